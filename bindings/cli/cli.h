@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The command line: verbs, options and exit status. Uses the public header alone. */
+#ifndef BITE_CLI_H
+#define BITE_CLI_H
+
+#include <coolbite/coolbite.h>
+#include <stdbool.h>
+#include <stdio.h>
+
+/** How the program ends; 64 and above as sysexits.h has them. */
+enum exit_status {
+    EXIT_CLEAR = 0,
+    EXIT_TIGHT = 1,
+    EXIT_OVER = 2,
+    EXIT_USAGE = 64,
+    EXIT_CONTENTS = 65,
+    EXIT_NO_INPUT = 66,
+    EXIT_REFUSED = 69,
+    EXIT_FAULT = 70,
+    EXIT_CANNOT_WRITE = 73,
+    EXIT_IO = 74
+};
+
+/** What a word of the command line means. */
+enum option_sort {
+    OPTION_INPUT,  /* sets an input: `name` is the input's */
+    OPTION_THING,  /* takes a thing: `shelf` */
+    OPTION_NECK,   /* DxL */
+    OPTION_CHIPS,  /* open, closed */
+    OPTION_SET,    /* NAME=QUANTITY */
+    OPTION_UNITS,  /* metric, inch */
+    OPTION_FORMAT, /* text, json */
+    OPTION_OUTPUT, /* a file */
+    OPTION_ROWS,
+    OPTION_SOURCES,
+    OPTION_EXIT_ZERO,
+    OPTION_HELP,
+    OPTION_VERSION
+};
+
+struct option_row {
+    const char *word; /* "spindle", without the dashes */
+    const char *argument; /* "SPEED"; NULL: takes none */
+    enum option_sort sort;
+    const char *name; /* the input */
+    bite_shelf shelf;
+    unsigned verbs;   /* bit 1 << enum verb_id */
+    const char *help;
+};
+
+enum verb_id { VERB_CUT, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
+
+/** One option as it stood on the command line. */
+struct option_given {
+    const struct option_row *row;
+    const char *text;
+};
+
+#define GIVEN_MOST 128
+
+/** The command line, read. Texts are the caller's argv. */
+struct request {
+    struct option_given given[GIVEN_MOST];
+    size_t given_count;
+    const char *words[4]; /* what is no option, behind the verb */
+    size_t word_count;
+    bite_style style;
+    const char *output; /* NULL or "-": standard output */
+    bool exit_zero;
+    bool help;
+    bool version;
+};
+
+extern const struct option_row option_rows[];
+extern const size_t option_row_count;
+
+struct verb_row {
+    const char *word;
+    const char *synopsis;
+    const char *help;
+    int (*run)(const struct request *request);
+};
+extern const struct verb_row verb_rows[VERB_COUNT];
+
+/** Reads options behind the verb. 0, or the exit status after one line of complaint. */
+int options_read(int argc, char **argv, enum verb_id verb, struct request *request);
+void options_help(enum verb_id verb, FILE *to);
+
+/** One line on stderr: what, where, what to do. Returns the exit status of the error. */
+int complain(const bite_error *error);
+int complain_usage(const char *format, ...) __attribute__((format(printf, 1, 2)));
+int exit_of(bite_status status);
+
+/** Text gathered in memory, so that a file is written whole or not at all. */
+struct gathered {
+    char *text;
+    size_t size;
+    size_t room;
+};
+int gather(void *user, const char *text, size_t size);
+/** Writes it to standard output or, by temporary file and rename, to the file of --output; frees it. 0, or the exit status after a complaint. */
+int deliver(const struct request *request, struct gathered *gathered);
+
+int verb_cut(const struct request *request);
+int verb_list(const struct request *request);
+int verb_show(const struct request *request);
+int verb_explain(const struct request *request);
+
+#endif

@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Complaints and exit status: one line on stderr. */
+#include "bindings/cli/cli.h"
+#include <stdarg.h>
+#include <string.h>
+
+int exit_of(bite_status status)
+{
+    switch (status) {
+    case BITE_OK:
+        return EXIT_CLEAR;
+    case BITE_BAD_QUANTITY:
+    case BITE_OUT_OF_RANGE:
+    case BITE_MISSING:
+    case BITE_NO_ANSWER:
+        return EXIT_USAGE;
+    case BITE_UNKNOWN_NAME:
+    case BITE_NOT_FOUND:
+        return EXIT_NO_INPUT;
+    case BITE_BAD_FILE:
+        return EXIT_CONTENTS;
+    case BITE_UNSAFE:
+    case BITE_BAD_PLUGIN:
+        return EXIT_REFUSED;
+    case BITE_CANNOT_WRITE:
+        return EXIT_CANNOT_WRITE;
+    case BITE_IO:
+    case BITE_BUSY:
+        return EXIT_IO;
+    default:
+        return EXIT_FAULT;
+    }
+}
+
+/* Control characters of a file's or a user's text must not reach a terminal. */
+static void put_plain(const char *text)
+{
+    for (; *text != 0; text++) {
+        unsigned char c = (unsigned char)*text;
+        fputc(c < 0x20 || c == 0x7f ? '?' : (char)c, stderr);
+    }
+}
+
+int complain(const bite_error *error)
+{
+    fputs("coolbite: ", stderr);
+    if (error->file[0] != 0) {
+        put_plain(error->file);
+        if (error->line > 0) {
+            fprintf(stderr, ":%u", error->line);
+        }
+        if (error->column > 0) {
+            fprintf(stderr, ":%u", error->column);
+        }
+        fputs(": ", stderr);
+    }
+    if (error->key[0] != 0) {
+        put_plain(error->key);
+        fputs(": ", stderr);
+    }
+    put_plain(error->message[0] != 0 ? error->message : bite_status_text((bite_status)error->status));
+    if (error->hint[0] != 0) {
+        fputs(" (", stderr);
+        put_plain(error->hint);
+        fputs(")", stderr);
+    }
+    if (error->faults > 1) {
+        fprintf(stderr, " [the first of %u faults]", error->faults);
+    }
+    fputc('\n', stderr);
+    return exit_of((bite_status)error->status);
+}
+
+int complain_usage(const char *format, ...)
+{
+    char text[512];
+    va_list list;
+    va_start(list, format);
+    (void)vsnprintf(text, sizeof text, format, list);
+    va_end(list);
+    fputs("coolbite: ", stderr);
+    put_plain(text);
+    fputc('\n', stderr);
+    return EXIT_USAGE;
+}

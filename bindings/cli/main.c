@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* coolbite: the command line. */
+#include "bindings/cli/cli.h"
+#include <langinfo.h>
+#include <locale.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+const struct verb_row verb_rows[VERB_COUNT] = {
+    [VERB_CUT] = {"cut", "[OPTION ...]",
+                  "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", verb_cut},
+    [VERB_LIST] = {"list", "WHAT", "Lists materials, families, tools, holders, machines, coolants, left-out, limits, values or inputs.",
+                   verb_list},
+    [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine or coolant whole, with sources.", verb_show},
+    [VERB_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", verb_explain},
+};
+
+static void help(FILE *to)
+{
+    fputs("coolbite - will this cut hold, and what do I type in?\n\n", to);
+    for (int i = 0; i < VERB_COUNT; i++) {
+        fprintf(to, "  coolbite %s %s\n      %s\n", verb_rows[i].word, verb_rows[i].synopsis, verb_rows[i].help);
+    }
+    fputs("\ncoolbite VERB --help lists a verb's options.\n\nFor example\n"
+          "  coolbite cut --material acrylic/cast --tool 0.8mm --machine bench-24k \\\n"
+          "    --spindle 12000rpm --feed 200mm/min --depth 0.4mm\n\n"
+          "Numbers here do not replace the machine's manual, the material's safety data sheet or local rules.\n",
+          to);
+}
+
+static void version(void)
+{
+    printf("coolbite %s\nLicence GPL-3.0-or-later; tables CC0-1.0. There is no warranty.\n", bite_version());
+}
+
+/* What the terminal bears: colour only where somebody looks, signs beyond ASCII only where the locale has them. */
+static void look_at_terminal(bite_style *style)
+{
+    (void)setlocale(LC_CTYPE, "");
+    style->ascii = strcmp(nl_langinfo(CODESET), "UTF-8") != 0;
+    const char *no_colour = getenv("NO_COLOR");
+    const char *term = getenv("TERM");
+    int terminal = isatty(STDOUT_FILENO);
+    style->colour = terminal && (no_colour == NULL || *no_colour == 0) && term != NULL && strcmp(term, "dumb") != 0;
+    struct winsize size;
+    if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
+        style->columns = size.ws_col < 100 ? size.ws_col : 100;
+    }
+}
+
+static int run(int argc, char **argv, enum verb_id verb)
+{
+    struct request request = {0};
+    request.style.struct_size = (uint32_t)sizeof request.style;
+    look_at_terminal(&request.style);
+    int status = options_read(argc, argv, verb, &request);
+    if (status != 0) {
+        return status;
+    }
+    if (request.help) {
+        options_help(verb, stdout);
+        return 0;
+    }
+    if (request.version) {
+        version();
+        return 0;
+    }
+    return verb_rows[verb].run(&request);
+}
+
+/* Even a help page that could not be written must not end as if it had been. */
+static int close_output(int status)
+{
+    if (fflush(stdout) != 0 && status == 0) {
+        perror("coolbite: standard output");
+        return EXIT_CANNOT_WRITE;
+    }
+    return status;
+}
+
+int main(int argc, char **argv)
+{
+    if (argc < 2) {
+        help(stderr);
+        return EXIT_USAGE;
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "help") == 0) {
+        help(stdout);
+        return close_output(0);
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        version();
+        return close_output(0);
+    }
+    for (int i = 0; i < VERB_COUNT; i++) {
+        if (strcmp(argv[1], verb_rows[i].word) == 0) {
+            return close_output(run(argc - 1, argv + 1, (enum verb_id)i));
+        }
+    }
+    return complain_usage("%s is no verb; there are cut, list, show and explain (coolbite --help)", argv[1]);
+}

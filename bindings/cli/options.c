@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Options: one table, from which reading and help are made. */
+#include "bindings/cli/cli.h"
+#include <getopt.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define CUT (1u << VERB_CUT)
+#define ALL (CUT | 1u << VERB_LIST | 1u << VERB_SHOW | 1u << VERB_EXPLAIN)
+
+const struct option_row option_rows[] = {
+    {"material", "FAMILY[/GRADE]", OPTION_THING, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
+    {"tool", "NAME|DIAMETER", OPTION_THING, NULL, BITE_TOOLS, CUT, "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in"},
+    {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUT, "number of teeth"},
+    {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUT, "carbide, hss or diamond"},
+    {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT, "radius at the tool's corner"},
+    {"helix", "ANGLE", OPTION_INPUT, "helix", 0, CUT, "negative: left hand, pushes down"},
+    {"rake", "ANGLE", OPTION_INPUT, "rake", 0, CUT, "rake of the edge"},
+    {"edge-radius", "LENGTH", OPTION_INPUT, "edge_radius", 0, CUT, "how blunt the edge is: 2um new, 12um worn"},
+    {"runout", "LENGTH", OPTION_INPUT, "runout", 0, CUT, "total indicated, at the tip"},
+    {"stickout", "LENGTH", OPTION_INPUT, "stickout", 0, CUT, "from the holder's face to the tip"},
+    {"flute-length", "LENGTH", OPTION_INPUT, "flute_length", 0, CUT, "length of the cutting part"},
+    {"neck", "DxL", OPTION_NECK, NULL, 0, CUT, "relieved neck behind the flutes: 0.7mmx4mm"},
+    {"shank", "LENGTH", OPTION_INPUT, "shank_diameter", 0, CUT, "diameter of the shank"},
+    {"holder", "NAME", OPTION_THING, NULL, BITE_HOLDERS, CUT, "see list holders"},
+    {"machine", "NAME", OPTION_THING, NULL, BITE_MACHINES, CUT, "class of the machine; see list machines"},
+    {"spindle", "SPEED", OPTION_INPUT, "spindle_speed", 0, CUT, "12000rpm, or a surface speed: 45m/min, 150sfm"},
+    {"feed", "FEED", OPTION_INPUT, "feed_rate", 0, CUT, "400mm/min, 16in/min, or 0.02mm/tooth"},
+    {"depth", "LENGTH", OPTION_INPUT, "depth", 0, CUT, "axial, of this pass"},
+    {"feature-depth", "LENGTH", OPTION_INPUT, "feature_depth", 0, CUT, "of the whole feature"},
+    {"width", "LENGTH", OPTION_INPUT, "width", 0, CUT, "radial; without it a full slot"},
+    {"side", "WORD", OPTION_INPUT, "side", 0, CUT, "climb or conventional"},
+    {"chips", "WORD", OPTION_CHIPS, "blind", 0, CUT, "open, or closed: a blind slot, chips leave upwards only"},
+    {"inside-radius", "LENGTH", OPTION_INPUT, "inside_radius", 0, CUT, "smallest inside corner of the part"},
+    {"finish", "LENGTH", OPTION_INPUT, "finish", 0, CUT, "roughness Ra asked for"},
+    {"tolerance", "LENGTH", OPTION_INPUT, "tolerance", 0, CUT, "plus or minus"},
+    {"floor", "LENGTH", OPTION_INPUT, "floor_thickness", 0, CUT, "what is left under the tool; 0mm: cut through"},
+    {"coolant", "WORD", OPTION_INPUT, "coolant", 0, CUT, "none, air, mist or flood"},
+    {"room", "TEMPERATURE", OPTION_INPUT, "room_temperature", 0, CUT, "of the room and the stock"},
+    {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUT, "of the pass; without it long enough to warm up"},
+    {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUT, "any other input; explain NAME tells what it is"},
+    {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
+    {"format", "text|json", OPTION_FORMAT, NULL, 0, ALL, "of what is printed"},
+    {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
+    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << VERB_SHOW, "where each number comes from"},
+    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, "write there instead of to standard output; - is standard output"},
+    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT, "end with 0 whatever the verdict"},
+    {"help", NULL, OPTION_HELP, NULL, 0, ALL, "this page"},
+    {"version", NULL, OPTION_VERSION, NULL, 0, ALL, "version and licence"},
+};
+const size_t option_row_count = sizeof option_rows / sizeof *option_rows;
+
+static int one_of(const char *option, const char *text, const char *first, const char *second, uint32_t *out)
+{
+    if (strcmp(text, first) == 0) {
+        *out = 0;
+        return 0;
+    }
+    if (strcmp(text, second) == 0) {
+        *out = 1;
+        return 0;
+    }
+    return complain_usage("--%s is %s or %s, not %s", option, first, second, text);
+}
+
+static int take(struct request *request, const struct option_row *row, const char *text)
+{
+    switch (row->sort) {
+    case OPTION_UNITS:
+        return one_of(row->word, text, "metric", "inch", &request->style.units);
+    case OPTION_FORMAT:
+        return one_of(row->word, text, "text", "json", &request->style.format);
+    case OPTION_OUTPUT:
+        request->output = text;
+        return 0;
+    case OPTION_ROWS:
+        request->style.rows = 1;
+        return 0;
+    case OPTION_SOURCES:
+        request->style.sources = 1;
+        return 0;
+    case OPTION_EXIT_ZERO:
+        request->exit_zero = true;
+        return 0;
+    case OPTION_HELP:
+        request->help = true;
+        return 0;
+    case OPTION_VERSION:
+        request->version = true;
+        return 0;
+    default:
+        break;
+    }
+    if (request->given_count == GIVEN_MOST) {
+        return complain_usage("more than %d options; put the rest away", GIVEN_MOST);
+    }
+    request->given[request->given_count].row = row;
+    request->given[request->given_count].text = text;
+    request->given_count++;
+    return 0;
+}
+
+/* getopt's table, made of the rows that this verb knows. */
+static struct option *getopt_table(enum verb_id verb)
+{
+    struct option *table = calloc(option_row_count + 1, sizeof *table);
+    size_t count = 0;
+    for (size_t i = 0; table != NULL && i < option_row_count; i++) {
+        if (option_rows[i].verbs & 1u << verb) {
+            table[count].name = option_rows[i].word;
+            table[count].has_arg = option_rows[i].argument == NULL ? no_argument : required_argument;
+            table[count].val = 256 + (int)i;
+            count++;
+        }
+    }
+    return table;
+}
+
+static int bad_option(char **argv, enum verb_id verb, int answer)
+{
+    const char *word = optopt != 0 && answer == ':' && optopt >= 256 ? option_rows[optopt - 256].word : argv[optind - 1];
+    if (answer == ':') {
+        return complain_usage("--%s needs a value behind it", word);
+    }
+    if (optopt >= 256) {
+        return complain_usage("--%s takes no value", option_rows[optopt - 256].word);
+    }
+    return complain_usage("%s is no option of %s (or stands for several); coolbite %s --help lists them", word, verb_rows[verb].word,
+                          verb_rows[verb].word);
+}
+
+int options_read(int argc, char **argv, enum verb_id verb, struct request *request)
+{
+    struct option *table = getopt_table(verb);
+    if (table == NULL) {
+        return complain_usage("no memory");
+    }
+    int status = 0;
+    int answer = 0;
+    optind = 1;
+    opterr = 0;
+    while (status == 0 && (answer = getopt_long(argc, argv, ":", table, NULL)) != -1) {
+        status = answer >= 256 ? take(request, &option_rows[answer - 256], optarg) : bad_option(argv, verb, answer);
+    }
+    free(table);
+    for (int i = optind; status == 0 && i < argc; i++) {
+        if (request->word_count == sizeof request->words / sizeof *request->words) {
+            return complain_usage("%s is one word too many", argv[i]);
+        }
+        request->words[request->word_count++] = argv[i];
+    }
+    return status;
+}
+
+void options_help(enum verb_id verb, FILE *to)
+{
+    fprintf(to, "coolbite %s %s\n%s\n\n", verb_rows[verb].word, verb_rows[verb].synopsis, verb_rows[verb].help);
+    for (size_t i = 0; i < option_row_count; i++) {
+        const struct option_row *row = &option_rows[i];
+        if (row->verbs & 1u << verb) {
+            char left[48];
+            (void)snprintf(left, sizeof left, "--%s %s", row->word, row->argument == NULL ? "" : row->argument);
+            fprintf(to, "  %-28s %s\n", left, row->help);
+        }
+    }
+}

@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Filling the caller's bite_error, and the names of every status. */
+#include "core/base/error.h"
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct {
+    const char *name;
+    const char *text;
+} statuses[] = {
+    [BITE_OK] = {"BITE_OK", "done"},
+    [BITE_NO_MEMORY] = {"BITE_NO_MEMORY", "no memory"},
+    [BITE_BAD_ARGUMENT] = {"BITE_BAD_ARGUMENT", "the caller's argument is wrong"},
+    [BITE_BAD_QUANTITY] = {"BITE_BAD_QUANTITY", "that is no quantity of the kind expected"},
+    [BITE_OUT_OF_RANGE] = {"BITE_OUT_OF_RANGE", "a number that no shop runs"},
+    [BITE_MISSING] = {"BITE_MISSING", "an input is missing"},
+    [BITE_UNKNOWN_NAME] = {"BITE_UNKNOWN_NAME", "there is nothing of that name"},
+    [BITE_NOT_FOUND] = {"BITE_NOT_FOUND", "no such file or folder"},
+    [BITE_BAD_FILE] = {"BITE_BAD_FILE", "a file breaks its rules"},
+    [BITE_UNSAFE] = {"BITE_UNSAFE", "a folder or plugin that others may write"},
+    [BITE_BAD_PLUGIN] = {"BITE_BAD_PLUGIN", "a plugin is unfit"},
+    [BITE_CANNOT_WRITE] = {"BITE_CANNOT_WRITE", "the target cannot be written and is as it was"},
+    [BITE_IO] = {"BITE_IO", "reading or writing failed midway"},
+    [BITE_BUSY] = {"BITE_BUSY", "another program holds it"},
+    [BITE_NO_ANSWER] = {"BITE_NO_ANSWER", "the physics does not reach these inputs"},
+    [BITE_FAULT] = {"BITE_FAULT", "a fault of the library; please report it"},
+};
+
+const char *bite_status_name(bite_status status)
+{
+    size_t at = (size_t)status;
+    return at < sizeof statuses / sizeof *statuses ? statuses[at].name : "BITE_UNKNOWN";
+}
+
+const char *bite_status_text(bite_status status)
+{
+    size_t at = (size_t)status;
+    return at < sizeof statuses / sizeof *statuses ? statuses[at].text : "unknown status";
+}
+
+const char *bite_version(void)
+{
+    return BITE_VERSION_TEXT;
+}
+
+static int usable(const bite_error *error)
+{
+    return error != NULL && error->struct_size >= sizeof *error;
+}
+
+void bite_error_clear(bite_error *error)
+{
+    if (usable(error)) {
+        uint32_t size = error->struct_size;
+        memset(error, 0, sizeof *error);
+        error->struct_size = size;
+    }
+}
+
+/* A text that was cut off may end inside a character: drop what is left of it. */
+static void end_at_character(char *text, size_t size, int needed)
+{
+    if (needed < 0) {
+        text[0] = 0;
+        return;
+    }
+    if ((size_t)needed < size) {
+        return;
+    }
+    size_t end = size - 1;
+    while (end > 0 && ((unsigned char)text[end - 1] & 0xc0) == 0x80) {
+        end--;
+    }
+    if (end > 0 && (unsigned char)text[end - 1] >= 0xc0) {
+        end--;
+    }
+    text[end] = 0;
+}
+
+static void put(char *to, size_t size, const char *format, va_list list)
+{
+    end_at_character(to, size, vsnprintf(to, size, format, list));
+}
+
+bite_status bite_error_set(bite_error *error, bite_status status, const char *format, ...)
+{
+    if (usable(error)) {
+        bite_error_clear(error);
+        error->status = (int32_t)status;
+        error->faults = 1;
+        va_list list;
+        va_start(list, format);
+        put(error->message, sizeof error->message, format, list);
+        va_end(list);
+    }
+    return status;
+}
+
+void bite_error_key(bite_error *error, const char *format, ...)
+{
+    if (usable(error)) {
+        va_list list;
+        va_start(list, format);
+        put(error->key, sizeof error->key, format, list);
+        va_end(list);
+    }
+}
+
+void bite_error_hint(bite_error *error, const char *format, ...)
+{
+    if (usable(error)) {
+        va_list list;
+        va_start(list, format);
+        put(error->hint, sizeof error->hint, format, list);
+        va_end(list);
+    }
+}
+
+void bite_error_place(bite_error *error, const char *file, uint32_t line, uint32_t column)
+{
+    if (!usable(error)) {
+        return;
+    }
+    error->line = line;
+    error->column = column;
+    if (file != NULL) {
+        size_t length = strlen(file);
+        size_t skip = length < sizeof error->file ? 0 : length - sizeof error->file + 1;
+        while (((unsigned char)file[skip] & 0xc0) == 0x80) {
+            skip++;
+        }
+        memcpy(error->file, file + skip, length - skip + 1);
+    }
+}

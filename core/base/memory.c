@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Allocation through the caller's allocator, and arenas. */
+#include "core/base/memory.h"
+#include <stdalign.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define BLOCK 16384 /* bytes of one ordinary block of an arena */
+
+static void *usual_allocate(void *user, size_t size)
+{
+    (void)user;
+    return malloc(size);
+}
+
+static void *usual_resize(void *user, void *memory, size_t size)
+{
+    (void)user;
+    return realloc(memory, size);
+}
+
+static void usual_release(void *user, void *memory)
+{
+    (void)user;
+    free(memory);
+}
+
+const bite_allocator *bite_memory_usual(void)
+{
+    static const bite_allocator usual = {usual_allocate, usual_resize, usual_release, NULL};
+    return &usual;
+}
+
+static int product(size_t count, size_t size, size_t *bytes)
+{
+    if (size != 0 && count > SIZE_MAX / size) {
+        return 0;
+    }
+    *bytes = count * size == 0 ? 1 : count * size;
+    return 1;
+}
+
+void *bite_memory_new(const bite_allocator *allocator, size_t count, size_t size)
+{
+    size_t bytes;
+    if (!product(count, size, &bytes)) {
+        return NULL;
+    }
+    void *memory = allocator->allocate(allocator->user, bytes);
+    if (memory != NULL) {
+        memset(memory, 0, bytes);
+    }
+    return memory;
+}
+
+void *bite_memory_grow(const bite_allocator *allocator, void *memory, size_t count, size_t size)
+{
+    size_t bytes;
+    if (!product(count, size, &bytes)) {
+        return NULL;
+    }
+    return memory == NULL ? allocator->allocate(allocator->user, bytes) : allocator->resize(allocator->user, memory, bytes);
+}
+
+void bite_memory_free(const bite_allocator *allocator, void *memory)
+{
+    if (memory != NULL) {
+        allocator->release(allocator->user, memory);
+    }
+}
+
+typedef struct block {
+    struct block *next;
+    size_t used;
+    size_t room;
+    max_align_t data[];
+} block;
+
+struct bite_arena {
+    bite_allocator allocator;
+    block *blocks;
+};
+
+bite_arena *bite_arena_new(const bite_allocator *allocator)
+{
+    bite_arena *arena = bite_memory_new(allocator, 1, sizeof *arena);
+    if (arena != NULL) {
+        arena->allocator = *allocator;
+    }
+    return arena;
+}
+
+void bite_arena_free(bite_arena *arena)
+{
+    if (arena == NULL) {
+        return;
+    }
+    bite_allocator allocator = arena->allocator;
+    for (block *next, *at = arena->blocks; at != NULL; at = next) {
+        next = at->next;
+        bite_memory_free(&allocator, at);
+    }
+    bite_memory_free(&allocator, arena);
+}
+
+const bite_allocator *bite_arena_allocator(const bite_arena *arena)
+{
+    return &arena->allocator;
+}
+
+static block *add_block(bite_arena *arena, size_t bytes)
+{
+    size_t room = bytes > BLOCK ? bytes : BLOCK;
+    if (room > SIZE_MAX - sizeof(block)) {
+        return NULL;
+    }
+    block *fresh = bite_memory_new(&arena->allocator, 1, sizeof(block) + room);
+    if (fresh == NULL) {
+        return NULL;
+    }
+    fresh->room = room;
+    if (bytes > BLOCK && arena->blocks != NULL) { /* the open block stays the open one */
+        fresh->next = arena->blocks->next;
+        arena->blocks->next = fresh;
+    } else {
+        fresh->next = arena->blocks;
+        arena->blocks = fresh;
+    }
+    return fresh;
+}
+
+void *bite_arena_take(bite_arena *arena, size_t count, size_t size)
+{
+    size_t bytes;
+    if (!product(count, size, &bytes) || bytes > SIZE_MAX - alignof(max_align_t)) {
+        return NULL;
+    }
+    bytes = (bytes + alignof(max_align_t) - 1) / alignof(max_align_t) * alignof(max_align_t);
+    block *from = arena->blocks;
+    if (from == NULL || from->room - from->used < bytes) {
+        from = add_block(arena, bytes);
+        if (from == NULL) {
+            return NULL;
+        }
+    }
+    void *memory = (char *)from->data + from->used;
+    from->used += bytes;
+    return memory;
+}
+
+char *bite_arena_text(bite_arena *arena, const char *text, size_t length)
+{
+    char *copy = length == SIZE_MAX ? NULL : bite_arena_take(arena, length + 1, 1);
+    if (copy != NULL) {
+        memcpy(copy, text, length);
+        copy[length] = 0;
+    }
+    return copy;
+}

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The one list of names: inputs, values, rows. Options, tables, JSON, help and explain are made from it. */
+#ifndef BITE_BASE_VOCABULARY_H
+#define BITE_BASE_VOCABULARY_H
+
+#include <coolbite/coolbite.h>
+
+/** What explain tells of a value or a row (or an input, where there is more to say than its summary). */
+typedef struct bite_meaning {
+    const char *name;
+    const char *unit;     /* SI */
+    const char *summary;  /* one line: what it is */
+    const char *equation; /* in the symbols of the trade; "" where there is none */
+    const char *source;   /* "grade: where", as in a table */
+    const char *helps;    /* rows: what usually helps; "" for values */
+    uint32_t kind;        /* a bite_kind */
+    uint32_t reserved;
+} bite_meaning;
+
+const bite_meaning *bite_vocabulary_value(bite_value_id id); /* NULL beyond the last */
+const bite_meaning *bite_vocabulary_row(bite_row_id id);
+/** The value or row of that name; *is_row tells which; NULL: neither. */
+const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_t *is_row);
+/** The nearest name of an input, value or row; NULL: none near. */
+const char *bite_vocabulary_nearest(const char *name);
+
+/** The member of a cut that an input names. Words are uint32_t, all others double. */
+double *bite_input_number(bite_cut *cut, const bite_input *input);
+const double *bite_input_number_of(const bite_cut *cut, const bite_input *input);
+uint32_t *bite_input_choice(bite_cut *cut, const bite_input *input);
+
+#endif

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The tool as a stepped shaft on a yielding machine: how far it bends, what that leaves on the wall, what it strains. */
+#ifndef BITE_CUT_BEND_H
+#define BITE_CUT_BEND_H
+
+#include "core/cut/force.h"
+#include "core/cut/shaft.h"
+
+/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank. All defaults filled. */
+void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft);
+
+typedef struct bite_bend {
+    double compliance; /* at the load, ap/2 above the tip, machine included, m/N */
+    double slope;      /* rad/N, of the tool there */
+    double load;       /* height of the load above the tip, m */
+} bite_bend;
+
+/** Tool in series with holder and machine. */
+bite_bend bite_bend_form(const bite_cut *cut);
+
+/** Deflection at a height above the tip for 1 N at the load, m/N. */
+double bite_bend_at(const bite_bend *bend, double height);
+
+/**
+ * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own instant
+ * phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse.
+ */
+double bite_bend_wall(const bite_bend *bend, const bite_force *force, bite_arc arc);
+
+/** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N m. */
+double bite_bend_stress(const bite_cut *cut, double side, double torque);
+
+#endif

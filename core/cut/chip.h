@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The chip of each tooth, runout included.
+ *
+ * h_j(phi) = max(0, min over m = 1..z of [m fz sin phi + R_j - R_(j-m)]), R_j = R + TIR/2 cos(lambda - 2 pi j/z), lambda placed for the worst
+ * pair of neighbours (Kline and DeVor 1983; memory). Over the arc this is a chain of pieces h = slope sin phi + offset.
+ */
+#ifndef BITE_CUT_CHIP_H
+#define BITE_CUT_CHIP_H
+
+#include "core/cut/engage.h"
+
+#define BITE_TEETH_MOST 16
+#define BITE_PIECES_MOST (2 * BITE_TEETH_MOST + 1)
+
+typedef struct bite_piece {
+    double enter; /* phi, rad */
+    double leave;
+    double slope; /* m, on sin phi */
+    double offset; /* m */
+} bite_piece;
+
+typedef struct bite_tooth {
+    int count;       /* pieces; 0: this tooth touches nothing */
+    int forms;       /* 1: a chip forms; 0: the edge rubs only, the tooth's largest chip is under h_min */
+    double most;     /* largest chip thickness, m */
+    double arc;      /* angle over which it touches, rad */
+    double area;     /* integral of h over phi, m rad */
+    bite_piece pieces[BITE_PIECES_MOST];
+} bite_tooth;
+
+typedef struct bite_chip {
+    int flutes;
+    int alike;        /* 1: all teeth cut the same (no runout, or one flute): teeth[0] stands for all */
+    double most;      /* of the heavy tooth, m */
+    double arc;       /* sum over teeth, rad */
+    double chip_arc;  /* the same of teeth that form a chip */
+    double area;      /* of teeth that form a chip, m rad */
+    double feed_real; /* m: feed of a tooth that really cuts, between fz and z fz */
+    bite_tooth teeth[BITE_TEETH_MOST];
+} bite_chip;
+
+/** Feed of the heavy and of the light tooth: min(z fz, fz + TIR sin(pi/z)), max(0, fz - TIR sin(pi/z)). */
+double bite_chip_heavy(double tooth_feed, int flutes, double runout);
+double bite_chip_light(double tooth_feed, int flutes, double runout);
+
+/** Fills chip. 1 <= flutes <= BITE_TEETH_MOST, tooth_feed > 0, runout >= 0; least: h_min. */
+void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least);
+
+/** The tooth that stands at place j (0 to flutes - 1). */
+const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j);
+
+#endif

@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is taken where nothing is given: plain numbers from the vocabulary, and rules where one input follows another. */
+#include "core/cut/defaults.h"
+#include "core/base/vocabulary.h"
+#include <math.h>
+#include <string.h>
+
+/* Shanks that small tools are sold with. m */
+static const double shanks[] = {3e-3, 3.175e-3, 4e-3, 6e-3, 6.35e-3, 8e-3, 10e-3, 12e-3};
+
+/* A tool material where no table has been asked: modulus, Poisson's ratio, conductivity, density, heat capacity. */
+static const struct {
+    double modulus; /* Pa */
+    double poisson;
+    double conductivity; /* W/(m K) */
+    double density;      /* kg/m3 */
+    double capacity;     /* J/(kg K) */
+} tool_materials[] = {
+    {580e9, 0.22, 80.0, 14900.0, 210.0},  /* carbide */
+    {210e9, 0.29, 22.0, 8100.0, 460.0},   /* high-speed steel */
+    {820e9, 0.08, 500.0, 3900.0, 510.0},  /* polycrystalline diamond */
+};
+
+/* Heat transfer on a turning tool. W/(m2 K) */
+static const double coolings[] = {100.0, 400.0, 1500.0, 4000.0};
+
+/* The usual sum of a carbide's transverse rupture strength, Weibull scatter and notches: 900 N/mm2 up to 1 mm, 1200 from 3 mm on. */
+static const double carbide_small = 900e6;
+static const double carbide_large = 1200e6;
+static const double hss_strength = 1500e6;
+
+static const struct {
+    const char *input;
+    const char *source;
+} sources[] = {
+    {"flutes", "common-practice: small end mills come with two flutes"},
+    {"helix", "common-practice: a plain end mill has a right-hand helix of 30 degrees"},
+    {"rake", "memory: general end mills are ground to a rake of about 10 degrees"},
+    {"edge_radius", "memory: new uncoated carbide, the larger of 1.5 um and a thousandth of the diameter"},
+    {"runout", "memory: collet and spindle of a small mill together"},
+    {"flute_length", "common-practice: flutes three diameters long"},
+    {"shank_diameter", "common-practice: the next shank that is not thinner than the tool"},
+    {"stickout", "common-practice: flutes, and the larger of two diameters and 8 mm"},
+    {"stiff_share", "paper: Kops and Vo 1990, equivalent diameter of an end mill, abstract"},
+    {"core_share", "memory: core of small end mills, 0.6 to 0.7 of the diameter"},
+    {"tool_modulus", "memory: data sheets of sub-micron carbide rod, 560 to 600 GPa; high-speed steel 205 to 230 GPa"},
+    {"tool_poisson", "memory: data sheets of sub-micron carbide rod"},
+    {"tool_strength", "estimate: from transverse rupture strength, Weibull scatter and notches"},
+    {"tool_conductivity", "memory: carbide with a tenth of cobalt, 65 to 90 W/m/K"},
+    {"tool_density", "memory: carbide with a tenth of cobalt"},
+    {"tool_heat_capacity", "memory: carbide with a tenth of cobalt"},
+    {"machine_stiffness", "handbook: a bench mill's whole stiffness as one public study measured it, 5 N/um"},
+    {"cooling", "handbook: forced gas 25 to 250, thin liquid 1000 to 5000 W/m2/K; set for a turning tool by judgement"},
+    {"room_temperature", "common-practice: a shop at 20 degC"},
+    {"holder_temperature", "estimate: holder and spindle nose 5 K over the room"},
+    {"tolerance", "common-practice: general tolerance of a small part, 0.1 mm either way"},
+    {"chip_ratio", "estimate: shear angle of about 35 degrees at a rake of 10"},
+    {"heat_share", "estimate: measured below 1 in glassy polymers at rate"},
+    {"friction_share", "estimate: a fifth to a third of the cutting work"},
+    {"sublayer_share", "estimate: what of sheared-in friction reaches the interface, 0.25 to 0.95"},
+    {"edge_reference", "estimate: edge radius of end mills in published force tests"},
+    {"pressure_rake_at", "estimate: rake of general end mills"},
+    {"pressure_temperature", "estimate: laboratory at 23 degC"},
+    {"minimum_chip", "paper: James and others 2014 (PMMA, 0.33); usual range 0.14 to 0.43, Cheng and others 2018"},
+    {"skin_depth", "estimate: ploughed skin one to two edge radii deep"},
+    {"edge_share", "estimate: most of the edge's work is done under the surface, not at the flank's face"},
+    {"walk_share", "estimate: fit to solutions of a moving front, within a factor 1.35"},
+    {"side", "common-practice: climb milling on a light, stiff machine"},
+    {"coolant", "common-practice: dry, as nothing was said"},
+    {"tool_material", "common-practice: small end mills are solid carbide"},
+    {"blind", "common-practice: chips can leave to one side"},
+};
+
+const char *bite_defaults_source(const char *input)
+{
+    for (size_t i = 0; i < sizeof sources / sizeof *sources; i++) {
+        if (strcmp(sources[i].input, input) == 0) {
+            return sources[i].source;
+        }
+    }
+    return "";
+}
+
+static void take(double *member, double value)
+{
+    if (isnan(*member)) {
+        *member = value;
+    }
+}
+
+static double shank_for(double diameter)
+{
+    for (size_t i = 0; i < sizeof shanks / sizeof *shanks; i++) {
+        if (shanks[i] >= diameter * (1.0 - 1e-9)) {
+            return shanks[i];
+        }
+    }
+    return diameter;
+}
+
+static double strength_for(const bite_cut *cut)
+{
+    if (cut->tool_material == BITE_TOOL_HSS) {
+        return hss_strength;
+    }
+    double share = fmin(1.0, fmax(0.0, log(cut->diameter / 1e-3) / log(3.0)));
+    return carbide_small + share * (carbide_large - carbide_small);
+}
+
+static void fill_tool(bite_cut *cut)
+{
+    uint32_t material = cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
+    take(&cut->edge_radius, fmax(1.5e-6, 1e-3 * cut->diameter));
+    take(&cut->shank_diameter, shank_for(cut->diameter));
+    take(&cut->flute_length, isnan(cut->stickout) ? 3.0 * cut->diameter : fmin(3.0 * cut->diameter, cut->stickout));
+    double neck = isnan(cut->neck_length) ? 0.0 : cut->neck_length;
+    take(&cut->stickout, cut->flute_length + neck + fmax(2.0 * cut->diameter, 8e-3));
+    take(&cut->tool_modulus, tool_materials[material].modulus);
+    take(&cut->tool_poisson, tool_materials[material].poisson);
+    take(&cut->tool_conductivity, tool_materials[material].conductivity);
+    take(&cut->tool_density, tool_materials[material].density);
+    take(&cut->tool_heat_capacity, tool_materials[material].capacity);
+    take(&cut->tool_strength, strength_for(cut));
+}
+
+/* Members whose usual value is plain in the vocabulary but must not be taken: NaN tells the rows that nothing was asked for. */
+static int left_open(const bite_input *input)
+{
+    return strcmp(input->name, "tolerance") == 0;
+}
+
+void bite_defaults_fill(bite_cut *cut)
+{
+    fill_tool(cut);
+    take(&cut->cooling, coolings[cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0]);
+    size_t count = bite_input_count();
+    for (size_t i = 0; i < count; i++) {
+        const bite_input *input = bite_input_at(i);
+        if (input->words == 0 && !isnan(input->fallback) && !left_open(input)) {
+            take(bite_input_number(cut, input), input->fallback);
+        }
+    }
+    take(&cut->holder_temperature, cut->room_temperature + 5.0);
+}

@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One pass at its best estimates: checks, defaults, the straight, the corner, the rows. */
+#include "core/base/error.h"
+#include "core/base/vocabulary.h"
+#include "core/cut/chip.h"
+#include "core/cut/defaults.h"
+#include "core/cut/rows.h"
+#include "core/cut/stretch.h"
+#include <math.h>
+#include <string.h>
+
+void bite_cut_init(bite_cut *cut)
+{
+    memset(cut, 0, sizeof *cut);
+    cut->struct_size = (uint32_t)sizeof *cut;
+    size_t count = bite_input_count();
+    for (size_t i = 0; i < count; i++) {
+        const bite_input *input = bite_input_at(i);
+        if (input->words == 0) {
+            *bite_input_number(cut, input) = (double)NAN;
+        }
+    }
+}
+
+static bite_status refuse(bite_error *error, bite_status status, const char *input, const char *message, const char *hint)
+{
+    bite_error_set(error, status, "%s", message);
+    bite_error_key(error, "%s", input);
+    bite_error_hint(error, "%s", hint);
+    return status;
+}
+
+static void write_quantity(double value, uint32_t kind, char *buffer, size_t size)
+{
+    size_t length = 0;
+    if (bite_quantity_write(value, (bite_kind)kind, BITE_METRIC, buffer, size, &length, NULL) != BITE_OK || length >= size) {
+        buffer[0] = '?';
+        buffer[1] = 0;
+    }
+}
+
+static bite_status out_of_range(const bite_input *input, double value, bite_error *error)
+{
+    char given[40];
+    char least[40];
+    char most[40];
+    write_quantity(value, input->kind, given, sizeof given);
+    write_quantity(input->least, input->kind, least, sizeof least);
+    write_quantity(input->most, input->kind, most, sizeof most);
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%s is %s; between %s and %s was expected", input->name, given, least, most);
+    bite_error_key(error, "%s", input->name);
+    bite_error_hint(error, "%s", "look for a slip in the unit or a lost zero");
+    return BITE_OUT_OF_RANGE;
+}
+
+static bite_status check_one(const bite_cut *cut, const bite_input *input, bite_error *error)
+{
+    if (input->words > 0) {
+        if (*bite_input_choice((bite_cut *)(uintptr_t)cut, input) < input->words) {
+            return BITE_OK;
+        }
+        return refuse(error, BITE_BAD_ARGUMENT, input->name, "a choice is none of its words", "see bite_input_word");
+    }
+    double value = *bite_input_number_of(cut, input);
+    if (isnan(value)) {
+        if (input->needed == 0) {
+            return BITE_OK;
+        }
+        bite_error_set(error, BITE_MISSING, "%s is missing: %s", input->name, input->summary);
+        bite_error_key(error, "%s", input->name);
+        bite_error_hint(error, "%s", "without it there is no answer");
+        return BITE_MISSING;
+    }
+    return value >= input->least && value <= input->most ? BITE_OK : out_of_range(input, value, error);
+}
+
+static bite_status check_each(const bite_cut *cut, bite_error *error)
+{
+    size_t count = bite_input_count();
+    for (size_t i = 0; i < count; i++) {
+        bite_status status = check_one(cut, bite_input_at(i), error);
+        if (status != BITE_OK) {
+            return status;
+        }
+    }
+    return BITE_OK;
+}
+
+/* What no range of one input can tell. cut has its defaults. */
+static bite_status check_together(const bite_cut *cut, bite_error *error)
+{
+    double most = BITE_TEETH_MOST;
+    if (cut->flutes != floor(cut->flutes) || cut->flutes > most) {
+        return refuse(error, BITE_OUT_OF_RANGE, "flutes", "flutes are counted: a whole number from 1 to 16 was expected", "");
+    }
+    if (cut->width > cut->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "width", "the width of the cut is larger than the tool's diameter",
+                      "leave the width out for a full slot");
+    }
+    if (cut->corner_radius > 0.5 * cut->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "the corner radius is larger than the tool's radius",
+                      "half the diameter makes a ball");
+    }
+    if (cut->corner_radius > cut->depth) {
+        return refuse(error, BITE_NO_ANSWER, "corner_radius",
+                      "the cut stays within the tool's corner radius: forces of rounded tools are not told yet",
+                      "a square tool, or a cut deeper than the corner radius");
+    }
+    if (cut->neck_diameter > cut->diameter * 1.5) {
+        return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter", "the neck is thicker than the tool", "");
+    }
+    if (isnan(cut->neck_diameter) != isnan(cut->neck_length)) {
+        return refuse(error, BITE_MISSING, isnan(cut->neck_diameter) ? "neck_diameter" : "neck_length",
+                      "a neck has a diameter and a length; one of them is missing", "");
+    }
+    return BITE_OK;
+}
+
+/* The row of the straight or of the corner, whichever uses more of its room. */
+static void judge_rows(const bite_cut *asked, const bite_cut *cut, const bite_stretch *straight, const bite_stretch *turn,
+                       bite_result *result)
+{
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        bite_row_judge((bite_row_id)i, asked, cut, straight, &result->rows[i]);
+        if (turn != NULL && result->rows[i].applies) {
+            bite_row corner;
+            bite_row_judge((bite_row_id)i, asked, cut, turn, &corner);
+            if (corner.use > result->rows[i].use) {
+                corner.in_corner = 1;
+                result->rows[i] = corner;
+            }
+        }
+    }
+}
+
+static void blank(bite_result *result)
+{
+    static const bite_value none = {(double)NAN, (double)NAN, (double)NAN};
+    static const bite_row no_row = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
+    result->value_count = BITE_VALUE_COUNT;
+    result->row_count = BITE_ROW_COUNT;
+    result->draws = 0;
+    result->chance = (double)NAN;
+    for (int i = 0; i < BITE_VALUE_ROOM; i++) {
+        result->values[i] = none;
+    }
+    for (int i = 0; i < BITE_ROW_ROOM; i++) {
+        result->rows[i] = no_row;
+    }
+}
+
+bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
+{
+    if (cut == NULL || result == NULL || cut->struct_size != sizeof *cut || result->struct_size != sizeof *result) {
+        return refuse(error, BITE_BAD_ARGUMENT, "struct_size", "a structure is missing or of another size than this library's",
+                      "bite_cut_init, and struct_size = sizeof of the result");
+    }
+    bite_status status = check_each(cut, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_cut full = *cut;
+    bite_defaults_fill(&full);
+    status = check_together(&full, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_side side = (bite_side)full.side;
+    double width = isnan(full.width) ? full.diameter : fmin(full.width, full.diameter);
+    bite_stretch straight;
+    bite_stretch turn;
+    bite_stretch_form(&full, bite_engage_straight(full.diameter, width, side), &straight);
+    int turns = !isnan(full.inside_radius) && width < full.diameter;
+    if (turns) {
+        bite_stretch_form(&full, bite_engage_corner(full.diameter, width, side, full.inside_radius), &turn);
+    }
+    blank(result);
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        result->values[i].value = straight.value[i];
+    }
+    memcpy(result->heat_share, straight.heat_share, sizeof result->heat_share);
+    judge_rows(cut, &full, &straight, turns ? &turn : NULL, result);
+    result->verdict = bite_rows_verdict(result->rows, BITE_ROW_COUNT, &result->worst);
+    return BITE_OK;
+}

@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Limits: what a cut demands against the room there is. */
+#include "core/cut/rows.h"
+#include "core/base/vocabulary.h"
+#include <math.h>
+
+/* What a row function sees and says. */
+typedef struct judge {
+    const bite_cut *asked; /* before defaults: NaN where nothing was given */
+    const bite_cut *cut;
+    const bite_stretch *at;
+    double demand;
+    double room;
+    double tight_from; /* use from which the row is tight */
+    uint32_t why;
+    uint32_t advisory;
+} judge;
+
+static void set(judge *row, double demand, double room)
+{
+    row->demand = demand;
+    row->room = room;
+}
+
+static void leave(judge *row, bite_why why)
+{
+    row->why = why;
+}
+
+/* A row whose figures are missing: not given by the shop, or not in the tables. */
+static void need(judge *row, double figure, bite_why why)
+{
+    if (isnan(figure)) {
+        leave(row, why);
+    }
+}
+
+static void spindle_fast(judge *row)
+{
+    row->tight_from = 1.0; /* a mark on a plate: up to it there is nothing uncertain */
+    set(row, row->cut->spindle_speed, fmin(row->cut->spindle_fastest, row->cut->tool_turn_limit));
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+static void spindle_slow(judge *row)
+{
+    set(row, row->cut->spindle_slowest, row->cut->spindle_speed);
+    row->advisory = 1; /* who types a speed has it */
+    row->tight_from = 1.0;
+    need(row, row->demand, BITE_WHY_NOT_GIVEN);
+}
+
+static void feed_fast(judge *row)
+{
+    set(row, row->cut->feed_rate, row->cut->feed_fastest);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+/* A tooth that is out of the cut for most of the turn bears more: 1.5 to 2 times in light radial passes (memory; one maker's table has 1.48
+ * at ae/D 0.05 falling to 1 at 0.5). */
+static void edge_speed(judge *row)
+{
+    double light = 1.0 + 0.75 * (1.0 - fmin(1.0, row->at->engaged / 0.5));
+    set(row, row->at->value[BITE_SURFACE_SPEED], light * row->cut->tool_speed_limit);
+    need(row, row->room, BITE_WHY_NO_DATA);
+}
+
+static void power(judge *row)
+{
+    set(row, row->at->value[BITE_POWER_MEAN], row->cut->power_limit);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    need(row, row->demand, BITE_WHY_NO_DATA);
+}
+
+/* A spindle rides out a peak on its inertia and stalls on the mean: the middle of the two against the curve. */
+static void torque(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double share = 1.0;
+    if (!isnan(cut->torque_speed) && !isnan(cut->torque_exponent)) {
+        share = fmin(1.0, pow(cut->spindle_speed / cut->torque_speed, cut->torque_exponent));
+    }
+    set(row, 0.5 * (row->at->torque_mean + row->at->value[BITE_TORQUE_PEAK]), cut->torque_limit * share);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    need(row, row->demand, BITE_WHY_NO_DATA);
+}
+
+static void rubbing(judge *row)
+{
+    set(row, row->at->value[BITE_CHIP_THICKNESS_LEAST], row->at->heavy_chip);
+}
+
+static void runout(judge *row)
+{
+    double step = row->cut->runout * sin(M_PI / row->cut->flutes);
+    set(row, step, row->at->value[BITE_CHIP_LOAD]);
+    row->advisory = 1;
+    if (row->cut->flutes < 2.0) {
+        leave(row, BITE_WHY_ONE_FLUTE);
+    }
+}
+
+static void tool_break(judge *row)
+{
+    set(row, row->at->value[BITE_TOOL_STRESS], row->cut->tool_strength);
+    need(row, row->demand, BITE_WHY_NO_DATA);
+}
+
+/* Half the tolerance is the cut's; the rest is for the machine, the datum and the gauge. */
+static void deflection(judge *row)
+{
+    double usual = bite_input_find("tolerance")->fallback;
+    row->advisory = isnan(row->asked->tolerance) ? 1U : 0U;
+    set(row, fabs(row->at->value[BITE_WALL_ERROR]), 0.5 * (row->advisory ? usual : row->asked->tolerance));
+    need(row, row->demand, BITE_WHY_NO_DATA);
+}
+
+static void softening(judge *row)
+{
+    double start = row->cut->room_temperature;
+    set(row, row->at->value[BITE_SURFACE_TEMPERATURE] - start, row->cut->softening - start);
+    need(row, row->demand, BITE_WHY_NO_DATA);
+    need(row, row->room, BITE_WHY_NO_DATA);
+    if (row->cut->substance == BITE_METAL) {
+        leave(row, BITE_WHY_METAL);
+    }
+}
+
+/* Room in the flutes: shrinks with their number, grows with what blows or washes chips out (estimate: fitted to public reports). */
+static double packing_room(const bite_cut *cut)
+{
+    static const double by_flutes[] = {1.0, 0.85, 0.7, 0.6, 0.5};
+    static const double by_coolant[] = {1.0, 1.3, 1.4, 1.6};
+    int flutes = (int)cut->flutes;
+    uint32_t coolant = cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0;
+    return cut->packing_limit * by_flutes[flutes > 5 ? 4 : flutes - 1] * by_coolant[coolant];
+}
+
+/* Metals: chips that stay, on a tool that is warm, sqrt(packing x warmth). Plastics: the film under the edge. */
+static void chip_weld(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double start = cut->room_temperature;
+    if (isnan(cut->welding)) {
+        leave(row, BITE_WHY_DOES_NOT_WELD);
+        return;
+    }
+    double room = cut->welding - start;
+    if (cut->substance != BITE_METAL) {
+        set(row, row->at->value[BITE_FILM_TEMPERATURE] - start, room);
+    } else {
+        double warmth = fmax(0.0, row->at->value[BITE_TOOL_TEMPERATURE] - start) / room;
+        set(row, room * sqrt(row->at->packing / packing_room(cut) * warmth), room);
+    }
+    need(row, row->demand, BITE_WHY_NO_DATA);
+}
+
+static void chip_packing(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    set(row, row->at->packing, packing_room(cut));
+    need(row, row->room, BITE_WHY_NO_DATA);
+    /* glassy plastics in a blind slot without a blast: the trouble begins long before the flutes are full */
+    if (cut->substance == BITE_AMORPHOUS && cut->coolant == BITE_COOLANT_NONE && cut->blind == 1 && row->at->engaged >= 1.0) {
+        row->tight_from = 0.35;
+    }
+}
+
+/* A corner may come out larger than asked by the tolerance that was given, by nothing where none was. */
+static void corner(judge *row)
+{
+    double more = isnan(row->asked->tolerance) ? 0.0 : row->asked->tolerance;
+    row->tight_from = 1.0; /* it goes in or it does not */
+    set(row, 0.5 * row->cut->diameter, row->cut->inside_radius + more);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+/* The pass must lie within the flutes, the feature within flutes and neck. */
+static void reach(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double neck = isnan(cut->neck_length) || isnan(cut->neck_diameter) ? 0.0 : cut->neck_length;
+    double flutes = fmin(cut->flute_length, cut->stickout);
+    double whole = fmin(cut->flute_length + neck, cut->stickout);
+    row->tight_from = 1.0;
+    set(row, cut->depth, flutes);
+    if (!isnan(cut->feature_depth) && cut->feature_depth / whole > cut->depth / flutes) {
+        set(row, cut->feature_depth, whole);
+    }
+}
+
+/* Marks of a parabola or a saw tooth: Ra is close to a quarter of their height. */
+static void finish(judge *row)
+{
+    double worst = fmax(row->at->value[BITE_ROUGHNESS_FLOOR], row->at->value[BITE_ROUGHNESS_WALL]);
+    row->advisory = 0;
+    set(row, 0.25 * worst, row->asked->finish);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
+    [BITE_ROW_SPINDLE_FAST] = spindle_fast, [BITE_ROW_SPINDLE_SLOW] = spindle_slow, [BITE_ROW_FEED_FAST] = feed_fast,
+    [BITE_ROW_EDGE_SPEED] = edge_speed,     [BITE_ROW_POWER] = power,               [BITE_ROW_TORQUE] = torque,
+    [BITE_ROW_RUBBING] = rubbing,           [BITE_ROW_RUNOUT] = runout,             [BITE_ROW_TOOL_BREAK] = tool_break,
+    [BITE_ROW_DEFLECTION] = deflection,     [BITE_ROW_SOFTENING] = softening,       [BITE_ROW_CHIP_WELD] = chip_weld,
+    [BITE_ROW_CHIP_PACKING] = chip_packing, [BITE_ROW_CORNER] = corner,             [BITE_ROW_REACH] = reach,
+    [BITE_ROW_FINISH] = finish,
+};
+
+static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)
+{
+    if (use > 1.0) {
+        return advisory ? BITE_TIGHT : BITE_OVER;
+    }
+    return use > tight_from ? BITE_TIGHT : BITE_CLEAR;
+}
+
+void bite_row_judge(bite_row_id id, const bite_cut *asked, const bite_cut *cut, const bite_stretch *stretch, bite_row *row)
+{
+    judge of = {asked, cut, stretch, (double)NAN, (double)NAN, BITE_USE_TIGHT, BITE_WHY_APPLIES, 0};
+    bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
+    *row = none;
+    judges[id](&of);
+    row->advisory = of.advisory;
+    row->why = of.why;
+    if (of.why != BITE_WHY_APPLIES) {
+        return;
+    }
+    row->applies = 1;
+    row->demand = of.demand;
+    row->room = fmax(0.0, of.room);
+    row->use = of.room > 0.0 ? fmin(BITE_USE_MOST, of.demand / of.room) : BITE_USE_MOST;
+    row->verdict = verdict_of(row->use, of.tight_from, of.advisory);
+}
+
+bite_verdict bite_rows_verdict(const bite_row *rows, uint32_t count, uint32_t *worst)
+{
+    uint32_t verdict = BITE_CLEAR;
+    double use = -1.0;
+    *worst = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        if (rows[i].applies && !rows[i].advisory) {
+            verdict = rows[i].verdict > verdict ? rows[i].verdict : verdict;
+            if (rows[i].use > use) {
+                use = rows[i].use;
+                *worst = i;
+            }
+        }
+    }
+    return (bite_verdict)verdict;
+}

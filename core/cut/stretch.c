@@ -1,0 +1,195 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each from its own file. */
+#include "core/cut/stretch.h"
+#include "core/cut/bend.h"
+#include "core/cut/chip.h"
+#include "core/cut/conduct.h"
+#include "core/cut/force.h"
+#include "core/cut/heat.h"
+#include "core/cut/motion.h"
+#include "core/cut/surface.h"
+#include "core/cut/walk.h"
+#include <math.h>
+
+/* Land in contact behind the edge, in edge radii, where nothing is known (estimate). */
+static const double land_in_radii = 2.0;
+
+/* End teeth are dished by about two degrees (memory). */
+static const double dish = 0.034906585039886591;
+
+static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_stretch *out)
+{
+    double *value = out->value;
+    int flutes = (int)cut->flutes;
+    double effective = bite_motion_effective_diameter(cut->diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
+    double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
+    double width = 0.5 * cut->diameter * (1.0 - cos(bite_engage_span(arc)));
+    value[BITE_SURFACE_SPEED] = bite_motion_surface_speed(effective, cut->spindle_speed);
+    value[BITE_SPINDLE_SPEED] = cut->spindle_speed;
+    value[BITE_FEED_RATE] = cut->feed_rate;
+    value[BITE_CHIP_LOAD] = feed;
+    value[BITE_CHIP_LOAD_HEAVY] = bite_chip_heavy(feed, flutes, cut->runout);
+    value[BITE_CHIP_LOAD_LIGHT] = bite_chip_light(feed, flutes, cut->runout);
+    value[BITE_CHIP_THICKNESS_MAX] = feed * bite_engage_sine_most(arc);
+    value[BITE_CHIP_THICKNESS_MEAN] = feed * bite_engage_sine_mean(arc);
+    value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
+    value[BITE_ENGAGEMENT] = bite_engage_span(arc);
+    value[BITE_REMOVAL_RATE] = bite_motion_removal_rate(cut->depth, width, cut->feed_rate);
+    out->heavy_chip = chip->most;
+    out->engaged = width / cut->diameter;
+}
+
+/* Largest and mean forces and what follows from them. False: the material states no cutting pressure. */
+static int fill_force(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_pressure *pressure, bite_stretch *out)
+{
+    double *value = out->value;
+    if (!bite_pressure_of(cut, pressure)) {
+        return 0;
+    }
+    bite_force force;
+    bite_force_form(&force, chip, pressure, cut->depth, cut->diameter, cut->helix);
+    bite_force_peaks peaks = bite_force_peak(&force);
+    double radius = 0.5 * cut->diameter;
+    value[BITE_FORCE_TANGENTIAL_PEAK] = peaks.tangential;
+    value[BITE_FORCE_SIDE_PEAK] = peaks.side;
+    value[BITE_FORCE_SIDE_MEAN] = hypot(force.mean.x, force.mean.y);
+    value[BITE_FORCE_LIFT_PEAK] = peaks.lift;
+    value[BITE_TORQUE_PEAK] = peaks.tangential * radius;
+    value[BITE_POWER_MEAN] = force.mean.tangential * bite_motion_surface_speed(cut->diameter, cut->spindle_speed);
+    value[BITE_SPECIFIC_ENERGY] = value[BITE_POWER_MEAN] / value[BITE_REMOVAL_RATE];
+    out->torque_mean = force.mean.tangential * radius;
+
+    bite_bend bend = bite_bend_form(cut);
+    value[BITE_DEFLECTION_TIP] = peaks.side * bite_bend_at(&bend, 0.0);
+    value[BITE_WALL_ERROR] = bite_bend_wall(&bend, &force, arc);
+    value[BITE_TOOL_STRESS] = bite_bend_stress(cut, peaks.side, value[BITE_TORQUE_PEAK]);
+    return 1;
+}
+
+/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path lasts. */
+static void tool_leads(const bite_cut *cut, bite_heat_case *of)
+{
+    bite_shaft shaft;
+    double air_share;
+    bite_bend_shaft(cut, cut->core_share, &shaft);
+    bite_shaft_fin(&shaft, cut->tool_conductivity, cut->cooling, &of->resistance, &air_share);
+    of->sink = cut->holder_temperature + air_share * (cut->room_temperature - cut->holder_temperature);
+    if (!isnan(cut->path_length)) {
+        /* first order with the slowest mode of a rod that is cold at one end */
+        double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
+        double constant = 4.0 * cut->stickout * cut->stickout / (M_PI * M_PI * diffusivity);
+        double warm = -expm1(-cut->path_length / (cut->feed_rate * constant));
+        of->resistance *= warm;
+        of->sink = cut->room_temperature + warm * (of->sink - cut->room_temperature);
+    }
+}
+
+static void work_shares(const bite_cut *cut, const bite_chip *chip, double diffusivity, const bite_stretch *out, bite_heat_case *of)
+{
+    double radius = 0.5 * cut->diameter;
+    double width = out->engaged * cut->diameter;
+    double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_walk_floor(cut->feed_rate, cut->depth, diffusivity);
+    double share = bite_walk_share(bite_walk_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
+    of->share_met = fmin(1.0, cut->walk_share * share);
+    of->share_deep = bite_walk_surface(diffusivity / (cut->feed_rate * chip->feed_real));
+}
+
+/* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941, thin plate). */
+static double part_temperature(const bite_cut *cut, double to_part, double diffusivity)
+{
+    double thickness = cut->floor_thickness;
+    if (!(thickness > 0.0)) {
+        return (double)NAN;
+    }
+    double away = 0.5 * cut->diameter + 0.5 * thickness;
+    return cut->room_temperature + bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
+}
+
+static void fill_heat(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, bite_stretch *out)
+{
+    double *value = out->value;
+    double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
+    double diffusivity = cut->conductivity / (cut->density * capacity);
+    double turn = 2.0 * M_PI;
+    bite_heat_case of = {
+        .speed = bite_motion_surface_speed(cut->diameter, cut->spindle_speed),
+        .chip = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, value[BITE_CHIP_THICKNESS_LEAST]),
+        .depth = cut->depth,
+        .teeth_chip = chip->chip_arc / turn,
+        .teeth_edge = chip->arc / turn,
+        .pressure = pressure->tangential,
+        .edge = pressure->edge_tangential - pressure->fracture,
+        .fracture = pressure->fracture,
+        .density = cut->density,
+        .heat_capacity = capacity,
+        .conductivity = cut->conductivity,
+        .chip_ratio = cut->chip_ratio,
+        .rake = cut->rake,
+        .heat_share = cut->heat_share,
+        .friction_share = cut->friction_share,
+        .sublayer_share = cut->sublayer_share,
+        .edge_born = cut->edge_share * cut->sublayer_share,
+        .transition = cut->transition,
+        .edge_radius = cut->edge_radius,
+        .flank_land = land_in_radii * cut->edge_radius,
+        .skin = cut->skin_depth * cut->edge_radius,
+        .tool_conductivity = cut->tool_conductivity,
+        .tool_effusivity = sqrt(cut->tool_conductivity * cut->tool_density * cut->tool_heat_capacity),
+        .start = cut->room_temperature,
+        .removal_rate = value[BITE_REMOVAL_RATE],
+    };
+    bite_heat heat;
+    tool_leads(cut, &of);
+    work_shares(cut, chip, diffusivity, out, &of);
+    bite_heat_solve(&of, &heat);
+    value[BITE_CHIP_TEMPERATURE] = heat.chip;
+    value[BITE_SURFACE_TEMPERATURE] = heat.skin;
+    value[BITE_FILM_TEMPERATURE] = heat.film;
+    value[BITE_TOOL_TEMPERATURE] = heat.tool;
+    value[BITE_PREHEAT] = heat.preheat;
+    value[BITE_HEAT_TO_PART] = heat.to_part;
+    value[BITE_PART_TEMPERATURE] = part_temperature(cut, heat.to_part, diffusivity);
+    out->heat_share[0] = heat.to_chip / heat.power;
+    out->heat_share[1] = heat.to_tool / heat.power;
+    out->heat_share[2] = heat.to_part / heat.power;
+    out->heat_share[3] = heat.stored / heat.power;
+    out->energy_gap = (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
+}
+
+static void fill_finish(const bite_cut *cut, bite_stretch *out)
+{
+    /* with runout the heavy tooth finishes, at the pitch of its own feed */
+    double feed = out->value[BITE_CHIP_LOAD_HEAVY];
+    out->value[BITE_ROUGHNESS_WALL] = bite_surface_wall(feed, cut->diameter);
+    out->value[BITE_ROUGHNESS_FLOOR] =
+        cut->corner_radius > 0.0 ? bite_surface_corner(feed, cut->corner_radius) : bite_surface_dished(feed, dish);
+}
+
+/* Chips have no way out in a slot; a side cut throws them (estimate: fitted to public reports). */
+static double packing_share(double engaged)
+{
+    double share = 0.15 + 0.85 * (engaged - 0.3) / 0.7;
+    return fmin(1.0, fmax(0.15, share));
+}
+
+void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
+{
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        out->value[i] = (double)NAN;
+    }
+    for (int i = 0; i < 4; i++) {
+        out->heat_share[i] = (double)NAN;
+    }
+    out->torque_mean = (double)NAN;
+    out->energy_gap = (double)NAN;
+    double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
+    bite_chip chip;
+    bite_chip_form(&chip, arc, feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
+    fill_motion(cut, arc, &chip, out);
+    fill_finish(cut, out);
+    out->packing = cut->depth / cut->diameter * packing_share(out->engaged);
+    bite_pressure pressure;
+    if (fill_force(cut, arc, &chip, &pressure, out)) {
+        fill_heat(cut, &chip, &pressure, out);
+    }
+}

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* All numbers of one stretch of the path: the straight, or an inside corner. */
+#ifndef BITE_CUT_STRETCH_H
+#define BITE_CUT_STRETCH_H
+
+#include "core/cut/engage.h"
+#include <coolbite/coolbite.h>
+
+typedef struct bite_stretch {
+    double value[BITE_VALUE_COUNT]; /* SI; NaN: no data */
+    double heat_share[4];           /* chip, tool, part, stored */
+    double heavy_chip;              /* largest chip of the heavy tooth, m */
+    double torque_mean;             /* N m */
+    double engaged;                 /* ae/D, 1 in a slot */
+    double packing;                 /* ap/D x engagement share, before the limit */
+    double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */
+} bite_stretch;
+
+/** What does not change between straight and corner is in cut, all defaults filled and checked. */
+void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *stretch);
+
+#endif

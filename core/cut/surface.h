@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Marks that feed and shape leave on wall and floor. */
+#ifndef BITE_CUT_SURFACE_H
+#define BITE_CUT_SURFACE_H
+
+/** Height of the marks on the wall of a side cut: fz^2/(4 D). m (Ghosh and Mallik, problem 4.25). */
+double bite_surface_wall(double tooth_feed, double diameter);
+/** Height on a floor cut by a corner radius r: fz^2/(8 r); its Ra: fz^2/(32 r) (Ghosh and Mallik 4.24; Groover ex. 23.2). */
+double bite_surface_corner(double tooth_feed, double corner_radius);
+double bite_surface_corner_mean(double tooth_feed, double corner_radius);
+/** Height on a floor cut by end teeth that are dished by an angle (rad): fz tan(dish). */
+double bite_surface_dished(double tooth_feed, double dish);
+/** Cusp between two ball passes a step apart: R - sqrt(R^2 - s^2/4), s <= 2 R. */
+double bite_surface_cusp(double ball_radius, double step);
+
+#endif

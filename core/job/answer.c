@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A judged cut: settle the ask, run the pass, hear the family. */
+#include "core/job/answer.h"
+#include "core/base/error.h"
+#include "core/base/vocabulary.h"
+#include <string.h>
+
+static const char pressure_is_estimate[] = "estimate: the cutting pressure of this grade is no measured one; see show for its reasoning";
+
+/* Values and rows that stand or fall with the cutting pressure. */
+static const uint8_t value_by_pressure[BITE_VALUE_COUNT] = {
+    [BITE_FORCE_TANGENTIAL_PEAK] = 1, [BITE_FORCE_SIDE_PEAK] = 1,  [BITE_FORCE_SIDE_MEAN] = 1,   [BITE_FORCE_LIFT_PEAK] = 1,
+    [BITE_TORQUE_PEAK] = 1,           [BITE_POWER_MEAN] = 1,       [BITE_SPECIFIC_ENERGY] = 1,   [BITE_CHIP_TEMPERATURE] = 1,
+    [BITE_SURFACE_TEMPERATURE] = 1,   [BITE_FILM_TEMPERATURE] = 1, [BITE_TOOL_TEMPERATURE] = 1,  [BITE_PART_TEMPERATURE] = 1,
+    [BITE_PREHEAT] = 1,               [BITE_HEAT_TO_PART] = 1,     [BITE_DEFLECTION_TIP] = 1,    [BITE_WALL_ERROR] = 1,
+    [BITE_TOOL_STRESS] = 1,
+};
+static const uint8_t row_by_pressure[BITE_ROW_COUNT] = {
+    [BITE_ROW_POWER] = 1,      [BITE_ROW_TORQUE] = 1,    [BITE_ROW_TOOL_BREAK] = 1,
+    [BITE_ROW_DEFLECTION] = 1, [BITE_ROW_SOFTENING] = 1, [BITE_ROW_CHIP_WELD] = 1,
+};
+
+static bite_status judge(bite_answer *answer, bite_error *error)
+{
+    bite_status status = bite_ask_settle(&answer->ask, &answer->asked, &answer->full, answer->account, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    answer->result.struct_size = (uint32_t)sizeof answer->result;
+    status = bite_cut_pass(&answer->asked, &answer->result, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    return bite_answer_caution_all(answer, error);
+}
+
+bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence, bite_answer **answer, bite_error *error)
+{
+    bite_error_clear(error);
+    if (ask == NULL || answer == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a place for the answer were expected");
+    }
+    if (draws != 0 || !(confidence >= 0.5 && confidence <= 0.999)) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "0 draws and a confidence of 0.5 to 0.999 were expected");
+        bite_error_key(error, "draws");
+        return BITE_BAD_ARGUMENT;
+    }
+    bite_arena *arena = bite_arena_new(&ask->allocator);
+    bite_answer *fresh = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *fresh);
+    if (fresh == NULL) {
+        bite_arena_free(arena);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for an answer");
+    }
+    fresh->arena = arena;
+    fresh->ask = *ask;
+    bite_status status = judge(fresh, error);
+    if (status != BITE_OK) {
+        bite_arena_free(arena);
+        return status;
+    }
+    *answer = fresh;
+    return BITE_OK;
+}
+
+void bite_answer_free(bite_answer *answer)
+{
+    if (answer != NULL) {
+        bite_arena_free(answer->arena);
+    }
+}
+
+const bite_result *bite_answer_result(const bite_answer *answer)
+{
+    return answer == NULL ? NULL : &answer->result;
+}
+
+size_t bite_answer_caution_count(const bite_answer *answer)
+{
+    return answer == NULL ? 0 : answer->said_count;
+}
+
+bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_caution *caution, bite_error *error)
+{
+    bite_error_clear(error);
+    if (answer == NULL || caution == NULL || index >= answer->said_count) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer, and the index of one of its cautions, were expected");
+    }
+    *caution = answer->said[index].caution;
+    return BITE_OK;
+}
+
+const char *bite_answer_advice(const bite_answer *answer, bite_row_id row)
+{
+    const bite_meaning *meaning = bite_vocabulary_row(row);
+    if (answer == NULL || meaning == NULL || answer->result.rows[row].verdict < BITE_TIGHT) {
+        return "";
+    }
+    return meaning->helps;
+}
+
+const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id)
+{
+    const bite_meaning *meaning = bite_vocabulary_value(id);
+    if (meaning == NULL) {
+        return "";
+    }
+    return value_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH ? pressure_is_estimate : meaning->source;
+}
+
+const char *bite_answer_row_source(const bite_answer *answer, bite_row_id id)
+{
+    const bite_meaning *meaning = bite_vocabulary_row(id);
+    if (meaning == NULL) {
+        return "";
+    }
+    return row_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH ? pressure_is_estimate : meaning->source;
+}
+
+const char *bite_answer_source(const bite_answer *answer, const char *name)
+{
+    if (answer == NULL || name == NULL) {
+        return "";
+    }
+    const bite_input *input = bite_input_find(name);
+    if (input != NULL) {
+        return answer->account[bite_input_index(input)].source;
+    }
+    uint32_t id = 0;
+    uint32_t is_row = 0;
+    if (bite_vocabulary_find(name, &id, &is_row) == NULL) {
+        return "";
+    }
+    return is_row ? bite_answer_row_source(answer, (bite_row_id)id) : bite_answer_value_source(answer, (bite_value_id)id);
+}

@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A judged cut: what was asked, what came of it, and what to mind. All of it is made once and then only read. */
+#ifndef BITE_JOB_ANSWER_H
+#define BITE_JOB_ANSWER_H
+
+#include "core/job/ask.h"
+
+/** A caution with its places filled, in both systems of units. */
+typedef struct bite_said {
+    bite_caution caution; /* text: metric */
+    const char *inch;
+} bite_said;
+
+struct bite_answer {
+    bite_arena *arena; /* holds all texts and this structure's lists */
+    bite_ask ask;      /* a copy: names and typed texts */
+    bite_cut asked;
+    bite_cut full;
+    bite_account account[BITE_INPUTS_MOST];
+    bite_result result;
+    bite_said *said;
+    size_t said_count;
+    size_t said_room;
+};
+
+/** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use, ROW.chance, or a figure of the grade's table. NaN:
+ * none. *kind: what it measures; BITE_KIND_COUNT: there is no such name. */
+double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low, double *high);
+
+/** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind. NULL: none. */
+const char *bite_answer_choice(const bite_answer *answer, const char *name);
+
+/** Asks the family for its cautions and keeps them, danger first. */
+bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error);
+
+/** Grade and place of a value's or row's source, the estimate of a material's pressure made known. "" where there is none. Borrowed. */
+const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id);
+const char *bite_answer_row_source(const bite_answer *answer, bite_row_id id);
+
+#endif

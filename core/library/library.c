@@ -1,0 +1,199 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Opening a library: where to look, which families there are; tables are read when they are first needed. */
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/library/state.h"
+#include <dirent.h>
+#include <stdio.h>
+#include <string.h>
+
+void *bite_list_add(bite_arena *arena, bite_list *list, const void *item, size_t size)
+{
+    if (list->count == list->room) {
+        size_t room = list->room == 0 ? 8 : 2 * list->room;
+        void *more = bite_arena_take(arena, room, size);
+        if (more == NULL) {
+            return NULL;
+        }
+        if (list->count > 0) {
+            memcpy(more, list->items, list->count * size);
+        }
+        list->items = more;
+        list->room = room;
+    }
+    void *place = (char *)list->items + list->count * size;
+    memcpy(place, item, size);
+    list->count++;
+    return place;
+}
+
+int bite_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error)
+{
+    char text[700];
+    char place[48] = "";
+    if (error->line > 0) {
+        (void)snprintf(place, sizeof place, "line %u%s", error->line, error->key[0] != 0 ? ", " : ": ");
+    }
+    (void)snprintf(text, sizeof text, "%s%s%s%s%s%s%s", place, error->key, error->key[0] != 0 ? ": " : "", error->message,
+                   error->hint[0] != 0 ? " (" : "", error->hint, error->hint[0] != 0 ? ")" : "");
+    bite_item item = {bite_arena_text(library->arena, name, strlen(name)), "", bite_arena_text(library->arena, text, strlen(text)),
+                      bite_arena_text(library->arena, file, strlen(file))};
+    return item.name != NULL && item.summary != NULL && item.file != NULL &&
+           bite_list_add(library->arena, library->left_out, &item, sizeof item) != NULL;
+}
+
+/* "acrylic.ini" -> "acrylic"; 0: not such a name. */
+static size_t stem_of(const char *file)
+{
+    size_t length = strlen(file);
+    if (length <= 4 || strcmp(file + length - 4, ".ini") != 0 || length - 4 > 64) {
+        return 0;
+    }
+    for (size_t i = 0; i < length - 4; i++) {
+        char c = file[i];
+        if (!((c >= 'a' && c <= 'z') || bite_text_digit(c) || c == '-')) {
+            return 0;
+        }
+    }
+    return length - 4;
+}
+
+static int known(const bite_list *found, const char *name, size_t length)
+{
+    bite_family_state *const *families = found->items;
+    for (size_t i = 0; i < found->count; i++) {
+        if (bite_text_same_part(name, length, families[i]->name)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int add_family(bite_library *library, const char *file)
+{
+    size_t length = stem_of(file);
+    if (length == 0 || known(library->found, file, length)) {
+        return 1;
+    }
+    bite_family_state *family = bite_arena_take(library->arena, 1, sizeof *family);
+    if (family == NULL) {
+        return 0;
+    }
+    family->error.struct_size = (uint32_t)sizeof family->error;
+    family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
+    family->name = bite_arena_text(library->arena, file, length);
+    return family->name != NULL && bite_list_add(library->arena, library->found, &family, sizeof family) != NULL;
+}
+
+/* Sorted, so that lists and first matches do not depend on the file system's order. */
+static void sort_families(bite_list *found)
+{
+    bite_family_state **families = found->items;
+    for (size_t i = 1; i < found->count; i++) {
+        bite_family_state *at = families[i];
+        size_t k = i;
+        for (; k > 0 && strcmp(families[k - 1]->name, at->name) > 0; k--) {
+            families[k] = families[k - 1];
+        }
+        families[k] = at;
+    }
+}
+
+static int find_families(bite_library *library)
+{
+    int good = 1;
+    for (size_t i = 0; good && i < library->tables.count; i++) {
+        char *path = bite_place_join(library->arena, library->tables.folders[i], "materials");
+        DIR *folder = path == NULL ? NULL : opendir(path);
+        good = path != NULL;
+        for (struct dirent *entry; folder != NULL && good && (entry = readdir(folder)) != NULL;) {
+            good = add_family(library, entry->d_name);
+        }
+        if (folder != NULL) {
+            (void)closedir(folder);
+        }
+    }
+    sort_families(library->found);
+    return good;
+}
+
+static bite_status fill(bite_library *library, const bite_library_options *options, bite_error *error)
+{
+    bite_arena *arena = library->arena;
+    library->lock = bite_memory_new(&library->allocator, 1, sizeof *library->lock);
+    library->shelves = bite_arena_take(arena, BITE_SHELF_FILES, sizeof *library->shelves);
+    library->found = bite_arena_take(arena, 1, sizeof *library->found);
+    library->left_out = bite_arena_take(arena, 1, sizeof *library->left_out);
+    library->open_tables = bite_arena_take(arena, 1, sizeof *library->open_tables);
+    library->grade_fields = bite_material_fields(arena, &library->grade_field_count);
+    if (library->lock == NULL || library->shelves == NULL || library->found == NULL || library->left_out == NULL ||
+        library->open_tables == NULL || library->grade_fields == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");
+    }
+    if (pthread_mutex_init(library->lock, NULL) != 0) {
+        bite_memory_free(&library->allocator, library->lock);
+        library->lock = NULL;
+        return bite_error_set(error, BITE_NO_MEMORY, "no lock can be made");
+    }
+    bite_status status = bite_places_tables(arena, options == NULL ? NULL : options->table_path, &library->tables, error);
+    if (status == BITE_OK) {
+        status = bite_places_families(arena, options == NULL ? NULL : options->family_path, &library->families, error);
+    }
+    if (status == BITE_OK && !find_families(library)) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the families");
+    }
+    return status;
+}
+
+static int whole(const bite_allocator *allocator)
+{
+    return allocator->allocate != NULL && allocator->resize != NULL && allocator->release != NULL;
+}
+
+bite_status bite_library_open(const bite_library_options *options, bite_library **out, bite_error *error)
+{
+    bite_error_clear(error);
+    if (out == NULL || (options != NULL && options->struct_size != sizeof *options) ||
+        (options != NULL && options->allocator != NULL && !whole(options->allocator))) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "options of this size, with all three of an allocator's functions or none");
+    }
+    const bite_allocator *allocator = options == NULL || options->allocator == NULL ? bite_memory_usual() : options->allocator;
+    bite_library *library = bite_memory_new(allocator, 1, sizeof *library);
+    if (library == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");
+    }
+    library->allocator = *allocator;
+    library->arena = bite_arena_new(allocator);
+    bite_status status = library->arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a library") : fill(library, options, error);
+    if (status != BITE_OK) {
+        bite_library_close(library);
+        return status;
+    }
+    *out = library;
+    return BITE_OK;
+}
+
+void bite_library_close(bite_library *library)
+{
+    if (library == NULL) {
+        return;
+    }
+    bite_allocator allocator = library->allocator;
+    if (library->open_tables != NULL) {
+        bite_table **tables = library->open_tables->items;
+        for (size_t i = 0; i < library->open_tables->count; i++) {
+            bite_table_free(tables[i]);
+        }
+    }
+    if (library->lock != NULL) {
+        (void)pthread_mutex_destroy(library->lock);
+        bite_memory_free(&allocator, library->lock);
+    }
+    bite_arena_free(library->arena);
+    bite_memory_free(&allocator, library);
+}
+
+const bite_allocator *bite_library_allocator(const bite_library *library)
+{
+    return &library->allocator;
+}

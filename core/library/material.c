@@ -1,0 +1,454 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Families and their grades: reading tables/materials, and opening a grade by name. */
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/base/vocabulary.h"
+#include "core/library/rule.h"
+#include "core/library/state.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+/* What tables state beside the inputs of the physics: for cautions, for show, for what a job asks later. */
+static const bite_field table_only[] = {
+    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"like", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"note", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"moisture", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"heat_capacity.at", BITE_FIELD_CURVE, BITE_KIND_HEAT_CAPACITY, 50, 6000, NULL},
+    {"strength.at", BITE_FIELD_CURVE, BITE_KIND_NUMBER, 0.001, 100, NULL},
+    {"speed_carbide", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
+    {"speed_hss", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
+    {"speed_diamond", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
+    {"modulus", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 1e6, 1200e9, NULL},
+    {"poisson", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 0, 0.5, NULL},
+    {"expansion", BITE_FIELD_FIGURE, BITE_KIND_EXPANSION, 0, 1e-3, NULL},
+    {"tensile_yield", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
+    {"tensile_strength", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
+    {"compressive_strength", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
+    {"hardness_ball", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 20e9, NULL},
+    {"hardness_brinell", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 1, 1000, NULL},
+    {"crazing", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 1e9, NULL},
+    {"relaxing", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 200, 2000, NULL},
+    {"melting", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 200, 4000, NULL},
+    {"service_temperature", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 250, 2000, NULL},
+    {"annealing", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 250, 1500, NULL},
+    {"refraction", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 1, 4, NULL},
+    {"water_uptake", BITE_FIELD_FIGURE, BITE_KIND_FRACTION, 0, 0.5, NULL},
+    {"sheet_stress", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0, 1e9, NULL},
+};
+
+static const bite_field family_fields[] = {
+    {"name", BITE_FIELD_TEXT, 0, 0, 0, NULL},    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"default", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+};
+
+static const char *const severity_words[] = {"note", "care", "danger", NULL};
+static const bite_field caution_fields[] = {
+    {"severity", BITE_FIELD_WORD, 0, 0, 0, severity_words},
+    {"when", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"text", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"source", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+};
+
+/* The words of a word input, as a table field wants them. */
+static const char *const *words_of(bite_arena *arena, const bite_input *input)
+{
+    const char **words = bite_arena_take(arena, (size_t)input->words + 1, sizeof *words);
+    for (uint32_t i = 0; words != NULL && i < input->words; i++) {
+        words[i] = bite_input_word(input, i);
+    }
+    return words;
+}
+
+const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
+{
+    size_t most = bite_input_count() + sizeof table_only / sizeof *table_only;
+    bite_field *fields = bite_arena_take(arena, most, sizeof *fields);
+    if (fields == NULL) {
+        return NULL;
+    }
+    size_t used = 0;
+    for (size_t i = 0; i < bite_input_count(); i++) {
+        const bite_input *input = bite_input_at(i);
+        if (input->group != BITE_GROUP_MATERIAL) {
+            continue;
+        }
+        bite_field field = {input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE, input->kind, input->least, input->most, NULL};
+        if (input->words > 0) {
+            field.words = words_of(arena, input);
+            if (field.words == NULL) {
+                return NULL;
+            }
+        }
+        fields[used++] = field;
+    }
+    memcpy(fields + used, table_only, sizeof table_only);
+    *count = used + sizeof table_only / sizeof *table_only;
+    return fields;
+}
+
+static bite_status no_memory(bite_error *error)
+{
+    return bite_error_set(error, BITE_NO_MEMORY, "no memory for a family's tables");
+}
+
+static int has_grade(const bite_family_state *family, const char *tail)
+{
+    const bite_grade_state *grades = family->grades.items;
+    for (size_t i = 0; i < family->grades.count; i++) {
+        if (strcmp(grades[i].section->tail, tail) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int add_grade(const bite_library *library, bite_family_state *family, const bite_section *section, const char *file)
+{
+    if (has_grade(family, section->tail)) {
+        return 1;
+    }
+    bite_grade_state grade = {section, file, bite_place_join(library->arena, family->name, section->tail), NULL};
+    return grade.name != NULL && bite_list_add(library->arena, &family->grades, &grade, sizeof grade) != NULL;
+}
+
+static const char *text_of(const bite_section *section, const char *key)
+{
+    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
+    return cell == NULL ? "" : cell->text;
+}
+
+static bite_status bad_caution(bite_error *error, const bite_table *table, const bite_section *section, const char *key)
+{
+    error->status = BITE_BAD_FILE;
+    bite_error_place(error, bite_table_path(table), section->line, 0);
+    bite_error_key(error, "%s:%s", section->name, key);
+    return BITE_BAD_FILE;
+}
+
+static bite_status read_rule(const bite_library *library, const bite_table *table, const bite_section *section, bite_rule *rule, bite_error *error)
+{
+    const bite_cell *severity = bite_section_cell(section, "severity");
+    bite_source_grade grade = BITE_GRADE_NONE;
+    const char *where = "";
+    rule->name = section->tail;
+    rule->when = text_of(section, "when");
+    rule->text = text_of(section, "text");
+    rule->source = text_of(section, "source");
+    rule->severity = severity == NULL ? 0 : severity->word + 1;
+    rule->line = section->line;
+    if (rule->severity == 0 || rule->text[0] == 0) {
+        bite_error_set(error, BITE_BAD_FILE, "a caution has a severity (note, care, danger) and a text");
+        return bad_caution(error, table, section, rule->severity == 0 ? "severity" : "text");
+    }
+    if (!bite_source_read(rule->source, &grade, &where)) {
+        bite_error_set(error, BITE_BAD_FILE, "a caution has a source that begins with its grade");
+        return bad_caution(error, table, section, "source");
+    }
+    if (bite_rule_check(rule->when, rule->text, library->grade_fields, library->grade_field_count, error) != BITE_OK) {
+        return bad_caution(error, table, section, "when");
+    }
+    return BITE_OK;
+}
+
+static int has_rule(const bite_family_state *family, const char *name)
+{
+    for (size_t i = 0; i < family->rule_count; i++) {
+        if (strcmp(family->rules[i].name, name) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static bite_status add_sections(const bite_library *library, bite_family_state *family, const bite_table *table, bite_error *error)
+{
+    size_t count = bite_table_count(table);
+    bite_rule *rules = bite_arena_take(library->arena, family->rule_count + count + 1, sizeof *rules);
+    if (rules == NULL) {
+        return no_memory(error);
+    }
+    if (family->rule_count > 0) {
+        memcpy(rules, family->rules, family->rule_count * sizeof *rules);
+    }
+    family->rules = rules;
+    for (size_t i = 0; i < count; i++) {
+        const bite_section *section = bite_table_at(table, i);
+        if (strcmp(section->name, "family") == 0) {
+            family->file = family->family == NULL ? bite_table_path(table) : family->file;
+            family->family = family->family == NULL ? section : family->family;
+        } else if (strncmp(section->name, "grade.", 6) == 0) {
+            if (!add_grade(library, family, section, bite_table_path(table))) {
+                return no_memory(error);
+            }
+        } else if (strncmp(section->name, "caution.", 8) == 0 && !has_rule(family, section->tail)) {
+            bite_status status = read_rule(library, table, section, &rules[family->rule_count], error);
+            if (status != BITE_OK) {
+                return status;
+            }
+            family->rule_count++;
+        }
+    }
+    return BITE_OK;
+}
+
+static bite_status read_one(const bite_library *library, bite_family_state *family, const char *path, bite_error *error)
+{
+    bite_section_form sections[] = {
+        {"family", family_fields, sizeof family_fields / sizeof *family_fields, 0, 0},
+        {"grade.", library->grade_fields, library->grade_field_count, 1, 1},
+        {"caution.", caution_fields, sizeof caution_fields / sizeof *caution_fields, 1, 0},
+    };
+    bite_form form = {"material", 1, sections, sizeof sections / sizeof *sections};
+    bite_table *table = NULL;
+    bite_status status = bite_table_open(&library->allocator, path, &form, NULL, NULL, &table, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (bite_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
+        bite_table_free(table);
+        return no_memory(error);
+    }
+    return add_sections(library, family, table, error);
+}
+
+bite_status bite_material_read(const bite_library *library, bite_family_state *family, bite_error *error)
+{
+    if (family->read) {
+        return BITE_OK;
+    }
+    char file[96];
+    (void)snprintf(file, sizeof file, "materials/%s.ini", family->name);
+    for (size_t i = 0; i < library->tables.count && family->status == BITE_OK; i++) {
+        char *path = bite_place_join(library->arena, library->tables.folders[i], file);
+        if (path == NULL) {
+            return no_memory(error);
+        }
+        if (access(path, F_OK) != 0) {
+            continue;
+        }
+        bite_error fault = BITE_ERROR_INIT;
+        bite_status status = read_one(library, family, path, &fault);
+        if (status == BITE_NO_MEMORY) {
+            return no_memory(error);
+        }
+        if (status != BITE_OK) {
+            family->status = status;
+            family->error = fault;
+            if (!bite_left_out(library, family->name, path, &fault)) {
+                return no_memory(error);
+            }
+        }
+    }
+    family->read = 1;
+    return BITE_OK;
+}
+
+/* A word in a list that commas or blanks part. */
+static int in_list(const char *list, const char *name)
+{
+    while (*list != 0) {
+        size_t length = strcspn(list, ", ");
+        if (length > 0 && bite_text_same_part(list, length, name)) {
+            return 1;
+        }
+        list += length + (list[length] != 0);
+    }
+    return 0;
+}
+
+static int family_is(const bite_family_state *family, const char *name)
+{
+    return bite_text_same(family->name, name) || in_list(text_of(family->family, "also"), name);
+}
+
+static bite_grade_state *grade_in(bite_family_state *family, const char *name)
+{
+    bite_grade_state *grades = family->grades.items;
+    for (size_t i = 0; i < family->grades.count; i++) {
+        if (bite_text_same(grades[i].section->tail, name) || bite_text_same(text_of(grades[i].section, "title"), name) ||
+            in_list(text_of(grades[i].section, "also"), name)) {
+            return &grades[i];
+        }
+    }
+    return NULL;
+}
+
+static bite_grade_state *default_grade(bite_family_state *family)
+{
+    const char *name = text_of(family->family, "default");
+    bite_grade_state *grade = name[0] == 0 ? NULL : grade_in(family, name);
+    return grade == NULL && family->grades.count > 0 ? family->grades.items : grade;
+}
+
+static bite_family_state *family_at(const bite_library *library, size_t at)
+{
+    return ((bite_family_state **)library->found->items)[at];
+}
+
+static const char *grade_name_at(size_t at, const void *list)
+{
+    const bite_list *grades = list;
+    return ((const bite_grade_state *)grades->items)[at].section->tail;
+}
+
+static const char *family_name_at(size_t at, const void *list)
+{
+    const bite_list *found = list;
+    return (*((bite_family_state *const *)found->items + at))->name;
+}
+
+static bite_status family_bad(const bite_family_state *family, bite_error *error)
+{
+    if (error != NULL) {
+        *error = family->error;
+    }
+    return family->status;
+}
+
+/* "acrylic/cast" in its family; the part behind the slash. */
+static bite_status in_family(bite_family_state *family, const char *grade, bite_grade_state **out, bite_error *error)
+{
+    if (family->status != BITE_OK) {
+        return family_bad(family, error);
+    }
+    *out = grade == NULL ? default_grade(family) : grade_in(family, grade);
+    if (*out != NULL) {
+        return BITE_OK;
+    }
+    const char *near = grade == NULL ? NULL : bite_text_nearest(grade, family->grades.count, grade_name_at, &family->grades);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "%s has no grade named %.60s", family->name, grade == NULL ? "(default)" : grade);
+    bite_error_key(error, "material");
+    if (near != NULL) {
+        bite_error_hint(error, "did you mean %s/%s?", family->name, near);
+    } else if (family->grades.count > 0) {
+        bite_error_hint(error, "for example %s", ((bite_grade_state *)family->grades.items)[0].name);
+    }
+    return BITE_UNKNOWN_NAME;
+}
+
+/* Reads families until one answers to the name: the file of that name first, all others only when needed. */
+static bite_status find_family(const bite_library *library, const char *name, bite_family_state **out, bite_error *error)
+{
+    *out = NULL;
+    for (int pass = 0; pass < 2; pass++) {
+        for (size_t i = 0; i < library->found->count; i++) {
+            bite_family_state *family = family_at(library, i);
+            if (pass == 0 && !bite_text_same(family->name, name)) {
+                continue;
+            }
+            bite_status status = bite_material_read(library, family, error);
+            if (status != BITE_OK) {
+                return status;
+            }
+            if (family_is(family, name)) {
+                *out = family;
+                return BITE_OK;
+            }
+        }
+    }
+    return BITE_OK;
+}
+
+/* A grade's own name, such as 6061-T6, where one family alone has it. All families have been read by now. */
+static bite_grade_state *anywhere(const bite_library *library, const char *name, bite_family_state **family)
+{
+    bite_grade_state *found = NULL;
+    for (size_t i = 0; i < library->found->count; i++) {
+        bite_family_state *of = family_at(library, i);
+        bite_grade_state *grade = of->status == BITE_OK ? grade_in(of, name) : NULL;
+        if (grade != NULL && found != NULL) {
+            return NULL;
+        }
+        if (grade != NULL) {
+            found = grade;
+            *family = of;
+        }
+    }
+    return found;
+}
+
+static bite_status find_grade(const bite_library *library, const char *name, bite_family_state **family, bite_grade_state **grade, bite_error *error)
+{
+    char first[96];
+    const char *slash = strchr(name, '/');
+    size_t length = slash == NULL ? strlen(name) : (size_t)(slash - name);
+    if (length < sizeof first) {
+        memcpy(first, name, length);
+        first[length] = 0;
+        bite_status status = find_family(library, first, family, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        if (*family != NULL) {
+            return in_family(*family, slash == NULL ? NULL : slash + 1, grade, error);
+        }
+        *grade = slash == NULL ? anywhere(library, name, family) : NULL;
+        if (*grade != NULL) {
+            return BITE_OK;
+        }
+    }
+    const char *near = length < sizeof first ? bite_text_nearest(first, library->found->count, family_name_at, library->found) : NULL;
+    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no material named %.60s", name);
+    bite_error_key(error, "material");
+    if (library->found->count == 0) {
+        bite_error_hint(error, "no tables were found; set COOLBITE_TABLE_PATH");
+    } else {
+        bite_error_hint(error, near == NULL ? "list materials shows what there is" : "did you mean %s?", near);
+    }
+    return BITE_UNKNOWN_NAME;
+}
+
+static bite_status open_card(const bite_library *library, bite_family_state *family, bite_grade_state *grade, bite_error *error)
+{
+    const bite_section *section = grade->section;
+    bite_grade_card *card = bite_arena_take(library->arena, 1, sizeof *card);
+    bite_cell *cells = bite_arena_take(library->arena, section->cell_count + 1, sizeof *cells);
+    if (card == NULL || cells == NULL) {
+        return no_memory(error);
+    }
+    if (section->cell_count > 0) {
+        memcpy(cells, section->cells, section->cell_count * sizeof *cells);
+    }
+    bite_thing thing = {grade->name, section->tail, text_of(section, "summary"), grade->file, "", cells, section->cell_count};
+    if (bite_section_cell(section, "title") != NULL) {
+        thing.title = text_of(section, "title");
+    }
+    card->thing = thing;
+    card->family_name = family->name;
+    card->plugin = family->tried == BITE_PLUGIN_GOOD ? family->plugin_path : "";
+    card->family = family->tried == BITE_PLUGIN_GOOD ? family->plugin : NULL;
+    card->rules = family->rules;
+    card->rule_count = family->rule_count;
+    if (card->family != NULL) {
+        bite_status status = bite_plugin_fill(library, card->family, card, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+    }
+    grade->card = card;
+    return BITE_OK;
+}
+
+bite_status bite_library_grade(const bite_library *library, const char *name, const bite_grade_card **card, bite_error *error)
+{
+    bite_family_state *family = NULL;
+    bite_grade_state *grade = NULL;
+    (void)pthread_mutex_lock(library->lock);
+    bite_status status = find_grade(library, name, &family, &grade, error);
+    if (status == BITE_OK && grade->card == NULL) {
+        status = bite_plugin_load(library, family, error);
+        if (status == BITE_OK) {
+            status = open_card(library, family, grade, error);
+        }
+    }
+    if (status == BITE_OK) {
+        *card = grade->card;
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return status;
+}

@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where tables and families lie, and whether a plugin's file is safe to open. */
+#include "core/library/place.h"
+#include "core/base/error.h"
+#include <errno.h>
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
+
+static const char *ask_environment(const char *name)
+{
+#if defined(HAVE_SECURE_GETENV) || defined(__GLIBC__)
+    return secure_getenv(name);
+#else
+    return getuid() == geteuid() && getgid() == getegid() ? getenv(name) : NULL;
+#endif
+}
+
+char *bite_place_join(bite_arena *arena, const char *folder, const char *name)
+{
+    size_t length = strlen(folder) + strlen(name) + 2;
+    char *path = bite_arena_take(arena, length, 1);
+    if (path != NULL) {
+        (void)snprintf(path, length, "%s/%s", folder, name);
+    }
+    return path;
+}
+
+static int add(bite_arena *arena, bite_places *places, const char *text, size_t length)
+{
+    if (length == 0 || places->count == BITE_PLACES_MOST) {
+        return 1;
+    }
+    char *folder = bite_arena_text(arena, text, length);
+    if (folder == NULL) {
+        return 0;
+    }
+    places->folders[places->count++] = folder;
+    return 1;
+}
+
+static int add_list(bite_arena *arena, bite_places *places, const char *list)
+{
+    while (list != NULL && *list != 0) {
+        size_t length = strcspn(list, ":");
+        if (!add(arena, places, list, length)) {
+            return 0;
+        }
+        list += length + (list[length] == ':');
+    }
+    return 1;
+}
+
+/* $XDG_..., which must be absolute, or its default below the home folder. */
+static int add_own(bite_arena *arena, bite_places *places, const char *variable, const char *usual)
+{
+    const char *base = ask_environment(variable);
+    const char *home = ask_environment("HOME");
+    char *path = NULL;
+    if (base != NULL && base[0] == '/') {
+        path = bite_place_join(arena, base, "coolbite/tables");
+    } else if (home != NULL && home[0] == '/') {
+        path = bite_place_join(arena, home, usual);
+    } else {
+        return 1;
+    }
+    return path != NULL && add(arena, places, path, strlen(path));
+}
+
+static bite_status ended(int good, bite_error *error)
+{
+    return good ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
+}
+
+bite_status bite_places_tables(bite_arena *arena, const char *given, bite_places *places, bite_error *error)
+{
+    places->count = 0;
+    return ended(add_list(arena, places, given) && add_list(arena, places, ask_environment("COOLBITE_TABLE_PATH")) &&
+                     add_own(arena, places, "XDG_CONFIG_HOME", ".config/coolbite/tables") &&
+                     add_own(arena, places, "XDG_DATA_HOME", ".local/share/coolbite/tables") &&
+                     add(arena, places, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
+                 error);
+}
+
+bite_status bite_places_families(bite_arena *arena, const char *given, bite_places *places, bite_error *error)
+{
+    places->count = 0;
+    return ended(add_list(arena, places, given) && add_list(arena, places, ask_environment("COOLBITE_FAMILY_PATH")) &&
+                     add(arena, places, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
+                 error);
+}
+
+static bite_status unsafe(bite_error *error, const char *path, const char *what)
+{
+    bite_error_set(error, BITE_UNSAFE, "%s", what);
+    bite_error_hint(error, "chmod go-w, chown to yourself or root, or move the plugin");
+    bite_error_place(error, path, 0, 0);
+    return BITE_UNSAFE;
+}
+
+static int others_own(const struct stat *about)
+{
+    return about->st_uid != 0 && about->st_uid != geteuid();
+}
+
+static int others_write(const struct stat *about)
+{
+    return (about->st_mode & (S_IWGRP | S_IWOTH)) != 0;
+}
+
+/* The folder itself must be as tight as the file; above it only a folder that everyone may rename in is refused. */
+static bite_status judge_folders(char *path, bite_error *error)
+{
+    int depth = 0;
+    for (char *slash = strrchr(path, '/'); slash != NULL; slash = strrchr(path, '/'), depth++) {
+        struct stat about;
+        slash[slash == path ? 1 : 0] = 0;
+        if (stat(path, &about) != 0) {
+            return unsafe(error, path, "a folder above the plugin cannot be looked at");
+        }
+        if (depth == 0 && (others_own(&about) || others_write(&about))) {
+            return unsafe(error, path, "the plugin's folder can be written by others than its owner or root");
+        }
+        if ((about.st_mode & S_IWOTH) != 0 && (about.st_mode & S_ISVTX) == 0) {
+            return unsafe(error, path, "a folder above the plugin can be written by everyone");
+        }
+        if (slash == path) {
+            break;
+        }
+    }
+    return BITE_OK;
+}
+
+bite_status bite_place_judge(bite_arena *arena, const char *path, char **real, bite_error *error)
+{
+    char resolved[PATH_MAX];
+    struct stat about;
+    if (realpath(path, resolved) == NULL || stat(resolved, &about) != 0) {
+        bite_error_set(error, BITE_NOT_FOUND, "there is no such plugin");
+        bite_error_place(error, path, 0, 0);
+        return BITE_NOT_FOUND;
+    }
+    if (!S_ISREG(about.st_mode)) {
+        bite_error_set(error, BITE_BAD_PLUGIN, "%s", S_ISDIR(about.st_mode) ? "is a folder; a plugin was expected" : "is no regular file");
+        bite_error_place(error, path, 0, 0);
+        return BITE_BAD_PLUGIN;
+    }
+    if (others_own(&about) || others_write(&about)) {
+        return unsafe(error, path, "the plugin can be written by others than its owner or root");
+    }
+    char *kept = bite_arena_text(arena, resolved, strlen(resolved));
+    if (kept == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
+    }
+    bite_status status = judge_folders(resolved, error);
+    if (status == BITE_OK) {
+        *real = kept;
+    }
+    return status;
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where tables and families lie, in the order in which they are searched, and whether a plugin's file is safe to open. */
+#ifndef BITE_LIBRARY_PLACE_H
+#define BITE_LIBRARY_PLACE_H
+
+#include "core/base/memory.h"
+#include <coolbite/coolbite.h>
+
+#define BITE_PLACES_MOST 32
+
+/** Folders, first searched first. Texts live in the arena. */
+typedef struct bite_places {
+    const char *folders[BITE_PLACES_MOST];
+    size_t count;
+} bite_places;
+
+/** Tables: what the caller says, COOLBITE_TABLE_PATH, the user's own, what was installed. Families: the same without the user's own. The
+ * environment is not asked in a process that has more rights than its caller. */
+bite_status bite_places_tables(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
+bite_status bite_places_families(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
+
+/** "<folder>/<name>" in the arena; NULL: no memory. */
+char *bite_place_join(bite_arena *arena, const char *folder, const char *name);
+
+/**
+ * Judges a plugin before it is opened, for its code runs as soon as it is. *real: its path without links, in the arena.
+ *
+ * BITE_NOT_FOUND: nothing there. BITE_UNSAFE: the file or its folder belongs to another than root or the caller, or others may write it;
+ * a folder above may be written by everyone and has no sticky bit. BITE_BAD_PLUGIN: no regular file.
+ */
+bite_status bite_place_judge(bite_arena *arena, const char *path, char **real, bite_error *error);
+
+#endif

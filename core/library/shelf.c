@@ -1,0 +1,255 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Tools, holders, machines, coolants: one file each, first on the path wins section by section. */
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/base/vocabulary.h"
+#include "core/library/state.h"
+#include <string.h>
+#include <unistd.h>
+
+#define LONG 1.0
+#define UM 1e-6
+#define RPM (1.0 / 60.0)
+
+static const char *const tool_material_words[] = {"carbide", "hss", "diamond", NULL};
+
+#define TEXTS {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL}, \
+    {"like", BITE_FIELD_TEXT, 0, 0, 0, NULL}
+#define FIGURE(name, kind, least, most) {name, BITE_FIELD_FIGURE, kind, least, most, NULL}
+
+static const bite_field tool_fields[] = {
+    TEXTS,
+    {"tool_material", BITE_FIELD_WORD, 0, 0, 0, tool_material_words},
+    FIGURE("diameter", BITE_KIND_LENGTH, 50 * UM, 0.05),
+    FIGURE("flutes", BITE_KIND_NUMBER, 1, 16),
+    FIGURE("corner_radius", BITE_KIND_LENGTH, 0, 0.025),
+    FIGURE("helix", BITE_KIND_ANGLE, -1.23, 1.23),
+    FIGURE("rake", BITE_KIND_ANGLE, -0.53, 0.7),
+    FIGURE("edge_radius", BITE_KIND_LENGTH, 0.05 * UM, 200 * UM),
+    FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3),
+    FIGURE("flute_length", BITE_KIND_LENGTH, 50 * UM, 0.2),
+    FIGURE("neck_diameter", BITE_KIND_LENGTH, 20 * UM, 0.05),
+    FIGURE("neck_length", BITE_KIND_LENGTH, 0, 0.2),
+    FIGURE("shank_diameter", BITE_KIND_LENGTH, 50 * UM, 0.06),
+    FIGURE("stickout", BITE_KIND_LENGTH, 200 * UM, 0.3),
+    FIGURE("tool_turn_limit", BITE_KIND_ROTATION, RPM, 500000 * RPM),
+};
+
+static const bite_field tool_material_fields[] = {
+    TEXTS,
+    FIGURE("tool_modulus", BITE_KIND_STRESS, 10e9, 1200e9),
+    FIGURE("tool_poisson", BITE_KIND_NUMBER, 0, 0.49),
+    FIGURE("tool_strength", BITE_KIND_STRESS, 10e6, 10e9),
+    FIGURE("tool_conductivity", BITE_KIND_CONDUCTIVITY, 0.5, 2500),
+    FIGURE("tool_density", BITE_KIND_DENSITY, 1000, 25000),
+    FIGURE("tool_heat_capacity", BITE_KIND_HEAT_CAPACITY, 50, 3000),
+    FIGURE("stiff_share", BITE_KIND_NUMBER, 0.3, 1),
+    FIGURE("core_share", BITE_KIND_NUMBER, 0.2, 1),
+};
+
+static const bite_field holder_fields[] = {
+    TEXTS,
+    FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3),
+};
+
+static const bite_field machine_fields[] = {
+    TEXTS,
+    FIGURE("spindle_slowest", BITE_KIND_ROTATION, 0, 500000 * RPM),
+    FIGURE("spindle_fastest", BITE_KIND_ROTATION, RPM, 500000 * RPM),
+    FIGURE("feed_fastest", BITE_KIND_SPEED, 1e-3 / 60.0, 200.0 / 60.0),
+    FIGURE("acceleration", BITE_KIND_ACCELERATION, 0.001, 200),
+    FIGURE("power_limit", BITE_KIND_POWER, 0.1, 200e3),
+    FIGURE("torque_limit", BITE_KIND_TORQUE, 1e-4, 5000),
+    FIGURE("torque_speed", BITE_KIND_ROTATION, RPM, 500000 * RPM),
+    FIGURE("torque_exponent", BITE_KIND_NUMBER, 0, 5),
+    FIGURE("machine_stiffness", BITE_KIND_STIFFNESS, 1e3, 1e10),
+    FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3),
+};
+
+static const bite_field coolant_fields[] = {
+    TEXTS,
+    FIGURE("cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5),
+};
+
+#define COUNT(list) (sizeof list / sizeof *list)
+static const bite_section_form tool_sections[] = {
+    {"tool.", tool_fields, COUNT(tool_fields), 1, 1},
+    {"tool_material.", tool_material_fields, COUNT(tool_material_fields), 1, 1},
+};
+static const bite_section_form holder_sections[] = {{"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
+static const bite_section_form machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
+static const bite_section_form coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
+
+/* Tools and what they are made of share a file. */
+static const struct {
+    const char *file;
+    const char *prefix; /* of the sections that go on this shelf */
+    bite_form form;
+} files[BITE_SHELF_FILES] = {
+    [SHELF_TOOLS] = {"tools.ini", "tool.", {"tools", 1, tool_sections, COUNT(tool_sections)}},
+    [SHELF_TOOL_MATERIALS] = {"tools.ini", "tool_material.", {"tools", 1, tool_sections, COUNT(tool_sections)}},
+    [SHELF_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections)}},
+    [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections)}},
+    [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections)}},
+};
+
+static const bite_thing *thing_named(const bite_list *things, const char *name)
+{
+    const bite_thing *all = things->items;
+    for (size_t i = 0; i < things->count; i++) {
+        if (bite_text_same(all[i].name, name)) {
+            return &all[i];
+        }
+    }
+    return NULL;
+}
+
+static const char *text_of(const bite_section *section, const char *key)
+{
+    const bite_cell *cell = bite_section_cell(section, key);
+    return cell == NULL ? "" : cell->text;
+}
+
+static int add_sections(const bite_library *library, int shelf, const bite_table *table)
+{
+    bite_list *things = &library->shelves[shelf].things;
+    size_t length = strlen(files[shelf].prefix);
+    for (size_t i = 0; i < bite_table_count(table); i++) {
+        const bite_section *section = bite_table_at(table, i);
+        if (strncmp(section->name, files[shelf].prefix, length) != 0 || thing_named(things, section->tail) != NULL) {
+            continue;
+        }
+        bite_thing thing = {section->tail,
+                            bite_section_cell(section, "title") == NULL ? section->tail : text_of(section, "title"),
+                            text_of(section, "summary"),
+                            bite_table_path(table),
+                            "",
+                            section->cells,
+                            section->cell_count};
+        if (bite_list_add(library->arena, things, &thing, sizeof thing) == NULL) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+/* The two shelves of one file are filled together, so that it is read once. */
+static int add_table(const bite_library *library, const char *file, const bite_table *table)
+{
+    int good = 1;
+    for (int shelf = 0; shelf < BITE_SHELF_FILES; shelf++) {
+        if (strcmp(files[shelf].file, file) == 0) {
+            library->shelves[shelf].read = 1;
+            good = good && add_sections(library, shelf, table);
+        }
+    }
+    return good;
+}
+
+static bite_status no_memory(bite_error *error)
+{
+    return bite_error_set(error, BITE_NO_MEMORY, "no memory for the tables");
+}
+
+bite_status bite_shelf_read(const bite_library *library, int shelf, bite_error *error)
+{
+    if (library->shelves[shelf].read) {
+        return BITE_OK;
+    }
+    for (size_t i = 0; i < library->tables.count; i++) {
+        bite_table *table = NULL;
+        bite_error fault = BITE_ERROR_INIT;
+        char *path = bite_place_join(library->arena, library->tables.folders[i], files[shelf].file);
+        if (path == NULL) {
+            return no_memory(error);
+        }
+        if (access(path, F_OK) != 0) {
+            continue;
+        }
+        bite_status status = bite_table_open(&library->allocator, path, &files[shelf].form, NULL, NULL, &table, &fault);
+        if (status == BITE_NO_MEMORY) {
+            return no_memory(error);
+        }
+        if (status != BITE_OK) {
+            if (!bite_left_out(library, files[shelf].file, path, &fault)) {
+                return no_memory(error);
+            }
+            continue;
+        }
+        if (bite_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
+            bite_table_free(table);
+            return no_memory(error);
+        }
+        if (!add_table(library, files[shelf].file, table)) {
+            return no_memory(error);
+        }
+    }
+    library->shelves[shelf].read = 1;
+    return BITE_OK;
+}
+
+static const char *name_at(size_t at, const void *list)
+{
+    const bite_list *things = list;
+    return ((const bite_thing *)things->items)[at].name;
+}
+
+/* A shelf that holds nothing because its table was refused says so. */
+static bite_status not_there(const bite_library *library, int shelf, const char *name, bite_error *error)
+{
+    const bite_list *things = &library->shelves[shelf].things;
+    const bite_item *left = library->left_out->items;
+    for (size_t i = 0; i < library->left_out->count; i++) {
+        if (strcmp(left[i].name, files[shelf].file) == 0) {
+            bite_error_set(error, BITE_BAD_FILE, "%.60s is not there, and this table was left out: %.150s", name, left[i].summary);
+            bite_error_place(error, left[i].file, 0, 0);
+            return BITE_BAD_FILE;
+        }
+    }
+    const char *near = bite_text_nearest(name, things->count, name_at, things);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s", (int)strlen(files[shelf].prefix) - 1, files[shelf].prefix, name);
+    bite_error_key(error, "%.60s", name);
+    bite_error_hint(error, near == NULL ? "list shows what there is" : "did you mean %s?", near);
+    return BITE_UNKNOWN_NAME;
+}
+
+static bite_status find_thing(const bite_library *library, int shelf, const char *name, const bite_thing **thing, bite_error *error)
+{
+    (void)pthread_mutex_lock(library->lock);
+    bite_status status = bite_shelf_read(library, shelf, error);
+    if (status == BITE_OK) {
+        const bite_thing *found = thing_named(&library->shelves[shelf].things, name);
+        if (found == NULL) {
+            status = not_there(library, shelf, name, error);
+        } else {
+            *thing = found;
+        }
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return status;
+}
+
+bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing, bite_error *error)
+{
+    static const int places[] = {
+        [BITE_TOOLS] = SHELF_TOOLS, [BITE_HOLDERS] = SHELF_HOLDERS, [BITE_MACHINES] = SHELF_MACHINES, [BITE_COOLANTS] = SHELF_COOLANTS};
+    if (shelf != BITE_TOOLS && shelf != BITE_HOLDERS && shelf != BITE_MACHINES && shelf != BITE_COOLANTS) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "that shelf holds no things by name");
+    }
+    return find_thing(library, places[shelf], name, thing, error);
+}
+
+bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
+{
+    return find_thing(library, SHELF_TOOL_MATERIALS, name, thing, error);
+}
+
+const bite_cell *bite_thing_cell(const bite_thing *thing, const char *key)
+{
+    for (size_t i = 0; i < thing->cell_count; i++) {
+        if (strcmp(thing->cells[i].field->name, key) == 0) {
+            return &thing->cells[i];
+        }
+    }
+    return NULL;
+}

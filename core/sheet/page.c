@@ -1,0 +1,132 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A page of plain text. */
+#include "core/sheet/page.h"
+#include "core/base/unit.h"
+#include <math.h>
+#include <string.h>
+
+#define COLUMNS_LEAST 30
+#define COLUMNS_MOST 400
+
+bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    static const bite_style usual = {(uint32_t)sizeof usual, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    const bite_style *of = style == NULL ? &usual : style;
+    if (sink == NULL || of->struct_size != sizeof *of || of->format > BITE_JSON || of->units > BITE_INCH) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a sink, and a style with its own size, were expected");
+        bite_error_key(error, "style");
+        return false;
+    }
+    page->writer.sink = sink;
+    page->writer.user = user;
+    page->writer.status = BITE_OK;
+    page->columns = of->columns == 0 ? 80 : of->columns;
+    page->columns = page->columns < COLUMNS_LEAST ? COLUMNS_LEAST : page->columns;
+    page->columns = page->columns > COLUMNS_MOST ? COLUMNS_MOST : page->columns;
+    page->colour = of->colour;
+    page->ascii = of->ascii;
+    page->units = (bite_units)of->units;
+    return true;
+}
+
+bite_status bite_page_close(bite_page *page, bite_error *error)
+{
+    if (page->writer.status != BITE_OK) {
+        return bite_error_set(error, page->writer.status, "the output was refused");
+    }
+    return BITE_OK;
+}
+
+void bite_page_text(bite_page *page, const char *text)
+{
+    bite_writer_text(&page->writer, text);
+}
+
+void bite_page_line(bite_page *page, const char *text)
+{
+    bite_writer_text(&page->writer, text);
+    bite_writer_text(&page->writer, "\n");
+}
+
+static void blanks(bite_page *page, size_t count)
+{
+    for (; count > 0; count--) {
+        bite_writer_text(&page->writer, " ");
+    }
+}
+
+void bite_page_pad(bite_page *page, const char *text, size_t width)
+{
+    size_t wide = bite_text_columns(text, strlen(text));
+    bite_writer_text(&page->writer, text);
+    blanks(page, wide < width ? width - wide : 0);
+}
+
+void bite_page_pad_left(bite_page *page, const char *text, size_t width)
+{
+    size_t wide = bite_text_columns(text, strlen(text));
+    blanks(page, wide < width ? width - wide : 0);
+    bite_writer_text(&page->writer, text);
+}
+
+void bite_page_wrap(bite_page *page, const char *first, const char *rest, const char *text)
+{
+    size_t used = bite_text_columns(first, strlen(first));
+    size_t start = used;
+    bite_writer_text(&page->writer, first);
+    while (*text != 0) {
+        size_t length = strcspn(text, " \n");
+        size_t wide = bite_text_columns(text, length);
+        if (used > start && used + 1 + wide > page->columns) {
+            bite_writer_text(&page->writer, "\n");
+            bite_writer_text(&page->writer, rest);
+            used = start = bite_text_columns(rest, strlen(rest));
+        }
+        if (used > start) {
+            bite_writer_text(&page->writer, " ");
+            used++;
+        }
+        bite_writer_part(&page->writer, text, length);
+        used += wide;
+        text += length;
+        text += strspn(text, " \n");
+    }
+    bite_writer_text(&page->writer, "\n");
+}
+
+void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size)
+{
+    size_t length = 0;
+    if (isnan(si) || bite_quantity_write(si, kind, page->units, buffer, size, &length, NULL) != BITE_OK) {
+        buffer[0] = '-';
+        buffer[1] = 0;
+    }
+}
+
+void bite_page_bar(bite_page *page, double use, size_t width)
+{
+    const char *full = page->ascii ? "#" : "\xe2\x96\x88";
+    const char *empty = page->ascii ? "." : "\xe2\x96\x91";
+    size_t room = width * 3 / 4;
+    double cells = use * (double)room;
+    size_t filled = cells >= (double)width ? width : (size_t)lround(fmax(0.0, cells));
+    for (size_t i = 0; i < width; i++) {
+        if (i == room) {
+            bite_writer_text(&page->writer, "|");
+        }
+        bite_writer_text(&page->writer, i < filled ? full : i < room ? empty : " ");
+    }
+}
+
+void bite_page_tint(bite_page *page, int tint, const char *text)
+{
+    static const char *const codes[] = {"", "\033[32m", "\033[33m", "\033[31m", "\033[1m"};
+    int coloured = page->colour && tint > 0 && tint < 5;
+    if (coloured) {
+        bite_writer_text(&page->writer, codes[tint]);
+    }
+    bite_writer_text(&page->writer, text);
+    if (coloured) {
+        bite_writer_text(&page->writer, "\033[0m");
+    }
+}

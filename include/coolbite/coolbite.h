@@ -1,0 +1,549 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * coolbite/coolbite.h - the public interface of libcoolbite: will this cut hold, and what do I type in?
+ *
+ * Three ways in, each standing on the one before:
+ *   1. bite_cut_pass               flat numbers in, flat numbers out; no files, no allocation, any thread
+ *   2. bite_library_*, bite_ask_*  fills those numbers from tables and families, by name
+ *   3. bite_answer_*               a judged result with cautions and sources, ready to show
+ *
+ * Rules for all of it. Members and arguments are SI; rotation is in revolutions per second (1/s), angles in rad, temperatures
+ * in K. NaN means "not given". Every structure of the caller begins with struct_size; its _init sets it. Nothing here prints,
+ * exits, or touches process-wide state. `error` may be NULL. Outputs are written on success only. A handle may be read by many
+ * threads at once once its _open or _new has returned.
+ * Ownership: *owned* (free it with the function named), *borrowed* (until ...), *copied*.
+ */
+#ifndef COOLBITE_COOLBITE_H
+#define COOLBITE_COOLBITE_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+#define BITE_VERSION_MAJOR 0
+#define BITE_VERSION_MINOR 1
+#define BITE_VERSION_PATCH 0
+#define BITE_VERSION_TEXT "0.1.0"
+
+#if defined(__GNUC__)
+#define BITE_API __attribute__((visibility("default")))
+#define BITE_CHECKED __attribute__((warn_unused_result))
+#else
+#define BITE_API
+#define BITE_CHECKED
+#endif
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- status and errors ------------------------------------------------------------------------------------------------- */
+
+/** What a call answers. Values are frozen; new ones are appended. */
+typedef enum bite_status {
+    BITE_OK = 0,
+    BITE_NO_MEMORY = 1,     /**< the allocator gave NULL; nothing is half done */
+    BITE_BAD_ARGUMENT = 2,  /**< a NULL, a wrong struct_size, an index out of range: the caller's slip */
+    BITE_BAD_QUANTITY = 3,  /**< text that is no quantity, or has no unit, or the wrong one */
+    BITE_OUT_OF_RANGE = 4,  /**< a number that no shop runs; error.hint names the likely slip */
+    BITE_MISSING = 5,       /**< an input without which there is no answer */
+    BITE_UNKNOWN_NAME = 6,  /**< no such material, tool, machine, key ...; error.hint names the nearest */
+    BITE_NOT_FOUND = 7,     /**< no such file or folder */
+    BITE_BAD_FILE = 8,      /**< a table, job or record that breaks its rules */
+    BITE_UNSAFE = 9,        /**< a folder or plugin that others may write */
+    BITE_BAD_PLUGIN = 10,   /**< wrong ABI, no entry, failed its own check */
+    BITE_CANNOT_WRITE = 11, /**< the target is as it was before */
+    BITE_IO = 12,           /**< reading or writing failed midway */
+    BITE_BUSY = 13,         /**< a record that another program holds */
+    BITE_NO_ANSWER = 14,    /**< the physics does not reach these inputs; said, not guessed */
+    BITE_FAULT = 15         /**< a fault of ours; please report it */
+} bite_status;
+
+/** The name ("BITE_BAD_FILE") and the text of a status. Borrowed, for ever. */
+BITE_API const char *bite_status_name(bite_status status);
+BITE_API const char *bite_status_text(bite_status status);
+
+/** Where and why. Caller-owned; texts are UTF-8, ended by 0, "" where they do not apply. */
+typedef struct bite_error {
+    uint32_t struct_size; /**< sizeof (bite_error) */
+    int32_t status;       /**< a bite_status */
+    uint32_t line;        /**< from 1; 0: no line */
+    uint32_t column;      /**< from 1, in bytes; 0: no column */
+    uint32_t faults;      /**< how many faults were found in all; this is the first */
+    uint32_t reserved;
+    char message[256]; /**< what is wrong, and what was expected */
+    char hint[128];    /**< what to do: the nearest name, the likely slip */
+    char key[128];     /**< "section:key", or the argument's name */
+    char file[512];    /**< the path; its front is cut off if it is longer */
+} bite_error;
+
+#define BITE_ERROR_INIT {(uint32_t)sizeof(bite_error), 0, 0, 0, 0, 0, "", "", "", ""}
+
+/** Receives text as it is made; size > 0, not ended by 0. Nonzero stops the writer, which then answers BITE_CANNOT_WRITE. */
+typedef int (*bite_sink)(void *user, const char *text, size_t size);
+
+/* ---- quantities at the door -------------------------------------------------------------------------------------------- */
+
+/** What a number measures, and so which units may stand behind it. Frozen, append only. */
+typedef enum bite_kind {
+    BITE_KIND_NUMBER = 0,           /**< 1 */
+    BITE_KIND_LENGTH = 1,           /**< m */
+    BITE_KIND_ANGLE = 2,            /**< rad */
+    BITE_KIND_ROTATION = 3,         /**< 1/s: revolutions, not radians */
+    BITE_KIND_SPEED = 4,            /**< m/s: feed rate */
+    BITE_KIND_SURFACE_SPEED = 5,    /**< m/s, shown in m/min or ft/min */
+    BITE_KIND_TOOTH_FEED = 6,       /**< m (a tooth) */
+    BITE_KIND_TEMPERATURE = 7,      /**< K */
+    BITE_KIND_RISE = 8,             /**< K, a difference of temperatures */
+    BITE_KIND_FORCE = 9,            /**< N */
+    BITE_KIND_STRESS = 10,          /**< Pa */
+    BITE_KIND_POWER = 11,           /**< W */
+    BITE_KIND_TORQUE = 12,          /**< N m */
+    BITE_KIND_TIME = 13,            /**< s */
+    BITE_KIND_FRACTION = 14,        /**< 1, shown in % */
+    BITE_KIND_AREA = 15,            /**< m2 */
+    BITE_KIND_ACCELERATION = 16,    /**< m/s2 */
+    BITE_KIND_STIFFNESS = 17,       /**< N/m */
+    BITE_KIND_EDGE_FORCE = 18,      /**< N/m, force on each metre of edge */
+    BITE_KIND_SURFACE_ENERGY = 19,  /**< J/m2 */
+    BITE_KIND_DENSITY = 20,         /**< kg/m3 */
+    BITE_KIND_HEAT_CAPACITY = 21,   /**< J/(kg K) */
+    BITE_KIND_CONDUCTIVITY = 22,    /**< W/(m K) */
+    BITE_KIND_EXPANSION = 23,       /**< 1/K */
+    BITE_KIND_HEAT_TRANSFER = 24,   /**< W/(m2 K) */
+    BITE_KIND_REMOVAL_RATE = 25,    /**< m3/s */
+    BITE_KIND_SPECIFIC_ENERGY = 26, /**< J/m3 */
+    BITE_KIND_PER_ANGLE = 27,       /**< 1/rad */
+    BITE_KIND_COUNT                 /**< of this header */
+} bite_kind;
+
+typedef enum bite_units { BITE_METRIC = 0, BITE_INCH = 1 } bite_units;
+
+/** Reads "1-1/4in", "18000rpm", "20degC" ... A bare number is refused where two units are usual. */
+BITE_CHECKED BITE_API bite_status bite_quantity_read(const char *text, bite_kind kind, double *si, bite_error *error);
+
+/** Writes a number with its unit as a shop would; *length is what was needed without the 0, also when size was too small. */
+BITE_CHECKED BITE_API bite_status bite_quantity_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size,
+                                                      size_t *length, bite_error *error);
+
+/* ---- one pass: flat numbers in ----------------------------------------------------------------------------------------- */
+
+typedef enum bite_side { BITE_CLIMB = 0, BITE_CONVENTIONAL = 1 } bite_side;
+typedef enum bite_coolant {
+    BITE_COOLANT_NONE = 0,
+    BITE_COOLANT_AIR = 1,
+    BITE_COOLANT_MIST = 2,
+    BITE_COOLANT_FLOOD = 3
+} bite_coolant;
+typedef enum bite_tool_material { BITE_TOOL_CARBIDE = 0, BITE_TOOL_HSS = 1, BITE_TOOL_DIAMOND = 2 } bite_tool_material;
+
+/** How the material gives way; settles which limits are asked. */
+typedef enum bite_substance {
+    BITE_METAL = 0,
+    BITE_AMORPHOUS = 1,   /**< glassy polymer: limited by its glass transition */
+    BITE_CRYSTALLINE = 2, /**< semi-crystalline polymer: limited by its melting point */
+    BITE_THERMOSET = 3,   /**< laminate, board, wood: chars, does not melt */
+    BITE_MINERAL = 4      /**< graphite and the like: dust */
+} bite_substance;
+
+/** How the cutting pressure of the material is stated; the pass turns each into K and Ke once. */
+typedef enum bite_pressure_model {
+    BITE_PRESSURE_NONE = 0,    /**< no force can be told */
+    BITE_PRESSURE_EDGE = 1,    /**< linear edge: pressure_t and edge_t, at edge_reference */
+    BITE_PRESSURE_POWER = 2,   /**< Kienzle: pressure_t at a chip of 1 mm, pressure_exponent */
+    BITE_PRESSURE_STRENGTH = 3 /**< from shear_strength, friction, fracture_energy, yield: an estimate, and marked so */
+} bite_pressure_model;
+
+/** A property over temperature: straight between points, level outside them; 0 points: the plain member holds. */
+#define BITE_CURVE_POINTS 8
+typedef struct bite_curve {
+    uint32_t count; /**< 0 to BITE_CURVE_POINTS */
+    uint32_t reserved;
+    double temperature[BITE_CURVE_POINTS]; /**< K, rising */
+    double value[BITE_CURVE_POINTS];       /**< SI of the property */
+} bite_curve;
+
+/**
+ * One pass: everything that the physics knows.
+ *
+ * NaN: not given. bite_cut_pass answers BITE_MISSING for what it cannot do without (bite_input.fallback is NaN and
+ * bite_input.needed is 1) and takes the documented default for the rest; a bite_ask fills in better ones and keeps account of
+ * them.
+ */
+typedef struct bite_cut {
+    uint32_t struct_size;
+    uint32_t side;          /**< bite_side */
+    uint32_t coolant;       /**< bite_coolant */
+    uint32_t tool_material; /**< bite_tool_material */
+    uint32_t pressure;      /**< bite_pressure_model */
+    uint32_t substance;     /**< bite_substance */
+    uint32_t blind;         /**< 1: the slot has a floor and both walls; chips leave upwards only */
+    uint32_t reserved;
+
+    /* motion */
+    double spindle_speed; /**< n, 1/s */
+    double feed_rate;     /**< vf, m/s, of the tool's centre */
+    double depth;         /**< ap, m, along the axis, of this pass */
+    double width;         /**< ae, m, across; NaN: a full slot */
+    double path_length;   /**< m, of one pass; NaN: long enough to warm up */
+
+    /* tool */
+    double diameter;           /**< D, m */
+    double flutes;             /**< z, a whole number */
+    double corner_radius;      /**< m; D/2: a ball */
+    double helix;              /**< beta, rad; negative: left hand */
+    double rake;               /**< gamma, rad */
+    double edge_radius;        /**< re, m */
+    double runout;             /**< TIR, m, total indicated, at the tip */
+    double flute_length;       /**< m */
+    double neck_diameter;      /**< m; NaN: no neck */
+    double neck_length;        /**< m, from the end of the flutes */
+    double shank_diameter;     /**< m */
+    double stickout;           /**< m, from the holder's face */
+    double stiff_share;        /**< diameter of equal stiffness / D, of the fluted part */
+    double core_share;         /**< core diameter / D, for strength and heat */
+    double tool_modulus;       /**< E, Pa */
+    double tool_poisson;       /**< 1 */
+    double tool_strength;      /**< Pa, peak stress allowed */
+    double tool_conductivity;  /**< W/(m K) */
+    double tool_density;       /**< kg/m3 */
+    double tool_heat_capacity; /**< J/(kg K) */
+    double tool_speed_limit;   /**< m/s at the edge, in a slot, for this material and tool material */
+    double tool_turn_limit;    /**< 1/s, marked on the tool or the holder */
+
+    /* machine */
+    double spindle_slowest;    /**< 1/s */
+    double spindle_fastest;    /**< 1/s */
+    double feed_fastest;       /**< m/s, reached without deforming the path */
+    double acceleration;       /**< m/s2 */
+    double power_limit;        /**< W at the cutter, continuous */
+    double torque_limit;       /**< N m at the cutter, at and above torque_speed */
+    double torque_speed;       /**< 1/s, under which the torque falls */
+    double torque_exponent;    /**< 1: torque = torque_limit (n / torque_speed)^exponent below it */
+    double machine_stiffness;  /**< N/m, holder and machine at the tool's holder */
+    double cooling;            /**< W/(m2 K), on the tool; NaN: by coolant */
+    double room_temperature;   /**< K */
+    double holder_temperature; /**< K; NaN: room + 5 K */
+
+    /* part */
+    double tolerance;       /**< m, plus or minus */
+    double finish;          /**< m, Ra asked for */
+    double inside_radius;   /**< m, smallest inside corner */
+    double feature_depth;   /**< m, of the whole feature */
+    double floor_thickness; /**< m, left under the tool, down to the bond */
+
+    /* material; bite_ask_use fills these from a grade */
+    double density;              /**< kg/m3 */
+    double heat_capacity;        /**< J/(kg K) */
+    double conductivity;         /**< W/(m K) */
+    double chip_ratio;           /**< chip thickness after / before, 1; sets the shear angle */
+    double heat_share;           /**< of plastic work that turns into heat, 1 */
+    double friction_share;       /**< of the cutting work that is rake friction, 1 */
+    double sublayer_share;       /**< of friction heat that reaches the interface, 1 */
+    double pressure_t;           /**< K, Pa */
+    double pressure_r;           /**< Pa; NaN: 0.3 K */
+    double pressure_a;           /**< Pa, for a right-hand helix; NaN: oblique transformation */
+    double edge_t;               /**< Ke, N/m */
+    double edge_r;               /**< N/m; NaN: 1.2 Ke */
+    double edge_a;               /**< N/m; NaN: 0 */
+    double edge_reference;       /**< m, edge radius of those tests; NaN: 10 um */
+    double pressure_exponent;    /**< mc, 1 */
+    double pressure_rake;        /**< 1/rad, fall of K with rake above pressure_rake_at; NaN: none */
+    double pressure_rake_at;     /**< rad, at which the pressure was found */
+    double pressure_temperature; /**< K, at which the pressure was found */
+    double shear_strength;       /**< Pa, mean on the shear plane, at the rate of cutting */
+    double yield;                /**< Pa, flow stress at the edge, at rate */
+    double friction;             /**< 1, on the tool */
+    double fracture_energy;      /**< J/m2 */
+    double minimum_chip;         /**< h_min / re, 1 */
+    double transition;           /**< K, glass transition, or melting when crystalline */
+    double softening;            /**< K, the grade's shop limit; NaN: none (metals) */
+    double welding;              /**< K, above which the chip sticks; NaN: does not weld */
+    double packing_limit;        /**< ap / D of a slot that still clears, one flute, dry, 1 */
+
+    /* free constants of the model */
+    double skin_depth; /**< depth of the ploughed skin in edge radii, 1 */
+    double edge_share; /**< of sublayer_share that holds for the energy of the edge, 1 */
+    double walk_share; /**< factor on the share of its own heat that the cutter meets again, 1 */
+
+    bite_curve heat_capacity_curve; /**< J/(kg K); read at the work's start temperature */
+    bite_curve strength_curve;      /**< strength over temperature / strength at pressure_temperature, 1 */
+} bite_cut;
+
+/** What one member of bite_cut is: the one list that options, tables, JSON and bands are made from. */
+typedef struct bite_input {
+    const char *name;    /**< the member's name, and the key in tables and JSON; borrowed, for ever */
+    const char *unit;    /**< SI, as in JSON */
+    const char *summary; /**< one line */
+    size_t offset;       /**< of the member in bite_cut */
+    double least;        /**< smallest sensible, SI */
+    double most;         /**< largest sensible, SI */
+    double fallback;     /**< taken where nothing is given; NaN: there is none, or it depends on other inputs */
+    uint32_t kind;       /**< a bite_kind */
+    uint32_t group;      /**< a bite_group */
+    uint32_t words;      /**< > 0: the member is a uint32_t that takes one of so many words; see bite_input_word */
+    uint32_t needed;     /**< 1: without it there is no answer */
+} bite_input;
+
+typedef enum bite_group {
+    BITE_GROUP_MOTION = 0,
+    BITE_GROUP_TOOL = 1,
+    BITE_GROUP_MACHINE = 2,
+    BITE_GROUP_PART = 3,
+    BITE_GROUP_MATERIAL = 4,
+    BITE_GROUP_MODEL = 5
+} bite_group;
+
+/** The word of an input that takes words ("climb"); NULL beyond the last. Borrowed, for ever. */
+BITE_API const char *bite_input_word(const bite_input *input, uint32_t index);
+
+BITE_API size_t bite_input_count(void);
+BITE_API const bite_input *bite_input_at(size_t index); /**< NULL beyond the last */
+BITE_API const bite_input *bite_input_find(const char *name);
+
+/** All members NaN or 0, struct_size set. */
+BITE_API void bite_cut_init(bite_cut *cut);
+
+/* ---- one pass: flat numbers out ---------------------------------------------------------------------------------------- */
+
+/** Computed values. Frozen, append only; bite_value_name gives the JSON name. */
+typedef enum bite_value_id {
+    BITE_SURFACE_SPEED = 0,
+    BITE_SPINDLE_SPEED,
+    BITE_FEED_RATE,
+    BITE_CHIP_LOAD,            /**< fz as programmed */
+    BITE_CHIP_LOAD_HEAVY,      /**< the tooth that runout favours */
+    BITE_CHIP_LOAD_LIGHT,      /**< the tooth that runout starves */
+    BITE_CHIP_THICKNESS_MAX,   /**< what engagement leaves of fz, without runout */
+    BITE_CHIP_THICKNESS_MEAN,
+    BITE_CHIP_THICKNESS_LEAST, /**< h_min, under which the edge rubs */
+    BITE_ENGAGEMENT,           /**< rad, arc of contact */
+    BITE_REMOVAL_RATE,
+    BITE_FORCE_TANGENTIAL_PEAK,
+    BITE_FORCE_SIDE_PEAK,
+    BITE_FORCE_SIDE_MEAN,
+    BITE_FORCE_LIFT_PEAK,      /**< on the part, up is positive */
+    BITE_TORQUE_PEAK,
+    BITE_POWER_MEAN,
+    BITE_SPECIFIC_ENERGY,
+    BITE_CHIP_TEMPERATURE,
+    BITE_SURFACE_TEMPERATURE,  /**< the skin that stays on the part, walk-in heat included */
+    BITE_FILM_TEMPERATURE,     /**< the film under the edge */
+    BITE_TOOL_TEMPERATURE,     /**< the tool's body at the edge */
+    BITE_PART_TEMPERATURE,     /**< at the bond */
+    BITE_PREHEAT,              /**< rise that the next tooth meets */
+    BITE_HEAT_TO_PART,
+    BITE_DEFLECTION_TIP,
+    BITE_WALL_ERROR,           /**< material left is positive */
+    BITE_TOOL_STRESS,
+    BITE_ROUGHNESS_FLOOR,      /**< Rt, height of the feed marks */
+    BITE_ROUGHNESS_WALL,       /**< Rt */
+    BITE_VALUE_COUNT           /**< of this header; a newer library may have more */
+} bite_value_id;
+
+/** Limits, each a row. Frozen, append only. */
+typedef enum bite_row_id {
+    BITE_ROW_SPINDLE_FAST = 0,
+    BITE_ROW_SPINDLE_SLOW,
+    BITE_ROW_FEED_FAST,
+    BITE_ROW_EDGE_SPEED,
+    BITE_ROW_POWER,
+    BITE_ROW_TORQUE,
+    BITE_ROW_RUBBING,
+    BITE_ROW_RUNOUT,
+    BITE_ROW_TOOL_BREAK,
+    BITE_ROW_DEFLECTION,
+    BITE_ROW_SOFTENING,
+    BITE_ROW_CHIP_WELD,
+    BITE_ROW_CHIP_PACKING,
+    BITE_ROW_CORNER,
+    BITE_ROW_REACH,
+    BITE_ROW_FINISH,
+    BITE_ROW_COUNT /**< of this header; a newer library may have more */
+} bite_row_id;
+
+/** Without draws: over when use > 1, tight when use > 0.7, else clear. */
+typedef enum bite_verdict { BITE_NOT_JUDGED = 0, BITE_CLEAR = 1, BITE_TIGHT = 2, BITE_OVER = 3 } bite_verdict;
+
+/** Why a row does not apply. Frozen, append only; bite_row_why gives the sentence. */
+typedef enum bite_why {
+    BITE_WHY_APPLIES = 0,
+    BITE_WHY_NOT_GIVEN = 1,    /**< an input that the row needs was not given */
+    BITE_WHY_NO_DATA = 2,      /**< the tables have no figure for it */
+    BITE_WHY_ONE_FLUTE = 3,    /**< needs two teeth or more */
+    BITE_WHY_NOT_A_METAL = 4,
+    BITE_WHY_METAL = 5,        /**< metals do not soften at shop temperatures */
+    BITE_WHY_DOES_NOT_WELD = 6,
+    BITE_WHY_COUNT
+} bite_why;
+
+/** A number and its 90 % band. NaN: no data; without draws low and high are NaN. */
+typedef struct bite_value {
+    double value;
+    double low;  /**< 5 % */
+    double high; /**< 95 % */
+} bite_value;
+
+/** Demand against room. Temperatures are rises above the work's start, so that use is a share of what may be spent. */
+typedef struct bite_row {
+    double demand; /**< SI of the row */
+    double room;   /**< the same unit; >= 0 */
+    double use;    /**< demand / room; 1e6 at most, where there is no room at all */
+    double chance; /**< share of draws with demand > room; NaN without draws */
+    uint32_t verdict;
+    uint32_t applies;   /**< 0: see why */
+    uint32_t why;       /**< a number for bite_row_why: not asked, no data, wrong kind of material ... */
+    uint32_t in_corner; /**< 1: the inside corner governs, not the straight */
+    uint32_t advisory;  /**< 1: never over, binds no choice */
+    uint32_t reserved;
+} bite_row;
+
+#define BITE_VALUE_ROOM 64
+#define BITE_ROW_ROOM 64
+
+typedef struct bite_result {
+    uint32_t struct_size;
+    uint32_t verdict;     /**< by the joint chance; without draws the worst binding row's use */
+    uint32_t value_count; /**< filled by this library; the rest is NaN */
+    uint32_t row_count;
+    uint32_t draws;       /**< 0: no band */
+    uint32_t worst;       /**< the bite_row_id whose use is largest among those that bind */
+    double chance;        /**< that any binding row goes over; NaN without draws */
+    double heat_share[4]; /**< chip, tool, part, stored in the chip: adds up to 1 */
+    bite_value values[BITE_VALUE_ROOM];
+    bite_row rows[BITE_ROW_ROOM];
+} bite_result;
+
+BITE_API const char *bite_value_name(bite_value_id id);
+BITE_API const char *bite_value_unit(bite_value_id id); /**< SI, as in JSON */
+BITE_API bite_kind bite_value_kind(bite_value_id id);
+BITE_API const char *bite_row_name(bite_row_id id);
+BITE_API const char *bite_row_unit(bite_row_id id);
+BITE_API bite_kind bite_row_kind(bite_row_id id);
+BITE_API const char *bite_row_why(uint32_t why);
+BITE_API const char *bite_verdict_name(bite_verdict verdict);
+
+/** One pass at its best estimates. Pure; about 2 us. NaN bands, verdict by use alone. */
+BITE_CHECKED BITE_API bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error);
+
+/* ---- how a result is shown ---------------------------------------------------------------------------------------------- */
+
+typedef enum bite_format { BITE_TEXT = 0, BITE_JSON = 1 } bite_format;
+
+typedef struct bite_style {
+    uint32_t struct_size;
+    uint32_t format;  /**< a bite_format */
+    uint32_t units;   /**< a bite_units */
+    uint32_t columns; /**< of text; 0: 80 */
+    uint32_t colour;  /**< 1: terminal colours */
+    uint32_t ascii;   /**< 1: no characters beyond ASCII */
+    uint32_t sources; /**< 1: sources too */
+    uint32_t rows;    /**< 1: all rows, not the foremost alone */
+} bite_style;
+
+/* ---- what the shop has ------------------------------------------------------------------------------------------------- */
+
+typedef struct bite_library bite_library;
+
+/** The caller's allocator; all three or none. */
+typedef struct bite_allocator {
+    void *(*allocate)(void *user, size_t size);
+    void *(*resize)(void *user, void *memory, size_t size);
+    void (*release)(void *user, void *memory);
+    void *user;
+} bite_allocator;
+
+typedef struct bite_library_options {
+    size_t struct_size;
+    const bite_allocator *allocator; /**< copied; NULL: the C library's */
+    const char *family_path;         /**< colon-separated, searched first; NULL: environment, then installed */
+    const char *table_path;          /**< the same */
+} bite_library_options;
+
+/** Opens the tables; families open when first used. options: NULL for the usual. *library: owned, bite_library_close. */
+BITE_CHECKED BITE_API bite_status bite_library_open(const bite_library_options *options, bite_library **library, bite_error *error);
+BITE_API void bite_library_close(bite_library *library);
+
+typedef enum bite_shelf {
+    BITE_FAMILIES = 0,
+    BITE_GRADES = 1,
+    BITE_TOOLS = 2,
+    BITE_HOLDERS = 3,
+    BITE_MACHINES = 4,
+    BITE_COOLANTS = 5,
+    BITE_LEFT_OUT = 6 /**< plugins and tables that were not taken; summary says why */
+} bite_shelf;
+
+typedef struct bite_item {
+    const char *name;    /**< borrowed until the library closes, as all here */
+    const char *title;   /**< as the trade writes it: "6061-T6" */
+    const char *summary; /**< one line */
+    const char *file;    /**< where it came from */
+} bite_item;
+
+BITE_API size_t bite_library_count(const bite_library *library, bite_shelf shelf);
+BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library, bite_shelf shelf, size_t index, bite_item *item,
+                                                    bite_error *error);
+
+/** One thing whole: every figure with band, unit, source, grade and file. Formats: BITE_TEXT, BITE_JSON. Families open when asked. */
+BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name,
+                                                    const bite_style *style, bite_sink sink, void *user, bite_error *error);
+
+/* ---- a judged cut ------------------------------------------------------------------------------------------------------ */
+
+/** A request: flat numbers, and where each came from. */
+typedef struct bite_ask bite_ask;
+
+/** *ask: owned, bite_ask_free. It borrows the library until then. */
+BITE_CHECKED BITE_API bite_status bite_ask_new(const bite_library *library, bite_ask **ask, bite_error *error);
+BITE_API void bite_ask_free(bite_ask *ask);
+
+/** Takes a thing by name: BITE_GRADES "acrylic/cast", BITE_TOOLS "1/32in" (a diameter is a plain tool), BITE_MACHINES ... */
+BITE_CHECKED BITE_API bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error);
+
+/** Sets an input as typed ("0.02mm/tooth", "45m/min", "climb"); it counts as given. What needs another input (tooth feed: flutes and
+ * spindle) is settled when the ask is read, so the order of the calls does not matter. */
+BITE_CHECKED BITE_API bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bite_error *error);
+
+/** The flat numbers as they would be used, defaults included. */
+BITE_CHECKED BITE_API bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cut, bite_error *error);
+
+typedef struct bite_answer bite_answer;
+
+/** Judges the ask. draws: 0, as bands are not drawn yet. *answer: owned, bite_answer_free; it holds what it needs and outlives ask, but not the library. */
+BITE_CHECKED BITE_API bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence, bite_answer **answer,
+                                                  bite_error *error);
+BITE_API void bite_answer_free(bite_answer *answer);
+BITE_API const bite_result *bite_answer_result(const bite_answer *answer); /**< borrowed until the answer is freed, as all here */
+
+typedef struct bite_caution {
+    const char *name;
+    const char *text;
+    const char *source;
+    uint32_t severity; /**< 1 note, 2 care, 3 danger */
+    uint32_t reserved;
+} bite_caution;
+
+BITE_API size_t bite_answer_caution_count(const bite_answer *answer);
+BITE_CHECKED BITE_API bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_caution *caution, bite_error *error);
+BITE_API const char *bite_answer_advice(const bite_answer *answer, bite_row_id row); /**< "" where there is none */
+
+/** Where a number came from, with its grade: an input's, a value's or a row's name. */
+BITE_API const char *bite_answer_source(const bite_answer *answer, const char *name);
+
+BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user,
+                                                    bite_error *error);
+
+/* ---- looking things up ------------------------------------------------------------------------------------------------- */
+
+/** What a value, row or input means: equation, range, source. */
+BITE_CHECKED BITE_API bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink, void *user,
+                                                     bite_error *error);
+
+/** Version of the library that is running: BITE_VERSION_TEXT of its own header. */
+BITE_API const char *bite_version(void);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif /* COOLBITE_COOLBITE_H */

@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Aluminium: what its table cannot state. The figures stand in tables/materials/aluminium.ini. */
+#include <coolbite/family.h>
+#include <math.h>
+#include <string.h>
+
+static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
+{
+    struct bite_figure welding = host->figure(grade, "welding");
+    struct bite_figure melting = host->figure(grade, "melting");
+    if (!isnan(welding.value) && !isnan(melting.value) && !(welding.value < melting.value)) {
+        host->reason(host, "chips stick below the melting range, not above it");
+        return BITE_FAMILY_FAULT;
+    }
+    return BITE_FAMILY_OK;
+}
+
+static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
+{
+    const char *coolant = host->choice(judged, "coolant");
+    double flutes = host->number(judged, "flutes");
+    double width = host->number(judged, "width");
+    double diameter = host->number(judged, "diameter");
+    int dry = coolant != NULL && strcmp(coolant, "none") == 0;
+    int slot = isnan(width) || width > 0.9 * diameter;
+    if (dry && slot && flutes > 2.0) {
+        return host->caution(judged, "many_flutes", BITE_CARE,
+                             "A dry slot with {flutes} flutes: three and more leave little room between them, and aluminium packs and welds. One or two "
+                             "flutes, air or mist, or less width.",
+                             "common-practice") == 0
+                   ? BITE_FAMILY_OK
+                   : BITE_FAMILY_FAULT;
+    }
+    return BITE_FAMILY_OK;
+}
+
+const struct bite_family *bite_family_entry(void)
+{
+    static const struct bite_family family = {
+        (uint32_t)sizeof(struct bite_family), BITE_FAMILY_ABI, "aluminium", "aluminium.ini", fill, NULL, caution, NULL};
+    return &family;
+}
