@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <ftw.h>
 #include <math.h>
+#include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -21,11 +22,23 @@ int bite_test_run(Suite *suite)
     return failed == 0 && run > 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
 
+void bite_test_stop(const char *format, ...)
+{
+    va_list list;
+    va_start(list, format);
+    (void)vfprintf(stderr, format, list);
+    va_end(list);
+    (void)fputc('\n', stderr);
+    exit(99);
+}
+
 static void join(char *path, size_t size, const char *variable, const char *name)
 {
     const char *root = getenv(variable);
     int length = snprintf(path, size, "%s/%s", root != NULL && *root != 0 ? root : ".", name);
-    ck_assert_msg(length > 0 && (size_t)length < size, "the path of %s is too long", name);
+    if (length <= 0 || (size_t)length >= size) {
+        bite_test_stop("the path of %s is too long", name);
+    }
 }
 
 void bite_test_source(char *path, size_t size, const char *name)

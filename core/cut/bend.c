@@ -46,8 +46,9 @@ bite_bend bite_bend_form(const bite_cut *cut)
     bite_bend bend;
     bite_bend_shaft(cut, cut->stiff_share, &shaft);
     bend.load = fmin(0.5 * cut->depth, 0.5 * cut->stickout);
-    bite_shaft_bend(&shaft, cut->tool_modulus, cut->tool_poisson, bend.load, &bend.compliance, &bend.slope);
-    bend.compliance += 1.0 / cut->machine_stiffness;
+    bite_yielding tool = bite_shaft_bend(&shaft, cut->tool_modulus, cut->tool_poisson, bend.load);
+    bend.compliance = tool.bending + tool.shear + 1.0 / cut->machine_stiffness;
+    bend.slope = tool.slope;
     return bend;
 }
 

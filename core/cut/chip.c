@@ -36,27 +36,31 @@ static void add_piece(bite_tooth *tooth, bite_arc arc, double enter, double leav
     tooth->most = fmax(tooth->most, of.slope * bite_engage_sine_most(part) + of.step);
 }
 
-/* The lowest line at s; of equal ones the flatter, which stays lowest. */
+/* The lowest line at s; of equal ones the flatter, which stays lowest. Equal but for rounding counts as equal: two lines that meet at s would
+ * else leave the steeper one standing. */
 static int lowest(const line *lines, int count, double s)
 {
     int best = 0;
+    double hair = 1e-12 * lines[count - 1].slope;
     for (int m = 1; m < count; m++) {
         double gap = (lines[m].slope - lines[best].slope) * s + (lines[m].step - lines[best].step);
-        if (gap < 0.0 || (gap == 0.0 && lines[m].slope < lines[best].slope)) {
+        if (gap < -hair || (gap <= hair && lines[m].slope < lines[best].slope)) {
             best = m;
         }
     }
     return best;
 }
 
-/* Where a flatter line takes over from the current one, after s; above 1 where none does. */
+/* Where a flatter line takes over from the current one, at s or after; above 1 where none does. The current line is the lowest at s, so a
+ * crossing that lies before s does so by rounding alone and counts as s. */
 static double next_change(const line *lines, int count, int now, double s, int *next)
 {
     double at = 2.0;
     for (int m = 0; m < count; m++) {
         if (lines[m].slope < lines[now].slope) {
             double crossing = (lines[m].step - lines[now].step) / (lines[now].slope - lines[m].slope);
-            if (crossing > s && (crossing < at || (crossing == at && lines[m].slope < lines[*next].slope))) {
+            crossing = fmax(crossing, s);
+            if (crossing < at || (crossing == at && lines[m].slope < lines[*next].slope)) {
                 at = crossing;
                 *next = m;
             }

@@ -2,6 +2,7 @@
 /* Heat of a pass: chip, tool, skin and part, in closed form. */
 #include "core/cut/heat.h"
 #include "core/cut/conduct.h"
+#include "core/cut/orthogonal.h"
 #include <math.h>
 
 /* Friction of a softened face: whole until 40 K below the transition, a tenth from 60 K above it on (estimate: without it router cuts in
@@ -39,12 +40,6 @@ typedef struct state {
     double into_work;  /* W */
 } state;
 
-double bite_heat_shear_angle(double chip_ratio, double rake)
-{
-    double ratio = 1.0 / chip_ratio;
-    return atan2(ratio * cos(rake), 1.0 - ratio * sin(rake));
-}
-
 /* A stream of finite heat capacity gives a wall at most C (T_in - T_wall): exchanger of one side. */
 static double stream_conductance(double area, double impedance, double capacity, int endless)
 {
@@ -55,7 +50,7 @@ static double stream_conductance(double area, double impedance, double capacity,
 static void fill_rake(const bite_heat_case *of, double effusivity, double volumetric, network *net, double *work_share)
 {
     double diffusivity = of->conductivity / volumetric;
-    double angle = bite_heat_shear_angle(of->chip_ratio, of->rake);
+    double angle = bite_orthogonal_shear_angle(of->chip_ratio, of->rake);
     *work_share = bite_conduct_weiner(of->speed * of->chip / diffusivity * tan(angle));
     double shear_heat = of->heat_share * (1.0 - of->friction_share) * of->pressure; /* J/m3 */
     double length = of->chip * of->chip_ratio * (1.0 + tan(angle - of->rake));

@@ -66,7 +66,4 @@ typedef struct bite_heat {
 /** Solves the case. All members finite but transition; speeds, lengths and properties > 0. */
 void bite_heat_solve(const bite_heat_case *of, bite_heat *heat);
 
-/** Shear angle from the chip ratio: tan(phi) = rc cos(g)/(1 - rc sin(g)), rc = 1/chip_ratio. rad. */
-double bite_heat_shear_angle(double chip_ratio, double rake);
-
 #endif

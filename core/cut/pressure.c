@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The cutting pressure of the material, turned once into the linear edge form; never the size effect twice. */
 #include "core/cut/pressure.h"
+#include "core/cut/orthogonal.h"
 #include <math.h>
 
 /* The chips between which a power law is replaced by its chord: the range of small end mills. */
@@ -19,17 +20,15 @@ static const double edge_radial_share = 1.2;
 static const double ploughing = 0.9;
 static const double toughness_share = 0.5;
 
-double bite_pressure_merchant(double friction, double rake)
+double bite_pressure_power_law(double pressure_at_1mm, double exponent, double chip)
 {
-    double lean = atan(friction) - rake;
-    return 2.0 * cos(lean) / (1.0 - sin(lean));
+    return pressure_at_1mm * chip * pow(chip / 1e-3, -exponent);
 }
 
 void bite_pressure_chord(double pressure_at_1mm, double exponent, double *pressure, double *edge)
 {
-    /* f(h) = kc1.1 h (h / 1 mm)^-mc, N/m */
-    double thin = pressure_at_1mm * chord_thin * pow(chord_thin / 1e-3, -exponent);
-    double thick = pressure_at_1mm * chord_thick * pow(chord_thick / 1e-3, -exponent);
+    double thin = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thin);
+    double thick = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thick);
     *pressure = (thick - thin) / (chord_thick - chord_thin);
     *edge = thin - *pressure * chord_thin;
 }
@@ -71,14 +70,12 @@ static double condition(const bite_cut *cut)
     return factor;
 }
 
-/* Axial part of the oblique transformation, inclination and chip flow both the helix angle (Armarego; Stabler's rule). */
+/* Axial over tangential by the oblique transformation; the shear stress cancels. */
 static double oblique_share(const bite_cut *cut)
 {
     double friction = isnan(cut->friction) ? 0.4 : cut->friction;
-    double normal = atan(friction * cos(cut->helix)) - cut->rake;
-    double flow = tan(cut->helix);
-    double along = cos(normal) + flow * flow * sin(normal + cut->rake);
-    return flow * (cos(normal) - sin(normal + cut->rake)) / along;
+    bite_oblique oblique = bite_orthogonal_oblique(1.0, atan(friction), cut->rake, cut->helix, cut->chip_ratio);
+    return oblique.axial / oblique.tangential;
 }
 
 static double or_share(double stated, double share, double of)
@@ -100,7 +97,7 @@ static bool from_strength(const bite_cut *cut, double factor, bite_pressure *pre
     if (isnan(cut->shear_strength) || isnan(cut->friction) || isnan(cut->fracture_energy) || isnan(cut->yield)) {
         return false;
     }
-    pressure->tangential = factor * cut->shear_strength * bite_pressure_merchant(cut->friction, cut->pressure_rake_at);
+    pressure->tangential = factor * cut->shear_strength * bite_orthogonal_merchant_pressure(cut->friction, cut->pressure_rake_at);
     pressure->fracture = toughness_share * cut->fracture_energy;
     pressure->edge_tangential = pressure->fracture + ploughing * cut->yield * cut->edge_radius;
     fill_others(cut, 1.0, factor, pressure);

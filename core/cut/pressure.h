@@ -16,8 +16,8 @@ typedef struct bite_pressure {
     double fracture; /* the part of edge_tangential that makes new surface and heats neither tool nor skin, N/m */
 } bite_pressure;
 
-/** Merchant: K / (shear strength) = 2 cos(b - g)/(1 - sin(b - g)), b = atan(friction), g rake; friction angle less than pi/2 + g. */
-double bite_pressure_merchant(double friction, double rake);
+/** Kienzle: force on each width of a chip h, kc1.1 h (h/1 mm)^-mc; kc1.1 in Pa, N/m. */
+double bite_pressure_power_law(double pressure_at_1mm, double exponent, double chip);
 
 /** Kienzle to linear edge: chord of kc1.1 h^(1-mc) between chips of 12.5 and 50 um. kc at 1 mm in Pa; *pressure Pa, *edge N/m. */
 void bite_pressure_chord(double pressure_at_1mm, double exponent, double *pressure, double *edge);

@@ -48,24 +48,25 @@ static int reach_of(const bite_step *step, double start, double from_tip, reach 
     return 1;
 }
 
-void bite_shaft_bend(const bite_shaft *shaft, double modulus, double poisson, double from_tip, double *compliance, double *slope)
+bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double poisson, double from_tip)
 {
     double shear_modulus = modulus / (2.0 * (1.0 + poisson));
     double kappa = 6.0 * (1.0 + poisson) / (7.0 + 6.0 * poisson);
     double start = 0.0;
-    *compliance = 0.0;
-    *slope = 0.0;
+    bite_yielding yielding = {0.0, 0.0, 0.0};
     for (size_t i = 0; i < shaft->count; i++) {
         reach of;
         if (reach_of(&shaft->steps[i], start, from_tip, &of)) {
             double square;
             double line;
             bending_integrals(&of, &square, &line);
-            *compliance += 64.0 * square / (M_PI * modulus) + 4.0 * (of.to - of.from) / (M_PI * kappa * shear_modulus * of.near * of.far);
-            *slope += 64.0 * line / (M_PI * modulus);
+            yielding.bending += 64.0 * square / (M_PI * modulus);
+            yielding.shear += 4.0 * (of.to - of.from) / (M_PI * kappa * shear_modulus * of.near * of.far);
+            yielding.slope += 64.0 * line / (M_PI * modulus);
         }
         start += shaft->steps[i].length;
     }
+    return yielding;
 }
 
 /* Adds a cylinder on the tip's side of what has a resistance and an air share at its holder's end. */

@@ -18,13 +18,20 @@ typedef struct bite_shaft {
     bite_step steps[6];
 } bite_shaft;
 
+/** What 1 N does at a load: deflection by bending and by shear, m/N, and slope, rad/N. */
+typedef struct bite_yielding {
+    double bending;
+    double shear;
+    double slope;
+} bite_yielding;
+
 /**
- * Compliance (m/N) and slope (rad/N) at a load that stands from_tip above the tip; 0 <= from_tip < whole length.
+ * Yielding at a load that stands from_tip above the tip; 0 <= from_tip < whole length.
  *
  * Each step from x1 to x2, measured from the load: bending F (x2^3 - x1^3)/(3 E I) and its closed form for a cone, shear F L/(kappa G A),
  * kappa = 6 (1 + nu)/(7 + 6 nu) of a solid round section (Cowper 1966; memory).
  */
-void bite_shaft_bend(const bite_shaft *shaft, double modulus, double poisson, double from_tip, double *compliance, double *slope);
+bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double poisson, double from_tip);
 
 /**
  * The shaft as a fin heated at its tip: T_tip = T_holder + air_share (T_air - T_holder) + resistance Q.

@@ -153,6 +153,7 @@ static void fill_heat(const bite_cut *cut, const bite_chip *chip, const bite_pre
     out->heat_share[1] = heat.to_tool / heat.power;
     out->heat_share[2] = heat.to_part / heat.power;
     out->heat_share[3] = heat.stored / heat.power;
+    out->heat_power = heat.power;
     out->energy_gap = (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
 }
 
@@ -181,6 +182,7 @@ void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
         out->heat_share[i] = (double)NAN;
     }
     out->torque_mean = (double)NAN;
+    out->heat_power = (double)NAN;
     out->energy_gap = (double)NAN;
     double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
     bite_chip chip;

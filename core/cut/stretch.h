@@ -13,6 +13,7 @@ typedef struct bite_stretch {
     double torque_mean;             /* N m */
     double engaged;                 /* ae/D, 1 in a slot */
     double packing;                 /* ap/D x engagement share, before the limit */
+    double heat_power;              /* W, by the heat model's own sums */
     double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */
 } bite_stretch;
 

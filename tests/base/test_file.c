@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Files: what is read, what is refused, and that a target is old or new but never half. */
+#include "core/base/file.h"
+#include "core/base/error.h"
+#include "tests/support.h"
+#include <errno.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+static char folder[400];
+
+static void setup(void)
+{
+    bite_test_folder(folder, sizeof folder);
+}
+
+static void teardown(void)
+{
+    bite_test_remove(folder);
+}
+
+static char *at(char *path, const char *name)
+{
+    (void)snprintf(path, 500, "%s/%s", folder, name);
+    return path;
+}
+
+START_TEST(reads_a_regular_file_alone)
+{
+    char path[500];
+    char *text = NULL;
+    size_t size = 0;
+    bite_error error = BITE_ERROR_INIT;
+    bite_test_write(at(path, "a"), "abc\0d", 5);
+    ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 100, &text, &size, &error), BITE_OK);
+    ck_assert_uint_eq(size, 5);
+    ck_assert_mem_eq(text, "abc\0d", 6);
+    free(text);
+    text = NULL;
+    ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 4, &text, &size, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(bite_file_read(bite_memory_usual(), folder, 100, &text, &size, &error), BITE_NOT_FOUND);
+    ck_assert_ptr_nonnull(strstr(error.message, "folder"));
+    ck_assert_int_eq(bite_file_read(bite_memory_usual(), at(path, "none"), 100, &text, &size, &error), BITE_NOT_FOUND);
+    ck_assert_str_eq(error.file, path);
+    ck_assert_int_eq(mkfifo(at(path, "pipe"), 0600), 0);
+    ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 100, &text, &size, &error), BITE_NOT_FOUND);
+    ck_assert_int_eq(bite_file_read(bite_memory_usual(), "/dev/null", 100, &text, &size, &error), BITE_NOT_FOUND);
+    ck_assert_ptr_null(text);
+}
+END_TEST
+
+static void expect(const char *path, const char *text)
+{
+    char *got = NULL;
+    size_t size = 0;
+    ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 1 << 24, &got, &size, NULL), BITE_OK);
+    ck_assert_uint_eq(size, strlen(text));
+    ck_assert_str_eq(got, text);
+    free(got);
+}
+
+START_TEST(writes_whole_and_keeps_the_mode)
+{
+    char path[500];
+    struct stat about;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_file_write(at(path, "b"), "one", 3, &error), BITE_OK);
+    expect(path, "one");
+    ck_assert_int_eq(chmod(path, 0600), 0);
+    ck_assert_int_eq(bite_file_write(path, "two", 3, &error), BITE_OK);
+    expect(path, "two");
+    ck_assert_int_eq(stat(path, &about), 0);
+    ck_assert_int_eq(about.st_mode & 0777, 0600);
+    char nowhere[600];
+    (void)snprintf(nowhere, sizeof nowhere, "%s/none/b", folder);
+    ck_assert_int_eq(bite_file_write(nowhere, "x", 1, &error), BITE_CANNOT_WRITE);
+    ck_assert_str_eq(error.file, nowhere);
+}
+END_TEST
+
+/* A disk that takes only so much: the old content stays, and nothing is left beside it. */
+START_TEST(a_full_disk)
+{
+    char path[500];
+    ck_assert_int_eq(bite_file_write(at(path, "c"), "old", 3, NULL), BITE_OK);
+    pid_t child = fork();
+    if (child == 0) {
+        struct rlimit limit = {1000, 1000};
+        char large[5000];
+        memset(large, 'x', sizeof large);
+        (void)signal(SIGXFSZ, SIG_IGN);
+        if (setrlimit(RLIMIT_FSIZE, &limit) != 0) {
+            _exit(2);
+        }
+        _exit(bite_file_write(path, large, sizeof large, NULL) == BITE_CANNOT_WRITE ? 0 : 1);
+    }
+    int status = -1;
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    ck_assert(WIFEXITED(status));
+    ck_assert_int_eq(WEXITSTATUS(status), 0);
+    expect(path, "old");
+    ck_assert_int_eq(unlink(path), 0);
+    ck_assert_msg(rmdir(folder) == 0, "something was left beside the target: %s", strerror(errno));
+    ck_assert_int_eq(mkdir(folder, 0700), 0);
+}
+END_TEST
+
+/* Killed at any moment, the target is one of the whole texts. */
+START_TEST(killed_while_writing)
+{
+    char path[500];
+    size_t size = 200000;
+    char *text = malloc(size + 1);
+    ck_assert_ptr_nonnull(text);
+    memset(text, 'a', size);
+    text[size] = 0;
+    ck_assert_int_eq(bite_file_write(at(path, "d"), text, size, NULL), BITE_OK);
+    for (int i = 0; i < 25; i++) {
+        pid_t child = fork();
+        if (child == 0) {
+            for (char c = 'b';; c = c == 'z' ? 'b' : (char)(c + 1)) {
+                memset(text, c, size);
+                if (bite_file_write(path, text, size, NULL) != BITE_OK) {
+                    _exit(1);
+                }
+            }
+        }
+        (void)usleep((useconds_t)(500 + 700 * i));
+        (void)kill(child, SIGKILL);
+        int status = 0;
+        ck_assert_int_eq(waitpid(child, &status, 0), child);
+        ck_assert(WIFSIGNALED(status));
+        char *got = NULL;
+        size_t got_size = 0;
+        ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 1 << 24, &got, &got_size, NULL), BITE_OK);
+        ck_assert_uint_eq(got_size, size);
+        for (size_t k = 1; k < size; k++) {
+            if (got[k] != got[0]) {
+                ck_abort_msg("a half-written file");
+            }
+        }
+        free(got);
+    }
+    free(text);
+}
+END_TEST
+
+START_TEST(errors_are_cut_at_characters)
+{
+    bite_error error = BITE_ERROR_INIT;
+    char longer[600] = "";
+    for (int i = 0; i < 150; i++) {
+        strcat(longer, "\xe2\x82\xac");
+    }
+    bite_error_set(&error, BITE_IO, "%s", longer);
+    ck_assert_uint_eq(strlen(error.message) % 3, 0);
+    ck_assert_uint_le(strlen(error.message), 255);
+    bite_error_place(&error, longer, 1, 2);
+    ck_assert_uint_eq(strlen(error.file) % 3, 0);
+    for (int i = 0; i <= BITE_FAULT; i++) {
+        ck_assert_str_ne(bite_status_name((bite_status)i), "BITE_UNKNOWN");
+        ck_assert_uint_gt(strlen(bite_status_text((bite_status)i)), 3);
+    }
+    bite_error small = {8, 0, 0, 0, 0, 0, "", "", "", ""};
+    ck_assert_int_eq(bite_error_set(&small, BITE_IO, "not taken"), BITE_IO);
+    ck_assert_str_eq(small.message, "");
+    ck_assert_int_eq(bite_error_set(NULL, BITE_IO, "nowhere"), BITE_IO);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("file");
+    TCase *tests = tcase_create("file");
+    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_test(tests, reads_a_regular_file_alone);
+    tcase_add_test(tests, writes_whole_and_keeps_the_mode);
+    tcase_add_test(tests, a_full_disk);
+    tcase_add_test(tests, killed_while_writing);
+    tcase_add_test(tests, errors_are_cut_at_characters);
+    tcase_set_timeout(tests, 60);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}

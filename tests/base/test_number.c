@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Numbers and text are the same in every locale. */
+#include "core/base/number.h"
+#include "core/base/text.h"
+#include "tests/support.h"
+#include <locale.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const locales[] = {"C", "de_DE.UTF-8", "tr_TR.UTF-8"};
+
+static double read_one(const char *text, size_t *used)
+{
+    double value = (double)NAN;
+    ck_assert_msg(bite_number_read(text, strlen(text), &value, used), "%s is a number", text);
+    return value;
+}
+
+START_TEST(reads_plain_numbers)
+{
+    (void)setlocale(LC_ALL, locales[_i]);
+    static const struct {
+        const char *text;
+        double value;
+        size_t used;
+    } cases[] = {{"1.5", 1.5, 3},      {"-2", -2, 2},         {"+3e2x", 300, 4},  {".5mm", 0.5, 2},   {"5.mm", 5, 2},
+                 {"010", 10, 3},       {"1e", 1, 1},          {"1e+", 1, 1},      {"0x10", 0, 1},     {"1,5", 1, 1},
+                 {"1.5.2", 1.5, 3},    {"12 mm", 12, 2},      {"1e-3", 1e-3, 4},  {"1E3", 1000, 3}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        size_t used = 0;
+        ck_assert_double_eq(read_one(cases[i].text, &used), cases[i].value);
+        ck_assert_uint_eq(used, cases[i].used);
+    }
+}
+END_TEST
+
+START_TEST(refuses_what_is_none)
+{
+    static const char *const cases[] = {"", "-", ".", "e5", "inf", "nan", "NaN", " 1", "abc", "1e999", "-1e999", "--1"};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        double value = 7.0;
+        size_t used = 0;
+        ck_assert_msg(!bite_number_read(cases[i], strlen(cases[i]), &value, &used), "%s is none", cases[i]);
+        ck_assert_double_eq(value, 7.0);
+    }
+}
+END_TEST
+
+START_TEST(writes_points)
+{
+    (void)setlocale(LC_ALL, locales[_i]);
+    static const struct {
+        double value;
+        int digits;
+        const char *text;
+    } cases[] = {{0.4, 5, "0.4"},          {203.2, 5, "203.2"},     {12000, 6, "12000"}, {1234567, 3, "1.23e+06"}, {0.00012, 3, "0.00012"},
+                 {0.000012345, 3, "1.23e-05"}, {-1.5, 2, "-1.5"},    {0, 4, "0"},         {99.96, 3, "100"},        {9.9999e9, 12, "9999900000"},
+                 {1.0 / 3.0, 4, "0.3333"}, {1e300, 4, "1e+300"},    {100, 2, "1e+02"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[64];
+        size_t length = bite_number_write(cases[i].value, cases[i].digits, text, sizeof text);
+        ck_assert_str_eq(text, cases[i].text);
+        ck_assert_uint_eq(length, strlen(cases[i].text));
+    }
+}
+END_TEST
+
+START_TEST(tells_what_it_needs)
+{
+    char text[4] = "zzz";
+    ck_assert_uint_eq(bite_number_write(1.2345, 5, text, sizeof text), 6);
+    ck_assert_str_eq(text, "1.2");
+    ck_assert_uint_eq(bite_number_write(1.2345, 5, NULL, 0), 6);
+}
+END_TEST
+
+/* What was written with 17 digits reads back to the very number. */
+START_TEST(goes_there_and_back)
+{
+    srand48(_i);
+    for (int i = 0; i < 2000; i++) {
+        double value = ldexp(drand48() - 0.5, (int)(drand48() * 200.0) - 100);
+        char text[64];
+        size_t used = 0;
+        (void)bite_number_write(value, 17, text, sizeof text);
+        ck_assert_double_eq(read_one(text, &used), value);
+        ck_assert_uint_eq(used, strlen(text));
+    }
+}
+END_TEST
+
+START_TEST(text_has_no_locale)
+{
+    (void)setlocale(LC_ALL, locales[_i]);
+    ck_assert(bite_text_same("INCH", "inch"));
+    ck_assert(bite_text_same("I", "i"));
+    ck_assert(!bite_text_same("inch", "inches"));
+    ck_assert_uint_eq(bite_text_distance("acrilic", "acrylic", 3), 1);
+    ck_assert_uint_eq(bite_text_distance("acrylci", "acrylic", 3), 1);
+    ck_assert_uint_eq(bite_text_distance("", "abc", 2), 3);
+    ck_assert_uint_eq(bite_text_columns("\xc2\xb5m", 3), 2);
+    ck_assert_uint_eq(bite_text_columns("a\xcc\x81", 3), 1);
+}
+END_TEST
+
+START_TEST(utf8_is_judged)
+{
+    static const struct {
+        const char *text;
+        size_t length;
+        size_t bad;
+    } cases[] = {{"a\x80", 2, 1}, {"\xc0\xaf", 2, 0}, {"\xed\xa0\x80", 3, 0}, {"ab\xe2\x82", 4, 2}, {"\xf5\x80\x80\x80", 4, 0}, {"x\xc3", 2, 1}};
+    size_t bad = 99;
+    ck_assert(bite_text_utf8("\xc2\xb5\xe2\x82\xac\xf0\x9f\x98\x80", 9, &bad));
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        ck_assert(!bite_text_utf8(cases[i].text, cases[i].length, &bad));
+        ck_assert_uint_eq(bad, cases[i].bad);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("number");
+    TCase *tests = tcase_create("number");
+    tcase_add_loop_test(tests, reads_plain_numbers, 0, 3);
+    tcase_add_test(tests, refuses_what_is_none);
+    tcase_add_loop_test(tests, writes_points, 0, 3);
+    tcase_add_test(tests, tells_what_it_needs);
+    tcase_add_loop_test(tests, goes_there_and_back, 0, 5);
+    tcase_add_loop_test(tests, text_has_no_locale, 0, 3);
+    tcase_add_test(tests, utf8_is_judged);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}

@@ -1,0 +1,172 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The program as a newcomer and as a hostile user meet it: exit status, one clear line, valid JSON, nothing half-written.
+set -u
+source=${BITE_TEST_SOURCE:-.}
+build=${BITE_TEST_BUILD:-.}
+program=$build/coolbite
+work=$(mktemp -d "${TMPDIR:-/tmp}/bite-cli-XXXXXX") || exit 99
+trap 'chmod -R u+w "$work"; rm -rf "$work"' EXIT
+passed=0
+failed=0
+
+# tables and families in a private folder: a clone with another umask or owner must pass as well
+mkdir -m 755 "$work/families" "$work/tables" "$work/tables/materials"
+cp "$source"/tables/*.ini "$work/tables/" && cp "$source"/tables/materials/*.ini "$work/tables/materials/" || exit 99
+cp "$build"/plugins/.libs/*.so "$work/families/" || exit 99
+chmod 644 "$work"/families/*.so
+export COOLBITE_FAMILY_PATH="$work/families" COOLBITE_TABLE_PATH="$work/tables" HOME="$work" LC_ALL=C
+unset XDG_CONFIG_HOME XDG_DATA_HOME NO_COLOR
+
+good() { passed=$((passed + 1)); }
+bad() { failed=$((failed + 1)); echo "FAILED: $*"; }
+
+# expect STATUS WORDS-OF-THE-COMPLAINT -- command: that exit status, and one line on stderr that has the words
+expect() {
+    want=$1 says=$2
+    shift 3
+    "$@" >"$work/out" 2>"$work/err"
+    got=$?
+    lines=$(wc -l <"$work/err")
+    if [ "$got" -ne "$want" ]; then bad "$* ended $got, not $want: $(cat "$work/err")"; return; fi
+    if [ -n "$says" ]; then
+        [ "$lines" -eq 1 ] || { bad "$*: $lines lines on stderr: $(cat "$work/err")"; return; }
+        grep -qF -- "$says" "$work/err" || { bad "$*: says $(cat "$work/err"), not $says"; return; }
+    else
+        [ "$lines" -eq 0 ] || { bad "$*: complains: $(cat "$work/err")"; return; }
+    fi
+    good
+}
+
+cut_() { "$program" cut --material acrylic/cast --tool 0.8mm --flutes 2 --spindle 12000rpm --feed 200mm/min --depth 0.4mm "$@"; }
+
+# ---- a newcomer ----
+expect 0 '' -- "$program" --help
+expect 0 '' -- "$program" --version
+expect 64 '' -- sh -c "'$program' 2>/dev/null"
+for verb in cut list show explain; do expect 0 '' -- "$program" $verb --help; done
+for what in materials families tools holders machines coolants left-out limits values inputs; do
+    expect 0 '' -- "$program" list $what
+    [ "$what" = left-out ] || [ -s "$work/out" ] || bad "list $what is empty"
+    expect 0 '' -- "$program" list $what --format json
+done
+for name in acrylic/cast aluminium polycarbonate/sheet bench-24k em-0.8-2 collet mist; do
+    expect 0 '' -- "$program" show $name
+    expect 0 '' -- "$program" show $name --format json
+done
+for name in $("$program" list limits | cut -d' ' -f1) $("$program" list values | cut -d' ' -f1) $("$program" list inputs | cut -d' ' -f1); do
+    expect 0 '' -- "$program" explain "$name"
+done
+expect 0 '' -- cut_ --exit-zero
+expect 0 '' -- cut_ --exit-zero --rows --sources --units inch
+expect 0 '' -- cut_ --exit-zero --format json
+
+# the public words for the same cut agree
+cut_ --exit-zero --format json >"$work/a.json"
+"$program" cut --material pmma/cast --tool em-0.8-2 --spindle 200Hz --feed 0.00833333333333333mm/tooth --depth 0.4mm --exit-zero --format json >"$work/b.json"
+python=$(command -v python3 || true)
+if [ -n "$python" ]; then
+    "$python" - "$work/a.json" "$work/b.json" <<'PY' && good || bad 'JSON of two ways of saying one cut'
+import json, sys
+a, b = (json.load(open(p)) for p in sys.argv[1:])
+for key in ('schema', 'coolbite', 'verdict', 'chance', 'draws', 'enter', 'inputs', 'values', 'limits', 'change_first', 'measure_first', 'cautions'):
+    assert key in a, key
+va, vb = ({v['name']: v['value'] for v in d['values']} for d in (a, b))
+assert va.keys() == vb.keys() and len(va) > 25
+for name in va:
+    if va[name] is not None:
+        assert abs(va[name] - vb[name]) <= 1e-9 * abs(va[name]), (name, va[name], vb[name])
+for limit in a['limits']:
+    assert limit['applies'] or limit['why'], limit
+    assert limit['verdict'] in ('clear', 'tight', 'over', 'not_judged')
+for v in a['inputs'] + a['values'] + a['limits']:
+    assert 'unit' in v and 'source' in v and 'grade' in v, v
+assert all(v['grade'] for v in a['values']), [v['name'] for v in a['values'] if not v['grade']]
+assert any(i['given'] for i in a['inputs']) and any(not i['given'] for i in a['inputs'])
+PY
+    for what in materials machines left-out limits inputs; do
+        "$program" list $what --format json | "$python" -c 'import json, sys; json.load(sys.stdin)' && good || bad "list $what is no JSON"
+    done
+fi
+
+# metric and inch say the same cut
+cut_ --exit-zero | grep -q 'mm/min' && good || bad 'metric output'
+cut_ --exit-zero --units inch | grep -q 'in/min' && good || bad 'inch output'
+# plain output: no escape signs, nothing beyond ASCII in the C locale
+cut_ --exit-zero | LC_ALL=C grep -q '[^ -~]' && bad 'signs beyond ASCII in the C locale' || good
+
+# extruded acrylic draws a warning that cast does not (common practice, no source)
+"$program" cut --material acrylic/extruded --tool 0.8mm --spindle 12000rpm --feed 200mm/min --exit-zero | grep -q 'Extruded sheet' && good || bad 'extruded'
+cut_ --exit-zero | grep -q 'Extruded sheet' && bad 'cast draws the warning of extruded' || good
+
+# ---- exit status by verdict ----
+"$program" cut --material polycarbonate --tool 3mm --spindle 18000rpm --feed 1200mm/min --depth 1mm >/dev/null; [ $? -eq 0 ] && good || bad 'a clear cut ends 0'
+"$program" cut --material acrylic/cast --tool 0.8mm --spindle 24000rpm --feed 20mm/min --depth 0.4mm >/dev/null; [ $? -eq 2 ] && good || bad 'a melting cut ends 2'
+
+# ---- bad input: one clear line, the right status ----
+expect 64 '12000rpm or 12000Hz' -- cut_ --spindle 12000
+expect 64 'comma' -- cut_ --depth 0,4mm
+expect 64 'did you mean' -- cut_ --depth 0.4mmm
+expect 64 'negative' -- cut_ --depth -0.4mm
+expect 64 'outside what any shop runs' -- cut_ --depth 2m
+expect 64 'is a length' -- cut_ --feed 200mm
+expect 64 'measured' -- cut_ --depth nan
+expect 64 'larger than the tool' -- cut_ --width 3mm
+expect 66 'did you mean acrylic' -- "$program" cut --material acrilic/cast --tool 0.8mm --spindle 12000rpm --feed 200mm/min
+expect 66 'no tool named' -- cut_ --tool em-77
+expect 66 'no machine named' -- cut_ --machine my-mill
+expect 64 'no option' -- cut_ --speed 12
+expect 64 'needs a value' -- "$program" cut --material
+expect 64 'no verb' -- "$program" mill
+expect 64 'no input named' -- cut_ --set runot=3um
+expect 64 'NAME=QUANTITY' -- cut_ --set runout
+expect 64 'one of' -- cut_ --side upwards
+expect 64 'metric or inch' -- cut_ --units furlong
+expect 64 'no material was named' -- "$program" cut --tool 0.8mm --spindle 12000rpm --feed 200mm/min
+expect 64 'no tool was named' -- "$program" cut --material acrylic/cast --spindle 12000rpm --feed 200mm/min
+expect 64 'spindle_speed is missing' -- "$program" cut --material acrylic/cast --tool 0.8mm --feed 200mm/min
+expect 66 'there is no' -- "$program" show nothing-of-the-kind
+expect 66 'did you mean softening' -- "$program" explain softning
+long=$(head -c 100000 /dev/zero | tr '\0' x)
+expect 64 '' -- sh -c "'$program' explain '$(echo "$long" | head -c 50)' 2>/dev/null; [ \$? -eq 66 ] && exit 64"
+expect 66 'no material named' -- "$program" cut --material "$long" --tool 0.8mm --spindle 12000rpm --feed 200mm/min
+expect 64 'no quantity' -- cut_ --depth "$long"
+
+# ---- tables and plugins that are broken, empty, huge, folders, or others' ----
+broken() { cp "$source/tables/materials/acrylic.ini" "$work/tables/materials/acrylic.ini"; cp "$build/plugins/.libs/acrylic.so" "$work/families/acrylic.so"; chmod 644 "$work/families/acrylic.so"; }
+sed 's/^density = .*/densty = 3/' "$source/tables/materials/acrylic.ini" >"$work/tables/materials/acrylic.ini"
+expect 65 'acrylic.ini:' -- cut_
+: >"$work/tables/materials/acrylic.ini"
+expect 65 'empty' -- cut_
+head -c 1000000 /dev/zero | tr '\0' x >"$work/tables/materials/acrylic.ini"
+expect 65 'too long' -- cut_
+rm "$work/tables/materials/acrylic.ini"; mkdir "$work/tables/materials/acrylic.ini"
+expect 66 'folder' -- cut_
+rmdir "$work/tables/materials/acrylic.ini"; broken
+cp "$build/tests/faults/.libs/newer.so" "$work/families/acrylic.so"
+expect 69 'version 99' -- cut_
+broken; chmod 777 "$work/families"
+expect 69 'folder can be written' -- cut_
+chmod 755 "$work/families"; chmod 666 "$work/families/acrylic.so"
+expect 69 'can be written by others' -- cut_
+broken
+expect 0 '' -- cut_ --exit-zero
+
+# ---- output: whole or not at all ----
+expect 0 '' -- cut_ --exit-zero --output "$work/answer.txt"
+[ -s "$work/answer.txt" ] && good || bad 'no answer in the file'
+expect 73 'cannot be written' -- cut_ --output "$work/none/answer.txt"
+if [ -w /dev/full ]; then
+    cut_ --exit-zero >/dev/full 2>"$work/err"; [ $? -eq 73 ] && good || bad 'a full disk ends 73'
+    "$program" --help >/dev/full 2>"$work/err"; [ $? -eq 73 ] && good || bad 'a help page on a full disk ends 73'
+    expect 73 'cannot be written' -- cut_ --output /dev/full
+fi
+
+# ---- locales ----
+for locale in de_DE.UTF-8 tr_TR.UTF-8; do
+    LC_ALL=$locale cut_ --exit-zero --format json >"$work/c.json" 2>/dev/null
+    cmp -s "$work/a.json" "$work/c.json" && good || bad "JSON differs in $locale"
+done
+
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One broken plugin for each way to be broken: built once for each with FAULT_... set. */
+#include <coolbite/family.h>
+#include <math.h>
+
+#if defined(FAULT_NONE)
+
+int nothing_here(void);
+__attribute__((visibility("default"))) int nothing_here(void)
+{
+    return 0;
+}
+
+#else
+
+#if defined(FAULT_UNRESOLVED)
+int a_function_that_nobody_has(void);
+#endif
+
+static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
+{
+    struct bite_figure figure = {1000.0, 1000.0, 1000.0};
+#if defined(FAULT_UNFILLED)
+    (void)figure;
+    (void)grade;
+    host->reason(host, "this toy never fills");
+    return BITE_FAMILY_FAULT;
+#elif defined(FAULT_SOURCELESS)
+    return host->set(grade, "density", &figure, "because") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+#elif defined(FAULT_ABSURD)
+    figure.high = 1e9;
+    return host->set(grade, "density", &figure, "memory") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+#elif defined(FAULT_UNRESOLVED)
+    (void)figure;
+    (void)host;
+    (void)grade;
+    return a_function_that_nobody_has() == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+#else
+    return host->set(grade, "density", &figure, "memory") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+#endif
+}
+
+static enum bite_family_status check(const struct bite_host *host)
+{
+#if defined(FAULT_UNCHECKED)
+    host->reason(host, "two and two are five");
+    return BITE_FAMILY_FAULT;
+#else
+    (void)host;
+    return BITE_FAMILY_OK;
+#endif
+}
+
+#if defined(FAULT_NEWER)
+#define ABI 99u
+#else
+#define ABI BITE_FAMILY_ABI
+#endif
+#if defined(FAULT_SHORT)
+#define SIZE 12u
+#else
+#define SIZE (uint32_t)sizeof(struct bite_family)
+#endif
+#if defined(FAULT_NAMED)
+#define NAME "another"
+#else
+#define NAME "acrylic"
+#endif
+#if defined(FAULT_FOLDER)
+#define TABLE "../acrylic.ini"
+#else
+#define TABLE "acrylic.ini"
+#endif
+
+const struct bite_family *bite_family_entry(void)
+{
+    static const struct bite_family family = {SIZE, ABI, NAME, TABLE, fill, NULL, NULL, check};
+#if defined(FAULT_NULL)
+    (void)family;
+    return NULL;
+#else
+    return &family;
+#endif
+}
+
+#endif

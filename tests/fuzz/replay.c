@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Runs a fuzz target as an ordinary test: over seeds and small changes of them, the same at every run. */
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+static const char *const seeds[] = {
+    "0.8mm", "1-1/4in", "18000rpm", "0.02mm/tooth", "-40degF", "1e-3 1/K", "3 %", "0,5mm", "1/32",
+    "[format]\nkind = toys\nversion = 1\n[grade.a]\ntitle = \"a # b\"\ndensity = 1190 kg/m3 (1170 .. 1200)\ndensity.source = paper: X 2001\n",
+    "[format]\nkind = toys\nversion = 1\n[grade.a]\nstrength.at = 23degC 80MPa, 70degC 40MPa\nsource = memory\n[grade.b]\nlike = a\n",
+};
+
+static uint32_t step(uint32_t *state)
+{
+    *state ^= *state << 13;
+    *state ^= *state >> 17;
+    *state ^= *state << 5;
+    return *state;
+}
+
+static size_t change(uint8_t *text, size_t size, size_t room, uint32_t *state)
+{
+    size_t at = size == 0 ? 0 : step(state) % size;
+    switch (step(state) % 4) {
+    case 0: /* another byte */
+        text[at] = (uint8_t)step(state);
+        return size;
+    case 1: /* one less */
+        memmove(text + at, text + at + 1, size - at - (size > 0));
+        return size - (size > 0);
+    case 2: /* one more, a sign that tables and quantities mind */
+        if (size < room) {
+            memmove(text + at + 1, text + at, size - at);
+            text[at] = (uint8_t) "=[]#;\"'\\\n\r.,-/()0eE%\t\0 "[step(state) % 23];
+            return size + 1;
+        }
+        return size;
+    default: /* a piece twice */
+        if (size > 2 && size + size / 3 < room) {
+            memmove(text + at, text + at / 2, size - at);
+        }
+        return size;
+    }
+}
+
+int main(void)
+{
+    const char *rounds_wanted = getenv("BITE_FUZZ_ROUNDS");
+    long rounds = rounds_wanted == NULL ? 3000 : strtol(rounds_wanted, NULL, 10);
+    uint32_t state = 2463534242u;
+    long done = 0;
+    for (size_t i = 0; i < sizeof seeds / sizeof *seeds; i++) {
+        for (long round = 0; round < rounds; round++) {
+            uint8_t text[1024];
+            size_t size = strlen(seeds[i]);
+            memcpy(text, seeds[i], size);
+            for (uint32_t changes = round == 0 ? 0 : 1 + step(&state) % 6; changes > 0; changes--) {
+                size = change(text, size, sizeof text, &state);
+            }
+            (void)LLVMFuzzerTestOneInput(text, size);
+            done++;
+        }
+    }
+    printf("%ld inputs\n", done);
+    return done > 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

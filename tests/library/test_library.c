@@ -1,0 +1,417 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the shop has: names, overrides, cautions, plugins good and broken, and no memory. */
+#include "core/library/thing.h"
+#include "tests/support.h"
+#include <dirent.h>
+#include <math.h>
+#include <pthread.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static char root[400];     /* a private folder of this test */
+static char families[500]; /* in it */
+static char tables[500];
+
+static void copy_file(const char *from, const char *to)
+{
+    static char bytes[1 << 20];
+    FILE *file = fopen(from, "rb");
+    ck_assert_msg(file != NULL, "%s cannot be read", from);
+    size_t size = fread(bytes, 1, sizeof bytes, file);
+    (void)fclose(file);
+    bite_test_write(to, bytes, size);
+    ck_assert_int_eq(chmod(to, 0644), 0);
+}
+
+static void copy_tables(void)
+{
+    static const char *const names[] = {"tools.ini", "holders.ini", "machines.ini", "coolants.ini", "materials/acrylic.ini", "materials/aluminium.ini",
+                                        "materials/polycarbonate.ini"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        char from[4096];
+        char name[100];
+        char to[700];
+        (void)snprintf(name, sizeof name, "tables/%s", names[i]);
+        bite_test_source(from, sizeof from, name);
+        (void)snprintf(to, sizeof to, "%s/%s", tables, names[i]);
+        copy_file(from, to);
+    }
+}
+
+static void put_family(const char *built, const char *as)
+{
+    char from[4096];
+    char to[700];
+    bite_test_build(from, sizeof from, built);
+    (void)snprintf(to, sizeof to, "%s/%s.so", families, as);
+    copy_file(from, to);
+}
+
+static void setup(void)
+{
+    bite_test_folder(root, sizeof root);
+    (void)snprintf(families, sizeof families, "%s/families", root);
+    (void)snprintf(tables, sizeof tables, "%s/tables", root);
+    char materials[600];
+    (void)snprintf(materials, sizeof materials, "%s/materials", tables);
+    ck_assert_int_eq(mkdir(families, 0755), 0);
+    ck_assert_int_eq(chmod(families, 0755), 0);
+    ck_assert_int_eq(mkdir(tables, 0755), 0);
+    ck_assert_int_eq(mkdir(materials, 0755), 0);
+    copy_tables();
+    put_family("plugins/.libs/acrylic.so", "acrylic");
+    put_family("plugins/.libs/aluminium.so", "aluminium");
+    put_family("plugins/.libs/polycarbonate.so", "polycarbonate");
+    (void)unsetenv("COOLBITE_FAMILY_PATH");
+    (void)unsetenv("COOLBITE_TABLE_PATH");
+    (void)setenv("HOME", root, 1);
+    (void)unsetenv("XDG_CONFIG_HOME");
+    (void)unsetenv("XDG_DATA_HOME");
+}
+
+static void teardown(void)
+{
+    bite_test_remove(root);
+}
+
+static bite_library *open_library(const bite_allocator *allocator)
+{
+    bite_library_options options = {sizeof options, allocator, families, tables};
+    bite_library *library = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_msg(bite_library_open(&options, &library, &error) == BITE_OK, "%s", error.message);
+    return library;
+}
+
+static void write_table(const char *name, const char *text)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/%s", tables, name);
+    bite_test_write(path, text, strlen(text));
+}
+
+START_TEST(names_of_materials)
+{
+    static const struct {
+        const char *name;
+        const char *grade;
+    } cases[] = {{"acrylic/cast", "acrylic/cast"},     {"Acrylic/CAST", "acrylic/cast"}, {"pmma/cast", "acrylic/cast"},
+                 {"acrylic", "acrylic/extruded"},      {"pc", "polycarbonate/sheet"},    {"aluminum/6061-T6", "aluminium/6061-t6"},
+                 {"6061-T6", "aluminium/6061-t6"},     {"7075", "aluminium/7075-t6"},    {"aluminium", "aluminium/6061-t6"},
+                 {"aluminium/tooling-plate", "aluminium/cast-plate"}};
+    bite_library *library = open_library(NULL);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const bite_grade_card *card = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        ck_assert_msg(bite_library_grade(library, cases[i].name, &card, &error) == BITE_OK, "%s: %s", cases[i].name, error.message);
+        ck_assert_str_eq(card->thing.name, cases[i].grade);
+        ck_assert_ptr_nonnull(card->family);
+    }
+    static const struct {
+        const char *name;
+        const char *hint;
+    } unknown[] = {{"acrilic/cast", "acrylic"}, {"acrylic/csat", "acrylic/cast"}, {"unobtainium", "list materials"}, {"", ""}, {"/", ""}};
+    for (size_t i = 0; i < sizeof unknown / sizeof *unknown; i++) {
+        const bite_grade_card *card = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        ck_assert_int_eq(bite_library_grade(library, unknown[i].name, &card, &error), BITE_UNKNOWN_NAME);
+        ck_assert_msg(strstr(error.hint, unknown[i].hint) != NULL, "%s: %s", unknown[i].name, error.hint);
+        ck_assert_ptr_null(card);
+    }
+    bite_library_close(library);
+}
+END_TEST
+
+/* Every figure that ships has a source with its grade, and the grades answer a cut. */
+START_TEST(shipped_figures_have_sources)
+{
+    bite_library *library = open_library(NULL);
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
+    ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 8);
+    ck_assert_uint_eq(bite_library_count(library, BITE_MACHINES), 6);
+    for (size_t i = 0; i < bite_library_count(library, BITE_GRADES); i++) {
+        bite_item item;
+        const bite_grade_card *card = NULL;
+        ck_assert_int_eq(bite_library_item(library, BITE_GRADES, i, &item, NULL), BITE_OK);
+        ck_assert_int_eq(bite_library_grade(library, item.name, &card, NULL), BITE_OK);
+        for (size_t k = 0; k < card->thing.cell_count; k++) {
+            const bite_cell *cell = &card->thing.cells[k];
+            if (cell->field->type == BITE_FIELD_FIGURE || cell->field->type == BITE_FIELD_CURVE) {
+                ck_assert_msg(cell->grade != BITE_GRADE_NONE, "%s: %s has no source", item.name, cell->field->name);
+            }
+        }
+        ck_assert_ptr_nonnull(bite_thing_cell(&card->thing, "density"));
+        ck_assert_uint_gt(card->rule_count, 1);
+    }
+    bite_library_close(library);
+}
+END_TEST
+
+START_TEST(first_on_the_path_wins_by_section)
+{
+    char own[600];
+    char path[700];
+    (void)snprintf(own, sizeof own, "%s/own", root);
+    ck_assert_int_eq(mkdir(own, 0755), 0);
+    (void)snprintf(path, sizeof path, "%s/machines.ini", own);
+    const char *text = "[format]\nkind = machines\nversion = 1\n[machine.bench-24k]\nspindle_fastest = 20000 rpm\nspindle_fastest.source = memory\n";
+    bite_test_write(path, text, strlen(text));
+    ck_assert_int_eq(setenv("COOLBITE_TABLE_PATH", own, 1), 0);
+    bite_library_options options = {sizeof options, NULL, families, NULL};
+    bite_library *library = NULL;
+    char both[1300];
+    (void)snprintf(both, sizeof both, "%s:%s", own, tables);
+    options.table_path = both;
+    ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
+    const bite_thing *thing = NULL;
+    ck_assert_int_eq(bite_library_thing(library, BITE_MACHINES, "bench-24k", &thing, NULL), BITE_OK);
+    ck_assert_str_eq(thing->file, path);
+    bite_assert_near(bite_thing_cell(thing, "spindle_fastest")->value, 20000.0 / 60.0, 1e-12);
+    ck_assert_ptr_null(bite_thing_cell(thing, "power_limit")); /* a section is replaced whole */
+    ck_assert_int_eq(bite_library_thing(library, BITE_MACHINES, "small-vmc", &thing, NULL), BITE_OK);
+    bite_library_close(library);
+}
+END_TEST
+
+START_TEST(a_broken_table_is_left_out)
+{
+    write_table("materials/acrylic.ini", "[format]\nkind = material\nversion = 1\n[family]\nname = acrylic\n[grade.cast]\ndensty = 3\n");
+    write_table("machines.ini", "[format\n");
+    bite_library *library = open_library(NULL);
+    const bite_grade_card *card = NULL;
+    const bite_thing *thing = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, &error), BITE_BAD_FILE);
+    ck_assert_uint_eq(error.line, 7);
+    ck_assert_ptr_nonnull(strstr(error.hint, "density"));
+    ck_assert_int_eq(bite_library_grade(library, "aluminium", &card, &error), BITE_OK);
+    ck_assert_int_eq(bite_library_thing(library, BITE_MACHINES, "bench-24k", &thing, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(bite_library_thing(library, BITE_TOOLS, "em-0.8-2", &thing, &error), BITE_OK);
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 2);
+    bite_item item;
+    ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
+    ck_assert_uint_gt(strlen(item.summary), 20);
+    bite_library_close(library);
+}
+END_TEST
+
+START_TEST(cautions_are_checked_when_read)
+{
+    static const struct {
+        const char *body;
+        const char *says;
+    } cases[] = {{"severity = care\nwhen = surface_temperatur above softening\ntext = x\nsource = memory\n", "did you mean surface_temperature"},
+                 {"severity = care\nwhen = surface_temperature above 12mm\ntext = x\nsource = memory\n", "length"},
+                 {"severity = care\nwhen = surface_temperature hotter softening\ntext = x\nsource = memory\n", "condition is none"},
+                 {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n", "no word of a case"},
+                 {"severity = care\ntext = \"x {nothing}\"\nsource = memory\n", "braces"},
+                 {"severity = care\ntext = \"x {depth\"\nsource = memory\n", "not closed"},
+                 {"severity = care\ntext = x\n", "source"},
+                 {"severity = grave\ntext = x\nsource = memory\n", "note, care, danger"},
+                 {"text = x\nsource = memory\n", "severity"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[600];
+        (void)snprintf(text, sizeof text,
+                       "[format]\nkind = material\nversion = 1\n[family]\nname = toy\n[grade.a]\ndensity = 1000 kg/m3\nsource = memory\n[caution.c]\n%s",
+                       cases[i].body);
+        write_table("materials/toy.ini", text);
+        bite_library *library = open_library(NULL);
+        const bite_grade_card *card = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        ck_assert_int_eq(bite_library_grade(library, "toy", &card, &error), BITE_BAD_FILE);
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL, "case %zu: %s (%s)", i,
+                      error.message, error.hint);
+        ck_assert_uint_ge(error.line, 9);
+        bite_library_close(library);
+    }
+}
+END_TEST
+
+/* ---- plugins ---- */
+
+START_TEST(a_table_without_plugin_is_a_plain_material)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    ck_assert_int_eq(unlink(path), 0);
+    bite_library *library = open_library(NULL);
+    const bite_grade_card *card = NULL;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
+    ck_assert_ptr_null(card->family);
+    ck_assert_ptr_null(bite_thing_cell(&card->thing, "relaxing"));
+    bite_library_close(library);
+}
+END_TEST
+
+START_TEST(a_plugin_completes_its_grades)
+{
+    bite_library *library = open_library(NULL);
+    const bite_grade_card *card = NULL;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
+    const bite_cell *relaxing = bite_thing_cell(&card->thing, "relaxing");
+    ck_assert_ptr_nonnull(relaxing);
+    bite_assert_near(relaxing->value, bite_thing_cell(&card->thing, "transition")->value - 20.0, 1e-12);
+    ck_assert_uint_eq(relaxing->grade, BITE_GRADE_ESTIMATE);
+    bite_library_close(library);
+}
+END_TEST
+
+static void expect_refused(bite_status status, const char *says)
+{
+    bite_library *library = open_library(NULL);
+    const bite_grade_card *card = NULL;
+    for (int again = 0; again < 2; again++) {
+        bite_error error = BITE_ERROR_INIT;
+        bite_status got = bite_library_grade(library, "acrylic/cast", &card, &error);
+        ck_assert_msg(got == status, "%s: %s", bite_status_name(got), error.message);
+        ck_assert_msg(strstr(error.message, says) != NULL, "%s", error.message);
+        ck_assert_uint_gt(strlen(error.file), 3);
+    }
+    ck_assert_int_eq(bite_library_grade(library, "aluminium", &card, NULL), BITE_OK);
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
+    bite_library_close(library);
+}
+
+START_TEST(broken_plugins)
+{
+    static const struct {
+        const char *built;
+        const char *says;
+    } cases[] = {{"newer", "version 99"},    {"short", "shorter"},          {"none", "no entry"},       {"null", "gives no family"},
+                 {"named", "not the file's"}, {"unchecked", "its own check"}, {"unresolved", "cannot be opened"}, {"folder", "plain file name"},
+                 {"unfilled", "cannot complete"}, {"sourceless", "source has no grade"}, {"absurd", "outside what is possible"}};
+    char built[200];
+    (void)snprintf(built, sizeof built, "tests/faults/.libs/%s.so", cases[_i].built);
+    put_family(built, "acrylic");
+    if (_i >= 8) { /* the plugin is sound as far as it can be seen; its grades are not */
+        bite_library *library = open_library(NULL);
+        const bite_grade_card *card = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, &error), BITE_BAD_PLUGIN);
+        ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
+        ck_assert_int_eq(bite_library_grade(library, "aluminium", &card, NULL), BITE_OK);
+        bite_library_close(library);
+        return;
+    }
+    expect_refused(BITE_BAD_PLUGIN, cases[_i].says);
+}
+END_TEST
+
+START_TEST(files_that_are_no_plugins)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    bite_test_write(path, "not a program", 13);
+    expect_refused(BITE_BAD_PLUGIN, "cannot be opened");
+    bite_test_write(path, "", 0);
+    expect_refused(BITE_BAD_PLUGIN, "cannot be opened");
+    ck_assert_int_eq(unlink(path), 0);
+    ck_assert_int_eq(symlink("/nonexistent/nowhere.so", path), 0);
+    expect_refused(BITE_BAD_PLUGIN, "link to nothing");
+    ck_assert_int_eq(unlink(path), 0);
+    ck_assert_int_eq(mkdir(path, 0755), 0);
+    expect_refused(BITE_BAD_PLUGIN, "folder");
+}
+END_TEST
+
+START_TEST(files_that_others_may_write)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    ck_assert_int_eq(chmod(path, 0666), 0);
+    expect_refused(BITE_UNSAFE, "written by others");
+    ck_assert_int_eq(chmod(path, 0664), 0);
+    expect_refused(BITE_UNSAFE, "written by others");
+    ck_assert_int_eq(chmod(path, 0644), 0);
+    ck_assert_int_eq(chmod(families, 0777), 0);
+    bite_library *library = open_library(NULL);
+    const bite_grade_card *card = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, &error), BITE_UNSAFE);
+    ck_assert_ptr_nonnull(strstr(error.message, "folder"));
+    bite_library_close(library);
+    ck_assert_int_eq(chmod(families, 0755), 0);
+}
+END_TEST
+
+/* ---- threads and memory ---- */
+
+static void *open_in_thread(void *user)
+{
+    const bite_grade_card *card = NULL;
+    return bite_library_grade(user, "acrylic/cast", &card, NULL) == BITE_OK ? (void *)(uintptr_t)card : NULL;
+}
+
+START_TEST(threads_open_one_grade)
+{
+    bite_library *library = open_library(NULL);
+    pthread_t threads[8];
+    void *cards[8];
+    for (int i = 0; i < 8; i++) {
+        ck_assert_int_eq(pthread_create(&threads[i], NULL, open_in_thread, library), 0);
+    }
+    for (int i = 0; i < 8; i++) {
+        ck_assert_int_eq(pthread_join(threads[i], &cards[i]), 0);
+        ck_assert_ptr_nonnull(cards[i]);
+        ck_assert_ptr_eq(cards[i], cards[0]);
+    }
+    bite_library_close(library);
+}
+END_TEST
+
+/* The whole way from an open library to a judged answer, failing at the n-th call for every n: said so, nothing held. */
+START_TEST(without_memory)
+{
+    for (size_t n = 1; n < 400; n++) {
+        bite_test_memory memory = {0, n, 0};
+        bite_allocator allocator = bite_test_allocator(&memory);
+        bite_library_options options = {sizeof options, &allocator, families, tables};
+        bite_error error = BITE_ERROR_INIT;
+        bite_library *library = NULL;
+        bite_ask *ask = NULL;
+        bite_answer *answer = NULL;
+        bite_status status = bite_library_open(&options, &library, &error);
+        status = status != BITE_OK ? status : bite_ask_new(library, &ask, &error);
+        status = status != BITE_OK ? status : bite_ask_use(ask, BITE_GRADES, "acrylic/cast", &error);
+        status = status != BITE_OK ? status : bite_ask_use(ask, BITE_TOOLS, "0.8mm", &error);
+        status = status != BITE_OK ? status : bite_ask_set(ask, "spindle_speed", "12000rpm", &error);
+        status = status != BITE_OK ? status : bite_ask_set(ask, "feed_rate", "200mm/min", &error);
+        status = status != BITE_OK ? status : bite_answer_new(ask, 0, 0.95, &answer, &error);
+        bite_answer_free(answer);
+        bite_ask_free(ask);
+        bite_library_close(library);
+        ck_assert_msg(memory.held == 0, "call %zu: %zu bytes are held", n, memory.held);
+        if (status == BITE_OK) {
+            ck_assert_uint_gt(n, 10);
+            return;
+        }
+        ck_assert_msg(status == BITE_NO_MEMORY, "call %zu: %s: %s", n, bite_status_name(status), error.message);
+    }
+    ck_abort_msg("it never ends");
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("library");
+    TCase *tests = tcase_create("library");
+    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_test(tests, names_of_materials);
+    tcase_add_test(tests, shipped_figures_have_sources);
+    tcase_add_test(tests, first_on_the_path_wins_by_section);
+    tcase_add_test(tests, a_broken_table_is_left_out);
+    tcase_add_test(tests, cautions_are_checked_when_read);
+    tcase_add_test(tests, a_table_without_plugin_is_a_plain_material);
+    tcase_add_test(tests, a_plugin_completes_its_grades);
+    tcase_add_loop_test(tests, broken_plugins, 0, 11);
+    tcase_add_test(tests, files_that_are_no_plugins);
+    tcase_add_test(tests, files_that_others_may_write);
+    tcase_add_test(tests, threads_open_one_grade);
+    tcase_add_test(tests, without_memory);
+    tcase_set_timeout(tests, 120);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}

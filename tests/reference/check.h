@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A calculation that a reference row names: numbers in by name, numbers out in order. */
+#ifndef BITE_TESTS_REFERENCE_CHECK_H
+#define BITE_TESTS_REFERENCE_CHECK_H
+
+#include <stddef.h>
+
+#define BITE_CHECK_NUMBERS 24
+
+typedef struct bite_given {
+    size_t count;
+    char names[BITE_CHECK_NUMBERS][16];
+    double values[BITE_CHECK_NUMBERS];
+} bite_given;
+
+/** The number of that name; fails the test where it is missing. */
+double bite_in(const bite_given *given, const char *name);
+/** The same for names such as k1, k2: stem and digit. */
+double bite_in_at(const bite_given *given, const char *stem, int index);
+
+typedef struct bite_check {
+    const char *name;
+    int (*run)(const bite_given *given, double *out); /* how many numbers it gave */
+} bite_check;
+
+/** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat model; and forms of textbooks that the engine does
+ * not use, which check the rows and say nothing of the engine. */
+extern const bite_check bite_checks_motion[];
+extern const size_t bite_checks_motion_count;
+extern const bite_check bite_checks_orthogonal[];
+extern const size_t bite_checks_orthogonal_count;
+extern const bite_check bite_checks_force[];
+extern const size_t bite_checks_force_count;
+extern const bite_check bite_checks_heat[];
+extern const size_t bite_checks_heat_count;
+extern const bite_check bite_checks_textbook[];
+extern const size_t bite_checks_textbook_count;
+
+#define BITE_COUNT(list) (sizeof list / sizeof *list)
+
+#endif

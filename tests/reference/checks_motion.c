@@ -1,0 +1,257 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reference rows on kinematics, engagement, corners and marks. */
+#include "core/cut/chip.h"
+#include "core/cut/engage.h"
+#include "core/cut/motion.h"
+#include "core/cut/surface.h"
+#include "tests/reference/check.h"
+#include <math.h>
+
+#define IN(name) bite_in(given, name)
+
+static int spindle_speed(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_spindle_speed(IN("D"), IN("v"));
+    return 1;
+}
+
+static int spindle_speeds(const bite_given *given, double *out)
+{
+    for (int i = 1; i <= 2; i++) {
+        out[i - 1] = bite_motion_spindle_speed(bite_in_at(given, "D", i), bite_in_at(given, "v", i));
+    }
+    return 2;
+}
+
+static int surface_speed(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_surface_speed(IN("D"), IN("n"));
+    return 1;
+}
+
+static int feed_rate(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_feed_rate(IN("fz"), IN("n"), IN("z"));
+    return 1;
+}
+
+static int tooth_feed(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_tooth_feed(IN("vf"), IN("n"), IN("z"));
+    return 1;
+}
+
+static int spindle_of_feed(const bite_given *given, double *out)
+{
+    /* fz = vf/(n z) read for n: the feed per tooth of one turn a second, over fz */
+    out[0] = bite_motion_tooth_feed(IN("vf"), 1.0, IN("z")) / IN("fz");
+    return 1;
+}
+
+static int feed_of_speed(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_feed_rate(IN("fz"), bite_motion_spindle_speed(IN("D"), IN("v")), IN("z"));
+    return 1;
+}
+
+static int removal_rate(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_removal_rate(IN("ap"), IN("ae"), IN("vf"));
+    return 1;
+}
+
+static double feed_by_teeth(const bite_given *given)
+{
+    return bite_motion_feed_rate(IN("fz"), IN("n"), IN("z"));
+}
+
+static int removal_by_teeth(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_removal_rate(IN("d"), IN("w"), feed_by_teeth(given));
+    return 1;
+}
+
+static int run_in_side(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_run_in_side(IN("D"), IN("a"));
+    return 1;
+}
+
+static int travel_side(const bite_given *given, double *out)
+{
+    out[0] = IN("L") + bite_motion_run_in_side(IN("D"), IN("a"));
+    return 1;
+}
+
+static int pass_time(const bite_given *given, double *out)
+{
+    out[0] = (IN("L") + IN("A")) / IN("vf");
+    return 1;
+}
+
+static int pass_time_side(const bite_given *given, double *out)
+{
+    out[0] = (IN("L") + bite_motion_run_in_side(IN("D"), IN("a"))) / IN("vf");
+    return 1;
+}
+
+static int pass_time_face(const bite_given *given, double *out)
+{
+    out[0] = (IN("L") + bite_motion_run_in_face(IN("D"), IN("w"))) / feed_by_teeth(given);
+    return 1;
+}
+
+/* speed, feed, run-in, time, removal of a whole pass */
+static int whole_pass(const bite_given *given, double run_in, double *out)
+{
+    out[0] = bite_motion_spindle_speed(IN("D"), IN("v"));
+    out[1] = bite_motion_feed_rate(IN("fz"), out[0], IN("z"));
+    out[2] = run_in;
+    out[3] = (IN("L") + run_in) / out[1];
+    out[4] = bite_motion_removal_rate(IN("d"), IN("w"), out[1]);
+    return 5;
+}
+
+static int pass_side(const bite_given *given, double *out)
+{
+    return whole_pass(given, bite_motion_run_in_side(IN("D"), IN("d")), out);
+}
+
+static int pass_face(const bite_given *given, double *out)
+{
+    return whole_pass(given, bite_motion_run_in_face(IN("D"), IN("w")), out);
+}
+
+static int marks_wall(const bite_given *given, double *out)
+{
+    out[0] = bite_surface_wall(bite_motion_tooth_feed(IN("vf"), IN("n"), IN("z")), IN("D"));
+    return 1;
+}
+
+static int marks_corner(const bite_given *given, double *out)
+{
+    out[0] = bite_surface_corner(IN("f"), IN("r"));
+    return 1;
+}
+
+static int marks_corner_mean(const bite_given *given, double *out)
+{
+    out[0] = bite_surface_corner_mean(IN("f"), IN("r"));
+    return 1;
+}
+
+static int engagement(const bite_given *given, double *out)
+{
+    bite_arc arc = bite_engage_straight(IN("D"), IN("ae"), BITE_CLIMB);
+    out[0] = bite_engage_span(arc);
+    out[1] = IN("fz") * bite_engage_sine_most(arc);
+    out[2] = IN("fz") * bite_engage_sine_mean(arc);
+    out[3] = IN("fz") * sqrt(IN("ae") / IN("D")); /* the short form, which the row sets beside the exact one */
+    out[4] = 1.0 / bite_engage_sine_most(arc);
+    return 5;
+}
+
+static int ball_diameters(const bite_given *given, double *out)
+{
+    for (int i = 1; i <= 4; i++) {
+        double diameter = bite_in_at(given, "D", i);
+        out[i - 1] = bite_motion_effective_diameter(diameter, 0.5 * diameter, bite_in_at(given, "a", i));
+    }
+    return 4;
+}
+
+static int ball_tilted(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_tilted_diameter(IN("D"), IN("ap"), IN("tilt"));
+    return 1;
+}
+
+static int corner_diameter(const bite_given *given, double *out)
+{
+    out[0] = bite_motion_effective_diameter(IN("D"), IN("r"), IN("ap"));
+    return 1;
+}
+
+static int cusps(const bite_given *given, double *out)
+{
+    for (int i = 1; i <= 3; i++) {
+        double radius = bite_in_at(given, "R", i);
+        double step = bite_in_at(given, "s", i);
+        out[2 * i - 2] = bite_surface_cusp(radius, step);
+        out[2 * i - 1] = step * step / (8.0 * radius);
+    }
+    return 6;
+}
+
+static int corner(const bite_given *given, double *out)
+{
+    double diameter = 2.0 * IN("r");
+    bite_arc straight = bite_engage_straight(diameter, IN("a"), BITE_CLIMB);
+    bite_arc turn = bite_engage_corner(diameter, IN("a"), BITE_CLIMB, IN("R"));
+    out[0] = bite_engage_corner_width(diameter, IN("a"), IN("R"));
+    out[1] = out[0] / IN("a");
+    out[2] = bite_engage_span(straight);
+    out[3] = bite_engage_span(turn);
+    out[4] = bite_engage_sine_most(turn) / bite_engage_sine_most(straight);
+    return 5;
+}
+
+static int runout_steps(const bite_given *given, double *out)
+{
+    for (int z = 2; z <= 4; z++) {
+        out[z - 2] = (bite_chip_heavy(IN("fz"), z, IN("TIR")) - IN("fz")) / IN("TIR");
+    }
+    return 3;
+}
+
+/* TIR/fz from which the light tooth of two takes nothing, by halving. */
+static int single_tooth_from(const bite_given *given, double *out)
+{
+    double feed = IN("fz");
+    double least = 0.0;
+    double most = 3.0;
+    for (int i = 0; i < 60; i++) {
+        double middle = 0.5 * (least + most);
+        bite_chip chip;
+        bite_arc slot = {0.0, M_PI};
+        bite_chip_form(&chip, slot, feed, 2, middle * feed, 0.0);
+        if (chip.teeth[0].count > 0 && chip.teeth[1].count > 0) {
+            least = middle;
+        } else {
+            most = middle;
+        }
+    }
+    out[0] = most;
+    return 1;
+}
+
+const bite_check bite_checks_motion[] = {
+    {"spindle_speed", spindle_speed},
+    {"spindle_speeds", spindle_speeds},
+    {"surface_speed", surface_speed},
+    {"feed_rate", feed_rate},
+    {"tooth_feed", tooth_feed},
+    {"spindle_of_feed", spindle_of_feed},
+    {"feed_of_speed", feed_of_speed},
+    {"removal_rate", removal_rate},
+    {"removal_by_teeth", removal_by_teeth},
+    {"run_in_side", run_in_side},
+    {"travel_side", travel_side},
+    {"pass_time", pass_time},
+    {"pass_time_side", pass_time_side},
+    {"pass_time_face", pass_time_face},
+    {"pass_side", pass_side},
+    {"pass_face", pass_face},
+    {"marks_wall", marks_wall},
+    {"marks_corner", marks_corner},
+    {"marks_corner_mean", marks_corner_mean},
+    {"engagement", engagement},
+    {"ball_diameters", ball_diameters},
+    {"ball_tilted", ball_tilted},
+    {"corner_diameter", corner_diameter},
+    {"cusps", cusps},
+    {"corner", corner},
+    {"runout_steps", runout_steps},
+    {"single_tooth_from", single_tooth_from},
+};
+const size_t bite_checks_motion_count = BITE_COUNT(bite_checks_motion);

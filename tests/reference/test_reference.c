@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Every reference row against the engine: published results and computed ones apart.
+ *
+ * A miss fails, unless known-misses.csv names it with its reason and size; a named miss that passes fails too, so that the list stays true.
+ */
+#include "core/base/number.h"
+#include "tests/reference/check.h"
+#include "tests/reference/csv.h"
+#include "tests/support.h"
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define ROWS_MOST 1024
+
+typedef struct row {
+    const bite_csv *csv;
+    size_t at;
+} row;
+
+/* What was read before the tests run; they only read it. */
+static struct {
+    bite_csv files[2];
+    bite_csv misses;
+    row rows[ROWS_MOST];
+    int count;
+} all;
+
+static const char *cell(const row *of, const char *column)
+{
+    return bite_csv_cell(of->csv, of->at, column);
+}
+
+double bite_in(const bite_given *given, const char *name)
+{
+    for (size_t i = 0; i < given->count; i++) {
+        if (strcmp(given->names[i], name) == 0) {
+            return given->values[i];
+        }
+    }
+    bite_test_stop("the row gives no %s", name);
+}
+
+double bite_in_at(const bite_given *given, const char *stem, int index)
+{
+    char name[16];
+    (void)snprintf(name, sizeof name, "%s%d", stem, index);
+    return bite_in(given, name);
+}
+
+static const bite_check *find_check(const char *name, int *textbook)
+{
+    const struct {
+        const bite_check *list;
+        size_t count;
+    } lists[] = {
+        {bite_checks_motion, bite_checks_motion_count}, {bite_checks_orthogonal, bite_checks_orthogonal_count},
+        {bite_checks_force, bite_checks_force_count},   {bite_checks_heat, bite_checks_heat_count},
+        {bite_checks_textbook, bite_checks_textbook_count},
+    };
+    for (size_t i = 0; i < BITE_COUNT(lists); i++) {
+        for (size_t k = 0; k < lists[i].count; k++) {
+            if (strcmp(lists[i].list[k].name, name) == 0) {
+                *textbook = lists[i].list == bite_checks_textbook;
+                return &lists[i].list[k];
+            }
+        }
+    }
+    return NULL;
+}
+
+static size_t read_numbers(const char *text, double *numbers)
+{
+    size_t count = 0;
+    while (*text != 0) {
+        size_t used = 0;
+        if (count == BITE_CHECK_NUMBERS || !bite_number_read(text, strlen(text), &numbers[count], &used) ||
+            (text[used] != 0 && text[used] != ';')) {
+            bite_test_stop("no list of numbers at %s", text);
+        }
+        count++;
+        text += used + (text[used] == ';');
+    }
+    return count;
+}
+
+static void read_given(const char *text, bite_given *given)
+{
+    given->count = 0;
+    while (*text != 0) {
+        const char *equals = strchr(text, '=');
+        size_t used = 0;
+        if (equals == NULL || (size_t)(equals - text) >= sizeof given->names[0] || given->count == BITE_CHECK_NUMBERS ||
+            !bite_number_read(equals + 1, strlen(equals + 1), &given->values[given->count], &used)) {
+            bite_test_stop("no name=number at %s", text);
+        }
+        memcpy(given->names[given->count], text, (size_t)(equals - text));
+        given->names[given->count][equals - text] = 0;
+        given->count++;
+        text = equals + 1 + used;
+        text += *text == ';';
+    }
+}
+
+typedef struct verdict {
+    int passed;
+    int textbook;
+    double worst; /* miss / what is allowed, of the worst output */
+    char got[400];
+} verdict;
+
+static verdict judge(const row *of)
+{
+    verdict out = {0, 0, 0.0, ""};
+    bite_given given;
+    double want[BITE_CHECK_NUMBERS];
+    double within[BITE_CHECK_NUMBERS];
+    double got[BITE_CHECK_NUMBERS];
+    const bite_check *check = find_check(cell(of, "check"), &out.textbook);
+    if (check == NULL) {
+        (void)snprintf(out.got, sizeof out.got, "nothing computes %s", cell(of, "check"));
+        return out;
+    }
+    read_given(cell(of, "in"), &given);
+    size_t wanted = read_numbers(cell(of, "out"), want);
+    size_t allowed = read_numbers(cell(of, "within"), within);
+    int count = check->run(&given, got);
+    if (count < 0 || (size_t)count != wanted || allowed != wanted) {
+        bite_test_stop("%s: %s gives %d numbers, the row has %zu with %zu tolerances", cell(of, "id"), check->name, count, wanted, allowed);
+    }
+    out.passed = 1;
+    for (size_t i = 0; i < wanted; i++) {
+        char number[32];
+        double share = fabs(got[i] - want[i]) / (within[i] > 0.0 ? within[i] : 1e-300);
+        out.worst = fmax(out.worst, share);
+        /* the last printed digit of a published figure is itself rounded: the tolerance is inclusive */
+        out.passed = out.passed && isfinite(got[i]) && share <= 1.0 + 1e-9;
+        (void)bite_number_write(got[i], 7, number, sizeof number);
+        size_t used = strlen(out.got);
+        (void)snprintf(out.got + used, sizeof out.got - used, "%s%s", i > 0 ? "; " : "", number);
+    }
+    return out;
+}
+
+static int known_miss(const char *id)
+{
+    for (size_t i = 1; i < all.misses.count; i++) {
+        if (strcmp(bite_csv_cell(&all.misses, i, "id"), id) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+START_TEST(one_row)
+{
+    const row *of = &all.rows[_i];
+    if (strcmp(cell(of, "kind"), "contrary") == 0) {
+        return; /* kept and shown: sources disagree about a sign; see the report */
+    }
+    verdict result = judge(of);
+    int known = known_miss(cell(of, "id"));
+    ck_assert_msg(result.passed || known, "%s %s: expected %s within %s, got %s", cell(of, "id"), cell(of, "quantity"), cell(of, "out"),
+                  cell(of, "within"), result.got);
+    ck_assert_msg(!(result.passed && known), "%s is listed as a known miss and passes: take it off the list", cell(of, "id"));
+}
+END_TEST
+
+/* The list of misses names rows that exist, and says why. */
+START_TEST(misses_are_said)
+{
+    for (size_t i = 1; i < all.misses.count; i++) {
+        int found = 0;
+        for (int k = 0; k < all.count; k++) {
+            found |= strcmp(cell(&all.rows[k], "id"), bite_csv_cell(&all.misses, i, "id")) == 0;
+        }
+        ck_assert_msg(found, "%s is no row", bite_csv_cell(&all.misses, i, "id"));
+        ck_assert_uint_gt(strlen(bite_csv_cell(&all.misses, i, "reason")), 20);
+    }
+}
+END_TEST
+
+static void read_all(void)
+{
+    static const char *const names[] = {"tests/reference/mechanics.csv", "tests/reference/heat.csv"};
+    char path[4096];
+    for (size_t f = 0; f < BITE_COUNT(names); f++) {
+        bite_test_source(path, sizeof path, names[f]);
+        all.files[f] = bite_csv_read(path);
+        for (size_t i = 1; i < all.files[f].count && all.count < ROWS_MOST; i++) {
+            row of = {&all.files[f], i};
+            all.rows[all.count++] = of;
+        }
+    }
+    bite_test_source(path, sizeof path, "tests/reference/known-misses.csv");
+    all.misses = bite_csv_read(path);
+}
+
+/* Counts and, when asked, the whole table. */
+static void report(int whole)
+{
+    static const char *const kinds[] = {"published", "arithmetic"};
+    if (whole) {
+        printf("# Reference rows\n\n| id | quantity | source | kind | expected | got | miss / allowed |\n|---|---|---|---|---|---|---|\n");
+    }
+    for (int i = 0; whole && i < all.count; i++) {
+        const row *of = &all.rows[i];
+        if (strcmp(cell(of, "kind"), "contrary") == 0) {
+            printf("| %s | %s | %s | contrary | %s | the engine says the opposite; kept, since sources disagree | |\n", cell(of, "id"),
+                   cell(of, "quantity"), cell(of, "source"), cell(of, "expected"));
+            continue;
+        }
+        verdict result = judge(of);
+        printf("| %s | %s | %s | %s%s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"), cell(of, "source"), cell(of, "kind"),
+               result.textbook ? ", form of a textbook" : "", cell(of, "out"), result.got, result.passed ? "" : "MISS ", result.worst);
+    }
+    for (size_t k = 0; k < BITE_COUNT(kinds); k++) {
+        int passed = 0;
+        int count = 0;
+        int textbook = 0;
+        for (int i = 0; i < all.count; i++) {
+            if (strcmp(cell(&all.rows[i], "kind"), kinds[k]) == 0) {
+                verdict result = judge(&all.rows[i]);
+                count++;
+                passed += result.passed;
+                textbook += result.textbook;
+            }
+        }
+        printf("%s%s %d of %d (%d of them by a textbook's form that the engine does not use)\n", whole ? "\n" : "", kinds[k], passed, count,
+               textbook);
+    }
+}
+
+int main(int argc, char **argv)
+{
+    read_all();
+    if (argc > 1 && strcmp(argv[1], "--report") == 0) {
+        report(1);
+        return EXIT_SUCCESS;
+    }
+    Suite *suite = suite_create("reference");
+    TCase *rows = tcase_create("rows");
+    tcase_add_loop_test(rows, one_row, 0, all.count);
+    tcase_add_test(rows, misses_are_said);
+    tcase_set_timeout(rows, 60);
+    suite_add_tcase(suite, rows);
+    int status = bite_test_run(suite);
+    report(0);
+    for (size_t f = 0; f < BITE_COUNT(all.files); f++) {
+        bite_csv_free(&all.files[f]);
+    }
+    bite_csv_free(&all.misses);
+    return status;
+}
