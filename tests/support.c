@@ -84,8 +84,8 @@ void bite_test_write(const char *path, const char *text, size_t size)
 void bite_test_near(const char *file, int line, const char *what, double a, double b, double share)
 {
     double most = fmax(fabs(a), fabs(b));
-    ck_assert_msg(isfinite(a) && isfinite(b) && fabs(a - b) <= share * most, "%s:%d: %s is %.10g, expected %.10g within %g", file, line,
-                  what, a, b, share);
+    ck_assert_msg(isfinite(a) && isfinite(b) && fabs(a - b) <= share * most, "%s:%d: %s is %.10g, expected %.10g within %g", file,
+                  line, what, a, b, share);
 }
 
 /* The size stands before each block, so that what is held can be counted. */

@@ -10,7 +10,8 @@
 /** Runs a suite, prints Check's totals, returns the exit status of the program. */
 int bite_test_run(Suite *suite);
 
-/** Says what is wrong with the test itself and ends the program with 99; for use outside a running test too, where Check's own words do not work. */
+/** Says what is wrong with the test itself and ends the program with 99; for use outside a running test too, where Check's own
+ * words do not work. */
 void bite_test_stop(const char *format, ...) __attribute__((format(printf, 1, 2), noreturn));
 
 /** Writes "<source root>/<name>" ("<build root>/<name>") into path; fails the test if it does not fit. */

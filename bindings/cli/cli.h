@@ -39,12 +39,12 @@ enum option_sort {
 };
 
 struct option_row {
-    const char *word; /* "spindle", without the dashes */
+    const char *word;     /* "spindle", without the dashes */
     const char *argument; /* "SPEED"; NULL: takes none */
     enum option_sort sort;
     const char *name; /* the input */
     bite_shelf shelf;
-    unsigned verbs;   /* bit 1 << enum verb_id */
+    unsigned verbs; /* bit 1 << enum verb_id */
     const char *help;
 };
 
@@ -98,7 +98,8 @@ struct gathered {
     size_t room;
 };
 int gather(void *user, const char *text, size_t size);
-/** Writes it to standard output or, by temporary file and rename, to the file of --output; frees it. 0, or the exit status after a complaint. */
+/** Writes it to standard output or, by temporary file and rename, to the file of --output; frees it. 0, or the exit status after a
+ * complaint. */
 int deliver(const struct request *request, struct gathered *gathered);
 
 int verb_cut(const struct request *request);

@@ -10,7 +10,8 @@
 
 const struct option_row option_rows[] = {
     {"material", "FAMILY[/GRADE]", OPTION_THING, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
-    {"tool", "NAME|DIAMETER", OPTION_THING, NULL, BITE_TOOLS, CUT, "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in"},
+    {"tool", "NAME|DIAMETER", OPTION_THING, NULL, BITE_TOOLS, CUT,
+     "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUT, "number of teeth"},
     {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUT, "carbide, hss or diamond"},
     {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT, "radius at the tool's corner"},
@@ -125,8 +126,8 @@ static int bad_option(char **argv, enum verb_id verb, int answer)
     if (optopt >= 256) {
         return complain_usage("--%s takes no value", option_rows[optopt - 256].word);
     }
-    return complain_usage("%s is no option of %s (or stands for several); coolbite %s --help lists them", word, verb_rows[verb].word,
-                          verb_rows[verb].word);
+    return complain_usage("%s is no option of %s (or stands for several); coolbite %s --help lists them", word,
+                          verb_rows[verb].word, verb_rows[verb].word);
 }
 
 int options_read(int argc, char **argv, enum verb_id verb, struct request *request)

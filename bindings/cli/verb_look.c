@@ -8,7 +8,7 @@ static const struct {
     const char *word;
     bite_shelf shelf;
 } shelves[] = {
-    {"materials", BITE_GRADES}, {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},       {"holders", BITE_HOLDERS},
+    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},       {"holders", BITE_HOLDERS},
     {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS}, {"left-out", BITE_LEFT_OUT},
 };
 
@@ -29,7 +29,8 @@ static int put_json(struct gathered *to, const char *text)
     return failed | gather(to, "\"", 1);
 }
 
-static int put_line(struct gathered *to, const struct request *request, bool first, const char *name, const char *summary, const char *more)
+static int put_line(struct gathered *to, const struct request *request, bool first, const char *name, const char *summary,
+                    const char *more)
 {
     char left[64];
     if (request->style.format == BITE_JSON) {
@@ -66,11 +67,13 @@ static int list_names(const struct request *request, const char *word, struct ga
         }
     } else if (strcmp(word, "values") == 0) {
         for (; *count < BITE_VALUE_COUNT; (*count)++) {
-            failed |= put_line(text, request, *count == 0, bite_value_name((bite_value_id)*count), bite_value_unit((bite_value_id)*count), "");
+            failed |= put_line(text, request, *count == 0, bite_value_name((bite_value_id)*count),
+                               bite_value_unit((bite_value_id)*count), "");
         }
     } else {
         for (; *count < BITE_ROW_COUNT; (*count)++) {
-            failed |= put_line(text, request, *count == 0, bite_row_name((bite_row_id)*count), bite_row_unit((bite_row_id)*count), "");
+            failed |=
+                put_line(text, request, *count == 0, bite_row_name((bite_row_id)*count), bite_row_unit((bite_row_id)*count), "");
         }
     }
     return failed;

@@ -9,7 +9,8 @@
 #include <string.h>
 
 /* Reads a quantity that may leave its unit out because `unit` was said beside it. */
-static bite_status read_with(const char *text, size_t length, const char *unit, size_t unit_size, bite_kind kind, double *si, bite_error *error)
+static bite_status read_with(const char *text, size_t length, const char *unit, size_t unit_size, bite_kind kind, double *si,
+                             bite_error *error)
 {
     char whole[96];
     size_t which = 0;
@@ -55,7 +56,8 @@ static bite_status bad(bite_error *error, const char *message, const char *hint)
     return BITE_BAD_FILE;
 }
 
-static bite_status read_band(const char *open, size_t length, const char *unit, size_t unit_size, bite_cell *cell, bite_error *error)
+static bite_status read_band(const char *open, size_t length, const char *unit, size_t unit_size, bite_cell *cell,
+                             bite_error *error)
 {
     if (length < 2 || open[length - 1] != ')') {
         return bad(error, "the band's bracket is not closed", "1466 J/kg/K (1380 .. 1520)");
@@ -130,7 +132,8 @@ bite_status bite_cell_figure(const char *text, bite_cell *cell, bite_error *erro
 }
 
 /* "23degC 74MPa": the temperature ends at the first blank. */
-static bite_status read_point(const char *text, size_t length, const bite_field *field, double *temperature, double *value, bite_error *error)
+static bite_status read_point(const char *text, size_t length, const bite_field *field, double *temperature, double *value,
+                              bite_error *error)
 {
     length = bite_text_trim(&text, length);
     size_t at = 0;

@@ -44,12 +44,14 @@ static ssize_t read_all(int file, char *text, size_t room)
     return (ssize_t)used;
 }
 
-bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size, bite_error *error)
+bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size,
+                           bite_error *error)
 {
     /* a pipe must not make us wait: opened without blocking, then judged */
     int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
     if (file < 0) {
-        return fail(error, errno == ENOENT || errno == ENOTDIR || errno == ELOOP ? BITE_NOT_FOUND : BITE_IO, path, "cannot be opened", errno);
+        return fail(error, errno == ENOENT || errno == ENOTDIR || errno == ELOOP ? BITE_NOT_FOUND : BITE_IO, path,
+                    "cannot be opened", errno);
     }
     bite_status status = BITE_OK;
     char *bytes = NULL;
@@ -57,7 +59,8 @@ bite_status bite_file_read(const bite_allocator *allocator, const char *path, si
     if (fstat(file, &about) != 0) {
         status = fail(error, BITE_IO, path, "cannot be looked at", errno);
     } else if (!S_ISREG(about.st_mode)) {
-        status = fail(error, BITE_NOT_FOUND, path, S_ISDIR(about.st_mode) ? "is a folder; a file was expected" : "is no regular file", 0);
+        status = fail(error, BITE_NOT_FOUND, path,
+                      S_ISDIR(about.st_mode) ? "is a folder; a file was expected" : "is no regular file", 0);
     } else if (about.st_size < 0 || (uintmax_t)about.st_size > most) {
         status = fail(error, BITE_BAD_FILE, path, "is larger than any table", 0);
         bite_error_hint(error, "at most %zu KiB", most / 1024);

@@ -10,7 +10,8 @@
  * Reads a regular file of at most `most` bytes. *text: owned (bite_memory_free), ended by a 0 that *size does not count.
  * BITE_NOT_FOUND: no such file, or a folder, pipe or device; BITE_BAD_FILE: larger than most; BITE_IO; BITE_NO_MEMORY.
  */
-bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size, bite_error *error);
+bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size,
+                           bite_error *error);
 
 /** Writes a temporary file beside path, syncs it, renames it over path, syncs the folder. BITE_CANNOT_WRITE: path is as it was. */
 bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The gate before iniparser. Our scan judges every byte and keeps line and column; iniparser then reads the same bytes, and its values must
- * be ours: what it would cut, fold, merge or print about never reaches it.
+ * The gate before iniparser. Our scan judges every byte and keeps line and column; iniparser then reads the same bytes, and its
+ * values must be ours: what it would cut, fold, merge or print about never reaches it.
  */
 #include "core/base/ini.h"
 #include "core/base/error.h"
@@ -116,7 +116,8 @@ static void scan_section(scan *of, const char *text, size_t length, const char *
         return;
     }
     if (close + 1 != text + length) {
-        say(of, (uint32_t)(close - start) + 2, NULL, "put comments on a line of their own", "something stands behind the section's bracket");
+        say(of, (uint32_t)(close - start) + 2, NULL, "put comments on a line of their own",
+            "something stands behind the section's bracket");
         return;
     }
     const char *name = text + 1;
@@ -150,7 +151,8 @@ static int judge_value(scan *of, const char **value, size_t *length, uint32_t *c
             return 0;
         }
         if (end + 1 != text + size) {
-            say(of, *column + (uint32_t)(end - text) + 1, key, "a value is wholly in quotes or has none", "something stands behind the quoted value");
+            say(of, *column + (uint32_t)(end - text) + 1, key, "a value is wholly in quotes or has none",
+                "something stands behind the quoted value");
             return 0;
         }
         text++;
@@ -163,14 +165,16 @@ static int judge_value(scan *of, const char **value, size_t *length, uint32_t *c
         }
         for (size_t i = 0; i < size; i++) {
             if (text[i] == ';' || text[i] == '#' || text[i] == '"') {
-                say(of, *column + (uint32_t)i, key, "put the whole value in double quotes", "; # and \" do not stand in an unquoted value");
+                say(of, *column + (uint32_t)i, key, "put the whole value in double quotes",
+                    "; # and \" do not stand in an unquoted value");
                 return 0;
             }
         }
     }
     const char *slash = memchr(text, '\\', size);
     if (slash != NULL) {
-        say(of, *column + (uint32_t)(slash - text), key, "use a plain slash or leave it out", "a backslash does not stand in a value");
+        say(of, *column + (uint32_t)(slash - text), key, "use a plain slash or leave it out",
+            "a backslash does not stand in a value");
         return 0;
     }
     *value = text;
@@ -275,8 +279,8 @@ static void scan_all(scan *of, const char *text, size_t size)
     }
 }
 
-/* The same bytes for iniparser, which reads paths alone: a file that has no name, so that nobody can change it in between. Carriage returns
- * were judged as part of the line's end and are not handed on. */
+/* The same bytes for iniparser, which reads paths alone: a file that has no name, so that nobody can change it in between. Carriage
+ * returns were judged as part of the line's end and are not handed on. */
 static int nameless_file(const char *text, size_t size)
 {
     int file = memfd_create("table", MFD_CLOEXEC);

@@ -2,9 +2,9 @@
 /*
  * The gate before iniparser: our own scan of the bytes with line and column, then iniparser on the same bytes.
  *
- * What passes: UTF-8 without NUL or BOM, at most 1 MiB, lines of at most 1000 bytes, at most 4000 keys, sections [a-z0-9_.-]+ and keys
- * [a-z0-9_.]+ in lower case, no section or key twice, values either wholly in double quotes (without " or \ inside) or free of ; # " \.
- * Comments stand on lines of their own and begin with #.
+ * What passes: UTF-8 without NUL or BOM, at most 1 MiB, lines of at most 1000 bytes, at most 4000 keys, sections [a-z0-9_.-]+ and
+ * keys [a-z0-9_.]+ in lower case, no section or key twice, values either wholly in double quotes (without " or \ inside) or free of
+ * ; # " \. Comments stand on lines of their own and begin with #.
  */
 #ifndef BITE_BASE_INI_H
 #define BITE_BASE_INI_H
@@ -19,13 +19,14 @@ typedef struct bite_ini_entry {
     const char *key;     /* NULL: the section's own line */
     const char *value;   /* as iniparser gives it; "" where empty */
     uint32_t line;
-    uint32_t column;     /* of the value's first character, from 1 */
+    uint32_t column; /* of the value's first character, from 1 */
 } bite_ini_entry;
 
 /** Every fault of a file, in order. */
 typedef void (*bite_ini_fault)(void *user, const bite_error *fault);
 
-/** Reads and gates a file. Every fault goes to `fault` (may be NULL), the first to error with the count. *ini: owned, bite_ini_free. */
+/** Reads and gates a file. Every fault goes to `fault` (may be NULL), the first to error with the count. *ini: owned,
+ * bite_ini_free. */
 bite_status bite_ini_open(const bite_allocator *allocator, const char *path, bite_ini_fault fault, void *user, bite_ini **ini,
                           bite_error *error);
 /** The same from bytes; path is for messages. */
@@ -34,8 +35,9 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
 void bite_ini_free(bite_ini *ini);
 
 const char *bite_ini_path(const bite_ini *ini);
-size_t bite_ini_count(const bite_ini *ini);                         /* entries, in the file's order */
+size_t bite_ini_count(const bite_ini *ini);                           /* entries, in the file's order */
 const bite_ini_entry *bite_ini_at(const bite_ini *ini, size_t index); /* NULL beyond the last */
-const bite_ini_entry *bite_ini_find(const bite_ini *ini, const char *section, const char *key); /* key NULL: the section; NULL: none */
+const bite_ini_entry *bite_ini_find(const bite_ini *ini, const char *section,
+                                    const char *key); /* key NULL: the section; NULL: none */
 
 #endif

@@ -17,9 +17,9 @@ void bite_memory_free(const bite_allocator *allocator, void *memory); /* NULL is
 /** Many small things that live and die together. Not for several threads at once. */
 typedef struct bite_arena bite_arena;
 
-bite_arena *bite_arena_new(const bite_allocator *allocator); /* NULL: no memory */
-void bite_arena_free(bite_arena *arena);                     /* NULL is fine */
-void *bite_arena_take(bite_arena *arena, size_t count, size_t size); /* zeroed, aligned for any type; NULL: no memory */
+bite_arena *bite_arena_new(const bite_allocator *allocator);               /* NULL: no memory */
+void bite_arena_free(bite_arena *arena);                                   /* NULL is fine */
+void *bite_arena_take(bite_arena *arena, size_t count, size_t size);       /* zeroed, aligned for any type; NULL: no memory */
 char *bite_arena_text(bite_arena *arena, const char *text, size_t length); /* copied, ended by 0; NULL: no memory */
 const bite_allocator *bite_arena_allocator(const bite_arena *arena);
 

@@ -10,7 +10,8 @@
 
 #define NUMBER_MOST 64 /* characters of one number; no shop types more */
 
-/* A locale of our own, made once and never changed or freed: a constant that the C library must build at run time. It is not the process's. */
+/* A locale of our own, made once and never changed or freed: a constant that the C library must build at run time. It is not the
+ * process's. */
 static locale_t plain_locale;
 static pthread_once_t plain_once = PTHREAD_ONCE_INIT;
 

@@ -126,7 +126,8 @@ static void take_source(reading *of, bite_cell *cell, const bite_ini_entry *entr
     cell->source = own == NULL ? "" : own->value;
     if (own == NULL) {
         if (needed) {
-            complain(of, entry, entry->key, "the figure has no source", "add KEY.source = grade: where; grades are standard, handbook, paper, ...");
+            complain(of, entry, entry->key, "the figure has no source",
+                     "add KEY.source = grade: where; grades are standard, handbook, paper, ...");
         }
     } else if (!bite_source_read(own->value, &grade, &where)) {
         complain(of, own, own->key, "a source begins with its grade, and names its place",
@@ -135,7 +136,8 @@ static void take_source(reading *of, bite_cell *cell, const bite_ini_entry *entr
     cell->grade = grade;
 }
 
-static int read_cell(reading *of, const bite_section_form *form, const bite_field *field, const bite_ini_entry *entry, bite_cell *cell)
+static int read_cell(reading *of, const bite_section_form *form, const bite_field *field, const bite_ini_entry *entry,
+                     bite_cell *cell)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_status status = BITE_OK;
@@ -191,7 +193,8 @@ static void check_source_key(reading *of, const bite_section_form *form, const b
         }
         say(of, &error, entry, entry->key);
     } else if (bite_ini_find(of->table->ini, entry->section, key) == NULL) {
-        complain(of, entry, entry->key, "a source stands here, but its figure does not", "state the figure, or take the source out");
+        complain(of, entry, entry->key, "a source stands here, but its figure does not",
+                 "state the figure, or take the source out");
     }
 }
 
@@ -240,7 +243,8 @@ static void check_format(reading *of)
     double number = 0.0;
     size_t used = 0;
     if (kind == NULL || version == NULL) {
-        complain(of, bite_ini_find(of->table->ini, "format", NULL), NULL, "a table opens with [format], kind = ... and version = 1", "");
+        complain(of, bite_ini_find(of->table->ini, "format", NULL), NULL, "a table opens with [format], kind = ... and version = 1",
+                 "");
         return;
     }
     if (strcmp(kind->value, of->form->kind) != 0) {
@@ -306,7 +310,8 @@ static void inherit(reading *of, bite_section *section, int depth)
     }
     bite_section *model = own_section(of->table, section->name, (size_t)(section->tail - section->name), like->text);
     if (model == NULL || model == section || depth > 8) {
-        complain(of, at, "like", model == NULL ? "there is no section of that name" : "the sections lean on each other in a circle", "");
+        complain(of, at, "like", model == NULL ? "there is no section of that name" : "the sections lean on each other in a circle",
+                 "");
         return;
     }
     if (bite_section_cell(model, "like") != NULL) {
@@ -380,16 +385,16 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
     return BITE_OK;
 }
 
-bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault, void *user,
-                            bite_table **table, bite_error *error)
+bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,
+                            void *user, bite_table **table, bite_error *error)
 {
     bite_ini *ini = NULL;
     bite_status status = bite_ini_open(allocator, path, fault, user, &ini, error);
     return status == BITE_OK ? from_ini(allocator, ini, form, fault, user, table, error) : status;
 }
 
-bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path, const bite_form *form,
-                             bite_ini_fault fault, void *user, bite_table **table, bite_error *error)
+bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
+                             const bite_form *form, bite_ini_fault fault, void *user, bite_table **table, bite_error *error)
 {
     bite_ini *ini = NULL;
     bite_status status = bite_ini_parse(allocator, text, size, path, fault, user, &ini, error);

@@ -8,8 +8,8 @@
  *   strength.at = 23degC 80MPa, 70degC 40MPa          a curve: at least two points, temperatures rising
  *   strength.at.source = ...
  *
- * A section [grade.cast] may say `like = extruded`: what it does not state is taken from [grade.extruded] of the same file. A figure
- * without a source is refused; `source = ...` in a section is the source of all its figures that have none of their own.
+ * A section [grade.cast] may say `like = extruded`: what it does not state is taken from [grade.extruded] of the same file. A
+ * figure without a source is refused; `source = ...` in a section is the source of all its figures that have none of their own.
  */
 #ifndef BITE_BASE_TABLE_H
 #define BITE_BASE_TABLE_H
@@ -29,8 +29,8 @@ typedef enum bite_source_grade {
     BITE_GRADE_ESTIMATE = 7
 } bite_source_grade;
 
-/** Splits "paper: Author Year" at its grade; *where: what follows, without blanks. False: no grade that we know, or nothing behind one
- * that needs a place. */
+/** Splits "paper: Author Year" at its grade; *where: what follows, without blanks. False: no grade that we know, or nothing behind
+ * one that needs a place. */
 bool bite_source_read(const char *text, bite_source_grade *grade, const char **where);
 const char *bite_source_grade_name(bite_source_grade grade);
 
@@ -38,15 +38,15 @@ typedef enum bite_field_type {
     BITE_FIELD_FIGURE = 0, /* a number of a kind, with source */
     BITE_FIELD_CURVE = 1,  /* key.at */
     BITE_FIELD_TEXT = 2,
-    BITE_FIELD_WORD = 3    /* one of `words` */
+    BITE_FIELD_WORD = 3 /* one of `words` */
 } bite_field_type;
 
 /** A key that a section may have. */
 typedef struct bite_field {
     const char *name;
-    uint32_t type;            /* a bite_field_type */
-    uint32_t kind;            /* a bite_kind; of a curve: of its values */
-    double least;             /* SI */
+    uint32_t type; /* a bite_field_type */
+    uint32_t kind; /* a bite_kind; of a curve: of its values */
+    double least;  /* SI */
     double most;
     const char *const *words; /* ended by NULL */
 } bite_field;
@@ -67,8 +67,8 @@ typedef struct bite_cell {
 } bite_cell;
 
 typedef struct bite_section {
-    const char *name;   /* "grade.cast" */
-    const char *tail;   /* "cast": behind the first point; "" where there is none */
+    const char *name; /* "grade.cast" */
+    const char *tail; /* "cast": behind the first point; "" where there is none */
     uint32_t line;
     uint32_t cell_count;
     const bite_cell *cells;
@@ -93,12 +93,12 @@ typedef struct bite_form {
 
 typedef struct bite_table bite_table;
 
-/** Reads a table. Every fault of the file (unknown key with the nearest known one, bad figure, missing source ...) goes to `fault`, the
- * first to error with the count in error->faults. *table: owned, bite_table_free. */
-bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault, void *user,
-                            bite_table **table, bite_error *error);
-bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path, const bite_form *form,
-                             bite_ini_fault fault, void *user, bite_table **table, bite_error *error);
+/** Reads a table. Every fault of the file (unknown key with the nearest known one, bad figure, missing source ...) goes to `fault`,
+ * the first to error with the count in error->faults. *table: owned, bite_table_free. */
+bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,
+                            void *user, bite_table **table, bite_error *error);
+bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
+                             const bite_form *form, bite_ini_fault fault, void *user, bite_table **table, bite_error *error);
 void bite_table_free(bite_table *table);
 
 const char *bite_table_path(const bite_table *table);

@@ -160,4 +160,3 @@ void bite_writer_text(bite_writer *writer, const char *text)
 {
     bite_writer_part(writer, text, strlen(text));
 }
-

@@ -101,7 +101,8 @@ static bite_status refuse_start(const char *text, size_t length, bite_kind kind,
                        bite_unit_noun(kind));
         return BITE_BAD_QUANTITY;
     }
-    bite_error_set(error, BITE_BAD_QUANTITY, "%.*s begins with no number; %s was expected", (int)length, start, bite_unit_noun(kind));
+    bite_error_set(error, BITE_BAD_QUANTITY, "%.*s begins with no number; %s was expected", (int)length, start,
+                   bite_unit_noun(kind));
     return BITE_BAD_QUANTITY;
 }
 
@@ -127,7 +128,8 @@ static const char *unit_name(size_t at, const void *list)
 static bite_status refuse_unit(const char *whole, size_t length, const char *unit, size_t size, bite_kind kind, bite_error *error)
 {
     if (size > 0 && unit[0] == ',') {
-        return refuse(error, BITE_BAD_QUANTITY, "a comma stands in the number; the decimal mark is a point", "write 0.5mm, not 0,5mm");
+        return refuse(error, BITE_BAD_QUANTITY, "a comma stands in the number; the decimal mark is a point",
+                      "write 0.5mm, not 0,5mm");
     }
     const bite_unit *other = find_any(unit, size);
     if (other != NULL) {
@@ -251,10 +253,12 @@ static int digits_of(const bite_shop_unit *row, double number)
     return (row->kind == BITE_KIND_TEMPERATURE && fabs(number) >= 1000.0) ? 4 : row->digits;
 }
 
-bite_status bite_quantity_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size, size_t *length, bite_error *error)
+bite_status bite_quantity_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size, size_t *length,
+                                bite_error *error)
 {
     bite_error_clear(error);
-    if ((unsigned)kind >= BITE_KIND_COUNT || (unsigned)units > BITE_INCH || length == NULL || (buffer == NULL && size > 0) || !isfinite(si)) {
+    if ((unsigned)kind >= BITE_KIND_COUNT || (unsigned)units > BITE_INCH || length == NULL || (buffer == NULL && size > 0) ||
+        !isfinite(si)) {
         return refuse(error, BITE_BAD_ARGUMENT, "a finite number, its kind, and a place for the text were expected", "");
     }
     double number = 0.0;

@@ -89,15 +89,15 @@ const bite_unit bite_units_all[] = {
 
     {"W", BITE_KIND_POWER, 1, 0},
     {"kW", BITE_KIND_POWER, 1e3, 0},
-    {"hp", BITE_KIND_POWER, 550.0 * FOOT * LBF, 0},
+    {"hp", BITE_KIND_POWER, 550.0 * FOOT *LBF, 0},
 
     {"Nm", BITE_KIND_TORQUE, 1, 0},
     {"N m", BITE_KIND_TORQUE, 1, 0},
     {"Nmm", BITE_KIND_TORQUE, 1e-3, 0},
     {"mNm", BITE_KIND_TORQUE, 1e-3, 0},
-    {"in-lbf", BITE_KIND_TORQUE, INCH * LBF, 0},
-    {"lbf-in", BITE_KIND_TORQUE, INCH * LBF, 0},
-    {"ozf-in", BITE_KIND_TORQUE, INCH * LBF / 16.0, 0},
+    {"in-lbf", BITE_KIND_TORQUE, INCH *LBF, 0},
+    {"lbf-in", BITE_KIND_TORQUE, INCH *LBF, 0},
+    {"ozf-in", BITE_KIND_TORQUE, INCH *LBF / 16.0, 0},
 
     {"s", BITE_KIND_TIME, 1, 0},
     {"min", BITE_KIND_TIME, 60, 0},
@@ -108,7 +108,7 @@ const bite_unit bite_units_all[] = {
     {"m2", BITE_KIND_AREA, 1, 0},
     {"cm2", BITE_KIND_AREA, 1e-4, 0},
     {"mm2", BITE_KIND_AREA, 1e-6, 0},
-    {"in2", BITE_KIND_AREA, INCH * INCH, 0},
+    {"in2", BITE_KIND_AREA, INCH *INCH, 0},
 
     {"m/s2", BITE_KIND_ACCELERATION, 1, 0},
     {"mm/s2", BITE_KIND_ACCELERATION, 1e-3, 0},
@@ -145,7 +145,7 @@ const bite_unit bite_units_all[] = {
     {"mm3/s", BITE_KIND_REMOVAL_RATE, 1e-9, 0},
     {"mm3/min", BITE_KIND_REMOVAL_RATE, 1e-9 / 60.0, 0},
     {"cm3/min", BITE_KIND_REMOVAL_RATE, 1e-6 / 60.0, 0},
-    {"in3/min", BITE_KIND_REMOVAL_RATE, INCH * INCH * INCH / 60.0, 0},
+    {"in3/min", BITE_KIND_REMOVAL_RATE, INCH *INCH *INCH / 60.0, 0},
     {"m3/s", BITE_KIND_REMOVAL_RATE, 1, 0},
 
     {"J/mm3", BITE_KIND_SPECIFIC_ENERGY, 1e9, 0},

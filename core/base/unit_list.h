@@ -18,12 +18,12 @@ extern const size_t bite_units_count;
 
 /** What a kind is called, how it is bounded at the door, and with which units a shop writes it. */
 typedef struct bite_kind_row {
-    const char *noun;     /* "a length" */
-    const char *si;       /* as in JSON */
-    double least;         /* SI; below it, absurd in any shop */
+    const char *noun; /* "a length" */
+    const char *si;   /* as in JSON */
+    double least;     /* SI; below it, absurd in any shop */
     double most;
-    const char *bare;     /* two usual readings of a bare number: "%s" stands twice for it; "" where a bare number is fine */
-    const char *first;    /* those readings' units */
+    const char *bare;  /* two usual readings of a bare number: "%s" stands twice for it; "" where a bare number is fine */
+    const char *first; /* those readings' units */
     const char *second;
 } bite_kind_row;
 
@@ -34,8 +34,8 @@ typedef struct bite_shop_unit {
     bite_kind kind;
     bite_units units;
     double from;
-    const char *name;  /* as printed */
-    int digits;        /* significant */
+    const char *name; /* as printed */
+    int digits;       /* significant */
 } bite_shop_unit;
 
 extern const bite_shop_unit bite_shop_units[];

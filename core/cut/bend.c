@@ -6,8 +6,12 @@
 /* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground). */
 static const double cone_tangent = 0.26794919243112270; /* tan 15 degrees */
 
-/* Heights of the wall at which the error is asked, beside the kinks it is smooth. */
-#define HEIGHTS 12
+/* Heights of the wall at which the error is asked: the force changes over it with the lag of the helix, smoothly but for kinks. */
+static int heights_over(double lag)
+{
+    double parts = 4.0 + 2.0 * fabs(lag) / 0.5;
+    return parts < 32.0 ? (int)parts : 32;
+}
 
 /* Adds a step, cut off where the holder begins. */
 static double add_step(bite_shaft *shaft, double left, double length, double tip, double holder)
@@ -61,8 +65,9 @@ double bite_bend_at(const bite_bend *bend, double height)
 static double wall_at(const bite_bend *bend, const bite_force *force, double phi_wall, double sign)
 {
     double worst = 0.0;
-    for (int i = 0; i <= HEIGHTS; i++) {
-        double height = force->depth * i / HEIGHTS;
+    int heights = heights_over(force->lag * force->depth);
+    for (int i = 0; i <= heights; i++) {
+        double height = force->depth * i / heights;
         double left = sign * bite_force_at(force, phi_wall + height * force->lag).y * bite_bend_at(bend, height);
         if (fabs(left) > fabs(worst)) {
             worst = left;

@@ -22,12 +22,13 @@ bite_bend bite_bend_form(const bite_cut *cut);
 double bite_bend_at(const bite_bend *bend, double height);
 
 /**
- * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own instant
- * phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse.
+ * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own
+ * instant phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse.
  */
 double bite_bend_wall(const bite_bend *bend, const bite_force *force, bite_arc arc);
 
-/** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N m. */
+/** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N
+ * m. */
 double bite_bend_stress(const bite_cut *cut, double side, double torque);
 
 #endif

@@ -36,8 +36,8 @@ static void add_piece(bite_tooth *tooth, bite_arc arc, double enter, double leav
     tooth->most = fmax(tooth->most, of.slope * bite_engage_sine_most(part) + of.step);
 }
 
-/* The lowest line at s; of equal ones the flatter, which stays lowest. Equal but for rounding counts as equal: two lines that meet at s would
- * else leave the steeper one standing. */
+/* The lowest line at s; of equal ones the flatter, which stays lowest. Equal but for rounding counts as equal: two lines that meet
+ * at s would else leave the steeper one standing. */
 static int lowest(const line *lines, int count, double s)
 {
     int best = 0;
@@ -51,8 +51,8 @@ static int lowest(const line *lines, int count, double s)
     return best;
 }
 
-/* Where a flatter line takes over from the current one, at s or after; above 1 where none does. The current line is the lowest at s, so a
- * crossing that lies before s does so by rounding alone and counts as s. */
+/* Where a flatter line takes over from the current one, at s or after; above 1 where none does. The current line is the lowest at
+ * s, so a crossing that lies before s does so by rounding alone and counts as s. */
 static double next_change(const line *lines, int count, int now, double s, int *next)
 {
     double at = 2.0;

@@ -2,8 +2,8 @@
 /*
  * The chip of each tooth, runout included.
  *
- * h_j(phi) = max(0, min over m = 1..z of [m fz sin phi + R_j - R_(j-m)]), R_j = R + TIR/2 cos(lambda - 2 pi j/z), lambda placed for the worst
- * pair of neighbours (Kline and DeVor 1983; memory). Over the arc this is a chain of pieces h = slope sin phi + offset.
+ * h_j(phi) = max(0, min over m = 1..z of [m fz sin phi + R_j - R_(j-m)]), R_j = R + TIR/2 cos(lambda - 2 pi j/z), lambda placed for
+ * the worst pair of neighbours (Kline and DeVor 1983; memory). Over the arc this is a chain of pieces h = slope sin phi + offset.
  */
 #ifndef BITE_CUT_CHIP_H
 #define BITE_CUT_CHIP_H
@@ -16,16 +16,16 @@
 typedef struct bite_piece {
     double enter; /* phi, rad */
     double leave;
-    double slope; /* m, on sin phi */
+    double slope;  /* m, on sin phi */
     double offset; /* m */
 } bite_piece;
 
 typedef struct bite_tooth {
-    int count;       /* pieces; 0: this tooth touches nothing */
-    int forms;       /* 1: a chip forms; 0: the edge rubs only, the tooth's largest chip is under h_min */
-    double most;     /* largest chip thickness, m */
-    double arc;      /* angle over which it touches, rad */
-    double area;     /* integral of h over phi, m rad */
+    int count;   /* pieces; 0: this tooth touches nothing */
+    int forms;   /* 1: a chip forms; 0: the edge rubs only, the tooth's largest chip is under h_min */
+    double most; /* largest chip thickness, m */
+    double arc;  /* angle over which it touches, rad */
+    double area; /* integral of h over phi, m rad */
     bite_piece pieces[BITE_PIECES_MOST];
 } bite_tooth;
 

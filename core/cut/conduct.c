@@ -34,8 +34,7 @@ double bite_conduct_rectangle(double ratio)
 {
     double r = ratio;
     /* r^2/3 + 1/(3r) - (r + 1/r) sqrt(1 + r^2)/3 cancels for long sources: its expansion in 1/r */
-    double ends = r > 100.0 ? (1.0 / r - 1.5 - 0.625 / (r * r)) / 3.0
-                            : (r * r + 1.0 / r - (r + 1.0 / r) * sqrt(1.0 + r * r)) / 3.0;
+    double ends = r > 100.0 ? (1.0 / r - 1.5 - 0.625 / (r * r)) / 3.0 : (r * r + 1.0 / r - (r + 1.0 / r) * sqrt(1.0 + r * r)) / 3.0;
     return 2.0 / M_PI * (asinh(r) + r * asinh(1.0 / r) + ends);
 }
 
@@ -94,7 +93,8 @@ double bite_conduct_skin(double depth, double diffusivity, double time)
     return erf(depth / sqrt(4.0 * diffusivity * time));
 }
 
-double bite_conduct_plate_peak(double power, double speed, double thickness, double conductivity, double diffusivity, double distance)
+double bite_conduct_plate_peak(double power, double speed, double thickness, double conductivity, double diffusivity,
+                               double distance)
 {
     double volumetric = conductivity / diffusivity;
     return power / (speed * thickness * volumetric * distance) * sqrt(1.0 / (2.0 * M_PI * M_E));
@@ -129,8 +129,8 @@ double bite_conduct_cook(double specific_energy, double volumetric_heat, double 
     return 0.4 * specific_energy / volumetric_heat * pow(speed * chip / diffusivity, 0.333);
 }
 
-double bite_conduct_rake(double power_per_width, double volumetric_heat, double speed, double chip, double conductivity, double shear_angle,
-                         double rake)
+double bite_conduct_rake(double power_per_width, double volumetric_heat, double speed, double chip, double conductivity,
+                         double shear_angle, double rake)
 {
     return 1.13 * power_per_width / sqrt(volumetric_heat * speed * chip * conductivity * (1.0 + tan(shear_angle - rake)));
 }

@@ -11,10 +11,12 @@
  */
 double bite_conduct_weiner(double x);
 
-/** Mean rise of a rectangular source on a half-space, sides 2 m and 2 l, is q l Abar(m/l)/k; Abar of heat over a mirrored edge. ratio > 0. */
+/** Mean rise of a rectangular source on a half-space, sides 2 m and 2 l, is q l Abar(m/l)/k; Abar of heat over a mirrored edge.
+ * ratio > 0. */
 double bite_conduct_rectangle(double ratio);
 
-/** Trailing edge of a moving band: rise = 2 q a/(pi k v) J(L), J = z e^z (K0(z) + K1(z)) - 1, z = 2 L, L = v l/(2 a) (Jaeger 1942). L > 0. */
+/** Trailing edge of a moving band: rise = 2 q a/(pi k v) J(L), J = z e^z (K0(z) + K1(z)) - 1, z = 2 L, L = v l/(2 a) (Jaeger 1942).
+ * L > 0. */
 double bite_conduct_band(double peclet);
 
 /** sqrt(k rho c), W s^0.5/(m2 K). */
@@ -31,9 +33,12 @@ double bite_conduct_convected(double transfer, double conductivity, double diffu
 /** What is left at the surface of a skin heated evenly to `depth`, insulated: erf(depth/sqrt(4 a t)). */
 double bite_conduct_skin(double depth, double diffusivity, double time);
 
-/** Largest rise beside the path of a fast line source in a thin plate at distance y: 0.242 Q/(v d rho c y), from sqrt(1/(2 pi e)). */
-double bite_conduct_plate_peak(double power, double speed, double thickness, double conductivity, double diffusivity, double distance);
-/** Rise in a thin plate at (behind, aside) of a moving line source, both faces losing `transfer` in sum, W/(m2 K); Rosenthal 1941. */
+/** Largest rise beside the path of a fast line source in a thin plate at distance y: 0.242 Q/(v d rho c y), from sqrt(1/(2 pi e)).
+ */
+double bite_conduct_plate_peak(double power, double speed, double thickness, double conductivity, double diffusivity,
+                               double distance);
+/** Rise in a thin plate at (behind, aside) of a moving line source, both faces losing `transfer` in sum, W/(m2 K); Rosenthal 1941.
+ */
 double bite_conduct_plate(double power, double speed, double thickness, double conductivity, double diffusivity, double transfer,
                           double ahead, double aside);
 /** Rise in a thick body: Q/(2 pi k r) exp(-v (xi + r)/(2 a)), xi ahead of the source, r its distance. */
@@ -42,13 +47,14 @@ double bite_conduct_thick(double power, double speed, double conductivity, doubl
 /** Rate constant of a lumped body, 1/s: h A/(rho c V). */
 double bite_conduct_lumped(double transfer, double area, double density, double heat_capacity, double volume);
 
-/** Loewen and Shaw 1954: share R1 of shear heat that the chip takes when the shear plane is a moving band: 1/(1 + 1.328 sqrt(a eps/(v h))). */
+/** Loewen and Shaw 1954: share R1 of shear heat that the chip takes when the shear plane is a moving band: 1/(1 + 1.328 sqrt(a
+ * eps/(v h))). */
 double bite_conduct_loewen_chip(double diffusivity, double strain, double speed, double chip);
 /** Cook 1973: mean interface rise of metals 0.4 u/(rho c) (v h/a)^0.333; not for plastics. */
 double bite_conduct_cook(double specific_energy, double volumetric_heat, double speed, double chip, double diffusivity);
 /** Largest rise of rake friction when all of it goes into the chip: 1.13 (P_f/b)/sqrt(rho c v h k (1 + tan(phi - rake))). */
-double bite_conduct_rake(double power_per_width, double volumetric_heat, double speed, double chip, double conductivity, double shear_angle,
-                         double rake);
+double bite_conduct_rake(double power_per_width, double volumetric_heat, double speed, double chip, double conductivity,
+                         double shear_angle, double rake);
 
 /** Stress of a wholly held skin for each kelvin: E alpha/(1 - nu), Pa/K. */
 double bite_conduct_held_stress(double modulus, double expansion, double poisson);

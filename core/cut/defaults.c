@@ -3,6 +3,7 @@
 #include "core/cut/defaults.h"
 #include "core/base/vocabulary.h"
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 /* Shanks that small tools are sold with. m */
@@ -16,15 +17,16 @@ static const struct {
     double density;      /* kg/m3 */
     double capacity;     /* J/(kg K) */
 } tool_materials[] = {
-    {580e9, 0.22, 80.0, 14900.0, 210.0},  /* carbide */
-    {210e9, 0.29, 22.0, 8100.0, 460.0},   /* high-speed steel */
-    {820e9, 0.08, 500.0, 3900.0, 510.0},  /* polycrystalline diamond */
+    {580e9, 0.22, 80.0, 14900.0, 210.0}, /* carbide */
+    {210e9, 0.29, 22.0, 8100.0, 460.0},  /* high-speed steel */
+    {820e9, 0.08, 500.0, 3900.0, 510.0}, /* polycrystalline diamond */
 };
 
 /* Heat transfer on a turning tool. W/(m2 K) */
 static const double coolings[] = {100.0, 400.0, 1500.0, 4000.0};
 
-/* The usual sum of a carbide's transverse rupture strength, Weibull scatter and notches: 900 N/mm2 up to 1 mm, 1200 from 3 mm on. */
+/* The usual sum of a carbide's transverse rupture strength, Weibull scatter and notches: 900 N/mm2 up to 1 mm, 1200 from 3 mm on.
+ */
 static const double carbide_small = 900e6;
 static const double carbide_large = 1200e6;
 static const double hss_strength = 1500e6;
@@ -126,7 +128,7 @@ static void fill_tool(bite_cut *cut)
 /* Members whose usual value is plain in the vocabulary but must not be taken: NaN tells the rows that nothing was asked for. */
 static int left_open(const bite_input *input)
 {
-    return strcmp(input->name, "tolerance") == 0;
+    return input->offset == offsetof(bite_cut, tolerance);
 }
 
 void bite_defaults_fill(bite_cut *cut)

@@ -17,8 +17,9 @@ bite_arc bite_engage_straight(double diameter, double width, bite_side side);
 /**
  * Inside corner of finished radius Rc, tool radius r, stock a on both walls.
  *
- * Rc > r: ae = a (2 Rc - a)/(2 (Rc - r)), at most 2 r, from the cut circle against the stock's free face of radius Rc - a. Rc <= r: the tool
- * stops dead in the corner; the arc is min(3 phi_0, pi/2 + phi_0) with phi_0 of the straight wall. Geometry; ../tests/reference rows C10 to C15.
+ * Rc > r: ae = a (2 Rc - a)/(2 (Rc - r)), at most 2 r, from the cut circle against the stock's free face of radius Rc - a. Rc <= r:
+ * the tool stops dead in the corner; the arc is min(3 phi_0, pi/2 + phi_0) with phi_0 of the straight wall. Geometry;
+ * ../tests/reference rows C10 to C15.
  */
 bite_arc bite_engage_corner(double diameter, double width, bite_side side, double inside_radius);
 

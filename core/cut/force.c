@@ -6,8 +6,8 @@
 /* A straight flute is the limit of a helix that lags by so little over the depth: one code for both, good to 1e-9. */
 static const double lag_least = 1e-6; /* rad over ap */
 
-/* Between kinks the sum is smooth; samples this close and a parabola give its peak to 1e-4. */
-static const double sample_step = M_PI / 12.0;
+/* Between kinks the sum is smooth; samples this close and a parabola give its peak to 3e-4. */
+static const double sample_step = M_PI / 9.0;
 
 #define KINKS_MOST (2 * BITE_TEETH_MOST * (BITE_PIECES_MOST + 1))
 
@@ -16,8 +16,8 @@ static bite_load antiderivative(const bite_force_piece *piece, double theta)
 {
     double s = sin(theta);
     double c = cos(theta);
-    double half_square = 0.5 * s * s;               /* of sin cos */
-    double square = 0.5 * (theta - s * c);          /* of sin^2 */
+    double half_square = 0.5 * s * s;      /* of sin cos */
+    double square = 0.5 * (theta - s * c); /* of sin^2 */
     bite_load load;
     load.tangential = -piece->cut_t * c + piece->edge_t * theta;
     load.x = -piece->cut_t * half_square - piece->edge_t * s - piece->cut_r * square + piece->edge_r * c;
@@ -52,7 +52,7 @@ static void form_tooth(bite_force_tooth *out, const bite_tooth *tooth, const bit
         piece->cut_a = pressure->axial * slope;
         piece->edge_a = pressure->axial * offset + pressure->edge_axial;
         piece->before = add(sum, antiderivative(piece, piece->enter), -1.0);
-        sum = add(piece->before, antiderivative(piece, piece->leave), 1.0);
+        piece->after = sum = add(piece->before, antiderivative(piece, piece->leave), 1.0);
     }
     out->total = sum;
 }
@@ -72,7 +72,8 @@ static bite_load rubbing_total(const bite_tooth *tooth, const bite_pressure *pre
     return sum;
 }
 
-void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter, double helix)
+void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
+                     double helix)
 {
     double lag = tan(helix) / (0.5 * diameter);
     double least = lag_least / depth;
@@ -99,8 +100,7 @@ static bite_load tooth_sum(const bite_force_tooth *tooth, double theta)
     for (int i = tooth->count - 1; i >= 0; i--) {
         const bite_force_piece *piece = &tooth->pieces[i];
         if (theta >= piece->leave) {
-            /* between pieces, or behind the last: all up to this one */
-            return i == tooth->count - 1 ? tooth->total : add(piece->before, antiderivative(piece, piece->leave), 1.0);
+            return piece->after; /* between pieces, or behind the last: all up to this one */
         }
         if (theta > piece->enter) {
             return add(piece->before, antiderivative(piece, theta), 1.0);
@@ -111,7 +111,7 @@ static bite_load tooth_sum(const bite_force_tooth *tooth, double theta)
 
 static bite_load unwrapped(const bite_force_tooth *tooth, double theta)
 {
-    double turns = floor(theta / (2.0 * M_PI));
+    double turns = theta >= 0.0 && theta < 2.0 * M_PI ? 0.0 : floor(theta / (2.0 * M_PI));
     bite_load part = tooth_sum(tooth, theta - 2.0 * M_PI * turns);
     return turns == 0.0 ? part : add(part, tooth->total, turns);
 }

@@ -2,9 +2,9 @@
 /*
  * Forces of a square end mill, linear edge model, integrated along the helix in closed form.
  *
- * dFt = (K h + Ke) db and so on; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos, on the tool, phi from +y (Budak, Altintas and Armarego 1996;
- * memory, re-derived). An edge at height zc has phi = phi_tip - zc tan(beta)/R, so that db = -(R/tan beta) dphi and the force of a tooth is the
- * difference of antiderivatives between clipped limits: no slices, no slice noise.
+ * dFt = (K h + Ke) db and so on; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos, on the tool, phi from +y (Budak, Altintas and
+ * Armarego 1996; memory, re-derived). An edge at height zc has phi = phi_tip - zc tan(beta)/R, so that db = -(R/tan beta) dphi and
+ * the force of a tooth is the difference of antiderivatives between clipped limits: no slices, no slice noise.
  */
 #ifndef BITE_CUT_FORCE_H
 #define BITE_CUT_FORCE_H
@@ -31,6 +31,7 @@ typedef struct bite_force_piece {
     double cut_a;
     double edge_a;
     bite_load before; /* of the pieces before this one, less the antiderivative at enter; N rad / m */
+    bite_load after;  /* of all pieces up to and with this one */
 } bite_force_piece;
 
 typedef struct bite_force_tooth {
@@ -49,7 +50,8 @@ typedef struct bite_force {
 } bite_force;
 
 /** Prepares the forces of a chip and computes the means over a turn. helix in rad; 0 is taken as the straight flute's limit. */
-void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter, double helix);
+void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
+                     double helix);
 
 /** Sum over the teeth when the tip of tooth 0 stands at phi. */
 bite_load bite_force_at(const bite_force *force, double phi);

@@ -5,30 +5,30 @@
 #include "core/cut/orthogonal.h"
 #include <math.h>
 
-/* Friction of a softened face: whole until 40 K below the transition, a tenth from 60 K above it on (estimate: without it router cuts in
- * acrylic that shops run every day come out at 200 to 300 degC). */
+/* Friction of a softened face: whole until 40 K below the transition, a tenth from 60 K above it on (estimate: without it router
+ * cuts in acrylic that shops run every day come out at 200 to 300 degC). */
 static const double soften_from = -40.0; /* K, from the transition */
 static const double soften_to = 60.0;
 static const double friction_least = 0.1;
 
-/* Mean rise of a fast band source, 2/3 of the peak 1.128: the impedance of a sliding contact is 0.752 sqrt(l/v)/e (Jaeger 1942; memory, limit
- * re-derived). */
+/* Mean rise of a fast band source, 2/3 of the peak 1.128: the impedance of a sliding contact is 0.752 sqrt(l/v)/e (Jaeger 1942;
+ * memory, limit re-derived). */
 static const double sliding = 0.752;
 
 /* What of the case does not depend on temperatures. */
 typedef struct network {
-    double shear_rise;   /* K, (1 - Gamma) u_s/(rho c) */
-    double rake_drive;   /* K, eta q_f Z_c */
-    double edge_drive;   /* K, q_e Z_w of what is born at the interface */
-    double rake_tool;    /* m2 K/W, Z_t */
-    double edge_split;   /* psi: of edge heat that would go into a cold tool */
-    double rake_leads;   /* W/K */
-    double flank_leads;  /* W/K */
-    double tool_leads;   /* W/K, 1/resistance */
-    double rake_area;    /* m2, N l_c b */
-    double into_work;    /* W, before the flank's share of the tool */
-    double friction;     /* W, on the rake */
-    double carried;      /* W/K, N b rho c h v: the chip stream */
+    double shear_rise;  /* K, (1 - Gamma) u_s/(rho c) */
+    double rake_drive;  /* K, eta q_f Z_c */
+    double edge_drive;  /* K, q_e Z_w of what is born at the interface */
+    double rake_tool;   /* m2 K/W, Z_t */
+    double edge_split;  /* psi: of edge heat that would go into a cold tool */
+    double rake_leads;  /* W/K */
+    double flank_leads; /* W/K */
+    double tool_leads;  /* W/K, 1/resistance */
+    double rake_area;   /* m2, N l_c b */
+    double into_work;   /* W, before the flank's share of the tool */
+    double friction;    /* W, on the rake */
+    double carried;     /* W/K, N b rho c h v: the chip stream */
 } network;
 
 /* Temperatures and flows for one share s of friction. */
@@ -63,7 +63,8 @@ static void fill_rake(const bite_heat_case *of, double effusivity, double volume
     net->rake_drive = of->sublayer_share * flux * chip_side;
     net->rake_area = of->teeth_chip * length * of->depth;
     net->carried = stream * volumetric;
-    net->rake_leads = stream > 0.0 ? stream_conductance(net->rake_area, chip_side + net->rake_tool, net->carried, of->endless_chip) : 0.0;
+    net->rake_leads =
+        stream > 0.0 ? stream_conductance(net->rake_area, chip_side + net->rake_tool, net->carried, of->endless_chip) : 0.0;
     net->friction = of->friction_share * of->pressure * stream;
     net->into_work = *work_share * shear_heat * stream;
 }
@@ -150,5 +151,6 @@ void bite_heat_solve(const bite_heat_case *of, bite_heat *heat)
     heat->stored = (1.0 - of->heat_share) * shear_work + edge_way * of->fracture;
     heat->to_tool = at.into_rake + at.into_flank;
     heat->to_part = (1.0 - of->share_met) * at.into_work;
-    heat->to_chip = (1.0 - heat->work_share) * of->heat_share * shear_work + net.friction - at.into_rake + of->share_met * at.into_work;
+    heat->to_chip =
+        (1.0 - heat->work_share) * of->heat_share * shear_work + net.friction - at.into_rake + of->share_met * at.into_work;
 }

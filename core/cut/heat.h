@@ -2,9 +2,10 @@
 /*
  * Heat of a pass: chip, tool, skin and what goes into the part, in closed form.
  *
- * Shear heat is shared between chip and work by Weiner's partition, rake and flank are contacts with an impedance on either side, the tool is
- * a stepped fin, and the work that comes is warmed by what the teeth before left in it. For a given share s of the friction heat that a soft
- * face still makes, all of it is linear: one equation for the preheat, no loop. s itself is the root of a falling line and a rising one.
+ * Shear heat is shared between chip and work by Weiner's partition, rake and flank are contacts with an impedance on either side,
+ * the tool is a stepped fin, and the work that comes is warmed by what the teeth before left in it. For a given share s of the
+ * friction heat that a soft face still makes, all of it is linear: one equation for the preheat, no loop. s itself is the root of a
+ * falling line and a rising one.
  */
 #ifndef BITE_CUT_HEAT_H
 #define BITE_CUT_HEAT_H

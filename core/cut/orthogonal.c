@@ -34,8 +34,8 @@ bite_resolved bite_orthogonal_resolve(double cutting, double thrust, double shea
     return out;
 }
 
-void bite_orthogonal_forces(double shear_stress, double chip, double width, double shear_angle, double friction_angle, double rake, double *cutting,
-                            double *thrust)
+void bite_orthogonal_forces(double shear_stress, double chip, double width, double shear_angle, double friction_angle, double rake,
+                            double *cutting, double *thrust)
 {
     double resultant = shear_stress * chip * width / (sin(shear_angle) * cos(shear_angle + friction_angle - rake));
     *cutting = resultant * cos(friction_angle - rake);

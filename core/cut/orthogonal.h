@@ -20,14 +20,16 @@ typedef struct bite_resolved {
 } bite_resolved;
 bite_resolved bite_orthogonal_resolve(double cutting, double thrust, double shear_angle, double rake);
 
-/** Cutting and thrust force of a chip of thickness h and width b: tau b h/sin(phi) cos(beta - g)/cos(phi + beta - g), and sin for thrust. */
-void bite_orthogonal_forces(double shear_stress, double chip, double width, double shear_angle, double friction_angle, double rake, double *cutting,
-                            double *thrust);
+/** Cutting and thrust force of a chip of thickness h and width b: tau b h/sin(phi) cos(beta - g)/cos(phi + beta - g), and sin for
+ * thrust. */
+void bite_orthogonal_forces(double shear_stress, double chip, double width, double shear_angle, double friction_angle, double rake,
+                            double *cutting, double *thrust);
 
 /** K / (shear strength) when the shear angle is Merchant's: 2 cos(b - g)/(1 - sin(b - g)), b = atan(friction). */
 double bite_orthogonal_merchant_pressure(double friction, double rake);
 
-/** Oblique constants from orthogonal ones; inclination and chip flow both the helix (Armarego; Stabler's rule). chip_ratio: after / before. */
+/** Oblique constants from orthogonal ones; inclination and chip flow both the helix (Armarego; Stabler's rule). chip_ratio: after /
+ * before. */
 typedef struct bite_oblique {
     double shear_angle;    /* phi_n */
     double friction_angle; /* beta_n */
@@ -35,7 +37,8 @@ typedef struct bite_oblique {
     double radial;
     double axial;
 } bite_oblique;
-bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle, double rake, double inclination, double chip_ratio);
+bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle, double rake, double inclination,
+                                     double chip_ratio);
 
 /** Least chip / edge radius where the friction angle alone decides: 1 - cos(pi/4 - beta/2) (Son and others 2005; memory). */
 double bite_orthogonal_least_chip(double friction_angle);

@@ -22,7 +22,8 @@ double bite_pressure_power_law(double pressure_at_1mm, double exponent, double c
 /** Kienzle to linear edge: chord of kc1.1 h^(1-mc) between chips of 12.5 and 50 um. kc at 1 mm in Pa; *pressure Pa, *edge N/m. */
 void bite_pressure_chord(double pressure_at_1mm, double exponent, double *pressure, double *edge);
 
-/** Constants at the cut's edge radius, rake, helix and start temperature. False: the material has no cutting pressure. All defaults filled. */
+/** Constants at the cut's edge radius, rake, helix and start temperature. False: the material has no cutting pressure. All defaults
+ * filled. */
 bool bite_pressure_of(const bite_cut *cut, bite_pressure *pressure);
 
 /** A property at a temperature: the curve, or `plain` where it has no points. */

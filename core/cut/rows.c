@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits: what a cut demands against the room there is. */
 #include "core/cut/rows.h"
-#include "core/base/vocabulary.h"
 #include <math.h>
+
+/* The vocabulary's usual tolerance, which must not be taken into the cut: there NaN tells that none was asked for. */
+const double bite_tolerance_usual = 0.1e-3; /* m */
 
 /* What a row function sees and says. */
 typedef struct judge {
@@ -56,8 +58,8 @@ static void feed_fast(judge *row)
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 
-/* A tooth that is out of the cut for most of the turn bears more: 1.5 to 2 times in light radial passes (memory; one maker's table has 1.48
- * at ae/D 0.05 falling to 1 at 0.5). */
+/* A tooth that is out of the cut for most of the turn bears more: 1.5 to 2 times in light radial passes (memory; one maker's table
+ * has 1.48 at ae/D 0.05 falling to 1 at 0.5). */
 static void edge_speed(judge *row)
 {
     double light = 1.0 + 0.75 * (1.0 - fmin(1.0, row->at->engaged / 0.5));
@@ -109,9 +111,8 @@ static void tool_break(judge *row)
 /* Half the tolerance is the cut's; the rest is for the machine, the datum and the gauge. */
 static void deflection(judge *row)
 {
-    double usual = bite_input_find("tolerance")->fallback;
     row->advisory = isnan(row->asked->tolerance) ? 1U : 0U;
-    set(row, fabs(row->at->value[BITE_WALL_ERROR]), 0.5 * (row->advisory ? usual : row->asked->tolerance));
+    set(row, fabs(row->at->value[BITE_WALL_ERROR]), 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
     need(row, row->demand, BITE_WHY_NO_DATA);
 }
 
@@ -199,11 +200,21 @@ static void finish(judge *row)
 }
 
 static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
-    [BITE_ROW_SPINDLE_FAST] = spindle_fast, [BITE_ROW_SPINDLE_SLOW] = spindle_slow, [BITE_ROW_FEED_FAST] = feed_fast,
-    [BITE_ROW_EDGE_SPEED] = edge_speed,     [BITE_ROW_POWER] = power,               [BITE_ROW_TORQUE] = torque,
-    [BITE_ROW_RUBBING] = rubbing,           [BITE_ROW_RUNOUT] = runout,             [BITE_ROW_TOOL_BREAK] = tool_break,
-    [BITE_ROW_DEFLECTION] = deflection,     [BITE_ROW_SOFTENING] = softening,       [BITE_ROW_CHIP_WELD] = chip_weld,
-    [BITE_ROW_CHIP_PACKING] = chip_packing, [BITE_ROW_CORNER] = corner,             [BITE_ROW_REACH] = reach,
+    [BITE_ROW_SPINDLE_FAST] = spindle_fast,
+    [BITE_ROW_SPINDLE_SLOW] = spindle_slow,
+    [BITE_ROW_FEED_FAST] = feed_fast,
+    [BITE_ROW_EDGE_SPEED] = edge_speed,
+    [BITE_ROW_POWER] = power,
+    [BITE_ROW_TORQUE] = torque,
+    [BITE_ROW_RUBBING] = rubbing,
+    [BITE_ROW_RUNOUT] = runout,
+    [BITE_ROW_TOOL_BREAK] = tool_break,
+    [BITE_ROW_DEFLECTION] = deflection,
+    [BITE_ROW_SOFTENING] = softening,
+    [BITE_ROW_CHIP_WELD] = chip_weld,
+    [BITE_ROW_CHIP_PACKING] = chip_packing,
+    [BITE_ROW_CORNER] = corner,
+    [BITE_ROW_REACH] = reach,
     [BITE_ROW_FINISH] = finish,
 };
 

@@ -26,7 +26,7 @@ static void bending_integrals(const reach *of, double *square, double *line)
     /* d = near + s (x - from): with u = d, x = from + (u - near)/s, both integrals are sums of powers of u */
     double s = (of->far - of->near) / span;
     double shift = of->from - of->near / s;
-    double one = (1.0 / of->near - 1.0 / of->far) / s;                          /* of u^-2 */
+    double one = (1.0 / of->near - 1.0 / of->far) / s;                           /* of u^-2 */
     double two = (1.0 / pow(of->near, 2.0) - 1.0 / pow(of->far, 2.0)) / (2 * s); /* of u^-3 */
     double three = (1.0 / pow(of->near, 3.0) - 1.0 / pow(of->far, 3.0)) / (3 * s);
     *square = one / (s * s) + 2.0 * shift * two / s + shift * shift * three;
@@ -70,7 +70,8 @@ bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double po
 }
 
 /* Adds a cylinder on the tip's side of what has a resistance and an air share at its holder's end. */
-static void add_cylinder(double length, double diameter, double conductivity, double transfer, double *resistance, double *air_share)
+static void add_cylinder(double length, double diameter, double conductivity, double transfer, double *resistance,
+                         double *air_share)
 {
     double area = 0.25 * M_PI * diameter * diameter;
     double m = sqrt(4.0 * transfer / (conductivity * diameter));

@@ -28,20 +28,21 @@ typedef struct bite_yielding {
 /**
  * Yielding at a load that stands from_tip above the tip; 0 <= from_tip < whole length.
  *
- * Each step from x1 to x2, measured from the load: bending F (x2^3 - x1^3)/(3 E I) and its closed form for a cone, shear F L/(kappa G A),
- * kappa = 6 (1 + nu)/(7 + 6 nu) of a solid round section (Cowper 1966; memory).
+ * Each step from x1 to x2, measured from the load: bending F (x2^3 - x1^3)/(3 E I) and its closed form for a cone, shear F L/(kappa
+ * G A), kappa = 6 (1 + nu)/(7 + 6 nu) of a solid round section (Cowper 1966; memory).
  */
 bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double poisson, double from_tip);
 
 /**
  * The shaft as a fin heated at its tip: T_tip = T_holder + air_share (T_air - T_holder) + resistance Q.
  *
- * transfer: W/(m2 K) from its side; the tip's end is insulated. One cylinder: tanh(m L)/(k A m), m = sqrt(4 transfer/(k d)). A cone is taken as
- * eight cylinders: off by less than 0.5 % for a cone of three to one.
+ * transfer: W/(m2 K) from its side; the tip's end is insulated. One cylinder: tanh(m L)/(k A m), m = sqrt(4 transfer/(k d)). A cone
+ * is taken as eight cylinders: off by less than 0.5 % for a cone of three to one.
  */
 void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfer, double *resistance, double *air_share);
 
-/** Largest stress over all steps' ends, Pa: sigma = 32 M/(pi d^3), tau = 16 T/(pi d^3); principal, or von Mises where ductile is not 0. */
+/** Largest stress over all steps' ends, Pa: sigma = 32 M/(pi d^3), tau = 16 T/(pi d^3); principal, or von Mises where ductile is
+ * not 0. */
 double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force, double torque, int ductile);
 
 /** The two combined: sigma/2 + sqrt(sigma^2/4 + tau^2), or sqrt(sigma^2 + 3 tau^2). */

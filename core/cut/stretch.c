@@ -21,7 +21,8 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
 {
     double *value = out->value;
     int flutes = (int)cut->flutes;
-    double effective = bite_motion_effective_diameter(cut->diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
+    double effective =
+        bite_motion_effective_diameter(cut->diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
     double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
     double width = 0.5 * cut->diameter * (1.0 - cos(bite_engage_span(arc)));
     value[BITE_SURFACE_SPEED] = bite_motion_surface_speed(effective, cut->spindle_speed);
@@ -66,7 +67,8 @@ static int fill_force(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
     return 1;
 }
 
-/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path lasts. */
+/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
+ * lasts. */
 static void tool_leads(const bite_cut *cut, bite_heat_case *of)
 {
     bite_shaft shaft;
@@ -94,7 +96,8 @@ static void work_shares(const bite_cut *cut, const bite_chip *chip, double diffu
     of->share_deep = bite_walk_surface(diffusivity / (cut->feed_rate * chip->feed_real));
 }
 
-/* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941, thin plate). */
+/* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941,
+ * thin plate). */
 static double part_temperature(const bite_cut *cut, double to_part, double diffusivity)
 {
     double thickness = cut->floor_thickness;
@@ -102,7 +105,8 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
         return (double)NAN;
     }
     double away = 0.5 * cut->diameter + 0.5 * thickness;
-    return cut->room_temperature + bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
+    return cut->room_temperature +
+           bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
 
 static void fill_heat(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, bite_stretch *out)

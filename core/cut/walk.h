@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The cutter walks into its own heat: which share of what it puts into the work is met again by the next teeth and leaves with chips.
+ * The cutter walks into its own heat: which share of what it puts into the work is met again by the next teeth and leaves with
+ * chips.
  *
- * Fits to finite-element and finite-volume solutions of a moving front (estimate; the test holds them against a solution of its own), band
- * x/: 1.35. In one dimension all of it comes back.
+ * Fits to finite-element and finite-volume solutions of a moving front (estimate; the test holds them against a solution of its
+ * own), band x/: 1.35. In one dimension all of it comes back.
  */
 #ifndef BITE_CUT_WALK_H
 #define BITE_CUT_WALK_H

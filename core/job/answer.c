@@ -5,14 +5,27 @@
 #include "core/base/vocabulary.h"
 #include <string.h>
 
-static const char pressure_is_estimate[] = "estimate: the cutting pressure of this grade is no measured one; see show for its reasoning";
+static const char pressure_is_estimate[] =
+    "estimate: the cutting pressure of this grade is no measured one; see show for its reasoning";
 
 /* Values and rows that stand or fall with the cutting pressure. */
 static const uint8_t value_by_pressure[BITE_VALUE_COUNT] = {
-    [BITE_FORCE_TANGENTIAL_PEAK] = 1, [BITE_FORCE_SIDE_PEAK] = 1,  [BITE_FORCE_SIDE_MEAN] = 1,   [BITE_FORCE_LIFT_PEAK] = 1,
-    [BITE_TORQUE_PEAK] = 1,           [BITE_POWER_MEAN] = 1,       [BITE_SPECIFIC_ENERGY] = 1,   [BITE_CHIP_TEMPERATURE] = 1,
-    [BITE_SURFACE_TEMPERATURE] = 1,   [BITE_FILM_TEMPERATURE] = 1, [BITE_TOOL_TEMPERATURE] = 1,  [BITE_PART_TEMPERATURE] = 1,
-    [BITE_PREHEAT] = 1,               [BITE_HEAT_TO_PART] = 1,     [BITE_DEFLECTION_TIP] = 1,    [BITE_WALL_ERROR] = 1,
+    [BITE_FORCE_TANGENTIAL_PEAK] = 1,
+    [BITE_FORCE_SIDE_PEAK] = 1,
+    [BITE_FORCE_SIDE_MEAN] = 1,
+    [BITE_FORCE_LIFT_PEAK] = 1,
+    [BITE_TORQUE_PEAK] = 1,
+    [BITE_POWER_MEAN] = 1,
+    [BITE_SPECIFIC_ENERGY] = 1,
+    [BITE_CHIP_TEMPERATURE] = 1,
+    [BITE_SURFACE_TEMPERATURE] = 1,
+    [BITE_FILM_TEMPERATURE] = 1,
+    [BITE_TOOL_TEMPERATURE] = 1,
+    [BITE_PART_TEMPERATURE] = 1,
+    [BITE_PREHEAT] = 1,
+    [BITE_HEAT_TO_PART] = 1,
+    [BITE_DEFLECTION_TIP] = 1,
+    [BITE_WALL_ERROR] = 1,
     [BITE_TOOL_STRESS] = 1,
 };
 static const uint8_t row_by_pressure[BITE_ROW_COUNT] = {

@@ -23,8 +23,8 @@ struct bite_answer {
     size_t said_room;
 };
 
-/** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use, ROW.chance, or a figure of the grade's table. NaN:
- * none. *kind: what it measures; BITE_KIND_COUNT: there is no such name. */
+/** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use, ROW.chance, or a figure of the grade's
+ * table. NaN: none. *kind: what it measures; BITE_KIND_COUNT: there is no such name. */
 double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low, double *high);
 
 /** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind. NULL: none. */
@@ -33,7 +33,8 @@ const char *bite_answer_choice(const bite_answer *answer, const char *name);
 /** Asks the family for its cautions and keeps them, danger first. */
 bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error);
 
-/** Grade and place of a value's or row's source, the estimate of a material's pressure made known. "" where there is none. Borrowed. */
+/** Grade and place of a value's or row's source, the estimate of a material's pressure made known. "" where there is none.
+ * Borrowed. */
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id);
 const char *bite_answer_row_source(const bite_answer *answer, bite_row_id id);
 

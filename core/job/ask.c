@@ -112,7 +112,8 @@ static bite_status set_number(bite_ask *ask, const bite_input *input, const char
             bite_quantity_write(input->most, kinds[0], BITE_METRIC, most, sizeof most, &length, NULL) != BITE_OK) {
             return bite_error_set(error, BITE_FAULT, "a range cannot be written");
         }
-        bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %.40s is outside what any shop runs: %s to %s", input->name, text, least, most);
+        bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %.40s is outside what any shop runs: %s to %s", input->name, text, least,
+                       most);
         bite_error_key(error, "%s", input->name);
         bite_error_hint(error, "look for a slip in the unit, a lost zero or a tenfold number");
         return BITE_OUT_OF_RANGE;
@@ -138,7 +139,8 @@ bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bit
         const char *near = bite_vocabulary_nearest(input);
         bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", input);
         bite_error_key(error, "%.60s", input);
-        bite_error_hint(error, near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs" : "did you mean %s?", near);
+        bite_error_hint(error, near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs" : "did you mean %s?",
+                        near);
         return BITE_UNKNOWN_NAME;
     }
     return found->words > 0 ? set_word(ask, found, text, error) : set_number(ask, found, text, error);

@@ -48,7 +48,8 @@ struct bite_ask {
     bite_typed typed[BITE_INPUTS_MOST];
 };
 
-/** The flat numbers with all defaults, and the account of each. asked: the same before the physics' defaults, for rows that mind. */
+/** The flat numbers with all defaults, and the account of each. asked: the same before the physics' defaults, for rows that mind.
+ */
 bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full, bite_account *account, bite_error *error);
 
 /** Index of an input in the vocabulary. */

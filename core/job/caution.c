@@ -119,7 +119,8 @@ static size_t write_place(const bite_answer *answer, const char *name, bite_unit
     char band[2][48];
     size_t size[2];
     if (low < high && bite_quantity_write(low, kind, units, band[0], sizeof band[0], &size[0], NULL) == BITE_OK &&
-        bite_quantity_write(high, kind, units, band[1], sizeof band[1], &size[1], NULL) == BITE_OK && used + size[0] + size[1] + 8 < room) {
+        bite_quantity_write(high, kind, units, band[1], sizeof band[1], &size[1], NULL) == BITE_OK &&
+        used + size[0] + size[1] + 8 < room) {
         memcpy(to + used, " (", 2);
         memcpy(to + used + 2, band[0], size[0]);
         memcpy(to + used + 2 + size[0], " to ", 4);

@@ -164,7 +164,8 @@ static bite_status take_coolant(settling *of, bite_error *error)
     const bite_input *input = bite_input_find("coolant");
     const bite_typed *typed = &of->ask->typed[bite_input_index(input)];
     const bite_thing *thing = NULL;
-    bite_status status = bite_library_thing(of->ask->library, BITE_COOLANTS, bite_input_word(input, typed->given ? typed->word : 0), &thing, error);
+    bite_status status =
+        bite_library_thing(of->ask->library, BITE_COOLANTS, bite_input_word(input, typed->given ? typed->word : 0), &thing, error);
     if (status == BITE_OK) {
         take_thing(of, thing);
     } else if (status == BITE_UNKNOWN_NAME) {
@@ -205,7 +206,8 @@ static void note_defaults(settling *of, const bite_cut *before)
         if (account->origin != BITE_FROM_NOWHERE) {
             continue;
         }
-        int taken = input->words > 0 || (isnan(*bite_input_number_of(before, input)) && !isnan(*bite_input_number_of(of->cut, input)));
+        int taken =
+            input->words > 0 || (isnan(*bite_input_number_of(before, input)) && !isnan(*bite_input_number_of(of->cut, input)));
         if (taken) {
             const char *where;
             bite_source_grade grade = BITE_GRADE_NONE;

@@ -5,8 +5,13 @@
 #include <string.h>
 
 static const int shelf_of[] = {
-    [BITE_FAMILIES] = -1, [BITE_GRADES] = -1,      [BITE_TOOLS] = SHELF_TOOLS,       [BITE_HOLDERS] = SHELF_HOLDERS,
-    [BITE_MACHINES] = SHELF_MACHINES, [BITE_COOLANTS] = SHELF_COOLANTS, [BITE_LEFT_OUT] = -1,
+    [BITE_FAMILIES] = -1,
+    [BITE_GRADES] = -1,
+    [BITE_TOOLS] = SHELF_TOOLS,
+    [BITE_HOLDERS] = SHELF_HOLDERS,
+    [BITE_MACHINES] = SHELF_MACHINES,
+    [BITE_COOLANTS] = SHELF_COOLANTS,
+    [BITE_LEFT_OUT] = -1,
 };
 
 /* Reads what the shelf's list needs. Under the lock. */
@@ -63,8 +68,8 @@ static bite_item grade_at(const bite_library *library, size_t index)
         size_t count = families[i]->status == BITE_OK ? families[i]->grades.count : 0;
         if (index < count) {
             const bite_grade_state *grade = (const bite_grade_state *)families[i]->grades.items + index;
-            bite_item item = {grade->name, text_of(grade->section, "title", grade->section->tail), text_of(grade->section, "summary", ""),
-                              grade->file};
+            bite_item item = {grade->name, text_of(grade->section, "title", grade->section->tail),
+                              text_of(grade->section, "summary", ""), grade->file};
             return item;
         }
         index -= count;

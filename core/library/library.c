@@ -164,7 +164,8 @@ bite_status bite_library_open(const bite_library_options *options, bite_library 
     }
     library->allocator = *allocator;
     library->arena = bite_arena_new(allocator);
-    bite_status status = library->arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a library") : fill(library, options, error);
+    bite_status status =
+        library->arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a library") : fill(library, options, error);
     if (status != BITE_OK) {
         bite_library_close(library);
         return status;

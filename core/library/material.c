@@ -42,8 +42,9 @@ static const bite_field table_only[] = {
 };
 
 static const bite_field family_fields[] = {
-    {"name", BITE_FIELD_TEXT, 0, 0, 0, NULL},    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"default", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"name", BITE_FIELD_TEXT, 0, 0, 0, NULL},    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"default", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
 };
 
 static const char *const severity_words[] = {"note", "care", "danger", NULL};
@@ -77,7 +78,8 @@ const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
         if (input->group != BITE_GROUP_MATERIAL) {
             continue;
         }
-        bite_field field = {input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE, input->kind, input->least, input->most, NULL};
+        bite_field field = {
+            input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE, input->kind, input->least, input->most, NULL};
         if (input->words > 0) {
             field.words = words_of(arena, input);
             if (field.words == NULL) {
@@ -130,7 +132,8 @@ static bite_status bad_caution(bite_error *error, const bite_table *table, const
     return BITE_BAD_FILE;
 }
 
-static bite_status read_rule(const bite_library *library, const bite_table *table, const bite_section *section, bite_rule *rule, bite_error *error)
+static bite_status read_rule(const bite_library *library, const bite_table *table, const bite_section *section, bite_rule *rule,
+                             bite_error *error)
 {
     const bite_cell *severity = bite_section_cell(section, "severity");
     bite_source_grade grade = BITE_GRADE_NONE;
@@ -372,7 +375,8 @@ static bite_grade_state *anywhere(const bite_library *library, const char *name,
     return found;
 }
 
-static bite_status find_grade(const bite_library *library, const char *name, bite_family_state **family, bite_grade_state **grade, bite_error *error)
+static bite_status find_grade(const bite_library *library, const char *name, bite_family_state **family, bite_grade_state **grade,
+                              bite_error *error)
 {
     char first[96];
     const char *slash = strchr(name, '/');
@@ -392,7 +396,8 @@ static bite_status find_grade(const bite_library *library, const char *name, bit
             return BITE_OK;
         }
     }
-    const char *near = length < sizeof first ? bite_text_nearest(first, library->found->count, family_name_at, library->found) : NULL;
+    const char *near =
+        length < sizeof first ? bite_text_nearest(first, library->found->count, family_name_at, library->found) : NULL;
     bite_error_set(error, BITE_UNKNOWN_NAME, "there is no material named %.60s", name);
     bite_error_key(error, "material");
     if (library->found->count == 0) {

@@ -148,7 +148,8 @@ bite_status bite_place_judge(bite_arena *arena, const char *path, char **real, b
         return BITE_NOT_FOUND;
     }
     if (!S_ISREG(about.st_mode)) {
-        bite_error_set(error, BITE_BAD_PLUGIN, "%s", S_ISDIR(about.st_mode) ? "is a folder; a plugin was expected" : "is no regular file");
+        bite_error_set(error, BITE_BAD_PLUGIN, "%s",
+                       S_ISDIR(about.st_mode) ? "is a folder; a plugin was expected" : "is no regular file");
         bite_error_place(error, path, 0, 0);
         return BITE_BAD_PLUGIN;
     }

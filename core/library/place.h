@@ -14,8 +14,8 @@ typedef struct bite_places {
     size_t count;
 } bite_places;
 
-/** Tables: what the caller says, COOLBITE_TABLE_PATH, the user's own, what was installed. Families: the same without the user's own. The
- * environment is not asked in a process that has more rights than its caller. */
+/** Tables: what the caller says, COOLBITE_TABLE_PATH, the user's own, what was installed. Families: the same without the user's
+ * own. The environment is not asked in a process that has more rights than its caller. */
 bite_status bite_places_tables(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
 bite_status bite_places_families(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
 
@@ -25,8 +25,8 @@ char *bite_place_join(bite_arena *arena, const char *folder, const char *name);
 /**
  * Judges a plugin before it is opened, for its code runs as soon as it is. *real: its path without links, in the arena.
  *
- * BITE_NOT_FOUND: nothing there. BITE_UNSAFE: the file or its folder belongs to another than root or the caller, or others may write it;
- * a folder above may be written by everyone and has no sticky bit. BITE_BAD_PLUGIN: no regular file.
+ * BITE_NOT_FOUND: nothing there. BITE_UNSAFE: the file or its folder belongs to another than root or the caller, or others may
+ * write it; a folder above may be written by everyone and has no sticky bit. BITE_BAD_PLUGIN: no regular file.
  */
 bite_status bite_place_judge(bite_arena *arena, const char *path, char **real, bite_error *error);
 

@@ -156,13 +156,14 @@ static int good_name(const char *name)
     return length > 0 && length < 64;
 }
 
-static int take_caution(struct bite_case *judged, const char *name, enum bite_severity severity, const char *text, const char *source)
+static int take_caution(struct bite_case *judged, const char *name, enum bite_severity severity, const char *text,
+                        const char *source)
 {
     bite_source_grade graded = BITE_GRADE_NONE;
     const char *where = "";
     size_t bad = 0;
-    if (!good_name(name) || severity < BITE_NOTE || severity > BITE_DANGER || text == NULL || !bite_text_utf8(text, strlen(text), &bad) ||
-        source == NULL || !bite_source_read(source, &graded, &where)) {
+    if (!good_name(name) || severity < BITE_NOTE || severity > BITE_DANGER || text == NULL ||
+        !bite_text_utf8(text, strlen(text), &bad) || source == NULL || !bite_source_read(source, &graded, &where)) {
         note_reason(judged->host, "a caution is malformed: name [a-z0-9_]+, a severity, UTF-8 text, a source with its grade");
         return 1;
     }
@@ -180,15 +181,15 @@ static void take_reason(const struct bite_host *host, const char *text)
 
 static own_host make_host(void)
 {
-    own_host host = {{(uint32_t)sizeof(struct bite_host), BITE_FAMILY_ABI, give_figure, give_word, take_figure, give_number, give_choice,
-                      take_caution, take_reason},
+    own_host host = {{(uint32_t)sizeof(struct bite_host), BITE_FAMILY_ABI, give_figure, give_word, take_figure, give_number,
+                      give_choice, take_caution, take_reason},
                      ""};
     return host;
 }
 
 /* Keeps why a family was left out, once, and hands it on. */
-static bite_status leave_out(const bite_library *library, bite_family_state *family, const char *path, bite_status status, const char *message,
-                             const char *more, bite_error *error)
+static bite_status leave_out(const bite_library *library, bite_family_state *family, const char *path, bite_status status,
+                             const char *message, const char *more, bite_error *error)
 {
     if (message != NULL) {
         bite_error_set(&family->plugin_error, status, "%s%.180s", message, more);
@@ -213,7 +214,8 @@ static const char *judge_family(const struct bite_family *of, const char *name, 
         return "its entry gives no family";
     }
     if (of->abi != BITE_FAMILY_ABI) {
-        (void)snprintf(text, size, "it speaks version %u of the plugin interface; this library speaks %u", of->abi, BITE_FAMILY_ABI);
+        (void)snprintf(text, size, "it speaks version %u of the plugin interface; this library speaks %u", of->abi,
+                       BITE_FAMILY_ABI);
         return text;
     }
     if (of->struct_size < sizeof *of) {
@@ -230,8 +232,8 @@ static const char *judge_family(const struct bite_family *of, const char *name, 
 
 static bite_status open_plugin(const bite_library *library, bite_family_state *family, char *real, bite_error *error)
 {
-    /* The judged file cannot be swapped in between: it and its folder are writable by its owner and root alone. Never closed again: texts and
-     * state of a plugin live until the process ends. */
+    /* The judged file cannot be swapped in between: it and its folder are writable by its owner and root alone. Never closed again:
+     * texts and state of a plugin live until the process ends. */
     void *object = dlopen(real, RTLD_NOW | RTLD_LOCAL | RTLD_NODELETE);
     if (object == NULL) {
         const char *why = dlerror();
@@ -298,8 +300,8 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
 /* Temperatures at which a plugin's property is sampled: where shops and chips are. K */
 static const double samples[BITE_CURVE_POINTS] = {253.15, 273.15, 293.15, 313.15, 333.15, 353.15, 393.15, 453.15};
 
-static bite_status sample_curve(const struct bite_family *plugin, own_host *host, struct bite_grade *grade, const char *key, const char *property,
-                                bite_error *error)
+static bite_status sample_curve(const struct bite_family *plugin, own_host *host, struct bite_grade *grade, const char *key,
+                                const char *property, bite_error *error)
 {
     const bite_field *field = field_named(grade->library, key);
     bite_curve curve = {0, 0, {0}, {0}};
@@ -336,11 +338,13 @@ static bite_status sample_curve(const struct bite_family *plugin, own_host *host
     return BITE_OK;
 }
 
-bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_grade_card *card, bite_error *error)
+bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_grade_card *card,
+                             bite_error *error)
 {
     own_host host = make_host();
     size_t room = card->thing.cell_count + library->grade_field_count;
-    struct bite_grade grade = {&host, library, bite_arena_take(library->arena, room, sizeof(bite_cell)), card->thing.cell_count, room, 0};
+    struct bite_grade grade = {&host, library, bite_arena_take(library->arena, room, sizeof(bite_cell)), card->thing.cell_count,
+                               room,  0};
     if (grade.cells == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to fill a grade");
     }

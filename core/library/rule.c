@@ -19,7 +19,8 @@ static const struct {
     {" at least ", AT_LEAST}, {" at most ", AT_MOST}, {" above ", ABOVE}, {" below ", BELOW}, {" is not ", IS_NOT}, {" is ", IS},
 };
 
-static const char *const words_known[] = {"grade", "family", "coolant", "machine", "tool_material", "side", "substance", "blind", "pressure"};
+static const char *const words_known[] = {"grade", "family",    "coolant", "machine", "tool_material",
+                                          "side",  "substance", "blind",   "pressure"};
 
 /* One comparison, taken apart. */
 typedef struct comparison {
@@ -160,8 +161,9 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
 static bite_status check_comparison(const comparison *of, const bite_field *figures, size_t count, bite_error *error)
 {
     if (of->relation == IS || of->relation == IS_NOT) {
-        return bite_rule_word(of->left) ? BITE_OK
-                                        : bad(error, of->left, " is no word of a case", "grade family coolant machine tool_material side blind");
+        return bite_rule_word(of->left)
+                   ? BITE_OK
+                   : bad(error, of->left, " is no word of a case", "grade family coolant machine tool_material side blind");
     }
     if (!bite_rule_number(of->left, figures, count)) {
         const char *near = bite_vocabulary_nearest(of->left);
@@ -185,7 +187,8 @@ static bite_status check_places(const char *text, const bite_field *figures, siz
             return bad(error, "", "a place in the text is not closed", "{name}");
         }
         if (!bite_rule_number(name, figures, count)) {
-            return bad(error, name, " stands in braces and is no number of a case", "list inputs, list values and list limits show them");
+            return bad(error, name, " stands in braces and is no number of a case",
+                       "list inputs, list values and list limits show them");
         }
     }
     return BITE_OK;
@@ -202,7 +205,8 @@ bite_status bite_rule_check(const char *when, const char *text, const bite_field
         }
     }
     if (more < 0) {
-        return bad(error, "", "the condition is none", "NAME above|below|at least|at most NAME or QUANTITY; WORD is VALUE; joined by and");
+        return bad(error, "", "the condition is none",
+                   "NAME above|below|at least|at most NAME or QUANTITY; WORD is VALUE; joined by and");
     }
     return check_places(text, figures, count, error);
 }

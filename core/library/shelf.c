@@ -13,9 +13,16 @@
 
 static const char *const tool_material_words[] = {"carbide", "hss", "diamond", NULL};
 
-#define TEXTS {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL}, \
-    {"like", BITE_FIELD_TEXT, 0, 0, 0, NULL}
-#define FIGURE(name, kind, least, most) {name, BITE_FIELD_FIGURE, kind, least, most, NULL}
+#define TEXTS                                                                                                                      \
+    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},                                        \
+        {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},                                                                                  \
+    {                                                                                                                              \
+        "like", BITE_FIELD_TEXT, 0, 0, 0, NULL                                                                                     \
+    }
+#define FIGURE(name, kind, least, most)                                                                                            \
+    {                                                                                                                              \
+        name, BITE_FIELD_FIGURE, kind, least, most, NULL                                                                           \
+    }
 
 static const bite_field tool_fields[] = {
     TEXTS,
@@ -207,7 +214,8 @@ static bite_status not_there(const bite_library *library, int shelf, const char 
         }
     }
     const char *near = bite_text_nearest(name, things->count, name_at, things);
-    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s", (int)strlen(files[shelf].prefix) - 1, files[shelf].prefix, name);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s", (int)strlen(files[shelf].prefix) - 1,
+                   files[shelf].prefix, name);
     bite_error_key(error, "%.60s", name);
     bite_error_hint(error, near == NULL ? "list shows what there is" : "did you mean %s?", near);
     return BITE_UNKNOWN_NAME;
@@ -229,10 +237,13 @@ static bite_status find_thing(const bite_library *library, int shelf, const char
     return status;
 }
 
-bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing, bite_error *error)
+bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
+                               bite_error *error)
 {
-    static const int places[] = {
-        [BITE_TOOLS] = SHELF_TOOLS, [BITE_HOLDERS] = SHELF_HOLDERS, [BITE_MACHINES] = SHELF_MACHINES, [BITE_COOLANTS] = SHELF_COOLANTS};
+    static const int places[] = {[BITE_TOOLS] = SHELF_TOOLS,
+                                 [BITE_HOLDERS] = SHELF_HOLDERS,
+                                 [BITE_MACHINES] = SHELF_MACHINES,
+                                 [BITE_COOLANTS] = SHELF_COOLANTS};
     if (shelf != BITE_TOOLS && shelf != BITE_HOLDERS && shelf != BITE_MACHINES && shelf != BITE_COOLANTS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "that shelf holds no things by name");
     }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The inside of a library: what has been read so far, behind one lock. To its callers it never changes: it only has not looked yet. */
+/* The inside of a library: what has been read so far, behind one lock. To its callers it never changes: it only has not looked yet.
+ */
 #ifndef BITE_LIBRARY_STATE_H
 #define BITE_LIBRARY_STATE_H
 
@@ -21,7 +22,7 @@ void *bite_list_add(bite_arena *arena, bite_list *list, const void *item, size_t
 
 /** One table file of a shelf, in several sections forms. */
 typedef struct bite_shelf_state {
-    int read;       /* 1: tried */
+    int read;         /* 1: tried */
     bite_list things; /* of bite_thing */
 } bite_shelf_state;
 
@@ -29,16 +30,21 @@ typedef struct bite_shelf_state {
 typedef struct bite_grade_state {
     const bite_section *section;
     const char *file;
-    char *name;             /* "acrylic/cast" */
-    bite_grade_card *card;  /* once opened */
+    char *name;            /* "acrylic/cast" */
+    bite_grade_card *card; /* once opened */
 } bite_grade_state;
 
-typedef enum bite_plugin_tried { BITE_PLUGIN_UNTRIED = 0, BITE_PLUGIN_NONE, BITE_PLUGIN_GOOD, BITE_PLUGIN_REFUSED } bite_plugin_tried;
+typedef enum bite_plugin_tried {
+    BITE_PLUGIN_UNTRIED = 0,
+    BITE_PLUGIN_NONE,
+    BITE_PLUGIN_GOOD,
+    BITE_PLUGIN_REFUSED
+} bite_plugin_tried;
 
 /** One family: its tables (first on the path first), its grades, its plugin. */
 typedef struct bite_family_state {
-    char *name; /* of the file, "acrylic" */
-    int read;   /* 1: tables were tried */
+    char *name;         /* of the file, "acrylic" */
+    int read;           /* 1: tables were tried */
     bite_status status; /* of reading them */
     bite_error error;
     bite_table *tables[BITE_TABLES_MOST];
@@ -87,6 +93,7 @@ bite_status bite_shelf_read(const bite_library *library, int shelf, bite_error *
 bite_status bite_plugin_load(const bite_library *library, bite_family_state *family, bite_error *error);
 
 /** Lets the plugin complete a card: fill, curves. Under the lock. */
-bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_grade_card *card, bite_error *error);
+bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_grade_card *card,
+                             bite_error *error);
 
 #endif

@@ -9,11 +9,11 @@
 
 /** One thing of a shelf. All of it is borrowed until the library closes. */
 typedef struct bite_thing {
-    const char *name;    /* "bench-24k"; of a grade "acrylic/cast" */
-    const char *title;   /* as the trade writes it */
-    const char *summary; /* one line */
-    const char *file;    /* path of the table */
-    const char *source;  /* of the thing as a whole; "" */
+    const char *name;       /* "bench-24k"; of a grade "acrylic/cast" */
+    const char *title;      /* as the trade writes it */
+    const char *summary;    /* one line */
+    const char *file;       /* path of the table */
+    const char *source;     /* of the thing as a whole; "" */
     const bite_cell *cells; /* figures, words, curves, in the order of the table; a plugin's additions behind them */
     size_t cell_count;
 } bite_thing;
@@ -42,14 +42,15 @@ typedef struct bite_grade_card {
 } bite_grade_card;
 
 /**
- * Opens a grade by name ("acrylic/cast", "pmma", "acrylic": the default grade). The family's plugin is loaded when it is first needed; a
- * grade opens once. Any thread. BITE_UNKNOWN_NAME with the nearest name; BITE_BAD_PLUGIN, BITE_UNSAFE with the reason when the family was left out.
- * *card: borrowed until the library closes.
+ * Opens a grade by name ("acrylic/cast", "pmma", "acrylic": the default grade). The family's plugin is loaded when it is first
+ * needed; a grade opens once. Any thread. BITE_UNKNOWN_NAME with the nearest name; BITE_BAD_PLUGIN, BITE_UNSAFE with the reason
+ * when the family was left out. *card: borrowed until the library closes.
  */
 bite_status bite_library_grade(const bite_library *library, const char *name, const bite_grade_card **card, bite_error *error);
 
 /** A tool, holder, machine or coolant by name. *thing: borrowed until the library closes. */
-bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing, bite_error *error);
+bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
+                               bite_error *error);
 
 /** What a tool is made of ("carbide"). *thing: borrowed until the library closes. */
 bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error);
@@ -59,9 +60,9 @@ const bite_allocator *bite_library_allocator(const bite_library *library);
 /** What a judged case answers to rules and plugins. Temperatures in K and so on: SI. */
 typedef struct bite_case_view {
     void *user;
-    double (*number)(void *user, const char *name);                      /* NaN: none */
-    const char *(*choice)(void *user, const char *name);                 /* NULL: none */
-    bite_kind (*kind)(void *user, const char *name);                     /* of a number, for its unit; BITE_KIND_COUNT: unknown name */
+    double (*number)(void *user, const char *name);      /* NaN: none */
+    const char *(*choice)(void *user, const char *name); /* NULL: none */
+    bite_kind (*kind)(void *user, const char *name);     /* of a number, for its unit; BITE_KIND_COUNT: unknown name */
     /* takes a caution whose {places} are still open; text is copied by the callee; false: no memory */
     int (*caution)(void *user, const char *name, uint32_t severity, const char *text, const char *source);
 } bite_case_view;
@@ -69,8 +70,8 @@ typedef struct bite_case_view {
 /** Asks the rules of the table and then the plugin for the cautions that this case calls for. */
 bite_status bite_grade_cautions(const bite_grade_card *card, const bite_case_view *view, bite_error *error);
 
-/** True when the condition holds: comparisons joined by `and`: NAME above|below|at least|at most NAME|QUANTITY, or WORD is|is not VALUE. A number that
- * is NaN makes its comparison false. */
+/** True when the condition holds: comparisons joined by `and`: NAME above|below|at least|at most NAME|QUANTITY, or WORD is|is not
+ * VALUE. A number that is NaN makes its comparison false. */
 bite_status bite_rule_holds(const char *when, const bite_case_view *view, int *holds, bite_error *error);
 
 #endif

@@ -152,7 +152,8 @@ static json_t *caution_of(const bite_said *said, bite_units units)
     return nothing_failed(object, failed);
 }
 
-static json_t *list_of(const bite_answer *answer, int count, json_t *(*one)(const bite_answer *answer, int index, bite_units units), bite_units units)
+static json_t *list_of(const bite_answer *answer, int count, json_t *(*one)(const bite_answer *answer, int index, bite_units units),
+                       bite_units units)
 {
     json_t *list = json_array();
     for (int i = 0; list != NULL && i < count; i++) {

@@ -18,7 +18,7 @@ static const char *const words[] = {"not judged", "clear", "tight", "over"};
 static const char *const severities[] = {"", "note", "care", "DANGER"};
 
 /* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in show. */
-static const char *const worth_saying[] = {"flutes", "edge_radius", "runout", "stickout", "flute_length", "machine_stiffness",
+static const char *const worth_saying[] = {"flutes", "edge_radius", "runout", "stickout", "flute_length",    "machine_stiffness",
                                            "depth",  "coolant",     "helix",  "rake",     "room_temperature"};
 
 static void head(bite_page *page, const bite_answer *answer)

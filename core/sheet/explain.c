@@ -98,7 +98,8 @@ static void range(bite_page *page, const entry *of)
         bite_page_quantity(page, of->least, of->kind, least, sizeof least);
         bite_page_quantity(page, of->most, of->kind, most, sizeof most);
         bite_page_quantity(page, of->usual, of->kind, usual, sizeof usual);
-        (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most, isnan(of->usual) ? "" : "; usual ", isnan(of->usual) ? "" : usual);
+        (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most, isnan(of->usual) ? "" : "; usual ",
+                       isnan(of->usual) ? "" : usual);
         part(page, "range", text);
     }
 }

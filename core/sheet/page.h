@@ -20,7 +20,7 @@ bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, vo
 bite_status bite_page_close(bite_page *page, bite_error *error);
 
 void bite_page_text(bite_page *page, const char *text);
-void bite_page_line(bite_page *page, const char *text); /* with a line's end */
+void bite_page_line(bite_page *page, const char *text);              /* with a line's end */
 void bite_page_pad(bite_page *page, const char *text, size_t width); /* filled up with blanks; a longer text stands whole */
 void bite_page_pad_left(bite_page *page, const char *text, size_t width);
 /** Words broken into lines of the page's width; first before the first line, rest before all others. */

@@ -78,7 +78,8 @@ static json_t *cell_json(const bite_cell *cell)
     failed |= bite_json_put(object, "value", bite_json_number(figure ? cell->value : (double)NAN));
     failed |= bite_json_put(object, "low", bite_json_number(figure ? cell->low : (double)NAN));
     failed |= bite_json_put(object, "high", bite_json_number(figure ? cell->high : (double)NAN));
-    failed |= bite_json_text(object, "unit", figure || cell->field->type == BITE_FIELD_CURVE ? bite_unit_si((bite_kind)cell->field->kind) : "");
+    failed |= bite_json_text(object, "unit",
+                             figure || cell->field->type == BITE_FIELD_CURVE ? bite_unit_si((bite_kind)cell->field->kind) : "");
     failed |= bite_json_text(object, "text", cell->field->type == BITE_FIELD_WORD ? cell->field->words[cell->word] : cell->text);
     failed |= bite_json_text(object, "grade", bite_source_grade_name(grade));
     failed |= bite_json_text(object, "source", where);
@@ -134,8 +135,8 @@ static void thing_text(bite_page *page, const bite_thing *thing, const bite_grad
     }
 }
 
-bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name, const bite_style *style, bite_sink sink,
-                              void *user, bite_error *error)
+bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name, const bite_style *style,
+                              bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;

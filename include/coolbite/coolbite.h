@@ -76,7 +76,10 @@ typedef struct bite_error {
     char file[512];    /**< the path; its front is cut off if it is longer */
 } bite_error;
 
-#define BITE_ERROR_INIT {(uint32_t)sizeof(bite_error), 0, 0, 0, 0, 0, "", "", "", ""}
+#define BITE_ERROR_INIT                                                                                                            \
+    {                                                                                                                              \
+        (uint32_t)sizeof(bite_error), 0, 0, 0, 0, 0, "", "", "", ""                                                                \
+    }
 
 /** Receives text as it is made; size > 0, not ended by 0. Nonzero stops the writer, which then answers BITE_CANNOT_WRITE. */
 typedef int (*bite_sink)(void *user, const char *text, size_t size);
@@ -310,10 +313,10 @@ typedef enum bite_value_id {
     BITE_SURFACE_SPEED = 0,
     BITE_SPINDLE_SPEED,
     BITE_FEED_RATE,
-    BITE_CHIP_LOAD,            /**< fz as programmed */
-    BITE_CHIP_LOAD_HEAVY,      /**< the tooth that runout favours */
-    BITE_CHIP_LOAD_LIGHT,      /**< the tooth that runout starves */
-    BITE_CHIP_THICKNESS_MAX,   /**< what engagement leaves of fz, without runout */
+    BITE_CHIP_LOAD,          /**< fz as programmed */
+    BITE_CHIP_LOAD_HEAVY,    /**< the tooth that runout favours */
+    BITE_CHIP_LOAD_LIGHT,    /**< the tooth that runout starves */
+    BITE_CHIP_THICKNESS_MAX, /**< what engagement leaves of fz, without runout */
     BITE_CHIP_THICKNESS_MEAN,
     BITE_CHIP_THICKNESS_LEAST, /**< h_min, under which the edge rubs */
     BITE_ENGAGEMENT,           /**< rad, arc of contact */
@@ -321,23 +324,23 @@ typedef enum bite_value_id {
     BITE_FORCE_TANGENTIAL_PEAK,
     BITE_FORCE_SIDE_PEAK,
     BITE_FORCE_SIDE_MEAN,
-    BITE_FORCE_LIFT_PEAK,      /**< on the part, up is positive */
+    BITE_FORCE_LIFT_PEAK, /**< on the part, up is positive */
     BITE_TORQUE_PEAK,
     BITE_POWER_MEAN,
     BITE_SPECIFIC_ENERGY,
     BITE_CHIP_TEMPERATURE,
-    BITE_SURFACE_TEMPERATURE,  /**< the skin that stays on the part, walk-in heat included */
-    BITE_FILM_TEMPERATURE,     /**< the film under the edge */
-    BITE_TOOL_TEMPERATURE,     /**< the tool's body at the edge */
-    BITE_PART_TEMPERATURE,     /**< at the bond */
-    BITE_PREHEAT,              /**< rise that the next tooth meets */
+    BITE_SURFACE_TEMPERATURE, /**< the skin that stays on the part, walk-in heat included */
+    BITE_FILM_TEMPERATURE,    /**< the film under the edge */
+    BITE_TOOL_TEMPERATURE,    /**< the tool's body at the edge */
+    BITE_PART_TEMPERATURE,    /**< at the bond */
+    BITE_PREHEAT,             /**< rise that the next tooth meets */
     BITE_HEAT_TO_PART,
     BITE_DEFLECTION_TIP,
-    BITE_WALL_ERROR,           /**< material left is positive */
+    BITE_WALL_ERROR, /**< material left is positive */
     BITE_TOOL_STRESS,
-    BITE_ROUGHNESS_FLOOR,      /**< Rt, height of the feed marks */
-    BITE_ROUGHNESS_WALL,       /**< Rt */
-    BITE_VALUE_COUNT           /**< of this header; a newer library may have more */
+    BITE_ROUGHNESS_FLOOR, /**< Rt, height of the feed marks */
+    BITE_ROUGHNESS_WALL,  /**< Rt */
+    BITE_VALUE_COUNT      /**< of this header; a newer library may have more */
 } bite_value_id;
 
 /** Limits, each a row. Frozen, append only. */
@@ -367,11 +370,11 @@ typedef enum bite_verdict { BITE_NOT_JUDGED = 0, BITE_CLEAR = 1, BITE_TIGHT = 2,
 /** Why a row does not apply. Frozen, append only; bite_row_why gives the sentence. */
 typedef enum bite_why {
     BITE_WHY_APPLIES = 0,
-    BITE_WHY_NOT_GIVEN = 1,    /**< an input that the row needs was not given */
-    BITE_WHY_NO_DATA = 2,      /**< the tables have no figure for it */
-    BITE_WHY_ONE_FLUTE = 3,    /**< needs two teeth or more */
+    BITE_WHY_NOT_GIVEN = 1, /**< an input that the row needs was not given */
+    BITE_WHY_NO_DATA = 2,   /**< the tables have no figure for it */
+    BITE_WHY_ONE_FLUTE = 3, /**< needs two teeth or more */
     BITE_WHY_NOT_A_METAL = 4,
-    BITE_WHY_METAL = 5,        /**< metals do not soften at shop temperatures */
+    BITE_WHY_METAL = 5, /**< metals do not soften at shop temperatures */
     BITE_WHY_DOES_NOT_WELD = 6,
     BITE_WHY_COUNT
 } bite_why;
@@ -484,7 +487,8 @@ BITE_API size_t bite_library_count(const bite_library *library, bite_shelf shelf
 BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library, bite_shelf shelf, size_t index, bite_item *item,
                                                     bite_error *error);
 
-/** One thing whole: every figure with band, unit, source, grade and file. Formats: BITE_TEXT, BITE_JSON. Families open when asked. */
+/** One thing whole: every figure with band, unit, source, grade and file. Formats: BITE_TEXT, BITE_JSON. Families open when asked.
+ */
 BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name,
                                                     const bite_style *style, bite_sink sink, void *user, bite_error *error);
 
@@ -500,8 +504,8 @@ BITE_API void bite_ask_free(bite_ask *ask);
 /** Takes a thing by name: BITE_GRADES "acrylic/cast", BITE_TOOLS "1/32in" (a diameter is a plain tool), BITE_MACHINES ... */
 BITE_CHECKED BITE_API bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error);
 
-/** Sets an input as typed ("0.02mm/tooth", "45m/min", "climb"); it counts as given. What needs another input (tooth feed: flutes and
- * spindle) is settled when the ask is read, so the order of the calls does not matter. */
+/** Sets an input as typed ("0.02mm/tooth", "45m/min", "climb"); it counts as given. What needs another input (tooth feed: flutes
+ * and spindle) is settled when the ask is read, so the order of the calls does not matter. */
 BITE_CHECKED BITE_API bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bite_error *error);
 
 /** The flat numbers as they would be used, defaults included. */
@@ -509,7 +513,8 @@ BITE_CHECKED BITE_API bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cu
 
 typedef struct bite_answer bite_answer;
 
-/** Judges the ask. draws: 0, as bands are not drawn yet. *answer: owned, bite_answer_free; it holds what it needs and outlives ask, but not the library. */
+/** Judges the ask. draws: 0, as bands are not drawn yet. *answer: owned, bite_answer_free; it holds what it needs and outlives ask,
+ * but not the library. */
 BITE_CHECKED BITE_API bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence, bite_answer **answer,
                                                   bite_error *error);
 BITE_API void bite_answer_free(bite_answer *answer);
@@ -524,7 +529,8 @@ typedef struct bite_caution {
 } bite_caution;
 
 BITE_API size_t bite_answer_caution_count(const bite_answer *answer);
-BITE_CHECKED BITE_API bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_caution *caution, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_caution *caution,
+                                                      bite_error *error);
 BITE_API const char *bite_answer_advice(const bite_answer *answer, bite_row_id row); /**< "" where there is none */
 
 /** Where a number came from, with its grade: an input's, a value's or a row's name. */

@@ -4,8 +4,8 @@
 #include <math.h>
 #include <string.h>
 
-/* A skin that came within 20 K of the glass transition gives up its stress, and is in tension when it has cooled (estimate: from relaxation
- * of glassy polymers within seconds to minutes below Tg). */
+/* A skin that came within 20 K of the glass transition gives up its stress, and is in tension when it has cooled (estimate: from
+ * relaxation of glassy polymers within seconds to minutes below Tg). */
 static const double relaxes_below = 20.0; /* K */
 
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
@@ -23,8 +23,10 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     if (!isnan(host->figure(grade, "relaxing").value)) {
         return BITE_FAMILY_OK;
     }
-    struct bite_figure relaxing = {transition.value - relaxes_below, transition.low - relaxes_below, transition.high - relaxes_below};
-    return host->set(grade, "relaxing", &relaxing, "estimate: glass transition less 20 K") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+    struct bite_figure relaxing = {transition.value - relaxes_below, transition.low - relaxes_below,
+                                   transition.high - relaxes_below};
+    return host->set(grade, "relaxing", &relaxing, "estimate: glass transition less 20 K") == 0 ? BITE_FAMILY_OK
+                                                                                                : BITE_FAMILY_FAULT;
 }
 
 static int is(const struct bite_host *host, const struct bite_case *judged, const char *name, const char *word)
@@ -34,8 +36,8 @@ static int is(const struct bite_host *host, const struct bite_case *judged, cons
 }
 
 /* A cautions' function says FAULT only when the host could not take a caution. */
-static enum bite_family_status say(const struct bite_host *host, struct bite_case *judged, const char *name, enum bite_severity severity,
-                                   const char *text, const char *source)
+static enum bite_family_status say(const struct bite_host *host, struct bite_case *judged, const char *name,
+                                   enum bite_severity severity, const char *text, const char *source)
 {
     return host->caution(judged, name, severity, text, source) == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
 }
@@ -50,18 +52,21 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     int dry = is(host, judged, "coolant", "none");
     if (surface > relaxing) {
         status = say(host, judged, "locked_stress", BITE_CARE,
-                     "The skin comes to {surface_temperature}, above {relaxing}: it cools into tension of some three to six times the {crazing} "
+                     "The skin comes to {surface_temperature}, above {relaxing}: it cools into tension of some three to six times "
+                     "the {crazing} "
                      "that this grade bears for long. Cut cooler, or anneal near {annealing} before glue or cleaner touches it.",
                      "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 29 MPa from 105 degC");
     }
     if (status == BITE_FAMILY_OK && dry && is(host, judged, "blind", "yes") && depth > 0.35 * diameter) {
         status = say(host, judged, "blind_slot", BITE_CARE,
-                     "A dry blind slot {depth} deep with a tool of {diameter}: chips stay in, melt and weld. Blow them away, or step down less.",
+                     "A dry blind slot {depth} deep with a tool of {diameter}: chips stay in, melt and weld. Blow them away, or "
+                     "step down less.",
                      "common-practice");
     }
     if (status == BITE_FAMILY_OK && host->number(judged, "chip_load_heavy") < 2.0 * host->number(judged, "chip_thickness_least")) {
         status = say(host, judged, "smear", BITE_CARE,
-                     "Even the heavy tooth takes {chip_load_heavy} only, while chips form from {chip_thickness_least} on: the edge smears and "
+                     "Even the heavy tooth takes {chip_load_heavy} only, while chips form from {chip_thickness_least} on: the edge "
+                     "smears and "
                      "hazes instead of cutting. Feed more, slow the spindle, or take a sharper tool.",
                      "common-practice");
     }

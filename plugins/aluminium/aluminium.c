@@ -25,7 +25,8 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     int slot = isnan(width) || width > 0.9 * diameter;
     if (dry && slot && flutes > 2.0) {
         return host->caution(judged, "many_flutes", BITE_CARE,
-                             "A dry slot with {flutes} flutes: three and more leave little room between them, and aluminium packs and welds. One or two "
+                             "A dry slot with {flutes} flutes: three and more leave little room between them, and aluminium packs "
+                             "and welds. One or two "
                              "flutes, air or mist, or less width.",
                              "common-practice") == 0
                    ? BITE_FAMILY_OK

@@ -16,8 +16,10 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     if (!isnan(host->figure(grade, "relaxing").value)) {
         return BITE_FAMILY_OK;
     }
-    struct bite_figure relaxing = {transition.value - relaxes_below, transition.low - relaxes_below, transition.high - relaxes_below};
-    return host->set(grade, "relaxing", &relaxing, "estimate: glass transition less 20 K") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+    struct bite_figure relaxing = {transition.value - relaxes_below, transition.low - relaxes_below,
+                                   transition.high - relaxes_below};
+    return host->set(grade, "relaxing", &relaxing, "estimate: glass transition less 20 K") == 0 ? BITE_FAMILY_OK
+                                                                                                : BITE_FAMILY_FAULT;
 }
 
 static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
@@ -28,19 +30,22 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     enum bite_family_status status = BITE_FAMILY_OK;
     if (host->number(judged, "surface_temperature") > host->number(judged, "relaxing")) {
         status = host->caution(judged, "locked_stress", BITE_CARE,
-                               "The skin comes to {surface_temperature}, above {relaxing}: it cools into tension beyond the {crazing} that sheet bears "
+                               "The skin comes to {surface_temperature}, above {relaxing}: it cools into tension beyond the "
+                               "{crazing} that sheet bears "
                                "for long. Cut cooler, or anneal near {annealing}.",
                                "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 30 MPa from 145 degC") == 0
                      ? BITE_FAMILY_OK
                      : BITE_FAMILY_FAULT;
     }
     if (status == BITE_FAMILY_OK && chip < 3.0 * edge && coolant != NULL && strcmp(coolant, "none") == 0) {
-        status = host->caution(judged, "wound_tool", BITE_CARE,
-                               "Chips of {chip_thickness_max} on an edge of {edge_radius}, dry: strings wind round the tool and hold its heat of "
-                               "{tool_temperature}. Feed more at this speed, and blow them off.",
-                               "common-practice") == 0
-                     ? BITE_FAMILY_OK
-                     : BITE_FAMILY_FAULT;
+        status =
+            host->caution(
+                judged, "wound_tool", BITE_CARE,
+                "Chips of {chip_thickness_max} on an edge of {edge_radius}, dry: strings wind round the tool and hold its heat of "
+                "{tool_temperature}. Feed more at this speed, and blow them off.",
+                "common-practice") == 0
+                ? BITE_FAMILY_OK
+                : BITE_FAMILY_FAULT;
     }
     return status;
 }

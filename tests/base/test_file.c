@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Files: what is read, what is refused, and that a target is old or new but never half. */
-#include "core/base/file.h"
 #include "core/base/error.h"
+#include "core/base/file.h"
 #include "tests/support.h"
 #include <errno.h>
 #include <signal.h>

@@ -24,9 +24,9 @@ START_TEST(reads_plain_numbers)
         const char *text;
         double value;
         size_t used;
-    } cases[] = {{"1.5", 1.5, 3},      {"-2", -2, 2},         {"+3e2x", 300, 4},  {".5mm", 0.5, 2},   {"5.mm", 5, 2},
-                 {"010", 10, 3},       {"1e", 1, 1},          {"1e+", 1, 1},      {"0x10", 0, 1},     {"1,5", 1, 1},
-                 {"1.5.2", 1.5, 3},    {"12 mm", 12, 2},      {"1e-3", 1e-3, 4},  {"1E3", 1000, 3}};
+    } cases[] = {{"1.5", 1.5, 3},   {"-2", -2, 2},    {"+3e2x", 300, 4}, {".5mm", 0.5, 2}, {"5.mm", 5, 2},
+                 {"010", 10, 3},    {"1e", 1, 1},     {"1e+", 1, 1},     {"0x10", 0, 1},   {"1,5", 1, 1},
+                 {"1.5.2", 1.5, 3}, {"12 mm", 12, 2}, {"1e-3", 1e-3, 4}, {"1E3", 1000, 3}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         size_t used = 0;
         ck_assert_double_eq(read_one(cases[i].text, &used), cases[i].value);
@@ -54,9 +54,10 @@ START_TEST(writes_points)
         double value;
         int digits;
         const char *text;
-    } cases[] = {{0.4, 5, "0.4"},          {203.2, 5, "203.2"},     {12000, 6, "12000"}, {1234567, 3, "1.23e+06"}, {0.00012, 3, "0.00012"},
-                 {0.000012345, 3, "1.23e-05"}, {-1.5, 2, "-1.5"},    {0, 4, "0"},         {99.96, 3, "100"},        {9.9999e9, 12, "9999900000"},
-                 {1.0 / 3.0, 4, "0.3333"}, {1e300, 4, "1e+300"},    {100, 2, "1e+02"}};
+    } cases[] = {{0.4, 5, "0.4"},         {203.2, 5, "203.2"},          {12000, 6, "12000"},      {1234567, 3, "1.23e+06"},
+                 {0.00012, 3, "0.00012"}, {0.000012345, 3, "1.23e-05"}, {-1.5, 2, "-1.5"},        {0, 4, "0"},
+                 {99.96, 3, "100"},       {9.9999e9, 12, "9999900000"}, {1.0 / 3.0, 4, "0.3333"}, {1e300, 4, "1e+300"},
+                 {100, 2, "1e+02"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[64];
         size_t length = bite_number_write(cases[i].value, cases[i].digits, text, sizeof text);
@@ -110,7 +111,8 @@ START_TEST(utf8_is_judged)
         const char *text;
         size_t length;
         size_t bad;
-    } cases[] = {{"a\x80", 2, 1}, {"\xc0\xaf", 2, 0}, {"\xed\xa0\x80", 3, 0}, {"ab\xe2\x82", 4, 2}, {"\xf5\x80\x80\x80", 4, 0}, {"x\xc3", 2, 1}};
+    } cases[] = {{"a\x80", 2, 1},      {"\xc0\xaf", 2, 0},         {"\xed\xa0\x80", 3, 0},
+                 {"ab\xe2\x82", 4, 2}, {"\xf5\x80\x80\x80", 4, 0}, {"x\xc3", 2, 1}};
     size_t bad = 99;
     ck_assert(bite_text_utf8("\xc2\xb5\xe2\x82\xac\xf0\x9f\x98\x80", 9, &bad));
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -54,7 +54,8 @@ START_TEST(reads_figures)
                             "heat_capacity\t=\t1466 J/kg/K (1380 .. 1520)\nshare = 0.5 (0.25 .. 0.75)\n"
                             "strength.at = -40degC 110MPa, 23degC 80MPa, 70degC 40MPa\n"
                             "[grade.b]\nlike = a-1\nshare = 0.1\nshare.source = common-practice\n";
-    ck_assert_msg(parse(text, &all, &table, &error) == BITE_OK, "%s:%u:%u %s %s", error.file, error.line, error.column, error.key, error.message);
+    ck_assert_msg(parse(text, &all, &table, &error) == BITE_OK, "%s:%u:%u %s %s", error.file, error.line, error.column, error.key,
+                  error.message);
     const bite_section *a = bite_table_find(table, "grade.a-1");
     ck_assert_ptr_nonnull(a);
     ck_assert_str_eq(a->tail, "a-1");
@@ -136,8 +137,8 @@ START_TEST(refuses_with_place_and_way_out)
         ck_assert_ptr_null(table);
         ck_assert_str_eq(error.file, "toy.ini");
         ck_assert_msg(error.line == cases[i].line, "case %zu: line %u: %s", i, error.line, error.message);
-        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL, "case %zu: %s (%s)", i,
-                      error.message, error.hint);
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL,
+                      "case %zu: %s (%s)", i, error.message, error.hint);
         ck_assert_int_ge(all.count, 1);
     }
 }
@@ -148,7 +149,8 @@ START_TEST(tells_all_faults_together)
     heard all;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
-    const char *text = HEAD "[grade.a]\ndensty = 1 kg/m3\nshare = 2\nshare.source = memory\ndensity = 1190 kg/m3\nstate = odd\n[grae.b]\n";
+    const char *text =
+        HEAD "[grade.a]\ndensty = 1 kg/m3\nshare = 2\nshare.source = memory\ndensity = 1190 kg/m3\nstate = odd\n[grae.b]\n";
     ck_assert_int_eq(parse(text, &all, &table, &error), BITE_BAD_FILE);
     ck_assert_int_eq(all.count, 5);
     ck_assert_uint_eq(error.faults, 5);

@@ -72,8 +72,10 @@ START_TEST(reads_what_shops_type)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_error error = BITE_ERROR_INIT;
         double si = (double)NAN;
-        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) == BITE_OK, "%s: %s", cases[i].text, error.message);
-        ck_assert_msg(fabs(si - cases[i].si) <= 1e-12 * fabs(cases[i].si), "%s is %.17g, expected %.17g", cases[i].text, si, cases[i].si);
+        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) == BITE_OK, "%s: %s", cases[i].text,
+                      error.message);
+        ck_assert_msg(fabs(si - cases[i].si) <= 1e-12 * fabs(cases[i].si), "%s is %.17g, expected %.17g", cases[i].text, si,
+                      cases[i].si);
     }
 }
 END_TEST
@@ -113,9 +115,10 @@ START_TEST(refuses_by_name)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_error error = BITE_ERROR_INIT;
         double si = 7.0;
-        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) == cases[i].status, "%s: %d", cases[i].text, error.status);
-        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL, "%s: %s (%s)", cases[i].text,
-                      error.message, error.hint);
+        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) == cases[i].status, "%s: %d", cases[i].text,
+                      error.status);
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL, "%s: %s (%s)",
+                      cases[i].text, error.message, error.hint);
         ck_assert_uint_gt(strlen(error.message), 0);
         ck_assert_double_eq(si, 7.0);
     }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One pass, and the start of the program beside an empty one with the same libraries: times and ratios of one run. Says, never judges. */
+/* One pass, and the start of the program beside an empty one with the same libraries: times and ratios of one run. Says, never
+ * judges. */
 #include <coolbite/coolbite.h>
 #include <fcntl.h>
 #include <math.h>
@@ -86,7 +87,7 @@ static double time_program(char *const *words)
 static void time_start(char *program, char *empty)
 {
     char *version[] = {program, "--version", NULL};
-    char *cut[] = {program, "cut",     "--material", "acrylic/cast", "--tool",  "0.8mm", "--spindle", "12000rpm",
+    char *cut[] = {program,  "cut",       "--material", "acrylic/cast", "--tool",   "0.8mm", "--spindle", "12000rpm",
                    "--feed", "200mm/min", "--depth",    "0.4mm",        "--format", "json",  NULL};
     char *nothing[] = {empty, NULL};
     char *const *const all[] = {nothing, version, cut};

@@ -99,6 +99,19 @@ cut_ --exit-zero | LC_ALL=C grep -q '[^ -~]' && bad 'signs beyond ASCII in the C
 "$program" cut --material acrylic/extruded --tool 0.8mm --spindle 12000rpm --feed 200mm/min --exit-zero | grep -q 'Extruded sheet' && good || bad 'extruded'
 cut_ --exit-zero | grep -q 'Extruded sheet' && bad 'cast draws the warning of extruded' || good
 
+# the answer that the README shows is the one that the program gives
+awk '/^\$ coolbite cut/ { on = 1; sub(/^\$ coolbite /, ""); command = 1 } on && /^```/ { exit }
+     on && command { more = sub(/\\\\$/, ""); printf "%s ", $0 > words; command = more; next } on { print }' words="$work/words" "$source/README.md" >"$work/shown"
+[ -s "$work/shown" ] || bad 'the README shows no answer'
+# shellcheck disable=SC2046
+LC_ALL=C.UTF-8 "$program" $(cat "$work/words") >"$work/given"
+diff "$work/shown" "$work/given" >"$work/diff" && good || bad "the README's answer is not the program's: $(head -n 5 "$work/diff")"
+
+# the caller of the README gives the program's own answer
+says=$("$build/tests/job/caller") || bad "the caller of the README fails"
+there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Heat: surface \([0-9]*\).*/\1/p')
+case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *) bad "the caller says $says, the program $there" ;; esac
+
 # ---- exit status by verdict ----
 "$program" cut --material polycarbonate --tool 3mm --spindle 18000rpm --feed 1200mm/min --depth 1mm >/dev/null; [ $? -eq 0 ] && good || bad 'a clear cut ends 0'
 "$program" cut --material acrylic/cast --tool 0.8mm --spindle 24000rpm --feed 20mm/min --depth 0.4mm >/dev/null; [ $? -eq 2 ] && good || bad 'a melting cut ends 2'

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One pass: identities, trends that shops know (common practice, no source), rows, and hostile numbers. */
 #include "core/base/vocabulary.h"
-#include "core/cut/engage.h"
-#include "core/cut/stretch.h"
 #include "core/cut/defaults.h"
+#include "core/cut/engage.h"
+#include "core/cut/rows.h"
+#include "core/cut/stretch.h"
 #include "tests/cut/cuts.h"
 #include "tests/support.h"
 #include <math.h>
@@ -30,7 +31,9 @@ START_TEST(energy_closes)
         bite_cut full = cut;
         bite_defaults_fill(&full);
         bite_stretch stretch;
-        bite_stretch_form(&full, bite_engage_straight(full.diameter, isnan(full.width) ? full.diameter : full.width, (bite_side)full.side), &stretch);
+        bite_stretch_form(&full,
+                          bite_engage_straight(full.diameter, isnan(full.width) ? full.diameter : full.width, (bite_side)full.side),
+                          &stretch);
         worst = fmax(worst, fabs(stretch.energy_gap));
         apart = fmax(apart, fabs(stretch.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
@@ -258,7 +261,8 @@ START_TEST(warming_up)
 }
 END_TEST
 
-/* The figures that the physics notes give for this slot, at their own inputs; to the model's own accuracy of 2 K (estimate, not measured). */
+/* The figures that the physics notes give for this slot, at their own inputs; to the model's own accuracy of 2 K (estimate, not
+ * measured). */
 START_TEST(walk_into_its_own_heat)
 {
     static const double feeds[] = {20, 40, 80, 200, 400, 800, 1600, 3000};
@@ -284,6 +288,12 @@ START_TEST(walk_into_its_own_heat)
 END_TEST
 
 /* ---- rows and hostile numbers ---- */
+
+START_TEST(usual_tolerance_is_the_vocabularys)
+{
+    ck_assert_double_eq(bite_tolerance_usual, bite_input_find("tolerance")->fallback);
+}
+END_TEST
 
 START_TEST(rows_say_why)
 {
@@ -328,7 +338,9 @@ START_TEST(hostile_numbers)
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {
         const bite_input *input = bite_input_at(i);
-        const double tries[] = {input->least, input->most, input->least - 1.0, input->most * 2.0 + 1.0, INFINITY, -INFINITY, 1e308, -1e308, 5e-324, 0.0};
+        const double tries[] = {
+            input->least, input->most, input->least - 1.0, input->most * 2.0 + 1.0, INFINITY, -INFINITY, 1e308, -1e308,
+            5e-324,       0.0};
         for (size_t k = 0; input->words == 0 && k < sizeof tries / sizeof *tries; k++) {
             bite_cut cut = bite_test_acrylic();
             bite_error error = BITE_ERROR_INIT;
@@ -408,6 +420,7 @@ int main(void)
     tcase_add_test(model, walk_into_its_own_heat);
     suite_add_tcase(suite, model);
     TCase *rows = tcase_create("rows");
+    tcase_add_test(rows, usual_tolerance_is_the_vocabularys);
     tcase_add_test(rows, rows_say_why);
     tcase_add_test(rows, advisory_rows_never_go_over);
     tcase_add_test(rows, hostile_numbers);

@@ -15,7 +15,8 @@ START_TEST(one_dimension_gives_all_back)
 }
 END_TEST
 
-/* The surface that stays feels the preheat when a layer is thin against what the heat reaches between two teeth, and not when it is thick. */
+/* The surface that stays feels the preheat when a layer is thin against what the heat reaches between two teeth, and not when it is
+ * thick. */
 START_TEST(deeper_layer_feels_part_of_it)
 {
     double last = 0.0;

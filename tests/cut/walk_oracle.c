@@ -97,7 +97,8 @@ static void lay_heat(plane *of)
     }
 }
 
-/* Exponential scheme (Scharfetter and Gummel): exact in one dimension, at any speed. Conductance towards the source side and the other. */
+/* Exponential scheme (Scharfetter and Gummel): exact in one dimension, at any speed. Conductance towards the source side and the
+ * other. */
 static double bernoulli(double x)
 {
     return fabs(x) < 1e-6 ? 1.0 - 0.5 * x : x / expm1(x);
@@ -168,7 +169,8 @@ double walk_oracle_2d(double peclet, int cells)
     double ahead = 1.0 + 9.0 / peclet + 4.0 / cells;
     double behind = 2.0 + 3.0 / peclet + 4.0 / cells;
     double aside = 1.0 + 5.0 * sqrt(4.0 / peclet) + 4.0 / peclet;
-    plane of = {(int)((ahead + behind) * cells), (int)(aside * cells), (int)(behind * cells), 1.0 / cells, peclet, NULL, NULL, NULL};
+    plane of = {
+        (int)((ahead + behind) * cells), (int)(aside * cells), (int)(behind * cells), 1.0 / cells, peclet, NULL, NULL, NULL};
     size_t count = (size_t)of.nx * (size_t)of.ny;
     of.t = calloc(count, sizeof *of.t);
     of.source = calloc(count, sizeof *of.source);

@@ -25,7 +25,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         }
         char shown[64];
         size_t length = 0;
-        if (status == BITE_OK && bite_quantity_write(si, (bite_kind)kind, BITE_INCH, shown, sizeof shown, &length, NULL) != BITE_OK) {
+        if (status == BITE_OK &&
+            bite_quantity_write(si, (bite_kind)kind, BITE_INCH, shown, sizeof shown, &length, NULL) != BITE_OK) {
             abort();
         }
     }

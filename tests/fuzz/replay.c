@@ -8,9 +8,19 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static const char *const seeds[] = {
-    "0.8mm", "1-1/4in", "18000rpm", "0.02mm/tooth", "-40degF", "1e-3 1/K", "3 %", "0,5mm", "1/32",
-    "[format]\nkind = toys\nversion = 1\n[grade.a]\ntitle = \"a # b\"\ndensity = 1190 kg/m3 (1170 .. 1200)\ndensity.source = paper: X 2001\n",
-    "[format]\nkind = toys\nversion = 1\n[grade.a]\nstrength.at = 23degC 80MPa, 70degC 40MPa\nsource = memory\n[grade.b]\nlike = a\n",
+    "0.8mm",
+    "1-1/4in",
+    "18000rpm",
+    "0.02mm/tooth",
+    "-40degF",
+    "1e-3 1/K",
+    "3 %",
+    "0,5mm",
+    "1/32",
+    "[format]\nkind = toys\nversion = 1\n[grade.a]\ntitle = \"a # b\"\ndensity = 1190 kg/m3 (1170 .. 1200)\ndensity.source = "
+    "paper: X 2001\n",
+    "[format]\nkind = toys\nversion = 1\n[grade.a]\nstrength.at = 23degC 80MPa, 70degC 40MPa\nsource = memory\n[grade.b]\nlike = "
+    "a\n",
 };
 
 static uint32_t step(uint32_t *state)

@@ -28,7 +28,12 @@ static void copy_file(const char *from, const char *to)
 
 static void copy_tables(void)
 {
-    static const char *const names[] = {"tools.ini", "holders.ini", "machines.ini", "coolants.ini", "materials/acrylic.ini", "materials/aluminium.ini",
+    static const char *const names[] = {"tools.ini",
+                                        "holders.ini",
+                                        "machines.ini",
+                                        "coolants.ini",
+                                        "materials/acrylic.ini",
+                                        "materials/aluminium.ini",
                                         "materials/polycarbonate.ini"};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         char from[4096];
@@ -98,10 +103,11 @@ START_TEST(names_of_materials)
     static const struct {
         const char *name;
         const char *grade;
-    } cases[] = {{"acrylic/cast", "acrylic/cast"},     {"Acrylic/CAST", "acrylic/cast"}, {"pmma/cast", "acrylic/cast"},
-                 {"acrylic", "acrylic/extruded"},      {"pc", "polycarbonate/sheet"},    {"aluminum/6061-T6", "aluminium/6061-t6"},
-                 {"6061-T6", "aluminium/6061-t6"},     {"7075", "aluminium/7075-t6"},    {"aluminium", "aluminium/6061-t6"},
-                 {"aluminium/tooling-plate", "aluminium/cast-plate"}};
+    } cases[] = {{"acrylic/cast", "acrylic/cast"},   {"Acrylic/CAST", "acrylic/cast"},
+                 {"pmma/cast", "acrylic/cast"},      {"acrylic", "acrylic/extruded"},
+                 {"pc", "polycarbonate/sheet"},      {"aluminum/6061-T6", "aluminium/6061-t6"},
+                 {"6061-T6", "aluminium/6061-t6"},   {"7075", "aluminium/7075-t6"},
+                 {"aluminium", "aluminium/6061-t6"}, {"aluminium/tooling-plate", "aluminium/cast-plate"}};
     bite_library *library = open_library(NULL);
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const bite_grade_card *card = NULL;
@@ -113,7 +119,8 @@ START_TEST(names_of_materials)
     static const struct {
         const char *name;
         const char *hint;
-    } unknown[] = {{"acrilic/cast", "acrylic"}, {"acrylic/csat", "acrylic/cast"}, {"unobtainium", "list materials"}, {"", ""}, {"/", ""}};
+    } unknown[] = {
+        {"acrilic/cast", "acrylic"}, {"acrylic/csat", "acrylic/cast"}, {"unobtainium", "list materials"}, {"", ""}, {"/", ""}};
     for (size_t i = 0; i < sizeof unknown / sizeof *unknown; i++) {
         const bite_grade_card *card = NULL;
         bite_error error = BITE_ERROR_INIT;
@@ -157,7 +164,8 @@ START_TEST(first_on_the_path_wins_by_section)
     (void)snprintf(own, sizeof own, "%s/own", root);
     ck_assert_int_eq(mkdir(own, 0755), 0);
     (void)snprintf(path, sizeof path, "%s/machines.ini", own);
-    const char *text = "[format]\nkind = machines\nversion = 1\n[machine.bench-24k]\nspindle_fastest = 20000 rpm\nspindle_fastest.source = memory\n";
+    const char *text = "[format]\nkind = machines\nversion = 1\n[machine.bench-24k]\nspindle_fastest = 20000 "
+                       "rpm\nspindle_fastest.source = memory\n";
     bite_test_write(path, text, strlen(text));
     ck_assert_int_eq(setenv("COOLBITE_TABLE_PATH", own, 1), 0);
     bite_library_options options = {sizeof options, NULL, families, NULL};
@@ -178,7 +186,8 @@ END_TEST
 
 START_TEST(a_broken_table_is_left_out)
 {
-    write_table("materials/acrylic.ini", "[format]\nkind = material\nversion = 1\n[family]\nname = acrylic\n[grade.cast]\ndensty = 3\n");
+    write_table("materials/acrylic.ini",
+                "[format]\nkind = material\nversion = 1\n[family]\nname = acrylic\n[grade.cast]\ndensty = 3\n");
     write_table("machines.ini", "[format\n");
     bite_library *library = open_library(NULL);
     const bite_grade_card *card = NULL;
@@ -203,7 +212,8 @@ START_TEST(cautions_are_checked_when_read)
     static const struct {
         const char *body;
         const char *says;
-    } cases[] = {{"severity = care\nwhen = surface_temperatur above softening\ntext = x\nsource = memory\n", "did you mean surface_temperature"},
+    } cases[] = {{"severity = care\nwhen = surface_temperatur above softening\ntext = x\nsource = memory\n",
+                  "did you mean surface_temperature"},
                  {"severity = care\nwhen = surface_temperature above 12mm\ntext = x\nsource = memory\n", "length"},
                  {"severity = care\nwhen = surface_temperature hotter softening\ntext = x\nsource = memory\n", "condition is none"},
                  {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n", "no word of a case"},
@@ -215,15 +225,16 @@ START_TEST(cautions_are_checked_when_read)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[600];
         (void)snprintf(text, sizeof text,
-                       "[format]\nkind = material\nversion = 1\n[family]\nname = toy\n[grade.a]\ndensity = 1000 kg/m3\nsource = memory\n[caution.c]\n%s",
+                       "[format]\nkind = material\nversion = 1\n[family]\nname = toy\n[grade.a]\ndensity = 1000 kg/m3\nsource = "
+                       "memory\n[caution.c]\n%s",
                        cases[i].body);
         write_table("materials/toy.ini", text);
         bite_library *library = open_library(NULL);
         const bite_grade_card *card = NULL;
         bite_error error = BITE_ERROR_INIT;
         ck_assert_int_eq(bite_library_grade(library, "toy", &card, &error), BITE_BAD_FILE);
-        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL, "case %zu: %s (%s)", i,
-                      error.message, error.hint);
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL,
+                      "case %zu: %s (%s)", i, error.message, error.hint);
         ck_assert_uint_ge(error.line, 9);
         bite_library_close(library);
     }
@@ -280,9 +291,17 @@ START_TEST(broken_plugins)
     static const struct {
         const char *built;
         const char *says;
-    } cases[] = {{"newer", "version 99"},    {"short", "shorter"},          {"none", "no entry"},       {"null", "gives no family"},
-                 {"named", "not the file's"}, {"unchecked", "its own check"}, {"unresolved", "cannot be opened"}, {"folder", "plain file name"},
-                 {"unfilled", "cannot complete"}, {"sourceless", "source has no grade"}, {"absurd", "outside what is possible"}};
+    } cases[] = {{"newer", "version 99"},
+                 {"short", "shorter"},
+                 {"none", "no entry"},
+                 {"null", "gives no family"},
+                 {"named", "not the file's"},
+                 {"unchecked", "its own check"},
+                 {"unresolved", "cannot be opened"},
+                 {"folder", "plain file name"},
+                 {"unfilled", "cannot complete"},
+                 {"sourceless", "source has no grade"},
+                 {"absurd", "outside what is possible"}};
     char built[200];
     (void)snprintf(built, sizeof built, "tests/faults/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");

@@ -175,7 +175,8 @@ static int beam_inside(const bite_given *given, double *out)
 static int beam_spread(const bite_given *given, double *out)
 {
     static const double node[] = {-0.9061798459386640, -0.5384693101056831, 0.0, 0.5384693101056831, 0.9061798459386640};
-    static const double weight[] = {0.2369268850561891, 0.4786286704993665, 0.5688888888888889, 0.4786286704993665, 0.2369268850561891};
+    static const double weight[] = {0.2369268850561891, 0.4786286704993665, 0.5688888888888889, 0.4786286704993665,
+                                    0.2369268850561891};
     bite_shaft shaft = beam(given);
     double half = 0.5 * (IN("to") - IN("from"));
     double middle = 0.5 * (IN("to") + IN("from"));
@@ -221,7 +222,8 @@ static int shaft_cone(const bite_given *given, double *out)
 {
     bite_shaft with = {2, {{IN("before"), IN("d1"), IN("d1")}, {IN("length"), IN("d1"), IN("d2")}}};
     bite_shaft without = {1, {{IN("before"), IN("d1"), IN("d1")}}};
-    out[0] = IN("F") * (bite_shaft_bend(&with, IN("E"), IN("nu"), 0.0).bending - bite_shaft_bend(&without, IN("E"), IN("nu"), 0.0).bending);
+    out[0] = IN("F") *
+             (bite_shaft_bend(&with, IN("E"), IN("nu"), 0.0).bending - bite_shaft_bend(&without, IN("E"), IN("nu"), 0.0).bending);
     return 1;
 }
 

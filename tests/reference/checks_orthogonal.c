@@ -145,7 +145,8 @@ static int slip_line_angle(const bite_given *given, double *out)
 static int slip_line_cutting(const bite_given *given, double *out)
 {
     double friction = atan(IN("mu"));
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), bite_orthogonal_slip_line(friction, IN("g")), friction, IN("g"), &out[0], &out[1]);
+    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), bite_orthogonal_slip_line(friction, IN("g")), friction, IN("g"), &out[0],
+                           &out[1]);
     return 2;
 }
 

@@ -2,7 +2,8 @@
 /*
  * Every reference row against the engine: published results and computed ones apart.
  *
- * A miss fails, unless known-misses.csv names it with its reason and size; a named miss that passes fails too, so that the list stays true.
+ * A miss fails, unless known-misses.csv names it with its reason and size; a named miss that passes fails too, so that the list
+ * stays true.
  */
 #include "core/base/number.h"
 #include "tests/reference/check.h"
@@ -56,8 +57,8 @@ static const bite_check *find_check(const char *name, int *textbook)
         const bite_check *list;
         size_t count;
     } lists[] = {
-        {bite_checks_motion, bite_checks_motion_count}, {bite_checks_orthogonal, bite_checks_orthogonal_count},
-        {bite_checks_force, bite_checks_force_count},   {bite_checks_heat, bite_checks_heat_count},
+        {bite_checks_motion, bite_checks_motion_count},     {bite_checks_orthogonal, bite_checks_orthogonal_count},
+        {bite_checks_force, bite_checks_force_count},       {bite_checks_heat, bite_checks_heat_count},
         {bite_checks_textbook, bite_checks_textbook_count},
     };
     for (size_t i = 0; i < BITE_COUNT(lists); i++) {
@@ -128,7 +129,8 @@ static verdict judge(const row *of)
     size_t allowed = read_numbers(cell(of, "within"), within);
     int count = check->run(&given, got);
     if (count < 0 || (size_t)count != wanted || allowed != wanted) {
-        bite_test_stop("%s: %s gives %d numbers, the row has %zu with %zu tolerances", cell(of, "id"), check->name, count, wanted, allowed);
+        bite_test_stop("%s: %s gives %d numbers, the row has %zu with %zu tolerances", cell(of, "id"), check->name, count, wanted,
+                       allowed);
     }
     out.passed = 1;
     for (size_t i = 0; i < wanted; i++) {
@@ -162,8 +164,8 @@ START_TEST(one_row)
     }
     verdict result = judge(of);
     int known = known_miss(cell(of, "id"));
-    ck_assert_msg(result.passed || known, "%s %s: expected %s within %s, got %s", cell(of, "id"), cell(of, "quantity"), cell(of, "out"),
-                  cell(of, "within"), result.got);
+    ck_assert_msg(result.passed || known, "%s %s: expected %s within %s, got %s", cell(of, "id"), cell(of, "quantity"),
+                  cell(of, "out"), cell(of, "within"), result.got);
     ck_assert_msg(!(result.passed && known), "%s is listed as a known miss and passes: take it off the list", cell(of, "id"));
 }
 END_TEST
@@ -203,18 +205,20 @@ static void report(int whole)
 {
     static const char *const kinds[] = {"published", "arithmetic"};
     if (whole) {
-        printf("# Reference rows\n\n| id | quantity | source | kind | expected | got | miss / allowed |\n|---|---|---|---|---|---|---|\n");
+        printf("# Reference rows\n\n| id | quantity | source | kind | expected | got | miss / allowed "
+               "|\n|---|---|---|---|---|---|---|\n");
     }
     for (int i = 0; whole && i < all.count; i++) {
         const row *of = &all.rows[i];
         if (strcmp(cell(of, "kind"), "contrary") == 0) {
-            printf("| %s | %s | %s | contrary | %s | the engine says the opposite; kept, since sources disagree | |\n", cell(of, "id"),
-                   cell(of, "quantity"), cell(of, "source"), cell(of, "expected"));
+            printf("| %s | %s | %s | contrary | %s | the engine says the opposite; kept, since sources disagree | |\n",
+                   cell(of, "id"), cell(of, "quantity"), cell(of, "source"), cell(of, "expected"));
             continue;
         }
         verdict result = judge(of);
-        printf("| %s | %s | %s | %s%s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"), cell(of, "source"), cell(of, "kind"),
-               result.textbook ? ", form of a textbook" : "", cell(of, "out"), result.got, result.passed ? "" : "MISS ", result.worst);
+        printf("| %s | %s | %s | %s%s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"), cell(of, "source"),
+               cell(of, "kind"), result.textbook ? ", form of a textbook" : "", cell(of, "out"), result.got,
+               result.passed ? "" : "MISS ", result.worst);
     }
     for (size_t k = 0; k < BITE_COUNT(kinds); k++) {
         int passed = 0;
@@ -228,8 +232,8 @@ static void report(int whole)
                 textbook += result.textbook;
             }
         }
-        printf("%s%s %d of %d (%d of them by a textbook's form that the engine does not use)\n", whole ? "\n" : "", kinds[k], passed, count,
-               textbook);
+        printf("%s%s %d of %d (%d of them by a textbook's form that the engine does not use)\n", whole ? "\n" : "", kinds[k],
+               passed, count, textbook);
     }
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of textbooks that the engine does not use: they check that a row was carried over rightly, and say nothing of the engine. */
+/* Forms of textbooks that the engine does not use: they check that a row was carried over rightly, and say nothing of the engine.
+ */
 #include "core/cut/conduct.h"
 #include "core/cut/orthogonal.h"
 #include "tests/reference/check.h"
@@ -77,7 +78,8 @@ static int rake_temperature(const bite_given *given, double *out)
     (void)example_x(given, &angle);
     (void)shear_rise(given, out);
     bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting, &thrust);
-    double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * IN("v") * sin(angle) / cos(angle - IN("g"));
+    double friction =
+        bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * IN("v") * sin(angle) / cos(angle - IN("g"));
     out[0] += IN("T0") + bite_conduct_rake(friction / IN("b"), IN("rho") * IN("c"), IN("v"), IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
@@ -145,7 +147,8 @@ static int loewen_interface(const bite_given *given, double *out)
     double thrust = 0.0;
     bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting, &thrust);
     double chip_speed = IN("v") * sin(angle) / cos(angle - IN("g"));
-    double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * chip_speed / (IN("b") * IN("h") * IN("v"));
+    double friction =
+        bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * chip_speed / (IN("b") * IN("h") * IN("v"));
     double l2 = chip_speed * IN("lc") / (4.0 * a);
     double chip_side = 0.377 * friction * IN("v") * IN("h") / (IN("k") * sqrt(l2));
     double tool_side = friction * IN("v") * IN("h") * bite_conduct_rectangle(IN("b") / (2.0 * IN("lc"))) / IN("kt");
