@@ -101,7 +101,7 @@ cut_ --exit-zero | grep -q 'Extruded sheet' && bad 'cast draws the warning of ex
 
 # the answer that the README shows is the one that the program gives
 awk '/^\$ coolbite cut/ { on = 1; sub(/^\$ coolbite /, ""); command = 1 } on && /^```/ { exit }
-     on && command { more = sub(/\\\\$/, ""); printf "%s ", $0 > words; command = more; next } on { print }' words="$work/words" "$source/README.md" >"$work/shown"
+     on && command { more = sub(/\\$/, ""); printf "%s ", $0 > words; command = more; next } on { print }' words="$work/words" "$source/README.md" >"$work/shown"
 [ -s "$work/shown" ] || bad 'the README shows no answer'
 # shellcheck disable=SC2046
 LC_ALL=C.UTF-8 "$program" $(cat "$work/words") >"$work/given"
