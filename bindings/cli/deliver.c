@@ -102,7 +102,7 @@ int deliver(const struct request *request, struct gathered *gathered)
     int status = 0;
     if (request->output != NULL && strcmp(request->output, "-") != 0) {
         status = write_file(request->output, gathered);
-    } else if (fwrite(gathered->text, 1, gathered->size, stdout) != gathered->size || fflush(stdout) != 0) {
+    } else if ((gathered->size > 0 && fwrite(gathered->text, 1, gathered->size, stdout) != gathered->size) || fflush(stdout) != 0) {
         status = cannot_write("standard output");
     }
     free(gathered->text);

@@ -78,6 +78,7 @@ static void end_at_character(char *text, size_t size, int needed)
     text[end] = 0;
 }
 
+BITE_FORMAT(3, 0)
 static void put(char *to, size_t size, const char *format, va_list list)
 {
     end_at_character(to, size, vsnprintf(to, size, format, list));

@@ -9,6 +9,9 @@ static const double lag_least = 1e-6; /* rad over ap */
 /* Between kinks the sum is smooth; samples this close and a parabola give its peak to 3e-4. */
 static const double sample_step = M_PI / 9.0;
 
+/* A stretch this short is judged by its ends: what it could rise between them is under 3e-4. */
+static const double stretch_least = 0.05; /* rad */
+
 #define KINKS_MOST (2 * BITE_TEETH_MOST * (BITE_PIECES_MOST + 1))
 
 /* Antiderivative of a piece's forces at angle theta, for a tooth that touches there. */
@@ -93,27 +96,31 @@ void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressu
     force->mean = add(none, sum, depth / (2.0 * M_PI));
 }
 
-/* Antiderivative of a tooth's force from 0 to theta, theta in 0 to 2 pi. */
-static bite_load tooth_sum(const bite_force_tooth *tooth, double theta)
+/* Adds `times` the antiderivative of a tooth's force from 0 to theta, theta in 0 to 2 pi. */
+static void add_tooth(bite_load *sum, const bite_force_tooth *tooth, double theta, double times)
 {
-    bite_load none = {0.0, 0.0, 0.0, 0.0};
     for (int i = tooth->count - 1; i >= 0; i--) {
         const bite_force_piece *piece = &tooth->pieces[i];
         if (theta >= piece->leave) {
-            return piece->after; /* between pieces, or behind the last: all up to this one */
+            *sum = add(*sum, piece->after, times); /* between pieces, or behind the last: all up to this one */
+            return;
         }
         if (theta > piece->enter) {
-            return add(piece->before, antiderivative(piece, theta), 1.0);
+            *sum = add(*sum, add(piece->before, antiderivative(piece, theta), 1.0), times);
+            return;
         }
     }
-    return none;
 }
 
-static bite_load unwrapped(const bite_force_tooth *tooth, double theta)
+static void add_unwrapped(bite_load *sum, const bite_force_tooth *tooth, double theta, double times)
 {
-    double turns = theta >= 0.0 && theta < 2.0 * M_PI ? 0.0 : floor(theta / (2.0 * M_PI));
-    bite_load part = tooth_sum(tooth, theta - 2.0 * M_PI * turns);
-    return turns == 0.0 ? part : add(part, tooth->total, turns);
+    double turn = 2.0 * M_PI;
+    if (theta < 0.0 || theta >= turn) {
+        double turns = floor(theta / turn);
+        theta -= turn * turns;
+        *sum = add(*sum, tooth->total, times * turns);
+    }
+    add_tooth(sum, tooth, theta, times);
 }
 
 bite_load bite_force_at(const bite_force *force, double phi)
@@ -121,14 +128,14 @@ bite_load bite_force_at(const bite_force *force, double phi)
     bite_load sum = {0.0, 0.0, 0.0, 0.0};
     double pitch = 2.0 * M_PI / force->flutes;
     double psi = force->lag * force->depth;
+    double scale = 1.0 / force->lag;
     for (int j = 0; j < force->flutes; j++) {
         const bite_force_tooth *tooth = &force->teeth[force->alike ? 0 : j];
         double tip = phi - pitch * j;
-        sum = add(sum, unwrapped(tooth, tip), 1.0);
-        sum = add(sum, unwrapped(tooth, tip - psi), -1.0);
+        add_unwrapped(&sum, tooth, tip, scale);
+        add_unwrapped(&sum, tooth, tip - psi, -scale);
     }
-    bite_load none = {0.0, 0.0, 0.0, 0.0};
-    return add(none, sum, 1.0 / force->lag);
+    return sum;
 }
 
 static double wrapped(double phi, double period)
@@ -178,30 +185,35 @@ static double parabola(double left, double middle, double right)
     return middle - 0.5 * slope * slope / bend;
 }
 
-static double lift_of(bite_force_peaks peaks, double lift)
+static void meet(bite_force_peaks *peaks, const bite_load *load)
 {
-    return fabs(lift) > fabs(peaks.lift) ? lift : peaks.lift;
+    double side = load->x * load->x + load->y * load->y;
+    peaks->tangential = load->tangential > peaks->tangential ? load->tangential : peaks->tangential;
+    peaks->side = side > peaks->side ? side : peaks->side;
+    peaks->lift = fabs(load->lift) > fabs(peaks->lift) ? load->lift : peaks->lift;
 }
 
-/* One smooth stretch from a to b. */
-static bite_force_peaks climb(const bite_force *force, bite_force_peaks peaks, double a, double b)
+/* One smooth stretch from a, where the load is *left, to b; *left becomes the load at b. */
+static void climb(const bite_force *force, bite_force_peaks *peaks, double a, double b, bite_load *left)
 {
-    int steps = 2 * (1 + (int)((b - a) / (2.0 * sample_step)));
+    int steps = b - a < stretch_least ? 1 : 2 * (1 + (int)((b - a) / (2.0 * sample_step)));
     double step = (b - a) / steps;
-    bite_load left = bite_force_at(force, a);
-    for (int i = 0; i < steps; i += 2) {
+    for (int i = 0; i + 1 < steps; i += 2) {
         bite_load middle = bite_force_at(force, a + step * (i + 1));
         bite_load right = bite_force_at(force, a + step * (i + 2));
-        peaks.tangential = fmax(peaks.tangential, parabola(left.tangential, middle.tangential, right.tangential));
-        double square = parabola(left.x * left.x + left.y * left.y, middle.x * middle.x + middle.y * middle.y,
-                                 right.x * right.x + right.y * right.y);
-        peaks.side = fmax(peaks.side, square);
-        peaks.lift = lift_of(peaks, left.lift);
-        peaks.lift = lift_of(peaks, middle.lift);
-        peaks.lift = lift_of(peaks, right.lift);
-        left = right;
+        meet(peaks, &middle);
+        meet(peaks, &right);
+        double tangential = parabola(left->tangential, middle.tangential, right.tangential);
+        double side = parabola(left->x * left->x + left->y * left->y, middle.x * middle.x + middle.y * middle.y,
+                               right.x * right.x + right.y * right.y);
+        peaks->tangential = tangential > peaks->tangential ? tangential : peaks->tangential;
+        peaks->side = side > peaks->side ? side : peaks->side;
+        *left = right;
     }
-    return peaks;
+    if (steps == 1) {
+        *left = bite_force_at(force, b);
+        meet(peaks, left);
+    }
 }
 
 bite_force_peaks bite_force_peak(const bite_force *force)
@@ -210,10 +222,12 @@ bite_force_peaks bite_force_peak(const bite_force *force)
     double period = force->alike ? 2.0 * M_PI / force->flutes : 2.0 * M_PI;
     int count = find_kinks(force, period, kinks);
     bite_force_peaks peaks = {0.0, 0.0, 0.0};
+    bite_load left = bite_force_at(force, kinks[0]);
+    meet(&peaks, &left);
     for (int i = 0; i < count; i++) {
         double end = i + 1 < count ? kinks[i + 1] : period;
         if (end > kinks[i]) {
-            peaks = climb(force, peaks, kinks[i], end);
+            climb(force, &peaks, kinks[i], end, &left);
         }
     }
     peaks.side = sqrt(peaks.side);
