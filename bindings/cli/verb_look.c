@@ -96,6 +96,10 @@ static int list_shelf(const struct request *request, bite_shelf shelf, struct ga
         }
         failed = put_line(text, request, i == 0, item.name, item.summary, item.file);
     }
+    if (count == 0 && request->style.format != BITE_JSON) {
+        static const char nothing[] = "nothing\n";
+        failed |= gather(text, nothing, sizeof nothing - 1);
+    }
     failed |= put_end(text, request, count);
     bite_library_close(library);
     return failed ? complain_usage("no memory") : 0;
