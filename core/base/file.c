@@ -120,20 +120,41 @@ static void sync_folder(const char *path)
     }
 }
 
+/* A new file beside path, with the mode that the umask gives, or that of the file that is there. */
+static int open_beside(const char *path, char *beside, size_t size, bite_error *error)
+{
+    for (int attempt = 0; attempt < 100; attempt++) {
+        int length = snprintf(beside, size, "%s.%ld-%d.tmp", path, (long)getpid(), attempt);
+        if (length < 0 || (size_t)length >= size) {
+            (void)fail(error, BITE_CANNOT_WRITE, path, "the path is too long", 0);
+            return -1;
+        }
+        int file = open(beside, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (file >= 0 || errno != EEXIST) {
+            if (file < 0) {
+                (void)fail(error, BITE_CANNOT_WRITE, path, "cannot be written: no file can be made beside it", errno);
+            }
+            return file;
+        }
+    }
+    (void)fail(error, BITE_CANNOT_WRITE, path, "too many unfinished files lie beside it", 0);
+    return -1;
+}
+
 bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error)
 {
     char beside[4096];
-    int length = snprintf(beside, sizeof beside, "%s.XXXXXX", path);
-    if (length < 0 || (size_t)length >= sizeof beside) {
-        return fail(error, BITE_CANNOT_WRITE, path, "the path is too long", 0);
-    }
     struct stat about;
-    mode_t mode = stat(path, &about) == 0 && S_ISREG(about.st_mode) ? about.st_mode & 07777 : 0644;
-    int file = mkostemp(beside, O_CLOEXEC);
-    if (file < 0) {
-        return fail(error, BITE_CANNOT_WRITE, path, "no file can be made beside it", errno);
+    bite_error_clear(error);
+    int there = stat(path, &about) == 0;
+    if (there && !S_ISREG(about.st_mode)) {
+        return fail(error, BITE_CANNOT_WRITE, path, "cannot be written: it is no regular file", 0);
     }
-    int failed = fchmod(file, mode) != 0 || write_all(file, text, size) != 0 || fsync(file) != 0;
+    int file = open_beside(path, beside, sizeof beside, error);
+    if (file < 0) {
+        return BITE_CANNOT_WRITE;
+    }
+    int failed = (there && fchmod(file, about.st_mode & 07777) != 0) || write_all(file, text, size) != 0 || fsync(file) != 0;
     int number = errno;
     if (close(file) != 0 && !failed) {
         failed = 1;

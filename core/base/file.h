@@ -13,7 +13,4 @@
 bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size,
                            bite_error *error);
 
-/** Writes a temporary file beside path, syncs it, renames it over path, syncs the folder. BITE_CANNOT_WRITE: path is as it was. */
-bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error);
-
 #endif

@@ -25,6 +25,11 @@ const bite_input *bite_input_find(const char *name)
     return NULL;
 }
 
+size_t bite_input_index(const bite_input *input)
+{
+    return (size_t)(input - bite_input_rows);
+}
+
 const char *bite_input_word(const bite_input *input, uint32_t index)
 {
     for (size_t i = 0; input != NULL && index < input->words && i < bite_word_row_count; i++) {

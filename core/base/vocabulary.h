@@ -24,6 +24,9 @@ const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_
 /** The nearest name of an input, value or row; NULL: none near. */
 const char *bite_vocabulary_nearest(const char *name);
 
+/** Index of an input in the vocabulary. */
+size_t bite_input_index(const bite_input *input);
+
 /** The member of a cut that an input names. Words are uint32_t, all others double. */
 double *bite_input_number(bite_cut *cut, const bite_input *input);
 const double *bite_input_number_of(const bite_cut *cut, const bite_input *input);

@@ -18,11 +18,6 @@ static const struct {
     {"spindle_speed", BITE_KIND_SURFACE_SPEED},
 };
 
-size_t bite_input_index(const bite_input *input)
-{
-    return (size_t)(input - bite_input_at(0));
-}
-
 bite_status bite_ask_new(const bite_library *library, bite_ask **ask, bite_error *error)
 {
     bite_error_clear(error);

@@ -52,7 +52,4 @@ struct bite_ask {
  */
 bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full, bite_account *account, bite_error *error);
 
-/** Index of an input in the vocabulary. */
-size_t bite_input_index(const bite_input *input);
-
 #endif

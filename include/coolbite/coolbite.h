@@ -84,6 +84,10 @@ typedef struct bite_error {
 /** Receives text as it is made; size > 0, not ended by 0. Nonzero stops the writer, which then answers BITE_CANNOT_WRITE. */
 typedef int (*bite_sink)(void *user, const char *text, size_t size);
 
+/** Writes a file whole or not at all: beside it first, synced, then renamed over it. BITE_CANNOT_WRITE: path is as it was. path: a
+ * regular file or nothing yet. */
+BITE_CHECKED BITE_API bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error);
+
 /* ---- quantities at the door -------------------------------------------------------------------------------------------- */
 
 /** What a number measures, and so which units may stand behind it. Frozen, append only. */
