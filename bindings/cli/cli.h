@@ -34,6 +34,9 @@ enum option_sort {
     OPTION_ROWS,
     OPTION_SOURCES,
     OPTION_EXIT_ZERO,
+    OPTION_DRAWS,
+    OPTION_AGAINST,
+    OPTION_CONFIDENCE,
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -66,6 +69,10 @@ struct request {
     size_t word_count;
     bite_style style;
     const char *output; /* NULL or "-": standard output */
+    size_t draws;
+    size_t against; /* place in given from which on the options are the second cut's */
+    bool compares;
+    double confidence;
     bool exit_zero;
     bool help;
     bool version;

@@ -54,6 +54,7 @@ static int run(int argc, char **argv, enum verb_id verb)
 {
     struct request request = {0};
     request.style.struct_size = (uint32_t)sizeof request.style;
+    request.confidence = 0.95;
     look_at_terminal(&request.style);
     int status = options_read(argc, argv, verb, &request);
     if (status != 0) {

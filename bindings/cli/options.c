@@ -40,6 +40,9 @@ const struct option_row option_rows[] = {
     {"room", "TEMPERATURE", OPTION_INPUT, "room_temperature", 0, CUT, "of the room and the stock"},
     {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUT, "of the pass; without it long enough to warm up"},
     {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUT, "any other input; explain NAME tells what it is"},
+    {"against", NULL, OPTION_AGAINST, NULL, 0, CUT, "compare with a second cut: the options behind it change the first"},
+    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
+    {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT, "clear is a chance under 1 less this; usual 95%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
     {"format", "text|json", OPTION_FORMAT, NULL, 0, ALL, "of what is printed"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
@@ -64,6 +67,28 @@ static int one_of(const char *option, const char *text, const char *first, const
     return complain_usage("--%s is %s or %s, not %s", option, first, second, text);
 }
 
+static int read_draws(const char *text, size_t *draws)
+{
+    double number = 0.0;
+    bite_error error = BITE_ERROR_INIT;
+    if (bite_quantity_read(text, BITE_KIND_NUMBER, &number, &error) != BITE_OK ||
+        !(number == BITE_DRAWS_NONE || (number >= 16.0 && number <= BITE_DRAWS_MOST)) || number != (double)(size_t)number) {
+        return complain_usage("--draws is a whole number from 16 to %d, or 1 for none; not %.40s", BITE_DRAWS_MOST, text);
+    }
+    *draws = (size_t)number;
+    return 0;
+}
+
+static int read_confidence(const char *text, double *confidence)
+{
+    bite_error error = BITE_ERROR_INIT;
+    if (bite_quantity_read(text, BITE_KIND_FRACTION, confidence, &error) != BITE_OK ||
+        !(*confidence >= 0.5 && *confidence <= 0.999)) {
+        return complain_usage("--confidence is from 50%% to 99.9%%; not %.40s", text);
+    }
+    return 0;
+}
+
 static int take(struct request *request, const struct option_row *row, const char *text)
 {
     switch (row->sort) {
@@ -80,6 +105,17 @@ static int take(struct request *request, const struct option_row *row, const cha
     case OPTION_SOURCES:
         request->style.sources = 1;
         return 0;
+    case OPTION_AGAINST:
+        if (request->compares) {
+            return complain_usage("--against stands once: two cuts are compared");
+        }
+        request->compares = true;
+        request->against = request->given_count;
+        return 0;
+    case OPTION_DRAWS:
+        return read_draws(text, &request->draws);
+    case OPTION_CONFIDENCE:
+        return read_confidence(text, &request->confidence);
     case OPTION_EXIT_ZERO:
         request->exit_zero = true;
         return 0;

@@ -72,40 +72,53 @@ static int exit_of_verdict(const struct request *request, const bite_answer *ans
     return request->exit_zero ? EXIT_CLEAR : by_verdict[bite_answer_result(answer)->verdict];
 }
 
+/* Asks and judges with the first `count` of the options given. Owned by the caller: *answer. 0, or the exit status after a
+ * complaint. */
+static int ask_cut(const bite_library *library, const struct request *request, size_t count, bite_answer **answer)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_ask *ask = NULL;
+    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : complain(&error);
+    for (size_t i = 0; status == 0 && i < count; i++) {
+        if (apply(ask, &request->given[i], &error) != BITE_OK) {
+            status = fail(&error, &request->given[i]);
+        }
+    }
+    if (status == 0 && bite_answer_new(ask, request->draws, request->confidence, answer, &error) != BITE_OK) {
+        status = complain(&error);
+    }
+    bite_ask_free(ask);
+    return status;
+}
+
 int verb_cut(const struct request *request)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
-    bite_ask *ask = NULL;
     bite_answer *answer = NULL;
+    bite_answer *second = NULL;
     struct gathered text = {NULL, 0, 0};
-    int status = 0;
     if (request->word_count > 0) {
         return complain_usage("cut takes options only; %s is none", request->words[0]);
     }
-    if (bite_library_open(NULL, &library, &error) != BITE_OK || bite_ask_new(library, &ask, &error) != BITE_OK) {
-        status = complain(&error);
-        goto out;
+    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
+        return complain(&error);
     }
-    for (size_t i = 0; i < request->given_count; i++) {
-        if (apply(ask, &request->given[i], &error) != BITE_OK) {
-            status = fail(&error, &request->given[i]);
-            goto out;
-        }
+    int status = ask_cut(library, request, request->compares ? request->against : request->given_count, &answer);
+    if (status == 0 && request->compares) {
+        status = ask_cut(library, request, request->given_count, &second);
     }
-    if (bite_answer_new(ask, 0, 0.95, &answer, &error) != BITE_OK ||
-        bite_answer_write(answer, &request->style, gather, &text, &error) != BITE_OK) {
-        status = complain(&error);
-        goto out;
-    }
-    status = deliver(request, &text);
     if (status == 0) {
-        status = exit_of_verdict(request, answer);
+        bite_status written = request->compares ? bite_answer_compare(answer, second, &request->style, gather, &text, &error)
+                                                : bite_answer_write(answer, &request->style, gather, &text, &error);
+        status = written == BITE_OK ? deliver(request, &text) : complain(&error);
     }
-out:
+    if (status == 0) {
+        status = exit_of_verdict(request, request->compares ? second : answer);
+    }
     free(text.text);
     bite_answer_free(answer);
-    bite_ask_free(ask);
+    bite_answer_free(second);
     bite_library_close(library);
     return status;
 }

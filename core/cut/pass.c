@@ -4,8 +4,8 @@
 #include "core/base/vocabulary.h"
 #include "core/cut/chip.h"
 #include "core/cut/defaults.h"
+#include "core/cut/judged.h"
 #include "core/cut/rows.h"
-#include "core/cut/stretch.h"
 #include <math.h>
 #include <string.h>
 
@@ -116,31 +116,62 @@ static bite_status check_together(const bite_cut *cut, bite_error *error)
     return BITE_OK;
 }
 
-/* The row of the straight or of the corner, whichever uses more of its room. */
-static void judge_rows(const bite_cut *asked, const bite_cut *cut, const bite_stretch *straight, const bite_stretch *turn,
-                       bite_result *result)
+bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *error)
+{
+    if (cut == NULL || cut->struct_size != sizeof *cut) {
+        return refuse(error, BITE_BAD_ARGUMENT, "struct_size", "a cut is missing or of another size than this library's",
+                      "bite_cut_init");
+    }
+    bite_status status = check_each(cut, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    ready->asked = *cut;
+    ready->full = *cut;
+    bite_defaults_fill(&ready->full);
+    return check_together(&ready->full, error);
+}
+
+/* The row of the corner stands where it uses more of its room than the straight's. */
+static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite_row rows[BITE_ROW_COUNT])
 {
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        bite_row_judge((bite_row_id)i, asked, cut, straight, &result->rows[i]);
-        if (turn != NULL && result->rows[i].applies) {
+        if (rows[i].applies) {
             bite_row corner;
-            bite_row_judge((bite_row_id)i, asked, cut, turn, &corner);
-            if (corner.use > result->rows[i].use) {
+            bite_row_judge((bite_row_id)i, &ready->asked, &ready->full, turn, &corner);
+            if (corner.use > rows[i].use) {
                 corner.in_corner = 1;
-                result->rows[i] = corner;
+                rows[i] = corner;
             }
         }
     }
 }
 
-static void blank(bite_result *result)
+void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+{
+    const bite_cut *full = &ready->full;
+    bite_side side = (bite_side)full->side;
+    double width = isnan(full->width) ? full->diameter : fmin(full->width, full->diameter);
+    bite_stretch_form(full, bite_engage_straight(full->diameter, width, side), straight);
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        bite_row_judge((bite_row_id)i, &ready->asked, full, straight, &rows[i]);
+    }
+    if (!isnan(full->inside_radius) && width < full->diameter) {
+        bite_stretch turn;
+        bite_stretch_form(full, bite_engage_corner(full->diameter, width, side, full->inside_radius), &turn);
+        judge_corner(ready, &turn, rows);
+    }
+}
+
+void bite_result_blank(bite_result *result)
 {
     static const bite_value none = {(double)NAN, (double)NAN, (double)NAN};
-    static const bite_row no_row = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
+    static const bite_row no_row = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
     result->value_count = BITE_VALUE_COUNT;
     result->row_count = BITE_ROW_COUNT;
     result->draws = 0;
     result->chance = (double)NAN;
+    result->widest[0] = result->widest[1] = BITE_NO_INPUT;
     for (int i = 0; i < BITE_VALUE_ROOM; i++) {
         result->values[i] = none;
     }
@@ -151,35 +182,23 @@ static void blank(bite_result *result)
 
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
 {
-    if (cut == NULL || result == NULL || cut->struct_size != sizeof *cut || result->struct_size != sizeof *result) {
-        return refuse(error, BITE_BAD_ARGUMENT, "struct_size", "a structure is missing or of another size than this library's",
-                      "bite_cut_init, and struct_size = sizeof of the result");
-    }
-    bite_status status = check_each(cut, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    bite_cut full = *cut;
-    bite_defaults_fill(&full);
-    status = check_together(&full, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    bite_side side = (bite_side)full.side;
-    double width = isnan(full.width) ? full.diameter : fmin(full.width, full.diameter);
+    bite_ready ready;
     bite_stretch straight;
-    bite_stretch turn;
-    bite_stretch_form(&full, bite_engage_straight(full.diameter, width, side), &straight);
-    int turns = !isnan(full.inside_radius) && width < full.diameter;
-    if (turns) {
-        bite_stretch_form(&full, bite_engage_corner(full.diameter, width, side, full.inside_radius), &turn);
+    bite_error_clear(error);
+    if (result == NULL || result->struct_size != sizeof *result) {
+        return refuse(error, BITE_BAD_ARGUMENT, "struct_size", "a result is missing or of another size than this library's",
+                      "struct_size = sizeof of the result");
     }
-    blank(result);
+    bite_status status = bite_ready_make(cut, &ready, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_result_blank(result);
+    bite_ready_judge(&ready, &straight, result->rows);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         result->values[i].value = straight.value[i];
     }
     memcpy(result->heat_share, straight.heat_share, sizeof result->heat_share);
-    judge_rows(cut, &full, &straight, turns ? &turn : NULL, result);
     result->verdict = bite_rows_verdict(result->rows, BITE_ROW_COUNT, &result->worst);
     return BITE_OK;
 }

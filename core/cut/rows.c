@@ -229,7 +229,7 @@ static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)
 void bite_row_judge(bite_row_id id, const bite_cut *asked, const bite_cut *cut, const bite_stretch *stretch, bite_row *row)
 {
     judge of = {asked, cut, stretch, (double)NAN, (double)NAN, BITE_USE_TIGHT, BITE_WHY_APPLIES, 0};
-    bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
+    bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
     *row = none;
     judges[id](&of);
     row->advisory = of.advisory;

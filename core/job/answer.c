@@ -3,6 +3,7 @@
 #include "core/job/answer.h"
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/job/spread.h"
 #include <string.h>
 
 static const char pressure_is_estimate[] =
@@ -33,18 +34,31 @@ static const uint8_t row_by_pressure[BITE_ROW_COUNT] = {
     [BITE_ROW_DEFLECTION] = 1, [BITE_ROW_SOFTENING] = 1, [BITE_ROW_CHIP_WELD] = 1,
 };
 
-static bite_status judge(bite_answer *answer, bite_error *error)
+/* Draws of what is shown; the seed has no meaning but that it stays. */
+static const size_t draws_usual = 4096;
+static const uint64_t seed_usual = 20261125;
+
+static bite_status judge(bite_answer *answer, size_t draws, double confidence, bite_error *error)
 {
     bite_status status = bite_ask_settle(&answer->ask, &answer->asked, &answer->full, answer->account, error);
     if (status != BITE_OK) {
         return status;
     }
     answer->result.struct_size = (uint32_t)sizeof answer->result;
-    status = bite_cut_pass(&answer->asked, &answer->result, error);
-    if (status != BITE_OK) {
-        return status;
+    if (draws == BITE_DRAWS_NONE) {
+        status = bite_cut_pass(&answer->asked, &answer->result, error);
+    } else {
+        status = bite_spreads_collect(&answer->ask, &answer->full, answer->account, answer->spreads, &answer->spread_count, error);
+        if (status == BITE_OK) {
+            status = bite_cut_band(&answer->asked, answer->spreads, answer->spread_count, draws == 0 ? draws_usual : draws,
+                                   seed_usual, confidence, &answer->result, error);
+        }
     }
-    return bite_answer_caution_all(answer, error);
+    if (status == BITE_OK) {
+        status = bite_change_find(&answer->asked, &answer->full, answer->spreads, answer->spread_count, confidence, &answer->result,
+                                  &answer->change, error);
+    }
+    return status == BITE_OK ? bite_answer_caution_all(answer, error) : status;
 }
 
 bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence, bite_answer **answer, bite_error *error)
@@ -52,11 +66,6 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     bite_error_clear(error);
     if (ask == NULL || answer == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a place for the answer were expected");
-    }
-    if (draws != 0 || !(confidence >= 0.5 && confidence <= 0.999)) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "0 draws and a confidence of 0.5 to 0.999 were expected");
-        bite_error_key(error, "draws");
-        return BITE_BAD_ARGUMENT;
     }
     bite_arena *arena = bite_arena_new(&ask->allocator);
     bite_answer *fresh = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *fresh);
@@ -66,7 +75,7 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     }
     fresh->arena = arena;
     fresh->ask = *ask;
-    bite_status status = judge(fresh, error);
+    bite_status status = judge(fresh, draws, confidence, error);
     if (status != BITE_OK) {
         bite_arena_free(arena);
         return status;

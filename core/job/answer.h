@@ -3,6 +3,7 @@
 #ifndef BITE_JOB_ANSWER_H
 #define BITE_JOB_ANSWER_H
 
+#include "core/job/advice.h"
 #include "core/job/ask.h"
 
 /** A caution with its places filled, in both systems of units. */
@@ -17,7 +18,10 @@ struct bite_answer {
     bite_cut asked;
     bite_cut full;
     bite_account account[BITE_INPUTS_MOST];
+    bite_spread spreads[BITE_SPREAD_MOST];
+    size_t spread_count;
     bite_result result;
+    bite_change change;
     bite_said *said;
     size_t said_count;
     size_t said_room;

@@ -78,6 +78,13 @@ static const bite_field coolant_fields[] = {
     FIGURE("cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5),
 };
 
+static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", NULL};
+static const bite_field spread_fields[] = {
+    {"shape", BITE_FIELD_WORD, 0, 0, 0, shape_words}, FIGURE("low", BITE_KIND_NUMBER, 0.001, 1),
+    FIGURE("high", BITE_KIND_NUMBER, 1, 1000),        FIGURE("group", BITE_KIND_NUMBER, 1, 7),
+    FIGURE("together", BITE_KIND_NUMBER, 0, 1),
+};
+
 #define COUNT(list) (sizeof list / sizeof *list)
 static const bite_section_form tool_sections[] = {
     {"tool.", tool_fields, COUNT(tool_fields), 1, 1},
@@ -86,6 +93,7 @@ static const bite_section_form tool_sections[] = {
 static const bite_section_form holder_sections[] = {{"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
 static const bite_section_form machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
 static const bite_section_form coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
+static const bite_section_form model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
 /* Tools and what they are made of share a file. */
 static const struct {
@@ -98,6 +106,7 @@ static const struct {
     [SHELF_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections)}},
     [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections)}},
     [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections)}},
+    [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections)}},
 };
 
 static const bite_thing *thing_named(const bite_list *things, const char *name)
@@ -253,6 +262,11 @@ bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, co
 bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
 {
     return find_thing(library, SHELF_TOOL_MATERIALS, name, thing, error);
+}
+
+bite_status bite_library_spread(const bite_library *library, const char *input, const bite_thing **thing, bite_error *error)
+{
+    return find_thing(library, SHELF_SPREADS, input, thing, error);
 }
 
 const bite_cell *bite_thing_cell(const bite_thing *thing, const char *key)

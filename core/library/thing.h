@@ -55,6 +55,9 @@ bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, co
 /** What a tool is made of ("carbide"). *thing: borrowed until the library closes. */
 bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error);
 
+/** How an input scatters, from model.ini: shape, low and high as factors, group, together. BITE_UNKNOWN_NAME: not at all. */
+bite_status bite_library_spread(const bite_library *library, const char *input, const bite_thing **thing, bite_error *error);
+
 const bite_allocator *bite_library_allocator(const bite_library *library);
 
 /** What a judged case answers to rules and plugins. Temperatures in K and so on: SI. */

@@ -128,6 +128,7 @@ static json_t *row_of(const bite_answer *answer, bite_row_id id)
     failed |= bite_json_put(object, "demand", bite_json_number(row->demand));
     failed |= bite_json_put(object, "room", bite_json_number(row->room));
     failed |= bite_json_put(object, "use", bite_json_number(row->use));
+    failed |= bite_json_put(object, "use_high", bite_json_number(row->use_high));
     failed |= bite_json_put(object, "chance", bite_json_number(row->chance));
     failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)row->verdict));
     failed |= bite_json_put(object, "advisory", json_boolean(row->advisory));
@@ -193,13 +194,50 @@ static json_t *shares_of(const bite_answer *answer)
     return nothing_failed(object, failed);
 }
 
-bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+static json_t *change_of(const bite_answer *answer, bite_units units)
 {
-    bite_units units = (bite_units)style->units;
+    const bite_change *change = &answer->change;
+    const bite_input *input = bite_input_at(change->input);
+    char text[64] = "";
+    size_t length = 0;
+    if (change->input == BITE_NO_INPUT || input == NULL) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    if (object == NULL) {
+        return NULL;
+    }
+    int failed = bite_json_text(object, "input", input->name);
+    if (input->words > 0) {
+        failed |= bite_json_text(object, "to", bite_input_word(input, change->word));
+    } else {
+        failed |= bite_quantity_write(change->to, (bite_kind)input->kind, units, text, sizeof text, &length, NULL) != BITE_OK;
+        failed |= bite_json_text(object, "to", text);
+    }
+    failed |= bite_json_text(object, "because", bite_row_name((bite_row_id)change->row));
+    failed |= bite_json_put(object, "chance_before", bite_json_number(change->before));
+    failed |= bite_json_put(object, "chance_after", bite_json_number(change->after));
+    return nothing_failed(object, failed);
+}
+
+static json_t *measure_of(const bite_answer *answer)
+{
+    json_t *list = json_array();
+    for (int i = 0; list != NULL && i < 2; i++) {
+        const bite_input *input = bite_input_at(answer->result.widest[i]);
+        if (input != NULL && json_array_append_new(list, json_string(input->name)) != 0) {
+            return nothing_failed(list, 1);
+        }
+    }
+    return list;
+}
+
+json_t *bite_answer_object(const bite_answer *answer, bite_units units)
+{
     const bite_result *result = &answer->result;
     json_t *root = json_object();
     if (root == NULL) {
-        return bite_json_write(NULL, sink, user, error);
+        return NULL;
     }
     int failed = bite_json_put(root, "schema", json_integer(1));
     failed |= bite_json_text(root, "coolbite", bite_version());
@@ -212,8 +250,13 @@ bite_status bite_answer_json(const bite_answer *answer, const bite_style *style,
     failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));
     failed |= bite_json_put(root, "limits", list_of(answer, BITE_ROW_COUNT, one_row, units));
     failed |= bite_json_put(root, "heat_share", shares_of(answer));
-    failed |= bite_json_put(root, "change_first", json_null());
-    failed |= bite_json_put(root, "measure_first", json_array());
+    failed |= bite_json_put(root, "change_first", change_of(answer, units));
+    failed |= bite_json_put(root, "measure_first", measure_of(answer));
     failed |= bite_json_put(root, "cautions", list_of(answer, (int)answer->said_count, one_caution, units));
-    return bite_json_write(nothing_failed(root, failed), sink, user, error);
+    return nothing_failed(root, failed);
+}
+
+bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    return bite_json_write(bite_answer_object(answer, (bite_units)style->units), sink, user, error);
 }

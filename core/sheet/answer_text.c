@@ -12,14 +12,14 @@
 #include <string.h>
 
 #define FOREMOST 6
+#define PAGE_LINES 24
 #define BAR 12
 
 static const char *const words[] = {"not judged", "clear", "tight", "over"};
 static const char *const severities[] = {"", "note", "care", "DANGER"};
 
 /* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in show. */
-static const char *const worth_saying[] = {"flutes", "edge_radius", "runout", "stickout", "flute_length",    "machine_stiffness",
-                                           "depth",  "coolant",     "helix",  "rake",     "room_temperature"};
+static const char *const worth_saying[] = {"flutes", "depth", "coolant", "edge_radius", "runout", "stickout", "machine_stiffness"};
 
 static void head(bite_page *page, const bite_answer *answer)
 {
@@ -53,7 +53,13 @@ static void enter(bite_page *page, const bite_answer *answer)
     bite_page_line(page, line);
 }
 
-/* Indices of rows, those that apply first, by falling use; advisory rows behind the binding ones of equal use. */
+/* How far a row's use may reach: its 95 % end, or the best estimate where nothing was drawn. */
+static double reach_of(const bite_row *row)
+{
+    return isnan(row->use_high) ? row->use : row->use_high;
+}
+
+/* Indices of the rows that apply, by falling reach. */
 static int sorted_rows(const bite_result *result, int *order)
 {
     int count = 0;
@@ -62,7 +68,7 @@ static int sorted_rows(const bite_result *result, int *order)
             continue;
         }
         int at = count++;
-        while (at > 0 && result->rows[order[at - 1]].use < result->rows[i].use) {
+        while (at > 0 && reach_of(&result->rows[order[at - 1]]) < reach_of(&result->rows[i])) {
             order[at] = order[at - 1];
             at--;
         }
@@ -80,16 +86,39 @@ static size_t write_share(double use, char *to, size_t size)
 
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
-    const bite_result *result = &answer->result;
-    char line[200];
-    char use[24];
-    const bite_row *worst = &result->rows[result->worst];
-    (void)write_share(worst->use, use, sizeof use);
-    (void)snprintf(line, sizeof line, "  %s uses %s %% of its room%s\n", bite_row_name((bite_row_id)result->worst), use,
-                   worst->in_corner ? ", in the inside corner" : "");
     static const char *const shout[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER"};
+    const bite_result *result = &answer->result;
+    const bite_row *worst = &result->rows[result->worst];
+    char line[240];
+    char use[24];
+    char chance[24];
+    (void)write_share(worst->use, use, sizeof use);
+    (void)write_share(result->chance, chance, sizeof chance);
+    int used = snprintf(line, sizeof line, "  %s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
+                        worst->in_corner ? ", in the inside corner" : "");
+    if (result->draws > 0) {
+        (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%", chance);
+    }
     bite_page_tint(page, (int)result->verdict, shout[result->verdict]);
-    bite_page_text(page, line);
+    bite_page_line(page, line);
+}
+
+/* The verdict's word, its chance, and whether it only advises or stands in the corner. */
+static void tail_of(const bite_row *row, char *to, size_t size)
+{
+    char chance[24];
+    char text[32] = "";
+    if (!isnan(row->chance)) {
+        (void)write_share(row->chance, chance, sizeof chance);
+        (void)snprintf(text, sizeof text, " %s %%", chance);
+    }
+    (void)snprintf(to, size, "%s%s", text, row->advisory ? " advice" : row->in_corner ? " corner" : "");
+}
+
+static size_t wider(const char *text, size_t least)
+{
+    size_t columns = bite_text_columns(text, strlen(text));
+    return columns > least ? columns : least;
 }
 
 static void one_row(bite_page *page, const bite_answer *answer, int id)
@@ -98,24 +127,28 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     char demand[40];
     char room[40];
     char use[40];
+    char tail[64];
     bite_kind kind = bite_row_kind((bite_row_id)id);
     bite_page_quantity(page, row->demand, kind, demand, sizeof demand);
     bite_page_quantity(page, row->room, kind, room, sizeof room);
     size_t length = write_share(row->use, use, sizeof use - 3);
     memcpy(use + length, " %", 3);
-    bite_page_text(page, "  ");
+    tail_of(row, tail, sizeof tail);
+    bite_page_text(page, " ");
     bite_page_pad(page, bite_row_name((bite_row_id)id), 13);
-    bite_page_pad_left(page, demand, 12);
+    bite_page_pad_left(page, demand, 11);
     bite_page_text(page, " of ");
     bite_page_pad(page, room, 12);
-    bite_page_pad_left(page, use, 7);
-    bite_page_text(page, "  ");
-    if (page->columns >= 78) {
-        bite_page_bar(page, row->use, BAR);
+    bite_page_pad_left(page, use, 6);
+    bite_page_text(page, " ");
+    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + 6 + 1;
+    size_t behind = strlen(words[row->verdict]) + strlen(tail);
+    if (taken + BAR + 2 + behind <= page->columns) {
+        bite_page_bar(page, row->use, row->use_high, BAR);
         bite_page_text(page, " ");
     }
     bite_page_tint(page, (int)row->verdict, words[row->verdict]);
-    bite_page_line(page, row->advisory ? " (advice)" : row->in_corner ? " (corner)" : "");
+    bite_page_line(page, taken + behind <= page->columns ? tail : "");
 }
 
 static void list_names(bite_page *page, const char *title, const char *names)
@@ -153,39 +186,83 @@ static void rows(bite_page *page, const bite_answer *answer, int all)
             append(open, sizeof open, bite_row_name((bite_row_id)i));
         }
     }
-    list_names(page, "less used:", rest);
-    list_names(page, "not asked or no data:", open);
+    if (all) {
+        list_names(page, "not asked or no data:", open);
+    } else if (rest[0] != 0) {
+        char line[480];
+        size_t room = page->columns - 2;
+        (void)snprintf(line, sizeof line, " below: %s", rest);
+        if (strlen(line) > room) { /* one line: what does not fit is told by dots */
+            char *comma = line + room - 4;
+            while (*comma != ',') {
+                comma--;
+            }
+            memcpy(comma, ", ..", 5);
+        }
+        bite_page_line(page, line);
+    }
+}
+
+static void band_text(bite_page *page, const bite_value *of, char *to, size_t size)
+{
+    char value[40];
+    char low[40];
+    char high[40];
+    bite_page_quantity(page, of->value, BITE_KIND_TEMPERATURE, value, sizeof value);
+    (void)snprintf(to, size, "%s", value);
+    if (of->low < of->high) {
+        bite_page_quantity(page, of->low, BITE_KIND_TEMPERATURE, low, sizeof low);
+        bite_page_quantity(page, of->high, BITE_KIND_TEMPERATURE, high, sizeof high);
+        (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)strcspn(low, " "), low, (int)strcspn(high, " "), high);
+    }
 }
 
 static void temperatures(bite_page *page, const bite_answer *answer)
 {
-    static const struct {
-        bite_value_id id;
-        const char *word;
-    } shown[] = {{BITE_SURFACE_TEMPERATURE, "surface"},
-                 {BITE_CHIP_TEMPERATURE, "chip"},
-                 {BITE_TOOL_TEMPERATURE, "tool"},
-                 {BITE_PART_TEMPERATURE, "part at its bond"}};
-    char line[300] = "";
-    for (size_t i = 0; i < sizeof shown / sizeof *shown; i++) {
-        double value = answer->result.values[shown[i].id].value;
-        char text[40];
-        char part[80];
-        if (!isnan(value)) {
-            bite_page_quantity(page, value, BITE_KIND_TEMPERATURE, text, sizeof text);
-            (void)snprintf(part, sizeof part, "%s %s", shown[i].word, text);
-            append(line, sizeof line, part);
-        }
+    char line[300];
+    char surface[140];
+    char tool[140];
+    char limit[80] = "";
+    if (isnan(answer->result.values[BITE_SURFACE_TEMPERATURE].value)) {
+        return;
     }
+    band_text(page, &answer->result.values[BITE_SURFACE_TEMPERATURE], surface, sizeof surface);
+    bite_page_quantity(page, answer->result.values[BITE_TOOL_TEMPERATURE].value, BITE_KIND_TEMPERATURE, tool, sizeof tool);
     if (!isnan(answer->full.softening)) {
         char text[40];
-        char part[80];
         bite_page_quantity(page, answer->full.softening, BITE_KIND_TEMPERATURE, text, sizeof text);
-        (void)snprintf(part, sizeof part, "the grade's shop limit is %s", text);
-        append(line, sizeof line, part);
+        (void)snprintf(limit, sizeof limit, "; the grade's limit is %s", text);
     }
-    if (line[0] != 0) {
-        bite_page_wrap(page, "Heat: ", "  ", line);
+    (void)snprintf(line, sizeof line, "surface %s, tool %s%s", surface, tool, limit);
+    bite_page_wrap(page, "Heat: ", "  ", line);
+}
+
+/* The one change that helps most, and the one input that would narrow the answer most. */
+static void first_things(bite_page *page, const bite_answer *answer)
+{
+    const bite_change *change = &answer->change;
+    const bite_input *input = bite_input_at(change->input);
+    const bite_input *widest = bite_input_at(answer->result.widest[0]);
+    char line[300];
+    char to[48];
+    if (change->input != BITE_NO_INPUT && input != NULL) {
+        char before[24];
+        char after[24];
+        (void)write_share(change->before, before, sizeof before);
+        (void)write_share(change->after, after, sizeof after);
+        if (input->words > 0) {
+            (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
+        } else {
+            bite_page_quantity(page, change->to, (bite_kind)input->kind, to, sizeof to);
+        }
+        (void)snprintf(line, sizeof line, "%s to %s, for %s: the chance goes from %s to %s %%", input->name, to,
+                       bite_row_name((bite_row_id)change->row), before, after);
+        bite_page_wrap(page, "Change first: ", "  ", line);
+    } else if (answer->result.verdict > BITE_CLEAR) {
+        bite_page_wrap(page, "Change first: ", "  ", bite_answer_advice(answer, (bite_row_id)answer->result.worst));
+    }
+    if (widest != NULL && bite_measure_way(widest->name)[0] != 0) {
+        bite_page_wrap(page, "Measure first: ", "  ", bite_measure_way(widest->name));
     }
 }
 
@@ -201,17 +278,36 @@ static void advice(bite_page *page, const bite_answer *answer)
     }
 }
 
-static void cautions(bite_page *page, const bite_answer *answer, int sources)
+/* How many lines a text will take. */
+static size_t lines_of(const bite_page *page, const char *text)
 {
+    size_t columns = bite_text_columns(text, strlen(text)) + 10;
+    return columns / (page->columns - 10) + 1;
+}
+
+/* Danger first. On the short page what does not fit is counted: the first always stands. */
+static void cautions(bite_page *page, const bite_answer *answer, int all, int sources)
+{
+    size_t left_out = 0;
     for (size_t i = 0; i < answer->said_count; i++) {
         const bite_said *said = &answer->said[i];
         char first[24];
+        const char *text = page->units == BITE_INCH ? said->inch : said->caution.text;
         uint32_t severity = said->caution.severity < 4 ? said->caution.severity : 0;
+        if (!all && i > 0 && page->lines + lines_of(page, text) >= PAGE_LINES) {
+            left_out++;
+            continue;
+        }
         (void)snprintf(first, sizeof first, "%s: ", severities[severity]);
-        bite_page_wrap(page, first, "  ", page->units == BITE_INCH ? said->inch : said->caution.text);
+        bite_page_wrap(page, first, "  ", text);
         if (sources) {
             bite_page_wrap(page, "  [", "   ", said->caution.source);
         }
+    }
+    if (left_out > 0) {
+        char line[80];
+        (void)snprintf(line, sizeof line, "%zu more caution%s with --rows", left_out, left_out > 1 ? "s" : "");
+        bite_page_line(page, line);
     }
 }
 
@@ -274,9 +370,12 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_style *style,
     verdict_line(&page, answer);
     rows(&page, answer, all);
     temperatures(&page, answer);
-    advice(&page, answer);
-    cautions(&page, answer, with_sources);
+    first_things(&page, answer);
+    if (all) {
+        advice(&page, answer);
+    }
     assumed(&page, answer);
+    cautions(&page, answer, all, with_sources);
     if (with_sources) {
         sources_of(&page, answer);
     }

@@ -26,6 +26,7 @@ bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, vo
     page->colour = of->colour;
     page->ascii = of->ascii;
     page->units = (bite_units)of->units;
+    page->lines = 0;
     return true;
 }
 
@@ -46,6 +47,7 @@ void bite_page_line(bite_page *page, const char *text)
 {
     bite_writer_text(&page->writer, text);
     bite_writer_text(&page->writer, "\n");
+    page->lines++;
 }
 
 static void blanks(bite_page *page, size_t count)
@@ -79,6 +81,7 @@ void bite_page_wrap(bite_page *page, const char *first, const char *rest, const 
         size_t wide = bite_text_columns(text, length);
         if (used > start && used + 1 + wide > page->columns) {
             bite_writer_text(&page->writer, "\n");
+            page->lines++;
             bite_writer_text(&page->writer, rest);
             used = start = bite_text_columns(rest, strlen(rest));
         }
@@ -92,6 +95,7 @@ void bite_page_wrap(bite_page *page, const char *first, const char *rest, const 
         text += strspn(text, " \n");
     }
     bite_writer_text(&page->writer, "\n");
+    page->lines++;
 }
 
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size)
@@ -103,18 +107,25 @@ void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer
     }
 }
 
-void bite_page_bar(bite_page *page, double use, size_t width)
+static size_t cells_of(double use, size_t room, size_t width)
+{
+    double cells = use * (double)room;
+    return cells >= (double)width ? width : (size_t)lround(fmax(0.0, cells));
+}
+
+void bite_page_bar(bite_page *page, double use, double high, size_t width)
 {
     const char *full = page->ascii ? "#" : "\xe2\x96\x88";
-    const char *empty = page->ascii ? "." : "\xe2\x96\x91";
+    const char *half = page->ascii ? "=" : "\xe2\x96\x92";
+    const char *empty = page->ascii ? "." : "\xc2\xb7";
     size_t room = width * 3 / 4;
-    double cells = use * (double)room;
-    size_t filled = cells >= (double)width ? width : (size_t)lround(fmax(0.0, cells));
+    size_t filled = cells_of(use, room, width);
+    size_t banded = isnan(high) ? filled : cells_of(high, room, width);
     for (size_t i = 0; i < width; i++) {
         if (i == room) {
             bite_writer_text(&page->writer, "|");
         }
-        bite_writer_text(&page->writer, i < filled ? full : i < room ? empty : " ");
+        bite_writer_text(&page->writer, i < filled ? full : i < banded ? half : i < room ? empty : " ");
     }
 }
 

@@ -12,6 +12,7 @@ typedef struct bite_page {
     uint32_t colour;
     uint32_t ascii;
     bite_units units;
+    size_t lines; /* ended so far */
 } bite_page;
 
 /** The caller's style with its defaults (80 columns). False: struct_size or a choice is wrong; error is filled. */
@@ -27,8 +28,9 @@ void bite_page_pad_left(bite_page *page, const char *text, size_t width);
 void bite_page_wrap(bite_page *page, const char *first, const char *rest, const char *text);
 /** A quantity as a shop writes it; "-" where there is none. */
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size);
-/** A bar of width cells; room ends at three quarters of it and is marked, so that what goes over is seen to. */
-void bite_page_bar(bite_page *page, double use, size_t width);
+/** A bar of width cells: best estimate full, up to high in half tone; room ends at three quarters of it and is marked, so that what
+ * goes over is seen to. high NaN: no band. */
+void bite_page_bar(bite_page *page, double use, double high, size_t width);
 /** Sets off a text by colour where colour is wanted: 0 plain, 1 good, 2 mind, 3 bad, 4 bold. */
 void bite_page_tint(bite_page *page, int tint, const char *text);
 

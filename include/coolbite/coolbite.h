@@ -392,10 +392,11 @@ typedef struct bite_value {
 
 /** Demand against room. Temperatures are rises above the work's start, so that use is a share of what may be spent. */
 typedef struct bite_row {
-    double demand; /**< SI of the row */
-    double room;   /**< the same unit; >= 0 */
-    double use;    /**< demand / room; 1e6 at most, where there is no room at all */
-    double chance; /**< share of draws with demand > room; NaN without draws */
+    double demand;   /**< SI of the row */
+    double room;     /**< the same unit; >= 0 */
+    double use;      /**< demand / room; 1e6 at most, where there is no room at all */
+    double chance;   /**< share of draws with demand > room; NaN without draws */
+    double use_high; /**< use at 95 %; NaN without draws */
     uint32_t verdict;
     uint32_t applies;   /**< 0: see why */
     uint32_t why;       /**< a number for bite_row_why: not asked, no data, wrong kind of material ... */
@@ -407,6 +408,8 @@ typedef struct bite_row {
 #define BITE_VALUE_ROOM 64
 #define BITE_ROW_ROOM 64
 
+#define BITE_NO_INPUT UINT32_MAX
+
 typedef struct bite_result {
     uint32_t struct_size;
     uint32_t verdict;     /**< by the joint chance; without draws the worst binding row's use */
@@ -415,6 +418,7 @@ typedef struct bite_result {
     uint32_t draws;       /**< 0: no band */
     uint32_t worst;       /**< the bite_row_id whose use is largest among those that bind */
     double chance;        /**< that any binding row goes over; NaN without draws */
+    uint32_t widest[2];   /**< the two inputs that widen the answer most, as bite_input indices; BITE_NO_INPUT: none */
     double heat_share[4]; /**< chip, tool, part, stored in the chip: adds up to 1 */
     bite_value values[BITE_VALUE_ROOM];
     bite_row rows[BITE_ROW_ROOM];
@@ -431,6 +435,36 @@ BITE_API const char *bite_verdict_name(bite_verdict verdict);
 
 /** One pass at its best estimates. Pure; about 2 us. NaN bands, verdict by use alone. */
 BITE_CHECKED BITE_API bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error);
+
+/** How an uncertain input scatters. */
+typedef enum bite_shape {
+    BITE_SHAPE_LEVEL = 1,    /**< evenly between low and high */
+    BITE_SHAPE_NORMAL = 2,   /**< low and high at 5 and 95 %; each side has its own width */
+    BITE_SHAPE_LOGNORMAL = 3 /**< the same in the logarithm; low > 0 */
+} bite_shape;
+
+typedef struct bite_spread {
+    uint32_t input; /**< a bite_input index */
+    uint32_t shape; /**< a bite_shape */
+    uint32_t group; /**< 0, or a number from 1 to 7: inputs of one group move together */
+    uint32_t reserved;
+    double low;      /**< 5 % (level: the end), SI, at most the input's best estimate */
+    double high;     /**< 95 % (level: the end), SI */
+    double together; /**< share of the variance that the group has in common, 0 to 1 */
+} bite_spread;
+
+#define BITE_SPREAD_MOST 32 /**< inputs that scatter; with their groups they are dimensions of one Sobol sequence */
+#define BITE_DRAWS_MOST 65536
+
+/**
+ * The pass with its band: values at 5 and 95 %, the chance of every row, the chance that any binding row goes over.
+ *
+ * draws: shifted Sobol points, 16 to BITE_DRAWS_MOST, the same for a seed on every machine. confidence: 0.5 to 0.999; a row is
+ * clear when its chance is under 1 - confidence, over when it is above one half. BITE_NO_MEMORY: it needs room for the draws. The
+ * values are best estimates and lie within their bands. Errors as bite_cut_pass; BITE_BAD_ARGUMENT for a spread that is none.
+ */
+BITE_CHECKED BITE_API bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws,
+                                                uint64_t seed, double confidence, bite_result *result, bite_error *error);
 
 /* ---- how a result is shown ---------------------------------------------------------------------------------------------- */
 
@@ -517,8 +551,11 @@ BITE_CHECKED BITE_API bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cu
 
 typedef struct bite_answer bite_answer;
 
-/** Judges the ask. draws: 0, as bands are not drawn yet. *answer: owned, bite_answer_free; it holds what it needs and outlives ask,
- * but not the library. */
+/** No draws: best estimates alone, verdicts by use. */
+#define BITE_DRAWS_NONE 1
+
+/** Judges the ask. draws: 0 for the usual number, BITE_DRAWS_NONE, or as bite_cut_band. *answer: owned, bite_answer_free; it holds
+ * what it needs and outlives ask, but not the library. */
 BITE_CHECKED BITE_API bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence, bite_answer **answer,
                                                   bite_error *error);
 BITE_API void bite_answer_free(bite_answer *answer);
@@ -542,6 +579,10 @@ BITE_API const char *bite_answer_source(const bite_answer *answer, const char *n
 
 BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user,
                                                     bite_error *error);
+
+/** Two cuts side by side: which inputs differ, and which limits move. Formats as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style,
+                                                      bite_sink sink, void *user, bite_error *error);
 
 /* ---- looking things up ------------------------------------------------------------------------------------------------- */
 

@@ -68,6 +68,41 @@ static double time_pass(const bite_cut *cut)
     return median(times, ROUNDS);
 }
 
+/* The band of the plain cut, with a dozen inputs that scatter. */
+static double time_band(const bite_cut *cut, size_t draws)
+{
+    static const char *const names[] = {"edge_radius", "machine_stiffness", "tool_strength",  "pressure_t",
+                                        "edge_t",      "chip_ratio",        "sublayer_share", "walk_share",
+                                        "cooling",     "minimum_chip",      "conductivity",   "heat_capacity"};
+    bite_spread spreads[sizeof names / sizeof *names];
+    double times[ROUNDS];
+    bite_result result = {0};
+    bite_cut full = *cut;
+    result.struct_size = (uint32_t)sizeof result;
+    full.edge_radius = 1.5e-6;
+    full.machine_stiffness = 5e6;
+    full.tool_strength = 900e6;
+    full.chip_ratio = 1.6;
+    full.sublayer_share = 0.5;
+    full.walk_share = 1.0;
+    full.cooling = 100.0;
+    full.minimum_chip = 0.35;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        const bite_input *input = bite_input_find(names[i]);
+        double best = *(const double *)(const void *)((const char *)&full + input->offset);
+        bite_spread spread = {(uint32_t)(input - bite_input_at(0)), BITE_SHAPE_LOGNORMAL, 0, 0, 0.7 * best, 1.4 * best, 0.0};
+        spreads[i] = spread;
+    }
+    for (int i = 0; i < ROUNDS; i++) {
+        double start = now();
+        if (bite_cut_band(&full, spreads, sizeof names / sizeof *names, draws, 1, 0.95, &result, NULL) != BITE_OK) {
+            return (double)NAN;
+        }
+        times[i] = now() - start;
+    }
+    return median(times, ROUNDS);
+}
+
 static double time_program(char *const *words)
 {
     double start = now();
@@ -118,6 +153,10 @@ int main(int argc, char **argv)
     printf("%-32s %8.3f us   %5.2f x\n", "pass, slot, runout", 1e6 * at, at / base);
     at = time_pass(&corner);
     printf("%-32s %8.3f us   %5.2f x\n", "pass, side and corner, runout", 1e6 * at, at / base);
+    at = time_band(&wobbling, 512);
+    printf("%-32s %8.3f ms   %5.2f passes a draw\n", "band, 512 draws", 1e3 * at, at / 512.0 / time_pass(&wobbling));
+    at = time_band(&wobbling, 4096);
+    printf("%-32s %8.3f ms   %5.2f passes a draw\n", "band, 4096 draws", 1e3 * at, at / 4096.0 / time_pass(&wobbling));
     if (argc > 2) {
         time_start(argv[1], argv[2]);
     }

@@ -82,6 +82,12 @@ for limit in a['limits']:
 for v in a['inputs'] + a['values'] + a['limits']:
     assert 'unit' in v and 'source' in v and 'grade' in v, v
 assert all(v['grade'] for v in a['values']), [v['name'] for v in a['values'] if not v['grade']]
+assert a['draws'] == 4096 and 0 <= a['chance'] <= 1
+for v in a['values']:
+    assert v['value'] is None or v['low'] <= v['value'] <= v['high'], v
+for limit in a['limits']:
+    assert not limit['applies'] or 0 <= limit['chance'] <= 1, limit
+assert all(isinstance(name, str) for name in a['measure_first'])
 assert any(i['given'] for i in a['inputs']) and any(not i['given'] for i in a['inputs'])
 PY
     for what in materials machines left-out limits inputs; do
@@ -96,8 +102,8 @@ cut_ --exit-zero --units inch | grep -q 'in/min' && good || bad 'inch output'
 cut_ --exit-zero | LC_ALL=C grep -q '[^ -~]' && bad 'signs beyond ASCII in the C locale' || good
 
 # extruded acrylic draws a warning that cast does not (common practice, no source)
-"$program" cut --material acrylic/extruded --tool 0.8mm --spindle 12000rpm --feed 200mm/min --exit-zero | grep -q 'Extruded sheet' && good || bad 'extruded'
-cut_ --exit-zero | grep -q 'Extruded sheet' && bad 'cast draws the warning of extruded' || good
+"$program" cut --material acrylic/extruded --tool 0.8mm --spindle 12000rpm --feed 200mm/min --exit-zero --rows | grep -q 'Extruded sheet' && good || bad 'extruded'
+cut_ --exit-zero --rows | grep -q 'Extruded sheet' && bad 'cast draws the warning of extruded' || good
 
 # the answer that the README shows is the one that the program gives
 awk '/^\$ coolbite cut/ { on = 1; sub(/^\$ coolbite /, ""); command = 1 } on && /^```/ { exit }
@@ -111,6 +117,25 @@ diff "$work/shown" "$work/given" >"$work/diff" && good || bad "the README's answ
 says=$("$build/tests/job/caller") || bad "the caller of the README fails"
 there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Heat: surface \([0-9]*\).*/\1/p')
 case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *) bad "the caller says $says, the program $there" ;; esac
+
+# the screen: at most 24 lines of at most 80 columns, in both systems of units
+for units in metric inch; do
+    for material in acrylic/cast acrylic/extruded polycarbonate aluminium; do
+        LC_ALL=C "$program" cut --material $material --tool 0.8mm --machine bench-24k --spindle 12000rpm --feed 200mm/min --units $units >"$work/screen"
+        [ "$(wc -l <"$work/screen")" -le 24 ] && good || bad "the screen of $material in $units has $(wc -l <"$work/screen") lines"
+        awk 'length($0) > 80 { exit 1 }' "$work/screen" && good || bad "the screen of $material in $units is wider than 80 columns"
+    done
+done
+# bands, confidence, and two cuts side by side
+cut_ --exit-zero --draws 1 --format json | grep -q '"chance": null' && good || bad 'no draws, no chance'
+cut_ --exit-zero --draws 64 --confidence 90% --format json | grep -q '"draws": 64' && good || bad '64 draws'
+expect 64 'whole number' -- cut_ --draws 7
+expect 64 '50%' -- cut_ --confidence 20%
+expect 0 '' -- cut_ --exit-zero --against --feed 400mm/min
+grep -q 'feed_rate  *200 mm/min  *400 mm/min' "$work/out" && good || bad 'the two feeds stand side by side'
+expect 64 'once' -- cut_ --against --feed 400mm/min --against
+expect 0 '' -- cut_ --exit-zero --format json --against --coolant air
+[ -n "$python" ] && { "$python" -c 'import json, sys; d = json.load(sys.stdin); assert d["first"]["draws"] == d["second"]["draws"]' <"$work/out" && good || bad 'JSON of two cuts'; }
 
 # ---- exit status by verdict ----
 "$program" cut --material polycarbonate --tool 3mm --spindle 18000rpm --feed 1200mm/min --depth 1mm >/dev/null; [ $? -eq 0 ] && good || bad 'a clear cut ends 0'

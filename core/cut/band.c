@@ -1,0 +1,319 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The band: the same pass at many draws of its uncertain inputs.
+ *
+ * The joint chance is counted over whole draws, for rows share their inputs; it is never a product. Dimensions go by the inputs'
+ * names, so that a table's order, or another input beside it, does not change what a draw means.
+ */
+#include "core/base/error.h"
+#include "core/base/memory.h"
+#include "core/base/vocabulary.h"
+#include "core/cut/draw.h"
+#include "core/cut/judged.h"
+#include "core/cut/rows.h"
+#include <gsl/gsl_statistics_double.h>
+#include <math.h>
+#include <string.h>
+
+/* The spreads in their order, and which dimension each takes. */
+typedef struct plan {
+    const bite_spread *spreads[BITE_SPREAD_MOST];
+    double best[BITE_SPREAD_MOST];
+    size_t count;
+    unsigned group_at[BITE_DRAW_GROUPS]; /* dimension + 1; 0: no such group */
+    unsigned dimensions;
+} plan;
+
+/* What is kept of the draws: one row of numbers for each value and each limit's use. */
+typedef struct sample {
+    size_t draws;
+    double *values; /* BITE_VALUE_COUNT x draws */
+    double *uses;   /* BITE_ROW_COUNT x draws; NaN: does not apply in that draw */
+    size_t over[BITE_ROW_COUNT];
+    size_t any_over;
+    uint32_t binds[BITE_ROW_COUNT];
+} sample;
+
+static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
+{
+    bite_error_set(error, BITE_BAD_ARGUMENT, "%s", what);
+    bite_error_key(error, "%s", input == NULL ? "spread" : input->name);
+    return BITE_BAD_ARGUMENT;
+}
+
+static bite_status check_spread(const bite_spread *spread, const bite_cut *full, bite_error *error)
+{
+    const bite_input *input = bite_input_at(spread->input);
+    if (input == NULL || input->words > 0) {
+        return bad_spread(error, NULL, "a spread names no input that is a number");
+    }
+    double best = *bite_input_number_of(full, input);
+    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL;
+    if (!known || spread->group >= BITE_DRAW_GROUPS || !(spread->together >= 0.0 && spread->together <= 1.0)) {
+        return bad_spread(error, input, "a spread's shape, group or share in common is none");
+    }
+    if (!(spread->low <= best && best <= spread->high) || (spread->shape == BITE_SHAPE_LOGNORMAL && !(spread->low > 0.0))) {
+        return bad_spread(error, input, "a spread does not enclose the best estimate, or a logarithm has no number");
+    }
+    return BITE_OK;
+}
+
+static const char *name_of(const bite_spread *spread)
+{
+    return bite_input_at(spread->input)->name;
+}
+
+/* Sorted by name; groups come before all inputs. */
+static bite_status make_plan(const bite_spread *spreads, size_t count, const bite_cut *full, plan *out, bite_error *error)
+{
+    memset(out, 0, sizeof *out);
+    if (count > BITE_SPREAD_MOST || (count > 0 && spreads == NULL)) {
+        return bad_spread(error, NULL, "more spreads than are drawn, or none where some were said");
+    }
+    for (size_t i = 0; i < count; i++) {
+        bite_status status = check_spread(&spreads[i], full, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        size_t at = i;
+        for (; at > 0 && strcmp(name_of(out->spreads[at - 1]), name_of(&spreads[i])) > 0; at--) {
+            out->spreads[at] = out->spreads[at - 1];
+        }
+        out->spreads[at] = &spreads[i];
+        if (at > 0 && out->spreads[at - 1]->input == spreads[i].input) {
+            return bad_spread(error, bite_input_at(spreads[i].input), "an input scatters twice");
+        }
+        out->group_at[spreads[i].group] = spreads[i].group > 0;
+    }
+    for (unsigned g = 1; g < BITE_DRAW_GROUPS; g++) {
+        out->group_at[g] = out->group_at[g] ? ++out->dimensions : 0;
+    }
+    out->count = count;
+    for (size_t i = 0; i < count; i++) {
+        out->best[i] = *bite_input_number_of(full, bite_input_at(out->spreads[i]->input));
+    }
+    out->dimensions += (unsigned)count;
+    return out->dimensions <= BITE_DRAW_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
+}
+
+/* Standard normal deviates of all inputs at a point. */
+static void deviates(const plan *of, const double *point, double *z)
+{
+    unsigned groups = of->dimensions - (unsigned)of->count;
+    double common[BITE_DRAW_GROUPS];
+    for (unsigned g = 0; g < groups; g++) {
+        common[g] = bite_draw_normal(point[g]);
+    }
+    for (size_t i = 0; i < of->count; i++) {
+        const bite_spread *spread = of->spreads[i];
+        double own = bite_draw_normal(point[groups + i]);
+        unsigned at = of->group_at[spread->group];
+        z[i] = spread->group == 0 || at == 0 ? own : sqrt(spread->together) * common[at - 1] + sqrt(1.0 - spread->together) * own;
+    }
+}
+
+/* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
+static void apply(const plan *of, const double *z, bite_cut *full)
+{
+    for (size_t i = 0; i < of->count; i++) {
+        const bite_input *input = bite_input_at(of->spreads[i]->input);
+        double value = bite_draw_value(of->spreads[i], of->best[i], z[i]);
+        *bite_input_number(full, input) = fmin(fmax(value, input->least), input->most);
+    }
+}
+
+static void keep(sample *of, size_t at, const bite_stretch *straight, const bite_row *rows)
+{
+    size_t any = 0;
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        of->values[(size_t)i * of->draws + at] = straight->value[i];
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        size_t over = rows[i].applies && rows[i].use > 1.0;
+        of->uses[(size_t)i * of->draws + at] = rows[i].applies ? rows[i].use : (double)NAN;
+        of->over[i] += over;
+        any |= over && of->binds[i];
+    }
+    of->any_over += any;
+}
+
+static void draw_all(const plan *of, const bite_ready *ready, uint64_t seed, sample *out)
+{
+    bite_draw draw;
+    bite_ready drawn = *ready;
+    double point[BITE_DRAW_DIMENSIONS];
+    double z[BITE_SPREAD_MOST];
+    (void)bite_draw_begin(&draw, of->dimensions, seed);
+    for (size_t at = 0; at < out->draws; at++) {
+        bite_stretch straight;
+        bite_row rows[BITE_ROW_COUNT];
+        bite_draw_next(&draw, point);
+        deviates(of, point, z);
+        drawn.full = ready->full;
+        apply(of, z, &drawn.full);
+        bite_ready_judge(&drawn, &straight, rows);
+        keep(out, at, &straight, rows);
+    }
+}
+
+/* The k-th of n by share; moves the numbers about. */
+static double quantile(double *numbers, size_t count, double share)
+{
+    size_t at = (size_t)(share * (double)(count - 1) + 0.5);
+    return gsl_stats_select(numbers, 1, count, at);
+}
+
+static void fill_values(sample *of, bite_result *result)
+{
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        double *uses = of->uses + (size_t)i * of->draws;
+        if (result->rows[i].applies && !isnan(uses[0])) {
+            result->rows[i].use_high = fmax(result->rows[i].use, quantile(uses, of->draws, 0.95));
+        }
+    }
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        bite_value *value = &result->values[i];
+        double *numbers = of->values + (size_t)i * of->draws;
+        if (isnan(value->value) || isnan(numbers[0])) {
+            continue;
+        }
+        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05));
+        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95));
+    }
+}
+
+static uint32_t verdict_by(double chance, double confidence)
+{
+    return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
+}
+
+/* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say of themselves. */
+static void fill_rows(const sample *of, double confidence, bite_result *result)
+{
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        bite_row *row = &result->rows[i];
+        if (!row->applies) {
+            continue;
+        }
+        row->chance = (double)of->over[i] / (double)of->draws;
+        uint32_t verdict = verdict_by(row->chance, confidence);
+        uint32_t early = row->verdict == BITE_TIGHT && row->use < BITE_USE_TIGHT ? BITE_TIGHT : BITE_CLEAR;
+        verdict = row->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
+        row->verdict = verdict > early ? verdict : early;
+    }
+    result->chance = (double)of->any_over / (double)of->draws;
+    result->verdict = verdict_by(result->chance, confidence);
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        if (row->applies && !row->advisory && row->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
+            result->verdict = BITE_TIGHT;
+        }
+    }
+}
+
+/* The binding row that is likeliest to go over; where none is, the one whose use reaches highest. */
+static uint32_t governing_row(const sample *of, const bite_result *result)
+{
+    uint32_t best = result->worst;
+    double best_chance = -1.0;
+    double best_use = -1.0;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        if (!row->applies || !of->binds[i]) {
+            continue;
+        }
+        if (row->chance > best_chance || (row->chance == best_chance && row->use > best_use)) {
+            best = i;
+            best_chance = row->chance;
+            best_use = row->use;
+        }
+    }
+    return best;
+}
+
+/* The two inputs whose deviates go along most with the logarithm of a row's use: what to measure to narrow the answer. */
+static void find_widest(const plan *of, const sample *sampled, uint64_t seed, uint32_t row, bite_result *result)
+{
+    bite_draw draw;
+    double point[BITE_DRAW_DIMENSIONS];
+    double z[BITE_SPREAD_MOST];
+    double with[BITE_SPREAD_MOST] = {0.0};
+    double mean = 0.0;
+    const double *uses = sampled->uses + (size_t)row * sampled->draws;
+    for (size_t at = 0; at < sampled->draws; at++) {
+        mean += uses[at] > 0.0 ? log(uses[at]) : 0.0;
+    }
+    mean /= (double)sampled->draws;
+    double spread = 0.0;
+    (void)bite_draw_begin(&draw, of->dimensions, seed);
+    for (size_t at = 0; at < sampled->draws; at++) {
+        double size = (uses[at] > 0.0 ? log(uses[at]) : 0.0) - mean;
+        bite_draw_next(&draw, point);
+        deviates(of, point, z);
+        spread += size * size;
+        for (size_t i = 0; i < of->count; i++) {
+            with[i] += size * z[i];
+        }
+    }
+    for (int place = 0; place < 2; place++) {
+        size_t best = of->count;
+        for (size_t i = 0; i < of->count; i++) {
+            best = best == of->count || fabs(with[i]) > fabs(with[best]) ? i : best;
+        }
+        /* a correlation under a tenth tells nothing worth measuring */
+        double strength = best == of->count ? 0.0 : fabs(with[best]) / sqrt(fmax(spread, 1e-300) * (double)sampled->draws);
+        if (!(strength > 0.1)) {
+            return;
+        }
+        result->widest[place] = of->spreads[best]->input;
+        with[best] = 0.0;
+    }
+}
+
+static bite_status check_call(size_t draws, double confidence, bite_error *error)
+{
+    if (draws < 16 || draws > BITE_DRAWS_MOST || !(confidence >= 0.5 && confidence <= 0.999)) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "16 to 65536 draws and a confidence of 0.5 to 0.999 were expected");
+        bite_error_key(error, "draws");
+        return BITE_BAD_ARGUMENT;
+    }
+    return BITE_OK;
+}
+
+bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
+                          double confidence, bite_result *result, bite_error *error)
+{
+    bite_ready ready;
+    plan of;
+    bite_status status = bite_cut_pass(cut, result, error);
+    status = status != BITE_OK ? status : check_call(draws, confidence, error);
+    status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
+    status = status != BITE_OK ? status : make_plan(spreads, count, &ready.full, &of, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (count == 0) { /* nothing scatters: one draw says all */
+        of.dimensions = 1;
+    }
+    const bite_allocator *memory = bite_memory_usual();
+    sample sampled = {0};
+    sampled.draws = count == 0 ? 1 : draws;
+    sampled.values = bite_memory_new(memory, sampled.draws * (BITE_VALUE_COUNT + BITE_ROW_COUNT), sizeof(double));
+    if (sampled.values == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    }
+    sampled.uses = sampled.values + sampled.draws * BITE_VALUE_COUNT;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        sampled.binds[i] = result->rows[i].applies && !result->rows[i].advisory;
+    }
+    draw_all(&of, &ready, seed, &sampled);
+    result->draws = (uint32_t)draws;
+    fill_rows(&sampled, confidence, result);
+    if (count > 0) {
+        result->worst = governing_row(&sampled, result);
+        find_widest(&of, &sampled, seed, result->worst, result);
+    }
+    fill_values(&sampled, result);
+    bite_memory_free(memory, sampled.values);
+    return BITE_OK;
+}

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A checked cut and what becomes of it: the one way from numbers to rows, for a single pass and for every draw of a band. */
+#ifndef BITE_CUT_JUDGED_H
+#define BITE_CUT_JUDGED_H
+
+#include "core/cut/stretch.h"
+#include <coolbite/coolbite.h>
+
+/** A cut that has passed its checks. */
+typedef struct bite_ready {
+    bite_cut asked; /* before defaults: NaN where nothing was given */
+    bite_cut full;
+} bite_ready;
+
+/** Checks sizes, ranges and what only several inputs tell together; takes the defaults. Errors as bite_cut_pass. */
+bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *error);
+
+/** Values of the straight and rows of the straight or the corner, whichever uses more of its room. */
+void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT]);
+
+/** Everything NaN or 0 but the counts. */
+void bite_result_blank(bite_result *result);
+
+#endif

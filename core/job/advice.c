@@ -1,0 +1,189 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One change to make first, and one thing to measure first. */
+#include "core/job/advice.h"
+#include "core/base/vocabulary.h"
+#include <math.h>
+#include <string.h>
+
+/* Draws while looking about; what is shown has more. */
+#define DRAWS_LOOKING 128
+#define DRAWS_SHOWN 1024
+#define SEED_LOOKING 20261125
+
+/* Changes that can be made at the machine. factor 0: a word. A factor of exactly what is marked `to` sets the number itself. */
+static const struct {
+    const char *input;
+    double factor;
+    double to; /* SI; where factor is 0 and the input takes no words */
+    uint32_t word;
+} changes[] = {
+    {"feed_rate", 0.5, 0.0, 0},
+    {"feed_rate", 0.7, 0.0, 0},
+    {"feed_rate", 1.5, 0.0, 0},
+    {"feed_rate", 2.0, 0.0, 0},
+    {"spindle_speed", 0.5, 0.0, 0},
+    {"spindle_speed", 0.7, 0.0, 0},
+    {"spindle_speed", 1.4, 0.0, 0},
+    {"depth", 0.7, 0.0, 0},
+    {"depth", 0.5, 0.0, 0},
+    {"stickout", 0.7, 0.0, 0},
+    {"coolant", 0.0, 0.0, BITE_COOLANT_AIR},
+    {"runout", 0.0, 3e-6, 0},
+    {"edge_radius", 0.0, 1.5e-6, 0}, /* a new, keen tool */
+};
+
+static const struct {
+    const char *input;
+    const char *way;
+} ways[] = {
+    {"runout", "runout at the tip, with an indicator, turning the spindle by hand"},
+    {"edge_radius", "the edge, under a loupe or a cheap microscope: is it keen, how wide is the bright line?"},
+    {"machine_stiffness", "stiffness: push the spindle nose with a spring scale against an indicator"},
+    {"stickout", "the stick-out, with a rule"},
+    {"shear_strength",
+     "cutting pressure: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale, at four depths"},
+    {"yield",
+     "edge force: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale; what is left at no depth"},
+    {"pressure_t", "cutting pressure: spindle power at two feeds"},
+    {"edge_t", "edge force: spindle power at two feeds; what is left at no feed"},
+    {"fracture_energy",
+     "edge force: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale; what is left at no depth"},
+    {"sublayer_share", "the tool's temperature, two or three seconds after a pass"},
+    {"edge_share", "the tool's temperature, two or three seconds after a pass"},
+    {"walk_share", "the slot's floor temperature right behind the tool"},
+    {"skin_depth", "the slot's floor temperature right behind the tool"},
+    {"cooling", "the tool's temperature with and without air, two or three seconds after a pass"},
+    {"room_temperature", "the room's temperature"},
+    {"packing_limit", "look into the slot after a pass: do chips lie in it?"},
+    {"tool_strength", "nothing cheap: note feeds and depths at which this tool broke"},
+    {"core_share", "the tool's core, with a micrometer across the flutes' ground"},
+    {"torque_limit", "the spindle's load at a known cut, as its drive shows it"},
+    {"power_limit", "the spindle's load at a known cut, as its drive shows it"},
+    {"feed_fastest", "a square of 20 mm at rising feeds: where do its corners round?"},
+};
+
+const char *bite_measure_way(const char *input)
+{
+    for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
+        if (strcmp(ways[i].input, input) == 0) {
+            return ways[i].way;
+        }
+    }
+    return "";
+}
+
+/* What a change is judged by: the chance, and where none is, how near the worst limit is. */
+static double judge(const bite_result *result)
+{
+    double chance = isnan(result->chance) ? 0.0 : result->chance;
+    return chance + 1e-3 * fmin(10.0, result->rows[result->worst].use);
+}
+
+/* A number as a control takes it: two significant digits. */
+static double rounded(double value)
+{
+    double step = pow(10.0, floor(log10(value)) - 1.0);
+    return round(value / step) * step;
+}
+
+/* Sets the change on both views of the cut; 0: it would change nothing, or leave the range. */
+static int try_change(size_t at, const bite_input *input, bite_cut *cut, bite_change *change)
+{
+    if (input->words > 0) {
+        uint32_t *word = bite_input_choice(cut, input);
+        if (*word >= changes[at].word) {
+            return 0;
+        }
+        *word = change->word = changes[at].word;
+        cut->cooling = (double)NAN; /* follows the coolant */
+        return 1;
+    }
+    double *number = bite_input_number(cut, input);
+    double to = changes[at].factor > 0.0 ? *number * changes[at].factor : changes[at].to;
+    if (strcmp(input->name, "feed_rate") == 0) { /* in whole figures of mm/min */
+        to = rounded(to * 6e4) / 6e4;
+    } else if (strcmp(input->name, "spindle_speed") == 0) {
+        to = rounded(to * 60.0) / 60.0;
+    } else {
+        to = rounded(to);
+    }
+    if (!(to >= input->least && to <= input->most) || (changes[at].factor == 0.0 && to >= *number)) {
+        return 0;
+    }
+    *number = change->to = to;
+    return 1;
+}
+
+/* The spreads without that of the changed input, which would no longer enclose it. */
+static size_t without(const bite_spread *spreads, size_t count, uint32_t index, uint32_t also, bite_spread *out)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (spreads[i].input != index && spreads[i].input != also) {
+            out[kept++] = spreads[i];
+        }
+    }
+    return kept;
+}
+
+static bite_status look(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, double confidence,
+                        double *judged, double *chance)
+{
+    bite_result result = {0};
+    result.struct_size = (uint32_t)sizeof result;
+    bite_status status = bite_cut_band(cut, spreads, count, draws, SEED_LOOKING, confidence, &result, NULL);
+    *judged = status == BITE_OK ? judge(&result) : INFINITY;
+    *chance = result.chance;
+    return status;
+}
+
+bite_status bite_change_find(const bite_cut *asked, const bite_cut *full, const bite_spread *spreads, size_t count,
+                             double confidence, const bite_result *result, bite_change *change, bite_error *error)
+{
+    (void)error;
+    bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN};
+    *change = none;
+    if (result->verdict == BITE_CLEAR || result->draws == 0) {
+        return BITE_OK;
+    }
+    double best = 0.0;
+    double start = 0.0;
+    double chance = 0.0;
+    bite_cut base = *full;
+    bite_cut best_cut = *full;
+    bite_spread best_spreads[BITE_SPREAD_MOST];
+    size_t best_count = 0;
+    base.tolerance = asked->tolerance;
+    base.finish = asked->finish;
+    bite_status status = look(&base, spreads, count, DRAWS_LOOKING, confidence, &start, &chance);
+    best = start;
+    uint32_t cooling = (uint32_t)bite_input_index(bite_input_find("cooling"));
+    for (size_t i = 0; status == BITE_OK && i < sizeof changes / sizeof *changes; i++) {
+        const bite_input *input = bite_input_find(changes[i].input);
+        bite_change tried = none;
+        bite_cut cut = base;
+        bite_spread kept[BITE_SPREAD_MOST];
+        double judged = 0.0;
+        double seen_chance = 0.0;
+        tried.input = (uint32_t)bite_input_index(input);
+        if (!try_change(i, input, &cut, &tried)) {
+            continue;
+        }
+        size_t left = without(spreads, count, tried.input, input->words > 0 ? cooling : tried.input, kept);
+        bite_status seen = look(&cut, kept, left, DRAWS_LOOKING, confidence, &judged, &seen_chance);
+        if (seen == BITE_NO_MEMORY) {
+            status = seen;
+        } else if (seen == BITE_OK && judged < best) {
+            best = judged;
+            *change = tried;
+            best_cut = cut;
+            best_count = without(spreads, count, tried.input, input->words > 0 ? cooling : tried.input, best_spreads);
+        }
+    }
+    if (!(best < 0.9 * start)) {
+        *change = none;
+        return status;
+    }
+    change->before = result->chance;
+    return status != BITE_OK ? status : look(&best_cut, best_spreads, best_count, DRAWS_SHOWN, confidence, &best, &change->after);
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One change to make first, and one thing to measure first. */
+#ifndef BITE_JOB_ADVICE_H
+#define BITE_JOB_ADVICE_H
+
+#include "core/job/ask.h"
+
+/** A change of one input that helps most; input BITE_NO_INPUT: none is worth making. */
+typedef struct bite_change {
+    uint32_t input; /* a bite_input index */
+    uint32_t word;  /* of an input that takes words */
+    uint32_t row;   /* the bite_row_id that it is for */
+    uint32_t reserved;
+    double to;     /* SI */
+    double before; /* joint chance; without draws the worst binding use */
+    double after;
+} bite_change;
+
+/** Tries single changes that a machinist can make at the machine (feed, speed, depth, coolant, stick-out, runout, edge) and keeps
+ * the one that lowers the cut's chance most, if it does so by a tenth at least. Nothing where the cut is clear already. */
+bite_status bite_change_find(const bite_cut *asked, const bite_cut *full, const bite_spread *spreads, size_t count,
+                             double confidence, const bite_result *result, bite_change *change, bite_error *error);
+
+/** How an input is measured most cheaply; "" where there is no such way. Borrowed, for ever. */
+const char *bite_measure_way(const char *input);
+
+#endif

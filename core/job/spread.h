@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What scatters in a request: bands of tables, factors of the model's table, nothing that was given. */
+#ifndef BITE_JOB_SPREAD_H
+#define BITE_JOB_SPREAD_H
+
+#include "core/job/ask.h"
+
+/** Fills spreads, at most BITE_SPREAD_MOST, and notes in account the band of each input that scatters. */
+bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite_account *account, bite_spread *spreads,
+                                 size_t *count, bite_error *error);
+
+#endif

@@ -1,0 +1,390 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Bands: the draws against published distributions, and what any honest band does. */
+#include "core/base/vocabulary.h"
+#include "core/cut/draw.h"
+#include "tests/cut/cuts.h"
+#include "tests/support.h"
+#include <gsl/gsl_statistics_double.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define DRAWS 65536
+
+static double sums[DRAWS];
+
+/* ---- JCGM 101:2008, clause 9: distributions propagated by draws ---- */
+
+static void expect_interval(double mean, double deviation, double low, double high, double within)
+{
+    double share = 0.025;
+    ck_assert_double_eq_tol(gsl_stats_mean(sums, 1, DRAWS), mean, within);
+    ck_assert_double_eq_tol(gsl_stats_sd(sums, 1, DRAWS), deviation, within);
+    ck_assert_double_eq_tol(gsl_stats_select(sums, 1, DRAWS, (size_t)(share * DRAWS)), low, within);
+    ck_assert_double_eq_tol(gsl_stats_select(sums, 1, DRAWS, (size_t)((1.0 - share) * DRAWS)), high, within);
+}
+
+/* 9.2.2: four of N(0, 1): u 2.00, 95 % [-3.92, 3.92] */
+START_TEST(four_normal)
+{
+    bite_draw draw;
+    double point[4];
+    ck_assert(bite_draw_begin(&draw, 4, 7));
+    for (size_t i = 0; i < DRAWS; i++) {
+        bite_draw_next(&draw, point);
+        sums[i] = bite_draw_normal(point[0]) + bite_draw_normal(point[1]) + bite_draw_normal(point[2]) + bite_draw_normal(point[3]);
+    }
+    expect_interval(0.0, 2.0, -3.92, 3.92, 0.01);
+}
+END_TEST
+
+static double level(double probability, double deviation)
+{
+    return (2.0 * probability - 1.0) * sqrt(3.0) * deviation;
+}
+
+/* 9.2.3: four rectangular of standard deviation 1: u 2.00, 95 % [-3.88, 3.88] */
+START_TEST(four_level)
+{
+    bite_draw draw;
+    double point[4];
+    ck_assert(bite_draw_begin(&draw, 4, 7));
+    for (size_t i = 0; i < DRAWS; i++) {
+        bite_draw_next(&draw, point);
+        sums[i] = level(point[0], 1.0) + level(point[1], 1.0) + level(point[2], 1.0) + level(point[3], 1.0);
+    }
+    expect_interval(0.0, 2.0, -3.88, 3.88, 0.01);
+}
+END_TEST
+
+/* 9.2.4: three of standard deviation 1 and one of 10: u 10.1, 95 % [-17.0, 17.0] */
+START_TEST(one_large)
+{
+    bite_draw draw;
+    double point[4];
+    ck_assert(bite_draw_begin(&draw, 4, 7));
+    for (size_t i = 0; i < DRAWS; i++) {
+        bite_draw_next(&draw, point);
+        sums[i] = level(point[0], 1.0) + level(point[1], 1.0) + level(point[2], 1.0) + level(point[3], 10.0);
+    }
+    expect_interval(0.0, 10.15, -17.0, 17.0, 0.1);
+}
+END_TEST
+
+/* 9.3: a mass calibration; exact standard deviation 0.075479 mg, mean 1.2340 mg */
+START_TEST(mass_calibration)
+{
+    bite_draw draw;
+    double point[5];
+    ck_assert(bite_draw_begin(&draw, 5, 7));
+    for (size_t i = 0; i < DRAWS; i++) {
+        bite_draw_next(&draw, point);
+        double nominal = 100000.0 + 0.050 * bite_draw_normal(point[0]);
+        double added = 1.234 + 0.020 * bite_draw_normal(point[1]);
+        double air = 1.10 + 0.20 * point[2];
+        double weight = 7000.0 + 2000.0 * point[3];
+        double reference = 7950.0 + 100.0 * point[4];
+        sums[i] = (nominal + added) * (1.0 + (air - 1.2) * (1.0 / weight - 1.0 / reference)) - 100000.0;
+    }
+    ck_assert_double_eq_tol(gsl_stats_mean(sums, 1, DRAWS), 1.2340, 0.001);
+    ck_assert_double_eq_tol(gsl_stats_sd(sums, 1, DRAWS), 0.0754, 0.001);
+}
+END_TEST
+
+/* 9.4: a comparison loss, X1^2 + X2^2 with u 0.005: exact mean x1^2 + 2 u^2, variance 4 u^4 + 4 u^2 x1^2 */
+START_TEST(comparison_loss)
+{
+    static const double at[] = {0.0, 0.010, 0.050};
+    bite_draw draw;
+    double point[2];
+    ck_assert(bite_draw_begin(&draw, 2, 7));
+    for (size_t i = 0; i < DRAWS; i++) {
+        bite_draw_next(&draw, point);
+        double x1 = at[_i] + 0.005 * bite_draw_normal(point[0]);
+        double x2 = 0.005 * bite_draw_normal(point[1]);
+        sums[i] = 1e6 * (x1 * x1 + x2 * x2);
+    }
+    double mean = 1e6 * (at[_i] * at[_i] + 2.0 * 25e-6);
+    double deviation = 1e6 * sqrt(4.0 * pow(0.005, 4.0) + 4.0 * 25e-6 * at[_i] * at[_i]);
+    ck_assert_double_eq_tol(gsl_stats_mean(sums, 1, DRAWS), mean, 1.0);
+    ck_assert_double_eq_tol(gsl_stats_sd(sums, 1, DRAWS), deviation, 1.0);
+}
+END_TEST
+
+START_TEST(a_spread_has_its_ends)
+{
+    bite_spread spread = {0, BITE_SHAPE_LOGNORMAL, 0, 0, 60.0, 160.0, 0.0};
+    const double z95 = 1.6448536269514722;
+    bite_assert_near(bite_draw_value(&spread, 100.0, 0.0), 100.0, 1e-12);
+    bite_assert_near(bite_draw_value(&spread, 100.0, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_draw_value(&spread, 100.0, z95), 160.0, 1e-12);
+    spread.shape = BITE_SHAPE_NORMAL;
+    bite_assert_near(bite_draw_value(&spread, 100.0, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_draw_value(&spread, 100.0, z95), 160.0, 1e-12);
+    spread.shape = BITE_SHAPE_LEVEL;
+    bite_assert_near(bite_draw_value(&spread, 100.0, 0.0), 110.0, 1e-12);
+    ck_assert(bite_draw_value(&spread, 100.0, 9.0) <= 160.0 && bite_draw_value(&spread, 100.0, -9.0) >= 60.0);
+    bite_draw draw;
+    ck_assert(!bite_draw_begin(&draw, 0, 1));
+    ck_assert(!bite_draw_begin(&draw, BITE_DRAW_DIMENSIONS + 1, 1));
+}
+END_TEST
+
+/* ---- bands of cuts ---- */
+
+static bite_spread about(const bite_cut *cut, const char *name, double factor)
+{
+    const bite_input *input = bite_input_find(name);
+    double best = *bite_input_number_of(cut, input);
+    bite_spread spread = {(uint32_t)bite_input_index(input), BITE_SHAPE_LOGNORMAL, 0, 0, best / factor, best * factor, 0.0};
+    return spread;
+}
+
+static const char *const uncertain[] = {"edge_radius", "shear_strength", "yield", "runout", "conductivity", "chip_ratio"};
+#define UNCERTAIN (sizeof uncertain / sizeof *uncertain)
+
+static bite_cut plain(void)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.edge_radius = 2e-6;
+    return cut;
+}
+
+static bite_result band_of(const bite_cut *cut, double factor, size_t draws, uint64_t seed)
+{
+    bite_spread spreads[UNCERTAIN];
+    bite_error error = BITE_ERROR_INIT;
+    bite_result result = {0};
+    result.struct_size = (uint32_t)sizeof result;
+    for (size_t i = 0; i < UNCERTAIN; i++) {
+        spreads[i] = about(cut, uncertain[i], factor);
+    }
+    ck_assert_msg(bite_cut_band(cut, spreads, UNCERTAIN, draws, seed, 0.95, &result, &error) == BITE_OK, "%s: %s", error.key,
+                  error.message);
+    return result;
+}
+
+START_TEST(bands_hold_the_best_estimate)
+{
+    bite_cut cut = plain();
+    bite_result result = band_of(&cut, 1.5, 512, 1);
+    bite_result single = bite_test_pass(&cut);
+    ck_assert_uint_eq(result.draws, 512);
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        const bite_value *value = &result.values[i];
+        ck_assert(isnan(value->value) || (value->low <= value->value && value->value <= value->high));
+        ck_assert(isnan(value->value) || value->value == single.values[i].value);
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        ck_assert(!row->applies || (row->chance >= 0.0 && row->chance <= 1.0 && row->use_high >= row->use));
+        ck_assert(!row->applies || row->advisory || row->chance <= result.chance + 1e-12);
+    }
+    ck_assert(isfinite(result.chance));
+}
+END_TEST
+
+START_TEST(wider_inputs_never_narrow_a_band)
+{
+    bite_cut cut = plain();
+    double last = 0.0;
+    for (double factor = 1.02; factor < 2.5; factor *= 1.25) {
+        bite_result result = band_of(&cut, factor, 4096, 1);
+        const bite_value *skin = &result.values[BITE_SURFACE_TEMPERATURE];
+        ck_assert(skin->high - skin->low > last);
+        last = skin->high - skin->low;
+    }
+}
+END_TEST
+
+START_TEST(the_same_every_time)
+{
+    bite_cut cut = plain();
+    bite_result first = band_of(&cut, 1.5, 1024, 42);
+    bite_result again = band_of(&cut, 1.5, 1024, 42);
+    ck_assert_int_eq(memcmp(first.values, again.values, sizeof first.values), 0);
+    ck_assert_double_eq(first.chance, again.chance);
+    bite_result other = band_of(&cut, 1.5, 1024, 43);
+    bite_assert_near(other.values[BITE_SURFACE_TEMPERATURE].high, first.values[BITE_SURFACE_TEMPERATURE].high, 0.02);
+}
+END_TEST
+
+/* An order of spreads, or one beside them that does nothing, changes nothing. */
+START_TEST(order_does_not_matter)
+{
+    bite_cut cut = plain();
+    bite_spread spreads[3] = {about(&cut, "edge_radius", 1.5), about(&cut, "yield", 1.5), about(&cut, "conductivity", 1.2)};
+    bite_spread turned[3] = {spreads[2], spreads[0], spreads[1]};
+    bite_result a = {0};
+    bite_result b = {0};
+    a.struct_size = b.struct_size = (uint32_t)sizeof a;
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 512, 1, 0.95, &a, NULL), BITE_OK);
+    ck_assert_int_eq(bite_cut_band(&cut, turned, 3, 512, 1, 0.95, &b, NULL), BITE_OK);
+    ck_assert_int_eq(memcmp(a.values, b.values, sizeof a.values), 0);
+}
+END_TEST
+
+/* First order: with narrow spreads the band is the root of the summed squares of single changes. */
+START_TEST(first_order_agrees)
+{
+    bite_cut cut = plain();
+    cut.runout = 0.0;
+    const char *names[] = {"edge_radius", "shear_strength", "yield", "conductivity", "chip_ratio"};
+    bite_spread spreads[5];
+    double squares = 0.0;
+    double base = bite_test_pass(&cut).values[BITE_SURFACE_TEMPERATURE].value;
+    for (size_t i = 0; i < 5; i++) {
+        spreads[i] = about(&cut, names[i], 1.02);
+        bite_cut moved = cut;
+        *bite_input_number(&moved, bite_input_find(names[i])) *= 1.02;
+        squares += pow(bite_test_pass(&moved).values[BITE_SURFACE_TEMPERATURE].value - base, 2.0);
+    }
+    bite_result result = {0};
+    result.struct_size = (uint32_t)sizeof result;
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 5, 16384, 1, 0.95, &result, NULL), BITE_OK);
+    const bite_value *skin = &result.values[BITE_SURFACE_TEMPERATURE];
+    bite_assert_near(0.5 * (skin->high - skin->low), sqrt(squares), 0.03);
+}
+END_TEST
+
+/* Inputs of one group that move together wholly widen what both drive. */
+START_TEST(groups_move_together)
+{
+    bite_cut cut = plain();
+    bite_spread spreads[2] = {about(&cut, "shear_strength", 1.5), about(&cut, "yield", 1.5)};
+    bite_result apart = {0};
+    bite_result joined = {0};
+    apart.struct_size = joined.struct_size = (uint32_t)sizeof apart;
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 2, 4096, 1, 0.95, &apart, NULL), BITE_OK);
+    for (int i = 0; i < 2; i++) {
+        spreads[i].group = 1;
+        spreads[i].together = 1.0;
+    }
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 2, 4096, 1, 0.95, &joined, NULL), BITE_OK);
+    const bite_value *a = &apart.values[BITE_POWER_MEAN];
+    const bite_value *b = &joined.values[BITE_POWER_MEAN];
+    ck_assert(b->high - b->low > 1.1 * (a->high - a->low));
+}
+END_TEST
+
+/* More chance with more runout, with a longer stick-out, on a weaker machine (common practice, no source). */
+START_TEST(chances_go_the_right_way)
+{
+    uint64_t seed = 11;
+    int seen = 0;
+    for (int i = 0; i < 60; i++) {
+        bite_cut cut = bite_test_cut(&seed);
+        cut.runout = 5e-6;
+        cut.tolerance = 20e-6;
+        cut.flute_length = 3.0 * cut.diameter;
+        bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6), about(&cut, "edge_radius", 1.5)};
+        bite_result base = {0};
+        bite_result worse = {0};
+        base.struct_size = worse.struct_size = (uint32_t)sizeof base;
+        ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 256, 1, 0.95, &base, NULL), BITE_OK);
+        bite_cut wobbling = cut;
+        wobbling.runout = 25e-6;
+        ck_assert_int_eq(bite_cut_band(&wobbling, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
+        ck_assert(worse.rows[BITE_ROW_TOOL_BREAK].chance >= base.rows[BITE_ROW_TOOL_BREAK].chance - 1e-12);
+        bite_cut weaker = cut;
+        weaker.machine_stiffness *= 0.5;
+        ck_assert_int_eq(bite_cut_band(&weaker, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
+        ck_assert(worse.rows[BITE_ROW_DEFLECTION].chance >= base.rows[BITE_ROW_DEFLECTION].chance - 1e-12);
+        bite_cut longer = cut;
+        longer.stickout *= 1.5;
+        ck_assert_int_eq(bite_cut_band(&longer, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
+        ck_assert(worse.values[BITE_DEFLECTION_TIP].value > base.values[BITE_DEFLECTION_TIP].value);
+        seen += base.rows[BITE_ROW_DEFLECTION].chance > 0.0;
+    }
+    ck_assert_int_gt(seen, 5);
+}
+END_TEST
+
+/* 1,000 cuts whose truth is drawn from the spreads: their values fall inside the 90 % band 88 to 92 times in 100. */
+START_TEST(coverage)
+{
+    static const bite_value_id asked[] = {BITE_SURFACE_TEMPERATURE, BITE_FORCE_SIDE_PEAK, BITE_TOOL_TEMPERATURE,
+                                          BITE_DEFLECTION_TIP};
+    uint64_t seed = 99;
+    size_t inside = 0;
+    size_t all = 0;
+    for (int i = 0; i < 1000; i++) {
+        bite_cut cut = bite_test_cut(&seed);
+        cut.runout = 0.0;
+        bite_spread spreads[4] = {about(&cut, "pressure_t", 1.5), about(&cut, "edge_t", 1.5), about(&cut, "machine_stiffness", 1.8),
+                                  about(&cut, "conductivity", 1.2)};
+        bite_result result = {0};
+        result.struct_size = (uint32_t)sizeof result;
+        ck_assert_int_eq(bite_cut_band(&cut, spreads, 4, 256, 1, 0.95, &result, NULL), BITE_OK);
+        bite_cut truth = cut;
+        for (int k = 0; k < 4; k++) {
+            const bite_input *input = bite_input_at(spreads[k].input);
+            double z = bite_draw_normal(bite_test_between(&seed, 1e-9, 1.0 - 1e-9));
+            *bite_input_number(&truth, input) = bite_draw_value(&spreads[k], *bite_input_number_of(&cut, input), z);
+        }
+        bite_result is = bite_test_pass(&truth);
+        for (size_t k = 0; k < sizeof asked / sizeof *asked; k++) {
+            const bite_value *band = &result.values[asked[k]];
+            double value = is.values[asked[k]].value;
+            inside += value >= band->low && value <= band->high;
+            all++;
+        }
+    }
+    double share = (double)inside / (double)all;
+    ck_assert_msg(share >= 0.88 && share <= 0.92, "%.3f of the truths lie inside", share);
+}
+END_TEST
+
+START_TEST(refuses_bad_calls)
+{
+    bite_cut cut = plain();
+    bite_spread spread = about(&cut, "yield", 1.5);
+    bite_error error = BITE_ERROR_INIT;
+    bite_result result = {0};
+    result.struct_size = (uint32_t)sizeof result;
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 15, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 70000, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 64, 1, 0.2, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, NULL, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bite_spread twice[2] = {spread, spread};
+    ck_assert_int_eq(bite_cut_band(&cut, twice, 2, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bite_spread bad = spread;
+    bad.low = bad.high;
+    ck_assert_int_eq(bite_cut_band(&cut, &bad, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bad = spread;
+    bad.shape = 9;
+    ck_assert_int_eq(bite_cut_band(&cut, &bad, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bad = spread;
+    bad.input = 100000;
+    ck_assert_int_eq(bite_cut_band(&cut, &bad, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, NULL, 0, 64, 1, 0.95, &result, &error), BITE_OK);
+    ck_assert(result.values[BITE_POWER_MEAN].low == result.values[BITE_POWER_MEAN].high);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("band");
+    TCase *published = tcase_create("JCGM 101");
+    tcase_add_test(published, four_normal);
+    tcase_add_test(published, four_level);
+    tcase_add_test(published, one_large);
+    tcase_add_test(published, mass_calibration);
+    tcase_add_loop_test(published, comparison_loss, 0, 3);
+    tcase_add_test(published, a_spread_has_its_ends);
+    tcase_set_timeout(published, 120);
+    suite_add_tcase(suite, published);
+    TCase *bands = tcase_create("bands");
+    tcase_add_test(bands, bands_hold_the_best_estimate);
+    tcase_add_test(bands, wider_inputs_never_narrow_a_band);
+    tcase_add_test(bands, the_same_every_time);
+    tcase_add_test(bands, order_does_not_matter);
+    tcase_add_test(bands, first_order_agrees);
+    tcase_add_test(bands, groups_move_together);
+    tcase_add_test(bands, chances_go_the_right_way);
+    tcase_add_test(bands, coverage);
+    tcase_add_test(bands, refuses_bad_calls);
+    tcase_set_timeout(bands, 300);
+    suite_add_tcase(suite, bands);
+    return bite_test_run(suite);
+}
