@@ -4,7 +4,8 @@
  * chips.
  *
  * Fits to finite-element and finite-volume solutions of a moving front (estimate; the test holds them against a solution of its
- * own), band x/: 1.35. In one dimension all of it comes back.
+ * own), band x/: 1.35. In one dimension all of it comes back. Good to 5 % in r for a full slot, Pe 0.3 to 500; side cuts err by
+ * up to 25 % and for Pe under 0.1 by more. The share 1 - r that stays is worse: 56 % too large at Pe 500, which warms the part.
  */
 #ifndef BITE_CUT_WALK_H
 #define BITE_CUT_WALK_H
