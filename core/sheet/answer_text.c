@@ -219,7 +219,7 @@ static void band_text(bite_page *page, const bite_value *of, char *to, size_t si
 
 static void temperatures(bite_page *page, const bite_answer *answer)
 {
-    char line[300];
+    char line[400];
     char surface[140];
     char tool[140];
     char limit[80] = "";

@@ -63,7 +63,7 @@ bite_cut bite_test_cut(uint64_t *seed)
     cut.feed_rate = fmin(0.9, feed * cut.flutes * cut.spindle_speed);
     cut.depth = cut.diameter * bite_test_decades(seed, 0.02, 2.0);
     cut.width = unit(seed) < 0.4 ? (double)NAN : cut.diameter * bite_test_decades(seed, 0.02, 1.0);
-    cut.side = unit(seed) < 0.5 ? BITE_CLIMB : BITE_CONVENTIONAL;
+    cut.side = (uint32_t)(unit(seed) < 0.5 ? BITE_CLIMB : BITE_CONVENTIONAL);
     cut.coolant = (uint32_t)bite_test_between(seed, 0.0, 4.0);
     cut.helix = bite_test_between(seed, -0.8, 0.8);
     cut.rake = bite_test_between(seed, -0.1, 0.4);
