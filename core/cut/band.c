@@ -18,8 +18,13 @@
 /* The spreads in their order, and which dimension each takes. */
 typedef struct plan {
     const bite_spread *spreads[BITE_SPREAD_MOST];
-    double best[BITE_SPREAD_MOST];
+    const bite_input *inputs[BITE_SPREAD_MOST];
+    bite_scatter scatters[BITE_SPREAD_MOST];
+    double share_common[BITE_SPREAD_MOST]; /* of the deviate: roots of the shares of the variance */
+    double share_own[BITE_SPREAD_MOST];
     size_t count;
+    size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
+    const double *deviates;              /* of the cells */
     unsigned group_at[BITE_DRAW_GROUPS]; /* dimension + 1; 0: no such group */
     unsigned dimensions;
 } plan;
@@ -90,25 +95,46 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
     }
     out->count = count;
     for (size_t i = 0; i < count; i++) {
-        out->best[i] = *bite_input_number_of(full, bite_input_at(out->spreads[i]->input));
+        const bite_spread *spread = out->spreads[i];
+        double together = spread->group == 0 ? 0.0 : spread->together;
+        out->inputs[i] = bite_input_at(spread->input);
+        out->scatters[i] = bite_draw_scatter(spread, *bite_input_number_of(full, out->inputs[i]));
+        out->share_common[i] = sqrt(together);
+        out->share_own[i] = sqrt(1.0 - together);
     }
     out->dimensions += (unsigned)count;
     return out->dimensions <= BITE_DRAW_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
 }
 
+/* The deviates of the cells' middles, by symmetry from half of them. */
+static void fill_deviates(size_t cells, double *deviates)
+{
+    for (size_t i = 0; 2 * i < cells; i++) {
+        double below = cells == 1 ? 0.0 : bite_draw_normal(((double)i + 0.5) / (double)cells);
+        deviates[i] = below;
+        deviates[cells - 1 - i] = -below;
+    }
+}
+
+static double deviate_of(const plan *of, double point)
+{
+    return of->deviates[(size_t)(point * (double)of->cells)];
+}
+
 /* Standard normal deviates of all inputs at a point. */
-static void deviates(const plan *of, const double *point, double *z)
+static void deviates_at(const plan *of, const double *point, double *z)
 {
     unsigned groups = of->dimensions - (unsigned)of->count;
     double common[BITE_DRAW_GROUPS];
     for (unsigned g = 0; g < groups; g++) {
-        common[g] = bite_draw_normal(point[g]);
+        common[g] = deviate_of(of, point[g]);
     }
     for (size_t i = 0; i < of->count; i++) {
-        const bite_spread *spread = of->spreads[i];
-        double own = bite_draw_normal(point[groups + i]);
-        unsigned at = of->group_at[spread->group];
-        z[i] = spread->group == 0 || at == 0 ? own : sqrt(spread->together) * common[at - 1] + sqrt(1.0 - spread->together) * own;
+        unsigned at = of->group_at[of->spreads[i]->group];
+        z[i] = of->share_own[i] * deviate_of(of, point[groups + i]);
+        if (at > 0) {
+            z[i] += of->share_common[i] * common[at - 1];
+        }
     }
 }
 
@@ -116,9 +142,10 @@ static void deviates(const plan *of, const double *point, double *z)
 static void apply(const plan *of, const double *z, bite_cut *full)
 {
     for (size_t i = 0; i < of->count; i++) {
-        const bite_input *input = bite_input_at(of->spreads[i]->input);
-        double value = bite_draw_value(of->spreads[i], of->best[i], z[i]);
-        *bite_input_number(full, input) = fmin(fmax(value, input->least), input->most);
+        const bite_input *input = of->inputs[i];
+        double value = bite_draw_value(&of->scatters[i], z[i]);
+        value = value < input->least ? input->least : value;
+        *bite_input_number(full, input) = value > input->most ? input->most : value;
     }
 }
 
@@ -148,7 +175,7 @@ static void draw_all(const plan *of, const bite_ready *ready, uint64_t seed, sam
         bite_stretch straight;
         bite_row rows[BITE_ROW_COUNT];
         bite_draw_next(&draw, point);
-        deviates(of, point, z);
+        deviates_at(of, point, z);
         drawn.full = ready->full;
         apply(of, z, &drawn.full);
         bite_ready_judge(&drawn, &straight, rows);
@@ -249,7 +276,7 @@ static void find_widest(const plan *of, const sample *sampled, uint64_t seed, ui
     for (size_t at = 0; at < sampled->draws; at++) {
         double size = (uses[at] > 0.0 ? log(uses[at]) : 0.0) - mean;
         bite_draw_next(&draw, point);
-        deviates(of, point, z);
+        deviates_at(of, point, z);
         spread += size * size;
         for (size_t i = 0; i < of->count; i++) {
             with[i] += size * z[i];
@@ -298,11 +325,17 @@ bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_
     const bite_allocator *memory = bite_memory_usual();
     sample sampled = {0};
     sampled.draws = count == 0 ? 1 : draws;
-    sampled.values = bite_memory_new(memory, sampled.draws * (BITE_VALUE_COUNT + BITE_ROW_COUNT), sizeof(double));
+    for (of.cells = 1; of.cells < sampled.draws;) {
+        of.cells *= 2;
+    }
+    size_t kept = sampled.draws * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
+    sampled.values = bite_memory_new(memory, kept + of.cells, sizeof(double));
     if (sampled.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     }
     sampled.uses = sampled.values + sampled.draws * BITE_VALUE_COUNT;
+    fill_deviates(of.cells, sampled.values + kept);
+    of.deviates = sampled.values + kept;
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         sampled.binds[i] = result->rows[i].applies && !result->rows[i].advisory;
     }

@@ -6,12 +6,8 @@
 /* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground). */
 static const double cone_tangent = 0.26794919243112270; /* tan 15 degrees */
 
-/* Heights of the wall at which the error is asked: the force changes over it with the lag of the helix, smoothly but for kinks. */
-static int heights_over(double lag)
-{
-    double parts = 4.0 + 2.0 * fabs(lag) / 0.5;
-    return parts < 32.0 ? (int)parts : 32;
-}
+/* Between two kinks the error of the wall is smooth over its height: asked at their ends and in steps of the helix's lag. */
+static const double wall_step = 0.25; /* rad */
 
 /* Adds a step, cut off where the holder begins. */
 static double add_step(bite_shaft *shaft, double left, double length, double tip, double holder)
@@ -61,17 +57,36 @@ double bite_bend_at(const bite_bend *bend, double height)
     return bend->compliance + bend->slope * (bend->load - height);
 }
 
-/* sign: +1 on the wall at -y (climb), where a push to +y leaves stock; -1 on the wall at +y. */
+/* The wall at phi_wall between two tip angles of one span of the force. sign: +1 on the wall at -y (climb), where a push to +y
+ * leaves stock; -1 on the wall at +y. */
+static double wall_between(const bite_bend *bend, const bite_force *force, bite_force_span span, double phi_wall, double from,
+                           double to, int first, double sign)
+{
+    int steps = 1 + (int)(fabs(to - from) / wall_step);
+    double worst = 0.0;
+    for (int i = first; i <= steps; i++) {
+        double phi = from + (to - from) * i / steps;
+        double left = sign * bite_force_side_y(force, span, phi) * bite_bend_at(bend, (phi - phi_wall) / force->lag);
+        worst = fabs(left) > fabs(worst) ? left : worst;
+    }
+    return worst;
+}
+
+/* Each height of the wall is finished at its own instant, phi_tip = phi_wall + height tan(beta)/R: from foot to top, span by span.
+ */
 static double wall_at(const bite_bend *bend, const bite_force *force, double phi_wall, double sign)
 {
+    double top = phi_wall + force->depth * force->lag;
+    double high = fmax(phi_wall, top);
     double worst = 0.0;
-    int heights = heights_over(force->lag * force->depth);
-    for (int i = 0; i <= heights; i++) {
-        double height = force->depth * i / heights;
-        double left = sign * bite_force_at(force, phi_wall + height * force->lag).y * bite_bend_at(bend, height);
-        if (fabs(left) > fabs(worst)) {
-            worst = left;
-        }
+    int first = 0;
+    for (double at = fmin(phi_wall, top); at < high;) {
+        bite_force_span span = bite_force_span_at(force, at);
+        double to = span.end > at && span.end < high ? span.end : high;
+        double left = wall_between(bend, force, span, phi_wall, at, to, first, sign);
+        worst = fabs(left) > fabs(worst) ? left : worst;
+        at = to;
+        first = 1; /* the load has no steps: a span begins with what the one before has ended with */
     }
     return worst;
 }

@@ -11,7 +11,9 @@
 #include "core/cut/engage.h"
 
 #define BITE_TEETH_MOST 16
-#define BITE_PIECES_MOST (2 * BITE_TEETH_MOST + 1)
+/* The lower hull of a sine sampled once a tooth: half of its points and two ends; mirrored over the arc. */
+#define BITE_LINES_MOST (BITE_TEETH_MOST / 2 + 3)
+#define BITE_PIECES_MOST (2 * BITE_LINES_MOST - 1)
 
 typedef struct bite_piece {
     double enter; /* phi, rad */

@@ -33,8 +33,10 @@ double bite_conduct_weiner(double x)
 double bite_conduct_rectangle(double ratio)
 {
     double r = ratio;
-    /* r^2/3 + 1/(3r) - (r + 1/r) sqrt(1 + r^2)/3 cancels for long sources: its expansion in 1/r */
-    double ends = r > 100.0 ? (1.0 / r - 1.5 - 0.625 / (r * r)) / 3.0 : (r * r + 1.0 / r - (r + 1.0 / r) * sqrt(1.0 + r * r)) / 3.0;
+    double root = sqrt(1.0 + r * r);
+    /* r^2 + 1/r - (r + 1/r) root cancels for long and for short sources. With root - r = 1/(root + r) and root - 1 = r^2/(root + 1)
+     * the same is -r/(root + r) - r/(root + 1), which never does. */
+    double ends = -(r / (root + r) + r / (root + 1.0)) / 3.0;
     return 2.0 / M_PI * (asinh(r) + r * asinh(1.0 / r) + ends);
 }
 

@@ -1,5 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Draws of uncertain inputs: a shifted Sobol sequence, and what a point of it makes of each input. */
+/*
+ * Draws of uncertain inputs: a Sobol sequence with a digital shift, and what a point of it makes of each input.
+ *
+ * The shift turns over binary digits of all points alike (exclusive or), which keeps the net: the first 2^k points lie one in each
+ * of the 2^k cells of every dimension.
+ */
 #ifndef BITE_CUT_DRAW_H
 #define BITE_CUT_DRAW_H
 
@@ -12,7 +17,8 @@
 /** The sequence. No memory is asked for: GSL's state lies in here. */
 typedef struct bite_draw {
     unsigned dimensions;
-    double shift[BITE_DRAW_DIMENSIONS];
+    unsigned begun;
+    uint32_t shift[BITE_DRAW_DIMENSIONS];
     union {
         unsigned char bytes[8192];
         double align;
@@ -27,7 +33,17 @@ void bite_draw_next(bite_draw *draw, double *point);
 /** Standard normal deviate of a probability inside (0, 1). */
 double bite_draw_normal(double probability);
 
+/** A spread about its best estimate, ready to be drawn from. */
+typedef struct bite_scatter {
+    double best;
+    double down; /* for each unit of a deviate under 0: of the value, or of its logarithm */
+    double up;
+    uint32_t shape;
+    uint32_t reserved;
+} bite_scatter;
+bite_scatter bite_draw_scatter(const bite_spread *spread, double best);
+
 /** The input's value at a standard normal deviate: best at 0, low and high at 5 and 95 %. */
-double bite_draw_value(const bite_spread *spread, double best, double deviate);
+double bite_draw_value(const bite_scatter *scatter, double deviate);
 
 #endif

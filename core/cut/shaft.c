@@ -1,9 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A stepped round shaft clamped at the holder. */
 #include "core/cut/shaft.h"
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_sf_bessel.h>
 #include <math.h>
 
-#define CONE_PARTS 8
+/* A part that loses so little to the air is a plain conductor, good to 1e-8; a cone so gentle is a cylinder, good to the share by
+ * which it is none. */
+static const double least_wave = 1e-4;
+static const double least_taper = 1e-7;
 
 /* A step seen from the load: where it begins and ends, and its diameters there. */
 typedef struct reach {
@@ -13,24 +18,18 @@ typedef struct reach {
     double far;
 } reach;
 
-/* Integrals over a step of x^2/d^4 and x/d^4, which bending and slope are made of. */
+/* Integrals over a step of x^2/d^4 and x/d^4, which bending and slope are made of. Both x and d are straight lines, so w = x/d has
+ * dw = const dx/d^2, and 1/d is a straight line in w: the integrals are of a square and of a product of straight lines. Exact for
+ * cylinder and cone alike, without a difference. */
 static void bending_integrals(const reach *of, double *square, double *line)
 {
-    double span = of->to - of->from;
-    if (fabs(of->far - of->near) < 1e-9 * of->near) {
-        double fourth = pow(of->near, 4.0);
-        *square = (pow(of->to, 3.0) - pow(of->from, 3.0)) / (3.0 * fourth);
-        *line = (of->to * of->to - of->from * of->from) / (2.0 * fourth);
-        return;
-    }
-    /* d = near + s (x - from): with u = d, x = from + (u - near)/s, both integrals are sums of powers of u */
-    double s = (of->far - of->near) / span;
-    double shift = of->from - of->near / s;
-    double one = (1.0 / of->near - 1.0 / of->far) / s;                           /* of u^-2 */
-    double two = (1.0 / pow(of->near, 2.0) - 1.0 / pow(of->far, 2.0)) / (2 * s); /* of u^-3 */
-    double three = (1.0 / pow(of->near, 3.0) - 1.0 / pow(of->far, 3.0)) / (3 * s);
-    *square = one / (s * s) + 2.0 * shift * two / s + shift * shift * three;
-    *line = two / s + shift * three;
+    double near = 1.0 / of->near;
+    double far = 1.0 / of->far;
+    double from = of->from * near;
+    double to = of->to * far;
+    double scale = (of->to - of->from) * near * far;
+    *square = scale * (from * from + from * to + to * to) / 3.0;
+    *line = scale * (2.0 * (from * near + to * far) + from * far + to * near) / 6.0;
 }
 
 /* The part of a step that lies between load and holder. 0: none of it. */
@@ -69,39 +68,114 @@ bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double po
     return yielding;
 }
 
-/* Adds a cylinder on the tip's side of what has a resistance and an air share at its holder's end. */
-static void add_cylinder(double length, double diameter, double conductivity, double transfer, double *resistance,
-                         double *air_share)
+/* How a part passes heat on: rise and flow at its tip's end from those at its holder's end, all divided by exp(wave). */
+typedef struct two_port {
+    double rise_by_rise;
+    double rise_by_flow; /* K/W */
+    double flow_by_rise; /* W/K */
+    double flow_by_flow;
+    double shrunk; /* exp(-wave) */
+} two_port;
+
+static two_port cylinder_port(double length, double diameter, double conductivity, double transfer)
 {
-    double area = 0.25 * M_PI * diameter * diameter;
     double m = sqrt(4.0 * transfer / (conductivity * diameter));
-    double wave = m * length;
-    if (wave < 1e-6) {
-        *resistance += length / (conductivity * area);
-        return;
+    double own = 0.25 * M_PI * diameter * diameter * conductivity * m; /* W/K */
+    double fall = expm1(-m * length);
+    double shrunk = 1.0 + fall;
+    double cosine = 0.5 * (1.0 + shrunk * shrunk);
+    double sine = -0.5 * fall * (2.0 + fall);
+    two_port port = {cosine, sine / own, own * sine, cosine, shrunk};
+    return port;
+}
+
+/* Modified Bessel functions of order 1 and 2, divided or multiplied by exp(z). */
+typedef struct bessels {
+    double i1;
+    double i2;
+    double k1;
+    double k2;
+} bessels;
+
+static double or_none(int status, gsl_sf_result result)
+{
+    return status == GSL_SUCCESS ? result.val : 0.0; /* below any number */
+}
+
+static bessels bessels_at(double z)
+{
+    gsl_sf_result i0 = {0.0, 0.0};
+    gsl_sf_result i1 = {0.0, 0.0};
+    gsl_sf_result k0 = {0.0, 0.0};
+    gsl_sf_result k1 = {0.0, 0.0};
+    bessels of;
+    of.i1 = or_none(gsl_sf_bessel_I1_scaled_e(z, &i1), i1);
+    of.k1 = or_none(gsl_sf_bessel_K1_scaled_e(z, &k1), k1);
+    of.k2 = or_none(gsl_sf_bessel_K0_scaled_e(z, &k0), k0) + 2.0 * of.k1 / z;
+    if (z > 2.0) {
+        of.i2 = or_none(gsl_sf_bessel_I0_scaled_e(z, &i0), i0) - 2.0 * of.i1 / z;
+        return of;
     }
-    /* over the air, with the end driven: theta(tip) cosh = theta(end) + ... ; by the line equations of a lossy line */
-    double own = 1.0 / (conductivity * area * m);
-    double t = tanh(wave);
-    double before = *resistance;
-    *resistance = own * (before + own * t) / (own + before * t);
-    /* without heat at the tip, what is left of the far end's difference to the air */
-    double passed = 1.0 / (cosh(wave) + before / own * sinh(wave));
-    *air_share = 1.0 - (1.0 - *air_share) * passed;
+    /* the same by its series, where the difference cancels */
+    double quarter = 0.25 * z * z;
+    double term = 0.5 * quarter;
+    of.i2 = term;
+    for (int k = 1; term > 1e-17 * of.i2; k++) {
+        term *= quarter / (k * (k + 2.0));
+        of.i2 += term;
+    }
+    of.i2 *= exp(-z);
+    return of;
+}
+
+/* A cone as a fin: (x^2 theta')' = M x theta with x from its apex has theta = (c1 I1(z) + c2 K1(z))/z, z = 2 sqrt(M x); here z = 4
+ * sqrt(transfer d/k)/|s|, s the taper dd/dx, and the flow is -k A z' d theta/dz with k A z' = pi k d z s/8. */
+static two_port cone_port(const bite_step *step, double conductivity, double transfer)
+{
+    double taper = (step->holder - step->tip) / step->length;
+    double root = 4.0 * sqrt(transfer / conductivity);
+    double z_tip = root * sqrt(step->tip) / fabs(taper);
+    double z_holder = root * sqrt(step->holder) / fabs(taper);
+    double lead_tip = 0.125 * M_PI * conductivity * step->tip * z_tip * taper;
+    double lead_holder = 0.125 * M_PI * conductivity * step->holder * z_holder * taper;
+    bessels tip = bessels_at(z_tip);
+    bessels holder = bessels_at(z_holder);
+    /* exp(z_holder - z_tip) without the difference of two large numbers; the larger exponential is divided out */
+    double wave = root * step->length / (sqrt(step->tip) + sqrt(step->holder));
+    double up = taper > 0.0 ? 1.0 : exp(-2.0 * wave);
+    double down = taper > 0.0 ? exp(-2.0 * wave) : 1.0;
+    double scale = z_holder * z_holder / z_tip;
+    two_port port;
+    port.rise_by_rise = scale * (down * holder.k2 * tip.i1 + up * holder.i2 * tip.k1);
+    port.rise_by_flow = scale / lead_holder * (up * holder.i1 * tip.k1 - down * holder.k1 * tip.i1);
+    port.flow_by_rise = scale * lead_tip * (up * holder.i2 * tip.k2 - down * holder.k2 * tip.i2);
+    port.flow_by_flow = scale * lead_tip / lead_holder * (down * holder.k1 * tip.i2 + up * holder.i1 * tip.k2);
+    port.shrunk = exp(-wave);
+    return port;
 }
 
 void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfer, double *resistance, double *air_share)
 {
-    *resistance = 0.0;
-    *air_share = 0.0;
+    double met = 0.0;    /* K/W, of what lies towards the holder */
+    double passed = 1.0; /* of the holder's difference to the air */
     for (size_t i = shaft->count; i-- > 0;) {
         const bite_step *step = &shaft->steps[i];
-        int parts = step->tip == step->holder ? 1 : CONE_PARTS;
-        for (int k = parts - 1; k >= 0; k--) {
-            double middle = step->tip + (step->holder - step->tip) * (k + 0.5) / parts;
-            add_cylinder(step->length / parts, middle, conductivity, transfer, resistance, air_share);
+        double mean = sqrt(step->tip * step->holder);
+        if (!(step->length > 0.0)) {
+            continue;
         }
+        if (step->length * sqrt(4.0 * transfer / (conductivity * mean)) < least_wave) {
+            met += 4.0 * step->length / (M_PI * conductivity * step->tip * step->holder);
+            continue;
+        }
+        int round = fabs(step->holder - step->tip) < least_taper * mean;
+        two_port port = round ? cylinder_port(step->length, mean, conductivity, transfer) : cone_port(step, conductivity, transfer);
+        double into = port.flow_by_flow + port.flow_by_rise * met;
+        met = (port.rise_by_rise * met + port.rise_by_flow) / into;
+        passed *= port.shrunk / into;
     }
+    *resistance = met;
+    *air_share = 1.0 - passed;
 }
 
 double bite_shaft_combine(double bending, double torsion, int ductile)
@@ -112,7 +186,7 @@ double bite_shaft_combine(double bending, double torsion, int ductile)
 
 static double stress_at(double arm, double diameter, double force, double torque, int ductile)
 {
-    double cube = M_PI * pow(diameter, 3.0);
+    double cube = M_PI * diameter * diameter * diameter;
     return bite_shaft_combine(32.0 * force * arm / cube, 16.0 * torque / cube, ductile);
 }
 

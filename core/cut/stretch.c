@@ -49,7 +49,7 @@ static int fill_force(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
     }
     bite_force force;
     bite_force_form(&force, chip, pressure, cut->depth, cut->diameter, cut->helix);
-    bite_force_peaks peaks = bite_force_peak(&force);
+    bite_force_peaks peaks = force.peaks;
     double radius = 0.5 * cut->diameter;
     value[BITE_FORCE_TANGENTIAL_PEAK] = peaks.tangential;
     value[BITE_FORCE_SIDE_PEAK] = peaks.side;

@@ -6,8 +6,8 @@
 #include <string.h>
 
 /* Draws while looking about; what is shown has more. */
-#define DRAWS_LOOKING 128
-#define DRAWS_SHOWN 1024
+#define DRAWS_LOOKING 64
+#define DRAWS_SHOWN 512
 #define SEED_LOOKING 20261125
 
 /* Changes that can be made at the machine. factor 0: a word. A factor of exactly what is marked `to` sets the number itself. */

@@ -37,7 +37,7 @@ static int force_peaks(const bite_given *given, double *out)
 {
     bite_force force;
     form(given, &force);
-    bite_force_peaks peaks = bite_force_peak(&force);
+    bite_force_peaks peaks = force.peaks;
     out[0] = peaks.side;
     out[1] = peaks.tangential;
     return 2;
@@ -53,7 +53,7 @@ static int force_peaks_all(const bite_given *given, double *out)
 {
     bite_force force;
     form(given, &force);
-    bite_force_peaks peaks = bite_force_peak(&force);
+    bite_force_peaks peaks = force.peaks;
     double pitch = 2.0 * M_PI / force.flutes;
     out[0] = peaks.side;
     out[1] = out[3] = INFINITY;
