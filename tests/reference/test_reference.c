@@ -23,7 +23,7 @@ typedef struct row {
 
 /* What was read before the tests run; they only read it. */
 static struct {
-    bite_csv files[2];
+    bite_csv files[3];
     bite_csv misses;
     row rows[ROWS_MOST];
     int count;
@@ -59,7 +59,7 @@ static const bite_check *find_check(const char *name, int *textbook)
     } lists[] = {
         {bite_checks_motion, bite_checks_motion_count},     {bite_checks_orthogonal, bite_checks_orthogonal_count},
         {bite_checks_force, bite_checks_force_count},       {bite_checks_heat, bite_checks_heat_count},
-        {bite_checks_textbook, bite_checks_textbook_count},
+        {bite_checks_textbook, bite_checks_textbook_count}, {bite_checks_uncertainty, bite_checks_uncertainty_count},
     };
     for (size_t i = 0; i < BITE_COUNT(lists); i++) {
         for (size_t k = 0; k < lists[i].count; k++) {
@@ -162,6 +162,9 @@ START_TEST(one_row)
     if (strcmp(cell(of, "kind"), "contrary") == 0) {
         return; /* kept and shown: sources disagree about a sign; see the report */
     }
+    if (getenv("BITE_TEST_SHORT") != NULL && strncmp(cell(of, "check"), "s1_", 3) == 0) {
+        return; /* a million draws: not under valgrind */
+    }
     verdict result = judge(of);
     int known = known_miss(cell(of, "id"));
     ck_assert_msg(result.passed || known, "%s %s: expected %s within %s, got %s", cell(of, "id"), cell(of, "quantity"),
@@ -186,7 +189,8 @@ END_TEST
 
 static void read_all(void)
 {
-    static const char *const names[] = {"tests/reference/mechanics.csv", "tests/reference/heat.csv"};
+    static const char *const names[] = {"tests/reference/mechanics.csv", "tests/reference/heat.csv",
+                                        "tests/reference/dynamics.csv"};
     char path[4096];
     for (size_t f = 0; f < BITE_COUNT(names); f++) {
         bite_test_source(path, sizeof path, names[f]);
@@ -203,7 +207,7 @@ static void read_all(void)
 /* Counts and, when asked, the whole table. */
 static void report(int whole)
 {
-    static const char *const kinds[] = {"published", "arithmetic"};
+    static const char *const kinds[] = {"published", "recalled", "arithmetic"};
     if (whole) {
         printf("# Reference rows\n\n| id | quantity | source | kind | expected | got | miss / allowed "
                "|\n|---|---|---|---|---|---|---|\n");
@@ -251,7 +255,9 @@ int main(int argc, char **argv)
     tcase_set_timeout(rows, 60);
     suite_add_tcase(suite, rows);
     int status = bite_test_run(suite);
-    report(0);
+    if (getenv("BITE_TEST_SHORT") == NULL) {
+        report(0);
+    }
     for (size_t f = 0; f < BITE_COUNT(all.files); f++) {
         bite_csv_free(&all.files[f]);
     }

@@ -1,0 +1,411 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reference rows on uncertainty: first order against the examples of the GUM, draws against those of its first supplement. */
+#include "core/cut/draw.h"
+#include "core/cut/propagate.h"
+#include "tests/reference/check.h"
+#include <gsl/gsl_cdf.h>
+#include <gsl/gsl_fit.h>
+#include <gsl/gsl_statistics_double.h>
+#include <math.h>
+#include <stdlib.h>
+
+#define IN(name) bite_in(given, name)
+
+/* ---- first order ---- */
+
+/* GUM H.1: l = ls + d - ls (dalpha theta + alpha_s dtheta); x: ls, d, dalpha, theta, alpha_s, dtheta, in nm and K. */
+static double end_gauge(const double *x, void *user)
+{
+    (void)user;
+    return x[0] + x[1] - x[0] * (x[2] * x[3] + x[4] * x[5]);
+}
+
+typedef struct gauge {
+    double x[6];
+    double u[6];
+    double degrees[6];
+    double contributions[6];
+} gauge;
+
+static gauge gauge_of(const bite_given *given)
+{
+    double repeat = IN("ud1");
+    double random = IN("ud2");
+    double system = IN("ud3");
+    double u_d = sqrt(repeat * repeat + random * random + system * system);
+    double degrees_d = pow(u_d, 4.0) / (pow(repeat, 4.0) / 24.0 + pow(random, 4.0) / 5.0 + pow(system, 4.0) / 8.0);
+    gauge of = {{IN("ls"), IN("d"), 0.0, IN("theta"), IN("as"), 0.0},
+                {IN("uls"), u_d, IN("wda") / sqrt(3.0), sqrt(IN("ut") * IN("ut") + 0.5 * IN("arc") * IN("arc")),
+                 IN("was") / sqrt(3.0), IN("wdt") / sqrt(3.0)},
+                {18.0, degrees_d, 50.0, INFINITY, INFINITY, 2.0},
+                {0.0}};
+    bite_propagate_contributions(end_gauge, NULL, of.x, of.u, 6, of.contributions);
+    return of;
+}
+
+static int gum_h1(const bite_given *given, double *out)
+{
+    gauge of = gauge_of(given);
+    out[0] = end_gauge(of.x, NULL);
+    out[1] = sqrt(bite_propagate_covariance(of.contributions, of.contributions, NULL, 6));
+    out[2] = floor(bite_propagate_degrees(of.contributions, of.degrees, 6));
+    out[3] = gsl_cdf_tdist_Pinv(0.995, out[2]);
+    out[4] = out[3] * round(out[1]); /* as the example does: of the rounded one */
+    return 5;
+}
+
+static int gum_h1_parts(const bite_given *given, double *out)
+{
+    gauge of = gauge_of(given);
+    static const int order[] = {0, 5, 2, 1, 4, 3};
+    for (int i = 0; i < 6; i++) {
+        out[i] = fabs(of.contributions[order[i]]);
+    }
+    return 6;
+}
+
+static int gum_h1_second(const bite_given *given, double *out)
+{
+    gauge of = gauge_of(given);
+    out[0] = sqrt(bite_propagate_covariance(of.contributions, of.contributions, NULL, 6) +
+                  bite_propagate_second_order(end_gauge, NULL, of.x, of.u, 6));
+    return 1;
+}
+
+/* GUM H.2: x: V, I, phi. */
+static double resistance(const double *x, void *user)
+{
+    (void)user;
+    return x[0] / x[1] * cos(x[2]);
+}
+static double reactance(const double *x, void *user)
+{
+    (void)user;
+    return x[0] / x[1] * sin(x[2]);
+}
+static double impedance(const double *x, void *user)
+{
+    (void)user;
+    return x[0] / x[1];
+}
+
+static int impedances(const double *x, const double *u, const double *correlations, double *out)
+{
+    static const bite_model models[] = {resistance, reactance, impedance};
+    double parts[3][3];
+    for (int i = 0; i < 3; i++) {
+        bite_propagate_contributions(models[i], NULL, x, u, 3, parts[i]);
+        out[i] = models[i](x, NULL);
+        out[3 + i] = sqrt(bite_propagate_covariance(parts[i], parts[i], correlations, 3));
+    }
+    out[6] = bite_propagate_covariance(parts[0], parts[1], correlations, 3) / (out[3] * out[4]);
+    out[7] = bite_propagate_covariance(parts[0], parts[2], correlations, 3) / (out[3] * out[5]);
+    out[8] = bite_propagate_covariance(parts[1], parts[2], correlations, 3) / (out[4] * out[5]);
+    return 9;
+}
+
+/* From the five sets of readings: means, standard uncertainties of the means, correlations. */
+static int gum_h2_raw(const bite_given *given, double *out)
+{
+    static const char *const stems[] = {"V", "I", "p"};
+    double readings[3][5];
+    double x[3];
+    double u[3];
+    double correlations[9];
+    for (int i = 0; i < 3; i++) {
+        for (int k = 0; k < 5; k++) {
+            readings[i][k] = bite_in_at(given, stems[i], k + 1);
+        }
+        x[i] = gsl_stats_mean(readings[i], 1, 5);
+        u[i] = gsl_stats_sd(readings[i], 1, 5) / sqrt(5.0);
+    }
+    for (int i = 0; i < 3; i++) {
+        for (int j = 0; j < 3; j++) {
+            correlations[3 * i + j] = gsl_stats_correlation(readings[i], 1, readings[j], 1, 5);
+        }
+    }
+    return impedances(x, u, correlations, out);
+}
+
+/* GUM H.3: x: y1, y2; b(t) = y1 + y2 (t - t0). */
+static double line_at(const double *x, void *user)
+{
+    return x[0] + x[1] * *(const double *)user;
+}
+
+static int gum_h3(const bite_given *given, double *out)
+{
+    double t[11];
+    double b[11];
+    double c[3];
+    for (int i = 0; i < 11; i++) {
+        t[i] = bite_in_at(given, "t", i + 1) - 20.0;
+        b[i] = bite_in_at(given, "b", i + 1);
+    }
+    double x[2];
+    double square = 0.0;
+    (void)gsl_fit_linear(t, 1, b, 1, 11, &x[0], &x[1], &c[0], &c[1], &c[2], &square);
+    double u[2] = {sqrt(c[0]), sqrt(c[2])};
+    double r = c[1] / (u[0] * u[1]);
+    double correlations[4] = {1.0, r, r, 1.0};
+    double parts[2];
+    double away = 10.0;
+    bite_propagate_contributions(line_at, &away, x, u, 2, parts);
+    out[0] = x[0];
+    out[1] = u[0];
+    out[2] = x[1];
+    out[3] = u[1];
+    out[4] = r;
+    out[5] = square;
+    out[6] = line_at(x, &away);
+    out[7] = sqrt(bite_propagate_covariance(parts, parts, correlations, 2));
+    return 8;
+}
+
+/* GUM H.4: x: As, ms, mx, Rx, Rs. */
+static double activity(const double *x, void *user)
+{
+    (void)user;
+    return x[0] * x[1] / x[2] * x[3] / x[4];
+}
+
+static int gum_h4(const bite_given *given, double *out)
+{
+    double x[5] = {IN("As"), IN("ms"), IN("mx"), IN("Rx"), IN("Rs")};
+    double u[5] = {IN("uAs"), IN("ums"), IN("umx"), IN("uRx"), IN("uRs")};
+    double r[25] = {0.0};
+    double parts[5];
+    for (int i = 0; i < 5; i++) {
+        r[6 * i] = 1.0;
+    }
+    r[5 * 3 + 4] = r[5 * 4 + 3] = IN("r");
+    bite_propagate_contributions(activity, NULL, x, u, 5, parts);
+    out[0] = activity(x, NULL);
+    out[1] = sqrt(bite_propagate_covariance(parts, parts, r, 5));
+    return 2;
+}
+
+/* NIST TN 1900, E13: x: L0, T0, L1, T1; each with its standard uncertainty as stated. */
+static double expansion(const double *x, void *user)
+{
+    (void)user;
+    return (x[2] - x[0]) / (x[0] * (x[3] - x[1]));
+}
+
+static int tn_expansion(const bite_given *given, double *out)
+{
+    double x[4] = {IN("L0"), IN("T0"), IN("L1"), IN("T1")};
+    double u[4] = {IN("uL0"), IN("uT0"), IN("uL1"), IN("uT1")};
+    double parts[4];
+    bite_propagate_contributions(expansion, NULL, x, u, 4, parts);
+    out[0] = expansion(x, NULL);
+    out[1] = sqrt(bite_propagate_covariance(parts, parts, NULL, 4));
+    return 2;
+}
+
+static double logarithm(const double *x, void *user)
+{
+    (void)user;
+    return log(x[0]);
+}
+
+/* ---- draws ---- */
+
+#define DRAWS 65536
+#define SEEDS 8
+#define DIMENSIONS_MOST 12
+
+typedef double (*drawn_model)(const bite_given *given, const double *point);
+
+static int ascending(const void *a, const void *b)
+{
+    double x = *(const double *)a;
+    double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Where the shortest interval begins. Its width hardly changes about its least, so that the least of a sample wanders: taken is the
+ * middle of all starts whose width is within a thousandth of it. */
+static size_t shortest(const double *sorted, size_t inside)
+{
+    double least = INFINITY;
+    double sum = 0.0;
+    double count = 0.0;
+    for (size_t i = 0; i + inside < DRAWS; i++) {
+        least = fmin(least, sorted[i + inside] - sorted[i]);
+    }
+    for (size_t i = 0; i + inside < DRAWS; i++) {
+        if (sorted[i + inside] - sorted[i] <= 1.001 * least) {
+            sum += (double)i;
+            count += 1.0;
+        }
+    }
+    return (size_t)(sum / count + 0.5);
+}
+
+/* Mean, standard deviation and the interval that holds `share`, the shortest or that of equal tails, each as the mean over seeds.
+ */
+static int draw_it(const bite_given *given, drawn_model model, unsigned dimensions, double share, int equal_tails, double *out)
+{
+    static double sums[DRAWS];
+    size_t inside = (size_t)(share * DRAWS);
+    out[0] = out[1] = out[2] = out[3] = 0.0;
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        bite_draw draw;
+        double point[DIMENSIONS_MOST];
+        if (!bite_draw_begin(&draw, dimensions, seed)) {
+            return 0;
+        }
+        for (size_t i = 0; i < DRAWS; i++) {
+            bite_draw_next(&draw, point);
+            sums[i] = model(given, point);
+        }
+        out[0] += gsl_stats_mean(sums, 1, DRAWS) / SEEDS;
+        out[1] += gsl_stats_sd(sums, 1, DRAWS) / SEEDS;
+        qsort(sums, DRAWS, sizeof *sums, ascending);
+        size_t from = equal_tails ? (DRAWS - inside) / 2 : shortest(sums, inside);
+        out[2] += sums[from] / SEEDS;
+        out[3] += sums[from + inside] / SEEDS;
+    }
+    return 4;
+}
+
+static double normal(double mean, double deviation, double probability)
+{
+    return mean + deviation * bite_draw_normal(probability);
+}
+
+static double level(double low, double high, double probability)
+{
+    return low + (high - low) * probability;
+}
+
+static double student(double mean, double scale, double degrees, double probability)
+{
+    return mean + scale * gsl_cdf_tdist_Pinv(probability, degrees);
+}
+
+/* JCGM 101, 6.4.3: a rectangle whose ends are themselves known to within d. */
+static double curved(double end, double d, double first, double second)
+{
+    double low = -end - d + 2.0 * d * first;
+    return low + 2.0 * -low * second;
+}
+
+static double four_normal(const bite_given *given, const double *point)
+{
+    (void)given;
+    return bite_draw_normal(point[0]) + bite_draw_normal(point[1]) + bite_draw_normal(point[2]) + bite_draw_normal(point[3]);
+}
+
+static double four_level(const bite_given *given, const double *point)
+{
+    double sum = 0.0;
+    for (int k = 0; k < 4; k++) {
+        double end = sqrt(3.0) * (k == 3 ? IN("last") : 1.0);
+        sum += level(-end, end, point[k]);
+    }
+    return sum;
+}
+
+static double mass(const bite_given *given, const double *point)
+{
+    double nominal = normal(IN("m"), IN("um"), point[0]) + normal(IN("dm"), IN("udm"), point[1]);
+    double air = level(1.10, 1.30, point[2]);
+    double weight = level(7000.0, 9000.0, point[3]);
+    double reference = level(7950.0, 8050.0, point[4]);
+    return nominal * (1.0 + (air - 1.2) * (1.0 / weight - 1.0 / reference)) - IN("m");
+}
+
+static double loss(const bite_given *given, const double *point)
+{
+    double z = bite_draw_normal(point[0]);
+    double r = IN("r");
+    double other = r * z + sqrt(1.0 - r * r) * bite_draw_normal(point[1]);
+    double x1 = IN("x1") + IN("u") * z;
+    double x2 = IN("u") * other;
+    return 1e6 * (x1 * x1 + x2 * x2);
+}
+
+static double gauge_block(const bite_given *given, const double *point)
+{
+    double ls = student(IN("ls"), 25.0, 18.0, point[0]);
+    double d = student(215.0, 6.0, 24.0, point[1]) + student(0.0, 4.0, 5.0, point[2]) + student(0.0, 7.0, 8.0, point[3]);
+    double alpha = level(9.5e-6, 13.5e-6, point[4]);
+    double theta = normal(-0.1, 0.2, point[5]) + 0.5 * sin(2.0 * M_PI * point[6]);
+    double more = curved(1e-6, 0.1e-6, point[7], point[8]);
+    double apart = curved(0.050, 0.025, point[9], point[10]);
+    return (ls * (1.0 + alpha * (theta - apart)) + d) / (1.0 + (alpha + more) * theta) - IN("nominal");
+}
+
+static double logarithm_drawn(const bite_given *given, const double *point)
+{
+    return log(level(IN("a"), IN("b"), point[0]));
+}
+
+static double viscosity(const bite_given *given, const double *point)
+{
+    double mu = normal(IN("mu"), 0.0463, point[0]);
+    double ball = normal(2217.0, 0.5, point[1]);
+    return mu * normal(61.0, 6.1, point[2]) * (ball - normal(1180.0, 0.5, point[3])) /
+           (normal(36.6, 5.49, point[4]) * (ball - normal(810.0, 0.5, point[5])));
+}
+
+/* Symmetric ones: their shortest interval is that of equal tails, which a sample tells better. */
+static int s1_four_normal(const bite_given *given, double *out)
+{
+    return draw_it(given, four_normal, 4, 0.95, 1, out);
+}
+static int s1_four_level(const bite_given *given, double *out)
+{
+    return draw_it(given, four_level, 4, 0.95, 1, out);
+}
+static int s1_mass(const bite_given *given, double *out)
+{
+    return draw_it(given, mass, 5, 0.95, 1, out);
+}
+static int s1_loss(const bite_given *given, double *out)
+{
+    return draw_it(given, loss, 2, 0.95, 0, out);
+}
+static int s1_gauge_block(const bite_given *given, double *out)
+{
+    return draw_it(given, gauge_block, 11, 0.99, 1, out);
+}
+
+/* First order by the tangent, for half a difference over so wide a rectangle is no slope; then the draws. */
+static int logarithm_both(const bite_given *given, double *out)
+{
+    double x = 0.5 * (IN("a") + IN("b"));
+    double u = (IN("b") - IN("a")) / sqrt(12.0);
+    double hair = 1e-5 * u;
+    double part = 0.0;
+    bite_propagate_contributions(logarithm, NULL, &x, &hair, 1, &part);
+    out[0] = log(x);
+    out[1] = part * u / hair;
+    return 2 + draw_it(given, logarithm_drawn, 1, 0.95, 0, out + 2);
+}
+
+static int tn_viscosity(const bite_given *given, double *out)
+{
+    out[0] = IN("mu") * 61.0 * (2217.0 - 1180.0) / (36.6 * (2217.0 - 810.0));
+    return 1 + draw_it(given, viscosity, 6, 0.95, 1, out + 1);
+}
+
+const bite_check bite_checks_uncertainty[] = {
+    {"gum_h1", gum_h1},
+    {"gum_h1_parts", gum_h1_parts},
+    {"gum_h1_second", gum_h1_second},
+    {"gum_h2_raw", gum_h2_raw},
+    {"gum_h3", gum_h3},
+    {"gum_h4", gum_h4},
+    {"tn_expansion", tn_expansion},
+    {"s1_four_normal", s1_four_normal},
+    {"s1_four_level", s1_four_level},
+    {"s1_mass", s1_mass},
+    {"s1_loss", s1_loss},
+    {"s1_gauge_block", s1_gauge_block},
+    {"logarithm_both", logarithm_both},
+    {"tn_viscosity", tn_viscosity},
+};
+const size_t bite_checks_uncertainty_count = BITE_COUNT(bite_checks_uncertainty);
