@@ -44,8 +44,12 @@ static void look_at_terminal(bite_style *style)
     const char *term = getenv("TERM");
     int terminal = isatty(STDOUT_FILENO);
     style->colour = terminal && (no_colour == NULL || *no_colour == 0) && term != NULL && strcmp(term, "dumb") != 0;
+    const char *columns = getenv("COLUMNS"); /* as POSIX has it: the user's wish goes before the terminal's word */
+    long wished = columns == NULL ? 0 : strtol(columns, NULL, 10);
     struct winsize size;
-    if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
+    if (wished > 0 && wished < 1000) {
+        style->columns = (uint32_t)wished;
+    } else if (terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
         style->columns = size.ws_col < 100 ? size.ws_col : 100;
     }
 }

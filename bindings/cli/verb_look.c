@@ -135,23 +135,39 @@ int verb_list(const struct request *request)
 /* Shelves in the order in which a bare name is looked for. */
 static const bite_shelf show_order[] = {BITE_GRADES, BITE_MACHINES, BITE_TOOLS, BITE_HOLDERS, BITE_COOLANTS};
 
+/* One name shown on a shelf; two side by side, the second on the shelf where the first was found. */
+static bite_status show_on(const bite_library *library, const struct request *request, bite_shelf shelf, bool *found,
+                           struct gathered *text, bite_error *error)
+{
+    bite_style style = request->style;
+    struct gathered alone = {NULL, 0, 0};
+    style.sources = 1;
+    bite_status status = bite_library_show(library, shelf, request->words[0], &style, gather, &alone, error);
+    *found = status != BITE_UNKNOWN_NAME;
+    if (status != BITE_OK || request->word_count == 1) {
+        *text = alone;
+        return status;
+    }
+    free(alone.text);
+    return bite_library_compare(library, shelf, request->words[0], request->words[1], &request->style, gather, text, error);
+}
+
 int verb_show(const struct request *request)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error first = BITE_ERROR_INIT;
     bite_library *library = NULL;
     struct gathered text = {NULL, 0, 0};
-    bite_style style = request->style;
-    if (request->word_count != 1) {
-        return complain_usage("show takes one name, such as acrylic/cast or bench-24k");
+    bool found = false;
+    if (request->word_count != 1 && request->word_count != 2) {
+        return complain_usage("show takes a name, such as acrylic/cast or bench-24k, or two of a kind to see side by side");
     }
-    style.sources = 1;
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return complain(&error);
     }
     bite_status status = BITE_UNKNOWN_NAME;
-    for (size_t i = 0; i < sizeof show_order / sizeof *show_order && status == BITE_UNKNOWN_NAME; i++) {
-        status = bite_library_show(library, show_order[i], request->words[0], &style, gather, &text, &error);
+    for (size_t i = 0; i < sizeof show_order / sizeof *show_order && !found; i++) {
+        status = show_on(library, request, show_order[i], &found, &text, &error);
         if (i == 0) {
             first = error; /* a name that is nowhere was most likely meant as a material */
         }
@@ -159,7 +175,7 @@ int verb_show(const struct request *request)
     bite_library_close(library);
     if (status != BITE_OK) {
         free(text.text);
-        return complain(status == BITE_UNKNOWN_NAME ? &first : &error);
+        return complain(found ? &error : &first);
     }
     return deliver(request, &text);
 }

@@ -229,9 +229,18 @@ const char *bite_unit_shop(double si, bite_kind kind, bite_units units, double *
     return row == NULL ? "" : row->name;
 }
 
+/* A shop reads 28550, not 2.855e+04: up to here large numbers are rounded and written out. */
+static const double plain_most = 1e7;
+
 static bite_status finish(double number, int digits, const char *unit, char *buffer, size_t size, size_t *length)
 {
     char text[64];
+    double size_of = fabs(number);
+    if (digits < 8 && size_of >= pow(10.0, digits) && size_of < plain_most) {
+        double step = pow(10.0, floor(log10(size_of)) - digits + 1);
+        number = round(number / step) * step;
+        digits = 8;
+    }
     size_t used = bite_number_write(number, digits, text, sizeof text);
     const char *blank = unit[0] == 0 || unit[0] == '%' ? "" : " ";
     size_t needed = used + strlen(blank) + strlen(unit);

@@ -59,7 +59,7 @@ static const struct {
     {"core_share", "the tool's core, with a micrometer across the flutes' ground"},
     {"torque_limit", "the spindle's load at a known cut, as its drive shows it"},
     {"power_limit", "the spindle's load at a known cut, as its drive shows it"},
-    {"feed_fastest", "a square of 20 mm at rising feeds: where do its corners round?"},
+    {"feed_fastest", "the feed that the machine reaches: a small square at rising feeds; where do its corners round?"},
 };
 
 const char *bite_measure_way(const char *input)

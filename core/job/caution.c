@@ -37,7 +37,7 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
     if (meaning != NULL && is_row && point != NULL) {
         const bite_row *at = &answer->result.rows[id];
         int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".room") == 0;
-        *kind = amount ? (bite_kind)meaning->kind : BITE_KIND_NUMBER;
+        *kind = amount ? (bite_kind)meaning->kind : BITE_KIND_FRACTION;
         return strcmp(point, ".demand") == 0   ? at->demand
                : strcmp(point, ".room") == 0   ? at->room
                : strcmp(point, ".use") == 0    ? at->use

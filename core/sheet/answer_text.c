@@ -14,6 +14,7 @@
 #define FOREMOST 6
 #define PAGE_LINES 24
 #define BAR 12
+#define BAR_LEAST 6
 
 static const char *const words[] = {"not judged", "clear", "tight", "over"};
 static const char *const severities[] = {"", "note", "care", "DANGER"};
@@ -46,11 +47,10 @@ static void enter(bite_page *page, const bite_answer *answer)
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     bite_page_quantity(page, cut->width, BITE_KIND_LENGTH, width, sizeof width);
-    (void)snprintf(line, sizeof line, "spindle %s   feed %s   depth %s%s   %s%s", spindle, feed, depth,
+    (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
                    answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*",
                    isnan(cut->width) ? "full slot" : "width ", isnan(cut->width) ? "" : width);
-    bite_page_tint(page, 4, "Type in  ");
-    bite_page_line(page, line);
+    bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
 }
 
 /* How far a row's use may reach: its 95 % end, or the best estimate where nothing was drawn. */
@@ -86,7 +86,7 @@ static size_t write_share(double use, char *to, size_t size)
 
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
-    static const char *const shout[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER"};
+    static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
     const bite_result *result = &answer->result;
     const bite_row *worst = &result->rows[result->worst];
     char line[240];
@@ -94,31 +94,52 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     char chance[24];
     (void)write_share(worst->use, use, sizeof use);
     (void)write_share(result->chance, chance, sizeof chance);
-    int used = snprintf(line, sizeof line, "  %s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
+    int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
                         worst->in_corner ? ", in the inside corner" : "");
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%", chance);
     }
-    bite_page_tint(page, (int)result->verdict, shout[result->verdict]);
-    bite_page_line(page, line);
+    bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
 }
 
-/* The verdict's word, its chance, and whether it only advises or stands in the corner. */
-static void tail_of(const bite_row *row, char *to, size_t size)
+/* What stands behind the verdict's word: its chance, and whether it only advises or stands in the corner, as far as there is room.
+ */
+static void tail_of(const bite_row *row, size_t room, char *to, size_t size)
 {
+    const char *more = row->advisory ? " advice" : row->in_corner ? " corner" : "";
     char chance[24];
-    char text[32] = "";
+    to[0] = 0;
     if (!isnan(row->chance)) {
         (void)write_share(row->chance, chance, sizeof chance);
-        (void)snprintf(text, sizeof text, " %s %%", chance);
+        (void)snprintf(to, size, " %s %%", chance);
     }
-    (void)snprintf(to, size, "%s%s", text, row->advisory ? " advice" : row->in_corner ? " corner" : "");
+    if (strlen(to) > room) {
+        to[0] = 0;
+    } else if (strlen(to) + strlen(more) <= room) {
+        (void)snprintf(to + strlen(to), size - strlen(to), "%s", more);
+    }
 }
 
 static size_t wider(const char *text, size_t least)
 {
     size_t columns = bite_text_columns(text, strlen(text));
     return columns > least ? columns : least;
+}
+
+/* On two lines, where one does not hold it. */
+static void narrow_row(bite_page *page, const bite_row *row, const char *name, const char *demand, const char *room,
+                       const char *use)
+{
+    char line[160];
+    char tail[64];
+    (void)snprintf(line, sizeof line, "%s  %s of %s", name, demand, room);
+    bite_page_wrap(page, " ", "   ", line);
+    tail_of(row, page->columns, tail, sizeof tail);
+    bite_page_text(page, "   ");
+    bite_page_pad_left(page, use, 6);
+    bite_page_text(page, " ");
+    bite_page_tint(page, (int)row->verdict, words[row->verdict]);
+    bite_page_line(page, tail);
 }
 
 static void one_row(bite_page *page, const bite_answer *answer, int id)
@@ -133,7 +154,11 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     bite_page_quantity(page, row->room, kind, room, sizeof room);
     size_t length = write_share(row->use, use, sizeof use - 3);
     memcpy(use + length, " %", 3);
-    tail_of(row, tail, sizeof tail);
+    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + 6 + 1;
+    if (taken + strlen(words[row->verdict]) > page->columns) {
+        narrow_row(page, row, bite_row_name((bite_row_id)id), demand, room, use);
+        return;
+    }
     bite_page_text(page, " ");
     bite_page_pad(page, bite_row_name((bite_row_id)id), 13);
     bite_page_pad_left(page, demand, 11);
@@ -141,14 +166,17 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     bite_page_pad(page, room, 12);
     bite_page_pad_left(page, use, 6);
     bite_page_text(page, " ");
-    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + 6 + 1;
-    size_t behind = strlen(words[row->verdict]) + strlen(tail);
-    if (taken + BAR + 2 + behind <= page->columns) {
-        bite_page_bar(page, row->use, row->use_high, BAR);
+    size_t behind = strlen(words[row->verdict]);
+    tail_of(row, page->columns > taken + behind ? page->columns - taken - behind : 0, tail, sizeof tail);
+    behind += strlen(tail);
+    size_t bar = taken + 2 + behind < page->columns ? page->columns - taken - 2 - behind : 0;
+    bar = bar < BAR ? bar : BAR;
+    if (bar >= BAR_LEAST) {
+        bite_page_bar(page, row->use, row->use_high, bar);
         bite_page_text(page, " ");
     }
     bite_page_tint(page, (int)row->verdict, words[row->verdict]);
-    bite_page_line(page, taken + behind <= page->columns ? tail : "");
+    bite_page_line(page, tail);
 }
 
 static void list_names(bite_page *page, const char *title, const char *names)
@@ -231,7 +259,7 @@ static void temperatures(bite_page *page, const bite_answer *answer)
     if (!isnan(answer->full.softening)) {
         char text[40];
         bite_page_quantity(page, answer->full.softening, BITE_KIND_TEMPERATURE, text, sizeof text);
-        (void)snprintf(limit, sizeof limit, "; the grade's limit is %s", text);
+        (void)snprintf(limit, sizeof limit, "; limit %s", text);
     }
     (void)snprintf(line, sizeof line, "surface %s, tool %s%s", surface, tool, limit);
     bite_page_wrap(page, "Heat: ", "  ", line);
@@ -244,18 +272,23 @@ static void first_things(bite_page *page, const bite_answer *answer)
     const bite_input *input = bite_input_at(change->input);
     const bite_input *widest = bite_input_at(answer->result.widest[0]);
     char line[300];
-    char to[48];
     if (change->input != BITE_NO_INPUT && input != NULL) {
         char before[24];
         char after[24];
+        char name[48];
+        char from[48];
+        char to[48];
         (void)write_share(change->before, before, sizeof before);
         (void)write_share(change->after, after, sizeof after);
+        bite_page_plain(input->name, name, sizeof name);
         if (input->words > 0) {
+            (void)snprintf(from, sizeof from, "%s", bite_answer_choice(answer, input->name));
             (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
         } else {
+            bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, from, sizeof from);
             bite_page_quantity(page, change->to, (bite_kind)input->kind, to, sizeof to);
         }
-        (void)snprintf(line, sizeof line, "%s to %s, for %s: the chance goes from %s to %s %%", input->name, to,
+        (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
                        bite_row_name((bite_row_id)change->row), before, after);
         bite_page_wrap(page, "Change first: ", "  ", line);
     } else if (answer->result.verdict > BITE_CLEAR) {
@@ -326,7 +359,9 @@ static void assumed(bite_page *page, const bite_answer *answer)
         } else {
             bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, text, sizeof text);
         }
-        (void)snprintf(part, sizeof part, "%s %s", input->name, text);
+        char name[48];
+        bite_page_plain(input->name, name, sizeof name);
+        (void)snprintf(part, sizeof part, "%s %s", name, text);
         append(line, sizeof line, part);
     }
     if (answer->ask.machine == NULL) {

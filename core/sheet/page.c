@@ -71,11 +71,25 @@ void bite_page_pad_left(bite_page *page, const char *text, size_t width)
     bite_writer_text(&page->writer, text);
 }
 
+void bite_page_plain(const char *name, char *buffer, size_t size)
+{
+    size_t length = strnlen(name, size - 1);
+    for (size_t i = 0; i < length; i++) {
+        buffer[i] = name[i] == '_' ? ' ' : name[i];
+    }
+    buffer[length] = 0;
+}
+
 void bite_page_wrap(bite_page *page, const char *first, const char *rest, const char *text)
+{
+    bite_page_wrap_tinted(page, 0, first, rest, text);
+}
+
+void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const char *rest, const char *text)
 {
     size_t used = bite_text_columns(first, strlen(first));
     size_t start = used;
-    bite_writer_text(&page->writer, first);
+    bite_page_tint(page, tint, first);
     while (*text != 0) {
         size_t length = strcspn(text, " \n");
         size_t wide = bite_text_columns(text, length);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One thing of the shop whole: every figure with its band, unit, source, grade and file. */
+/* One thing of the shop whole, or two side by side: every figure with its band, unit, source, grade and file. */
 #include "core/base/error.h"
 #include "core/base/table.h"
 #include "core/base/unit.h"
@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
+/* "105 degC (101 to 110)": the unit once, where all three have the same. */
 static void figure_text(bite_page *page, const bite_cell *cell, char *to, size_t size)
 {
     char value[48];
@@ -17,13 +18,16 @@ static void figure_text(bite_page *page, const bite_cell *cell, char *to, size_t
     char high[48];
     bite_kind kind = (bite_kind)cell->field->kind;
     bite_page_quantity(page, cell->value, kind, value, sizeof value);
-    if (cell->low < cell->high) {
-        bite_page_quantity(page, cell->low, kind, low, sizeof low);
-        bite_page_quantity(page, cell->high, kind, high, sizeof high);
-        (void)snprintf(to, size, "%s (%s to %s)", value, low, high);
-    } else {
+    if (!(cell->low < cell->high)) {
         (void)snprintf(to, size, "%s", value);
+        return;
     }
+    bite_page_quantity(page, cell->low, kind, low, sizeof low);
+    bite_page_quantity(page, cell->high, kind, high, sizeof high);
+    size_t units[3] = {strcspn(value, " %"), strcspn(low, " %"), strcspn(high, " %")};
+    int same = strcmp(value + units[0], low + units[1]) == 0 && strcmp(value + units[0], high + units[2]) == 0;
+    (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)(same ? units[1] : sizeof low), low,
+                   (int)(same ? units[2] : sizeof high), high);
 }
 
 static void curve_text(bite_page *page, const bite_cell *cell, char *to, size_t size)
@@ -39,24 +43,29 @@ static void curve_text(bite_page *page, const bite_cell *cell, char *to, size_t 
     }
 }
 
+static void cell_text(bite_page *page, const bite_cell *cell, char *to, size_t size)
+{
+    switch (cell->field->type) {
+    case BITE_FIELD_FIGURE:
+        figure_text(page, cell, to, size);
+        break;
+    case BITE_FIELD_CURVE:
+        curve_text(page, cell, to, size);
+        break;
+    case BITE_FIELD_WORD:
+        (void)snprintf(to, size, "%s", cell->field->words[cell->word]);
+        break;
+    default:
+        (void)snprintf(to, size, "%s", cell->text);
+        break;
+    }
+}
+
 static void cell_line(bite_page *page, const bite_cell *cell, int sources)
 {
     char text[600];
     char first[48];
-    switch (cell->field->type) {
-    case BITE_FIELD_FIGURE:
-        figure_text(page, cell, text, sizeof text);
-        break;
-    case BITE_FIELD_CURVE:
-        curve_text(page, cell, text, sizeof text);
-        break;
-    case BITE_FIELD_WORD:
-        (void)snprintf(text, sizeof text, "%s", cell->field->words[cell->word]);
-        break;
-    default:
-        (void)snprintf(text, sizeof text, "%s", cell->text);
-        break;
-    }
+    cell_text(page, cell, text, sizeof text);
     (void)snprintf(first, sizeof first, "  %-21s ", cell->field->name);
     bite_page_wrap(page, first, "                        ", text);
     if (sources && cell->source != NULL && cell->source[0] != 0) {
@@ -90,7 +99,8 @@ static json_t *cell_json(const bite_cell *cell)
     return object;
 }
 
-static bite_status thing_json(const bite_thing *thing, const bite_grade_card *card, bite_sink sink, void *user, bite_error *error)
+/* NULL: no memory. */
+static json_t *thing_object(const bite_thing *thing, const bite_grade_card *card)
 {
     json_t *root = json_object();
     json_t *cells = json_array();
@@ -112,7 +122,7 @@ static bite_status thing_json(const bite_thing *thing, const bite_grade_card *ca
         json_decref(root);
         root = NULL;
     }
-    return bite_json_write(root, sink, user, error);
+    return root;
 }
 
 static void thing_text(bite_page *page, const bite_thing *thing, const bite_grade_card *card, int sources)
@@ -135,6 +145,19 @@ static void thing_text(bite_page *page, const bite_thing *thing, const bite_grad
     }
 }
 
+/* A thing of any shelf; card stays NULL for what is no grade. */
+static bite_status find(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
+                        const bite_grade_card **card, bite_error *error)
+{
+    *card = NULL;
+    if (shelf != BITE_GRADES && shelf != BITE_FAMILIES) {
+        return bite_library_thing(library, shelf, name, thing, error);
+    }
+    bite_status status = bite_library_grade(library, name, card, error);
+    *thing = status == BITE_OK ? &(*card)->thing : NULL;
+    return status;
+}
+
 bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name, const bite_style *style,
                               bite_sink sink, void *user, bite_error *error)
 {
@@ -148,19 +171,147 @@ bite_status bite_library_show(const bite_library *library, bite_shelf shelf, con
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    bite_status status = BITE_OK;
-    if (shelf == BITE_GRADES || shelf == BITE_FAMILIES) {
-        status = bite_library_grade(library, name, &card, error);
-        thing = status == BITE_OK ? &card->thing : NULL;
-    } else {
-        status = bite_library_thing(library, shelf, name, &thing, error);
-    }
+    bite_status status = find(library, shelf, name, &thing, &card, error);
     if (status != BITE_OK) {
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return thing_json(thing, card, sink, user, error);
+        return bite_json_write(thing_object(thing, card), sink, user, error);
     }
     thing_text(&page, thing, card, style == NULL || style->sources != 0);
+    return bite_page_close(&page, error);
+}
+
+/* ---- two side by side ---- */
+
+#define NAME_COLUMNS 23
+
+/* How many bytes of text stand on the next line of so many columns: whole words where they fit. */
+static size_t line_of(const char *text, size_t columns)
+{
+    size_t best = 0;
+    for (size_t at = 0; text[at] != 0;) {
+        size_t word = at + strcspn(text + at, " ");
+        if (bite_text_columns(text, word) > columns) {
+            break;
+        }
+        best = word;
+        at = word + strspn(text + word, " ");
+    }
+    if (best > 0 || text[0] == 0) {
+        return best;
+    }
+    /* a word that is too long is cut, but not within a sign */
+    return bite_text_columns(text, columns) == columns ? columns : strcspn(text, " ");
+}
+
+static void pair_lines(bite_page *page, const char *name, const char *first, const char *second)
+{
+    size_t columns = (page->columns - NAME_COLUMNS - 1) / 2;
+    do {
+        char part[600];
+        size_t a = line_of(first, columns);
+        size_t b = line_of(second, columns);
+        (void)snprintf(part, sizeof part, "%.*s", (int)a, first);
+        bite_page_pad(page, name, NAME_COLUMNS);
+        if (b == 0) {
+            bite_page_line(page, part);
+        } else {
+            bite_page_pad(page, part, columns);
+            (void)snprintf(part, sizeof part, " %.*s", (int)b, second);
+            bite_page_line(page, part);
+        }
+        first += a + strspn(first + a, " ");
+        second += b + strspn(second + b, " ");
+        name = "";
+    } while (*first != 0 || *second != 0);
+}
+
+static const char *source_of(const bite_cell *cell)
+{
+    return cell == NULL || cell->source == NULL ? "" : cell->source;
+}
+
+static void pair_cells(bite_page *page, const bite_cell *first, const bite_cell *second, int sources)
+{
+    char a[600] = "-";
+    char b[600] = "-";
+    char name[48];
+    const bite_cell *any = first != NULL ? first : second;
+    if (first != NULL) {
+        cell_text(page, first, a, sizeof a);
+    }
+    if (second != NULL) {
+        cell_text(page, second, b, sizeof b);
+    }
+    (void)snprintf(name, sizeof name, "%s %s", strcmp(a, b) == 0 ? " " : "*", any->field->name);
+    pair_lines(page, name, a, b);
+    if (sources && strcmp(source_of(first), source_of(second)) == 0) {
+        bite_page_wrap(page, "      both: ", "        ", source_of(first));
+    } else if (sources) {
+        bite_page_wrap(page, "      first: ", "        ", source_of(first));
+        bite_page_wrap(page, "      second: ", "        ", source_of(second));
+    }
+}
+
+static const bite_cell *same_cell(const bite_thing *thing, const bite_cell *cell)
+{
+    for (size_t i = 0; i < thing->cell_count; i++) {
+        if (strcmp(thing->cells[i].field->name, cell->field->name) == 0) {
+            return &thing->cells[i];
+        }
+    }
+    return NULL;
+}
+
+static void pair_text(bite_page *page, const bite_thing *first, const bite_thing *second, int sources)
+{
+    pair_lines(page, "* differs", first->name, second->name);
+    for (size_t i = 0; i < first->cell_count; i++) {
+        pair_cells(page, &first->cells[i], same_cell(second, &first->cells[i]), sources);
+    }
+    for (size_t i = 0; i < second->cell_count; i++) {
+        if (same_cell(first, &second->cells[i]) == NULL) {
+            pair_cells(page, NULL, &second->cells[i], sources);
+        }
+    }
+}
+
+static json_t *pair_object(json_t *first, json_t *second)
+{
+    json_t *root = json_object();
+    int failed = root == NULL;
+    failed |= bite_json_put(root, "first", first);
+    failed |= bite_json_put(root, "second", second);
+    if (failed) {
+        json_decref(root);
+        root = NULL;
+    }
+    return root;
+}
+
+bite_status bite_library_compare(const bite_library *library, bite_shelf shelf, const char *first, const char *second,
+                                 const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_error_clear(error);
+    bite_page page;
+    const bite_thing *things[2] = {NULL, NULL};
+    const bite_grade_card *cards[2] = {NULL, NULL};
+    if (library == NULL || first == NULL || second == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and two names were expected");
+    }
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    bite_status status = find(library, shelf, first, &things[0], &cards[0], error);
+    status = status != BITE_OK ? status : find(library, shelf, second, &things[1], &cards[1], error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (style != NULL && style->format == BITE_JSON) {
+        json_t *pair = pair_object(thing_object(things[0], cards[0]), thing_object(things[1], cards[1]));
+        return bite_json_write(pair, sink, user, error);
+    }
+    pair_text(&page, things[0], things[1], style == NULL || style->sources != 0);
     return bite_page_close(&page, error);
 }

@@ -530,6 +530,12 @@ BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library,
 BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name,
                                                     const bite_style *style, bite_sink sink, void *user, bite_error *error);
 
+/** Two things of one shelf side by side, a figure a line, what differs marked; sources by style. Formats and errors as
+ * bite_library_show; *error names the one that is not there. */
+BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *library, bite_shelf shelf, const char *first,
+                                                       const char *second, const bite_style *style, bite_sink sink, void *user,
+                                                       bite_error *error);
+
 /* ---- a judged cut ------------------------------------------------------------------------------------------------------ */
 
 /** A request: flat numbers, and where each came from. */

@@ -105,6 +105,46 @@ cut_ --exit-zero | LC_ALL=C grep -q '[^ -~]' && bad 'signs beyond ASCII in the C
 "$program" cut --material acrylic/extruded --tool 0.8mm --spindle 12000rpm --feed 200mm/min --exit-zero --rows | grep -q 'Extruded sheet' && good || bad 'extruded'
 cut_ --exit-zero --rows | grep -q 'Extruded sheet' && bad 'cast draws the warning of extruded' || good
 
+# ---- the screen: no line over the width, one page, units of one system, no meaning in colour ----
+alu() { "$program" cut --material 6061 --tool 3mm --flutes 2 --machine desktop-light --spindle 10000rpm --feed 400mm/min --depth 1.5mm "$@"; }
+poly() { "$program" cut --material pc --tool 1/8in --spindle 18000rpm --feed 60in/min --depth 0.04in --width 0.02in --inside-radius 2mm "$@"; }
+calm() { "$program" cut --material acrylic/cast --tool 3mm --flutes 1 --machine small-vmc --spindle 8000rpm --feed 500mm/min --depth 0.5mm --coolant flood --width 0.3mm "$@"; }
+for job in cut_ alu poly calm; do
+    for units in metric inch; do
+        for columns in 80 60 44; do
+            COLUMNS=$columns $job --exit-zero --units $units >"$work/screen" 2>"$work/err" || bad "$job $units: $(cat "$work/err")"
+            widest=$(awk '{ if (length($0) > most) most = length($0) } END { print most }' "$work/screen")
+            [ "$widest" -le $columns ] && good || bad "$job $units: a line of $widest at $columns columns"
+            # an address is one word, and longer than the narrowest screen
+            sources=--sources; [ $columns -ge 60 ] || sources=
+            COLUMNS=$columns $job --exit-zero --units $units --rows $sources >"$work/screen" 2>/dev/null
+            widest=$(awk '{ if (length($0) > most) most = length($0) } END { print most }' "$work/screen")
+            [ "$widest" -le $columns ] && good || bad "$job $units --rows $sources: a line of $widest at $columns columns"
+        done
+        $job --exit-zero --units $units >"$work/screen"
+        [ "$(wc -l <"$work/screen")" -le 24 ] && good || bad "$job $units: more than 24 lines"
+        LC_ALL=C grep -q "$(printf '[\200-\377]')" "$work/screen" && bad "$job: signs beyond ASCII in the C locale" || good
+        grep -q "$(printf '\033')" "$work/screen" && bad "$job: colour where nobody looks" || good
+    done
+done
+
+# ---- two side by side ----
+expect 0 '' -- "$program" show acrylic/cast acrylic/extruded
+grep -q '^\* softening  *80 degC  *70 degC' "$work/out" && good || bad 'two grades side by side show their softening'
+expect 0 '' -- "$program" show bench-24k small-vmc --units inch
+grep -qE ' (mm|um|degC)' "$work/out" && bad 'two machines in inches keep to inches' || good
+expect 0 '' -- "$program" show em-0.8-2 em-3-1 --format json
+expect 66 'no machine named small-vmx (did you mean small-vmc?)' -- "$program" show bench-24k small-vmx
+expect 66 'no material named bench-24k' -- "$program" show acrylic/cast bench-24k
+expect 64 'two of a kind' -- "$program" show a b c
+for columns in 80 60; do
+    for pair in 'acrylic/cast pc' '6061 acrylic/extruded' 'desktop-light knee-mill'; do
+        COLUMNS=$columns "$program" show $pair --sources >"$work/screen" 2>/dev/null
+        widest=$(awk '{ if (length($0) > most) most = length($0) } END { print most }' "$work/screen")
+        [ "$widest" -gt 20 ] && [ "$widest" -le $columns ] && good || bad "show $pair: a line of $widest at $columns columns"
+    done
+done
+
 # the answer that the README shows is the one that the program gives
 awk '/^\$ coolbite cut/ { on = 1; sub(/^\$ coolbite /, ""); command = 1 } on && /^```/ { exit }
      on && command { more = sub(/\\$/, ""); printf "%s ", $0 > words; command = more; next } on { print }' words="$work/words" "$source/README.md" >"$work/shown"

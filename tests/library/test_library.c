@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the shop has: names, overrides, cautions, plugins good and broken, and no memory. */
 #include "core/library/thing.h"
-#include "tests/support.h"
+#include "tests/shop.h"
 #include <dirent.h>
 #include <math.h>
 #include <pthread.h>
@@ -11,65 +11,19 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static char root[400];     /* a private folder of this test */
-static char families[500]; /* in it */
-static char tables[500];
-
-static void copy_file(const char *from, const char *to)
-{
-    static char bytes[1 << 20];
-    FILE *file = fopen(from, "rb");
-    ck_assert_msg(file != NULL, "%s cannot be read", from);
-    size_t size = fread(bytes, 1, sizeof bytes, file);
-    (void)fclose(file);
-    bite_test_write(to, bytes, size);
-    ck_assert_int_eq(chmod(to, 0644), 0);
-}
-
-static void copy_tables(void)
-{
-    static const char *const names[] = {"tools.ini",
-                                        "holders.ini",
-                                        "machines.ini",
-                                        "coolants.ini",
-                                        "materials/acrylic.ini",
-                                        "materials/aluminium.ini",
-                                        "materials/polycarbonate.ini"};
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        char from[4096];
-        char name[100];
-        char to[700];
-        (void)snprintf(name, sizeof name, "tables/%s", names[i]);
-        bite_test_source(from, sizeof from, name);
-        (void)snprintf(to, sizeof to, "%s/%s", tables, names[i]);
-        copy_file(from, to);
-    }
-}
+static bite_test_shop shop;
+static const char *const families = shop.families;
+static const char *const tables = shop.tables;
+static const char *const root = shop.root;
 
 static void put_family(const char *built, const char *as)
 {
-    char from[4096];
-    char to[700];
-    bite_test_build(from, sizeof from, built);
-    (void)snprintf(to, sizeof to, "%s/%s.so", families, as);
-    copy_file(from, to);
+    bite_test_shop_put(&shop, built, as);
 }
 
 static void setup(void)
 {
-    bite_test_folder(root, sizeof root);
-    (void)snprintf(families, sizeof families, "%s/families", root);
-    (void)snprintf(tables, sizeof tables, "%s/tables", root);
-    char materials[600];
-    (void)snprintf(materials, sizeof materials, "%s/materials", tables);
-    ck_assert_int_eq(mkdir(families, 0755), 0);
-    ck_assert_int_eq(chmod(families, 0755), 0);
-    ck_assert_int_eq(mkdir(tables, 0755), 0);
-    ck_assert_int_eq(mkdir(materials, 0755), 0);
-    copy_tables();
-    put_family("plugins/.libs/acrylic.so", "acrylic");
-    put_family("plugins/.libs/aluminium.so", "aluminium");
-    put_family("plugins/.libs/polycarbonate.so", "polycarbonate");
+    bite_test_shop_make(&shop);
     (void)unsetenv("COOLBITE_FAMILY_PATH");
     (void)unsetenv("COOLBITE_TABLE_PATH");
     (void)setenv("HOME", root, 1);
@@ -84,11 +38,7 @@ static void teardown(void)
 
 static bite_library *open_library(const bite_allocator *allocator)
 {
-    bite_library_options options = {sizeof options, allocator, families, tables};
-    bite_library *library = NULL;
-    bite_error error = BITE_ERROR_INIT;
-    ck_assert_msg(bite_library_open(&options, &library, &error) == BITE_OK, "%s", error.message);
-    return library;
+    return bite_test_shop_open(&shop, allocator);
 }
 
 static void write_table(const char *name, const char *text)
