@@ -184,7 +184,7 @@ const bite_input bite_input_rows[] = {
      .summary = "temperature from which the chip sticks"},
     {AT(packing_limit), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.01, .most = 10, .fallback = OPEN,
      .summary = "ap/D of a slot that still clears: one flute, dry"},
-    {AT(skin_depth), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1, .most = 10, .fallback = 1,
+    {AT(skin_depth), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.1, .most = 10, .fallback = 1,
      .summary = "depth of the ploughed skin / edge radius"},
     {AT(edge_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.01, .most = 1, .fallback = 0.4,
      .summary = "of sublayer_share that holds for the edge's energy"},
