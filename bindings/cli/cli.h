@@ -36,6 +36,8 @@ enum option_sort {
     OPTION_EXIT_ZERO,
     OPTION_DRAWS,
     OPTION_AGAINST,
+    OPTION_TOOL, /* a thing; choose takes several */
+    OPTION_GOAL,
     OPTION_CONFIDENCE,
     OPTION_HELP,
     OPTION_VERSION
@@ -51,7 +53,7 @@ struct option_row {
     const char *help;
 };
 
-enum verb_id { VERB_CUT, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
+enum verb_id { VERB_CUT, VERB_CHOOSE, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
 
 /** One option as it stood on the command line. */
 struct option_given {
@@ -60,6 +62,7 @@ struct option_given {
 };
 
 #define GIVEN_MOST 128
+#define TOOLS_MOST 64
 
 /** The command line, read. Texts are the caller's argv. */
 struct request {
@@ -68,7 +71,10 @@ struct request {
     const char *words[4]; /* what is no option, behind the verb */
     size_t word_count;
     bite_style style;
-    const char *output; /* NULL or "-": standard output */
+    const char *output;            /* NULL or "-": standard output */
+    const char *tools[TOOLS_MOST]; /* of choose */
+    size_t tool_count;
+    uint32_t goal; /* a bite_goal; BITE_GOAL_USUAL: none was said */
     size_t draws;
     size_t against; /* place in given from which on the options are the second cut's */
     bool compares;
@@ -109,7 +115,13 @@ int gather(void *user, const char *text, size_t size);
  * complaint. */
 int deliver(const struct request *request, struct gathered *gathered);
 
+/** Sets what one option says. */
+bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_error *error);
+/** Complains of an option that was refused; the exit status. */
+int complain_option(const bite_error *error, const struct option_given *given);
+
 int verb_cut(const struct request *request);
+int verb_choose(const struct request *request);
 int verb_list(const struct request *request);
 int verb_show(const struct request *request);
 int verb_explain(const struct request *request);

@@ -11,6 +11,8 @@
 const struct verb_row verb_rows[VERB_COUNT] = {
     [VERB_CUT] = {"cut", "[OPTION ...]",
                   "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", verb_cut},
+    [VERB_CHOOSE] = {"choose", "[OPTION ...]", "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
+                     verb_choose},
     [VERB_LIST] = {"list", "WHAT",
                    "Lists materials, families, tools, holders, machines, coolants, left-out, limits, values or inputs.", verb_list},
     [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine or coolant whole, with sources.", verb_show},

@@ -5,13 +5,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define CUT (1u << VERB_CUT)
+#define ONE (1u << VERB_CUT)
+#define CHOOSE (1u << VERB_CHOOSE)
+#define CUT (ONE | CHOOSE)
 #define ALL (CUT | 1u << VERB_LIST | 1u << VERB_SHOW | 1u << VERB_EXPLAIN)
 
 const struct option_row option_rows[] = {
     {"material", "FAMILY[/GRADE]", OPTION_THING, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
-    {"tool", "NAME|DIAMETER", OPTION_THING, NULL, BITE_TOOLS, CUT,
-     "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in"},
+    {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUT,
+     "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in; choose takes several, or any"},
+    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE, "cool, gentle, fine or fast; usual cool, in metals fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUT, "number of teeth"},
     {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUT, "carbide, hss or diamond"},
     {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT, "radius at the tool's corner"},
@@ -40,7 +43,7 @@ const struct option_row option_rows[] = {
     {"room", "TEMPERATURE", OPTION_INPUT, "room_temperature", 0, CUT, "of the room and the stock"},
     {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUT, "of the pass; without it long enough to warm up"},
     {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUT, "any other input; explain NAME tells what it is"},
-    {"against", NULL, OPTION_AGAINST, NULL, 0, CUT, "compare with a second cut: the options behind it change the first"},
+    {"against", NULL, OPTION_AGAINST, NULL, 0, ONE, "compare with a second cut: the options behind it change the first"},
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT, "clear is a chance under 1 less this; usual 95%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
@@ -89,7 +92,18 @@ static int read_confidence(const char *text, double *confidence)
     return 0;
 }
 
-static int take(struct request *request, const struct option_row *row, const char *text)
+static int read_goal(const char *text, uint32_t *goal)
+{
+    for (uint32_t i = 0; i < BITE_GOAL_COUNT; i++) {
+        if (strcmp(text, bite_goal_name(i)) == 0) {
+            *goal = i;
+            return 0;
+        }
+    }
+    return complain_usage("--goal is cool, gentle, fine or fast, not %.40s", text);
+}
+
+static int take(struct request *request, enum verb_id verb, const struct option_row *row, const char *text)
 {
     switch (row->sort) {
     case OPTION_UNITS:
@@ -124,6 +138,17 @@ static int take(struct request *request, const struct option_row *row, const cha
         return 0;
     case OPTION_VERSION:
         request->version = true;
+        return 0;
+    case OPTION_GOAL:
+        return read_goal(text, &request->goal);
+    case OPTION_TOOL:
+        if (verb != VERB_CHOOSE) {
+            break;
+        }
+        if (request->tool_count == TOOLS_MOST) {
+            return complain_usage("more than %d tools; any takes the whole table", TOOLS_MOST);
+        }
+        request->tools[request->tool_count++] = text;
         return 0;
     default:
         break;
@@ -169,6 +194,7 @@ static int bad_option(char **argv, enum verb_id verb, int answer)
 int options_read(int argc, char **argv, enum verb_id verb, struct request *request)
 {
     struct option *table = getopt_table(verb);
+    request->goal = BITE_GOAL_USUAL;
     if (table == NULL) {
         return complain_usage("no memory");
     }
@@ -177,7 +203,7 @@ int options_read(int argc, char **argv, enum verb_id verb, struct request *reque
     optind = 1;
     opterr = 0;
     while (status == 0 && (answer = getopt_long(argc, argv, ":", table, NULL)) != -1) {
-        status = answer >= 256 ? take(request, &option_rows[answer - 256], optarg) : bad_option(argv, verb, answer);
+        status = answer >= 256 ? take(request, verb, &option_rows[answer - 256], optarg) : bad_option(argv, verb, answer);
     }
     free(table);
     for (int i = optind; status == 0 && i < argc; i++) {

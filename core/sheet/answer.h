@@ -3,12 +3,17 @@
 #ifndef BITE_SHEET_ANSWER_H
 #define BITE_SHEET_ANSWER_H
 
-#include <coolbite/coolbite.h>
+#include "core/job/choice.h"
+#include "core/sheet/page.h"
 #include <jansson.h>
 
 /** The answer as an object; NULL: no memory. */
 json_t *bite_answer_object(const bite_answer *answer, bite_units units);
 bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error);
-bite_status bite_answer_text(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error);
+/** choice: NULL, or the choice that the answer belongs to. */
+bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choice, const bite_style *style, bite_sink sink,
+                             void *user, bite_error *error);
+/** What a choice has to say beside its answer: passes, what holds it back, the next best tool. */
+void bite_choice_lines(bite_page *page, const bite_choice *choice);
 
 #endif

@@ -291,7 +291,7 @@ static void first_things(bite_page *page, const bite_answer *answer)
         (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
                        bite_row_name((bite_row_id)change->row), before, after);
         bite_page_wrap(page, "Change first: ", "  ", line);
-    } else if (answer->result.verdict > BITE_CLEAR) {
+    } else if (bite_answer_advice(answer, (bite_row_id)answer->result.worst)[0] != 0) {
         bite_page_wrap(page, "Change first: ", "  ", bite_answer_advice(answer, (bite_row_id)answer->result.worst));
     }
     if (widest != NULL && bite_measure_way(widest->name)[0] != 0) {
@@ -392,7 +392,8 @@ static void sources_of(bite_page *page, const bite_answer *answer)
     }
 }
 
-bite_status bite_answer_text(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choice, const bite_style *style, bite_sink sink,
+                             void *user, bite_error *error)
 {
     bite_page page;
     if (!bite_page_open(&page, style, sink, user, error)) {
@@ -403,6 +404,9 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_style *style,
     head(&page, answer);
     enter(&page, answer);
     verdict_line(&page, answer);
+    if (choice != NULL) {
+        bite_choice_lines(&page, choice);
+    }
     rows(&page, answer, all);
     temperatures(&page, answer);
     first_things(&page, answer);
@@ -428,5 +432,5 @@ bite_status bite_answer_write(const bite_answer *answer, const bite_style *style
         return BITE_BAD_ARGUMENT;
     }
     return style != NULL && style->format == BITE_JSON ? bite_answer_json(answer, style, sink, user, error)
-                                                       : bite_answer_text(answer, style, sink, user, error);
+                                                       : bite_answer_text(answer, NULL, style, sink, user, error);
 }

@@ -586,6 +586,60 @@ BITE_API const char *bite_answer_source(const bite_answer *answer, const char *n
 BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user,
                                                     bite_error *error);
 
+/* ---- what do I type in ---------------------------------------------------------------------------------------------------- */
+
+/** What the best settings are best at. All keep within the limits. */
+typedef enum bite_goal {
+    BITE_GOAL_COOL = 0,   /**< least rise of the surface that stays */
+    BITE_GOAL_GENTLE = 1, /**< least use of the foremost limit */
+    BITE_GOAL_FINE = 2,   /**< least error of the wall and roughness, each in units of its room */
+    BITE_GOAL_FAST = 3,   /**< most removal */
+    BITE_GOAL_COUNT,
+    BITE_GOAL_USUAL = BITE_GOAL_COUNT /**< cool, in metals fast */
+} bite_goal;
+
+typedef struct bite_choice bite_choice;
+
+typedef struct bite_choice_options {
+    uint32_t struct_size;
+    uint32_t goal;  /**< a bite_goal */
+    uint32_t units; /**< a bite_units: numbers are rounded to what is typed in them */
+    uint32_t reserved;
+    const char *const *tools; /**< names or diameters to choose from; NULL: the ask's own; "any": the tool table */
+    size_t tool_count;
+    size_t draws;      /**< as bite_answer_new */
+    double confidence; /**< as bite_answer_new */
+} bite_choice_options;
+
+/**
+ * Finds the spindle speed and the feed, and over a feature's depth the number of passes.
+ *
+ * What the ask has set stays as it is; spindle, feed (or feed per tooth) and, where feature_depth is set and depth is not, the
+ * depth of a pass are free. Each limit keeps the margin that its band asks for, the joint chance the confidence. Where nothing is
+ * clear, the answer is the least bad one, its verdict says so, and the rows that conflict are named. *choice: owned,
+ * bite_choice_free; it does not outlive the library.
+ */
+BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice,
+                                                  bite_error *error);
+BITE_API void bite_choice_free(bite_choice *choice);
+
+/** The judged cut at the chosen settings; borrowed until the choice is freed. */
+BITE_API const bite_answer *bite_choice_answer(const bite_choice *choice);
+
+/** Passes over the feature's depth; 1 where none was given. */
+BITE_API size_t bite_choice_passes(const bite_choice *choice);
+
+/** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal; 0: no such
+ * row. */
+BITE_API int bite_choice_binding(const bite_choice *choice, size_t index, bite_row_id *row, double *gain);
+
+/** Shown as bite_answer_write does, with what holds it back. */
+BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice, const bite_style *style, bite_sink sink, void *user,
+                                                    bite_error *error);
+
+/** The word of a goal; NULL beyond the last. Borrowed, for ever. */
+BITE_API const char *bite_goal_name(uint32_t goal);
+
 /** Two cuts side by side: which inputs differ, and which limits move. Formats as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style,
                                                       bite_sink sink, void *user, bite_error *error);

@@ -44,7 +44,7 @@ cut_() { "$program" cut --material acrylic/cast --tool 0.8mm --flutes 2 --spindl
 expect 0 '' -- "$program" --help
 expect 0 '' -- "$program" --version
 expect 64 '' -- sh -c "'$program' 2>/dev/null"
-for verb in cut list show explain; do expect 0 '' -- "$program" $verb --help; done
+for verb in cut choose list show explain; do expect 0 '' -- "$program" $verb --help; done
 for what in materials families tools holders machines coolants left-out limits values inputs; do
     expect 0 '' -- "$program" list $what
     [ "$what" = left-out ] || [ -s "$work/out" ] || bad "list $what is empty"
@@ -127,6 +127,22 @@ for job in cut_ alu poly calm; do
         grep -q "$(printf '\033')" "$work/screen" && bad "$job: colour where nobody looks" || good
     done
 done
+
+# ---- what do I type in ----
+pick() { "$program" choose --material acrylic/cast --tool 1/32in --flutes 2 --machine bench-24k --feature-depth 0.6mm --tolerance 0.05mm "$@"; }
+expect 0 '' -- pick --goal cool
+grep -q '^Type in  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.[0-9]* mm' "$work/out" && good || bad 'choose says what to type in'
+grep -q '^Chosen to be cool: [0-9]* passes' "$work/out" && good || bad 'choose says its passes'
+[ "$(wc -l <"$work/out")" -le 24 ] && good || bad 'choose takes more than 24 lines'
+expect 0 '' -- pick --units inch --tool 0.5mm --goal fast --exit-zero
+grep -q ' mm' "$work/out" && bad 'choose in inches keeps to inches' || good
+expect 0 '' -- pick --goal cool --format json
+for key in '"enter"' '"binding"' '"relax"' '"next_best"' '"passes"' '"goal": "cool"'; do
+    grep -q -- "$key" "$work/out" && good || bad "choose's JSON has no $key"
+done
+expect 64 'choose needs a --tool' -- "$program" choose --material acrylic/cast
+expect 64 'cool, gentle, fine or fast' -- pick --goal quick
+expect 66 'no tool named' -- pick --tool no-such-tool
 
 # ---- two side by side ----
 expect 0 '' -- "$program" show acrylic/cast acrylic/extruded

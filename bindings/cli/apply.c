@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What an option says to an ask. */
+#include "bindings/cli/cli.h"
+#include <string.h>
+
+static bite_status set_neck(bite_ask *ask, const char *text, bite_error *error)
+{
+    const char *cross = strchr(text, 'x');
+    char diameter[64];
+    if (cross == NULL || (size_t)(cross - text) >= sizeof diameter) {
+        error->status = BITE_BAD_QUANTITY;
+        (void)snprintf(error->message, sizeof error->message, "a neck is a diameter and a length");
+        (void)snprintf(error->hint, sizeof error->hint, "for example 0.7mmx4mm");
+        (void)snprintf(error->key, sizeof error->key, "neck");
+        return BITE_BAD_QUANTITY;
+    }
+    memcpy(diameter, text, (size_t)(cross - text));
+    diameter[cross - text] = 0;
+    bite_status status = bite_ask_set(ask, "neck_diameter", diameter, error);
+    return status == BITE_OK ? bite_ask_set(ask, "neck_length", cross + 1, error) : status;
+}
+
+static bite_status set_pair(bite_ask *ask, const char *text, bite_error *error)
+{
+    const char *equals = strchr(text, '=');
+    char name[64];
+    if (equals == NULL || (size_t)(equals - text) >= sizeof name) {
+        error->status = BITE_BAD_QUANTITY;
+        (void)snprintf(error->message, sizeof error->message, "--set takes NAME=QUANTITY");
+        (void)snprintf(error->hint, sizeof error->hint, "for example --set walk_share=1.2");
+        (void)snprintf(error->key, sizeof error->key, "set");
+        return BITE_BAD_QUANTITY;
+    }
+    memcpy(name, text, (size_t)(equals - text));
+    name[equals - text] = 0;
+    return bite_ask_set(ask, name, equals + 1, error);
+}
+
+static bite_status set_chips(bite_ask *ask, const char *text, bite_error *error)
+{
+    const char *word = strcmp(text, "closed") == 0 ? "yes" : strcmp(text, "open") == 0 ? "no" : text;
+    return bite_ask_set(ask, "blind", word, error);
+}
+
+bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_error *error)
+{
+    switch (given->row->sort) {
+    case OPTION_THING:
+    case OPTION_TOOL:
+        return bite_ask_use(ask, given->row->shelf, given->text, error);
+    case OPTION_NECK:
+        return set_neck(ask, given->text, error);
+    case OPTION_CHIPS:
+        return set_chips(ask, given->text, error);
+    case OPTION_SET:
+        return set_pair(ask, given->text, error);
+    default:
+        return bite_ask_set(ask, given->row->name, given->text, error);
+    }
+}
+
+/* A word that is none of an option's is the command line's own; a material or tool that is not there is a thing not found. */
+int complain_option(const bite_error *error, const struct option_given *given)
+{
+    int status = complain(error);
+    return given != NULL && given->row->sort != OPTION_THING && given->row->sort != OPTION_TOOL &&
+                   error->status == BITE_UNKNOWN_NAME
+               ? EXIT_USAGE
+               : status;
+}

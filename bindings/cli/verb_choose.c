@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* coolbite choose: find the conditions. */
+#include "bindings/cli/cli.h"
+#include <stdlib.h>
+
+static int choose(const bite_library *library, const struct request *request, bite_choice **choice)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_ask *ask = NULL;
+    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : complain(&error);
+    for (size_t i = 0; status == 0 && i < request->given_count; i++) {
+        if (apply_option(ask, &request->given[i], &error) != BITE_OK) {
+            status = complain_option(&error, &request->given[i]);
+        }
+    }
+    if (status == 0 && request->tool_count == 0) {
+        status = complain_usage("choose needs a --tool: a name, a diameter such as 1/32in, several of them, or any");
+    }
+    if (status == 0) {
+        bite_choice_options options = {(uint32_t)sizeof options, request->goal,       request->style.units, 0,
+                                       request->tools,           request->tool_count, request->draws,       request->confidence};
+        status = bite_choice_new(ask, &options, choice, &error) == BITE_OK ? 0 : complain(&error);
+    }
+    bite_ask_free(ask);
+    return status;
+}
+
+int verb_choose(const struct request *request)
+{
+    static const int by_verdict[] = {EXIT_CLEAR, EXIT_CLEAR, EXIT_TIGHT, EXIT_OVER};
+    bite_error error = BITE_ERROR_INIT;
+    bite_library *library = NULL;
+    bite_choice *choice = NULL;
+    struct gathered text = {NULL, 0, 0};
+    if (request->word_count > 0) {
+        return complain_usage("choose takes options only; %s is none", request->words[0]);
+    }
+    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
+        return complain(&error);
+    }
+    int status = choose(library, request, &choice);
+    if (status == 0) {
+        status = bite_choice_write(choice, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text)
+                                                                                              : complain(&error);
+    }
+    if (status == 0 && !request->exit_zero) {
+        status = by_verdict[bite_answer_result(bite_choice_answer(choice))->verdict];
+    }
+    free(text.text);
+    bite_choice_free(choice);
+    bite_library_close(library);
+    return status;
+}

@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The best spindle speed and feed of a pass within its limits. */
+#include "core/cut/optimum.h"
+#include "core/cut/rows.h"
+#include <math.h>
+
+#define SPINDLES 17 /* of the grid, over the whole range */
+#define FEEDS 13
+#define SPINDLES_ROUGH 9
+#define FEEDS_ROUGH 9
+#define SPINDLES_NEAR 5
+#define GOLDEN_SPINDLE 15 /* steps: 0.618^15 of two grid cells is under 4e-4 */
+#define REFINED 2         /* places of the grid that are refined */
+
+/* Ra that stands for "a good finish" where none was asked for: the unit of BITE_GOAL_FINE (common practice). */
+static const double usual_finish = 1.6e-6; /* m */
+
+/* Steps of the golden section and of halving: on the grid of speeds, and where it is refined. */
+typedef struct care {
+    int golden;
+    int halvings;
+} care;
+static const care on_grid = {5, 7};
+static const care refined = {12, 14};
+
+/* A second place of the grid is worth refining when it comes this near to the first. */
+static const double near_goal = 0.1;
+
+static double goal_of(const bite_search *search, const bite_stretch *at, double worst)
+{
+    const bite_cut *asked = &search->ready->asked;
+    double tolerance = isnan(asked->tolerance) ? bite_tolerance_usual : asked->tolerance;
+    double finish = isnan(asked->finish) ? usual_finish : asked->finish;
+    double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
+    switch (search->goal) {
+    case BITE_GOAL_COOL:
+        return at->value[BITE_SURFACE_TEMPERATURE] - search->ready->full.room_temperature;
+    case BITE_GOAL_FINE:
+        return fabs(at->value[BITE_WALL_ERROR]) / (0.5 * tolerance) + 0.25 * marks / finish;
+    case BITE_GOAL_FAST:
+        return -log(at->value[BITE_REMOVAL_RATE]);
+    default:
+        return worst;
+    }
+}
+
+bite_point bite_optimum_at(const bite_search *search, double spindle, double feed)
+{
+    bite_ready ready = *search->ready;
+    bite_stretch straight;
+    bite_row rows[BITE_ROW_COUNT];
+    bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
+    ready.asked.spindle_speed = ready.full.spindle_speed = spindle;
+    ready.asked.feed_rate = ready.full.feed_rate = feed;
+    bite_ready_judge(&ready, &straight, rows);
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        double use = rows[i].applies && !rows[i].advisory ? rows[i].use * search->margin[i] : 0.0;
+        if (use > point.worst) {
+            point.worst = use;
+            point.row = i;
+        }
+    }
+    double goal = goal_of(search, &straight, point.worst);
+    point.goal = isnan(goal) ? point.worst : goal; /* a material without forces: what is left is to use little of the limits */
+    return point;
+}
+
+int bite_optimum_better(const bite_point *a, const bite_point *b)
+{
+    int holds_a = a->worst <= 1.0;
+    int holds_b = b->worst <= 1.0;
+    if (holds_a != holds_b) {
+        return holds_a;
+    }
+    return holds_a ? a->goal < b->goal : a->worst < b->worst;
+}
+
+static void keep_better(bite_point *best, const bite_point *point)
+{
+    if (bite_optimum_better(point, best)) {
+        *best = *point;
+    }
+}
+
+static bite_point at_tooth(const bite_search *search, double spindle, double tooth)
+{
+    return bite_optimum_at(search, spindle, tooth * spindle * search->ready->full.flutes);
+}
+
+/* Between a feed that holds and one that does not: the last that holds. */
+static bite_point border(const bite_search *search, double spindle, double holds, double fails, int halvings)
+{
+    bite_point best = at_tooth(search, spindle, holds);
+    for (int i = 0; i < halvings; i++) {
+        double middle = sqrt(holds * fails);
+        bite_point point = at_tooth(search, spindle, middle);
+        if (point.worst <= 1.0) {
+            holds = middle;
+            best = point;
+        } else {
+            fails = middle;
+        }
+    }
+    return best;
+}
+
+typedef bite_point (*look)(const bite_search *search, double at, double hint);
+
+/* Golden section in the logarithm, by which point is better. */
+static bite_point golden(const bite_search *search, look of, double hint, double low, double high, int steps)
+{
+    const double share = 0.6180339887498949;
+    double a = log(low);
+    double b = log(high);
+    double c = b - share * (b - a);
+    double d = a + share * (b - a);
+    bite_point at_c = of(search, exp(c), hint);
+    bite_point at_d = of(search, exp(d), hint);
+    for (int i = 0; i < steps; i++) {
+        if (bite_optimum_better(&at_c, &at_d)) {
+            b = d;
+            d = c;
+            at_d = at_c;
+            c = b - share * (b - a);
+            at_c = of(search, exp(c), hint);
+        } else {
+            a = c;
+            c = d;
+            at_c = at_d;
+            d = a + share * (b - a);
+            at_d = of(search, exp(d), hint);
+        }
+    }
+    return bite_optimum_better(&at_c, &at_d) ? at_c : at_d;
+}
+
+/* hint: the spindle speed. */
+static bite_point look_at_tooth(const bite_search *search, double tooth, double hint)
+{
+    return at_tooth(search, hint, tooth);
+}
+
+/* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the best of the grid. */
+static bite_point best_of_feeds(const bite_search *search, double spindle, double low, double high, int count, const care *with)
+{
+    double tooth[FEEDS];
+    bite_point points[FEEDS];
+    int at = 0;
+    for (int i = 0; i < count; i++) {
+        tooth[i] = low * pow(high / low, (double)i / (count - 1));
+        points[i] = at_tooth(search, spindle, tooth[i]);
+        at = bite_optimum_better(&points[i], &points[at]) ? i : at;
+    }
+    bite_point best = points[at];
+    if (with == NULL) {
+        return best;
+    }
+    double from = tooth[at > 0 ? at - 1 : 0];
+    double to = tooth[at + 1 < count ? at + 1 : count - 1];
+    bite_point valley = search->goal == BITE_GOAL_FAST && best.worst <= 1.0
+                            ? best /* more feed is more: the best lies at the border */
+                            : golden(search, look_at_tooth, spindle, from, to, with->golden);
+    keep_better(&best, &valley);
+    double inside = best.feed / (spindle * search->ready->full.flutes);
+    for (int side = -1; best.worst <= 1.0 && side <= 1; side += 2) {
+        for (int i = side < 0 ? count - 1 : 0; i >= 0 && i < count; i += side) {
+            int beyond = side < 0 ? tooth[i] < inside : tooth[i] > inside;
+            if (beyond && points[i].worst > 1.0) {
+                bite_point end = border(search, spindle, inside, tooth[i], with->halvings);
+                keep_better(&best, &end);
+                break;
+            }
+        }
+    }
+    return best;
+}
+
+/* hint: a feed per tooth near which the best is looked for first; NaN: none. */
+static bite_point best_at_spindle(const bite_search *search, double spindle, double hint)
+{
+    if (!isnan(search->feed)) {
+        return bite_optimum_at(search, spindle, search->feed);
+    }
+    double low = search->tooth[0];
+    double high = search->tooth[1];
+    if (!(high > low)) {
+        return at_tooth(search, spindle, low);
+    }
+    if (!isnan(hint)) {
+        double near_low = fmax(low, hint / 1.5);
+        double near_high = fmin(high, hint * 1.5);
+        bite_point near = best_of_feeds(search, spindle, near_low, near_high, 5, &refined);
+        double tooth = near.feed / (spindle * search->ready->full.flutes);
+        int at_edge = (tooth < near_low * 1.01 && near_low > low) || (tooth > near_high / 1.01 && near_high < high);
+        if (!at_edge && near.worst <= 1.0) {
+            return near;
+        }
+    }
+    return best_of_feeds(search, spindle, low, high, FEEDS, isnan(hint) ? &on_grid : &refined);
+}
+
+static bite_point rough_at_spindle(const bite_search *search, double spindle)
+{
+    double low = search->tooth[0];
+    double high = search->tooth[1];
+    if (!isnan(search->feed)) {
+        return bite_optimum_at(search, spindle, search->feed);
+    }
+    return high > low ? best_of_feeds(search, spindle, low, high, FEEDS_ROUGH, NULL) : at_tooth(search, spindle, low);
+}
+
+/* The place of the grid that is best among those not yet taken. */
+static int next_place(const bite_point *points, const int *taken, int count)
+{
+    int best = -1;
+    for (int i = 0; i < count; i++) {
+        if (!taken[i] && (best < 0 || bite_optimum_better(&points[i], &points[best]))) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+static int near_best(const bite_search *search, const bite_point *point, const bite_point *best)
+{
+    double scale = search->goal == BITE_GOAL_FAST ? 1.0 : fabs(best->goal);
+    return best->worst > 1.0 ? point->worst < (1.0 + near_goal) * best->worst
+                             : point->worst <= 1.0 && point->goal - best->goal < near_goal * scale;
+}
+
+bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
+{
+    static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH};
+    double low = search->spindle[0];
+    double high = search->spindle[1];
+    bite_point points[SPINDLES];
+    double spindle[SPINDLES];
+    int taken[SPINDLES] = {0};
+    int count = high > low ? counts[effort] : 1;
+    for (int i = 0; i < count; i++) {
+        spindle[i] = count == 1 ? low : low * pow(high / low, (double)i / (count - 1));
+        points[i] =
+            effort == BITE_LOOK_ROUGH ? rough_at_spindle(search, spindle[i]) : best_at_spindle(search, spindle[i], (double)NAN);
+    }
+    int at = next_place(points, taken, count);
+    bite_point first = points[at];
+    bite_point best = first;
+    for (int k = 0; effort != BITE_LOOK_ROUGH && k < REFINED && at >= 0 && near_best(search, &points[at], &first); k++) {
+        double hint = points[at].feed / (spindle[at] * search->ready->full.flutes);
+        double from = spindle[at > 0 ? at - 1 : 0];
+        double to = spindle[at + 1 < count ? at + 1 : at];
+        bite_point found =
+            count > 1 ? golden(search, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(search, low, hint);
+        keep_better(&best, &found);
+        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < count ? at + 1 : at] = 1;
+        at = next_place(points, taken, count);
+    }
+    if (effort != BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
+        for (int i = 0; i<count; i += count> 1 ? count - 1 : 1) {
+            bite_point end = best_at_spindle(search, spindle[i], best.feed / (best.spindle * search->ready->full.flutes));
+            keep_better(&best, &end);
+        }
+    }
+    return best;
+}
+
+const char *bite_goal_name(uint32_t goal)
+{
+    static const char *const names[BITE_GOAL_COUNT] = {"cool", "gentle", "fine", "fast"};
+    return goal < BITE_GOAL_COUNT ? names[goal] : NULL;
+}

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What do I type in: the best settings for a goal, what holds them back, and the second-best tool. */
+#ifndef BITE_JOB_CHOICE_H
+#define BITE_JOB_CHOICE_H
+
+#include "core/job/answer.h"
+
+#define BITE_BINDING_MOST 4
+
+/** A row that holds the choice back. */
+typedef struct bite_holding {
+    uint32_t row; /* a bite_row_id; BITE_ROW_COUNT: the largest feed per tooth that is chosen */
+    uint32_t reserved;
+    double gain; /* percent of the goal for one percent more room */
+} bite_holding;
+
+/** A tool that was considered, at its own best. */
+typedef struct bite_candidate {
+    char tool[BITE_TYPED_MOST];
+    uint32_t holds; /* 1: within its limits with their margins */
+    uint32_t passes;
+    double spindle; /* 1/s */
+    double feed;    /* m/s */
+    double depth;   /* m */
+    double goal;    /* as bite_point */
+    double worst;
+} bite_candidate;
+
+struct bite_choice {
+    bite_allocator allocator;
+    bite_answer *answer;
+    uint32_t goal;
+    uint32_t tools; /* how many were considered */
+    uint32_t clear; /* 1: the joint chance keeps to the confidence */
+    uint32_t binding_count;
+    bite_holding binding[BITE_BINDING_MOST]; /* where not clear: the rows that conflict, gain NaN */
+    bite_candidate best;
+    bite_candidate second; /* tool "": there is none */
+};
+
+#endif

@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The choice of settings: it holds what it says, keeps what was given, and says what holds it back. */
+#include "tests/shop.h"
+#include <math.h>
+#include <string.h>
+
+static bite_test_shop shop;
+static bite_library *library;
+
+static void setup(void)
+{
+    bite_test_shop_make(&shop);
+    library = bite_test_shop_open(&shop, NULL);
+}
+
+static void teardown(void)
+{
+    bite_library_close(library);
+    bite_test_remove(shop.root);
+}
+
+static bite_ask *ask_of(const char *grade)
+{
+    bite_ask *ask = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, grade, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "1/32in", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "tolerance", "0.05mm", NULL), BITE_OK);
+    return ask;
+}
+
+static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
+{
+    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 1024, 0.95};
+    bite_error error = BITE_ERROR_INIT;
+    bite_choice *choice = NULL;
+    ck_assert_msg(bite_choice_new(ask, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    return choice;
+}
+
+static const bite_result *result_of(const bite_choice *choice)
+{
+    return bite_answer_result(bite_choice_answer(choice));
+}
+
+/* Every goal in every material: clear, the passes make the depth, and something holds it back. */
+START_TEST(clear_choices_are_clear)
+{
+    static const char *const grades[] = {"acrylic/cast", "polycarbonate", "6061"};
+    bite_ask *ask = ask_of(grades[_i / BITE_GOAL_COUNT]);
+    ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.6mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, (uint32_t)_i % BITE_GOAL_COUNT, NULL, 0);
+    const bite_result *result = result_of(choice);
+    bite_row_id row = BITE_ROW_COUNT;
+    double gain = 0.0;
+    ck_assert_uint_eq(result->verdict, BITE_CLEAR);
+    ck_assert(result->chance < 0.05);
+    ck_assert_uint_ge(bite_choice_passes(choice), 1);
+    ck_assert(bite_choice_binding(choice, 0, &row, &gain));
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+START_TEST(what_was_given_stays)
+{
+    bite_ask *ask = ask_of("acrylic/cast");
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.1mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "9000rpm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    bite_assert_near(result_of(choice)->values[BITE_SPINDLE_SPEED].value, 150.0, 1e-9);
+    bite_choice_free(choice);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "0.01mm/tooth", NULL), BITE_OK);
+    choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    bite_assert_near(result_of(choice)->values[BITE_CHIP_LOAD].value, 10e-6, 1e-6);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A goal is best at its own. */
+START_TEST(goals_differ_the_right_way)
+{
+    bite_ask *ask = ask_of("acrylic/cast");
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.15mm", NULL), BITE_OK);
+    bite_choice *cool = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    bite_choice *fast = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    const bite_value *a = result_of(cool)->values;
+    const bite_value *b = result_of(fast)->values;
+    /* rounding to what is typed and the margins' rounds move either by a percent or so */
+    ck_assert(a[BITE_SURFACE_TEMPERATURE].value <= b[BITE_SURFACE_TEMPERATURE].value + 0.5);
+    ck_assert(b[BITE_REMOVAL_RATE].value >= 0.95 * a[BITE_REMOVAL_RATE].value);
+    bite_choice_free(cool);
+    bite_choice_free(fast);
+    bite_ask_free(ask);
+}
+END_TEST
+
+START_TEST(several_tools)
+{
+    static const char *const tools[] = {"0.5mm", "3mm", "1mm"};
+    bite_ask *ask = ask_of("6061");
+    ck_assert_int_eq(bite_ask_set(ask, "inside_radius", "0.6mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_USUAL, tools, 3);
+    /* three millimetres do not go into the corner */
+    ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use < 1.0);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Nothing holds a tenth of a micrometre on a long tool in a slow, deep slot: it says so instead of inventing. */
+START_TEST(conflict_is_said)
+{
+    bite_ask *ask = ask_of("6061");
+    bite_row_id row = BITE_ROW_COUNT;
+    double gain = 0.0;
+    ck_assert_int_eq(bite_ask_set(ask, "tolerance", "0.1um", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "stickout", "15mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
+    ck_assert(bite_choice_binding(choice, 0, &row, &gain) && isnan(gain));
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+START_TEST(refuses_and_survives)
+{
+    bite_ask *ask = ask_of("6061");
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95};
+    bite_choice *choice = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    options.goal = 99;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_BAD_ARGUMENT);
+    options.goal = BITE_GOAL_FAST;
+    options.confidence = 2.0;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_BAD_ARGUMENT);
+    options.confidence = 0.95;
+    static const char *const nothing[] = {"no-such-tool"};
+    options.tools = nothing;
+    options.tool_count = 1;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_UNKNOWN_NAME);
+    ck_assert_ptr_null(choice);
+    ck_assert_ptr_null(bite_choice_answer(NULL));
+    bite_choice_free(NULL);
+    bite_ask_free(ask);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("choice");
+    TCase *choice = tcase_create("choice");
+    tcase_add_checked_fixture(choice, setup, teardown);
+    tcase_add_loop_test(choice, clear_choices_are_clear, 0, 3 * BITE_GOAL_COUNT);
+    tcase_add_test(choice, what_was_given_stays);
+    tcase_add_test(choice, goals_differ_the_right_way);
+    tcase_add_test(choice, several_tools);
+    tcase_add_test(choice, conflict_is_said);
+    tcase_add_test(choice, refuses_and_survives);
+    tcase_set_timeout(choice, 120);
+    suite_add_tcase(suite, choice);
+    return bite_test_run(suite);
+}
