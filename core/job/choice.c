@@ -164,7 +164,8 @@ static void find_passes(trial *of)
     }
     double longest = fmin(of->full.flute_length, of->full.stickout);
     uint32_t next = (uint32_t)fmax(1.0, ceil(of->asked.feature_depth / longest - 1e-9));
-    for (; count < PASSES_MOST && of->asked.feature_depth / next > bite_input_find("depth")->least; next += 1 + next / 8) {
+    double least = bite_input_find("depth")->least; /* of one pass; the first number is looked at whatever it comes to */
+    for (; count == 0 || (count < PASSES_MOST && of->asked.feature_depth / next > least); next += 1 + next / 8) {
         passes[count] = next;
         set_passes(of, next);
         points[count] = bite_optimum_find(&of->search, BITE_LOOK_ROUGH);

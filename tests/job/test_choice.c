@@ -127,6 +127,22 @@ START_TEST(conflict_is_said)
 }
 END_TEST
 
+/* The shallowest feature there is, and one that no tool reaches. */
+START_TEST(features_at_the_ends)
+{
+    static const char *const depths[] = {"1um", "300mm"};
+    for (int i = 0; i < 2; i++) {
+        bite_ask *ask = ask_of("acrylic/cast");
+        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", depths[i], NULL), BITE_OK);
+        bite_choice *choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+        ck_assert_uint_ge(bite_choice_passes(choice), 1);
+        ck_assert(i == 0 || result_of(choice)->verdict == BITE_OVER);
+        bite_choice_free(choice);
+        bite_ask_free(ask);
+    }
+}
+END_TEST
+
 START_TEST(refuses_and_survives)
 {
     bite_ask *ask = ask_of("6061");
@@ -160,6 +176,7 @@ int main(void)
     tcase_add_test(choice, goals_differ_the_right_way);
     tcase_add_test(choice, several_tools);
     tcase_add_test(choice, conflict_is_said);
+    tcase_add_test(choice, features_at_the_ends);
     tcase_add_test(choice, refuses_and_survives);
     tcase_set_timeout(choice, 120);
     suite_add_tcase(suite, choice);
