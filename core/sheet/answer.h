@@ -16,4 +16,7 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
 /** What a choice has to say beside its answer: passes, what holds it back, the next best tool. */
 void bite_choice_lines(bite_page *page, const bite_choice *choice);
 
+/** A proposed number as it would be typed in: two digits, in the shop's unit. */
+void bite_change_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size);
+
 #endif

@@ -194,12 +194,21 @@ static json_t *shares_of(const bite_answer *answer)
     return nothing_failed(object, failed);
 }
 
+void bite_change_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size)
+{
+    double number = 0.0;
+    size_t length = 0;
+    const char *unit = bite_unit_shop(si, kind, units, &number);
+    if (bite_unit_write(si, kind, unit, 2, buffer, size, &length, NULL) != BITE_OK || length >= size) {
+        buffer[0] = 0;
+    }
+}
+
 static json_t *change_of(const bite_answer *answer, bite_units units)
 {
     const bite_change *change = &answer->change;
     const bite_input *input = bite_input_at(change->input);
     char text[64] = "";
-    size_t length = 0;
     if (change->input == BITE_NO_INPUT || input == NULL) {
         return json_null();
     }
@@ -211,7 +220,7 @@ static json_t *change_of(const bite_answer *answer, bite_units units)
     if (input->words > 0) {
         failed |= bite_json_text(object, "to", bite_input_word(input, change->word));
     } else {
-        failed |= bite_quantity_write(change->to, (bite_kind)input->kind, units, text, sizeof text, &length, NULL) != BITE_OK;
+        bite_change_write(change->to, (bite_kind)input->kind, units, text, sizeof text);
         failed |= bite_json_text(object, "to", text);
     }
     failed |= bite_json_text(object, "because", bite_row_name((bite_row_id)change->row));

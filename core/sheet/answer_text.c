@@ -286,7 +286,7 @@ static void first_things(bite_page *page, const bite_answer *answer)
             (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
         } else {
             bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, from, sizeof from);
-            bite_page_quantity(page, change->to, (bite_kind)input->kind, to, sizeof to);
+            bite_change_write(change->to, (bite_kind)input->kind, page->units, to, sizeof to);
         }
         (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
                        bite_row_name((bite_row_id)change->row), before, after);

@@ -161,13 +161,10 @@ for columns in 80 60; do
     done
 done
 
-# the answer that the README shows is the one that the program gives
-awk '/^\$ coolbite cut/ { on = 1; sub(/^\$ coolbite /, ""); command = 1 } on && /^```/ { exit }
-     on && command { more = sub(/\\$/, ""); printf "%s ", $0 > words; command = more; next } on { print }' words="$work/words" "$source/README.md" >"$work/shown"
-[ -s "$work/shown" ] || bad 'the README shows no answer'
-# shellcheck disable=SC2046
-LC_ALL=C.UTF-8 "$program" $(cat "$work/words") >"$work/given"
-diff "$work/shown" "$work/given" >"$work/diff" && good || bad "the README's answer is not the program's: $(head -n 5 "$work/diff")"
+# the answers that the README shows are those that the program gives
+grep -c '^\$ coolbite' "$source/README.md" | awk '$1 < 2 { exit 1 }' && good || bad 'the README shows an answer in each system of units'
+LC_ALL=C.UTF-8 awk -v program="$program" -f "$source/tests/cli/readme.awk" "$source/README.md" >"$work/anew"
+diff "$source/README.md" "$work/anew" >"$work/diff" && good || bad "an answer of the README is not the program's (make readme): $(head -n 5 "$work/diff")"
 
 # the caller of the README gives the program's own answer
 says=$("$build/tests/job/caller") || bad "the caller of the README fails"

@@ -1,0 +1,17 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The README with every answer it shows made anew: awk -v program=PATH -f readme.awk README.md. A block that opens with "$ coolbite ..."
+# (which may go on over lines that end in a backslash) is followed by what the program prints.
+{ print }
+/^\$ coolbite / { command = program; sub(/^\$ coolbite/, ""); more = 1 }
+more {
+    more = sub(/\\$/, "")
+    command = command " " $0
+    if (!more) {
+        while ((command | getline answer) > 0)
+            print answer
+        close(command)
+        while ((getline) > 0 && $0 !~ /^```/)
+            ;
+        print
+    }
+}
