@@ -42,7 +42,7 @@ static bite_status set_chips(bite_ask *ask, const char *text, bite_error *error)
     return bite_ask_set(ask, "blind", word, error);
 }
 
-bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_error *error)
+static bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_error *error)
 {
     switch (given->row->sort) {
     case OPTION_THING:
@@ -60,11 +60,22 @@ bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_e
 }
 
 /* A word that is none of an option's is the command line's own; a material or tool that is not there is a thing not found. */
-int complain_option(const bite_error *error, const struct option_given *given)
+static int complain_option(const bite_error *error, const struct option_given *given)
 {
     int status = complain(error);
     return given != NULL && given->row->sort != OPTION_THING && given->row->sort != OPTION_TOOL &&
                    error->status == BITE_UNKNOWN_NAME
                ? EXIT_USAGE
                : status;
+}
+
+int apply_all(bite_ask *ask, const struct request *request, size_t count)
+{
+    bite_error error = BITE_ERROR_INIT;
+    for (size_t i = 0; i < count; i++) {
+        if (apply_option(ask, &request->given[i], &error) != BITE_OK) {
+            return complain_option(&error, &request->given[i]);
+        }
+    }
+    return 0;
 }

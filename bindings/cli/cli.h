@@ -38,6 +38,7 @@ enum option_sort {
     OPTION_AGAINST,
     OPTION_TOOL, /* a thing; choose takes several */
     OPTION_GOAL,
+    OPTION_AXIS, /* of a window: NAME, or NAME=LEAST..MOST */
     OPTION_CONFIDENCE,
     OPTION_HELP,
     OPTION_VERSION
@@ -53,7 +54,7 @@ struct option_row {
     const char *help;
 };
 
-enum verb_id { VERB_CUT, VERB_CHOOSE, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
+enum verb_id { VERB_CUT, VERB_CHOOSE, VERB_WINDOW, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
 
 /** One option as it stood on the command line. */
 struct option_given {
@@ -75,6 +76,9 @@ struct request {
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;
     uint32_t goal; /* a bite_goal; BITE_GOAL_USUAL: none was said */
+    const char *across; /* axes of a window; NULL: the usual */
+    const char *up;
+    bool formatted; /* --format was said */
     size_t draws;
     size_t against; /* place in given from which on the options are the second cut's */
     bool compares;
@@ -115,13 +119,18 @@ int gather(void *user, const char *text, size_t size);
  * complaint. */
 int deliver(const struct request *request, struct gathered *gathered);
 
-/** Sets what one option says. */
-bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_error *error);
-/** Complains of an option that was refused; the exit status. */
-int complain_option(const bite_error *error, const struct option_given *given);
+/** Sets what the first `count` of the options given say. 0, or the exit status after a complaint. */
+int apply_all(bite_ask *ask, const struct request *request, size_t count);
+/** Finds the settings for the ask's options; *choice: owned. 0, or the exit status after a complaint. */
+int choose(const bite_library *library, const struct request *request, bite_choice **choice);
+/** Judges the cut of the first `count` options; *answer: owned. 0, or the exit status after a complaint. */
+int ask_cut(const bite_library *library, const struct request *request, size_t count, bite_answer **answer);
+/** The exit status of a verdict, as far as the request asks for it. */
+int exit_of_verdict(const struct request *request, const bite_answer *answer);
 
 int verb_cut(const struct request *request);
 int verb_choose(const struct request *request);
+int verb_window(const struct request *request);
 int verb_list(const struct request *request);
 int verb_show(const struct request *request);
 int verb_explain(const struct request *request);

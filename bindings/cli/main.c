@@ -13,6 +13,10 @@ const struct verb_row verb_rows[VERB_COUNT] = {
                   "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", verb_cut},
     [VERB_CHOOSE] = {"choose", "[OPTION ...]", "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
                      verb_choose},
+    [VERB_WINDOW] = {"window", "[OPTION ...]",
+                     "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
+                     "finds, where no spindle and feed are given). Ends as cut does.",
+                     verb_window},
     [VERB_LIST] = {"list", "WHAT",
                    "Lists materials, families, tools, holders, machines, coolants, left-out, limits, values or inputs.", verb_list},
     [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine or coolant whole, with sources.", verb_show},
@@ -106,5 +110,5 @@ int main(int argc, char **argv)
             return close_output(run(argc - 1, argv + 1, (enum verb_id)i));
         }
     }
-    return complain_usage("%s is no verb; there are cut, list, show and explain (coolbite --help)", argv[1]);
+    return complain_usage("%s is no verb; there are cut, choose, window, list, show and explain (coolbite --help)", argv[1]);
 }

@@ -7,14 +7,15 @@
 
 #define ONE (1u << VERB_CUT)
 #define CHOOSE (1u << VERB_CHOOSE)
-#define CUT (ONE | CHOOSE)
+#define WINDOW (1u << VERB_WINDOW)
+#define CUT (ONE | CHOOSE | WINDOW)
 #define ALL (CUT | 1u << VERB_LIST | 1u << VERB_SHOW | 1u << VERB_EXPLAIN)
 
 const struct option_row option_rows[] = {
     {"material", "FAMILY[/GRADE]", OPTION_THING, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUT,
      "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in; choose takes several, or any"},
-    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE, "cool, gentle, fine or fast; usual cool, in metals fast"},
+    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool, gentle, fine or fast; usual cool, in metals fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUT, "number of teeth"},
     {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUT, "carbide, hss or diamond"},
     {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT, "radius at the tool's corner"},
@@ -44,10 +45,12 @@ const struct option_row option_rows[] = {
     {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUT, "of the pass; without it long enough to warm up"},
     {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUT, "any other input; explain NAME tells what it is"},
     {"against", NULL, OPTION_AGAINST, NULL, 0, ONE, "compare with a second cut: the options behind it change the first"},
+    {"across", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input across, with its ends: spindle=6000rpm..24000rpm"},
+    {"up", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input upwards; usual feed"},
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT, "clear is a chance under 1 less this; usual 95%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
-    {"format", "text|json", OPTION_FORMAT, NULL, 0, ALL, "of what is printed"},
+    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, "text or json; of a window csv and svg too"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << VERB_SHOW, "where each number comes from"},
     {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, "write there instead of to standard output; - is standard output"},
@@ -103,13 +106,30 @@ static int read_goal(const char *text, uint32_t *goal)
     return complain_usage("--goal is cool, gentle, fine or fast, not %.40s", text);
 }
 
+static int read_format(const char *text, enum verb_id verb, struct request *request)
+{
+    static const char *const words[] = {[BITE_TEXT] = "text", [BITE_JSON] = "json", [BITE_CSV] = "csv", [BITE_SVG] = "svg"};
+    uint32_t known = verb == VERB_WINDOW ? 4 : 2;
+    for (uint32_t i = 0; i < known; i++) {
+        if (strcmp(text, words[i]) == 0) {
+            request->style.format = i;
+            request->formatted = true;
+            return 0;
+        }
+    }
+    return complain_usage("--format is text%s json%s here, not %.40s", known > 2 ? "," : " or", known > 2 ? ", csv or svg" : "", text);
+}
+
 static int take(struct request *request, enum verb_id verb, const struct option_row *row, const char *text)
 {
     switch (row->sort) {
     case OPTION_UNITS:
         return one_of(row->word, text, "metric", "inch", &request->style.units);
     case OPTION_FORMAT:
-        return one_of(row->word, text, "text", "json", &request->style.format);
+        return read_format(text, verb, request);
+    case OPTION_AXIS:
+        *(strcmp(row->word, "up") == 0 ? &request->up : &request->across) = text;
+        return 0;
     case OPTION_OUTPUT:
         request->output = text;
         return 0;
@@ -142,7 +162,7 @@ static int take(struct request *request, enum verb_id verb, const struct option_
     case OPTION_GOAL:
         return read_goal(text, &request->goal);
     case OPTION_TOOL:
-        if (verb != VERB_CHOOSE) {
+        if (verb != VERB_CHOOSE && verb != VERB_WINDOW) {
             break;
         }
         if (request->tool_count == TOOLS_MOST) {

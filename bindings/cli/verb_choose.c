@@ -3,18 +3,14 @@
 #include "bindings/cli/cli.h"
 #include <stdlib.h>
 
-static int choose(const bite_library *library, const struct request *request, bite_choice **choice)
+int choose(const bite_library *library, const struct request *request, bite_choice **choice)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_ask *ask = NULL;
     int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : complain(&error);
-    for (size_t i = 0; status == 0 && i < request->given_count; i++) {
-        if (apply_option(ask, &request->given[i], &error) != BITE_OK) {
-            status = complain_option(&error, &request->given[i]);
-        }
-    }
+    status = status != 0 ? status : apply_all(ask, request, request->given_count);
     if (status == 0 && request->tool_count == 0) {
-        status = complain_usage("choose needs a --tool: a name, a diameter such as 1/32in, several of them, or any");
+        status = complain_usage("--tool is missing: a name, a diameter such as 1/32in, several of them, or any");
     }
     if (status == 0) {
         bite_choice_options options = {(uint32_t)sizeof options, request->goal,       request->style.units, 0,
@@ -27,7 +23,6 @@ static int choose(const bite_library *library, const struct request *request, bi
 
 int verb_choose(const struct request *request)
 {
-    static const int by_verdict[] = {EXIT_CLEAR, EXIT_CLEAR, EXIT_TIGHT, EXIT_OVER};
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_choice *choice = NULL;
@@ -43,8 +38,8 @@ int verb_choose(const struct request *request)
         status = bite_choice_write(choice, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text)
                                                                                               : complain(&error);
     }
-    if (status == 0 && !request->exit_zero) {
-        status = by_verdict[bite_answer_result(bite_choice_answer(choice))->verdict];
+    if (status == 0) {
+        status = exit_of_verdict(request, bite_choice_answer(choice));
     }
     free(text.text);
     bite_choice_free(choice);

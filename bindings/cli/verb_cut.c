@@ -4,23 +4,23 @@
 #include <stdlib.h>
 #include <string.h>
 
-static int exit_of_verdict(const struct request *request, const bite_answer *answer)
+int exit_of_verdict(const struct request *request, const bite_answer *answer)
 {
     static const int by_verdict[] = {EXIT_CLEAR, EXIT_CLEAR, EXIT_TIGHT, EXIT_OVER};
     return request->exit_zero ? EXIT_CLEAR : by_verdict[bite_answer_result(answer)->verdict];
 }
 
-/* Asks and judges with the first `count` of the options given. Owned by the caller: *answer. 0, or the exit status after a
- * complaint. */
-static int ask_cut(const bite_library *library, const struct request *request, size_t count, bite_answer **answer)
+int ask_cut(const bite_library *library, const struct request *request, size_t count, bite_answer **answer)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_ask *ask = NULL;
     int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : complain(&error);
-    for (size_t i = 0; status == 0 && i < count; i++) {
-        if (apply_option(ask, &request->given[i], &error) != BITE_OK) {
-            status = complain_option(&error, &request->given[i]);
-        }
+    status = status != 0 ? status : apply_all(ask, request, count);
+    if (status == 0 && request->tool_count > 1) {
+        status = complain_usage("one tool can be judged; without --spindle and --feed several compete");
+    }
+    if (status == 0 && request->tool_count == 1 && bite_ask_use(ask, BITE_TOOLS, request->tools[0], &error) != BITE_OK) {
+        status = complain(&error);
     }
     if (status == 0 && bite_answer_new(ask, request->draws, request->confidence, answer, &error) != BITE_OK) {
         status = complain(&error);

@@ -16,6 +16,8 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
 /** What a choice has to say beside its answer: passes, what holds it back, the next best tool. */
 void bite_choice_lines(bite_page *page, const bite_choice *choice);
 
+/** Material, tool, machine and coolant in one line. */
+void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size_t size);
 /** A proposed number as it would be typed in: two digits, in the shop's unit. */
 void bite_change_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size);
 

@@ -22,16 +22,21 @@ static const char *const severities[] = {"", "note", "care", "DANGER"};
 /* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in show. */
 static const char *const worth_saying[] = {"flutes", "depth", "coolant", "edge_radius", "runout", "stickout", "machine_stiffness"};
 
-static void head(bite_page *page, const bite_answer *answer)
+void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
     char diameter[40];
-    char line[400];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
-    (void)snprintf(line, sizeof line, "%s, %s %s tool, %d flute%s, %s, %s", answer->ask.grade->thing.name, diameter,
+    (void)snprintf(to, size, "%s, %s %s tool, %d flute%s, %s, %s", answer->ask.grade->thing.name, diameter,
                    bite_answer_choice(answer, "tool_material"), (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
                    answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_choice(answer, "coolant"));
+}
+
+static void head(bite_page *page, const bite_answer *answer)
+{
+    char line[400];
+    bite_answer_name(page, answer, line, sizeof line);
     bite_page_wrap(page, "", "  ", line);
 }
 

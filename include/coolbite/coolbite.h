@@ -468,7 +468,12 @@ BITE_CHECKED BITE_API bite_status bite_cut_band(const bite_cut *cut, const bite_
 
 /* ---- how a result is shown ---------------------------------------------------------------------------------------------- */
 
-typedef enum bite_format { BITE_TEXT = 0, BITE_JSON = 1 } bite_format;
+typedef enum bite_format {
+    BITE_TEXT = 0,
+    BITE_JSON = 1,
+    BITE_CSV = 2, /**< of a window */
+    BITE_SVG = 3  /**< of a window */
+} bite_format;
 
 typedef struct bite_style {
     uint32_t struct_size;
@@ -639,6 +644,38 @@ BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice, c
 
 /** The word of a goal; NULL beyond the last. Borrowed, for ever. */
 BITE_API const char *bite_goal_name(uint32_t goal);
+
+/* ---- the window: where each limit lies ------------------------------------------------------------------------------------- */
+
+/** Over two inputs, which limits hold: a picture of the room to move. */
+typedef struct bite_window bite_window;
+
+typedef struct bite_window_options {
+    uint32_t struct_size;
+    uint32_t columns;    /**< places of the grid across, 2 to 401; 0: the usual 97 */
+    uint32_t rows;       /**< places up; 0: the usual 73 */
+    uint32_t reserved;
+    const char *across;  /**< an input that is a number; NULL: spindle_speed */
+    const char *up;      /**< another; NULL: feed_rate */
+    double across_least; /**< SI; NaN: by the machine, or about the point in use */
+    double across_most;
+    double up_least;
+    double up_most;
+} bite_window_options;
+
+/**
+ * Makes the pass at every place of a grid about a judged cut, which is the point in use.
+ *
+ * Bands come from draws at 9 x 7 posts of the grid, straight in between; they mind each row alone. *window: owned, bite_window_free; it
+ * borrows the answer until then. BITE_MISSING: an input of an axis has no number in the answer.
+ */
+BITE_CHECKED BITE_API bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options, bite_window **window,
+                                                  bite_error *error);
+BITE_API void bite_window_free(bite_window *window);
+
+/** The picture as BITE_SVG or for a terminal as BITE_TEXT, its numbers as BITE_CSV or BITE_JSON. */
+BITE_CHECKED BITE_API bite_status bite_window_write(const bite_window *window, const bite_style *style, bite_sink sink, void *user,
+                                                    bite_error *error);
 
 /** Two cuts side by side: which inputs differ, and which limits move. Formats as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style,

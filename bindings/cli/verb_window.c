@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* coolbite window: the picture of what may be typed in. */
+#include "bindings/cli/cli.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define NAME_MOST 64
+
+static int bad_axis(const char *text)
+{
+    return complain_usage("an axis is an input, or an input and its ends: --across spindle_speed=6000rpm..24000rpm; not %.60s",
+                          text);
+}
+
+/* NAME, or NAME=LEAST..MOST. An option's word stands for its input: spindle for spindle_speed. */
+static int read_axis(const char *text, char *name, const char **input, double *least, double *most)
+{
+    char end[NAME_MOST];
+    bite_error error = BITE_ERROR_INIT;
+    *least = *most = (double)NAN;
+    if (text == NULL) {
+        return 0;
+    }
+    size_t length = strcspn(text, "=");
+    const char *dots = strstr(text + length, "..");
+    if (length == 0 || length >= NAME_MOST || (text[length] == '=' && dots == NULL)) {
+        return bad_axis(text);
+    }
+    memcpy(name, text, length);
+    name[length] = 0;
+    *input = name;
+    for (size_t i = 0; i < option_row_count; i++) {
+        if (option_rows[i].sort == OPTION_INPUT && strcmp(option_rows[i].word, name) == 0) {
+            *input = option_rows[i].name;
+        }
+    }
+    const bite_input *found = bite_input_find(*input);
+    if (text[length] != '=' || found == NULL) {
+        return 0;
+    }
+    size_t first = (size_t)(dots - text) - length - 1;
+    if (first >= sizeof end) {
+        return bad_axis(text);
+    }
+    memcpy(end, text + length + 1, first);
+    end[first] = 0;
+    if (bite_quantity_read(end, (bite_kind)found->kind, least, &error) != BITE_OK ||
+        bite_quantity_read(dots + 2, (bite_kind)found->kind, most, &error) != BITE_OK) {
+        (void)complain(&error);
+        return EXIT_USAGE;
+    }
+    return 0;
+}
+
+static int says(const struct request *request, const char *word)
+{
+    for (size_t i = 0; i < request->given_count; i++) {
+        if (strcmp(request->given[i].row->word, word) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* A file's ending tells its format where none was said. */
+static uint32_t format_of(const struct request *request)
+{
+    static const struct {
+        const char *ending;
+        uint32_t format;
+    } endings[] = {{".svg", BITE_SVG}, {".csv", BITE_CSV}, {".json", BITE_JSON}};
+    for (size_t i = 0; !request->formatted && request->output != NULL && i < sizeof endings / sizeof *endings; i++) {
+        size_t length = strlen(request->output);
+        size_t tail = strlen(endings[i].ending);
+        if (length > tail && strcmp(request->output + length - tail, endings[i].ending) == 0) {
+            return endings[i].format;
+        }
+    }
+    return request->style.format;
+}
+
+static int show(const struct request *request, const bite_answer *answer)
+{
+    char across[NAME_MOST];
+    char up[NAME_MOST];
+    bite_error error = BITE_ERROR_INIT;
+    bite_window_options options = {0};
+    bite_window *window = NULL;
+    bite_style style = request->style;
+    struct gathered text = {NULL, 0, 0};
+    options.struct_size = (uint32_t)sizeof options;
+    style.format = format_of(request);
+    int status = read_axis(request->across, across, &options.across, &options.across_least, &options.across_most);
+    status = status != 0 ? status : read_axis(request->up, up, &options.up, &options.up_least, &options.up_most);
+    if (status == 0 && bite_window_new(answer, &options, &window, &error) != BITE_OK) {
+        (void)complain(&error);
+        status = error.status == BITE_NO_MEMORY ? EXIT_FAULT : EXIT_USAGE;
+    }
+    if (status == 0) {
+        status = bite_window_write(window, &style, gather, &text, &error) == BITE_OK ? deliver(request, &text) : complain(&error);
+    }
+    free(text.text);
+    bite_window_free(window);
+    return status;
+}
+
+/* Without a spindle speed or a feed the point is the one that choose finds. */
+int verb_window(const struct request *request)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_library *library = NULL;
+    bite_choice *choice = NULL;
+    bite_answer *answer = NULL;
+    struct request given = *request;
+    if (request->word_count > 0) {
+        return complain_usage("window takes options only; %s is none", request->words[0]);
+    }
+    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
+        return complain(&error);
+    }
+    int chooses = !says(request, "spindle") || !says(request, "feed");
+    int status = 0;
+    if (chooses) {
+        status = choose(library, &given, &choice);
+    } else {
+        status = ask_cut(library, &given, given.given_count, &answer);
+    }
+    const bite_answer *judged = chooses ? bite_choice_answer(choice) : answer;
+    status = status != 0 ? status : show(&given, judged);
+    status = status != 0 ? status : exit_of_verdict(&given, judged);
+    bite_answer_free(answer);
+    bite_choice_free(choice);
+    bite_library_close(library);
+    return status;
+}

@@ -1,0 +1,338 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The window: over two inputs, which limits hold. */
+#include "core/job/window.h"
+#include "core/base/error.h"
+#include "core/base/vocabulary.h"
+#include <math.h>
+#include <string.h>
+
+#define GRID_USUAL_ACROSS 97
+#define GRID_USUAL_UP 73
+#define GRID_MOST 401
+#define CELLS_MOST 65536
+#define DRAWS_AT_POST 128
+#define SEED_AT_POST 20261127
+
+/* An axis that spans more than this has equal steps in its logarithm. */
+static const double logarithmic_from = 3.0;
+
+double bite_axis_at(const bite_axis *axis, double share)
+{
+    if (axis->logarithmic) {
+        return axis->least * pow(axis->most / axis->least, share);
+    }
+    return axis->least + share * (axis->most - axis->least);
+}
+
+double bite_axis_share(const bite_axis *axis, double value)
+{
+    if (axis->logarithmic) {
+        return log(value / axis->least) / log(axis->most / axis->least);
+    }
+    return (value - axis->least) / (axis->most - axis->least);
+}
+
+double bite_window_use(const bite_window *window, size_t row, size_t across, size_t up)
+{
+    return window->uses[(row * window->up.count + up) * window->across.count + across];
+}
+
+/* The post below or at a place, at most the last but one, and how far the place lies on the way to the next. */
+static size_t post_of(size_t place, size_t places, size_t posts, double *share)
+{
+    double at = (double)place / (double)(places - 1) * (double)(posts - 1);
+    size_t post = at >= (double)(posts - 2) ? posts - 2 : (size_t)at;
+    *share = at - (double)post;
+    return post;
+}
+
+double bite_window_margin(const bite_window *window, size_t row, size_t across, size_t up)
+{
+    double x = 0.0;
+    double y = 0.0;
+    size_t left = post_of(across, window->across.count, BITE_POSTS_ACROSS, &x);
+    size_t below = post_of(up, window->up.count, BITE_POSTS_UP, &y);
+    const double *at = window->margins + (row * BITE_POSTS_UP + below) * BITE_POSTS_ACROSS + left;
+    double low = at[0] + x * (at[1] - at[0]);
+    double high = at[BITE_POSTS_ACROSS] + x * (at[BITE_POSTS_ACROSS + 1] - at[BITE_POSTS_ACROSS]);
+    return exp(low + y * (high - low));
+}
+
+double bite_window_foremost(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *row)
+{
+    double most = (double)NAN;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        double use = bite_window_use(window, i, across, up) * (with_margin ? bite_window_margin(window, i, across, up) : 1.0);
+        if (window->binds[i] && !isnan(use) && !(use <= most)) {
+            most = use;
+            *row = i;
+        }
+    }
+    return most;
+}
+
+bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up)
+{
+    uint32_t row = 0;
+    double use = bite_window_foremost(window, across, up, 0, &row);
+    if (isnan(use)) {
+        return BITE_NOT_JUDGED;
+    }
+    if (use > 1.0) {
+        return BITE_OVER;
+    }
+    return bite_window_foremost(window, across, up, 1, &row) > 1.0 ? BITE_TIGHT : BITE_CLEAR;
+}
+
+static size_t nearest_place(const bite_axis *axis)
+{
+    double share = fmin(1.0, fmax(0.0, bite_axis_share(axis, axis->here)));
+    return (size_t)lround(share * (double)(axis->count - 1));
+}
+
+int bite_window_clear(const bite_window *window, int along_up, double *least, double *most)
+{
+    const bite_axis *axis = along_up ? &window->up : &window->across;
+    size_t fixed = nearest_place(along_up ? &window->across : &window->up);
+    size_t low = nearest_place(axis);
+    size_t high = low;
+    size_t last = axis->count - 1;
+    if (bite_window_verdict(window, along_up ? fixed : low, along_up ? low : fixed) != BITE_CLEAR) {
+        return 0;
+    }
+    while (low > 0 && bite_window_verdict(window, along_up ? fixed : low - 1, along_up ? low - 1 : fixed) == BITE_CLEAR) {
+        low--;
+    }
+    while (high < last && bite_window_verdict(window, along_up ? fixed : high + 1, along_up ? high + 1 : fixed) == BITE_CLEAR) {
+        high++;
+    }
+    *least = bite_axis_at(axis, (double)low / (double)last);
+    *most = bite_axis_at(axis, (double)high / (double)last);
+    return 1;
+}
+
+/* ---- axes ---- */
+
+static void set_usual_range(const bite_answer *answer, const bite_input *input, bite_axis *axis)
+{
+    const bite_cut *full = &answer->full;
+    double here = axis->here;
+    axis->least = here / 4.0;
+    axis->most = here * 4.0;
+    if (input->kind == BITE_KIND_TEMPERATURE) {
+        axis->least = here - 30.0;
+        axis->most = here + 30.0;
+    } else if (input == bite_input_find("spindle_speed")) {
+        double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
+        axis->least = isnan(full->spindle_slowest) || !(full->spindle_slowest > 0.0) ? here / 4.0 : full->spindle_slowest;
+        axis->most = isnan(fastest) ? here * 2.5 : 1.05 * fastest; /* a little beyond, so that its limit is seen */
+        axis->least = fmax(axis->least, 0.01 * axis->most);
+    } else if (input == bite_input_find("feed_rate")) {
+        axis->least = here / 10.0;
+        axis->most = isnan(full->feed_fastest) ? here * 10.0 : fmin(here * 10.0, 1.3 * full->feed_fastest);
+    } else if (input == bite_input_find("width")) {
+        axis->most = fmin(axis->most, full->diameter);
+    }
+    axis->least = fmin(axis->least, 0.8 * here);
+    axis->most = fmax(axis->most, 1.2 * here);
+    axis->least = fmax(axis->least, input->least);
+    axis->most = fmin(axis->most, input->most);
+}
+
+static bite_status bad_axis(bite_error *error, const char *name, bite_status status, const char *what, const char *hint)
+{
+    bite_error_set(error, status, "%.40s %s", name, what);
+    bite_error_key(error, "%s", "axis");
+    bite_error_hint(error, "%s", hint);
+    return status;
+}
+
+static bite_status make_axis(const bite_answer *answer, const char *name, double least, double most, bite_axis *axis,
+                             bite_error *error)
+{
+    const bite_input *input = bite_input_find(name);
+    if (input == NULL) {
+        return bad_axis(error, name, BITE_UNKNOWN_NAME, "is no input that an axis could show", "coolbite list inputs");
+    }
+    if (input->words > 0) {
+        return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers", "coolbite list inputs");
+    }
+    axis->input = input;
+    axis->here = *bite_input_number_of(&answer->full, input);
+    if (isnan(axis->here) && input == bite_input_find("width")) {
+        axis->here = answer->full.diameter; /* a full slot */
+    }
+    if (isnan(axis->here)) {
+        return bad_axis(error, name, BITE_MISSING, "is not given, so that there is no point to look around", "give it too");
+    }
+    set_usual_range(answer, input, axis);
+    axis->least = isnan(least) ? axis->least : least;
+    axis->most = isnan(most) ? axis->most : most;
+    if (!(axis->least < axis->most && axis->least >= input->least && axis->most <= input->most)) {
+        return bad_axis(error, name, BITE_OUT_OF_RANGE, "has an axis that is empty or leaves the input's range", "LEAST..MOST");
+    }
+    axis->logarithmic = input->kind != BITE_KIND_TEMPERATURE && axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
+    return BITE_OK;
+}
+
+/* ---- the grid ---- */
+
+/* The cut at a place, by shares of the axes. A feed that was typed per tooth stays so while the spindle moves. */
+static bite_cut cut_at(const bite_window *window, double across, double up)
+{
+    const bite_answer *answer = window->answer;
+    const bite_input *feed_rate = bite_input_find("feed_rate");
+    const bite_typed *feed = &answer->ask.typed[bite_input_index(feed_rate)];
+    bite_cut cut = answer->full;
+    cut.tolerance = answer->asked.tolerance;
+    cut.finish = answer->asked.finish;
+    *bite_input_number(&cut, window->across.input) = bite_axis_at(&window->across, across);
+    *bite_input_number(&cut, window->up.input) = bite_axis_at(&window->up, up);
+    if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED && window->across.input != feed_rate && window->up.input != feed_rate) {
+        cut.feed_rate = feed->value * cut.spindle_speed * cut.flutes;
+    }
+    return cut;
+}
+
+static void fill_place(bite_window *window, size_t across, size_t up)
+{
+    bite_cut cut = cut_at(window, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
+    bite_result result;
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    bite_status status = bite_cut_pass(&cut, &result, NULL);
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        int there = status == BITE_OK && row->applies;
+        window->uses[(i * window->up.count + up) * window->across.count + across] = there ? row->use : (double)NAN;
+        window->applies[i] |= (uint32_t)there;
+    }
+}
+
+/* The spreads of all inputs but the axes', which the picture moves itself. */
+static size_t spreads_of(const bite_window *window, bite_spread *kept)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < window->answer->spread_count; i++) {
+        const bite_input *input = bite_input_at(window->answer->spreads[i].input);
+        if (input != window->across.input && input != window->up.input) {
+            kept[count++] = window->answer->spreads[i];
+        }
+    }
+    return count;
+}
+
+static bite_status fill_post(bite_window *window, const bite_spread *spreads, size_t count, size_t across, size_t up,
+                             bite_error *error)
+{
+    bite_cut cut = cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
+    bite_result result;
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    bite_status status = bite_cut_band(&cut, spreads, count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, error);
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        double *margin = &window->margins[(i * BITE_POSTS_UP + up) * BITE_POSTS_ACROSS + across];
+        *margin =
+            status == BITE_OK && row->applies && row->use > 0.0 && row->use_high > row->use ? log(row->use_high / row->use) : 0.0;
+    }
+    return status == BITE_NO_MEMORY ? status : BITE_OK; /* a post where there is no answer has no margins */
+}
+
+static bite_status fill_margins(bite_window *window, bite_error *error)
+{
+    bite_spread spreads[BITE_SPREAD_MOST];
+    size_t count = spreads_of(window, spreads);
+    bite_status status = BITE_OK;
+    if (window->answer->result.draws == 0) {
+        return BITE_OK; /* best estimates alone */
+    }
+    for (size_t up = 0; up < BITE_POSTS_UP && status == BITE_OK; up++) {
+        for (size_t across = 0; across < BITE_POSTS_ACROSS && status == BITE_OK; across++) {
+            status = fill_post(window, spreads, count, across, up, error);
+        }
+    }
+    return status;
+}
+
+static bite_status fill(bite_window *window, bite_error *error)
+{
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        window->binds[i] = !window->answer->result.rows[i].advisory;
+    }
+    for (size_t up = 0; up < window->up.count; up++) {
+        for (size_t across = 0; across < window->across.count; across++) {
+            fill_place(window, across, up);
+        }
+    }
+    return fill_margins(window, error);
+}
+
+static bite_status check_call(const bite_answer *answer, const bite_window_options *options, bite_window **window,
+                              bite_error *error)
+{
+    if (answer == NULL || window == NULL || options == NULL || options->struct_size != sizeof *options ||
+        options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 || options->rows == 1 ||
+        (size_t)options->columns * options->rows > CELLS_MOST) {
+        bite_error_set(
+            error, BITE_BAD_ARGUMENT,
+            "an answer, options of this library's size with a grid of 2 to %d places a side and at most %d in all, and a "
+            "place for the window were expected",
+            GRID_MOST, CELLS_MOST);
+        bite_error_key(error, "options");
+        return BITE_BAD_ARGUMENT;
+    }
+    return BITE_OK;
+}
+
+bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options, bite_window **window, bite_error *error)
+{
+    bite_window made;
+    bite_error_clear(error);
+    memset(&made, 0, sizeof made);
+    bite_status status = check_call(answer, options, window, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    made.allocator = answer->ask.allocator;
+    made.answer = answer;
+    const char *across = options->across == NULL ? "spindle_speed" : options->across;
+    const char *up = options->up == NULL ? "feed_rate" : options->up;
+    status = make_axis(answer, across, options->across_least, options->across_most, &made.across, error);
+    status = status != BITE_OK ? status : make_axis(answer, up, options->up_least, options->up_most, &made.up, error);
+    if (status == BITE_OK && made.across.input == made.up.input) {
+        status = bad_axis(error, across, BITE_BAD_ARGUMENT, "stands on both axes", "two inputs make a picture");
+    }
+    if (status != BITE_OK) {
+        return status;
+    }
+    made.across.count = options->columns == 0 ? GRID_USUAL_ACROSS : options->columns;
+    made.up.count = options->rows == 0 ? GRID_USUAL_UP : options->rows;
+    bite_window *fresh = bite_memory_new(&made.allocator, 1, sizeof *fresh);
+    made.uses = bite_memory_new(&made.allocator, BITE_ROW_COUNT * made.across.count * made.up.count, sizeof(double));
+    made.margins = bite_memory_new(&made.allocator, (size_t)BITE_ROW_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP, sizeof(double));
+    if (fresh == NULL || made.uses == NULL || made.margins == NULL) {
+        bite_memory_free(&made.allocator, fresh);
+        bite_memory_free(&made.allocator, made.uses);
+        bite_memory_free(&made.allocator, made.margins);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a window");
+    }
+    *fresh = made;
+    status = fill(fresh, error);
+    if (status != BITE_OK) {
+        bite_window_free(fresh);
+        return status;
+    }
+    *window = fresh;
+    return BITE_OK;
+}
+
+void bite_window_free(bite_window *window)
+{
+    if (window != NULL) {
+        bite_allocator allocator = window->allocator;
+        bite_memory_free(&allocator, window->uses);
+        bite_memory_free(&allocator, window->margins);
+        bite_memory_free(&allocator, window);
+    }
+}

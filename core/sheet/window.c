@@ -1,0 +1,325 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A window as plain text: a map of signs, its axes, and the same in words. */
+#include "core/sheet/window.h"
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/base/unit.h"
+#include "core/base/vocabulary.h"
+#include "core/sheet/answer.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define MAP_LINES 17
+#define MARGIN 9 /* left of the map */
+#define MAP_MOST 200
+#define MARKS_MOST 24
+
+/* The unit of an axis is that of its middle, for all of it. */
+static const char *unit_of(const bite_page *page, const bite_axis *axis, double *scale)
+{
+    double middle = bite_axis_at(axis, 0.5);
+    double number = 0.0;
+    const char *unit = bite_unit_shop(middle, (bite_kind)axis->input->kind, page->units, &number);
+    *scale = number / middle;
+    return unit;
+}
+
+double bite_window_axis_number(const bite_page *page, const bite_axis *axis, double si)
+{
+    double scale = 1.0;
+    if (axis->input->kind == BITE_KIND_TEMPERATURE) { /* has another zero */
+        double number = 0.0;
+        (void)bite_unit_shop(si, BITE_KIND_TEMPERATURE, page->units, &number);
+        return number;
+    }
+    (void)unit_of(page, axis, &scale);
+    return si * scale;
+}
+
+void bite_window_axis_text(const bite_page *page, const bite_axis *axis, char *to, size_t size)
+{
+    char name[48];
+    double scale = 1.0;
+    const char *unit = unit_of(page, axis, &scale);
+    bite_page_plain(axis->input->name, name, sizeof name);
+    (void)snprintf(to, size, unit[0] == 0 ? "%s" : "%s, %s", name, unit);
+}
+
+size_t bite_window_marks(const bite_page *page, const bite_axis *axis, double *marks, size_t most)
+{
+    static const double steps[] = {1.0, 2.0, 5.0, 10.0};
+    double low = bite_window_axis_number(page, axis, axis->least);
+    double high = bite_window_axis_number(page, axis, axis->most);
+    size_t count = 0;
+    if (axis->logarithmic) {
+        for (double decade = pow(10.0, floor(log10(low))); decade <= high; decade *= 10.0) {
+            for (int i = 0; i < 3; i++) {
+                double mark = decade * steps[i];
+                if (mark >= low * 0.999 && mark <= high * 1.001 && count < most) {
+                    marks[count++] = axis->least * mark / low;
+                }
+            }
+        }
+        return count;
+    }
+    double decade = pow(10.0, floor(log10((high - low) / 4.0)));
+    double step = decade;
+    for (int i = 0; i < 4 && (high - low) / step > 6.0; i++) {
+        step = decade * steps[i];
+    }
+    for (double mark = step * ceil(low / step); mark <= high * (1.0 + 1e-9) && count < most; mark += step) {
+        marks[count++] = axis->least + (mark - low) / (high - low) * (axis->most - axis->least);
+    }
+    return count;
+}
+
+static void quantity(bite_page *page, const bite_axis *axis, double si, char *to, size_t size)
+{
+    bite_page_quantity(page, si, (bite_kind)axis->input->kind, to, size);
+}
+
+void bite_window_point_text(bite_page *page, const bite_window *window, char *to, size_t size)
+{
+    const bite_result *result = &window->answer->result;
+    char across[48];
+    char up[48];
+    char use[24];
+    char chance[24];
+    double percent = isnan(result->chance) ? 0.0 : 100.0 * result->chance;
+    quantity(page, &window->across, window->across.here, across, sizeof across);
+    quantity(page, &window->up, window->up.here, up, sizeof up);
+    (void)bite_number_write(round(100.0 * result->rows[result->worst].use), 6, use, sizeof use);
+    (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, chance, sizeof chance);
+    int used = snprintf(to, size, "At %s and %s: %s, %s uses %s %% of its room", across, up,
+                        bite_verdict_name((bite_verdict)result->verdict), bite_row_name((bite_row_id)result->worst), use);
+    if (result->draws > 0 && used > 0 && (size_t)used < size) {
+        (void)snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
+    }
+}
+
+/* Three digits: the grid has no more. */
+static void rounded(bite_page *page, const bite_axis *axis, double si, int up, char *to, size_t size)
+{
+    double number = bite_window_axis_number(page, axis, si);
+    double step = pow(10.0, floor(log10(fabs(number) + 1e-300)) - 1.0);
+    double kept = axis->input->kind == BITE_KIND_TEMPERATURE
+                      ? si
+                      : si * (up ? ceil(number / step - 1e-9) : floor(number / step + 1e-9)) * step / number;
+    quantity(page, axis, kept, to, size);
+}
+
+void bite_window_room_text(bite_page *page, const bite_window *window, int along_up, char *to, size_t size)
+{
+    const bite_axis *axis = along_up ? &window->up : &window->across;
+    const bite_axis *fixed = along_up ? &window->across : &window->up;
+    double least = 0.0;
+    double most = 0.0;
+    char name[48];
+    char from[48];
+    char until[48];
+    char other[48];
+    bite_page_plain(axis->input->name, name, sizeof name);
+    quantity(page, fixed, fixed->here, other, sizeof other);
+    if (!bite_window_clear(window, along_up, &least, &most)) {
+        (void)snprintf(to, size, "At %s no %s near the point is clear", other, name);
+        return;
+    }
+    rounded(page, axis, least, 1, from, sizeof from);
+    rounded(page, axis, most, 0, until, sizeof until);
+    (void)snprintf(to, size, "At %s clear from %s %s to %s", other, name, from, until);
+}
+
+/* ---- the map ---- */
+
+static size_t place_of(double share, size_t cells)
+{
+    double at = share * (double)(cells - 1);
+    return at <= 0.0 ? 0 : at >= (double)(cells - 1) ? cells - 1 : (size_t)lround(at);
+}
+
+/* A letter for each row that is over or tight somewhere in the map; the rows are the verdict's foremost ones. */
+typedef struct legend {
+    char sign[BITE_ROW_COUNT];
+    int seen[BITE_ROW_COUNT];
+} legend;
+
+/* The first letter of its name that no other has. */
+static char free_letter(const char *name, int *taken)
+{
+    for (const char *letter = name; *letter != 0; letter++) {
+        if (*letter >= 'a' && *letter <= 'z' && !taken[*letter - 'a']) {
+            taken[*letter - 'a'] = 1;
+            return *letter;
+        }
+    }
+    for (int i = 0; i < 26; i++) {
+        if (!taken[i]) {
+            taken[i] = 1;
+            return (char)('a' + i);
+        }
+    }
+    return '?';
+}
+
+/* The row that a place is over or tight for; BITE_ROW_COUNT: none. */
+static uint32_t row_at(const bite_window *window, size_t across, size_t up, bite_verdict verdict)
+{
+    uint32_t row = BITE_ROW_COUNT;
+    if (verdict >= BITE_TIGHT) {
+        (void)bite_window_foremost(window, across, up, verdict == BITE_TIGHT, &row);
+    }
+    return row;
+}
+
+static void make_legend(const bite_window *window, size_t cells, legend *of)
+{
+    int taken[26] = {0};
+    memset(of, 0, sizeof *of);
+    for (size_t line = 0; line < MAP_LINES; line++) {
+        for (size_t i = 0; i < cells; i++) {
+            size_t across = place_of((double)i / (double)(cells - 1), window->across.count);
+            size_t up = place_of((double)line / (MAP_LINES - 1), window->up.count);
+            uint32_t row = row_at(window, across, up, bite_window_verdict(window, across, up));
+            if (row < BITE_ROW_COUNT && !of->seen[row]) {
+                of->seen[row] = 1;
+            }
+        }
+    }
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        of->sign[i] = of->seen[i] ? free_letter(bite_row_name((bite_row_id)i), taken) : '?';
+    }
+}
+
+static char sign_at(const bite_window *window, size_t across, size_t up, const legend *of)
+{
+    bite_verdict verdict = bite_window_verdict(window, across, up);
+    uint32_t row = row_at(window, across, up, verdict);
+    if (row < BITE_ROW_COUNT) {
+        return verdict == BITE_OVER && of->sign[row] != '?' ? (char)(of->sign[row] - 'a' + 'A') : of->sign[row];
+    }
+    return verdict == BITE_CLEAR ? '.' : ' ';
+}
+
+static void write_mark(const bite_page *page, const bite_axis *axis, double si, char *to, size_t size)
+{
+    (void)bite_number_write(bite_window_axis_number(page, axis, si), 6, to, size);
+}
+
+static void map_line(bite_page *page, const bite_window *window, size_t line, size_t cells, const legend *of)
+{
+    double marks[MARKS_MOST];
+    char row[MAP_MOST + 1];
+    char left[40] = "";
+    size_t count = bite_window_marks(page, &window->up, marks, MARKS_MOST);
+    size_t from_below = MAP_LINES - 1 - line;
+    size_t up = place_of((double)from_below / (MAP_LINES - 1), window->up.count);
+    for (size_t i = 0; i < count; i++) {
+        if (place_of(bite_axis_share(&window->up, marks[i]), MAP_LINES) == from_below) {
+            write_mark(page, &window->up, marks[i], left, sizeof left);
+        }
+    }
+    for (size_t i = 0; i < cells; i++) {
+        row[i] = sign_at(window, place_of((double)i / (double)(cells - 1), window->across.count), up, of);
+    }
+    row[cells] = 0;
+    if (place_of(bite_axis_share(&window->up, window->up.here), MAP_LINES) == from_below) {
+        row[place_of(bite_axis_share(&window->across, window->across.here), cells)] = '@';
+    }
+    bite_page_pad_left(page, left, MARGIN - 2);
+    bite_page_text(page, " |");
+    bite_page_line(page, row);
+}
+
+/* Marks under the map, as far as they do not run into each other. */
+static void map_foot(bite_page *page, const bite_window *window, size_t cells)
+{
+    double marks[MARKS_MOST];
+    char line[MAP_MOST + MARGIN + 40];
+    size_t count = bite_window_marks(page, &window->across, marks, MARKS_MOST);
+    size_t end = MARGIN;
+    memset(line, ' ', sizeof line);
+    for (size_t i = 0; i < count; i++) {
+        char text[40];
+        write_mark(page, &window->across, marks[i], text, sizeof text);
+        size_t length = strlen(text);
+        size_t middle = MARGIN + place_of(bite_axis_share(&window->across, marks[i]), cells);
+        size_t from = middle > length / 2 ? middle - length / 2 : 0;
+        if (from >= end && from + length <= MARGIN + cells) {
+            memcpy(line + from, text, length);
+            end = from + length + 1;
+        }
+    }
+    line[end] = 0;
+    bite_page_line(page, line);
+}
+
+static void key(bite_page *page, const legend *of)
+{
+    char line[BITE_ROW_COUNT * 40 + 200];
+    int used = snprintf(line, sizeof line, "@ the point in use; . clear; CAPITAL over, small letter tight:");
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        if (of->seen[i] && used > 0 && (size_t)used < sizeof line) {
+            used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", of->sign[i], bite_row_name((bite_row_id)i));
+        }
+    }
+    if (used > 0 && (size_t)used < sizeof line) {
+        line[used - 1] = line[used - 1] == ',' ? 0 : line[used - 1];
+    }
+    bite_page_wrap(page, "", "  ", line);
+}
+
+static bite_status write_map(const bite_window *window, bite_page *page, bite_error *error)
+{
+    legend of;
+    char text[400];
+    size_t cells = page->columns - MARGIN;
+    cells = cells > 72 ? 72 : cells;
+    make_legend(window, cells, &of);
+    bite_answer_name(page, window->answer, text, sizeof text);
+    bite_page_wrap(page, "", "  ", text);
+    bite_window_axis_text(page, &window->up, text, sizeof text);
+    bite_page_line(page, text);
+    for (size_t i = 0; i < MAP_LINES; i++) {
+        map_line(page, window, i, cells, &of);
+    }
+    map_foot(page, window, cells);
+    bite_window_axis_text(page, &window->across, text, sizeof text);
+    bite_page_pad_left(page, text, MARGIN + cells);
+    bite_page_line(page, "");
+    key(page, &of);
+    bite_window_point_text(page, window, text, sizeof text);
+    bite_page_wrap(page, "", "  ", text);
+    for (int up = 0; up < 2; up++) {
+        bite_window_room_text(page, window, up, text, sizeof text);
+        bite_page_wrap(page, "", "  ", text);
+    }
+    return bite_page_close(page, error);
+}
+
+bite_status bite_window_write(const bite_window *window, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_page page;
+    bite_style plain;
+    bite_error_clear(error);
+    if (window == NULL || style == NULL || style->struct_size != sizeof *style || style->format > BITE_SVG) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a window, and a style with its own size, were expected");
+        bite_error_key(error, "style");
+        return BITE_BAD_ARGUMENT;
+    }
+    plain = *style;
+    plain.format = BITE_TEXT;
+    if (!bite_page_open(&page, &plain, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    switch (style->format) {
+    case BITE_CSV:
+        return bite_window_csv(window, &page, error);
+    case BITE_JSON:
+        return bite_window_json(window, &page, error);
+    case BITE_SVG:
+        return bite_window_svg(window, &page, error);
+    default:
+        return write_map(window, &page, error);
+    }
+}
