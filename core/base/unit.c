@@ -214,7 +214,7 @@ static const bite_shop_unit *shop_unit(double si, bite_kind kind, bite_units uni
 {
     for (size_t i = 0; i < bite_shop_count; i++) {
         const bite_shop_unit *row = &bite_shop_units[i];
-        if (row->kind == kind && row->units == units && (fabs(si) >= row->from * (1.0 - 1e-12) || si == 0.0)) {
+        if (row->kind == kind && row->units == units && (si == 0.0 ? 1.0 : fabs(si)) >= row->from * (1.0 - 1e-12)) {
             return row;
         }
     }

@@ -151,6 +151,8 @@ const bite_unit bite_units_all[] = {
     {"J/mm3", BITE_KIND_SPECIFIC_ENERGY, 1e9, 0},
     {"J/m3", BITE_KIND_SPECIFIC_ENERGY, 1, 0},
 
+    {"Hz", BITE_KIND_FREQUENCY, 1, 0},
+    {"kHz", BITE_KIND_FREQUENCY, 1e3, 0},
     {"1/deg", BITE_KIND_PER_ANGLE, 1.0 / RAD_PER_DEG, 0},
     {"1/rad", BITE_KIND_PER_ANGLE, 1, 0},
 };
@@ -185,6 +187,7 @@ const bite_kind_row bite_kind_rows[BITE_KIND_COUNT] = {
     [BITE_KIND_HEAT_TRANSFER] = {"a heat transfer", "W/m2/K", 0, 1e7, "is a bare number", "W/m2/K", "W/m2/K"},
     [BITE_KIND_REMOVAL_RATE] = {"a removal rate", "m3/s", 0, 1, "is a bare number", "cm3/min", "in3/min"},
     [BITE_KIND_SPECIFIC_ENERGY] = {"a specific energy", "J/m3", 0, 1e14, "is a bare number", "J/mm3", "J/m3"},
+    [BITE_KIND_FREQUENCY] = {"a frequency", "Hz", 0, 1e7, "is a bare number", "Hz", "kHz"},
     [BITE_KIND_PER_ANGLE] = {"a change with angle", "1/rad", -1e4, 1e4, "is a bare number", "1/deg", "1/rad"},
 };
 
@@ -255,6 +258,10 @@ const bite_shop_unit bite_shop_units[] = {
     {BITE_KIND_REMOVAL_RATE, I, 0, "in3/min", 4},
     {BITE_KIND_SPECIFIC_ENERGY, M, 0, "J/mm3", 4},
     {BITE_KIND_SPECIFIC_ENERGY, I, 0, "J/mm3", 4},
+    {BITE_KIND_FREQUENCY, M, 1e3, "kHz", 4},
+    {BITE_KIND_FREQUENCY, M, 0, "Hz", 4},
+    {BITE_KIND_FREQUENCY, I, 1e3, "kHz", 4},
+    {BITE_KIND_FREQUENCY, I, 0, "Hz", 4},
     {BITE_KIND_PER_ANGLE, M, 0, "1/deg", 4},
     {BITE_KIND_PER_ANGLE, I, 0, "1/deg", 4},
 };

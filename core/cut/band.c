@@ -209,6 +209,27 @@ static void fill_values(sample *of, bite_result *result)
     }
 }
 
+/* To first order: each tool input's ends one by one, their logarithms added as squares. */
+static void fill_ring(const plan *of, const bite_cut *full, bite_value *value)
+{
+    double down = 0.0;
+    double up = 0.0;
+    for (size_t i = 0; i < of->count; i++) {
+        if (of->inputs[i]->group != BITE_GROUP_TOOL) {
+            continue;
+        }
+        for (int end = 0; end < 2; end++) {
+            bite_cut moved = *full;
+            *bite_input_number(&moved, of->inputs[i]) = end ? of->spreads[i]->high : of->spreads[i]->low;
+            double away = log(bite_ready_ring(&moved) / value->value);
+            down += away < 0.0 ? away * away : 0.0;
+            up += away > 0.0 ? away * away : 0.0;
+        }
+    }
+    value->low = value->value * exp(-sqrt(down));
+    value->high = value->value * exp(sqrt(up));
+}
+
 static uint32_t verdict_by(double chance, double confidence)
 {
     return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
@@ -347,6 +368,7 @@ bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_
         find_widest(&of, &sampled, seed, result->worst, result);
     }
     fill_values(&sampled, result);
+    fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
     bite_memory_free(memory, sampled.values);
     return BITE_OK;
 }

@@ -18,6 +18,9 @@ bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *
 /** Values of the straight and rows of the straight or the corner, whichever uses more of its room. */
 void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT]);
 
+/** The tool's first frequency, Hz. A root that takes as long as the whole pass: not of every draw. */
+double bite_ready_ring(const bite_cut *full);
+
 /** Everything NaN or 0 but the counts. */
 void bite_result_blank(bite_result *result);
 

@@ -6,11 +6,13 @@
 
 #define SPINDLES 17 /* of the grid, over the whole range */
 #define FEEDS 13
+#define FEEDS_FINE 24 /* within two of its cells, where nothing holds */
 #define SPINDLES_ROUGH 9
 #define FEEDS_ROUGH 9
 #define SPINDLES_NEAR 5
 #define GOLDEN_SPINDLE 15 /* steps: 0.618^15 of two grid cells is under 4e-4 */
 #define REFINED 2         /* places of the grid that are refined */
+#define REFINED_BAD 4     /* where nothing holds: limits cross in sharp valleys */
 
 /* Ra that stands for "a good finish" where none was asked for: the unit of BITE_GOAL_FINE (common practice). */
 static const double usual_finish = 1.6e-6; /* m */
@@ -25,6 +27,7 @@ static const care refined = {12, 14};
 
 /* A second place of the grid is worth refining when it comes this near to the first. */
 static const double near_goal = 0.1;
+static const double near_bad = 0.4; /* where nothing holds */
 
 static double goal_of(const bite_search *search, const bite_stretch *at, double worst)
 {
@@ -140,6 +143,25 @@ static bite_point look_at_tooth(const bite_search *search, double tooth, double 
     return at_tooth(search, hint, tooth);
 }
 
+/* Where nothing holds, a tooth that begins to form a chip makes the peaks jump: several valleys lie between two places of the grid.
+ * Closes in on the best of a finer one. */
+static void narrow(const bite_search *search, double spindle, double *from, double *to)
+{
+    double step = pow(*to / *from, 1.0 / FEEDS_FINE);
+    double best_tooth = *from;
+    bite_point best = at_tooth(search, spindle, *from);
+    for (int i = 1; i <= FEEDS_FINE; i++) {
+        double tooth = *from * pow(step, i);
+        bite_point point = at_tooth(search, spindle, tooth);
+        if (bite_optimum_better(&point, &best)) {
+            best = point;
+            best_tooth = tooth;
+        }
+    }
+    *from = fmax(*from, best_tooth / step);
+    *to = fmin(*to, best_tooth * step);
+}
+
 /* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the best of the grid. */
 static bite_point best_of_feeds(const bite_search *search, double spindle, double low, double high, int count, const care *with)
 {
@@ -157,6 +179,9 @@ static bite_point best_of_feeds(const bite_search *search, double spindle, doubl
     }
     double from = tooth[at > 0 ? at - 1 : 0];
     double to = tooth[at + 1 < count ? at + 1 : count - 1];
+    if (best.worst > 1.0 && with == &refined) {
+        narrow(search, spindle, &from, &to);
+    }
     bite_point valley = search->goal == BITE_GOAL_FAST && best.worst <= 1.0
                             ? best /* more feed is more: the best lies at the border */
                             : golden(search, look_at_tooth, spindle, from, to, with->golden);
@@ -224,7 +249,7 @@ static int next_place(const bite_point *points, const int *taken, int count)
 static int near_best(const bite_search *search, const bite_point *point, const bite_point *best)
 {
     double scale = search->goal == BITE_GOAL_FAST ? 1.0 : fabs(best->goal);
-    return best->worst > 1.0 ? point->worst < (1.0 + near_goal) * best->worst
+    return best->worst > 1.0 ? point->worst < (1.0 + near_bad) * best->worst
                              : point->worst <= 1.0 && point->goal - best->goal < near_goal * scale;
 }
 
@@ -243,9 +268,10 @@ bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
             effort == BITE_LOOK_ROUGH ? rough_at_spindle(search, spindle[i]) : best_at_spindle(search, spindle[i], (double)NAN);
     }
     int at = next_place(points, taken, count);
+    int refine = points[at].worst > 1.0 ? REFINED_BAD : REFINED;
     bite_point first = points[at];
     bite_point best = first;
-    for (int k = 0; effort != BITE_LOOK_ROUGH && k < REFINED && at >= 0 && near_best(search, &points[at], &first); k++) {
+    for (int k = 0; effort != BITE_LOOK_ROUGH && k < refine && at >= 0 && near_best(search, &points[at], &first); k++) {
         double hint = points[at].feed / (spindle[at] * search->ready->full.flutes);
         double from = spindle[at > 0 ? at - 1 : 0];
         double to = spindle[at + 1 < count ? at + 1 : at];

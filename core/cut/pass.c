@@ -4,8 +4,11 @@
 #include "core/base/vocabulary.h"
 #include "core/cut/chip.h"
 #include "core/cut/defaults.h"
+#include "core/cut/bend.h"
+#include "core/cut/entry.h"
 #include "core/cut/judged.h"
 #include "core/cut/rows.h"
+#include "core/cut/vibrate.h"
 #include <math.h>
 #include <string.h>
 
@@ -147,6 +150,24 @@ static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite
     }
 }
 
+/* What the way in strains more than the cut does. */
+static void judge_entry(const bite_ready *ready, bite_row rows[BITE_ROW_COUNT])
+{
+    static const bite_row_id strained[] = {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_TORQUE, BITE_ROW_POWER};
+    bite_cut way;
+    bite_stretch stretch;
+    bite_entry_form(&ready->full, &way, &stretch);
+    for (size_t i = 0; i < sizeof strained / sizeof *strained; i++) {
+        bite_row *row = &rows[strained[i]];
+        bite_row entry;
+        bite_row_judge(strained[i], &ready->asked, &way, &stretch, &entry);
+        if (row->applies && entry.applies && entry.use > row->use) {
+            entry.in_corner = 2;
+            *row = entry;
+        }
+    }
+}
+
 void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
 {
     const bite_cut *full = &ready->full;
@@ -160,6 +181,9 @@ void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row 
         bite_stretch turn;
         bite_stretch_form(full, bite_engage_corner(full->diameter, width, side, full->inside_radius), &turn);
         judge_corner(ready, &turn, rows);
+    }
+    if (full->entry != BITE_ENTRY_OUTSIDE) {
+        judge_entry(ready, rows);
     }
 }
 
@@ -180,6 +204,13 @@ void bite_result_blank(bite_result *result)
     }
 }
 
+double bite_ready_ring(const bite_cut *full)
+{
+    bite_shaft shaft;
+    bite_bend_shaft(full, full->stiff_share, &shaft);
+    return bite_vibrate_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
+}
+
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
 {
     bite_ready ready;
@@ -198,6 +229,7 @@ bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         result->values[i].value = straight.value[i];
     }
+    result->values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&ready.full);
     memcpy(result->heat_share, straight.heat_share, sizeof result->heat_share);
     result->verdict = bite_rows_verdict(result->rows, BITE_ROW_COUNT, &result->worst);
     return BITE_OK;

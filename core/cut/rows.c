@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits: what a cut demands against the room there is. */
 #include "core/cut/rows.h"
+#include "core/cut/plate.h"
 #include <math.h>
 
 /* The vocabulary's usual tolerance, which must not be taken into the cut: there NaN tells that none was asked for. */
@@ -199,6 +200,119 @@ static void finish(judge *row)
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 
+/* Who has not measured a mode has no speed to blame: the worst one counts, as advice. */
+static void chatter(judge *row)
+{
+    set(row, row->cut->depth, row->at->value[BITE_STABILITY_DEPTH]);
+    row->advisory = isnan(row->cut->mode_frequency) ? 1U : 0U;
+    need(row, row->room, BITE_WHY_NO_DATA);
+}
+
+static void edge_chip(judge *row)
+{
+    set(row, row->at->heavy_chip, row->cut->chip_edge);
+    row->advisory = 1;
+    need(row, row->room, BITE_WHY_NO_DATA);
+}
+
+/* Half-width of the temperatures over which a skin relaxes in the time that it is hot (estimate). */
+static const double relaxing_width = 10.0;
+
+/* A skin that relaxes while it is hot wants to shrink when it cools, and what lies under it holds it: E alpha dT/(1 - nu). */
+static void craze(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double relaxing = isnan(cut->relaxing) ? cut->transition - 20.0 : cut->relaxing;
+    double share = (row->at->value[BITE_SURFACE_TEMPERATURE] - relaxing + relaxing_width) / (2.0 * relaxing_width);
+    double whole = cut->modulus * cut->expansion * (relaxing - cut->room_temperature) / (1.0 - cut->poisson);
+    /* not fmin, which would pass over a NaN */
+    share = share < 0.0 ? 0.0 : share > 1.0 ? 1.0 : share;
+    set(row, share * whole, cut->crazing);
+    need(row, row->demand, BITE_WHY_NO_DATA);
+    need(row, row->room, BITE_WHY_NO_DATA);
+    if (cut->substance == BITE_METAL) {
+        leave(row, BITE_WHY_DOES_NOT_CRAZE);
+    }
+}
+
+static void bond_side(judge *row)
+{
+    set(row, row->at->value[BITE_FORCE_SIDE_PEAK], row->cut->bond_area * row->cut->bond_shear);
+    need(row, row->demand, BITE_WHY_NO_DATA);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+/* The side force stands over the bond and tilts the part: 6 F H/(b L^2) at the edge of a square bond, b = L = sqrt(A). */
+static void bond_lift(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double height = cut->depth + (isnan(cut->floor_thickness) ? 0.0 : cut->floor_thickness);
+    double lift = row->at->value[BITE_FORCE_LIFT_PEAK];
+    double tilt = 6.0 * row->at->value[BITE_FORCE_SIDE_PEAK] * height / sqrt(cut->bond_area);
+    set(row, (lift > 0.0 ? lift : 0.0) + tilt, cut->bond_area * cut->bond_pull);
+    need(row, row->at->value[BITE_FORCE_SIDE_PEAK], BITE_WHY_NO_DATA);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+static void bond_heat(judge *row)
+{
+    double start = row->cut->room_temperature;
+    set(row, row->at->value[BITE_PART_TEMPERATURE] - start, row->cut->bond_limit - start);
+    need(row, row->demand, BITE_WHY_NOT_GIVEN); /* no floor, no way for the heat */
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+/* The finishing force on the wall is what bends the tool by the wall's error. A wall of a length is free at its end. */
+static double wall_bend(const judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double height = isnan(cut->wall_height) ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth) : cut->wall_height;
+    double force = fabs(row->at->value[BITE_WALL_ERROR]) / row->at->compliance;
+    double alpha = isnan(cut->wall_length) ? bite_plate_wall_middle(INFINITY) : bite_plate_wall_end(cut->wall_length / height);
+    return alpha * force * height * height / bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
+}
+
+static double floor_bend(const judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double alpha = bite_plate_floor(isnan(cut->floor_length) ? INFINITY : cut->floor_length / cut->floor_span);
+    double side = isnan(cut->floor_length) ? cut->floor_span : fmin(cut->floor_span, cut->floor_length);
+    return alpha * fabs(row->at->value[BITE_FORCE_LIFT_PEAK]) * side * side /
+           bite_plate_rigidity(cut->modulus, cut->poisson, cut->floor_thickness);
+}
+
+static void part_bend(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    int thin_wall = !isnan(cut->wall_thickness);
+    int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
+    double bend = thin_wall ? wall_bend(row) : 0.0;
+    double sag = open_floor ? floor_bend(row) : 0.0;
+    row->advisory = isnan(row->asked->tolerance) ? 1U : 0U;
+    set(row, sag > bend ? sag : bend, 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
+    need(row, bend + sag, BITE_WHY_NO_DATA);
+    if (!thin_wall && !open_floor) {
+        leave(row, BITE_WHY_NOT_GIVEN);
+    }
+}
+
+static void gap(judge *row)
+{
+    row->tight_from = 1.0; /* it passes or it does not */
+    set(row, row->cut->diameter + row->cut->runout, row->cut->gap);
+    need(row, row->room, BITE_WHY_NOT_GIVEN);
+}
+
+static void wear(judge *row)
+{
+    set(row, row->cut->path_length / row->cut->feed_rate, row->at->value[BITE_TOOL_LIFE]);
+    need(row, row->room, BITE_WHY_NO_DATA);
+    need(row, row->demand, BITE_WHY_NOT_GIVEN);
+    if (isnan(row->room) && (row->cut->substance == BITE_AMORPHOUS || row->cut->substance == BITE_CRYSTALLINE)) {
+        leave(row, BITE_WHY_DOES_NOT_WEAR);
+    }
+}
+
 static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_SPINDLE_FAST] = spindle_fast,
     [BITE_ROW_SPINDLE_SLOW] = spindle_slow,
@@ -216,6 +330,15 @@ static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_CORNER] = corner,
     [BITE_ROW_REACH] = reach,
     [BITE_ROW_FINISH] = finish,
+    [BITE_ROW_CHATTER] = chatter,
+    [BITE_ROW_EDGE_CHIP] = edge_chip,
+    [BITE_ROW_CRAZE] = craze,
+    [BITE_ROW_BOND_SIDE] = bond_side,
+    [BITE_ROW_BOND_LIFT] = bond_lift,
+    [BITE_ROW_BOND_HEAT] = bond_heat,
+    [BITE_ROW_PART_BEND] = part_bend,
+    [BITE_ROW_GAP] = gap,
+    [BITE_ROW_WEAR] = wear,
 };
 
 static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)

@@ -2,20 +2,50 @@
 /* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each from its own file. */
 #include "core/cut/stretch.h"
 #include "core/cut/bend.h"
+#include "core/cut/chatter.h"
 #include "core/cut/chip.h"
 #include "core/cut/conduct.h"
+#include "core/cut/delay.h"
 #include "core/cut/force.h"
 #include "core/cut/heat.h"
 #include "core/cut/motion.h"
 #include "core/cut/surface.h"
 #include "core/cut/walk.h"
 #include <math.h>
+#include <string.h>
 
 /* Land in contact behind the edge, in edge radii, where nothing is known (estimate). */
 static const double land_in_radii = 2.0;
 
 /* End teeth are dished by about two degrees (memory). */
 static const double dish = 0.034906585039886591;
+
+/* Under this share of the width the zero order errs by a tenth and more; steps of the semi-discretization, good to 2 % there. */
+static const double light_width = 0.4;
+#define DELAY_STEPS 24
+static const double delay_precision = 1e-4;
+
+/* Depth from which the cut chatters. A mode that nobody measured has no frequency: the worst speed counts. */
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged)
+{
+    /* the tool's own mode rings too high to be the culprit as a rule: machine and spindle are */
+    double stiffness = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
+    double ratio = pressure->radial / pressure->tangential;
+    if (isnan(cut->mode_frequency)) {
+        return bite_chatter_alike(arc, cut->flutes, pressure->tangential, ratio, stiffness, cut->mode_damping);
+    }
+    bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
+    of.x.count = of.y.count = 1;
+    of.x.modes[0] = of.y.modes[0] = bite_mode_plain(cut->mode_frequency, stiffness, cut->mode_damping);
+    double depth = bite_chatter_at(&of, cut->spindle_speed);
+    return engaged < light_width && isfinite(depth) ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision) : depth;
+}
+
+/* Taylor, from the speed at which the edge lasts a minute. */
+static double tool_life(const bite_cut *cut, double speed)
+{
+    return 60.0 * pow(cut->taylor_speed / speed, 1.0 / cut->taylor_exponent);
+}
 
 static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_stretch *out)
 {
@@ -36,6 +66,7 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
     value[BITE_ENGAGEMENT] = bite_engage_span(arc);
     value[BITE_REMOVAL_RATE] = bite_motion_removal_rate(cut->depth, width, cut->feed_rate);
+    value[BITE_TOOL_LIFE] = isnan(cut->taylor_speed) || isnan(cut->taylor_exponent) ? (double)NAN : tool_life(cut, value[BITE_SURFACE_SPEED]);
     out->heavy_chip = chip->most;
     out->engaged = width / cut->diameter;
 }
@@ -61,6 +92,8 @@ static int fill_force(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
     out->torque_mean = force.mean.tangential * radius;
 
     bite_bend bend = bite_bend_form(cut);
+    out->compliance = bend.compliance;
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged);
     value[BITE_DEFLECTION_TIP] = peaks.side * bite_bend_at(&bend, 0.0);
     value[BITE_WALL_ERROR] = bite_bend_wall(&bend, &force, arc);
     value[BITE_TOOL_STRESS] = bite_bend_stress(cut, peaks.side, value[BITE_TORQUE_PEAK]);
@@ -168,6 +201,7 @@ static void fill_finish(const bite_cut *cut, bite_stretch *out)
     out->value[BITE_ROUGHNESS_WALL] = bite_surface_wall(feed, cut->diameter);
     out->value[BITE_ROUGHNESS_FLOOR] =
         cut->corner_radius > 0.0 ? bite_surface_corner(feed, cut->corner_radius) : bite_surface_dished(feed, dish);
+    out->value[BITE_HAZE] = bite_surface_haze(out->value[BITE_ROUGHNESS_FLOOR], cut->refraction); /* NaN: not clear */
 }
 
 /* Chips have no way out in a slot; a side cut throws them (estimate: fitted to public reports). */
@@ -177,8 +211,9 @@ static double packing_share(double engaged)
     return fmin(1.0, fmax(0.15, share));
 }
 
-void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
+void bite_stretch_blank(bite_stretch *out)
 {
+    memset(out, 0, sizeof *out);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         out->value[i] = (double)NAN;
     }
@@ -188,6 +223,12 @@ void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
     out->torque_mean = (double)NAN;
     out->heat_power = (double)NAN;
     out->energy_gap = (double)NAN;
+    out->compliance = (double)NAN;
+}
+
+void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
+{
+    bite_stretch_blank(out);
     double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
     bite_chip chip;
     bite_chip_form(&chip, arc, feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);

@@ -9,6 +9,7 @@
 typedef struct bite_stretch {
     double value[BITE_VALUE_COUNT]; /* SI; NaN: no data */
     double heat_share[4];           /* chip, tool, part, stored */
+    double compliance;              /* of tool and machine at the load, m/N */
     double heavy_chip;              /* largest chip of the heavy tooth, m */
     double torque_mean;             /* N m */
     double engaged;                 /* ae/D, 1 in a slot */
@@ -16,6 +17,9 @@ typedef struct bite_stretch {
     double heat_power;              /* W, by the heat model's own sums */
     double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */
 } bite_stretch;
+
+/** All values NaN, all shares 0. */
+void bite_stretch_blank(bite_stretch *stretch);
 
 /** What does not change between straight and corner is in cut, all defaults filled and checked. */
 void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *stretch);

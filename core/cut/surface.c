@@ -29,3 +29,10 @@ double bite_surface_cusp(double ball_radius, double step)
     double quarter = 0.25 * step * step;
     return quarter / (ball_radius + sqrt(ball_radius * ball_radius - quarter));
 }
+
+double bite_surface_haze(double height, double refraction)
+{
+    static const double wave = 550e-9;
+    double phase = 2.0 * M_PI * (refraction - 1.0) * 0.3 * height / wave;
+    return -expm1(-phase * phase);
+}

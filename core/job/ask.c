@@ -179,6 +179,8 @@ bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite
         return bite_library_thing(ask->library, BITE_MACHINES, name, &ask->machine, error);
     case BITE_COOLANTS:
         return bite_ask_set(ask, "coolant", name, error);
+    case BITE_HOLDS:
+        return bite_library_thing(ask->library, BITE_HOLDS, name, &ask->hold, error);
     case BITE_LEFT_OUT:
         break;
     }

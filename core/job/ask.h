@@ -44,6 +44,7 @@ struct bite_ask {
     const bite_thing *tool;
     const bite_thing *holder;
     const bite_thing *machine;
+    const bite_thing *hold;
     char tool_name[BITE_TYPED_MOST]; /* as typed; a diameter makes a plain tool */
     bite_typed typed[BITE_INPUTS_MOST];
 };

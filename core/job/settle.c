@@ -238,6 +238,7 @@ bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full
         return status;
     }
     take_thing(&of, ask->holder);
+    take_thing(&of, ask->hold);
     take_thing(&of, ask->tool);
     status = take_tool_material(&of, error);
     if (status == BITE_OK) {

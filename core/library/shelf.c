@@ -78,6 +78,13 @@ static const bite_field coolant_fields[] = {
     FIGURE("cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5),
 };
 
+static const bite_field hold_fields[] = {
+    TEXTS,
+    FIGURE("bond_shear", BITE_KIND_STRESS, 10, 1e9),
+    FIGURE("bond_pull", BITE_KIND_STRESS, 10, 1e9),
+    FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000),
+};
+
 static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", NULL};
 static const bite_field spread_fields[] = {
     {"shape", BITE_FIELD_WORD, 0, 0, 0, shape_words}, FIGURE("low", BITE_KIND_NUMBER, 0.001, 1),
@@ -93,6 +100,7 @@ static const bite_section_form tool_sections[] = {
 static const bite_section_form holder_sections[] = {{"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
 static const bite_section_form machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
 static const bite_section_form coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
+static const bite_section_form hold_sections[] = {{"hold.", hold_fields, COUNT(hold_fields), 1, 1}};
 static const bite_section_form model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
 /* Tools and what they are made of share a file. */
@@ -106,6 +114,7 @@ static const struct {
     [SHELF_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections)}},
     [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections)}},
     [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections)}},
+    [SHELF_HOLDS] = {"holds.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections)}},
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections)}},
 };
 
@@ -252,8 +261,9 @@ bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, co
     static const int places[] = {[BITE_TOOLS] = SHELF_TOOLS,
                                  [BITE_HOLDERS] = SHELF_HOLDERS,
                                  [BITE_MACHINES] = SHELF_MACHINES,
-                                 [BITE_COOLANTS] = SHELF_COOLANTS};
-    if (shelf != BITE_TOOLS && shelf != BITE_HOLDERS && shelf != BITE_MACHINES && shelf != BITE_COOLANTS) {
+                                 [BITE_COOLANTS] = SHELF_COOLANTS,
+                                 [BITE_HOLDS] = SHELF_HOLDS};
+    if (shelf != BITE_TOOLS && shelf != BITE_HOLDERS && shelf != BITE_MACHINES && shelf != BITE_COOLANTS && shelf != BITE_HOLDS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "that shelf holds no things by name");
     }
     return find_thing(library, places[shelf], name, thing, error);

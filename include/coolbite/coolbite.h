@@ -120,6 +120,7 @@ typedef enum bite_kind {
     BITE_KIND_REMOVAL_RATE = 25,    /**< m3/s */
     BITE_KIND_SPECIFIC_ENERGY = 26, /**< J/m3 */
     BITE_KIND_PER_ANGLE = 27,       /**< 1/rad */
+    BITE_KIND_FREQUENCY = 28,       /**< Hz, of vibrations */
     BITE_KIND_COUNT                 /**< of this header */
 } bite_kind;
 
@@ -141,6 +142,13 @@ typedef enum bite_coolant {
     BITE_COOLANT_MIST = 2,
     BITE_COOLANT_FLOOD = 3
 } bite_coolant;
+/** How the tool gets into the material. */
+typedef enum bite_entry {
+    BITE_ENTRY_OUTSIDE = 0, /**< beside it, or where it has been cut */
+    BITE_ENTRY_PLUNGE = 1,  /**< straight down */
+    BITE_ENTRY_RAMP = 2,    /**< down a slope, full width */
+    BITE_ENTRY_HELIX = 3    /**< down a helix, full width */
+} bite_entry;
 typedef enum bite_tool_material { BITE_TOOL_CARBIDE = 0, BITE_TOOL_HSS = 1, BITE_TOOL_DIAMOND = 2 } bite_tool_material;
 
 /** How the material gives way; settles which limits are asked. */
@@ -184,7 +192,7 @@ typedef struct bite_cut {
     uint32_t pressure;      /**< bite_pressure_model */
     uint32_t substance;     /**< bite_substance */
     uint32_t blind;         /**< 1: the slot has a floor and both walls; chips leave upwards only */
-    uint32_t reserved;
+    uint32_t entry;         /**< bite_entry */
 
     /* motion */
     double spindle_speed; /**< n, 1/s */
@@ -192,6 +200,8 @@ typedef struct bite_cut {
     double depth;         /**< ap, m, along the axis, of this pass */
     double width;         /**< ae, m, across; NaN: a full slot */
     double path_length;   /**< m, of one pass; NaN: long enough to warm up */
+    double entry_feed;    /**< m/s, along the way in; NaN: a third of feed_rate in a plunge, half of it else */
+    double ramp_angle;    /**< rad, of a ramp or helix */
 
     /* tool */
     double diameter;           /**< D, m */
@@ -230,6 +240,9 @@ typedef struct bite_cut {
     double cooling;            /**< W/(m2 K), on the tool; NaN: by coolant */
     double room_temperature;   /**< K */
     double holder_temperature; /**< K; NaN: room + 5 K */
+    double mode_frequency;     /**< Hz, measured, of tool, spindle or part; NaN: not known */
+    double mode_stiffness;     /**< N/m of that mode at the tip; NaN: machine_stiffness */
+    double mode_damping;       /**< 1 */
 
     /* part */
     double tolerance;       /**< m, plus or minus */
@@ -237,6 +250,16 @@ typedef struct bite_cut {
     double inside_radius;   /**< m, smallest inside corner */
     double feature_depth;   /**< m, of the whole feature */
     double floor_thickness; /**< m, left under the tool, down to the bond */
+    double wall_thickness;  /**< m, of the thin wall beside the cut; NaN: none is thin */
+    double wall_height;     /**< m; NaN: feature_depth, or depth */
+    double wall_length;     /**< m; NaN: long, its middle counts; else its free end */
+    double floor_span;      /**< m, short side of a floor that nothing holds from below; NaN: held all over */
+    double floor_length;    /**< m, long side; NaN: long */
+    double gap;             /**< m, the narrowest way that the tool must pass */
+    double bond_area;       /**< m2, left under the part at the end of the cut */
+    double bond_shear;      /**< Pa, that what holds the part bears in shear */
+    double bond_pull;       /**< Pa, in tension over its area */
+    double bond_limit;      /**< K, above which it lets go */
 
     /* material; bite_ask_use fills these from a grade */
     double density;              /**< kg/m3 */
@@ -266,6 +289,15 @@ typedef struct bite_cut {
     double softening;            /**< K, the grade's shop limit; NaN: none (metals) */
     double welding;              /**< K, above which the chip sticks; NaN: does not weld */
     double packing_limit;        /**< ap / D of a slot that still clears, one flute, dry, 1 */
+    double modulus;              /**< E, Pa */
+    double poisson;              /**< 1 */
+    double expansion;            /**< 1/K */
+    double relaxing;             /**< K, above which stress relaxes; NaN: transition - 20 K */
+    double crazing;              /**< Pa, borne for long without crazes; NaN: does not craze */
+    double chip_edge;            /**< m, chip from which exit edges break out; NaN: they do not */
+    double refraction;           /**< refractive index; NaN: not clear */
+    double taylor_speed;         /**< m/s at which an edge lasts a minute; NaN: no figure */
+    double taylor_exponent;      /**< n of v T^n = C */
 
     /* free constants of the model */
     double skin_depth; /**< depth of the ploughed skin in edge radii, 1 */
@@ -344,6 +376,10 @@ typedef enum bite_value_id {
     BITE_TOOL_STRESS,
     BITE_ROUGHNESS_FLOOR, /**< Rt, height of the feed marks */
     BITE_ROUGHNESS_WALL,  /**< Rt */
+    BITE_STABILITY_DEPTH, /**< depth from which it chatters */
+    BITE_TIP_FREQUENCY,   /**< Hz, of the tool clamped in its holder */
+    BITE_HAZE,            /**< share of light that a floor of a clear part scatters, 1 */
+    BITE_TOOL_LIFE,       /**< s */
     BITE_VALUE_COUNT      /**< of this header; a newer library may have more */
 } bite_value_id;
 
@@ -365,6 +401,15 @@ typedef enum bite_row_id {
     BITE_ROW_CORNER,
     BITE_ROW_REACH,
     BITE_ROW_FINISH,
+    BITE_ROW_CHATTER,
+    BITE_ROW_EDGE_CHIP,
+    BITE_ROW_CRAZE,
+    BITE_ROW_BOND_SIDE,
+    BITE_ROW_BOND_LIFT,
+    BITE_ROW_BOND_HEAT,
+    BITE_ROW_PART_BEND,
+    BITE_ROW_GAP,
+    BITE_ROW_WEAR,
     BITE_ROW_COUNT /**< of this header; a newer library may have more */
 } bite_row_id;
 
@@ -380,6 +425,8 @@ typedef enum bite_why {
     BITE_WHY_NOT_A_METAL = 4,
     BITE_WHY_METAL = 5, /**< metals do not soften at shop temperatures */
     BITE_WHY_DOES_NOT_WELD = 6,
+    BITE_WHY_DOES_NOT_WEAR = 7, /**< an unfilled plastic hardly wears an edge */
+    BITE_WHY_DOES_NOT_CRAZE = 8,
     BITE_WHY_COUNT
 } bite_why;
 
@@ -400,7 +447,7 @@ typedef struct bite_row {
     uint32_t verdict;
     uint32_t applies;   /**< 0: see why */
     uint32_t why;       /**< a number for bite_row_why: not asked, no data, wrong kind of material ... */
-    uint32_t in_corner; /**< 1: the inside corner governs, not the straight */
+    uint32_t in_corner; /**< 1: the inside corner governs, not the straight; 2: the way in does */
     uint32_t advisory;  /**< 1: never over, binds no choice */
     uint32_t reserved;
 } bite_row;
@@ -453,7 +500,7 @@ typedef struct bite_spread {
     double together; /**< share of the variance that the group has in common, 0 to 1 */
 } bite_spread;
 
-#define BITE_SPREAD_MOST 32 /**< inputs that scatter; with their groups they are dimensions of one Sobol sequence */
+#define BITE_SPREAD_MOST 38 /**< inputs that scatter; with their groups they are dimensions of one Sobol sequence */
 #define BITE_DRAWS_MOST 65536
 
 /**
@@ -516,6 +563,7 @@ typedef enum bite_shelf {
     BITE_HOLDERS = 3,
     BITE_MACHINES = 4,
     BITE_COOLANTS = 5,
+    BITE_HOLDS = 7,   /**< what holds the part: tapes, glues ... */
     BITE_LEFT_OUT = 6 /**< plugins and tables that were not taken; summary says why */
 } bite_shelf;
 

@@ -44,13 +44,13 @@ cut_() { "$program" cut --material acrylic/cast --tool 0.8mm --flutes 2 --spindl
 expect 0 '' -- "$program" --help
 expect 0 '' -- "$program" --version
 expect 64 '' -- sh -c "'$program' 2>/dev/null"
-for verb in cut choose list show explain; do expect 0 '' -- "$program" $verb --help; done
-for what in materials families tools holders machines coolants left-out limits values inputs; do
+for verb in cut choose window list show explain; do expect 0 '' -- "$program" $verb --help; done
+for what in materials families tools holders machines coolants holds left-out limits values inputs; do
     expect 0 '' -- "$program" list $what
     [ "$what" = left-out ] || [ -s "$work/out" ] || bad "list $what is empty"
     expect 0 '' -- "$program" list $what --format json
 done
-for name in acrylic/cast aluminium polycarbonate/sheet bench-24k em-0.8-2 collet mist; do
+for name in acrylic/cast aluminium polycarbonate/sheet bench-24k em-0.8-2 collet mist tape; do
     expect 0 '' -- "$program" show $name
     expect 0 '' -- "$program" show $name --format json
 done
@@ -140,7 +140,7 @@ expect 0 '' -- pick --goal cool --format json
 for key in '"enter"' '"binding"' '"relax"' '"next_best"' '"passes"' '"goal": "cool"'; do
     grep -q -- "$key" "$work/out" && good || bad "choose's JSON has no $key"
 done
-expect 64 'choose needs a --tool' -- "$program" choose --material acrylic/cast
+expect 64 '--tool is missing' -- "$program" choose --material acrylic/cast
 expect 64 'cool, gentle, fine or fast' -- pick --goal quick
 expect 66 'no tool named' -- pick --tool no-such-tool
 
@@ -170,6 +170,38 @@ diff "$source/README.md" "$work/anew" >"$work/diff" && good || bad "an answer of
 says=$("$build/tests/job/caller") || bad "the caller of the README fails"
 there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Heat: surface \([0-9]*\).*/\1/p')
 case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *) bad "the caller says $says, the program $there" ;; esac
+
+# the window: text, CSV, JSON and SVG of one picture
+window_() { "$program" window --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 12000rpm --feed 200mm/min --depth 0.2mm --exit-zero "$@"; }
+expect 0 '' -- window_
+grep -q '@' "$work/out" && grep -q 'spindle speed, rpm' "$work/out" && good || bad 'the map shows the point and its axes'
+awk 'length($0) > 80 { exit 1 }' "$work/out" && good || bad 'the map is wider than 80 columns'
+expect 0 '' -- window_ --units inch --up depth
+grep -q 'depth, ' "$work/out" && good || bad 'another axis'
+expect 0 '' -- window_ --output "$work/w.svg"
+grep -q '<title id="window-title">acrylic/cast' "$work/w.svg" && grep -q '</svg>' "$work/w.svg" && good || bad 'SVG by the ending of the file'
+window_ --format csv >"$work/w.csv"
+awk -F, 'NR == 1 { n = NF } NF != n { exit 1 } END { exit NR != 97 * 73 + 1 }' "$work/w.csv" && good || bad 'CSV: a place a line, all of one width'
+expect 64 'takes words' -- window_ --across side
+expect 64 'is no input' -- window_ --across speed
+expect 64 'both axes' -- window_ --across feed
+expect 64 'LEAST..MOST' -- window_ --up depth=3mm..1mm
+expect 64 'not given' -- window_ --up finish
+expect 64 'text, json, csv or svg' -- window_ --format pdf
+expect 64 'text or json' -- cut_ --format svg
+expect 64 'one tool' -- window_ --tool 1mm
+if [ -n "$python" ]; then
+    window_ --format json | "$python" -c '
+import json, sys
+d = json.load(sys.stdin)
+n, m = len(d["across"]["at"]), len(d["up"]["at"])
+assert (n, m) == (97, 73) and len(d["verdicts"]) == m and all(len(r) == n for r in d["verdicts"])
+for limit in d["limits"]:
+    for low, high in zip(limit["use"], limit["use_high"]):
+        assert all(a is None or a <= b * (1 + 1e-9) for a, b in zip(low, high))
+' && good || bad 'JSON of a window'
+    "$python" -c 'import sys, xml.dom.minidom as x; x.parse(sys.argv[1])' "$work/w.svg" && good || bad 'the SVG is well-formed'
+fi
 
 # the screen: at most 24 lines of at most 80 columns, in both systems of units
 for units in metric inch; do

@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The tool as a beam that rings: its first frequencies, clamped at the holder. */
+#ifndef BITE_CUT_VIBRATE_H
+#define BITE_CUT_VIBRATE_H
+
+#include "core/cut/shaft.h"
+
+/**
+ * The number-th frequency (from 1), Hz, of a stepped shaft free at its tip: Euler and Bernoulli's beam by transfer matrices, exact
+ * for cylinders; a cone is cut into six of its mean diameters. Pa, kg/m3.
+ */
+double bite_vibrate_frequency(const bite_shaft *shaft, double modulus, double density, int number);
+
+/** The roots of cos x cosh x = -1, which a uniform cantilever rings at: x^2 = w L^2 sqrt(rho A/(E I)). */
+double bite_vibrate_root(int number);
+
+#endif
