@@ -13,6 +13,7 @@
 #include "core/cut/rows.h"
 #include <gsl/gsl_statistics_double.h>
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 /* The spreads in their order, and which dimension each takes. */
@@ -209,13 +210,28 @@ static void fill_values(sample *of, bite_result *result)
     }
 }
 
-/* To first order: each tool input's ends one by one, their logarithms added as squares. */
+/* What the tool's frequency hangs on. */
+static int rings_with(const bite_input *input)
+{
+    static const size_t members[] = {offsetof(bite_cut, diameter),       offsetof(bite_cut, flute_length), offsetof(bite_cut, neck_diameter),
+                                     offsetof(bite_cut, neck_length),    offsetof(bite_cut, shank_diameter), offsetof(bite_cut, stickout),
+                                     offsetof(bite_cut, stiff_share),    offsetof(bite_cut, tool_modulus), offsetof(bite_cut, tool_density)};
+    for (size_t i = 0; i < sizeof members / sizeof *members; i++) {
+        if (input->offset == members[i]) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* To first order: each such input's ends one by one, their logarithms added as squares. */
 static void fill_ring(const plan *of, const bite_cut *full, bite_value *value)
 {
     double down = 0.0;
     double up = 0.0;
+    value->value = bite_ready_ring(full);
     for (size_t i = 0; i < of->count; i++) {
-        if (of->inputs[i]->group != BITE_GROUP_TOOL) {
+        if (!rings_with(of->inputs[i])) {
             continue;
         }
         for (int end = 0; end < 2; end++) {

@@ -10,6 +10,7 @@ static const double highest = 2.5;
 static const double step_of_width = 1.0;
 #define STEPS_MOST 6000
 #define THIRDS 80
+#define ROUNDS 4
 #define SPLITS 24
 
 /* A stretch over which the waves gain less, and pass no whole number, holds no lobe. */
@@ -238,7 +239,7 @@ static double least_share(double c, double d, double damping)
     for (int sign = -1; sign <= 1; sign += 2) {
         double a = 0.0;
         double b = 2.0 * damping;
-        for (int i = 0; i < 30; i++) {
+        for (int i = 0; i < ROUNDS; i++) {
             a = fabs(c) > 0.0 ? b * (-d + sign * sqrt(d * d + c * c)) / c : 0.0;
             b = 2.0 * damping * sqrt(fmax(0.0, 1.0 - a));
         }

@@ -8,7 +8,9 @@
 #define ROUNDS 400
 #define BRACKETS 40
 
-typedef double matrix[STATES][STATES];
+typedef struct matrix {
+    double at[STATES][STATES];
+} matrix;
 
 /* One step: the new state from the old one and from what was left a tooth ago. */
 typedef struct step {
@@ -16,31 +18,31 @@ typedef struct step {
     double left[2][STATES][2]; /* at the step's begin and at its end; straight in between */
 } step;
 
-static void multiply(const matrix a, const matrix b, matrix out)
+static matrix multiplied(const matrix *a, const matrix *b)
 {
     matrix product;
     for (int i = 0; i < STATES; i++) {
         for (int j = 0; j < STATES; j++) {
             double sum = 0.0;
             for (int k = 0; k < STATES; k++) {
-                sum += a[i][k] * b[k][j];
+                sum += a->at[i][k] * b->at[k][j];
             }
-            product[i][j] = sum;
+            product.at[i][j] = sum;
         }
     }
-    memcpy(out, product, sizeof product);
+    return product;
 }
 
 /* exp(a t), the integral of exp(a (t - s)) ds over 0..t and that of exp(a (t - s)) s ds, by their series over t / 2^n and doubling.
  */
-static void exponential(const matrix a, double time, matrix grown, matrix summed, matrix ramped)
+static void exponential(const matrix *a, double time, matrix *grown, matrix *summed, matrix *ramped)
 {
     int doublings = 0;
     double norm = 0.0;
     for (int i = 0; i < STATES; i++) {
         double row = 0.0;
         for (int j = 0; j < STATES; j++) {
-            row += fabs(a[i][j]) * time;
+            row += fabs(a->at[i][j]) * time;
         }
         norm = fmax(norm, row);
     }
@@ -49,37 +51,35 @@ static void exponential(const matrix a, double time, matrix grown, matrix summed
         doublings++;
     }
     double part = ldexp(time, -doublings);
-    matrix term = {{0.0}};
+    matrix term;
     for (int i = 0; i < STATES; i++) {
         for (int j = 0; j < STATES; j++) {
-            term[i][j] = grown[i][j] = i == j;
-            summed[i][j] = i == j ? part : 0.0;
-            ramped[i][j] = i == j ? 0.5 * part * part : 0.0;
+            term.at[i][j] = grown->at[i][j] = i == j;
+            summed->at[i][j] = i == j ? part : 0.0;
+            ramped->at[i][j] = i == j ? 0.5 * part * part : 0.0;
         }
     }
     for (int order = 1; order <= 9; order++) {
-        multiply(term, a, term);
+        term = multiplied(&term, a);
         for (int i = 0; i < STATES; i++) {
             for (int j = 0; j < STATES; j++) {
-                term[i][j] *= part / order;
-                grown[i][j] += term[i][j];
-                summed[i][j] += term[i][j] * part / (order + 1);
-                ramped[i][j] += term[i][j] * part * part / ((order + 1) * (order + 2));
+                term.at[i][j] *= part / order;
+                grown->at[i][j] += term.at[i][j];
+                summed->at[i][j] += term.at[i][j] * part / (order + 1);
+                ramped->at[i][j] += term.at[i][j] * part * part / ((order + 1) * (order + 2));
             }
         }
     }
     for (int n = 0; n < doublings; n++) {
-        matrix more;
-        matrix more_ramped;
-        multiply(grown, summed, more);
-        multiply(grown, ramped, more_ramped);
+        matrix more = multiplied(grown, summed);
+        matrix more_ramped = multiplied(grown, ramped);
         for (int i = 0; i < STATES; i++) {
             for (int j = 0; j < STATES; j++) {
-                ramped[i][j] += more_ramped[i][j] + part * summed[i][j];
-                summed[i][j] += more[i][j];
+                ramped->at[i][j] += more_ramped.at[i][j] + part * summed->at[i][j];
+                summed->at[i][j] += more.at[i][j];
             }
         }
-        multiply(grown, grown, grown);
+        *grown = multiplied(grown, grown);
         part *= 2.0;
     }
 }
@@ -108,7 +108,7 @@ static void mean_directions(const bite_chatter_case *of, double from, double to,
 static void make_step(const bite_chatter_case *of, double depth, double scale, double time, const double *mean, step *out)
 {
     const bite_axis_modes *axes[] = {&of->x, &of->y};
-    matrix a = {{0.0}};
+    matrix a = {{{0.0}}};
     matrix grown;
     matrix summed;
     matrix ramped;
@@ -117,20 +117,20 @@ static void make_step(const bite_chatter_case *of, double depth, double scale, d
         const bite_mode *mode = &axes[i]->modes[0];
         double stiff = axes[i]->count > 0 ? mode->natural / scale : 0.0;
         double gain = axes[i]->count > 0 ? 0.5 * depth * of->tangential * mode->alpha / (scale * scale) : 0.0;
-        a[i][i + 2] = 1.0;
-        a[i + 2][i + 2] = axes[i]->count > 0 ? -2.0 * mode->damping * stiff : 0.0;
+        a.at[i][i + 2] = 1.0;
+        a.at[i + 2][i + 2] = axes[i]->count > 0 ? -2.0 * mode->damping * stiff : 0.0;
         for (int j = 0; j < 2; j++) {
             drive[i][j] = axes[j]->count > 0 ? gain * mean[2 * i + j] : 0.0;
-            a[i + 2][j] = drive[i][j] - (i == j ? stiff * stiff : 0.0);
+            a.at[i + 2][j] = drive[i][j] - (i == j ? stiff * stiff : 0.0);
         }
-        a[i][i + 2] = axes[i]->count > 0 ? 1.0 : 0.0;
+        a.at[i][i + 2] = axes[i]->count > 0 ? 1.0 : 0.0;
     }
-    exponential(a, time * scale, grown, summed, ramped);
-    memcpy(out->own, grown, sizeof grown);
+    exponential(&a, time * scale, &grown, &summed, &ramped);
+    out->own = grown;
     for (int i = 0; i < STATES; i++) {
         for (int j = 0; j < 2; j++) {
-            double whole = -(summed[i][2] * drive[0][j] + summed[i][3] * drive[1][j]);
-            double late = -(ramped[i][2] * drive[0][j] + ramped[i][3] * drive[1][j]) / (time * scale);
+            double whole = -(summed.at[i][2] * drive[0][j] + summed.at[i][3] * drive[1][j]);
+            double late = -(ramped.at[i][2] * drive[0][j] + ramped.at[i][3] * drive[1][j]) / (time * scale);
             out->left[0][i][j] = whole - late;
             out->left[1][i][j] = late;
         }
@@ -158,7 +158,7 @@ static void pass_tooth(const step *steps, int count, const history *from, histor
             next[i] = steps[n].left[0][i][0] * begin[0] + steps[n].left[0][i][1] * begin[1] + steps[n].left[1][i][0] * end[0] +
                       steps[n].left[1][i][1] * end[1];
             for (int k = 0; k < STATES; k++) {
-                next[i] += steps[n].own[i][k] * state[k];
+                next[i] += steps[n].own.at[i][k] * state[k];
             }
         }
         memcpy(state, next, sizeof state);

@@ -229,7 +229,6 @@ bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         result->values[i].value = straight.value[i];
     }
-    result->values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&ready.full);
     memcpy(result->heat_share, straight.heat_share, sizeof result->heat_share);
     result->verdict = bite_rows_verdict(result->rows, BITE_ROW_COUNT, &result->worst);
     return BITE_OK;

@@ -3,11 +3,12 @@
 #include "core/cut/vibrate.h"
 #include <math.h>
 
-#define CONE_PARTS 6
+#define CONE_PARTS 4
 #define HALVINGS 60
+#define CHORDS 40
 
 /* Between two looks for a change of sign the frequency grows by this: neighbouring modes lie further apart. */
-static const double look_step = 1.05;
+static const double look_step = 1.25;
 
 double bite_vibrate_root(int number)
 {
@@ -32,83 +33,107 @@ typedef struct state {
     double shear;
 } state;
 
-/* Krylov's functions carry the state over a cylinder. */
-static state over_cylinder(state from, double length, double diameter, double modulus, double density, double omega)
+/* A cylinder at a frequency: Krylov's functions over its length, the wave number and E I. */
+typedef struct carrier {
+    double s;
+    double t;
+    double u;
+    double v;
+    double wave;
+    double stiff;
+} carrier;
+
+static carrier carrier_of(double length, double diameter, double modulus, double density, double omega)
 {
     double area = 0.25 * M_PI * diameter * diameter;
-    double stiff = modulus * M_PI * pow(diameter, 4.0) / 64.0;
-    double b = pow(density * area * omega * omega / stiff, 0.25);
-    double x = b * length;
-    double s = 0.5 * (cosh(x) + cos(x));
-    double t = 0.5 * (sinh(x) + sin(x));
-    double u = 0.5 * (cosh(x) - cos(x));
-    double v = 0.5 * (sinh(x) - sin(x));
+    carrier of;
+    of.stiff = modulus * area * diameter * diameter / 16.0;
+    of.wave = sqrt(sqrt(density * area * omega * omega / of.stiff));
+    double x = of.wave * length;
+    double grown = 0.5 * exp(x);
+    double shrunk = 0.25 / grown;
+    double sine = sin(x);
+    double cosine = cos(x);
+    of.s = 0.5 * (grown + shrunk + cosine);
+    of.t = 0.5 * (grown - shrunk + sine);
+    of.u = 0.5 * (grown + shrunk - cosine);
+    of.v = 0.5 * (grown - shrunk - sine);
+    return of;
+}
+
+static state carried(const carrier *of, state from)
+{
+    double b = of->wave;
+    double e = of->stiff;
     state to;
-    to.w = from.w * s + from.slope * t / b + from.moment * u / (stiff * b * b) + from.shear * v / (stiff * b * b * b);
-    to.slope = from.w * b * v + from.slope * s + from.moment * t / (stiff * b) + from.shear * u / (stiff * b * b);
-    to.moment = from.w * stiff * b * b * u + from.slope * stiff * b * v + from.moment * s + from.shear * t / b;
-    to.shear = from.w * stiff * b * b * b * t + from.slope * stiff * b * b * u + from.moment * b * v + from.shear * s;
+    to.w = from.w * of->s + from.slope * of->t / b + from.moment * of->u / (e * b * b) + from.shear * of->v / (e * b * b * b);
+    to.slope = from.w * b * of->v + from.slope * of->s + from.moment * of->t / (e * b) + from.shear * of->u / (e * b * b);
+    to.moment = from.w * e * b * b * of->u + from.slope * e * b * of->v + from.moment * of->s + from.shear * of->t / b;
+    to.shear = from.w * e * b * b * b * of->t + from.slope * e * b * b * of->u + from.moment * b * of->v + from.shear * of->s;
     return to;
 }
 
-static state over_shaft(const bite_shaft *shaft, state from, double modulus, double density, double omega)
+/* Zero where the holder's end neither moves nor turns. Starts from both ways in which the free tip can go. */
+static double clamped(const bite_shaft *shaft, double length, double modulus, double density, double omega)
 {
+    state moved = {length, 0.0, 0.0, 0.0};
+    state turned = {0.0, 1.0, 0.0, 0.0};
     for (size_t i = 0; i < shaft->count; i++) {
         const bite_step *step = &shaft->steps[i];
         int parts = step->tip == step->holder ? 1 : CONE_PARTS;
         for (int k = 0; k < parts; k++) {
             double diameter = step->tip + (step->holder - step->tip) * (k + 0.5) / parts;
-            from = over_cylinder(from, step->length / parts, diameter, modulus, density, omega);
+            carrier over = carrier_of(step->length / parts, diameter, modulus, density, omega);
+            moved = carried(&over, moved);
+            turned = carried(&over, turned);
         }
     }
-    return from;
-}
-
-/* Zero where the holder's end neither moves nor turns. */
-static double clamped(const bite_shaft *shaft, double modulus, double density, double omega)
-{
-    double length = 0.0;
-    for (size_t i = 0; i < shaft->count; i++) {
-        length += shaft->steps[i].length;
-    }
-    state moved = {length, 0.0, 0.0, 0.0};
-    state turned = {0.0, 1.0, 0.0, 0.0};
-    moved = over_shaft(shaft, moved, modulus, density, omega);
-    turned = over_shaft(shaft, turned, modulus, density, omega);
     return moved.w * turned.slope - turned.w * moved.slope;
 }
 
-/* A frequency under the first: that of the whole length at its thinnest. */
+/* Under the first frequency: the whole mass stands at the tip. */
 static double start_of(const bite_shaft *shaft, double modulus, double density)
 {
-    double length = 0.0;
-    double thin = INFINITY;
+    double mass = 0.0;
     for (size_t i = 0; i < shaft->count; i++) {
-        length += shaft->steps[i].length;
-        thin = fmin(thin, fmin(shaft->steps[i].tip, shaft->steps[i].holder));
+        const bite_step *step = &shaft->steps[i];
+        double square = (step->tip * step->tip + step->tip * step->holder + step->holder * step->holder) / 3.0;
+        mass += density * step->length * 0.25 * M_PI * square;
     }
-    return 0.05 * thin / (length * length) * sqrt(modulus / density) * 2.0 * M_PI;
+    return 0.9 / sqrt(mass * bite_shaft_bend(shaft, modulus, 0.0, 0.0).bending);
 }
 
 double bite_vibrate_frequency(const bite_shaft *shaft, double modulus, double density, int number)
 {
+    double length = 0.0;
+    for (size_t i = 0; i < shaft->count; i++) {
+        length += shaft->steps[i].length;
+    }
     double low = start_of(shaft, modulus, density);
-    double sign = clamped(shaft, modulus, density, low);
-    int found = 0;
+    double at_low = clamped(shaft, length, modulus, density, low);
     double high = low;
-    while (found < number) {
+    double at_high = at_low;
+    for (int found = 0; found < number; found += at_low * at_high < 0.0) {
         low = high;
+        at_low = at_high;
         high *= look_step;
-        double here = clamped(shaft, modulus, density, high);
-        found += sign * here < 0.0;
-        sign = sign * here < 0.0 ? here : sign;
+        at_high = clamped(shaft, length, modulus, density, high);
     }
-    sign = clamped(shaft, modulus, density, low);
-    for (int i = 0; i < HALVINGS; i++) {
-        double middle = 0.5 * (low + high);
-        double here = clamped(shaft, modulus, density, middle);
-        low = sign * here > 0.0 ? middle : low;
-        high = sign * here > 0.0 ? high : middle;
+    /* a chord, and where one end would stay for ever its number counts half (Illinois) */
+    for (int i = 0; i < CHORDS && fabs(high - low) > 1e-11 * high; i++) {
+        double middle = high - at_high * (high - low) / (at_high - at_low);
+        double here = clamped(shaft, length, modulus, density, middle);
+        if (here * at_high < 0.0) {
+            low = high;
+            at_low = at_high;
+        } else {
+            at_low *= 0.5;
+        }
+        high = middle;
+        at_high = here;
+        if (at_high == 0.0) {
+            break;
+        }
     }
-    return 0.5 * (low + high) / (2.0 * M_PI);
+    return high / (2.0 * M_PI);
 }

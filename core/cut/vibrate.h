@@ -7,7 +7,7 @@
 
 /**
  * The number-th frequency (from 1), Hz, of a stepped shaft free at its tip: Euler and Bernoulli's beam by transfer matrices, exact
- * for cylinders; a cone is cut into six of its mean diameters. Pa, kg/m3.
+ * for cylinders; a cone is cut into four of its mean diameters. Pa, kg/m3.
  */
 double bite_vibrate_frequency(const bite_shaft *shaft, double modulus, double density, int number);
 

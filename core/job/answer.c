@@ -3,6 +3,7 @@
 #include "core/job/answer.h"
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/judged.h"
 #include "core/job/spread.h"
 #include <string.h>
 
@@ -50,6 +51,7 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     answer->result.struct_size = (uint32_t)sizeof answer->result;
     if (draws == BITE_DRAWS_NONE) {
         status = bite_cut_pass(&answer->asked, &answer->result, error);
+        answer->result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&answer->full);
     } else {
         status = bite_spreads_collect(&answer->ask, &answer->full, answer->account, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {

@@ -480,7 +480,7 @@ BITE_API bite_kind bite_row_kind(bite_row_id id);
 BITE_API const char *bite_row_why(uint32_t why);
 BITE_API const char *bite_verdict_name(bite_verdict verdict);
 
-/** One pass at its best estimates. Pure; about 2 us. NaN bands, verdict by use alone. */
+/** One pass at its best estimates. Pure; about 3 us. NaN bands, verdict by use alone; tip_frequency is told by bite_cut_band alone. */
 BITE_CHECKED BITE_API bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error);
 
 /** How an uncertain input scatters. */
