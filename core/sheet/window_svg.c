@@ -421,7 +421,7 @@ static void table(const drawing *of)
         table_line(of, order[i], y);
     }
     label(of->page, TABLE_LEFT, y + 8.0, "small", "A line: all of that room is used.");
-    label(of->page, TABLE_LEFT, y + 24.0, "small", "Slanted names advise alone.");
+    label(of->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
     label(of->page, TABLE_LEFT, y + 40.0, "small", "Tight: some limit at its 95 % end.");
 }
 

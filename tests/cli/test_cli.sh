@@ -190,6 +190,12 @@ expect 64 'not given' -- window_ --up finish
 expect 64 'text, json, csv or svg' -- window_ --format pdf
 expect 64 'text or json' -- cut_ --format svg
 expect 64 'one tool' -- window_ --tool 1mm
+# the picture of the README is the one that the program draws; its words, for pixels may differ by a rounding
+# shellcheck disable=SC2046
+"$program" $(sed -n 's/^coolbite \(window .*\) --output window.svg$/\1/p' "$source/README.md") --format svg >"$work/readme.svg"
+sed -n 's/.*<text.*>\(.*\)<\/text>.*/\1/p' "$source/bindings/cli/window.svg" >"$work/words.there"
+sed -n 's/.*<text.*>\(.*\)<\/text>.*/\1/p' "$work/readme.svg" >"$work/words.here"
+[ -s "$work/words.here" ] && diff "$work/words.there" "$work/words.here" >"$work/diff" && good || bad "the README's picture is not the program's (make readme): $(head -n 5 "$work/diff")"
 if [ -n "$python" ]; then
     window_ --format json | "$python" -c '
 import json, sys

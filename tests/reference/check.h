@@ -23,7 +23,7 @@ typedef struct bite_check {
     int (*run)(const bite_given *given, double *out); /* how many numbers it gave */
 } bite_check;
 
-/** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat model; uncertainty; and forms of
+/** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat model; uncertainty; chatter and beams; plates; and forms of
  * textbooks that the engine does not use, which check the rows and say nothing of the engine. */
 extern const bite_check bite_checks_motion[];
 extern const size_t bite_checks_motion_count;
@@ -35,6 +35,10 @@ extern const bite_check bite_checks_heat[];
 extern const size_t bite_checks_heat_count;
 extern const bite_check bite_checks_uncertainty[];
 extern const size_t bite_checks_uncertainty_count;
+extern const bite_check bite_checks_vibration[];
+extern const size_t bite_checks_vibration_count;
+extern const bite_check bite_checks_plate[];
+extern const size_t bite_checks_plate_count;
 extern const bite_check bite_checks_textbook[];
 extern const size_t bite_checks_textbook_count;
 

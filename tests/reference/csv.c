@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static char *read_whole(const char *path)
+char *bite_csv_text(const char *path)
 {
     FILE *file = fopen(path, "rb");
     size_t room = 1 << 20;
@@ -46,7 +46,7 @@ static char *take_cell(char **at, char *end)
 
 bite_csv bite_csv_read(const char *path)
 {
-    bite_csv csv = {read_whole(path), 0, calloc(2048, sizeof(bite_csv_row))};
+    bite_csv csv = {bite_csv_text(path), 0, calloc(2048, sizeof(bite_csv_row))};
     for (char *at = csv.text; csv.rows != NULL && *at != 0;) {
         if (csv.count == 2048) {
             bite_test_stop("%s has more rows than are kept", path);

@@ -59,6 +59,7 @@ static const bite_check *find_check(const char *name, int *textbook)
     } lists[] = {
         {bite_checks_motion, bite_checks_motion_count},     {bite_checks_orthogonal, bite_checks_orthogonal_count},
         {bite_checks_force, bite_checks_force_count},       {bite_checks_heat, bite_checks_heat_count},
+        {bite_checks_vibration, bite_checks_vibration_count}, {bite_checks_plate, bite_checks_plate_count},
         {bite_checks_textbook, bite_checks_textbook_count}, {bite_checks_uncertainty, bite_checks_uncertainty_count},
     };
     for (size_t i = 0; i < BITE_COUNT(lists); i++) {
@@ -139,7 +140,7 @@ static verdict judge(const row *of)
         out.worst = fmax(out.worst, share);
         /* the last printed digit of a published figure is itself rounded: the tolerance is inclusive */
         out.passed = out.passed && isfinite(got[i]) && share <= 1.0 + 1e-9;
-        (void)bite_number_write(got[i], 7, number, sizeof number);
+        (void)bite_number_write(got[i], 6, number, sizeof number);
         size_t used = strlen(out.got);
         (void)snprintf(out.got + used, sizeof out.got - used, "%s%s", i > 0 ? "; " : "", number);
     }
@@ -184,6 +185,21 @@ START_TEST(misses_are_said)
         ck_assert_msg(found, "%s is no row", bite_csv_cell(&all.misses, i, "id"));
         ck_assert_uint_gt(strlen(bite_csv_cell(&all.misses, i, "reason")), 20);
     }
+}
+END_TEST
+
+/* The report in the tree was made of these rows. */
+START_TEST(report_is_of_these_rows)
+{
+    char path[4096];
+    bite_test_source(path, sizeof path, "tests/reference/REPORT.md");
+    char *text = bite_csv_text(path);
+    for (int k = 0; k < all.count; k++) {
+        char start[80];
+        (void)snprintf(start, sizeof start, "| %s |", cell(&all.rows[k], "id"));
+        ck_assert_msg(strstr(text, start) != NULL, "%s is not in REPORT.md: make check-reference", cell(&all.rows[k], "id"));
+    }
+    free(text);
 }
 END_TEST
 
@@ -252,6 +268,7 @@ int main(int argc, char **argv)
     TCase *rows = tcase_create("rows");
     tcase_add_loop_test(rows, one_row, 0, all.count);
     tcase_add_test(rows, misses_are_said);
+    tcase_add_test(rows, report_is_of_these_rows);
     tcase_set_timeout(rows, 60);
     suite_add_tcase(suite, rows);
     int status = bite_test_run(suite);

@@ -1,0 +1,296 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Limits that hang on more than the cut itself: each with a cut that keeps to it, one that does not, and the way it must go. */
+#include "core/cut/chatter.h"
+#include "core/cut/entry.h"
+#include "core/cut/plate.h"
+#include "tests/cut/cuts.h"
+#include "tests/support.h"
+#include <math.h>
+#include <stdlib.h>
+
+static bite_row row_of(const bite_cut *cut, bite_row_id id)
+{
+    bite_result result = bite_test_pass(cut);
+    return result.rows[id];
+}
+
+static double use_of(const bite_cut *cut, bite_row_id id)
+{
+    bite_row row = row_of(cut, id);
+    ck_assert_msg(row.applies, "%s does not apply: %s", bite_row_name(id), bite_row_why(row.why));
+    return row.use;
+}
+
+/* Acrylic on tape over a floor, with all that the rows ask for. */
+static bite_cut whole(void)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.width = 0.2e-3;
+    cut.feature_depth = 2e-3;
+    cut.floor_thickness = 0.6e-3;
+    cut.tolerance = 0.05e-3;
+    cut.modulus = 3.3e9;
+    cut.poisson = 0.37;
+    cut.expansion = 70e-6;
+    cut.crazing = 10.34e6;
+    cut.chip_edge = 0.15e-3;
+    cut.refraction = 1.49;
+    cut.bond_area = 200e-6;
+    cut.bond_shear = 0.03e6;
+    cut.bond_pull = 0.03e6;
+    cut.bond_limit = 333.15;
+    cut.wall_thickness = 0.8e-3;
+    cut.floor_span = 10e-3;
+    cut.gap = 1e-3;
+    return cut;
+}
+
+/* Rows that were not asked say so, and say why. */
+START_TEST(not_asked_does_not_apply)
+{
+    static const bite_row_id asked[] = {BITE_ROW_EDGE_CHIP, BITE_ROW_CRAZE,     BITE_ROW_BOND_SIDE, BITE_ROW_BOND_LIFT,
+                                        BITE_ROW_BOND_HEAT, BITE_ROW_PART_BEND, BITE_ROW_GAP,       BITE_ROW_WEAR};
+    bite_cut cut = bite_test_acrylic();
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
+        bite_row row = row_of(&cut, asked[i]);
+        ck_assert_msg(!row.applies && row.why != BITE_WHY_APPLIES && isnan(row.use), "%s", bite_row_name(asked[i]));
+    }
+}
+END_TEST
+
+/* A number that moves a row's use one way. */
+static const struct {
+    bite_row_id row;
+    const char *input;
+    double from; /* of the input, SI */
+    double to;
+    int falls;
+} trends[] = {
+    {BITE_ROW_CHATTER, "machine_stiffness", 1e6, 20e6, 1},
+    {BITE_ROW_CHATTER, "mode_damping", 0.01, 0.08, 1},
+    {BITE_ROW_CHATTER, "depth", 0.2e-3, 0.8e-3, 0},
+    {BITE_ROW_EDGE_CHIP, "feed_rate", 1e-3, 20e-3, 0},
+    {BITE_ROW_EDGE_CHIP, "runout", 0.0, 20e-6, 0},
+    {BITE_ROW_BOND_SIDE, "bond_area", 50e-6, 2000e-6, 1},
+    {BITE_ROW_BOND_LIFT, "bond_area", 50e-6, 2000e-6, 1},
+    {BITE_ROW_BOND_LIFT, "helix", -0.5, 0.5, 0},
+    {BITE_ROW_BOND_LIFT, "floor_thickness", 0.2e-3, 4e-3, 0},
+    {BITE_ROW_BOND_HEAT, "floor_thickness", 0.2e-3, 4e-3, 1},
+    {BITE_ROW_PART_BEND, "wall_thickness", 0.3e-3, 2e-3, 1},
+    {BITE_ROW_PART_BEND, "wall_height", 1e-3, 8e-3, 0},
+    {BITE_ROW_PART_BEND, "floor_span", 2e-3, 40e-3, 0},
+    {BITE_ROW_PART_BEND, "modulus", 1e9, 9e9, 1},
+    {BITE_ROW_GAP, "gap", 0.5e-3, 3e-3, 1},
+};
+
+START_TEST(each_goes_its_way)
+{
+    const bite_input *input = bite_input_find(trends[_i].input);
+    ck_assert_ptr_nonnull(input);
+    bite_cut cut = whole();
+    double before = (double)NAN;
+    for (int i = 0; i < 12; i++) {
+        *(double *)((char *)&cut + input->offset) = trends[_i].from + (trends[_i].to - trends[_i].from) * i / 11.0;
+        double use = use_of(&cut, trends[_i].row);
+        ck_assert_msg(isnan(before) || (trends[_i].falls ? use <= before : use >= before), "%s over %s: %g after %g",
+                      bite_row_name(trends[_i].row), trends[_i].input, use, before);
+        before = use;
+    }
+}
+END_TEST
+
+/* A skin that stays cool keeps no tension; one that relaxes whole keeps E alpha dT/(1 - nu), over what acrylic bears. */
+START_TEST(craze_begins_where_stress_relaxes)
+{
+    bite_cut cut = whole();
+    ck_assert_double_eq(use_of(&cut, BITE_ROW_CRAZE), 0.0);
+    cut.width = (double)NAN;
+    cut.spindle_speed = 400.0;
+    cut.feed_rate = 20e-3 / 60.0;
+    bite_row row = row_of(&cut, BITE_ROW_CRAZE);
+    bite_assert_near(row.demand, 3.3e9 * 70e-6 * (378.15 - 20.0 - 293.15) / (1.0 - 0.37), 1e-12);
+    ck_assert_uint_eq(row.verdict, BITE_OVER);
+    cut.relaxing = 600.0;
+    ck_assert_double_eq(use_of(&cut, BITE_ROW_CRAZE), 0.0);
+    cut.substance = BITE_METAL;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_CRAZE).why, BITE_WHY_DOES_NOT_CRAZE);
+}
+END_TEST
+
+/* The public numbers: 40 x 30 mm on tape, 10 N of side force at 3 mm, 3 N of lift, shear 0.0083 and lift 0.0025 MPa. */
+START_TEST(bond_adds_up)
+{
+    bite_cut cut = whole();
+    bite_result result = bite_test_pass(&cut);
+    double side = result.values[BITE_FORCE_SIDE_PEAK].value;
+    double lift = result.values[BITE_FORCE_LIFT_PEAK].value;
+    double height = cut.depth + cut.floor_thickness;
+    bite_assert_near(result.rows[BITE_ROW_BOND_SIDE].use, side / (200e-6 * 0.03e6), 1e-12);
+    bite_assert_near(result.rows[BITE_ROW_BOND_LIFT].use, (lift + 6.0 * side * height / sqrt(200e-6)) / (200e-6 * 0.03e6), 1e-12);
+    cut.bond_area = 4e-6; /* a sliver of 2 x 2 mm tears off */
+    ck_assert_double_gt(use_of(&cut, BITE_ROW_BOND_SIDE), 1.0);
+}
+END_TEST
+
+/* Taylor: half the speed, 2^(1/n) the life; a path as long as the life uses it up. */
+START_TEST(wear_follows_taylor)
+{
+    bite_cut cut = whole();
+    cut.substance = BITE_METAL;
+    cut.taylor_speed = 1.0;
+    cut.taylor_exponent = 0.25;
+    double life = bite_test_pass(&cut).values[BITE_TOOL_LIFE].value;
+    cut.path_length = life * cut.feed_rate;
+    bite_assert_near(use_of(&cut, BITE_ROW_WEAR), 1.0, 1e-12);
+    cut.spindle_speed *= 0.5;
+    bite_assert_near(bite_test_pass(&cut).values[BITE_TOOL_LIFE].value, 16.0 * life, 1e-9);
+    cut.taylor_speed = (double)NAN;
+    cut.substance = BITE_AMORPHOUS;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_WEAR).why, BITE_WHY_DOES_NOT_WEAR);
+}
+END_TEST
+
+/* A wide wall and an open floor, by the closed forms that the reference rows hold. */
+START_TEST(part_bends_as_a_plate)
+{
+    bite_cut cut = whole();
+    cut.wall_thickness = (double)NAN;
+    cut.floor_length = 10e-3;
+    bite_result result = bite_test_pass(&cut);
+    double rigidity = 3.3e9 * pow(0.6e-3, 3.0) / (12.0 * (1.0 - 0.37 * 0.37));
+    double sag = 0.0056 * fabs(result.values[BITE_FORCE_LIFT_PEAK].value) * 100e-6 / rigidity;
+    bite_assert_near(result.rows[BITE_ROW_PART_BEND].demand, sag, 1e-12);
+    bite_assert_near(result.rows[BITE_ROW_PART_BEND].room, 0.025e-3, 1e-12);
+    cut.wall_thickness = 0.05e-3; /* foil */
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_OVER);
+    cut.tolerance = (double)NAN; /* advice alone, then */
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_TIGHT);
+    cut.modulus = (double)NAN;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NO_DATA);
+}
+END_TEST
+
+/* A measured mode speaks for itself: no longer advice, deeper on a lobe than at the worst speed, and the speed matters. */
+START_TEST(measured_mode_has_lobes)
+{
+    bite_cut cut = whole();
+    cut.width = (double)NAN;
+    double worst = row_of(&cut, BITE_ROW_CHATTER).room;
+    ck_assert(row_of(&cut, BITE_ROW_CHATTER).advisory);
+    cut.mode_frequency = 900.0;
+    double deepest = 0.0;
+    double least = INFINITY;
+    for (int i = 0; i < 200; i++) {
+        cut.spindle_speed = 100.0 + 2.0 * i;
+        bite_row row = row_of(&cut, BITE_ROW_CHATTER);
+        ck_assert(!row.advisory);
+        deepest = fmax(deepest, row.room);
+        least = fmin(least, row.room);
+    }
+    ck_assert_double_gt(deepest, 3.0 * worst);
+    ck_assert_double_ge(least, worst * (1.0 - 1e-3));
+    ck_assert_double_lt(least, worst * 1.05);
+}
+END_TEST
+
+/* The closed form of one mode alike along both axes against the sweep, for arcs, teeth and dampings at random. */
+START_TEST(worst_speed_in_closed_form)
+{
+    uint64_t seed = 77;
+    for (int i = 0; i < 200; i++) {
+        bite_chatter_case of = {.teeth = floor(bite_test_between(&seed, 1.0, 7.0)), .tangential = 5e8};
+        double span = bite_test_between(&seed, 0.15, M_PI);
+        double damping = bite_test_decades(&seed, 0.005, 0.1);
+        of.arc.enter = i % 2 ? M_PI - span : 0.0;
+        of.arc.leave = of.arc.enter + span;
+        of.ratio = bite_test_between(&seed, 0.05, 0.8);
+        of.x.count = of.y.count = 1;
+        of.x.modes[0] = of.y.modes[0] = bite_mode_plain(1000.0, 5e6, damping);
+        double swept = bite_chatter_least(&of, NULL);
+        double closed = bite_chatter_alike(of.arc, of.teeth, of.tangential, of.ratio, 5e6, damping);
+        ck_assert_msg(fabs(closed / swept - 1.0) < 5e-3, "cut %d: closed %g, swept %g", i, closed, swept);
+    }
+}
+END_TEST
+
+/* The way in: a ramp of a side cut is a slot; a plunge at the whole feed strains more than at a third; what is not said is milder
+ * than the same feed as the cut's. */
+START_TEST(entry_strains)
+{
+    bite_cut cut = whole();
+    double beside = use_of(&cut, BITE_ROW_TOOL_BREAK);
+    cut.entry = BITE_ENTRY_RAMP;
+    cut.entry_feed = cut.feed_rate;
+    bite_row ramp = row_of(&cut, BITE_ROW_TOOL_BREAK);
+    ck_assert_double_gt(ramp.use, beside);
+    ck_assert_uint_eq(ramp.in_corner, 2);
+    cut.entry_feed = (double)NAN;
+    ck_assert_double_lt(use_of(&cut, BITE_ROW_TOOL_BREAK), ramp.use);
+    cut.entry = BITE_ENTRY_PLUNGE;
+    cut.entry_feed = cut.feed_rate;
+    double fast = use_of(&cut, BITE_ROW_TOOL_BREAK);
+    cut.entry_feed = cut.feed_rate / 3.0;
+    double slow = use_of(&cut, BITE_ROW_TOOL_BREAK);
+    ck_assert_double_ge(fast, slow);
+    ck_assert_double_ge(slow, beside);
+    bite_assert_near(bite_entry_feed(&cut), cut.feed_rate / 3.0, 1e-15);
+    ck_assert_double_gt(use_of(&cut, BITE_ROW_CHIP_PACKING), 0.0);
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_CHIP_PACKING).in_corner, 2);
+}
+END_TEST
+
+/* Clear parts alone have haze; finer marks scatter less; a share of the light. */
+START_TEST(haze_is_a_share)
+{
+    bite_cut cut = whole();
+    double before = 1.0;
+    for (double feed = 0.02; feed > 1e-5; feed *= 0.5) {
+        cut.feed_rate = feed;
+        double haze = bite_test_pass(&cut).values[BITE_HAZE].value;
+        ck_assert_msg(haze > 0.0 && haze <= before, "%g after %g", haze, before);
+        before = haze;
+    }
+    cut.refraction = (double)NAN;
+    ck_assert(isnan(bite_test_pass(&cut).values[BITE_HAZE].value));
+}
+END_TEST
+
+/* Between two ratios of a table, alpha lies between theirs; long walls come to the long wall's. */
+START_TEST(plates_interpolate)
+{
+    double middle = bite_plate_wall_middle(0.2);
+    double floor_alpha = bite_plate_floor(1.0);
+    double pocket = bite_plate_pocket_wall(0.1);
+    for (double ratio = 0.21; ratio < 20.0; ratio *= 1.03) {
+        ck_assert_double_le(bite_plate_wall_middle(ratio), middle);
+        ck_assert_double_ge(bite_plate_pocket_wall(ratio), pocket);
+        ck_assert_double_ge(bite_plate_wall_end(ratio), bite_plate_wall_middle(ratio));
+        ck_assert_double_ge(bite_plate_wall_middle(ratio), bite_plate_pocket_wall(ratio));
+        bite_assert_near(bite_plate_floor(ratio), bite_plate_floor(1.0 / ratio), 1e-12);
+        ck_assert_double_ge(bite_plate_floor(fmax(1.0, ratio)), floor_alpha);
+        middle = bite_plate_wall_middle(ratio);
+        pocket = bite_plate_pocket_wall(ratio);
+        floor_alpha = bite_plate_floor(fmax(1.0, ratio));
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("rows");
+    TCase *rows = tcase_create("rows");
+    tcase_add_test(rows, not_asked_does_not_apply);
+    tcase_add_loop_test(rows, each_goes_its_way, 0, (int)(sizeof trends / sizeof *trends));
+    tcase_add_test(rows, craze_begins_where_stress_relaxes);
+    tcase_add_test(rows, bond_adds_up);
+    tcase_add_test(rows, wear_follows_taylor);
+    tcase_add_test(rows, part_bends_as_a_plate);
+    tcase_add_test(rows, measured_mode_has_lobes);
+    tcase_add_test(rows, worst_speed_in_closed_form);
+    tcase_add_test(rows, entry_strains);
+    tcase_add_test(rows, haze_is_a_share);
+    tcase_add_test(rows, plates_interpolate);
+    tcase_set_timeout(rows, 120);
+    suite_add_tcase(suite, rows);
+    return bite_test_run(suite);
+}

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Plates under a point load against published and computed coefficients. mm, N, N/mm2 as the rows have them. */
+#include "core/cut/plate.h"
+#include "tests/reference/check.h"
+#include <math.h>
+
+#define IN(name) bite_in(given, name)
+
+/* Timoshenko's square, consistent units. */
+static int clamped_square(const bite_given *given, double *out)
+{
+    out[0] = bite_plate_floor(1.0) * IN("P") * pow(IN("a"), 2.0) / bite_plate_rigidity(IN("E"), IN("nu"), IN("h"));
+    return 1;
+}
+
+static int supported(const bite_given *given, double *out)
+{
+    for (int i = 1; i <= 7; i++) {
+        out[i - 1] = bite_plate_supported(bite_in_at(given, "r", i));
+    }
+    return 7;
+}
+
+static int clamped_floor(const bite_given *given, double *out)
+{
+    for (int i = 1; i <= 4; i++) {
+        out[i - 1] = bite_plate_floor(bite_in_at(given, "r", i));
+    }
+    return 4;
+}
+
+static int free_wall(const bite_given *given, double *out)
+{
+    out[0] = bite_plate_wall_middle(IN("r"));
+    out[1] = bite_plate_wall_end(IN("r"));
+    return 2;
+}
+
+static int pocket_wall(const bite_given *given, double *out)
+{
+    out[0] = bite_plate_pocket_wall(IN("r"));
+    return 1;
+}
+
+static int long_wall(const bite_given *given, double *out)
+{
+    (void)given;
+    out[0] = bite_plate_wall_middle(INFINITY);
+    return 1;
+}
+
+static int wide_wall(const bite_given *given, double *out)
+{
+    double rigidity = bite_plate_rigidity(IN("E") * 1e6, IN("nu"), IN("h") * 1e-3);
+    out[0] = 1e3 * bite_plate_wall_middle(INFINITY) * IN("P") * pow(IN("H") * 1e-3, 2.0) / rigidity;
+    return 1;
+}
+
+static int bedded(const bite_given *given, double *out)
+{
+    double rigidity = bite_plate_rigidity(IN("E") * 1e6, IN("nu"), IN("h") * 1e-3);
+    out[0] = 1e3 * IN("P") * bite_plate_bedded(IN("k1") * 1e9, rigidity);
+    out[1] = 1e3 * IN("P") * bite_plate_bedded(IN("k2") * 1e9, rigidity);
+    return 2;
+}
+
+static int round_plate(const bite_given *given, double *out)
+{
+    out[0] = bite_plate_round(IN("nu"), 1);
+    out[1] = bite_plate_round(IN("nu"), 0);
+    return 2;
+}
+
+const bite_check bite_checks_plate[] = {
+    {"clamped_square", clamped_square}, {"supported_plate", supported}, {"clamped_floor", clamped_floor},
+    {"free_wall", free_wall},           {"pocket_wall", pocket_wall},   {"long_wall", long_wall},
+    {"wide_wall", wide_wall},           {"bedded_plate", bedded},       {"round_plate", round_plate},
+};
+const size_t bite_checks_plate_count = BITE_COUNT(bite_checks_plate);

@@ -1,0 +1,226 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Chatter and ringing beams against computed and published values. Lengths mm, frequencies Hz, speeds 1/min as the rows have them.
+ */
+#include "core/cut/chatter.h"
+#include "core/cut/delay.h"
+#include "core/cut/vibrate.h"
+#include "tests/reference/check.h"
+#include <math.h>
+#include <string.h>
+
+#define IN(name) bite_in(given, name)
+
+/* The benchmark tool of one mode (922 Hz, 0.03993 kg), along x alone or along both axes. */
+static bite_chatter_case benchmark(const bite_given *given)
+{
+    bite_chatter_case of;
+    memset(&of, 0, sizeof of);
+    double natural = 2.0 * M_PI * IN("f");
+    of.teeth = IN("N");
+    of.tangential = IN("Kt");
+    of.ratio = IN("Kn") / IN("Kt");
+    double span = acos(1.0 - 2.0 * IN("ae"));
+    of.arc.enter = M_PI - span; /* down */
+    of.arc.leave = M_PI;
+    of.x.count = 1;
+    of.x.modes[0] = bite_mode_plain(IN("f"), IN("m") * natural * natural, IN("zeta"));
+    of.y = of.x;
+    of.y.count = IN("axes") > 1.5 ? 1 : 0;
+    return of;
+}
+
+static int mode_stiffness(const bite_given *given, double *out)
+{
+    bite_mode mode = bite_mode_plain(IN("f"), IN("m") * pow(2.0 * M_PI * IN("f"), 2.0), 0.01);
+    out[0] = mode.natural * mode.natural / mode.alpha;
+    return 1;
+}
+
+/* A turning tool oriented against its cut: 2 k zeta (1 + zeta)/(Kf cos^2) is the zero order's least width for one force direction.
+ */
+static int turning_least(const bite_given *given, double *out)
+{
+    out[0] = 1e3 * 2.0 * IN("k") * IN("zeta") * (1.0 + IN("zeta")) / (IN("Kf") * 1e6 * pow(cos(IN("theta") * M_PI / 180.0), 2.0));
+    return 1;
+}
+
+static int zero_least(const bite_given *given, double *out)
+{
+    bite_chatter_case of = benchmark(given);
+    double frequency = 0.0;
+    out[0] = 1e3 * bite_chatter_least(&of, &frequency);
+    out[1] = frequency;
+    return 2;
+}
+
+static int zero_least_depth(const bite_given *given, double *out)
+{
+    bite_chatter_case of = benchmark(given);
+    out[0] = 1e3 * bite_chatter_least(&of, NULL);
+    return 1;
+}
+
+/* The closed form of one mode alike along both axes, which the engine uses where nothing was measured. */
+static int zero_alike(const bite_given *given, double *out)
+{
+    bite_chatter_case of = benchmark(given);
+    double stiffness = of.x.modes[0].natural * of.x.modes[0].natural / of.x.modes[0].alpha;
+    out[0] = 1e3 * bite_chatter_alike(of.arc, of.teeth, of.tangential, of.ratio, stiffness, IN("zeta"));
+    return 1;
+}
+
+static int growth(const bite_given *given, double *out)
+{
+    bite_chatter_case of = benchmark(given);
+    int steps = (int)IN("steps");
+    double speed = IN("n") / 60.0;
+    double fine = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps, 1e-10);
+    if (IN("limit") > 0.5) { /* the error falls with the square of the steps: what it goes to */
+        double coarse = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps / 2, 1e-10);
+        fine += (fine - coarse) / 3.0;
+    }
+    out[0] = fine;
+    return 1;
+}
+
+/* Semi-discretization, extrapolated from m and m/2. */
+static int delay_limit(const bite_given *given, double *out)
+{
+    bite_chatter_case of = benchmark(given);
+    int steps = (int)IN("steps");
+    double fine = bite_delay_limit(&of, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8);
+    double coarse = bite_delay_limit(&of, fine, IN("n") / 60.0, steps / 2, 1e-8);
+    out[0] = 1e3 * (fine + (fine - coarse) / 3.0);
+    return 1;
+}
+
+static int zero_and_delay(const bite_given *given, double *out)
+{
+    bite_chatter_case of = benchmark(given);
+    out[0] = 1e3 * bite_chatter_at(&of, IN("n") / 60.0);
+    return 1 + delay_limit(given, out + 1);
+}
+
+/* Altintas 2012, p. 162: two modes an axis by their residues; alpha = 2 (zeta wn sigma - wd nu), beta = 2 sigma. */
+static bite_mode by_residue(double frequency, double damping, double real, double imaginary)
+{
+    double natural = 2.0 * M_PI * frequency;
+    double damped = natural * sqrt(1.0 - damping * damping);
+    bite_mode mode = {natural, damping, 2.0 * (damping * natural * real - damped * imaginary), 2.0 * real};
+    return mode;
+}
+
+static bite_chatter_case two_modes(double from, double to)
+{
+    bite_chatter_case of;
+    memset(&of, 0, sizeof of);
+    of.arc.enter = from;
+    of.arc.leave = to;
+    of.teeth = 2.0;
+    of.tangential = 1319.4e6;
+    of.ratio = 788.8 / 1319.4;
+    of.x.count = of.y.count = 2;
+    of.x.modes[0] = by_residue(452.77, 0.123718, 9.202966e-5, -1.862195e-4);
+    of.x.modes[1] = by_residue(1448.53, 0.01651, -4.181562e-5, -3.043618e-4);
+    of.y.modes[0] = by_residue(516.17, 0.0243, -2.3929e-6, -1.721539e-4);
+    of.y.modes[1] = by_residue(1407.64, 0.0324, 4.055052e-5, -3.618808e-4);
+    return of;
+}
+
+static int two_modes_at(const bite_given *given, double *out)
+{
+    bite_chatter_case of = two_modes(0.5 * M_PI, M_PI);
+    out[0] = 1e3 * bite_chatter_at(&of, IN("n") / 60.0);
+    return 1;
+}
+
+static int two_modes_least(const bite_given *given, double *out)
+{
+    bite_chatter_case of = IN("up") > 0.5 ? two_modes(0.0, 0.5 * M_PI) : two_modes(0.5 * M_PI, M_PI);
+    out[0] = 1e3 * bite_chatter_least(&of, &out[1]);
+    return 2;
+}
+
+static int directions(const bite_given *given, double *out)
+{
+    bite_arc arc = {0.5 * M_PI, M_PI};
+    bite_chatter_directions(arc, IN("Kr") / IN("Kt"), out);
+    return 4;
+}
+
+static int weck(const bite_given *given, double *out)
+{
+    bite_chatter_case of;
+    memset(&of, 0, sizeof of);
+    of.arc.leave = 0.5 * M_PI;
+    of.teeth = IN("N");
+    of.tangential = IN("Kt");
+    of.ratio = IN("Kr");
+    of.x.count = of.y.count = 1;
+    of.x.modes[0] = bite_mode_plain(IN("fx"), IN("kx"), IN("zx"));
+    of.y.modes[0] = bite_mode_plain(IN("fy"), IN("ky"), IN("zy"));
+    out[0] = 1e3 * bite_chatter_least(&of, &out[1]);
+    return 2;
+}
+
+static int beam_root(const bite_given *given, double *out)
+{
+    out[0] = bite_vibrate_root((int)IN("mode"));
+    return 1;
+}
+
+/* Equivalent mass at the tip: k/w1^2 of the beam's own mass. */
+static int beam_mass(const bite_given *given, double *out)
+{
+    (void)given;
+    out[0] = 3.0 / pow(bite_vibrate_root(1), 4.0);
+    return 1;
+}
+
+static bite_shaft shaft_of(const bite_given *given)
+{
+    bite_shaft shaft;
+    memset(&shaft, 0, sizeof shaft);
+    for (int i = (int)IN("count"); i >= 1; i--) { /* the rows name the clamp first */
+        bite_step step = {1e-3 * bite_in_at(given, "L", i), 1e-3 * bite_in_at(given, "d", i), 1e-3 * bite_in_at(given, "d", i)};
+        shaft.steps[shaft.count++] = step;
+    }
+    return shaft;
+}
+
+static int beam(const bite_given *given, double *out)
+{
+    bite_shaft shaft = shaft_of(given);
+    out[0] = bite_vibrate_frequency(&shaft, IN("E") * 1e9, IN("rho"), 1);
+    out[1] = 1e-6 / bite_shaft_bend(&shaft, IN("E") * 1e9, 0.22, 0.0).bending;
+    return 2;
+}
+
+static int stepped_beam(const bite_given *given, double *out)
+{
+    bite_shaft shaft = shaft_of(given);
+    out[0] = 1e-6 / bite_shaft_bend(&shaft, IN("E") * 1e9, 0.22, 0.0).bending;
+    out[1] = bite_vibrate_frequency(&shaft, IN("E") * 1e9, IN("rho"), 1);
+    out[2] = bite_vibrate_frequency(&shaft, IN("E") * 1e9, IN("rho"), 2);
+    return 3;
+}
+
+const bite_check bite_checks_vibration[] = {
+    {"mode_stiffness", mode_stiffness},
+    {"turning_least", turning_least},
+    {"zero_least", zero_least},
+    {"zero_least_depth", zero_least_depth},
+    {"zero_alike", zero_alike},
+    {"growth", growth},
+    {"delay_limit", delay_limit},
+    {"zero_and_delay", zero_and_delay},
+    {"two_modes_at", two_modes_at},
+    {"two_modes_least", two_modes_least},
+    {"directions", directions},
+    {"weck", weck},
+    {"beam_root", beam_root},
+    {"beam_mass", beam_mass},
+    {"beam", beam},
+    {"stepped_beam", stepped_beam},
+};
+const size_t bite_checks_vibration_count = BITE_COUNT(bite_checks_vibration);
