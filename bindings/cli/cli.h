@@ -75,7 +75,7 @@ struct request {
     const char *output;            /* NULL or "-": standard output */
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;
-    uint32_t goal; /* a bite_goal; BITE_GOAL_USUAL: none was said */
+    uint32_t goal;      /* a bite_goal; BITE_GOAL_USUAL: none was said */
     const char *across; /* axes of a window; NULL: the usual */
     const char *up;
     bool formatted; /* --format was said */

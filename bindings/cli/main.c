@@ -13,12 +13,14 @@ const struct verb_row verb_rows[VERB_COUNT] = {
                   "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", verb_cut},
     [VERB_CHOOSE] = {"choose", "[OPTION ...]", "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
                      verb_choose},
-    [VERB_WINDOW] = {"window", "[OPTION ...]",
-                     "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
-                     "finds, where no spindle and feed are given). Ends as cut does.",
-                     verb_window},
+    [VERB_WINDOW] =
+        {"window", "[OPTION ...]",
+         "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
+         "finds, where no spindle and feed are given). Ends as cut does.",
+         verb_window},
     [VERB_LIST] = {"list", "WHAT",
-                   "Lists materials, families, tools, holders, machines, coolants, holds, left-out, limits, values or inputs.", verb_list},
+                   "Lists materials, families, tools, holders, machines, coolants, holds, left-out, limits, values or inputs.",
+                   verb_list},
     [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine, coolant or hold whole, with sources.", verb_show},
     [VERB_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", verb_explain},
 };

@@ -123,7 +123,8 @@ static int read_format(const char *text, enum verb_id verb, struct request *requ
             return 0;
         }
     }
-    return complain_usage("--format is text%s json%s here, not %.40s", known > 2 ? "," : " or", known > 2 ? ", csv or svg" : "", text);
+    return complain_usage("--format is text%s json%s here, not %.40s", known > 2 ? "," : " or", known > 2 ? ", csv or svg" : "",
+                          text);
 }
 
 static int take(struct request *request, enum verb_id verb, const struct option_row *row, const char *text)

@@ -8,12 +8,12 @@ static const struct {
     const char *word;
     bite_shelf shelf;
 } shelves[] = {
-    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},       {"holders", BITE_HOLDERS},
-    {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS}, {"holds", BITE_HOLDS},
-    {"left-out", BITE_LEFT_OUT},
+    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS}, {"holders", BITE_HOLDERS},
+    {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS}, {"holds", BITE_HOLDS}, {"left-out", BITE_LEFT_OUT},
 };
 
-static const char shelf_words[] = "materials, families, tools, holders, machines, coolants, holds, left-out, limits, values or inputs";
+static const char shelf_words[] =
+    "materials, families, tools, holders, machines, coolants, holds, left-out, limits, values or inputs";
 
 /* A line of a list, as text or as one JSON object; the escapes are those of RFC 8259. */
 static int put_json(struct gathered *to, const char *text)

@@ -129,8 +129,8 @@ const bite_input bite_input_rows[] = {
      .most = CELSIUS + 120, .fallback = OPEN, .summary = "of the holder; left out: 5 K over the room"},
     {AT(mode_frequency), .unit = "Hz", .kind = BITE_KIND_FREQUENCY, .group = MACHINE, .least = 1, .most = 1e6, .fallback = OPEN,
      .summary = "measured, of the mode that chatters"},
-    {AT(mode_stiffness), .unit = "N/m", .kind = BITE_KIND_STIFFNESS, .group = MACHINE, .least = 1e3, .most = 1e10,
-     .fallback = OPEN, .summary = "of that mode at the tip; left out: of the machine"},
+    {AT(mode_stiffness), .unit = "N/m", .kind = BITE_KIND_STIFFNESS, .group = MACHINE, .least = 1e3, .most = 1e10, .fallback = OPEN,
+     .summary = "of that mode at the tip; left out: of the machine"},
     {AT(mode_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 1e-4, .most = 0.5, .fallback = 0.03,
      .summary = "damping ratio of that mode"},
     {AT(tolerance), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0, .most = 10 * MM, .fallback = 0.1 * MM,
@@ -245,8 +245,7 @@ const bite_input bite_input_rows[] = {
 const size_t bite_input_row_count = sizeof bite_input_rows / sizeof *bite_input_rows;
 
 const bite_words bite_word_rows[] = {
-    {"side", sides},         {"coolant", coolants},     {"tool_material", tool_materials},
-    {"pressure", pressures}, {"substance", substances}, {"blind", no_yes},
-    {"entry", entries},
+    {"side", sides},   {"coolant", coolants}, {"tool_material", tool_materials}, {"pressure", pressures}, {"substance", substances},
+    {"blind", no_yes}, {"entry", entries},
 };
 const size_t bite_word_row_count = sizeof bite_word_rows / sizeof *bite_word_rows;

@@ -213,9 +213,10 @@ static void fill_values(sample *of, bite_result *result)
 /* What the tool's frequency hangs on. */
 static int rings_with(const bite_input *input)
 {
-    static const size_t members[] = {offsetof(bite_cut, diameter),       offsetof(bite_cut, flute_length), offsetof(bite_cut, neck_diameter),
-                                     offsetof(bite_cut, neck_length),    offsetof(bite_cut, shank_diameter), offsetof(bite_cut, stickout),
-                                     offsetof(bite_cut, stiff_share),    offsetof(bite_cut, tool_modulus), offsetof(bite_cut, tool_density)};
+    static const size_t members[] = {
+        offsetof(bite_cut, diameter),    offsetof(bite_cut, flute_length),   offsetof(bite_cut, neck_diameter),
+        offsetof(bite_cut, neck_length), offsetof(bite_cut, shank_diameter), offsetof(bite_cut, stickout),
+        offsetof(bite_cut, stiff_share), offsetof(bite_cut, tool_modulus),   offsetof(bite_cut, tool_density)};
     for (size_t i = 0; i < sizeof members / sizeof *members; i++) {
         if (input->offset == members[i]) {
             return 1;

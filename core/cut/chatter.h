@@ -49,7 +49,8 @@ double bite_chatter_least(const bite_chatter_case *of, double *frequency);
 /** The depth at which this speed (1/s) begins to chatter. INFINITY: none. */
 double bite_chatter_at(const bite_chatter_case *of, double speed);
 
-/** The least depth of one mode alike along x and y, in closed form, within 0.5 % for a damping of up to 0.1; stiffness N/m. INFINITY: none. */
+/** The least depth of one mode alike along x and y, in closed form, within 0.5 % for a damping of up to 0.1; stiffness N/m.
+ * INFINITY: none. */
 double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping);
 
 #endif

@@ -2,9 +2,9 @@
 /* One pass at its best estimates: checks, defaults, the straight, the corner, the rows. */
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/bend.h"
 #include "core/cut/chip.h"
 #include "core/cut/defaults.h"
-#include "core/cut/bend.h"
 #include "core/cut/entry.h"
 #include "core/cut/judged.h"
 #include "core/cut/rows.h"
@@ -103,11 +103,6 @@ static bite_status check_together(const bite_cut *cut, bite_error *error)
     if (cut->corner_radius > 0.5 * cut->diameter * (1.0 + 1e-9)) {
         return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "the corner radius is larger than the tool's radius",
                       "half the diameter makes a ball");
-    }
-    if (cut->corner_radius > cut->depth) {
-        return refuse(error, BITE_NO_ANSWER, "corner_radius",
-                      "the cut stays within the tool's corner radius: forces of rounded tools are not told yet",
-                      "a square tool, or a cut deeper than the corner radius");
     }
     if (cut->neck_diameter > cut->diameter * 1.5) {
         return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter", "the neck is thicker than the tool", "");

@@ -266,7 +266,8 @@ static void bond_heat(judge *row)
 static double wall_bend(const judge *row)
 {
     const bite_cut *cut = row->cut;
-    double height = isnan(cut->wall_height) ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth) : cut->wall_height;
+    double height =
+        isnan(cut->wall_height) ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth) : cut->wall_height;
     double force = fabs(row->at->value[BITE_WALL_ERROR]) / row->at->compliance;
     double alpha = isnan(cut->wall_length) ? bite_plate_wall_middle(INFINITY) : bite_plate_wall_end(cut->wall_length / height);
     return alpha * force * height * height / bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);

@@ -9,6 +9,7 @@
 #include "core/cut/force.h"
 #include "core/cut/heat.h"
 #include "core/cut/motion.h"
+#include "core/cut/round.h"
 #include "core/cut/surface.h"
 #include "core/cut/walk.h"
 #include <math.h>
@@ -38,7 +39,8 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
     of.x.count = of.y.count = 1;
     of.x.modes[0] = of.y.modes[0] = bite_mode_plain(cut->mode_frequency, stiffness, cut->mode_damping);
     double depth = bite_chatter_at(&of, cut->spindle_speed);
-    return engaged < light_width && isfinite(depth) ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision) : depth;
+    return engaged < light_width && isfinite(depth) ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision)
+                                                    : depth;
 }
 
 /* Taylor, from the speed at which the edge lasts a minute. */
@@ -66,38 +68,94 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
     value[BITE_ENGAGEMENT] = bite_engage_span(arc);
     value[BITE_REMOVAL_RATE] = bite_motion_removal_rate(cut->depth, width, cut->feed_rate);
-    value[BITE_TOOL_LIFE] = isnan(cut->taylor_speed) || isnan(cut->taylor_exponent) ? (double)NAN : tool_life(cut, value[BITE_SURFACE_SPEED]);
+    value[BITE_TOOL_LIFE] =
+        isnan(cut->taylor_speed) || isnan(cut->taylor_exponent) ? (double)NAN : tool_life(cut, value[BITE_SURFACE_SPEED]);
     out->heavy_chip = chip->most;
     out->engaged = width / cut->diameter;
 }
 
-/* Largest and mean forces and what follows from them. False: the material states no cutting pressure. */
-static int fill_force(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_pressure *pressure, bite_stretch *out)
+/* Where edge and work meet, as the heat model asks for it. */
+typedef struct contact {
+    double speed;      /* m/s */
+    double chip;       /* mean, m */
+    double length;     /* of one edge, m */
+    double teeth_chip; /* mean over a turn */
+    double teeth_edge;
+    double feed_real; /* m */
+} contact;
+
+static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const bite_stretch *out)
+{
+    double turn = 2.0 * M_PI;
+    double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    contact of = {bite_motion_surface_speed(cut->diameter, cut->spindle_speed),
+                  thick,
+                  cut->depth,
+                  chip->chip_arc / turn,
+                  chip->arc / turn,
+                  chip->feed_real};
+    return of;
+}
+
+/* The speed at which the mean force does the mean power, so that heat and force agree. */
+static contact contact_of_round(const bite_cut *cut, const bite_round *round, const bite_chip *chip, const bite_stretch *out)
+{
+    double thick = round->chip_mean > 0.0 ? round->chip_mean : fmax(round->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    double speed = 2.0 * M_PI * cut->spindle_speed * round->torque_mean / round->mean.tangential;
+    contact of = {speed, thick, round->edge_length, round->teeth_chip, round->teeth_edge, chip->feed_real};
+    return of;
+}
+
+static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean, double torque_peak,
+                       double torque_mean, bite_stretch *out)
 {
     double *value = out->value;
-    if (!bite_pressure_of(cut, pressure)) {
-        return 0;
-    }
+    value[BITE_FORCE_TANGENTIAL_PEAK] = peaks->tangential;
+    value[BITE_FORCE_SIDE_PEAK] = peaks->side;
+    value[BITE_FORCE_SIDE_MEAN] = hypot(mean->x, mean->y);
+    value[BITE_FORCE_LIFT_PEAK] = peaks->lift;
+    value[BITE_TORQUE_PEAK] = torque_peak;
+    value[BITE_POWER_MEAN] = 2.0 * M_PI * cut->spindle_speed * torque_mean;
+    value[BITE_SPECIFIC_ENERGY] = value[BITE_POWER_MEAN] / value[BITE_REMOVAL_RATE];
+    out->torque_mean = torque_mean;
+}
+
+static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_stretch *out)
+{
+    double *value = out->value;
+    out->compliance = bend->compliance;
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged);
+    value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_bend_at(bend, 0.0);
+    value[BITE_TOOL_STRESS] = bite_bend_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
+}
+
+/* Largest and mean forces and what follows from them, of a square tool. */
+static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
+                           bite_stretch *out)
+{
+    double radius = 0.5 * cut->diameter;
     bite_force force;
     bite_force_form(&force, chip, pressure, cut->depth, cut->diameter, cut->helix);
-    bite_force_peaks peaks = force.peaks;
-    double radius = 0.5 * cut->diameter;
-    value[BITE_FORCE_TANGENTIAL_PEAK] = peaks.tangential;
-    value[BITE_FORCE_SIDE_PEAK] = peaks.side;
-    value[BITE_FORCE_SIDE_MEAN] = hypot(force.mean.x, force.mean.y);
-    value[BITE_FORCE_LIFT_PEAK] = peaks.lift;
-    value[BITE_TORQUE_PEAK] = peaks.tangential * radius;
-    value[BITE_POWER_MEAN] = force.mean.tangential * bite_motion_surface_speed(cut->diameter, cut->spindle_speed);
-    value[BITE_SPECIFIC_ENERGY] = value[BITE_POWER_MEAN] / value[BITE_REMOVAL_RATE];
-    out->torque_mean = force.mean.tangential * radius;
-
+    fill_loads(cut, &force.peaks, &force.mean, force.peaks.tangential * radius, force.mean.tangential * radius, out);
     bite_bend bend = bite_bend_form(cut);
-    out->compliance = bend.compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged);
-    value[BITE_DEFLECTION_TIP] = peaks.side * bite_bend_at(&bend, 0.0);
-    value[BITE_WALL_ERROR] = bite_bend_wall(&bend, &force, arc);
-    value[BITE_TOOL_STRESS] = bite_bend_stress(cut, peaks.side, value[BITE_TORQUE_PEAK]);
-    return 1;
+    fill_bending(cut, arc, pressure, &bend, out);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, &force, arc);
+    return contact_of_chip(cut, chip, out);
+}
+
+/* The same of one with rounded corners. */
+static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
+                          bite_stretch *out)
+{
+    bite_round round;
+    bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &round);
+    out->value[BITE_REMOVAL_RATE] = round.section * cut->feed_rate;
+    out->heavy_chip = round.heavy_chip;
+    fill_loads(cut, &round.peaks, &round.mean, round.torque_peak, round.torque_mean, out);
+    bite_bend bend = bite_bend_form(cut);
+    fill_bending(cut, arc, pressure, &bend, out);
+    out->value[BITE_WALL_ERROR] = round.wall_force * bite_bend_at(&bend, round.wall_height);
+    return contact_of_round(cut, &round, chip, out);
 }
 
 /* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
@@ -119,14 +177,14 @@ static void tool_leads(const bite_cut *cut, bite_heat_case *of)
     }
 }
 
-static void work_shares(const bite_cut *cut, const bite_chip *chip, double diffusivity, const bite_stretch *out, bite_heat_case *of)
+static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_stretch *out, bite_heat_case *of)
 {
     double radius = 0.5 * cut->diameter;
     double width = out->engaged * cut->diameter;
     double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_walk_floor(cut->feed_rate, cut->depth, diffusivity);
     double share = bite_walk_share(bite_walk_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
     of->share_met = fmin(1.0, cut->walk_share * share);
-    of->share_deep = bite_walk_surface(diffusivity / (cut->feed_rate * chip->feed_real));
+    of->share_deep = bite_walk_surface(diffusivity / (cut->feed_rate * feed_real));
 }
 
 /* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941,
@@ -142,18 +200,17 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
            bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
 
-static void fill_heat(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, bite_stretch *out)
+static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_stretch *out)
 {
     double *value = out->value;
     double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
     double diffusivity = cut->conductivity / (cut->density * capacity);
-    double turn = 2.0 * M_PI;
     bite_heat_case of = {
-        .speed = bite_motion_surface_speed(cut->diameter, cut->spindle_speed),
-        .chip = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, value[BITE_CHIP_THICKNESS_LEAST]),
-        .depth = cut->depth,
-        .teeth_chip = chip->chip_arc / turn,
-        .teeth_edge = chip->arc / turn,
+        .speed = at->speed,
+        .chip = at->chip,
+        .depth = at->length,
+        .teeth_chip = at->teeth_chip,
+        .teeth_edge = at->teeth_edge,
         .pressure = pressure->tangential,
         .edge = pressure->edge_tangential - pressure->fracture,
         .fracture = pressure->fracture,
@@ -177,7 +234,7 @@ static void fill_heat(const bite_cut *cut, const bite_chip *chip, const bite_pre
     };
     bite_heat heat;
     tool_leads(cut, &of);
-    work_shares(cut, chip, diffusivity, out, &of);
+    work_shares(cut, at->feed_real, diffusivity, out, &of);
     bite_heat_solve(&of, &heat);
     value[BITE_CHIP_TEMPERATURE] = heat.chip;
     value[BITE_SURFACE_TEMPERATURE] = heat.skin;
@@ -236,7 +293,9 @@ void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
     fill_finish(cut, out);
     out->packing = cut->depth / cut->diameter * packing_share(out->engaged);
     bite_pressure pressure;
-    if (fill_force(cut, arc, &chip, &pressure, out)) {
-        fill_heat(cut, &chip, &pressure, out);
+    if (bite_pressure_of(cut, &pressure)) {
+        contact at =
+            cut->corner_radius > 0.0 ? fill_round(cut, arc, &chip, &pressure, out) : fill_square(cut, arc, &chip, &pressure, out);
+        fill_heat(cut, &at, &pressure, out);
     }
 }

@@ -10,8 +10,8 @@ double bite_surface_corner(double tooth_feed, double corner_radius);
 double bite_surface_corner_mean(double tooth_feed, double corner_radius);
 /** Height on a floor cut by end teeth that are dished by an angle (rad): fz tan(dish). */
 double bite_surface_dished(double tooth_feed, double dish);
-/** Share of light that marks of height Rt scatter on their way through, at most: 1 - exp(-(2 pi (n - 1) Rq/lambda)^2), Rq = 0.3 Rt of
- * a parabola or saw tooth, lambda 550 nm (total integrated scatter; memory). Wide marks bend it by little. */
+/** Share of light that marks of height Rt scatter on their way through, at most: 1 - exp(-(2 pi (n - 1) Rq/lambda)^2), Rq = 0.3 Rt
+ * of a parabola or saw tooth, lambda 550 nm (total integrated scatter; memory). Wide marks bend it by little. */
 double bite_surface_haze(double height, double refraction);
 /** Cusp between two ball passes a step apart: R - sqrt(R^2 - s^2/4), s <= 2 R. */
 double bite_surface_cusp(double ball_radius, double step);

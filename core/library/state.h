@@ -75,7 +75,16 @@ struct bite_library {
     size_t grade_field_count;
 };
 
-enum { SHELF_TOOLS, SHELF_TOOL_MATERIALS, SHELF_HOLDERS, SHELF_MACHINES, SHELF_COOLANTS, SHELF_HOLDS, SHELF_SPREADS, BITE_SHELF_FILES };
+enum {
+    SHELF_TOOLS,
+    SHELF_TOOL_MATERIALS,
+    SHELF_HOLDERS,
+    SHELF_MACHINES,
+    SHELF_COOLANTS,
+    SHELF_HOLDS,
+    SHELF_SPREADS,
+    BITE_SHELF_FILES
+};
 
 /** Notes a table or plugin that was not taken, with its reason. 0: no memory. */
 int bite_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error);

@@ -480,7 +480,8 @@ BITE_API bite_kind bite_row_kind(bite_row_id id);
 BITE_API const char *bite_row_why(uint32_t why);
 BITE_API const char *bite_verdict_name(bite_verdict verdict);
 
-/** One pass at its best estimates. Pure; about 3 us. NaN bands, verdict by use alone; tip_frequency is told by bite_cut_band alone. */
+/** One pass at its best estimates. Pure; about 3 us. NaN bands, verdict by use alone; tip_frequency is told by bite_cut_band alone.
+ */
 BITE_CHECKED BITE_API bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error);
 
 /** How an uncertain input scatters. */
@@ -700,8 +701,8 @@ typedef struct bite_window bite_window;
 
 typedef struct bite_window_options {
     uint32_t struct_size;
-    uint32_t columns;    /**< places of the grid across, 2 to 401; 0: the usual 97 */
-    uint32_t rows;       /**< places up; 0: the usual 73 */
+    uint32_t columns; /**< places of the grid across, 2 to 401; 0: the usual 97 */
+    uint32_t rows;    /**< places up; 0: the usual 73 */
     uint32_t reserved;
     const char *across;  /**< an input that is a number; NULL: spindle_speed */
     const char *up;      /**< another; NULL: feed_rate */
@@ -714,11 +715,11 @@ typedef struct bite_window_options {
 /**
  * Makes the pass at every place of a grid about a judged cut, which is the point in use.
  *
- * Bands come from draws at 9 x 7 posts of the grid, straight in between; they mind each row alone. *window: owned, bite_window_free; it
- * borrows the answer until then. BITE_MISSING: an input of an axis has no number in the answer.
+ * Bands come from draws at 9 x 7 posts of the grid, straight in between; they mind each row alone. *window: owned,
+ * bite_window_free; it borrows the answer until then. BITE_MISSING: an input of an axis has no number in the answer.
  */
-BITE_CHECKED BITE_API bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options, bite_window **window,
-                                                  bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options,
+                                                  bite_window **window, bite_error *error);
 BITE_API void bite_window_free(bite_window *window);
 
 /** The picture as BITE_SVG or for a terminal as BITE_TEXT, its numbers as BITE_CSV or BITE_JSON. */

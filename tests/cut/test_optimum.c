@@ -89,8 +89,10 @@ START_TEST(never_worse_than_a_dense_grid)
                           bite_goal_name(search.goal), by, found.spindle, found.feed, grid.spindle, grid.feed);
         } else {
             /* the least bad is asked for less sharply: peaks of force are good to 2e-3 and make small valleys */
-            ck_assert_msg(found.worst <= grid.worst * 1.01, "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) against %g (%s, %g 1/s, %g m/s)", _i, i,
-                          found.worst, bite_row_name((bite_row_id)found.row), found.spindle, found.feed, grid.worst, bite_row_name((bite_row_id)grid.row), grid.spindle, grid.feed);
+            ck_assert_msg(found.worst <= grid.worst * 1.01,
+                          "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) against %g (%s, %g 1/s, %g m/s)",
+                          _i, i, found.worst, bite_row_name((bite_row_id)found.row), found.spindle, found.feed, grid.worst,
+                          bite_row_name((bite_row_id)grid.row), grid.spindle, grid.feed);
         }
         bite_point again = bite_optimum_at(&search, found.spindle, found.feed);
         ck_assert(again.goal == found.goal && again.worst == found.worst);

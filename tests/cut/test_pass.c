@@ -37,9 +37,9 @@ START_TEST(energy_closes)
         worst = fmax(worst, fabs(stretch.energy_gap));
         apart = fmax(apart, fabs(stretch.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
-            ck_assert_msg(isfinite(value(&result, (bite_value_id)k)) || k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
-                              k == BITE_TIP_FREQUENCY, "cut %d: %s is no number", i,
-                          bite_value_name((bite_value_id)k));
+            ck_assert_msg(isfinite(value(&result, (bite_value_id)k)) || k == BITE_PART_TEMPERATURE || k == BITE_HAZE ||
+                              k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY,
+                          "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
         }
     }
     ck_assert_msg(worst <= 1e-9, "energy is off by %g of the power", worst);
@@ -391,7 +391,10 @@ START_TEST(missing_and_malformed)
     cut = bite_test_acrylic();
     cut.corner_radius = 0.4e-3;
     cut.depth = 0.1e-3;
-    ck_assert_int_eq(bite_cut_pass(&cut, &result, &error), BITE_NO_ANSWER);
+    ck_assert_int_eq(bite_cut_pass(&cut, &result, &error), BITE_OK); /* a ball, within its radius */
+    cut.corner_radius = 0.5e-3;
+    ck_assert_int_eq(bite_cut_pass(&cut, &result, &error), BITE_OUT_OF_RANGE);
+    ck_assert_str_eq(error.key, "corner_radius");
 }
 END_TEST
 

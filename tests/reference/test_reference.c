@@ -57,10 +57,10 @@ static const bite_check *find_check(const char *name, int *textbook)
         const bite_check *list;
         size_t count;
     } lists[] = {
-        {bite_checks_motion, bite_checks_motion_count},     {bite_checks_orthogonal, bite_checks_orthogonal_count},
-        {bite_checks_force, bite_checks_force_count},       {bite_checks_heat, bite_checks_heat_count},
+        {bite_checks_motion, bite_checks_motion_count},       {bite_checks_orthogonal, bite_checks_orthogonal_count},
+        {bite_checks_force, bite_checks_force_count},         {bite_checks_heat, bite_checks_heat_count},
         {bite_checks_vibration, bite_checks_vibration_count}, {bite_checks_plate, bite_checks_plate_count},
-        {bite_checks_textbook, bite_checks_textbook_count}, {bite_checks_uncertainty, bite_checks_uncertainty_count},
+        {bite_checks_textbook, bite_checks_textbook_count},   {bite_checks_uncertainty, bite_checks_uncertainty_count},
     };
     for (size_t i = 0; i < BITE_COUNT(lists); i++) {
         for (size_t k = 0; k < lists[i].count; k++) {

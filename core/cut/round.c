@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Forces of a tool with rounded corners, up to a ball. */
+#include "core/cut/round.h"
+#include <math.h>
+#include <string.h>
+
+#define POINTS 8   /* of Gauss, over the corner and over the cylinder */
+#define ANGLES 120 /* of a turn at which the sum is made: its peak is good to a percent */
+
+/* Gauss and Legendre, eight points over -1..1 (Abramowitz and Stegun, table 25.4; memory, checked by the test of a ball's section).
+ */
+static const double gauss_at[POINTS] = {-0.9602898564975363, -0.7966664774136267, -0.5255324099163290, -0.1834346424956498,
+                                        0.1834346424956498,  0.5255324099163290,  0.7966664774136267,  0.9602898564975363};
+static const double gauss_share[POINTS] = {0.1012285362903763, 0.2223810344533745, 0.3137066458778873, 0.3626837833783620,
+                                           0.3626837833783620, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763};
+
+/* A slice of the edge. */
+typedef struct slice {
+    double height; /* above the tip, m */
+    double rise;   /* dz, m */
+    double length; /* db, m */
+    double radius; /* m */
+    double sine;   /* of kappa */
+    double cosine;
+} slice;
+
+/* Sums at the tip's angles, over a turn. */
+typedef struct turn {
+    bite_load load[ANGLES];
+    double torque[ANGLES];
+} turn;
+
+static slice slice_of_corner(const bite_cut *cut, double kappa, double step)
+{
+    double corner = cut->corner_radius;
+    slice of;
+    of.sine = sin(kappa);
+    of.cosine = cos(kappa);
+    of.height = corner * (1.0 - of.cosine);
+    of.rise = corner * of.sine * step;
+    of.length = corner * step;
+    of.radius = 0.5 * cut->diameter - corner + corner * of.sine;
+    return of;
+}
+
+static int make_slices(const bite_cut *cut, slice *slices)
+{
+    double corner = cut->corner_radius;
+    double reach = cut->depth >= corner ? 0.5 * M_PI : acos(1.0 - cut->depth / corner);
+    int count = 0;
+    for (int i = 0; i < POINTS; i++) {
+        slices[count++] = slice_of_corner(cut, 0.5 * reach * (1.0 + gauss_at[i]), 0.5 * reach * gauss_share[i]);
+    }
+    return count;
+}
+
+/* What was left by a pass of the same tool is as wide at every height: ae, where the edge is that wide. */
+static double span_at(double width, double radius)
+{
+    return width >= 2.0 * radius * (1.0 - 1e-12) ? M_PI : acos(1.0 - width / radius);
+}
+
+static double wrapped(double phi)
+{
+    return phi - 2.0 * M_PI * floor(phi / (2.0 * M_PI));
+}
+
+/* Chip of a tooth at its own angle, before the slope of the edge thins it; < 0: it does not touch. */
+static double chip_at(const bite_tooth *tooth, double phi)
+{
+    for (int i = 0; i < tooth->count; i++) {
+        if (phi >= tooth->pieces[i].enter && phi <= tooth->pieces[i].leave) {
+            return tooth->pieces[i].slope * sin(phi) + tooth->pieces[i].offset;
+        }
+    }
+    return -1.0;
+}
+
+static void add_load(const bite_pressure *pressure, const slice *of, double chip, double phi, bite_load *load, double *torque)
+{
+    double tangential = pressure->tangential * chip * of->rise + pressure->edge_tangential * of->length;
+    double normal = pressure->radial * chip * of->rise + pressure->edge_radial * of->length;
+    double axial = pressure->axial * chip * of->rise + pressure->edge_axial * of->length;
+    double radial = normal * of->sine;
+    load->tangential += tangential;
+    load->x += -tangential * cos(phi) - radial * sin(phi);
+    load->y += tangential * sin(phi) - radial * cos(phi);
+    load->lift += axial - normal * of->cosine;
+    *torque += tangential * of->radius;
+}
+
+/* A tooth under h_min meets what it left and this pass together: for the peak its chip counts twice, for the mean its edge alone.
+ */
+static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chip, const bite_pressure *pressure, turn *peak,
+                      turn *mean)
+{
+    double lag = of->height * tan(cut->helix) / (0.5 * cut->diameter);
+    for (int k = 0; k < ANGLES; k++) {
+        for (int j = 0; j < chip->flutes; j++) {
+            const bite_tooth *tooth = bite_chip_tooth(chip, j);
+            double phi = wrapped(2.0 * M_PI * (k / (double)ANGLES - j / (double)chip->flutes) - lag);
+            double thick = chip_at(tooth, phi);
+            if (thick >= 0.0) {
+                add_load(pressure, of, tooth->forms ? thick : 2.0 * thick, phi, &peak->load[k], &peak->torque[k]);
+                add_load(pressure, of, tooth->forms ? thick : 0.0, phi, &mean->load[k], &mean->torque[k]);
+            }
+        }
+    }
+}
+
+/* Means come from the arcs themselves, not from the angles at which the sum was made. */
+static void add_means(const slice *of, const bite_chip *chip, const bite_pressure *pressure, bite_round *round, double *area)
+{
+    double turns = 1.0 / (2.0 * M_PI);
+    double cut_force = pressure->tangential * chip->area * of->rise * turns;
+    double edge_force = pressure->edge_tangential * chip->arc * of->length * turns;
+    round->mean.tangential += cut_force + edge_force;
+    round->torque_mean += (cut_force + edge_force) * of->radius;
+    round->teeth_chip += chip->chip_arc * turns * of->length;
+    round->teeth_edge += chip->arc * turns * of->length;
+    round->edge_length += of->length;
+    round->heavy_chip = fmax(round->heavy_chip, chip->most * of->sine);
+    *area += chip->area * of->rise;
+}
+
+/* The cylinder above the corner as one, its wall's upper end for its height. */
+static slice slice_of_cylinder(const bite_cut *cut)
+{
+    double above = cut->depth - cut->corner_radius;
+    slice of = {cut->depth, above, above, 0.5 * cut->diameter, 1.0, 0.0};
+    return of;
+}
+
+/* In closed form, as a square tool that stands a corner's radius higher. */
+static void add_cylinder(const bite_cut *cut, const slice *of, double width, double tooth_feed, const bite_pressure *pressure,
+                         turn *peak, bite_round *round, double *area)
+{
+    bite_chip chip;
+    bite_force force;
+    double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
+    double span = span_at(width, of->radius);
+    bite_arc arc = {cut->side == BITE_CLIMB ? M_PI - span : 0.0, cut->side == BITE_CLIMB ? M_PI : span};
+    bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
+    bite_force_form(&force, &chip, pressure, of->rise, cut->diameter, cut->helix);
+    for (int k = 0; k < ANGLES; k++) {
+        bite_load load = bite_force_at(&force, 2.0 * M_PI * k / ANGLES - lag);
+        peak->load[k].tangential += load.tangential;
+        peak->load[k].x += load.x;
+        peak->load[k].y += load.y;
+        peak->load[k].lift += load.lift;
+        peak->torque[k] += load.tangential * of->radius;
+    }
+    add_means(of, &chip, pressure, round, area);
+    round->mean.x += force.mean.x;
+    round->mean.y += force.mean.y;
+    round->mean.lift += force.mean.lift;
+    round->section += of->radius * (1.0 - cos(span)) * of->rise;
+}
+
+static void find_peaks(const turn *peak, const turn *mean, bite_round *round)
+{
+    for (int k = 0; k < ANGLES; k++) {
+        const bite_load *load = &peak->load[k];
+        round->peaks.tangential = fmax(round->peaks.tangential, load->tangential);
+        round->peaks.side = fmax(round->peaks.side, hypot(load->x, load->y));
+        round->peaks.lift = fabs(load->lift) > fabs(round->peaks.lift) ? load->lift : round->peaks.lift;
+        round->torque_peak = fmax(round->torque_peak, peak->torque[k]);
+        round->mean.x += mean->load[k].x / ANGLES;
+        round->mean.y += mean->load[k].y / ANGLES;
+        round->mean.lift += mean->load[k].lift / ANGLES;
+    }
+}
+
+/* The wall is finished at each height by the edge that stands at the wall there; straight between the angles. */
+static void find_wall(const bite_cut *cut, double width, const slice *slices, int count, const turn *peak, bite_round *round)
+{
+    int slot = width >= cut->diameter * (1.0 - 1e-9);
+    for (int wall = 0; wall < 2; wall++) { /* 0: conventional, phi = 0; 1: climb, phi = pi */
+        if (!slot && wall != (cut->side == BITE_CLIMB)) {
+            continue;
+        }
+        for (int i = 0; i < count; i++) {
+            if (slices[i].sine < 0.5 && i + 1 < count) {
+                continue; /* floor, not wall; where all is floor its upper end counts */
+            }
+            double lag = slices[i].height * tan(cut->helix) / (0.5 * cut->diameter);
+            double at = wrapped((wall ? M_PI : 0.0) + lag) / (2.0 * M_PI) * ANGLES;
+            int below = (int)at % ANGLES;
+            double share = at - floor(at);
+            double force = (1.0 - share) * peak->load[below].y + share * peak->load[(below + 1) % ANGLES].y;
+            if (fabs(force) > fabs(round->wall_force)) {
+                /* towards the wall at -y takes too much, away from it leaves stock, as bite_bend_wall has it */
+                round->wall_force = wall ? force : -force;
+                round->wall_height = slices[i].height;
+            }
+        }
+    }
+}
+
+void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round *round)
+{
+    slice slices[POINTS + 1];
+    turn peak;
+    turn mean;
+    double area = 0.0;
+    memset(round, 0, sizeof *round);
+    memset(&peak, 0, sizeof peak);
+    memset(&mean, 0, sizeof mean);
+    int count = make_slices(cut, slices);
+    for (int i = 0; i < count; i++) {
+        const slice *of = &slices[i];
+        double span = span_at(width, of->radius);
+        bite_chip chip;
+        bite_arc arc = {cut->side == BITE_CLIMB ? M_PI - span : 0.0, cut->side == BITE_CLIMB ? M_PI : span};
+        bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / of->sine);
+        add_slice(cut, of, &chip, pressure, &peak, &mean);
+        add_means(of, &chip, pressure, round, &area);
+        round->section += of->radius * (1.0 - cos(span)) * of->rise;
+    }
+    if (cut->depth > cut->corner_radius) {
+        slices[count] = slice_of_cylinder(cut);
+        add_cylinder(cut, &slices[count], width, tooth_feed, pressure, &peak, round, &area);
+        count++;
+    }
+    find_peaks(&peak, &mean, round);
+    find_wall(cut, width, slices, count, &peak, round);
+    /* the chip's thickness over the edge's length: area rise/(arc length) */
+    round->chip_mean = round->teeth_chip > 0.0 ? area / (2.0 * M_PI * round->teeth_chip) : 0.0;
+    round->teeth_chip /= round->edge_length;
+    round->teeth_edge /= round->edge_length;
+}

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Forces of a tool with rounded corners, up to a ball: the edge in slices, each with its own radius, arc and slope.
+ *
+ * At the entering angle kappa (0 at the tip, pi/2 on the cylinder) the edge stands at r = R - rc + rc sin(kappa) and meets a chip
+ * of h sin(kappa) over db = dz/sin(kappa): dFt = (K h + Ke/sin kappa) dz. The force normal to the edge splits into a radial part,
+ * times sin(kappa), and one that lifts the tool and presses on the part, times cos(kappa) (Lee and Altintas 1996; memory,
+ * re-derived). Over the corner the sum goes by Gauss points in kappa, where the edge's length is even; over the cylinder above it
+ * by Gauss points in height.
+ */
+#ifndef BITE_CUT_ROUND_H
+#define BITE_CUT_ROUND_H
+
+#include "core/cut/force.h"
+
+typedef struct bite_round {
+    bite_force_peaks peaks;
+    bite_load mean;
+    double torque_peak; /* N m */
+    double torque_mean; /* N m */
+    double wall_force;  /* N, across the wall, of the largest size over the heights that it is finished at; sign as bite_load's y */
+    double wall_height; /* m, of that above the tip */
+    double heavy_chip;  /* m */
+    double section;     /* m2, of the stock across the feed */
+    double edge_length; /* m, of one tooth within the depth */
+    double chip_mean;   /* m, over contacts that form a chip; 0: none does */
+    double teeth_chip;  /* in contact that form a chip, mean over a turn and the edge's length */
+    double teeth_edge;  /* in contact */
+} bite_round;
+
+/** Fills round. width: ae of the straight or what the corner makes of it, m, at most D. All defaults of cut filled, corner_radius >
+ * 0. */
+void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round *round);
+
+#endif
