@@ -4,8 +4,12 @@
 #include <math.h>
 #include <string.h>
 
-#define POINTS 8   /* of Gauss, over the corner and over the cylinder */
-#define ANGLES 120 /* of a turn at which the sum is made: its peak is good to a percent */
+#define POINTS 8 /* of Gauss, over the corner and over the cylinder */
+/* Angles of a turn at which the sum is made: a dozen over the arc of contact, so that a sharp peak is good to five percent, others
+ * to one. */
+#define ANGLES_LEAST 72
+#define ANGLES_MOST 360
+#define ANGLES_AN_ARC 12
 
 /* Gauss and Legendre, eight points over -1..1 (Abramowitz and Stegun, table 25.4; memory, checked by the test of a ball's section).
  */
@@ -26,9 +30,16 @@ typedef struct slice {
 
 /* Sums at the tip's angles, over a turn. */
 typedef struct turn {
-    bite_load load[ANGLES];
-    double torque[ANGLES];
+    int angles;
+    bite_load load[ANGLES_MOST];
+    double torque[ANGLES_MOST];
 } turn;
+
+static int angles_of(double span)
+{
+    double wished = ceil(2.0 * M_PI / span * ANGLES_AN_ARC);
+    return (int)fmin(ANGLES_MOST, fmax(ANGLES_LEAST, wished));
+}
 
 static slice slice_of_corner(const bite_cut *cut, double kappa, double step)
 {
@@ -95,10 +106,10 @@ static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chi
                       turn *mean)
 {
     double lag = of->height * tan(cut->helix) / (0.5 * cut->diameter);
-    for (int k = 0; k < ANGLES; k++) {
+    for (int k = 0; k < peak->angles; k++) {
         for (int j = 0; j < chip->flutes; j++) {
             const bite_tooth *tooth = bite_chip_tooth(chip, j);
-            double phi = wrapped(2.0 * M_PI * (k / (double)ANGLES - j / (double)chip->flutes) - lag);
+            double phi = wrapped(2.0 * M_PI * (k / (double)peak->angles - j / (double)chip->flutes) - lag);
             double thick = chip_at(tooth, phi);
             if (thick >= 0.0) {
                 add_load(pressure, of, tooth->forms ? thick : 2.0 * thick, phi, &peak->load[k], &peak->torque[k]);
@@ -142,8 +153,8 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
     bite_arc arc = {cut->side == BITE_CLIMB ? M_PI - span : 0.0, cut->side == BITE_CLIMB ? M_PI : span};
     bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
     bite_force_form(&force, &chip, pressure, of->rise, cut->diameter, cut->helix);
-    for (int k = 0; k < ANGLES; k++) {
-        bite_load load = bite_force_at(&force, 2.0 * M_PI * k / ANGLES - lag);
+    for (int k = 0; k < peak->angles; k++) {
+        bite_load load = bite_force_at(&force, 2.0 * M_PI * k / peak->angles - lag);
         peak->load[k].tangential += load.tangential;
         peak->load[k].x += load.x;
         peak->load[k].y += load.y;
@@ -159,15 +170,15 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
 
 static void find_peaks(const turn *peak, const turn *mean, bite_round *round)
 {
-    for (int k = 0; k < ANGLES; k++) {
+    for (int k = 0; k < peak->angles; k++) {
         const bite_load *load = &peak->load[k];
         round->peaks.tangential = fmax(round->peaks.tangential, load->tangential);
         round->peaks.side = fmax(round->peaks.side, hypot(load->x, load->y));
         round->peaks.lift = fabs(load->lift) > fabs(round->peaks.lift) ? load->lift : round->peaks.lift;
         round->torque_peak = fmax(round->torque_peak, peak->torque[k]);
-        round->mean.x += mean->load[k].x / ANGLES;
-        round->mean.y += mean->load[k].y / ANGLES;
-        round->mean.lift += mean->load[k].lift / ANGLES;
+        round->mean.x += mean->load[k].x / peak->angles;
+        round->mean.y += mean->load[k].y / peak->angles;
+        round->mean.lift += mean->load[k].lift / peak->angles;
     }
 }
 
@@ -184,10 +195,10 @@ static void find_wall(const bite_cut *cut, double width, const slice *slices, in
                 continue; /* floor, not wall; where all is floor its upper end counts */
             }
             double lag = slices[i].height * tan(cut->helix) / (0.5 * cut->diameter);
-            double at = wrapped((wall ? M_PI : 0.0) + lag) / (2.0 * M_PI) * ANGLES;
-            int below = (int)at % ANGLES;
+            double at = wrapped((wall ? M_PI : 0.0) + lag) / (2.0 * M_PI) * peak->angles;
+            int below = (int)at % peak->angles;
             double share = at - floor(at);
-            double force = (1.0 - share) * peak->load[below].y + share * peak->load[(below + 1) % ANGLES].y;
+            double force = (1.0 - share) * peak->load[below].y + share * peak->load[(below + 1) % peak->angles].y;
             if (fabs(force) > fabs(round->wall_force)) {
                 /* towards the wall at -y takes too much, away from it leaves stock, as bite_bend_wall has it */
                 round->wall_force = wall ? force : -force;
@@ -206,6 +217,7 @@ void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const
     memset(round, 0, sizeof *round);
     memset(&peak, 0, sizeof peak);
     memset(&mean, 0, sizeof mean);
+    peak.angles = mean.angles = angles_of(span_at(width, 0.5 * cut->diameter));
     int count = make_slices(cut, slices);
     for (int i = 0; i < count; i++) {
         const slice *of = &slices[i];
