@@ -5,11 +5,12 @@
 #include <string.h>
 
 #define POINTS 8 /* of Gauss, over the corner and over the cylinder */
-/* Angles of a turn at which the sum is made: a dozen over the arc of contact, so that a sharp peak is good to five percent, others
- * to one. */
+/* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either side of where the tip or the
+ * upper end of a tooth's edge comes in or goes out, for there its peaks are sharp. */
 #define ANGLES_LEAST 72
 #define ANGLES_MOST 360
 #define ANGLES_AN_ARC 12
+#define KINKS_MOST (8 * BITE_TEETH_MOST)
 
 /* Gauss and Legendre, eight points over -1..1 (Abramowitz and Stegun, table 25.4; memory, checked by the test of a ball's section).
  */
@@ -30,15 +31,30 @@ typedef struct slice {
 
 /* Sums at the tip's angles, over a turn. */
 typedef struct turn {
-    int angles;
-    bite_load load[ANGLES_MOST];
-    double torque[ANGLES_MOST];
+    int angles; /* evenly over a turn; they make the means */
+    int all;    /* with the kinks behind them */
+    double at[ANGLES_MOST + KINKS_MOST];
+    bite_load load[ANGLES_MOST + KINKS_MOST];
+    double torque[ANGLES_MOST + KINKS_MOST];
 } turn;
 
-static int angles_of(double span)
+static void set_angles(const bite_cut *cut, double span, turn *of)
 {
+    static const double hair = 1e-7;
     double wished = ceil(2.0 * M_PI / span * ANGLES_AN_ARC);
-    return (int)fmin(ANGLES_MOST, fmax(ANGLES_LEAST, wished));
+    double enter = cut->side == BITE_CLIMB ? M_PI - span : 0.0;
+    double lag = cut->depth * tan(cut->helix) / (0.5 * cut->diameter);
+    of->angles = (int)fmin(ANGLES_MOST, fmax(ANGLES_LEAST, wished));
+    for (of->all = 0; of->all < of->angles; of->all++) {
+        of->at[of->all] = 2.0 * M_PI * of->all / of->angles;
+    }
+    for (int j = 0; j < (int)cut->flutes; j++) {
+        for (int end = 0; end < 4; end++) {
+            double at = 2.0 * M_PI * j / cut->flutes + enter + (end % 2 ? span : 0.0) + (end / 2 ? lag : 0.0);
+            of->at[of->all++] = at - hair;
+            of->at[of->all++] = at + hair;
+        }
+    }
 }
 
 static slice slice_of_corner(const bite_cut *cut, double kappa, double step)
@@ -106,10 +122,10 @@ static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chi
                       turn *mean)
 {
     double lag = of->height * tan(cut->helix) / (0.5 * cut->diameter);
-    for (int k = 0; k < peak->angles; k++) {
+    for (int k = 0; k < peak->all; k++) {
         for (int j = 0; j < chip->flutes; j++) {
             const bite_tooth *tooth = bite_chip_tooth(chip, j);
-            double phi = wrapped(2.0 * M_PI * (k / (double)peak->angles - j / (double)chip->flutes) - lag);
+            double phi = wrapped(peak->at[k] - 2.0 * M_PI * j / chip->flutes - lag);
             double thick = chip_at(tooth, phi);
             if (thick >= 0.0) {
                 add_load(pressure, of, tooth->forms ? thick : 2.0 * thick, phi, &peak->load[k], &peak->torque[k]);
@@ -153,8 +169,8 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
     bite_arc arc = {cut->side == BITE_CLIMB ? M_PI - span : 0.0, cut->side == BITE_CLIMB ? M_PI : span};
     bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
     bite_force_form(&force, &chip, pressure, of->rise, cut->diameter, cut->helix);
-    for (int k = 0; k < peak->angles; k++) {
-        bite_load load = bite_force_at(&force, 2.0 * M_PI * k / peak->angles - lag);
+    for (int k = 0; k < peak->all; k++) {
+        bite_load load = bite_force_at(&force, peak->at[k] - lag);
         peak->load[k].tangential += load.tangential;
         peak->load[k].x += load.x;
         peak->load[k].y += load.y;
@@ -170,15 +186,17 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
 
 static void find_peaks(const turn *peak, const turn *mean, bite_round *round)
 {
-    for (int k = 0; k < peak->angles; k++) {
+    for (int k = 0; k < peak->all; k++) {
         const bite_load *load = &peak->load[k];
         round->peaks.tangential = fmax(round->peaks.tangential, load->tangential);
         round->peaks.side = fmax(round->peaks.side, hypot(load->x, load->y));
         round->peaks.lift = fabs(load->lift) > fabs(round->peaks.lift) ? load->lift : round->peaks.lift;
         round->torque_peak = fmax(round->torque_peak, peak->torque[k]);
-        round->mean.x += mean->load[k].x / peak->angles;
-        round->mean.y += mean->load[k].y / peak->angles;
-        round->mean.lift += mean->load[k].lift / peak->angles;
+        if (k < peak->angles) {
+            round->mean.x += mean->load[k].x / peak->angles;
+            round->mean.y += mean->load[k].y / peak->angles;
+            round->mean.lift += mean->load[k].lift / peak->angles;
+        }
     }
 }
 
@@ -217,7 +235,7 @@ void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const
     memset(round, 0, sizeof *round);
     memset(&peak, 0, sizeof peak);
     memset(&mean, 0, sizeof mean);
-    peak.angles = mean.angles = angles_of(span_at(width, 0.5 * cut->diameter));
+    set_angles(cut, span_at(width, 0.5 * cut->diameter), &peak);
     int count = make_slices(cut, slices);
     for (int i = 0; i < count; i++) {
         const slice *of = &slices[i];
