@@ -38,6 +38,7 @@ enum option_sort {
     OPTION_AGAINST,
     OPTION_TOOL, /* a thing; choose takes several */
     OPTION_GOAL,
+    OPTION_AFTER,
     OPTION_AXIS, /* of a window: NAME, or NAME=LEAST..MOST */
     OPTION_CONFIDENCE,
     OPTION_HELP,
@@ -76,6 +77,7 @@ struct request {
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;
     uint32_t goal;      /* a bite_goal; BITE_GOAL_USUAL: none was said */
+    const char *after;  /* what went wrong; NULL: nothing */
     const char *across; /* axes of a window; NULL: the usual */
     const char *up;
     bool formatted; /* --format was said */

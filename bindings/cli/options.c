@@ -53,6 +53,8 @@ const struct option_row option_rows[] = {
     {"against", NULL, OPTION_AGAINST, NULL, 0, ONE, "compare with a second cut: the options behind it change the first"},
     {"across", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input across, with its ends: spindle=6000rpm..24000rpm"},
     {"up", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input upwards; usual feed"},
+    {"after", "SYMPTOM", OPTION_AFTER, NULL, 0, CHOOSE,
+     "what went wrong at these settings, and which change helps first; see list symptoms"},
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT, "clear is a chance under 1 less this; usual 95%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
@@ -165,6 +167,9 @@ static int take(struct request *request, enum verb_id verb, const struct option_
         return 0;
     case OPTION_VERSION:
         request->version = true;
+        return 0;
+    case OPTION_AFTER:
+        request->after = text;
         return 0;
     case OPTION_GOAL:
         return read_goal(text, &request->goal);

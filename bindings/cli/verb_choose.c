@@ -21,6 +21,28 @@ int choose(const bite_library *library, const struct request *request, bite_choi
     return status;
 }
 
+/* Settings that made trouble are judged as they are; nothing is chosen. */
+static int look_after(const bite_library *library, const struct request *request)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_answer *answer = NULL;
+    bite_after *after = NULL;
+    struct gathered text = {NULL, 0, 0};
+    int status = ask_cut(library, request, request->given_count, &answer);
+    if (status == 0 && bite_after_new(answer, request->after, &after, &error) != BITE_OK) {
+        status = complain(&error);
+    }
+    if (status == 0) {
+        status =
+            bite_after_write(after, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text) : complain(&error);
+    }
+    status = status != 0 ? status : exit_of_verdict(request, answer);
+    free(text.text);
+    bite_after_free(after);
+    bite_answer_free(answer);
+    return status;
+}
+
 int verb_choose(const struct request *request)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -32,6 +54,11 @@ int verb_choose(const struct request *request)
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return complain(&error);
+    }
+    if (request->after != NULL) {
+        int seen = look_after(library, request);
+        bite_library_close(library);
+        return seen;
     }
     int status = choose(library, request, &choice);
     if (status == 0) {

@@ -30,7 +30,13 @@ static const struct {
     {"coolant", 0.0, 0.0, BITE_COOLANT_AIR},
     {"runout", 0.0, 3e-6, 0},
     {"edge_radius", 0.0, 1.5e-6, 0}, /* a new, keen tool */
+    {"flutes", 0.0, 1.0, 0},
 };
+
+size_t bite_change_count(void)
+{
+    return sizeof changes / sizeof *changes;
+}
 
 static const struct {
     const char *input;
@@ -86,9 +92,10 @@ static double rounded(double value)
     return round(value / step) * step;
 }
 
-/* Sets the change on both views of the cut; 0: it would change nothing, or leave the range. */
-static int try_change(size_t at, const bite_input *input, bite_cut *cut, bite_change *change)
+int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
 {
+    const bite_input *input = bite_input_find(changes[at].input);
+    change->input = (uint32_t)bite_input_index(input);
     if (input->words > 0) {
         uint32_t *word = bite_input_choice(cut, input);
         if (*word >= changes[at].word) {
@@ -165,8 +172,7 @@ bite_status bite_change_find(const bite_cut *asked, const bite_cut *full, const 
         bite_spread kept[BITE_SPREAD_MOST];
         double judged = 0.0;
         double seen_chance = 0.0;
-        tried.input = (uint32_t)bite_input_index(input);
-        if (!try_change(i, input, &cut, &tried)) {
+        if (!bite_change_try(i, &cut, &tried)) {
             continue;
         }
         size_t left = without(spreads, count, tried.input, input->words > 0 ? cooling : tried.input, kept);

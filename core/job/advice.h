@@ -16,6 +16,13 @@ typedef struct bite_change {
     double after;
 } bite_change;
 
+/** The single changes that a machinist can make at the machine. */
+size_t bite_change_count(void);
+
+/** Makes the at-th change on a cut that has its defaults; fills input, word and to of *change. 0: it would change nothing, or leave
+ * the range. */
+int bite_change_try(size_t at, bite_cut *cut, bite_change *change);
+
 /** Tries single changes that a machinist can make at the machine (feed, speed, depth, coolant, stick-out, runout, edge) and keeps
  * the one that lowers the cut's chance most, if it does so by a tenth at least. Nothing where the cut is clear already. */
 bite_status bite_change_find(const bite_cut *asked, const bite_cut *full, const bite_spread *spreads, size_t count,

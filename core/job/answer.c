@@ -5,6 +5,7 @@
 #include "core/base/vocabulary.h"
 #include "core/cut/judged.h"
 #include "core/job/spread.h"
+#include <math.h>
 #include <string.h>
 
 static const char pressure_is_estimate[] =
@@ -86,6 +87,42 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     }
     *answer = fresh;
     return BITE_OK;
+}
+
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error)
+{
+    const bite_input *input = bite_input_at(change->input);
+    const bite_input *cooling = bite_input_find("cooling");
+    bite_spread kept[BITE_SPREAD_MOST];
+    size_t count = 0;
+    bite_cut cut = answer->full;
+    bite_result result;
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    change->before = change->after = (double)NAN;
+    if (answer->result.draws == 0) {
+        return BITE_OK;
+    }
+    cut.tolerance = answer->asked.tolerance;
+    cut.finish = answer->asked.finish;
+    if (input->words > 0) {
+        *bite_input_choice(&cut, input) = change->word;
+        cut.cooling = (double)NAN; /* follows the coolant */
+    } else {
+        *bite_input_number(&cut, input) = change->to;
+    }
+    for (size_t i = 0; i < answer->spread_count; i++) {
+        const bite_input *spread = bite_input_at(answer->spreads[i].input);
+        if (spread != input && !(input->words > 0 && spread == cooling)) {
+            kept[count++] = answer->spreads[i];
+        }
+    }
+    bite_status status = bite_cut_band(&cut, kept, count, draws, seed, 0.95, &result, error);
+    if (status == BITE_OK) {
+        change->before = answer->result.chance;
+        change->after = result.chance;
+    }
+    return status;
 }
 
 void bite_answer_free(bite_answer *answer)

@@ -34,6 +34,9 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
 /** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind. NULL: none. */
 const char *bite_answer_choice(const bite_answer *answer, const char *name);
 
+/** Fills a change's chance before and after from draws; without draws in the answer both stay NaN. */
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error);
+
 /** Asks the family for its cautions and keeps them, danger first. */
 bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error);
 

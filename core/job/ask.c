@@ -181,6 +181,7 @@ bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite
         return bite_ask_set(ask, "coolant", name, error);
     case BITE_HOLDS:
         return bite_library_thing(ask->library, BITE_HOLDS, name, &ask->hold, error);
+    case BITE_SYMPTOMS:
     case BITE_LEFT_OUT:
         break;
     }

@@ -4,6 +4,7 @@
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
 #include "core/job/answer.h"
+#include "core/job/sense.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -199,5 +200,8 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
 bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error)
 {
     bite_case_view view = {answer, view_number, view_choice, view_kind, view_caution};
+    if (!bite_sense_say(answer, &view)) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the cautions");
+    }
     return bite_grade_cautions(answer->ask.grade, &view, error);
 }

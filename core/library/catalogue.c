@@ -13,6 +13,7 @@ static const int shelf_of[] = {
     [BITE_COOLANTS] = SHELF_COOLANTS,
     [BITE_LEFT_OUT] = -1,
     [BITE_HOLDS] = SHELF_HOLDS,
+    [BITE_SYMPTOMS] = SHELF_SYMPTOMS,
 };
 
 /* Reads what the shelf's list needs. Under the lock. */
@@ -100,7 +101,7 @@ static bite_item item_at(const bite_library *library, bite_shelf shelf, size_t i
 size_t bite_library_count(const bite_library *library, bite_shelf shelf)
 {
     size_t count = 0;
-    if (library == NULL || (unsigned)shelf > BITE_HOLDS) {
+    if (library == NULL || (unsigned)shelf > BITE_SYMPTOMS) {
         return 0;
     }
     (void)pthread_mutex_lock(library->lock);
@@ -114,7 +115,7 @@ size_t bite_library_count(const bite_library *library, bite_shelf shelf)
 bite_status bite_library_item(const bite_library *library, bite_shelf shelf, size_t index, bite_item *item, bite_error *error)
 {
     bite_error_clear(error);
-    if (library == NULL || item == NULL || (unsigned)shelf > BITE_HOLDS) {
+    if (library == NULL || item == NULL || (unsigned)shelf > BITE_SYMPTOMS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library, a shelf, and a place for the item were expected");
     }
     (void)pthread_mutex_lock(library->lock);

@@ -85,6 +85,12 @@ static const bite_field hold_fields[] = {
     FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000),
 };
 
+static const bite_field symptom_fields[] = {
+    TEXTS,
+    {"limits", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"beyond", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+};
+
 static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", NULL};
 static const bite_field spread_fields[] = {
     {"shape", BITE_FIELD_WORD, 0, 0, 0, shape_words}, FIGURE("low", BITE_KIND_NUMBER, 0.001, 1),
@@ -101,6 +107,7 @@ static const bite_section_form holder_sections[] = {{"holder.", holder_fields, C
 static const bite_section_form machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
 static const bite_section_form coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
 static const bite_section_form hold_sections[] = {{"hold.", hold_fields, COUNT(hold_fields), 1, 1}};
+static const bite_section_form symptom_sections[] = {{"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
 static const bite_section_form model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
 /* Tools and what they are made of share a file. */
@@ -115,6 +122,7 @@ static const struct {
     [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections)}},
     [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections)}},
     [SHELF_HOLDS] = {"holds.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections)}},
+    [SHELF_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections)}},
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections)}},
 };
 
@@ -258,12 +266,11 @@ static bite_status find_thing(const bite_library *library, int shelf, const char
 bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
                                bite_error *error)
 {
-    static const int places[] = {[BITE_TOOLS] = SHELF_TOOLS,
-                                 [BITE_HOLDERS] = SHELF_HOLDERS,
-                                 [BITE_MACHINES] = SHELF_MACHINES,
-                                 [BITE_COOLANTS] = SHELF_COOLANTS,
-                                 [BITE_HOLDS] = SHELF_HOLDS};
-    if (shelf != BITE_TOOLS && shelf != BITE_HOLDERS && shelf != BITE_MACHINES && shelf != BITE_COOLANTS && shelf != BITE_HOLDS) {
+    static const int places[] = {
+        [BITE_TOOLS] = SHELF_TOOLS,       [BITE_HOLDERS] = SHELF_HOLDERS, [BITE_MACHINES] = SHELF_MACHINES,
+        [BITE_COOLANTS] = SHELF_COOLANTS, [BITE_HOLDS] = SHELF_HOLDS,     [BITE_SYMPTOMS] = SHELF_SYMPTOMS};
+    if (shelf != BITE_TOOLS && shelf != BITE_HOLDERS && shelf != BITE_MACHINES && shelf != BITE_COOLANTS && shelf != BITE_HOLDS &&
+        shelf != BITE_SYMPTOMS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "that shelf holds no things by name");
     }
     return find_thing(library, places[shelf], name, thing, error);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A judged cut as JSON, schema 1: the names are stable, the schema grows and never changes meaning. */
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/base/unit.h"
 #include "core/base/vocabulary.h"
 #include "core/job/answer.h"
@@ -199,6 +200,10 @@ void bite_change_write(double si, bite_kind kind, bite_units units, char *buffer
     double number = 0.0;
     size_t length = 0;
     const char *unit = bite_unit_shop(si, kind, units, &number);
+    if (unit[0] == 0) {
+        (void)bite_number_write(number, 2, buffer, size);
+        return;
+    }
     if (bite_unit_write(si, kind, unit, 2, buffer, size, &length, NULL) != BITE_OK || length >= size) {
         buffer[0] = 0;
     }

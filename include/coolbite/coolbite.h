@@ -564,8 +564,9 @@ typedef enum bite_shelf {
     BITE_HOLDERS = 3,
     BITE_MACHINES = 4,
     BITE_COOLANTS = 5,
-    BITE_HOLDS = 7,   /**< what holds the part: tapes, glues ... */
-    BITE_LEFT_OUT = 6 /**< plugins and tables that were not taken; summary says why */
+    BITE_HOLDS = 7,    /**< what holds the part: tapes, glues ... */
+    BITE_SYMPTOMS = 8, /**< what can go wrong, for bite_after_new */
+    BITE_LEFT_OUT = 6  /**< plugins and tables that were not taken; summary says why */
 } bite_shelf;
 
 typedef struct bite_item {
@@ -693,6 +694,25 @@ BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice, c
 
 /** The word of a goal; NULL beyond the last. Borrowed, for ever. */
 BITE_API const char *bite_goal_name(uint32_t goal);
+
+/* ---- what went wrong ------------------------------------------------------------------------------------------------------ */
+
+/** After a trouble: what in the settings explains it, and which single change helps first. */
+typedef struct bite_after bite_after;
+
+/**
+ * Looks into a judged cut, that which caused the trouble. symptom: a name of BITE_SYMPTOMS ("melted-edge").
+ *
+ * Changes are ranked by what they leave of the symptom's foremost limit; none that breaks another limit is proposed. *after: owned,
+ * bite_after_free; it borrows the answer until then. BITE_UNKNOWN_NAME with the nearest name.
+ */
+BITE_CHECKED BITE_API bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_after **after,
+                                                 bite_error *error);
+BITE_API void bite_after_free(bite_after *after);
+
+/** Formats and errors as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_after_write(const bite_after *after, const bite_style *style, bite_sink sink, void *user,
+                                                   bite_error *error);
 
 /* ---- the window: where each limit lies ------------------------------------------------------------------------------------- */
 

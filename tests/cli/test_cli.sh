@@ -45,7 +45,7 @@ expect 0 '' -- "$program" --help
 expect 0 '' -- "$program" --version
 expect 64 '' -- sh -c "'$program' 2>/dev/null"
 for verb in cut choose window list show explain; do expect 0 '' -- "$program" $verb --help; done
-for what in materials families tools holders machines coolants holds left-out limits values inputs; do
+for what in materials families tools holders machines coolants holds symptoms left-out limits values inputs; do
     expect 0 '' -- "$program" list $what
     [ "$what" = left-out ] || [ -s "$work/out" ] || bad "list $what is empty"
     expect 0 '' -- "$program" list $what --format json
@@ -170,6 +170,21 @@ diff "$source/README.md" "$work/anew" >"$work/diff" && good || bad "an answer of
 says=$("$build/tests/job/caller") || bad "the caller of the README fails"
 there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Heat: surface \([0-9]*\).*/\1/p')
 case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *) bad "the caller says $says, the program $there" ;; esac
+
+# after a trouble: what explains it, which change helps, what no settings tell
+after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
+for symptom in $("$program" list symptoms | cut -d' ' -f1); do
+    expect 0 '' -- after_ "$symptom"
+    grep -q '^No settings tell: ' "$work/out" && good || bad "$symptom says nothing of what no settings tell"
+    grep -q ' from .* to :' "$work/out" && bad "$symptom proposes nothing: $(grep ' to :' "$work/out")" || good
+    expect 0 '' -- after_ "$symptom" --format json --units inch
+done
+after_ melted-edge >"$work/out"
+grep -q '^1\. spindle speed from 24000 rpm to 12000 rpm' "$work/out" && good || bad 'fewer revolutions help a melted edge first'
+after_ chipped-edge >"$work/out"
+grep -q 'do not explain it' "$work/out" && good || bad 'small chips do not explain a chipped edge'
+expect 66 'did you mean melted-edge' -- after_ melted-egde
+expect 64 'spindle_speed' -- "$program" choose --material acrylic/cast --tool 0.8mm --feed 60mm/min --after strings
 
 # the window: text, CSV, JSON and SVG of one picture
 window_() { "$program" window --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 12000rpm --feed 200mm/min --depth 0.2mm --exit-zero "$@"; }

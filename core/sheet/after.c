@@ -1,0 +1,174 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What comes after a trouble, shown: what in the settings explains it, which change helps first, and what no settings tell. */
+#include "core/job/after.h"
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/base/vocabulary.h"
+#include "core/sheet/answer.h"
+#include "core/sheet/json.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static void percent(double share, char *to, size_t size)
+{
+    double number = 100.0 * fmin(share, 999.99);
+    (void)bite_number_write(number < 1.0 ? number : round(number), number < 1.0 ? 1 : 6, to, size);
+}
+
+/* "from 12000 rpm" and "to 6000 rpm"; a word where the input takes words. */
+static void ends_of(bite_page *page, const bite_answer *answer, const bite_change *change, char *from, char *to, size_t size)
+{
+    const bite_input *input = bite_input_at(change->input);
+    if (input->words > 0) {
+        (void)snprintf(from, size, "%s", bite_answer_choice(answer, input->name));
+        (void)snprintf(to, size, "%s", bite_input_word(input, change->word));
+        return;
+    }
+    bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, from, size);
+    bite_change_write(change->to, (bite_kind)input->kind, page->units, to, size);
+}
+
+static void write_suspects(bite_page *page, const bite_after *after)
+{
+    char line[700];
+    int used = 0;
+    line[0] = 0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        char share[32];
+        if (!suspect->is_row || used < 0 || (size_t)used >= sizeof line) {
+            continue;
+        }
+        percent(suspect->share, share, sizeof share);
+        used += snprintf(line + used, sizeof line - (size_t)used, "%s%s %s%s", used > 0 ? ", " : "", suspect->name,
+                         isnan(suspect->share) ? "not asked" : share, isnan(suspect->share) ? "" : " %");
+    }
+    if (used > 0) {
+        bite_page_wrap(page, "Suspected, by use of room: ", "  ", line);
+    }
+    const bite_suspect *foremost = after->foremost < after->suspect_count ? &after->suspects[after->foremost] : NULL;
+    if (foremost == NULL || (foremost->is_row && foremost->share < BITE_EXPLAINS_FROM)) {
+        bite_page_wrap(page, "", "  ", "These settings alone do not explain it: look first at what no settings tell.");
+    }
+}
+
+static void write_remedy(bite_page *page, const bite_after *after, uint32_t at)
+{
+    const bite_remedy *remedy = &after->remedies[at];
+    const bite_suspect *foremost = &after->suspects[after->foremost];
+    char from[48];
+    char to[48];
+    char name[48];
+    char before[32];
+    char left[32];
+    char chance[2][32];
+    char line[400];
+    ends_of(page, after->answer, &remedy->change, from, to, sizeof from);
+    bite_page_plain(bite_input_at(remedy->change.input)->name, name, sizeof name);
+    percent(foremost->share, before, sizeof before);
+    percent(remedy->share_after, left, sizeof left);
+    percent(remedy->change.before, chance[0], sizeof chance[0]);
+    percent(remedy->change.after, chance[1], sizeof chance[1]);
+    int used = foremost->is_row ? snprintf(line, sizeof line, "%s from %s to %s: the worst of them goes from %s to %s %%", name,
+                                           from, to, before, left)
+                                : snprintf(line, sizeof line, "%s from %s to %s: %s falls to %s %% of what it is", name, from, to,
+                                           foremost->name, left);
+    if (!isnan(remedy->change.before) && used > 0 && (size_t)used < sizeof line) {
+        (void)snprintf(line + used, sizeof line - (size_t)used, ", the chance that something goes over from %s to %s %%", chance[0],
+                       chance[1]);
+    }
+    (void)snprintf(from, sizeof from, "%u. ", at + 1);
+    bite_page_wrap(page, from, "   ", line);
+}
+
+static bite_status write_text(const bite_after *after, bite_page *page, bite_error *error)
+{
+    char line[400];
+    bite_answer_name(page, after->answer, line, sizeof line);
+    bite_page_wrap(page, "", "  ", line);
+    (void)snprintf(line, sizeof line, "%s: %s", after->symptom->title, after->symptom->summary);
+    bite_page_wrap(page, "", "  ", line);
+    write_suspects(page, after);
+    if (after->remedy_count > 0) {
+        bite_page_line(page, "Change first, one at a time:");
+    } else {
+        bite_page_line(page, "No single change of these settings helps.");
+    }
+    for (uint32_t i = 0; i < after->remedy_count; i++) {
+        write_remedy(page, after, i);
+    }
+    bite_page_wrap(page, "No settings tell: ", "  ", after->beyond);
+    return bite_page_close(page, error);
+}
+
+static json_t *suspects_of(const bite_after *after)
+{
+    json_t *list = json_array();
+    for (uint32_t i = 0; list != NULL && i < after->suspect_count; i++) {
+        json_t *object = json_object();
+        int failed = object == NULL;
+        failed |= bite_json_text(object, "name", after->suspects[i].name);
+        failed |=
+            bite_json_put(object, "use", bite_json_number(after->suspects[i].is_row ? after->suspects[i].share : (double)NAN));
+        if (failed || json_array_append_new(list, object) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return list;
+}
+
+static json_t *remedies_of(bite_page *page, const bite_after *after)
+{
+    json_t *list = json_array();
+    for (uint32_t i = 0; list != NULL && i < after->remedy_count; i++) {
+        const bite_remedy *remedy = &after->remedies[i];
+        char from[48];
+        char to[48];
+        json_t *object = json_object();
+        int failed = object == NULL;
+        ends_of(page, after->answer, &remedy->change, from, to, sizeof from);
+        failed |= bite_json_text(object, "input", bite_input_at(remedy->change.input)->name);
+        failed |= bite_json_text(object, "from", from);
+        failed |= bite_json_text(object, "to", to);
+        failed |= bite_json_put(object, "use_before", bite_json_number(after->suspects[after->foremost].share));
+        failed |= bite_json_put(object, "use_after", bite_json_number(remedy->share_after));
+        failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
+        failed |= bite_json_put(object, "chance_after", bite_json_number(remedy->change.after));
+        if (failed || json_array_append_new(list, object) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return list;
+}
+
+bite_status bite_after_write(const bite_after *after, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_page page;
+    bite_error_clear(error);
+    if (after == NULL || !bite_page_open(&page, style, sink, user, error)) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "what comes after, and a style with its own size, were expected");
+    }
+    if (style == NULL || style->format != BITE_JSON) {
+        return write_text(after, &page, error);
+    }
+    json_t *root = json_object();
+    int failed = root == NULL;
+    const bite_suspect *foremost = after->foremost < after->suspect_count ? &after->suspects[after->foremost] : NULL;
+    failed |= bite_json_put(root, "schema", json_integer(1));
+    failed |= bite_json_text(root, "coolbite", bite_version());
+    failed |= bite_json_text(root, "symptom", after->symptom->name);
+    failed |= bite_json_text(root, "foremost", foremost == NULL ? "" : foremost->name);
+    failed |= bite_json_put(root, "explained",
+                            json_boolean(foremost != NULL && (!foremost->is_row || foremost->share >= BITE_EXPLAINS_FROM)));
+    failed |= bite_json_put(root, "suspects", suspects_of(after));
+    failed |= bite_json_put(root, "change_first", remedies_of(&page, after));
+    failed |= bite_json_text(root, "beyond", after->beyond);
+    if (failed) {
+        json_decref(root);
+        root = NULL;
+    }
+    return bite_json_write(root, sink, user, error);
+}
