@@ -21,6 +21,8 @@ static void copy_tables(const bite_test_shop *shop)
                                         "holders.ini",
                                         "machines.ini",
                                         "coolants.ini",
+                                        "holds.ini",
+                                        "symptoms.ini",
                                         "model.ini",
                                         "materials/acrylic.ini",
                                         "materials/aluminium.ini",
