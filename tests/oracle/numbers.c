@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Numbers of the engine, one a line: what, its inputs, what came out. oracle.py makes each again by other means and compares. */
+#include "core/base/unit_list.h"
+#include "core/cut/chatter.h"
+#include "core/cut/chip.h"
+#include "core/cut/draw.h"
+#include "core/cut/motion.h"
+#include "core/cut/shaft.h"
+#include "core/cut/vibrate.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Scale and offset of every unit of the door. */
+static void units(void)
+{
+    for (size_t i = 0; i < bite_units_count; i++) {
+        printf("unit\t%s\t%s\t%.17g\t%.17g\n", bite_units_all[i].name, bite_kind_rows[bite_units_all[i].kind].si,
+               bite_units_all[i].scale, bite_units_all[i].offset);
+    }
+}
+
+static void quantiles(void)
+{
+    for (int i = -12; i <= 12; i++) {
+        double probability = 1.0 / (1.0 + exp(-0.7 * i));
+        printf("normal\t%.17g\t%.17g\n", probability, bite_draw_normal(probability));
+    }
+}
+
+/* A tip, a cone and a shank: what 1 N at the tip does by bending, and how the shaft rings without the cone. */
+static void shafts(void)
+{
+    for (int i = 1; i <= 8; i++) {
+        double tip = 0.2e-3 * i;
+        double shank = 3e-3 + 0.1e-3 * i;
+        bite_shaft shaft = {3, {{3.0 * tip, tip, tip}, {2e-3, tip, shank}, {8e-3, shank, shank}}};
+        printf("bend\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_shaft_bend(&shaft, 580e9, 0.22, 0.0).bending);
+        bite_shaft stepped = {2, {{3.0 * tip, tip, tip}, {8e-3, shank, shank}}};
+        printf("ring\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_vibrate_frequency(&stepped, 580e9, 14900.0, 1));
+        double resistance = 0.0;
+        double air = 0.0;
+        bite_shaft_fin(&shaft, 80.0, 400.0, &resistance, &air);
+        printf("fin\t%.17g\t%.17g\t%.17g\t%.17g\n", tip, shank, resistance, air);
+    }
+}
+
+/* Area of a tooth's chip over an arc, with runout. */
+static void chips(void)
+{
+    for (int i = 0; i < 12; i++) {
+        bite_chip chip;
+        bite_arc arc = {0.1 * i, 0.1 * i + 1.5};
+        int flutes = 1 + i % 4;
+        double feed = 5e-6 * (1 + i);
+        bite_chip_form(&chip, arc, feed, flutes, 8e-6, 0.0);
+        printf("chip\t%.17g\t%.17g\t%d\t%.17g\t%.17g\n", arc.enter, arc.leave, flutes, feed, chip.area);
+    }
+}
+
+static void directions(void)
+{
+    for (int i = 0; i < 10; i++) {
+        double out[4];
+        bite_arc arc = {0.15 * i, 0.15 * i + 1.2};
+        bite_chatter_directions(arc, 0.1 * i, out);
+        printf("direction\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\n", arc.enter, arc.leave, 0.1 * i, out[0], out[1],
+               out[2], out[3]);
+    }
+}
+
+int main(void)
+{
+    units();
+    quantiles();
+    shafts();
+    chips();
+    directions();
+    return 0;
+}
