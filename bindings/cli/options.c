@@ -44,6 +44,8 @@ const struct option_row option_rows[] = {
     {"gap", "LENGTH", OPTION_INPUT, "gap", 0, CUT, "narrowest way that the tool must pass"},
     {"hold", "NAME", OPTION_THING, NULL, BITE_HOLDS, CUT, "what holds the part; see list holds"},
     {"bond-area", "AREA", OPTION_INPUT, "bond_area", 0, CUT, "what holds the part at the end of the cut: 1200mm2"},
+    {"operation", "WORD", OPTION_INPUT, "operation", 0, CUT, "mill, or drill: depth is then a peck, feature-depth the hole's"},
+    {"point-angle", "ANGLE", OPTION_INPUT, "point_angle", 0, CUT, "of a drill; usual 118deg"},
     {"entry", "WORD", OPTION_INPUT, "entry", 0, CUT, "outside, plunge, ramp or helix"},
     {"entry-feed", "FEED", OPTION_INPUT, "entry_feed", 0, CUT, "along the way in; usual a third (plunge) or half of the feed"},
     {"coolant", "WORD", OPTION_INPUT, "coolant", 0, CUT, "none, air, mist or flood"},

@@ -28,6 +28,7 @@ static const char *const tool_materials[] = {"carbide", "hss", "diamond"};
 static const char *const pressures[] = {"none", "edge", "power", "strength"};
 static const char *const substances[] = {"metal", "amorphous", "crystalline", "thermoset", "mineral"};
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
+static const char *const operations[] = {"mill", "drill"};
 static const char *const no_yes[] = {"no", "yes"};
 
 const bite_input bite_input_rows[] = {
@@ -45,6 +46,8 @@ const bite_input bite_input_rows[] = {
      .summary = "chips leave a closed slot upwards only"},
     {AT(entry), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 3, .fallback = OPEN, .words = 4,
      .summary = "how the tool gets in"},
+    {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1, .fallback = OPEN, .words = 2,
+     .summary = "what the tool does; of a drill depth is a peck, feature_depth the hole's"},
     {AT(spindle_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MOTION, .least = 1 * RPM, .most = 500000 * RPM,
      .fallback = OPEN, .needed = 1, .summary = "n, speed of the spindle"},
     {AT(feed_rate), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MOTION, .least = 0.1 * MM_MIN, .most = 60000 * MM_MIN,
@@ -61,6 +64,8 @@ const bite_input bite_input_rows[] = {
      .fallback = 3 * DEG, .summary = "slope of a ramp or helix"},
     {AT(diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 50 * UM, .most = 50 * MM, .fallback = OPEN,
      .needed = 1, .summary = "D, diameter of the tool"},
+    {AT(point_angle), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = 40 * DEG, .most = 180 * DEG,
+     .fallback = 118 * DEG, .summary = "angle of a drill's point"},
     {AT(flutes), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 1, .most = 16, .fallback = 2,
      .summary = "z, number of teeth"},
     {AT(corner_radius), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0, .most = 25 * MM, .fallback = OPEN,
@@ -246,6 +251,6 @@ const size_t bite_input_row_count = sizeof bite_input_rows / sizeof *bite_input_
 
 const bite_words bite_word_rows[] = {
     {"side", sides},   {"coolant", coolants}, {"tool_material", tool_materials}, {"pressure", pressures}, {"substance", substances},
-    {"blind", no_yes}, {"entry", entries},
+    {"blind", no_yes}, {"entry", entries},    {"operation", operations},
 };
 const size_t bite_word_row_count = sizeof bite_word_rows / sizeof *bite_word_rows;

@@ -12,6 +12,7 @@ static const double step_of_width = 1.0;
 #define THIRDS 80
 #define ROUNDS 4
 #define SPLITS 24
+#define LOBES 30
 
 /* A stretch over which the waves gain less, and pass no whole number, holds no lobe. */
 static const double waves_enough = 0.2;
@@ -102,7 +103,9 @@ typedef struct sweep {
     int steps;
 } sweep;
 
-static sweep sweep_of(const bite_chatter_case *of)
+/* near: 2 pi times the teeth's frequency; INFINITY: the whole range. Further than so many lobes from the modes none is the least.
+ */
+static sweep sweep_of(const bite_chatter_case *of, double near)
 {
     const bite_axis_modes *axes[] = {&of->x, &of->y};
     double low = INFINITY;
@@ -115,8 +118,10 @@ static sweep sweep_of(const bite_chatter_case *of)
             narrow = fmin(narrow, axes[k]->modes[i].natural * axes[k]->modes[i].damping);
         }
     }
-    double steps = fmin(STEPS_MOST, ceil((highest * high - lowest * low) / (step_of_width * narrow)));
-    sweep found = {lowest * low, (highest * high - lowest * low) / steps, (int)steps};
+    double from = fmax(lowest * low, low - LOBES * near);
+    double to = fmin(highest * high, high + LOBES * near);
+    double steps = fmin(STEPS_MOST, ceil((to - from) / (step_of_width * narrow)));
+    sweep found = {from, (to - from) / steps, (int)steps};
     return found;
 }
 
@@ -149,7 +154,7 @@ double bite_chatter_least(const bite_chatter_case *of, double *frequency)
     double best = 0.0;
     double at = 0.0;
     bite_chatter_directions(of->arc, of->ratio, direction);
-    sweep along = sweep_of(of);
+    sweep along = sweep_of(of, INFINITY);
     for (int i = 0; i <= along.steps; i++) {
         double w = along.from + along.step * i;
         pair roots = roots_at(of, direction, w);
@@ -215,7 +220,7 @@ double bite_chatter_at(const bite_chatter_case *of, double speed)
     double least = INFINITY;
     double pitch_time = 1.0 / (of->teeth * speed);
     bite_chatter_directions(of->arc, of->ratio, direction);
-    sweep along = sweep_of(of);
+    sweep along = sweep_of(of, 2.0 * M_PI / pitch_time);
     stretch part;
     part.at_low = roots_at(of, direction, along.from);
     for (int i = 1; i <= along.steps; i++) {

@@ -40,7 +40,7 @@ static const struct {
     {"rake", "memory: general end mills are ground to a rake of about 10 degrees"},
     {"edge_radius", "memory: new uncoated carbide, the larger of 1.5 um and a thousandth of the diameter"},
     {"runout", "memory: collet and spindle of a small mill together"},
-    {"flute_length", "common-practice: flutes three diameters long"},
+    {"flute_length", "common-practice: flutes three diameters long, a drill's ten"},
     {"shank_diameter", "common-practice: the next shank that is not thinner than the tool"},
     {"stickout", "common-practice: flutes, and the larger of two diameters and 8 mm"},
     {"stiff_share", "paper: Kops and Vo 1990, equivalent diameter of an end mill, abstract"},
@@ -70,6 +70,11 @@ static const struct {
     {"side", "common-practice: climb milling on a light, stiff machine"},
     {"coolant", "common-practice: dry, as nothing was said"},
     {"tool_material", "common-practice: small end mills are solid carbide"},
+    {"operation", "common-practice: an end mill mills"},
+    {"entry", "common-practice: from beside, as nothing was said"},
+    {"point_angle", "common-practice: general twist drills"},
+    {"ramp_angle", "common-practice: a few degrees"},
+    {"mode_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
     {"blind", "common-practice: chips can leave to one side"},
 };
 
@@ -114,7 +119,8 @@ static void fill_tool(bite_cut *cut)
     uint32_t material = cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
     take(&cut->edge_radius, fmax(1.5e-6, 1e-3 * cut->diameter));
     take(&cut->shank_diameter, shank_for(cut->diameter));
-    take(&cut->flute_length, isnan(cut->stickout) ? 3.0 * cut->diameter : fmin(3.0 * cut->diameter, cut->stickout));
+    double flutes = (cut->operation == BITE_DRILL_HOLE ? 10.0 : 3.0) * cut->diameter;
+    take(&cut->flute_length, isnan(cut->stickout) ? flutes : fmin(flutes, cut->stickout));
     double neck = isnan(cut->neck_length) ? 0.0 : cut->neck_length;
     take(&cut->stickout, cut->flute_length + neck + fmax(2.0 * cut->diameter, 8e-3));
     take(&cut->tool_modulus, tool_materials[material].modulus);

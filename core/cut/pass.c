@@ -167,7 +167,8 @@ void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row 
 {
     const bite_cut *full = &ready->full;
     bite_side side = (bite_side)full->side;
-    double width = isnan(full->width) ? full->diameter : fmin(full->width, full->diameter);
+    int drills = full->operation == BITE_DRILL_HOLE;
+    double width = isnan(full->width) || drills ? full->diameter : fmin(full->width, full->diameter);
     bite_stretch_form(full, bite_engage_straight(full->diameter, width, side), straight);
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         bite_row_judge((bite_row_id)i, &ready->asked, full, straight, &rows[i]);
@@ -177,7 +178,7 @@ void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row 
         bite_stretch_form(full, bite_engage_corner(full->diameter, width, side, full->inside_radius), &turn);
         judge_corner(ready, &turn, rows);
     }
-    if (full->entry != BITE_ENTRY_OUTSIDE) {
+    if (full->entry != BITE_ENTRY_OUTSIDE && !drills) {
         judge_entry(ready, rows);
     }
 }

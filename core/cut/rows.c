@@ -285,7 +285,7 @@ static double floor_bend(const judge *row)
 static void part_bend(judge *row)
 {
     const bite_cut *cut = row->cut;
-    int thin_wall = !isnan(cut->wall_thickness);
+    int thin_wall = !isnan(cut->wall_thickness) && cut->operation == BITE_MILL;
     int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
     double bend = thin_wall ? wall_bend(row) : 0.0;
     double sag = open_floor ? floor_bend(row) : 0.0;
@@ -342,6 +342,13 @@ static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_WEAR] = wear,
 };
 
+/* What a hole does not have. */
+static int of_milling(bite_row_id id)
+{
+    return id == BITE_ROW_DEFLECTION || id == BITE_ROW_CORNER || id == BITE_ROW_FINISH || id == BITE_ROW_CHATTER ||
+           id == BITE_ROW_GAP;
+}
+
 static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)
 {
     if (use > 1.0) {
@@ -356,6 +363,9 @@ void bite_row_judge(bite_row_id id, const bite_cut *asked, const bite_cut *cut, 
     bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
     *row = none;
     judges[id](&of);
+    if (cut->operation == BITE_DRILL_HOLE && of_milling(id)) {
+        of.why = BITE_WHY_DRILL;
+    }
     row->advisory = of.advisory;
     row->why = of.why;
     if (of.why != BITE_WHY_APPLIES) {

@@ -91,7 +91,7 @@ static int say_slips(const bite_answer *answer, const bite_case_view *view)
 static int say_entry(const bite_answer *answer, const bite_case_view *view)
 {
     const bite_cut *cut = &answer->full;
-    int slot = isnan(cut->width) || cut->width >= cut->diameter;
+    int slot = (isnan(cut->width) || cut->width >= cut->diameter) && cut->operation == BITE_MILL;
     if (cut->entry == BITE_ENTRY_OUTSIDE) {
         return !(slot && cut->diameter <= small_tool && !given(answer, "entry")) ||
                say(view, "entry", 1,

@@ -118,9 +118,11 @@ static void default_depth(settling *of)
     bite_cut *cut = of->cut;
     if (isnan(cut->depth)) {
         const bite_input *input = bite_input_find("depth");
-        cut->depth = cut->diameter * (cut->substance == BITE_METAL ? 0.15 : 0.5);
+        double share = cut->operation == BITE_DRILL_HOLE ? 1.0 : cut->substance == BITE_METAL ? 0.15 : 0.5;
+        cut->depth = share * cut->diameter;
         note(of, input, BITE_FROM_DEFAULT, NULL, NULL);
-        of->account[bite_input_index(input)].source = "common-practice: half the diameter, 0.15 of it in metals";
+        of->account[bite_input_index(input)].source =
+            "common-practice: half the diameter, 0.15 of it in metals; a drill's peck, its diameter";
         of->account[bite_input_index(input)].grade = BITE_GRADE_COMMON_PRACTICE;
     }
 }

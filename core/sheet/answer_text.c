@@ -27,8 +27,9 @@ void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size
     char diameter[40];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
-    (void)snprintf(to, size, "%s, %s %s tool, %d flute%s, %s, %s", answer->ask.grade->thing.name, diameter,
-                   bite_answer_choice(answer, "tool_material"), (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
+    (void)snprintf(to, size, "%s, %s %s %s, %d flute%s, %s, %s", answer->ask.grade->thing.name, diameter,
+                   bite_answer_choice(answer, "tool_material"), cut->operation == BITE_DRILL_HOLE ? "drill" : "tool",
+                   (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
                    answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_choice(answer, "coolant"));
 }
@@ -54,7 +55,10 @@ static void enter(bite_page *page, const bite_answer *answer)
     bite_page_quantity(page, cut->width, BITE_KIND_LENGTH, width, sizeof width);
     (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
                    answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*",
-                   isnan(cut->width) ? "full slot" : "width ", isnan(cut->width) ? "" : width);
+                   cut->operation == BITE_DRILL_HOLE ? "a peck"
+                   : isnan(cut->width)               ? "full slot"
+                                                     : "width ",
+                   isnan(cut->width) || cut->operation == BITE_DRILL_HOLE ? "" : width);
     bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
 }
 

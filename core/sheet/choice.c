@@ -27,13 +27,14 @@ static void append(char *to, size_t size, const char *text)
 }
 
 /* "2 passes of 0.3 mm" or nothing. */
-static void passes_text(bite_page *page, const bite_candidate *of, char *to, size_t size)
+static void passes_text(bite_page *page, const bite_choice *choice, const bite_candidate *of, char *to, size_t size)
 {
     char depth[40];
     bite_page_quantity(page, of->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     to[0] = 0;
     if (of->passes > 1) {
-        (void)snprintf(to, size, "%u passes of %s", of->passes, depth);
+        const char *what = choice->answer->full.operation == BITE_DRILL_HOLE ? "pecks" : "passes";
+        (void)snprintf(to, size, "%u %s of %s", of->passes, what, depth);
     }
 }
 
@@ -60,7 +61,7 @@ void bite_choice_lines(bite_page *page, const bite_choice *choice)
     char part[300];
     char spindle[40];
     char feed[40];
-    passes_text(page, &choice->best, part, sizeof part);
+    passes_text(page, choice, &choice->best, part, sizeof part);
     (void)snprintf(line, sizeof line, "%s%s%s", part, part[0] != 0 ? "; " : "",
                    choice->binding_count > 0 ? "" : "no limit holds it back");
     binding_text(choice, part, sizeof part);
@@ -72,7 +73,7 @@ void bite_choice_lines(bite_page *page, const bite_choice *choice)
     (void)snprintf(first, sizeof first, "Chosen to be %s: ", bite_goal_name(choice->goal));
     bite_page_wrap(page, first, "  ", line);
     if (choice->second.tool[0] != 0) {
-        passes_text(page, &choice->second, part, sizeof part);
+        passes_text(page, choice, &choice->second, part, sizeof part);
         bite_page_quantity(page, choice->second.spindle, BITE_KIND_ROTATION, spindle, sizeof spindle);
         bite_page_quantity(page, choice->second.feed, BITE_KIND_SPEED, feed, sizeof feed);
         (void)snprintf(line, sizeof line, "%s at about %s, %s%s%s%s", choice->second.tool, spindle, feed, part[0] != 0 ? ", " : "",

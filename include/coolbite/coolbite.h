@@ -142,6 +142,9 @@ typedef enum bite_coolant {
     BITE_COOLANT_MIST = 2,
     BITE_COOLANT_FLOOD = 3
 } bite_coolant;
+/** What the tool does. */
+typedef enum bite_operation { BITE_MILL = 0, BITE_DRILL_HOLE = 1 } bite_operation;
+
 /** How the tool gets into the material. */
 typedef enum bite_entry {
     BITE_ENTRY_OUTSIDE = 0, /**< beside it, or where it has been cut */
@@ -193,6 +196,8 @@ typedef struct bite_cut {
     uint32_t substance;     /**< bite_substance */
     uint32_t blind;         /**< 1: the slot has a floor and both walls; chips leave upwards only */
     uint32_t entry;         /**< bite_entry */
+    uint32_t operation;     /**< bite_operation; of a drill depth is a peck, feature_depth the hole's */
+    uint32_t reserved;
 
     /* motion */
     double spindle_speed; /**< n, 1/s */
@@ -202,6 +207,7 @@ typedef struct bite_cut {
     double path_length;   /**< m, of one pass; NaN: long enough to warm up */
     double entry_feed;    /**< m/s, along the way in; NaN: a third of feed_rate in a plunge, half of it else */
     double ramp_angle;    /**< rad, of a ramp or helix */
+    double point_angle;   /**< rad, of a drill */
 
     /* tool */
     double diameter;           /**< D, m */
@@ -427,6 +433,7 @@ typedef enum bite_why {
     BITE_WHY_DOES_NOT_WELD = 6,
     BITE_WHY_DOES_NOT_WEAR = 7, /**< an unfilled plastic hardly wears an edge */
     BITE_WHY_DOES_NOT_CRAZE = 8,
+    BITE_WHY_DRILL = 9, /**< asked of milling alone */
     BITE_WHY_COUNT
 } bite_why;
 

@@ -239,6 +239,36 @@ START_TEST(entry_strains)
 }
 END_TEST
 
+/* A drill: with no edge force power is K times what is removed; energy closes; torque and thrust grow with feed; deeper pecks pack;
+ * what is asked of milling is not asked. */
+START_TEST(drill_keeps_the_identities)
+{
+    uint64_t seed = 91;
+    for (int i = 0; i < 300; i++) {
+        bite_cut cut = bite_test_cut(&seed);
+        cut.operation = BITE_DRILL_HOLE;
+        cut.flutes = 2.0;
+        bite_result result = bite_test_pass(&cut);
+        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] + result.heat_share[3];
+        bite_assert_near(sum, 1.0, 1e-9);
+        ck_assert_double_lt(result.values[BITE_FORCE_LIFT_PEAK].value, 0.0); /* presses down */
+        ck_assert(!result.rows[BITE_ROW_DEFLECTION].applies && result.rows[BITE_ROW_DEFLECTION].why == BITE_WHY_DRILL);
+        bite_cut faster = cut;
+        faster.feed_rate = fmin(0.99, 2.0 * cut.feed_rate);
+        bite_result more = bite_test_pass(&faster);
+        ck_assert_double_gt(more.values[BITE_TORQUE_PEAK].value, result.values[BITE_TORQUE_PEAK].value);
+        ck_assert_double_lt(more.values[BITE_FORCE_LIFT_PEAK].value, result.values[BITE_FORCE_LIFT_PEAK].value);
+        bite_cut deeper = cut;
+        deeper.depth *= 1.5;
+        ck_assert_double_gt(use_of(&deeper, BITE_ROW_CHIP_PACKING), use_of(&cut, BITE_ROW_CHIP_PACKING));
+        cut.edge_t = 0.0;
+        result = bite_test_pass(&cut);
+        bite_assert_near(result.values[BITE_POWER_MEAN].value, cut.pressure_t * result.values[BITE_REMOVAL_RATE].value, 1e-9);
+        bite_assert_near(result.values[BITE_REMOVAL_RATE].value, 0.25 * M_PI * cut.diameter * cut.diameter * cut.feed_rate, 1e-12);
+    }
+}
+END_TEST
+
 /* Clear parts alone have haze; finer marks scatter less; a share of the light. */
 START_TEST(haze_is_a_share)
 {
@@ -288,6 +318,7 @@ int main(void)
     tcase_add_test(rows, measured_mode_has_lobes);
     tcase_add_test(rows, worst_speed_in_closed_form);
     tcase_add_test(rows, entry_strains);
+    tcase_add_test(rows, drill_keeps_the_identities);
     tcase_add_test(rows, haze_is_a_share);
     tcase_add_test(rows, plates_interpolate);
     tcase_set_timeout(rows, 120);
