@@ -92,7 +92,8 @@ static int ask_it(bite_ask *ask, size_t row, field_case *of)
         !give(ask, "spindle_speed", cell(row, "rpm"), "rpm", of) ||
         !give(ask, "feed_rate", cell(row, "feed_mm_min"), "mm/min", of) || !give(ask, "depth", cell(row, "ap_mm"), "mm", of) ||
         !give(ask, "width", cell(row, "ae_mm"), "mm", of) || !give(ask, "stickout", cell(row, "stickout_mm"), "mm", of) ||
-        !give(ask, "coolant", cell(row, "coolant"), "", of)) {
+        !give(ask, "coolant", cell(row, "coolant"), "", of) || !give(ask, "entry", cell(row, "entry"), "", of) ||
+        !give(ask, "entry_feed", cell(row, "entry_feed_mm_min"), "mm/min", of)) {
         return 0;
     }
     reach_speed(ask, cell(row, "rpm"));

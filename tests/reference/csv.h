@@ -5,7 +5,7 @@
 
 #include <stddef.h>
 
-#define BITE_CSV_CELLS 16
+#define BITE_CSV_CELLS 20
 
 typedef struct bite_csv_row {
     size_t count;
