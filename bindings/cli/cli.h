@@ -39,7 +39,8 @@ enum option_sort {
     OPTION_TOOL, /* a thing; choose takes several */
     OPTION_GOAL,
     OPTION_AFTER,
-    OPTION_AXIS, /* of a window: NAME, or NAME=LEAST..MOST */
+    OPTION_STEPS, /* speeds of a spindle, between commas */
+    OPTION_AXIS,  /* of a window: NAME, or NAME=LEAST..MOST */
     OPTION_CONFIDENCE,
     OPTION_HELP,
     OPTION_VERSION
@@ -65,6 +66,7 @@ struct option_given {
 
 #define GIVEN_MOST 128
 #define TOOLS_MOST 64
+#define STEPS_MOST 64
 
 /** The command line, read. Texts are the caller's argv. */
 struct request {
@@ -76,8 +78,10 @@ struct request {
     const char *output;            /* NULL or "-": standard output */
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;
-    uint32_t goal;      /* a bite_goal; BITE_GOAL_USUAL: none was said */
-    const char *after;  /* what went wrong; NULL: nothing */
+    uint32_t goal;            /* a bite_goal; BITE_GOAL_USUAL: none was said */
+    const char *after;        /* what went wrong; NULL: nothing */
+    double steps[STEPS_MOST]; /* 1/s */
+    size_t step_count;
     const char *across; /* axes of a window; NULL: the usual */
     const char *up;
     bool formatted; /* --format was said */

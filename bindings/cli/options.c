@@ -55,6 +55,8 @@ const struct option_row option_rows[] = {
     {"against", NULL, OPTION_AGAINST, NULL, 0, ONE, "compare with a second cut: the options behind it change the first"},
     {"across", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input across, with its ends: spindle=6000rpm..24000rpm"},
     {"up", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input upwards; usual feed"},
+    {"spindle-steps", "LIST", OPTION_STEPS, NULL, 0, CHOOSE | WINDOW,
+     "the only speeds that the spindle has: 1100rpm,2300rpm,4700rpm"},
     {"after", "SYMPTOM", OPTION_AFTER, NULL, 0, CHOOSE,
      "what went wrong at these settings, and which change helps first; see list symptoms"},
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
@@ -116,6 +118,28 @@ static int read_goal(const char *text, uint32_t *goal)
     return complain_usage("--goal is cool, gentle, fine or fast, not %.40s", text);
 }
 
+static int read_steps(const char *text, struct request *request)
+{
+    request->step_count = 0;
+    while (*text != 0) {
+        char one[64];
+        bite_error error = BITE_ERROR_INIT;
+        size_t length = strcspn(text, ",");
+        if (length >= sizeof one || request->step_count == STEPS_MOST) {
+            return complain_usage("--spindle-steps takes up to %d speeds between commas: 1100rpm,2300rpm", STEPS_MOST);
+        }
+        memcpy(one, text, length);
+        one[length] = 0;
+        if (bite_quantity_read(one, BITE_KIND_ROTATION, &request->steps[request->step_count], &error) != BITE_OK) {
+            return complain_usage("--spindle-steps takes speeds between commas: 1100rpm,2300rpm; not %.40s", one);
+        }
+        request->step_count++;
+        text += length;
+        text += *text == ',';
+    }
+    return request->step_count > 0 ? 0 : complain_usage("--spindle-steps names no speed");
+}
+
 static int read_format(const char *text, enum verb_id verb, struct request *request)
 {
     static const char *const words[] = {[BITE_TEXT] = "text", [BITE_JSON] = "json", [BITE_CSV] = "csv", [BITE_SVG] = "svg"};
@@ -170,6 +194,8 @@ static int take(struct request *request, enum verb_id verb, const struct option_
     case OPTION_VERSION:
         request->version = true;
         return 0;
+    case OPTION_STEPS:
+        return read_steps(text, request);
     case OPTION_AFTER:
         request->after = text;
         return 0;

@@ -14,7 +14,8 @@ int choose(const bite_library *library, const struct request *request, bite_choi
     }
     if (status == 0) {
         bite_choice_options options = {(uint32_t)sizeof options, request->goal,       request->style.units, 0,
-                                       request->tools,           request->tool_count, request->draws,       request->confidence};
+                                       request->tools,           request->tool_count, request->draws,       request->confidence,
+                                       request->steps,           request->step_count};
         status = bite_choice_new(ask, &options, choice, &error) == BITE_OK ? 0 : complain(&error);
     }
     bite_ask_free(ask);

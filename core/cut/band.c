@@ -367,7 +367,7 @@ bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_
         of.cells *= 2;
     }
     size_t kept = sampled.draws * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
-    sampled.values = bite_memory_new(memory, kept + of.cells, sizeof(double));
+    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells, sizeof(double)); /* all of it is written before it is read */
     if (sampled.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     }

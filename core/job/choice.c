@@ -506,7 +506,7 @@ static bite_status check_options(const bite_ask *ask, const bite_choice_options 
 {
     if (ask == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options ||
         options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH || (options->tool_count > 0 && options->tools == NULL) ||
-        !(options->confidence >= 0.5 && options->confidence <= 0.999)) {
+        (options->step_count > 0 && options->steps == NULL) || !(options->confidence >= 0.5 && options->confidence <= 0.999)) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
                        "an ask, options of this library's size, and a place for the choice were expected");
         bite_error_key(error, "options");
@@ -515,13 +515,9 @@ static bite_status check_options(const bite_ask *ask, const bite_choice_options 
     return BITE_OK;
 }
 
-bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+static bite_status choose(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
-    bite_error_clear(error);
-    bite_status status = check_options(ask, options, choice, error);
-    if (status != BITE_OK) {
-        return status;
-    }
+    bite_status status = BITE_OK;
     bite_choice *fresh = bite_memory_new(&ask->allocator, 1, sizeof *fresh);
     trial *room = bite_memory_new(&ask->allocator, 1, sizeof *room);
     if (fresh == NULL || room == NULL) {
@@ -548,6 +544,52 @@ bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *opti
     }
     *choice = fresh;
     return BITE_OK;
+}
+
+/* A choice that is clear before one that is not, then by goal or by how far it is over. */
+static int choice_better(const bite_choice *a, const bite_choice *b)
+{
+    return a->clear != b->clear ? a->clear > b->clear : better(&a->best, &b->best);
+}
+
+/* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */
+static bite_status choose_step(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+{
+    bite_ask *stepped = bite_memory_new(&ask->allocator, 1, sizeof *stepped);
+    bite_choice *best = NULL;
+    bite_status status = stepped == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
+        char text[BITE_TYPED_MOST];
+        bite_choice *found = NULL;
+        *stepped = *ask;
+        (void)snprintf(text, sizeof text, "%.10grpm", 60.0 * options->steps[i]);
+        status = bite_ask_set(stepped, "spindle_speed", text, error);
+        status = status != BITE_OK ? status : choose(stepped, options, &found, error);
+        if (status == BITE_OK && (best == NULL || choice_better(found, best))) {
+            bite_choice *other = best;
+            best = found;
+            found = other;
+        }
+        bite_choice_free(found);
+    }
+    bite_memory_free(&ask->allocator, stepped);
+    if (status != BITE_OK) {
+        bite_choice_free(best);
+        return status;
+    }
+    *choice = best;
+    return BITE_OK;
+}
+
+bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+{
+    bite_error_clear(error);
+    bite_status status = check_options(ask, options, choice, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    int fixed = typed_of(ask, "spindle_speed")->given != 0;
+    return options->step_count > 0 && !fixed ? choose_step(ask, options, choice, error) : choose(ask, options, choice, error);
 }
 
 void bite_choice_free(bite_choice *choice)

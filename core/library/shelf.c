@@ -230,6 +230,9 @@ static const char *name_at(size_t at, const void *list)
 /* A shelf that holds nothing because its table was refused says so. */
 static bite_status not_there(const bite_library *library, int shelf, const char *name, bite_error *error)
 {
+    if (error == NULL && library->shelves[shelf].things.count > 0) {
+        return BITE_UNKNOWN_NAME;
+    }
     const bite_list *things = &library->shelves[shelf].things;
     const bite_item *left = library->left_out->items;
     for (size_t i = 0; i < library->left_out->count; i++) {

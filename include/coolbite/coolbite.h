@@ -669,8 +669,10 @@ typedef struct bite_choice_options {
     uint32_t reserved;
     const char *const *tools; /**< names or diameters to choose from; NULL: the ask's own; "any": the tool table */
     size_t tool_count;
-    size_t draws;      /**< as bite_answer_new */
-    double confidence; /**< as bite_answer_new */
+    size_t draws;        /**< as bite_answer_new */
+    double confidence;   /**< as bite_answer_new */
+    const double *steps; /**< 1/s: the only speeds that the spindle has (belts, gears); NULL: any in its range */
+    size_t step_count;
 } bite_choice_options;
 
 /**

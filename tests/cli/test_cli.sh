@@ -171,6 +171,12 @@ says=$("$build/tests/job/caller") || bad "the caller of the README fails"
 there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Heat: surface \([0-9]*\).*/\1/p')
 case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *) bad "the caller says $says, the program $there" ;; esac
 
+# a spindle with steps turns at one of them
+expect 0 '' -- "$program" choose --material 6061 --tool 3mm --machine bench-24k --feature-depth 2mm --coolant air --spindle-steps 1100rpm,2300rpm,4700rpm --exit-zero
+grep -q -E '^Type in  spindle (1100|2300|4700) rpm' "$work/out" && good || bad 'a step of the spindle is typed in'
+expect 64 'between commas' -- "$program" choose --material 6061 --tool 3mm --spindle-steps 11,2
+expect 64 'no speed' -- "$program" choose --material 6061 --tool 3mm --spindle-steps ''
+
 # after a trouble: what explains it, which change helps, what no settings tell
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do

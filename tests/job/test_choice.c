@@ -32,7 +32,7 @@ static bite_ask *ask_of(const char *grade)
 
 static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
 {
-    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 1024, 0.95};
+    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 1024, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(ask, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
@@ -59,6 +59,36 @@ START_TEST(clear_choices_are_clear)
     ck_assert_uint_ge(bite_choice_passes(choice), 1);
     ck_assert(bite_choice_binding(choice, 0, &row, &gain));
     bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Of a spindle with steps one is chosen, and none that was fixed by hand is better. */
+START_TEST(steps_are_kept)
+{
+    static const double steps[] = {50.0, 80.0, 130.0, 210.0};
+    static const char *const typed[] = {"3000rpm", "4800rpm", "7800rpm", "12600rpm"};
+    bite_ask *ask = ask_of("acrylic/cast");
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 1024, 0.95, steps, 4};
+    bite_choice *choice = NULL;
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.1mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_OK);
+    double speed = result_of(choice)->values[BITE_SPINDLE_SPEED].value;
+    double removed = result_of(choice)->values[BITE_REMOVAL_RATE].value;
+    int among = 0;
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    bite_choice_free(choice);
+    for (int i = 0; i < 4; i++) {
+        among |= fabs(speed - steps[i]) < 1e-6;
+        ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", typed[i], NULL), BITE_OK);
+        choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+        ck_assert(result_of(choice)->verdict != BITE_CLEAR ||
+                  result_of(choice)->values[BITE_REMOVAL_RATE].value <= removed * (1.0 + 1e-9));
+        bite_choice_free(choice);
+    }
+    ck_assert(among);
+    options.steps = NULL;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_BAD_ARGUMENT);
     bite_ask_free(ask);
 }
 END_TEST
@@ -146,7 +176,7 @@ END_TEST
 START_TEST(refuses_and_survives)
 {
     bite_ask *ask = ask_of("6061");
-    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95};
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     options.goal = 99;
@@ -173,6 +203,7 @@ int main(void)
     tcase_add_checked_fixture(choice, setup, teardown);
     tcase_add_loop_test(choice, clear_choices_are_clear, 0, 3 * BITE_GOAL_COUNT);
     tcase_add_test(choice, what_was_given_stays);
+    tcase_add_test(choice, steps_are_kept);
     tcase_add_test(choice, goals_differ_the_right_way);
     tcase_add_test(choice, several_tools);
     tcase_add_test(choice, conflict_is_said);
