@@ -549,7 +549,10 @@ static bite_status choose(const bite_ask *ask, const bite_choice_options *option
 /* A choice that is clear before one that is not, then by goal or by how far it is over. */
 static int choice_better(const bite_choice *a, const bite_choice *b)
 {
-    return a->clear != b->clear ? a->clear > b->clear : better(&a->best, &b->best);
+    if (a->clear != b->clear) {
+        return a->clear > b->clear;
+    }
+    return a->clear ? a->best.goal < b->best.goal : a->best.worst < b->best.worst; /* all draws have judged, not the margins */
 }
 
 /* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */

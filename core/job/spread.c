@@ -39,13 +39,13 @@ bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite
             continue;
         }
         double best = *bite_input_number_of(full, input);
-        bite_status status =
-            bite_library_spread(ask->library, input->name, &thing, NULL); /* most do not scatter: no hint is wanted */
+        /* most do not scatter: no hint is wanted */
+        bite_status status = bite_library_spread(ask->library, input->name, &thing, NULL);
+        if (status != BITE_OK && status != BITE_UNKNOWN_NAME) {
+            status = bite_library_spread(ask->library, input->name, &thing, error);
+        }
         if (status == BITE_UNKNOWN_NAME) {
             continue;
-        }
-        if (status != BITE_OK) {
-            status = bite_library_spread(ask->library, input->name, &thing, error);
         }
         if (status != BITE_OK) {
             return status;
