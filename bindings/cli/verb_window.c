@@ -112,7 +112,6 @@ int verb_window(const struct request *request)
     bite_library *library = NULL;
     bite_choice *choice = NULL;
     bite_answer *answer = NULL;
-    struct request given = *request;
     if (request->word_count > 0) {
         return complain_usage("window takes options only; %s is none", request->words[0]);
     }
@@ -122,13 +121,13 @@ int verb_window(const struct request *request)
     int chooses = !says(request, "spindle") || !says(request, "feed");
     int status = 0;
     if (chooses) {
-        status = choose(library, &given, &choice);
+        status = choose(library, request, &choice);
     } else {
-        status = ask_cut(library, &given, given.given_count, &answer);
+        status = ask_cut(library, request, request->given_count, &answer);
     }
     const bite_answer *judged = chooses ? bite_choice_answer(choice) : answer;
-    status = status != 0 ? status : show(&given, judged);
-    status = status != 0 ? status : exit_of_verdict(&given, judged);
+    status = status != 0 ? status : show(request, judged);
+    status = status != 0 ? status : exit_of_verdict(request, judged);
     bite_answer_free(answer);
     bite_choice_free(choice);
     bite_library_close(library);

@@ -2,6 +2,7 @@
 /* One change to make first, and one thing to measure first. */
 #include "core/job/advice.h"
 #include "core/base/vocabulary.h"
+#include "core/job/spread.h"
 #include <math.h>
 #include <string.h>
 
@@ -121,18 +122,6 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
     return 1;
 }
 
-/* The spreads without that of the changed input, which would no longer enclose it. */
-static size_t without(const bite_spread *spreads, size_t count, uint32_t index, uint32_t also, bite_spread *out)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < count; i++) {
-        if (spreads[i].input != index && spreads[i].input != also) {
-            out[kept++] = spreads[i];
-        }
-    }
-    return kept;
-}
-
 static bite_status look(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, double confidence,
                         double *judged, double *chance)
 {
@@ -144,8 +133,8 @@ static bite_status look(const bite_cut *cut, const bite_spread *spreads, size_t 
     return status;
 }
 
-bite_status bite_change_find(const bite_cut *asked, const bite_cut *full, const bite_spread *spreads, size_t count,
-                             double confidence, const bite_result *result, bite_change *change, bite_error *error)
+bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence,
+                             const bite_result *result, bite_change *change, bite_error *error)
 {
     (void)error;
     bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN};
@@ -156,26 +145,21 @@ bite_status bite_change_find(const bite_cut *asked, const bite_cut *full, const 
     double best = 0.0;
     double start = 0.0;
     double chance = 0.0;
-    bite_cut base = *full;
     bite_cut best_cut = *full;
     bite_spread best_spreads[BITE_SPREAD_MOST];
     size_t best_count = 0;
-    base.tolerance = asked->tolerance;
-    base.finish = asked->finish;
-    bite_status status = look(&base, spreads, count, DRAWS_LOOKING, confidence, &start, &chance);
+    bite_status status = look(full, spreads, count, DRAWS_LOOKING, confidence, &start, &chance);
     best = start;
-    uint32_t cooling = (uint32_t)bite_input_index(bite_input_find("cooling"));
     for (size_t i = 0; status == BITE_OK && i < sizeof changes / sizeof *changes; i++) {
-        const bite_input *input = bite_input_find(changes[i].input);
         bite_change tried = none;
-        bite_cut cut = base;
+        bite_cut cut = *full;
         bite_spread kept[BITE_SPREAD_MOST];
         double judged = 0.0;
         double seen_chance = 0.0;
         if (!bite_change_try(i, &cut, &tried)) {
             continue;
         }
-        size_t left = without(spreads, count, tried.input, input->words > 0 ? cooling : tried.input, kept);
+        size_t left = bite_spreads_without(spreads, count, bite_input_at(tried.input), kept);
         bite_status seen = look(&cut, kept, left, DRAWS_LOOKING, confidence, &judged, &seen_chance);
         if (seen == BITE_NO_MEMORY) {
             status = seen;
@@ -183,7 +167,7 @@ bite_status bite_change_find(const bite_cut *asked, const bite_cut *full, const 
             best = judged;
             *change = tried;
             best_cut = cut;
-            best_count = without(spreads, count, tried.input, input->words > 0 ? cooling : tried.input, best_spreads);
+            best_count = bite_spreads_without(spreads, count, bite_input_at(tried.input), best_spreads);
         }
     }
     if (!(best < 0.9 * start)) {

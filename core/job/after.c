@@ -142,8 +142,6 @@ static void try_changes(bite_after *after)
         memset(&remedy, 0, sizeof remedy);
         memset(&result, 0, sizeof result);
         result.struct_size = (uint32_t)sizeof result;
-        cut.tolerance = answer->asked.tolerance;
-        cut.finish = answer->asked.finish;
         if (!bite_change_try(i, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
             continue;
         }

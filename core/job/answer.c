@@ -60,7 +60,7 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
         }
     }
     if (status == BITE_OK) {
-        status = bite_change_find(&answer->asked, &answer->full, answer->spreads, answer->spread_count, confidence, &answer->result,
+        status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, &answer->result,
                                   &answer->change, error);
     }
     return status == BITE_OK ? bite_answer_caution_all(answer, error) : status;
@@ -92,9 +92,7 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
 bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error)
 {
     const bite_input *input = bite_input_at(change->input);
-    const bite_input *cooling = bite_input_find("cooling");
     bite_spread kept[BITE_SPREAD_MOST];
-    size_t count = 0;
     bite_cut cut = answer->full;
     bite_result result;
     memset(&result, 0, sizeof result);
@@ -103,20 +101,13 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
     if (answer->result.draws == 0) {
         return BITE_OK;
     }
-    cut.tolerance = answer->asked.tolerance;
-    cut.finish = answer->asked.finish;
     if (input->words > 0) {
         *bite_input_choice(&cut, input) = change->word;
         cut.cooling = (double)NAN; /* follows the coolant */
     } else {
         *bite_input_number(&cut, input) = change->to;
     }
-    for (size_t i = 0; i < answer->spread_count; i++) {
-        const bite_input *spread = bite_input_at(answer->spreads[i].input);
-        if (spread != input && !(input->words > 0 && spread == cooling)) {
-            kept[count++] = answer->spreads[i];
-        }
-    }
+    size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
     bite_status status = bite_cut_band(&cut, kept, count, draws, seed, 0.95, &result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;

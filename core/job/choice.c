@@ -118,12 +118,10 @@ static void set_passes(trial *of, uint32_t passes)
     of->asked.depth = of->full.depth = of->ready.asked.depth = of->ready.full.depth = depth;
 }
 
-/* The cut at the point, as it is asked: defaults that mean "not asked" stay open. */
+/* The cut at the point. */
 static bite_cut cut_at(const trial *of)
 {
     bite_cut cut = of->full;
-    cut.tolerance = of->asked.tolerance;
-    cut.finish = of->asked.finish;
     cut.spindle_speed = of->point.spindle;
     cut.feed_rate = of->point.feed;
     return cut;

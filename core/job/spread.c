@@ -59,3 +59,17 @@ bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite
     bite_error_clear(error);
     return BITE_OK;
 }
+
+size_t bite_spreads_without(const bite_spread *spreads, size_t count, const bite_input *input, bite_spread *kept)
+{
+    const bite_input *follows =
+        input->words > 0 ? bite_input_find("cooling") : NULL; /* the words that are changed are the coolant's */
+    size_t left = 0;
+    for (size_t i = 0; i < count; i++) {
+        const bite_input *scatters = bite_input_at(spreads[i].input);
+        if (scatters != input && scatters != follows) {
+            kept[left++] = spreads[i];
+        }
+    }
+    return left;
+}

@@ -3,6 +3,7 @@
 #include "core/job/window.h"
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/job/spread.h"
 #include <math.h>
 #include <string.h>
 
@@ -180,18 +181,23 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
 /* The cut at a place, by shares of the axes. A feed that was typed per tooth stays so while the spindle moves. */
 static bite_cut cut_at(const bite_window *window, double across, double up)
 {
-    const bite_answer *answer = window->answer;
-    const bite_input *feed_rate = bite_input_find("feed_rate");
-    const bite_typed *feed = &answer->ask.typed[bite_input_index(feed_rate)];
-    bite_cut cut = answer->full;
-    cut.tolerance = answer->asked.tolerance;
-    cut.finish = answer->asked.finish;
+    bite_cut cut = window->answer->full;
     *bite_input_number(&cut, window->across.input) = bite_axis_at(&window->across, across);
     *bite_input_number(&cut, window->up.input) = bite_axis_at(&window->up, up);
-    if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED && window->across.input != feed_rate && window->up.input != feed_rate) {
-        cut.feed_rate = feed->value * cut.spindle_speed * cut.flutes;
+    if (!isnan(window->tooth_feed)) {
+        cut.feed_rate = window->tooth_feed * cut.spindle_speed * cut.flutes;
     }
     return cut;
+}
+
+/* NaN: the feed was typed by the minute, or is an axis. */
+static double kept_tooth_feed(const bite_window *window)
+{
+    const bite_input *feed_rate = bite_input_find("feed_rate");
+    const bite_typed *feed = &window->answer->ask.typed[bite_input_index(feed_rate)];
+    int kept =
+        feed->given && feed->kind == BITE_KIND_TOOTH_FEED && window->across.input != feed_rate && window->up.input != feed_rate;
+    return kept ? feed->value : (double)NAN;
 }
 
 static void fill_place(bite_window *window, size_t across, size_t up)
@@ -207,19 +213,6 @@ static void fill_place(bite_window *window, size_t across, size_t up)
         window->uses[(i * window->up.count + up) * window->across.count + across] = there ? row->use : (double)NAN;
         window->applies[i] |= (uint32_t)there;
     }
-}
-
-/* The spreads of all inputs but the axes', which the picture moves itself. */
-static size_t spreads_of(const bite_window *window, bite_spread *kept)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < window->answer->spread_count; i++) {
-        const bite_input *input = bite_input_at(window->answer->spreads[i].input);
-        if (input != window->across.input && input != window->up.input) {
-            kept[count++] = window->answer->spreads[i];
-        }
-    }
-    return count;
 }
 
 static bite_status fill_post(bite_window *window, const bite_spread *spreads, size_t count, size_t across, size_t up,
@@ -242,7 +235,9 @@ static bite_status fill_post(bite_window *window, const bite_spread *spreads, si
 static bite_status fill_margins(bite_window *window, bite_error *error)
 {
     bite_spread spreads[BITE_SPREAD_MOST];
-    size_t count = spreads_of(window, spreads);
+    /* the picture moves its axes itself */
+    size_t count = bite_spreads_without(window->answer->spreads, window->answer->spread_count, window->across.input, spreads);
+    count = bite_spreads_without(spreads, count, window->up.input, spreads);
     bite_status status = BITE_OK;
     if (window->answer->result.draws == 0) {
         return BITE_OK; /* best estimates alone */
@@ -257,6 +252,7 @@ static bite_status fill_margins(bite_window *window, bite_error *error)
 
 static bite_status fill(bite_window *window, bite_error *error)
 {
+    window->tooth_feed = kept_tooth_feed(window);
     for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
         window->binds[i] = !window->answer->result.rows[i].advisory;
     }

@@ -29,6 +29,7 @@ struct bite_window {
     const bite_answer *answer; /* borrowed */
     bite_axis across;
     bite_axis up;
+    double tooth_feed;                /* m, kept while the spindle moves; NaN: it is not */
     uint32_t binds[BITE_ROW_COUNT];   /* 1: not advisory */
     uint32_t applies[BITE_ROW_COUNT]; /* 1: somewhere in the picture */
     double *margins;                  /* row x posts up x posts across: logarithms, >= 0 */
