@@ -2,6 +2,7 @@
 /* What an option says to an ask. */
 #include "bindings/cli/cli.h"
 #include <string.h>
+#include <unistd.h>
 
 static bite_status set_neck(bite_ask *ask, const char *text, bite_error *error)
 {
@@ -69,9 +70,20 @@ static int complain_option(const bite_error *error, const struct option_given *g
                : status;
 }
 
+/* As many as the machine has processors, within what the library takes. */
+static size_t threads_here(void)
+{
+    const long most = 16;
+    long processors = sysconf(_SC_NPROCESSORS_ONLN);
+    return (size_t)(processors < 1 ? 1 : processors > most ? most : processors);
+}
+
 int apply_all(bite_ask *ask, const struct request *request, size_t count)
 {
     bite_error error = BITE_ERROR_INIT;
+    if (bite_ask_threads(ask, threads_here(), &error) != BITE_OK) {
+        return complain(&error);
+    }
     for (size_t i = 0; i < count; i++) {
         if (apply_option(ask, &request->given[i], &error) != BITE_OK) {
             return complain_option(&error, &request->given[i]);

@@ -5,8 +5,10 @@
  * The joint chance is counted over whole draws, for rows share their inputs; it is never a product. Dimensions go by the inputs'
  * names, so that a table's order, or another input beside it, does not change what a draw means.
  */
+#include "core/cut/band.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
+#include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/draw.h"
 #include "core/cut/judged.h"
@@ -35,10 +37,17 @@ typedef struct sample {
     size_t draws;
     double *values; /* BITE_VALUE_COUNT x draws */
     double *uses;   /* BITE_ROW_COUNT x draws; NaN: does not apply in that draw */
-    size_t over[BITE_ROW_COUNT];
-    size_t any_over;
     uint32_t binds[BITE_ROW_COUNT];
 } sample;
+
+/* How many draws go over. */
+typedef struct tally {
+    size_t over[BITE_ROW_COUNT];
+    size_t any;
+} tally;
+
+/* Fewer draws than this are not worth a thread. */
+#define DRAWS_A_THREAD 128
 
 static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
 {
@@ -150,7 +159,7 @@ static void apply(const plan *of, const double *z, bite_cut *full)
     }
 }
 
-static void keep(sample *of, size_t at, const bite_stretch *straight, const bite_row *rows)
+static void keep(const sample *of, size_t at, const bite_stretch *straight, const bite_row *rows, tally *counted)
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -159,28 +168,59 @@ static void keep(sample *of, size_t at, const bite_stretch *straight, const bite
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         size_t over = rows[i].applies && rows[i].use > 1.0;
         of->uses[(size_t)i * of->draws + at] = rows[i].applies ? rows[i].use : (double)NAN;
-        of->over[i] += over;
+        counted->over[i] += over;
         any |= over && of->binds[i];
     }
-    of->any_over += any;
+    counted->any += any;
 }
 
-static void draw_all(const plan *of, const bite_ready *ready, uint64_t seed, sample *out)
+/* The draws in as many runs as there are threads; each run counts for itself. */
+typedef struct drawn {
+    const plan *of;
+    const bite_ready *ready;
+    uint64_t seed;
+    const sample *out;
+    size_t runs;
+    tally tallies[BITE_THREADS_MOST];
+} drawn;
+
+static void draw_run(void *work, size_t run)
 {
+    drawn *all = work;
+    size_t from = all->out->draws * run / all->runs;
+    size_t to = all->out->draws * (run + 1) / all->runs;
     bite_draw draw;
-    bite_ready drawn = *ready;
+    bite_ready ready = *all->ready;
     double point[BITE_DRAW_DIMENSIONS];
     double z[BITE_SPREAD_MOST];
-    (void)bite_draw_begin(&draw, of->dimensions, seed);
-    for (size_t at = 0; at < out->draws; at++) {
+    (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
+    for (size_t at = 0; at < to; at++) {
         bite_stretch straight;
         bite_row rows[BITE_ROW_COUNT];
         bite_draw_next(&draw, point);
-        deviates_at(of, point, z);
-        drawn.full = ready->full;
-        apply(of, z, &drawn.full);
-        bite_ready_judge(&drawn, &straight, rows);
-        keep(out, at, &straight, rows);
+        if (at < from) {
+            continue; /* the sequence is gone through from its start: a point costs a thirtieth of a pass */
+        }
+        deviates_at(all->of, point, z);
+        ready.full = all->ready->full;
+        apply(all->of, z, &ready.full);
+        bite_ready_judge(&ready, &straight, rows);
+        keep(all->out, at, &straight, rows, &all->tallies[run]);
+    }
+}
+
+static void draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, const sample *out, tally *counted)
+{
+    drawn all = {of, ready, how->seed, out, 1, {{{0}, 0}}};
+    size_t worth = out->draws / DRAWS_A_THREAD;
+    all.runs = how->threads < worth ? how->threads : worth;
+    all.runs = all.runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : all.runs < 1 ? 1 : all.runs;
+    bite_parallel(all.runs, all.runs, draw_run, &all);
+    for (size_t run = 0; run < all.runs; run++) {
+        for (int i = 0; i < BITE_ROW_COUNT; i++) {
+            counted->over[i] += all.tallies[run].over[i];
+        }
+        counted->any += all.tallies[run].any;
     }
 }
 
@@ -253,20 +293,20 @@ static uint32_t verdict_by(double chance, double confidence)
 }
 
 /* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say of themselves. */
-static void fill_rows(const sample *of, double confidence, bite_result *result)
+static void fill_rows(const tally *counted, double draws, double confidence, bite_result *result)
 {
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         bite_row *row = &result->rows[i];
         if (!row->applies) {
             continue;
         }
-        row->chance = (double)of->over[i] / (double)of->draws;
+        row->chance = (double)counted->over[i] / draws;
         uint32_t verdict = verdict_by(row->chance, confidence);
         uint32_t early = row->verdict == BITE_TIGHT && row->use < BITE_USE_TIGHT ? BITE_TIGHT : BITE_CLEAR;
         verdict = row->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
         row->verdict = verdict > early ? verdict : early;
     }
-    result->chance = (double)of->any_over / (double)of->draws;
+    result->chance = (double)counted->any / draws;
     result->verdict = verdict_by(result->chance, confidence);
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         const bite_row *row = &result->rows[i];
@@ -345,13 +385,14 @@ static bite_status check_call(size_t draws, double confidence, bite_error *error
     return BITE_OK;
 }
 
-bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
-                          double confidence, bite_result *result, bite_error *error)
+bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
+                           bite_result *result, bite_error *error)
 {
     bite_ready ready;
+    tally counted = {{0}, 0};
     plan of;
     bite_status status = bite_cut_pass(cut, result, error);
-    status = status != BITE_OK ? status : check_call(draws, confidence, error);
+    status = status != BITE_OK ? status : check_call(drawing->draws, drawing->confidence, error);
     status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
     status = status != BITE_OK ? status : make_plan(spreads, count, &ready.full, &of, error);
     if (status != BITE_OK) {
@@ -362,7 +403,7 @@ bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_
     }
     const bite_allocator *memory = bite_memory_usual();
     sample sampled = {0};
-    sampled.draws = count == 0 ? 1 : draws;
+    sampled.draws = count == 0 ? 1 : drawing->draws;
     for (of.cells = 1; of.cells < sampled.draws;) {
         of.cells *= 2;
     }
@@ -377,15 +418,22 @@ bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         sampled.binds[i] = result->rows[i].applies && !result->rows[i].advisory;
     }
-    draw_all(&of, &ready, seed, &sampled);
-    result->draws = (uint32_t)draws;
-    fill_rows(&sampled, confidence, result);
+    draw_all(&of, &ready, drawing, &sampled, &counted);
+    result->draws = (uint32_t)drawing->draws;
+    fill_rows(&counted, (double)sampled.draws, drawing->confidence, result);
     if (count > 0) {
         result->worst = governing_row(&sampled, result);
-        find_widest(&of, &sampled, seed, result->worst, result);
+        find_widest(&of, &sampled, drawing->seed, result->worst, result);
     }
     fill_values(&sampled, result);
     fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
     bite_memory_free(memory, sampled.values);
     return BITE_OK;
+}
+
+bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
+                          double confidence, bite_result *result, bite_error *error)
+{
+    bite_drawing alone = {draws, seed, confidence, 1};
+    return bite_band_draw(cut, spreads, count, &alone, result, error);
 }

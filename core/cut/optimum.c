@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The best spindle speed and feed of a pass within its limits. */
 #include "core/cut/optimum.h"
+#include "core/base/parallel.h"
 #include "core/cut/rows.h"
 #include <math.h>
 
@@ -253,37 +254,78 @@ static int near_best(const bite_search *search, const bite_point *point, const b
                              : point->worst <= 1.0 && point->goal - best->goal < near_goal * scale;
 }
 
+/* The places of the grid of speeds, and those that are refined. */
+typedef struct grid {
+    const bite_search *search;
+    bite_effort effort;
+    int count;
+    int refined;
+    double spindle[SPINDLES];
+    bite_point points[SPINDLES];
+    int places[REFINED_BAD];
+    bite_point found[REFINED_BAD];
+} grid;
+
+static double tooth_of(const bite_search *search, const bite_point *point)
+{
+    return point->feed / (point->spindle * search->ready->full.flutes);
+}
+
+static void look_at_place(void *work, size_t place)
+{
+    grid *of = work;
+    of->points[place] = of->effort == BITE_LOOK_ROUGH ? rough_at_spindle(of->search, of->spindle[place])
+                                                      : best_at_spindle(of->search, of->spindle[place], (double)NAN);
+}
+
+static void refine_place(void *work, size_t place)
+{
+    grid *of = work;
+    int at = of->places[place];
+    double hint = tooth_of(of->search, &of->points[at]);
+    double from = of->spindle[at > 0 ? at - 1 : 0];
+    double to = of->spindle[at + 1 < of->count ? at + 1 : at];
+    of->found[place] = of->count > 1 ? golden(of->search, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
+                                     : best_at_spindle(of->search, of->spindle[0], hint);
+}
+
+/* The best places whose neighbours are not taken yet, as long as they come near the first. Returns the first. */
+static int pick_places(grid *of)
+{
+    int taken[SPINDLES] = {0};
+    int first = next_place(of->points, taken, of->count);
+    int most = of->effort == BITE_LOOK_ROUGH ? 0 : of->points[first].worst > 1.0 ? REFINED_BAD : REFINED;
+    int at = first;
+    while (of->refined < most && at >= 0 && near_best(of->search, &of->points[at], &of->points[first])) {
+        of->places[of->refined++] = at;
+        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < of->count ? at + 1 : at] = 1;
+        at = next_place(of->points, taken, of->count);
+    }
+    return first;
+}
+
 bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
 {
     static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH};
     double low = search->spindle[0];
     double high = search->spindle[1];
-    bite_point points[SPINDLES];
-    double spindle[SPINDLES];
-    int taken[SPINDLES] = {0};
-    int count = high > low ? counts[effort] : 1;
-    for (int i = 0; i < count; i++) {
-        spindle[i] = count == 1 ? low : low * pow(high / low, (double)i / (count - 1));
-        points[i] =
-            effort == BITE_LOOK_ROUGH ? rough_at_spindle(search, spindle[i]) : best_at_spindle(search, spindle[i], (double)NAN);
+    grid of;
+    of.search = search;
+    of.effort = effort;
+    of.count = high > low ? counts[effort] : 1;
+    of.refined = 0;
+    for (int i = 0; i < of.count; i++) {
+        of.spindle[i] = of.count == 1 ? low : low * pow(high / low, (double)i / (of.count - 1));
     }
-    int at = next_place(points, taken, count);
-    int refine = points[at].worst > 1.0 ? REFINED_BAD : REFINED;
-    bite_point first = points[at];
-    bite_point best = first;
-    for (int k = 0; effort != BITE_LOOK_ROUGH && k < refine && at >= 0 && near_best(search, &points[at], &first); k++) {
-        double hint = points[at].feed / (spindle[at] * search->ready->full.flutes);
-        double from = spindle[at > 0 ? at - 1 : 0];
-        double to = spindle[at + 1 < count ? at + 1 : at];
-        bite_point found =
-            count > 1 ? golden(search, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(search, low, hint);
-        keep_better(&best, &found);
-        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < count ? at + 1 : at] = 1;
-        at = next_place(points, taken, count);
+    bite_parallel((size_t)of.count, search->threads, look_at_place, &of);
+    bite_point best = of.points[pick_places(&of)];
+    bite_parallel((size_t)of.refined, search->threads, refine_place, &of);
+    for (int i = 0; i < of.refined; i++) {
+        keep_better(&best, &of.found[i]);
     }
     if (effort != BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
-        for (int i = 0; i<count; i += count> 1 ? count - 1 : 1) {
-            bite_point end = best_at_spindle(search, spindle[i], best.feed / (best.spindle * search->ready->full.flutes));
+        for (int i = 0; i<of.count; i += of.count> 1 ? of.count - 1 : 1) {
+            bite_point end = best_at_spindle(search, of.spindle[i], tooth_of(search, &best));
             keep_better(&best, &end);
         }
     }

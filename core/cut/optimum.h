@@ -16,9 +16,9 @@
 #include "core/cut/judged.h"
 
 typedef struct bite_search {
-    const bite_ready *ready; /* its spindle speed and feed are overwritten */
-    uint32_t goal;           /* a bite_goal */
-    uint32_t reserved;
+    const bite_ready *ready;       /* its spindle speed and feed are overwritten */
+    uint32_t goal;                 /* a bite_goal */
+    uint32_t threads;              /* 0 is 1; a few places are looked at at once, the same are found */
     double margin[BITE_ROW_COUNT]; /* >= 1; a row holds while use x margin is at most 1 */
     double spindle[2];             /* least and most, 1/s; equal: fixed */
     double tooth[2];               /* feed per tooth, m; equal: fixed */

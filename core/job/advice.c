@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One change to make first, and one thing to measure first. */
 #include "core/job/advice.h"
+#include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/band.h"
 #include "core/job/spread.h"
 #include <math.h>
 #include <string.h>
@@ -122,58 +124,93 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
     return 1;
 }
 
-static bite_status look(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, double confidence,
-                        double *judged, double *chance)
+/* The changes, each looked at on its own. */
+typedef struct trials {
+    const bite_cut *full;
+    const bite_spread *spreads;
+    size_t count;
+    double confidence;
+    struct trial {
+        bite_change change;
+        bite_status status; /* BITE_NO_ANSWER: the change is none here */
+        double judged;
+    } at[sizeof changes / sizeof *changes + 1]; /* the last: all as it is */
+} trials;
+
+enum { AS_IT_IS = sizeof changes / sizeof *changes };
+
+/* The cut with a change made, and the spreads that are left then. */
+static int changed(const trials *of, size_t place, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
 {
+    *cut = *of->full;
+    *left = of->count;
+    if (place == AS_IT_IS) {
+        memcpy(kept, of->spreads, of->count * sizeof *kept);
+        return 1;
+    }
+    if (!bite_change_try(place, cut, change)) {
+        return 0;
+    }
+    *left = bite_spreads_without(of->spreads, of->count, bite_input_at(change->input), kept);
+    return 1;
+}
+
+static void try_change(void *work, size_t place)
+{
+    trials *of = work;
+    struct trial *trial = &of->at[place];
+    bite_cut cut;
+    bite_spread kept[BITE_SPREAD_MOST];
+    size_t left = 0;
     bite_result result = {0};
+    bite_drawing drawing = {DRAWS_LOOKING, SEED_LOOKING, of->confidence, 1};
     result.struct_size = (uint32_t)sizeof result;
-    bite_status status = bite_cut_band(cut, spreads, count, draws, SEED_LOOKING, confidence, &result, NULL);
-    *judged = status == BITE_OK ? judge(&result) : INFINITY;
-    *chance = result.chance;
+    trial->status = changed(of, place, &trial->change, &cut, kept, &left)
+                        ? bite_band_draw(&cut, kept, left, &drawing, &result, NULL)
+                        : BITE_NO_ANSWER;
+    trial->judged = trial->status == BITE_OK ? judge(&result) : INFINITY;
+}
+
+/* With more draws than it was looked at with. */
+static bite_status show_change(const trials *of, size_t place, size_t threads, bite_change *change)
+{
+    bite_cut cut;
+    bite_spread kept[BITE_SPREAD_MOST];
+    size_t left = 0;
+    bite_result result = {0};
+    bite_drawing drawing = {DRAWS_SHOWN, SEED_LOOKING, of->confidence, threads};
+    result.struct_size = (uint32_t)sizeof result;
+    *change = of->at[place].change;
+    (void)changed(of, place, change, &cut, kept, &left);
+    bite_status status = bite_band_draw(&cut, kept, left, &drawing, &result, NULL);
+    change->after = result.chance;
     return status;
 }
 
-bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence,
-                             const bite_result *result, bite_change *change, bite_error *error)
+bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence, size_t threads,
+                             const bite_result *result, bite_change *change)
 {
-    (void)error;
     bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN};
     *change = none;
     if (result->verdict == BITE_CLEAR || result->draws == 0) {
         return BITE_OK;
     }
-    double best = 0.0;
-    double start = 0.0;
-    double chance = 0.0;
-    bite_cut best_cut = *full;
-    bite_spread best_spreads[BITE_SPREAD_MOST];
-    size_t best_count = 0;
-    bite_status status = look(full, spreads, count, DRAWS_LOOKING, confidence, &start, &chance);
-    best = start;
-    for (size_t i = 0; status == BITE_OK && i < sizeof changes / sizeof *changes; i++) {
-        bite_change tried = none;
-        bite_cut cut = *full;
-        bite_spread kept[BITE_SPREAD_MOST];
-        double judged = 0.0;
-        double seen_chance = 0.0;
-        if (!bite_change_try(i, &cut, &tried)) {
-            continue;
-        }
-        size_t left = bite_spreads_without(spreads, count, bite_input_at(tried.input), kept);
-        bite_status seen = look(&cut, kept, left, DRAWS_LOOKING, confidence, &judged, &seen_chance);
-        if (seen == BITE_NO_MEMORY) {
-            status = seen;
-        } else if (seen == BITE_OK && judged < best) {
-            best = judged;
-            *change = tried;
-            best_cut = cut;
-            best_count = bite_spreads_without(spreads, count, bite_input_at(tried.input), best_spreads);
-        }
+    trials of = {full, spreads, count, confidence, {{none, BITE_OK, 0.0}}};
+    for (size_t i = 0; i <= AS_IT_IS; i++) {
+        of.at[i].change = none;
     }
-    if (!(best < 0.9 * start)) {
-        *change = none;
-        return status;
+    bite_parallel(AS_IT_IS + 1, threads, try_change, &of);
+    size_t best = AS_IT_IS;
+    for (size_t i = 0; i <= AS_IT_IS; i++) {
+        if (of.at[i].status == BITE_NO_MEMORY) {
+            return BITE_NO_MEMORY;
+        }
+        best = of.at[i].judged < of.at[best].judged ? i : best;
     }
+    if (!(of.at[best].judged < 0.9 * of.at[AS_IT_IS].judged)) {
+        return BITE_OK;
+    }
+    bite_status status = show_change(&of, best, threads, change);
     change->before = result->chance;
-    return status != BITE_OK ? status : look(&best_cut, best_spreads, best_count, DRAWS_SHOWN, confidence, &best, &change->after);
+    return status;
 }

@@ -25,8 +25,8 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change);
 
 /** Tries single changes that a machinist can make at the machine (feed, speed, depth, coolant, stick-out, runout, edge) and keeps
  * the one that lowers the cut's chance most, if it does so by a tenth at least. Nothing where the cut is clear already. */
-bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence,
-                             const bite_result *result, bite_change *change, bite_error *error);
+bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence, size_t threads,
+                             const bite_result *result, bite_change *change);
 
 /** How an input is measured most cheaply; "" where there is no such way. Borrowed, for ever. */
 const char *bite_measure_way(const char *input);

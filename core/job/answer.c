@@ -3,6 +3,7 @@
 #include "core/job/answer.h"
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/band.h"
 #include "core/cut/judged.h"
 #include "core/job/spread.h"
 #include <math.h>
@@ -55,13 +56,13 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     } else {
         status = bite_spreads_collect(&answer->ask, &answer->full, answer->account, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
-            status = bite_cut_band(&answer->asked, answer->spreads, answer->spread_count, draws == 0 ? draws_usual : draws,
-                                   seed_usual, confidence, &answer->result, error);
+            bite_drawing drawing = {draws == 0 ? draws_usual : draws, seed_usual, confidence, answer->ask.threads};
+            status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
     if (status == BITE_OK) {
-        status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, &answer->result,
-                                  &answer->change, error);
+        status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, answer->ask.threads,
+                                  &answer->result, &answer->change);
     }
     return status == BITE_OK ? bite_answer_caution_all(answer, error) : status;
 }
@@ -108,7 +109,8 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
         *bite_input_number(&cut, input) = change->to;
     }
     size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
-    bite_status status = bite_cut_band(&cut, kept, count, draws, seed, 0.95, &result, error);
+    bite_drawing drawing = {draws, seed, 0.95, answer->ask.threads};
+    bite_status status = bite_band_draw(&cut, kept, count, &drawing, &result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;
         change->after = result.chance;

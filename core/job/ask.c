@@ -2,6 +2,7 @@
 /* A request: taking things by name and quantities as typed. */
 #include "core/job/ask.h"
 #include "core/base/error.h"
+#include "core/base/parallel.h"
 #include "core/base/text.h"
 #include "core/base/unit.h"
 #include "core/base/vocabulary.h"
@@ -186,6 +187,21 @@ bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite
         break;
     }
     return bite_error_set(error, BITE_BAD_ARGUMENT, "nothing can be taken from that shelf");
+}
+
+bite_status bite_ask_threads(bite_ask *ask, size_t threads, bite_error *error)
+{
+    bite_error_clear(error);
+    if (ask == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask was expected");
+    }
+    if (threads < 1 || threads > BITE_THREADS_MOST) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu", BITE_THREADS_MOST, threads);
+        bite_error_key(error, "threads");
+        return BITE_OUT_OF_RANGE;
+    }
+    ask->threads = threads;
+    return BITE_OK;
 }
 
 bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cut, bite_error *error)

@@ -40,6 +40,7 @@ typedef struct bite_typed {
 struct bite_ask {
     const bite_library *library;
     bite_allocator allocator;
+    size_t threads; /* 0 is 1 */
     const bite_grade_card *grade;
     const bite_thing *tool;
     const bite_thing *holder;

@@ -8,7 +8,9 @@
  */
 #include "core/job/choice.h"
 #include "core/base/error.h"
+#include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/band.h"
 #include "core/cut/optimum.h"
 #include "core/job/spread.h"
 #include <math.h>
@@ -65,6 +67,7 @@ static void set_range(trial *of, uint32_t goal)
     double flutes = of->full.flutes;
     memset(search, 0, sizeof *search);
     search->ready = &of->ready;
+    search->threads = (uint32_t)of->ask.threads;
     uint32_t usual = of->full.substance == BITE_METAL ? BITE_GOAL_FAST : BITE_GOAL_COOL;
     search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
     search->feed = (double)NAN;
@@ -132,7 +135,8 @@ static bite_status draw_at(const trial *of, bite_result *result, bite_error *err
     bite_cut cut = cut_at(of);
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    return bite_cut_band(&cut, of->spreads, of->spread_count, DRAWS_SEARCHING, SEED_SEARCHING, of->confidence, result, error);
+    bite_drawing drawing = {DRAWS_SEARCHING, SEED_SEARCHING, of->confidence, of->ask.threads};
+    return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
 }
 
 /* A margin tells how far the 95 % end lies over the best estimate; times > 1 widens all. */
@@ -364,29 +368,48 @@ static double gain_of_tooth(const around *at)
     return gain_of(at, &larger);
 }
 
-static void hold(bite_choice *choice, uint32_t row, double gain)
+/* Rows near the foremost use; where all hold, those that hold the choice back. */
+typedef struct holdings {
+    const around *at;
+    size_t count;
+    struct holding {
+        uint32_t row; /* BITE_ROW_SPINDLE_SLOW: the slowest speed; BITE_ROW_COUNT: the largest feed per tooth looked for */
+        uint32_t end; /* it is an end of what is chosen from */
+        double gain;
+    } of[BITE_BINDING_MOST];
+} holdings;
+
+static void find_gain(void *work, size_t place)
 {
-    if (choice->binding_count < BITE_BINDING_MOST) {
-        bite_holding held = {row, 0, gain};
-        choice->binding[choice->binding_count++] = held;
+    holdings *all = work;
+    struct holding *held = &all->of[place];
+    held->gain = !held->end                   ? gain_of_row(all->at, held->row)
+                 : held->row < BITE_ROW_COUNT ? gain_of_slowest(all->at)
+                                              : gain_of_tooth(all->at);
+}
+
+static void hold(holdings *all, uint32_t row, uint32_t end)
+{
+    if (all->count < BITE_BINDING_MOST) {
+        struct holding held = {row, end, (double)NAN};
+        all->of[all->count++] = held;
     }
 }
 
 /* The ends of what is chosen from, where the choice lies at one. */
-static void find_ends(const trial *of, const around *at, bite_choice *choice)
+static void hold_ends(const trial *of, holdings *all)
 {
     const bite_search *search = &of->search;
     double tooth = of->point.feed / (of->point.spindle * of->full.flutes);
     if (search->spindle[0] < search->spindle[1] && of->point.spindle < 1.01 * search->spindle[0] &&
         search->goal != BITE_GOAL_FAST) {
-        hold(choice, BITE_ROW_SPINDLE_SLOW, gain_of_slowest(at));
+        hold(all, BITE_ROW_SPINDLE_SLOW, 1);
     }
     if (isnan(search->feed) && search->tooth[0] < search->tooth[1] && tooth > 0.96 * search->tooth[1]) {
-        hold(choice, BITE_ROW_COUNT, gain_of_tooth(at));
+        hold(all, BITE_ROW_COUNT, 1);
     }
 }
 
-/* Rows near the foremost use; where all hold, those that hold the choice back. */
 static void find_binding(trial *of, bite_choice *choice)
 {
     bite_ready ready = of->ready;
@@ -394,18 +417,27 @@ static void find_binding(trial *of, bite_choice *choice)
     bite_row rows[BITE_ROW_COUNT];
     int holds = of->point.worst <= 1.0;
     double least = holds ? 0.93 : fmax(1.0, 0.9 * of->point.worst); /* rounding takes a few percent */
-    around at = {of->search, of->point};
+    holdings all = {NULL, 0, {{0, 0, 0.0}}};
     ready.asked.spindle_speed = ready.full.spindle_speed = of->point.spindle;
     ready.asked.feed_rate = ready.full.feed_rate = of->point.feed;
     bite_ready_judge(&ready, &straight, rows);
     if (holds) {
-        at = look_around(of);
-        find_ends(of, &at, choice);
+        hold_ends(of, &all);
     }
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
         if (rows[i].applies && !rows[i].advisory && rows[i].use * of->search.margin[i] >= least) {
-            hold(choice, i, holds ? gain_of_row(&at, i) : (double)NAN);
+            hold(&all, i, 0);
         }
+    }
+    if (holds && all.count > 0) {
+        around at = look_around(of);
+        at.search.threads = 1; /* the rows go at once, each search alone */
+        all.at = &at;
+        bite_parallel(all.count, of->ask.threads, find_gain, &all);
+    }
+    for (size_t i = 0; i < all.count; i++) {
+        bite_holding held = {all.of[i].row, 0, all.of[i].gain};
+        choice->binding[choice->binding_count++] = held;
     }
 }
 

@@ -2,6 +2,7 @@
 /* The window: over two inputs, which limits hold. */
 #include "core/job/window.h"
 #include "core/base/error.h"
+#include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/job/spread.h"
 #include <math.h>
@@ -211,43 +212,74 @@ static void fill_place(bite_window *window, size_t across, size_t up)
         const bite_row *row = &result.rows[i];
         int there = status == BITE_OK && row->applies;
         window->uses[(i * window->up.count + up) * window->across.count + across] = there ? row->use : (double)NAN;
-        window->applies[i] |= (uint32_t)there;
     }
 }
 
-static bite_status fill_post(bite_window *window, const bite_spread *spreads, size_t count, size_t across, size_t up,
-                             bite_error *error)
+static void fill_line(void *work, size_t up)
 {
+    bite_window *window = work;
+    for (size_t across = 0; across < window->across.count; across++) {
+        fill_place(window, across, up);
+    }
+}
+
+/* A row that says something at some place. */
+static void fill_applies(bite_window *window)
+{
+    size_t places = window->up.count * window->across.count;
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        for (size_t k = 0; k < places && !window->applies[i]; k++) {
+            window->applies[i] = isnan(window->uses[i * places + k]) ? 0u : 1u;
+        }
+    }
+}
+
+/* The posts that carry the bands. */
+typedef struct posts {
+    bite_window *window;
+    bite_spread spreads[BITE_SPREAD_MOST];
+    size_t count;
+    bite_status status[BITE_POSTS_UP * BITE_POSTS_ACROSS];
+} posts;
+
+static void fill_post(void *work, size_t place)
+{
+    posts *of = work;
+    bite_window *window = of->window;
+    size_t across = place % BITE_POSTS_ACROSS;
+    size_t up = place / BITE_POSTS_ACROSS;
     bite_cut cut = cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
     bite_result result;
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    bite_status status = bite_cut_band(&cut, spreads, count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, error);
+    bite_status status = bite_cut_band(&cut, of->spreads, of->count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, NULL);
     for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
         const bite_row *row = &result.rows[i];
         double *margin = &window->margins[(i * BITE_POSTS_UP + up) * BITE_POSTS_ACROSS + across];
         *margin =
             status == BITE_OK && row->applies && row->use > 0.0 && row->use_high > row->use ? log(row->use_high / row->use) : 0.0;
     }
-    return status == BITE_NO_MEMORY ? status : BITE_OK; /* a post where there is no answer has no margins */
+    of->status[place] = status; /* a post where there is no answer has no margins */
 }
 
 static bite_status fill_margins(bite_window *window, bite_error *error)
 {
-    bite_spread spreads[BITE_SPREAD_MOST];
+    const bite_answer *answer = window->answer;
+    posts of;
+    of.window = window;
     /* the picture moves its axes itself */
-    size_t count = bite_spreads_without(window->answer->spreads, window->answer->spread_count, window->across.input, spreads);
-    count = bite_spreads_without(spreads, count, window->up.input, spreads);
-    bite_status status = BITE_OK;
-    if (window->answer->result.draws == 0) {
+    of.count = bite_spreads_without(answer->spreads, answer->spread_count, window->across.input, of.spreads);
+    of.count = bite_spreads_without(of.spreads, of.count, window->up.input, of.spreads);
+    if (answer->result.draws == 0) {
         return BITE_OK; /* best estimates alone */
     }
-    for (size_t up = 0; up < BITE_POSTS_UP && status == BITE_OK; up++) {
-        for (size_t across = 0; across < BITE_POSTS_ACROSS && status == BITE_OK; across++) {
-            status = fill_post(window, spreads, count, across, up, error);
+    bite_parallel(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->ask.threads, fill_post, &of);
+    for (size_t i = 0; i < BITE_POSTS_UP * BITE_POSTS_ACROSS; i++) {
+        if (of.status[i] == BITE_NO_MEMORY) {
+            return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
         }
     }
-    return status;
+    return BITE_OK;
 }
 
 static bite_status fill(bite_window *window, bite_error *error)
@@ -256,11 +288,8 @@ static bite_status fill(bite_window *window, bite_error *error)
     for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
         window->binds[i] = !window->answer->result.rows[i].advisory;
     }
-    for (size_t up = 0; up < window->up.count; up++) {
-        for (size_t across = 0; across < window->across.count; across++) {
-            fill_place(window, across, up);
-        }
-    }
+    bite_parallel(window->up.count, window->answer->ask.threads, fill_line, window);
+    fill_applies(window);
     return fill_margins(window, error);
 }
 

@@ -614,6 +614,10 @@ BITE_CHECKED BITE_API bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, 
  * and spindle) is settled when the ask is read, so the order of the calls does not matter. */
 BITE_CHECKED BITE_API bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bite_error *error);
 
+/** How many threads an answer, a choice or a window of this ask may take while it is made: 1 to 16; 1 unless said. They end before
+ * the call does, take no signal, and change no number. BITE_OUT_OF_RANGE otherwise. */
+BITE_CHECKED BITE_API bite_status bite_ask_threads(bite_ask *ask, size_t threads, bite_error *error);
+
 /** The flat numbers as they would be used, defaults included. */
 BITE_CHECKED BITE_API bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cut, bite_error *error);
 

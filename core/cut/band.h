@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The band of a cut, drawn on several threads. */
+#ifndef BITE_CUT_BAND_H
+#define BITE_CUT_BAND_H
+
+#include <coolbite/coolbite.h>
+
+/** How a band is drawn. The numbers do not depend on the threads. */
+typedef struct bite_drawing {
+    size_t draws;
+    uint64_t seed;
+    double confidence;
+    size_t threads; /* 0 is 1 */
+} bite_drawing;
+
+/** As bite_cut_band. */
+bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
+                           bite_result *result, bite_error *error);
+
+#endif

@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every place is done once, whatever the threads; the host's signals stay on the host's own threads. */
+#include "core/base/parallel.h"
+#include "tests/support.h"
+#include <pthread.h>
+#include <signal.h>
+#include <stdatomic.h>
+#include <string.h>
+
+#define PLACES 1000
+
+typedef struct marks {
+    atomic_int done[PLACES];
+    atomic_int open_elsewhere; /* tasks on a thread of the library's that could take SIGTERM */
+    pthread_t host;
+} marks;
+
+static void mark(void *work, size_t place)
+{
+    marks *of = work;
+    sigset_t mask;
+    atomic_fetch_add(&of->done[place], 1);
+    if (!pthread_equal(pthread_self(), of->host) && pthread_sigmask(SIG_SETMASK, NULL, &mask) == 0 &&
+        !sigismember(&mask, SIGTERM)) {
+        atomic_fetch_add(&of->open_elsewhere, 1);
+    }
+}
+
+START_TEST(every_place_once)
+{
+    static const size_t threads[] = {0, 1, 2, 3, 16, 1000};
+    static const size_t counts[] = {0, 1, 2, 15, 1000};
+    for (size_t i = 0; i < sizeof threads / sizeof *threads; i++) {
+        for (size_t k = 0; k < sizeof counts / sizeof *counts; k++) {
+            static marks of;
+            memset(&of, 0, sizeof of);
+            of.host = pthread_self();
+            bite_parallel(counts[k], threads[i], mark, &of);
+            for (size_t place = 0; place < PLACES; place++) {
+                ck_assert_int_eq(atomic_load(&of.done[place]), place < counts[k]);
+            }
+            ck_assert_int_eq(atomic_load(&of.open_elsewhere), 0);
+        }
+    }
+}
+END_TEST
+
+START_TEST(the_mask_is_the_hosts_again)
+{
+    sigset_t one;
+    sigset_t after;
+    static marks of;
+    (void)sigemptyset(&one);
+    (void)sigaddset(&one, SIGUSR1);
+    ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, &one, NULL), 0);
+    of.host = pthread_self();
+    bite_parallel(PLACES, 4, mark, &of);
+    ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, NULL, &after), 0);
+    ck_assert(sigismember(&after, SIGUSR1));
+    ck_assert(!sigismember(&after, SIGTERM));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("parallel");
+    TCase *tests = tcase_create("all");
+    tcase_add_test(tests, every_place_once);
+    tcase_add_test(tests, the_mask_is_the_hosts_again);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
