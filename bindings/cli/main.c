@@ -18,11 +18,12 @@ const struct verb_row verb_rows[VERB_COUNT] = {
          "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
          "finds, where no spindle and feed are given). Ends as cut does.",
          verb_window},
-    [VERB_LIST] =
-        {"list", "WHAT",
-         "Lists materials, families, tools, holders, machines, coolants, holds, symptoms, left-out, limits, values or inputs.",
-         verb_list},
-    [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine, coolant or hold whole, with sources.", verb_show},
+    [VERB_LIST] = {"list", "WHAT",
+                   "Lists materials, families, tools, holders, machines, coolants, holds, fluids, sheets, symptoms, left-out, "
+                   "limits, values or inputs.",
+                   verb_list},
+    [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine, coolant, hold, fluid or sheet whole, with sources.",
+                   verb_show},
     [VERB_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", verb_explain},
 };
 

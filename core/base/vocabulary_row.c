@@ -89,4 +89,13 @@ const bite_meaning bite_row_rows[BITE_ROW_COUNT] = {
     [BITE_ROW_WEAR] = {"wear", "s", "the edge lasts the path", "time of the path against Taylor's tool life",
                        "memory: Taylor's law, constants of turning tests", "Slow the spindle, change the tool on the way.",
                        BITE_KIND_TIME, 0},
+    [BITE_ROW_WARP] = {"warp", "m", "the part is flat enough once it is free",
+                       "3 (1 - nu) s (c1 - c2) L^2/(4 E h^2) + strain L^2/(8 h) against the flatness",
+                       "estimate: exact for a parabola in balance, of which a sheet's stress is one; see show for skin_stress",
+                       "Take as much off one face as off the other, in turns; anneal; start from thinner sheet; measure a coupon.",
+                       BITE_KIND_LENGTH, 0},
+    [BITE_ROW_STOCK_THICKNESS] = {"stock_thickness", "m", "the thinnest sheet that may be delivered still holds the part",
+                                  "part and skim against nominal less tolerance", "common-practice",
+                                  "Order the next thickness, or measure the sheet and leave its faces as they came.",
+                                  BITE_KIND_LENGTH, 0},
 };

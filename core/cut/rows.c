@@ -2,6 +2,7 @@
 /* Limits: what a cut demands against the room there is. */
 #include "core/cut/rows.h"
 #include "core/cut/plate.h"
+#include "core/cut/warp.h"
 #include <math.h>
 
 /* The vocabulary's usual tolerance, which must not be taken into the cut: there NaN tells that none was asked for. */
@@ -314,6 +315,36 @@ static void wear(judge *row)
     }
 }
 
+static double or_none(double figure)
+{
+    return isnan(figure) ? 0.0 : figure;
+}
+
+/* What came off out of balance, and what one face has grown over the other, both to the worse side. */
+static void warp(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double top = or_none(cut->removed_top);
+    double below = or_none(cut->removed_below);
+    double off = fabs(top - below);
+    double left = fmax(cut->stock_thickness - top - below, 1e-5);
+    double curvature = bite_warp_gradient(or_none(cut->face_strain), left);
+    if (off > 0.0) {
+        curvature += bite_warp_layers(cut->modulus, cut->poisson, cut->skin_stress, cut->stock_thickness, off, 0.0);
+    }
+    set(row, bite_warp_bow(curvature, cut->part_span), cut->flatness);
+    need(row, row->demand, BITE_WHY_NO_DATA);
+    need(row, cut->flatness + cut->part_span + cut->stock_thickness, BITE_WHY_NOT_GIVEN);
+}
+
+static void stock_thickness(judge *row)
+{
+    const bite_cut *cut = row->cut;
+    row->tight_from = 1.0; /* the tolerance is in it already */
+    set(row, cut->part_thickness + or_none(cut->skim), cut->stock_thickness - or_none(cut->stock_tolerance));
+    need(row, row->demand + row->room, BITE_WHY_NOT_GIVEN);
+}
+
 static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_SPINDLE_FAST] = spindle_fast,
     [BITE_ROW_SPINDLE_SLOW] = spindle_slow,
@@ -340,6 +371,8 @@ static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_PART_BEND] = part_bend,
     [BITE_ROW_GAP] = gap,
     [BITE_ROW_WEAR] = wear,
+    [BITE_ROW_WARP] = warp,
+    [BITE_ROW_STOCK_THICKNESS] = stock_thickness,
 };
 
 /* What a hole does not have. */

@@ -183,6 +183,8 @@ bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite
     case BITE_HOLDS:
         return bite_library_thing(ask->library, BITE_HOLDS, name, &ask->hold, error);
     case BITE_SYMPTOMS:
+    case BITE_FLUIDS:
+    case BITE_SHEETS:
     case BITE_LEFT_OUT:
         break;
     }

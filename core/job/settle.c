@@ -6,6 +6,7 @@
 #include "core/cut/motion.h"
 #include "core/job/ask.h"
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* Taken where no machine, tool material or coolant was named. */
@@ -52,6 +53,48 @@ static void take_thing(settling *of, const bite_thing *thing)
     for (size_t i = 0; thing != NULL && i < thing->cell_count; i++) {
         take_cell(of, thing->cells[i].field->name, &thing->cells[i], thing->file);
     }
+}
+
+/* A bond is as strong as its weakest layer, in each way that it is asked. */
+static bite_status take_layers(settling *of, const bite_cell *layers, bite_error *error)
+{
+    static const char *const keys[] = {"bond_shear", "bond_pull", "bond_limit"};
+    const bite_cell *least[sizeof keys / sizeof *keys] = {NULL};
+    const char *files[sizeof keys / sizeof *keys] = {NULL};
+    const char *at = layers->text;
+    while (*at != 0) {
+        char name[BITE_TYPED_MOST];
+        const bite_thing *layer = NULL;
+        size_t length = strcspn(at, " ");
+        (void)snprintf(name, sizeof name, "%.*s", (int)length, at);
+        bite_status status = length == 0 ? BITE_OK : bite_library_layer(of->ask->library, name, &layer, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        for (size_t i = 0; layer != NULL && i < sizeof keys / sizeof *keys; i++) {
+            const bite_cell *cell = bite_thing_cell(layer, keys[i]);
+            if (cell != NULL && (least[i] == NULL || cell->value < least[i]->value)) {
+                least[i] = cell;
+                files[i] = layer->file;
+            }
+        }
+        at += length;
+        at += *at == ' ';
+    }
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        if (least[i] != NULL) {
+            take_cell(of, keys[i], least[i], files[i]);
+        }
+    }
+    return BITE_OK;
+}
+
+static bite_status take_hold(settling *of, bite_error *error)
+{
+    const bite_cell *layers = of->ask->hold == NULL ? NULL : bite_thing_cell(of->ask->hold, "layers");
+    bite_status status = layers == NULL ? BITE_OK : take_layers(of, layers, error);
+    take_thing(of, of->ask->hold); /* what the hold states itself goes before its layers */
+    return status;
 }
 
 static void take_curve(bite_curve *curve, const bite_thing *thing, const char *key)
@@ -240,7 +283,10 @@ bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full
         return status;
     }
     take_thing(&of, ask->holder);
-    take_thing(&of, ask->hold);
+    status = take_hold(&of, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     take_thing(&of, ask->tool);
     status = take_tool_material(&of, error);
     if (status == BITE_OK) {

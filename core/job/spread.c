@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 static double figure(const bite_thing *thing, const char *key, double otherwise)
@@ -28,6 +29,12 @@ static int make_spread(const bite_thing *thing, size_t index, double best, const
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
 }
 
+/* The stress of the sheet matters to its flatness alone: where none is asked for it takes no dimension. */
+static int idle(const bite_input *input, const bite_cut *full)
+{
+    return input->offset == offsetof(bite_cut, skin_stress) && isnan(full->flatness + full->part_span);
+}
+
 bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite_account *account, bite_spread *spreads,
                                  size_t *count, bite_error *error)
 {
@@ -35,7 +42,8 @@ bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite
     for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MOST; i++) {
         const bite_input *input = bite_input_at(i);
         const bite_thing *thing = NULL;
-        if (input->words > 0 || account[i].origin == BITE_FROM_USER || account[i].origin == BITE_FROM_NOWHERE) {
+        if (input->words > 0 || account[i].origin == BITE_FROM_USER || account[i].origin == BITE_FROM_NOWHERE ||
+            idle(input, full)) {
             continue;
         }
         double best = *bite_input_number_of(full, input);

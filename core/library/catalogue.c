@@ -14,6 +14,8 @@ static const int shelf_of[] = {
     [BITE_LEFT_OUT] = -1,
     [BITE_HOLDS] = SHELF_HOLDS,
     [BITE_SYMPTOMS] = SHELF_SYMPTOMS,
+    [BITE_FLUIDS] = SHELF_FLUIDS,
+    [BITE_SHEETS] = SHELF_SHEETS,
 };
 
 /* Reads what the shelf's list needs. Under the lock. */
@@ -101,7 +103,7 @@ static bite_item item_at(const bite_library *library, bite_shelf shelf, size_t i
 size_t bite_library_count(const bite_library *library, bite_shelf shelf)
 {
     size_t count = 0;
-    if (library == NULL || (unsigned)shelf > BITE_SYMPTOMS) {
+    if (library == NULL || (unsigned)shelf > BITE_SHEETS) {
         return 0;
     }
     (void)pthread_mutex_lock(library->lock);
@@ -115,7 +117,7 @@ size_t bite_library_count(const bite_library *library, bite_shelf shelf)
 bite_status bite_library_item(const bite_library *library, bite_shelf shelf, size_t index, bite_item *item, bite_error *error)
 {
     bite_error_clear(error);
-    if (library == NULL || item == NULL || (unsigned)shelf > BITE_SYMPTOMS) {
+    if (library == NULL || item == NULL || (unsigned)shelf > BITE_SHEETS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library, a shelf, and a place for the item were expected");
     }
     (void)pthread_mutex_lock(library->lock);

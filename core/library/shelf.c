@@ -78,11 +78,65 @@ static const bite_field coolant_fields[] = {
     FIGURE("cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5),
 };
 
+#define TEXT(name)                                                                                                                 \
+    {                                                                                                                              \
+        name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                                                       \
+    }
+#define WORD(name, words)                                                                                                          \
+    {                                                                                                                              \
+        name, BITE_FIELD_WORD, 0, 0, 0, words                                                                                      \
+    }
+
+static const char *const no_yes_words[] = {"no", "yes", NULL};
+static const char *const hold_sort_words[] = {"bond", "vacuum", "clamp", NULL};
 static const bite_field hold_fields[] = {
+    TEXTS,
+    WORD("sort", hold_sort_words),
+    TEXT("layers"),
+    TEXT("solvent"),
+    TEXT("put_on"),
+    TEXT("release"),
+    WORD("glued", no_yes_words),
+    FIGURE("put_on_time", BITE_KIND_TIME, 0, 1e6),
+    FIGURE("release_time", BITE_KIND_TIME, 0, 1e6),
+    FIGURE("safety", BITE_KIND_NUMBER, 1, 20),
+    FIGURE("bond_shear", BITE_KIND_STRESS, 10, 1e9),
+    FIGURE("bond_pull", BITE_KIND_STRESS, 10, 1e9),
+    FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000),
+};
+
+static const bite_field layer_fields[] = {
     TEXTS,
     FIGURE("bond_shear", BITE_KIND_STRESS, 10, 1e9),
     FIGURE("bond_pull", BITE_KIND_STRESS, 10, 1e9),
     FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000),
+    FIGURE("peel", BITE_KIND_EDGE_FORCE, 0, 1e6),
+    FIGURE("thickness", BITE_KIND_LENGTH, 0, 0.05),
+};
+
+static const bite_field sheet_fields[] = {
+    TEXTS,
+    TEXT("standard"),
+    FIGURE("fixed", BITE_KIND_LENGTH, 0, 0.01),
+    FIGURE("share", BITE_KIND_FRACTION, 0, 0.9),
+    FIGURE("thin_share", BITE_KIND_FRACTION, 0, 0.9),
+    FIGURE("thin_under", BITE_KIND_LENGTH, 0, 1),
+    TEXT("nominals"),
+    TEXT("score"),
+    TEXT("saw"),
+    TEXT("laser"),
+};
+
+static const char *const rating_words[] = {"safe", "risk", "no", NULL};
+static const bite_field fluid_fields[] = {TEXTS, TEXT("use")};
+static const bite_field rating_fields[] = {
+    TEXT("source"),
+    WORD("verdict", rating_words),
+    WORD("annealed", rating_words),
+    WORD("other", rating_words),
+    TEXT("other_source"),
+    TEXT("says"),
+    FIGURE("watch", BITE_KIND_TIME, 0, 1e8),
 };
 
 static const bite_field symptom_fields[] = {
@@ -106,7 +160,11 @@ static const bite_section_form tool_sections[] = {
 static const bite_section_form holder_sections[] = {{"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
 static const bite_section_form machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
 static const bite_section_form coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
-static const bite_section_form hold_sections[] = {{"hold.", hold_fields, COUNT(hold_fields), 1, 1}};
+static const bite_section_form hold_sections[] = {{"hold.", hold_fields, COUNT(hold_fields), 1, 1},
+                                                  {"layer.", layer_fields, COUNT(layer_fields), 1, 1}};
+static const bite_section_form sheet_sections[] = {{"sheet.", sheet_fields, COUNT(sheet_fields), 1, 1}};
+static const bite_section_form fluid_sections[] = {{"fluid.", fluid_fields, COUNT(fluid_fields), 1, 1},
+                                                   {"rating.", rating_fields, COUNT(rating_fields), 1, 1}};
 static const bite_section_form symptom_sections[] = {{"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
 static const bite_section_form model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
@@ -122,6 +180,10 @@ static const struct {
     [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections)}},
     [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections)}},
     [SHELF_HOLDS] = {"holds.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections)}},
+    [SHELF_LAYERS] = {"holds.ini", "layer.", {"holds", 1, hold_sections, COUNT(hold_sections)}},
+    [SHELF_SHEETS] = {"sheets.ini", "sheet.", {"sheets", 1, sheet_sections, COUNT(sheet_sections)}},
+    [SHELF_FLUIDS] = {"fluids.ini", "fluid.", {"fluids", 1, fluid_sections, COUNT(fluid_sections)}},
+    [SHELF_RATINGS] = {"fluids.ini", "rating.", {"fluids", 1, fluid_sections, COUNT(fluid_sections)}},
     [SHELF_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections)}},
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections)}},
 };
@@ -269,11 +331,18 @@ static bite_status find_thing(const bite_library *library, int shelf, const char
 bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
                                bite_error *error)
 {
-    static const int places[] = {
-        [BITE_TOOLS] = SHELF_TOOLS,       [BITE_HOLDERS] = SHELF_HOLDERS, [BITE_MACHINES] = SHELF_MACHINES,
-        [BITE_COOLANTS] = SHELF_COOLANTS, [BITE_HOLDS] = SHELF_HOLDS,     [BITE_SYMPTOMS] = SHELF_SYMPTOMS};
-    if (shelf != BITE_TOOLS && shelf != BITE_HOLDERS && shelf != BITE_MACHINES && shelf != BITE_COOLANTS && shelf != BITE_HOLDS &&
-        shelf != BITE_SYMPTOMS) {
+    static const int places[] = {[BITE_TOOLS] = SHELF_TOOLS,
+                                 [BITE_HOLDERS] = SHELF_HOLDERS,
+                                 [BITE_MACHINES] = SHELF_MACHINES,
+                                 [BITE_COOLANTS] = SHELF_COOLANTS,
+                                 [BITE_HOLDS] = SHELF_HOLDS,
+                                 [BITE_SYMPTOMS] = SHELF_SYMPTOMS,
+                                 [BITE_FLUIDS] = SHELF_FLUIDS,
+                                 [BITE_SHEETS] = SHELF_SHEETS,
+                                 [BITE_FAMILIES] = -1,
+                                 [BITE_GRADES] = -1,
+                                 [BITE_LEFT_OUT] = -1};
+    if ((size_t)shelf >= COUNT(places) || places[shelf] < 0) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "that shelf holds no things by name");
     }
     return find_thing(library, places[shelf], name, thing, error);
@@ -282,6 +351,16 @@ bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, co
 bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
 {
     return find_thing(library, SHELF_TOOL_MATERIALS, name, thing, error);
+}
+
+bite_status bite_library_layer(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
+{
+    return find_thing(library, SHELF_LAYERS, name, thing, error);
+}
+
+bite_status bite_library_rating(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
+{
+    return find_thing(library, SHELF_RATINGS, name, thing, error);
 }
 
 bite_status bite_library_spread(const bite_library *library, const char *input, const bite_thing **thing, bite_error *error)

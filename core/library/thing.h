@@ -48,12 +48,18 @@ typedef struct bite_grade_card {
  */
 bite_status bite_library_grade(const bite_library *library, const char *name, const bite_grade_card **card, bite_error *error);
 
-/** A tool, holder, machine or coolant by name. *thing: borrowed until the library closes. */
+/** A tool, holder, machine, coolant, hold, symptom, fluid or sheet by name. *thing: borrowed until the library closes. */
 bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
                                bite_error *error);
 
 /** What a tool is made of ("carbide"). *thing: borrowed until the library closes. */
 bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error);
+
+/** A layer of what holds a part ("masking-tape"). *thing: borrowed until the library closes. */
+bite_status bite_library_layer(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error);
+
+/** What a fluid does: "FLUID.FAMILY", "FLUID.amorphous", "FLUID.any". *thing: borrowed until the library closes. */
+bite_status bite_library_rating(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error);
 
 /** How an input scatters, from model.ini: shape, low and high as factors, group, together. BITE_UNKNOWN_NAME: not at all. */
 bite_status bite_library_spread(const bite_library *library, const char *input, const bite_thing **thing, bite_error *error);

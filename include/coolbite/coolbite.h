@@ -266,6 +266,15 @@ typedef struct bite_cut {
     double bond_shear;      /**< Pa, that what holds the part bears in shear */
     double bond_pull;       /**< Pa, in tension over its area */
     double bond_limit;      /**< K, above which it lets go */
+    double flatness;        /**< m, asked of the part once it is free */
+    double part_span;       /**< m, its longest side */
+    double part_thickness;  /**< m, its thickest section */
+    double stock_thickness; /**< m, nominal, of the sheet */
+    double stock_tolerance; /**< m, plus or minus */
+    double skim;            /**< m, the least that must come off both faces together; NaN: none, the faces stay as they came */
+    double removed_top;     /**< m, off the top face, all passes together */
+    double removed_below;   /**< m, off the face below */
+    double face_strain;     /**< by which one face of the part is longer than the other: warmth, moisture; NaN: none, 1 */
 
     /* material; bite_ask_use fills these from a grade */
     double density;              /**< kg/m3 */
@@ -304,6 +313,7 @@ typedef struct bite_cut {
     double refraction;           /**< refractive index; NaN: not clear */
     double taylor_speed;         /**< m/s at which an edge lasts a minute; NaN: no figure */
     double taylor_exponent;      /**< n of v T^n = C */
+    double skin_stress;          /**< Pa, in the skins of the sheet as it came, in balance with half of it inside */
 
     /* free constants of the model */
     double skin_depth; /**< depth of the ploughed skin in edge radii, 1 */
@@ -416,6 +426,8 @@ typedef enum bite_row_id {
     BITE_ROW_PART_BEND,
     BITE_ROW_GAP,
     BITE_ROW_WEAR,
+    BITE_ROW_WARP,
+    BITE_ROW_STOCK_THICKNESS,
     BITE_ROW_COUNT /**< of this header; a newer library may have more */
 } bite_row_id;
 
@@ -573,6 +585,8 @@ typedef enum bite_shelf {
     BITE_COOLANTS = 5,
     BITE_HOLDS = 7,    /**< what holds the part: tapes, glues ... */
     BITE_SYMPTOMS = 8, /**< what can go wrong, for bite_after_new */
+    BITE_FLUIDS = 9,   /**< coolants, cleaners, removers, by chemical class */
+    BITE_SHEETS = 10,  /**< sheet as it is sold */
     BITE_LEFT_OUT = 6  /**< plugins and tables that were not taken; summary says why */
 } bite_shelf;
 

@@ -24,7 +24,8 @@ typedef struct bite_check {
 } bite_check;
 
 /** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat model; uncertainty; chatter and
- * beams; plates; and forms of textbooks that the engine does not use, which check the rows and say nothing of the engine. */
+ * beams; plates; warp, holding, sheet and time; and forms of textbooks that the engine does not use, which check the rows and say
+ * nothing of the engine. */
 extern const bite_check bite_checks_motion[];
 extern const size_t bite_checks_motion_count;
 extern const bite_check bite_checks_orthogonal[];
@@ -39,6 +40,8 @@ extern const bite_check bite_checks_vibration[];
 extern const size_t bite_checks_vibration_count;
 extern const bite_check bite_checks_plate[];
 extern const size_t bite_checks_plate_count;
+extern const bite_check bite_checks_around[];
+extern const size_t bite_checks_around_count;
 extern const bite_check bite_checks_textbook[];
 extern const size_t bite_checks_textbook_count;
 
