@@ -377,12 +377,12 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
     table->arena = arena;
     table->ini = ini;
     bite_status status = read_table(table, form, fault, user, error);
-    if (status != BITE_OK) {
-        bite_table_free(table);
+    if (status == BITE_OK || (status == BITE_BAD_FILE && form->keeps)) {
+        *out = table;
         return status;
     }
-    *out = table;
-    return BITE_OK;
+    bite_table_free(table);
+    return status;
 }
 
 bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,

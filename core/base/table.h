@@ -89,12 +89,14 @@ typedef struct bite_form {
     uint32_t version;
     const bite_section_form *sections;
     size_t section_count;
+    uint32_t keeps; /* 1: what could be read is handed over beside the faults, for a reader that has more to say */
 } bite_form;
 
 typedef struct bite_table bite_table;
 
 /** Reads a table. Every fault of the file (unknown key with the nearest known one, bad figure, missing source ...) goes to `fault`,
- * the first to error with the count in error->faults. *table: owned, bite_table_free. */
+ * the first to error with the count in error->faults. *table: owned, bite_table_free; of a form that keeps it is there beside
+ * BITE_BAD_FILE too, NULL where the bytes themselves are no INI. */
 bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,
                             void *user, bite_table **table, bite_error *error);
 bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,

@@ -200,7 +200,7 @@ static bite_status read_one(const bite_library *library, bite_family_state *fami
         {"grade.", library->grade_fields, library->grade_field_count, 1, 1},
         {"caution.", caution_fields, sizeof caution_fields / sizeof *caution_fields, 1, 0},
     };
-    bite_form form = {"material", 1, sections, sizeof sections / sizeof *sections};
+    bite_form form = {"material", 1, sections, sizeof sections / sizeof *sections, 0};
     bite_table *table = NULL;
     bite_status status = bite_table_open(&library->allocator, path, &form, NULL, NULL, &table, error);
     if (status != BITE_OK) {

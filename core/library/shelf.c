@@ -174,18 +174,18 @@ static const struct {
     const char *prefix; /* of the sections that go on this shelf */
     bite_form form;
 } files[BITE_SHELF_FILES] = {
-    [SHELF_TOOLS] = {"tools.ini", "tool.", {"tools", 1, tool_sections, COUNT(tool_sections)}},
-    [SHELF_TOOL_MATERIALS] = {"tools.ini", "tool_material.", {"tools", 1, tool_sections, COUNT(tool_sections)}},
-    [SHELF_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections)}},
-    [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections)}},
-    [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections)}},
-    [SHELF_HOLDS] = {"holds.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections)}},
-    [SHELF_LAYERS] = {"holds.ini", "layer.", {"holds", 1, hold_sections, COUNT(hold_sections)}},
-    [SHELF_SHEETS] = {"sheets.ini", "sheet.", {"sheets", 1, sheet_sections, COUNT(sheet_sections)}},
-    [SHELF_FLUIDS] = {"fluids.ini", "fluid.", {"fluids", 1, fluid_sections, COUNT(fluid_sections)}},
-    [SHELF_RATINGS] = {"fluids.ini", "rating.", {"fluids", 1, fluid_sections, COUNT(fluid_sections)}},
-    [SHELF_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections)}},
-    [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections)}},
+    [SHELF_TOOLS] = {"tools.ini", "tool.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
+    [SHELF_TOOL_MATERIALS] = {"tools.ini", "tool_material.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
+    [SHELF_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections), 0}},
+    [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections), 0}},
+    [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections), 0}},
+    [SHELF_HOLDS] = {"holds.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
+    [SHELF_LAYERS] = {"holds.ini", "layer.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
+    [SHELF_SHEETS] = {"sheets.ini", "sheet.", {"sheets", 1, sheet_sections, COUNT(sheet_sections), 0}},
+    [SHELF_FLUIDS] = {"fluids.ini", "fluid.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
+    [SHELF_RATINGS] = {"fluids.ini", "rating.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
+    [SHELF_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
+    [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
 
 static const bite_thing *thing_named(const bite_list *things, const char *name)

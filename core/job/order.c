@@ -1,0 +1,482 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reading a job file. */
+#include "core/job/order.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/job/fluids.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define UM 1e-6
+#define TEXT(name)                                                                                                                 \
+    {                                                                                                                              \
+        name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                                                       \
+    }
+#define WORD(name, words)                                                                                                          \
+    {                                                                                                                              \
+        name, BITE_FIELD_WORD, 0, 0, 0, words                                                                                      \
+    }
+#define FIGURE(name, kind, least, most)                                                                                            \
+    {                                                                                                                              \
+        name, BITE_FIELD_FIGURE, kind, least, most, NULL                                                                           \
+    }
+#define LENGTH(name, least, most) FIGURE(name, BITE_KIND_LENGTH, least, most)
+#define COUNT(list) (sizeof list / sizeof *list)
+
+static const char *const no_yes[] = {"no", "yes", NULL};
+static const char *const on_off[] = {"off", "on", NULL};
+static const char *const units_words[] = {"metric", "inch", NULL};
+static const char *const goal_words[] = {"cool", "gentle", "fine", "fast", NULL};
+static const char *const face_words[] = {"both", "top", "none", NULL};
+static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
+static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
+static const char *const work_words[] = {"face",    "rough",  "slot",    "pocket",   "bore", "drill",
+                                         "contour", "finish", "chamfer", "cut-free", NULL};
+static const char *const work_titles[] = {"face",         "rough",           "slot",     "pocket", "bore", "drill", "cut a contour",
+                                          "finish walls", "chamfer an edge", "cut free", NULL};
+
+static const bite_field job_fields[] = {
+    TEXT("title"), TEXT("customer"),           TEXT("drawing"),          TEXT("shop"),
+    TEXT("note"),  WORD("units", units_words), WORD("goal", goal_words), WORD("made_up", no_yes),
+};
+static const bite_field part_fields[] = {
+    TEXT("name"),
+    TEXT("material"),
+    LENGTH("length", 100 * UM, 10),
+    LENGTH("width", 100 * UM, 10),
+    LENGTH("thickness", 10 * UM, 0.3),
+    LENGTH("thinnest", 10 * UM, 0.3),
+    FIGURE("count", BITE_KIND_NUMBER, 1, 10000),
+    LENGTH("inside_radius", 10 * UM, 1),
+    LENGTH("tolerance", 0, 0.01),
+    LENGTH("flatness", 1 * UM, 0.1),
+    LENGTH("finish", 1e-9, 1e-3),
+    WORD("clear", no_yes),
+};
+static const bite_field stock_fields[] = {
+    LENGTH("nominal", 10 * UM, 0.3),
+    LENGTH("length", 1e-3, 10),
+    LENGTH("width", 1e-3, 10),
+    LENGTH("thinnest", 10 * UM, 0.3),
+    LENGTH("thickest", 10 * UM, 0.3),
+    LENGTH("skim", 0, 0.05),
+    WORD("faces", face_words),
+    FIGURE("share_top", BITE_KIND_FRACTION, 0, 1),
+    WORD("parted_by", parting_words),
+    WORD("film", on_off),
+    WORD("annealed", no_yes),
+    FIGURE("skin_stress", BITE_KIND_STRESS, 0, 1e9),
+    FIGURE("face_strain", BITE_KIND_FRACTION, 0, 0.05),
+    FIGURE("face_warmth", BITE_KIND_NUMBER, 0, 100),
+    LENGTH("gap", 0, 0.1),
+    LENGTH("margin", 0, 0.2),
+};
+static const bite_field machine_fields[] = {
+    TEXT("name"),
+    TEXT("holder"),
+    LENGTH("runout", 0, 1e-3),
+    FIGURE("acceleration", BITE_KIND_ACCELERATION, 0.001, 200),
+    LENGTH("corner_deviation", 0.1 * UM, 1e-3),
+    FIGURE("rapid", BITE_KIND_SPEED, 1e-3 / 60.0, 200.0 / 60.0),
+    FIGURE("spindle_start", BITE_KIND_TIME, 0, 600),
+    FIGURE("room", BITE_KIND_TEMPERATURE, 250, 340),
+};
+static const bite_field tools_fields[] = {TEXT("at_hand"), FIGURE("change", BITE_KIND_TIME, 0, 7200)};
+static const bite_field hold_fields[] = {
+    TEXT("method"),
+    FIGURE("area", BITE_KIND_AREA, 1e-9, 10),
+    LENGTH("glue_gap", 0, 1e-3),
+    LENGTH("between_jaws", 1e-3, 2),
+    FIGURE("clamp_force", BITE_KIND_FORCE, 0, 1e6),
+    LENGTH("groove", 0, 1),
+    LENGTH("break_through", 0, 0.01),
+};
+static const bite_field fluids_fields[] = {
+    WORD("coolant", coolant_words), TEXT("coolant_fluid"), TEXT("cleaner"), TEXT("remover"), TEXT("marking"), TEXT("tapping"),
+};
+static const bite_field pass_fields[] = {
+    TEXT("title"),
+    WORD("work", work_words),
+    TEXT("tool"),
+    FIGURE("setup", BITE_KIND_NUMBER, 1, 2),
+    FIGURE("count", BITE_KIND_NUMBER, 1, 10000),
+    LENGTH("depth", 1 * UM, 0.3),
+    LENGTH("pass_depth", 1 * UM, 0.3),
+    LENGTH("width", 1 * UM, 0.1),
+    LENGTH("length", 1 * UM, 100),
+    LENGTH("across", 1 * UM, 10),
+    LENGTH("floor", 0, 0.3),
+    LENGTH("wall", 10 * UM, 0.3),
+    LENGTH("gap", 10 * UM, 10),
+    LENGTH("tolerance", 0, 0.01),
+    LENGTH("inside_radius", 10 * UM, 1),
+    LENGTH("finish", 1e-9, 1e-3),
+    TEXT("spindle"),
+    TEXT("feed"),
+    TEXT("entry"),
+    WORD("coolant", coolant_words),
+    TEXT("after"),
+};
+static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10), LENGTH("tolerance", 0, 1), TEXT("with"),
+                                          TEXT("note")};
+
+static const bite_section_form sections[] = {
+    {"job", job_fields, COUNT(job_fields), 0, 0},          {"part", part_fields, COUNT(part_fields), 0, 0},
+    {"stock", stock_fields, COUNT(stock_fields), 0, 0},    {"machine", machine_fields, COUNT(machine_fields), 0, 0},
+    {"tools", tools_fields, COUNT(tools_fields), 0, 0},    {"hold", hold_fields, COUNT(hold_fields), 0, 0},
+    {"fluids", fluids_fields, COUNT(fluids_fields), 0, 0}, {"pass.", pass_fields, COUNT(pass_fields), 1, 0},
+    {"check.", check_fields, COUNT(check_fields), 1, 0},
+};
+static const bite_form job_form = {"job", 1, sections, COUNT(sections), 1};
+
+const char *bite_work_word(uint32_t work)
+{
+    return work < BITE_WORK_COUNT ? work_words[work] : NULL;
+}
+
+const char *bite_work_title(uint32_t work)
+{
+    return work < BITE_WORK_COUNT ? work_titles[work] : NULL;
+}
+
+double bite_order_number(const bite_section *section, const char *key)
+{
+    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
+    return cell == NULL ? (double)NAN : cell->value;
+}
+
+const char *bite_order_text(const bite_section *section, const char *key)
+{
+    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
+    return cell == NULL ? NULL : cell->text;
+}
+
+uint32_t bite_order_word(const bite_section *section, const char *key, uint32_t otherwise)
+{
+    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
+    return cell == NULL ? otherwise : cell->word;
+}
+
+int bite_order_name(const char *text, size_t index, char *name, size_t size)
+{
+    for (size_t at = 0; text != NULL && *text != 0; at++) {
+        text += strspn(text, " \t");
+        size_t length = strcspn(text, " \t");
+        if (length == 0) {
+            return 0;
+        }
+        if (at == index) {
+            (void)snprintf(name, size, "%.*s", (int)length, text);
+            return 1;
+        }
+        text += length;
+    }
+    return 0;
+}
+
+/* ---- what only the sense of it tells ---- */
+
+/* Faults found so far; the first is kept. */
+typedef struct finding {
+    const bite_library *library;
+    const bite_order *order;
+    const char *path;
+    bite_ini_fault fault;
+    void *user;
+    bite_error first;
+    uint32_t faults;
+} finding;
+
+static void find_fault(void *user, const bite_error *fault)
+{
+    finding *of = user;
+    if (of->faults++ == 0) {
+        of->first = *fault;
+    }
+    if (of->fault != NULL) {
+        of->fault(of->user, fault);
+    }
+}
+
+static void complain(finding *of, const bite_section *section, const char *key, const char *hint, const bite_error *why)
+{
+    bite_error error = *why;
+    const bite_cell *cell = section == NULL || key == NULL ? NULL : bite_section_cell(section, key);
+    bite_error_place(&error, of->path, cell != NULL ? cell->line : section != NULL ? section->line : 0, 0);
+    if (section != NULL && key != NULL) {
+        bite_error_key(&error, "%s:%s", section->name, key);
+    } else if (section != NULL) {
+        bite_error_key(&error, "%s", section->name);
+    } else if (key != NULL) {
+        bite_error_key(&error, "%s", key);
+    }
+    if (hint != NULL) {
+        bite_error_hint(&error, "%s", hint);
+    }
+    find_fault(of, &error);
+}
+
+static void complain_of(finding *of, const bite_section *section, const char *key, const char *hint, const char *message)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_error_set(&error, BITE_BAD_FILE, "%s", message);
+    complain(of, section, key, hint, &error);
+}
+
+/* A name that must be on a shelf. */
+static void check_name(finding *of, const bite_section *section, const char *key, bite_shelf shelf)
+{
+    const char *name = bite_order_text(section, key);
+    bite_error error = BITE_ERROR_INIT;
+    const bite_grade_card *card = NULL;
+    const bite_thing *thing = NULL;
+    if (name == NULL) {
+        return;
+    }
+    bite_status status = shelf == BITE_GRADES ? bite_library_grade(of->library, name, &card, &error)
+                                              : bite_library_thing(of->library, shelf, name, &thing, &error);
+    if (status != BITE_OK) {
+        complain(of, section, key, NULL, &error);
+    }
+}
+
+/* A tool of the table, or a diameter. */
+static void check_tool(finding *of, const bite_section *section, const char *key, const char *name)
+{
+    const bite_thing *thing = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    double diameter = 0.0;
+    if (bite_library_thing(of->library, BITE_TOOLS, name, &thing, &error) == BITE_OK ||
+        bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
+        return;
+    }
+    complain(of, section, key, NULL, &error);
+}
+
+static void check_tools(finding *of)
+{
+    const char *at_hand = bite_order_text(of->order->tools, "at_hand");
+    char name[64];
+    size_t count = 0;
+    for (; bite_order_name(at_hand, count, name, sizeof name); count++) {
+        check_tool(of, of->order->tools, "at_hand", name);
+    }
+    if (count > BITE_HANDS_MOST) {
+        complain_of(of, of->order->tools, "at_hand", "name those that this job may need", "more tools than are looked at");
+    }
+}
+
+static void need(finding *of, const bite_section *section, const char *name, const char *key, const char *hint)
+{
+    if (section == NULL) {
+        return; /* its absence is said once */
+    }
+    if (bite_section_cell(section, key) == NULL) {
+        char message[120];
+        (void)snprintf(message, sizeof message, "[%s] does not state %s", name, key);
+        complain_of(of, section, key, hint, message);
+    }
+}
+
+/* One length may not exceed another. */
+static void at_most(finding *of, const bite_section *section, const char *key, double most, const char *message, const char *hint)
+{
+    double number = bite_order_number(section, key);
+    if (number > most * (1.0 + 1e-9)) {
+        complain_of(of, section, key, hint, message);
+    }
+}
+
+static void check_part(finding *of)
+{
+    const bite_section *part = of->order->part;
+    if (part == NULL) {
+        complain_of(of, NULL, "part", "[part] with material, length, width and thickness", "the job has no part");
+        return;
+    }
+    need(of, part, "part", "material", "for example material = acrylic/cast; list materials shows what there is");
+    need(of, part, "part", "length", "the longer side: length = 40 mm");
+    need(of, part, "part", "width", "the shorter side: width = 30 mm");
+    need(of, part, "part", "thickness", "of its thickest section: thickness = 1.6 mm");
+    check_name(of, part, "material", BITE_GRADES);
+    at_most(of, part, "thinnest", bite_order_number(part, "thickness"), "the thinnest section is thicker than the thickest",
+            "swap them?");
+    double count = bite_order_number(part, "count");
+    if (!isnan(count) && count != floor(count)) {
+        complain_of(of, part, "count", "count = 6", "parts are counted in whole numbers");
+    }
+}
+
+static void check_stock(finding *of)
+{
+    const bite_section *stock = of->order->stock;
+    const bite_section *part = of->order->part;
+    double thickness = bite_order_number(part, "thickness");
+    double thickest = bite_order_number(stock, "thickest");
+    at_most(of, stock, "thinnest", thickest, "the thinnest place of the sheet is thicker than the thickest", "swap them?");
+    if (bite_order_number(stock, "nominal") < thickness * (1.0 - 1e-9)) {
+        complain_of(of, stock, "nominal", "leave it out to have it chosen", "the sheet is thinner than the part");
+    }
+    if (thickest < thickness * (1.0 - 1e-9)) {
+        complain_of(of, stock, "thickest", "measure again, or another sheet", "the sheet as measured is thinner than the part");
+    }
+}
+
+static const bite_section *pass_named(const bite_order *order, const char *name)
+{
+    for (size_t i = 0; i < order->pass_count; i++) {
+        if (bite_text_same(order->passes[i]->tail, name)) {
+            return order->passes[i];
+        }
+    }
+    return NULL;
+}
+
+/* The names behind `after` are passes, and none waits for itself. */
+static void check_after(finding *of, const bite_section *pass)
+{
+    const char *after = bite_order_text(pass, "after");
+    char name[64];
+    for (size_t i = 0; bite_order_name(after, i, name, sizeof name); i++) {
+        const bite_section *first = pass_named(of->order, name);
+        char message[140];
+        if (first == NULL) {
+            (void)snprintf(message, sizeof message, "there is no pass %s to come after", name);
+            complain_of(of, pass, "after", "the NAME of another [pass.NAME]", message);
+        } else if (first == pass) {
+            complain_of(of, pass, "after", "the NAME of another [pass.NAME]", "the pass waits for itself");
+        }
+    }
+}
+
+static void check_quantity(finding *of, const bite_section *pass, const char *key, bite_kind kind, bite_kind also)
+{
+    const char *text = bite_order_text(pass, key);
+    bite_error error = BITE_ERROR_INIT;
+    double number = 0.0;
+    if (text != NULL && bite_quantity_read(text, kind, &number, &error) != BITE_OK &&
+        bite_quantity_read(text, also, &number, NULL) != BITE_OK) {
+        complain(of, pass, key, NULL, &error);
+    }
+}
+
+static void check_pass(finding *of, const bite_section *pass)
+{
+    const bite_section *part = of->order->part;
+    const bite_section *stock = of->order->stock;
+    double thickness = bite_order_number(part, "thickness");
+    double thick = fmax(thickness, fmax(bite_order_number(stock, "nominal"), bite_order_number(stock, "thickest")));
+    const char *tool = bite_order_text(pass, "tool");
+    uint32_t work = bite_order_word(pass, "work", BITE_WORK_COUNT);
+    if (bite_section_cell(pass, "work") == NULL) {
+        complain_of(of, pass, "work", "one of face, rough, slot, pocket, bore, drill, contour, finish, chamfer, cut-free",
+                    "the pass does not state its work");
+    }
+    if (tool != NULL) {
+        check_tool(of, pass, "tool", tool);
+    } else if (work == BITE_WORK_DRILL) {
+        complain_of(of, pass, "tool", "its diameter: tool = 2mm", "a hole's size is its drill's: the pass names no tool");
+    }
+    if (bite_order_number(stock, "nominal") > 0.0 || bite_order_number(stock, "thickest") > 0.0) {
+        at_most(of, pass, "depth", thick, "the pass is deeper than the sheet", "depth of the whole feature, from its own face");
+    }
+    if (bite_order_number(pass, "pass_depth") > bite_order_number(pass, "depth") * (1.0 + 1e-9)) {
+        complain_of(of, pass, "pass_depth", "depth is of the whole feature", "one pass is deeper than the whole feature");
+    }
+    check_quantity(of, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);
+    check_quantity(of, pass, "feed", BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED);
+    check_after(of, pass);
+}
+
+static void check_fluids(finding *of)
+{
+    static const char *const keys[] = {"coolant_fluid", "cleaner", "remover", "marking", "tapping"};
+    for (size_t i = 0; i < COUNT(keys); i++) {
+        const char *name = bite_order_text(of->order->fluids, keys[i]);
+        const bite_thing *fluid = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        if (name != NULL && bite_fluid_find(of->library, name, &fluid, &error) != BITE_OK) {
+            complain(of, of->order->fluids, keys[i], NULL, &error);
+        }
+    }
+}
+
+static void check_sense(finding *of)
+{
+    check_part(of);
+    check_stock(of);
+    check_name(of, of->order->machine, "name", BITE_MACHINES);
+    check_name(of, of->order->machine, "holder", BITE_HOLDERS);
+    check_name(of, of->order->hold, "method", BITE_HOLDS);
+    check_tools(of);
+    check_fluids(of);
+    for (size_t i = 0; i < of->order->pass_count; i++) {
+        check_pass(of, of->order->passes[i]);
+    }
+}
+
+static void take_sections(finding *of, bite_order *order)
+{
+    const struct {
+        const char *name;
+        const bite_section **at;
+    } single[] = {{"job", &order->job},     {"part", &order->part}, {"stock", &order->stock},  {"machine", &order->machine},
+                  {"tools", &order->tools}, {"hold", &order->hold}, {"fluids", &order->fluids}};
+    for (size_t i = 0; i < bite_table_count(order->table); i++) {
+        const bite_section *section = bite_table_at(order->table, i);
+        for (size_t k = 0; k < COUNT(single); k++) {
+            if (strcmp(section->name, single[k].name) == 0) {
+                *single[k].at = section;
+            }
+        }
+        if (strncmp(section->name, "pass.", 5) == 0) {
+            if (order->pass_count == BITE_PASSES_MOST) {
+                complain_of(of, section, NULL, "split the job", "more passes than a job may have");
+                return;
+            }
+            order->passes[order->pass_count++] = section;
+        } else if (strncmp(section->name, "check.", 6) == 0) {
+            if (order->check_count == BITE_CHECKS_MOST) {
+                complain_of(of, section, NULL, "keep those that decide", "more checks than a job may have");
+                return;
+            }
+            order->checks[order->check_count++] = section;
+        }
+    }
+}
+
+bite_status bite_order_open(const bite_library *library, const char *path, const char *bytes, size_t size, bite_ini_fault fault,
+                            void *user, bite_order *order, bite_error *error)
+{
+    finding of = {library, order, path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT, 0};
+    const bite_allocator *allocator = bite_library_allocator(library);
+    bite_error own = BITE_ERROR_INIT;
+    memset(order, 0, sizeof *order);
+    bite_status status = bytes != NULL
+                             ? bite_table_parse(allocator, bytes, size, of.path, &job_form, find_fault, &of, &order->table, &own)
+                             : bite_table_open(allocator, path, &job_form, find_fault, &of, &order->table, &own);
+    if (order->table == NULL) { /* no INI at all, no such file, no memory */
+        if (error != NULL) {
+            *error = own;
+        }
+        return status;
+    }
+    take_sections(&of, order);
+    check_sense(&of);
+    if (of.faults == 0) {
+        return BITE_OK;
+    }
+    bite_order_free(order);
+    if (error != NULL) {
+        *error = of.first;
+        error->faults = of.faults;
+    }
+    return BITE_BAD_FILE;
+}
+
+void bite_order_free(bite_order *order)
+{
+    bite_table_free(order->table);
+    memset(order, 0, sizeof *order);
+}

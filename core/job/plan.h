@@ -1,0 +1,187 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A whole job, planned: stock, warp, passes with their settings, tools, holding, fluids, time, what to mind and what to measure.
+ *
+ * It is made once and then only read. Texts live in the arena, or are borrowed from the library; numbers in them stand in the job's
+ * system of units. SI else.
+ */
+#ifndef BITE_JOB_PLAN_H
+#define BITE_JOB_PLAN_H
+
+#include "core/job/answer.h"
+#include "core/job/fluids.h"
+#include "core/job/grip.h"
+#include "core/job/order.h"
+#include "core/job/stock.h"
+
+#define BITE_STEPS_MOST 24
+#define BITE_LAYERS_MOST 6
+#define BITE_FLUIDS_MOST 8
+
+/** Something to mind, or something that was chosen and why. */
+typedef struct bite_remark {
+    uint32_t severity; /* a bite_severity, 1 note to 3 danger; 0: told, nothing to mind */
+    const char *about; /* "stock", "warp", "hold", "fluids", "tools", "passes", "time", "material" */
+    const char *text;
+    const char *source; /* "grade: where"; "" */
+} bite_remark;
+
+/** A tool of the job. */
+typedef struct bite_planned_tool {
+    const char *name;
+    double diameter;
+    double flutes;
+    double stickout;
+    double flute_length;
+    uint32_t passes; /* of the job that it makes */
+    uint32_t place;  /* 1, 2 ... in the order of use */
+    const char *why;
+    const char *better; /* "" */
+} bite_planned_tool;
+
+/** One pass of the job, in the order of work. */
+typedef struct bite_planned_pass {
+    const char *name; /* of its section */
+    const char *title;
+    uint32_t work;   /* a bite_work */
+    uint32_t setup;  /* 1 or 2 */
+    uint32_t count;  /* of such features on a part */
+    uint32_t passes; /* over the feature's depth */
+    uint32_t tool;   /* index into tools */
+    uint32_t chosen; /* 1: spindle and feed were chosen; 0: as the file has them */
+    double depth;    /* of the whole feature */
+    double width;    /* NaN: a full slot */
+    double lap;      /* path of one lap of one feature */
+    double corners;  /* of a lap */
+    bite_answer *answer;
+    double seconds;      /* of all parts, spindle in the work and the ways between */
+    double feed_seconds; /* lap / feed alone */
+    double slowed;       /* chip load at the slowest corner / chip load, at most 1 */
+    double hold_use;     /* of what holds the part, safety in it; NaN: not known */
+} bite_planned_pass;
+
+typedef struct bite_planned_stock {
+    const bite_thing *sheet; /* NULL: no table of such sheet */
+    double nominal;
+    double tolerance; /* plus or minus */
+    double thin;
+    double thick;
+    double needed; /* part and skim */
+    double skim;   /* both faces together */
+    double share_top;
+    uint32_t chosen;   /* 1: the nominal was chosen */
+    uint32_t measured; /* 1: thin and thick were */
+    bite_stock_removal removal;
+    double gap; /* between parts */
+    double margin;
+    bite_layout layout;
+    double sheet_length; /* NaN: none is known */
+    double sheet_width;
+    uint32_t yield; /* parts from that sheet */
+    uint32_t parting;
+    const char *parting_text; /* how the blank is parted; "" */
+    bite_row row;             /* stock_thickness */
+} bite_planned_stock;
+
+typedef struct bite_planned_warp {
+    bite_row row;      /* warp */
+    double span;       /* m */
+    double stress;     /* Pa, of the skin */
+    double one_sided;  /* bow if all came off one face */
+    double as_planned; /* bow by what is taken off each face at the thick end */
+    double warmth;     /* bow of one face warmer by 5 K */
+    double coupon;     /* bow that a coupon of 100 mm shows at that stress, its skim off one face */
+    double coupon_cut;
+    const char *anneal; /* how; "" */
+    double anneal_at;   /* K; NaN */
+} bite_planned_warp;
+
+typedef struct bite_planned_hold {
+    const bite_thing *hold; /* NULL: none was named */
+    const bite_thing *layers[BITE_LAYERS_MOST];
+    size_t layer_count;
+    int weakest;      /* of the layers; -1 */
+    uint32_t refused; /* 1: it may not be used on this part */
+    double area;      /* m2, of one part at the end of the cut */
+    double along;     /* m, of that area */
+    double across;    /* m */
+    double safety;    /* factor */
+    double use;       /* worst over passes, safety in it; NaN */
+    int worst_pass;   /* -1 */
+    bite_grip_stress stress;
+    double shear; /* Pa, borne */
+    double pull;
+    double tape;          /* m, thickness of the layer under the part that a through cut may end in; NaN */
+    double break_through; /* m, below the part */
+    double cure;          /* s; NaN */
+    const char *put_on[BITE_STEPS_MOST];
+    size_t put_on_count;
+    const char *release[BITE_STEPS_MOST];
+    size_t release_count;
+} bite_planned_hold;
+
+typedef struct bite_planned_time {
+    double feed_only; /* s, all laps at their programmed feeds */
+    double cutting;   /* with acceleration and corners */
+    double ways;      /* plunges, retracts, rapids */
+    double changes;   /* tool changes and spindle starts */
+    double loading;   /* putting on, cure */
+    double release;   /* taking off, cleaning */
+    double whole;
+    double corrected; /* by the shop's own measured times; NaN: there are too few */
+    uint32_t records; /* of such times */
+    uint32_t tool_changes;
+} bite_planned_time;
+
+typedef struct bite_planned_check {
+    const char *what;
+    double nominal;
+    double tolerance;
+    const char *with;
+    const char *note;
+} bite_planned_check;
+
+struct bite_job {
+    bite_allocator allocator;
+    bite_arena *arena;
+    const bite_library *library;
+    bite_order order;
+    const bite_grade_card *grade;
+    bite_units units;
+    const char *title;
+    const char *file;
+    double confidence;
+    size_t draws;
+    size_t threads;
+
+    /* the part */
+    double length;
+    double width;
+    double thickness;
+    double thinnest;
+    double count;
+    uint32_t clear;    /* 1: transparent */
+    uint32_t annealed; /* 1: after machining and before anything wet */
+
+    bite_planned_stock stock;
+    bite_planned_warp warp;
+    bite_planned_hold hold;
+    bite_planned_time time;
+    bite_planned_pass *passes; /* in the order of work */
+    size_t pass_count;
+    uint32_t setups;
+    bite_planned_tool *tools; /* in the order of use */
+    size_t tool_count;
+    bite_fluid_judged fluids[BITE_FLUIDS_MOST];
+    const char *fluid_uses[BITE_FLUIDS_MOST]; /* "coolant", "cleaner" ... */
+    size_t fluid_count;
+    bite_planned_check *checks;
+    size_t check_count;
+    bite_remark *remarks; /* danger first */
+    size_t remark_count;
+    size_t remark_room;
+    uint32_t verdict; /* the worst of all */
+    double chance;    /* that some pass goes over, as if they were independent; NaN without draws */
+};
+
+#endif
