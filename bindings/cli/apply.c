@@ -71,7 +71,7 @@ static int complain_option(const bite_error *error, const struct option_given *g
 }
 
 /* As many as the machine has processors, within what the library takes. */
-static size_t threads_here(void)
+size_t threads_here(void)
 {
     const long most = 16;
     long processors = sysconf(_SC_NPROCESSORS_ONLN);

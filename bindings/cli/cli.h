@@ -42,6 +42,8 @@ enum option_sort {
     OPTION_STEPS, /* speeds of a spindle, between commas */
     OPTION_AXIS,  /* of a window: NAME, or NAME=LEAST..MOST */
     OPTION_CONFIDENCE,
+    OPTION_SHEET, /* a file for the page to print */
+    OPTION_TOOK,  /* how long a job took */
     OPTION_HELP,
     OPTION_VERSION
 };
@@ -56,7 +58,7 @@ struct option_row {
     const char *help;
 };
 
-enum verb_id { VERB_CUT, VERB_CHOOSE, VERB_WINDOW, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
+enum verb_id { VERB_CUT, VERB_CHOOSE, VERB_WINDOW, VERB_JOB, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
 
 /** One option as it stood on the command line. */
 struct option_given {
@@ -75,6 +77,9 @@ struct request {
     const char *words[4]; /* what is no option, behind the verb */
     size_t word_count;
     bite_style style;
+    uint32_t units_given;          /* 1: --units stood on the command line */
+    const char *sheet;             /* NULL: none is wished */
+    double took;                   /* s; 0: not said */
     const char *output;            /* NULL or "-": standard output */
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;
@@ -125,6 +130,9 @@ int gather(void *user, const char *text, size_t size);
  * complaint. */
 int deliver(const struct request *request, struct gathered *gathered);
 
+/** As many threads as the machine has processors, within what the library takes. */
+size_t threads_here(void);
+
 /** Sets what the first `count` of the options given say. 0, or the exit status after a complaint. */
 int apply_all(bite_ask *ask, const struct request *request, size_t count);
 /** Finds the settings for the ask's options; *choice: owned. 0, or the exit status after a complaint. */
@@ -137,6 +145,7 @@ int exit_of_verdict(const struct request *request, const bite_answer *answer);
 int verb_cut(const struct request *request);
 int verb_choose(const struct request *request);
 int verb_window(const struct request *request);
+int verb_job(const struct request *request);
 int verb_list(const struct request *request);
 int verb_show(const struct request *request);
 int verb_explain(const struct request *request);

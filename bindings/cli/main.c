@@ -18,6 +18,11 @@ const struct verb_row verb_rows[VERB_COUNT] = {
          "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
          "finds, where no spindle and feed are given). Ends as cut does.",
          verb_window},
+    [VERB_JOB] =
+        {"job", "FILE",
+         "Plans a whole job from its file: stock, warp, passes, tools, holding, fluids, time. Ends as cut does; every fault of the "
+         "file is told at once.",
+         verb_job},
     [VERB_LIST] = {"list", "WHAT",
                    "Lists materials, families, tools, holders, machines, coolants, holds, fluids, sheets, symptoms, left-out, "
                    "limits, values or inputs.",
@@ -114,5 +119,5 @@ int main(int argc, char **argv)
             return close_output(run(argc - 1, argv + 1, (enum verb_id)i));
         }
     }
-    return complain_usage("%s is no verb; there are cut, choose, window, list, show and explain (coolbite --help)", argv[1]);
+    return complain_usage("%s is no verb; there are cut, choose, window, job, list, show and explain (coolbite --help)", argv[1]);
 }

@@ -9,7 +9,8 @@
 #define CHOOSE (1u << VERB_CHOOSE)
 #define WINDOW (1u << VERB_WINDOW)
 #define CUT (ONE | CHOOSE | WINDOW)
-#define ALL (CUT | 1u << VERB_LIST | 1u << VERB_SHOW | 1u << VERB_EXPLAIN)
+#define JOB (1u << VERB_JOB)
+#define ALL (CUT | JOB | 1u << VERB_LIST | 1u << VERB_SHOW | 1u << VERB_EXPLAIN)
 
 const struct option_row option_rows[] = {
     {"material", "FAMILY[/GRADE]", OPTION_THING, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
@@ -59,14 +60,16 @@ const struct option_row option_rows[] = {
      "the only speeds that the spindle has: 1100rpm,2300rpm,4700rpm"},
     {"after", "SYMPTOM", OPTION_AFTER, NULL, 0, CHOOSE,
      "what went wrong at these settings, and which change helps first; see list symptoms"},
-    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
-    {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT, "clear is a chance under 1 less this; usual 95%"},
+    {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB, "also write the plan there as a page to print, a sheet of paper a setup"},
+    {"took", "TIME", OPTION_TOOK, NULL, 0, JOB, "how long the job took in your shop: kept, and later plans are corrected by it"},
+    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT | JOB, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
+    {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT | JOB, "clear is a chance under 1 less this; usual 95%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
-    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, "text or json; of a window csv and svg too"},
+    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, "text or json; of a window csv and svg too, of a job html"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << VERB_SHOW, "where each number comes from"},
     {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, "write there instead of to standard output; - is standard output"},
-    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT, "end with 0 whatever the verdict"},
+    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT | JOB, "end with 0 whatever the verdict"},
     {"help", NULL, OPTION_HELP, NULL, 0, ALL, "this page"},
     {"version", NULL, OPTION_VERSION, NULL, 0, ALL, "version and licence"},
 };
@@ -107,6 +110,15 @@ static int read_confidence(const char *text, double *confidence)
     return 0;
 }
 
+static int read_took(const char *text, double *took)
+{
+    bite_error error = BITE_ERROR_INIT;
+    if (bite_quantity_read(text, BITE_KIND_TIME, took, &error) != BITE_OK || !(*took > 0.0)) {
+        return complain_usage("--took is a time such as 38min; not %.40s", text);
+    }
+    return 0;
+}
+
 static int read_goal(const char *text, uint32_t *goal)
 {
     for (uint32_t i = 0; i < BITE_GOAL_COUNT; i++) {
@@ -142,16 +154,26 @@ static int read_steps(const char *text, struct request *request)
 
 static int read_format(const char *text, enum verb_id verb, struct request *request)
 {
-    static const char *const words[] = {[BITE_TEXT] = "text", [BITE_JSON] = "json", [BITE_CSV] = "csv", [BITE_SVG] = "svg"};
-    uint32_t known = verb == VERB_WINDOW ? 4 : 2;
-    for (uint32_t i = 0; i < known; i++) {
-        if (strcmp(text, words[i]) == 0) {
-            request->style.format = i;
+    static const struct {
+        const char *word;
+        uint32_t format;
+        unsigned verbs;
+    } words[] = {{"text", BITE_TEXT, ALL},
+                 {"json", BITE_JSON, ALL},
+                 {"csv", BITE_CSV, WINDOW},
+                 {"svg", BITE_SVG, WINDOW},
+                 {"html", BITE_HTML, JOB}};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        if (strcmp(text, words[i].word) == 0 && (words[i].verbs & 1u << verb) != 0) {
+            request->style.format = words[i].format;
             request->formatted = true;
             return 0;
         }
     }
-    return complain_usage("--format is text%s json%s here, not %.40s", known > 2 ? "," : " or", known > 2 ? ", csv or svg" : "",
+    return complain_usage("--format is %s here, not %.40s",
+                          verb == VERB_WINDOW ? "text, json, csv or svg"
+                          : verb == VERB_JOB  ? "text, json or html"
+                                              : "text or json",
                           text);
 }
 
@@ -159,6 +181,7 @@ static int take(struct request *request, enum verb_id verb, const struct option_
 {
     switch (row->sort) {
     case OPTION_UNITS:
+        request->units_given = 1;
         return one_of(row->word, text, "metric", "inch", &request->style.units);
     case OPTION_FORMAT:
         return read_format(text, verb, request);
@@ -196,6 +219,11 @@ static int take(struct request *request, enum verb_id verb, const struct option_
         return 0;
     case OPTION_STEPS:
         return read_steps(text, request);
+    case OPTION_SHEET:
+        request->sheet = text;
+        return 0;
+    case OPTION_TOOK:
+        return read_took(text, &request->took);
     case OPTION_AFTER:
         request->after = text;
         return 0;

@@ -60,7 +60,9 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
             status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
-    if (status == BITE_OK) {
+    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN};
+    answer->change = none;
+    if (status == BITE_OK && !answer->ask.quick) {
         status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, answer->ask.threads,
                                   &answer->result, &answer->change);
     }

@@ -41,6 +41,7 @@ struct bite_ask {
     const bite_library *library;
     bite_allocator allocator;
     size_t threads; /* 0 is 1 */
+    uint32_t quick; /* 1: no change is looked for */
     const bite_grade_card *grade;
     const bite_thing *tool;
     const bite_thing *holder;

@@ -460,6 +460,21 @@ static int better(const bite_candidate *a, const bite_candidate *b)
     return bite_optimum_better(&first, &second);
 }
 
+/* A coarse look with margins, and once more where the joint chance asks for it. */
+static bite_status settle_quick(trial *of, bite_error *error)
+{
+    bite_result result;
+    int clear = 0;
+    bite_status status = draw_at(of, &result, error);
+    if (status == BITE_OK) {
+        set_margins(of, &result, 1.0);
+        find_passes(of);
+        status = settle_chance(of, 1, &clear, error);
+    }
+    of->ask.quick = 1;
+    return status;
+}
+
 static bite_status finish(trial *of, const bite_choice_options *options, bite_choice *choice, bite_error *error)
 {
     round_point(of, options->units);
@@ -469,7 +484,9 @@ static bite_status finish(trial *of, const bite_choice_options *options, bite_ch
     if (status == BITE_OK) {
         choice->clear = bite_answer_result(choice->answer)->verdict == BITE_CLEAR;
         choice->goal = of->search.goal;
-        find_binding(of, choice);
+        if (options->effort == BITE_EFFORT_WHOLE) {
+            find_binding(of, choice);
+        }
         note(of, &choice->best);
         choice->best.holds = choice->clear; /* all draws judge, not the margins */
     }
@@ -535,8 +552,9 @@ static bite_status try_all(const bite_ask *ask, const bite_choice_options *optio
 static bite_status check_options(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
     if (ask == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options ||
-        options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH || (options->tool_count > 0 && options->tools == NULL) ||
-        (options->step_count > 0 && options->steps == NULL) || !(options->confidence >= 0.5 && options->confidence <= 0.999)) {
+        options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH || options->effort > BITE_EFFORT_QUICK ||
+        (options->tool_count > 0 && options->tools == NULL) || (options->step_count > 0 && options->steps == NULL) ||
+        !(options->confidence >= 0.5 && options->confidence <= 0.999)) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
                        "an ask, options of this library's size, and a place for the choice were expected");
         bite_error_key(error, "options");
@@ -564,7 +582,7 @@ static bite_status choose(const bite_ask *ask, const bite_choice_options *option
     status = status != BITE_OK ? status : begin(ask, tool, options->goal, options->confidence, room, error);
     if (status == BITE_OK) {
         find_passes(room);
-        status = settle(room, error);
+        status = options->effort == BITE_EFFORT_QUICK ? settle_quick(room, error) : settle(room, error);
     }
     status = status != BITE_OK ? status : finish(room, options, fresh, error);
     bite_memory_free(&ask->allocator, room);

@@ -182,6 +182,7 @@ struct bite_job {
     size_t remark_room;
     uint32_t verdict; /* the worst of all */
     double chance;    /* that some pass goes over, as if they were independent; NaN without draws */
+    uint32_t starved; /* 1: a text found no memory; such a plan is not handed out */
 };
 
 #endif

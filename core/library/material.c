@@ -17,6 +17,7 @@ static const bite_field table_only[] = {
     {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
     {"like", BITE_FIELD_TEXT, 0, 0, 0, NULL},
     {"note", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"annealing_how", BITE_FIELD_TEXT, 0, 0, 0, NULL},
     {"moisture", BITE_FIELD_TEXT, 0, 0, 0, NULL},
     {"heat_capacity.at", BITE_FIELD_CURVE, BITE_KIND_HEAT_CAPACITY, 50, 6000, NULL},
     {"strength.at", BITE_FIELD_CURVE, BITE_KIND_NUMBER, 0.001, 100, NULL},

@@ -74,6 +74,19 @@ static int add_own(bite_arena *arena, bite_places *places, const char *variable,
     return path != NULL && add(arena, places, path, strlen(path));
 }
 
+bite_status bite_places_own(bite_arena *arena, const char **folder, bite_error *error)
+{
+    bite_places places = {{NULL}, 0};
+    if (!add_own(arena, &places, "XDG_DATA_HOME", ".local/share/coolbite/tables")) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
+    }
+    if (places.count == 0) {
+        return bite_error_set(error, BITE_NOT_FOUND, "neither XDG_DATA_HOME nor HOME names a folder for your own tables");
+    }
+    *folder = places.folders[0];
+    return BITE_OK;
+}
+
 static bite_status ended(int good, bite_error *error)
 {
     return good ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");

@@ -19,6 +19,9 @@ typedef struct bite_places {
 bite_status bite_places_tables(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
 bite_status bite_places_families(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
 
+/** The folder of what the library itself writes: $XDG_DATA_HOME/coolbite/tables; it may not be there yet. */
+bite_status bite_places_own(bite_arena *arena, const char **folder, bite_error *error);
+
 /** "<folder>/<name>" in the arena; NULL: no memory. */
 char *bite_place_join(bite_arena *arena, const char *folder, const char *name);
 

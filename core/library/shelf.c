@@ -145,6 +145,8 @@ static const bite_field symptom_fields[] = {
     {"beyond", BITE_FIELD_TEXT, 0, 0, 0, NULL},
 };
 
+static const bite_field time_fields[] = {TEXTS, FIGURE("planned", BITE_KIND_TIME, 0, 1e9), FIGURE("took", BITE_KIND_TIME, 0, 1e9)};
+
 static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", NULL};
 static const bite_field spread_fields[] = {
     {"shape", BITE_FIELD_WORD, 0, 0, 0, shape_words}, FIGURE("low", BITE_KIND_NUMBER, 0.001, 1),
@@ -166,6 +168,7 @@ static const bite_section_form sheet_sections[] = {{"sheet.", sheet_fields, COUN
 static const bite_section_form fluid_sections[] = {{"fluid.", fluid_fields, COUNT(fluid_fields), 1, 1},
                                                    {"rating.", rating_fields, COUNT(rating_fields), 1, 1}};
 static const bite_section_form symptom_sections[] = {{"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
+static const bite_section_form time_sections[] = {{"time.", time_fields, COUNT(time_fields), 1, 1}};
 static const bite_section_form model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
 /* Tools and what they are made of share a file. */
@@ -184,6 +187,7 @@ static const struct {
     [SHELF_SHEETS] = {"sheets.ini", "sheet.", {"sheets", 1, sheet_sections, COUNT(sheet_sections), 0}},
     [SHELF_FLUIDS] = {"fluids.ini", "fluid.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
     [SHELF_RATINGS] = {"fluids.ini", "rating.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
+    [SHELF_TIMES] = {"times.ini", "time.", {"times", 1, time_sections, COUNT(time_sections), 0}},
     [SHELF_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
@@ -339,6 +343,7 @@ bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, co
                                  [BITE_SYMPTOMS] = SHELF_SYMPTOMS,
                                  [BITE_FLUIDS] = SHELF_FLUIDS,
                                  [BITE_SHEETS] = SHELF_SHEETS,
+                                 [BITE_TIMES] = SHELF_TIMES,
                                  [BITE_FAMILIES] = -1,
                                  [BITE_GRADES] = -1,
                                  [BITE_LEFT_OUT] = -1};

@@ -539,7 +539,8 @@ typedef enum bite_format {
     BITE_TEXT = 0,
     BITE_JSON = 1,
     BITE_CSV = 2, /**< of a window */
-    BITE_SVG = 3  /**< of a window */
+    BITE_SVG = 3, /**< of a window */
+    BITE_HTML = 4 /**< of a job: a page to print */
 } bite_format;
 
 typedef struct bite_style {
@@ -587,6 +588,7 @@ typedef enum bite_shelf {
     BITE_SYMPTOMS = 8, /**< what can go wrong, for bite_after_new */
     BITE_FLUIDS = 9,   /**< coolants, cleaners, removers, by chemical class */
     BITE_SHEETS = 10,  /**< sheet as it is sold */
+    BITE_TIMES = 11,   /**< the shop's own measured times of jobs */
     BITE_LEFT_OUT = 6  /**< plugins and tables that were not taken; summary says why */
 } bite_shelf;
 
@@ -678,13 +680,19 @@ typedef enum bite_goal {
     BITE_GOAL_USUAL = BITE_GOAL_COUNT /**< cool, in metals fast */
 } bite_goal;
 
+/** How hard a choice is looked for. */
+typedef enum bite_effort_kind {
+    BITE_EFFORT_WHOLE = 0,
+    BITE_EFFORT_QUICK = 1 /**< a tenth of the time: a coarse grid, no account of what holds it back, no change to make first */
+} bite_effort_kind;
+
 typedef struct bite_choice bite_choice;
 
 typedef struct bite_choice_options {
     uint32_t struct_size;
-    uint32_t goal;  /**< a bite_goal */
-    uint32_t units; /**< a bite_units: numbers are rounded to what is typed in them */
-    uint32_t reserved;
+    uint32_t goal;            /**< a bite_goal */
+    uint32_t units;           /**< a bite_units: numbers are rounded to what is typed in them */
+    uint32_t effort;          /**< a bite_effort_kind */
     const char *const *tools; /**< names or diameters to choose from; NULL: the ask's own; "any": the tool table */
     size_t tool_count;
     size_t draws;        /**< as bite_answer_new */
@@ -772,6 +780,44 @@ BITE_API void bite_window_free(bite_window *window);
 /** The picture as BITE_SVG or for a terminal as BITE_TEXT, its numbers as BITE_CSV or BITE_JSON. */
 BITE_CHECKED BITE_API bite_status bite_window_write(const bite_window *window, const bite_style *style, bite_sink sink, void *user,
                                                     bite_error *error);
+
+/* ---- a whole job ----------------------------------------------------------------------------------------------------------- */
+
+/** A job file, planned: stock, warp, passes with their settings, tools, holding, fluids, time. Unpublished: it may change. */
+typedef struct bite_job bite_job;
+
+typedef struct bite_job_options {
+    uint32_t struct_size;
+    uint32_t units;       /**< a bite_units, where the file says none */
+    uint32_t units_given; /**< 1: units goes before what the file says */
+    uint32_t threads;     /**< as bite_ask_threads; 0 is 1 */
+    size_t draws;         /**< as bite_answer_new */
+    double confidence;    /**< as bite_answer_new */
+} bite_job_options;
+
+/** Hears of every fault of a file, in its order. The fault is borrowed for the call. */
+typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
+
+/**
+ * Reads and plans a job file. What it leaves out is chosen, and said.
+ *
+ * Every fault of the file goes to fault (may be NULL), the first to error with their count: BITE_BAD_FILE. BITE_NOT_FOUND: no such
+ * file. *job: owned, bite_job_free; it does not outlive the library.
+ */
+BITE_CHECKED BITE_API bite_status bite_job_open(const bite_library *library, const char *path, const bite_job_options *options,
+                                                bite_fault_sink fault, void *user, bite_job **job, bite_error *error);
+BITE_API void bite_job_free(bite_job *job);
+
+/** The worst of its passes, of what holds the part, and of what is refused. */
+BITE_API bite_verdict bite_job_verdict(const bite_job *job);
+
+/** The plan as BITE_TEXT, BITE_JSON, or BITE_HTML: a page a setup to print. Errors as bite_answer_write. */
+BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user,
+                                                 bite_error *error);
+
+/** Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it. A second time of the same title
+ * takes the place of the first. BITE_IO where the table cannot be written; nothing is half written. */
+BITE_CHECKED BITE_API bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error);
 
 /** Two cuts side by side: which inputs differ, and which limits move. Formats as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style,

@@ -1,0 +1,337 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Planning a whole job: each step in its order, then what to mind, the worst first. */
+#include "core/job/plan.h"
+#include "core/base/error.h"
+#include "core/base/parallel.h"
+#include "core/base/vocabulary.h"
+#include "core/job/plan_parts.h"
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#define REMARKS_MOST 256
+#define TEXT_MOST 2000
+
+const char *bite_plan_text(bite_job *job, const char *format, ...)
+{
+    char text[TEXT_MOST];
+    va_list list;
+    va_start(list, format);
+    int length = vsnprintf(text, sizeof text, format, list);
+    va_end(list);
+    char *kept = length < 0 ? NULL : bite_arena_text(job->arena, text, strlen(text));
+    job->starved |= kept == NULL;
+    return kept == NULL ? "" : kept;
+}
+
+const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, char *buffer, size_t size)
+{
+    size_t length = 0;
+    if (isnan(si) || bite_quantity_write(si, kind, job->units, buffer, size, &length, NULL) != BITE_OK) {
+        (void)snprintf(buffer, size, "-");
+    }
+    return buffer;
+}
+
+const char *bite_plan_clock(double seconds, char *buffer, size_t size)
+{
+    if (isnan(seconds)) {
+        (void)snprintf(buffer, size, "-");
+    } else if (seconds < 99.5) {
+        (void)snprintf(buffer, size, "%.0f s", seconds);
+    } else if (seconds < 5970.0) {
+        (void)snprintf(buffer, size, seconds < 597.0 ? "%.1f min" : "%.0f min", seconds / 60.0);
+    } else {
+        (void)snprintf(buffer, size, seconds < 35700.0 ? "%.1f h" : "%.0f h", seconds / 3600.0);
+    }
+    return buffer;
+}
+
+double bite_plan_figure(const bite_thing *thing, const char *key, double otherwise)
+{
+    const bite_cell *cell = thing == NULL ? NULL : bite_thing_cell(thing, key);
+    return cell == NULL || isnan(cell->value) ? otherwise : cell->value;
+}
+
+void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text, const char *source)
+{
+    for (size_t i = 0; i < job->remark_count; i++) {
+        if (strcmp(job->remarks[i].text, text) == 0) {
+            return; /* said already: several passes have the same caution */
+        }
+    }
+    if (job->remark_count < REMARKS_MOST) {
+        bite_remark remark = {severity, about, text, source};
+        job->remarks[job->remark_count++] = remark;
+    }
+}
+
+/* Danger first, told things last; else in the order in which they came. */
+static void sort_remarks(bite_job *job)
+{
+    for (size_t i = 1; i < job->remark_count; i++) {
+        bite_remark moved = job->remarks[i];
+        size_t at = i;
+        for (; at > 0 && job->remarks[at - 1].severity < moved.severity; at--) {
+            job->remarks[at] = job->remarks[at - 1];
+        }
+        job->remarks[at] = moved;
+    }
+}
+
+/* What the passes' own answers warn of, once each. */
+static bite_status take_cautions(bite_job *job, bite_error *error)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_answer *answer = job->passes[i].answer;
+        for (size_t k = 0; k < answer->said_count; k++) {
+            const bite_said *said = &answer->said[k];
+            const char *text = job->units == BITE_INCH ? said->inch : said->caution.text;
+            int about_pass = said->caution.severity != BITE_DANGER;
+            bite_plan_remark(job, said->caution.severity, about_pass ? "material" : "safety", bite_plan_text(job, "%s", text),
+                             bite_plan_text(job, "%s", said->caution.source));
+        }
+    }
+    (void)error;
+    return BITE_OK;
+}
+
+/* The usual dangers of the machine and of what is put on the part. */
+static void take_dangers(bite_job *job)
+{
+    int glued = job->hold.hold != NULL && !isnan(job->hold.cure);
+    int wet = bite_order_word(job->order.fluids, "coolant", 0) >= 2;
+    int hot = 0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        hot |= job->passes[i].answer->full.spindle_speed > 15000.0 / 60.0;
+    }
+    if (hot) {
+        bite_plan_remark(job, BITE_DANGER, "safety",
+                         "High spindle speed: a tool that breaks or slips flies. Guard closed, collet and nut clean and tight, "
+                         "speed under the mark on "
+                         "tool and nut. The machine's manual goes before this.",
+                         "common-practice");
+    }
+    if (glued) {
+        bite_plan_remark(job, BITE_DANGER, "safety",
+                         "Cyanoacrylate bonds skin and eyes at once and its vapour irritates: ventilate, gloves that do not wick, "
+                         "eye protection; "
+                         "the safety data sheet goes before this.",
+                         "standard: ethyl cyanoacrylate, ACGIH 0.2 ppm (8 h), as a safety data sheet states it");
+    }
+    if (wet) {
+        bite_plan_remark(job, BITE_DANGER, "safety",
+                         "Mist of cutting fluid is harmful to breathe: enclose and extract, keep it off skin, no more of it than "
+                         "is needed; the safety "
+                         "data sheet and local rules go before this.",
+                         "standard: NIOSH 98-102, 0.5 mg/m3 of metalworking fluid, 10 h");
+    }
+    for (size_t i = 0; i < job->fluid_count; i++) {
+        if (strstr(bite_thing_cell(job->fluids[i].fluid, "summary") == NULL ? "" : job->fluids[i].fluid->summary, "flammable") !=
+            NULL) {
+            bite_plan_remark(
+                job, BITE_DANGER, "safety",
+                bite_plan_text(
+                    job,
+                    "%s burns: no sparks, no hot chips, ventilate, little at a time, rags in a closed metal bin; the safety data "
+                    "sheet goes before this.",
+                    job->fluids[i].fluid->title),
+                "common-practice");
+        }
+    }
+    bite_plan_remark(job, BITE_NOTE, "safety",
+                     "Blow-off air not over 2 bar at the nozzle, never at skin; hearing protection where you must raise your "
+                     "voice. The machine's "
+                     "manual, safety data sheets and local rules go before this plan.",
+                     "standard: 29 CFR 1910.242(b), 30 psi dead-ended; 29 CFR 1910.95, action level 85 dBA");
+}
+
+static void take_checks(bite_job *job)
+{
+    for (size_t i = 0; i < job->order.check_count; i++) {
+        const bite_section *section = job->order.checks[i];
+        const char *what = bite_order_text(section, "what");
+        const char *with = bite_order_text(section, "with");
+        const char *note = bite_order_text(section, "note");
+        double tolerance = bite_order_number(section, "tolerance");
+        bite_planned_check check = {what == NULL ? section->tail : what, bite_order_number(section, "nominal"),
+                                    isnan(tolerance) ? bite_order_number(job->order.part, "tolerance") : tolerance,
+                                    with == NULL ? "" : with, note == NULL ? "" : note};
+        job->checks[job->check_count++] = check;
+    }
+    if (job->check_count == 0) {
+        double flatness = bite_order_number(job->order.part, "flatness");
+        double tolerance = bite_order_number(job->order.part, "tolerance");
+        bite_planned_check thick = {"thickness, five places", job->thickness, tolerance, "micrometer, flat faces", ""};
+        job->checks[job->check_count++] = thick;
+        if (!isnan(job->thinnest)) {
+            bite_planned_check web = {"thinnest section", job->thinnest, tolerance, "micrometer, flat faces", ""};
+            job->checks[job->check_count++] = web;
+        }
+        if (!isnan(flatness)) {
+            bite_planned_check flat = {"flatness, part free", 0.0, flatness, "feeler on a flat plate, or a light touch",
+                                       "a day after release"};
+            job->checks[job->check_count++] = flat;
+        }
+    }
+}
+
+static int refused(const bite_job *job)
+{
+    for (size_t i = 0; i < job->fluid_count; i++) {
+        if (job->fluids[i].rating == BITE_RATED_NO) {
+            return 1;
+        }
+    }
+    return (int)job->hold.refused;
+}
+
+/* The worst of the passes; what is refused is over; a hold that bears the load without its factor of safety is tight. */
+static void sum_up(bite_job *job)
+{
+    double holds = 1.0;
+    int draws = 1;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_result *result = &job->passes[i].answer->result;
+        job->verdict = result->verdict > job->verdict ? result->verdict : job->verdict;
+        draws &= !isnan(result->chance);
+        holds *= 1.0 - result->chance;
+    }
+    job->chance = draws ? 1.0 - holds : (double)NAN;
+    if (refused(job) || job->hold.use > job->hold.safety || job->stock.layout.along == 0) {
+        job->verdict = BITE_OVER;
+    } else if (job->hold.use > 1.0 && job->verdict < BITE_TIGHT) {
+        job->verdict = BITE_TIGHT;
+    }
+}
+
+static void take_part(bite_job *job, const bite_job_options *options)
+{
+    const bite_section *part = job->order.part;
+    const char *title = bite_order_text(job->order.job, "title");
+    const char *name = bite_order_text(part, "name");
+    double count = bite_order_number(part, "count");
+    job->title = title != NULL ? title : name != NULL ? name : "job";
+    job->length = bite_order_number(part, "length");
+    job->width = bite_order_number(part, "width");
+    job->thickness = bite_order_number(part, "thickness");
+    job->thinnest = bite_order_number(part, "thinnest");
+    job->count = isnan(count) ? 1.0 : count;
+    job->clear = bite_order_word(part, "clear", 0);
+    job->annealed = bite_order_word(job->order.stock, "annealed", 0);
+    job->units =
+        options->units_given ? (bite_units)options->units : (bite_units)bite_order_word(job->order.job, "units", options->units);
+    job->confidence = options->confidence;
+    job->draws = options->draws;
+    job->threads = options->threads < 1 ? 1 : options->threads > BITE_THREADS_MOST ? BITE_THREADS_MOST : options->threads;
+}
+
+static bite_status plan(bite_job *job, bite_error *error)
+{
+    static bite_status (*const steps[])(bite_job *, bite_error *) = {bite_plan_stock,  bite_plan_features, bite_plan_schedule,
+                                                                     bite_plan_passes, bite_plan_warp,     bite_plan_hold,
+                                                                     bite_plan_fluids, bite_plan_time};
+    double area = bite_order_number(job->order.hold, "area");
+    bite_status status = bite_library_grade(job->library, bite_order_text(job->order.part, "material"), &job->grade, error);
+    job->remarks = bite_arena_take(job->arena, REMARKS_MOST, sizeof *job->remarks);
+    job->checks = bite_arena_take(job->arena, BITE_CHECKS_MOST + 4, sizeof *job->checks);
+    if (status == BITE_OK && (job->remarks == NULL || job->checks == NULL)) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
+    }
+    job->hold.area = isnan(area) ? job->length * job->width : area; /* the passes ask for it */
+    for (size_t i = 0; i < sizeof steps / sizeof *steps && status == BITE_OK; i++) {
+        status = steps[i](job, error);
+    }
+    if (status != BITE_OK) {
+        return status;
+    }
+    status = take_cautions(job, error);
+    take_dangers(job);
+    take_checks(job);
+    sort_remarks(job);
+    sum_up(job);
+    return status == BITE_OK && job->starved ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan") : status;
+}
+
+/* The faults of the file as the caller wants them. */
+typedef struct telling {
+    bite_fault_sink sink;
+    void *user;
+} telling;
+
+static void tell(void *user, const bite_error *fault)
+{
+    telling *of = user;
+    if (of->sink != NULL) {
+        of->sink(of->user, fault);
+    }
+}
+
+static bite_status check_call(const bite_library *library, const char *path, const bite_job_options *options, bite_job **job,
+                              bite_error *error)
+{
+    if (library == NULL || path == NULL || job == NULL || options == NULL || options->struct_size != sizeof *options ||
+        options->units > BITE_INCH || !(options->confidence >= 0.5 && options->confidence <= 0.999)) {
+        bite_error_set(error, BITE_BAD_ARGUMENT,
+                       "an open library, a path, options of this library's size, and a place for the job were expected");
+        bite_error_key(error, "options");
+        return BITE_BAD_ARGUMENT;
+    }
+    return BITE_OK;
+}
+
+bite_status bite_job_open(const bite_library *library, const char *path, const bite_job_options *options, bite_fault_sink fault,
+                          void *user, bite_job **job, bite_error *error)
+{
+    telling faults = {fault, user};
+    bite_error_clear(error);
+    bite_status status = check_call(library, path, options, job, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    const bite_allocator *allocator = bite_library_allocator(library);
+    bite_job *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
+    bite_arena *arena = fresh == NULL ? NULL : bite_arena_new(allocator);
+    if (arena == NULL) {
+        bite_memory_free(allocator, fresh);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a job");
+    }
+    fresh->allocator = *allocator;
+    fresh->arena = arena;
+    fresh->library = library;
+    fresh->verdict = BITE_CLEAR;
+    status = bite_order_open(library, path, NULL, 0, tell, &faults, &fresh->order, error);
+    if (status == BITE_OK) {
+        fresh->file = bite_plan_text(fresh, "%s", path);
+        take_part(fresh, options);
+        status = plan(fresh, error);
+        if (status != BITE_OK && status != BITE_NO_MEMORY && error != NULL && error->status == BITE_BAD_FILE && fault != NULL) {
+            fault(user, error); /* what only the plan found: passes in a circle */
+        }
+    }
+    if (status != BITE_OK) {
+        bite_job_free(fresh);
+        return status;
+    }
+    *job = fresh;
+    return BITE_OK;
+}
+
+void bite_job_free(bite_job *job)
+{
+    if (job != NULL) {
+        bite_allocator allocator = job->allocator;
+        for (size_t i = 0; i < job->pass_count; i++) {
+            bite_answer_free(job->passes[i].answer);
+        }
+        bite_order_free(&job->order);
+        bite_arena_free(job->arena);
+        bite_memory_free(&allocator, job);
+    }
+}
+
+bite_verdict bite_job_verdict(const bite_job *job)
+{
+    return job == NULL ? BITE_NOT_JUDGED : (bite_verdict)job->verdict;
+}

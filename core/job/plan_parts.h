@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The steps of planning a job, in their order, and what they share. */
+#ifndef BITE_JOB_PLAN_PARTS_H
+#define BITE_JOB_PLAN_PARTS_H
+
+#include "core/job/plan.h"
+
+/** A text in the job's arena; "" where there is no memory, which job->starved then tells. */
+const char *bite_plan_text(bite_job *job, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/** A quantity in the job's units, for people. Returns buffer. */
+const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, char *buffer, size_t size);
+/** A time as one says it: 45 s, 7.5 min, 2.3 h. Returns buffer. */
+const char *bite_plan_clock(double seconds, char *buffer, size_t size);
+/** Keeps a remark; text in the arena or borrowed. */
+void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text, const char *source);
+
+/** The sheet: nominal, range, what comes off, blank. */
+bite_status bite_plan_stock(bite_job *job, bite_error *error);
+/** What the passes are, and a tool for each. */
+bite_status bite_plan_features(bite_job *job, bite_error *error);
+/** Settings and judgement of every pass. */
+bite_status bite_plan_passes(bite_job *job, bite_error *error);
+/** Order of work with the fewest tool changes, and the tools by use. */
+bite_status bite_plan_schedule(bite_job *job, bite_error *error);
+bite_status bite_plan_warp(bite_job *job, bite_error *error);
+bite_status bite_plan_hold(bite_job *job, bite_error *error);
+bite_status bite_plan_fluids(bite_job *job, bite_error *error);
+bite_status bite_plan_time(bite_job *job, bite_error *error);
+
+/** The order of passes with the fewest changes of tool. before[i * count + k]: i comes before k. tools: a number for each pass.
+ * order: places, count of them. Exact for what a shop has, else greedy; 0: the passes wait for each other in a circle. */
+int bite_schedule(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes);
+
+/** The figure of a thing's key; otherwise where it is not stated. */
+double bite_plan_figure(const bite_thing *thing, const char *key, double otherwise);
+
+#endif

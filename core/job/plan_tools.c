@@ -1,0 +1,399 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the passes of a job are, and a tool for each that names none. */
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/job/plan_parts.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Cutting free goes with the largest tool up to this: a wider slot wastes sheet and heats it (common practice). */
+static const double free_most = 3.2e-3; /* m */
+
+/* A tool that could be taken. */
+typedef struct candidate {
+    char name[BITE_TYPED_MOST];
+    double diameter;
+    double flutes;
+    double reach; /* m, flutes and neck */
+} candidate;
+
+typedef struct bench {
+    candidate tools[BITE_HANDS_MOST];
+    size_t count;
+    int at_hand; /* 0: all of the table */
+} bench;
+
+static void put_tool(const bite_library *library, const char *name, bench *to)
+{
+    candidate tool;
+    const bite_thing *thing = NULL;
+    if (to->count == BITE_HANDS_MOST) {
+        return;
+    }
+    memset(&tool, 0, sizeof tool);
+    (void)snprintf(tool.name, sizeof tool.name, "%s", name);
+    if (bite_library_thing(library, BITE_TOOLS, name, &thing, NULL) == BITE_OK) {
+        tool.diameter = bite_plan_figure(thing, "diameter", 0.0);
+        tool.flutes = bite_plan_figure(thing, "flute_length", 3.0 * tool.diameter);
+        tool.reach = tool.flutes + bite_plan_figure(thing, "neck_length", 0.0);
+    } else if (bite_quantity_read(name, BITE_KIND_LENGTH, &tool.diameter, NULL) == BITE_OK) {
+        tool.flutes = tool.reach = 3.0 * tool.diameter;
+    }
+    if (tool.diameter > 0.0) {
+        to->tools[to->count++] = tool;
+    }
+}
+
+static void fill_bench(const bite_job *job, bench *to)
+{
+    const char *at_hand = bite_order_text(job->order.tools, "at_hand");
+    char name[BITE_TYPED_MOST];
+    to->count = 0;
+    to->at_hand = at_hand != NULL;
+    for (size_t i = 0; bite_order_name(at_hand, i, name, sizeof name); i++) {
+        put_tool(job->library, name, to);
+    }
+    for (size_t i = 0; at_hand == NULL && i < bite_library_count(job->library, BITE_TOOLS); i++) {
+        bite_item item;
+        if (bite_library_item(job->library, BITE_TOOLS, i, &item, NULL) == BITE_OK) {
+            put_tool(job->library, item.name, to);
+        }
+    }
+}
+
+/* What a pass asks of its tool. */
+typedef struct wish {
+    double most;    /* diameter that still fits */
+    double reach;   /* at least */
+    const char *by; /* what the diameter is held by */
+} wish;
+
+static void at_most(wish *of, double most, const char *by)
+{
+    if (most < of->most) {
+        of->most = most;
+        of->by = by;
+    }
+}
+
+static double radius_of(const bite_job *job, const bite_section *pass, uint32_t work)
+{
+    double own = bite_order_number(pass, "inside_radius");
+    int inside = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_FINISH;
+    return !isnan(own) || !inside ? own : bite_order_number(job->order.part, "inside_radius");
+}
+
+static wish wish_of(const bite_job *job, const bite_section *section, const bite_planned_pass *pass)
+{
+    wish of = {INFINITY, pass->depth, "nothing"};
+    double radius = radius_of(job, section, pass->work);
+    double gap = bite_order_number(section, "gap");
+    double across = bite_order_number(section, "across");
+    if (!isnan(radius)) {
+        at_most(&of, 2.0 * radius, "the inside corner");
+    }
+    if (!isnan(gap)) {
+        at_most(&of, gap, "the gap");
+    }
+    if (!isnan(across) && (pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_BORE)) {
+        at_most(&of, pass->work == BITE_WORK_SLOT ? across : 0.9 * across, "the slot's or bore's width");
+    } else if (!isnan(across)) {
+        at_most(&of, 0.5 * across, "the pocket's width");
+    }
+    if (pass->work == BITE_WORK_FREE || pass->work == BITE_WORK_CONTOUR) {
+        at_most(&of, free_most, "a narrow slot: it wastes less sheet and stays cooler");
+    }
+    return of;
+}
+
+static int fits(const candidate *tool, const wish *of)
+{
+    return tool->diameter <= of->most * (1.0 + 1e-9) && tool->reach >= of->reach * (1.0 - 1e-9);
+}
+
+/* The largest that fits; where none does, the smallest that reaches, and where none reaches, the longest. */
+static const candidate *pick(const bench *from, const wish *of, size_t *fitting)
+{
+    const candidate *best = NULL;
+    const candidate *least = NULL;
+    *fitting = 0;
+    for (size_t i = 0; i < from->count; i++) {
+        const candidate *tool = &from->tools[i];
+        if (fits(tool, of)) {
+            (*fitting)++;
+            best = best == NULL || tool->diameter > best->diameter ? tool : best;
+        }
+        int reaches = tool->reach >= of->reach;
+        int before = least != NULL && least->reach >= of->reach;
+        if (least == NULL || (reaches && !before) ||
+            (reaches == before && (reaches ? tool->diameter < least->diameter : tool->reach > least->reach))) {
+            least = tool;
+        }
+    }
+    return best != NULL ? best : least;
+}
+
+static uint32_t tool_index(bite_job *job, const char *name)
+{
+    for (size_t i = 0; i < job->tool_count; i++) {
+        if (bite_text_same(job->tools[i].name, name)) {
+            return (uint32_t)i;
+        }
+    }
+    bite_planned_tool *tool = &job->tools[job->tool_count];
+    memset(tool, 0, sizeof *tool);
+    tool->name = bite_plan_text(job, "%s", name);
+    tool->why = tool->better = "";
+    return (uint32_t)job->tool_count++;
+}
+
+/* What the tables have that would be stiffer than the best at hand. */
+static const char *better_than(bite_job *job, const bench *all, const wish *of, const candidate *taken)
+{
+    size_t fitting = 0;
+    const candidate *best = pick(all, of, &fitting);
+    if (best == NULL || fitting == 0 || best->diameter <= 1.2 * taken->diameter) {
+        return "";
+    }
+    char diameter[40];
+    return bite_plan_text(job, "%s would fit too and is %.0f times as stiff",
+                          bite_plan_quantity(job, best->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter),
+                          pow(best->diameter / taken->diameter, 4.0) / fmax(1.0, pow(best->reach / taken->reach, 3.0)));
+}
+
+static void choose_tool(bite_job *job, const bench *from, const bench *all, const bite_section *section, bite_planned_pass *pass)
+{
+    const char *given = bite_order_text(section, "tool");
+    if (given != NULL) {
+        pass->tool = tool_index(job, given);
+        if (job->tools[pass->tool].why[0] == 0) {
+            job->tools[pass->tool].why = "named by the job";
+        }
+        return;
+    }
+    wish of = wish_of(job, section, pass);
+    size_t fitting = 0;
+    const candidate *tool = pick(from, &of, &fitting);
+    if (tool == NULL) {
+        pass->tool = tool_index(job, "3mm");
+        return;
+    }
+    pass->tool = tool_index(job, tool->name);
+    bite_planned_tool *kept = &job->tools[pass->tool];
+    char depth[40];
+    (void)bite_plan_quantity(job, of.reach, BITE_KIND_LENGTH, depth, sizeof depth);
+    if (fitting == 0) {
+        bite_plan_remark(job, BITE_CARE, "tools",
+                         bite_plan_text(job, "No tool %s fits %s (%s deep): %s was taken as the nearest.",
+                                        from->at_hand ? "at hand" : "of the table", pass->title, depth, tool->name),
+                         "");
+    }
+    if (kept->why[0] == 0) {
+        kept->why = bite_plan_text(job, "largest of %zu that fit and reach %s; held by %s", fitting, depth, of.by);
+        kept->better = from->at_hand ? better_than(job, all, &of, tool) : "";
+    }
+}
+
+/* ---- features ---- */
+
+static double taken_by_face(const bite_job *job, uint32_t setup)
+{
+    return setup == 2 ? job->stock.removal.thick_below : job->stock.removal.thick_top;
+}
+
+static double depth_of(const bite_job *job, const bite_section *section, uint32_t work, uint32_t setup)
+{
+    double depth = bite_order_number(section, "depth");
+    if (!isnan(depth)) {
+        return depth;
+    }
+    if (work == BITE_WORK_FACE) {
+        return fmax(taken_by_face(job, setup), 1e-6);
+    }
+    if ((work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH) && !isnan(job->thinnest)) {
+        return fmax(job->thickness - job->thinnest, 1e-6);
+    }
+    return job->thickness;
+}
+
+static void set_pass(bite_job *job, const bite_section *section, bite_planned_pass *pass)
+{
+    double setup = bite_order_number(section, "setup");
+    double count = bite_order_number(section, "count");
+    const char *title = bite_order_text(section, "title");
+    pass->name = section->tail;
+    pass->work = bite_order_word(section, "work", BITE_WORK_SLOT);
+    pass->title = title == NULL ? bite_work_title(pass->work) : title;
+    pass->setup = isnan(setup) ? 1 : (uint32_t)setup;
+    pass->count = isnan(count) ? 1 : (uint32_t)count;
+    pass->passes = 1;
+    pass->depth = depth_of(job, section, pass->work, pass->setup);
+    pass->width = bite_order_number(section, "width");
+    pass->hold_use = (double)NAN;
+    pass->slowed = 1.0;
+}
+
+/* A job that names no passes: its faces, its web, and cutting free. Sections of their own stand for them. */
+static void make_usual(bite_job *job)
+{
+    static const bite_section face_top = {"pass.face", "face", 0, 0, NULL};
+    static const bite_section face_below = {"pass.face-below", "face-below", 0, 0, NULL};
+    static const bite_section pocket = {"pass.pocket", "pocket", 0, 0, NULL};
+    static const bite_section cut_free = {"pass.cut-free", "cut-free", 0, 0, NULL};
+    const struct {
+        const bite_section *section;
+        uint32_t work;
+        uint32_t setup;
+        int wanted;
+    } usual[] = {
+        {&face_below, BITE_WORK_FACE, 1, job->stock.removal.thick_below > 0.0},
+        {&face_top, BITE_WORK_FACE, 2, job->stock.removal.thick_top > 0.0},
+        {&pocket, BITE_WORK_POCKET, 2, !isnan(job->thinnest) && job->thinnest < job->thickness},
+        {&cut_free, BITE_WORK_FREE, 2, 1},
+    };
+    int two = job->stock.removal.thick_below > 0.0;
+    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
+        if (usual[i].wanted) {
+            bite_planned_pass *pass = &job->passes[job->pass_count];
+            job->order.passes[job->pass_count++] = usual[i].section;
+            set_pass(job, usual[i].section, pass);
+            pass->work = usual[i].work;
+            pass->title = bite_work_title(pass->work);
+            pass->setup = two ? usual[i].setup : 1;
+            pass->depth = pass->work == BITE_WORK_FACE && usual[i].section == &face_below ? job->stock.removal.thick_below
+                                                                                          : depth_of(job, NULL, pass->work, 1);
+        }
+    }
+    job->order.pass_count = job->pass_count;
+    bite_plan_remark(job, BITE_NOTE, "passes",
+                     "The job names no passes: facing, the thin section as one pocket, and cutting free were taken.", "");
+}
+
+bite_status bite_plan_features(bite_job *job, bite_error *error)
+{
+    bench from;
+    bench all;
+    size_t most = job->order.pass_count > 8 ? job->order.pass_count : 8;
+    job->passes = bite_arena_take(job->arena, most, sizeof *job->passes);
+    job->tools = bite_arena_take(job->arena, most, sizeof *job->tools);
+    if (job->passes == NULL || job->tools == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
+    }
+    for (size_t i = 0; i < job->order.pass_count; i++) {
+        set_pass(job, job->order.passes[i], &job->passes[job->pass_count++]);
+    }
+    if (job->pass_count == 0) {
+        make_usual(job);
+    }
+    fill_bench(job, &from);
+    bench none = {{{{0}, 0.0, 0.0, 0.0}}, 0, 0};
+    all = none;
+    for (size_t i = 0; from.at_hand && i < bite_library_count(job->library, BITE_TOOLS); i++) {
+        bite_item item;
+        if (bite_library_item(job->library, BITE_TOOLS, i, &item, NULL) == BITE_OK) {
+            put_tool(job->library, item.name, &all);
+        }
+    }
+    for (size_t i = 0; i < job->pass_count; i++) {
+        choose_tool(job, &from, &all, job->order.passes[i], &job->passes[i]);
+        job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
+    }
+    return BITE_OK;
+}
+
+/* ---- order ---- */
+
+/* Faces first, walls finished after they are roughed, cut free last; a setup after the one before it. */
+static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
+{
+    if (a->setup != b->setup) {
+        return a->setup < b->setup;
+    }
+    if (a->work == b->work) {
+        return 0;
+    }
+    if (a->work == BITE_WORK_FACE || b->work == BITE_WORK_FREE) {
+        return 1;
+    }
+    if (b->work == BITE_WORK_FACE || a->work == BITE_WORK_FREE) {
+        return 0;
+    }
+    int opens = a->work == BITE_WORK_ROUGH || a->work == BITE_WORK_POCKET || a->work == BITE_WORK_SLOT;
+    int ends = b->work == BITE_WORK_FINISH || b->work == BITE_WORK_CHAMFER;
+    return (opens && ends) || (a->work == BITE_WORK_ROUGH && b->work == BITE_WORK_POCKET) ||
+           (a->work == BITE_WORK_CONTOUR && b->work == BITE_WORK_CHAMFER);
+}
+
+static void fill_before(const bite_job *job, unsigned char *before)
+{
+    size_t count = job->pass_count;
+    char name[64];
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = 0; k < count; k++) {
+            before[i * count + k] = (unsigned char)comes_before(&job->passes[i], &job->passes[k]);
+        }
+    }
+    for (size_t k = 0; k < count; k++) {
+        const char *after = bite_order_text(job->order.passes[k], "after");
+        for (size_t n = 0; bite_order_name(after, n, name, sizeof name); n++) {
+            for (size_t i = 0; i < count; i++) {
+                if (bite_text_same(job->passes[i].name, name)) {
+                    before[i * count + k] = 1;
+                }
+            }
+        }
+    }
+}
+
+/* Passes and their sections go into the order of work; tools into that of their use. */
+static bite_status rearrange(bite_job *job, const uint32_t *order, bite_error *error)
+{
+    bite_planned_pass *passes = bite_arena_take(job->arena, job->pass_count, sizeof *passes);
+    bite_planned_tool *tools = bite_arena_take(job->arena, job->tool_count, sizeof *tools);
+    const bite_section *sections[BITE_PASSES_MOST];
+    uint32_t place[BITE_PASSES_MOST] = {0};
+    uint32_t used = 0;
+    if (passes == NULL || tools == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
+    }
+    for (size_t i = 0; i < job->pass_count; i++) {
+        passes[i] = job->passes[order[i]];
+        sections[i] = job->order.passes[order[i]];
+        if (place[passes[i].tool] == 0) {
+            place[passes[i].tool] = ++used;
+            tools[used - 1] = job->tools[passes[i].tool];
+            tools[used - 1].place = used;
+        }
+        passes[i].tool = place[passes[i].tool] - 1;
+        tools[passes[i].tool].passes++;
+    }
+    memcpy(job->order.passes, sections, job->pass_count * sizeof *sections);
+    job->passes = passes;
+    job->tools = tools;
+    job->tool_count = used;
+    return BITE_OK;
+}
+
+bite_status bite_plan_schedule(bite_job *job, bite_error *error)
+{
+    size_t count = job->pass_count;
+    unsigned char *before = bite_arena_take(job->arena, count * count, 1);
+    uint32_t tools[BITE_PASSES_MOST];
+    uint32_t order[BITE_PASSES_MOST];
+    if (before == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
+    }
+    fill_before(job, before);
+    for (size_t i = 0; i < count; i++) {
+        tools[i] = job->passes[i].tool;
+    }
+    if (!bite_schedule(count, before, tools, order, &job->time.tool_changes)) {
+        bite_error_set(error, BITE_BAD_FILE, "the passes wait for each other in a circle, or there is no memory to order them");
+        bite_error_place(error, job->file, 0, 0);
+        bite_error_key(error, "after");
+        bite_error_hint(error, "faces come first, finishing after roughing, cutting free last; look at after = ...");
+        return BITE_BAD_FILE;
+    }
+    return rearrange(job, order, error);
+}

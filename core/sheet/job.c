@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A planned job in the format that is asked for. */
+#include "core/sheet/job.h"
+#include "core/base/error.h"
+
+bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_error_clear(error);
+    if (job == NULL || style == NULL || style->struct_size != sizeof *style || sink == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a job, a style of this library's size and a sink were expected");
+    }
+    switch (style->format) {
+    case BITE_TEXT:
+        return bite_job_text(job, style, sink, user, error);
+    case BITE_JSON:
+        return bite_job_json(job, style, sink, user, error);
+    case BITE_HTML:
+        return bite_job_html(job, style, sink, user, error);
+    default:
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a job is written as text, JSON or HTML");
+    }
+}
