@@ -112,15 +112,15 @@ static bite_status check_reach(const bite_cut *cut, bite_error *error)
 static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
 {
     if (!isnan(cut->width)) {
-        return refuse(error, BITE_BAD_ARGUMENT, "width", "a chamfer's width follows from its depth and its taper",
+        return refuse(error, BITE_OUT_OF_RANGE, "width", "a chamfer's width follows from its depth and its taper",
                       "leave the width out, and say depth and taper");
     }
     if (cut->corner_radius > 0.0) {
-        return refuse(error, BITE_BAD_ARGUMENT, "corner_radius", "a chamfer is cut with a cone, which has no corner radius",
+        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "a chamfer is cut with a cone, which has no corner radius",
                       "leave the corner radius out, and say tip_diameter");
     }
     if (cut->entry != BITE_ENTRY_OUTSIDE) {
-        return refuse(error, BITE_BAD_ARGUMENT, "entry", "the way into a chamfer is from beside; outside was expected",
+        return refuse(error, BITE_OUT_OF_RANGE, "entry", "the way into a chamfer is from beside; outside was expected",
                       "leave the entry out");
     }
     return check_reach(cut, error);
