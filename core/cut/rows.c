@@ -296,7 +296,7 @@ static void part_bend(judge *row)
     set(row, sag > bend ? sag : bend, 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
     need(row, bend + sag, BITE_WHY_NO_DATA);
     if (!thin_wall && !open_floor) {
-        leave(row, cut->operation == BITE_CHAMFER ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
+        leave(row, cut->operation == BITE_CHAMFER && !isnan(cut->wall_thickness) ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
     }
 }
 

@@ -385,6 +385,8 @@ START_TEST(walls_and_slots_are_not_asked)
         ck_assert_msg(!result.rows[left[i]].applies && result.rows[left[i]].why == BITE_WHY_CHAMFER, "%s", bite_row_name(left[i]));
     }
     ck_assert_str_ne(bite_row_why(BITE_WHY_CHAMFER), "");
+    cut.wall_thickness = (double)NAN; /* a floor would be asked of a chamfer too */
+    ck_assert_uint_eq(bite_test_pass(&cut).rows[BITE_ROW_PART_BEND].why, BITE_WHY_NOT_GIVEN);
     bite_assert_near(result.rows[BITE_ROW_REACH].demand, 1.25 * cut.depth, 1e-12);
     bite_assert_near(result.rows[BITE_ROW_REACH].room, 2.7e-3, 1e-12);
     ck_assert(!result.rows[BITE_ROW_TOOL_BREAK].in_corner);
