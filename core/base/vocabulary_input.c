@@ -28,7 +28,7 @@ static const char *const tool_materials[] = {"carbide", "hss", "diamond"};
 static const char *const pressures[] = {"none", "edge", "power", "strength"};
 static const char *const substances[] = {"metal", "amorphous", "crystalline", "thermoset", "mineral"};
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
-static const char *const operations[] = {"mill", "drill"};
+static const char *const operations[] = {"mill", "drill", "chamfer"};
 static const char *const no_yes[] = {"no", "yes"};
 
 const bite_input bite_input_rows[] = {
@@ -46,8 +46,8 @@ const bite_input bite_input_rows[] = {
      .summary = "chips leave a closed slot upwards only"},
     {AT(entry), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 3, .fallback = OPEN, .words = 4,
      .summary = "how the tool gets in"},
-    {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1, .fallback = OPEN, .words = 2,
-     .summary = "what the tool does; of a drill depth is a peck, feature_depth the hole's"},
+    {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 2, .fallback = OPEN, .words = 3,
+     .summary = "what the tool does; of a drill depth is a peck, feature_depth the hole's; of a chamfer depth is its leg"},
     {AT(spindle_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MOTION, .least = 1 * RPM, .most = 500000 * RPM,
      .fallback = OPEN, .needed = 1, .summary = "n, speed of the spindle"},
     {AT(feed_rate), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MOTION, .least = 0.1 * MM_MIN, .most = 60000 * MM_MIN,
@@ -62,6 +62,8 @@ const bite_input bite_input_rows[] = {
      .fallback = OPEN, .summary = "feed along the way in; left out: a third of the feed in a plunge, half of it else"},
     {AT(ramp_angle), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = MOTION, .least = 0.1 * DEG, .most = 45 * DEG,
      .fallback = 3 * DEG, .summary = "slope of a ramp or helix"},
+    {AT(tip_below), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 0, .most = 50 * MM, .fallback = OPEN,
+     .summary = "from a chamfer's lower end down to the tip; left out: a quarter of the depth"},
     {AT(diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 50 * UM, .most = 50 * MM, .fallback = OPEN,
      .needed = 1, .summary = "D, diameter of the tool"},
     {AT(point_angle), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = 40 * DEG, .most = 180 * DEG,
@@ -108,6 +110,10 @@ const bite_input bite_input_rows[] = {
      .fallback = OPEN, .summary = "surface speed that this edge bears in this material, in a slot"},
     {AT(tool_turn_limit), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = TOOL, .least = 1 * RPM, .most = 500000 * RPM,
      .fallback = OPEN, .summary = "speed marked on the tool or holder as its limit"},
+    {AT(taper), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = 1 * DEG, .most = 80 * DEG, .fallback = 45 * DEG,
+     .summary = "half angle of a chamfer's cone: between its edge and its axis"},
+    {AT(tip_diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 1 * UM, .most = 50 * MM, .fallback = OPEN,
+     .summary = "diameter of the flat at the tip of that cone; left out: a tenth of D"},
     {AT(spindle_slowest), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MACHINE, .least = 0, .most = 500000 * RPM,
      .fallback = OPEN, .summary = "slowest speed of the spindle"},
     {AT(spindle_fastest), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MACHINE, .least = 1 * RPM, .most = 500000 * RPM,

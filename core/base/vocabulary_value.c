@@ -8,8 +8,9 @@
     "estimate: Weiner 1955 partition, contact impedances after Jaeger 1942, tool as a stepped fin; levels are uncalibrated"
 
 const bite_meaning bite_value_rows[BITE_VALUE_COUNT] = {
-    [BITE_SURFACE_SPEED] = {"surface_speed", "m/s", "speed of the edge over the work", "vc = pi D n, with the diameter that cuts",
-                            KINEMATICS, "", BITE_KIND_SURFACE_SPEED, 0},
+    [BITE_SURFACE_SPEED] = {"surface_speed", "m/s", "speed of the edge over the work",
+                            "vc = pi D n, with the diameter that cuts; of a chamfer its largest", KINEMATICS, "",
+                            BITE_KIND_SURFACE_SPEED, 0},
     [BITE_SPINDLE_SPEED] = {"spindle_speed", "1/s", "speed of the spindle, as typed in", "n = vc/(pi D)", KINEMATICS, "",
                             BITE_KIND_ROTATION, 0},
     [BITE_FEED_RATE] = {"feed_rate", "m/s", "feed of the tool's centre, as typed in", "vf = n z fz", KINEMATICS, "",
@@ -29,8 +30,8 @@ const bite_meaning bite_value_rows[BITE_VALUE_COUNT] = {
                                    "paper: James and others 2014 (PMMA, xi 0.33); usual range 0.14 to 0.43, Cheng and others 2018",
                                    "", BITE_KIND_LENGTH, 0},
     [BITE_ENGAGEMENT] = {"engagement", "rad", "arc of contact", "phi_s = acos(1 - 2 ae/D)", KINEMATICS, "", BITE_KIND_ANGLE, 0},
-    [BITE_REMOVAL_RATE] = {"removal_rate", "m3/s", "volume removed in a time", "Q = ap ae vf", KINEMATICS, "",
-                           BITE_KIND_REMOVAL_RATE, 0},
+    [BITE_REMOVAL_RATE] = {"removal_rate", "m3/s", "volume removed in a time", "Q = ap ae vf; of a chamfer ap^2 tan(taper) vf/2",
+                           KINEMATICS, "", BITE_KIND_REMOVAL_RATE, 0},
     [BITE_FORCE_TANGENTIAL_PEAK] = {"force_tangential_peak", "N", "largest sum of tangential forces over a turn",
                                     "sum of (K h + Ke) along the helix, heavy tooth included", LINEAR_EDGE, "", BITE_KIND_FORCE, 0},
     [BITE_FORCE_SIDE_PEAK] = {"force_side_peak", "N", "largest force across the tool over a turn", "largest |(Fx, Fy)|",
@@ -73,7 +74,8 @@ const bite_meaning bite_value_rows[BITE_VALUE_COUNT] = {
     [BITE_ROUGHNESS_FLOOR] = {"roughness_floor", "m", "height Rt of the feed marks on the floor",
                               "fz tan 2 deg, or fz^2/(8 r) with a corner radius",
                               "memory: end teeth dished by two degrees; fz^2/(8 r) in any handbook", "", BITE_KIND_LENGTH, 0},
-    [BITE_ROUGHNESS_WALL] = {"roughness_wall", "m", "height Rt of the feed marks on the wall", "fz^2/(4 D)",
+    [BITE_ROUGHNESS_WALL] = {"roughness_wall", "m", "height Rt of the feed marks on the wall",
+                             "fz^2/(4 D); on a chamfer fz^2 cos(taper)/(8 r) at its small end",
                              "handbook: Ghosh and Mallik, Manufacturing Science, problem 4.25", "", BITE_KIND_LENGTH, 0},
     [BITE_STABILITY_DEPTH] = {"stability_depth", "m",
                               "depth from which the cut chatters; without a measured mode at the worst speed",
@@ -88,4 +90,6 @@ const bite_meaning bite_value_rows[BITE_VALUE_COUNT] = {
                    BITE_KIND_FRACTION, 0},
     [BITE_TOOL_LIFE] = {"tool_life", "s", "how long the edge lasts", "Taylor: T = 1 min (C/vc)^(1/n)",
                         "memory: Taylor's law, constants of turning tests", "", BITE_KIND_TIME, 0},
+    [BITE_SURFACE_SPEED_SMALL] = {"surface_speed_small", "m/s", "speed of the edge at the small end of a chamfer",
+                                  "pi (tip + 2 below tan(taper)) n", KINEMATICS, "", BITE_KIND_SURFACE_SPEED, 0},
 };

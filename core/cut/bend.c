@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The tool as a stepped shaft on a yielding machine. */
 #include "core/cut/bend.h"
+#include "core/cut/chamfer.h"
 #include <math.h>
 
 /* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground). */
@@ -24,13 +25,35 @@ static double add_step(bite_shaft *shaft, double left, double length, double tip
     return left - length;
 }
 
+/* A chamfer's load stands on a cone. What lies under it neither bends nor leads heat, so the shaft begins there. */
+static double load_of_chamfer(const bite_cut *cut)
+{
+    return fmin(bite_chamfer_load(cut), 0.5 * cut->stickout);
+}
+
+static double load_of(const bite_cut *cut)
+{
+    return cut->operation == BITE_CHAMFER ? 0.0 : fmin(0.5 * cut->depth, 0.5 * cut->stickout);
+}
+
+/* The rest of the cone, then the flutes behind it. Returns what is left. */
+static double add_cone(bite_shaft *shaft, const bite_cut *cut, double share)
+{
+    double load = load_of_chamfer(cut);
+    double slope = 2.0 * tan(cut->taper);
+    double whole = (cut->diameter - cut->tip_diameter) / slope;
+    double left =
+        add_step(shaft, cut->stickout - load, whole - load, share * (cut->tip_diameter + slope * load), share * cut->diameter);
+    return add_step(shaft, left, cut->flute_length - fmax(load, whole), share * cut->diameter, share * cut->diameter);
+}
+
 void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft)
 {
     double fluted = share * cut->diameter;
     double thick = cut->diameter;
     double left = cut->stickout;
     shaft->count = 0;
-    left = add_step(shaft, left, cut->flute_length, fluted, fluted);
+    left = cut->operation == BITE_CHAMFER ? add_cone(shaft, cut, share) : add_step(shaft, left, cut->flute_length, fluted, fluted);
     if (!isnan(cut->neck_diameter) && !isnan(cut->neck_length)) {
         thick = cut->neck_diameter;
         left = add_step(shaft, left, cut->neck_length, thick, thick);
@@ -45,7 +68,7 @@ bite_bend bite_bend_form(const bite_cut *cut)
     bite_shaft shaft;
     bite_bend bend;
     bite_bend_shaft(cut, cut->stiff_share, &shaft);
-    bend.load = fmin(0.5 * cut->depth, 0.5 * cut->stickout);
+    bend.load = load_of(cut);
     bite_yielding tool = bite_shaft_bend(&shaft, cut->tool_modulus, cut->tool_poisson, bend.load);
     bend.compliance = tool.bending + tool.shear + 1.0 / cut->machine_stiffness;
     bend.slope = tool.slope;
@@ -110,6 +133,5 @@ double bite_bend_stress(const bite_cut *cut, double side, double torque)
 {
     bite_shaft shaft;
     bite_bend_shaft(cut, cut->core_share, &shaft);
-    double load = fmin(0.5 * cut->depth, 0.5 * cut->stickout);
-    return bite_shaft_stress(&shaft, load, side, torque, cut->tool_material == BITE_TOOL_HSS);
+    return bite_shaft_stress(&shaft, load_of(cut), side, torque, cut->tool_material == BITE_TOOL_HSS);
 }

@@ -6,13 +6,14 @@
 #include "core/cut/force.h"
 #include "core/cut/shaft.h"
 
-/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank. All defaults filled. */
+/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank; of a chamfer from the load on
+ * its cone. All defaults filled. */
 void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft);
 
 typedef struct bite_bend {
     double compliance; /* at the load, ap/2 above the tip, machine included, m/N */
     double slope;      /* rad/N, of the tool there */
-    double load;       /* height of the load above the tip, m */
+    double load;       /* height of the load above the shaft's beginning, m */
 } bite_bend;
 
 /** Tool in series with holder and machine. */

@@ -36,11 +36,11 @@ static const struct {
     const char *source;
 } sources[] = {
     {"flutes", "common-practice: small end mills come with two flutes"},
-    {"helix", "common-practice: a plain end mill has a right-hand helix of 30 degrees"},
+    {"helix", "common-practice: a plain end mill has a right-hand helix of 30 degrees, a chamfer's cone straight flutes"},
     {"rake", "memory: general end mills are ground to a rake of about 10 degrees"},
     {"edge_radius", "memory: new uncoated carbide, the larger of 1.5 um and a thousandth of the diameter"},
     {"runout", "memory: collet and spindle of a small mill together"},
-    {"flute_length", "common-practice: flutes three diameters long, a drill's ten"},
+    {"flute_length", "common-practice: flutes three diameters long, a drill's ten, a chamfer's its cone"},
     {"shank_diameter", "common-practice: the next shank that is not thinner than the tool"},
     {"stickout", "common-practice: flutes, and the larger of two diameters and 8 mm"},
     {"stiff_share", "paper: Kops and Vo 1990, equivalent diameter of an end mill, abstract"},
@@ -73,6 +73,9 @@ static const struct {
     {"operation", "common-practice: an end mill mills"},
     {"entry", "common-practice: from beside, as nothing was said"},
     {"point_angle", "common-practice: general twist drills"},
+    {"taper", "common-practice: a chamfer of 45 degrees"},
+    {"tip_diameter", "estimate: a flat of a tenth of the diameter"},
+    {"tip_below", "common-practice: the tip's slow edge is kept out of the cut, by a quarter of the chamfer's depth"},
     {"ramp_angle", "common-practice: a few degrees"},
     {"mode_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
     {"blind", "common-practice: chips can leave to one side"},
@@ -114,8 +117,22 @@ static double strength_for(const bite_cut *cut)
     return carbide_small + share * (carbide_large - carbide_small);
 }
 
+/* A chamfer's cone, up to where it is as thick as the tool. */
+static void fill_cone(bite_cut *cut)
+{
+    take(&cut->taper, bite_input_find("taper")->fallback);
+    take(&cut->tip_diameter, 0.1 * cut->diameter);
+    take(&cut->tip_below, 0.25 * cut->depth);
+    take(&cut->helix, 0.0);
+    double cone = 0.5 * (cut->diameter - cut->tip_diameter) / tan(cut->taper);
+    take(&cut->flute_length, isnan(cut->stickout) ? fmin(cone, 3.0 * cut->diameter) : fmin(cone, cut->stickout));
+}
+
 static void fill_tool(bite_cut *cut)
 {
+    if (cut->operation == BITE_CHAMFER) {
+        fill_cone(cut);
+    }
     uint32_t material = cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
     take(&cut->edge_radius, fmax(1.5e-6, 1e-3 * cut->diameter));
     take(&cut->shank_diameter, shank_for(cut->diameter));

@@ -35,12 +35,14 @@ static double goal_of(const bite_search *search, const bite_stretch *at, double 
     const bite_cut *asked = &search->ready->asked;
     double tolerance = isnan(asked->tolerance) ? bite_tolerance_usual : asked->tolerance;
     double finish = isnan(asked->finish) ? usual_finish : asked->finish;
+    /* a chamfer has marks and no wall */
+    double error = search->ready->full.operation == BITE_CHAMFER ? 0.0 : fabs(at->value[BITE_WALL_ERROR]);
     double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
     switch (search->goal) {
     case BITE_GOAL_COOL:
         return at->value[BITE_SURFACE_TEMPERATURE] - search->ready->full.room_temperature;
     case BITE_GOAL_FINE:
-        return fabs(at->value[BITE_WALL_ERROR]) / (0.5 * tolerance) + 0.25 * marks / finish;
+        return error / (0.5 * tolerance) + 0.25 * marks / finish;
     case BITE_GOAL_FAST:
         return -log(at->value[BITE_REMOVAL_RATE]);
     default:

@@ -3,6 +3,7 @@
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/bend.h"
+#include "core/cut/chamfer.h"
 #include "core/cut/chip.h"
 #include "core/cut/defaults.h"
 #include "core/cut/entry.h"
@@ -89,6 +90,42 @@ static bite_status check_each(const bite_cut *cut, bite_error *error)
     return BITE_OK;
 }
 
+static bite_status check_reach(const bite_cut *cut, bite_error *error)
+{
+    char large[40];
+    char room[40];
+    double radius = bite_chamfer_cone(cut).large;
+    if (radius <= 0.5 * cut->diameter * (1.0 + 1e-9)) {
+        return BITE_OK;
+    }
+    write_quantity(radius, BITE_KIND_LENGTH, large, sizeof large);
+    write_quantity(0.5 * cut->diameter, BITE_KIND_LENGTH, room, sizeof room);
+    bite_error_set(error, BITE_OUT_OF_RANGE,
+                   "the upper end of the chamfer wants a radius of %s of the cone; at most the tool's own, %s, was expected", large,
+                   room);
+    bite_error_key(error, "%s", "depth");
+    bite_error_hint(error, "%s", "lessen depth or tip_below, or take a thicker tool or one with a smaller tip_diameter");
+    return BITE_OUT_OF_RANGE;
+}
+
+/* What a chamfer takes from its own inputs must not be said another way too. */
+static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
+{
+    if (!isnan(cut->width)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "width", "a chamfer's width follows from its depth and its taper",
+                      "leave the width out, and say depth and taper");
+    }
+    if (cut->corner_radius > 0.0) {
+        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "a chamfer is cut with a cone, which has no corner radius",
+                      "leave the corner radius out, and say tip_diameter");
+    }
+    if (cut->entry != BITE_ENTRY_OUTSIDE) {
+        return refuse(error, BITE_OUT_OF_RANGE, "entry", "the way into a chamfer is from beside; outside was expected",
+                      "leave the entry out");
+    }
+    return check_reach(cut, error);
+}
+
 /* What no range of one input can tell. cut has its defaults. */
 static bite_status check_together(const bite_cut *cut, bite_error *error)
 {
@@ -111,7 +148,7 @@ static bite_status check_together(const bite_cut *cut, bite_error *error)
         return refuse(error, BITE_MISSING, isnan(cut->neck_diameter) ? "neck_diameter" : "neck_length",
                       "a neck has a diameter and a length; one of them is missing", "");
     }
-    return BITE_OK;
+    return cut->operation == BITE_CHAMFER ? check_chamfer(cut, error) : BITE_OK;
 }
 
 bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *error)
@@ -163,22 +200,32 @@ static void judge_entry(const bite_ready *ready, bite_row rows[BITE_ROW_COUNT])
     }
 }
 
+/* Of a chamfer at its upper end. */
+static double width_of(const bite_cut *full)
+{
+    if (full->operation == BITE_CHAMFER) {
+        return full->depth * tan(full->taper);
+    }
+    return isnan(full->width) || full->operation == BITE_DRILL_HOLE ? full->diameter : fmin(full->width, full->diameter);
+}
+
 void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
 {
     const bite_cut *full = &ready->full;
     bite_side side = (bite_side)full->side;
-    int drills = full->operation == BITE_DRILL_HOLE;
-    double width = isnan(full->width) || drills ? full->diameter : fmin(full->width, full->diameter);
-    bite_stretch_form(full, bite_engage_straight(full->diameter, width, side), straight);
+    int mills = full->operation == BITE_MILL;
+    double diameter = bite_cutting_diameter(full);
+    double width = width_of(full);
+    bite_stretch_form(full, bite_engage_straight(diameter, width, side), straight);
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         bite_row_judge((bite_row_id)i, &ready->asked, full, straight, &rows[i]);
     }
-    if (!isnan(full->inside_radius) && width < full->diameter) {
+    if (!isnan(full->inside_radius) && width < diameter && mills) {
         bite_stretch turn;
         bite_stretch_form(full, bite_engage_corner(full->diameter, width, side, full->inside_radius), &turn);
         judge_corner(ready, &turn, rows);
     }
-    if (full->entry != BITE_ENTRY_OUTSIDE && !drills) {
+    if (full->entry != BITE_ENTRY_OUTSIDE && mills) {
         judge_entry(ready, rows);
     }
 }

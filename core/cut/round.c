@@ -1,23 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a tool with rounded corners, up to a ball. */
 #include "core/cut/round.h"
+#include "core/cut/gauss.h"
 #include <math.h>
 #include <string.h>
 
-#define POINTS 8 /* of Gauss, over the corner and over the cylinder */
 /* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either side of where the tip or the
  * upper end of a tooth's edge comes in or goes out, for there its peaks are sharp. */
 #define ANGLES_LEAST 72
 #define ANGLES_MOST 360
 #define ANGLES_AN_ARC 12
 #define KINKS_MOST (8 * BITE_TEETH_MOST)
-
-/* Gauss and Legendre, eight points over -1..1 (Abramowitz and Stegun, table 25.4; memory, checked by the test of a ball's section).
- */
-static const double gauss_at[POINTS] = {-0.9602898564975363, -0.7966664774136267, -0.5255324099163290, -0.1834346424956498,
-                                        0.1834346424956498,  0.5255324099163290,  0.7966664774136267,  0.9602898564975363};
-static const double gauss_share[POINTS] = {0.1012285362903763, 0.2223810344533745, 0.3137066458778873, 0.3626837833783620,
-                                           0.3626837833783620, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763};
 
 /* A slice of the edge. */
 typedef struct slice {
@@ -75,8 +68,8 @@ static int make_slices(const bite_cut *cut, slice *slices)
     double corner = cut->corner_radius;
     double reach = cut->depth >= corner ? 0.5 * M_PI : acos(1.0 - cut->depth / corner);
     int count = 0;
-    for (int i = 0; i < POINTS; i++) {
-        slices[count++] = slice_of_corner(cut, 0.5 * reach * (1.0 + gauss_at[i]), 0.5 * reach * gauss_share[i]);
+    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
+        slices[count++] = slice_of_corner(cut, 0.5 * reach * (1.0 + bite_gauss_at[i]), 0.5 * reach * bite_gauss_share[i]);
     }
     return count;
 }
@@ -228,7 +221,7 @@ static void find_wall(const bite_cut *cut, double width, const slice *slices, in
 
 void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round *round)
 {
-    slice slices[POINTS + 1];
+    slice slices[BITE_GAUSS_POINTS + 1];
     turn peak;
     turn mean;
     double area = 0.0;

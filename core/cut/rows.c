@@ -91,7 +91,8 @@ static void torque(judge *row)
 
 static void rubbing(judge *row)
 {
-    set(row, row->at->value[BITE_CHIP_THICKNESS_LEAST], row->at->heavy_chip);
+    int chamfer = row->cut->operation == BITE_CHAMFER;
+    set(row, row->at->value[BITE_CHIP_THICKNESS_LEAST], chamfer ? row->at->thin_chip : row->at->heavy_chip);
 }
 
 static void runout(judge *row)
@@ -178,7 +179,7 @@ static void corner(judge *row)
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 
-/* The pass must lie within the flutes, the feature within flutes and neck. */
+/* The pass must lie within the flutes, the feature within flutes and neck; a chamfer within the cone, tip and all. */
 static void reach(judge *row)
 {
     const bite_cut *cut = row->cut;
@@ -187,7 +188,9 @@ static void reach(judge *row)
     double whole = fmin(cut->flute_length + neck, cut->stickout);
     row->tight_from = 1.0;
     set(row, cut->depth, flutes);
-    if (!isnan(cut->feature_depth) && cut->feature_depth / whole > cut->depth / flutes) {
+    if (cut->operation == BITE_CHAMFER) {
+        set(row, cut->depth + cut->tip_below, flutes);
+    } else if (!isnan(cut->feature_depth) && cut->feature_depth / whole > cut->depth / flutes) {
         set(row, cut->feature_depth, whole);
     }
 }
@@ -294,7 +297,7 @@ static void part_bend(judge *row)
     set(row, sag > bend ? sag : bend, 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
     need(row, bend + sag, BITE_WHY_NO_DATA);
     if (!thin_wall && !open_floor) {
-        leave(row, BITE_WHY_NOT_GIVEN);
+        leave(row, cut->operation == BITE_CHAMFER && !isnan(cut->wall_thickness) ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
     }
 }
 
@@ -375,11 +378,10 @@ static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_STOCK_THICKNESS] = stock_thickness,
 };
 
-/* What a hole does not have. */
+/* What neither a hole nor a chamfer has; feed marks a chamfer has. */
 static int of_milling(bite_row_id id)
 {
-    return id == BITE_ROW_DEFLECTION || id == BITE_ROW_CORNER || id == BITE_ROW_FINISH || id == BITE_ROW_CHATTER ||
-           id == BITE_ROW_GAP;
+    return id == BITE_ROW_DEFLECTION || id == BITE_ROW_CORNER || id == BITE_ROW_CHATTER || id == BITE_ROW_GAP;
 }
 
 static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)
@@ -396,8 +398,10 @@ void bite_row_judge(bite_row_id id, const bite_cut *asked, const bite_cut *cut, 
     bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
     *row = none;
     judges[id](&of);
-    if (cut->operation == BITE_DRILL_HOLE && of_milling(id)) {
+    if (cut->operation == BITE_DRILL_HOLE && (of_milling(id) || id == BITE_ROW_FINISH)) {
         of.why = BITE_WHY_DRILL;
+    } else if (cut->operation == BITE_CHAMFER && of_milling(id)) {
+        of.why = BITE_WHY_CHAMFER;
     }
     row->advisory = of.advisory;
     row->why = of.why;

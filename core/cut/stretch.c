@@ -2,6 +2,7 @@
 /* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each from its own file. */
 #include "core/cut/stretch.h"
 #include "core/cut/bend.h"
+#include "core/cut/chamfer.h"
 #include "core/cut/chatter.h"
 #include "core/cut/chip.h"
 #include "core/cut/conduct.h"
@@ -54,10 +55,10 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
 {
     double *value = out->value;
     int flutes = (int)cut->flutes;
-    double effective =
-        bite_motion_effective_diameter(cut->diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
+    double diameter = bite_cutting_diameter(cut);
+    double effective = bite_motion_effective_diameter(diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
     double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
-    double width = 0.5 * cut->diameter * (1.0 - cos(bite_engage_span(arc)));
+    double width = 0.5 * diameter * (1.0 - cos(bite_engage_span(arc)));
     value[BITE_SURFACE_SPEED] = bite_motion_surface_speed(effective, cut->spindle_speed);
     value[BITE_SPINDLE_SPEED] = cut->spindle_speed;
     value[BITE_FEED_RATE] = cut->feed_rate;
@@ -72,7 +73,7 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     value[BITE_TOOL_LIFE] =
         isnan(cut->taylor_speed) || isnan(cut->taylor_exponent) ? (double)NAN : tool_life(cut, value[BITE_SURFACE_SPEED]);
     out->heavy_chip = chip->most;
-    out->engaged = width / cut->diameter;
+    out->engaged = width / diameter;
 }
 
 /* Where edge and work meet, as the heat model asks for it. */
@@ -182,6 +183,38 @@ static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bi
     return of;
 }
 
+/* Chips are thinner by the slope of the edge; feed marks are highest where the cone is thinnest: across the face it is as flat as a
+ * circle of r/cos(taper). A quarter of the face may be burnished rather than cut (estimate): there the thin end's chip is judged.
+ */
+static const double thin_end = 0.25;
+
+static void fill_cone(const bite_cut *cut, const bite_chip *chip, bite_stretch *out)
+{
+    bite_cone cone = bite_chamfer_cone(cut);
+    double *value = out->value;
+    value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
+    value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
+    value[BITE_REMOVAL_RATE] = 0.5 * cone.depth * cone.depth * cone.slope * cut->feed_rate;
+    value[BITE_SURFACE_SPEED_SMALL] = bite_motion_surface_speed(2.0 * cone.small, cut->spindle_speed);
+    value[BITE_ROUGHNESS_WALL] = bite_surface_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
+    value[BITE_ROUGHNESS_FLOOR] = value[BITE_HAZE] = (double)NAN;
+    out->heavy_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, 1.0);
+    out->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
+}
+
+/* A chamfer has no wall whose error could be told, and a depth that grows with its width: no plain limit of chatter. */
+static contact fill_chamfer(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, bite_stretch *out)
+{
+    bite_round sum;
+    bite_chamfer_form(cut, chip, pressure, &sum);
+    fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
+    bite_bend bend = bite_bend_form(cut);
+    out->compliance = bend.compliance;
+    out->value[BITE_DEFLECTION_TIP] = out->value[BITE_FORCE_SIDE_PEAK] * bend.compliance;
+    out->value[BITE_TOOL_STRESS] = bite_bend_stress(cut, out->value[BITE_FORCE_SIDE_PEAK], out->value[BITE_TORQUE_PEAK]);
+    return contact_of_round(cut, &sum, chip, out);
+}
+
 /* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
  * lasts. */
 static void tool_leads(const bite_cut *cut, bite_heat_case *of)
@@ -203,8 +236,8 @@ static void tool_leads(const bite_cut *cut, bite_heat_case *of)
 
 static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_stretch *out, bite_heat_case *of)
 {
-    double radius = 0.5 * cut->diameter;
-    double width = out->engaged * cut->diameter;
+    double radius = 0.5 * bite_cutting_diameter(cut);
+    double width = out->engaged * 2.0 * radius;
     double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_walk_floor(cut->feed_rate, cut->depth, diffusivity);
     double share = bite_walk_share(bite_walk_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
     of->share_met = fmin(1.0, cut->walk_share * share);
@@ -219,7 +252,7 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
     if (!(thickness > 0.0)) {
         return (double)NAN;
     }
-    double away = 0.5 * cut->diameter + 0.5 * thickness;
+    double away = 0.5 * bite_cutting_diameter(cut) + 0.5 * thickness;
     return cut->room_temperature +
            bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
@@ -319,13 +352,17 @@ void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
     bite_chip_form(&chip, arc, feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
     fill_motion(cut, arc, &chip, out);
     fill_finish(cut, out);
-    out->packing = cut->depth / cut->diameter * packing_share(out->engaged);
+    out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
     if (cut->operation == BITE_DRILL_HOLE) {
         out->packing = cut->depth / cut->diameter / drill_clears;
+    }
+    if (cut->operation == BITE_CHAMFER) {
+        fill_cone(cut, &chip, out);
     }
     bite_pressure pressure;
     if (bite_pressure_of(cut, &pressure)) {
         contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
+                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, &chip, &pressure, out)
                      : cut->corner_radius > 0.0        ? fill_round(cut, arc, &chip, &pressure, out)
                                                        : fill_square(cut, arc, &chip, &pressure, out);
         fill_heat(cut, &at, &pressure, out);

@@ -11,8 +11,9 @@ typedef struct bite_stretch {
     double heat_share[4];           /* chip, tool, part, stored */
     double compliance;              /* of tool and machine at the load, m/N */
     double heavy_chip;              /* largest chip of the heavy tooth, m */
+    double thin_chip;               /* of a chamfer: its largest chip near the thin end, m */
     double torque_mean;             /* N m */
-    double engaged;                 /* ae/D, 1 in a slot */
+    double engaged;                 /* ae/D, 1 in a slot; of a chamfer at its largest radius */
     double packing;                 /* ap/D x engagement share, before the limit */
     double heat_power;              /* W, by the heat model's own sums */
     double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */

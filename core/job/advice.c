@@ -49,6 +49,7 @@ static const struct {
     {"edge_radius", "the edge, under a loupe or a cheap microscope: is it keen, how wide is the bright line?"},
     {"machine_stiffness", "stiffness: push the spindle nose with a spring scale against an indicator"},
     {"stickout", "the stick-out, with a rule"},
+    {"tip_diameter", "the flat at the cone's tip, under a loupe"},
     {"shear_strength",
      "cutting pressure: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale, at four depths"},
     {"yield",
@@ -99,6 +100,9 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
 {
     const bite_input *input = bite_input_find(changes[at].input);
     change->input = (uint32_t)bite_input_index(input);
+    if (cut->operation == BITE_CHAMFER && strcmp(input->name, "depth") == 0) {
+        return 0; /* another depth is another chamfer */
+    }
     if (input->words > 0) {
         uint32_t *word = bite_input_choice(cut, input);
         if (*word >= changes[at].word) {

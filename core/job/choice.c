@@ -92,6 +92,12 @@ static void set_range(trial *of, uint32_t goal)
     }
 }
 
+/* Its depth is the part's own: one pass, as deep as it is asked for. */
+static int chamfers(const bite_cut *cut)
+{
+    return cut->operation == BITE_CHAMFER;
+}
+
 static bite_status begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, trial *of, bite_error *error)
 {
     of->ask = *ask;
@@ -104,7 +110,7 @@ static bite_status begin(const bite_ask *ask, const char *tool, uint32_t goal, d
         return status;
     }
     set_range(of, goal);
-    of->depth_free = !typed_of(&of->ask, "depth")->given && !isnan(of->asked.feature_depth);
+    of->depth_free = !typed_of(&of->ask, "depth")->given && !isnan(of->asked.feature_depth) && !chamfers(&of->full);
     if (of->depth_free) {
         of->asked.depth = fmin(of->asked.feature_depth, of->full.diameter);
     }
@@ -158,7 +164,7 @@ static void find_passes(trial *of)
     int count = 0;
     int best = 0;
     if (!of->depth_free) {
-        if (!isnan(of->asked.feature_depth)) {
+        if (!isnan(of->asked.feature_depth) && !chamfers(&of->full)) {
             of->passes = (uint32_t)ceil(of->asked.feature_depth / of->full.depth - 1e-9);
         }
         of->point = bite_optimum_find(&of->search, BITE_LOOK_ROUGH);

@@ -19,6 +19,9 @@ static const double runout_absurd = 0.1e-3;
 static const double plunge_brisk = 0.5;
 static const double small_tool = 3e-3;
 
+/* A chamfer's lower end that runs at less than this share of the upper one's speed is worth a word (estimate). */
+static const double slow_share = 0.5;
+
 static const char guess[] = "memory: what shops run";
 
 static int given(const bite_answer *answer, const char *input)
@@ -110,7 +113,18 @@ static int say_entry(const bite_answer *answer, const bite_case_view *view)
     return 1;
 }
 
+/* The upper end of a chamfer may run as it should while the lower one creeps. */
+static int say_chamfer(const bite_answer *answer, const bite_case_view *view)
+{
+    double small = answer->result.values[BITE_SURFACE_SPEED_SMALL].value; /* NaN: no chamfer */
+    return !(small < slow_share * answer->result.values[BITE_SURFACE_SPEED].value) ||
+           say(view, "small_end", 1,
+               "The edge runs at {surface_speed} at the chamfer's upper end and at {surface_speed_small} at its lower one: set the "
+               "tip deeper below the chamfer and farther from the edge, so that a thicker part of the cone cuts.",
+               "common-practice");
+}
+
 int bite_sense_say(const bite_answer *answer, const bite_case_view *view)
 {
-    return say_slips(answer, view) && say_entry(answer, view);
+    return say_slips(answer, view) && say_entry(answer, view) && say_chamfer(answer, view);
 }

@@ -2,6 +2,7 @@
 /* From a request to flat numbers: tables first, what was typed over them, what is usual behind them, with an account of each. */
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/chamfer.h"
 #include "core/cut/defaults.h"
 #include "core/cut/motion.h"
 #include "core/job/ask.h"
@@ -141,13 +142,24 @@ static const bite_typed *typed_as(const bite_ask *ask, const char *name, bite_ki
     return typed->given && typed->kind == (uint32_t)kind ? typed : NULL;
 }
 
+/* A chamfer's surface speed is that of its upper end. */
+static double turning_diameter(const bite_cut *cut)
+{
+    if (cut->operation != BITE_CHAMFER) {
+        return cut->diameter;
+    }
+    bite_cut full = *cut;
+    bite_defaults_fill(&full);
+    return bite_cutting_diameter(&full);
+}
+
 /* A surface speed or a feed per tooth becomes revolutions and a feed rate, now that diameter and flutes are known. */
 static void settle_speeds(settling *of)
 {
     bite_cut *cut = of->cut;
     const bite_typed *speed = typed_as(of->ask, "spindle_speed", BITE_KIND_SURFACE_SPEED);
     if (speed != NULL) {
-        cut->spindle_speed = bite_motion_spindle_speed(cut->diameter, speed->value);
+        cut->spindle_speed = bite_motion_spindle_speed(turning_diameter(cut), speed->value);
     }
     const bite_typed *feed = typed_as(of->ask, "feed_rate", BITE_KIND_TOOTH_FEED);
     if (feed != NULL) {
@@ -161,11 +173,15 @@ static void default_depth(settling *of)
     bite_cut *cut = of->cut;
     if (isnan(cut->depth)) {
         const bite_input *input = bite_input_find("depth");
-        double share = cut->operation == BITE_DRILL_HOLE ? 1.0 : cut->substance == BITE_METAL ? 0.15 : 0.5;
-        cut->depth = share * cut->diameter;
+        double share = cut->operation == BITE_DRILL_HOLE ? 1.0
+                       : cut->operation == BITE_CHAMFER  ? 0.1
+                       : cut->substance == BITE_METAL    ? 0.15
+                                                         : 0.5;
+        int whole = cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth); /* in one pass */
+        cut->depth = whole ? cut->feature_depth : share * cut->diameter;
         note(of, input, BITE_FROM_DEFAULT, NULL, NULL);
         of->account[bite_input_index(input)].source =
-            "common-practice: half the diameter, 0.15 of it in metals; a drill's peck, its diameter";
+            "common-practice: half the diameter, 0.15 of it in metals; a drill's peck, its diameter; a chamfer, a tenth of it";
         of->account[bite_input_index(input)].grade = BITE_GRADE_COMMON_PRACTICE;
     }
 }
@@ -297,8 +313,8 @@ bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full
     }
     take_grade(&of);
     take_typed(&of);
-    settle_speeds(&of);
     default_depth(&of);
+    settle_speeds(&of);
     *full = *asked;
     bite_defaults_fill(full);
     of.cut = full;

@@ -134,6 +134,8 @@ static void set_usual_range(const bite_answer *answer, const bite_input *input, 
         axis->most = isnan(full->feed_fastest) ? here * 10.0 : fmin(here * 10.0, 1.3 * full->feed_fastest);
     } else if (input == bite_input_find("width")) {
         axis->most = fmin(axis->most, full->diameter);
+    } else if (full->operation == BITE_CHAMFER && input == bite_input_find("depth")) {
+        axis->most = fmin(axis->most, 0.5 * (full->diameter - full->tip_diameter) / tan(full->taper) - full->tip_below);
     }
     axis->least = fmin(axis->least, 0.8 * here);
     axis->most = fmax(axis->most, 1.2 * here);

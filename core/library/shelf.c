@@ -40,6 +40,8 @@ static const bite_field tool_fields[] = {
     FIGURE("shank_diameter", BITE_KIND_LENGTH, 50 * UM, 0.06),
     FIGURE("stickout", BITE_KIND_LENGTH, 200 * UM, 0.3),
     FIGURE("tool_turn_limit", BITE_KIND_ROTATION, RPM, 500000 * RPM),
+    FIGURE("taper", BITE_KIND_ANGLE, 0.017, 1.4),
+    FIGURE("tip_diameter", BITE_KIND_LENGTH, 1 * UM, 0.05),
 };
 
 static const bite_field tool_material_fields[] = {

@@ -4,6 +4,7 @@
 #include "core/base/number.h"
 #include "core/base/unit.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/chamfer.h"
 #include "core/job/answer.h"
 #include "core/sheet/answer.h"
 #include "core/sheet/page.h"
@@ -22,15 +23,17 @@ static const char *const severities[] = {"", "note", "care", "DANGER"};
 /* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in show. */
 static const char *const worth_saying[] = {"flutes", "depth", "coolant", "edge_radius", "runout", "stickout", "machine_stiffness"};
 
+/* A tool by what it does. */
+static const char *const called[] = {"tool", "drill", "chamfer mill"};
+
 void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
     char diameter[40];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
     (void)snprintf(to, size, "%s, %s %s %s, %d flute%s, %s, %s", answer->ask.grade->thing.name, diameter,
-                   bite_answer_choice(answer, "tool_material"), cut->operation == BITE_DRILL_HOLE ? "drill" : "tool",
-                   (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
-                   answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
+                   bite_answer_choice(answer, "tool_material"), called[cut->operation], (int)cut->flutes,
+                   cut->flutes > 1.0 ? "s" : "", answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_choice(answer, "coolant"));
 }
 
@@ -41,24 +44,39 @@ static void head(bite_page *page, const bite_answer *answer)
     bite_page_wrap(page, "", "  ", line);
 }
 
+/* What stands behind the depth; of a chamfer where its tool must stand. */
+static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t size)
+{
+    char first[40];
+    char second[40];
+    char third[40];
+    if (cut->operation == BITE_CHAMFER) {
+        bite_page_quantity(page, cut->taper, BITE_KIND_ANGLE, first, sizeof first);
+        bite_page_quantity(page, cut->depth + cut->tip_below, BITE_KIND_LENGTH, second, sizeof second);
+        bite_page_quantity(page, bite_chamfer_cone(cut).small, BITE_KIND_LENGTH, third, sizeof third);
+        (void)snprintf(to, size, "a chamfer of %s: tip %s down, axis %s off the wall", first, second, third);
+    } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {
+        (void)snprintf(to, size, "%s", cut->operation == BITE_DRILL_HOLE ? "a peck" : "full slot");
+    } else {
+        bite_page_quantity(page, cut->width, BITE_KIND_LENGTH, first, sizeof first);
+        (void)snprintf(to, size, "width %s", first);
+    }
+}
+
 static void enter(bite_page *page, const bite_answer *answer)
 {
     char spindle[40];
     char feed[40];
     char depth[40];
-    char width[40];
+    char across[200];
     char line[400];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
-    bite_page_quantity(page, cut->width, BITE_KIND_LENGTH, width, sizeof width);
-    (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
-                   answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*",
-                   cut->operation == BITE_DRILL_HOLE ? "a peck"
-                   : isnan(cut->width)               ? "full slot"
-                                                     : "width ",
-                   isnan(cut->width) || cut->operation == BITE_DRILL_HOLE ? "" : width);
+    write_across(page, cut, across, sizeof across);
+    (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s", spindle, feed, depth,
+                   answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*", across);
     bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
 }
 

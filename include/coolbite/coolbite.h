@@ -143,7 +143,11 @@ typedef enum bite_coolant {
     BITE_COOLANT_FLOOD = 3
 } bite_coolant;
 /** What the tool does. */
-typedef enum bite_operation { BITE_MILL = 0, BITE_DRILL_HOLE = 1 } bite_operation;
+typedef enum bite_operation {
+    BITE_MILL = 0,
+    BITE_DRILL_HOLE = 1,
+    BITE_CHAMFER = 2 /**< along an edge, with a cone */
+} bite_operation;
 
 /** How the tool gets into the material. */
 typedef enum bite_entry {
@@ -196,7 +200,7 @@ typedef struct bite_cut {
     uint32_t substance;     /**< bite_substance */
     uint32_t blind;         /**< 1: the slot has a floor and both walls; chips leave upwards only */
     uint32_t entry;         /**< bite_entry */
-    uint32_t operation;     /**< bite_operation; of a drill depth is a peck, feature_depth the hole's */
+    uint32_t operation;     /**< bite_operation; of a drill depth is a peck, feature_depth the hole's; of a chamfer its leg */
     uint32_t reserved;
 
     /* motion */
@@ -208,6 +212,7 @@ typedef struct bite_cut {
     double entry_feed;    /**< m/s, along the way in; NaN: a third of feed_rate in a plunge, half of it else */
     double ramp_angle;    /**< rad, of a ramp or helix */
     double point_angle;   /**< rad, of a drill */
+    double tip_below;     /**< m, from the lower end of a chamfer down to the tip; NaN: a quarter of the depth */
 
     /* tool */
     double diameter;           /**< D, m */
@@ -232,6 +237,8 @@ typedef struct bite_cut {
     double tool_heat_capacity; /**< J/(kg K) */
     double tool_speed_limit;   /**< m/s at the edge, in a slot, for this material and tool material */
     double tool_turn_limit;    /**< 1/s, marked on the tool or the holder */
+    double taper;              /**< rad, of a chamfer's cone to its axis */
+    double tip_diameter;       /**< m, of the flat at the tip of that cone; NaN: a tenth of D */
 
     /* machine */
     double spindle_slowest;    /**< 1/s */
@@ -390,13 +397,14 @@ typedef enum bite_value_id {
     BITE_DEFLECTION_TIP,
     BITE_WALL_ERROR, /**< material left is positive */
     BITE_TOOL_STRESS,
-    BITE_ROUGHNESS_FLOOR, /**< Rt, height of the feed marks */
-    BITE_ROUGHNESS_WALL,  /**< Rt */
-    BITE_STABILITY_DEPTH, /**< depth from which it chatters */
-    BITE_TIP_FREQUENCY,   /**< Hz, of the tool clamped in its holder */
-    BITE_HAZE,            /**< share of light that a floor of a clear part scatters, 1 */
-    BITE_TOOL_LIFE,       /**< s */
-    BITE_VALUE_COUNT      /**< of this header; a newer library may have more */
+    BITE_ROUGHNESS_FLOOR,     /**< Rt, height of the feed marks */
+    BITE_ROUGHNESS_WALL,      /**< Rt */
+    BITE_STABILITY_DEPTH,     /**< depth from which it chatters */
+    BITE_TIP_FREQUENCY,       /**< Hz, of the tool clamped in its holder */
+    BITE_HAZE,                /**< share of light that a floor of a clear part scatters, 1 */
+    BITE_TOOL_LIFE,           /**< s */
+    BITE_SURFACE_SPEED_SMALL, /**< at the small end of a chamfer */
+    BITE_VALUE_COUNT          /**< of this header; a newer library may have more */
 } bite_value_id;
 
 /** Limits, each a row. Frozen, append only. */
@@ -445,7 +453,8 @@ typedef enum bite_why {
     BITE_WHY_DOES_NOT_WELD = 6,
     BITE_WHY_DOES_NOT_WEAR = 7, /**< an unfilled plastic hardly wears an edge */
     BITE_WHY_DOES_NOT_CRAZE = 8,
-    BITE_WHY_DRILL = 9, /**< asked of milling alone */
+    BITE_WHY_DRILL = 9,    /**< asked of milling alone */
+    BITE_WHY_CHAMFER = 10, /**< asked of walls and slots, not of a chamfer */
     BITE_WHY_COUNT
 } bite_why;
 

@@ -177,6 +177,46 @@ grep -q -E '^Type in  spindle (1100|2300|4700) rpm' "$work/out" && good || bad '
 expect 64 'between commas' -- "$program" choose --material 6061 --tool 3mm --spindle-steps 11,2
 expect 64 'no speed' -- "$program" choose --material 6061 --tool 3mm --spindle-steps ''
 
+# a chamfer: where its tool stands, what it removes, what it is not asked; the other verbs take it too
+chamfer_() { verb=$1; shift; "$program" "$verb" --operation chamfer --material 6061 --tool 6mm --machine bench-24k --depth 0.5mm "$@"; }
+run_() { chamfer_ cut --spindle 12000rpm --feed 0.03mm/tooth "$@"; }
+expect 0 '' -- run_ --exit-zero
+tr -s '\n ' ' ' <"$work/out" | grep -q 'a chamfer of 45 deg: tip 0.625 mm down, axis 0.425 mm off the wall' && good || bad 'a chamfer says where its tool stands'
+for units in metric inch; do
+    run_ --exit-zero --units $units >"$work/screen"
+    [ "$(wc -l <"$work/screen")" -le 24 ] && awk 'length($0) > 80 { exit 1 }' "$work/screen" && good || bad "the screen of a chamfer in $units"
+done
+expect 0 '' -- run_ --exit-zero --taper 30deg --tip-diameter 0.2mm --tip-below 1mm --format json
+if [ -n "$python" ]; then
+    "$python" -c '
+import json, math, sys
+d = json.load(sys.stdin)
+v = {x["name"]: x["value"] for x in d["values"]}
+why = {x["name"]: x["why"] for x in d["limits"] if not x["applies"]}
+given = {x["name"]: x["given"] for x in d["inputs"]}
+assert abs(v["removal_rate"] / (0.125e-6 * math.tan(math.pi / 6) * 0.012) - 1) < 1e-9, v
+assert abs(v["surface_speed"] / (math.pi * (0.2e-3 + 3e-3 * math.tan(math.pi / 6)) * 200) - 1) < 1e-9, v
+assert v["surface_speed_small"] < v["surface_speed"] and v["wall_error"] is None
+assert "chamfer" in why["deflection"] and "chamfer" in why["corner"] and "chamfer" in why["chatter"] and "chamfer" in why["gap"]
+assert given["taper"] and given["tip_below"] and not given["helix"]
+' <"$work/out" && good || bad 'JSON of a chamfer'
+fi
+# a surface speed is that of its upper end: 2.125 mm across
+expect 0 '' -- chamfer_ cut --spindle 100m/min --tip-diameter 0.6mm --feed 500mm/min --tip-below 0.2625mm --exit-zero --format json
+grep -A1 '"name": "surface_speed",' "$work/out" | grep -q '"value": 1.66666666667' && good || bad 'a surface speed of a chamfer'
+expect 0 '' -- chamfer_ choose
+grep -q '^Type in  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.5 mm' "$work/out" && good || bad 'choose finds the settings of a chamfer'
+for goal in gentle fine fast; do expect 0 '' -- chamfer_ choose --goal $goal --feature-depth 3mm --exit-zero; done
+grep -q 'passes' "$work/out" && bad 'a chamfer in passes' || good
+expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up tip_below=0.1mm..2mm --exit-zero
+expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up depth --exit-zero --output "$work/chamfer.svg"
+expect 64 'wants a radius of 4.05 mm of the cone; at most the tool'"'"'s own, 3 mm' -- run_ --depth 3mm
+expect 64 'follows from its depth and its taper' -- run_ --width 0.5mm
+expect 64 'from beside' -- run_ --entry plunge
+expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
+expect 64 'taper' -- run_ --taper 89deg
+expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
+
 # after a trouble: what explains it, which change helps, what no settings tell
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do

@@ -38,7 +38,7 @@ START_TEST(energy_closes)
         apart = fmax(apart, fabs(stretch.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
             ck_assert_msg(isfinite(value(&result, (bite_value_id)k)) || k == BITE_PART_TEMPERATURE || k == BITE_HAZE ||
-                              k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY,
+                              k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL,
                           "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
         }
     }

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A chamfer along an edge, milled with a cone.
+ *
+ * At the height z above the chamfer's lower end the cone's radius is r = r_b + z tan(taper), r_b = tip/2 + below tan(taper), and
+ * the stock reaches z tan(taper) into it: cos(phi_s) = r_b/r. The edge's entering angle kappa is 90 degrees less the taper: over
+ * db = dz/cos(taper) it meets a chip of h cos(taper), dFt = (K h + Ke/cos(taper)) dz as on a rounded tool (core/cut/round.h), and
+ * the force normal to it splits into a radial part, times cos(taper), and one that presses the part down, times sin(taper).
+ * Geometry; the section is depth^2 tan(taper)/2.
+ */
+#ifndef BITE_CUT_CHAMFER_H
+#define BITE_CUT_CHAMFER_H
+
+#include "core/cut/round.h"
+
+typedef struct bite_cone {
+    double depth;  /* of the chamfer along the axis, m */
+    double slope;  /* tan(taper) */
+    double sine;   /* of kappa */
+    double cosine; /* of kappa */
+    double small;  /* r_b, m: the radius at the chamfer's lower end */
+    double large;  /* m, at its upper end */
+} bite_cone;
+
+/** tip_diameter, tip_below, taper and depth filled. */
+bite_cone bite_chamfer_cone(const bite_cut *cut);
+
+/** The largest diameter that cuts: of a chamfer twice the cone's large radius, else the tool's. */
+double bite_cutting_diameter(const bite_cut *cut);
+
+/** Where the middle of what is removed stands above the tip, m: two thirds up the triangle. */
+double bite_chamfer_load(const bite_cut *cut);
+
+/** Largest chip of the heavy tooth at a share of the depth above the thin end, square to the edge, m. chip: of the upper end's arc.
+ */
+double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side side, double share);
+
+/** Fills sum, all but its wall. chip: of the upper end's arc. All defaults of cut filled. */
+void bite_chamfer_form(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, bite_round *sum);
+
+#endif
