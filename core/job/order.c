@@ -69,6 +69,10 @@ static const bite_field stock_fields[] = {
     FIGURE("skin_stress", BITE_KIND_STRESS, 0, 1e9),
     FIGURE("face_strain", BITE_KIND_FRACTION, 0, 0.05),
     FIGURE("face_warmth", BITE_KIND_NUMBER, 0, 100),
+    LENGTH("coupon_cut", 1 * UM, 0.1),
+    LENGTH("coupon_bow", 0, 0.1),
+    LENGTH("coupon_span", 1e-3, 1),
+    FIGURE("moisture_strain", BITE_KIND_FRACTION, 0, 0.05),
     LENGTH("gap", 0, 0.1),
     LENGTH("margin", 0, 0.2),
 };

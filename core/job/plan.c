@@ -229,9 +229,9 @@ static void take_part(bite_job *job, const bite_job_options *options)
 
 static bite_status plan(bite_job *job, bite_error *error)
 {
-    static bite_status (*const steps[])(bite_job *, bite_error *) = {bite_plan_stock,  bite_plan_features, bite_plan_schedule,
-                                                                     bite_plan_passes, bite_plan_warp,     bite_plan_hold,
-                                                                     bite_plan_fluids, bite_plan_time};
+    static bite_status (*const steps[])(bite_job *, bite_error *) = {bite_plan_stock,    bite_plan_features, bite_plan_layout,
+                                                                     bite_plan_schedule, bite_plan_passes,   bite_plan_warp,
+                                                                     bite_plan_hold,     bite_plan_fluids,   bite_plan_time};
     double area = bite_order_number(job->order.hold, "area");
     bite_status status = bite_library_grade(job->library, bite_order_text(job->order.part, "material"), &job->grade, error);
     job->remarks = bite_arena_take(job->arena, REMARKS_MOST, sizeof *job->remarks);

@@ -106,8 +106,9 @@ static double stick_of(const bite_job *job)
     return 1.0;
 }
 
-/* The peaks at best estimates, for the factor of safety stands for what is uncertain, against the weakest layer over the area that
- * the pass leaves. A part that is cut free is as high as it is thick, all others stand in the sheet. */
+/* The mean side force, for a tooth's peak is over in a millisecond and tape gives way to what lasts (estimate), and the peak of the
+ * lift; at best estimates, for the factor of safety stands for what is uncertain. Against the weakest layer, over the area that the
+ * pass leaves. A part that is cut free is as high as it is thick, all others stand in the sheet. */
 static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_stress *stress)
 {
     bite_planned_hold *hold = &job->hold;
@@ -115,7 +116,7 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
     int frees = pass->work == BITE_WORK_FREE;
     double along = frees || job->stock.layout.along == 0 ? hold->along : hold->along * job->stock.layout.along;
     double across = frees || job->stock.layout.rows == 0 ? hold->across : hold->across * job->stock.layout.rows;
-    bite_grip_load load = {result->values[BITE_FORCE_SIDE_PEAK].value, result->values[BITE_FORCE_LIFT_PEAK].value,
+    bite_grip_load load = {result->values[BITE_FORCE_SIDE_MEAN].value, result->values[BITE_FORCE_LIFT_PEAK].value,
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
     *stress = bite_grip_stresses(fmin(along, across), fmax(along, across), &load);

@@ -18,11 +18,18 @@ void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const
 bite_status bite_plan_stock(bite_job *job, bite_error *error);
 /** What the passes are, and a tool for each. */
 bite_status bite_plan_features(bite_job *job, bite_error *error);
+/** How the parts lie on their blank, now that the tools are known. */
+bite_status bite_plan_layout(bite_job *job, bite_error *error);
 /** Settings and judgement of every pass. */
 bite_status bite_plan_passes(bite_job *job, bite_error *error);
 /** Order of work with the fewest tool changes, and the tools by use. */
 bite_status bite_plan_schedule(bite_job *job, bite_error *error);
 bite_status bite_plan_warp(bite_job *job, bite_error *error);
+/** Skin stress, Pa, as the job states it or as its coupon shows; NaN: the table's. */
+double bite_plan_skin_stress(const bite_job *job);
+/** By which one face is longer than the other: moisture, and warmth times expansion; NaN: nothing was said. */
+double bite_plan_face_strain(const bite_job *job);
+
 bite_status bite_plan_hold(bite_job *job, bite_error *error);
 bite_status bite_plan_fluids(bite_job *job, bite_error *error);
 bite_status bite_plan_time(bite_job *job, bite_error *error);

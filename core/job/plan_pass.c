@@ -149,10 +149,9 @@ static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *erro
     status = status != BITE_OK ? status : set_length(ask, "skim", stock->skim, error);
     status = status != BITE_OK ? status : set_length(ask, "removed_top", stock->removal.thick_top, error);
     status = status != BITE_OK ? status : set_length(ask, "removed_below", stock->removal.thick_below, error);
-    double stress = bite_order_number(job->order.stock, "skin_stress");
+    double stress = bite_plan_skin_stress(job);
     status = status != BITE_OK ? status : set_number(ask, "skin_stress", 1e-6 * stress, "MPa", error);
-    double strain = bite_order_number(job->order.stock, "face_strain");
-    return status != BITE_OK ? status : set_number(ask, "face_strain", 100.0 * strain, "%", error);
+    return status != BITE_OK ? status : set_number(ask, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
 }
 
 static bite_status make_ask(const bite_job *job, size_t place, bite_ask **ask, bite_error *error)

@@ -12,6 +12,8 @@
 static const double usual_skim = 0.1e-3; /* m; common practice */
 static const double usual_margin = 3e-3; /* m, of the blank's edge beyond tool and gap; common practice */
 
+static const double coupon_span = 0.1; /* m, of the strip that is skimmed */
+
 enum { FACES_BOTH, FACES_TOP, FACES_NONE };
 enum { PARTED_BOUGHT, PARTED_SAW, PARTED_SCORE, PARTED_LASER };
 
@@ -101,12 +103,25 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
     }
 }
 
-static void lay_out(bite_job *job)
+/* The slot of the tool that cuts the parts free, and something to stand between slots that are cut one after the other. */
+static double usual_gap(const bite_job *job)
+{
+    const double between = 1e-3; /* m; common practice */
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].work == BITE_WORK_FREE) {
+            return job->tools[job->passes[i].tool].diameter + between;
+        }
+    }
+    return between;
+}
+
+bite_status bite_plan_layout(bite_job *job, bite_error *error)
 {
     bite_planned_stock *stock = &job->stock;
     double gap = bite_order_number(job->order.stock, "gap");
     double margin = bite_order_number(job->order.stock, "margin");
-    stock->gap = isnan(gap) ? 4e-3 : gap; /* a 3 mm tool and a little; settled again once the tools are known */
+    (void)error;
+    stock->gap = isnan(gap) ? usual_gap(job) : gap;
     stock->margin = isnan(margin) ? stock->gap + usual_margin : margin;
     stock->sheet_length = bite_order_number(job->order.stock, "length");
     stock->sheet_width = bite_order_number(job->order.stock, "width");
@@ -120,6 +135,7 @@ static void lay_out(bite_job *job)
     if (stock->layout.along == 0) {
         bite_plan_remark(job, BITE_CARE, "stock", "The parts do not fit the sheet together: cut them in several blanks.", "");
     }
+    return BITE_OK;
 }
 
 static void say_parting(bite_job *job)
@@ -168,7 +184,6 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     } else {
         stock->removal = bite_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
     }
-    lay_out(job);
     say_parting(job);
     if (stock->sheet == NULL) {
         bite_plan_remark(job, BITE_NOTE, "stock",
@@ -178,6 +193,31 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
 }
 
 /* ---- warp ---- */
+
+double bite_plan_skin_stress(const bite_job *job)
+{
+    const bite_section *stock = job->order.stock;
+    double cut = bite_order_number(stock, "coupon_cut");
+    double bow = bite_order_number(stock, "coupon_bow");
+    double span = bite_order_number(stock, "coupon_span");
+    double modulus = bite_plan_figure(&job->grade->thing, "modulus", (double)NAN);
+    double poisson = bite_plan_figure(&job->grade->thing, "poisson", (double)NAN);
+    double measured = bite_warp_coupon(modulus, poisson, job->stock.nominal, cut, isnan(span) ? coupon_span : span, bow);
+    return isnan(measured) ? bite_order_number(stock, "skin_stress") : measured;
+}
+
+double bite_plan_face_strain(const bite_job *job)
+{
+    const bite_section *stock = job->order.stock;
+    double expansion = bite_plan_figure(&job->grade->thing, "expansion", 0.0);
+    const double all[] = {bite_order_number(stock, "face_strain"), bite_order_number(stock, "moisture_strain"),
+                          expansion * bite_order_number(stock, "face_warmth")};
+    double sum = (double)NAN;
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        sum = isnan(all[i]) ? sum : isnan(sum) ? all[i] : sum + all[i];
+    }
+    return sum;
+}
 
 static double bow_of(const bite_job *job, const bite_cut *cut, double off)
 {
@@ -216,8 +256,8 @@ bite_status bite_plan_warp(bite_job *job, bite_error *error)
     warp->as_planned = bow_of(job, cut, fabs(stock->removal.thick_top - stock->removal.thick_below));
     warp->warmth = bite_warp_bow(bite_warp_gradient(5.0 * cut->expansion, job->thickness), warp->span);
     warp->coupon_cut = 0.25 * stock->nominal;
-    warp->coupon =
-        bite_warp_bow(bite_warp_layers(cut->modulus, cut->poisson, cut->skin_stress, stock->nominal, warp->coupon_cut, 0.0), 0.1);
+    warp->coupon = bite_warp_bow(
+        bite_warp_layers(cut->modulus, cut->poisson, cut->skin_stress, stock->nominal, warp->coupon_cut, 0.0), coupon_span);
     say_anneal(job);
     char one_sided[40];
     char planned[40];

@@ -134,6 +134,13 @@ static const candidate *pick(const bench *from, const wish *of, size_t *fitting)
     return best != NULL ? best : least;
 }
 
+static double diameter_of(const bite_library *library, const char *name)
+{
+    bench one = {{{{0}, 0.0, 0.0, 0.0}}, 0, 0};
+    put_tool(library, name, &one);
+    return one.count > 0 ? one.tools[0].diameter : 0.0;
+}
+
 static uint32_t tool_index(bite_job *job, const char *name)
 {
     for (size_t i = 0; i < job->tool_count; i++) {
@@ -144,6 +151,7 @@ static uint32_t tool_index(bite_job *job, const char *name)
     bite_planned_tool *tool = &job->tools[job->tool_count];
     memset(tool, 0, sizeof *tool);
     tool->name = bite_plan_text(job, "%s", name);
+    tool->diameter = diameter_of(job->library, name);
     tool->why = tool->better = "";
     return (uint32_t)job->tool_count++;
 }

@@ -92,8 +92,7 @@ static void warp(bite_page *page, const struct bite_job *job)
     if (of->row.applies) {
         length_text(page, of->row.demand, a);
         length_text(page, of->row.room, b);
-        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s%s", a, b, words[of->row.verdict],
-                       of->anneal[0] == 0 ? "" : "");
+        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b, words[of->row.verdict]);
         bite_page_wrap(page, "Warp     ", "  ", line);
     } else if (of->one_sided > 1e-6) {
         length_text(page, of->one_sided, a);
@@ -112,6 +111,13 @@ static void warp(bite_page *page, const struct bite_job *job)
                        "is higher in proportion (skin_stress)",
                        a, b);
         bite_page_wrap(page, "Coupon   ", "  ", line);
+    }
+}
+
+static void anneal(bite_page *page, const struct bite_job *job)
+{
+    if (job->warp.anneal[0] != 0) {
+        bite_page_wrap(page, job->annealed ? "Anneal   " : "Anneal?  ", "  ", job->warp.anneal);
     }
 }
 
@@ -276,6 +282,7 @@ bite_status bite_job_text(const struct bite_job *job, const bite_style *style, b
     head(&page, job);
     stock(&page, job);
     warp(&page, job);
+    anneal(&page, job);
     for (size_t i = 0; i < job->pass_count; i++) {
         pass_lines(&page, job, i);
     }
