@@ -75,6 +75,7 @@ static const struct {
     {"point_angle", "common-practice: general twist drills"},
     {"ramp_angle", "common-practice: a few degrees"},
     {"mode_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
+    {"width", "common-practice: the feature's width in the fewest equal passes that are no wider than the tool"},
     {"blind", "common-practice: chips can leave to one side"},
 };
 
@@ -131,6 +132,14 @@ static void fill_tool(bite_cut *cut)
     take(&cut->tool_strength, strength_for(cut));
 }
 
+/* A feature no wider than the tool is taken off at once; a wider one is no slot of the tool's width but some equal passes. */
+static void fill_width(bite_cut *cut)
+{
+    if (!isnan(cut->feature_width) && cut->operation == BITE_MILL) {
+        take(&cut->width, cut->feature_width / ceil(cut->feature_width / cut->diameter - 1e-10));
+    }
+}
+
 /* Members whose usual value is plain in the vocabulary but must not be taken: NaN tells the rows that nothing was asked for. */
 static int left_open(const bite_input *input)
 {
@@ -140,6 +149,7 @@ static int left_open(const bite_input *input)
 void bite_defaults_fill(bite_cut *cut)
 {
     fill_tool(cut);
+    fill_width(cut);
     take(&cut->cooling, coolings[cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0]);
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {

@@ -203,7 +203,7 @@ typedef struct bite_cut {
     double spindle_speed; /**< n, 1/s */
     double feed_rate;     /**< vf, m/s, of the tool's centre */
     double depth;         /**< ap, m, along the axis, of this pass */
-    double width;         /**< ae, m, across; NaN: a full slot */
+    double width;         /**< ae, m, across; NaN: by feature_width, a full slot where that is NaN too */
     double path_length;   /**< m, of one pass; NaN: long enough to warm up */
     double entry_feed;    /**< m/s, along the way in; NaN: a third of feed_rate in a plunge, half of it else */
     double ramp_angle;    /**< rad, of a ramp or helix */
@@ -266,6 +266,7 @@ typedef struct bite_cut {
     double bond_shear;      /**< Pa, that what holds the part bears in shear */
     double bond_pull;       /**< Pa, in tension over its area */
     double bond_limit;      /**< K, above which it lets go */
+    double feature_width;   /**< m, stock to take off sideways of the whole feature; NaN: as much as one pass takes */
 
     /* material; bite_ask_use fills these from a grade */
     double density;              /**< kg/m3 */
@@ -680,12 +681,12 @@ typedef struct bite_choice_options {
 } bite_choice_options;
 
 /**
- * Finds the spindle speed and the feed, and over a feature's depth the number of passes.
+ * Finds the spindle speed and the feed, and over a feature's depth and width the number of passes.
  *
  * What the ask has set stays as it is; spindle, feed (or feed per tooth) and, where feature_depth is set and depth is not, the
- * depth of a pass are free. Each limit keeps the margin that its band asks for, the joint chance the confidence. Where nothing is
- * clear, the answer is the least bad one, its verdict says so, and the rows that conflict are named. *choice: owned,
- * bite_choice_free; it does not outlive the library.
+ * depth of a pass are free; so is its width where feature_width is set and width is not. Each limit keeps the margin that its band
+ * asks for, the joint chance the confidence. Where nothing is clear, the answer is the least bad one, its verdict says so, and the
+ * rows that conflict are named. *choice: owned, bite_choice_free; it does not outlive the library.
  */
 BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice,
                                                   bite_error *error);
@@ -696,6 +697,9 @@ BITE_API const bite_answer *bite_choice_answer(const bite_choice *choice);
 
 /** Passes over the feature's depth; 1 where none was given. */
 BITE_API size_t bite_choice_passes(const bite_choice *choice);
+
+/** Passes side by side over the feature's width, at each depth; 1 where none was given. */
+BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
 
 /** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal; 0: no such
  * row. */
