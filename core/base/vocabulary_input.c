@@ -29,6 +29,7 @@ static const char *const pressures[] = {"none", "edge", "power", "strength"};
 static const char *const substances[] = {"metal", "amorphous", "crystalline", "thermoset", "mineral"};
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
 static const char *const operations[] = {"mill", "drill"};
+static const char *const wall_ends[] = {"free", "held"};
 static const char *const no_yes[] = {"no", "yes"};
 
 const bite_input bite_input_rows[] = {
@@ -48,6 +49,8 @@ const bite_input bite_input_rows[] = {
      .summary = "how the tool gets in"},
     {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1, .fallback = OPEN, .words = 2,
      .summary = "what the tool does; of a drill depth is a peck, feature_depth the hole's"},
+    {AT(wall_ends), .unit = "", .kind = BITE_KIND_NUMBER, .group = PART, .least = 0, .most = 1, .fallback = OPEN, .words = 2,
+     .summary = "ends of the thin wall: free, or held by the other walls of a pocket"},
     {AT(spindle_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MOTION, .least = 1 * RPM, .most = 500000 * RPM,
      .fallback = OPEN, .needed = 1, .summary = "n, speed of the spindle"},
     {AT(feed_rate), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MOTION, .least = 0.1 * MM_MIN, .most = 60000 * MM_MIN,
@@ -153,7 +156,7 @@ const bite_input bite_input_rows[] = {
     {AT(wall_height), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
      .summary = "of that wall; left out: the feature's depth"},
     {AT(wall_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 10, .fallback = OPEN,
-     .summary = "of that wall, free at its end; left out: long"},
+     .summary = "of that wall between its ends; left out: long"},
     {AT(floor_span), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 10, .fallback = OPEN,
      .summary = "short side of a floor that nothing holds from below"},
     {AT(floor_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 10, .fallback = OPEN,
@@ -168,6 +171,12 @@ const bite_input bite_input_rows[] = {
      .summary = "pull that the bond bears, over its area"},
     {AT(bond_limit), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = PART, .least = 250, .most = 1000, .fallback = OPEN,
      .summary = "temperature above which the bond lets go"},
+    {AT(bridge_span), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
+     .summary = "length of a strip left between two cuts, held at both ends"},
+    {AT(bridge_width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
+     .summary = "of that strip along the tool's axis; left out: the depth of the pass"},
+    {AT(bridge_thickness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
+     .summary = "of that strip in the direction of the side force"},
     {AT(feature_width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1 * UM, .most = 1, .fallback = OPEN,
      .summary = "stock to take off sideways of the whole feature; without width, in equal passes no wider than the tool"},
     {AT(density), .unit = "kg/m3", .kind = BITE_KIND_DENSITY, .group = MATERIAL, .least = 100, .most = 25000, .fallback = OPEN,
@@ -252,7 +261,8 @@ const bite_input bite_input_rows[] = {
 const size_t bite_input_row_count = sizeof bite_input_rows / sizeof *bite_input_rows;
 
 const bite_words bite_word_rows[] = {
-    {"side", sides},   {"coolant", coolants}, {"tool_material", tool_materials}, {"pressure", pressures}, {"substance", substances},
-    {"blind", no_yes}, {"entry", entries},    {"operation", operations},
+    {"side", sides},         {"coolant", coolants},     {"tool_material", tool_materials},
+    {"pressure", pressures}, {"substance", substances}, {"blind", no_yes},
+    {"entry", entries},      {"operation", operations}, {"wall_ends", wall_ends},
 };
 const size_t bite_word_row_count = sizeof bite_word_rows / sizeof *bite_word_rows;

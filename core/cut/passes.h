@@ -8,6 +8,9 @@
  * times its passes, and than where the fastest feed there is could not remove more; where none holds, the fewest that are not much
  * worse than the least bad. Up to eight each number is looked at, beyond in steps of an eighth; what was left out under the number
  * found is looked at afterwards. A test holds it against a dense grid over both numbers, spindle and feed.
+ *
+ * That they are the fewest is said only where no pair under them was left out. The most removal is not proved: in three of 116
+ * random cuts another pair of the first eight numbers each way removed up to 1 % more.
  */
 #ifndef BITE_CUT_PASSES_H
 #define BITE_CUT_PASSES_H

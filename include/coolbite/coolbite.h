@@ -152,6 +152,8 @@ typedef enum bite_entry {
     BITE_ENTRY_RAMP = 2,    /**< down a slope, full width */
     BITE_ENTRY_HELIX = 3    /**< down a helix, full width */
 } bite_entry;
+/** What the ends of a thin wall are. */
+typedef enum bite_wall_ends { BITE_WALL_FREE = 0, BITE_WALL_HELD = 1 /**< by the other walls of a pocket */ } bite_wall_ends;
 typedef enum bite_tool_material { BITE_TOOL_CARBIDE = 0, BITE_TOOL_HSS = 1, BITE_TOOL_DIAMOND = 2 } bite_tool_material;
 
 /** How the material gives way; settles which limits are asked. */
@@ -197,7 +199,7 @@ typedef struct bite_cut {
     uint32_t blind;         /**< 1: the slot has a floor and both walls; chips leave upwards only */
     uint32_t entry;         /**< bite_entry */
     uint32_t operation;     /**< bite_operation; of a drill depth is a peck, feature_depth the hole's */
-    uint32_t reserved;
+    uint32_t wall_ends;     /**< bite_wall_ends */
 
     /* motion */
     double spindle_speed; /**< n, 1/s */
@@ -251,22 +253,25 @@ typedef struct bite_cut {
     double mode_damping;       /**< 1 */
 
     /* part */
-    double tolerance;       /**< m, plus or minus */
-    double finish;          /**< m, Ra asked for */
-    double inside_radius;   /**< m, smallest inside corner */
-    double feature_depth;   /**< m, of the whole feature */
-    double floor_thickness; /**< m, left under the tool, down to the bond */
-    double wall_thickness;  /**< m, of the thin wall beside the cut; NaN: none is thin */
-    double wall_height;     /**< m; NaN: feature_depth, or depth */
-    double wall_length;     /**< m; NaN: long, its middle counts; else its free end */
-    double floor_span;      /**< m, short side of a floor that nothing holds from below; NaN: held all over */
-    double floor_length;    /**< m, long side; NaN: long */
-    double gap;             /**< m, the narrowest way that the tool must pass */
-    double bond_area;       /**< m2, left under the part at the end of the cut */
-    double bond_shear;      /**< Pa, that what holds the part bears in shear */
-    double bond_pull;       /**< Pa, in tension over its area */
-    double bond_limit;      /**< K, above which it lets go */
-    double feature_width;   /**< m, stock to take off sideways of the whole feature; NaN: as much as one pass takes */
+    double tolerance;        /**< m, plus or minus */
+    double finish;           /**< m, Ra asked for */
+    double inside_radius;    /**< m, smallest inside corner */
+    double feature_depth;    /**< m, of the whole feature */
+    double floor_thickness;  /**< m, left under the tool, down to the bond */
+    double wall_thickness;   /**< m, of the thin wall beside the cut; NaN: none is thin */
+    double wall_height;      /**< m; NaN: feature_depth, or depth */
+    double wall_length;      /**< m; NaN: long, its middle counts; else its free end, or the middle between ends that are held */
+    double floor_span;       /**< m, short side of a floor that nothing holds from below; NaN: held all over */
+    double floor_length;     /**< m, long side; NaN: long */
+    double gap;              /**< m, the narrowest way that the tool must pass */
+    double bond_area;        /**< m2, left under the part at the end of the cut */
+    double bond_shear;       /**< Pa, that what holds the part bears in shear */
+    double bond_pull;        /**< Pa, in tension over its area */
+    double bond_limit;       /**< K, above which it lets go */
+    double bridge_span;      /**< m, of a strip left between two cuts, held at both ends; NaN: there is none */
+    double bridge_width;     /**< m, along the tool's axis; NaN: depth */
+    double bridge_thickness; /**< m, in the direction of the side force */
+    double feature_width;    /**< m, stock to take off sideways of the whole feature; NaN: as much as one pass takes */
 
     /* material; bite_ask_use fills these from a grade */
     double density;              /**< kg/m3 */

@@ -153,6 +153,11 @@ grep -q '"side_passes": [3-9]' "$work/out" && grep -q '"width_unit": "mm"' "$wor
 expect 0 '' -- cut_ --feature-width 2mm --exit-zero
 grep -q 'width 0.66667 mm\*$' "$work/out" && grep -q '^\* taken, not given: .*width 0.66667 mm' "$work/out" && good || bad 'a wide feature is no full slot, and the cut says so'
 
+# a wall of a pocket and a bridge
+expect 0 '' -- cut_ --set wall_ends=held --wall 0.8mm --set wall_length=8mm --set bridge_span=6mm --set bridge_thickness=0.8mm --rows --exit-zero
+grep -q '^ part_bend' "$work/out" && good || bad 'a bridge and a pocket wall are judged'
+expect 64 'wall_ends' -- cut_ --set wall_ends=loose
+
 # ---- two side by side ----
 expect 0 '' -- "$program" show acrylic/cast acrylic/extruded
 grep -q '^\* softening  *80 degC  *70 degC' "$work/out" && good || bad 'two grades side by side show their softening'
