@@ -14,6 +14,7 @@
 #define RIVALS_CLOSE 2     /* of which looked at whole */
 #define GLANCES_MOST 14    /* steps of half as much again */
 #define WALLS_MOST 24
+#define DIVISORS_MOST 128
 
 /* Where none holds: what comes this near to the least bad is as good. */
 static const double not_much_worse = 1.15;
@@ -43,11 +44,10 @@ typedef struct seen {
     bite_point point;
 } seen;
 
-/* Numbers under which nothing holds by far. */
-typedef struct wall {
+typedef struct parts {
     uint32_t down;
     uint32_t side;
-} wall;
+} parts;
 
 typedef struct looking {
     const bite_search *search;
@@ -58,7 +58,7 @@ typedef struct looking {
     uint32_t best;
     uint32_t closer;
     uint32_t wall_count;
-    wall walls[WALLS_MOST];
+    parts walls[WALLS_MOST]; /* under whose numbers nothing holds by far */
     seen pairs[PAIRS_MOST];
 } looking;
 
@@ -119,6 +119,24 @@ static int listed(const numbers *in, uint32_t number)
 static uint64_t in_all(uint32_t down, uint32_t side)
 {
     return (uint64_t)down * side;
+}
+
+/* All pairs of so many passes, by whichever number has fewer to try. Returns how many. */
+static uint32_t pairs_of(const bite_parting *of, uint64_t product, parts *to)
+{
+    uint32_t first[2] = {fewest_down(of), fewest_side(of)};
+    int by = product / first[1] < product / first[0] ? 0 : 1; /* down from its first to product/first[1], or across */
+    uint32_t count = 0;
+    for (uint64_t one = first[by]; one <= product / first[1 - by] && count < DIVISORS_MOST; one++) {
+        if (product % one == 0) {
+            uint32_t other = (uint32_t)(product / one);
+            parts pair = {by == 0 ? (uint32_t)one : other, by == 0 ? other : (uint32_t)one};
+            if (sensible(of->depth, "depth", pair.down, first[0]) && sensible(of->width, "width", pair.side, first[1])) {
+                to[count++] = pair;
+            }
+        }
+    }
+    return count;
 }
 
 /* ---- looking at one pair ---- */
@@ -217,21 +235,25 @@ static int none_better(const looking *of, uint64_t passes)
 
 /* ---- a walk to where it begins to hold ---- */
 
-/* The limit that stands in the way of the pair just seen hangs on nothing that is chosen: not on speed and feed, not on the passes.
- * Then no other pair is less bad. */
+/* Limits by sizes, which may hang on nothing that is chosen. */
+static int by_size(uint32_t row)
+{
+    return row == BITE_ROW_CORNER || row == BITE_ROW_REACH || row == BITE_ROW_GAP;
+}
+
+/* The limit that stands in the way of the pair just seen is of that kind: it is the same at another depth and width. Then no other
+ * pair is less bad. */
 static int nothing_helps(const looking *of, const bite_point *point)
 {
     bite_ready here = *of->parting->ready;
     bite_stretch straight;
     bite_row rows[2][BITE_ROW_COUNT];
-    if (point->worst <= 1.0) {
+    if (point->worst <= 1.0 || !by_size(point->row)) {
         return 0;
     }
     here.full.spindle_speed = point->spindle;
     here.full.feed_rate = point->feed;
     bite_ready other = here;
-    other.full.spindle_speed *= 0.8;
-    other.full.feed_rate *= 0.7;
     other.full.depth *= 0.9;
     other.full.width *= 0.9;
     bite_ready_judge(&here, &straight, rows[0]);
@@ -268,7 +290,7 @@ static void find_walls(looking *of)
     seen pair = glance(of, of->down.of[0], of->side.of[0]);
     of->wall_count = 0;
     while (pair.point.worst > far_off && of->wall_count < WALLS_MOST && !nothing_helps(of, &pair.point)) {
-        wall met = {pair.down, pair.side};
+        parts met = {pair.down, pair.side};
         of->walls[of->wall_count++] = met;
         if (!step(of, &pair)) {
             return;
@@ -324,23 +346,22 @@ static void look_in_order(looking *of)
 
 /* ---- what the order left out ---- */
 
-static int left_out(const looking *of, uint32_t down, uint32_t side)
+static int left_out(const looking *of, const parts *pair)
 {
-    const bite_parting *parting = of->parting;
-    int there = sensible(parting->depth, "depth", down, of->down.of[0]) && sensible(parting->width, "width", side, of->side.of[0]);
-    return there && !(listed(&of->down, down) && listed(&of->side, side)) && !behind_wall(of, down, side);
+    return !(listed(&of->down, pair->down) && listed(&of->side, pair->side)) && !behind_wall(of, pair->down, pair->side);
 }
 
 /* All pairs of so many passes that the order left out. 0: there was no room to look at all. */
 static int look_at_product(looking *of, uint64_t product)
 {
-    for (uint32_t side = of->side.of[0]; side <= product; side++) {
-        uint32_t down = (uint32_t)(product / side);
-        if (product % side == 0 && left_out(of, down, side)) {
+    parts pairs[DIVISORS_MOST];
+    uint32_t count = pairs_of(of->parting, product, pairs);
+    for (uint32_t i = 0; i < count; i++) {
+        if (left_out(of, &pairs[i])) {
             if (of->count == PAIRS_MOST) {
                 return 0;
             }
-            look_at_pair(of, down, side);
+            look_at_pair(of, pairs[i].down, pairs[i].side);
         }
     }
     return 1;
@@ -568,17 +589,15 @@ bite_passes bite_passes_glance(const bite_search *search, bite_parting *of)
 /* Of the pairs with so many passes the one that uses least, by a coarse look. */
 static void gentlest(const bite_search *search, bite_parting *of, uint64_t product, bite_parting *to, double *least)
 {
-    uint32_t fewest[2] = {fewest_down(of), fewest_side(of)};
-    for (uint32_t side = fewest[1]; side <= product; side++) {
-        uint32_t down = (uint32_t)(product / side);
-        if (product % side == 0 && sensible(of->depth, "depth", down, fewest[0]) && sensible(of->width, "width", side, fewest[1])) {
-            bite_passes_set(of, down, side);
-            double worst = bite_optimum_find(search, BITE_LOOK_ROUGH).worst;
-            if (worst < *least) {
-                *least = worst;
-                to->down = down;
-                to->side = side;
-            }
+    parts pairs[DIVISORS_MOST];
+    uint32_t count = pairs_of(of, product, pairs);
+    for (uint32_t i = 0; i < count; i++) {
+        bite_passes_set(of, pairs[i].down, pairs[i].side);
+        double worst = bite_optimum_find(search, BITE_LOOK_ROUGH).worst;
+        if (worst < *least) {
+            *least = worst;
+            to->down = pairs[i].down;
+            to->side = pairs[i].side;
         }
     }
 }
