@@ -169,6 +169,20 @@ static bite_status draw_at(const trial *of, bite_result *result, bite_error *err
     return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
 }
 
+/* Limits that no speed and feed can ease. */
+static const bite_row_id steady[] = {BITE_ROW_CHIP_PACKING, BITE_ROW_CORNER, BITE_ROW_REACH, BITE_ROW_GAP};
+
+/* Widened no further than it still holds: past that the whole cut would be given up for what others can give way to. */
+static void spare_steady(bite_search *search, const bite_result *result)
+{
+    for (size_t i = 0; i < sizeof steady / sizeof *steady; i++) {
+        const bite_row *row = &result->rows[steady[i]];
+        if (row->applies && row->use > 0.0 && row->use_high <= 1.0) {
+            search->margin[steady[i]] = fmin(search->margin[steady[i]], (1.0 - 1e-9) / row->use);
+        }
+    }
+}
+
 /* A margin tells how far the 95 % end lies over the best estimate; times > 1 widens all. */
 static void set_margins(trial *of, const bite_result *result, double times)
 {
@@ -177,6 +191,7 @@ static void set_margins(trial *of, const bite_result *result, double times)
         double margin = row->applies && row->use > 0.0 && !isnan(row->use_high) ? row->use_high / row->use : 1.0;
         of->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
     }
+    spare_steady(&of->search, result);
 }
 
 static void find_passes(trial *of)
@@ -189,26 +204,33 @@ static void find_passes(trial *of)
 static int too_many(const trial *of)
 {
     return isnan(of->parting.width) ? of->parting.down >= PASSES_SENSIBLE
-                                    : of->parting.down * of->parting.side >= 4 * PASSES_SENSIBLE;
+                                    : (uint64_t)of->parting.down * of->parting.side >= 4 * PASSES_SENSIBLE;
 }
 
 /* Margins grow until the limits are clear together too. Coarse: for one number of passes after the other; fine: for the one that is
- * kept. *clear: they are. */
+ * kept, where margins found at the point itself follow those that led to it. They may leave nothing: what was clear before is kept.
+ * *clear: they are. */
 static bite_status settle_chance(trial *of, int coarse, int *clear, bite_error *error)
 {
     double target = 0.9 * (1.0 - of->confidence); /* rounding and other draws move it a little */
     double times = 1.0;
     bite_search whole = of->search;
+    bite_search clear_search;
+    bite_point clear_point = {0.0, 0.0, 0.0, INFINITY, 0, 0};
     bite_status status = BITE_OK;
     *clear = 0;
     for (int i = 0; i < (coarse ? 3 : ROUNDS_OF_CHANCE); i++) {
         bite_result result;
         of->point = bite_optimum_find(&of->search, coarse ? BITE_LOOK_ROUGH : i == 0 ? BITE_LOOK_WHOLE : BITE_LOOK_NEAR);
         status = of->point.worst > 1.0 ? BITE_OK : draw_at(of, &result, error);
+        *clear = status == BITE_OK && of->point.worst <= 1.0 && result.chance < target;
         if (status != BITE_OK || of->point.worst > 1.0) {
             break;
         }
-        *clear = result.chance < target;
+        if (*clear) {
+            clear_point = of->point;
+            clear_search = of->search;
+        }
         if (*clear && (coarse || i > 0 || times > 1.0)) {
             break;
         }
@@ -218,6 +240,11 @@ static bite_status settle_chance(trial *of, int coarse, int *clear, bite_error *
             of->search.spindle[0] = fmax(whole.spindle[0], of->point.spindle / 1.6);
             of->search.spindle[1] = fmin(whole.spindle[1], of->point.spindle * 1.6);
         }
+    }
+    if (status == BITE_OK && !*clear && clear_point.worst <= 1.0) {
+        of->point = clear_point;
+        of->search = clear_search;
+        *clear = 1;
     }
     of->search.spindle[0] = whole.spindle[0];
     of->search.spindle[1] = whole.spindle[1];
@@ -279,8 +306,10 @@ static void type_parting(trial *of, uint32_t units)
         return;
     }
     full->width = asked->width = fmin(typed_depth(full->width, units), full->diameter);
+    of->parting.side = (uint32_t)passes_of(of->parting.width, full->width); /* many a little wider may make fewer */
     if (!isnan(of->parting.depth)) {
         full->depth = asked->depth = typed_depth(full->depth, units);
+        of->parting.down = (uint32_t)passes_of(of->parting.depth, full->depth);
     }
     follow_parting(of);
 }
