@@ -35,6 +35,7 @@ const struct option_row option_rows[] = {
     {"depth", "LENGTH", OPTION_INPUT, "depth", 0, CUT, "axial, of this pass"},
     {"feature-depth", "LENGTH", OPTION_INPUT, "feature_depth", 0, CUT, "of the whole feature"},
     {"width", "LENGTH", OPTION_INPUT, "width", 0, CUT, "radial; without it a full slot"},
+    {"feature-width", "LENGTH", OPTION_INPUT, "feature_width", 0, CUT, "sideways, of the whole feature"},
     {"side", "WORD", OPTION_INPUT, "side", 0, CUT, "climb or conventional"},
     {"chips", "WORD", OPTION_CHIPS, "blind", 0, CUT, "open, or closed: a blind slot, chips leave upwards only"},
     {"inside-radius", "LENGTH", OPTION_INPUT, "inside_radius", 0, CUT, "smallest inside corner of the part"},

@@ -29,6 +29,7 @@ static const char *const pressures[] = {"none", "edge", "power", "strength"};
 static const char *const substances[] = {"metal", "amorphous", "crystalline", "thermoset", "mineral"};
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
 static const char *const operations[] = {"mill", "drill", "chamfer"};
+static const char *const wall_ends[] = {"free", "held"};
 static const char *const no_yes[] = {"no", "yes"};
 
 const bite_input bite_input_rows[] = {
@@ -48,6 +49,8 @@ const bite_input bite_input_rows[] = {
      .summary = "how the tool gets in"},
     {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 2, .fallback = OPEN, .words = 3,
      .summary = "what the tool does; of a drill depth is a peck, feature_depth the hole's; of a chamfer depth is its leg"},
+    {AT(wall_ends), .unit = "", .kind = BITE_KIND_NUMBER, .group = PART, .least = 0, .most = 1, .fallback = OPEN, .words = 2,
+     .summary = "ends of the thin wall: free, or held by the other walls of a pocket"},
     {AT(spindle_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MOTION, .least = 1 * RPM, .most = 500000 * RPM,
      .fallback = OPEN, .needed = 1, .summary = "n, speed of the spindle"},
     {AT(feed_rate), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MOTION, .least = 0.1 * MM_MIN, .most = 60000 * MM_MIN,
@@ -55,7 +58,7 @@ const bite_input bite_input_rows[] = {
     {AT(depth), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 1 * UM, .most = 100 * MM, .fallback = OPEN,
      .needed = 1, .summary = "ap, depth of this pass along the axis"},
     {AT(width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 1 * UM, .most = 50 * MM, .fallback = OPEN,
-     .summary = "ae, width of the cut; left out: a full slot"},
+     .summary = "ae, width of the cut; left out: by feature_width, without that a full slot"},
     {AT(path_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 0.1 * MM, .most = 100, .fallback = OPEN,
      .summary = "length of the pass; left out: long enough to warm up"},
     {AT(entry_feed), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MOTION, .least = 0.1 * MM_MIN, .most = 60000 * MM_MIN,
@@ -159,7 +162,7 @@ const bite_input bite_input_rows[] = {
     {AT(wall_height), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
      .summary = "of that wall; left out: the feature's depth"},
     {AT(wall_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 10, .fallback = OPEN,
-     .summary = "of that wall, free at its end; left out: long"},
+     .summary = "of that wall between its ends; left out: long"},
     {AT(floor_span), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 10, .fallback = OPEN,
      .summary = "short side of a floor that nothing holds from below"},
     {AT(floor_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 10, .fallback = OPEN,
@@ -192,6 +195,14 @@ const bite_input bite_input_rows[] = {
      .summary = "what all passes take off the face below"},
     {AT(face_strain), .unit = "", .kind = BITE_KIND_FRACTION, .group = PART, .least = 0, .most = 0.05, .fallback = OPEN,
      .summary = "by which one face is longer than the other: warmth, moisture"},
+    {AT(bridge_span), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
+     .summary = "length of a strip left between two cuts, held at both ends"},
+    {AT(bridge_width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
+     .summary = "of that strip along the tool's axis; left out: the depth of the pass"},
+    {AT(bridge_thickness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 1, .fallback = OPEN,
+     .summary = "of that strip in the direction of the side force"},
+    {AT(feature_width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1 * UM, .most = 1, .fallback = OPEN,
+     .summary = "stock to take off sideways of the whole feature; without width, in equal passes no wider than the tool"},
     {AT(density), .unit = "kg/m3", .kind = BITE_KIND_DENSITY, .group = MATERIAL, .least = 100, .most = 25000, .fallback = OPEN,
      .needed = 1, .summary = "density"},
     {AT(heat_capacity), .unit = "J/kg/K", .kind = BITE_KIND_HEAT_CAPACITY, .group = MATERIAL, .least = 50, .most = 6000,
@@ -276,7 +287,8 @@ const bite_input bite_input_rows[] = {
 const size_t bite_input_row_count = sizeof bite_input_rows / sizeof *bite_input_rows;
 
 const bite_words bite_word_rows[] = {
-    {"side", sides},   {"coolant", coolants}, {"tool_material", tool_materials}, {"pressure", pressures}, {"substance", substances},
-    {"blind", no_yes}, {"entry", entries},    {"operation", operations},
+    {"side", sides},         {"coolant", coolants},     {"tool_material", tool_materials},
+    {"pressure", pressures}, {"substance", substances}, {"blind", no_yes},
+    {"entry", entries},      {"operation", operations}, {"wall_ends", wall_ends},
 };
 const size_t bite_word_row_count = sizeof bite_word_rows / sizeof *bite_word_rows;

@@ -78,6 +78,9 @@ static const struct {
     {"tip_below", "common-practice: the tip's slow edge is kept out of the cut, by a quarter of the chamfer's depth"},
     {"ramp_angle", "common-practice: a few degrees"},
     {"mode_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
+    {"width", "common-practice: the feature's width in the fewest equal passes that are no wider than the tool"},
+    {"bridge_width", "estimate: as much of the strip stands free as the pass has cut"},
+    {"wall_ends", "common-practice: an open wall, as nothing was said"},
     {"blind", "common-practice: chips can leave to one side"},
 };
 
@@ -148,6 +151,14 @@ static void fill_tool(bite_cut *cut)
     take(&cut->tool_strength, strength_for(cut));
 }
 
+/* A feature no wider than the tool is taken off at once; a wider one is no slot of the tool's width but some equal passes. */
+static void fill_width(bite_cut *cut)
+{
+    if (!isnan(cut->feature_width) && cut->operation == BITE_MILL) {
+        take(&cut->width, cut->feature_width / ceil(cut->feature_width / cut->diameter - 1e-10));
+    }
+}
+
 /* Members whose usual value is plain in the vocabulary but must not be taken: NaN tells the rows that nothing was asked for. */
 static int left_open(const bite_input *input)
 {
@@ -157,6 +168,7 @@ static int left_open(const bite_input *input)
 void bite_defaults_fill(bite_cut *cut)
 {
     fill_tool(cut);
+    fill_width(cut);
     take(&cut->cooling, coolings[cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0]);
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {

@@ -296,7 +296,7 @@ static int pick_places(grid *of)
 {
     int taken[SPINDLES] = {0};
     int first = next_place(of->points, taken, of->count);
-    int most = of->effort == BITE_LOOK_ROUGH ? 0 : of->points[first].worst > 1.0 ? REFINED_BAD : REFINED;
+    int most = of->effort >= BITE_LOOK_ROUGH ? 0 : of->points[first].worst > 1.0 ? REFINED_BAD : REFINED;
     int at = first;
     while (of->refined < most && at >= 0 && near_best(of->search, &of->points[at], &of->points[first])) {
         of->places[of->refined++] = at;
@@ -308,7 +308,7 @@ static int pick_places(grid *of)
 
 bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
 {
-    static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH};
+    static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH, SPINDLES_ROUGH};
     double low = search->spindle[0];
     double high = search->spindle[1];
     grid of;
@@ -325,7 +325,7 @@ bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
     for (int i = 0; i < of.refined; i++) {
         keep_better(&best, &of.found[i]);
     }
-    if (effort != BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
+    if (effort < BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
         for (int i = 0; i<of.count; i += of.count> 1 ? of.count - 1 : 1) {
             bite_point end = best_at_spindle(search, of.spindle[i], tooth_of(search, &best));
             keep_better(&best, &end);

@@ -44,7 +44,8 @@ int bite_optimum_better(const bite_point *a, const bite_point *b);
 typedef enum bite_effort {
     BITE_LOOK_WHOLE = 0, /* the whole range of speeds, refined */
     BITE_LOOK_NEAR = 1,  /* a range that is known to hold one best place, refined: a third of the work */
-    BITE_LOOK_ROUGH = 2  /* a coarse grid, a twentieth */
+    BITE_LOOK_ROUGH = 2, /* a coarse grid, a twentieth */
+    BITE_LOOK_FAIR = 3   /* a coarse grid of speeds, the best feed at each: a fifth */
 } bite_effort;
 
 /** The best point; where none holds, the one whose worst is least. */

@@ -82,6 +82,14 @@ double bite_plate_round(double poisson, int clamped)
     return (clamped ? 1.0 : (3.0 + poisson) / (1.0 + poisson)) / (16.0 * M_PI);
 }
 
+double bite_plate_strip(double modulus, double poisson, double span, double width, double thickness)
+{
+    const double shear_share = 5.0 / 6.0; /* of a rectangle */
+    double inertia = width * thickness * thickness * thickness / 12.0;
+    double shear_modulus = modulus / (2.0 * (1.0 + poisson));
+    return span * span * span / (192.0 * modulus * inertia) + span / (4.0 * shear_share * shear_modulus * width * thickness);
+}
+
 double bite_plate_bedded(double layer, double rigidity)
 {
     return 1.0 / (8.0 * sqrt(layer * rigidity));

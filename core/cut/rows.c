@@ -266,15 +266,24 @@ static void bond_heat(judge *row)
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 
-/* The finishing force on the wall is what bends the tool by the wall's error. A wall of a length is free at its end. */
+/* A wall of a length is free at its end, or held there by the other walls of a pocket: then its middle counts. */
+static double wall_alpha(const bite_cut *cut, double height)
+{
+    double ratio = isnan(cut->wall_length) ? INFINITY : cut->wall_length / height;
+    if (cut->wall_ends == BITE_WALL_HELD) {
+        return bite_plate_pocket_wall(ratio);
+    }
+    return isnan(cut->wall_length) ? bite_plate_wall_middle(ratio) : bite_plate_wall_end(ratio);
+}
+
+/* The finishing force on the wall is what bends the tool by the wall's error. */
 static double wall_bend(const judge *row)
 {
     const bite_cut *cut = row->cut;
     double height =
         isnan(cut->wall_height) ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth) : cut->wall_height;
     double force = fabs(row->at->value[BITE_WALL_ERROR]) / row->at->compliance;
-    double alpha = isnan(cut->wall_length) ? bite_plate_wall_middle(INFINITY) : bite_plate_wall_end(cut->wall_length / height);
-    return alpha * force * height * height / bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
+    return wall_alpha(cut, height) * force * height * height / bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
 }
 
 static double floor_bend(const judge *row)
@@ -286,17 +295,31 @@ static double floor_bend(const judge *row)
            bite_plate_rigidity(cut->modulus, cut->poisson, cut->floor_thickness);
 }
 
+/* The whole side force at the middle of the strip: it passes along all of it. Where nothing is said, as much of the strip stands
+ * free as the pass has cut. */
+static double bridge_bend(const judge *row)
+{
+    const bite_cut *cut = row->cut;
+    double width = isnan(cut->bridge_width) ? cut->depth : cut->bridge_width;
+    return row->at->value[BITE_FORCE_SIDE_PEAK] *
+           bite_plate_strip(cut->modulus, cut->poisson, cut->bridge_span, width, cut->bridge_thickness);
+}
+
+/* The softest of what is thin; a drill pushes on floors alone. */
 static void part_bend(judge *row)
 {
     const bite_cut *cut = row->cut;
-    int thin_wall = !isnan(cut->wall_thickness) && cut->operation == BITE_MILL;
+    int mills = cut->operation == BITE_MILL;
+    int thin_wall = !isnan(cut->wall_thickness) && mills;
     int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
+    int bridge = !isnan(cut->bridge_span) && !isnan(cut->bridge_thickness) && mills;
     double bend = thin_wall ? wall_bend(row) : 0.0;
     double sag = open_floor ? floor_bend(row) : 0.0;
+    double sway = bridge ? bridge_bend(row) : 0.0;
     row->advisory = isnan(row->asked->tolerance) ? 1U : 0U;
-    set(row, sag > bend ? sag : bend, 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
-    need(row, bend + sag, BITE_WHY_NO_DATA);
-    if (!thin_wall && !open_floor) {
+    set(row, fmax(fmax(bend, sag), sway), 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
+    need(row, bend + sag + sway, BITE_WHY_NO_DATA); /* NaN, which fmax passes over */
+    if (!thin_wall && !open_floor && !bridge) {
         leave(row, cut->operation == BITE_CHAMFER && !isnan(cut->wall_thickness) ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
     }
 }

@@ -11,7 +11,7 @@
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
-#include "core/cut/optimum.h"
+#include "core/cut/passes.h"
 #include "core/job/spread.h"
 #include <math.h>
 #include <stdio.h>
@@ -19,14 +19,14 @@
 
 #define DRAWS_SEARCHING 256
 #define SEED_SEARCHING 20261126
-#define PASSES_MOST 48
-#define PASSES_SENSIBLE 24
-#define NOT_MUCH_WORSE 1.15
+#define PASSES_SENSIBLE 24 /* over a depth; with passes side by side in all as many at each of four */
 #define ROUNDS_OF_CHANCE 5
 #define MORE_PASSES 6
 
 /* Before any draw was made. */
 static const double first_margin = 1.3;
+/* What goes in or does not, by sizes alone, needs none: over many pairs of passes it would only hide what holds. */
+static const bite_row_id certain[] = {BITE_ROW_CORNER, BITE_ROW_REACH, BITE_ROW_GAP};
 static const double margin_most = 4.0;
 
 /* The range that is searched where nothing narrows it: feed per tooth in diameters (shops seldom run more than a twentieth;
@@ -47,8 +47,7 @@ typedef struct trial {
     bite_ready ready;
     bite_search search;
     double confidence;
-    uint32_t passes;
-    int depth_free;
+    bite_parting parting;
     bite_point point;
 } trial;
 
@@ -98,11 +97,38 @@ static int chamfers(const bite_cut *cut)
     return cut->operation == BITE_CHAMFER;
 }
 
+static double passes_of(double whole, double one)
+{
+    return isnan(whole) || isnan(one) ? 1.0 : ceil(whole / one - 1e-9);
+}
+
+/* Depth and width of a pass are free where the feature's is said and theirs is not. They begin with what the tool takes at once, so
+ * that the cut can be checked. */
+static void open_feature(trial *of)
+{
+    bite_cut *asked = &of->asked;
+    bite_parting *parting = &of->parting;
+    int mills = asked->operation == BITE_MILL;
+    parting->ready = &of->ready;
+    parting->depth = typed_of(&of->ask, "depth")->given || chamfers(&of->full) ? (double)NAN : asked->feature_depth;
+    parting->width = !mills || !isnan(asked->width) ? (double)NAN : asked->feature_width;
+    parting->down = isnan(parting->depth) && !chamfers(&of->full) ? (uint32_t)passes_of(asked->feature_depth, asked->depth) : 1;
+    parting->side = isnan(parting->width) && mills ? (uint32_t)passes_of(asked->feature_width, asked->width) : 1;
+    if (!isnan(parting->depth)) {
+        asked->depth = fmin(parting->depth, of->full.diameter);
+    }
+    if (!isnan(parting->width)) {
+        asked->width = fmin(parting->width, of->full.diameter);
+        for (size_t i = 0; i < sizeof certain / sizeof *certain; i++) {
+            of->search.margin[certain[i]] = 1.0;
+        }
+    }
+}
+
 static bite_status begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, trial *of, bite_error *error)
 {
     of->ask = *ask;
     of->confidence = confidence;
-    of->passes = 1;
     of->spread_count = 0;
     bite_status status = tool == NULL ? BITE_OK : bite_ask_use(&of->ask, BITE_TOOLS, tool, error);
     status = status != BITE_OK ? status : bite_ask_settle(&of->ask, &of->asked, &of->full, of->account, error);
@@ -110,21 +136,25 @@ static bite_status begin(const bite_ask *ask, const char *tool, uint32_t goal, d
         return status;
     }
     set_range(of, goal);
-    of->depth_free = !typed_of(&of->ask, "depth")->given && !isnan(of->asked.feature_depth) && !chamfers(&of->full);
-    if (of->depth_free) {
-        of->asked.depth = fmin(of->asked.feature_depth, of->full.diameter);
-    }
+    open_feature(of);
     status = bite_ready_make(&of->asked, &of->ready, error);
     of->full = of->ready.full;
     return status != BITE_OK ? status
                              : bite_spreads_collect(&of->ask, &of->full, of->account, of->spreads, &of->spread_count, error);
 }
 
-static void set_passes(trial *of, uint32_t passes)
+/* The cut's depth and width as the parting has them. */
+static void follow_parting(trial *of)
 {
-    double depth = of->asked.feature_depth / passes;
-    of->passes = passes;
-    of->asked.depth = of->full.depth = of->ready.asked.depth = of->ready.full.depth = depth;
+    const bite_cut *ready = &of->ready.full;
+    of->asked.depth = of->full.depth = ready->depth;
+    of->asked.width = of->full.width = ready->width;
+}
+
+static void set_passes(trial *of, uint32_t down, uint32_t side)
+{
+    bite_passes_set(&of->parting, down, side);
+    follow_parting(of);
 }
 
 /* The cut at the point. */
@@ -145,6 +175,20 @@ static bite_status draw_at(const trial *of, bite_result *result, bite_error *err
     return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
 }
 
+/* Limits that no speed and feed can ease. */
+static const bite_row_id steady[] = {BITE_ROW_CHIP_PACKING, BITE_ROW_CORNER, BITE_ROW_REACH, BITE_ROW_GAP};
+
+/* Widened no further than it still holds: past that the whole cut would be given up for what others can give way to. */
+static void spare_steady(bite_search *search, const bite_result *result)
+{
+    for (size_t i = 0; i < sizeof steady / sizeof *steady; i++) {
+        const bite_row *row = &result->rows[steady[i]];
+        if (row->applies && row->use > 0.0 && row->use_high <= 1.0) {
+            search->margin[steady[i]] = fmin(search->margin[steady[i]], (1.0 - 1e-9) / row->use);
+        }
+    }
+}
+
 /* A margin tells how far the 95 % end lies over the best estimate; times > 1 widens all. */
 static void set_margins(trial *of, const bite_result *result, double times)
 {
@@ -153,63 +197,52 @@ static void set_margins(trial *of, const bite_result *result, double times)
         double margin = row->applies && row->use > 0.0 && !isnan(row->use_high) ? row->use_high / row->use : 1.0;
         of->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
     }
+    spare_steady(&of->search, result);
 }
 
-/* Fewest passes that hold; for the most removal, the number that removes most; where none holds, the fewest that are not much worse
- * than the least bad. A coarse look tells. */
 static void find_passes(trial *of)
 {
-    bite_point points[PASSES_MOST];
-    uint32_t passes[PASSES_MOST];
-    int count = 0;
-    int best = 0;
-    if (!of->depth_free) {
-        if (!isnan(of->asked.feature_depth) && !chamfers(&of->full)) {
-            of->passes = (uint32_t)ceil(of->asked.feature_depth / of->full.depth - 1e-9);
-        }
-        of->point = bite_optimum_find(&of->search, BITE_LOOK_ROUGH);
-        return;
-    }
-    double longest = fmin(of->full.flute_length, of->full.stickout);
-    uint32_t next = (uint32_t)fmax(1.0, ceil(of->asked.feature_depth / longest - 1e-9));
-    double least = bite_input_find("depth")->least; /* of one pass; the first number is looked at whatever it comes to */
-    for (; count == 0 || (count < PASSES_MOST && of->asked.feature_depth / next > least); next += 1 + next / 8) {
-        passes[count] = next;
-        set_passes(of, next);
-        points[count] = bite_optimum_find(&of->search, BITE_LOOK_ROUGH);
-        best = bite_optimum_better(&points[count], &points[best]) ? count : best;
-        count++;
-        if (points[best].worst <= 1.0 && (of->search.goal != BITE_GOAL_FAST || count > best + 6)) {
-            break;
-        }
-        if (next > PASSES_SENSIBLE && points[best].worst > 1.0) {
-            break;
-        }
-    }
-    for (int i = 0; i < best && points[best].worst > 1.0; i++) {
-        best = points[i].worst < NOT_MUCH_WORSE * points[best].worst ? i : best;
-    }
-    set_passes(of, passes[best]);
-    of->point = points[best];
+    of->point = bite_passes_find(&of->search, &of->parting).point;
+    follow_parting(of);
+}
+
+static void glance_at_passes(trial *of)
+{
+    of->point = bite_passes_glance(&of->search, &of->parting).point;
+    follow_parting(of);
+}
+
+/* More than anyone wants to wait for. */
+static int too_many(const trial *of)
+{
+    return isnan(of->parting.width) ? of->parting.down >= PASSES_SENSIBLE
+                                    : (uint64_t)of->parting.down * of->parting.side >= 4 * PASSES_SENSIBLE;
 }
 
 /* Margins grow until the limits are clear together too. Coarse: for one number of passes after the other; fine: for the one that is
- * kept. *clear: they are. */
+ * kept, where margins found at the point itself follow those that led to it. They may leave nothing: what was clear before is kept.
+ * *clear: they are. */
 static bite_status settle_chance(trial *of, int coarse, int *clear, bite_error *error)
 {
     double target = 0.9 * (1.0 - of->confidence); /* rounding and other draws move it a little */
     double times = 1.0;
     bite_search whole = of->search;
+    bite_search clear_search;
+    bite_point clear_point = {0.0, 0.0, 0.0, INFINITY, 0, 0};
     bite_status status = BITE_OK;
     *clear = 0;
     for (int i = 0; i < (coarse ? 3 : ROUNDS_OF_CHANCE); i++) {
         bite_result result;
         of->point = bite_optimum_find(&of->search, coarse ? BITE_LOOK_ROUGH : i == 0 ? BITE_LOOK_WHOLE : BITE_LOOK_NEAR);
         status = of->point.worst > 1.0 ? BITE_OK : draw_at(of, &result, error);
+        *clear = status == BITE_OK && of->point.worst <= 1.0 && result.chance < target;
         if (status != BITE_OK || of->point.worst > 1.0) {
             break;
         }
-        *clear = result.chance < target;
+        if (*clear) {
+            clear_point = of->point;
+            clear_search = of->search;
+        }
         if (*clear && (coarse || i > 0 || times > 1.0)) {
             break;
         }
@@ -220,16 +253,85 @@ static bite_status settle_chance(trial *of, int coarse, int *clear, bite_error *
             of->search.spindle[1] = fmin(whole.spindle[1], of->point.spindle * 1.6);
         }
     }
+    if (status == BITE_OK && !*clear && clear_point.worst <= 1.0) {
+        of->point = clear_point;
+        of->search = clear_search;
+        *clear = 1;
+    }
     of->search.spindle[0] = whole.spindle[0];
     of->search.spindle[1] = whole.spindle[1];
     return status;
 }
 
+/* A parting whose limits are clear together, with the margins that make them so. */
+typedef struct settled {
+    int clear;
+    bite_parting parting;
+    bite_search search;
+    bite_point point;
+} settled;
+
+/* More passes until the limits are clear together. For the most removal side by side all that are tried count: the first that is
+ * clear may be so by hardly feeding at all. */
+static bite_status settle_passes(trial *of, settled *best, bite_error *error)
+{
+    int all = of->search.goal == BITE_GOAL_FAST && !isnan(of->parting.width);
+    bite_search before = of->search;
+    best->clear = 0;
+    for (int i = 0; i < MORE_PASSES; i++) {
+        int clear = 0;
+        bite_status status = settle_chance(of, 1, &clear, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        if (clear && (!best->clear || bite_optimum_better(&of->point, &best->point))) {
+            settled found = {1, of->parting, of->search, of->point};
+            *best = found;
+        }
+        if ((clear && !all) || too_many(of)) {
+            return BITE_OK;
+        }
+        of->search = before;
+        if (!bite_passes_more(&of->search, &of->parting)) {
+            return BITE_OK;
+        }
+        follow_parting(of);
+    }
+    return BITE_OK;
+}
+
+/* The depth or width of a pass as it is typed: up, so that the last pass is the thinner one. */
+static double typed_depth(double depth, uint32_t units)
+{
+    double step = units == BITE_INCH ? 25.4e-3 * 2e-4 : 5e-6;
+    step = depth > 10.0 * step ? step : 0.1 * step;
+    return step * ceil(depth / step - 1e-6);
+}
+
+/* A side cut is settled at the depth and width that are typed: their rounding alone may use up the room. The whole tool's width
+ * stays what it is. */
+static void type_parting(trial *of, uint32_t units)
+{
+    bite_cut *full = &of->ready.full;
+    bite_cut *asked = &of->ready.asked;
+    if (isnan(of->parting.width)) {
+        return;
+    }
+    full->width = asked->width = fmin(typed_depth(full->width, units), full->diameter);
+    of->parting.side = (uint32_t)passes_of(of->parting.width, full->width); /* many a little wider may make fewer */
+    if (!isnan(of->parting.depth)) {
+        full->depth = asked->depth = typed_depth(full->depth, units);
+        of->parting.down = (uint32_t)passes_of(of->parting.depth, full->depth);
+    }
+    follow_parting(of);
+}
+
 /* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again
  * where more do not help. */
-static bite_status settle(trial *of, bite_error *error)
+static bite_status settle(trial *of, uint32_t units, bite_error *error)
 {
     bite_result result;
+    settled best;
     int clear = 0;
     bite_status status = draw_at(of, &result, error);
     if (status != BITE_OK) {
@@ -237,18 +339,13 @@ static bite_status settle(trial *of, bite_error *error)
     }
     set_margins(of, &result, 1.0);
     find_passes(of);
-    uint32_t first = of->passes;
-    for (int i = 0; status == BITE_OK && of->depth_free && i < MORE_PASSES; i++) {
-        bite_search before = of->search;
-        status = settle_chance(of, 1, &clear, error);
-        if (clear || of->passes >= PASSES_SENSIBLE) {
-            break;
-        }
-        of->search = before;
-        set_passes(of, of->passes + 1 + of->passes / 4);
-    }
-    if (status == BITE_OK && of->depth_free && !clear) {
-        set_passes(of, first);
+    bite_parting first = of->parting;
+    if (!isnan(first.depth) || !isnan(first.width)) {
+        status = settle_passes(of, &best, error);
+        const bite_parting *kept = best.clear ? &best.parting : &first;
+        of->search = best.clear ? best.search : of->search;
+        set_passes(of, kept->down, kept->side);
+        type_parting(of, units);
     }
     return status != BITE_OK ? status : settle_chance(of, 0, &clear, error);
 }
@@ -303,14 +400,6 @@ static void round_candidate(bite_candidate *of, uint32_t units)
     }
 }
 
-/* The depth of a pass as it is typed: up, so that the last pass is the thinner one. */
-static double typed_depth(double depth, uint32_t units)
-{
-    double step = units == BITE_INCH ? 25.4e-3 * 2e-4 : 5e-6;
-    step = depth > 10.0 * step ? step : 0.1 * step;
-    return step * ceil(depth / step - 1e-6);
-}
-
 static bite_status type_in(trial *of, uint32_t units, bite_error *error)
 {
     char text[BITE_TYPED_MOST];
@@ -320,10 +409,14 @@ static bite_status type_in(trial *of, uint32_t units, bite_error *error)
         (void)snprintf(text, sizeof text, "%.10gmm/min", 60e3 * of->point.feed);
         status = bite_ask_set(&of->ask, "feed_rate", text, error);
     }
-    if (status == BITE_OK && of->depth_free) {
+    if (status == BITE_OK && !isnan(of->parting.depth)) {
         of->full.depth = of->ready.asked.depth = of->ready.full.depth = typed_depth(of->full.depth, units);
         (void)snprintf(text, sizeof text, "%.10gmm", 1e3 * of->full.depth);
         status = bite_ask_set(&of->ask, "depth", text, error);
+    }
+    if (status == BITE_OK && !isnan(of->parting.width)) {
+        (void)snprintf(text, sizeof text, "%.10gmm", 1e3 * of->full.width);
+        status = bite_ask_set(&of->ask, "width", text, error);
     }
     return status;
 }
@@ -450,10 +543,12 @@ static void find_binding(trial *of, bite_choice *choice)
 static void note(const trial *of, bite_candidate *to)
 {
     to->holds = of->point.worst <= 1.0;
-    to->passes = of->passes;
+    to->passes = of->parting.down;
+    to->side_passes = of->parting.side;
     to->spindle = of->point.spindle;
     to->feed = of->point.feed;
     to->depth = of->full.depth;
+    to->width = of->full.operation == BITE_MILL && !isnan(of->full.feature_width) ? of->full.width : (double)NAN;
     to->goal = of->point.goal;
     to->worst = of->point.worst;
 }
@@ -474,7 +569,7 @@ static bite_status settle_quick(trial *of, bite_error *error)
     bite_status status = draw_at(of, &result, error);
     if (status == BITE_OK) {
         set_margins(of, &result, 1.0);
-        find_passes(of);
+        glance_at_passes(of);
         status = settle_chance(of, 1, &clear, error);
     }
     of->ask.quick = 1;
@@ -501,6 +596,12 @@ static bite_status finish(trial *of, const bite_choice_options *options, bite_ch
 
 /* ---- tools ---- */
 
+/* One tool, which does not compete. */
+static int tool_is_settled(const bite_choice_options *options)
+{
+    return options->tool_count == 0 || (options->tool_count == 1 && strcmp(options->tools[0], "any") != 0);
+}
+
 static bite_status try_tool(const bite_ask *ask, const char *tool, const bite_choice_options *options, trial *room,
                             bite_choice *choice, bite_error *error)
 {
@@ -509,7 +610,11 @@ static bite_status try_tool(const bite_ask *ask, const char *tool, const bite_ch
     if (status != BITE_OK) {
         return status;
     }
-    find_passes(room);
+    if (tool_is_settled(options) && options->effort == BITE_EFFORT_WHOLE) {
+        find_passes(room);
+    } else {
+        glance_at_passes(room);
+    }
     memset(&seen, 0, sizeof seen);
     (void)snprintf(seen.tool, sizeof seen.tool, "%.*s", BITE_TYPED_MOST - 1, tool == NULL ? room->ask.tool_name : tool);
     note(room, &seen);
@@ -585,10 +690,14 @@ static bite_status choose(const bite_ask *ask, const bite_choice_options *option
     char name[BITE_TYPED_MOST];
     memcpy(name, fresh->best.tool, sizeof name);
     const char *tool = options->tool_count == 0 ? NULL : name;
-    status = status != BITE_OK ? status : begin(ask, tool, options->goal, options->confidence, room, error);
+    if (status == BITE_OK && !tool_is_settled(options)) { /* else its trial still stands */
+        status = begin(ask, tool, options->goal, options->confidence, room, error);
+        if (status == BITE_OK) {
+            find_passes(room);
+        }
+    }
     if (status == BITE_OK) {
-        find_passes(room);
-        status = options->effort == BITE_EFFORT_QUICK ? settle_quick(room, error) : settle(room, error);
+        status = options->effort == BITE_EFFORT_QUICK ? settle_quick(room, error) : settle(room, options->units, error);
     }
     status = status != BITE_OK ? status : finish(room, options, fresh, error);
     bite_memory_free(&ask->allocator, room);
@@ -666,6 +775,11 @@ const bite_answer *bite_choice_answer(const bite_choice *choice)
 size_t bite_choice_passes(const bite_choice *choice)
 {
     return choice == NULL ? 0 : choice->best.passes;
+}
+
+size_t bite_choice_side_passes(const bite_choice *choice)
+{
+    return choice == NULL ? 0 : choice->best.side_passes;
 }
 
 int bite_choice_binding(const bite_choice *choice, size_t index, bite_row_id *row, double *gain)

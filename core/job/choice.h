@@ -19,9 +19,12 @@ typedef struct bite_candidate {
     char tool[BITE_TYPED_MOST];
     uint32_t holds; /* 1: within its limits with their margins */
     uint32_t passes;
+    uint32_t side_passes; /* at each depth */
+    uint32_t reserved;
     double spindle; /* 1/s */
     double feed;    /* m/s */
     double depth;   /* m */
+    double width;   /* m; NaN: the feature has none */
     double goal;    /* as bite_point */
     double worst;
 } bite_candidate;

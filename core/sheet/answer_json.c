@@ -37,6 +37,11 @@ static json_t *enter_of(const bite_answer *answer, bite_units units)
     int failed = put_unit(enter, "spindle", "spindle_unit", cut->spindle_speed, BITE_KIND_ROTATION, units);
     failed |= put_unit(enter, "feed", "feed_unit", cut->feed_rate, BITE_KIND_SPEED, units);
     failed |= put_unit(enter, "depth", "depth_unit", cut->depth, BITE_KIND_LENGTH, units);
+    if (cut->operation == BITE_MILL && !isnan(cut->width)) {
+        failed |= put_unit(enter, "width", "width_unit", cut->width, BITE_KIND_LENGTH, units);
+    } else if (cut->operation == BITE_MILL) { /* a full slot */
+        failed |= bite_json_put(enter, "width", json_null());
+    }
     return nothing_failed(enter, failed);
 }
 

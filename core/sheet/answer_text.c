@@ -21,7 +21,8 @@ static const char *const words[] = {"not judged", "clear", "tight", "over"};
 static const char *const severities[] = {"", "note", "care", "DANGER"};
 
 /* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in show. */
-static const char *const worth_saying[] = {"flutes", "depth", "coolant", "edge_radius", "runout", "stickout", "machine_stiffness"};
+static const char *const worth_saying[] = {"flutes",      "depth",  "width",    "coolant",
+                                           "edge_radius", "runout", "stickout", "machine_stiffness"};
 
 /* A tool by what it does. */
 static const char *const called[] = {"tool", "drill", "chamfer mill"};
@@ -75,8 +76,9 @@ static void enter(bite_page *page, const bite_answer *answer)
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     write_across(page, cut, across, sizeof across);
-    (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s", spindle, feed, depth,
-                   answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*", across);
+    (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
+                   answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*", across,
+                   answer->account[bite_input_index(bite_input_find("width"))].origin == BITE_FROM_DEFAULT ? "*" : "");
     bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
 }
 
@@ -376,7 +378,8 @@ static void assumed(bite_page *page, const bite_answer *answer)
     char line[900] = "";
     for (size_t i = 0; i < sizeof worth_saying / sizeof *worth_saying; i++) {
         const bite_input *input = bite_input_find(worth_saying[i]);
-        if (input == NULL || answer->account[bite_input_index(input)].origin == BITE_FROM_USER) {
+        uint32_t origin = input == NULL ? BITE_FROM_USER : answer->account[bite_input_index(input)].origin;
+        if (origin == BITE_FROM_USER || origin == BITE_FROM_NOWHERE) {
             continue;
         }
         char text[64];

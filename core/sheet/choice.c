@@ -26,13 +26,24 @@ static void append(char *to, size_t size, const char *text)
     }
 }
 
+/* "2 passes down of 0.3 mm, 3 across of 0.1 mm": of a feature with a width. */
+static void pairs_text(bite_page *page, const bite_candidate *of, const char *depth, char *to, size_t size)
+{
+    char width[40];
+    bite_page_quantity(page, of->width, BITE_KIND_LENGTH, width, sizeof width);
+    (void)snprintf(to, size, "%u pass%s down of %s, %u across of %s", of->passes, of->passes > 1 ? "es" : "", depth,
+                   of->side_passes, width);
+}
+
 /* "2 passes of 0.3 mm" or nothing. */
 static void passes_text(bite_page *page, const bite_choice *choice, const bite_candidate *of, char *to, size_t size)
 {
     char depth[40];
     bite_page_quantity(page, of->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     to[0] = 0;
-    if (of->passes > 1) {
+    if (!isnan(of->width)) {
+        pairs_text(page, of, depth, to, size);
+    } else if (of->passes > 1) {
         const char *what = choice->answer->full.operation == BITE_DRILL_HOLE ? "pecks" : "passes";
         (void)snprintf(to, size, "%u %s of %s", of->passes, what, depth);
     }
@@ -95,7 +106,10 @@ static json_t *candidate_of(const bite_candidate *of)
     failed |= bite_json_text(object, "feed_unit", "m/s");
     failed |= bite_json_put(object, "depth", bite_json_number(of->depth));
     failed |= bite_json_text(object, "depth_unit", "m");
+    failed |= bite_json_put(object, "width", bite_json_number(of->width));
+    failed |= bite_json_text(object, "width_unit", "m");
     failed |= bite_json_put(object, "passes", json_integer(of->passes));
+    failed |= bite_json_put(object, "side_passes", json_integer(of->side_passes));
     failed |= bite_json_put(object, "clear", json_boolean(of->holds));
     if (failed) {
         json_decref(object);
@@ -129,6 +143,7 @@ static json_t *choice_object(const bite_choice *choice, bite_units units)
     int failed = bite_json_text(root, "goal", bite_goal_name(choice->goal));
     failed |= bite_json_put(root, "clear", json_boolean(choice->clear));
     failed |= bite_json_put(root, "passes", json_integer(choice->best.passes));
+    failed |= bite_json_put(root, "side_passes", json_integer(choice->best.side_passes));
     failed |= bite_json_put(root, "binding", choice->best.holds ? binding_of(choice) : json_array());
     failed |= bite_json_put(root, "conflict", choice->best.holds ? json_array() : binding_of(choice));
     failed |= bite_json_put(root, "next_best", candidate_of(&choice->second));

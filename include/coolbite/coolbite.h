@@ -156,6 +156,8 @@ typedef enum bite_entry {
     BITE_ENTRY_RAMP = 2,    /**< down a slope, full width */
     BITE_ENTRY_HELIX = 3    /**< down a helix, full width */
 } bite_entry;
+/** What the ends of a thin wall are. */
+typedef enum bite_wall_ends { BITE_WALL_FREE = 0, BITE_WALL_HELD = 1 /**< by the other walls of a pocket */ } bite_wall_ends;
 typedef enum bite_tool_material { BITE_TOOL_CARBIDE = 0, BITE_TOOL_HSS = 1, BITE_TOOL_DIAMOND = 2 } bite_tool_material;
 
 /** How the material gives way; settles which limits are asked. */
@@ -201,13 +203,13 @@ typedef struct bite_cut {
     uint32_t blind;         /**< 1: the slot has a floor and both walls; chips leave upwards only */
     uint32_t entry;         /**< bite_entry */
     uint32_t operation;     /**< bite_operation; of a drill depth is a peck, feature_depth the hole's; of a chamfer its leg */
-    uint32_t reserved;
+    uint32_t wall_ends;     /**< bite_wall_ends */
 
     /* motion */
     double spindle_speed; /**< n, 1/s */
     double feed_rate;     /**< vf, m/s, of the tool's centre */
     double depth;         /**< ap, m, along the axis, of this pass */
-    double width;         /**< ae, m, across; NaN: a full slot */
+    double width;         /**< ae, m, across; NaN: by feature_width, a full slot where that is NaN too */
     double path_length;   /**< m, of one pass; NaN: long enough to warm up */
     double entry_feed;    /**< m/s, along the way in; NaN: a third of feed_rate in a plunge, half of it else */
     double ramp_angle;    /**< rad, of a ramp or helix */
@@ -258,30 +260,34 @@ typedef struct bite_cut {
     double mode_damping;       /**< 1 */
 
     /* part */
-    double tolerance;       /**< m, plus or minus */
-    double finish;          /**< m, Ra asked for */
-    double inside_radius;   /**< m, smallest inside corner */
-    double feature_depth;   /**< m, of the whole feature */
-    double floor_thickness; /**< m, left under the tool, down to the bond */
-    double wall_thickness;  /**< m, of the thin wall beside the cut; NaN: none is thin */
-    double wall_height;     /**< m; NaN: feature_depth, or depth */
-    double wall_length;     /**< m; NaN: long, its middle counts; else its free end */
-    double floor_span;      /**< m, short side of a floor that nothing holds from below; NaN: held all over */
-    double floor_length;    /**< m, long side; NaN: long */
-    double gap;             /**< m, the narrowest way that the tool must pass */
-    double bond_area;       /**< m2, left under the part at the end of the cut */
-    double bond_shear;      /**< Pa, that what holds the part bears in shear */
-    double bond_pull;       /**< Pa, in tension over its area */
-    double bond_limit;      /**< K, above which it lets go */
-    double flatness;        /**< m, asked of the part once it is free */
-    double part_span;       /**< m, its longest side */
-    double part_thickness;  /**< m, its thickest section */
-    double stock_thickness; /**< m, nominal, of the sheet */
-    double stock_tolerance; /**< m, plus or minus */
-    double skim;            /**< m, the least that must come off both faces together; NaN: none, the faces stay as they came */
-    double removed_top;     /**< m, off the top face, all passes together */
-    double removed_below;   /**< m, off the face below */
-    double face_strain;     /**< by which one face of the part is longer than the other: warmth, moisture; NaN: none, 1 */
+    double tolerance;        /**< m, plus or minus */
+    double finish;           /**< m, Ra asked for */
+    double inside_radius;    /**< m, smallest inside corner */
+    double feature_depth;    /**< m, of the whole feature */
+    double floor_thickness;  /**< m, left under the tool, down to the bond */
+    double wall_thickness;   /**< m, of the thin wall beside the cut; NaN: none is thin */
+    double wall_height;      /**< m; NaN: feature_depth, or depth */
+    double wall_length;      /**< m; NaN: long, its middle counts; else its free end */
+    double floor_span;       /**< m, short side of a floor that nothing holds from below; NaN: held all over */
+    double floor_length;     /**< m, long side; NaN: long */
+    double gap;              /**< m, the narrowest way that the tool must pass */
+    double bond_area;        /**< m2, left under the part at the end of the cut */
+    double bond_shear;       /**< Pa, that what holds the part bears in shear */
+    double bond_pull;        /**< Pa, in tension over its area */
+    double bond_limit;       /**< K, above which it lets go */
+    double flatness;         /**< m, asked of the part once it is free */
+    double part_span;        /**< m, its longest side */
+    double part_thickness;   /**< m, its thickest section */
+    double stock_thickness;  /**< m, nominal, of the sheet */
+    double stock_tolerance;  /**< m, plus or minus */
+    double skim;             /**< m, the least that must come off both faces together; NaN: none, the faces stay as they came */
+    double removed_top;      /**< m, off the top face, all passes together */
+    double removed_below;    /**< m, off the face below */
+    double face_strain;      /**< by which one face of the part is longer than the other: warmth, moisture; NaN: none, 1 */
+    double bridge_span;      /**< m, of a strip left between two cuts, held at both ends; NaN: there is none */
+    double bridge_width;     /**< m, along the tool's axis; NaN: depth */
+    double bridge_thickness; /**< m, in the direction of the side force */
+    double feature_width;    /**< m, stock to take off sideways of the whole feature; NaN: as much as one pass takes */
 
     /* material; bite_ask_use fills these from a grade */
     double density;              /**< kg/m3 */
@@ -711,12 +717,12 @@ typedef struct bite_choice_options {
 } bite_choice_options;
 
 /**
- * Finds the spindle speed and the feed, and over a feature's depth the number of passes.
+ * Finds the spindle speed and the feed, and over a feature's depth and width the number of passes.
  *
  * What the ask has set stays as it is; spindle, feed (or feed per tooth) and, where feature_depth is set and depth is not, the
- * depth of a pass are free. Each limit keeps the margin that its band asks for, the joint chance the confidence. Where nothing is
- * clear, the answer is the least bad one, its verdict says so, and the rows that conflict are named. *choice: owned,
- * bite_choice_free; it does not outlive the library.
+ * depth of a pass are free; so is its width where feature_width is set and width is not. Each limit keeps the margin that its band
+ * asks for, the joint chance the confidence. Where nothing is clear, the answer is the least bad one, its verdict says so, and the
+ * rows that conflict are named. *choice: owned, bite_choice_free; it does not outlive the library.
  */
 BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice,
                                                   bite_error *error);
@@ -727,6 +733,9 @@ BITE_API const bite_answer *bite_choice_answer(const bite_choice *choice);
 
 /** Passes over the feature's depth; 1 where none was given. */
 BITE_API size_t bite_choice_passes(const bite_choice *choice);
+
+/** Passes side by side over the feature's width, at each depth; 1 where none was given. */
+BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
 
 /** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal; 0: no such
  * row. */

@@ -144,6 +144,20 @@ expect 64 '--tool is missing' -- "$program" choose --material acrylic/cast
 expect 64 'cool, gentle, fine or fast' -- pick --goal quick
 expect 66 'no tool named' -- pick --tool no-such-tool
 
+# a feature with a width is parted down and across; what is typed in says so
+expect 0 '' -- pick --goal cool --feature-width 2mm
+grep -q '^Type in  .* depth 0.[0-9]* mm, width 0.[0-9]* mm$' "$work/out" && good || bad 'choose says the width to type in'
+grep -q '^Chosen to be cool: [0-9]* passes down of 0.[0-9]* mm, [3-9] across of 0.[0-9]* mm' "$work/out" && good || bad 'choose says its passes down and across'
+expect 0 '' -- pick --goal fast --feature-width 2mm --format json --exit-zero
+grep -q '"side_passes": [3-9]' "$work/out" && grep -q '"width_unit": "mm"' "$work/out" && good || bad "choose's JSON has the passes across and the width to enter"
+expect 0 '' -- cut_ --feature-width 2mm --exit-zero
+grep -q 'width 0.66667 mm\*$' "$work/out" && grep -q '^\* taken, not given: .*width 0.66667 mm' "$work/out" && good || bad 'a wide feature is no full slot, and the cut says so'
+
+# a wall of a pocket and a bridge
+expect 0 '' -- cut_ --set wall_ends=held --wall 0.8mm --set wall_length=8mm --set bridge_span=6mm --set bridge_thickness=0.8mm --rows --exit-zero
+grep -q '^ part_bend' "$work/out" && good || bad 'a bridge and a pocket wall are judged'
+expect 64 'wall_ends' -- cut_ --set wall_ends=loose
+
 # ---- two side by side ----
 expect 0 '' -- "$program" show acrylic/cast acrylic/extruded
 grep -q '^\* softening  *80 degC  *70 degC' "$work/out" && good || bad 'two grades side by side show their softening'

@@ -86,6 +86,22 @@ bite_cut bite_test_cut(uint64_t *seed)
     return cut;
 }
 
+bite_cut bite_test_bounded(uint64_t *seed)
+{
+    bite_cut cut = bite_test_cut(seed);
+    cut.spindle_fastest = bite_test_decades(seed, 100.0, 800.0);
+    cut.feed_fastest = bite_test_decades(seed, 10e-3, 150e-3);
+    cut.power_limit = bite_test_decades(seed, 50.0, 3000.0);
+    cut.torque_limit = bite_test_decades(seed, 0.05, 5.0);
+    cut.torque_speed = bite_test_decades(seed, 50.0, 300.0);
+    cut.torque_exponent = bite_test_between(seed, 0.5, 2.0);
+    cut.tolerance = bite_test_decades(seed, 10e-6, 300e-6);
+    cut.finish = bite_test_between(seed, 0.0, 1.0) < 0.5 ? (double)NAN : bite_test_decades(seed, 0.4e-6, 6e-6);
+    cut.tool_speed_limit = bite_test_decades(seed, 1.0, 20.0);
+    cut.substance = (uint32_t)(bite_test_between(seed, 0.0, 1.0) < 0.5 ? BITE_METAL : BITE_AMORPHOUS);
+    return cut;
+}
+
 bite_result bite_test_pass(const bite_cut *cut)
 {
     bite_error error = BITE_ERROR_INIT;

@@ -8,6 +8,8 @@
 
 /** A cut that a shop might run, of random tool, motion, material and machine. */
 bite_cut bite_test_cut(uint64_t *seed);
+/** The same with a machine and a part about it. */
+bite_cut bite_test_bounded(uint64_t *seed);
 /** Uniform in [low, high), and the same evenly in logarithm. */
 double bite_test_between(uint64_t *seed, double low, double high);
 double bite_test_decades(uint64_t *seed, double low, double high);

@@ -9,23 +9,6 @@
 
 #define GRID 64
 
-/* A cut with a machine and a part about it. */
-static bite_cut bounded(uint64_t *seed)
-{
-    bite_cut cut = bite_test_cut(seed);
-    cut.spindle_fastest = bite_test_decades(seed, 100.0, 800.0);
-    cut.feed_fastest = bite_test_decades(seed, 10e-3, 150e-3);
-    cut.power_limit = bite_test_decades(seed, 50.0, 3000.0);
-    cut.torque_limit = bite_test_decades(seed, 0.05, 5.0);
-    cut.torque_speed = bite_test_decades(seed, 50.0, 300.0);
-    cut.torque_exponent = bite_test_between(seed, 0.5, 2.0);
-    cut.tolerance = bite_test_decades(seed, 10e-6, 300e-6);
-    cut.finish = bite_test_between(seed, 0.0, 1.0) < 0.5 ? (double)NAN : bite_test_decades(seed, 0.4e-6, 6e-6);
-    cut.tool_speed_limit = bite_test_decades(seed, 1.0, 20.0);
-    cut.substance = (uint32_t)(bite_test_between(seed, 0.0, 1.0) < 0.5 ? BITE_METAL : BITE_AMORPHOUS);
-    return cut;
-}
-
 static bite_search search_of(const bite_cut *cut, bite_ready *ready, uint32_t goal, uint64_t *seed)
 {
     bite_search search;
@@ -76,7 +59,7 @@ START_TEST(never_worse_than_a_dense_grid)
     uint64_t seed = 1000 + (uint64_t)_i;
     int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : 25;
     for (int i = 0; i < count; i++) {
-        bite_cut cut = bounded(&seed);
+        bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_COUNT, &seed);
         bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
         bite_point grid = best_of_grid(&search);
@@ -106,7 +89,7 @@ START_TEST(fixed_stays_fixed)
     static bite_ready ready;
     uint64_t seed = 5;
     for (int i = 0; i < 20; i++) {
-        bite_cut cut = bounded(&seed);
+        bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &ready, BITE_GOAL_FAST, &seed);
         search.spindle[0] = search.spindle[1] = 150.0;
         bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
@@ -129,7 +112,7 @@ START_TEST(room_helps)
     static bite_ready ready;
     uint64_t seed = 6;
     for (int i = 0; i < 25; i++) {
-        bite_cut cut = bounded(&seed);
+        bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_COUNT, &seed);
         bite_point tight = bite_optimum_find(&search, BITE_LOOK_WHOLE);
         for (int k = 0; k < BITE_ROW_COUNT; k++) {

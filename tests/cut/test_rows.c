@@ -7,6 +7,7 @@
 #include "tests/support.h"
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 static bite_row row_of(const bite_cut *cut, bite_row_id id)
 {
@@ -80,14 +81,27 @@ static const struct {
     {BITE_ROW_PART_BEND, "wall_height", 1e-3, 8e-3, 0},
     {BITE_ROW_PART_BEND, "floor_span", 2e-3, 40e-3, 0},
     {BITE_ROW_PART_BEND, "modulus", 1e9, 9e9, 1},
+    {BITE_ROW_PART_BEND, "bridge_span", 2e-3, 40e-3, 0},
+    {BITE_ROW_PART_BEND, "bridge_thickness", 0.1e-3, 4e-3, 1},
+    {BITE_ROW_PART_BEND, "bridge_width", 0.1e-3, 4e-3, 1},
     {BITE_ROW_GAP, "gap", 0.5e-3, 3e-3, 1},
 };
+
+/* Nothing thin but a bridge. */
+static bite_cut bridged(void)
+{
+    bite_cut cut = whole();
+    cut.wall_thickness = cut.floor_span = (double)NAN;
+    cut.bridge_span = 6e-3;
+    cut.bridge_thickness = 0.5e-3;
+    return cut;
+}
 
 START_TEST(each_goes_its_way)
 {
     const bite_input *input = bite_input_find(trends[_i].input);
     ck_assert_ptr_nonnull(input);
-    bite_cut cut = whole();
+    bite_cut cut = strncmp(trends[_i].input, "bridge", 6) == 0 ? bridged() : whole();
     double before = (double)NAN;
     for (int i = 0; i < 12; i++) {
         *(double *)((char *)&cut + input->offset) = trends[_i].from + (trends[_i].to - trends[_i].from) * i / 11.0;
@@ -165,6 +179,64 @@ START_TEST(part_bends_as_a_plate)
     ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_OVER);
     cut.tolerance = (double)NAN; /* advice alone, then */
     ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_TIGHT);
+    cut.modulus = (double)NAN;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NO_DATA);
+}
+END_TEST
+
+/* A wall of a pocket is stiffer than one with free ends, by its own alphas; a long one does not mind its ends. */
+START_TEST(pocket_wall_is_stiffer)
+{
+    bite_cut cut = whole();
+    cut.floor_span = (double)NAN;
+    cut.wall_height = 4e-3;
+    cut.wall_length = 4e-3;
+    double open = row_of(&cut, BITE_ROW_PART_BEND).demand;
+    cut.wall_ends = BITE_WALL_HELD;
+    double held = row_of(&cut, BITE_ROW_PART_BEND).demand;
+    bite_assert_near(held / open, 0.0258 / 0.491, 1e-12);
+    for (double length = 2e-3; length < 60e-3; length *= 1.1) {
+        cut.wall_length = length;
+        cut.wall_ends = BITE_WALL_FREE;
+        open = use_of(&cut, BITE_ROW_PART_BEND);
+        cut.wall_ends = BITE_WALL_HELD;
+        ck_assert_double_lt(use_of(&cut, BITE_ROW_PART_BEND), open);
+    }
+    cut.wall_length = (double)NAN;
+    held = use_of(&cut, BITE_ROW_PART_BEND);
+    cut.wall_ends = BITE_WALL_FREE;
+    bite_assert_near(held, use_of(&cut, BITE_ROW_PART_BEND), 1e-12);
+}
+END_TEST
+
+/* A bridge: P L^3/(192 E I) and its shear; a stout one stays, a slender one does not; its usual width is the depth of the pass;
+ * half of it said is none; the worst of wall, floor and bridge stands. */
+START_TEST(bridge_bends_as_a_strip)
+{
+    bite_cut cut = bridged();
+    bite_result result = bite_test_pass(&cut);
+    double force = result.values[BITE_FORCE_SIDE_PEAK].value;
+    double inertia = cut.depth * pow(0.5e-3, 3.0) / 12.0;
+    double bending = force * pow(6e-3, 3.0) / (192.0 * 3.3e9 * inertia);
+    double shear = force * 6e-3 / (4.0 * (5.0 / 6.0) * 3.3e9 / (2.0 * 1.37) * cut.depth * 0.5e-3);
+    bite_assert_near(result.rows[BITE_ROW_PART_BEND].demand, bending + shear, 1e-12);
+    cut.bridge_width = 3.0 * cut.depth;
+    bite_assert_near(row_of(&cut, BITE_ROW_PART_BEND).demand, (bending + shear) / 3.0, 1e-12);
+    cut.bridge_thickness = 2e-3;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_CLEAR);
+    double bridge = use_of(&cut, BITE_ROW_PART_BEND);
+    cut.wall_thickness = 0.8e-3;
+    double both = use_of(&cut, BITE_ROW_PART_BEND);
+    cut.bridge_span = (double)NAN;
+    ck_assert_double_eq(both, fmax(bridge, use_of(&cut, BITE_ROW_PART_BEND)));
+    cut.wall_thickness = (double)NAN;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NOT_GIVEN);
+    cut.bridge_span = 30e-3;
+    cut.bridge_thickness = 0.2e-3;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_OVER);
+    cut.operation = BITE_DRILL_HOLE;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NOT_GIVEN);
+    cut.operation = BITE_MILL;
     cut.modulus = (double)NAN;
     ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NO_DATA);
 }
@@ -315,6 +387,8 @@ int main(void)
     tcase_add_test(rows, bond_adds_up);
     tcase_add_test(rows, wear_follows_taylor);
     tcase_add_test(rows, part_bends_as_a_plate);
+    tcase_add_test(rows, pocket_wall_is_stiffer);
+    tcase_add_test(rows, bridge_bends_as_a_strip);
     tcase_add_test(rows, measured_mode_has_lobes);
     tcase_add_test(rows, worst_speed_in_closed_form);
     tcase_add_test(rows, entry_strains);

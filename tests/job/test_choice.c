@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The choice of settings: it holds what it says, keeps what was given, and says what holds it back. */
+#include "core/base/vocabulary.h"
+#include "core/job/answer.h"
 #include "tests/shop.h"
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static bite_test_shop shop;
@@ -30,13 +33,18 @@ static bite_ask *ask_of(const char *grade)
     return ask;
 }
 
-static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
+static bite_choice *choose_by(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count, size_t draws)
 {
-    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 1024, 0.95, NULL, 0};
+    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
     ck_assert_msg(bite_choice_new(ask, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
     return choice;
+}
+
+static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
+{
+    return choose_by(ask, goal, tools, count, 1024);
 }
 
 static const bite_result *result_of(const bite_choice *choice)
@@ -173,6 +181,91 @@ START_TEST(features_at_the_ends)
 }
 END_TEST
 
+static double value_of(const bite_choice *choice, const char *input)
+{
+    const bite_answer *answer = bite_choice_answer(choice);
+    ck_assert_ptr_nonnull(answer);
+    return *bite_input_number_of(&answer->full, bite_input_find(input));
+}
+
+/* A feature with a width: passes down and across take it off, none wider than the tool, and never more in all than with the width
+ * of one pass given as the widest that goes. */
+START_TEST(width_is_parted)
+{
+    static const char *const grades[] = {"acrylic/cast", "6061"};
+    static const double widths[] = {0.3e-3, 2e-3};
+    static const char *const typed[] = {"0.3mm", "2mm"};
+    static const char *const widest[] = {"0.3mm", "0.667mm"};
+    uint32_t goal = (uint32_t)_i % BITE_GOAL_COUNT;
+    for (int i = 0; i < 2; i++) {
+        bite_ask *ask = ask_of(grades[_i / BITE_GOAL_COUNT]);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.6mm", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_width", typed[i], NULL), BITE_OK);
+        bite_choice *choice = choose_by(ask, goal, NULL, 0, 0); /* as many draws as are shown */
+        size_t down = bite_choice_passes(choice);
+        size_t side = bite_choice_side_passes(choice);
+        double width = value_of(choice, "width");
+        ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+        ck_assert(width <= 0.79375e-3 * (1.0 + 1e-9));
+        ck_assert(width * (double)side >= widths[i] * (1.0 - 1e-9) && width * ((double)side - 1.0) < widths[i]);
+        ck_assert(value_of(choice, "depth") * (double)down >= 0.6e-3 * (1.0 - 1e-9));
+        bite_choice_free(choice);
+        ck_assert_int_eq(bite_ask_set(ask, "width", widest[i], NULL), BITE_OK);
+        bite_choice *given = choose(ask, goal, NULL, 0);
+        bite_assert_near(value_of(given, "width"), strtod(widest[i], NULL) * 1e-3, 1e-12);
+        ck_assert_uint_eq(bite_choice_side_passes(given), i == 0 ? 1 : 3);
+        ck_assert(goal == BITE_GOAL_FAST || result_of(given)->verdict != BITE_CLEAR ||
+                  down * side <= bite_choice_passes(given) * bite_choice_side_passes(given));
+        bite_choice_free(given);
+        bite_ask_free(ask);
+    }
+}
+END_TEST
+
+/* The depth may stand while the width is parted; a drill has no width to part; a feature of the tool's own width is one pass of it.
+ */
+START_TEST(width_alone)
+{
+    bite_ask *ask = ask_of("6061");
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.2mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feature_width", "0.79375mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_GENTLE, NULL, 0);
+    ck_assert_uint_eq(bite_choice_passes(choice), 1);
+    ck_assert(value_of(choice, "width") * (double)bite_choice_side_passes(choice) >= 0.79375e-3 * (1.0 - 1e-9));
+    bite_assert_near(value_of(choice, "depth"), 0.2e-3, 1e-12);
+    bite_choice_free(choice);
+    ck_assert_int_eq(bite_ask_set(ask, "operation", "drill", NULL), BITE_OK);
+    choice = choose(ask, BITE_GOAL_GENTLE, NULL, 0);
+    ck_assert_uint_eq(bite_choice_side_passes(choice), 1);
+    ck_assert(isnan(value_of(choice, "width")));
+    bite_choice_free(choice);
+    ck_assert_uint_eq(bite_choice_side_passes(NULL), 0);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A cut of a feature without a width of its own: the feature's, and of a wide one equal passes that the tool can take. */
+START_TEST(cut_of_a_wide_feature)
+{
+    static const struct {
+        const char *feature;
+        double width;
+    } cases[] = {{"0.3mm", 0.3e-3}, {"0.79375mm", 0.79375e-3}, {"0.8mm", 0.4e-3}, {"2mm", 2e-3 / 3.0}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_ask *ask = ask_of("acrylic/cast");
+        bite_answer *answer = NULL;
+        ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "12000rpm", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "300mm/min", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_width", cases[i].feature, NULL), BITE_OK);
+        ck_assert_int_eq(bite_answer_new(ask, BITE_DRAWS_NONE, 0.95, &answer, NULL), BITE_OK);
+        bite_assert_near(answer->full.width, cases[i].width, 1e-12);
+        ck_assert(strstr(bite_answer_source(answer, "width"), "common-practice") != NULL);
+        bite_answer_free(answer);
+        bite_ask_free(ask);
+    }
+}
+END_TEST
+
 START_TEST(refuses_and_survives)
 {
     bite_ask *ask = ask_of("6061");
@@ -208,6 +301,9 @@ int main(void)
     tcase_add_test(choice, several_tools);
     tcase_add_test(choice, conflict_is_said);
     tcase_add_test(choice, features_at_the_ends);
+    tcase_add_loop_test(choice, width_is_parted, 0, 2 * BITE_GOAL_COUNT);
+    tcase_add_test(choice, width_alone);
+    tcase_add_test(choice, cut_of_a_wide_feature);
     tcase_add_test(choice, refuses_and_survives);
     tcase_set_timeout(choice, 120);
     suite_add_tcase(suite, choice);

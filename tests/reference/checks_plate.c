@@ -64,6 +64,25 @@ static int bedded(const bite_given *given, double *out)
     return 2;
 }
 
+/* So thin against its length that its shear is nothing. */
+static int strip_quarter(const bite_given *given, double *out)
+{
+    const double thin = 1e-3;
+    double width = 12.0 * IN("I") / pow(thin, 3.0);
+    out[0] = 0.5 * 2.0 * IN("F") * bite_plate_strip(IN("E"), 0.3, 4.0 * IN("L"), width, thin);
+    return 1;
+}
+
+static int strip(const bite_given *given, double *out)
+{
+    for (int i = 1; i <= 2; i++) {
+        out[i - 1] = bite_in_at(given, "P", i) * bite_plate_strip(bite_in_at(given, "E", i), bite_in_at(given, "nu", i),
+                                                                  bite_in_at(given, "L", i), bite_in_at(given, "b", i),
+                                                                  bite_in_at(given, "h", i));
+    }
+    return 2;
+}
+
 static int round_plate(const bite_given *given, double *out)
 {
     out[0] = bite_plate_round(IN("nu"), 1);
@@ -72,8 +91,16 @@ static int round_plate(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_plate[] = {
-    {"clamped_square", clamped_square}, {"supported_plate", supported}, {"clamped_floor", clamped_floor},
-    {"free_wall", free_wall},           {"pocket_wall", pocket_wall},   {"long_wall", long_wall},
-    {"wide_wall", wide_wall},           {"bedded_plate", bedded},       {"round_plate", round_plate},
+    {"clamped_square", clamped_square},
+    {"supported_plate", supported},
+    {"clamped_floor", clamped_floor},
+    {"free_wall", free_wall},
+    {"pocket_wall", pocket_wall},
+    {"long_wall", long_wall},
+    {"wide_wall", wide_wall},
+    {"bedded_plate", bedded},
+    {"round_plate", round_plate},
+    {"strip_quarter", strip_quarter},
+    {"strip", strip},
 };
 const size_t bite_checks_plate_count = BITE_COUNT(bite_checks_plate);
