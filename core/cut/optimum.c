@@ -11,7 +11,7 @@
 #define SPINDLES_ROUGH 9
 #define FEEDS_ROUGH 9
 #define SPINDLES_NEAR 5
-#define GOLDEN_SPINDLE 15 /* steps: 0.618^15 of two grid cells is under 4e-4 */
+#define GOLDEN_SPINDLE 12 /* steps: 0.618^15 of two grid cells is under 4e-4 */
 #define REFINED 2         /* places of the grid that are refined */
 #define REFINED_BAD 4     /* where nothing holds: limits cross in sharp valleys */
 
@@ -24,7 +24,7 @@ typedef struct care {
     int halvings;
 } care;
 static const care on_grid = {5, 7};
-static const care refined = {12, 14};
+static const care refined = {10, 11};
 
 /* A second place of the grid is worth refining when it comes this near to the first. */
 static const double near_goal = 0.1;
