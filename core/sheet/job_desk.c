@@ -48,6 +48,12 @@ void bite_job_hold(bite_job_page *of, uint32_t setup)
     const bite_planned_hold *hold = &of->job->hold;
     bite_html_put(page, "<h3>On the fixture: %s</h3>\n", hold->hold == NULL ? "not named in the job" : hold->hold->title);
     bite_job_draw_stack(of, setup);
+}
+
+void bite_job_hold_words(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    const bite_planned_hold *hold = &of->job->hold;
     if (hold->hold == NULL) {
         return;
     }
@@ -183,7 +189,18 @@ static void rating(bite_page *page, uint32_t rated)
     bite_html_put(page, "<strong class=\"%s\">%s</strong>", rating_looks[row], ratings[row]);
 }
 
-static void fluid_row(bite_job_page *of, size_t index)
+/* The last column is kept where some source speaks against another. */
+static int sources_differ(const struct bite_job *job)
+{
+    for (size_t i = 0; i < job->fluid_count && i < BITE_FLUIDS_MOST; i++) {
+        if (job->fluids[i].other != BITE_RATED_UNKNOWN) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static void fluid_row(bite_job_page *of, size_t index, int with_other)
 {
     bite_page *page = &of->page;
     const bite_fluid_judged *judged = &of->job->fluids[index];
@@ -192,9 +209,11 @@ static void fluid_row(bite_job_page *of, size_t index)
     rating(page, judged->rating);
     bite_html_put(page, "</td><td>%s", judged->says);
     if (isfinite(judged->watch)) {
-        bite_html_put(page, " Wait %s and look for crazes before it ships.", bite_html_time(page, judged->watch).text);
+        bite_html_put(page, "<small>Wait %s and look for crazes before it ships.</small>",
+                      bite_html_time(page, judged->watch).text);
     }
-    bite_html_put(page, "<small class=\"source\">%s</small></td><td>", judged->source);
+    bite_html_put(page, "<small class=\"source\">%s</small>", judged->source);
+    bite_page_text(page, with_other ? "</td><td>" : "");
     if (judged->other != BITE_RATED_UNKNOWN) {
         rating(page, judged->other);
         bite_html_put(page, "<small class=\"source\">%s</small>", judged->other_source);
@@ -205,14 +224,15 @@ static void fluid_row(bite_job_page *of, size_t index)
 void bite_job_fluids(bite_job_page *of)
 {
     static const char *const heads[] = {"Use", "Fluid", "Verdict", "What is said", "Another source"};
+    int with_other = sources_differ(of->job);
     if (of->job->fluid_count == 0) {
         return;
     }
     bite_page_text(&of->page, "<h3>Fluids on this material</h3>\n<div class=\"wide\"><table class=\"fluids\">\n<thead><tr>");
-    bite_job_heads(of, heads, sizeof heads / sizeof *heads);
+    bite_job_heads(of, heads, with_other ? 5 : 4);
     bite_page_text(&of->page, "</tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < of->job->fluid_count && i < BITE_FLUIDS_MOST; i++) {
-        fluid_row(of, i);
+        fluid_row(of, i, with_other);
     }
     bite_page_text(&of->page, "</tbody></table></div>\n");
     bite_html_put(&of->page, "<p class=\"small\">Judged for a part that %s.</p>\n",

@@ -14,9 +14,9 @@
 #define LABEL_LEFT 256.0
 #define LABEL_COLUMNS 27
 #define LABEL_STEP 17.0
-#define STACK_TOP 16.0
-#define STACK_HIGH 150.0 /* of all that is to scale */
-#define FIXTURE_HIGH 28.0
+#define STACK_TOP 12.0
+#define STACK_HIGH 124.0 /* of all that is to scale */
+#define FIXTURE_HIGH 20.0
 #define FRAME 26.0 /* waste left of the part, and the way of the cutter beside it */
 #define KERF 12.0
 #define HAIR 1.2 /* what is thinner is drawn so thick */
@@ -282,7 +282,7 @@ void bite_job_draw_stack(bite_job_page *of, uint32_t setup)
 #define BLANK_LEFT 76.0
 #define BLANK_TOP 42.0
 #define BLANK_ROOM 350.0 /* for its length */
-#define BLANK_HIGH 190.0
+#define BLANK_HIGH 150.0
 #define PARTS_DRAWN 400
 
 typedef struct blank {

@@ -52,6 +52,7 @@ static void facts(bite_job_page *of)
 {
     bite_page *page = &of->page;
     const struct bite_job *job = of->job;
+    bite_page_text(page, "<dl class=\"facts\">\n");
     fact(page, "Part", bite_order_text(job->order.part, "name"));
     fact(page, "Drawing", bite_order_text(job->order.job, "drawing"));
     fact(page, "For", bite_order_text(job->order.job, "customer"));
@@ -59,21 +60,20 @@ static void facts(bite_job_page *of)
     fact(page, "Material", job->grade == NULL ? NULL : job->grade->thing.name);
     fact(page, "Machine", bite_order_text(job->order.machine, "name"));
     fact(page, "Shop", bite_order_text(job->order.job, "shop"));
-    bite_page_text(
-        page, "<div><dt>Date</dt><dd class=\"fill\">&#160;</dd></div>\n<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n");
+    bite_page_text(page, "<div><dt>Date</dt><dd class=\"fill\">&#160;</dd></div>\n"
+                         "<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
 }
 
-/* The title is a heading once; on later sheets it says again whose they are. */
+/* The title is a heading once; on later sheets it says again whose they are. Setup 0: a sheet that stays at the desk. */
 static void top(bite_job_page *of, uint32_t setup, const char *name, const char *id)
 {
     bite_page *page = &of->page;
     bite_html_put(page, "<section class=\"sheet\" aria-labelledby=\"%s\">\n<div class=\"head\">", id);
     bite_html_put(page, setup == 1 ? "<h1>%s</h1>" : "<p class=\"again\">%s</p>", title_of(of->job));
-    bite_html_put(page, "<h2 id=\"%s\">%s</h2></div>\n<dl class=\"facts\">\n", id, name);
-    facts(of);
-    if (setup) {
+    bite_html_put(page, "<h2 id=\"%s\">%s</h2></div>\n", id, name);
+    if (setup > 0) {
+        facts(of);
     }
-    bite_page_text(page, "</dl>\n");
 }
 
 static void foot(bite_job_page *of)
@@ -81,7 +81,9 @@ static void foot(bite_job_page *of)
     bite_page *page = &of->page;
     const char *file = part_of_path(of->job->file);
     bite_html_put(page, "<p class=\"foot\">coolbite %s", bite_version());
-    bite_html_put(page, file == NULL || file[0] == 0 ? "" : ", from %s", file);
+    if (file != NULL && file[0] != 0) {
+        bite_html_put(page, ", from %s", file);
+    }
     if (of->job->draws > 1) {
         bite_html_put(page, "; chances from %s draws", bite_html_count((double)of->job->draws).text);
     }
@@ -132,6 +134,7 @@ static void setup_sheet(bite_job_page *of, uint32_t setup)
     bite_job_tools(of, setup);
     bite_page_text(page, "<div class=\"two\">\n<div>\n");
     bite_job_hold(of, setup);
+    bite_job_hold_words(of);
     bite_page_text(page, "</div>\n<div>\n");
     bite_job_steps(of);
     bite_page_text(page, "</div>\n</div>\n");
@@ -173,7 +176,9 @@ static void whole(bite_job_page *of)
                   "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n<style>\n",
                   title_of(of->job));
-    bite_page_text(page, bite_job_style);
+    for (size_t i = 0; bite_job_style[i] != NULL; i++) {
+        bite_page_text(page, bite_job_style[i]);
+    }
     bite_job_picture_styles(of);
     bite_page_text(page, "</style>\n</head>\n<body>\n");
     bite_job_patterns(of);

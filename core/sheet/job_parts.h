@@ -27,8 +27,8 @@ typedef struct bite_job_page {
     size_t picture_count;
 } bite_job_page;
 
-/** Style of the page; the pictures' own rules, each for its own picture. */
-extern const char bite_job_style[];
+/** Style of the page, in pieces ended by NULL; the pictures' own rules, each for its own picture. */
+extern const char *const bite_job_style[];
 void bite_job_picture_styles(bite_job_page *of);
 
 /** Pictures of the passes likeliest to go over. A pass that no window can be made of has none. */
@@ -39,6 +39,7 @@ void bite_job_pictures(bite_job_page *of);
 void bite_job_passes(bite_job_page *of, uint32_t setup);
 void bite_job_tools(bite_job_page *of, uint32_t setup);
 void bite_job_hold(bite_job_page *of, uint32_t setup);
+void bite_job_hold_words(bite_job_page *of);
 void bite_job_steps(bite_job_page *of);
 void bite_job_stock(bite_job_page *of);
 void bite_job_warp(bite_job_page *of);

@@ -97,10 +97,10 @@ static void judged_of(bite_job_page *of, const bite_planned_pass *pass)
     bite_job_verdict(of, result->verdict);
     bite_html_put(page, "<small>%s</small></td><td>", bite_html_percent(result->chance).text);
     if (result->worst < BITE_ROW_COUNT) {
-        bite_html_put(page, "%s<small>%s of its room", bite_html_plain(bite_row_name((bite_row_id)result->worst)).text,
+        bite_html_put(page, "%s<small>%s", bite_html_plain(bite_row_name((bite_row_id)result->worst)).text,
                       bite_html_percent(result->rows[result->worst].use).text);
         if (!isnan(pass->hold_use)) {
-            bite_html_put(page, "; hold %s", bite_html_percent(pass->hold_use).text);
+            bite_html_put(page, ", <span class=\"q\">hold %s</span>", bite_html_percent(pass->hold_use).text);
         }
         bite_page_text(page, "</small>");
     }
@@ -128,7 +128,7 @@ static void pass_row(bite_job_page *of, size_t index)
 void bite_job_passes(bite_job_page *of, uint32_t setup)
 {
     static const char *const heads[] = {"", "What", "Tool", "Stick-out"};
-    static const char *const more[] = {"Depth &#215; passes", "Width", "Verdict, chance", "Foremost limit", "Time"};
+    static const char *const more[] = {"Depth &#215; passes", "Width", "Verdict, chance", "Foremost limit, its use", "Time"};
     bite_page *page = &of->page;
     bite_page_text(page, "<h3>Passes, in this order</h3>\n<div class=\"wide\"><table class=\"passes\">\n<thead><tr>");
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {

@@ -55,7 +55,7 @@ static const struct {
     {"6mm", 6, 1, 26, 18, 2, "the largest that faces six parts without a step", ""},
     {"2mm", 2, 1, 14, 6, 3, "half the inside corner of the pocket", ""},
     {"0.8mm", 0.8, 2, 10.5, 2.4, 2, "goes into the inside corner of 0.5 mm", "a neck of 0.7 mm would reach with less bending"},
-    {"1mm", 1, 2, 15, 6, 1, "its size is the hole's", ""}};
+    {"1mm", 1, 2, 15, 6, 1, "its size is that of the hole", ""}};
 
 static bite_answer *answer_of(const bite_library *library, size_t row, size_t draws)
 {
