@@ -80,21 +80,68 @@ static void sort_remarks(bite_job *job)
     }
 }
 
-/* What the passes' own answers warn of, once each. */
-static bite_status take_cautions(bite_job *job, bite_error *error)
+#define NAMES_MOST 64
+
+/* The caution of a name that the worst pass gives: what one pass says, others say with other numbers. */
+typedef struct heard {
+    const char *name;
+    const bite_said *said;
+    const bite_planned_pass *pass;
+    uint32_t passes;
+} heard;
+
+/* The job speaks of the film itself, or says that there is none. */
+static int is_spoken_of(const char *name)
 {
+    return strcmp(name, "film") == 0;
+}
+
+static double chance_of(const bite_planned_pass *pass)
+{
+    double chance = pass->answer->result.chance;
+    return isnan(chance) ? pass->answer->result.rows[pass->answer->result.worst].use : chance;
+}
+
+static void hear(heard *names, size_t *count, const bite_said *said, const bite_planned_pass *pass)
+{
+    size_t at = 0;
+    while (at < *count && strcmp(names[at].name, said->caution.name) != 0) {
+        at++;
+    }
+    if (at == *count && *count < NAMES_MOST) {
+        heard fresh = {said->caution.name, said, pass, 1};
+        names[(*count)++] = fresh;
+    } else if (at < *count) {
+        names[at].passes++;
+        if (chance_of(pass) > chance_of(names[at].pass)) {
+            names[at].said = said;
+            names[at].pass = pass;
+        }
+    }
+}
+
+/* What the passes' own answers warn of, once each, with the numbers of the pass that is worst off. */
+static void take_cautions(bite_job *job)
+{
+    heard names[NAMES_MOST];
+    size_t count = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_answer *answer = job->passes[i].answer;
         for (size_t k = 0; k < answer->said_count; k++) {
-            const bite_said *said = &answer->said[k];
-            const char *text = job->units == BITE_INCH ? said->inch : said->caution.text;
-            int about_pass = said->caution.severity != BITE_DANGER;
-            bite_plan_remark(job, said->caution.severity, about_pass ? "material" : "safety", bite_plan_text(job, "%s", text),
-                             bite_plan_text(job, "%s", said->caution.source));
+            if (!is_spoken_of(answer->said[k].caution.name)) {
+                hear(names, &count, &answer->said[k], &job->passes[i]);
+            }
         }
     }
-    (void)error;
-    return BITE_OK;
+    for (size_t i = 0; i < count; i++) {
+        const bite_said *said = names[i].said;
+        const char *text = job->units == BITE_INCH ? said->inch : said->caution.text;
+        int whose = names[i].passes < job->pass_count && said->caution.severity != BITE_DANGER;
+        bite_plan_remark(
+            job, said->caution.severity, said->caution.severity == BITE_DANGER ? "safety" : "material",
+            bite_plan_text(job, "%s%s%s%s", whose ? "In " : "", whose ? names[i].pass->title : "", whose ? ": " : "", text),
+            bite_plan_text(job, "%s", said->caution.source));
+    }
 }
 
 /* The usual dangers of the machine and of what is put on the part. */
@@ -154,10 +201,13 @@ static void take_checks(bite_job *job)
         const char *what = bite_order_text(section, "what");
         const char *with = bite_order_text(section, "with");
         const char *note = bite_order_text(section, "note");
+        double nominal = bite_order_number(section, "nominal");
         double tolerance = bite_order_number(section, "tolerance");
-        bite_planned_check check = {what == NULL ? section->tail : what, bite_order_number(section, "nominal"),
-                                    isnan(tolerance) ? bite_order_number(job->order.part, "tolerance") : tolerance,
-                                    with == NULL ? "" : with, note == NULL ? "" : note};
+        if (isnan(tolerance) && nominal > 0.0) {
+            tolerance = bite_order_number(job->order.part, "tolerance");
+        }
+        bite_planned_check check = {what == NULL ? section->tail : what, nominal, tolerance, with == NULL ? "" : with,
+                                    note == NULL ? "" : note};
         job->checks[job->check_count++] = check;
     }
     if (job->check_count == 0) {
@@ -246,7 +296,7 @@ static bite_status plan(bite_job *job, bite_error *error)
     if (status != BITE_OK) {
         return status;
     }
-    status = take_cautions(job, error);
+    take_cautions(job);
     take_dangers(job);
     take_checks(job);
     sort_remarks(job);
