@@ -94,7 +94,7 @@ START_TEST(all_of_the_job_stands_on_it)
     const struct bite_job *job = &made.job;
     ck_assert_int_eq(written(job, 0), BITE_OK);
     check_markup();
-    ck_assert_uint_eq(times("<section class=\"sheet\""), 4); /* two setups, the desk's, the pictures' */
+    ck_assert_uint_eq(times("<section class=\"sheet\""), 5); /* two setups, measures, pictures, cautions */
     for (size_t i = 0; i < job->pass_count; i++) {
         char cell[200];
         char text[40];
@@ -256,7 +256,7 @@ START_TEST(what_is_missing_is_not_made_up)
     ck_assert_int_eq(written(&made.job, 0), BITE_OK);
     check_markup();
     no_bad_numbers();
-    ck_assert_uint_eq(times("<section class=\"sheet\""), 3); /* no pictures */
+    ck_assert_uint_eq(times("<section class=\"sheet\""), 4); /* no pictures */
     stands("do not fit");
     stands("not judged: see the cautions");
     made.job.pass_count = made.job.tool_count = made.job.check_count = made.job.remark_count = made.job.fluid_count = 0;
