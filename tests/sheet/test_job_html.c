@@ -263,7 +263,7 @@ START_TEST(what_is_missing_is_not_made_up)
     made.job.setups = 1;
     ck_assert_int_eq(written(&made.job, 0), BITE_OK);
     check_markup();
-    ck_assert_uint_eq(times("<section class=\"sheet\""), 2);
+    ck_assert_uint_eq(times("<section class=\"sheet\""), 3);
     made_job_free(&made);
 }
 END_TEST
