@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Public reports without numbers against the rules that they belong to: fluids, warp, holding. */
+#include "core/cut/warp.h"
+#include "core/job/fluids.h"
+#include "tests/reference/csv.h"
+#include "tests/shop.h"
+#include <string.h>
+
+static bite_test_shop shop;
+static bite_library *library;
+static bite_csv table;
+
+static void setup(void)
+{
+    char path[4096];
+    bite_test_shop_make(&shop);
+    library = bite_test_shop_open(&shop, NULL);
+    bite_test_source(path, sizeof path, "tests/field/rules.csv");
+    table = bite_csv_read(path);
+}
+
+static void teardown(void)
+{
+    bite_csv_free(&table);
+    bite_library_close(library);
+    bite_test_remove(shop.root);
+}
+
+/* What a fluid does to a machined, unannealed part. */
+static void hold_fluid(const char *id, const char *material, const char *thing, const char *expected)
+{
+    const bite_grade_card *card = NULL;
+    const bite_thing *fluid = NULL;
+    bite_fluid_judged judged;
+    ck_assert_int_eq(bite_library_grade(library, material, &card, NULL), BITE_OK);
+    ck_assert_int_eq(bite_fluid_find(library, thing, &fluid, NULL), BITE_OK);
+    ck_assert_int_eq(bite_fluid_judge(library, fluid, card, 0, &judged, NULL), BITE_OK);
+    ck_assert_msg(strcmp(bite_rating_name(judged.rating), expected) == 0, "%s: %s on %s is %s", id, thing, material,
+                  bite_rating_name(judged.rating));
+}
+
+/* Hollow on the face of which more came off, by the material's own figures; flat where as much came off both. */
+static void hold_warp(const char *id, const char *material)
+{
+    const bite_grade_card *card = NULL;
+    ck_assert_int_eq(bite_library_grade(library, material, &card, NULL), BITE_OK);
+    double modulus = bite_thing_cell(&card->thing, "modulus")->value;
+    double poisson = bite_thing_cell(&card->thing, "poisson")->value;
+    double stress = bite_thing_cell(&card->thing, "skin_stress")->value;
+    ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 1e-3, 0.2e-3) > 0.0, "%s: the top is hollow", id);
+    ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.2e-3, 1e-3) < 0.0, "%s: the bottom is hollow", id);
+    ck_assert_double_eq(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.5e-3, 0.5e-3), 0.0);
+}
+
+/* An ordinary slot in a part of so small an area: the vacuum's row is over. */
+static void hold_vacuum(const char *id, const char *material, const char *area, const char *expected)
+{
+    static const char *const typed[][2] = {{"spindle_speed", "12000rpm"}, {"feed_rate", "900mm/min"}, {"depth", "1mm"}};
+    bite_ask *ask = NULL;
+    bite_answer *answer = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, material, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_HOLDS, "vacuum", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "bond_area", area, NULL), BITE_OK);
+    for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
+        ck_assert_int_eq(bite_ask_set(ask, typed[i][0], typed[i][1], NULL), BITE_OK);
+    }
+    ck_assert_int_eq(bite_answer_new(ask, 512, 0.95, &answer, NULL), BITE_OK);
+    const bite_row *row = &bite_answer_result(answer)->rows[BITE_ROW_BOND_SIDE];
+    ck_assert(row->applies);
+    ck_assert_msg(strcmp(bite_verdict_name((bite_verdict)row->verdict), expected) == 0, "%s: bond_side is %s (%g)", id,
+                  bite_verdict_name((bite_verdict)row->verdict), row->use);
+    bite_answer_free(answer);
+    bite_ask_free(ask);
+}
+
+START_TEST(reports_without_numbers)
+{
+    ck_assert_uint_gt(table.count, 1);
+    for (size_t i = 1; i < table.count; i++) {
+        const char *id = bite_csv_cell(&table, i, "id");
+        const char *rule = bite_csv_cell(&table, i, "rule");
+        const char *material = bite_csv_cell(&table, i, "material");
+        const char *thing = bite_csv_cell(&table, i, "thing");
+        const char *expected = bite_csv_cell(&table, i, "expected");
+        if (strcmp(rule, "fluid") == 0) {
+            hold_fluid(id, material, thing, expected);
+        } else if (strcmp(rule, "warp") == 0) {
+            hold_warp(id, material);
+        } else if (strcmp(rule, "vacuum") == 0) {
+            hold_vacuum(id, material, thing, expected);
+        } else {
+            ck_abort_msg("%s: no rule is called %s", id, rule);
+        }
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("rules");
+    TCase *tests = tcase_create("all");
+    tcase_add_unchecked_fixture(tests, setup, teardown);
+    tcase_add_test(tests, reports_without_numbers);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
