@@ -14,6 +14,11 @@ const char *bite_plan_clock(double seconds, char *buffer, size_t size);
 /** Keeps a remark; text in the arena or borrowed. */
 void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text, const char *source);
 
+/** A fault of the file that only planning finds: told, counted, the first kept. section may be NULL; key as why->key says. */
+void bite_plan_fault(bite_job *job, const bite_section *section, const bite_error *why);
+/** BITE_OK, or BITE_BAD_FILE with the first of the faults so far. */
+bite_status bite_plan_faulty(const bite_job *job, bite_error *error);
+
 /** The sheet: nominal, range, what comes off, blank. */
 bite_status bite_plan_stock(bite_job *job, bite_error *error);
 /** What the passes are, and a tool for each. */
@@ -28,7 +33,8 @@ bite_status bite_plan_fluids(bite_job *job, bite_error *error);
 bite_status bite_plan_time(bite_job *job, bite_error *error);
 
 /** The order of passes with the fewest changes of tool. before[i * count + k]: i comes before k. tools: a number for each pass.
- * order: places, count of them. Exact for what a shop has, else greedy; 0: the passes wait for each other in a circle. */
+ * order: places, count of them, at most BITE_PASSES_MOST. Exact for what a shop has, else greedy; 0: the passes wait for each other
+ * in a circle. */
 int bite_schedule(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes);
 
 /** The figure of a thing's key; otherwise where it is not stated. */
