@@ -8,6 +8,7 @@
  */
 #include "core/job/choice.h"
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
@@ -311,19 +312,25 @@ static double typed_depth(double depth, uint32_t units)
     return step * ceil(depth / step - 1e-6);
 }
 
+/* A point stands in it whatever the locale of the host. */
+static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
+{
+    char digits[40];
+    char text[BITE_TYPED_MOST];
+    (void)bite_number_write(number, 10, digits, sizeof digits);
+    (void)snprintf(text, sizeof text, "%s%s", digits, unit);
+    return bite_ask_set(ask, input, text, error);
+}
+
 static bite_status type_in(trial *of, uint32_t units, bite_error *error)
 {
-    char text[BITE_TYPED_MOST];
-    (void)snprintf(text, sizeof text, "%.10grpm", 60.0 * of->point.spindle);
-    bite_status status = bite_ask_set(&of->ask, "spindle_speed", text, error);
+    bite_status status = set_number(&of->ask, "spindle_speed", 60.0 * of->point.spindle, "rpm", error);
     if (status == BITE_OK) {
-        (void)snprintf(text, sizeof text, "%.10gmm/min", 60e3 * of->point.feed);
-        status = bite_ask_set(&of->ask, "feed_rate", text, error);
+        status = set_number(&of->ask, "feed_rate", 60e3 * of->point.feed, "mm/min", error);
     }
     if (status == BITE_OK && of->depth_free) {
         of->full.depth = of->ready.asked.depth = of->ready.full.depth = typed_depth(of->full.depth, units);
-        (void)snprintf(text, sizeof text, "%.10gmm", 1e3 * of->full.depth);
-        status = bite_ask_set(&of->ask, "depth", text, error);
+        status = set_number(&of->ask, "depth", 1e3 * of->full.depth, "mm", error);
     }
     return status;
 }
@@ -585,9 +592,13 @@ static bite_status choose(const bite_ask *ask, const bite_choice_options *option
     char name[BITE_TYPED_MOST];
     memcpy(name, fresh->best.tool, sizeof name);
     const char *tool = options->tool_count == 0 ? NULL : name;
-    status = status != BITE_OK ? status : begin(ask, tool, options->goal, options->confidence, room, error);
+    if (status == BITE_OK && options->tool_count > 0) { /* the one tool of the ask was looked at just now */
+        status = begin(ask, tool, options->goal, options->confidence, room, error);
+        if (status == BITE_OK) {
+            find_passes(room);
+        }
+    }
     if (status == BITE_OK) {
-        find_passes(room);
         status = options->effort == BITE_EFFORT_QUICK ? settle_quick(room, error) : settle(room, error);
     }
     status = status != BITE_OK ? status : finish(room, options, fresh, error);
@@ -616,11 +627,9 @@ static bite_status choose_step(const bite_ask *ask, const bite_choice_options *o
     bite_choice *best = NULL;
     bite_status status = stepped == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
-        char text[BITE_TYPED_MOST];
         bite_choice *found = NULL;
         *stepped = *ask;
-        (void)snprintf(text, sizeof text, "%.10grpm", 60.0 * options->steps[i]);
-        status = bite_ask_set(stepped, "spindle_speed", text, error);
+        status = set_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
         status = status != BITE_OK ? status : choose(stepped, options, &found, error);
         if (status == BITE_OK && (best == NULL || choice_better(found, best))) {
             bite_choice *other = best;
