@@ -194,6 +194,11 @@ static const struct {
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
 
+const bite_form *bite_times_form(void)
+{
+    return &files[SHELF_TIMES].form;
+}
+
 static const bite_thing *thing_named(const bite_list *things, const char *name)
 {
     const bite_thing *all = things->items;
