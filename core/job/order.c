@@ -31,6 +31,7 @@ static const char *const goal_words[] = {"cool", "gentle", "fine", "fast", NULL}
 static const char *const face_words[] = {"both", "top", "none", NULL};
 static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
+static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", NULL};
 static const char *const work_words[] = {"face",    "rough",  "slot",    "pocket",   "bore", "drill",
                                          "contour", "finish", "chamfer", "cut-free", NULL};
 static const char *const work_titles[] = {"face",         "rough",           "slot",     "pocket", "bore", "drill", "cut a contour",
@@ -114,7 +115,7 @@ static const bite_field pass_fields[] = {
     LENGTH("finish", 1e-9, 1e-3),
     TEXT("spindle"),
     TEXT("feed"),
-    TEXT("entry"),
+    WORD("entry", entry_words),
     WORD("coolant", coolant_words),
     TEXT("after"),
 };
@@ -138,6 +139,14 @@ const char *bite_work_word(uint32_t work)
 const char *bite_work_title(uint32_t work)
 {
     return work < BITE_WORK_COUNT ? work_titles[work] : NULL;
+}
+
+double bite_order_deepest(uint32_t work, double thick)
+{
+    const double below = 3e-3; /* m, of a drill's point or a tool's end in what lies under the sheet; common practice */
+    int through = work == BITE_WORK_SLOT || work == BITE_WORK_BORE || work == BITE_WORK_DRILL || work == BITE_WORK_CONTOUR ||
+                  work == BITE_WORK_FREE;
+    return through ? thick + below : thick;
 }
 
 double bite_order_number(const bite_section *section, const char *key)
@@ -288,6 +297,14 @@ static void at_most(finding *of, const bite_section *section, const char *key, d
     }
 }
 
+static void whole(finding *of, const bite_section *section, const char *key, const char *hint, const char *message)
+{
+    double number = bite_order_number(section, key);
+    if (!isnan(number) && number != floor(number)) {
+        complain_of(of, section, key, hint, message);
+    }
+}
+
 static void check_part(finding *of)
 {
     const bite_section *part = of->order->part;
@@ -302,10 +319,7 @@ static void check_part(finding *of)
     check_name(of, part, "material", BITE_GRADES);
     at_most(of, part, "thinnest", bite_order_number(part, "thickness"), "the thinnest section is thicker than the thickest",
             "swap them?");
-    double count = bite_order_number(part, "count");
-    if (!isnan(count) && count != floor(count)) {
-        complain_of(of, part, "count", "count = 6", "parts are counted in whole numbers");
-    }
+    whole(of, part, "count", "count = 6", "parts are counted in whole numbers");
 }
 
 static void check_stock(finding *of)
@@ -314,6 +328,11 @@ static void check_stock(finding *of)
     const bite_section *part = of->order->part;
     double thickness = bite_order_number(part, "thickness");
     double thickest = bite_order_number(stock, "thickest");
+    int half = stock != NULL && (bite_section_cell(stock, "thinnest") == NULL) != (bite_section_cell(stock, "thickest") == NULL);
+    if (half) {
+        complain_of(of, stock, isnan(thickest) ? "thinnest" : "thickest", "measure five places, give the least and the most",
+                    "a sheet that was measured has a thinnest and a thickest place");
+    }
     at_most(of, stock, "thinnest", thickest, "the thinnest place of the sheet is thicker than the thickest", "swap them?");
     if (bite_order_number(stock, "nominal") < thickness * (1.0 - 1e-9)) {
         complain_of(of, stock, "nominal", "leave it out to have it chosen", "the sheet is thinner than the part");
@@ -333,7 +352,13 @@ static const bite_section *pass_named(const bite_order *order, const char *name)
     return NULL;
 }
 
-/* The names behind `after` are passes, and none waits for itself. */
+static double setup_of(const bite_section *pass)
+{
+    double setup = bite_order_number(pass, "setup");
+    return isnan(setup) ? 1.0 : setup;
+}
+
+/* The names behind `after` are passes, none waits for itself, and none for a later setup. */
 static void check_after(finding *of, const bite_section *pass)
 {
     const char *after = bite_order_text(pass, "after");
@@ -346,7 +371,70 @@ static void check_after(finding *of, const bite_section *pass)
             complain_of(of, pass, "after", "the NAME of another [pass.NAME]", message);
         } else if (first == pass) {
             complain_of(of, pass, "after", "the NAME of another [pass.NAME]", "the pass waits for itself");
+        } else if (setup_of(first) > setup_of(pass)) {
+            (void)snprintf(message, sizeof message, "it waits for %.60s, which is made in a later setup", name);
+            complain_of(of, pass, "after", "a setup is done before the next: change one of the two setups", message);
         }
+    }
+}
+
+/* The passes that each waits for, one after the other, back to where it began. */
+typedef struct circle {
+    const bite_order *order;
+    unsigned char seen[BITE_PASSES_MOST];
+    unsigned char told[BITE_PASSES_MOST]; /* it stands in a circle that was complained of */
+    uint16_t way[BITE_PASSES_MOST];
+    size_t length;
+} circle;
+
+static size_t place_of(const bite_order *order, const bite_section *pass)
+{
+    size_t i = 0;
+    while (i < order->pass_count && order->passes[i] != pass) {
+        i++;
+    }
+    return i;
+}
+
+static int leads_back(circle *of, size_t from, size_t to)
+{
+    const char *after = bite_order_text(of->order->passes[from], "after");
+    char name[64];
+    of->seen[from] = 1;
+    of->way[of->length++] = (uint16_t)from;
+    for (size_t i = 0; bite_order_name(after, i, name, sizeof name); i++) {
+        size_t next = place_of(of->order, pass_named(of->order, name));
+        if (next < of->order->pass_count && next != from && (next == to || (!of->seen[next] && leads_back(of, next, to)))) {
+            return 1;
+        }
+    }
+    of->length--;
+    return 0;
+}
+
+static void check_circles(finding *of)
+{
+    circle round;
+    memset(&round, 0, sizeof round);
+    round.order = of->order;
+    for (size_t i = 0; i < of->order->pass_count; i++) {
+        memset(round.seen, 0, sizeof round.seen);
+        round.length = 0;
+        if (round.told[i] || !leads_back(&round, i, i)) {
+            continue;
+        }
+        char message[200] = "";
+        size_t used = 0;
+        for (size_t k = 0; k < round.length; k++) {
+            round.told[round.way[k]] = 1;
+            if (k < 4) {
+                used += (size_t)snprintf(message + used, sizeof message - used, "%s%.20s", k == 0 ? "" : ", ",
+                                         of->order->passes[round.way[k]]->tail);
+            }
+        }
+        (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a circle",
+                       round.length > 4 ? " and more" : "");
+        complain_of(of, of->order->passes[i], "after", "take one of them out of after", message);
     }
 }
 
@@ -379,11 +467,14 @@ static void check_pass(finding *of, const bite_section *pass)
         complain_of(of, pass, "tool", "its diameter: tool = 2mm", "a hole's size is its drill's: the pass names no tool");
     }
     if (bite_order_number(stock, "nominal") > 0.0 || bite_order_number(stock, "thickest") > 0.0) {
-        at_most(of, pass, "depth", thick, "the pass is deeper than the sheet", "depth of the whole feature, from its own face");
+        at_most(of, pass, "depth", bite_order_deepest(work, thick), "the pass is deeper than the sheet",
+                "depth of the whole feature, from its own face");
     }
     if (bite_order_number(pass, "pass_depth") > bite_order_number(pass, "depth") * (1.0 + 1e-9)) {
         complain_of(of, pass, "pass_depth", "depth is of the whole feature", "one pass is deeper than the whole feature");
     }
+    whole(of, pass, "setup", "setup = 1 or 2", "setups are counted in whole numbers");
+    whole(of, pass, "count", "count = 4", "features are counted in whole numbers");
     check_quantity(of, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);
     check_quantity(of, pass, "feed", BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED);
     check_after(of, pass);
@@ -414,6 +505,7 @@ static void check_sense(finding *of)
     for (size_t i = 0; i < of->order->pass_count; i++) {
         check_pass(of, of->order->passes[i]);
     }
+    check_circles(of);
 }
 
 static void take_sections(finding *of, bite_order *order)

@@ -72,6 +72,7 @@ static bite_status check_solvent(bite_job *job, bite_error *error)
         return BITE_OK;
     }
     bite_status status = bite_fluid_find(job->library, name, &fluid, error);
+    hold->solvent = fluid;
     status = status != BITE_OK ? status : bite_fluid_judge(job->library, fluid, job->grade, (int)job->annealed, &judged, error);
     if (status == BITE_OK && judged.rating == BITE_RATED_NO) {
         hold->refused = 1;
@@ -113,8 +114,10 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
     bite_planned_hold *hold = &job->hold;
     const bite_result *result = &pass->answer->result;
     int frees = pass->work == BITE_WORK_FREE;
-    double along = frees || job->stock.layout.along == 0 ? hold->along : hold->along * job->stock.layout.along;
-    double across = frees || job->stock.layout.rows == 0 ? hold->across : hold->across * job->stock.layout.rows;
+    const bite_layout *layout = &job->stock.layout;
+    int together = !frees && layout->along > 0; /* parts stand in one sheet, along and in rows as they lie on it */
+    double along = together ? hold->along * (layout->turned ? layout->rows : layout->along) : hold->along;
+    double across = together ? hold->across * (layout->turned ? layout->along : layout->rows) : hold->across;
     bite_grip_load load = {result->values[BITE_FORCE_SIDE_PEAK].value, result->values[BITE_FORCE_LIFT_PEAK].value,
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
@@ -132,7 +135,7 @@ static void judge_passes(bite_job *job)
         bite_grip_stress stress;
         bite_planned_pass *pass = &job->passes[i];
         pass->hold_use = use_of(job, pass, &stress);
-        if (pass->hold_use > hold->use || hold->worst_pass < 0) {
+        if (pass->hold_use > hold->use || (isnan(hold->use) && !isnan(pass->hold_use))) {
             hold->use = pass->hold_use;
             hold->worst_pass = (int)i;
             hold->stress = stress;

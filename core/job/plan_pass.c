@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every pass of a job: asked, chosen or judged, on as many threads as there are. */
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/job/choice.h"
@@ -26,29 +27,27 @@ static int is_closed(uint32_t work)
     return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_CONTOUR || work == BITE_WORK_FREE;
 }
 
-static bite_status set_length(bite_ask *ask, const char *input, double metres, bite_error *error)
+/* A point stands in it whatever the locale of the host. */
+static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
 {
+    char digits[40];
     char text[BITE_TYPED_MOST];
-    if (isnan(metres)) {
+    if (isnan(number)) {
         return BITE_OK;
     }
-    (void)snprintf(text, sizeof text, "%.9gmm", 1e3 * metres);
+    (void)bite_number_write(number, 9, digits, sizeof digits);
+    (void)snprintf(text, sizeof text, "%s%s", digits, unit);
     return bite_ask_set(ask, input, text, error);
+}
+
+static bite_status set_length(bite_ask *ask, const char *input, double metres, bite_error *error)
+{
+    return set_number(ask, input, 1e3 * metres, "mm", error);
 }
 
 static bite_status set_text(bite_ask *ask, const char *input, const char *text, bite_error *error)
 {
     return text == NULL ? BITE_OK : bite_ask_set(ask, input, text, error);
-}
-
-static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
-{
-    char text[BITE_TYPED_MOST];
-    if (isnan(number)) {
-        return BITE_OK;
-    }
-    (void)snprintf(text, sizeof text, "%.9g%s", number, unit);
-    return bite_ask_set(ask, input, text, error);
 }
 
 static double first_of(double own, double whole)
@@ -69,6 +68,16 @@ static bite_status use_things(const bite_job *job, const bite_planned_pass *pass
     status = status != BITE_OK ? status : use(ask, BITE_HOLDERS, bite_order_text(job->order.machine, "holder"), error);
     status = status != BITE_OK ? status : use(ask, BITE_HOLDS, bite_order_text(job->order.hold, "method"), error);
     return status != BITE_OK ? status : use(ask, BITE_TOOLS, job->tools[pass->tool].name, error);
+}
+
+/* What stays under a pass: depth counts from the finished face; a face itself leaves the part at least. */
+static double left_under(const bite_job *job, const bite_planned_pass *pass)
+{
+    double part = fmin(job->thickness, job->stock.thin);
+    if (pass->work == BITE_WORK_FREE) {
+        return 0.0;
+    }
+    return pass->work == BITE_WORK_FACE ? part : fmax(0.0, part - pass->depth);
 }
 
 static bite_status set_shape(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_ask *ask,
@@ -93,7 +102,7 @@ static bite_status set_shape(const bite_job *job, const bite_section *section, c
     status = status != BITE_OK ? status : set_length(ask, "inside_radius", radius, error);
     status = status != BITE_OK ? status : set_length(ask, "gap", bite_order_number(section, "gap"), error);
     status = status != BITE_OK ? status : set_length(ask, "wall_thickness", bite_order_number(section, "wall"), error);
-    double under = pass->work == BITE_WORK_FREE ? 0.0 : fmax(0.0, job->stock.thin - pass->depth);
+    double under = left_under(job, pass);
     status = status != BITE_OK ? status
                                : set_length(ask, "floor_thickness", first_of(bite_order_number(section, "floor"), under), error);
     return status;
@@ -246,6 +255,13 @@ static void make_one(void *work, size_t place)
     of->status[place] = status;
 }
 
+/* What the pass says cannot be: all such passes are told at once. */
+static int is_fault_of_file(bite_status status)
+{
+    return status == BITE_BAD_QUANTITY || status == BITE_OUT_OF_RANGE || status == BITE_MISSING || status == BITE_UNKNOWN_NAME ||
+           status == BITE_NO_ANSWER;
+}
+
 bite_status bite_plan_passes(bite_job *job, bite_error *error)
 {
     making *of = bite_memory_new(&job->allocator, 1, sizeof *of);
@@ -256,15 +272,17 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
     of->job = job;
     bite_parallel(job->pass_count, job->threads, make_one, of);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
-        status = of->status[i];
-        if (status != BITE_OK && error != NULL) {
-            *error = of->errors[i];
-            if (error->file[0] == 0) {
-                bite_error_place(error, job->file, job->order.passes[i]->line, 0);
+        if (is_fault_of_file(of->status[i])) {
+            bite_plan_fault(job, job->order.passes[i], &of->errors[i]);
+        } else if (of->status[i] != BITE_OK) {
+            status = of->status[i];
+            if (error != NULL) {
+                *error = of->errors[i];
             }
         }
     }
     bite_memory_free(&job->allocator, of);
+    status = status != BITE_OK ? status : bite_plan_faulty(job, error);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         bite_planned_tool *tool = &job->tools[job->passes[i].tool];
         const bite_cut *cut = &job->passes[i].answer->full;
