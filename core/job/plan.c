@@ -336,6 +336,12 @@ static bite_status check_call(const bite_library *library, const char *path, con
 bite_status bite_job_open(const bite_library *library, const char *path, const bite_job_options *options, bite_fault_sink fault,
                           void *user, bite_job **job, bite_error *error)
 {
+    return bite_job_parse(library, path, NULL, 0, options, fault, user, job, error);
+}
+
+bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes, size_t size,
+                           const bite_job_options *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error)
+{
     telling faults = {fault, user};
     bite_error_clear(error);
     bite_status status = check_call(library, path, options, job, error);
@@ -353,7 +359,7 @@ bite_status bite_job_open(const bite_library *library, const char *path, const b
     fresh->arena = arena;
     fresh->library = library;
     fresh->verdict = BITE_CLEAR;
-    status = bite_order_open(library, path, NULL, 0, tell, &faults, &fresh->order, error);
+    status = bite_order_open(library, path, bytes, size, tell, &faults, &fresh->order, error);
     if (status == BITE_OK) {
         fresh->file = bite_plan_text(fresh, "%s", path);
         fresh->fault = fault;
