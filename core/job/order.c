@@ -195,6 +195,7 @@ typedef struct finding {
     void *user;
     bite_error first;
     uint32_t faults;
+    bite_status stop; /* BITE_NO_MEMORY ends it all */
 } finding;
 
 static void find_fault(void *user, const bite_error *fault)
@@ -211,6 +212,10 @@ static void find_fault(void *user, const bite_error *fault)
 static void complain(finding *of, const bite_section *section, const char *key, const char *hint, const bite_error *why)
 {
     bite_error error = *why;
+    if (why->status == BITE_NO_MEMORY) { /* of the library, not of the file */
+        of->stop = BITE_NO_MEMORY;
+        return;
+    }
     const bite_cell *cell = section == NULL || key == NULL ? NULL : bite_section_cell(section, key);
     bite_error_place(&error, of->path, cell != NULL ? cell->line : section != NULL ? section->line : 0, 0);
     if (section != NULL && key != NULL) {
@@ -276,12 +281,18 @@ static void check_tools(finding *of)
     }
 }
 
+/* A key that is there and wrong was complained of already. */
+static int states(const finding *of, const bite_section *section, const char *key)
+{
+    return bite_table_states(of->order->table, section->name, key);
+}
+
 static void need(finding *of, const bite_section *section, const char *name, const char *key, const char *hint)
 {
     if (section == NULL) {
         return; /* its absence is said once */
     }
-    if (bite_section_cell(section, key) == NULL) {
+    if (!states(of, section, key)) {
         char message[120];
         (void)snprintf(message, sizeof message, "[%s] does not state %s", name, key);
         complain_of(of, section, key, hint, message);
@@ -328,9 +339,10 @@ static void check_stock(finding *of)
     const bite_section *part = of->order->part;
     double thickness = bite_order_number(part, "thickness");
     double thickest = bite_order_number(stock, "thickest");
-    int half = stock != NULL && (bite_section_cell(stock, "thinnest") == NULL) != (bite_section_cell(stock, "thickest") == NULL);
+    int half = stock != NULL && states(of, stock, "thinnest") != states(of, stock, "thickest");
     if (half) {
-        complain_of(of, stock, isnan(thickest) ? "thinnest" : "thickest", "measure five places, give the least and the most",
+        complain_of(of, stock, states(of, stock, "thinnest") ? "thinnest" : "thickest",
+                    "measure five places, give the least and the most",
                     "a sheet that was measured has a thinnest and a thickest place");
     }
     at_most(of, stock, "thinnest", thickest, "the thinnest place of the sheet is thicker than the thickest", "swap them?");
@@ -457,7 +469,7 @@ static void check_pass(finding *of, const bite_section *pass)
     double thick = fmax(thickness, fmax(bite_order_number(stock, "nominal"), bite_order_number(stock, "thickest")));
     const char *tool = bite_order_text(pass, "tool");
     uint32_t work = bite_order_word(pass, "work", BITE_WORK_COUNT);
-    if (bite_section_cell(pass, "work") == NULL) {
+    if (!states(of, pass, "work")) {
         complain_of(of, pass, "work", "one of face, rough, slot, pocket, bore, drill, contour, finish, chamfer, cut-free",
                     "the pass does not state its work");
     }
@@ -541,7 +553,7 @@ static void take_sections(finding *of, bite_order *order)
 bite_status bite_order_open(const bite_library *library, const char *path, const char *bytes, size_t size, bite_ini_fault fault,
                             void *user, bite_order *order, bite_error *error)
 {
-    finding of = {library, order, path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT, 0};
+    finding of = {library, order, path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
     const bite_allocator *allocator = bite_library_allocator(library);
     bite_error own = BITE_ERROR_INIT;
     memset(order, 0, sizeof *order);
@@ -556,10 +568,13 @@ bite_status bite_order_open(const bite_library *library, const char *path, const
     }
     take_sections(&of, order);
     check_sense(&of);
-    if (of.faults == 0) {
+    if (of.stop == BITE_OK && of.faults == 0) {
         return BITE_OK;
     }
     bite_order_free(order);
+    if (of.stop != BITE_OK) {
+        return bite_error_set(error, of.stop, "no memory for a job");
+    }
     if (error != NULL) {
         *error = of.first;
         error->faults = of.faults;

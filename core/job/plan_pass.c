@@ -184,17 +184,26 @@ typedef struct making {
     bite_error errors[BITE_PASSES_MOST];
 } making;
 
+static int is_quick(const bite_job *job)
+{
+    return job->pass_count > PASSES_CAREFUL;
+}
+
+static size_t draws_of(const bite_job *job)
+{
+    return is_quick(job) && job->draws == 0 ? DRAWS_QUICK : job->draws;
+}
+
 static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
 {
-    int quick = job->pass_count > PASSES_CAREFUL;
     bite_choice *choice = NULL;
     bite_choice_options options;
     memset(&options, 0, sizeof options);
     options.struct_size = (uint32_t)sizeof options;
     options.goal = bite_order_word(job->order.job, "goal", BITE_GOAL_USUAL);
     options.units = (uint32_t)job->units;
-    options.effort = quick ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
-    options.draws = quick && job->draws == 0 ? DRAWS_QUICK : job->draws;
+    options.effort = is_quick(job) ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
+    options.draws = draws_of(job);
     options.confidence = job->confidence;
     bite_status status = bite_choice_new(ask, &options, &choice, error);
     if (status == BITE_OK) {
@@ -209,7 +218,7 @@ static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned
 
 static bite_status judge(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
 {
-    bite_status status = bite_answer_new(ask, job->draws, job->confidence, &pass->answer, error);
+    bite_status status = bite_answer_new(ask, draws_of(job), job->confidence, &pass->answer, error);
     if (status == BITE_OK) {
         pass->passes = (uint32_t)fmax(1.0, ceil(pass->depth / pass->answer->full.depth - 1e-9));
     }
@@ -222,7 +231,7 @@ static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite
     bite_ask ask = pass->answer->ask; /* as chosen, with what was typed in */
     bite_answer *whole = NULL;
     bite_status status = set_part(job, &ask, error);
-    status = status != BITE_OK ? status : bite_answer_new(&ask, job->draws, job->confidence, &whole, error);
+    status = status != BITE_OK ? status : bite_answer_new(&ask, draws_of(job), job->confidence, &whole, error);
     if (status == BITE_OK) {
         bite_answer_free(pass->answer);
         pass->answer = whole;

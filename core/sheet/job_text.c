@@ -44,13 +44,11 @@ static void head(bite_page *page, const struct bite_job *job)
     (void)snprintf(line, sizeof line, "%s: %.0f part%s of %s, %s x %s x %s", job->title, job->count, job->count > 1.0 ? "s" : "",
                    job->grade->thing.name, a, b, c);
     bite_page_wrap(page, "", "  ", line);
-    if (isnan(job->chance)) {
-        (void)snprintf(line, sizeof line, "%zu passes, %zu tools, %u setup%s", job->pass_count, job->tool_count, job->setups,
-                       job->setups > 1 ? "s" : "");
-    } else {
-        (void)snprintf(line, sizeof line,
-                       "%zu passes, %zu tools, %u setup%s; chance that something goes over in one of them: %.0f %%",
-                       job->pass_count, job->tool_count, job->setups, job->setups > 1 ? "s" : "", 100.0 * job->chance);
+    line[0] = 0;
+    add(line, "%zu pass%s, %zu tool%s, %u setup%s", job->pass_count, job->pass_count > 1 ? "es" : "", job->tool_count,
+        job->tool_count > 1 ? "s" : "", job->setups, job->setups > 1 ? "s" : "");
+    if (!isnan(job->chance)) {
+        add(line, "; chance that something goes over in one of them: %.0f %%", 100.0 * job->chance);
     }
     char shout[20];
     (void)snprintf(shout, sizeof shout, "%s  ", shouts[job->verdict]);
@@ -119,11 +117,12 @@ static void warp(bite_page *page, const struct bite_job *job)
     if (of->coupon > 0.0) {
         length_text(page, of->coupon_cut, a);
         length_text(page, of->coupon, b);
+        length_text(page, 0.1, c);
         (void)snprintf(line, sizeof line,
-                       "skim %s off one face of a strip of this sheet 100 mm long: a bow of %s is what was reckoned with; more, "
+                       "skim %s off one face of a strip of this sheet %s long: a bow of %s is what was reckoned with; more, "
                        "and the stress "
                        "is higher in proportion (skin_stress)",
-                       a, b);
+                       a, c, b);
         bite_page_wrap(page, "Coupon   ", "  ", line);
     }
 }

@@ -18,7 +18,7 @@ static bite_library *open_once(void)
         const char *source = getenv("BITE_TEST_SOURCE");
         (void)snprintf(tables, sizeof tables, "%s/tables", source == NULL ? "." : source);
         bite_library_options options = {sizeof options, NULL, "/nonexistent", tables};
-        if (bite_library_open(&options, &library, NULL) != BITE_OK) {
+        if (bite_library_open(&options, &library, NULL) != BITE_OK || bite_library_count(library, BITE_GRADES) == 0) {
             abort();
         }
     }
