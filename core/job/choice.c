@@ -242,11 +242,12 @@ static bite_status settle(trial *of, bite_error *error)
     for (int i = 0; status == BITE_OK && of->depth_free && i < MORE_PASSES; i++) {
         bite_search before = of->search;
         status = settle_chance(of, 1, &clear, error);
-        if (clear || of->passes >= PASSES_SENSIBLE) {
+        uint32_t more = of->passes + 1 + of->passes / 4;
+        if (clear || of->passes >= PASSES_SENSIBLE || of->asked.feature_depth / more < bite_input_find("depth")->least) {
             break;
         }
         of->search = before;
-        set_passes(of, of->passes + 1 + of->passes / 4);
+        set_passes(of, more);
     }
     if (status == BITE_OK && of->depth_free && !clear) {
         set_passes(of, first);

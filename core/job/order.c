@@ -3,6 +3,7 @@
 #include "core/job/order.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
+#include "core/base/vocabulary.h"
 #include "core/job/fluids.h"
 #include <math.h>
 #include <stdio.h>
@@ -261,8 +262,14 @@ static void check_tool(finding *of, const bite_section *section, const char *key
     const bite_thing *thing = NULL;
     bite_error error = BITE_ERROR_INIT;
     double diameter = 0.0;
-    if (bite_library_thing(of->library, BITE_TOOLS, name, &thing, &error) == BITE_OK ||
-        bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
+    const bite_input *range = bite_input_find("diameter");
+    if (bite_library_thing(of->library, BITE_TOOLS, name, &thing, &error) == BITE_OK) {
+        return;
+    }
+    if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
+        if (diameter < range->least || diameter > range->most) {
+            complain_of(of, section, key, "look for a slip in the unit", "no end mill is of such a diameter: 50 um to 50 mm");
+        }
         return;
     }
     complain(of, section, key, NULL, &error);

@@ -130,7 +130,8 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
         status = bite_ask_set(ask, "blind", "yes", error);
     }
     if (status == BITE_OK && bite_order_text(job->order.hold, "method") != NULL) {
-        status = set_number(ask, "bond_area", 1e6 * job->hold.area * parts, "mm2", error);
+        const bite_input *range = bite_input_find("bond_area"); /* of many parts on one blank it may be beyond any shop's */
+        status = set_number(ask, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts), "mm2", error);
     }
     return status;
 }
@@ -271,6 +272,19 @@ static int is_fault_of_file(bite_status status)
            status == BITE_NO_ANSWER;
 }
 
+/* Inputs have other names in a cut than in a job file. */
+static void name_as_the_file_does(bite_error *error)
+{
+    static const char *const names[][2] = {{"spindle_speed", "spindle"}, {"feed_rate", "feed"},        {"depth", "pass_depth"},
+                                           {"feature_depth", "depth"},   {"floor_thickness", "floor"}, {"wall_thickness", "wall"}};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (strcmp(error->key, names[i][0]) == 0) {
+            bite_error_key(error, "%s", names[i][1]);
+            return;
+        }
+    }
+}
+
 bite_status bite_plan_passes(bite_job *job, bite_error *error)
 {
     making *of = bite_memory_new(&job->allocator, 1, sizeof *of);
@@ -282,6 +296,7 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
     bite_parallel(job->pass_count, job->threads, make_one, of);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         if (is_fault_of_file(of->status[i])) {
+            name_as_the_file_does(&of->errors[i]);
             bite_plan_fault(job, job->order.passes[i], &of->errors[i]);
         } else if (of->status[i] != BITE_OK) {
             status = of->status[i];

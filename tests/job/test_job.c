@@ -297,7 +297,26 @@ START_TEST(what_was_given_stays)
 }
 END_TEST
 
-/* Drills first, and no side force is known of them: what comes after still counts. */
+/* Many large parts on one blank, and a feature of the least depth there is: planned, not refused for what the plan makes of them.
+ */
+START_TEST(ends_of_what_can_be_planned)
+{
+    bite_job *job = plan(HEAD "[part]\nmaterial = acrylic/cast\nlength = 900 mm\nwidth = 800 mm\nthickness = 5 mm\ncount = "
+                              "400\n[hold]\nmethod = tape\n[pass.a]\nwork = slot\ntool = 3mm\ndepth = 1 mm\n" GIVEN);
+    ck_assert(job->passes[0].answer->full.bond_area > 9.0);
+    bite_job_free(job);
+    static const char *const tools[] = {"0.3mm", "2mm", "12mm"};
+    for (size_t i = 0; i < 3; i++) {
+        job = plan_of(HEAD ACRYLIC "tolerance = 1 um\n[machine]\nname = desktop-light\n[pass.a]\nwork = slot\ntool = %s\ndepth = 1 "
+                                   "um\n[pass.b]\nwork = finish\ntool = %s\nwidth = 0.2 mm\ndepth = 1.5 um\n",
+                      tools[i], tools[i]);
+        ck_assert_uint_eq(job->passes[0].passes, 1);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
+/* Drills first, which push sideways little: what comes after still counts. */
 START_TEST(the_hold_is_judged_by_all_passes)
 {
     bite_job *job = plan(HEAD ACRYLIC "[hold]\nmethod = tape\narea = 20 mm2\n[pass.a]\nwork = drill\ntool = 2mm\n" GIVEN
@@ -606,6 +625,12 @@ START_TEST(one_fault_is_one)
     refused(HEAD ACRYLIC "[fluids]\ncleaner = acetoen\n", 10, "did you mean acetone");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nspindle = 12000\n", 11, "rpm");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nfeed = 3mm\n", 11, "length");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 9000rpm\nfeed = 0.01mm/min\n", 13,
+            "pass.a:feed: feed_rate of 0.01mm/min");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 300rpm\nfeed = 0.1um/tooth\n", 13,
+            "pass.a:feed: feed_rate is");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 0.01mm\n", 11, "no end mill is of such a diameter");
+    refused(HEAD ACRYLIC "[tools]\nat_hand = 2mm 90mm\n", 10, "no end mill is of such a diameter");
     /* a through cut may end a little below the sheet */
     bite_job_free(plan(HEAD ACRYLIC "[stock]\nnominal = 3 mm\n" ONE_PASS "depth = 3.1 mm\n"));
 }
@@ -622,7 +647,7 @@ START_TEST(passes_that_cannot_be_are_all_told)
     ck_assert_uint_eq(of->count, 2);
     ck_assert_uint_eq(error.faults, 2);
     ck_assert_uint_eq(of->lines[0], 12);
-    ck_assert_uint_eq(of->lines[1], 23);
+    ck_assert_uint_eq(of->lines[1], 23); /* where the width stands */
     ck_assert_msg(strstr(of->said[1], "pass.c") != NULL && strstr(of->said[1], "larger than the tool") != NULL, "%s", of->said[1]);
 }
 END_TEST
@@ -1222,6 +1247,7 @@ int main(void)
     tcase_add_loop_test(tests, what_is_left_out_is_chosen, 0, 4);
     tcase_add_test(tests, what_was_given_stays);
     tcase_add_test(tests, the_hold_is_judged_by_all_passes);
+    tcase_add_test(tests, ends_of_what_can_be_planned);
     tcase_add_test(tests, usual_order_and_after);
     tcase_add_test(tests, circles_are_named);
     tcase_add_test(tests, cleaners_on_acrylic);
