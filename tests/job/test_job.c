@@ -719,6 +719,15 @@ __attribute__((format(printf, 2, 3))) static void grow(growing *to, const char *
     va_end(list);
 }
 
+static size_t count_of(const char *text, const char *word)
+{
+    size_t count = 0;
+    for (const char *at = strstr(text, word); at != NULL; at = strstr(at + 1, word)) {
+        count++;
+    }
+    return count;
+}
+
 START_TEST(too_many)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -755,6 +764,7 @@ START_TEST(long_and_odd_titles)
     for (; used + 40 < sizeof title;) {
         used += (size_t)snprintf(title + used, sizeof title - used, "%s", "it's <b>&amp;</b> \xc3\xa4\xe2\x82\xac %s%n ");
     }
+    (void)snprintf(title + used, sizeof title - used, "the-end");
     grow(&job_text, HEAD "[job]\ntitle = \"%s\"\n" ACRYLIC "[hold]\nmethod = tape-glue\narea = 9 mm2\n", title);
     grow(&job_text, "[check.a]\nwhat = \"%s\"\n", title);
     grow(&job_text, "with = \"%s\"\n", title);
@@ -774,6 +784,8 @@ START_TEST(long_and_odd_titles)
     for (const char *at = plain; *at != 0; at++) {
         ck_assert(((unsigned char)*at >= 0x20 && (unsigned char)*at < 0x7f) || *at == '\n');
     }
+    /* none is cut: of the job, of two passes, of what holds them and may let go, of a check's three words */
+    ck_assert_uint_ge(count_of(text, "the-end"), 8);
     json_t *whole = json_string(text); /* jansson takes no bytes that are not UTF-8 */
     ck_assert_ptr_nonnull(whole);
     json_decref(whole);
@@ -975,15 +987,6 @@ static void reopen(void)
 static bite_job *job_of(const char *title, int count)
 {
     return plan_of(HEAD "[job]\ntitle = %s\n" ACRYLIC "count = %d\n[hold]\nmethod = tape\n" ONE_PASS, title, count);
-}
-
-static size_t count_of(const char *text, const char *word)
-{
-    size_t count = 0;
-    for (const char *at = strstr(text, word); at != NULL; at = strstr(at + 1, word)) {
-        count++;
-    }
-    return count;
 }
 
 static void took(const char *title, int count, double ratio, double more)
