@@ -428,6 +428,9 @@ START_TEST(the_thinnest_sheet_really_holds)
         bite_assert_near(off.thick_top + off.thick_below, 0.0015, 1e-9);
         bite_assert_near(off.thick_top, share * 0.0015, 1e-9);
     }
+    bite_sheet_rule steps = {0.1 * MM, 0.05, 0.1, 3.0 * MM, 0, {0.0}}; /* 10 % below 3 mm, 5 % from there on */
+    bite_assert_near(bite_stock_tolerance(&steps, 2.9 * MM), 0.39 * MM, 1e-12);
+    bite_assert_near(bite_stock_tolerance(&steps, 3.0 * MM), 0.25 * MM, 1e-12);
     bite_stock_removal none = bite_stock_remove(0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing comes off */
     ck_assert(none.thin_top == 0.0 && none.thick_top == 0.0 && none.thin_below == 0.0 && none.thick_below == 0.0);
 }
