@@ -19,7 +19,7 @@ static const bite_field fields[] = {
     {"strength.at", BITE_FIELD_CURVE, BITE_KIND_STRESS, 1e3, 1e10, NULL},
 };
 static const bite_section_form sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
-static const bite_form form = {"toys", 1, sections, 1};
+static const bite_form form = {"toys", 1, sections, 1, 0};
 
 #define HEAD "[format]\nkind = toys\nversion = 1\n"
 

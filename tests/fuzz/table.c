@@ -15,7 +15,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         {"strength.at", BITE_FIELD_CURVE, BITE_KIND_STRESS, 1e3, 1e10, NULL},
     };
     static const bite_section_form sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
-    static const bite_form form = {"toys", 1, sections, 1};
+    static const bite_form form = {"toys", 1, sections, 1, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_table *table = NULL;
     bite_status status =
