@@ -48,6 +48,9 @@ static int plan(const bite_library *library, const struct request *request, bite
     if (told == 0) {
         return complain(&error);
     }
+    if (status != BITE_BAD_FILE) {
+        return exit_of(status); /* no such file: one line was enough */
+    }
     fprintf(stderr, "coolbite: %zu fault%s in %s; nothing was planned\n", told, told == 1 ? "" : "s", request->words[0]);
     return exit_of(status);
 }

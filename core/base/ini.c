@@ -236,7 +236,8 @@ static void scan_line(scan *of, const char *line, size_t length)
     }
     for (size_t i = 0; i < length; i++) {
         unsigned char c = (unsigned char)line[i];
-        if ((c < 0x20 && c != '\t') || c == 0x7f) {
+        int beyond = c == 0xc2 && i + 1 < length && (unsigned char)line[i + 1] < 0xa0; /* U+0080 to U+009F */
+        if ((c < 0x20 && c != '\t') || c == 0x7f || beyond) {
             say(of, (uint32_t)i + 1, NULL, "take it out", "a control character stands in the line");
             return;
         }

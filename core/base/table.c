@@ -434,6 +434,11 @@ const bite_section *bite_table_find(const bite_table *table, const char *name)
     return NULL;
 }
 
+bool bite_table_states(const bite_table *table, const char *section, const char *key)
+{
+    return bite_ini_find(table->ini, section, key) != NULL;
+}
+
 const bite_cell *bite_section_cell(const bite_section *section, const char *key)
 {
     for (uint32_t i = 0; i < section->cell_count; i++) {

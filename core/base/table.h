@@ -107,6 +107,8 @@ const char *bite_table_path(const bite_table *table);
 size_t bite_table_count(const bite_table *table);
 const bite_section *bite_table_at(const bite_table *table, size_t index);
 const bite_section *bite_table_find(const bite_table *table, const char *name);
+/** Whether the file says anything of a key, be it wrong. */
+bool bite_table_states(const bite_table *table, const char *section, const char *key);
 const bite_cell *bite_section_cell(const bite_section *section, const char *key); /* NULL: not stated */
 
 #endif

@@ -600,6 +600,30 @@ bite_passes bite_passes_glance(const bite_search *search, bite_parting *of)
     return isnan(of->width) ? bite_passes_find(search, of) : glance_pairs(search, of);
 }
 
+bite_passes bite_passes_close_in(const bite_search *search, bite_parting *of)
+{
+    if (!isnan(of->width) || isnan(of->depth)) {
+        return bite_passes_glance(search, of);
+    }
+    uint32_t fails = fewest_down(of) - 1;
+    bite_passes found = glance_pairs(search, of);
+    uint32_t holds = of->down;
+    while (search->goal != BITE_GOAL_FAST && found.point.worst <= 1.0 && holds - fails > 1) {
+        uint32_t middle = fails + (holds - fails) / 2;
+        bite_passes_set(of, middle, of->side);
+        bite_point point = bite_optimum_find(search, BITE_LOOK_ROUGH);
+        found.looked++;
+        if (point.worst <= 1.0) {
+            holds = middle;
+            found.point = point;
+        } else {
+            fails = middle;
+        }
+    }
+    bite_passes_set(of, holds, of->side);
+    return found;
+}
+
 /* ---- more of them ---- */
 
 /* Of the pairs with so many passes the one that uses least, by a coarse look. */
@@ -621,8 +645,12 @@ static void gentlest(const bite_search *search, bite_parting *of, uint64_t produ
 int bite_passes_more(const bite_search *search, bite_parting *of)
 {
     if (isnan(of->width)) {
-        bite_passes_set(of, of->down + 1 + of->down / 4, of->side);
-        return !isnan(of->depth);
+        uint32_t more = of->down + 1 + of->down / 4;
+        if (!sensible(of->depth, "depth", more, 1)) {
+            return 0;
+        }
+        bite_passes_set(of, more, of->side);
+        return 1;
     }
     bite_search gentle = *search;
     bite_parting to = *of;

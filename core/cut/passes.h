@@ -41,6 +41,10 @@ bite_passes bite_passes_find(const bite_search *search, bite_parting *of);
 /** A look at a few numbers alone, each larger by about a half, by which tools are compared. */
 bite_passes bite_passes_glance(const bite_search *search, bite_parting *of);
 
+/** The same over the depth alone, closed in on between the last number that does not hold and the first that does: as many as are
+ * needed where more passes use less, found in a few looks. A feature whose width is free is glanced at. */
+bite_passes bite_passes_close_in(const bite_search *search, bite_parting *of);
+
 /** About a quarter more passes in all, parted so that least of the limits is used. 0: there are none. */
 int bite_passes_more(const bite_search *search, bite_parting *of);
 

@@ -8,6 +8,7 @@
  */
 #include "core/job/choice.h"
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
@@ -18,6 +19,7 @@
 #include <string.h>
 
 #define DRAWS_SEARCHING 256
+#define DRAWS_QUICK 96
 #define SEED_SEARCHING 20261126
 #define PASSES_SENSIBLE 24 /* over a depth; with passes side by side in all as many at each of four */
 #define ROUNDS_OF_CHANCE 5
@@ -47,6 +49,7 @@ typedef struct trial {
     bite_ready ready;
     bite_search search;
     double confidence;
+    size_t draws; /* of a look at the margins */
     bite_parting parting;
     bite_point point;
 } trial;
@@ -171,7 +174,7 @@ static bite_status draw_at(const trial *of, bite_result *result, bite_error *err
     bite_cut cut = cut_at(of);
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    bite_drawing drawing = {DRAWS_SEARCHING, SEED_SEARCHING, of->confidence, of->ask.threads};
+    bite_drawing drawing = {of->draws, SEED_SEARCHING, of->confidence, of->ask.threads};
     return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
 }
 
@@ -203,6 +206,12 @@ static void set_margins(trial *of, const bite_result *result, double times)
 static void find_passes(trial *of)
 {
     of->point = bite_passes_find(&of->search, &of->parting).point;
+    follow_parting(of);
+}
+
+static void close_in_on_passes(trial *of)
+{
+    of->point = bite_passes_close_in(&of->search, &of->parting).point;
     follow_parting(of);
 }
 
@@ -400,23 +409,28 @@ static void round_candidate(bite_candidate *of, uint32_t units)
     }
 }
 
+/* A point stands in it whatever the locale of the host. */
+static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
+{
+    char digits[40];
+    char text[BITE_TYPED_MOST];
+    (void)bite_number_write(number, 10, digits, sizeof digits);
+    (void)snprintf(text, sizeof text, "%s%s", digits, unit);
+    return bite_ask_set(ask, input, text, error);
+}
+
 static bite_status type_in(trial *of, uint32_t units, bite_error *error)
 {
-    char text[BITE_TYPED_MOST];
-    (void)snprintf(text, sizeof text, "%.10grpm", 60.0 * of->point.spindle);
-    bite_status status = bite_ask_set(&of->ask, "spindle_speed", text, error);
+    bite_status status = set_number(&of->ask, "spindle_speed", 60.0 * of->point.spindle, "rpm", error);
     if (status == BITE_OK) {
-        (void)snprintf(text, sizeof text, "%.10gmm/min", 60e3 * of->point.feed);
-        status = bite_ask_set(&of->ask, "feed_rate", text, error);
+        status = set_number(&of->ask, "feed_rate", 60e3 * of->point.feed, "mm/min", error);
     }
     if (status == BITE_OK && !isnan(of->parting.depth)) {
         of->full.depth = of->ready.asked.depth = of->ready.full.depth = typed_depth(of->full.depth, units);
-        (void)snprintf(text, sizeof text, "%.10gmm", 1e3 * of->full.depth);
-        status = bite_ask_set(&of->ask, "depth", text, error);
+        status = set_number(&of->ask, "depth", 1e3 * of->full.depth, "mm", error);
     }
     if (status == BITE_OK && !isnan(of->parting.width)) {
-        (void)snprintf(text, sizeof text, "%.10gmm", 1e3 * of->full.width);
-        status = bite_ask_set(&of->ask, "width", text, error);
+        status = set_number(&of->ask, "width", 1e3 * of->full.width, "mm", error);
     }
     return status;
 }
@@ -569,7 +583,7 @@ static bite_status settle_quick(trial *of, bite_error *error)
     bite_status status = draw_at(of, &result, error);
     if (status == BITE_OK) {
         set_margins(of, &result, 1.0);
-        glance_at_passes(of);
+        close_in_on_passes(of);
         status = settle_chance(of, 1, &clear, error);
     }
     of->ask.quick = 1;
@@ -610,7 +624,9 @@ static bite_status try_tool(const bite_ask *ask, const char *tool, const bite_ch
     if (status != BITE_OK) {
         return status;
     }
-    if (tool_is_settled(options) && options->effort == BITE_EFFORT_WHOLE) {
+    if (options->effort == BITE_EFFORT_QUICK) {
+        close_in_on_passes(room);
+    } else if (tool_is_settled(options)) {
         find_passes(room);
     } else {
         glance_at_passes(room);
@@ -684,6 +700,7 @@ static bite_status choose(const bite_ask *ask, const bite_choice_options *option
         bite_memory_free(&ask->allocator, room);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     }
+    room->draws = options->effort == BITE_EFFORT_QUICK ? DRAWS_QUICK : DRAWS_SEARCHING;
     memset(fresh, 0, sizeof *fresh);
     fresh->allocator = ask->allocator;
     status = try_all(ask, options, room, fresh, error);
@@ -725,11 +742,9 @@ static bite_status choose_step(const bite_ask *ask, const bite_choice_options *o
     bite_choice *best = NULL;
     bite_status status = stepped == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
-        char text[BITE_TYPED_MOST];
         bite_choice *found = NULL;
         *stepped = *ask;
-        (void)snprintf(text, sizeof text, "%.10grpm", 60.0 * options->steps[i]);
-        status = bite_ask_set(stepped, "spindle_speed", text, error);
+        status = set_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
         status = status != BITE_OK ? status : choose(stepped, options, &found, error);
         if (status == BITE_OK && (best == NULL || choice_better(found, best))) {
             bite_choice *other = best;

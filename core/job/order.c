@@ -3,6 +3,7 @@
 #include "core/job/order.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
+#include "core/base/vocabulary.h"
 #include "core/job/fluids.h"
 #include <math.h>
 #include <stdio.h>
@@ -31,6 +32,7 @@ static const char *const goal_words[] = {"cool", "gentle", "fine", "fast", NULL}
 static const char *const face_words[] = {"both", "top", "none", NULL};
 static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
+static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", NULL};
 static const char *const work_words[] = {"face",    "rough",  "slot",    "pocket",   "bore", "drill",
                                          "contour", "finish", "chamfer", "cut-free", NULL};
 static const char *const work_titles[] = {"face",         "rough",           "slot",     "pocket", "bore", "drill", "cut a contour",
@@ -118,7 +120,7 @@ static const bite_field pass_fields[] = {
     LENGTH("finish", 1e-9, 1e-3),
     TEXT("spindle"),
     TEXT("feed"),
-    TEXT("entry"),
+    WORD("entry", entry_words),
     WORD("coolant", coolant_words),
     TEXT("after"),
 };
@@ -142,6 +144,14 @@ const char *bite_work_word(uint32_t work)
 const char *bite_work_title(uint32_t work)
 {
     return work < BITE_WORK_COUNT ? work_titles[work] : NULL;
+}
+
+double bite_order_deepest(uint32_t work, double thick)
+{
+    const double below = 3e-3; /* m, of a drill's point or a tool's end in what lies under the sheet; common practice */
+    int through = work == BITE_WORK_SLOT || work == BITE_WORK_BORE || work == BITE_WORK_DRILL || work == BITE_WORK_CONTOUR ||
+                  work == BITE_WORK_FREE;
+    return through ? thick + below : thick;
 }
 
 double bite_order_number(const bite_section *section, const char *key)
@@ -190,6 +200,7 @@ typedef struct finding {
     void *user;
     bite_error first;
     uint32_t faults;
+    bite_status stop; /* BITE_NO_MEMORY ends it all */
 } finding;
 
 static void find_fault(void *user, const bite_error *fault)
@@ -206,6 +217,10 @@ static void find_fault(void *user, const bite_error *fault)
 static void complain(finding *of, const bite_section *section, const char *key, const char *hint, const bite_error *why)
 {
     bite_error error = *why;
+    if (why->status == BITE_NO_MEMORY) { /* of the library, not of the file */
+        of->stop = BITE_NO_MEMORY;
+        return;
+    }
     const bite_cell *cell = section == NULL || key == NULL ? NULL : bite_section_cell(section, key);
     bite_error_place(&error, of->path, cell != NULL ? cell->line : section != NULL ? section->line : 0, 0);
     if (section != NULL && key != NULL) {
@@ -251,8 +266,14 @@ static void check_tool(finding *of, const bite_section *section, const char *key
     const bite_thing *thing = NULL;
     bite_error error = BITE_ERROR_INIT;
     double diameter = 0.0;
-    if (bite_library_thing(of->library, BITE_TOOLS, name, &thing, &error) == BITE_OK ||
-        bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
+    const bite_input *range = bite_input_find("diameter");
+    if (bite_library_thing(of->library, BITE_TOOLS, name, &thing, &error) == BITE_OK) {
+        return;
+    }
+    if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
+        if (diameter < range->least || diameter > range->most) {
+            complain_of(of, section, key, "look for a slip in the unit", "no end mill is of such a diameter: 50 um to 50 mm");
+        }
         return;
     }
     complain(of, section, key, NULL, &error);
@@ -271,12 +292,18 @@ static void check_tools(finding *of)
     }
 }
 
+/* A key that is there and wrong was complained of already. */
+static int states(const finding *of, const bite_section *section, const char *key)
+{
+    return bite_table_states(of->order->table, section->name, key);
+}
+
 static void need(finding *of, const bite_section *section, const char *name, const char *key, const char *hint)
 {
     if (section == NULL) {
         return; /* its absence is said once */
     }
-    if (bite_section_cell(section, key) == NULL) {
+    if (!states(of, section, key)) {
         char message[120];
         (void)snprintf(message, sizeof message, "[%s] does not state %s", name, key);
         complain_of(of, section, key, hint, message);
@@ -288,6 +315,14 @@ static void at_most(finding *of, const bite_section *section, const char *key, d
 {
     double number = bite_order_number(section, key);
     if (number > most * (1.0 + 1e-9)) {
+        complain_of(of, section, key, hint, message);
+    }
+}
+
+static void whole(finding *of, const bite_section *section, const char *key, const char *hint, const char *message)
+{
+    double number = bite_order_number(section, key);
+    if (!isnan(number) && number != floor(number)) {
         complain_of(of, section, key, hint, message);
     }
 }
@@ -306,10 +341,7 @@ static void check_part(finding *of)
     check_name(of, part, "material", BITE_GRADES);
     at_most(of, part, "thinnest", bite_order_number(part, "thickness"), "the thinnest section is thicker than the thickest",
             "swap them?");
-    double count = bite_order_number(part, "count");
-    if (!isnan(count) && count != floor(count)) {
-        complain_of(of, part, "count", "count = 6", "parts are counted in whole numbers");
-    }
+    whole(of, part, "count", "count = 6", "parts are counted in whole numbers");
 }
 
 static void check_stock(finding *of)
@@ -318,6 +350,12 @@ static void check_stock(finding *of)
     const bite_section *part = of->order->part;
     double thickness = bite_order_number(part, "thickness");
     double thickest = bite_order_number(stock, "thickest");
+    int half = stock != NULL && states(of, stock, "thinnest") != states(of, stock, "thickest");
+    if (half) {
+        complain_of(of, stock, states(of, stock, "thinnest") ? "thinnest" : "thickest",
+                    "measure five places, give the least and the most",
+                    "a sheet that was measured has a thinnest and a thickest place");
+    }
     at_most(of, stock, "thinnest", thickest, "the thinnest place of the sheet is thicker than the thickest", "swap them?");
     if (bite_order_number(stock, "nominal") < thickness * (1.0 - 1e-9)) {
         complain_of(of, stock, "nominal", "leave it out to have it chosen", "the sheet is thinner than the part");
@@ -337,7 +375,13 @@ static const bite_section *pass_named(const bite_order *order, const char *name)
     return NULL;
 }
 
-/* The names behind `after` are passes, and none waits for itself. */
+static double setup_of(const bite_section *pass)
+{
+    double setup = bite_order_number(pass, "setup");
+    return isnan(setup) ? 1.0 : setup;
+}
+
+/* The names behind `after` are passes, none waits for itself, and none for a later setup. */
 static void check_after(finding *of, const bite_section *pass)
 {
     const char *after = bite_order_text(pass, "after");
@@ -350,7 +394,70 @@ static void check_after(finding *of, const bite_section *pass)
             complain_of(of, pass, "after", "the NAME of another [pass.NAME]", message);
         } else if (first == pass) {
             complain_of(of, pass, "after", "the NAME of another [pass.NAME]", "the pass waits for itself");
+        } else if (setup_of(first) > setup_of(pass)) {
+            (void)snprintf(message, sizeof message, "it waits for %.60s, which is made in a later setup", name);
+            complain_of(of, pass, "after", "a setup is done before the next: change one of the two setups", message);
         }
+    }
+}
+
+/* The passes that each waits for, one after the other, back to where it began. */
+typedef struct circle {
+    const bite_order *order;
+    unsigned char seen[BITE_PASSES_MOST];
+    unsigned char told[BITE_PASSES_MOST]; /* it stands in a circle that was complained of */
+    uint16_t way[BITE_PASSES_MOST];
+    size_t length;
+} circle;
+
+static size_t place_of(const bite_order *order, const bite_section *pass)
+{
+    size_t i = 0;
+    while (i < order->pass_count && order->passes[i] != pass) {
+        i++;
+    }
+    return i;
+}
+
+static int leads_back(circle *of, size_t from, size_t to)
+{
+    const char *after = bite_order_text(of->order->passes[from], "after");
+    char name[64];
+    of->seen[from] = 1;
+    of->way[of->length++] = (uint16_t)from;
+    for (size_t i = 0; bite_order_name(after, i, name, sizeof name); i++) {
+        size_t next = place_of(of->order, pass_named(of->order, name));
+        if (next < of->order->pass_count && next != from && (next == to || (!of->seen[next] && leads_back(of, next, to)))) {
+            return 1;
+        }
+    }
+    of->length--;
+    return 0;
+}
+
+static void check_circles(finding *of)
+{
+    circle round;
+    memset(&round, 0, sizeof round);
+    round.order = of->order;
+    for (size_t i = 0; i < of->order->pass_count; i++) {
+        memset(round.seen, 0, sizeof round.seen);
+        round.length = 0;
+        if (round.told[i] || !leads_back(&round, i, i)) {
+            continue;
+        }
+        char message[200] = "";
+        size_t used = 0;
+        for (size_t k = 0; k < round.length; k++) {
+            round.told[round.way[k]] = 1;
+            if (k < 4) {
+                used += (size_t)snprintf(message + used, sizeof message - used, "%s%.20s", k == 0 ? "" : ", ",
+                                         of->order->passes[round.way[k]]->tail);
+            }
+        }
+        (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a circle",
+                       round.length > 4 ? " and more" : "");
+        complain_of(of, of->order->passes[i], "after", "take one of them out of after", message);
     }
 }
 
@@ -373,7 +480,7 @@ static void check_pass(finding *of, const bite_section *pass)
     double thick = fmax(thickness, fmax(bite_order_number(stock, "nominal"), bite_order_number(stock, "thickest")));
     const char *tool = bite_order_text(pass, "tool");
     uint32_t work = bite_order_word(pass, "work", BITE_WORK_COUNT);
-    if (bite_section_cell(pass, "work") == NULL) {
+    if (!states(of, pass, "work")) {
         complain_of(of, pass, "work", "one of face, rough, slot, pocket, bore, drill, contour, finish, chamfer, cut-free",
                     "the pass does not state its work");
     }
@@ -383,11 +490,14 @@ static void check_pass(finding *of, const bite_section *pass)
         complain_of(of, pass, "tool", "its diameter: tool = 2mm", "a hole's size is its drill's: the pass names no tool");
     }
     if (bite_order_number(stock, "nominal") > 0.0 || bite_order_number(stock, "thickest") > 0.0) {
-        at_most(of, pass, "depth", thick, "the pass is deeper than the sheet", "depth of the whole feature, from its own face");
+        at_most(of, pass, "depth", bite_order_deepest(work, thick), "the pass is deeper than the sheet",
+                "depth of the whole feature, from its own face");
     }
     if (bite_order_number(pass, "pass_depth") > bite_order_number(pass, "depth") * (1.0 + 1e-9)) {
         complain_of(of, pass, "pass_depth", "depth is of the whole feature", "one pass is deeper than the whole feature");
     }
+    whole(of, pass, "setup", "setup = 1 or 2", "setups are counted in whole numbers");
+    whole(of, pass, "count", "count = 4", "features are counted in whole numbers");
     check_quantity(of, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);
     check_quantity(of, pass, "feed", BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED);
     check_after(of, pass);
@@ -418,6 +528,7 @@ static void check_sense(finding *of)
     for (size_t i = 0; i < of->order->pass_count; i++) {
         check_pass(of, of->order->passes[i]);
     }
+    check_circles(of);
 }
 
 static void take_sections(finding *of, bite_order *order)
@@ -453,7 +564,7 @@ static void take_sections(finding *of, bite_order *order)
 bite_status bite_order_open(const bite_library *library, const char *path, const char *bytes, size_t size, bite_ini_fault fault,
                             void *user, bite_order *order, bite_error *error)
 {
-    finding of = {library, order, path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT, 0};
+    finding of = {library, order, path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
     const bite_allocator *allocator = bite_library_allocator(library);
     bite_error own = BITE_ERROR_INIT;
     memset(order, 0, sizeof *order);
@@ -468,10 +579,13 @@ bite_status bite_order_open(const bite_library *library, const char *path, const
     }
     take_sections(&of, order);
     check_sense(&of);
-    if (of.faults == 0) {
+    if (of.stop == BITE_OK && of.faults == 0) {
         return BITE_OK;
     }
     bite_order_free(order);
+    if (of.stop != BITE_OK) {
+        return bite_error_set(error, of.stop, "no memory for a job");
+    }
     if (error != NULL) {
         *error = of.first;
         error->faults = of.faults;

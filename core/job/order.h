@@ -59,6 +59,9 @@ uint32_t bite_order_word(const bite_section *section, const char *key, uint32_t 
 /** The index-th blank-separated name of a text; 0: there are no more. */
 int bite_order_name(const char *text, size_t index, char *name, size_t size);
 
+/** How deep a pass may go into a sheet so thick: a cut or hole that goes through ends a little below it. */
+double bite_order_deepest(uint32_t work, double thick);
+
 /** The word of a work ("face"), and what is done in it, for people. NULL beyond the last. */
 const char *bite_work_word(uint32_t work);
 const char *bite_work_title(uint32_t work);

@@ -2,6 +2,7 @@
 /* Planning a whole job: each step in its order, then what to mind, the worst first. */
 #include "core/job/plan.h"
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/job/plan_parts.h"
@@ -10,8 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define REMARKS_MOST 256
-#define TEXT_MOST 2000
+#define TEXT_MOST 4000 /* a line of a file has at most 1000 bytes, and some of ours hold two of them */
 
 const char *bite_plan_text(bite_job *job, const char *format, ...)
 {
@@ -36,14 +36,15 @@ const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, c
 
 const char *bite_plan_clock(double seconds, char *buffer, size_t size)
 {
+    char digits[40];
+    double in = seconds < 99.5 ? 1.0 : seconds < 5970.0 ? 60.0 : 3600.0;
+    double number = seconds / in;
+    number = in > 1.0 && number < 9.95 ? round(10.0 * number) / 10.0 : round(number);
     if (isnan(seconds)) {
         (void)snprintf(buffer, size, "-");
-    } else if (seconds < 99.5) {
-        (void)snprintf(buffer, size, "%.0f s", seconds);
-    } else if (seconds < 5970.0) {
-        (void)snprintf(buffer, size, seconds < 597.0 ? "%.1f min" : "%.0f min", seconds / 60.0);
     } else {
-        (void)snprintf(buffer, size, seconds < 35700.0 ? "%.1f h" : "%.0f h", seconds / 3600.0);
+        (void)bite_number_write(number, 12, digits, sizeof digits);
+        (void)snprintf(buffer, size, "%s %s", digits, in < 2.0 ? "s" : in < 100.0 ? "min" : "h");
     }
     return buffer;
 }
@@ -61,10 +62,53 @@ void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const
             return; /* said already: several passes have the same caution */
         }
     }
-    if (job->remark_count < REMARKS_MOST) {
-        bite_remark remark = {severity, about, text, source};
-        job->remarks[job->remark_count++] = remark;
+    if (job->remark_count == job->remark_room) {
+        size_t room = job->remark_room == 0 ? 64 : 2 * job->remark_room;
+        bite_remark *more = bite_arena_take(job->arena, room, sizeof *more);
+        if (more == NULL) {
+            job->starved = 1;
+            return;
+        }
+        if (job->remark_count > 0) {
+            memcpy(more, job->remarks, job->remark_count * sizeof *more);
+        }
+        job->remarks = more;
+        job->remark_room = room;
     }
+    bite_remark remark = {severity, about, text, source};
+    job->remarks[job->remark_count++] = remark;
+}
+
+void bite_plan_fault(bite_job *job, const bite_section *section, const bite_error *why)
+{
+    bite_error fault = *why;
+    char key[sizeof why->key];
+    memcpy(key, why->key, sizeof key);
+    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
+    fault.status = BITE_BAD_FILE;
+    fault.faults = 0;
+    bite_error_place(&fault, job->file, cell != NULL ? cell->line : section != NULL ? section->line : 0, 0);
+    if (section != NULL) {
+        bite_error_key(&fault, "%.60s%s%.60s", section->name, key[0] == 0 ? "" : ":", key);
+    }
+    if (job->faults++ == 0) {
+        job->first_fault = fault;
+    }
+    if (job->fault != NULL) {
+        job->fault(job->fault_user, &fault);
+    }
+}
+
+bite_status bite_plan_faulty(const bite_job *job, bite_error *error)
+{
+    if (job->faults == 0) {
+        return BITE_OK;
+    }
+    if (error != NULL) {
+        *error = job->first_fault;
+        error->faults = job->faults;
+    }
+    return BITE_BAD_FILE;
 }
 
 /* Danger first, told things last; else in the order in which they came. */
@@ -144,14 +188,29 @@ static void take_cautions(bite_job *job)
     }
 }
 
+static void say_burning(bite_job *job, const bite_thing *fluid)
+{
+    if (fluid != NULL && strstr(fluid->summary, "flammable") != NULL) {
+        bite_plan_remark(
+            job, BITE_DANGER, "safety",
+            bite_plan_text(job,
+                           "%s burns: no sparks, no hot chips, ventilate, little at a time, rags in a closed metal bin; the safety "
+                           "data sheet goes before this.",
+                           fluid->title),
+            "common-practice");
+    }
+}
+
 /* The usual dangers of the machine and of what is put on the part. */
 static void take_dangers(bite_job *job)
 {
     int glued = job->hold.hold != NULL && !isnan(job->hold.cure);
-    int wet = bite_order_word(job->order.fluids, "coolant", 0) >= 2;
+    int wet = 0;
     int hot = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
-        hot |= job->passes[i].answer->full.spindle_speed > 15000.0 / 60.0;
+        const bite_cut *cut = &job->passes[i].answer->full;
+        hot |= cut->spindle_speed > 15000.0 / 60.0;
+        wet |= cut->coolant == BITE_COOLANT_MIST || cut->coolant == BITE_COOLANT_FLOOD;
     }
     if (hot) {
         bite_plan_remark(job, BITE_DANGER, "safety",
@@ -175,18 +234,9 @@ static void take_dangers(bite_job *job)
                          "standard: NIOSH 98-102, 0.5 mg/m3 of metalworking fluid, 10 h");
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
-        if (strstr(bite_thing_cell(job->fluids[i].fluid, "summary") == NULL ? "" : job->fluids[i].fluid->summary, "flammable") !=
-            NULL) {
-            bite_plan_remark(
-                job, BITE_DANGER, "safety",
-                bite_plan_text(
-                    job,
-                    "%s burns: no sparks, no hot chips, ventilate, little at a time, rags in a closed metal bin; the safety data "
-                    "sheet goes before this.",
-                    job->fluids[i].fluid->title),
-                "common-practice");
-        }
+        say_burning(job, job->fluids[i].fluid);
     }
+    say_burning(job, job->hold.solvent);
     bite_plan_remark(job, BITE_NOTE, "safety",
                      "Blow-off air not over 2 bar at the nozzle, never at skin; hearing protection where you must raise your "
                      "voice. The machine's "
@@ -203,7 +253,7 @@ static void take_checks(bite_job *job)
         const char *note = bite_order_text(section, "note");
         double nominal = bite_order_number(section, "nominal");
         double tolerance = bite_order_number(section, "tolerance");
-        if (isnan(tolerance) && nominal > 0.0) {
+        if (isnan(tolerance) && !isnan(nominal)) { /* what has no size has no tolerance of the part's */
             tolerance = bite_order_number(job->order.part, "tolerance");
         }
         bite_planned_check check = {what == NULL ? section->tail : what, nominal, tolerance, with == NULL ? "" : with,
@@ -279,14 +329,13 @@ static void take_part(bite_job *job, const bite_job_options *options)
 
 static bite_status plan(bite_job *job, bite_error *error)
 {
-    static bite_status (*const steps[])(bite_job *, bite_error *) = {bite_plan_stock,    bite_plan_features, bite_plan_layout,
-                                                                     bite_plan_schedule, bite_plan_passes,   bite_plan_warp,
-                                                                     bite_plan_hold,     bite_plan_fluids,   bite_plan_time};
+    static bite_status (*const steps[])(bite_job *, bite_error *) = {
+        bite_plan_stock,  bite_plan_holding, bite_plan_features, bite_plan_layout, bite_plan_schedule,
+        bite_plan_passes, bite_plan_warp,    bite_plan_hold,     bite_plan_fluids, bite_plan_time};
     double area = bite_order_number(job->order.hold, "area");
     bite_status status = bite_library_grade(job->library, bite_order_text(job->order.part, "material"), &job->grade, error);
-    job->remarks = bite_arena_take(job->arena, REMARKS_MOST, sizeof *job->remarks);
     job->checks = bite_arena_take(job->arena, BITE_CHECKS_MOST + 4, sizeof *job->checks);
-    if (status == BITE_OK && (job->remarks == NULL || job->checks == NULL)) {
+    if (status == BITE_OK && job->checks == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     job->hold.area = isnan(area) ? job->length * job->width : area; /* the passes ask for it */
@@ -334,6 +383,12 @@ static bite_status check_call(const bite_library *library, const char *path, con
 bite_status bite_job_open(const bite_library *library, const char *path, const bite_job_options *options, bite_fault_sink fault,
                           void *user, bite_job **job, bite_error *error)
 {
+    return bite_job_parse(library, path, NULL, 0, options, fault, user, job, error);
+}
+
+bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes, size_t size,
+                           const bite_job_options *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error)
+{
     telling faults = {fault, user};
     bite_error_clear(error);
     bite_status status = check_call(library, path, options, job, error);
@@ -351,14 +406,13 @@ bite_status bite_job_open(const bite_library *library, const char *path, const b
     fresh->arena = arena;
     fresh->library = library;
     fresh->verdict = BITE_CLEAR;
-    status = bite_order_open(library, path, NULL, 0, tell, &faults, &fresh->order, error);
+    status = bite_order_open(library, path, bytes, size, tell, &faults, &fresh->order, error);
     if (status == BITE_OK) {
         fresh->file = bite_plan_text(fresh, "%s", path);
+        fresh->fault = fault;
+        fresh->fault_user = user;
         take_part(fresh, options);
         status = plan(fresh, error);
-        if (status != BITE_OK && status != BITE_NO_MEMORY && error != NULL && error->status == BITE_BAD_FILE && fault != NULL) {
-            fault(user, error); /* what only the plan found: passes in a circle */
-        }
     }
     if (status != BITE_OK) {
         bite_job_free(fresh);

@@ -118,6 +118,7 @@ typedef struct bite_planned_hold {
     size_t put_on_count;
     const char *release[BITE_STEPS_MOST];
     size_t release_count;
+    const bite_thing *solvent; /* that it comes off with; NULL: none */
 } bite_planned_hold;
 
 typedef struct bite_planned_time {
@@ -183,6 +184,12 @@ struct bite_job {
     uint32_t verdict; /* the worst of all */
     double chance;    /* that some pass goes over, as if they were independent; NaN without draws */
     uint32_t starved; /* 1: a text found no memory; such a plan is not handed out */
+
+    /* what only planning finds wrong with the file */
+    bite_fault_sink fault; /* NULL: nobody hears */
+    void *fault_user;
+    uint32_t faults;
+    bite_error first_fault;
 };
 
 #endif

@@ -72,6 +72,7 @@ static bite_status check_solvent(bite_job *job, bite_error *error)
         return BITE_OK;
     }
     bite_status status = bite_fluid_find(job->library, name, &fluid, error);
+    hold->solvent = fluid;
     status = status != BITE_OK ? status : bite_fluid_judge(job->library, fluid, job->grade, (int)job->annealed, &judged, error);
     if (status == BITE_OK && judged.rating == BITE_RATED_NO) {
         hold->refused = 1;
@@ -114,8 +115,10 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
     bite_planned_hold *hold = &job->hold;
     const bite_result *result = &pass->answer->result;
     int frees = pass->work == BITE_WORK_FREE;
-    double along = frees || job->stock.layout.along == 0 ? hold->along : hold->along * job->stock.layout.along;
-    double across = frees || job->stock.layout.rows == 0 ? hold->across : hold->across * job->stock.layout.rows;
+    const bite_layout *layout = &job->stock.layout;
+    int together = !frees && layout->along > 0; /* parts stand in one sheet, along and in rows as they lie on it */
+    double along = together ? hold->along * (layout->turned ? layout->rows : layout->along) : hold->along;
+    double across = together ? hold->across * (layout->turned ? layout->along : layout->rows) : hold->across;
     bite_grip_load load = {result->values[BITE_FORCE_SIDE_MEAN].value, result->values[BITE_FORCE_LIFT_PEAK].value,
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
@@ -133,7 +136,7 @@ static void judge_passes(bite_job *job)
         bite_grip_stress stress;
         bite_planned_pass *pass = &job->passes[i];
         pass->hold_use = use_of(job, pass, &stress);
-        if (pass->hold_use > hold->use || hold->worst_pass < 0) {
+        if (pass->hold_use > hold->use || (isnan(hold->use) && !isnan(pass->hold_use))) {
             hold->use = pass->hold_use;
             hold->worst_pass = (int)i;
             hold->stress = stress;
@@ -225,6 +228,12 @@ static void plan_break_through(bite_job *job)
         bite_plan_remark(job, BITE_NOTE, "hold",
                          "Nothing soft lies under the part: a through cut needs a board to end in, or leaves a skin.",
                          "common-practice");
+    } else {
+        bite_plan_remark(
+            job, BITE_NOTE, "hold",
+            "A through cut gums the tool with tape and glue, which spoils the next edge: wipe the tool after it, with a "
+            "solvent only off the machine and away from the part.",
+            "common-practice");
     }
     for (size_t i = 0; i < hold->layer_count; i++) {
         if (strcmp(hold->layers[i]->name, "film-tape") == 0) {
@@ -271,7 +280,7 @@ static void set_area(bite_job *job)
     hold->across = scale * job->width;
 }
 
-bite_status bite_plan_hold(bite_job *job, bite_error *error)
+bite_status bite_plan_holding(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;
     const char *method = bite_order_text(job->order.hold, "method");
@@ -286,7 +295,19 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
     }
     bite_status status = bite_library_thing(job->library, BITE_HOLDS, method, &hold->hold, error);
     status = status != BITE_OK ? status : take_layers(job, error);
-    status = status != BITE_OK ? status : check_solvent(job, error);
+    if (status == BITE_OK && word_of(hold->hold, "sort") != SORT_CLAMP) {
+        plan_break_through(job);
+    }
+    return status;
+}
+
+bite_status bite_plan_hold(bite_job *job, bite_error *error)
+{
+    bite_planned_hold *hold = &job->hold;
+    if (hold->hold == NULL) {
+        return BITE_OK;
+    }
+    bite_status status = check_solvent(job, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -296,7 +317,6 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
     uint32_t sort = word_of(hold->hold, "sort");
     if (sort != SORT_CLAMP) {
         judge_passes(job);
-        plan_break_through(job);
     } else if (strcmp(hold->hold->name, "vise") == 0) {
         judge_vise(job);
     }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every pass of a job: asked, chosen or judged, on as many threads as there are. */
 #include "core/base/error.h"
+#include "core/base/number.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/job/choice.h"
@@ -26,29 +27,27 @@ static int is_closed(uint32_t work)
     return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_CONTOUR || work == BITE_WORK_FREE;
 }
 
-static bite_status set_length(bite_ask *ask, const char *input, double metres, bite_error *error)
+/* A point stands in it whatever the locale of the host. */
+static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
 {
+    char digits[40];
     char text[BITE_TYPED_MOST];
-    if (isnan(metres)) {
+    if (isnan(number)) {
         return BITE_OK;
     }
-    (void)snprintf(text, sizeof text, "%.9gmm", 1e3 * metres);
+    (void)bite_number_write(number, 9, digits, sizeof digits);
+    (void)snprintf(text, sizeof text, "%s%s", digits, unit);
     return bite_ask_set(ask, input, text, error);
+}
+
+static bite_status set_length(bite_ask *ask, const char *input, double metres, bite_error *error)
+{
+    return set_number(ask, input, 1e3 * metres, "mm", error);
 }
 
 static bite_status set_text(bite_ask *ask, const char *input, const char *text, bite_error *error)
 {
     return text == NULL ? BITE_OK : bite_ask_set(ask, input, text, error);
-}
-
-static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
-{
-    char text[BITE_TYPED_MOST];
-    if (isnan(number)) {
-        return BITE_OK;
-    }
-    (void)snprintf(text, sizeof text, "%.9g%s", number, unit);
-    return bite_ask_set(ask, input, text, error);
 }
 
 static double first_of(double own, double whole)
@@ -69,6 +68,16 @@ static bite_status use_things(const bite_job *job, const bite_planned_pass *pass
     status = status != BITE_OK ? status : use(ask, BITE_HOLDERS, bite_order_text(job->order.machine, "holder"), error);
     status = status != BITE_OK ? status : use(ask, BITE_HOLDS, bite_order_text(job->order.hold, "method"), error);
     return status != BITE_OK ? status : use(ask, BITE_TOOLS, job->tools[pass->tool].name, error);
+}
+
+/* What stays under a pass: depth counts from the finished face; a face itself leaves the part at least. */
+static double left_under(const bite_job *job, const bite_planned_pass *pass)
+{
+    double part = fmin(job->thickness, job->stock.thin);
+    if (pass->work == BITE_WORK_FREE) {
+        return 0.0;
+    }
+    return pass->work == BITE_WORK_FACE ? part : fmax(0.0, part - pass->depth);
 }
 
 static bite_status set_shape(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_ask *ask,
@@ -93,7 +102,7 @@ static bite_status set_shape(const bite_job *job, const bite_section *section, c
     status = status != BITE_OK ? status : set_length(ask, "inside_radius", radius, error);
     status = status != BITE_OK ? status : set_length(ask, "gap", bite_order_number(section, "gap"), error);
     status = status != BITE_OK ? status : set_length(ask, "wall_thickness", bite_order_number(section, "wall"), error);
-    double under = pass->work == BITE_WORK_FREE ? 0.0 : fmax(0.0, job->stock.thin - pass->depth);
+    double under = left_under(job, pass);
     status = status != BITE_OK ? status
                                : set_length(ask, "floor_thickness", first_of(bite_order_number(section, "floor"), under), error);
     return status;
@@ -121,7 +130,8 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
         status = bite_ask_set(ask, "blind", "yes", error);
     }
     if (status == BITE_OK && bite_order_text(job->order.hold, "method") != NULL) {
-        status = set_number(ask, "bond_area", 1e6 * job->hold.area * parts, "mm2", error);
+        const bite_input *range = bite_input_find("bond_area"); /* of many parts on one blank it may be beyond any shop's */
+        status = set_number(ask, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts), "mm2", error);
     }
     return status;
 }
@@ -174,17 +184,26 @@ typedef struct making {
     bite_error errors[BITE_PASSES_MOST];
 } making;
 
+static int is_quick(const bite_job *job)
+{
+    return job->pass_count > PASSES_CAREFUL;
+}
+
+static size_t draws_of(const bite_job *job)
+{
+    return is_quick(job) && job->draws == 0 ? DRAWS_QUICK : job->draws;
+}
+
 static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
 {
-    int quick = job->pass_count > PASSES_CAREFUL;
     bite_choice *choice = NULL;
     bite_choice_options options;
     memset(&options, 0, sizeof options);
     options.struct_size = (uint32_t)sizeof options;
     options.goal = bite_order_word(job->order.job, "goal", BITE_GOAL_USUAL);
     options.units = (uint32_t)job->units;
-    options.effort = quick ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
-    options.draws = quick && job->draws == 0 ? DRAWS_QUICK : job->draws;
+    options.effort = is_quick(job) ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
+    options.draws = draws_of(job);
     options.confidence = job->confidence;
     bite_status status = bite_choice_new(ask, &options, &choice, error);
     if (status == BITE_OK) {
@@ -199,7 +218,7 @@ static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned
 
 static bite_status judge(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
 {
-    bite_status status = bite_answer_new(ask, job->draws, job->confidence, &pass->answer, error);
+    bite_status status = bite_answer_new(ask, draws_of(job), job->confidence, &pass->answer, error);
     if (status == BITE_OK) {
         pass->passes = (uint32_t)fmax(1.0, ceil(pass->depth / pass->answer->full.depth - 1e-9));
     }
@@ -212,7 +231,7 @@ static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite
     bite_ask ask = pass->answer->ask; /* as chosen, with what was typed in */
     bite_answer *whole = NULL;
     bite_status status = set_part(job, &ask, error);
-    status = status != BITE_OK ? status : bite_answer_new(&ask, job->draws, job->confidence, &whole, error);
+    status = status != BITE_OK ? status : bite_answer_new(&ask, draws_of(job), job->confidence, &whole, error);
     if (status == BITE_OK) {
         bite_answer_free(pass->answer);
         pass->answer = whole;
@@ -245,6 +264,26 @@ static void make_one(void *work, size_t place)
     of->status[place] = status;
 }
 
+/* What the pass says cannot be: all such passes are told at once. */
+static int is_fault_of_file(bite_status status)
+{
+    return status == BITE_BAD_QUANTITY || status == BITE_OUT_OF_RANGE || status == BITE_MISSING || status == BITE_UNKNOWN_NAME ||
+           status == BITE_NO_ANSWER;
+}
+
+/* Inputs have other names in a cut than in a job file. */
+static void name_as_the_file_does(bite_error *error)
+{
+    static const char *const names[][2] = {{"spindle_speed", "spindle"}, {"feed_rate", "feed"},        {"depth", "pass_depth"},
+                                           {"feature_depth", "depth"},   {"floor_thickness", "floor"}, {"wall_thickness", "wall"}};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (strcmp(error->key, names[i][0]) == 0) {
+            bite_error_key(error, "%s", names[i][1]);
+            return;
+        }
+    }
+}
+
 bite_status bite_plan_passes(bite_job *job, bite_error *error)
 {
     making *of = bite_memory_new(&job->allocator, 1, sizeof *of);
@@ -255,15 +294,18 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
     of->job = job;
     bite_parallel(job->pass_count, job->threads, make_one, of);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
-        status = of->status[i];
-        if (status != BITE_OK && error != NULL) {
-            *error = of->errors[i];
-            if (error->file[0] == 0) {
-                bite_error_place(error, job->file, job->order.passes[i]->line, 0);
+        if (is_fault_of_file(of->status[i])) {
+            name_as_the_file_does(&of->errors[i]);
+            bite_plan_fault(job, job->order.passes[i], &of->errors[i]);
+        } else if (of->status[i] != BITE_OK) {
+            status = of->status[i];
+            if (error != NULL) {
+                *error = of->errors[i];
             }
         }
     }
     bite_memory_free(&job->allocator, of);
+    status = status != BITE_OK ? status : bite_plan_faulty(job, error);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         bite_planned_tool *tool = &job->tools[job->passes[i].tool];
         const bite_cut *cut = &job->passes[i].answer->full;

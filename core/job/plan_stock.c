@@ -24,14 +24,14 @@ static bite_status find_sheet(bite_job *job, bite_error *error)
     (void)snprintf(name, sizeof name, "%s.%s", job->grade->family_name, slash == NULL ? "" : slash + 1);
     bite_status status = bite_library_thing(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
     if (status == BITE_UNKNOWN_NAME) {
-        status = bite_library_thing(job->library, BITE_SHEETS, job->grade->family_name, &job->stock.sheet, NULL);
+        (void)snprintf(name, sizeof name, "%s", job->grade->family_name);
+        status = bite_library_thing(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
     }
     if (status == BITE_UNKNOWN_NAME) {
         job->stock.sheet = NULL;
         return BITE_OK;
     }
-    return status == BITE_OK ? status
-                             : bite_library_thing(job->library, BITE_SHEETS, job->grade->family_name, &job->stock.sheet, error);
+    return status == BITE_OK ? status : bite_library_thing(job->library, BITE_SHEETS, name, &job->stock.sheet, error);
 }
 
 static void read_rule(const bite_thing *sheet, bite_sheet_rule *rule)

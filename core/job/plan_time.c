@@ -107,7 +107,8 @@ static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, do
     pass->seconds = cutting + moves;
 }
 
-/* took = a + b x planned over the shop's own records; by their mean ratio where there are one or two. */
+/* took = a + b x planned over the shop's own records; by their mean ratio where there are one or two, or where they tell no line:
+ * all of one length, or a line that falls or leads below nothing. */
 static void correct(bite_job *job)
 {
     enum { MOST = 256 };
@@ -132,8 +133,9 @@ static void correct(bite_job *job)
         double squares = 0.0;
         (void)gsl_fit_linear(planned, 1, took, 1, count, &a, &b, &covariance[0], &covariance[1], &covariance[2], &squares);
         double corrected = a + b * job->time.whole;
-        job->time.corrected = b > 0.0 && corrected > 0.0 ? corrected : (double)NAN;
-    } else if (count > 0) {
+        job->time.corrected = b > 0.0 && isfinite(b) && corrected > 0.0 ? corrected : (double)NAN;
+    }
+    if (count > 0 && isnan(job->time.corrected)) {
         double ratio = 0.0;
         for (size_t i = 0; i < count; i++) {
             ratio += took[i] / planned[i] / (double)count;

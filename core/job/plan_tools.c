@@ -19,8 +19,9 @@ typedef struct candidate {
 } candidate;
 
 typedef struct bench {
-    candidate tools[BITE_HANDS_MOST];
+    candidate *tools;
     size_t count;
+    size_t room;
     int at_hand; /* 0: all of the table */
 } bench;
 
@@ -28,7 +29,7 @@ static void put_tool(const bite_library *library, const char *name, bench *to)
 {
     candidate tool;
     const bite_thing *thing = NULL;
-    if (to->count == BITE_HANDS_MOST) {
+    if (to->count == to->room) {
         return;
     }
     memset(&tool, 0, sizeof tool);
@@ -45,21 +46,45 @@ static void put_tool(const bite_library *library, const char *name, bench *to)
     }
 }
 
-static void fill_bench(const bite_job *job, bench *to)
+static int make_room(bite_job *job, bench *to, size_t room)
 {
-    const char *at_hand = bite_order_text(job->order.tools, "at_hand");
-    char name[BITE_TYPED_MOST];
+    to->tools = bite_arena_take(job->arena, room + 1, sizeof *to->tools);
+    to->room = room;
     to->count = 0;
-    to->at_hand = at_hand != NULL;
-    for (size_t i = 0; bite_order_name(at_hand, i, name, sizeof name); i++) {
-        put_tool(job->library, name, to);
+    return to->tools != NULL;
+}
+
+/* All tools of the table. */
+static int fill_table(bite_job *job, bench *to)
+{
+    size_t count = bite_library_count(job->library, BITE_TOOLS);
+    if (!make_room(job, to, count)) {
+        return 0;
     }
-    for (size_t i = 0; at_hand == NULL && i < bite_library_count(job->library, BITE_TOOLS); i++) {
+    for (size_t i = 0; i < count; i++) {
         bite_item item;
         if (bite_library_item(job->library, BITE_TOOLS, i, &item, NULL) == BITE_OK) {
             put_tool(job->library, item.name, to);
         }
     }
+    return 1;
+}
+
+static int fill_bench(bite_job *job, bench *to)
+{
+    const char *at_hand = bite_order_text(job->order.tools, "at_hand");
+    char name[BITE_TYPED_MOST];
+    to->at_hand = at_hand != NULL;
+    if (at_hand == NULL) {
+        return fill_table(job, to);
+    }
+    if (!make_room(job, to, BITE_HANDS_MOST)) {
+        return 0;
+    }
+    for (size_t i = 0; bite_order_name(at_hand, i, name, sizeof name); i++) {
+        put_tool(job->library, name, to);
+    }
+    return 1;
 }
 
 /* What a pass asks of its tool. */
@@ -136,9 +161,10 @@ static const candidate *pick(const bench *from, const wish *of, size_t *fitting)
 
 static double diameter_of(const bite_library *library, const char *name)
 {
-    bench one = {{{{0}, 0.0, 0.0, 0.0}}, 0, 0};
+    candidate room = {{0}, 0.0, 0.0, 0.0};
+    bench one = {&room, 0, 1, 0};
     put_tool(library, name, &one);
-    return one.count > 0 ? one.tools[0].diameter : 0.0;
+    return room.diameter;
 }
 
 static uint32_t tool_index(bite_job *job, const char *name)
@@ -222,6 +248,10 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
     if ((work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH) && !isnan(job->thinnest)) {
         return fmax(job->thickness - job->thinnest, 1e-6);
     }
+    if (work == BITE_WORK_FREE) { /* down into the tape, from the sheet's thick end where its faces stay */
+        double whole = job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick);
+        return whole + job->hold.break_through;
+    }
     return job->thickness;
 }
 
@@ -278,10 +308,27 @@ static void make_usual(bite_job *job)
                      "The job names no passes: facing, the thin section as one pocket, and cutting free were taken.", "");
 }
 
+/* A file that leaves the sheet open is told of passes deeper than the one that was chosen. */
+static void check_depths(bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        if (pass->depth > bite_order_deepest(pass->work, job->stock.thick) * (1.0 + 1e-9)) {
+            char thick[40];
+            bite_error error = BITE_ERROR_INIT;
+            bite_error_set(&error, BITE_BAD_FILE, "the pass is deeper than the sheet, which is up to %s thick",
+                           bite_plan_quantity(job, job->stock.thick, BITE_KIND_LENGTH, thick, sizeof thick));
+            bite_error_key(&error, "depth");
+            bite_error_hint(&error, "depth of the whole feature, from its own face");
+            bite_plan_fault(job, job->order.passes[i], &error);
+        }
+    }
+}
+
 bite_status bite_plan_features(bite_job *job, bite_error *error)
 {
-    bench from;
-    bench all;
+    bench from = {NULL, 0, 0, 0};
+    bench all = {NULL, 0, 0, 0};
     size_t most = job->order.pass_count > 8 ? job->order.pass_count : 8;
     job->passes = bite_arena_take(job->arena, most, sizeof *job->passes);
     job->tools = bite_arena_take(job->arena, most, sizeof *job->tools);
@@ -294,20 +341,15 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     if (job->pass_count == 0) {
         make_usual(job);
     }
-    fill_bench(job, &from);
-    bench none = {{{{0}, 0.0, 0.0, 0.0}}, 0, 0};
-    all = none;
-    for (size_t i = 0; from.at_hand && i < bite_library_count(job->library, BITE_TOOLS); i++) {
-        bite_item item;
-        if (bite_library_item(job->library, BITE_TOOLS, i, &item, NULL) == BITE_OK) {
-            put_tool(job->library, item.name, &all);
-        }
+    if (!fill_bench(job, &from) || (from.at_hand && !fill_table(job, &all))) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
+    check_depths(job);
     for (size_t i = 0; i < job->pass_count; i++) {
         choose_tool(job, &from, &all, job->order.passes[i], &job->passes[i]);
         job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
     }
-    return BITE_OK;
+    return bite_plan_faulty(job, error);
 }
 
 /* ---- order ---- */
@@ -333,21 +375,52 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
            (a->work == BITE_WORK_CONTOUR && b->work == BITE_WORK_CHAMFER);
 }
 
-static void fill_before(const bite_job *job, unsigned char *before)
+/* Which passes come before which, and all that follows from it. */
+typedef struct precedence {
+    size_t count;
+    unsigned char *before;                                   /* count x count: as bite_schedule takes it */
+    uint64_t reach[BITE_PASSES_MOST][BITE_PASSES_MOST / 64]; /* of each pass: those that come after it, over others too */
+} precedence;
+
+static int reaches(const precedence *of, size_t from, size_t to)
 {
-    size_t count = job->pass_count;
-    char name[64];
-    for (size_t i = 0; i < count; i++) {
-        for (size_t k = 0; k < count; k++) {
-            before[i * count + k] = (unsigned char)comes_before(&job->passes[i], &job->passes[k]);
+    return (int)(of->reach[from][to / 64] >> (to % 64) & 1u);
+}
+
+static void put_before(precedence *of, size_t first, size_t then)
+{
+    of->before[first * of->count + then] = 1;
+    for (size_t i = 0; i < of->count; i++) {
+        if ((i == first || reaches(of, i, first)) && !reaches(of, i, then)) {
+            for (size_t k = 0; k < BITE_PASSES_MOST / 64; k++) {
+                of->reach[i][k] |= of->reach[then][k];
+            }
+            of->reach[i][then / 64] |= (uint64_t)1 << (then % 64);
         }
     }
-    for (size_t k = 0; k < count; k++) {
+}
+
+/* What the job says goes before what is usual: a usual order that would run against it is left out. */
+static void fill_before(const bite_job *job, precedence *of)
+{
+    char name[64];
+    for (size_t k = 0; k < of->count; k++) {
         const char *after = bite_order_text(job->order.passes[k], "after");
         for (size_t n = 0; bite_order_name(after, n, name, sizeof name); n++) {
-            for (size_t i = 0; i < count; i++) {
+            for (size_t i = 0; i < of->count; i++) {
                 if (bite_text_same(job->passes[i].name, name)) {
-                    before[i * count + k] = 1;
+                    put_before(of, i, k);
+                }
+            }
+        }
+    }
+    for (int usual = 0; usual < 2; usual++) { /* setups first, for they are given too */
+        for (size_t i = 0; i < of->count; i++) {
+            for (size_t k = 0; k < of->count; k++) {
+                const bite_planned_pass *first = &job->passes[i];
+                const bite_planned_pass *then = &job->passes[k];
+                if ((first->setup == then->setup) == usual && comes_before(first, then) && !reaches(of, k, i)) {
+                    put_before(of, i, k);
                 }
             }
         }
@@ -386,22 +459,21 @@ static bite_status rearrange(bite_job *job, const uint32_t *order, bite_error *e
 bite_status bite_plan_schedule(bite_job *job, bite_error *error)
 {
     size_t count = job->pass_count;
+    precedence *of = bite_arena_take(job->arena, 1, sizeof *of);
     unsigned char *before = bite_arena_take(job->arena, count * count, 1);
     uint32_t tools[BITE_PASSES_MOST];
     uint32_t order[BITE_PASSES_MOST];
-    if (before == NULL) {
+    if (of == NULL || before == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
-    fill_before(job, before);
+    of->count = count;
+    of->before = before;
+    fill_before(job, of);
     for (size_t i = 0; i < count; i++) {
         tools[i] = job->passes[i].tool;
     }
     if (!bite_schedule(count, before, tools, order, &job->time.tool_changes)) {
-        bite_error_set(error, BITE_BAD_FILE, "the passes wait for each other in a circle, or there is no memory to order them");
-        bite_error_place(error, job->file, 0, 0);
-        bite_error_key(error, "after");
-        bite_error_hint(error, "faces come first, finishing after roughing, cutting free last; look at after = ...");
-        return BITE_BAD_FILE;
+        return bite_error_set(error, BITE_FAULT, "passes wait for each other although the file's own order has no circle");
     }
     return rearrange(job, order, error);
 }

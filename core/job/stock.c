@@ -28,17 +28,18 @@ bite_stock_removal bite_stock_remove(double thin, double thick, double part, dou
     return removal;
 }
 
-static uint32_t fitting(double room, double part, double gap, double margin)
+static uint64_t fitting(double room, double part, double gap, double margin)
 {
     double count = floor((room - 2.0 * margin + gap) / (part + gap) + 1e-9);
-    return count < 1.0 ? 0 : count > 1e6 ? 1000000 : (uint32_t)count;
+    return count < 1.0 ? 0 : count > 1e6 ? 1000000 : (uint64_t)count;
 }
 
 uint32_t bite_stock_yield(double length, double width, double gap, double margin, double sheet_length, double sheet_width)
 {
-    uint32_t straight = fitting(sheet_length, length, gap, margin) * fitting(sheet_width, width, gap, margin);
-    uint32_t turned = fitting(sheet_length, width, gap, margin) * fitting(sheet_width, length, gap, margin);
-    return straight > turned ? straight : turned;
+    uint64_t straight = fitting(sheet_length, length, gap, margin) * fitting(sheet_width, width, gap, margin);
+    uint64_t turned = fitting(sheet_length, width, gap, margin) * fitting(sheet_width, length, gap, margin);
+    uint64_t most = straight > turned ? straight : turned;
+    return most > UINT32_MAX ? UINT32_MAX : (uint32_t)most;
 }
 
 static double reach(uint32_t count, double part, double gap, double margin)

@@ -10,11 +10,15 @@ double bite_travel_rest(double length, double speed, double acceleration)
 
 double bite_travel_between(double length, double speed, double acceleration, double enter, double leave)
 {
+    double low = fmin(enter, leave);
+    double high = fmin(fmax(enter, leave), sqrt(low * low + 2.0 * acceleration * length));
+    enter = low; /* there and back take the same */
+    leave = high;
     double top = fmin(speed, sqrt(0.5 * (2.0 * acceleration * length + enter * enter + leave * leave)));
     if (top <= 0.0) {
         return 0.0;
     }
-    top = fmax(top, fmax(enter, leave));
+    top = fmax(top, high);
     double ramps = (2.0 * top * top - enter * enter - leave * leave) / (2.0 * acceleration);
     return (2.0 * top - enter - leave) / acceleration + fmax(0.0, length - ramps) / top;
 }

@@ -194,6 +194,11 @@ static const struct {
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
 
+const bite_form *bite_times_form(void)
+{
+    return &files[SHELF_TIMES].form;
+}
+
 static const bite_thing *thing_named(const bite_list *things, const char *name)
 {
     const bite_thing *all = things->items;
@@ -247,8 +252,14 @@ static int add_table(const bite_library *library, const char *file, const bite_t
     return good;
 }
 
-static bite_status no_memory(bite_error *error)
+/* The shelves of a file that was not read to its end are read again when they are next asked for. */
+static bite_status no_memory(const bite_library *library, int shelf, bite_error *error)
 {
+    for (int i = 0; i < BITE_SHELF_FILES; i++) {
+        if (strcmp(files[i].file, files[shelf].file) == 0) {
+            library->shelves[i].read = 0;
+        }
+    }
     return bite_error_set(error, BITE_NO_MEMORY, "no memory for the tables");
 }
 
@@ -262,27 +273,27 @@ bite_status bite_shelf_read(const bite_library *library, int shelf, bite_error *
         bite_error fault = BITE_ERROR_INIT;
         char *path = bite_place_join(library->arena, library->tables.folders[i], files[shelf].file);
         if (path == NULL) {
-            return no_memory(error);
+            return no_memory(library, shelf, error);
         }
         if (access(path, F_OK) != 0) {
             continue;
         }
         bite_status status = bite_table_open(&library->allocator, path, &files[shelf].form, NULL, NULL, &table, &fault);
         if (status == BITE_NO_MEMORY) {
-            return no_memory(error);
+            return no_memory(library, shelf, error);
         }
         if (status != BITE_OK) {
             if (!bite_left_out(library, files[shelf].file, path, &fault)) {
-                return no_memory(error);
+                return no_memory(library, shelf, error);
             }
             continue;
         }
         if (bite_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
             bite_table_free(table);
-            return no_memory(error);
+            return no_memory(library, shelf, error);
         }
         if (!add_table(library, files[shelf].file, table)) {
-            return no_memory(error);
+            return no_memory(library, shelf, error);
         }
     }
     library->shelves[shelf].read = 1;

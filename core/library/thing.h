@@ -64,6 +64,9 @@ bite_status bite_library_rating(const bite_library *library, const char *name, c
 /** How an input scatters, from model.ini: shape, low and high as factors, group, together. BITE_UNKNOWN_NAME: not at all. */
 bite_status bite_library_spread(const bite_library *library, const char *input, const bite_thing **thing, bite_error *error);
 
+/** The form of a table of the shop's own times. Borrowed, for ever. */
+const bite_form *bite_times_form(void);
+
 const bite_allocator *bite_library_allocator(const bite_library *library);
 
 /** What a judged case answers to rules and plugins. Temperatures in K and so on: SI. */

@@ -5,6 +5,7 @@
 #include "core/sheet/job.h"
 #include "core/sheet/page.h"
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -13,15 +14,27 @@ static const char *const shouts[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER"};
 static const char *const severities[] = {"", "note", "care", "DANGER"};
 
 #define NUMBER 40
+#define LINE 4000 /* a line of a job file has at most 1000 bytes, and two titles stand in one of ours */
 
 static void length_text(bite_page *page, double si, char *to)
 {
     bite_page_quantity(page, si, BITE_KIND_LENGTH, to, NUMBER);
 }
 
+/* Puts more behind what a line has, as much as goes in. */
+static void add(char *line, const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void add(char *line, const char *format, ...)
+{
+    size_t used = strlen(line);
+    va_list list;
+    va_start(list, format);
+    (void)vsnprintf(line + used, LINE - used, format, list);
+    va_end(list);
+}
+
 static void head(bite_page *page, const struct bite_job *job)
 {
-    char line[400];
+    char line[LINE];
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
@@ -31,13 +44,11 @@ static void head(bite_page *page, const struct bite_job *job)
     (void)snprintf(line, sizeof line, "%s: %.0f part%s of %s, %s x %s x %s", job->title, job->count, job->count > 1.0 ? "s" : "",
                    job->grade->thing.name, a, b, c);
     bite_page_wrap(page, "", "  ", line);
-    if (isnan(job->chance)) {
-        (void)snprintf(line, sizeof line, "%zu passes, %zu tools, %u setup%s", job->pass_count, job->tool_count, job->setups,
-                       job->setups > 1 ? "s" : "");
-    } else {
-        (void)snprintf(line, sizeof line,
-                       "%zu passes, %zu tools, %u setup%s; chance that something goes over in one of them: %.0f %%",
-                       job->pass_count, job->tool_count, job->setups, job->setups > 1 ? "s" : "", 100.0 * job->chance);
+    line[0] = 0;
+    add(line, "%zu pass%s, %zu tool%s, %u setup%s", job->pass_count, job->pass_count > 1 ? "es" : "", job->tool_count,
+        job->tool_count > 1 ? "s" : "", job->setups, job->setups > 1 ? "s" : "");
+    if (!isnan(job->chance)) {
+        add(line, "; chance that something goes over in one of them: %.0f %%", 100.0 * job->chance);
     }
     char shout[20];
     (void)snprintf(shout, sizeof shout, "%s  ", shouts[job->verdict]);
@@ -47,7 +58,7 @@ static void head(bite_page *page, const struct bite_job *job)
 static void stock(bite_page *page, const struct bite_job *job)
 {
     const bite_planned_stock *of = &job->stock;
-    char line[500];
+    char line[LINE];
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
@@ -73,10 +84,11 @@ static void stock(bite_page *page, const struct bite_job *job)
         length_text(page, of->layout.width, b);
         length_text(page, of->gap, c);
         length_text(page, of->margin, d);
-        int used = snprintf(line, sizeof line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, of->layout.along,
-                            of->layout.rows, of->layout.turned ? " turned" : "", c, d);
+        line[0] = 0;
+        add(line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, of->layout.along, of->layout.rows,
+            of->layout.turned ? " turned" : "", c, d);
         if (of->yield > 0) {
-            (void)snprintf(line + used, sizeof line - (size_t)used, "; the whole sheet yields %u", of->yield);
+            add(line, "; the whole sheet yields %u", of->yield);
         }
         bite_page_wrap(page, "Blank    ", "  ", line);
     }
@@ -85,7 +97,7 @@ static void stock(bite_page *page, const struct bite_job *job)
 static void warp(bite_page *page, const struct bite_job *job)
 {
     const bite_planned_warp *of = &job->warp;
-    char line[500];
+    char line[LINE];
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
@@ -105,11 +117,12 @@ static void warp(bite_page *page, const struct bite_job *job)
     if (of->coupon > 0.0) {
         length_text(page, of->coupon_cut, a);
         length_text(page, of->coupon, b);
+        length_text(page, 0.1, c);
         (void)snprintf(line, sizeof line,
-                       "skim %s off one face of a strip of this sheet 100 mm long: a bow of %s is what was reckoned with; more, "
+                       "skim %s off one face of a strip of this sheet %s long: a bow of %s is what was reckoned with; more, "
                        "and the stress "
                        "is higher in proportion (skin_stress)",
-                       a, b);
+                       a, c, b);
         bite_page_wrap(page, "Coupon   ", "  ", line);
     }
 }
@@ -128,7 +141,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     const bite_planned_tool *tool = &job->tools[pass->tool];
     const bite_result *result = &pass->answer->result;
     const bite_cut *cut = &pass->answer->full;
-    char line[500];
+    char line[LINE];
     char first[60];
     char spindle[NUMBER];
     char feed[NUMBER];
@@ -144,12 +157,17 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     if (job->setups < 2) {
         (void)snprintf(first, sizeof first, "%2zu  ", place + 1);
     }
-    (void)snprintf(line, sizeof line, "%s (%s, tool %s): spindle %s, feed %s, %u x %s deep, %s%s%s", pass->title,
-                   bite_work_word(pass->work), tool->name, spindle, feed, pass->passes, depth,
-                   isnan(cut->width) ? "full slot" : "width ", isnan(cut->width) ? "" : width, pass->chosen ? "" : ", as given");
+    line[0] = 0;
+    add(line, "%s (%s, tool %s): spindle %s, feed %s, %u x %s deep", pass->title, bite_work_word(pass->work), tool->name, spindle,
+        feed, pass->passes, depth);
+    if (pass->work != BITE_WORK_DRILL && pass->work != BITE_WORK_CHAMFER) { /* a hole has no width, a chamfer its depth's */
+        add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ", isnan(cut->width) ? "" : width);
+    }
+    add(line, "%s", pass->chosen ? "" : ", as given");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
     char chance[24];
-    (void)bite_number_write(100.0 * result->chance, 2, chance, sizeof chance);
+    double percent = 100.0 * result->chance;
+    (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3, chance, sizeof chance);
     (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%; %s", words[result->verdict], isnan(result->chance) ? "" : " ",
                    isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %",
                    bite_row_name((bite_row_id)result->worst), 100.0 * result->rows[result->worst].use, time);
@@ -160,7 +178,7 @@ static void tools(bite_page *page, const struct bite_job *job)
 {
     for (size_t i = 0; i < job->tool_count; i++) {
         const bite_planned_tool *tool = &job->tools[i];
-        char line[500];
+        char line[LINE];
         char first[40];
         char a[NUMBER];
         char b[NUMBER];
@@ -176,24 +194,24 @@ static void tools(bite_page *page, const struct bite_job *job)
 static void hold(bite_page *page, const struct bite_job *job)
 {
     const bite_planned_hold *of = &job->hold;
-    char line[500];
+    char line[LINE] = "";
     char a[NUMBER];
     char b[NUMBER];
     if (of->hold == NULL) {
         return;
     }
-    int used = snprintf(line, sizeof line, "%s%s", of->hold->title, of->refused ? ", REFUSED" : "");
+    add(line, "%s%s", of->hold->title, of->refused ? ", REFUSED" : "");
     if (of->weakest >= 0 && of->layer_count > 1) {
-        used += snprintf(line + used, sizeof line - (size_t)used, "; weakest layer %s", of->layers[of->weakest]->title);
+        add(line, "; weakest layer %s", of->layers[of->weakest]->title);
     }
     if (!isnan(of->use) && of->worst_pass >= 0) {
-        used += snprintf(line + used, sizeof line - (size_t)used, "; worst in %s: %.0f %% of what it bears with a factor of %.0f",
-                         job->passes[of->worst_pass].title, 100.0 * of->use, of->safety);
+        add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f", job->passes[of->worst_pass].title,
+            100.0 * of->use, of->safety);
     }
     if (!isnan(of->tape)) {
         length_text(page, of->break_through, a);
         length_text(page, of->tape, b);
-        (void)snprintf(line + used, sizeof line - (size_t)used, "; cut through by %s into tape of %s", a, b);
+        add(line, "; cut through by %s into tape of %s", a, b);
     }
     bite_page_wrap(page, "Hold     ", "  ", line);
     for (size_t i = 0; i < of->put_on_count; i++) {
@@ -208,7 +226,7 @@ static void fluids(bite_page *page, const struct bite_job *job)
 {
     for (size_t i = 0; i < job->fluid_count; i++) {
         const bite_fluid_judged *of = &job->fluids[i];
-        char line[500];
+        char line[LINE];
         (void)snprintf(line, sizeof line, "%s as %s: %s%s%s%s", of->fluid->title, job->fluid_uses[i], bite_rating_name(of->rating),
                        of->says[0] == 0 ? "" : "; ", of->says,
                        of->other == BITE_RATED_UNKNOWN || of->other == of->rating ? "" : "; another source says otherwise");
@@ -219,7 +237,7 @@ static void fluids(bite_page *page, const struct bite_job *job)
 static void times(bite_page *page, const struct bite_job *job)
 {
     const bite_planned_time *of = &job->time;
-    char line[500];
+    char line[LINE];
     char t[7][NUMBER];
     const double all[] = {of->whole, of->cutting, of->feed_only, of->ways, of->changes, of->loading, of->release};
     for (size_t i = 0; i < 7; i++) {
@@ -241,7 +259,7 @@ static void checks(bite_page *page, const struct bite_job *job)
 {
     for (size_t i = 0; i < job->check_count; i++) {
         const bite_planned_check *of = &job->checks[i];
-        char line[400];
+        char line[LINE];
         char a[NUMBER];
         char b[NUMBER];
         length_text(page, of->nominal, a);

@@ -31,6 +31,9 @@ int bite_json_text(json_t *object, const char *key, const char *text)
 static int pour(const char *buffer, size_t size, void *data)
 {
     outlet *out = data;
+    if (out->refused) {
+        return -1; /* the writer goes on after some refusals; the sink hears no more */
+    }
     if (out->sink(out->user, buffer, size) != 0) {
         out->refused = 1;
         return -1;

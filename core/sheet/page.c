@@ -85,6 +85,21 @@ void bite_page_wrap(bite_page *page, const char *first, const char *rest, const 
     bite_page_wrap_tinted(page, 0, first, rest, text);
 }
 
+/* Where only ASCII can be shown, a question mark stands for each other sign of a name or title. */
+static void put_word(bite_page *page, const char *text, size_t length)
+{
+    size_t from = 0;
+    for (size_t i = 0; page->ascii && i < length; i++) {
+        unsigned char c = (unsigned char)text[i];
+        if (c >= 0x80) {
+            bite_writer_part(&page->writer, text + from, i - from);
+            bite_writer_text(&page->writer, c >= 0xc0 ? "?" : "");
+            from = i + 1;
+        }
+    }
+    bite_writer_part(&page->writer, text + from, length - from);
+}
+
 void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const char *rest, const char *text)
 {
     size_t used = bite_text_columns(first, strlen(first));
@@ -103,7 +118,7 @@ void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const c
             bite_writer_text(&page->writer, " ");
             used++;
         }
-        bite_writer_part(&page->writer, text, length);
+        put_word(page, text, length);
         used += wide;
         text += length;
         text += strspn(text, " \n");

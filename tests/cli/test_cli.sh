@@ -303,6 +303,116 @@ expect 64 'once' -- cut_ --against --feed 400mm/min --against
 expect 0 '' -- cut_ --exit-zero --format json --against --coolant air
 [ -n "$python" ] && { "$python" -c 'import json, sys; d = json.load(sys.stdin); assert d["first"]["draws"] == d["second"]["draws"]' <"$work/out" && good || bad 'JSON of two cuts'; }
 
+# ---- a whole job ----
+expect 0 '' -- "$program" job --help
+expect 64 'job takes one file' -- "$program" job
+expect 64 'job takes one file' -- "$program" job a.ini b.ini
+expect 66 'cannot be opened' -- "$program" job "$work/none.ini"
+expect 66 'folder' -- "$program" job "$work"
+for job in "$source"/tables/jobs/*.ini; do
+    for units in metric inch; do
+        expect 0 '' -- "$program" job "$job" --exit-zero --units $units
+        awk 'length($0) > 80 { exit 1 }' "$work/out" && good || bad "$job in $units: a line over 80 columns"
+        LC_ALL=C grep -q '[^ -~]' "$work/out" && bad "$job: signs beyond ASCII in the C locale" || good
+        grep -q '^Stock ' "$work/out" && grep -q '^Time ' "$work/out" && grep -q '^DANGER: ' "$work/out" && good || bad "$job in $units lacks a part of the plan"
+    done
+    expect 0 '' -- "$program" job "$job" --exit-zero --format json
+    if [ -n "$python" ]; then
+        "$python" -c '
+import json, sys
+d = json.load(sys.stdin)
+for key in ("schema", "title", "verdict", "chance", "stock", "warp", "hold", "time", "passes", "tools", "fluids", "checks", "remarks"):
+    assert key in d, key
+assert d["schema"] == 1 and d["verdict"] in ("clear", "tight", "over") and 0 <= d["chance"] <= 1
+assert all(p["enter"] and p["seconds"] > 0 for p in d["passes"]) and d["tools"] and d["remarks"]
+assert abs(sum(p["seconds"] for p in d["passes"]) - d["time"]["cutting"] - d["time"]["ways"]) < 1e-6 * d["time"]["whole"]
+' <"$work/out" && good || bad "JSON of $job"
+    fi
+done
+"$program" job "$source/tables/jobs/bracket.ini" >/dev/null; [ $? -eq 1 ] && good || bad 'a tight job ends 1'
+sed 's/^cleaner = .*/cleaner = acetone/' "$source/tables/jobs/cover-lens.ini" >"$work/acetone.ini"
+"$program" job "$work/acetone.ini" >/dev/null; [ $? -eq 2 ] && good || bad 'a job that is over ends 2'
+
+# ten faults are ten lines, each with its number, and no plan
+cat >"$work/ten.ini" <<'INI'
+[format]
+kind = job
+version = 1
+[part]
+material = acrilic/cast
+length = 40
+width = 30 mm
+thickness = 2 mm
+thinnest = 3 mm
+colour = red
+[stock]
+nominal = 1 mm
+[machine]
+name = bench-24x
+[hold]
+method = glu
+[pass.a]
+work = solt
+tool = 99
+depth = 8 mm
+INI
+"$program" job "$work/ten.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && good || bad 'ten faults end 65'
+[ -s "$work/out" ] && bad 'a faulty job is written' || good
+lines=$(sed -n 's/^coolbite: .*ten\.ini:\([0-9]*\).*/\1/p' "$work/err" | sort -n | tr '\n' ' ')
+[ "$lines" = '5 6 9 10 12 14 16 18 19 20 ' ] && good || bad "ten faults on lines $lines"
+tail -n 1 "$work/err" | grep -q '^coolbite: 10 faults in .*ten\.ini; nothing was planned$' && [ "$(wc -l <"$work/err")" -eq 11 ] && good || bad "ten faults are summed up: $(tail -n 1 "$work/err")"
+
+# passes that wait for each other
+small() { # title, more lines
+    printf '[format]\nkind = job\nversion = 1\n[job]\ntitle = "%s"\n[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[pass.a]\nwork = slot\ntool = 2mm\nspindle = 9000rpm\nfeed = 300mm/min\n%b' "$1" "${2:-}"
+}
+small circle 'after = b\n[pass.b]\nwork = slot\nafter = a\n' >"$work/circle.ini"
+"$program" job "$work/circle.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && good || bad 'a circle ends 65'
+grep -q 'circle.ini:16.*: pass.a:after: a, b wait for each other in a circle' "$work/err" && [ ! -s "$work/out" ] && good || bad "a circle: $(cat "$work/err")"
+
+# a title with signs that JSON, shells and terminals mind
+small "it's <b>\${HOME}</b> & 100 %s; #1" >"$work/odd.ini"
+expect 0 '' -- "$program" job "$work/odd.ini" --exit-zero
+grep -qF "it's <b>\${HOME}</b> & 100 %s; #1: 1 part" "$work/out" && good || bad 'an odd title is shown as it is'
+expect 0 '' -- "$program" job "$work/odd.ini" --exit-zero --format json
+[ -n "$python" ] && { "$python" -c 'import json, sys; assert json.load(sys.stdin)["title"].startswith("it'"'"'s <b>$")' <"$work/out" && good || bad 'JSON of an odd title'; }
+small "$(printf 'red \033[31m')" >"$work/odd.ini"
+expect_lines() { "$program" job "$work/odd.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && [ ! -s "$work/out" ] && ! grep -q "$(printf '\033')" "$work/err" && good || bad "$1"; }
+expect_lines 'an escape sign in a title is refused and not repeated'
+head -c 3000 /dev/urandom >"$work/odd.ini"
+expect_lines 'random bytes are refused'
+: >"$work/odd.ini"
+expect_lines 'an empty file is refused'
+
+# times of the shop: kept, replaced, and the plan corrected by them
+small 'Time one' >"$work/one.ini"
+export XDG_DATA_HOME="$work/data"
+times=$XDG_DATA_HOME/coolbite/tables/times.ini
+expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took 20min
+[ "$(grep -c '^\[time\.' "$times")" -eq 1 ] && grep -q '^took = 1200 s' "$times" && good || bad 'a time is kept'
+expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took 30min
+[ "$(grep -c '^\[time\.' "$times")" -eq 1 ] && grep -q '^took = 1800 s' "$times" && good || bad 'a second time takes the place of the first'
+expect 0 '' -- "$program" job "$work/one.ini" --exit-zero
+grep -q '30 min by 1 of this shop' "$work/out" && good || bad 'a plan is corrected'
+expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took 20
+expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took -3min
+cp "$times" "$work/times.before"
+small 'Time two' >"$work/two.ini"
+(ulimit -f 1; trap '' XFSZ; i=0; while [ $i -lt 12 ]; do small "Time $i" >"$work/t.ini"; "$program" job "$work/t.ini" --exit-zero --took 9min >/dev/null 2>"$work/err" || break; i=$((i + 1)); done; [ $i -lt 12 ]) && good || bad 'a full disk ends the keeping of times'
+"$program" list left-out | grep -q times && bad 'a full disk left a broken table of times' || good
+cp "$work/times.before" "$times"
+if [ "$(id -u)" -ne 0 ]; then
+    chmod 555 "${times%/*}"
+    expect 73 'cannot be written' -- "$program" job "$work/two.ini" --exit-zero --took 9min
+    chmod 755 "${times%/*}"
+    cmp -s "$times" "$work/times.before" && good || bad 'a folder that cannot be written leaves the old times'
+fi
+echo '[time.broken' >>"$times"
+cp "$times" "$work/times.before"
+expect 65 'times.ini' -- "$program" job "$work/two.ini" --exit-zero --took 9min
+cmp -s "$times" "$work/times.before" && good || bad 'a broken table of times is not written over'
+unset XDG_DATA_HOME
+
 # ---- exit status by verdict ----
 "$program" cut --material polycarbonate --tool 3mm --spindle 18000rpm --feed 1200mm/min --depth 1mm >/dev/null; [ $? -eq 0 ] && good || bad 'a clear cut ends 0'
 "$program" cut --material acrylic/cast --tool 0.8mm --spindle 24000rpm --feed 20mm/min --depth 0.4mm >/dev/null; [ $? -eq 2 ] && good || bad 'a melting cut ends 2'

@@ -21,6 +21,10 @@ static const char *const seeds[] = {
     "paper: X 2001\n",
     "[format]\nkind = toys\nversion = 1\n[grade.a]\nstrength.at = 23degC 80MPa, 70degC 40MPa\nsource = memory\n[grade.b]\nlike = "
     "a\n",
+    "[format]\nkind = job\nversion = 1\n[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 "
+    "mm\n[hold]\nmethod = tape-glue\n[fluids]\ncleaner = ipa\n[pass.a]\nwork = slot\ntool = 2mm\nspindle = 9000rpm\nfeed = "
+    "0.02mm/tooth\ndepth = 1 mm\n[pass.b]\nwork = finish\ntool = 2mm\nspindle = 9000rpm\nfeed = 400mm/min\nwidth = 0.1 "
+    "mm\nafter = a\n",
 };
 
 static uint32_t step(uint32_t *state)
