@@ -870,7 +870,7 @@ START_TEST(two_hundred_passes_on_forty_tools)
     ck_assert_uint_eq(job->tool_count, 40);
     for (int i = 12; i < 200; i += 3) {
         char first[10];
-        char then[10];
+        char then[20];
         (void)snprintf(first, sizeof first, "p%d", i - 10);
         (void)snprintf(then, sizeof then, "p%d", i);
         ck_assert_uint_lt(place_of(job, first), place_of(job, then));
