@@ -20,6 +20,11 @@ double bite_grip_use(const bite_grip_stress *stress, double shear_strength, doub
     return safety * hypot((stress->shear + stress->twist) / shear_strength, (stress->pull + stress->tilt) / pull_strength);
 }
 
+double bite_grip_peel(double along, double across, const bite_grip_load *load)
+{
+    return (0.5 * fmax(0.0, load->lift) + 1.5 * load->side * load->height / along) / across;
+}
+
 double bite_grip_vacuum(double pressure, double area, double friction, double lift)
 {
     return fmax(0.0, friction * (pressure * area - fmax(0.0, lift)));

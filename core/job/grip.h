@@ -26,6 +26,10 @@ bite_grip_stress bite_grip_stresses(double along, double across, const bite_grip
  * of the sphere of Yao and others 2020 (memory). */
 double bite_grip_use(const bite_grip_stress *stress, double shear_strength, double pull_strength, double safety);
 
+/** Force on each width of the edge that is lifted, N/m: half of the lift, and of the tilting moment F H what a triangle of stress
+ * over half the length carries, 3 F H/(2 L) (estimate). Tape gives way there first, by its peel. */
+double bite_grip_peel(double along, double across, const bite_grip_load *load);
+
 /** Side force that a vacuum plate holds by friction, N: mu (p A - lift); not under 0. */
 double bite_grip_vacuum(double pressure, double area, double friction, double lift);
 

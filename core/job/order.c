@@ -84,6 +84,7 @@ static const bite_field machine_fields[] = {
     LENGTH("runout", 0, 1e-3),
     FIGURE("acceleration", BITE_KIND_ACCELERATION, 0.001, 200),
     LENGTH("corner_deviation", 0.1 * UM, 1e-3),
+    FIGURE("ramp", BITE_KIND_TIME, 0, 10), /* to full acceleration: its rate is the jerk */
     FIGURE("rapid", BITE_KIND_SPEED, 1e-3 / 60.0, 200.0 / 60.0),
     FIGURE("spindle_start", BITE_KIND_TIME, 0, 600),
     FIGURE("room", BITE_KIND_TEMPERATURE, 250, 340),

@@ -277,6 +277,37 @@ static void take_checks(bite_job *job)
     }
 }
 
+/* What the file leaves out and the plan took instead. */
+static void say_taken(bite_job *job)
+{
+    const struct {
+        int given;
+        const char *taken;
+    } all[] = {
+        {bite_order_text(job->order.machine, "name") != NULL, "machine bench-24k"},
+        {bite_order_text(job->order.tools, "at_hand") != NULL, "tools of the whole table"},
+        {!isnan(bite_order_number(job->order.part, "count")), "one part"},
+        {!isnan(bite_order_number(job->order.part, "tolerance")), "the usual tolerance, as advice only"},
+        {!isnan(bite_order_number(job->order.part, "flatness")), "no flatness asked"},
+        {!isnan(bite_order_number(job->order.part, "inside_radius")), "inside corners of any size"},
+        {bite_order_word(job->order.stock, "faces", 3) != 3, "both faces skimmed"},
+        {bite_order_word(job->order.fluids, "coolant", 4) != 4, "dry"},
+        {bite_order_text(job->order.fluids, "cleaner") != NULL, "no cleaner judged"},
+        {!isnan(bite_order_number(job->order.machine, "acceleration")), "acceleration by the machine's class"},
+        {!isnan(bite_order_number(job->order.tools, "change")), "90 s for a change of tool"},
+    };
+    char list[600] = "";
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        size_t used = strlen(list);
+        if (!all[i].given) {
+            (void)snprintf(list + used, sizeof list - used, "%s%s", used > 0 ? ", " : "", all[i].taken);
+        }
+    }
+    if (list[0] != 0) {
+        bite_plan_remark(job, 0, "passes", bite_plan_text(job, "Taken, not given: %s.", list), "");
+    }
+}
+
 static int refused(const bite_job *job)
 {
     for (size_t i = 0; i < job->fluid_count; i++) {
@@ -347,6 +378,7 @@ static bite_status plan(bite_job *job, bite_error *error)
     }
     take_cautions(job);
     take_dangers(job);
+    say_taken(job);
     take_checks(job);
     sort_remarks(job);
     sum_up(job);

@@ -107,6 +107,17 @@ static double stick_of(const bite_job *job)
     return 1.0;
 }
 
+/* Of the layer that peels first, N/m; NaN: none says. */
+static double peel_of(const bite_planned_hold *hold)
+{
+    double least = (double)NAN;
+    for (size_t i = 0; i < hold->layer_count; i++) {
+        double peel = bite_plan_figure(hold->layers[i], "peel", (double)NAN);
+        least = isnan(least) || peel < least ? peel : least;
+    }
+    return least;
+}
+
 /* The mean side force, for a tooth's peak is over in a millisecond and tape gives way to what lasts (estimate), and the peak of the
  * lift; at best estimates, for the factor of safety stands for what is uncertain. Against the weakest layer, over the area that the
  * pass leaves. A part that is cut free is as high as it is thick, all others stand in the sheet. */
@@ -126,7 +137,10 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
     double share = stick_of(job);
     hold->shear = share * pass->answer->full.bond_shear;
     hold->pull = share * pass->answer->full.bond_pull;
-    return bite_grip_use(stress, hold->shear, hold->pull, hold->safety);
+    double peel = hold->safety * bite_grip_peel(fmin(along, across), fmax(along, across), &load) / (share * peel_of(hold));
+    double use = bite_grip_use(stress, hold->shear, hold->pull, hold->safety);
+    return peel > use ? peel
+                      : use; /* not fmax: a layer without a peel asks nothing more, a bond without a strength stays unknown */
 }
 
 static void judge_passes(bite_job *job)
@@ -143,14 +157,13 @@ static void judge_passes(bite_job *job)
         }
     }
     if (hold->use > 1.0) {
-        bite_plan_remark(
-            job, BITE_CARE, "hold",
-            bite_plan_text(
-                job,
-                "%s may let go in %s: side, lift, tilt and twist use %.0f %% of what it bears with a factor of %.0f for safety. "
-                "More area, stops at two sides, smaller cuts, or a stronger hold.",
-                hold->hold->title, job->passes[hold->worst_pass].title, 100.0 * hold->use, hold->safety),
-            "estimate: forces of this plan over the bond as of a bolted plate");
+        bite_plan_remark(job, BITE_CARE, "hold",
+                         bite_plan_text(job,
+                                        "%s may let go in %s: side, lift, tilt, twist and peel use %.0f %% of what it bears with a "
+                                        "factor of %.0f for safety. "
+                                        "More area, stops at two sides, smaller cuts, or a stronger hold.",
+                                        hold->hold->title, job->passes[hold->worst_pass].title, 100.0 * hold->use, hold->safety),
+                         "estimate: forces of this plan over the bond as of a bolted plate");
     }
 }
 

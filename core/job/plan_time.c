@@ -23,7 +23,15 @@ typedef struct gait {
     double acceleration;
     double deviation;
     double rapid;
+    double jerk; /* m/s3; NaN: the acceleration is there at once */
 } gait;
+
+/* From rest to rest. */
+static double move(const gait *of, double length, double speed)
+{
+    return isnan(of->jerk) ? bite_travel_rest(length, speed, of->acceleration)
+                           : bite_travel_jerk(length, speed, of->acceleration, of->jerk);
+}
 
 static gait gait_of(const bite_job *job)
 {
@@ -34,6 +42,8 @@ static gait gait_of(const bite_job *job)
     of.acceleration = isnan(of.acceleration) ? usual_acceleration : of.acceleration;
     of.deviation = bite_order_number(job->order.machine, "corner_deviation");
     of.deviation = isnan(of.deviation) ? usual_deviation : of.deviation;
+    double ramp = bite_order_number(job->order.machine, "ramp");
+    of.jerk = ramp > 0.0 ? of.acceleration / ramp : (double)NAN;
     of.rapid = bite_order_number(job->order.machine, "rapid");
     of.rapid = isnan(of.rapid) ? fmax(cut->feed_fastest, cut->feed_rate) : of.rapid;
     of.rapid = isnan(of.rapid) ? cut->feed_rate : of.rapid;
@@ -96,11 +106,10 @@ static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, do
     int pecks = pass->work == BITE_WORK_DRILL;
     pass->feed_seconds = laps * pass->lap / cut->feed_rate;
     pass->slowed = fmin(1.0, corner / cut->feed_rate);
-    double cutting = laps * (pecks ? bite_travel_rest(pass->lap, cut->feed_rate, of->acceleration)
+    double cutting = laps * (pecks ? move(of, pass->lap, cut->feed_rate)
                                    : bite_travel_loop(pass->lap, pass->corners, cut->feed_rate, of->acceleration, corner));
-    double lift = bite_travel_rest(pecks ? 0.5 * pass->depth + clearance : clearance, of->rapid, of->acceleration);
-    double moves = laps * ((pecks ? lift : bite_travel_rest(drop, entry, of->acceleration)) + lift) +
-                   times * bite_travel_rest(over, of->rapid, of->acceleration);
+    double lift = move(of, pecks ? 0.5 * pass->depth + clearance : clearance, of->rapid);
+    double moves = laps * ((pecks ? lift : move(of, drop, entry)) + lift) + times * move(of, over, of->rapid);
     *ways += moves;
     job->time.cutting += cutting;
     job->time.feed_only += pass->feed_seconds;

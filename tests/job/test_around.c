@@ -534,10 +534,27 @@ START_TEST(lengths_at_20_degrees)
 }
 END_TEST
 
+/* Half of the lift over the width alone; more with force, height and a shorter lever, less over a wider edge. */
+START_TEST(an_edge_peels)
+{
+    bite_grip_load lift = {0.0, 4.0, 2e-3, 0.0};
+    bite_grip_load side = {6.0, 0.0, 2e-3, 0.0};
+    bite_grip_load higher = {6.0, 0.0, 4e-3, 0.0};
+    bite_grip_load pressed = {0.0, -4.0, 2e-3, 0.0};
+    bite_assert_near(bite_grip_peel(20e-3, 50e-3, &lift), 40.0, 1e-12);
+    bite_assert_near(bite_grip_peel(20e-3, 50e-3, &side), 18.0, 1e-12); /* 3 F H/(2 L b) */
+    bite_assert_near(bite_grip_peel(20e-3, 50e-3, &higher), 36.0, 1e-12);
+    ck_assert_double_lt(bite_grip_peel(40e-3, 50e-3, &side), bite_grip_peel(20e-3, 50e-3, &side));
+    ck_assert_double_lt(bite_grip_peel(20e-3, 80e-3, &side), bite_grip_peel(20e-3, 50e-3, &side));
+    ck_assert_double_eq(bite_grip_peel(20e-3, 50e-3, &pressed), 0.0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("around");
     TCase *tests = tcase_create("around");
+    tcase_add_test(tests, an_edge_peels);
     tcase_add_test(tests, layers_by_integration);
     tcase_add_test(tests, balanced_is_flat_and_turned_over_is_the_other_way);
     tcase_add_test(tests, bow_grows_with_span_squared_and_falls_with_thickness_squared);
