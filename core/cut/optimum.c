@@ -334,6 +334,22 @@ bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
     return best;
 }
 
+bite_point bite_optimum_about(const bite_search *search, const bite_point *start)
+{
+    const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat goes with its root */
+    const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
+    double hint = tooth_of(search, start);
+    double ends[2] = {fmax(search->spindle[0], start->spindle / about), fmin(search->spindle[1], start->spindle * about)};
+    bite_point best = best_at_spindle(search, ends[0], hint);
+    if (ends[1] > ends[0]) {
+        bite_point end = best_at_spindle(search, ends[1], hint);
+        bite_point between = golden(search, best_at_spindle, hint, ends[0], ends[1], steps);
+        keep_better(&best, &end);
+        keep_better(&best, &between);
+    }
+    return best;
+}
+
 const char *bite_goal_name(uint32_t goal)
 {
     static const char *const names[BITE_GOAL_COUNT] = {"cool", "gentle", "fine", "fast"};

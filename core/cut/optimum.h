@@ -51,4 +51,7 @@ typedef enum bite_effort {
 /** The best point; where none holds, the one whose worst is least. */
 bite_point bite_optimum_find(const bite_search *search, bite_effort effort);
 
+/** The best point close to one that was the best of a search that differs by a percent: a third of a look nearby. */
+bite_point bite_optimum_about(const bite_search *search, const bite_point *start);
+
 #endif

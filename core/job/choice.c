@@ -446,16 +446,14 @@ typedef struct around {
 static around look_around(const trial *of)
 {
     around at = {of->search, of->point};
-    at.search.spindle[0] = fmax(at.search.spindle[0], of->point.spindle / 1.1);
-    at.search.spindle[1] = fmin(at.search.spindle[1], of->point.spindle * 1.1);
-    at.found = bite_optimum_find(&at.search, BITE_LOOK_NEAR);
+    at.found = bite_optimum_about(&at.search, &of->point);
     return at;
 }
 
 /* Percent of the goal. */
 static double gain_of(const around *at, const bite_search *wider)
 {
-    bite_point found = bite_optimum_find(wider, BITE_LOOK_NEAR);
+    bite_point found = bite_optimum_about(wider, &at->found);
     double gain = at->found.goal - found.goal;
     return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(at->found.goal));
 }
