@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Makes the engine's numbers again by other means: mpmath for integrals, beams, fins and quantiles, GNU units for conversions.
+"""Makes the engine's numbers again by other means: mpmath for integrals, beams, fins and quantiles, GNU units and udunits2 for conversions.
 
 numbers | python3 oracle.py. Ends with 0 where all agree, 1 where one does not, 77 where mpmath is not there."""
 import shutil
@@ -42,6 +42,21 @@ def by_units(name, si):
         return float(done.stdout.strip())
     except ValueError:
         return None
+
+
+def by_udunits(name, si):
+    """The SI value of one such unit, offsets of temperatures in it; None: udunits2 does not know it."""
+    si = si.replace("1/rad", "1/radian").replace("m2", "m^2").replace("m3", "m^3").replace("s2", "s^2").replace("rad", "radian").replace("radianian", "radian")
+    have = plain(name).replace("mil", "0.001 inch")
+    done = subprocess.run(["udunits2", "-H", "1 " + have, "-W", si or "1"], capture_output=True, text=True)
+    for line in done.stdout.splitlines():
+        left, equals, right = line.partition(" = ")
+        if equals and left.strip() == "1 " + have:
+            try:
+                return float(right.split()[0])
+            except ValueError:
+                return None
+    return None
 
 
 def bend(tip, shank):
@@ -144,6 +159,7 @@ def direction(enter, leave, ratio):
 def main():
     counts, failed = {}, 0
     have_units = shutil.which("units") is not None
+    have_udunits = shutil.which("udunits2") is not None
 
     def compare(what, name, got, wanted, share):
         nonlocal failed
@@ -156,6 +172,13 @@ def main():
         what, *rest = line.rstrip("\n").split("\t")
         if what == "unit":
             name, si, scale, offset = rest
+            difference = name in ("degc", "degf") and float(offset) == 0.0  # which udunits2 takes for a temperature
+            if have_udunits and name and not difference:
+                other = by_udunits(name, si)
+                if other is None:
+                    counts["unit not known to udunits2"] = counts.get("unit not known to udunits2", 0) + 1
+                else:
+                    compare("unit by udunits2", name, float(scale) + float(offset), other, 2e-6)  # it prints six digits
             if not have_units or float(offset) != 0.0 or not name:
                 continue
             other = by_units(name, si)
@@ -186,6 +209,8 @@ def main():
             print("oracle: nobody makes %s again" % what)
     if not have_units:
         print("oracle: units is not here: conversions skipped")
+    if not have_udunits:
+        print("oracle: udunits2 is not here: conversions skipped")
     print("oracle: " + ", ".join("%d %s" % (n, w) for w, n in sorted(counts.items())) + "; %d disagree" % failed)
     return 1 if failed or not counts else 0
 
