@@ -56,6 +56,15 @@ double bite_grip_mismatch(double modulus, double poisson, double expansion, doub
     return modulus * (expansion - plate_expansion) * warmer / (1.0 - poisson);
 }
 
+double bite_grip_warm(double temperature, double room, double limit)
+{
+    double share = 1.0 - 0.5 * (temperature - room) / (limit - room);
+    if (isnan(share) || !(limit > room)) {
+        return 1.0;
+    }
+    return fmin(1.0, fmax(0.25, share));
+}
+
 double bite_grip_cure(double gap)
 {
     const double touching = 10.0; /* s */

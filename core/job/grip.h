@@ -47,6 +47,11 @@ double bite_grip_slip(double expansion, double plate_expansion, double warmer, d
 /** Stress in the part where the bond does not slip: E (a1 - a2) dT/(1 - nu). */
 double bite_grip_mismatch(double modulus, double poisson, double expansion, double plate_expansion, double warmer);
 
+/** Share of its strength that a bond keeps when warm: all of it at the room's temperature, half at the limit above which it lets
+ * go, straight between, a quarter at least (estimate: thermoplastic adhesives lose strength towards their limit; cyanoacrylate
+ * keeps 40 to 70 % at 100 degC, memory). Temperatures in K; a NaN keeps all. */
+double bite_grip_warm(double temperature, double room, double limit);
+
 /** Cure of cyanoacrylate to handling, s, over the gap, m: 10 s without one, 600 s at 0.127 mm (Handbook of Adhesive Technology,
  * ethyl, steel on steel, no activator), straight in the logarithm between and beyond, up to a day. */
 double bite_grip_cure(double gap);

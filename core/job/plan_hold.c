@@ -134,7 +134,8 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
     *stress = bite_grip_stresses(fmin(along, across), fmax(along, across), &load);
-    double share = stick_of(job);
+    double share = stick_of(job) * bite_grip_warm(result->values[BITE_PART_TEMPERATURE].value, pass->answer->full.room_temperature,
+                                                  pass->answer->full.bond_limit);
     hold->shear = share * pass->answer->full.bond_shear;
     hold->pull = share * pass->answer->full.bond_pull;
     double peel = hold->safety * bite_grip_peel(fmin(along, across), fmax(along, across), &load) / (share * peel_of(hold));

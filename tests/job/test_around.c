@@ -550,11 +550,25 @@ START_TEST(an_edge_peels)
 }
 END_TEST
 
+/* All of it in the room, half at the limit, less beyond, never more than all. */
+START_TEST(a_warm_bond_is_weaker)
+{
+    bite_assert_near(bite_grip_warm(293.0, 293.0, 333.0), 1.0, 1e-12);
+    bite_assert_near(bite_grip_warm(313.0, 293.0, 333.0), 0.75, 1e-12);
+    bite_assert_near(bite_grip_warm(333.0, 293.0, 333.0), 0.5, 1e-12);
+    bite_assert_near(bite_grip_warm(400.0, 293.0, 333.0), 0.25, 1e-12);
+    ck_assert_double_eq(bite_grip_warm(280.0, 293.0, 333.0), 1.0);
+    ck_assert_double_eq(bite_grip_warm((double)NAN, 293.0, 333.0), 1.0);
+    ck_assert_double_eq(bite_grip_warm(320.0, 293.0, (double)NAN), 1.0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("around");
     TCase *tests = tcase_create("around");
     tcase_add_test(tests, an_edge_peels);
+    tcase_add_test(tests, a_warm_bond_is_weaker);
     tcase_add_test(tests, layers_by_integration);
     tcase_add_test(tests, balanced_is_flat_and_turned_over_is_the_other_way);
     tcase_add_test(tests, bow_grows_with_span_squared_and_falls_with_thickness_squared);
