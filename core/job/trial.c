@@ -1,0 +1,350 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * What do I type in.
+ *
+ * Limits enter the search with margins, the 95 % end of a row's use over its best estimate, taken from draws at the best point so
+ * far; two rounds settle them. Rows that are clear one by one may be too likely together: then all margins grow until the joint
+ * chance keeps to the confidence. What comes out is rounded to what a person types, and judged again with all draws.
+ */
+#include "core/job/trial.h"
+#include "core/base/error.h"
+#include "core/base/vocabulary.h"
+#include "core/cut/band.h"
+#include "core/job/spread.h"
+#include <math.h>
+#include <string.h>
+
+#define DRAWS_SEARCHING 256
+#define DRAWS_QUICK 96
+#define SEED_SEARCHING 20261126
+#define PASSES_SENSIBLE 24 /* over a depth; with passes side by side in all as many at each of four */
+#define ROUNDS_OF_CHANCE 5
+#define MORE_PASSES 6
+
+/* Before any draw was made. */
+static const double first_margin = 1.3;
+/* What goes in or does not, by sizes alone, needs none: over many pairs of passes it would only hide what holds. */
+static const bite_row_id certain[] = {BITE_ROW_CORNER, BITE_ROW_REACH, BITE_ROW_GAP};
+static const double margin_most = 4.0;
+
+/* The range that is searched where nothing narrows it: feed per tooth in diameters (shops seldom run more than a twentieth;
+ * memory), spindle where no machine is known. */
+static const double tooth_least = 5e-4;
+static const double tooth_most = 0.05;
+static const double spindle_least = 1000.0 / 60.0;
+static const double spindle_most = 60000.0 / 60.0;
+
+const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name)
+{
+    return &ask->typed[bite_input_index(bite_input_find(name))];
+}
+
+/* What is free, and within which range. Fills the cut with something in it, so that it can be checked. */
+static void set_range(bite_trial *of, uint32_t goal)
+{
+    const bite_typed *spindle = bite_trial_typed(&of->ask, "spindle_speed");
+    const bite_typed *feed = bite_trial_typed(&of->ask, "feed_rate");
+    bite_search *search = &of->search;
+    double diameter = of->full.diameter;
+    double flutes = of->full.flutes;
+    memset(search, 0, sizeof *search);
+    search->ready = &of->ready;
+    search->threads = (uint32_t)of->ask.threads;
+    uint32_t usual = of->full.substance == BITE_METAL ? BITE_GOAL_FAST : BITE_GOAL_COOL;
+    search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
+    search->feed = (double)NAN;
+    search->spindle[0] = search->spindle[1] = of->asked.spindle_speed;
+    if (!spindle->given) {
+        double most = fmin(of->full.spindle_fastest, of->full.tool_turn_limit); /* fmin passes over NaN */
+        search->spindle[1] = isnan(most) ? spindle_most : most;
+        search->spindle[0] = fmin(isnan(of->full.spindle_slowest) ? spindle_least : of->full.spindle_slowest, search->spindle[1]);
+        search->spindle[0] = fmax(search->spindle[0], bite_input_find("spindle_speed")->least);
+    }
+    search->tooth[0] = tooth_least * diameter;
+    search->tooth[1] = tooth_most * diameter;
+    if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
+        search->tooth[0] = search->tooth[1] = feed->value;
+    } else if (feed->given) {
+        search->feed = of->asked.feed_rate;
+    }
+    of->asked.spindle_speed = search->spindle[1];
+    of->asked.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        search->margin[i] = first_margin;
+    }
+}
+
+/* Its depth is the part's own: one pass, as deep as it is asked for. */
+static int chamfers(const bite_cut *cut)
+{
+    return cut->operation == BITE_CHAMFER;
+}
+
+static double passes_of(double whole, double one)
+{
+    return isnan(whole) || isnan(one) ? 1.0 : ceil(whole / one - 1e-9);
+}
+
+/* Depth and width of a pass are free where the feature's is said and theirs is not. They begin with what the tool takes at once, so
+ * that the cut can be checked. */
+static void open_feature(bite_trial *of)
+{
+    bite_cut *asked = &of->asked;
+    bite_parting *parting = &of->parting;
+    int mills = asked->operation == BITE_MILL;
+    parting->ready = &of->ready;
+    parting->depth = bite_trial_typed(&of->ask, "depth")->given || chamfers(&of->full) ? (double)NAN : asked->feature_depth;
+    parting->width = !mills || !isnan(asked->width) ? (double)NAN : asked->feature_width;
+    parting->down = isnan(parting->depth) && !chamfers(&of->full) ? (uint32_t)passes_of(asked->feature_depth, asked->depth) : 1;
+    parting->side = isnan(parting->width) && mills ? (uint32_t)passes_of(asked->feature_width, asked->width) : 1;
+    if (!isnan(parting->depth)) {
+        asked->depth = fmin(parting->depth, of->full.diameter);
+    }
+    if (!isnan(parting->width)) {
+        asked->width = fmin(parting->width, of->full.diameter);
+        for (size_t i = 0; i < sizeof certain / sizeof *certain; i++) {
+            of->search.margin[certain[i]] = 1.0;
+        }
+    }
+}
+
+bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, bite_trial *of,
+                             bite_error *error)
+{
+    of->ask = *ask;
+    of->confidence = confidence;
+    of->draws = DRAWS_SEARCHING;
+    of->spread_count = 0;
+    bite_status status = tool == NULL ? BITE_OK : bite_ask_use(&of->ask, BITE_TOOLS, tool, error);
+    status = status != BITE_OK ? status : bite_ask_settle(&of->ask, &of->asked, &of->full, of->account, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    set_range(of, goal);
+    open_feature(of);
+    status = bite_ready_make(&of->asked, &of->ready, error);
+    of->full = of->ready.full;
+    return status != BITE_OK ? status
+                             : bite_spreads_collect(&of->ask, &of->full, of->account, of->spreads, &of->spread_count, error);
+}
+
+/* The cut's depth and width as the parting has them. */
+static void follow_parting(bite_trial *of)
+{
+    const bite_cut *ready = &of->ready.full;
+    of->asked.depth = of->full.depth = ready->depth;
+    of->asked.width = of->full.width = ready->width;
+}
+
+static void set_passes(bite_trial *of, uint32_t down, uint32_t side)
+{
+    bite_passes_set(&of->parting, down, side);
+    follow_parting(of);
+}
+
+/* The cut at the point. */
+static bite_cut cut_at(const bite_trial *of)
+{
+    bite_cut cut = of->full;
+    cut.spindle_speed = of->point.spindle;
+    cut.feed_rate = of->point.feed;
+    return cut;
+}
+
+static bite_status draw_at(const bite_trial *of, bite_result *result, bite_error *error)
+{
+    bite_cut cut = cut_at(of);
+    memset(result, 0, sizeof *result);
+    result->struct_size = (uint32_t)sizeof *result;
+    bite_drawing drawing = {of->draws, SEED_SEARCHING, of->confidence, of->ask.threads};
+    return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
+}
+
+/* Limits that no speed and feed can ease. */
+static const bite_row_id steady[] = {BITE_ROW_CHIP_PACKING, BITE_ROW_CORNER, BITE_ROW_REACH, BITE_ROW_GAP};
+
+/* Widened no further than it still holds: past that the whole cut would be given up for what others can give way to. */
+static void spare_steady(bite_search *search, const bite_result *result)
+{
+    for (size_t i = 0; i < sizeof steady / sizeof *steady; i++) {
+        const bite_row *row = &result->rows[steady[i]];
+        if (row->applies && row->use > 0.0 && row->use_high <= 1.0) {
+            search->margin[steady[i]] = fmin(search->margin[steady[i]], (1.0 - 1e-9) / row->use);
+        }
+    }
+}
+
+/* A margin tells how far the 95 % end lies over the best estimate; times > 1 widens all. */
+static void set_margins(bite_trial *of, const bite_result *result, double times)
+{
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        double margin = row->applies && row->use > 0.0 && !isnan(row->use_high) ? row->use_high / row->use : 1.0;
+        of->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
+    }
+    spare_steady(&of->search, result);
+}
+
+void bite_trial_find_passes(bite_trial *of)
+{
+    of->point = bite_passes_find(&of->search, &of->parting).point;
+    follow_parting(of);
+}
+
+void bite_trial_close_in(bite_trial *of)
+{
+    of->point = bite_passes_close_in(&of->search, &of->parting).point;
+    follow_parting(of);
+}
+
+void bite_trial_glance(bite_trial *of)
+{
+    of->point = bite_passes_glance(&of->search, &of->parting).point;
+    follow_parting(of);
+}
+
+/* More than anyone wants to wait for. */
+static int too_many(const bite_trial *of)
+{
+    return isnan(of->parting.width) ? of->parting.down >= PASSES_SENSIBLE
+                                    : (uint64_t)of->parting.down * of->parting.side >= 4 * PASSES_SENSIBLE;
+}
+
+/* Margins grow until the limits are clear together too. Coarse: for one number of passes after the other; fine: for the one that is
+ * kept, where margins found at the point itself follow those that led to it. They may leave nothing: what was clear before is kept.
+ * *clear: they are. */
+static bite_status settle_chance(bite_trial *of, int coarse, int *clear, bite_error *error)
+{
+    double target = 0.9 * (1.0 - of->confidence); /* rounding and other draws move it a little */
+    double times = 1.0;
+    bite_search whole = of->search;
+    bite_search clear_search;
+    bite_point clear_point = {0.0, 0.0, 0.0, INFINITY, 0, 0};
+    bite_status status = BITE_OK;
+    *clear = 0;
+    for (int i = 0; i < (coarse ? 3 : ROUNDS_OF_CHANCE); i++) {
+        bite_result result;
+        of->point = bite_optimum_find(&of->search, coarse ? BITE_LOOK_ROUGH : i == 0 ? BITE_LOOK_WHOLE : BITE_LOOK_NEAR);
+        status = of->point.worst > 1.0 ? BITE_OK : draw_at(of, &result, error);
+        *clear = status == BITE_OK && of->point.worst <= 1.0 && result.chance < target;
+        if (status != BITE_OK || of->point.worst > 1.0) {
+            break;
+        }
+        if (*clear) {
+            clear_point = of->point;
+            clear_search = of->search;
+        }
+        if (*clear && (coarse || i > 0 || times > 1.0)) {
+            break;
+        }
+        times *= i == 0 ? 1.1 : 1.25;
+        set_margins(of, &result, times);
+        if (!coarse && of->search.spindle[0] < of->search.spindle[1]) { /* what follows lies near */
+            of->search.spindle[0] = fmax(whole.spindle[0], of->point.spindle / 1.6);
+            of->search.spindle[1] = fmin(whole.spindle[1], of->point.spindle * 1.6);
+        }
+    }
+    if (status == BITE_OK && !*clear && clear_point.worst <= 1.0) {
+        of->point = clear_point;
+        of->search = clear_search;
+        *clear = 1;
+    }
+    of->search.spindle[0] = whole.spindle[0];
+    of->search.spindle[1] = whole.spindle[1];
+    return status;
+}
+
+/* A parting whose limits are clear together, with the margins that make them so. */
+typedef struct settled {
+    int clear;
+    bite_parting parting;
+    bite_search search;
+    bite_point point;
+} settled;
+
+/* More passes until the limits are clear together. For the most removal side by side all that are tried count: the first that is
+ * clear may be so by hardly feeding at all. */
+static bite_status settle_passes(bite_trial *of, settled *best, bite_error *error)
+{
+    int all = of->search.goal == BITE_GOAL_FAST && !isnan(of->parting.width);
+    bite_search before = of->search;
+    best->clear = 0;
+    for (int i = 0; i < MORE_PASSES; i++) {
+        int clear = 0;
+        bite_status status = settle_chance(of, 1, &clear, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        if (clear && (!best->clear || bite_optimum_better(&of->point, &best->point))) {
+            settled found = {1, of->parting, of->search, of->point};
+            *best = found;
+        }
+        if ((clear && !all) || too_many(of)) {
+            return BITE_OK;
+        }
+        of->search = before;
+        if (!bite_passes_more(&of->search, &of->parting)) {
+            return BITE_OK;
+        }
+        follow_parting(of);
+    }
+    return BITE_OK;
+}
+
+/* A side cut is settled at the depth and width that are typed: their rounding alone may use up the room. The whole tool's width
+ * stays what it is. */
+static void type_parting(bite_trial *of, uint32_t units)
+{
+    bite_cut *full = &of->ready.full;
+    bite_cut *asked = &of->ready.asked;
+    if (isnan(of->parting.width)) {
+        return;
+    }
+    full->width = asked->width = fmin(bite_type_depth(full->width, units), full->diameter);
+    of->parting.side = (uint32_t)passes_of(of->parting.width, full->width); /* many a little wider may make fewer */
+    if (!isnan(of->parting.depth)) {
+        full->depth = asked->depth = bite_type_depth(full->depth, units);
+        of->parting.down = (uint32_t)passes_of(of->parting.depth, full->depth);
+    }
+    follow_parting(of);
+}
+
+/* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again
+ * where more do not help. */
+bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
+{
+    bite_result result;
+    settled best;
+    int clear = 0;
+    bite_status status = draw_at(of, &result, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    set_margins(of, &result, 1.0);
+    bite_trial_find_passes(of);
+    bite_parting first = of->parting;
+    if (!isnan(first.depth) || !isnan(first.width)) {
+        status = settle_passes(of, &best, error);
+        const bite_parting *kept = best.clear ? &best.parting : &first;
+        of->search = best.clear ? best.search : of->search;
+        set_passes(of, kept->down, kept->side);
+        type_parting(of, units);
+    }
+    return status != BITE_OK ? status : settle_chance(of, 0, &clear, error);
+}
+
+/* A coarse look with margins, and once more where the joint chance asks for it. */
+bite_status bite_trial_settle_quick(bite_trial *of, bite_error *error)
+{
+    bite_result result;
+    int clear = 0;
+    of->draws = DRAWS_QUICK;
+    bite_status status = draw_at(of, &result, error);
+    if (status == BITE_OK) {
+        set_margins(of, &result, 1.0);
+        bite_trial_close_in(of);
+        status = settle_chance(of, 1, &clear, error);
+    }
+    of->ask.quick = 1;
+    return status;
+}

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One tool tried in the cut that was asked for: what is free, within which margins, and the best settings found so far. */
+#ifndef BITE_JOB_TRIAL_H
+#define BITE_JOB_TRIAL_H
+
+#include "core/cut/optimum.h"
+#include "core/cut/passes.h"
+#include "core/job/choice.h"
+
+/** One tool in the cut that was asked for. */
+typedef struct bite_trial {
+    bite_ask ask;
+    bite_cut asked;
+    bite_cut full;
+    bite_account account[BITE_INPUTS_MOST];
+    bite_spread spreads[BITE_SPREAD_MOST];
+    size_t spread_count;
+    bite_ready ready;
+    bite_search search;
+    double confidence;
+    size_t draws; /* of a look at the margins */
+    bite_parting parting;
+    bite_point point;
+} bite_trial;
+
+/** What was typed for an input. */
+const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name);
+
+/** Settles the ask with a tool (NULL: its own) and finds what is free, and within which range. */
+bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, bite_trial *of,
+                             bite_error *error);
+
+/** The number of passes and a rough point: with care; in few looks; by a glance, to compare tools. */
+void bite_trial_find_passes(bite_trial *of);
+void bite_trial_close_in(bite_trial *of);
+void bite_trial_glance(bite_trial *of);
+
+/** Margins, passes and settings until the limits are clear together, as far as they can be. */
+bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error);
+/** The same by a coarse look; its answer looks for no change either. */
+bite_status bite_trial_settle_quick(bite_trial *of, bite_error *error);
+
+/** The point as a person types it: the better of the rounded neighbours. */
+void bite_type_point(bite_trial *of, uint32_t units);
+/** Of a tool that is only named beside the chosen one. */
+void bite_type_candidate(bite_candidate *of, uint32_t units);
+/** A depth or width as it is typed: up, so that the last pass is the thinner one. */
+double bite_type_depth(double depth, uint32_t units);
+/** Types a number with its unit into an ask. */
+bite_status bite_type_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error);
+/** Types the settings into the trial's ask. */
+bite_status bite_type_in(bite_trial *of, uint32_t units, bite_error *error);
+
+/** The rows that hold the choice back, and what a percent more room for each would give. */
+void bite_binding_find(bite_trial *of, bite_choice *choice);
+
+#endif
