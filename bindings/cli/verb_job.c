@@ -2,6 +2,7 @@
 /* coolbite job: plan a whole job from its file. */
 #include "bindings/cli/cli.h"
 #include <stdlib.h>
+#include <string.h>
 
 /* Every fault on a line of its own; what comes back as the error is the first of them. */
 static void tell_fault(void *user, const bite_error *fault)
@@ -62,6 +63,14 @@ int verb_job(const struct request *request)
     bite_job *job = NULL;
     if (request->word_count != 1) {
         return complain_usage("job takes one file, such as lens.ini; see coolbite job --help");
+    }
+    const char *const files[] = {request->words[0], request->sheet, request->output};
+    for (size_t i = 0; i < 3; i++) {
+        for (size_t k = i + 1; k < 3; k++) {
+            if (files[i] != NULL && files[k] != NULL && strcmp(files[i], files[k]) == 0) {
+                return complain_usage("%s would be written over: the job, its sheet and the plan are files of their own", files[i]);
+            }
+        }
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return complain(&error);

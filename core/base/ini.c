@@ -421,14 +421,23 @@ const bite_ini_entry *bite_ini_at(const bite_ini *ini, size_t index)
     return index < ini->count ? &ini->entries[index] : NULL;
 }
 
+/* A section's keys stand together, behind its own line. */
 const bite_ini_entry *bite_ini_find(const bite_ini *ini, const char *section, const char *key)
 {
     for (size_t i = 0; i < ini->count; i++) {
-        const bite_ini_entry *entry = &ini->entries[i];
-        int same = key == NULL ? entry->key == NULL : entry->key != NULL && strcmp(entry->key, key) == 0;
-        if (same && strcmp(entry->section, section) == 0) {
-            return entry;
+        const bite_ini_entry *head = &ini->entries[i];
+        if (head->key != NULL || (head->section != section && strcmp(head->section, section) != 0)) {
+            continue;
         }
+        if (key == NULL) {
+            return head;
+        }
+        for (i++; i < ini->count && ini->entries[i].key != NULL; i++) {
+            if (strcmp(ini->entries[i].key, key) == 0) {
+                return &ini->entries[i];
+            }
+        }
+        return NULL;
     }
     return NULL;
 }

@@ -206,7 +206,7 @@ static void read_section(reading *of, const bite_section_form *form, const bite_
     for (size_t i = 0; i < entries; i++) {
         const bite_ini_entry *entry = bite_ini_at(of->table->ini, i);
         size_t length = 0;
-        if (entry->key == NULL || strcmp(entry->section, head->section) != 0) {
+        if (entry->key == NULL || entry->section != head->section) { /* keys share their section's own text */
             continue;
         }
         const bite_field *field = field_of(form, entry->key);

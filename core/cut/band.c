@@ -38,6 +38,7 @@ typedef struct sample {
     double *values; /* BITE_VALUE_COUNT x draws */
     double *uses;   /* BITE_ROW_COUNT x draws; NaN: does not apply in that draw */
     uint32_t binds[BITE_ROW_COUNT];
+    unsigned char *over; /* NULL, or of each draw */
 } sample;
 
 /* How many draws go over. */
@@ -172,6 +173,9 @@ static void keep(const sample *of, size_t at, const bite_stretch *straight, cons
         any |= over && of->binds[i];
     }
     counted->any += any;
+    if (of->over != NULL) {
+        of->over[at] = (unsigned char)any;
+    }
 }
 
 /* The draws in as many runs as there are threads; each run counts for itself. */
@@ -404,6 +408,7 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     const bite_allocator *memory = bite_memory_usual();
     sample sampled = {0};
     sampled.draws = count == 0 ? 1 : drawing->draws;
+    sampled.over = drawing->over;
     for (of.cells = 1; of.cells < sampled.draws;) {
         of.cells *= 2;
     }
@@ -434,6 +439,6 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
 bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
                           double confidence, bite_result *result, bite_error *error)
 {
-    bite_drawing alone = {draws, seed, confidence, 1};
+    bite_drawing alone = {draws, seed, confidence, 1, NULL};
     return bite_band_draw(cut, spreads, count, &alone, result, error);
 }

@@ -10,7 +10,8 @@ typedef struct bite_drawing {
     size_t draws;
     uint64_t seed;
     double confidence;
-    size_t threads; /* 0 is 1 */
+    size_t threads;      /* 0 is 1 */
+    unsigned char *over; /* NULL, or room for draws: 1 where a binding row goes over in that draw */
 } bite_drawing;
 
 /** As bite_cut_band. */

@@ -56,7 +56,9 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     } else {
         status = bite_spreads_collect(&answer->ask, &answer->full, answer->account, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
-            bite_drawing drawing = {draws == 0 ? draws_usual : draws, seed_usual, confidence, answer->ask.threads};
+            size_t all = draws == 0 ? draws_usual : draws;
+            answer->over = all > BITE_DRAWS_MOST ? NULL : bite_arena_take(answer->arena, all, 1);
+            bite_drawing drawing = {all, seed_usual, confidence, answer->ask.threads, answer->over};
             status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
@@ -111,7 +113,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
         *bite_input_number(&cut, input) = change->to;
     }
     size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
-    bite_drawing drawing = {draws, seed, 0.95, answer->ask.threads};
+    bite_drawing drawing = {draws, seed, 0.95, answer->ask.threads, NULL};
     bite_status status = bite_band_draw(&cut, kept, count, &drawing, &result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;

@@ -20,6 +20,7 @@ struct bite_answer {
     bite_account account[BITE_INPUTS_MOST];
     bite_spread spreads[BITE_SPREAD_MOST];
     size_t spread_count;
+    unsigned char *over; /* of each draw of the result: 1 where a binding row goes over; NULL: none was drawn */
     bite_result result;
     bite_change change;
     bite_said *said;

@@ -290,7 +290,8 @@ static void say_taken(bite_job *job)
         {!isnan(bite_order_number(job->order.part, "tolerance")), "the usual tolerance, as advice only"},
         {!isnan(bite_order_number(job->order.part, "flatness")), "no flatness asked"},
         {!isnan(bite_order_number(job->order.part, "inside_radius")), "inside corners of any size"},
-        {bite_order_word(job->order.stock, "faces", 3) != 3, "both faces skimmed"},
+        {bite_order_word(job->order.stock, "faces", 3) != 3,
+         job->stock.skim > 0.0 ? "both faces skimmed" : "faces as they came, for no pass faces them"},
         {bite_order_word(job->order.fluids, "coolant", 4) != 4, "dry"},
         {bite_order_text(job->order.fluids, "cleaner") != NULL, "no cleaner judged"},
         {!isnan(bite_order_number(job->order.machine, "acceleration")), "acceleration by the machine's class"},
@@ -318,18 +319,39 @@ static int refused(const bite_job *job)
     return (int)job->hold.refused;
 }
 
-/* The worst of the passes; what is refused is over; a hold that bears the load without its factor of safety is tight. */
+/* The share of draws in which some pass goes over: passes share their uncertain inputs, and the draws of one seed are the same
+ * wherever the same inputs scatter. NaN: not all were drawn alike. */
+static double joint_chance(const bite_job *job)
+{
+    uint32_t draws = job->passes[0].answer->result.draws;
+    size_t over = 0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (draws == 0 || job->passes[i].answer->result.draws != draws || job->passes[i].answer->over == NULL ||
+            job->passes[i].answer->spread_count == 0) {
+            return (double)NAN;
+        }
+    }
+    for (uint32_t at = 0; at < draws; at++) {
+        int any = 0;
+        for (size_t i = 0; i < job->pass_count && !any; i++) {
+            any = job->passes[i].answer->over[at];
+        }
+        over += (size_t)any;
+    }
+    return (double)over / draws;
+}
+
+/* By the joint chance as a cut is, and no better than its worst pass; what is refused is over; a hold that bears the load without
+ * its factor of safety is tight. */
 static void sum_up(bite_job *job)
 {
-    double holds = 1.0;
-    int draws = 1;
     for (size_t i = 0; i < job->pass_count; i++) {
-        const bite_result *result = &job->passes[i].answer->result;
-        job->verdict = result->verdict > job->verdict ? result->verdict : job->verdict;
-        draws &= !isnan(result->chance);
-        holds *= 1.0 - result->chance;
+        uint32_t verdict = job->passes[i].answer->result.verdict;
+        job->verdict = verdict > job->verdict ? verdict : job->verdict;
     }
-    job->chance = draws ? 1.0 - holds : (double)NAN;
+    job->chance = joint_chance(job);
+    uint32_t by_chance = job->chance > 0.5 ? BITE_OVER : job->chance >= 1.0 - job->confidence ? BITE_TIGHT : BITE_CLEAR;
+    job->verdict = by_chance > job->verdict ? by_chance : job->verdict;
     if (refused(job) || job->hold.use > job->hold.safety || job->stock.layout.along == 0) {
         job->verdict = BITE_OVER;
     } else if (job->hold.use > 1.0 && job->verdict < BITE_TIGHT) {
@@ -343,7 +365,8 @@ static void take_part(bite_job *job, const bite_job_options *options)
     const char *title = bite_order_text(job->order.job, "title");
     const char *name = bite_order_text(part, "name");
     double count = bite_order_number(part, "count");
-    job->title = title != NULL ? title : name != NULL ? name : "job";
+    const char *slash = strrchr(job->file, '/');
+    job->title = title != NULL ? title : name != NULL ? name : slash != NULL ? slash + 1 : job->file;
     job->length = bite_order_number(part, "length");
     job->width = bite_order_number(part, "width");
     job->thickness = bite_order_number(part, "thickness");

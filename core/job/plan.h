@@ -182,7 +182,7 @@ struct bite_job {
     size_t remark_count;
     size_t remark_room;
     uint32_t verdict; /* the worst of all */
-    double chance;    /* that some pass goes over, as if they were independent; NaN without draws */
+    double chance;    /* that some pass goes over, from the passes' own draws; NaN without */
     uint32_t starved; /* 1: a text found no memory; such a plan is not handed out */
 
     /* what only planning finds wrong with the file */

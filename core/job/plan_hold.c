@@ -11,6 +11,7 @@ enum { SORT_BOND, SORT_VACUUM, SORT_CLAMP };
 
 static const double usual_break_share = 0.5; /* of the tape under the part; common practice: stop inside the tape */
 static const double vacuum_pressure = 85e3;  /* Pa; vacuum plates in use, 80 to 85 kPa for design */
+static const double vise_usual = 30e3;       /* N; a 150 mm vise by hand makes 20 to 40 kN (memory) */
 static const double groove_usual = 20e-3;    /* m */
 
 static const char *text_of(const bite_thing *thing, const char *key)
@@ -134,8 +135,10 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
     *stress = bite_grip_stresses(fmin(along, across), fmax(along, across), &load);
-    double share = stick_of(job) * bite_grip_warm(result->values[BITE_PART_TEMPERATURE].value, pass->answer->full.room_temperature,
-                                                  pass->answer->full.bond_limit);
+    int sticks = word_of(hold->hold, "sort") == SORT_BOND;
+    double share =
+        (sticks ? stick_of(job) : 1.0) * bite_grip_warm(result->values[BITE_PART_TEMPERATURE].value,
+                                                        pass->answer->full.room_temperature, pass->answer->full.bond_limit);
     hold->shear = share * pass->answer->full.bond_shear;
     hold->pull = share * pass->answer->full.bond_pull;
     double peel = hold->safety * bite_grip_peel(fmin(along, across), fmax(along, across), &load) / (share * peel_of(hold));
@@ -178,7 +181,10 @@ static void judge_vise(bite_job *job)
     double buckles = bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between, width);
     char load[40];
     char shorter[40];
-    double taken = isnan(force) ? 0.5 * buckles : force;
+    if (buckles > vise_usual && !(force > buckles)) {
+        return; /* a block: no vise makes so much */
+    }
+    double taken = isnan(force) ? 0.5 * buckles : fmin(force, buckles);
     double squeezed = bite_grip_squeeze(taken, cut->modulus, job->thickness, between, width);
     if (!isnan(force) && force > buckles) {
         job->hold.use = force / buckles;
@@ -220,12 +226,31 @@ static void plan_break_through(bite_job *job)
     bite_planned_hold *hold = &job->hold;
     const bite_thing *under = hold->layer_count > 0 ? hold->layers[hold->layer_count - 1] : NULL;
     int tape = under != NULL && strstr(under->name, "tape") != NULL;
-    char room[40];
-    char thick[40];
     hold->tape = tape ? bite_plan_figure(under, "thickness", (double)NAN) : (double)NAN;
     hold->break_through = bite_order_number(job->order.hold, "break_through");
     if (isnan(hold->break_through)) {
         hold->break_through = tape ? usual_break_share * hold->tape : 0.0;
+    }
+}
+
+static int goes_through(const bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].work == BITE_WORK_FREE) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static void say_break_through(bite_job *job)
+{
+    const bite_planned_hold *hold = &job->hold;
+    int tape = !isnan(hold->tape);
+    char room[40];
+    char thick[40];
+    if (!goes_through(job)) {
+        return;
     }
     if (tape && hold->break_through > hold->tape) {
         bite_plan_remark(
@@ -315,6 +340,24 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
     return status;
 }
 
+/* What clamps is not reckoned: nothing is known of its force. */
+static void say_unjudged(bite_job *job)
+{
+    int vise = strcmp(job->hold.hold->name, "vise") == 0;
+    bite_plan_remark(job, BITE_CARE, "hold",
+                     bite_plan_text(job, "Whether the %s holds is not judged here: try it by hand, and mind the first pass.",
+                                    job->hold.hold->title),
+                     "");
+    if (vise) {
+        judge_vise(job);
+    }
+    if (vise && goes_through(job)) {
+        bite_plan_remark(job, BITE_CARE, "hold",
+                         "A part that is cut free in a vise is held by nothing at the end of the cut: leave tabs, or bond it.",
+                         "common-practice");
+    }
+}
+
 bite_status bite_plan_hold(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;
@@ -331,8 +374,9 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
     uint32_t sort = word_of(hold->hold, "sort");
     if (sort != SORT_CLAMP) {
         judge_passes(job);
-    } else if (strcmp(hold->hold->name, "vise") == 0) {
-        judge_vise(job);
+        say_break_through(job);
+    } else {
+        say_unjudged(job);
     }
     if (sort == SORT_VACUUM) {
         judge_vacuum(job);
@@ -343,7 +387,7 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
                          bite_plan_text(job,
                                         "Tape and glue hold %s poorly: reckoned with %.0f %% of their strength. Screws, a vise or "
                                         "a vacuum plate are surer.",
-                                        job->grade->thing.title, 100.0 * stick_of(job)),
+                                        job->grade->family_name, 100.0 * stick_of(job)),
                          "estimate: surface energy, and the peel of one tape on several plastics");
     }
     return BITE_OK;

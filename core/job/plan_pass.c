@@ -148,6 +148,21 @@ static bite_status set_work(const bite_planned_pass *pass, bite_ask *ask, bite_e
 }
 
 /* The pass that frees the part tells whether it is flat then, and whether the sheet held it. */
+/* Pockets as a layer of the same volume off the top. */
+static double pocket_layer(const bite_job *job)
+{
+    double volume = 0.0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        double length = bite_order_number(job->order.passes[i], "length");
+        double across = bite_order_number(job->order.passes[i], "across");
+        if (pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH) {
+            volume += pass->depth * pass->count * (isnan(length) ? job->length : length) * (isnan(across) ? job->width : across);
+        }
+    }
+    return fmin(volume / (job->length * job->width), 0.9 * job->thickness);
+}
+
 static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *error)
 {
     const bite_planned_stock *stock = &job->stock;
@@ -157,7 +172,7 @@ static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *erro
     status = status != BITE_OK ? status : set_length(ask, "stock_thickness", stock->nominal, error);
     status = status != BITE_OK ? status : set_length(ask, "stock_tolerance", stock->tolerance, error);
     status = status != BITE_OK ? status : set_length(ask, "skim", stock->skim, error);
-    status = status != BITE_OK ? status : set_length(ask, "removed_top", stock->removal.thick_top, error);
+    status = status != BITE_OK ? status : set_length(ask, "removed_top", stock->removal.thick_top + pocket_layer(job), error);
     status = status != BITE_OK ? status : set_length(ask, "removed_below", stock->removal.thick_below, error);
     double stress = bite_plan_skin_stress(job);
     status = status != BITE_OK ? status : set_number(ask, "skin_stress", 1e-6 * stress, "MPa", error);

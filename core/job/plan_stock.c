@@ -159,6 +159,22 @@ static void say_parting(bite_job *job)
     }
 }
 
+static int is_faced(const bite_job *job)
+{
+    for (size_t i = 0; i < job->order.pass_count; i++) {
+        if (bite_order_word(job->order.passes[i], "work", BITE_WORK_COUNT) == BITE_WORK_FACE) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* A job that names its passes and none of them faces leaves the faces as they came. */
+static uint32_t faces_unsaid(const bite_job *job)
+{
+    return job->order.pass_count > 0 && !is_faced(job) ? FACES_NONE : FACES_BOTH;
+}
+
 bite_status bite_plan_stock(bite_job *job, bite_error *error)
 {
     bite_planned_stock *stock = &job->stock;
@@ -167,7 +183,7 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     if (status != BITE_OK) {
         return status;
     }
-    uint32_t faces = bite_order_word(job->order.stock, "faces", FACES_BOTH);
+    uint32_t faces = bite_order_word(job->order.stock, "faces", faces_unsaid(job));
     double skim = bite_order_number(job->order.stock, "skim");
     double share = bite_order_number(job->order.stock, "share_top");
     double tolerance = bite_order_number(job->order.part, "tolerance");
@@ -177,6 +193,10 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     stock->needed = faces == FACES_NONE ? job->thickness - (isnan(tolerance) ? 0.0 : tolerance) : job->thickness + stock->skim;
     read_rule(stock->sheet, &rule);
     choose_nominal(job, &rule);
+    if (faces != FACES_NONE && job->order.pass_count > 0 && !is_faced(job)) {
+        bite_plan_remark(job, BITE_CARE, "stock",
+                         "Faces are to be skimmed, but no pass does it (work = face): the part stays as thick as the sheet.", "");
+    }
     if (faces == FACES_NONE) {
         warn_as_made(job);
         bite_stock_removal nothing = {0.0, 0.0, 0.0, 0.0};
@@ -253,7 +273,7 @@ bite_status bite_plan_warp(bite_job *job, bite_error *error)
     warp->span = fmax(job->length, job->width);
     warp->stress = cut->skin_stress;
     warp->one_sided = bow_of(job, cut, stock->removal.thick_top + stock->removal.thick_below);
-    warp->as_planned = bow_of(job, cut, fabs(stock->removal.thick_top - stock->removal.thick_below));
+    warp->as_planned = bow_of(job, cut, fabs(cut->removed_top - cut->removed_below)); /* pockets too */
     warp->warmth = bite_warp_bow(bite_warp_gradient(5.0 * cut->expansion, job->thickness), warp->span);
     warp->coupon_cut = 0.25 * stock->nominal;
     warp->coupon = bite_warp_bow(

@@ -105,7 +105,7 @@ static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, do
     double over = pass->work == BITE_WORK_FACE ? 0.0 : fmax(job->length, job->width);
     int pecks = pass->work == BITE_WORK_DRILL;
     pass->feed_seconds = laps * pass->lap / cut->feed_rate;
-    pass->slowed = fmin(1.0, corner / cut->feed_rate);
+    pass->slowed = pecks ? 1.0 : fmin(1.0, corner / cut->feed_rate);
     double cutting = laps * (pecks ? move(of, pass->lap, cut->feed_rate)
                                    : bite_travel_loop(pass->lap, pass->corners, cut->feed_rate, of->acceleration, corner));
     double lift = move(of, pecks ? 0.5 * pass->depth + clearance : clearance, of->rapid);
@@ -130,7 +130,8 @@ static void correct(bite_job *job)
         if (bite_library_thing(job->library, BITE_TIMES, item.name, &record, NULL) == BITE_OK) {
             planned[count] = bite_plan_figure(record, "planned", (double)NAN);
             took[count] = bite_plan_figure(record, "took", (double)NAN);
-            count += planned[count] > 0.0 && took[count] > 0.0;
+            double ratio = took[count] / planned[count];
+            count += ratio > 1.0 / 30.0 && ratio < 30.0; /* beyond that something else was timed */
         }
     }
     job->time.records = (uint32_t)count;

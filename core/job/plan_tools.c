@@ -248,11 +248,8 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
     if ((work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH) && !isnan(job->thinnest)) {
         return fmax(job->thickness - job->thinnest, 1e-6);
     }
-    if (work == BITE_WORK_FREE) { /* down into the tape, from the sheet's thick end where its faces stay */
-        double whole = job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick);
-        return whole + job->hold.break_through;
-    }
-    return job->thickness;
+    /* through: down into the tape, from the sheet's thick end where its faces stay */
+    return (job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick)) + job->hold.break_through;
 }
 
 static void set_pass(bite_job *job, const bite_section *section, bite_planned_pass *pass)
@@ -345,9 +342,14 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     check_depths(job);
+    uint32_t first = 2;
     for (size_t i = 0; i < job->pass_count; i++) {
         choose_tool(job, &from, &all, job->order.passes[i], &job->passes[i]);
         job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
+        first = job->passes[i].setup < first ? job->passes[i].setup : first;
+    }
+    for (size_t i = 0; i < job->pass_count && first > 1; i++) { /* one setup, whatever its number */
+        job->passes[i].setup = job->setups = 1;
     }
     return bite_plan_faulty(job, error);
 }
@@ -369,10 +371,11 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
     if (b->work == BITE_WORK_FACE || a->work == BITE_WORK_FREE) {
         return 0;
     }
-    int opens = a->work == BITE_WORK_ROUGH || a->work == BITE_WORK_POCKET || a->work == BITE_WORK_SLOT;
+    int opens = a->work == BITE_WORK_ROUGH || a->work == BITE_WORK_POCKET || a->work == BITE_WORK_SLOT ||
+                a->work == BITE_WORK_CONTOUR || a->work == BITE_WORK_BORE;
     int ends = b->work == BITE_WORK_FINISH || b->work == BITE_WORK_CHAMFER;
     return (opens && ends) || (a->work == BITE_WORK_ROUGH && b->work == BITE_WORK_POCKET) ||
-           (a->work == BITE_WORK_CONTOUR && b->work == BITE_WORK_CHAMFER);
+           (a->work == BITE_WORK_DRILL && b->work == BITE_WORK_CHAMFER);
 }
 
 /* Which passes come before which, and all that follows from it. */
@@ -401,6 +404,14 @@ static void put_before(precedence *of, size_t first, size_t then)
 }
 
 /* What the job says goes before what is usual: a usual order that would run against it is left out. */
+/* What the screws go through is there before anything hangs on them. */
+static int holes_first(const bite_job *job, const bite_planned_pass *a, const bite_planned_pass *b)
+{
+    const char *method = bite_order_text(job->order.hold, "method");
+    return method != NULL && strcmp(method, "screws") == 0 && a->setup == b->setup && a->work == BITE_WORK_DRILL &&
+           b->work != BITE_WORK_DRILL && b->work != BITE_WORK_FACE;
+}
+
 static void fill_before(const bite_job *job, precedence *of)
 {
     char name[64];
@@ -419,7 +430,8 @@ static void fill_before(const bite_job *job, precedence *of)
             for (size_t k = 0; k < of->count; k++) {
                 const bite_planned_pass *first = &job->passes[i];
                 const bite_planned_pass *then = &job->passes[k];
-                if ((first->setup == then->setup) == usual && comes_before(first, then) && !reaches(of, k, i)) {
+                if ((first->setup == then->setup) == usual && (comes_before(first, then) || holes_first(job, first, then)) &&
+                    !reaches(of, k, i)) {
                     put_before(of, i, k);
                 }
             }

@@ -352,15 +352,18 @@ static bite_status find_family(const bite_library *library, const char *name, bi
     return BITE_OK;
 }
 
-/* A grade's own name, such as 6061-T6, where one family alone has it. All families have been read by now. */
-static bite_grade_state *anywhere(const bite_library *library, const char *name, bite_family_state **family)
+/* A grade's own name, such as 6061-T6, where one family alone has it; *second: another that has it too. All families have been read
+ * by now. */
+static bite_grade_state *anywhere(const bite_library *library, const char *name, bite_family_state **family,
+                                  bite_grade_state **second)
 {
     bite_grade_state *found = NULL;
     for (size_t i = 0; i < library->found->count; i++) {
         bite_family_state *of = family_at(library, i);
         bite_grade_state *grade = of->status == BITE_OK ? grade_in(of, name) : NULL;
         if (grade != NULL && found != NULL) {
-            return NULL;
+            *second = grade;
+            return found;
         }
         if (grade != NULL) {
             found = grade;
@@ -386,9 +389,16 @@ static bite_status find_grade(const bite_library *library, const char *name, bit
         if (*family != NULL) {
             return in_family(*family, slash == NULL ? NULL : slash + 1, grade, error);
         }
-        *grade = slash == NULL ? anywhere(library, name, family) : NULL;
-        if (*grade != NULL) {
+        bite_grade_state *second = NULL;
+        *grade = slash == NULL ? anywhere(library, name, family, &second) : NULL;
+        if (*grade != NULL && second == NULL) {
             return BITE_OK;
+        }
+        if (second != NULL) {
+            bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade %.60s", name);
+            bite_error_key(error, "material");
+            bite_error_hint(error, "say %.60s or %.60s", (*grade)->name, second->name);
+            return BITE_UNKNOWN_NAME;
         }
     }
     const char *near =

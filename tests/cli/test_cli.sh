@@ -384,6 +384,8 @@ expect_lines 'random bytes are refused'
 : >"$work/odd.ini"
 expect_lines 'an empty file is refused'
 
+expect 64 'written over' -- "$program" job "$work/one.ini" --sheet "$work/one.ini"
+expect 64 'written over' -- "$program" job "$work/one.ini" --sheet "$work/two" --output "$work/two"
 # times of the shop: kept, replaced, and the plan corrected by them
 small 'Time one' >"$work/one.ini"
 export XDG_DATA_HOME="$work/data"

@@ -1266,6 +1266,87 @@ START_TEST(without_memory_from_the_start)
 }
 END_TEST
 
+/* A job is judged by the joint chance of its passes: from the same draws, so that many alike are hardly worse than one, and never
+ * better than the worst; many different ones that are each clear may be tight together. */
+START_TEST(passes_are_judged_together)
+{
+    bite_job_options options = options_of(512);
+    char text[4000] = HEAD ACRYLIC;
+    double worst = 0.0;
+    for (int i = 0; i < 6; i++) {
+        size_t used = strlen(text);
+        (void)snprintf(text + used, sizeof text - used,
+                       "[pass.p%d]\nwork = slot\ntool = 2mm\ndepth = 0.4 mm\nspindle = %drpm\nfeed = 300mm/min\n", i,
+                       i < 3 ? 14000 : 9000 + 2000 * i);
+    }
+    bite_job *job = plan_with(text, &options);
+    double apart = 1.0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        worst = fmax(worst, job->passes[i].answer->result.chance);
+        apart *= 1.0 - job->passes[i].answer->result.chance;
+    }
+    ck_assert_double_gt(worst, 0.0);
+    ck_assert_double_ge(job->chance, worst);
+    ck_assert_double_lt(job->chance, 1.0 - apart); /* they share what is uncertain */
+    ck_assert_uint_eq(job->verdict, job->chance > 0.5 ? BITE_OVER : job->chance >= 0.05 ? BITE_TIGHT : BITE_CLEAR);
+    bite_job_free(job);
+}
+END_TEST
+
+/* What no pass faces stays as it came; what goes through goes through the thick end, into the tape; a pocket bows the part. */
+START_TEST(what_is_not_faced_is_cut_through)
+{
+    bite_job *job =
+        plan(HEAD ACRYLIC "flatness = 0.2 mm\n[hold]\nmethod = tape\n[pass.hole]\nwork = drill\ntool = 2mm\n" GIVEN
+                          "[pass.web]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN "[pass.free]\nwork = cut-free\ntool = "
+                          "2mm\n" GIVEN);
+    ck_assert_double_eq(job->stock.skim, 0.0);
+    ck_assert_double_gt(job->stock.thick, job->thickness);
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].work != BITE_WORK_POCKET) {
+            bite_assert_near(job->passes[i].depth, job->stock.thick + job->hold.break_through, 1e-12);
+        }
+    }
+    ck_assert_double_gt(job->warp.as_planned, 0.0);
+    ck_assert_double_gt(job->warp.row.demand, 0.0);
+    bite_job_free(job);
+}
+END_TEST
+
+/* Friction matters to a vacuum plate, stickiness does not; clamps are not judged and that is said; holes for screws come first. */
+START_TEST(holds_by_their_kind)
+{
+    bite_job *nylon = plan(
+        HEAD "[part]\nmaterial = nylon/6\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\nmethod = vacuum\n" ONE_PASS);
+    bite_job *ptfe =
+        plan(HEAD "[part]\nmaterial = ptfe\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\nmethod = vacuum\n" ONE_PASS);
+    bite_job *screws = plan(HEAD ACRYLIC "[hold]\nmethod = screws\n[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN
+                                         "[pass.b]\nwork = drill\ntool = 3mm\n" GIVEN);
+    ck_assert_double_eq(nylon->hold.shear, ptfe->hold.shear);
+    ck_assert_ptr_nonnull(remark_of(screws, "hold", "is not judged"));
+    ck_assert_uint_eq(screws->passes[0].work, BITE_WORK_DRILL);
+    bite_job_free(nylon);
+    bite_job_free(ptfe);
+    bite_job_free(screws);
+}
+END_TEST
+
+/* Common practice, no source: water and magnesium chips make hydrogen; what dissolves oil dissolves wax. */
+START_TEST(more_facts_of_fluids)
+{
+    static const char *const refused[][2] = {
+        {"magnesium", "water"}, {"magnesium", "emulsion"}, {"wax", "naphtha"}, {"wax", "mineral-oil"}};
+    for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
+        bite_job *job = plan_of(
+            HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[fluids]\ncleaner = %s\n" ONE_PASS,
+            refused[i][0], refused[i][1]);
+        ck_assert_uint_eq(job->fluids[0].rating, BITE_RATED_NO);
+        ck_assert_uint_eq(job->verdict, BITE_OVER);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("job");
@@ -1274,6 +1355,10 @@ int main(void)
     tcase_add_test(tests, every_job_that_ships_plans_and_is_installed);
     tcase_add_loop_test(tests, what_is_left_out_is_chosen, 0, 4);
     tcase_add_test(tests, what_was_given_stays);
+    tcase_add_test(tests, passes_are_judged_together);
+    tcase_add_test(tests, what_is_not_faced_is_cut_through);
+    tcase_add_test(tests, holds_by_their_kind);
+    tcase_add_test(tests, more_facts_of_fluids);
     tcase_add_test(tests, the_hold_is_judged_by_all_passes);
     tcase_add_test(tests, ends_of_what_can_be_planned);
     tcase_add_test(tests, the_sheet_is_chosen_by_what_is_cut);

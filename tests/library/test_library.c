@@ -87,8 +87,8 @@ START_TEST(shipped_figures_have_sources)
 {
     bite_library *library = open_library(NULL);
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
-    ck_assert_uint_eq(bite_library_count(library, BITE_FAMILIES), 22);
-    ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 44);
+    ck_assert_uint_eq(bite_library_count(library, BITE_FAMILIES), 29);
+    ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 54);
     ck_assert_uint_eq(bite_library_count(library, BITE_MACHINES), 6);
     for (size_t i = 0; i < bite_library_count(library, BITE_GRADES); i++) {
         bite_item item;
