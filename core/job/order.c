@@ -497,6 +497,14 @@ static void check_pass(finding *of, const bite_section *pass)
     if (bite_order_number(pass, "pass_depth") > bite_order_number(pass, "depth") * (1.0 + 1e-9)) {
         complain_of(of, pass, "pass_depth", "depth is of the whole feature", "one pass is deeper than the whole feature");
     }
+    if (work == BITE_WORK_CHAMFER && !states(of, pass, "depth")) {
+        complain_of(of, pass, "depth", "its leg: depth = 0.3 mm", "a chamfer's size is its depth: the pass names none");
+    }
+    if (work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_BORE) {
+        double longest = fmax(bite_order_number(part, "length"), bite_order_number(part, "width"));
+        at_most(of, pass, "length", longest, "the feature is longer than the part", "of the pocket itself, not of the path");
+        at_most(of, pass, "across", longest, "the feature is wider than the part", "its shorter side, or a bore's diameter");
+    }
     whole(of, pass, "setup", "setup = 1 or 2", "setups are counted in whole numbers");
     whole(of, pass, "count", "count = 4", "features are counted in whole numbers");
     check_quantity(of, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);

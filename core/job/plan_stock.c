@@ -132,6 +132,10 @@ bite_status bite_plan_layout(bite_job *job, bite_error *error)
     stock->yield = sheet_length > 0.0 && sheet_width > 0.0
                        ? bite_stock_yield(job->length, job->width, stock->gap, stock->margin, sheet_length, sheet_width)
                        : 0;
+    if (stock->gap < usual_gap(job) - 1e-3 - 1e-9) {
+        bite_plan_remark(job, BITE_CARE, "stock",
+                         "The gap between parts is narrower than the tool that cuts them free: it cuts into their neighbours.", "");
+    }
     if (stock->layout.along == 0) {
         bite_plan_remark(job, BITE_CARE, "stock", "The parts do not fit the sheet together: cut them in several blanks.", "");
     }
@@ -147,8 +151,14 @@ static void say_parting(bite_job *job)
     const bite_cell *cell =
         stock->sheet == NULL || keys[stock->parting] == NULL ? NULL : bite_thing_cell(stock->sheet, keys[stock->parting]);
     if (cell != NULL) {
+        int forbids = strncmp(cell->text, "Do not", 6) == 0;
         stock->parting_text = cell->text;
-        bite_plan_remark(job, BITE_CARE, "stock", cell->text, "common-practice");
+        bite_plan_remark(job, forbids ? BITE_DANGER : BITE_CARE, "stock", cell->text, "common-practice");
+    } else if (stock->parting != PARTED_BOUGHT) {
+        bite_plan_remark(job, BITE_CARE, "stock",
+                         bite_plan_text(job, "Nothing is known here of parting %s by %s: ask who sold it.", job->grade->thing.name,
+                                        keys[stock->parting]),
+                         "");
     }
     if (bite_order_word(job->order.stock, "film", 0) == 1) {
         bite_plan_remark(

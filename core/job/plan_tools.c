@@ -224,7 +224,8 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
                          "");
     }
     if (kept->why[0] == 0) {
-        kept->why = bite_plan_text(job, "largest of %zu that fit and reach %s; held by %s", fitting, depth, of.by);
+        kept->why = fitting == 0 ? bite_plan_text(job, "nearest of %zu: none fits and reaches %s", from->count, depth)
+                                 : bite_plan_text(job, "largest of %zu that fit and reach %s; held by %s", fitting, depth, of.by);
         kept->better = from->at_hand ? better_than(job, all, &of, tool) : "";
     }
 }
@@ -267,6 +268,15 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->width = bite_order_number(section, "width");
     pass->hold_use = (double)NAN;
     pass->slowed = 1.0;
+    int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH || pass->work == BITE_WORK_BORE;
+    if (inside && section->cell_count > 0 && isnan(bite_order_number(section, "across"))) {
+        bite_plan_remark(job, BITE_NOTE, "passes",
+                         bite_plan_text(job,
+                                        "How large %s is was not said (length, across): it was timed, and bows the part, as if it "
+                                        "were as large as the part.",
+                                        pass->title),
+                         "");
+    }
 }
 
 /* A job that names no passes: its faces, its web, and cutting free. Sections of their own stand for them. */

@@ -1347,6 +1347,49 @@ START_TEST(more_facts_of_fluids)
 }
 END_TEST
 
+/* Sizes that cannot be are faults of the file, each with its key. */
+START_TEST(sizes_that_cannot_be)
+{
+    static const struct {
+        const char *pass;
+        const char *key;
+    } cases[] = {{"work = chamfer\ntool = 3mm\n", "pass.a:depth"},
+                 {"work = pocket\ntool = 2mm\ndepth = 1 mm\nlength = 900 mm\n", "pass.a:length"},
+                 {"work = bore\ntool = 2mm\nacross = 90 mm\n", "pass.a:across"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_job_options options = options_of(BITE_DRAWS_NONE);
+        bite_error error = BITE_ERROR_INIT;
+        bite_job *job = NULL;
+        char text[1000];
+        (void)snprintf(text, sizeof text, HEAD ACRYLIC "[pass.a]\n%s", cases[i].pass);
+        ck_assert_int_eq(bite_job_parse(library, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error), BITE_BAD_FILE);
+        ck_assert_str_eq(error.key, cases[i].key);
+        ck_assert_uint_eq(error.faults, 1);
+    }
+}
+END_TEST
+
+START_TEST(sheets_and_gaps_are_minded)
+{
+    bite_job *laser =
+        plan(HEAD "[part]\nmaterial = polycarbonate\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[stock]\nparted_by = "
+                  "laser\n" ONE_PASS);
+    bite_job *unknown =
+        plan(HEAD "[part]\nmaterial = wood/mdf\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[stock]\nparted_by = "
+                  "saw\n" ONE_PASS);
+    bite_job *narrow = plan(HEAD ACRYLIC "count = 4\n[stock]\ngap = 0.5 mm\n" ONE_PASS);
+    bite_job *wide = plan(HEAD ACRYLIC "count = 4\n[stock]\ngap = 2.5 mm\n" ONE_PASS);
+    ck_assert_uint_eq(remark_of(laser, "stock", "Do not")->severity, BITE_DANGER);
+    ck_assert_ptr_nonnull(remark_of(unknown, "stock", "Nothing is known here of parting"));
+    ck_assert_ptr_nonnull(remark_of(narrow, "stock", "into their neighbours"));
+    ck_assert_ptr_null(remark_of(wide, "stock", "into their neighbours"));
+    bite_job_free(laser);
+    bite_job_free(unknown);
+    bite_job_free(narrow);
+    bite_job_free(wide);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("job");
@@ -1359,6 +1402,8 @@ int main(void)
     tcase_add_test(tests, what_is_not_faced_is_cut_through);
     tcase_add_test(tests, holds_by_their_kind);
     tcase_add_test(tests, more_facts_of_fluids);
+    tcase_add_test(tests, sizes_that_cannot_be);
+    tcase_add_test(tests, sheets_and_gaps_are_minded);
     tcase_add_test(tests, the_hold_is_judged_by_all_passes);
     tcase_add_test(tests, ends_of_what_can_be_planned);
     tcase_add_test(tests, the_sheet_is_chosen_by_what_is_cut);
