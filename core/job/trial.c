@@ -20,6 +20,7 @@
 #define PASSES_SENSIBLE 24 /* over a depth; with passes side by side in all as many at each of four */
 #define ROUNDS_OF_CHANCE 5
 #define MORE_PASSES 6
+#define ROWS_EASED 4
 
 /* Before any draw was made. */
 static const double first_margin = 1.3;
@@ -309,6 +310,26 @@ static void type_parting(bite_trial *of, uint32_t units)
     follow_parting(of);
 }
 
+/* Where no speed and feed gives a limit its margin, though it holds at best estimates, it is kept at its least and all others are
+ * looked for by the goal: else the feed that is left would be any. */
+static void ease_what_cannot_be(bite_trial *of)
+{
+    bite_search before = of->search;
+    bite_point least = of->point;
+    for (int i = 0; i < ROWS_EASED && of->point.worst > 1.0; i++) {
+        double *margin = &of->search.margin[of->point.row];
+        if (!(*margin >= of->point.worst)) { /* over at best estimates */
+            break;
+        }
+        *margin = fmax(1.0, (1.0 - 1e-4) * *margin / of->point.worst);
+        of->point = bite_optimum_find(&of->search, BITE_LOOK_WHOLE);
+    }
+    if (of->point.worst > 1.0) {
+        of->search = before;
+        of->point = least;
+    }
+}
+
 /* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again
  * where more do not help. */
 bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
@@ -330,7 +351,11 @@ bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
         set_passes(of, kept->down, kept->side);
         type_parting(of, units);
     }
-    return status != BITE_OK ? status : settle_chance(of, 0, &clear, error);
+    status = status != BITE_OK ? status : settle_chance(of, 0, &clear, error);
+    if (status == BITE_OK) {
+        ease_what_cannot_be(of);
+    }
+    return status;
 }
 
 /* A coarse look with margins, and once more where the joint chance asks for it. */
