@@ -13,12 +13,6 @@
 /* A change that helps by less is none. */
 static const double helps_least = 0.05;
 
-static const char *text_of(const bite_thing *thing, const char *key)
-{
-    const bite_cell *cell = bite_thing_cell(thing, key);
-    return cell == NULL || cell->text == NULL ? "" : cell->text;
-}
-
 /* Values without a room are told by what becomes of them; temperatures by their rise. */
 static double value_of(const bite_answer *answer, const bite_result *result, uint32_t id)
 {
@@ -37,7 +31,7 @@ static double share_of(const bite_after *after, const bite_suspect *suspect, con
 
 static bite_status read_suspects(bite_after *after, bite_error *error)
 {
-    const char *names = text_of(after->symptom, "limits");
+    const char *names = bite_thing_text(after->symptom, "limits");
     while (*names != 0) {
         char name[48];
         size_t length = strcspn(names, " ");
@@ -179,7 +173,7 @@ bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_
     fresh->allocator = answer->ask.allocator;
     fresh->answer = answer;
     fresh->symptom = thing;
-    fresh->beyond = text_of(thing, "beyond");
+    fresh->beyond = bite_thing_text(thing, "beyond");
     status = read_suspects(fresh, error);
     if (status == BITE_OK) {
         find_foremost(fresh);

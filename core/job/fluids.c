@@ -42,18 +42,6 @@ bite_status bite_fluid_find(const bite_library *library, const char *name, const
     return bite_library_thing(library, BITE_FLUIDS, name, fluid, error);
 }
 
-static const char *text_of(const bite_thing *rating, const char *key)
-{
-    const bite_cell *cell = bite_thing_cell(rating, key);
-    return cell == NULL ? "" : cell->text;
-}
-
-static uint32_t word_of(const bite_thing *rating, const char *key)
-{
-    const bite_cell *cell = bite_thing_cell(rating, key);
-    return cell == NULL ? BITE_RATED_UNKNOWN : cell->word;
-}
-
 /* The word of a grade's substance ("amorphous"). */
 static const char *substance_of(const bite_grade_card *card)
 {
@@ -79,11 +67,11 @@ bite_status bite_fluid_judge(const bite_library *library, const bite_thing *flui
             return bite_library_rating(library, name, &rating, error);
         }
         const bite_cell *watch = bite_thing_cell(rating, "watch");
-        judged->rating = word_of(rating, annealed ? "annealed" : "verdict");
-        judged->other = word_of(rating, "other");
-        judged->says = text_of(rating, "says");
-        judged->source = text_of(rating, "source");
-        judged->other_source = text_of(rating, "other_source");
+        judged->rating = bite_thing_word(rating, annealed ? "annealed" : "verdict", BITE_RATED_UNKNOWN);
+        judged->other = bite_thing_word(rating, "other", BITE_RATED_UNKNOWN);
+        judged->says = bite_thing_text(rating, "says");
+        judged->source = bite_thing_text(rating, "source");
+        judged->other_source = bite_thing_text(rating, "other_source");
         judged->watch = watch == NULL ? (double)NAN : watch->value;
         return BITE_OK;
     }

@@ -14,18 +14,6 @@ static const double vacuum_pressure = 85e3;  /* Pa; vacuum plates in use, 80 to 
 static const double vise_usual = 30e3;       /* N; a 150 mm vise by hand makes 20 to 40 kN (memory) */
 static const double groove_usual = 20e-3;    /* m */
 
-static const char *text_of(const bite_thing *thing, const char *key)
-{
-    const bite_cell *cell = thing == NULL ? NULL : bite_thing_cell(thing, key);
-    return cell == NULL ? "" : cell->text;
-}
-
-static uint32_t word_of(const bite_thing *thing, const char *key)
-{
-    const bite_cell *cell = bite_thing_cell(thing, key);
-    return cell == NULL ? 0 : cell->word;
-}
-
 /* "one. | two." becomes two steps. */
 static size_t take_steps(bite_job *job, const char *text, const char **steps)
 {
@@ -47,7 +35,7 @@ static bite_status take_layers(bite_job *job, bite_error *error)
     bite_planned_hold *hold = &job->hold;
     char name[64];
     double least = INFINITY;
-    for (size_t i = 0; i < BITE_LAYERS_MOST && bite_order_name(text_of(hold->hold, "layers"), i, name, sizeof name); i++) {
+    for (size_t i = 0; i < BITE_LAYERS_MOST && bite_order_name(bite_thing_text(hold->hold, "layers"), i, name, sizeof name); i++) {
         bite_status status = bite_library_layer(job->library, name, &hold->layers[i], error);
         if (status != BITE_OK) {
             return status;
@@ -66,7 +54,7 @@ static bite_status take_layers(bite_job *job, bite_error *error)
 static bite_status check_solvent(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;
-    const char *name = text_of(hold->hold, "solvent");
+    const char *name = bite_thing_text(hold->hold, "solvent");
     const bite_thing *fluid = NULL;
     bite_fluid_judged judged;
     if (name[0] == 0) {
@@ -135,7 +123,7 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
     *stress = bite_grip_stresses(fmin(along, across), fmax(along, across), &load);
-    int sticks = word_of(hold->hold, "sort") == SORT_BOND;
+    int sticks = bite_thing_word(hold->hold, "sort", 0) == SORT_BOND;
     double share =
         (sticks ? stick_of(job) : 1.0) * bite_grip_warm(result->values[BITE_PART_TEMPERATURE].value,
                                                         pass->answer->full.room_temperature, pass->answer->full.bond_limit);
@@ -291,7 +279,7 @@ static void plan_glue(bite_job *job)
     char wide[40];
     char time[40];
     hold->cure = (double)NAN;
-    if (word_of(hold->hold, "glued") == 0) {
+    if (bite_thing_word(hold->hold, "glued", 0) == 0) {
         return;
     }
     for (size_t i = 0; isnan(gap) && i < hold->layer_count; i++) {
@@ -334,7 +322,7 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
     }
     bite_status status = bite_library_thing(job->library, BITE_HOLDS, method, &hold->hold, error);
     status = status != BITE_OK ? status : take_layers(job, error);
-    if (status == BITE_OK && word_of(hold->hold, "sort") != SORT_CLAMP) {
+    if (status == BITE_OK && bite_thing_word(hold->hold, "sort", 0) != SORT_CLAMP) {
         plan_break_through(job);
     }
     return status;
@@ -369,9 +357,9 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
         return status;
     }
     hold->safety = bite_plan_figure(hold->hold, "safety", 3.0);
-    hold->put_on_count = take_steps(job, text_of(hold->hold, "put_on"), hold->put_on);
-    hold->release_count = take_steps(job, text_of(hold->hold, "release"), hold->release);
-    uint32_t sort = word_of(hold->hold, "sort");
+    hold->put_on_count = take_steps(job, bite_thing_text(hold->hold, "put_on"), hold->put_on);
+    hold->release_count = take_steps(job, bite_thing_text(hold->hold, "release"), hold->release);
+    uint32_t sort = bite_thing_word(hold->hold, "sort", 0);
     if (sort != SORT_CLAMP) {
         judge_passes(job);
         say_break_through(job);

@@ -51,6 +51,9 @@ bite_status bite_plan_time(bite_job *job, bite_error *error);
  * in a circle. */
 int bite_schedule(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes);
 
+/** The inside corner that a pass leaves, m: its own, or the part's where it cuts inside; NaN: of any size. */
+double bite_plan_inside_radius(const bite_job *job, const bite_section *section, uint32_t work);
+
 /** The figure of a thing's key; otherwise where it is not stated. */
 double bite_plan_figure(const bite_thing *thing, const char *key, double otherwise);
 

@@ -83,22 +83,17 @@ static double left_under(const bite_job *job, const bite_planned_pass *pass)
 static bite_status set_shape(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_ask *ask,
                              bite_error *error)
 {
-    const bite_section *part = job->order.part;
     double diameter = 0.0;
-    bite_cut cut;
     bite_status status = set_length(ask, "feature_depth", pass->depth, error);
     status = status != BITE_OK ? status : set_length(ask, "depth", bite_order_number(section, "pass_depth"), error);
     if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
-        bite_cut_init(&cut);
         const bite_cell *cell = ask->tool == NULL ? NULL : bite_thing_cell(ask->tool, "diameter");
         diameter = cell == NULL ? ask->typed[bite_input_index(bite_input_find("diameter"))].value : cell->value;
         status = set_length(ask, "width", usual_width[pass->work] * diameter, error);
     } else if (status == BITE_OK) {
         status = set_length(ask, "width", pass->width, error);
     }
-    double radius = bite_order_number(section, "inside_radius");
-    int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH || pass->work == BITE_WORK_FINISH;
-    radius = inside ? first_of(radius, bite_order_number(part, "inside_radius")) : radius;
+    double radius = bite_plan_inside_radius(job, section, pass->work);
     status = status != BITE_OK ? status : set_length(ask, "inside_radius", radius, error);
     status = status != BITE_OK ? status : set_length(ask, "gap", bite_order_number(section, "gap"), error);
     status = status != BITE_OK ? status : set_length(ask, "wall_thickness", bite_order_number(section, "wall"), error);
@@ -147,7 +142,6 @@ static bite_status set_work(const bite_planned_pass *pass, bite_ask *ask, bite_e
     return pass->work == BITE_WORK_BORE ? bite_ask_set(ask, "entry", "helix", error) : BITE_OK;
 }
 
-/* The pass that frees the part tells whether it is flat then, and whether the sheet held it. */
 /* Pockets as a layer of the same volume off the top. */
 static double pocket_layer(const bite_job *job)
 {
@@ -163,6 +157,7 @@ static double pocket_layer(const bite_job *job)
     return fmin(volume / (job->length * job->width), 0.9 * job->thickness);
 }
 
+/* The pass that frees the part tells whether it is flat then, and whether the sheet held it. */
 static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *error)
 {
     const bite_planned_stock *stock = &job->stock;

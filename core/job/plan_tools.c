@@ -102,7 +102,7 @@ static void at_most(wish *of, double most, const char *by)
     }
 }
 
-static double radius_of(const bite_job *job, const bite_section *pass, uint32_t work)
+double bite_plan_inside_radius(const bite_job *job, const bite_section *pass, uint32_t work)
 {
     double own = bite_order_number(pass, "inside_radius");
     int inside = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_FINISH;
@@ -112,7 +112,7 @@ static double radius_of(const bite_job *job, const bite_section *pass, uint32_t 
 static wish wish_of(const bite_job *job, const bite_section *section, const bite_planned_pass *pass)
 {
     wish of = {INFINITY, pass->depth, "nothing"};
-    double radius = radius_of(job, section, pass->work);
+    double radius = bite_plan_inside_radius(job, section, pass->work);
     double gap = bite_order_number(section, "gap");
     double across = bite_order_number(section, "across");
     if (!isnan(radius)) {

@@ -395,3 +395,15 @@ const bite_cell *bite_thing_cell(const bite_thing *thing, const char *key)
     }
     return NULL;
 }
+
+const char *bite_thing_text(const bite_thing *thing, const char *key)
+{
+    const bite_cell *cell = bite_thing_cell(thing, key);
+    return cell == NULL || cell->text == NULL ? "" : cell->text;
+}
+
+uint32_t bite_thing_word(const bite_thing *thing, const char *key, uint32_t otherwise)
+{
+    const bite_cell *cell = bite_thing_cell(thing, key);
+    return cell == NULL ? otherwise : cell->word;
+}

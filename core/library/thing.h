@@ -20,6 +20,10 @@ typedef struct bite_thing {
 
 /** The cell of a key (bite_field.name); NULL: not stated. */
 const bite_cell *bite_thing_cell(const bite_thing *thing, const char *key);
+/** The text of a thing's key; "" where it is not stated. Borrowed. */
+const char *bite_thing_text(const bite_thing *thing, const char *key);
+/** The place of a thing's key in its list of words; otherwise where it is not stated. */
+uint32_t bite_thing_word(const bite_thing *thing, const char *key, uint32_t otherwise);
 
 /** A rule of a table: [caution.NAME]. `when` has been checked against the names that a case knows. */
 typedef struct bite_rule {
