@@ -8,6 +8,7 @@
 #include "core/base/vocabulary.h"
 #include "core/sheet/answer.h"
 #include "core/sheet/contour.h"
+#include "core/sheet/html.h"
 #include "core/sheet/window.h"
 #include <math.h>
 #include <stdio.h>
@@ -51,66 +52,11 @@ typedef struct drawing {
 
 /* ---- writing ---- */
 
-static void text_of(bite_page *page, const char *text)
-{
-    for (const char *at = text; *at != 0; at++) {
-        switch (*at) {
-        case '&':
-            bite_page_text(page, "&amp;");
-            break;
-        case '<':
-            bite_page_text(page, "&lt;");
-            break;
-        case '>':
-            bite_page_text(page, "&gt;");
-            break;
-        case '"':
-            bite_page_text(page, "&quot;");
-            break;
-        default:
-            bite_writer_part(&page->writer, at, 1);
-        }
-    }
-}
-
 static void number(bite_page *page, double value)
 {
     char text[40];
     (void)bite_number_write(round(value * 10.0) / 10.0, 6, text, sizeof text);
     bite_page_text(page, text);
-}
-
-static void attribute(bite_page *page, const char *name, double value)
-{
-    bite_page_text(page, " ");
-    bite_page_text(page, name);
-    bite_page_text(page, "=\"");
-    number(page, value);
-    bite_page_text(page, "\"");
-}
-
-static void label(bite_page *page, double x, double y, const char *style, const char *text)
-{
-    bite_page_text(page, "<text");
-    attribute(page, "x", x);
-    attribute(page, "y", y);
-    bite_page_text(page, " class=\"");
-    bite_page_text(page, style);
-    bite_page_text(page, "\">");
-    text_of(page, text);
-    bite_page_text(page, "</text>\n");
-}
-
-static void stroke(bite_page *page, double x1, double y1, double x2, double y2, const char *style)
-{
-    bite_page_text(page, "<line");
-    attribute(page, "x1", x1);
-    attribute(page, "y1", y1);
-    attribute(page, "x2", x2);
-    attribute(page, "y2", y2);
-    bite_page_text(page, " class=\"");
-    bite_page_text(page, style);
-    bite_page_text(page, "\"/>\n");
 }
 
 static double plot_x(const bite_window *window, double place)
@@ -242,7 +188,7 @@ static void line_of(const drawing *of, uint32_t row)
         }
     }
     bite_page_text(page, "\"><title>");
-    text_of(page, bite_row_name((bite_row_id)row));
+    bite_html_text(page, bite_row_name((bite_row_id)row));
     bite_page_text(page, "</title></path>\n");
 }
 
@@ -305,12 +251,12 @@ static void name_line(drawing *of, uint32_t row)
     }
     of->label[of->labels++] = place;
     bite_page_text(of->page, "<text text-anchor=\"middle\"");
-    attribute(of->page, "x", place.x);
-    attribute(of->page, "y", place.y);
+    bite_html_attribute(of->page, "x", place.x);
+    bite_html_attribute(of->page, "y", place.y);
     bite_page_text(of->page, " class=\"name\" fill=\"");
     bite_page_text(of->page, pens[of->pen[row]].colour);
     bite_page_text(of->page, "\">");
-    text_of(of->page, name);
+    bite_html_text(of->page, name);
     bite_page_text(of->page, "</text>\n");
 }
 
@@ -324,21 +270,21 @@ static void axes(const drawing *of)
     size_t count = bite_window_marks(of->page, &window->across, marks, MARKS_MOST);
     for (size_t i = 0; i < count; i++) {
         double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, marks[i]);
-        stroke(of->page, x, PLOT_TOP, x, PLOT_TOP + PLOT_HIGH, "grid");
+        bite_html_line(of->page, x, PLOT_TOP, x, PLOT_TOP + PLOT_HIGH, "grid");
         (void)bite_number_write(bite_window_axis_number(of->page, &window->across, marks[i]), 6, text, sizeof text);
-        label(of->page, x, PLOT_TOP + PLOT_HIGH + 17.0, "mark middle", text);
+        bite_html_label(of->page, x, PLOT_TOP + PLOT_HIGH + 17.0, "mark middle", text);
     }
     count = bite_window_marks(of->page, &window->up, marks, MARKS_MOST);
     for (size_t i = 0; i < count; i++) {
         double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, marks[i]));
-        stroke(of->page, PLOT_LEFT, y, PLOT_LEFT + PLOT_WIDE, y, "grid");
+        bite_html_line(of->page, PLOT_LEFT, y, PLOT_LEFT + PLOT_WIDE, y, "grid");
         (void)bite_number_write(bite_window_axis_number(of->page, &window->up, marks[i]), 6, text, sizeof text);
-        label(of->page, PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
+        bite_html_label(of->page, PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
     }
     bite_window_axis_text(of->page, &window->across, text, sizeof text);
-    label(of->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0, "axis middle", text);
+    bite_html_label(of->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0, "axis middle", text);
     bite_window_axis_text(of->page, &window->up, text, sizeof text);
-    label(of->page, PLOT_LEFT - 60.0, PLOT_TOP - 10.0, "axis", text);
+    bite_html_label(of->page, PLOT_LEFT - 60.0, PLOT_TOP - 10.0, "axis", text);
 }
 
 static void point(const drawing *of)
@@ -349,23 +295,23 @@ static void point(const drawing *of)
     if (x < PLOT_LEFT || x > PLOT_LEFT + PLOT_WIDE || y < PLOT_TOP || y > PLOT_TOP + PLOT_HIGH) {
         return; /* the axes were set to look elsewhere */
     }
-    stroke(of->page, x, PLOT_TOP + PLOT_HIGH, x, y, "lead");
-    stroke(of->page, PLOT_LEFT, y, x, y, "lead");
+    bite_html_line(of->page, x, PLOT_TOP + PLOT_HIGH, x, y, "lead");
+    bite_html_line(of->page, PLOT_LEFT, y, x, y, "lead");
     bite_page_text(of->page, "<circle r=\"6\" class=\"point\"");
-    attribute(of->page, "cx", x);
-    attribute(of->page, "cy", y);
+    bite_html_attribute(of->page, "cx", x);
+    bite_html_attribute(of->page, "cy", y);
     bite_page_text(of->page, "><title>the point in use</title></circle>\n");
 }
 
 static void swatch(bite_page *page, double x, const char *style, const char *text)
 {
     bite_page_text(page, "<rect width=\"22\" height=\"12\"");
-    attribute(page, "x", x);
-    attribute(page, "y", 54.0);
+    bite_html_attribute(page, "x", x);
+    bite_html_attribute(page, "y", 54.0);
     bite_page_text(page, " class=\"frame ");
     bite_page_text(page, style);
     bite_page_text(page, "\"/>\n");
-    label(page, x + 28.0, 64.5, "mark", text);
+    bite_html_label(page, x + 28.0, 64.5, "mark", text);
 }
 
 /* Rows by falling use at the point. */
@@ -398,17 +344,17 @@ static void table_line(const drawing *of, uint32_t row, double y)
         bite_page_text(of->page, "\" stroke-dasharray=\"");
         bite_page_text(of->page, pens[of->pen[row]].dash[0] == 0 ? "none" : pens[of->pen[row]].dash);
         bite_page_text(of->page, "\"");
-        attribute(of->page, "x1", TABLE_LEFT);
-        attribute(of->page, "x2", TABLE_LEFT + 30.0);
-        attribute(of->page, "y1", y - 4.0);
-        attribute(of->page, "y2", y - 4.0);
+        bite_html_attribute(of->page, "x1", TABLE_LEFT);
+        bite_html_attribute(of->page, "x2", TABLE_LEFT + 30.0);
+        bite_html_attribute(of->page, "y1", y - 4.0);
+        bite_html_attribute(of->page, "y2", y - 4.0);
         bite_page_text(of->page, "/>\n");
     }
-    label(of->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_row_name((bite_row_id)row));
+    bite_html_label(of->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_row_name((bite_row_id)row));
     (void)bite_number_write(round(100.0 * fmin(at->use, 99.99)), 6, use, sizeof use);
     (void)bite_number_write(round(100.0 * fmin(isnan(at->use_high) ? at->use : at->use_high, 99.99)), 6, high, sizeof high);
     (void)snprintf(text, sizeof text, isnan(at->use_high) ? "%s %%" : "%s (%s) %%", use, high);
-    label(of->page, SHEET_WIDE - 14.0, y, "mark end", text);
+    bite_html_label(of->page, SHEET_WIDE - 14.0, y, "mark end", text);
 }
 
 static void table(const drawing *of)
@@ -416,13 +362,13 @@ static void table(const drawing *of)
     uint32_t order[BITE_ROW_COUNT];
     size_t count = sorted(of, order);
     double y = PLOT_TOP + 10.0;
-    label(of->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Use at the point (at 95 %)");
+    bite_html_label(of->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Use at the point (at 95 %)");
     for (size_t i = 0; i < count && i < TABLE_MOST; i++, y += 22.0) {
         table_line(of, order[i], y);
     }
-    label(of->page, TABLE_LEFT, y + 8.0, "small", "A line: all of that room is used.");
-    label(of->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
-    label(of->page, TABLE_LEFT, y + 40.0, "small", "Tight: some limit at its 95 % end.");
+    bite_html_label(of->page, TABLE_LEFT, y + 8.0, "small", "A line: all of that room is used.");
+    bite_html_label(of->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
+    bite_html_label(of->page, TABLE_LEFT, y + 40.0, "small", "Tight: some limit at its 95 % end.");
 }
 
 /* A sentence in lines of at most so many characters. */
@@ -439,7 +385,7 @@ static double paragraph(bite_page *page, double y, const char *text)
         }
         memcpy(line, text, length);
         line[length] = 0;
-        label(page, PLOT_LEFT - 60.0, y, "foot", line);
+        bite_html_label(page, PLOT_LEFT - 60.0, y, "foot", line);
         y += 18.0;
         text += length;
         text += strspn(text, " ");
@@ -479,14 +425,14 @@ static void opening(const drawing *of, const char *title)
                    "aria-labelledby=\"window-title window-text\">\n<title id=\"window-title\">",
                    SHEET_WIDE, SHEET_HIGH, SHEET_WIDE, SHEET_HIGH);
     bite_page_text(page, text);
-    text_of(page, title);
+    bite_html_text(page, title);
     bite_page_text(page, "</title>\n<desc id=\"window-text\">");
     bite_window_point_text(page, of->window, text, sizeof text);
-    text_of(page, text);
+    bite_html_text(page, text);
     for (int up = 0; up < 2; up++) {
         bite_page_text(page, ". ");
         bite_window_room_text(page, of->window, up, text, sizeof text);
-        text_of(page, text);
+        bite_html_text(page, text);
     }
     bite_page_text(page, ".</desc>\n");
     bite_page_text(page, style);
@@ -500,7 +446,7 @@ static void draw(drawing *of)
     bite_page *page = of->page;
     bite_answer_name(page, of->window->answer, title, sizeof title);
     opening(of, title);
-    label(page, PLOT_LEFT - 60.0, 30.0, "title", title);
+    bite_html_label(page, PLOT_LEFT - 60.0, 30.0, "title", title);
     swatch(page, PLOT_LEFT - 60.0, "clear", "clear");
     swatch(page, PLOT_LEFT + 30.0, "tight", "tight: over within the band");
     swatch(page, PLOT_LEFT + 244.0, "over", "over at best estimates");
@@ -508,10 +454,10 @@ static void draw(drawing *of)
     areas(of);
     axes(of);
     bite_page_text(page, "<rect class=\"frame plot\"");
-    attribute(page, "x", PLOT_LEFT);
-    attribute(page, "y", PLOT_TOP);
-    attribute(page, "width", PLOT_WIDE);
-    attribute(page, "height", PLOT_HIGH);
+    bite_html_attribute(page, "x", PLOT_LEFT);
+    bite_html_attribute(page, "y", PLOT_TOP);
+    bite_html_attribute(page, "width", PLOT_WIDE);
+    bite_html_attribute(page, "height", PLOT_HIGH);
     bite_page_text(page, "/>\n");
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
         if (lies_in_plot(of, i)) {
