@@ -43,6 +43,10 @@ double bite_plan_face_strain(const bite_job *job);
 bite_status bite_plan_holding(bite_job *job, bite_error *error);
 /** What the cuts do to it. */
 bite_status bite_plan_hold(bite_job *job, bite_error *error);
+/** The same of what clamps: jaws, screws, tabs. */
+void bite_plan_clamp(bite_job *job);
+/** 1: some pass cuts parts free of their sheet. */
+int bite_plan_cuts_free(const bite_job *job);
 bite_status bite_plan_fluids(bite_job *job, bite_error *error);
 bite_status bite_plan_time(bite_job *job, bite_error *error);
 

@@ -91,9 +91,11 @@ static const bite_field coolant_fields[] = {
 
 static const char *const no_yes_words[] = {"no", "yes", NULL};
 static const char *const hold_sort_words[] = {"bond", "vacuum", "clamp", NULL};
+static const char *const hold_clamp_words[] = {"jaws", "screws", "tabs", NULL};
 static const bite_field hold_fields[] = {
     TEXTS,
     WORD("sort", hold_sort_words),
+    WORD("clamp", hold_clamp_words),
     TEXT("layers"),
     TEXT("solvent"),
     TEXT("put_on"),
@@ -102,6 +104,18 @@ static const bite_field hold_fields[] = {
     FIGURE("put_on_time", BITE_KIND_TIME, 0, 1e6),
     FIGURE("release_time", BITE_KIND_TIME, 0, 1e6),
     FIGURE("safety", BITE_KIND_NUMBER, 1, 20),
+    FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2),
+    FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6),
+    FIGURE("jaw_depth", BITE_KIND_LENGTH, 100 * UM, 1),
+    FIGURE("screws", BITE_KIND_NUMBER, 1, 1000),
+    FIGURE("screw", BITE_KIND_LENGTH, 500 * UM, 0.1),
+    FIGURE("torque", BITE_KIND_TORQUE, 1e-4, 5000),
+    FIGURE("engaged", BITE_KIND_LENGTH, 100 * UM, 1),
+    FIGURE("plate_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("screw_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("tabs", BITE_KIND_NUMBER, 1, 1000),
+    FIGURE("tab_width", BITE_KIND_LENGTH, 10 * UM, 1),
+    FIGURE("tab_share", BITE_KIND_FRACTION, 0.01, 1),
     FIGURE("bond_shear", BITE_KIND_STRESS, 10, 1e9),
     FIGURE("bond_pull", BITE_KIND_STRESS, 10, 1e9),
     FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000),

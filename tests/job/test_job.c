@@ -1313,7 +1313,7 @@ START_TEST(what_is_not_faced_is_cut_through)
 }
 END_TEST
 
-/* Friction matters to a vacuum plate, stickiness does not; clamps are not judged and that is said; holes for screws come first. */
+/* Friction matters to a vacuum plate, stickiness does not; holes for screws come first. */
 START_TEST(holds_by_their_kind)
 {
     bite_job *nylon = plan(
@@ -1323,11 +1323,61 @@ START_TEST(holds_by_their_kind)
     bite_job *screws = plan(HEAD ACRYLIC "[hold]\nmethod = screws\n[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN
                                          "[pass.b]\nwork = drill\ntool = 3mm\n" GIVEN);
     ck_assert_double_eq(nylon->hold.shear, ptfe->hold.shear);
-    ck_assert_ptr_nonnull(remark_of(screws, "hold", "is not judged"));
     ck_assert_uint_eq(screws->passes[0].work, BITE_WORK_DRILL);
     bite_job_free(nylon);
     bite_job_free(ptfe);
     bite_job_free(screws);
+}
+END_TEST
+
+#define FREE "[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN
+
+static bite_job *clamped(const char *hold)
+{
+    return plan_of(HEAD ACRYLIC "[hold]\n%s\n" FREE, hold);
+}
+
+/* Jaws, screws and tabs are judged by every pass's forces; each tells what it needs and what goes first. */
+START_TEST(clamps_are_judged)
+{
+    bite_job *soft = clamped("method = vise\nclamp_force = 20 N");
+    bite_job *firm = clamped("method = vise\nclamp_force = 200 N");
+    bite_job *bent = clamped("method = vise\nclamp_force = 20 kN");
+    ck_assert_str_eq(bent->hold.way, "buckle");
+    ck_assert_uint_eq(bent->verdict, BITE_OVER);
+    ck_assert_ptr_nonnull(remark_of(bent, "hold", "buckles at"));
+    ck_assert_ptr_nonnull(remark_of(soft, "hold", "held by nothing at the end"));
+    ck_assert_ptr_nonnull(remark_of(soft, "hold", "may let go"));
+    bite_assert_near(soft->passes[0].hold_use, 10.0 * firm->passes[0].hold_use, 1e-9);
+    bite_assert_near(soft->hold.needs, soft->hold.use * 20.0, 1e-9);
+    bite_job_free(soft);
+    bite_job_free(firm);
+    bite_job_free(bent);
+
+    bite_job *usual = clamped("method = screws\nfriction = 0.02");
+    bite_job *more = clamped("method = screws\nscrews = 6\nscrew = 4 mm\ntorque = 0.5 Nm\nfriction = 0.02");
+    bite_job *hard = clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
+    bite_assert_near(usual->hold.force, 0.5 / (0.2 * 4e-3), 1e-9);
+    bite_assert_near(usual->passes[0].hold_use / more->passes[0].hold_use, 3.0, 0.1); /* lift takes a little off both */
+    ck_assert_str_eq(hard->hold.way, "crush");
+    ck_assert_uint_eq(hard->verdict, BITE_OVER);
+    bite_job_free(usual);
+    bite_job_free(more);
+    bite_job_free(hard);
+
+    bite_job *tabs = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 1.5 mm");
+    bite_job *thin = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 0.05 mm");
+    for (size_t i = 0; i < tabs->pass_count; i++) { /* a part that stands in its sheet needs no tabs */
+        ck_assert_int_eq(!isnan(tabs->passes[i].hold_use), tabs->passes[i].work == BITE_WORK_FREE);
+    }
+    ck_assert_double_lt(tabs->hold.use, 1.0);
+    ck_assert_ptr_null(remark_of(tabs, "hold", "may let go"));
+    ck_assert_ptr_nonnull(remark_of(tabs, "hold", "Leave 4 tabs of 6 mm by 1.5 mm"));
+    ck_assert_double_gt(thin->hold.use, thin->hold.safety);
+    ck_assert_uint_eq(thin->verdict, BITE_OVER);
+    ck_assert_str_eq(thin->hold.way, "break");
+    bite_job_free(tabs);
+    bite_job_free(thin);
 }
 END_TEST
 
@@ -1400,6 +1450,7 @@ int main(void)
     tcase_add_test(tests, what_was_given_stays);
     tcase_add_test(tests, passes_are_judged_together);
     tcase_add_test(tests, what_is_not_faced_is_cut_through);
+    tcase_add_test(tests, clamps_are_judged);
     tcase_add_test(tests, holds_by_their_kind);
     tcase_add_test(tests, more_facts_of_fluids);
     tcase_add_test(tests, sizes_that_cannot_be);
