@@ -4,6 +4,7 @@
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
 #include "core/library/state.h"
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -230,6 +231,25 @@ static const char *text_of(const bite_section *section, const char *key)
     return cell == NULL ? "" : cell->text;
 }
 
+/* What a record of a time says in one line, where its writer said nothing. NULL: no memory. */
+static const char *time_summary(const bite_library *library, const bite_section *section)
+{
+    static const char *const keys[] = {"planned", "took"};
+    char text[120] = "";
+    for (int i = 0; i < 2; i++) {
+        const bite_cell *cell = bite_section_cell(section, keys[i]);
+        char time[40];
+        size_t length = 0;
+        size_t used = strlen(text);
+        if (cell == NULL ||
+            bite_quantity_write(cell->value, BITE_KIND_TIME, BITE_METRIC, time, sizeof time, &length, NULL) != BITE_OK) {
+            (void)snprintf(time, sizeof time, "-");
+        }
+        (void)snprintf(text + used, sizeof text - used, "%s%s %s", i == 0 ? "" : ", ", keys[i], time);
+    }
+    return bite_arena_text(library->arena, text, strlen(text));
+}
+
 static int add_sections(const bite_library *library, int shelf, const bite_table *table)
 {
     bite_list *things = &library->shelves[shelf].things;
@@ -246,6 +266,9 @@ static int add_sections(const bite_library *library, int shelf, const bite_table
                             "",
                             section->cells,
                             section->cell_count};
+        if (shelf == SHELF_TIMES && thing.summary[0] == 0 && (thing.summary = time_summary(library, section)) == NULL) {
+            return 0;
+        }
         if (bite_list_add(library->arena, things, &thing, sizeof thing) == NULL) {
             return 0;
         }
@@ -371,6 +394,7 @@ bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, co
                                  [BITE_FLUIDS] = SHELF_FLUIDS,
                                  [BITE_SHEETS] = SHELF_SHEETS,
                                  [BITE_TIMES] = SHELF_TIMES,
+                                 [BITE_LAYERS] = SHELF_LAYERS,
                                  [BITE_FAMILIES] = -1,
                                  [BITE_GRADES] = -1,
                                  [BITE_LEFT_OUT] = -1};

@@ -604,6 +604,7 @@ typedef enum bite_shelf {
     BITE_FLUIDS = 9,   /**< coolants, cleaners, removers, by chemical class */
     BITE_SHEETS = 10,  /**< sheet as it is sold */
     BITE_TIMES = 11,   /**< the shop's own measured times of jobs */
+    BITE_LAYERS = 12,  /**< what a hold is made of, from the fixture up: tapes, glues */
     BITE_LEFT_OUT = 6  /**< plugins and tables that were not taken; summary says why */
 } bite_shelf;
 
@@ -834,8 +835,11 @@ BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite
                                                  bite_error *error);
 
 /** Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it. A second time of the same title
- * takes the place of the first. BITE_IO where the table cannot be written; nothing is half written. */
+ * takes the place of the first; what else stands in the table stays. BITE_CANNOT_WRITE where it cannot be written, BITE_BUSY where
+ * another program keeps hold of it, BITE_BAD_FILE where it is broken; nothing is half written. */
 BITE_CHECKED BITE_API bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error);
+/** Takes the time of a job of this title out of that table. BITE_UNKNOWN_NAME: none was kept; else as bite_job_took. */
+BITE_CHECKED BITE_API bite_status bite_job_forget(const bite_job *job, bite_error *error);
 
 /** Two cuts side by side: which inputs differ, and which limits move. Formats as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style,

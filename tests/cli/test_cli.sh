@@ -396,6 +396,19 @@ expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took 30min
 [ "$(grep -c '^\[time\.' "$times")" -eq 1 ] && grep -q '^took = 1800 s' "$times" && good || bad 'a second time takes the place of the first'
 expect 0 '' -- "$program" job "$work/one.ini" --exit-zero
 grep -q '30 min by 1 of this shop' "$work/out" && good || bad 'a plan is corrected'
+"$program" list times | grep -q '^time-one .*planned .*, took 30 min' && good || bad 'times are listed'
+"$program" show time-one | grep -q 'took *30 min' && "$program" show masking-tape | grep -q 'peel' && good || bad 'times and layers are shown'
+# what a hand wrote into the table stays, whatever is kept or taken out; two that write at once both arrive
+printf '# by hand\n[time.old-job]\ntitle = an old job\nplanned = 100 s\nplanned.source = memory\ntook = 120 s (110 .. 130)\ntook.source = memory' >>"$times"
+small 'Time two' >"$work/two.ini"
+expect 0 '' -- "$program" job "$work/two.ini" --exit-zero --took 9min
+expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took forget
+grep -q '^\[time.time-one' "$times" && bad 'a time is taken out' || good
+grep -q '^# by hand' "$times" && grep -q '^title = an old job' "$times" && grep -q '^took = 120 s (110 .. 130)' "$times" && grep -q '^took = 540 s' "$times" && good || bad 'all else stays'
+expect 66 'no time of this job was kept' -- "$program" job "$work/one.ini" --exit-zero --took forget
+i=0; while [ $i -lt 8 ]; do small "Time $i" >"$work/w$i.ini"; "$program" job "$work/w$i.ini" --exit-zero --took 9min >/dev/null 2>&1 & i=$((i + 1)); done; wait
+[ "$(grep -c '^\[time\.' "$times")" -eq 10 ] && good || bad 'of eight that write at once all arrive'
+"$program" list left-out | grep -q times && bad 'eight that write at once break the table' || good
 expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took 20
 expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took -3min
 cp "$times" "$work/times.before"
