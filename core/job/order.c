@@ -343,6 +343,9 @@ static void whole(finding *of, const bite_section *section, const char *key, con
 static void check_part(finding *of)
 {
     const bite_section *part = of->order->part;
+    if (part == NULL && bite_table_lost(of->order->table)) {
+        return;
+    }
     if (part == NULL) {
         complain_of(of, NULL, "part", "[part] with material, length, width and thickness", "the job has no part");
         return;
@@ -420,6 +423,9 @@ static void check_after(finding *of, const bite_section *pass)
     for (size_t i = 0; bite_order_name(after, i, name, sizeof name); i++) {
         const bite_section *first = pass_named(of->order, name);
         char message[140];
+        if (first == NULL && bite_table_lost(of->order->table)) {
+            continue;
+        }
         if (first == NULL) {
             (void)snprintf(message, sizeof message, "there is no pass %s to come after", name);
             complain_of(of, pass, "after", "the NAME of another [pass.NAME]", message);

@@ -599,6 +599,22 @@ END_TEST
 
 /* ---- faults of a file ---- */
 
+/* As many faults as lines, one on each. */
+static void faults_stand_on(const char *text, const uint32_t *lines, uint32_t expected)
+{
+    bite_error error = BITE_ERROR_INIT;
+    heard *of = faults_of(text, strlen(text), &error);
+    for (size_t i = 0; i < expected; i++) {
+        size_t hits = 0;
+        for (size_t k = 0; k < of->count; k++) {
+            hits += of->lines[k] == lines[i];
+        }
+        ck_assert_msg(hits == 1, "line %u: %zu faults", lines[i], hits);
+    }
+    ck_assert_msg(of->count == expected, "%u faults", of->count);
+    ck_assert_uint_eq(error.faults, expected);
+}
+
 START_TEST(ten_faults_are_ten)
 {
     static const char text[] = HEAD "[part]\n"
@@ -618,19 +634,41 @@ START_TEST(ten_faults_are_ten)
                                     "work = solt\n" /* 18 */
                                     "tool = 99\n"
                                     "depth = 8 mm\n"; /* 20 */
-    static const uint32_t lines[10] = {5, 6, 9, 10, 12, 14, 16, 18, 19, 20};
-    bite_error error = BITE_ERROR_INIT;
-    heard *of = faults_of(text, sizeof text - 1, &error);
-    uint32_t expected = (uint32_t)(sizeof lines / sizeof *lines);
-    ck_assert_msg(of->count == expected, "%u faults", of->count);
-    ck_assert_uint_eq(error.faults, expected);
-    for (size_t i = 0; i < expected; i++) {
-        size_t hits = 0;
-        for (size_t k = 0; k < of->count; k++) {
-            hits += of->lines[k] == lines[i];
-        }
-        ck_assert_msg(hits == 1, "line %u: %zu faults", lines[i], hits);
-    }
+    static const uint32_t lines[] = {5, 6, 9, 10, 12, 14, 16, 18, 19, 20};
+    faults_stand_on(text, lines, sizeof lines / sizeof *lines);
+}
+END_TEST
+
+/* What the bytes tell does not hide what the sense tells, and no fault makes another of itself. */
+START_TEST(broken_lines_hide_nothing)
+{
+    static const char text[] = "x = 1\n" /* line 1: before the first section */
+        HEAD "[part]\n"
+                               "material = foo\n" /* 6 */
+                               "length = 1e999mm\n"
+                               "width = 3\n" /* 8 */
+                               "Thickness = 2 mm\n"
+                               "[pass.a]\n"
+                               "work = slit\n" /* 11 */
+                               "depth = \"1 mm\n"
+                               "[pass.b\n" /* 13: what stands in it is nobody's */
+                               "work = foo\n"
+                               "after = c\n"
+                               "[pass.c]\n"
+                               "work = slot\n"
+                               "after = b\n" /* may be there */
+                               "[pass.c]\n"  /* 19 */
+                               "work = slot\n"
+                               "foo = 3\n" /* 21 */
+                               "tool = 2\xff mm\n";
+    static const uint32_t lines[] = {1, 6, 7, 8, 9, 11, 12, 13, 19, 20, 21, 22};
+    faults_stand_on(text, lines, sizeof lines / sizeof *lines);
+    refused(HEAD "[part\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 4, "not closed");
+    refused(HEAD "[part]\nmaterial = acrylic/cast\nLENGTH = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 6, "no key's name");
+    refused(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm ; long\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 6,
+            "unquoted value");
+    refused("length = 40 mm\n" HEAD ACRYLIC ONE_PASS, 1, "before the first section");
+    refused("[format]\nkind = \"job\nversion = 1\n" ACRYLIC ONE_PASS, 2, "not closed");
 }
 END_TEST
 
@@ -1470,6 +1508,7 @@ int main(void)
     tcase_add_test(tests, mist_of_one_pass);
     tcase_add_test(tests, checks);
     tcase_add_test(tests, ten_faults_are_ten);
+    tcase_add_test(tests, broken_lines_hide_nothing);
     tcase_add_test(tests, one_fault_is_one);
     tcase_add_test(tests, passes_that_cannot_be_are_all_told);
     tcase_add_test(tests, files_that_are_no_jobs);
