@@ -4,8 +4,6 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { CLAMP_JAWS, CLAMP_SCREWS, CLAMP_TABS, CLAMP_UNKNOWN };
-
 static const double apart_share = 0.8; /* of the part's longer side, from the first screw to the last (estimate) */
 
 static const char *const way_words[] = {
@@ -111,11 +109,11 @@ static bite_grip_share share_of(const bite_job *job, const bite_planned_pass *pa
                            height, 0.5 * fmax(job->length, job->width)};
     bite_grip_share unknown = {(double)NAN, BITE_GRIP_SLIP};
     switch (clamp) {
-    case CLAMP_JAWS:
+    case BITE_CLAMP_JAWS:
         return share_of_jaws(job, &load);
-    case CLAMP_SCREWS:
+    case BITE_CLAMP_SCREWS:
         return share_of_screws(job, &load);
-    case CLAMP_TABS:
+    case BITE_CLAMP_TABS:
         return share_of_tabs(job, pass, &load);
     default:
         return unknown;
@@ -162,13 +160,14 @@ static void say_use(bite_job *job)
                          "estimate: statics of a rigid part, peak forces of this plan");
     }
     if (!isnan(hold->needs)) {
-        bite_plan_remark(
-            job, 0, "hold",
-            bite_plan_text(job, "Reckoned with a pull of %s%s; the hardest cut needs %s with a factor of %.0f for safety.",
-                           bite_plan_quantity(job, hold->force, BITE_KIND_FORCE, force, sizeof force),
-                           bite_thing_word(hold->hold, "clamp", CLAMP_UNKNOWN) == CLAMP_JAWS ? " between jaws" : " in each screw",
-                           bite_plan_quantity(job, hold->needs, BITE_KIND_FORCE, needs, sizeof needs), hold->safety),
-            "");
+        bite_plan_remark(job, 0, "hold",
+                         bite_plan_text(job,
+                                        "Reckoned with a pull of %s%s; the hardest cut needs %s with a factor of %.0f for safety.",
+                                        bite_plan_quantity(job, hold->force, BITE_KIND_FORCE, force, sizeof force),
+                                        bite_thing_word(hold->hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_JAWS ? " between jaws"
+                                                                                                                 : " in each screw",
+                                        bite_plan_quantity(job, hold->needs, BITE_KIND_FORCE, needs, sizeof needs), hold->safety),
+                         "");
     }
 }
 
@@ -212,11 +211,11 @@ static void judge_buckling(bite_job *job)
 static void say_end(bite_job *job, uint32_t clamp)
 {
     static const char *const ends[] = {
-        [CLAMP_JAWS] = "A part that is cut free in a vise is held by nothing at the end of the cut: leave tabs, or bond it.",
-        [CLAMP_SCREWS] = "A part that is cut free is held by the screws in its own holes alone: those in the waste let it go.",
+        [BITE_CLAMP_JAWS] = "A part that is cut free in a vise is held by nothing at the end of the cut: leave tabs, or bond it.",
+        [BITE_CLAMP_SCREWS] = "A part that is cut free is held by the screws in its own holes alone: those in the waste let it go.",
     };
-    if (clamp <= CLAMP_SCREWS && bite_plan_cuts_free(job)) {
-        bite_plan_remark(job, clamp == CLAMP_JAWS ? BITE_CARE : BITE_NOTE, "hold", ends[clamp], "common-practice");
+    if (clamp <= BITE_CLAMP_SCREWS && bite_plan_cuts_free(job)) {
+        bite_plan_remark(job, clamp == BITE_CLAMP_JAWS ? BITE_CARE : BITE_NOTE, "hold", ends[clamp], "common-practice");
     }
 }
 
@@ -238,19 +237,19 @@ static void say_tabs(bite_job *job)
 void bite_plan_clamp(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    uint32_t clamp = bite_thing_word(hold->hold, "clamp", CLAMP_UNKNOWN);
+    uint32_t clamp = bite_thing_word(hold->hold, "clamp", BITE_CLAMP_NONE);
     double torque = figure_of(job, "torque");
     double force = bite_order_number(job->order.hold, "clamp_force");
-    if (clamp == CLAMP_JAWS) {
+    if (clamp == BITE_CLAMP_JAWS) {
         hold->force = jaw_force(job, buckling_force(job));
-    } else if (clamp == CLAMP_SCREWS) {
+    } else if (clamp == BITE_CLAMP_SCREWS) {
         hold->force = isnan(force) ? bite_grip_tightened(torque, figure_of(job, "screw")) : force;
     }
     judge_passes(job, clamp);
     say_use(job);
-    if (clamp == CLAMP_JAWS) {
+    if (clamp == BITE_CLAMP_JAWS) {
         judge_buckling(job);
-    } else if (clamp == CLAMP_TABS) {
+    } else if (clamp == BITE_CLAMP_TABS) {
         say_tabs(job);
     }
     say_end(job, clamp);

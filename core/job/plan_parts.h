@@ -9,6 +9,9 @@
 bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes, size_t size,
                            const bite_job_options *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error);
 
+/** What clamps, as the word `clamp` of a way of holding says. */
+enum { BITE_CLAMP_JAWS, BITE_CLAMP_SCREWS, BITE_CLAMP_TABS, BITE_CLAMP_NONE };
+
 /** A text in the job's arena; "" where there is no memory, which job->starved then tells. */
 const char *bite_plan_text(bite_job *job, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /** A quantity in the job's units, for people. Returns buffer. */

@@ -1341,13 +1341,40 @@ START_TEST(what_is_not_faced_is_cut_through)
     ck_assert_double_eq(job->stock.skim, 0.0);
     ck_assert_double_gt(job->stock.thick, job->thickness);
     for (size_t i = 0; i < job->pass_count; i++) {
+        double point = job->passes[i].work == BITE_WORK_DRILL ? 1e-3 / tan(59.0 * M_PI / 180.0) : 0.0; /* of a drill of 2 mm */
         if (job->passes[i].work != BITE_WORK_POCKET) {
-            bite_assert_near(job->passes[i].depth, job->stock.thick + job->hold.break_through, 1e-12);
+            bite_assert_near(job->passes[i].depth, job->stock.thick + job->hold.break_through + point, 1e-12);
         }
     }
     ck_assert_double_gt(job->warp.as_planned, 0.0);
     ck_assert_double_gt(job->warp.row.demand, 0.0);
     bite_job_free(job);
+}
+END_TEST
+
+/* By hand: a drill of 4 mm has a point of 2/tan 59 degrees = 1.2017 mm. The part is 2 mm thick. */
+START_TEST(a_drill_has_a_point)
+{
+    static const struct {
+        const char *depth;
+        double to; /* mm; below 0: below the lowest face */
+        const char *says;
+    } holes[] = {
+        {"depth = 0.5 mm\n", 1.7017, ""},
+        {"depth = 1 mm\n", 2.2017, "comes through the other face, by 0.20172 mm"},
+        {"depth = 2.5 mm\n", 2.5, "0.70172 mm of full width are missing"},
+        {"depth = 3.5 mm\n", 3.5, ""},
+        {"", -1.2717, "goes 1.2717 mm below the part"}, /* half of a tape of 0.14 mm, and the point */
+    };
+    for (size_t i = 0; i < sizeof holes / sizeof *holes; i++) {
+        bite_job *job = plan_of(
+            HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[pass.a]\ntitle = hole\nwork = drill\ntool = 4mm\n%s" GIVEN, holes[i].depth);
+        double depth = 1e3 * job->passes[0].depth;
+        bite_assert_near(holes[i].to > 0.0 ? depth : 1e3 * job->stock.thick - depth, holes[i].to, 1e-4);
+        ck_assert_int_eq(remark_of(job, "passes", "point") != NULL, holes[i].says[0] != 0);
+        ck_assert_msg(holes[i].says[0] == 0 || remark_of(job, "passes", holes[i].says) != NULL, "%s", holes[i].says);
+        bite_job_free(job);
+    }
 }
 END_TEST
 
@@ -1488,6 +1515,7 @@ int main(void)
     tcase_add_test(tests, what_was_given_stays);
     tcase_add_test(tests, passes_are_judged_together);
     tcase_add_test(tests, what_is_not_faced_is_cut_through);
+    tcase_add_test(tests, a_drill_has_a_point);
     tcase_add_test(tests, clamps_are_judged);
     tcase_add_test(tests, holds_by_their_kind);
     tcase_add_test(tests, more_facts_of_fluids);
