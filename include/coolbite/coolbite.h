@@ -686,7 +686,8 @@ BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer, c
 
 /* ---- what do I type in ---------------------------------------------------------------------------------------------------- */
 
-/** What the best settings are best at. All keep within the limits. */
+/** What the best settings are best at. All keep within the limits. Cool, gentle and fine count as met at half of a limit's room, or
+ * a tenth of that room above the best there is; among what meets them the fastest is chosen. */
 typedef enum bite_goal {
     BITE_GOAL_COOL = 0,   /**< least rise of the surface that stays */
     BITE_GOAL_GENTLE = 1, /**< least use of the foremost limit */
@@ -738,8 +739,9 @@ BITE_API size_t bite_choice_passes(const bite_choice *choice);
 /** Passes side by side over the feature's width, at each depth; 1 where none was given. */
 BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
 
-/** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal; 0: no such
- * row. */
+/** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal, or of the
+ * removal rate once the goal is as good as met. BITE_ROW_COUNT: the largest feed per tooth that is chosen; BITE_ROW_COUNT + 1: the
+ * goal itself. 0: no such row. */
 BITE_API int bite_choice_binding(const bite_choice *choice, size_t index, bite_row_id *row, double *gain);
 
 /** Shown as bite_answer_write does, with what holds it back. */

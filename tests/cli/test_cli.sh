@@ -132,7 +132,7 @@ done
 pick() { "$program" choose --material acrylic/cast --tool 1/32in --flutes 2 --machine bench-24k --feature-depth 0.6mm --tolerance 0.05mm "$@"; }
 expect 0 '' -- pick --goal cool
 grep -q '^Type in  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.[0-9]* mm' "$work/out" && good || bad 'choose says what to type in'
-grep -q '^Chosen to be cool: [0-9]* passes' "$work/out" && good || bad 'choose says its passes'
+grep -q '^Chosen to be cool, and then fast: [0-9]* passes' "$work/out" && good || bad 'choose says its passes'
 [ "$(wc -l <"$work/out")" -le 24 ] && good || bad 'choose takes more than 24 lines'
 expect 0 '' -- pick --units inch --tool 0.5mm --goal fast --exit-zero
 grep -q ' mm' "$work/out" && bad 'choose in inches keeps to inches' || good
@@ -147,7 +147,7 @@ expect 66 'no tool named' -- pick --tool no-such-tool
 # a feature with a width is parted down and across; what is typed in says so
 expect 0 '' -- pick --goal cool --feature-width 2mm
 grep -q '^Type in  .* depth 0.[0-9]* mm, width 0.[0-9]* mm$' "$work/out" && good || bad 'choose says the width to type in'
-grep -q '^Chosen to be cool: [0-9]* passes down of 0.[0-9]* mm, [3-9] across of 0.[0-9]* mm' "$work/out" && good || bad 'choose says its passes down and across'
+grep -q '^Chosen to be cool, and then fast: [0-9]* passes down of 0.[0-9]* mm, [3-9] across of 0.[0-9]* mm' "$work/out" && good || bad 'choose says its passes down and across'
 expect 0 '' -- pick --goal fast --feature-width 2mm --format json --exit-zero
 grep -q '"side_passes": [3-9]' "$work/out" && grep -q '"width_unit": "mm"' "$work/out" && good || bad "choose's JSON has the passes across and the width to enter"
 expect 0 '' -- cut_ --feature-width 2mm --exit-zero
