@@ -89,7 +89,7 @@ START_TEST(shipped_figures_have_sources)
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
     ck_assert_uint_eq(bite_library_count(library, BITE_FAMILIES), 29);
     ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 54);
-    ck_assert_uint_eq(bite_library_count(library, BITE_MACHINES), 6);
+    ck_assert_uint_eq(bite_library_count(library, BITE_MACHINES), 7);
     for (size_t i = 0; i < bite_library_count(library, BITE_GRADES); i++) {
         bite_item item;
         const bite_grade_card *card = NULL;
