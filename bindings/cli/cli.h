@@ -80,6 +80,7 @@ struct request {
     uint32_t units_given;          /* 1: --units stood on the command line */
     const char *sheet;             /* NULL: none is wished */
     double took;                   /* s; 0: not said */
+    bool forget;                   /* what this job took before */
     const char *output;            /* NULL or "-": standard output */
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;

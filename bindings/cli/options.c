@@ -67,7 +67,8 @@ const struct option_row option_rows[] = {
     {"after", "SYMPTOM", OPTION_AFTER, NULL, 0, CHOOSE,
      "what went wrong at these settings, and which change helps first; see list symptoms"},
     {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB, "also write the plan there as a page to print, a sheet of paper a setup"},
-    {"took", "TIME", OPTION_TOOK, NULL, 0, JOB, "how long the job took in your shop: kept, and later plans are corrected by it"},
+    {"took", "TIME", OPTION_TOOK, NULL, 0, JOB,
+     "how long the job took in your shop: kept, and later plans are corrected by it; forget takes it out again"},
     {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT | JOB, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
     {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT | JOB, "clear is a chance under 1 less this; usual 95%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
@@ -116,11 +117,16 @@ static int read_confidence(const char *text, double *confidence)
     return 0;
 }
 
-static int read_took(const char *text, double *took)
+static int read_took(const char *text, struct request *request)
 {
     bite_error error = BITE_ERROR_INIT;
+    double *took = &request->took;
+    request->forget = strcmp(text, "forget") == 0;
+    if (request->forget) {
+        return 0;
+    }
     if (bite_quantity_read(text, BITE_KIND_TIME, took, &error) != BITE_OK || !(*took > 0.0)) {
-        return complain_usage("--took is a time such as 38min; not %.40s", text);
+        return complain_usage("--took is a time such as 38min, or forget; not %.40s", text);
     }
     return 0;
 }
@@ -229,7 +235,7 @@ static int take(struct request *request, enum verb_id verb, const struct option_
         request->sheet = text;
         return 0;
     case OPTION_TOOK:
-        return read_took(text, &request->took);
+        return read_took(text, request);
     case OPTION_AFTER:
         request->after = text;
         return 0;

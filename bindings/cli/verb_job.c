@@ -79,6 +79,9 @@ int verb_job(const struct request *request)
     if (status == 0 && request->took > 0.0 && bite_job_took(job, request->took, &error) != BITE_OK) {
         status = complain(&error);
     }
+    if (status == 0 && request->forget && bite_job_forget(job, &error) != BITE_OK) {
+        status = complain(&error);
+    }
     if (status == 0 && request->sheet != NULL) {
         status = show(request, job, BITE_HTML, request->sheet);
     }

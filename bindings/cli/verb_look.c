@@ -8,13 +8,15 @@ static const struct {
     const char *word;
     bite_shelf shelf;
 } shelves[] = {
-    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},       {"holders", BITE_HOLDERS},
-    {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS}, {"holds", BITE_HOLDS},       {"symptoms", BITE_SYMPTOMS},
-    {"fluids", BITE_FLUIDS},     {"sheets", BITE_SHEETS},     {"left-out", BITE_LEFT_OUT},
+    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},   {"holders", BITE_HOLDERS},
+    {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS}, {"holds", BITE_HOLDS},   {"symptoms", BITE_SYMPTOMS},
+    {"fluids", BITE_FLUIDS},     {"sheets", BITE_SHEETS},     {"layers", BITE_LAYERS}, {"times", BITE_TIMES},
+    {"left-out", BITE_LEFT_OUT},
 };
 
 static const char shelf_words[] =
-    "materials, families, tools, holders, machines, coolants, holds, fluids, sheets, symptoms, left-out, limits, values or inputs";
+    "materials, families, tools, holders, machines, coolants, holds, layers, fluids, sheets, symptoms, times, left-out, limits, "
+    "values or inputs";
 
 /* A line of a list, as text or as one JSON object; the escapes are those of RFC 8259. */
 static int put_json(struct gathered *to, const char *text)
@@ -135,8 +137,8 @@ int verb_list(const struct request *request)
 }
 
 /* Shelves in the order in which a bare name is looked for. */
-static const bite_shelf show_order[] = {BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS, BITE_COOLANTS,
-                                        BITE_HOLDS,  BITE_FLUIDS,   BITE_SHEETS, BITE_SYMPTOMS};
+static const bite_shelf show_order[] = {BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS,  BITE_COOLANTS, BITE_HOLDS,
+                                        BITE_LAYERS, BITE_FLUIDS,   BITE_SHEETS, BITE_SYMPTOMS, BITE_TIMES};
 
 /* One name shown on a shelf; two side by side, the second on the shelf where the first was found. */
 static bite_status show_on(const bite_library *library, const struct request *request, bite_shelf shelf, bool *found,

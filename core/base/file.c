@@ -7,7 +7,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 static bite_status fail(bite_error *error, bite_status status, const char *path, const char *what, int number)
@@ -102,18 +104,57 @@ static int write_all(int file, const char *text, size_t size)
     return 0;
 }
 
-/* The name must be durable too: the folder is synced; a file system that cannot sync folders has done what it can. */
-static void sync_folder(const char *path)
+/* The folder in which path lies; -1. */
+static int open_folder(const char *path)
 {
     char folder[4096];
     const char *slash = strrchr(path, '/');
     size_t length = slash == NULL ? 0 : slash == path ? 1 : (size_t)(slash - path);
     if (length >= sizeof folder) {
-        return;
+        return -1;
     }
     memcpy(folder, length == 0 ? "." : path, length == 0 ? 1 : length);
     folder[length == 0 ? 1 : length] = 0;
-    int file = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    return open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+}
+
+bite_status bite_file_hold(const char *path, int *held, bite_error *error)
+{
+    const struct timespec pause = {0, 20000000};
+    const int tries = 250; /* five seconds */
+    int folder = open_folder(path);
+    *held = -1;
+    for (int i = 0; folder >= 0 && i < tries; i++) {
+        if (flock(folder, LOCK_EX | LOCK_NB) == 0) {
+            *held = folder;
+            return BITE_OK;
+        }
+        if (errno != EWOULDBLOCK && errno != EINTR) {
+            (void)close(folder);
+            return BITE_OK;
+        }
+        (void)nanosleep(&pause, NULL);
+    }
+    if (folder < 0) {
+        return BITE_OK;
+    }
+    (void)close(folder);
+    (void)fail(error, BITE_BUSY, path, "another program is writing it", 0);
+    bite_error_hint(error, "try again; nothing was changed");
+    return BITE_BUSY;
+}
+
+void bite_file_let_go(int held)
+{
+    if (held >= 0) {
+        (void)close(held);
+    }
+}
+
+/* The name must be durable too: the folder is synced; a file system that cannot sync folders has done what it can. */
+static void sync_folder(const char *path)
+{
+    int file = open_folder(path);
     if (file >= 0) {
         (void)fsync(file);
         (void)close(file);

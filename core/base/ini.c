@@ -29,6 +29,7 @@ struct bite_ini {
     bite_ini_entry *entries;
     size_t count;
     size_t room;
+    int lost; /* some section's name could not be read */
 };
 
 typedef struct scan {
@@ -39,6 +40,7 @@ typedef struct scan {
     uint32_t faults;
     uint32_t line;
     const char *section; /* of the line; NULL before the first */
+    int lost;            /* the section's name could not be read: its keys are nobody's */
     bite_status stop;    /* BITE_NO_MEMORY ends it all */
 } scan;
 
@@ -107,9 +109,33 @@ static char *copy(scan *of, const char *text, size_t length)
     return out;
 }
 
+/* A key that is there and cannot be used: nobody need miss it. line: any that may hold one. */
+static void keep_wrong(scan *of, const char *line, size_t length)
+{
+    const char *equals = memchr(line, '=', length);
+    const char *name = line;
+    char small[80];
+    size_t size = equals == NULL ? 0 : bite_text_trim(&name, (size_t)(equals - line));
+    if (size == 0 || size >= sizeof small || of->section == NULL || of->lost) {
+        return;
+    }
+    for (size_t i = 0; i < size; i++) {
+        small[i] = bite_text_lower(name[i]);
+    }
+    small[size] = 0;
+    if (good_name(small, size, 0) && bite_ini_find(of->ini, of->section, small) == NULL) {
+        const char *kept = copy(of, small, size);
+        if (kept != NULL) {
+            (void)add_entry(of, of->section, kept, NULL, 1);
+        }
+    }
+}
+
 static void scan_section(scan *of, const char *text, size_t length, const char *start)
 {
     uint32_t column = (uint32_t)(text - start) + 1;
+    int lost_before = of->ini->lost;
+    of->lost = of->ini->lost = 1; /* until its name is known */
     const char *close = memchr(text, ']', length);
     if (close == NULL) {
         say(of, column, NULL, "[name]", "a section's bracket is not closed");
@@ -131,7 +157,9 @@ static void scan_section(scan *of, const char *text, size_t length, const char *
         return;
     }
     const bite_ini_entry *twin = bite_ini_find(of->ini, kept, NULL);
-    of->section = kept;
+    of->section = twin == NULL ? kept : twin->section;
+    of->lost = 0;
+    of->ini->lost = lost_before;
     if (twin != NULL) {
         say(of, column, "", "put its keys together", "this section stood before already");
         return;
@@ -194,10 +222,11 @@ static void scan_key(scan *of, const char *text, size_t length, const char *star
     size_t size = bite_text_trim(&name, (size_t)(equals - text));
     if (!good_name(name, size, 0)) {
         say(of, column, NULL, "lower-case letters, digits, _ and .", "that is no key's name");
+        keep_wrong(of, text, length);
         return;
     }
     char *key = copy(of, name, size);
-    if (key == NULL) {
+    if (key == NULL || of->lost) {
         return;
     }
     if (of->section == NULL) {
@@ -212,6 +241,7 @@ static void scan_key(scan *of, const char *text, size_t length, const char *star
         return;
     }
     if (!judge_value(of, &value, &value_size, &at, key)) {
+        (void)add_entry(of, of->section, key, NULL, at);
         return;
     }
     char *kept = copy(of, value, value_size);
@@ -220,27 +250,37 @@ static void scan_key(scan *of, const char *text, size_t length, const char *star
     }
 }
 
-static void scan_line(scan *of, const char *line, size_t length)
+/* Bytes that no line holds. False: said. */
+static int judge_bytes(scan *of, const char *line, size_t length)
 {
     size_t bad = 0;
-    if (length > 0 && line[length - 1] == '\r') {
-        length--; /* a line's end of another system */
-    }
     if (length > LINE_MOST) {
         say(of, LINE_MOST + 1, NULL, "at most 1000 bytes", "the line is too long");
-        return;
+        return 0;
     }
     if (!bite_text_utf8(line, length, &bad)) {
         say(of, (uint32_t)bad + 1, NULL, "save the file as UTF-8", "these bytes are no UTF-8");
-        return;
+        return 0;
     }
     for (size_t i = 0; i < length; i++) {
         unsigned char c = (unsigned char)line[i];
         int beyond = c == 0xc2 && i + 1 < length && (unsigned char)line[i + 1] < 0xa0; /* U+0080 to U+009F */
         if ((c < 0x20 && c != '\t') || c == 0x7f || beyond) {
             say(of, (uint32_t)i + 1, NULL, "take it out", "a control character stands in the line");
-            return;
+            return 0;
         }
+    }
+    return 1;
+}
+
+static void scan_line(scan *of, const char *line, size_t length)
+{
+    if (length > 0 && line[length - 1] == '\r') {
+        length--; /* a line's end of another system */
+    }
+    if (!judge_bytes(of, line, length)) {
+        keep_wrong(of, line, length);
+        return;
     }
     const char *text = line;
     length = bite_text_trim(&text, length);
@@ -358,7 +398,7 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
     }
     ini->arena = arena;
     ini->path = kept;
-    scan of = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, BITE_OK};
+    scan of = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, 0, BITE_OK};
     bite_status status = BITE_OK;
     if (size > SIZE_MOST) {
         say(&of, 0, NULL, "at most 1 MiB", "the file is larger than any table");
@@ -376,12 +416,17 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
     } else {
         status = load_again(ini, text, size, error);
     }
-    if (status != BITE_OK) {
+    if (status != BITE_OK && status != BITE_BAD_FILE) {
         bite_arena_free(arena);
         return status;
     }
     *out = ini;
-    return BITE_OK;
+    return status;
+}
+
+bool bite_ini_lost(const bite_ini *ini)
+{
+    return ini->lost != 0;
 }
 
 bite_status bite_ini_open(const bite_allocator *allocator, const char *path, bite_ini_fault fault, void *user, bite_ini **ini,

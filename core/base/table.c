@@ -121,6 +121,9 @@ static void take_source(reading *of, bite_cell *cell, const bite_ini_entry *entr
     if (own == NULL) {
         own = bite_ini_find(of->table->ini, entry->section, "source");
     }
+    if (own != NULL && own->value == NULL) {
+        return; /* said already */
+    }
     bite_source_grade grade = BITE_GRADE_NONE;
     const char *where = "";
     cell->source = own == NULL ? "" : own->value;
@@ -211,7 +214,7 @@ static void read_section(reading *of, const bite_section_form *form, const bite_
         }
         const bite_field *field = field_of(form, entry->key);
         if (field != NULL) {
-            if (count < SECTION_FIELDS_MOST && read_cell(of, form, field, entry, &cells[count])) {
+            if (entry->value != NULL && count < SECTION_FIELDS_MOST && read_cell(of, form, field, entry, &cells[count])) {
                 count++;
             }
         } else if (is_source(entry->key, &length)) {
@@ -243,9 +246,15 @@ static void check_format(reading *of)
     double number = 0.0;
     size_t used = 0;
     if (kind == NULL || version == NULL) {
+        if (bite_ini_lost(of->table->ini)) {
+            return;
+        }
         complain(of, bite_ini_find(of->table->ini, "format", NULL), NULL, "a table opens with [format], kind = ... and version = 1",
                  "");
         return;
+    }
+    if (kind->value == NULL || version->value == NULL) {
+        return; /* said already */
     }
     if (strcmp(kind->value, of->form->kind) != 0) {
         bite_error error = BITE_ERROR_INIT;
@@ -309,6 +318,9 @@ static void inherit(reading *of, bite_section *section, int depth)
         return;
     }
     bite_section *model = own_section(of->table, section->name, (size_t)(section->tail - section->name), like->text);
+    if (model == NULL && bite_ini_lost(of->table->ini)) {
+        return;
+    }
     if (model == NULL || model == section || depth > 8) {
         complain(of, at, "like", model == NULL ? "there is no section of that name" : "the sections lean on each other in a circle",
                  "");
@@ -343,9 +355,15 @@ static void inherit(reading *of, bite_section *section, int depth)
     section->cell_count = count;
 }
 
-static bite_status read_table(bite_table *table, const bite_form *form, bite_ini_fault fault, void *user, bite_error *error)
+/* before: what the bytes of the file told; NULL: nothing. */
+static bite_status read_table(bite_table *table, const bite_form *form, bite_ini_fault fault, void *user, const bite_error *before,
+                              bite_error *error)
 {
     reading of = {table, form, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    if (before != NULL) {
+        of.first = *before;
+        of.faults = before->faults;
+    }
     read_all(&of);
     for (size_t i = 0; i < table->count && of.stop == BITE_OK; i++) {
         inherit(&of, &table->sections[i], 0);
@@ -363,9 +381,10 @@ static bite_status read_table(bite_table *table, const bite_form *form, bite_ini
     return BITE_OK;
 }
 
-/* Takes ini over, whatever becomes of it. */
+/* Takes ini over, whatever becomes of it. An INI of which only a part could be read is judged in that part, so that all faults of
+ * the file are told. */
 static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, const bite_form *form, bite_ini_fault fault, void *user,
-                            bite_table **out, bite_error *error)
+                            const bite_error *before, bite_table **out, bite_error *error)
 {
     bite_arena *arena = bite_arena_new(allocator);
     bite_table *table = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *table);
@@ -376,7 +395,7 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
     }
     table->arena = arena;
     table->ini = ini;
-    bite_status status = read_table(table, form, fault, user, error);
+    bite_status status = read_table(table, form, fault, user, before, error);
     if (status == BITE_OK || (status == BITE_BAD_FILE && form->keeps)) {
         *out = table;
         return status;
@@ -385,20 +404,40 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
     return status;
 }
 
+/* status: of reading the bytes, with its first fault. */
+static bite_status go_on(const bite_allocator *allocator, bite_status status, bite_ini *ini, const bite_form *form,
+                         bite_ini_fault fault, void *user, const bite_error *first, bite_table **table, bite_error *error)
+{
+    if (ini != NULL) {
+        return from_ini(allocator, ini, form, fault, user, status == BITE_OK ? NULL : first, table, error);
+    }
+    if (error != NULL) {
+        *error = *first;
+    }
+    return status;
+}
+
 bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,
                             void *user, bite_table **table, bite_error *error)
 {
     bite_ini *ini = NULL;
-    bite_status status = bite_ini_open(allocator, path, fault, user, &ini, error);
-    return status == BITE_OK ? from_ini(allocator, ini, form, fault, user, table, error) : status;
+    bite_error first = BITE_ERROR_INIT;
+    bite_status status = bite_ini_open(allocator, path, fault, user, &ini, &first);
+    return go_on(allocator, status, ini, form, fault, user, &first, table, error);
 }
 
 bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
                              const bite_form *form, bite_ini_fault fault, void *user, bite_table **table, bite_error *error)
 {
     bite_ini *ini = NULL;
-    bite_status status = bite_ini_parse(allocator, text, size, path, fault, user, &ini, error);
-    return status == BITE_OK ? from_ini(allocator, ini, form, fault, user, table, error) : status;
+    bite_error first = BITE_ERROR_INIT;
+    bite_status status = bite_ini_parse(allocator, text, size, path, fault, user, &ini, &first);
+    return go_on(allocator, status, ini, form, fault, user, &first, table, error);
+}
+
+bool bite_table_lost(const bite_table *table)
+{
+    return bite_ini_lost(table->ini);
 }
 
 void bite_table_free(bite_table *table)

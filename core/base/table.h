@@ -96,7 +96,7 @@ typedef struct bite_table bite_table;
 
 /** Reads a table. Every fault of the file (unknown key with the nearest known one, bad figure, missing source ...) goes to `fault`,
  * the first to error with the count in error->faults. *table: owned, bite_table_free; of a form that keeps it is there beside
- * BITE_BAD_FILE too, NULL where the bytes themselves are no INI. */
+ * BITE_BAD_FILE too, NULL where the file could not be read at all. */
 bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,
                             void *user, bite_table **table, bite_error *error);
 bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
@@ -107,6 +107,8 @@ const char *bite_table_path(const bite_table *table);
 size_t bite_table_count(const bite_table *table);
 const bite_section *bite_table_at(const bite_table *table, size_t index);
 const bite_section *bite_table_find(const bite_table *table, const char *name);
+/** Whether some section's name could not be read: what seems to be missing may stand in it. */
+bool bite_table_lost(const bite_table *table);
 /** Whether the file says anything of a key, be it wrong. */
 bool bite_table_states(const bite_table *table, const char *section, const char *key);
 const bite_cell *bite_section_cell(const bite_section *section, const char *key); /* NULL: not stated */

@@ -101,6 +101,12 @@ static bite_status refuse_start(const char *text, size_t length, bite_kind kind,
                        bite_unit_noun(kind));
         return BITE_BAD_QUANTITY;
     }
+    size_t point = sign < length && start[sign] == '.' ? 1 : 0;
+    if (sign + point < length && bite_text_digit(start[sign + point])) {
+        bite_error_set(error, BITE_BAD_QUANTITY, "%.*s is more than a number holds, or has too many digits; %s was expected",
+                       (int)length, start, bite_unit_noun(kind));
+        return BITE_BAD_QUANTITY;
+    }
     bite_error_set(error, BITE_BAD_QUANTITY, "%.*s begins with no number; %s was expected", (int)length, start,
                    bite_unit_noun(kind));
     return BITE_BAD_QUANTITY;

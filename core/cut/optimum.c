@@ -30,7 +30,7 @@ static const care refined = {10, 11};
 static const double near_goal = 0.1;
 static const double near_bad = 0.4; /* where nothing holds */
 
-static double goal_of(const bite_search *search, const bite_stretch *at, double worst)
+static double goal_of(const bite_search *search, uint32_t goal, const bite_stretch *at, double worst)
 {
     const bite_cut *asked = &search->ready->asked;
     double tolerance = isnan(asked->tolerance) ? bite_tolerance_usual : asked->tolerance;
@@ -38,7 +38,7 @@ static double goal_of(const bite_search *search, const bite_stretch *at, double 
     /* a chamfer has marks and no wall */
     double error = search->ready->full.operation == BITE_CHAMFER ? 0.0 : fabs(at->value[BITE_WALL_ERROR]);
     double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
-    switch (search->goal) {
+    switch (goal) {
     case BITE_GOAL_COOL:
         return at->value[BITE_SURFACE_TEMPERATURE] - search->ready->full.room_temperature;
     case BITE_GOAL_FINE:
@@ -66,7 +66,9 @@ bite_point bite_optimum_at(const bite_search *search, double spindle, double fee
             point.row = i;
         }
     }
-    double goal = goal_of(search, &straight, point.worst);
+    double goal = goal_of(search, search->goal, &straight, point.worst);
+    double capped = search->cap > 0.0 ? goal_of(search, search->capped, &straight, point.worst) / search->cap : 0.0;
+    point.worst = capped > point.worst ? capped : point.worst;
     point.goal = isnan(goal) ? point.worst : goal; /* a material without forces: what is left is to use little of the limits */
     return point;
 }

@@ -23,6 +23,9 @@ typedef struct bite_search {
     double spindle[2];             /* least and most, 1/s; equal: fixed */
     double tooth[2];               /* feed per tooth, m; equal: fixed */
     double feed;                   /* m/s, fixed; NaN: the feed per tooth is free within its range */
+    double cap;                    /* > 0: a point holds only while the goal `capped` comes to no more than this */
+    uint32_t capped;               /* a bite_goal, not BITE_GOAL_FAST */
+    uint32_t reserved;
 } bite_search;
 
 typedef struct bite_point {

@@ -186,6 +186,7 @@ bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite
     case BITE_FLUIDS:
     case BITE_SHEETS:
     case BITE_TIMES:
+    case BITE_LAYERS:
     case BITE_LEFT_OUT:
         break;
     }

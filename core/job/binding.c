@@ -39,6 +39,13 @@ static double gain_of_slowest(const around *at)
     return gain_of(at, &slower);
 }
 
+static double gain_of_cap(const around *at)
+{
+    bite_search wider = at->search;
+    wider.cap *= 1.01;
+    return gain_of(at, &wider);
+}
+
 static double gain_of_tooth(const around *at)
 {
     bite_search larger = at->search;
@@ -51,7 +58,7 @@ typedef struct holdings {
     const around *at;
     size_t count;
     struct holding {
-        uint32_t row; /* BITE_ROW_SPINDLE_SLOW: the slowest speed; BITE_ROW_COUNT: the largest feed per tooth looked for */
+        uint32_t row; /* BITE_ROW_SPINDLE_SLOW: the slowest speed; else as bite_holding */
         uint32_t end; /* it is an end of what is chosen from */
         double gain;
     } of[BITE_BINDING_MOST];
@@ -61,9 +68,10 @@ static void find_gain(void *work, size_t place)
 {
     holdings *all = work;
     struct holding *held = &all->of[place];
-    held->gain = !held->end                   ? gain_of_row(all->at, held->row)
-                 : held->row < BITE_ROW_COUNT ? gain_of_slowest(all->at)
-                                              : gain_of_tooth(all->at);
+    held->gain = !held->end                        ? gain_of_row(all->at, held->row)
+                 : held->row < BITE_ROW_COUNT      ? gain_of_slowest(all->at)
+                 : held->row == BITE_HELD_BY_TOOTH ? gain_of_tooth(all->at)
+                                                   : gain_of_cap(all->at);
 }
 
 static void hold(holdings *all, uint32_t row, uint32_t end)
@@ -84,7 +92,18 @@ static void hold_ends(const bite_trial *of, holdings *all)
         hold(all, BITE_ROW_SPINDLE_SLOW, 1);
     }
     if (isnan(search->feed) && search->tooth[0] < search->tooth[1] && tooth > 0.96 * search->tooth[1]) {
-        hold(all, BITE_ROW_COUNT, 1);
+        hold(all, BITE_HELD_BY_TOOTH, 1);
+    }
+}
+
+/* What more room is asked for is 1 % of the cap: the goal itself then counts as met a little later. */
+static void hold_cap(const bite_trial *of, holdings *all)
+{
+    bite_search bare = of->search;
+    bare.goal = of->search.capped;
+    bare.cap = 0.0;
+    if (of->search.cap > 0.0 && bite_optimum_at(&bare, of->point.spindle, of->point.feed).goal > 0.96 * of->search.cap) {
+        hold(all, BITE_HELD_BY_GOAL, 1);
     }
 }
 
@@ -101,6 +120,7 @@ void bite_binding_find(bite_trial *of, bite_choice *choice)
     bite_ready_judge(&ready, &straight, rows);
     if (holds) {
         hold_ends(of, &all);
+        hold_cap(of, &all);
     }
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
         if (rows[i].applies && !rows[i].advisory && rows[i].use * of->search.margin[i] >= least) {

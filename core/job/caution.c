@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Cautions: the family speaks, the host fills in the case's own numbers with unit and band. */
 #include "core/base/error.h"
+#include "core/base/inches.h"
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
 #include "core/job/answer.h"
@@ -183,7 +184,8 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
     said.caution.source = bite_arena_text(answer->arena, source, strlen(source));
     said.caution.severity = severity;
     said.caution.reserved = 0;
-    said.inch = fill_places(answer, text, BITE_INCH);
+    char *filled = fill_places(answer, text, BITE_INCH);
+    said.inch = filled == NULL ? NULL : bite_text_inches(answer->arena, filled);
     if (said.caution.name == NULL || said.caution.text == NULL || said.caution.source == NULL || said.inch == NULL) {
         return 0;
     }

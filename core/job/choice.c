@@ -19,6 +19,15 @@ static void note(const bite_trial *of, bite_candidate *to)
     to->width = of->full.operation == BITE_MILL && !isnan(of->full.feature_width) ? of->full.width : (double)NAN;
     to->goal = of->point.goal;
     to->worst = of->point.worst;
+    to->enough = to->rate = (double)NAN;
+    if (of->search.cap > 0.0) { /* what was met, and how fast */
+        bite_search met = of->search;
+        met.goal = met.capped;
+        met.cap = 0.0;
+        to->rate = of->point.goal;
+        to->goal = bite_optimum_at(&met, of->point.spindle, of->point.feed).goal;
+        to->enough = of->search.cap;
+    }
 }
 
 /* For the most removal, a deeper pass counts; the goal of a trial holds it already. */
@@ -37,7 +46,8 @@ static bite_status finish(bite_trial *of, const bite_choice_options *options, bi
     status = status != BITE_OK ? status : bite_answer_new(&of->ask, options->draws, options->confidence, &choice->answer, error);
     if (status == BITE_OK) {
         choice->clear = bite_answer_result(choice->answer)->verdict == BITE_CLEAR;
-        choice->goal = of->search.goal;
+        choice->gain = of->search.goal;
+        choice->goal = of->search.cap > 0.0 ? of->search.capped : of->search.goal;
         if (options->effort == BITE_EFFORT_WHOLE) {
             bite_binding_find(of, choice);
         }
@@ -129,6 +139,37 @@ static bite_status check_options(const bite_ask *ask, const bite_choice_options 
     return BITE_OK;
 }
 
+/* Fewer draws than are shown may call clear what is not, by a hair: then once more, with less of the chance used up. */
+static bite_status settle(bite_trial *room, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+{
+    const double careful = 0.6;
+    bite_trial *again = NULL;
+    if (options->effort == BITE_EFFORT_QUICK) {
+        bite_status quick = bite_trial_settle_quick(room, error);
+        return quick != BITE_OK ? quick : finish(room, options, choice, error);
+    }
+    again = bite_memory_new(&choice->allocator, 1, sizeof *again);
+    if (again == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    }
+    bite_trial_copy(room, again);
+    bite_status status = bite_trial_settle(room, options->units, error);
+    status = status != BITE_OK ? status : finish(room, options, choice, error);
+    if (status == BITE_OK && !choice->clear) {
+        bite_choice careful_choice = *choice;
+        again->strictness = careful;
+        careful_choice.answer = NULL;
+        careful_choice.binding_count = 0;
+        status = bite_trial_settle(again, options->units, error);
+        status = status != BITE_OK ? status : finish(again, options, &careful_choice, error);
+        int better = status == BITE_OK && careful_choice.clear;
+        bite_answer_free(better ? choice->answer : careful_choice.answer);
+        *choice = better ? careful_choice : *choice;
+    }
+    bite_memory_free(&choice->allocator, again);
+    return status;
+}
+
 static bite_status choose(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
     bite_status status = BITE_OK;
@@ -151,11 +192,7 @@ static bite_status choose(const bite_ask *ask, const bite_choice_options *option
             bite_trial_find_passes(room);
         }
     }
-    if (status == BITE_OK) {
-        status = options->effort == BITE_EFFORT_QUICK ? bite_trial_settle_quick(room, error)
-                                                      : bite_trial_settle(room, options->units, error);
-    }
-    status = status != BITE_OK ? status : finish(room, options, fresh, error);
+    status = status != BITE_OK ? status : settle(room, options, fresh, error);
     bite_memory_free(&ask->allocator, room);
     if (status != BITE_OK) {
         bite_choice_free(fresh);
@@ -174,31 +211,46 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
     return a->clear ? a->best.goal < b->best.goal : a->best.worst < b->best.worst; /* all draws have judged, not the margins */
 }
 
+/* The best of them, and of those that meet the goal as well the fastest. */
+static bite_choice *best_of(bite_choice *const *of, size_t count)
+{
+    bite_choice *best = NULL;
+    bite_choice *fastest = NULL;
+    for (size_t i = 0; i < count; i++) {
+        best = best == NULL || choice_better(of[i], best) ? of[i] : best;
+    }
+    for (size_t i = 0; best != NULL && i < count; i++) {
+        int met = of[i]->clear == best->clear && of[i]->best.goal <= best->best.enough && of[i]->best.worst <= 1.0;
+        fastest = met && (fastest == NULL || of[i]->best.rate < fastest->best.rate) ? of[i] : fastest;
+    }
+    return fastest == NULL ? best : fastest;
+}
+
 /* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */
 static bite_status choose_step(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
     bite_ask *stepped = bite_memory_new(&ask->allocator, 1, sizeof *stepped);
-    bite_choice *best = NULL;
-    bite_status status = stepped == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
+    bite_choice **all = bite_memory_new(&ask->allocator, options->step_count, sizeof *all);
+    size_t count = 0;
+    bite_status status = stepped == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
-        bite_choice *found = NULL;
         *stepped = *ask;
         status = bite_type_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
-        status = status != BITE_OK ? status : choose(stepped, options, &found, error);
-        if (status == BITE_OK && (best == NULL || choice_better(found, best))) {
-            bite_choice *other = best;
-            best = found;
-            found = other;
+        status = status != BITE_OK ? status : choose(stepped, options, &all[count], error);
+        count += status == BITE_OK;
+    }
+    bite_choice *best = status == BITE_OK ? best_of(all, count) : NULL;
+    for (size_t i = 0; i < count; i++) {
+        if (all[i] != best) {
+            bite_choice_free(all[i]);
         }
-        bite_choice_free(found);
     }
+    bite_memory_free(&ask->allocator, all);
     bite_memory_free(&ask->allocator, stepped);
-    if (status != BITE_OK) {
-        bite_choice_free(best);
-        return status;
+    if (status == BITE_OK) {
+        *choice = best;
     }
-    *choice = best;
-    return BITE_OK;
+    return status;
 }
 
 bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)

@@ -7,9 +7,12 @@
 
 #define BITE_BINDING_MOST 4
 
+/** What holds a choice back beside the rows. */
+enum { BITE_HELD_BY_TOOTH = BITE_ROW_COUNT, BITE_HELD_BY_GOAL };
+
 /** A row that holds the choice back. */
 typedef struct bite_holding {
-    uint32_t row; /* a bite_row_id; BITE_ROW_COUNT: the largest feed per tooth that is chosen */
+    uint32_t row; /* a bite_row_id; BITE_HELD_BY_TOOTH: the largest feed per tooth that is chosen; BITE_HELD_BY_GOAL */
     uint32_t reserved;
     double gain; /* percent of the goal for one percent more room */
 } bite_holding;
@@ -27,12 +30,15 @@ typedef struct bite_candidate {
     double width;   /* m; NaN: the feature has none */
     double goal;    /* as bite_point */
     double worst;
+    double enough; /* of the goal, with which it counts as met; NaN: the less the better */
+    double rate;   /* as the goal BITE_GOAL_FAST */
 } bite_candidate;
 
 struct bite_choice {
     bite_allocator allocator;
     bite_answer *answer;
     uint32_t goal;
+    uint32_t gain;  /* the goal that `binding` gains for: BITE_GOAL_FAST once `goal` is as good as met */
     uint32_t tools; /* how many were considered */
     uint32_t clear; /* 1: the joint chance keeps to the confidence */
     uint32_t binding_count;

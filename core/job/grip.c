@@ -35,6 +35,74 @@ double bite_grip_groove(double pressure, double groove, double rigidity)
     return pressure * pow(groove, 4.0) / (384.0 * rigidity);
 }
 
+static void take_worse(bite_grip_share *worst, double use, bite_grip_way way)
+{
+    if (isnan(use) || use > worst->use) { /* what is not known stays not known */
+        worst->use = use;
+        worst->way = way;
+    }
+}
+
+double bite_grip_mean_radius(double along, double across)
+{
+    double a = 0.5 * along;
+    double b = 0.5 * across;
+    return hypot(a, b) / 3.0 + a * a / (6.0 * b) * asinh(b / a) + b * b / (6.0 * a) * asinh(a / b);
+}
+
+bite_grip_share bite_grip_clamped(const bite_grip_jaws *jaws, const bite_grip_load *load)
+{
+    bite_grip_share worst = {0.0, BITE_GRIP_SLIP};
+    double borne = 2.0 * jaws->friction * jaws->force;
+    double turned = load->side * load->height / bite_grip_mean_radius(jaws->width, jaws->depth);
+    double across = load->side / jaws->force;
+    take_worse(&worst, (hypot(load->side, fmax(0.0, load->lift)) + turned) / borne, BITE_GRIP_SLIP);
+    take_worse(&worst, across * (1.0 + 2.0 * load->height / jaws->depth), BITE_GRIP_LEVER);
+    take_worse(&worst, across * (1.0 + 2.0 * load->arm / jaws->width), BITE_GRIP_LEVER);
+    return worst;
+}
+
+bite_grip_share bite_grip_screwed(const bite_grip_screws *screws, double along, double across, const bite_grip_load *load)
+{
+    const double stress_share = 0.7; /* of the thread's circle: 5.03, 8.78 and 20.1 mm2 of M3, M4 and M6 (memory) */
+    const double head = 2.25;        /* diameters; washers of M3 to M8 are 2.0 to 2.4 (memory) */
+    bite_grip_share worst = {0.0, BITE_GRIP_SLIP};
+    double lift = fmax(0.0, load->lift);
+    double circle = 0.25 * M_PI * screws->diameter * screws->diameter;
+    double pressed = screws->count * screws->force - lift;
+    double sideways = load->side * (1.0 + 2.0 * load->arm / screws->apart);
+    double tension = (lift + 2.0 * load->side * load->height / fmin(along, across)) / screws->count;
+    double hole = screws->diameter * screws->thickness;
+    take_worse(&worst, pressed > 0.0 ? sideways / (screws->friction * pressed) : INFINITY, BITE_GRIP_SLIP);
+    take_worse(&worst, tension / screws->force, BITE_GRIP_LEVER);
+    take_worse(&worst, (screws->force + tension) / (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
+               BITE_GRIP_STRIP);
+    take_worse(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear), BITE_GRIP_SHEAR);
+    if (!isnan(screws->part_bearing)) {
+        take_worse(&worst, screws->force / ((head * head - 1.0) * circle * screws->part_bearing), BITE_GRIP_CRUSH);
+        take_worse(&worst, sideways / screws->count / (hole * screws->part_bearing), BITE_GRIP_CRUSH);
+    }
+    return worst;
+}
+
+bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, double across, const bite_grip_load *load)
+{
+    bite_grip_share share = {0.0, BITE_GRIP_BREAK};
+    double shorter = fmin(along, across);
+    double sideways = load->side * (1.0 + 2.0 * load->arm / shorter) / tabs->count;
+    double upward = (fmax(0.0, load->lift) + 2.0 * load->side * load->height / shorter) / tabs->count;
+    double shear = sideways / (tabs->width * tabs->height);
+    double bending = 3.0 * upward * tabs->length / (tabs->width * tabs->height * tabs->height);
+    share.use = hypot(bending, sqrt(3.0) * shear) / tabs->strength;
+    return share;
+}
+
+double bite_grip_tightened(double torque, double diameter)
+{
+    const double nut_factor = 0.2;
+    return torque / (nut_factor * diameter);
+}
+
 double bite_grip_buckling(double modulus, double poisson, double thickness, double between, double width)
 {
     double stress = M_PI * M_PI * modulus * thickness * thickness / (12.0 * (1.0 - poisson * poisson) * between * between);

@@ -98,6 +98,18 @@ static const bite_field hold_fields[] = {
     FIGURE("clamp_force", BITE_KIND_FORCE, 0, 1e6),
     LENGTH("groove", 0, 1),
     LENGTH("break_through", 0, 0.01),
+    FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2),
+    LENGTH("jaw_depth", 100 * UM, 1),
+    FIGURE("screws", BITE_KIND_NUMBER, 1, 1000),
+    LENGTH("screw", 500 * UM, 0.1),
+    FIGURE("torque", BITE_KIND_TORQUE, 1e-4, 5000), /* of each screw */
+    LENGTH("engaged", 100 * UM, 1),
+    LENGTH("screws_apart", 1e-3, 10),
+    FIGURE("plate_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("screw_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("tabs", BITE_KIND_NUMBER, 1, 1000),
+    LENGTH("tab_width", 10 * UM, 1),
+    LENGTH("tab_height", 10 * UM, 0.3),
 };
 static const bite_field fluids_fields[] = {
     WORD("coolant", coolant_words), TEXT("coolant_fluid"), TEXT("cleaner"), TEXT("remover"), TEXT("marking"), TEXT("tapping"),
@@ -331,6 +343,9 @@ static void whole(finding *of, const bite_section *section, const char *key, con
 static void check_part(finding *of)
 {
     const bite_section *part = of->order->part;
+    if (part == NULL && bite_table_lost(of->order->table)) {
+        return;
+    }
     if (part == NULL) {
         complain_of(of, NULL, "part", "[part] with material, length, width and thickness", "the job has no part");
         return;
@@ -366,6 +381,24 @@ static void check_stock(finding *of)
     }
 }
 
+/* What holds is as long and as thick as the part lets it. */
+static void check_hold(finding *of)
+{
+    const bite_section *hold = of->order->hold;
+    const bite_section *part = of->order->part;
+    double thickness = bite_order_number(part, "thickness");
+    double longest = hypot(bite_order_number(part, "length"), bite_order_number(part, "width"));
+    check_name(of, hold, "method", BITE_HOLDS);
+    whole(of, hold, "screws", "screws = 4", "screws are counted in whole numbers");
+    whole(of, hold, "tabs", "tabs = 3", "tabs are counted in whole numbers");
+    at_most(of, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick", "how far up the jaws it stands");
+    at_most(of, hold, "tab_height", thickness, "the tabs are thicker than the part", "what the cut leaves of the thickness");
+    at_most(of, hold, "screws_apart", longest, "the screws are farther apart than the part is long", "from the first to the last");
+    if (states(of, hold, "torque") && states(of, hold, "clamp_force")) {
+        complain_of(of, hold, "torque", "take one of the two out", "a screw's torque tells its force: both are stated");
+    }
+}
+
 static const bite_section *pass_named(const bite_order *order, const char *name)
 {
     for (size_t i = 0; i < order->pass_count; i++) {
@@ -390,6 +423,9 @@ static void check_after(finding *of, const bite_section *pass)
     for (size_t i = 0; bite_order_name(after, i, name, sizeof name); i++) {
         const bite_section *first = pass_named(of->order, name);
         char message[140];
+        if (first == NULL && bite_table_lost(of->order->table)) {
+            continue;
+        }
         if (first == NULL) {
             (void)snprintf(message, sizeof message, "there is no pass %s to come after", name);
             complain_of(of, pass, "after", "the NAME of another [pass.NAME]", message);
@@ -531,7 +567,9 @@ static void check_sense(finding *of)
     check_stock(of);
     check_name(of, of->order->machine, "name", BITE_MACHINES);
     check_name(of, of->order->machine, "holder", BITE_HOLDERS);
-    check_name(of, of->order->hold, "method", BITE_HOLDS);
+    if (of->order->hold != NULL) {
+        check_hold(of);
+    }
     check_tools(of);
     check_fluids(of);
     for (size_t i = 0; i < of->order->pass_count; i++) {

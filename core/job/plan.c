@@ -2,6 +2,7 @@
 /* Planning a whole job: each step in its order, then what to mind, the worst first. */
 #include "core/job/plan.h"
 #include "core/base/error.h"
+#include "core/base/inches.h"
 #include "core/base/number.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
@@ -309,6 +310,33 @@ static void say_taken(bite_job *job)
     }
 }
 
+static void in_inches(bite_job *job, const char **text)
+{
+    const char *spoken = *text == NULL ? NULL : bite_text_inches(job->arena, *text);
+    job->starved |= *text != NULL && spoken == NULL;
+    *text = spoken == NULL ? "" : spoken;
+}
+
+/* What tables and rules say in millimetres and degrees Celsius, for a shop that measures otherwise. */
+static void speak_inches(bite_job *job)
+{
+    bite_planned_hold *hold = &job->hold;
+    for (size_t i = 0; i < job->remark_count; i++) {
+        in_inches(job, &job->remarks[i].text);
+    }
+    for (size_t i = 0; i < hold->put_on_count; i++) {
+        in_inches(job, &hold->put_on[i]);
+    }
+    for (size_t i = 0; i < hold->release_count; i++) {
+        in_inches(job, &hold->release[i]);
+    }
+    for (size_t i = 0; i < job->fluid_count; i++) {
+        in_inches(job, &job->fluids[i].says);
+    }
+    in_inches(job, &job->stock.parting_text);
+    in_inches(job, &job->warp.anneal);
+}
+
 static int refused(const bite_job *job)
 {
     for (size_t i = 0; i < job->fluid_count; i++) {
@@ -404,6 +432,9 @@ static bite_status plan(bite_job *job, bite_error *error)
     say_taken(job);
     take_checks(job);
     sort_remarks(job);
+    if (job->units == BITE_INCH) {
+        speak_inches(job);
+    }
     sum_up(job);
     return status == BITE_OK && job->starved ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan") : status;
 }

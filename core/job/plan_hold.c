@@ -11,7 +11,6 @@ enum { SORT_BOND, SORT_VACUUM, SORT_CLAMP };
 
 static const double usual_break_share = 0.5; /* of the tape under the part; common practice: stop inside the tape */
 static const double vacuum_pressure = 85e3;  /* Pa; vacuum plates in use, 80 to 85 kPa for design */
-static const double vise_usual = 30e3;       /* N; a 150 mm vise by hand makes 20 to 40 kN (memory) */
 static const double groove_usual = 20e-3;    /* m */
 
 /* "one. | two." becomes two steps. */
@@ -159,34 +158,6 @@ static void judge_passes(bite_job *job)
     }
 }
 
-static void judge_vise(bite_job *job)
-{
-    const bite_cut *cut = &job->passes[0].answer->full;
-    double between = bite_order_number(job->order.hold, "between_jaws");
-    double force = bite_order_number(job->order.hold, "clamp_force");
-    between = isnan(between) ? fmin(job->length, job->width) : between;
-    double width = fmax(job->length, job->width);
-    double buckles = bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between, width);
-    char load[40];
-    char shorter[40];
-    if (buckles > vise_usual && !(force > buckles)) {
-        return; /* a block: no vise makes so much */
-    }
-    double taken = isnan(force) ? 0.5 * buckles : fmin(force, buckles);
-    double squeezed = bite_grip_squeeze(taken, cut->modulus, job->thickness, between, width);
-    if (!isnan(force) && force > buckles) {
-        job->hold.use = force / buckles;
-    }
-    bite_plan_remark(
-        job, BITE_CARE, "hold",
-        bite_plan_text(job,
-                       "Between jaws this plate buckles at %s, and at %.0f %% of that it is %s shorter and grows back by as much. "
-                       "A bench vise makes thousands of newtons: clamp thin parts through tabs or holes, or bond them.",
-                       bite_plan_quantity(job, buckles, BITE_KIND_FORCE, load, sizeof load), 100.0 * taken / buckles,
-                       bite_plan_quantity(job, squeezed, BITE_KIND_LENGTH, shorter, sizeof shorter)),
-        "estimate: Euler buckling of a plate between two edges");
-}
-
 static void judge_vacuum(bite_job *job)
 {
     const bite_cut *cut = &job->passes[0].answer->full;
@@ -221,7 +192,7 @@ static void plan_break_through(bite_job *job)
     }
 }
 
-static int goes_through(const bite_job *job)
+int bite_plan_cuts_free(const bite_job *job)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         if (job->passes[i].work == BITE_WORK_FREE) {
@@ -237,7 +208,7 @@ static void say_break_through(bite_job *job)
     int tape = !isnan(hold->tape);
     char room[40];
     char thick[40];
-    if (!goes_through(job)) {
+    if (!bite_plan_cuts_free(job)) {
         return;
     }
     if (tape && hold->break_through > hold->tape) {
@@ -313,7 +284,8 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
     const char *method = bite_order_text(job->order.hold, "method");
     hold->weakest = -1;
     hold->worst_pass = -1;
-    hold->use = hold->cure = hold->tape = (double)NAN;
+    hold->use = hold->cure = hold->tape = hold->force = hold->needs = (double)NAN;
+    hold->way = "";
     set_area(job);
     if (method == NULL) {
         bite_plan_remark(job, BITE_CARE, "hold",
@@ -326,24 +298,6 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
         plan_break_through(job);
     }
     return status;
-}
-
-/* What clamps is not reckoned: nothing is known of its force. */
-static void say_unjudged(bite_job *job)
-{
-    int vise = strcmp(job->hold.hold->name, "vise") == 0;
-    bite_plan_remark(job, BITE_CARE, "hold",
-                     bite_plan_text(job, "Whether the %s holds is not judged here: try it by hand, and mind the first pass.",
-                                    job->hold.hold->title),
-                     "");
-    if (vise) {
-        judge_vise(job);
-    }
-    if (vise && goes_through(job)) {
-        bite_plan_remark(job, BITE_CARE, "hold",
-                         "A part that is cut free in a vise is held by nothing at the end of the cut: leave tabs, or bond it.",
-                         "common-practice");
-    }
 }
 
 bite_status bite_plan_hold(bite_job *job, bite_error *error)
@@ -364,7 +318,7 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
         judge_passes(job);
         say_break_through(job);
     } else {
-        say_unjudged(job);
+        bite_plan_clamp(job);
     }
     if (sort == SORT_VACUUM) {
         judge_vacuum(job);

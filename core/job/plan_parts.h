@@ -9,6 +9,9 @@
 bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes, size_t size,
                            const bite_job_options *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error);
 
+/** What clamps, as the word `clamp` of a way of holding says. */
+enum { BITE_CLAMP_JAWS, BITE_CLAMP_SCREWS, BITE_CLAMP_TABS, BITE_CLAMP_NONE };
+
 /** A text in the job's arena; "" where there is no memory, which job->starved then tells. */
 const char *bite_plan_text(bite_job *job, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /** A quantity in the job's units, for people. Returns buffer. */
@@ -43,6 +46,10 @@ double bite_plan_face_strain(const bite_job *job);
 bite_status bite_plan_holding(bite_job *job, bite_error *error);
 /** What the cuts do to it. */
 bite_status bite_plan_hold(bite_job *job, bite_error *error);
+/** The same of what clamps: jaws, screws, tabs. */
+void bite_plan_clamp(bite_job *job);
+/** 1: some pass cuts parts free of their sheet. */
+int bite_plan_cuts_free(const bite_job *job);
 bite_status bite_plan_fluids(bite_job *job, bite_error *error);
 bite_status bite_plan_time(bite_job *job, bite_error *error);
 

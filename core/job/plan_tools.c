@@ -332,6 +332,50 @@ static void check_depths(bite_job *job)
     }
 }
 
+/* A hole's depth is that of its full width, and the drill's point goes deeper: R/tan(half of its angle). A through hole is drilled
+ * until its full width is through; a depth that the job states beyond the part is taken as it stands. */
+static void add_point(bite_job *job, const bite_section *section, bite_planned_pass *pass)
+{
+    double radius = 0.5 * job->tools[pass->tool].diameter;
+    double point = radius / tan(0.5 * bite_input_find("point_angle")->fallback);
+    double stated = bite_order_number(section, "depth");
+    double part = job->thickness;
+    int blind = stated < part;
+    char length[40];
+    char short_by[40];
+    if (pass->work != BITE_WORK_DRILL) {
+        return;
+    }
+    (void)bite_plan_quantity(job, point, BITE_KIND_LENGTH, length, sizeof length);
+    if (isnan(stated) || blind) {
+        pass->depth += point;
+    }
+    if (blind && pass->depth > part) {
+        bite_plan_remark(job, BITE_CARE, "passes",
+                         bite_plan_text(job, "The point of %s is %s long: it comes through the other face, by %s.", pass->title,
+                                        length,
+                                        bite_plan_quantity(job, pass->depth - part, BITE_KIND_LENGTH, short_by, sizeof short_by)),
+                         "estimate: point of 118 degrees");
+    } else if (!isnan(stated) && !blind && stated - point < part) {
+        bite_plan_remark(
+            job, BITE_CARE, "passes",
+            bite_plan_text(job, "%s is narrower at the lower face: the point is %s long, and %s of full width are missing.",
+                           pass->title, length,
+                           bite_plan_quantity(job, part - stated + point, BITE_KIND_LENGTH, short_by, sizeof short_by)),
+            "estimate: point of 118 degrees");
+    } else if (isnan(stated) && !(job->hold.break_through + point <= job->hold.tape)) {
+        bite_plan_remark(
+            job, BITE_NOTE, "passes",
+            bite_plan_text(job,
+                           "%s goes %s below the part, for its point is %s long: a board under the part, holes in the "
+                           "fixture there, or a bore with an end mill.",
+                           pass->title,
+                           bite_plan_quantity(job, job->hold.break_through + point, BITE_KIND_LENGTH, short_by, sizeof short_by),
+                           length),
+            "estimate: point of 118 degrees");
+    }
+}
+
 bite_status bite_plan_features(bite_job *job, bite_error *error)
 {
     bench from = {NULL, 0, 0, 0};
@@ -355,6 +399,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     uint32_t first = 2;
     for (size_t i = 0; i < job->pass_count; i++) {
         choose_tool(job, &from, &all, job->order.passes[i], &job->passes[i]);
+        add_point(job, job->order.passes[i], &job->passes[i]);
         job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
         first = job->passes[i].setup < first ? job->passes[i].setup : first;
     }
@@ -413,15 +458,15 @@ static void put_before(precedence *of, size_t first, size_t then)
     }
 }
 
-/* What the job says goes before what is usual: a usual order that would run against it is left out. */
 /* What the screws go through is there before anything hangs on them. */
 static int holes_first(const bite_job *job, const bite_planned_pass *a, const bite_planned_pass *b)
 {
-    const char *method = bite_order_text(job->order.hold, "method");
-    return method != NULL && strcmp(method, "screws") == 0 && a->setup == b->setup && a->work == BITE_WORK_DRILL &&
-           b->work != BITE_WORK_DRILL && b->work != BITE_WORK_FACE;
+    const bite_thing *hold = job->hold.hold;
+    return hold != NULL && bite_thing_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS && a->setup == b->setup &&
+           a->work == BITE_WORK_DRILL && b->work != BITE_WORK_DRILL && b->work != BITE_WORK_FACE;
 }
 
+/* What the job says goes before what is usual: a usual order that would run against it is left out. */
 static void fill_before(const bite_job *job, precedence *of)
 {
     char name[64];

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The shop's own times: kept in the user's table, whole or not at all. */
 #include "core/base/error.h"
+#include "core/base/file.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include "core/job/plan_parts.h"
@@ -12,6 +13,7 @@
 #include <sys/stat.h>
 
 #define NAME_MOST 60
+#define TABLE_MOST ((size_t)1 << 20)
 
 #define DIGEST 9 /* a dash and eight digits */
 
@@ -46,22 +48,36 @@ static void name_of(const char *title, char *name)
     }
 }
 
-static int put(char *to, size_t size, size_t *used, const char *name, double planned, double took)
+/* The table as it will be: its bytes, with room for one record more. */
+typedef struct draft {
+    char *text;
+    size_t used;
+    size_t room;
+} draft;
+
+static int add(draft *to, const char *text, size_t length)
 {
+    if (length >= to->room - to->used) {
+        return 0;
+    }
+    memcpy(to->text + to->used, text, length);
+    to->used += length;
+    to->text[to->used] = 0;
+    return 1;
+}
+
+static int add_record(draft *to, const char *name, double planned, double took)
+{
+    char record[400];
     char was[40];
     char came[40];
     (void)bite_number_write(planned, 6, was, sizeof was);
     (void)bite_number_write(took, 6, came, sizeof came);
-    int length =
-        snprintf(to + *used, size - *used,
-                 "\n[time.%s]\nplanned = %s s\nplanned.source = estimate: planned by this library\ntook = %s s\ntook.source = "
-                 "common-practice: measured in this shop\n",
-                 name, was, came);
-    if (length < 0 || (size_t)length >= size - *used) {
-        return 0;
-    }
-    *used += (size_t)length;
-    return 1;
+    int length = snprintf(record, sizeof record,
+                          "\n[time.%s]\nplanned = %s s\nplanned.source = estimate: planned by this library\ntook = %s "
+                          "s\ntook.source = common-practice: measured in this shop\n",
+                          name, was, came);
+    return length > 0 && (size_t)length < sizeof record && add(to, record, (size_t)length);
 }
 
 /* Folders of the path, each if it is not there. */
@@ -74,29 +90,114 @@ static void make_folders(char *path)
     }
 }
 
-static double figure_of(const bite_section *section, const char *key)
+/* Lines from and to of the record of that name, from 1; 0: there is none. */
+static uint32_t lines_of(const bite_table *table, const char *name, uint32_t *end)
 {
-    const bite_cell *cell = bite_section_cell(section, key);
-    return cell == NULL ? (double)NAN : cell->value;
+    uint32_t line = 0;
+    *end = UINT32_MAX;
+    for (size_t i = 0; i < bite_table_count(table); i++) {
+        const bite_section *section = bite_table_at(table, i);
+        if (bite_text_same(section->tail, name)) {
+            line = section->line;
+        }
+    }
+    for (size_t i = 0; i < bite_table_count(table); i++) {
+        uint32_t other = bite_table_at(table, i)->line;
+        *end = other > line && other < *end ? other : *end;
+    }
+    return line;
 }
 
-/* All records of the table (NULL: there is none yet) but that of this name, then this one. */
-static int fill(const bite_table *old, const char *name, double planned, double took, char *to, size_t size)
+/* All lines but those of a record; what was written between them by hand stays. */
+static int copy_others(draft *to, const char *text, uint32_t from, uint32_t end)
+{
+    uint32_t line = 1;
+    for (; *text != 0; line++) {
+        size_t length = strcspn(text, "\n");
+        length += text[length] == '\n';
+        const char first = text[strspn(text, " \t\r\n")];
+        int kept = from == 0 || line < from || line >= end || first == '#' || first == ';';
+        if (kept && !add(to, text, length)) {
+            return 0;
+        }
+        text += length;
+    }
+    return to->used == 0 || to->text[to->used - 1] == '\n' || add(to, "\n", 1);
+}
+
+/* What takes the place of the old table (text NULL: there is none yet). seconds NaN: the record is taken out. */
+static bite_status rewrite(const bite_job *job, const char *path, const char *old, const bite_table *table, double seconds,
+                           draft *to, bite_error *error)
 {
     static const char head[] =
         "# Times of jobs in this shop, planned and taken; plans are corrected by them.\n[format]\nkind = times\nversion = 1\n";
-    size_t used = sizeof head - 1;
-    memcpy(to, head, sizeof head);
-    for (size_t i = 0; old != NULL && i < bite_table_count(old); i++) {
-        const bite_section *record = bite_table_at(old, i);
-        double was_planned = figure_of(record, "planned");
-        double was_taken = figure_of(record, "took");
-        if (!bite_text_same(record->tail, name) && was_planned > 0.0 && was_taken > 0.0 &&
-            !put(to, size, &used, record->tail, was_planned, was_taken)) {
-            return 0;
-        }
+    char name[NAME_MOST];
+    uint32_t end = 0;
+    name_of(job->title, name);
+    uint32_t line = table == NULL ? 0 : lines_of(table, name, &end);
+    if (isnan(seconds) && line == 0) {
+        bite_error_set(error, BITE_UNKNOWN_NAME, "no time of this job was kept");
+        bite_error_key(error, "%.60s", name);
+        bite_error_hint(error, "list times shows those that were");
+        return BITE_UNKNOWN_NAME;
     }
-    return put(to, size, &used, name, planned, took);
+    int good = old == NULL ? add(to, head, sizeof head - 1) : copy_others(to, old, line, end);
+    good = good && (isnan(seconds) || add_record(to, name, job->time.whole, seconds));
+    if (!good) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "the table of times is full: take some out of it");
+        bite_error_place(error, path, 0, 0);
+        return BITE_OUT_OF_RANGE;
+    }
+    return BITE_OK;
+}
+
+/* Reads, changes and writes the table while no other does; a broken one is not written over. */
+static bite_status change_held(const bite_job *job, bite_arena *arena, const char *path, double seconds, bite_error *error)
+{
+    draft to = {NULL, 0, TABLE_MOST};
+    char *old = NULL;
+    size_t size = 0;
+    bite_table *table = NULL;
+    bite_status status = bite_file_read(&job->allocator, path, TABLE_MOST, &old, &size, error);
+    int fresh = status == BITE_NOT_FOUND;
+    if (status == BITE_OK) {
+        status = bite_table_parse(&job->allocator, old, size, path, bite_times_form(), NULL, NULL, &table, error);
+    } else if (fresh) {
+        bite_error_clear(error);
+        status = BITE_OK;
+    }
+    if (status == BITE_OK) {
+        to.text = bite_arena_take(arena, to.room, 1);
+        status = to.text == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times")
+                                 : rewrite(job, path, old, table, seconds, &to, error);
+    }
+    status = status == BITE_OK ? bite_file_write(path, to.text, to.used, error) : status;
+    bite_table_free(table);
+    bite_memory_free(&job->allocator, old);
+    return status;
+}
+
+static bite_status change(const bite_job *job, double seconds, bite_error *error)
+{
+    const char *folder = NULL;
+    int held = -1;
+    bite_arena *arena = bite_arena_new(&job->allocator);
+    bite_status status =
+        arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times") : bite_places_own(arena, &folder, error);
+    char *path = status == BITE_OK ? bite_place_join(arena, folder, "times.ini") : NULL;
+    if (status == BITE_OK && path == NULL) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the times");
+    }
+    if (status == BITE_OK) {
+        make_folders(path);
+        status = bite_file_hold(path, &held, error);
+    }
+    if (status == BITE_OK) {
+        status = change_held(job, arena, path, seconds, error);
+        bite_file_let_go(held);
+    }
+    bite_arena_free(arena);
+    return status;
 }
 
 bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error)
@@ -107,31 +208,14 @@ bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error
         bite_error_key(error, "took");
         return BITE_BAD_ARGUMENT;
     }
-    const size_t size = (size_t)1 << 20;
-    const char *folder = NULL;
-    char name[NAME_MOST];
-    bite_table *old = NULL;
-    bite_arena *arena = bite_arena_new(&job->allocator);
-    char *text = arena == NULL ? NULL : bite_arena_take(arena, size, 1);
-    bite_status status =
-        text == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times") : bite_places_own(arena, &folder, error);
-    char *path = status == BITE_OK ? bite_place_join(arena, folder, "times.ini") : NULL;
-    if (status == BITE_OK && path == NULL) {
-        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the times");
+    return change(job, seconds, error);
+}
+
+bite_status bite_job_forget(const bite_job *job, bite_error *error)
+{
+    bite_error_clear(error);
+    if (job == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a job was expected");
     }
-    if (status == BITE_OK) { /* the table as it is now: a broken one is not written over */
-        status = bite_table_open(&job->allocator, path, bite_times_form(), NULL, NULL, &old, error);
-        status = status == BITE_NOT_FOUND ? BITE_OK : status;
-    }
-    if (status == BITE_OK) {
-        bite_error_clear(error);
-        name_of(job->title, name);
-        make_folders(path);
-        status = fill(old, name, job->time.whole, seconds, text, size)
-                     ? bite_file_write(path, text, strlen(text), error)
-                     : bite_error_set(error, BITE_OUT_OF_RANGE, "the table of times is full: take some out of it");
-    }
-    bite_table_free(old);
-    bite_arena_free(arena);
-    return status;
+    return change(job, (double)NAN, error);
 }

@@ -28,12 +28,54 @@ static const double first_margin = 1.3;
 static const bite_row_id certain[] = {BITE_ROW_CORNER, BITE_ROW_REACH, BITE_ROW_GAP};
 static const double margin_most = 4.0;
 
-/* The range that is searched where nothing narrows it: feed per tooth in diameters (shops seldom run more than a twentieth;
- * memory), spindle where no machine is known. */
+/* The range that is searched where nothing narrows it: feed per tooth in diameters, spindle where no machine is known. */
 static const double tooth_least = 5e-4;
-static const double tooth_most = 0.05;
 static const double spindle_least = 1000.0 / 60.0;
 static const double spindle_most = 60000.0 / 60.0;
+
+/* What shops seldom go beyond, whatever the limits that are reckoned leave: for what is not reckoned, a nick in an edge, a chip
+ * that stays, a lip that digs in, comes first there. In diameters. */
+static const struct {
+    uint32_t operation;
+    uint32_t metal; /* 1: of metals, 0: of all else */
+    double from;    /* m, of tools as wide and wider */
+    double share;   /* of a tooth; of a drill, of its turn */
+} usual_most[] = {
+    /* twist drills of 3 to 25 mm: 0.015 to 0.03 diameters a turn, and no more (memory: handbook tables of drill feeds) */
+    {BITE_DRILL_HOLE, 0, 0.0, 0.03},
+    {BITE_DRILL_HOLE, 1, 0.0, 0.03},
+    /* makers' tables of small carbide mills end at 0.023 (3 mm), 0.028 (2 mm), 0.017 (6 mm); below 1 mm, in shallow passes, 0.05 to
+     * 0.11 are printed (steel) */
+    {BITE_MILL, 1, 1e-3, 0.03},
+    /* routers in acrylic: 0.08 to 0.38 mm a tooth with 8 to 13 mm (a sheet maker's manual); shops seldom run more (memory) */
+    {BITE_MILL, 1, 0.0, 0.05},
+    {BITE_MILL, 0, 0.0, 0.05},
+    {BITE_CHAMFER, 1, 0.0, 0.03},
+    {BITE_CHAMFER, 0, 0.0, 0.05},
+};
+
+/* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half (one maker's table goes as
+ * 1/(2 sqrt(q(1 - q))), q = ae/D). What is brittle is not fed chips that break its edges out, though that limit is advice to who
+ * types his own. */
+static double tooth_most(const bite_cut *cut)
+{
+    double q = cut->operation == BITE_MILL && !isnan(cut->width) ? fmin(0.5, cut->width / cut->diameter) : 0.5;
+    double thinned = fmin(2.0, 0.5 / sqrt(q * (1.0 - q)));
+    double share = 0.05;
+    for (size_t i = 0; i < sizeof usual_most / sizeof *usual_most; i++) {
+        uint32_t metal = cut->substance == BITE_METAL;
+        if (cut->operation == usual_most[i].operation && metal == usual_most[i].metal && cut->diameter >= usual_most[i].from) {
+            share = cut->operation == BITE_DRILL_HOLE ? usual_most[i].share / cut->flutes : usual_most[i].share;
+            break;
+        }
+    }
+    double most = share * cut->diameter;
+    if (cut->chip_edge > 0.0) {
+        double step = cut->flutes < 2.0 ? 0.0 : cut->runout * sin(M_PI / cut->flutes);
+        most = fmin(most, fmax(cut->chip_edge - step, 0.2 * cut->chip_edge));
+    }
+    return most * thinned;
+}
 
 const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name)
 {
@@ -62,7 +104,11 @@ static void set_range(bite_trial *of, uint32_t goal)
         search->spindle[0] = fmax(search->spindle[0], bite_input_find("spindle_speed")->least);
     }
     search->tooth[0] = tooth_least * diameter;
-    search->tooth[1] = tooth_most * diameter;
+    search->tooth[1] = tooth_most(&of->full);
+    if (!spindle->given) { /* the slowest feed that can be typed, with the smallest tooth */
+        double slowest = bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * flutes);
+        search->spindle[0] = fmin(fmax(search->spindle[0], slowest), search->spindle[1]);
+    }
     if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
         search->tooth[0] = search->tooth[1] = feed->value;
     } else if (feed->given) {
@@ -115,6 +161,7 @@ bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goa
     of->ask = *ask;
     of->confidence = confidence;
     of->draws = DRAWS_SEARCHING;
+    of->strictness = 0.9; /* rounding and other draws move the chance a little */
     of->spread_count = 0;
     bite_status status = tool == NULL ? BITE_OK : bite_ask_use(&of->ask, BITE_TOOLS, tool, error);
     status = status != BITE_OK ? status : bite_ask_settle(&of->ask, &of->asked, &of->full, of->account, error);
@@ -127,6 +174,13 @@ bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goa
     of->full = of->ready.full;
     return status != BITE_OK ? status
                              : bite_spreads_collect(&of->ask, &of->full, of->account, of->spreads, &of->spread_count, error);
+}
+
+void bite_trial_copy(const bite_trial *from, bite_trial *to)
+{
+    *to = *from;
+    to->search.ready = &to->ready;
+    to->parting.ready = &to->ready;
 }
 
 /* The cut's depth and width as the parting has them. */
@@ -175,6 +229,17 @@ static void spare_steady(bite_search *search, const bite_result *result)
     }
 }
 
+/* What sizes alone make impossible no speed and feed can ease: it is said, and all else is chosen as if it held. */
+static void leave_impossible(bite_search *search, const bite_result *result)
+{
+    for (size_t i = 0; i < sizeof certain / sizeof *certain; i++) {
+        const bite_row *row = &result->rows[certain[i]];
+        if (row->applies && row->use > 1.0) {
+            search->margin[certain[i]] = 0.0;
+        }
+    }
+}
+
 /* A margin tells how far the 95 % end lies over the best estimate; times > 1 widens all. */
 static void set_margins(bite_trial *of, const bite_result *result, double times)
 {
@@ -184,6 +249,7 @@ static void set_margins(bite_trial *of, const bite_result *result, double times)
         of->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
     }
     spare_steady(&of->search, result);
+    leave_impossible(&of->search, result);
 }
 
 void bite_trial_find_passes(bite_trial *of)
@@ -216,8 +282,10 @@ static int too_many(const bite_trial *of)
  * *clear: they are. */
 static bite_status settle_chance(bite_trial *of, int coarse, int *clear, bite_error *error)
 {
-    double target = 0.9 * (1.0 - of->confidence); /* rounding and other draws move it a little */
+    double target = of->strictness * (1.0 - of->confidence);
     double times = 1.0;
+    double likely = 1.0;          /* margins this wide left too much chance */
+    double clearly = (double)NAN; /* and these did not */
     bite_search whole = of->search;
     bite_search clear_search;
     bite_point clear_point = {0.0, 0.0, 0.0, INFINITY, 0, 0};
@@ -227,25 +295,31 @@ static bite_status settle_chance(bite_trial *of, int coarse, int *clear, bite_er
         bite_result result;
         of->point = bite_optimum_find(&of->search, coarse ? BITE_LOOK_ROUGH : i == 0 ? BITE_LOOK_WHOLE : BITE_LOOK_NEAR);
         status = of->point.worst > 1.0 ? BITE_OK : draw_at(of, &result, error);
+        of->chance = of->point.worst > 1.0 ? of->point.worst : status == BITE_OK ? result.chance : 1.0;
         *clear = status == BITE_OK && of->point.worst <= 1.0 && result.chance < target;
         if (status != BITE_OK || of->point.worst > 1.0) {
             break;
         }
-        if (*clear) {
+        if (*clear && (clear_point.worst > 1.0 || i == 1 || bite_optimum_better(&of->point, &clear_point))) {
             clear_point = of->point;
             clear_search = of->search;
         }
-        if (*clear && (coarse || i > 0 || times > 1.0)) {
+        if (*clear && (coarse || (i > 0 && result.chance > 0.7 * target))) {
             break;
         }
-        times *= i == 0 ? 1.1 : 1.25;
+        if (*clear && i > 0) { /* wider than they need be */
+            clearly = times;
+        } else if (!*clear) {
+            likely = times;
+        }
+        times = !isnan(clearly) ? sqrt(likely * clearly) : times * (i == 0 ? 1.1 : 1.25);
         set_margins(of, &result, times);
         if (!coarse && of->search.spindle[0] < of->search.spindle[1]) { /* what follows lies near */
             of->search.spindle[0] = fmax(whole.spindle[0], of->point.spindle / 1.6);
             of->search.spindle[1] = fmin(whole.spindle[1], of->point.spindle * 1.6);
         }
     }
-    if (status == BITE_OK && !*clear && clear_point.worst <= 1.0) {
+    if (status == BITE_OK && clear_point.worst <= 1.0) {
         of->point = clear_point;
         of->search = clear_search;
         *clear = 1;
@@ -258,29 +332,37 @@ static bite_status settle_chance(bite_trial *of, int coarse, int *clear, bite_er
 /* A parting whose limits are clear together, with the margins that make them so. */
 typedef struct settled {
     int clear;
+    double chance; /* where none is clear: the least there was, as of a trial */
     bite_parting parting;
     bite_search search;
     bite_point point;
 } settled;
 
-/* More passes until the limits are clear together. For the most removal side by side all that are tried count: the first that is
- * clear may be so by hardly feeding at all. */
+/* More passes until the limits are clear together. For the most removal the first that is clear may be so by hardly feeding at all:
+ * side by side all that are tried count, over a depth they go on while they gain. */
 static bite_status settle_passes(bite_trial *of, settled *best, bite_error *error)
 {
-    int all = of->search.goal == BITE_GOAL_FAST && !isnan(of->parting.width);
+    int fast = of->search.goal == BITE_GOAL_FAST;
+    int all = fast && !isnan(of->parting.width);
     bite_search before = of->search;
     best->clear = 0;
+    best->chance = INFINITY;
     for (int i = 0; i < MORE_PASSES; i++) {
         int clear = 0;
         bite_status status = settle_chance(of, 1, &clear, error);
         if (status != BITE_OK) {
             return status;
         }
-        if (clear && (!best->clear || bite_optimum_better(&of->point, &best->point))) {
-            settled found = {1, of->parting, of->search, of->point};
+        int gains = clear && (!best->clear || bite_optimum_better(&of->point, &best->point));
+        int loses = clear && best->clear && !gains;
+        if (gains) {
+            settled found = {1, of->chance, of->parting, of->search, of->point};
+            *best = found;
+        } else if (!clear && !best->clear && of->chance < (of->chance < 1.0 ? 0.8 : 0.98) * best->chance) {
+            settled found = {0, of->chance, of->parting, of->search, of->point};
             *best = found;
         }
-        if ((clear && !all) || too_many(of)) {
+        if ((clear && !fast) || (loses && !all) || too_many(of)) {
             return BITE_OK;
         }
         of->search = before;
@@ -330,6 +412,54 @@ static void ease_what_cannot_be(bite_trial *of)
     }
 }
 
+/* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be: of the surface the room up to
+ * softening, of uses, marks and errors what is asked for. Cooler than that is not worth a spindle that hardly turns. */
+static double as_good(const bite_trial *of, const bite_result *result)
+{
+    const double share = 0.1;
+    const double half = 0.5;
+    const bite_row *soft = &result->rows[BITE_ROW_SOFTENING];
+    double goal = of->point.goal;
+    if (of->search.goal == BITE_GOAL_COOL) {
+        return soft->applies && soft->room > 0.0 ? fmax(goal + share * soft->room, half * soft->room) : (1.0 + share) * goal;
+    }
+    return fmin(1.0, fmax(goal + share, half));
+}
+
+/* The fastest of what meets the goal as well: no likelier to go over than the point that meets it best. */
+static bite_status hasten(bite_trial *of, bite_error *error)
+{
+    const int rounds = 4;
+    bite_search before = of->search;
+    bite_point best = of->point;
+    bite_result result;
+    bite_status status = best.worst > 1.0 || before.goal == BITE_GOAL_FAST ? BITE_NO_ANSWER : draw_at(of, &result, error);
+    if (status != BITE_OK || isnan(result.values[BITE_REMOVAL_RATE].value)) {
+        return status == BITE_NO_ANSWER ? BITE_OK : status;
+    }
+    double target = fmax(result.chance, of->strictness * (1.0 - of->confidence));
+    of->search.capped = before.goal;
+    of->search.cap = as_good(of, &result);
+    of->search.goal = BITE_GOAL_FAST;
+    for (int i = 0; i < rounds && status == BITE_OK; i++) {
+        of->point = bite_optimum_find(&of->search, i == 0 ? BITE_LOOK_WHOLE : BITE_LOOK_NEAR);
+        status = of->point.worst > 1.0 ? BITE_NO_ANSWER : draw_at(of, &result, error);
+        if (status == BITE_OK && result.chance <= target) {
+            of->search.spindle[0] = before.spindle[0];
+            of->search.spindle[1] = before.spindle[1];
+            return BITE_OK;
+        }
+        set_margins(of, &result, 1.1 + 0.25 * i);
+        if (before.spindle[0] < before.spindle[1]) {
+            of->search.spindle[0] = fmax(before.spindle[0], of->point.spindle / 1.6);
+            of->search.spindle[1] = fmin(before.spindle[1], of->point.spindle * 1.6);
+        }
+    }
+    of->search = before;
+    of->point = best;
+    return status == BITE_NO_ANSWER ? BITE_OK : status;
+}
+
 /* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again
  * where more do not help. */
 bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
@@ -346,7 +476,7 @@ bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
     bite_parting first = of->parting;
     if (!isnan(first.depth) || !isnan(first.width)) {
         status = settle_passes(of, &best, error);
-        const bite_parting *kept = best.clear ? &best.parting : &first;
+        const bite_parting *kept = isfinite(best.chance) ? &best.parting : &first;
         of->search = best.clear ? best.search : of->search;
         set_passes(of, kept->down, kept->side);
         type_parting(of, units);
@@ -355,7 +485,7 @@ bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
     if (status == BITE_OK) {
         ease_what_cannot_be(of);
     }
-    return status;
+    return status == BITE_OK ? hasten(of, error) : status;
 }
 
 /* A coarse look with margins, and once more where the joint chance asks for it. */

@@ -18,7 +18,9 @@ typedef struct bite_trial {
     bite_ready ready;
     bite_search search;
     double confidence;
-    size_t draws; /* of a look at the margins */
+    double strictness; /* share of the chance that is left, 1 - confidence, which settings may use up */
+    double chance;     /* that something goes over at the last point; above 1: its worst use, for no margin was kept */
+    size_t draws;      /* of a look at the margins */
     bite_parting parting;
     bite_point point;
 } bite_trial;
@@ -29,6 +31,9 @@ const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name);
 /** Settles the ask with a tool (NULL: its own) and finds what is free, and within which range. */
 bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, bite_trial *of,
                              bite_error *error);
+
+/** The same trial, to be settled otherwise. */
+void bite_trial_copy(const bite_trial *from, bite_trial *to);
 
 /** The number of passes and a rough point: with care; in few looks; by a glance, to compare tools. */
 void bite_trial_find_passes(bite_trial *of);

@@ -17,6 +17,7 @@ static const int shelf_of[] = {
     [BITE_FLUIDS] = SHELF_FLUIDS,
     [BITE_SHEETS] = SHELF_SHEETS,
     [BITE_TIMES] = SHELF_TIMES,
+    [BITE_LAYERS] = SHELF_LAYERS,
 };
 
 /* Reads what the shelf's list needs. Under the lock. */
@@ -104,7 +105,7 @@ static bite_item item_at(const bite_library *library, bite_shelf shelf, size_t i
 size_t bite_library_count(const bite_library *library, bite_shelf shelf)
 {
     size_t count = 0;
-    if (library == NULL || (unsigned)shelf > BITE_TIMES) {
+    if (library == NULL || (unsigned)shelf > BITE_LAYERS) {
         return 0;
     }
     (void)pthread_mutex_lock(library->lock);
@@ -118,7 +119,7 @@ size_t bite_library_count(const bite_library *library, bite_shelf shelf)
 bite_status bite_library_item(const bite_library *library, bite_shelf shelf, size_t index, bite_item *item, bite_error *error)
 {
     bite_error_clear(error);
-    if (library == NULL || item == NULL || (unsigned)shelf > BITE_TIMES) {
+    if (library == NULL || item == NULL || (unsigned)shelf > BITE_LAYERS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library, a shelf, and a place for the item were expected");
     }
     (void)pthread_mutex_lock(library->lock);

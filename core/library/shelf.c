@@ -4,6 +4,7 @@
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
 #include "core/library/state.h"
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -91,9 +92,11 @@ static const bite_field coolant_fields[] = {
 
 static const char *const no_yes_words[] = {"no", "yes", NULL};
 static const char *const hold_sort_words[] = {"bond", "vacuum", "clamp", NULL};
+static const char *const hold_clamp_words[] = {"jaws", "screws", "tabs", NULL};
 static const bite_field hold_fields[] = {
     TEXTS,
     WORD("sort", hold_sort_words),
+    WORD("clamp", hold_clamp_words),
     TEXT("layers"),
     TEXT("solvent"),
     TEXT("put_on"),
@@ -102,6 +105,18 @@ static const bite_field hold_fields[] = {
     FIGURE("put_on_time", BITE_KIND_TIME, 0, 1e6),
     FIGURE("release_time", BITE_KIND_TIME, 0, 1e6),
     FIGURE("safety", BITE_KIND_NUMBER, 1, 20),
+    FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2),
+    FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6),
+    FIGURE("jaw_depth", BITE_KIND_LENGTH, 100 * UM, 1),
+    FIGURE("screws", BITE_KIND_NUMBER, 1, 1000),
+    FIGURE("screw", BITE_KIND_LENGTH, 500 * UM, 0.1),
+    FIGURE("torque", BITE_KIND_TORQUE, 1e-4, 5000),
+    FIGURE("engaged", BITE_KIND_LENGTH, 100 * UM, 1),
+    FIGURE("plate_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("screw_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("tabs", BITE_KIND_NUMBER, 1, 1000),
+    FIGURE("tab_width", BITE_KIND_LENGTH, 10 * UM, 1),
+    FIGURE("tab_share", BITE_KIND_FRACTION, 0.01, 1),
     FIGURE("bond_shear", BITE_KIND_STRESS, 10, 1e9),
     FIGURE("bond_pull", BITE_KIND_STRESS, 10, 1e9),
     FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000),
@@ -216,6 +231,25 @@ static const char *text_of(const bite_section *section, const char *key)
     return cell == NULL ? "" : cell->text;
 }
 
+/* What a record of a time says in one line, where its writer said nothing. NULL: no memory. */
+static const char *time_summary(const bite_library *library, const bite_section *section)
+{
+    static const char *const keys[] = {"planned", "took"};
+    char text[120] = "";
+    for (int i = 0; i < 2; i++) {
+        const bite_cell *cell = bite_section_cell(section, keys[i]);
+        char time[40];
+        size_t length = 0;
+        size_t used = strlen(text);
+        if (cell == NULL ||
+            bite_quantity_write(cell->value, BITE_KIND_TIME, BITE_METRIC, time, sizeof time, &length, NULL) != BITE_OK) {
+            (void)snprintf(time, sizeof time, "-");
+        }
+        (void)snprintf(text + used, sizeof text - used, "%s%s %s", i == 0 ? "" : ", ", keys[i], time);
+    }
+    return bite_arena_text(library->arena, text, strlen(text));
+}
+
 static int add_sections(const bite_library *library, int shelf, const bite_table *table)
 {
     bite_list *things = &library->shelves[shelf].things;
@@ -232,6 +266,9 @@ static int add_sections(const bite_library *library, int shelf, const bite_table
                             "",
                             section->cells,
                             section->cell_count};
+        if (shelf == SHELF_TIMES && thing.summary[0] == 0 && (thing.summary = time_summary(library, section)) == NULL) {
+            return 0;
+        }
         if (bite_list_add(library->arena, things, &thing, sizeof thing) == NULL) {
             return 0;
         }
@@ -357,6 +394,7 @@ bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, co
                                  [BITE_FLUIDS] = SHELF_FLUIDS,
                                  [BITE_SHEETS] = SHELF_SHEETS,
                                  [BITE_TIMES] = SHELF_TIMES,
+                                 [BITE_LAYERS] = SHELF_LAYERS,
                                  [BITE_FAMILIES] = -1,
                                  [BITE_GRADES] = -1,
                                  [BITE_LEFT_OUT] = -1};

@@ -15,7 +15,9 @@ static const char *const more_of[BITE_GOAL_COUNT] = {"cooler", "gentler", "finer
 
 static const char *holding_name(const bite_holding *held)
 {
-    return held->row < BITE_ROW_COUNT ? bite_row_name((bite_row_id)held->row) : bite_value_name(BITE_CHIP_LOAD);
+    return held->row < BITE_ROW_COUNT        ? bite_row_name((bite_row_id)held->row)
+           : held->row == BITE_HELD_BY_TOOTH ? bite_value_name(BITE_CHIP_LOAD)
+                                             : "goal";
 }
 
 static void append(char *to, size_t size, const char *text)
@@ -60,7 +62,7 @@ static void binding_text(const bite_choice *choice, char *to, size_t size)
         append(to, size, holding_name(held));
         if (!isnan(held->gain) && held->gain >= 0.05) {
             (void)bite_number_write(held->gain, 2, gain, sizeof gain);
-            (void)snprintf(part, sizeof part, " (1 %% more room: %s %% %s)", gain, more_of[choice->goal]);
+            (void)snprintf(part, sizeof part, " (1 %% more room: %s %% %s)", gain, more_of[choice->gain]);
             append(to, size, part);
         }
     }
@@ -80,8 +82,9 @@ void bite_choice_lines(bite_page *page, const bite_choice *choice)
         append(line, sizeof line, choice->best.holds ? "held back by " : "nothing is clear; in conflict: ");
         append(line, sizeof line, part);
     }
-    char first[40];
-    (void)snprintf(first, sizeof first, "Chosen to be %s: ", bite_goal_name(choice->goal));
+    char first[80];
+    (void)snprintf(first, sizeof first, "Chosen to be %s%s: ", bite_goal_name(choice->goal),
+                   choice->gain != choice->goal ? ", and then fast" : "");
     bite_page_wrap(page, first, "  ", line);
     if (choice->second.tool[0] != 0) {
         passes_text(page, choice, &choice->second, part, sizeof part);

@@ -60,6 +60,8 @@ void bite_job_hold_words(bite_job_page *of)
     bite_page_text(page, "<p>");
     if (isnan(hold->use)) {
         bite_page_text(page, "How much of its hold the cuts use is not known");
+    } else if (hold->worst_pass < 0) {
+        bite_html_put(page, "The force uses <b>%s</b> of what buckles the plate", bite_html_percent(hold->use).text);
     } else {
         bite_html_put(page, "The hardest cut uses <b>%s</b> of what it bears", bite_html_percent(hold->use).text);
     }

@@ -110,6 +110,9 @@ static void judged(bite_job_page *of, uint32_t setup)
                       bite_html_plain(bite_row_name((bite_row_id)result->worst)).text, bite_html_count((double)worst + 1.0).text,
                       bite_html_percent(result->rows[result->worst].use).text);
     }
+    if (!isnan(job->hold.use)) {
+        bite_html_put(page, " What holds it: %s of what it bears, safety in it.", bite_html_percent(job->hold.use).text);
+    }
     bite_page_text(page, "</p></div>\n");
     bite_job_dangers(of);
     const char *note = bite_order_text(job->order.job, "note");

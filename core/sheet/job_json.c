@@ -125,6 +125,8 @@ static json_t *hold_of(const struct bite_job *job)
     failed |= bite_json_text(object, "weakest", of->weakest < 0 ? "" : of->layers[of->weakest]->name);
     failed |= put_number(object, "area", of->area) | put_number(object, "safety", of->safety) | put_number(object, "use", of->use);
     failed |= bite_json_text(object, "worst_pass", of->worst_pass < 0 ? "" : job->passes[of->worst_pass].name);
+    failed |=
+        bite_json_text(object, "way", of->way) | put_number(object, "force", of->force) | put_number(object, "needs", of->needs);
     failed |= put_number(object, "shear", of->stress.shear) | put_number(object, "pull", of->stress.pull);
     failed |= put_number(object, "tilt", of->stress.tilt) | put_number(object, "twist", of->stress.twist);
     failed |= put_number(object, "break_through", of->break_through) | put_number(object, "tape", of->tape) |

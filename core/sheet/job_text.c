@@ -208,6 +208,9 @@ static void hold(bite_page *page, const struct bite_job *job)
         add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f", job->passes[of->worst_pass].title,
             100.0 * of->use, of->safety);
     }
+    if (!isnan(of->use) && of->worst_pass < 0) {
+        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f", 100.0 * of->use, of->safety);
+    }
     if (!isnan(of->tape)) {
         length_text(page, of->break_through, a);
         length_text(page, of->tape, b);

@@ -122,7 +122,12 @@ void bite_window_room_text(bite_page *page, const bite_window *window, int along
     bite_page_plain(axis->input->name, name, sizeof name);
     quantity(page, fixed, fixed->here, other, sizeof other);
     if (!bite_window_clear(window, along_up, &least, &most)) {
-        (void)snprintf(to, size, "At %s no %s near the point is clear", other, name);
+        if (window->answer->result.verdict ==
+            BITE_CLEAR) { /* at the brink: all draws call the point clear, the grid beside it not */
+            (void)snprintf(to, size, "At %s this %s is clear, at the brink: no step of the picture either way is", other, name);
+        } else {
+            (void)snprintf(to, size, "At %s no %s near the point is clear", other, name);
+        }
         return;
     }
     rounded(page, axis, least, 1, from, sizeof from);

@@ -604,6 +604,7 @@ typedef enum bite_shelf {
     BITE_FLUIDS = 9,   /**< coolants, cleaners, removers, by chemical class */
     BITE_SHEETS = 10,  /**< sheet as it is sold */
     BITE_TIMES = 11,   /**< the shop's own measured times of jobs */
+    BITE_LAYERS = 12,  /**< what a hold is made of, from the fixture up: tapes, glues */
     BITE_LEFT_OUT = 6  /**< plugins and tables that were not taken; summary says why */
 } bite_shelf;
 
@@ -685,7 +686,8 @@ BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer, c
 
 /* ---- what do I type in ---------------------------------------------------------------------------------------------------- */
 
-/** What the best settings are best at. All keep within the limits. */
+/** What the best settings are best at. All keep within the limits. Cool, gentle and fine count as met at half of a limit's room, or
+ * a tenth of that room above the best there is; among what meets them the fastest is chosen. */
 typedef enum bite_goal {
     BITE_GOAL_COOL = 0,   /**< least rise of the surface that stays */
     BITE_GOAL_GENTLE = 1, /**< least use of the foremost limit */
@@ -737,8 +739,9 @@ BITE_API size_t bite_choice_passes(const bite_choice *choice);
 /** Passes side by side over the feature's width, at each depth; 1 where none was given. */
 BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
 
-/** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal; 0: no such
- * row. */
+/** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal, or of the
+ * removal rate once the goal is as good as met. BITE_ROW_COUNT: the largest feed per tooth that is chosen; BITE_ROW_COUNT + 1: the
+ * goal itself. 0: no such row. */
 BITE_API int bite_choice_binding(const bite_choice *choice, size_t index, bite_row_id *row, double *gain);
 
 /** Shown as bite_answer_write does, with what holds it back. */
@@ -834,8 +837,11 @@ BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite
                                                  bite_error *error);
 
 /** Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it. A second time of the same title
- * takes the place of the first. BITE_IO where the table cannot be written; nothing is half written. */
+ * takes the place of the first; what else stands in the table stays. BITE_CANNOT_WRITE where it cannot be written, BITE_BUSY where
+ * another program keeps hold of it, BITE_BAD_FILE where it is broken; nothing is half written. */
 BITE_CHECKED BITE_API bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error);
+/** Takes the time of a job of this title out of that table. BITE_UNKNOWN_NAME: none was kept; else as bite_job_took. */
+BITE_CHECKED BITE_API bite_status bite_job_forget(const bite_job *job, bite_error *error);
 
 /** Two cuts side by side: which inputs differ, and which limits move. Formats as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style,

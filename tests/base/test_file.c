@@ -151,6 +151,35 @@ START_TEST(killed_while_writing)
 }
 END_TEST
 
+/* One holds a folder at a time; who waits too long is told, and a killed holder lets go. */
+START_TEST(one_writer_at_a_time)
+{
+    char path[500];
+    int first = -1;
+    int second = -1;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_file_hold(at(path, "a"), &first, NULL), BITE_OK);
+    ck_assert_int_ge(first, 0);
+    ck_assert_int_eq(bite_file_hold(at(path, "b"), &second, &error), BITE_BUSY);
+    ck_assert_int_eq(second, -1);
+    ck_assert_ptr_nonnull(strstr(error.message, "another program"));
+    bite_file_let_go(first);
+    pid_t child = fork();
+    if (child == 0) {
+        int held = -1;
+        (void)bite_file_hold(path, &held, NULL);
+        (void)raise(SIGKILL);
+    }
+    (void)waitpid(child, NULL, 0);
+    ck_assert_int_eq(bite_file_hold(path, &second, &error), BITE_OK);
+    ck_assert_int_ge(second, 0);
+    bite_file_let_go(second);
+    ck_assert_int_eq(bite_file_hold(at(path, "no/such/a"), &second, &error), BITE_OK); /* writing will tell */
+    ck_assert_int_eq(second, -1);
+    bite_file_let_go(second);
+}
+END_TEST
+
 START_TEST(errors_are_cut_at_characters)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -178,11 +207,13 @@ int main(void)
 {
     Suite *suite = suite_create("file");
     TCase *tests = tcase_create("file");
+    tcase_set_timeout(tests, 60);
     tcase_add_checked_fixture(tests, setup, teardown);
     tcase_add_test(tests, reads_a_regular_file_alone);
     tcase_add_test(tests, writes_whole_and_keeps_the_mode);
     tcase_add_test(tests, a_full_disk);
     tcase_add_test(tests, killed_while_writing);
+    tcase_add_test(tests, one_writer_at_a_time);
     tcase_add_test(tests, errors_are_cut_at_characters);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);

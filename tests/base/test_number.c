@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Numbers and text are the same in every locale. */
+#include "core/base/inches.h"
+#include "core/base/memory.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include "tests/support.h"
@@ -32,6 +34,32 @@ START_TEST(reads_plain_numbers)
         ck_assert_double_eq(read_one(cases[i].text, &used), cases[i].value);
         ck_assert_uint_eq(used, cases[i].used);
     }
+}
+END_TEST
+
+/* Quantities of a sentence, and nothing that only looks like one. */
+START_TEST(sentences_in_inches)
+{
+    (void)setlocale(LC_ALL, locales[_i]);
+    static const struct {
+        const char *metric;
+        const char *inch;
+    } cases[] = {
+        {"Mill 3 mm off.", "Mill 0.12 in off."},
+        {"grooves of 2 to 5 mm, 25.4 mm at most", "grooves of 0.079 to 0.2 in, 1 in at most"},
+        {"4 mm by 0.8 mm", "0.16 in by 0.031 in"},
+        {"not over 50 degC", "not over 122 degF"},
+        {"10 um, 30 m/min, 254 mm/min", "0.39 thou, 98 ft/min, 10 in/min"},
+        {"", ""},
+        {"the tool 3mm, em-3 mm, 4 mmol, 5 m, 2 bar (30 psi), x3 mm, 1.2.3 mm", NULL},
+        {"60 degC: 3 tabs of 4 mm", "140 degF: 3 tabs of 0.16 in"},
+    };
+    bite_arena *arena = bite_arena_new(bite_memory_usual());
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const char *spoken = bite_text_inches(arena, cases[i].metric);
+        ck_assert_str_eq(spoken, cases[i].inch == NULL ? cases[i].metric : cases[i].inch);
+    }
+    bite_arena_free(arena);
 }
 END_TEST
 
@@ -127,6 +155,7 @@ int main(void)
     Suite *suite = suite_create("number");
     TCase *tests = tcase_create("number");
     tcase_add_loop_test(tests, reads_plain_numbers, 0, 3);
+    tcase_add_loop_test(tests, sentences_in_inches, 0, 3);
     tcase_add_test(tests, refuses_what_is_none);
     tcase_add_loop_test(tests, writes_points, 0, 3);
     tcase_add_test(tests, tells_what_it_needs);

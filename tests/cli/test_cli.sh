@@ -132,7 +132,7 @@ done
 pick() { "$program" choose --material acrylic/cast --tool 1/32in --flutes 2 --machine bench-24k --feature-depth 0.6mm --tolerance 0.05mm "$@"; }
 expect 0 '' -- pick --goal cool
 grep -q '^Type in  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.[0-9]* mm' "$work/out" && good || bad 'choose says what to type in'
-grep -q '^Chosen to be cool: [0-9]* passes' "$work/out" && good || bad 'choose says its passes'
+grep -q '^Chosen to be cool, and then fast: [0-9]* passes' "$work/out" && good || bad 'choose says its passes'
 [ "$(wc -l <"$work/out")" -le 24 ] && good || bad 'choose takes more than 24 lines'
 expect 0 '' -- pick --units inch --tool 0.5mm --goal fast --exit-zero
 grep -q ' mm' "$work/out" && bad 'choose in inches keeps to inches' || good
@@ -147,7 +147,7 @@ expect 66 'no tool named' -- pick --tool no-such-tool
 # a feature with a width is parted down and across; what is typed in says so
 expect 0 '' -- pick --goal cool --feature-width 2mm
 grep -q '^Type in  .* depth 0.[0-9]* mm, width 0.[0-9]* mm$' "$work/out" && good || bad 'choose says the width to type in'
-grep -q '^Chosen to be cool: [0-9]* passes down of 0.[0-9]* mm, [3-9] across of 0.[0-9]* mm' "$work/out" && good || bad 'choose says its passes down and across'
+grep -q '^Chosen to be cool, and then fast: [0-9]* passes down of 0.[0-9]* mm, [3-9] across of 0.[0-9]* mm' "$work/out" && good || bad 'choose says its passes down and across'
 expect 0 '' -- pick --goal fast --feature-width 2mm --format json --exit-zero
 grep -q '"side_passes": [3-9]' "$work/out" && grep -q '"width_unit": "mm"' "$work/out" && good || bad "choose's JSON has the passes across and the width to enter"
 expect 0 '' -- cut_ --feature-width 2mm --exit-zero
@@ -396,6 +396,19 @@ expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took 30min
 [ "$(grep -c '^\[time\.' "$times")" -eq 1 ] && grep -q '^took = 1800 s' "$times" && good || bad 'a second time takes the place of the first'
 expect 0 '' -- "$program" job "$work/one.ini" --exit-zero
 grep -q '30 min by 1 of this shop' "$work/out" && good || bad 'a plan is corrected'
+"$program" list times | grep -q '^time-one .*planned .*, took 30 min' && good || bad 'times are listed'
+"$program" show time-one | grep -q 'took *30 min' && "$program" show masking-tape | grep -q 'peel' && good || bad 'times and layers are shown'
+# what a hand wrote into the table stays, whatever is kept or taken out; two that write at once both arrive
+printf '# by hand\n[time.old-job]\ntitle = an old job\nplanned = 100 s\nplanned.source = memory\ntook = 120 s (110 .. 130)\ntook.source = memory' >>"$times"
+small 'Time two' >"$work/two.ini"
+expect 0 '' -- "$program" job "$work/two.ini" --exit-zero --took 9min
+expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took forget
+grep -q '^\[time.time-one' "$times" && bad 'a time is taken out' || good
+grep -q '^# by hand' "$times" && grep -q '^title = an old job' "$times" && grep -q '^took = 120 s (110 .. 130)' "$times" && grep -q '^took = 540 s' "$times" && good || bad 'all else stays'
+expect 66 'no time of this job was kept' -- "$program" job "$work/one.ini" --exit-zero --took forget
+i=0; while [ $i -lt 8 ]; do small "Time $i" >"$work/w$i.ini"; "$program" job "$work/w$i.ini" --exit-zero --took 9min >/dev/null 2>&1 & i=$((i + 1)); done; wait
+[ "$(grep -c '^\[time\.' "$times")" -eq 10 ] && good || bad 'of eight that write at once all arrive'
+"$program" list left-out | grep -q times && bad 'eight that write at once break the table' || good
 expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took 20
 expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took -3min
 cp "$times" "$work/times.before"

@@ -283,6 +283,150 @@ START_TEST(vacuum_glue_and_jaws)
 }
 END_TEST
 
+/* ---- clamps ---- */
+
+static double between(uint64_t *seed, double low, double high)
+{
+    return bite_test_between(seed, low, high);
+}
+
+/* Friction of a rectangle pressed evenly bears a torque of mu p times the sum of its pieces' distances from the middle. */
+START_TEST(friction_bears_what_its_pieces_bear)
+{
+    enum { N = 400 };
+    uint64_t seed = 91;
+    for (int i = 0; i < 20; i++) {
+        double a = bite_test_decades(&seed, 2.0 * MM, 200.0 * MM);
+        double b = bite_test_decades(&seed, 2.0 * MM, 200.0 * MM);
+        double sum = 0.0;
+        for (int x = 0; x < N; x++) {
+            for (int y = 0; y < N; y++) {
+                sum += hypot(a * ((x + 0.5) / N - 0.5), b * ((y + 0.5) / N - 0.5));
+            }
+        }
+        bite_assert_near(bite_grip_mean_radius(a, b), sum / N / N, 1e-5);
+        bite_assert_near(bite_grip_mean_radius(a, b), bite_grip_mean_radius(b, a), 1e-13);
+    }
+    bite_assert_near(bite_grip_mean_radius(2.0, 2.0), 0.7651957164642127, 1e-14); /* of a unit square from its middle: 0.38260 */
+}
+END_TEST
+
+/* By hand: 1000 N, mu 0.2, 100 N of side force at the middle of the faces: a quarter of 400 N. At 10 mm over faces 20 mm deep it
+ * tips about the jaw: 100/1000 (1 + 1). Lift and side force add as vectors. */
+START_TEST(jaws_by_hand)
+{
+    bite_grip_jaws jaws = {1000.0, 0.2, 0.1, 0.02};
+    bite_grip_load level = {100.0, 0.0, 0.0, 0.0};
+    bite_grip_load lifted = {80.0, 60.0, 0.0, 0.0};
+    bite_grip_load high = {100.0, -30.0, 0.02, 0.0};
+    bite_grip_load far = {100.0, 0.0, 0.0, 0.2};
+    ck_assert_uint_eq(bite_grip_clamped(&jaws, &level).way, BITE_GRIP_SLIP);
+    bite_assert_near(bite_grip_clamped(&jaws, &level).use, 0.25, 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &lifted).use, 0.25, 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &high).use, (100.0 + 100.0 * 0.02 / bite_grip_mean_radius(0.1, 0.02)) / 400.0, 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &far).use, 0.1 * (1.0 + 4.0), 1e-12);
+    ck_assert_uint_eq(bite_grip_clamped(&jaws, &far).way, BITE_GRIP_LEVER);
+    jaws.friction = 0.9;
+    bite_assert_near(bite_grip_clamped(&jaws, &high).use, 0.1 * (1.0 + 2.0), 1e-12);
+    ck_assert_uint_eq(bite_grip_clamped(&jaws, &high).way, BITE_GRIP_LEVER);
+}
+END_TEST
+
+/* By hand: four M4 of 500 N each, mu 0.2, 2 mm of part that bears 50 MPa, 60 mm apart. */
+START_TEST(screws_by_hand)
+{
+    const bite_grip_screws usual = {4.0, 500.0, 0.2, 4.0 * MM, 6.0 * MM, 60.0 * MM, 100.0 * MPA, 240.0 * MPA, 50.0 * MPA, 2.0 * MM};
+    bite_grip_load side = {100.0, 0.0, 0.0, 0.0};
+    bite_grip_load pulled = {100.0, 400.0, 0.0, 30.0 * MM};
+    bite_grip_load high = {100.0, 0.0, 100.0 * MM, 0.0};
+    bite_grip_share share = bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.way, BITE_GRIP_SLIP);
+    bite_assert_near(share.use, 100.0 / (0.2 * 2000.0), 1e-12);
+    bite_assert_near(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &pulled).use, 200.0 / (0.2 * 1600.0), 1e-12);
+    share = bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &high);
+    ck_assert_uint_eq(share.way, BITE_GRIP_SLIP);
+    bite_grip_screws gritty = usual;
+    gritty.friction = 2.0;
+    share = bite_grip_screwed(&gritty, 80.0 * MM, 40.0 * MM, &high); /* 500 N of tension spread over four: a quarter of 500 N */
+    ck_assert_uint_eq(share.way, BITE_GRIP_LEVER);
+    bite_assert_near(share.use, 0.25, 1e-12);
+    bite_grip_screws soft = gritty;
+    soft.part_bearing = 2.0 * MPA;
+    share =
+        bite_grip_screwed(&soft, 80.0 * MM, 40.0 * MM, &side); /* 25 N on 8 mm2 is 3.1 MPa; 500 N under a head of 9 mm 9.8 MPa */
+    ck_assert_uint_eq(share.way, BITE_GRIP_CRUSH);
+    bite_assert_near(share.use, 500.0 / ((81.0 - 16.0) * 0.25 * M_PI) / 2.0, 1e-12);
+    bite_grip_screws wood = gritty;
+    wood.plate_shear = 1.0 * MPA;
+    share = bite_grip_screwed(&wood, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.way, BITE_GRIP_STRIP);
+    bite_assert_near(share.use, 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
+    bite_grip_screws weak = gritty;
+    weak.screw_shear = 1.0 * MPA;
+    share = bite_grip_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.way, BITE_GRIP_SHEAR);
+    bite_assert_near(share.use, 25.0 / (0.7 * M_PI * 4.0), 1e-12);
+    bite_grip_load all_off = {1.0, 2000.0, 0.0, 0.0};
+    ck_assert(isinf(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off).use)); /* nothing is pressed any more */
+    bite_assert_near(bite_grip_tightened(82.0, 12.0 * MM), 34.2e3, 1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
+}
+END_TEST
+
+/* By hand: three tabs 4 mm by 1 mm by 2 mm long, 60 N: 20 N on 4 mm2 is 5 MPa in shear; 60 N up, 20 N each, 3 x 20 x 2/4 = 30 MPa.
+ */
+START_TEST(tabs_by_hand)
+{
+    bite_grip_tabs tabs = {3.0, 4.0 * MM, 1.0 * MM, 2.0 * MM, 60.0 * MPA};
+    bite_grip_load side = {60.0, 0.0, 0.0, 0.0};
+    bite_grip_load up = {0.0, 60.0, 0.0, 0.0};
+    bite_grip_load both = {60.0, 60.0, 0.0, 0.0};
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).use, sqrt(3.0) * 5.0 / 60.0, 1e-12);
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).use, 0.5, 1e-12);
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).use, hypot(30.0, sqrt(75.0)) / 60.0, 1e-12);
+}
+END_TEST
+
+/* More force, friction, screws and tabs never hold less; a greater load is never borne more easily; a factor of safety only counts.
+ */
+START_TEST(clamps_hold_more_with_more)
+{
+    uint64_t seed = 93;
+    for (int i = 0; i < 2000; i++) {
+        bite_grip_load load = {between(&seed, 0.1, 200.0), between(&seed, -20.0, 50.0), between(&seed, 0.0, 20.0) * MM,
+                               between(&seed, 0.0, 60.0) * MM};
+        bite_grip_load more = {1.3 * load.side, load.lift + 5.0, 1.3 * load.height, 1.3 * load.arm};
+        bite_grip_jaws jaws = {between(&seed, 100.0, 2e4), between(&seed, 0.05, 0.5), between(&seed, 10.0, 100.0) * MM,
+                               between(&seed, 1.0, 20.0) * MM};
+        bite_grip_jaws firm = {1.5 * jaws.force, jaws.friction, jaws.width, jaws.depth};
+        bite_grip_screws screws = {floor(between(&seed, 2.0, 8.9)),
+                                   between(&seed, 100.0, 3e3),
+                                   between(&seed, 0.05, 0.5),
+                                   between(&seed, 2.0, 8.0) * MM,
+                                   between(&seed, 3.0, 12.0) * MM,
+                                   between(&seed, 10.0, 90.0) * MM,
+                                   between(&seed, 20.0, 200.0) * MPA,
+                                   between(&seed, 100.0, 400.0) * MPA,
+                                   i % 7 == 0 ? (double)NAN : between(&seed, 20.0, 300.0) * MPA,
+                                   between(&seed, 0.5, 8.0) * MM};
+        bite_grip_screws many = screws;
+        bite_grip_tabs tabs = {3.0, between(&seed, 1.0, 6.0) * MM, between(&seed, 0.2, 3.0) * MM, between(&seed, 0.5, 6.0) * MM,
+                               60e6};
+        bite_grip_tabs thick = {3.0, tabs.width, 1.2 * tabs.height, tabs.length, tabs.strength};
+        many.count += 1.0;
+        double jaw = bite_grip_clamped(&jaws, &load).use;
+        double screw = bite_grip_screwed(&screws, 0.08, 0.04, &load).use;
+        double tab = bite_grip_tabbed(&tabs, 0.08, 0.04, &load).use;
+        ck_assert(jaw > 0.0 && screw > 0.0 && tab > 0.0);
+        bite_assert_near(bite_grip_clamped(&firm, &load).use, jaw / 1.5, 1e-12);
+        ck_assert(bite_grip_clamped(&jaws, &more).use > jaw);
+        ck_assert(bite_grip_screwed(&many, 0.08, 0.04, &load).use <= screw);
+        ck_assert(bite_grip_screwed(&screws, 0.08, 0.04, &more).use >= screw);
+        ck_assert(bite_grip_tabbed(&thick, 0.08, 0.04, &load).use < tab);
+        ck_assert(bite_grip_tabbed(&tabs, 0.08, 0.04, &more).use > tab);
+    }
+}
+END_TEST
+
 /* ---- moves ---- */
 
 START_TEST(no_move_is_quicker_than_its_feed)
@@ -574,6 +718,11 @@ int main(void)
 {
     Suite *suite = suite_create("around");
     TCase *tests = tcase_create("around");
+    tcase_add_test(tests, friction_bears_what_its_pieces_bear);
+    tcase_add_test(tests, jaws_by_hand);
+    tcase_add_test(tests, screws_by_hand);
+    tcase_add_test(tests, tabs_by_hand);
+    tcase_add_test(tests, clamps_hold_more_with_more);
     tcase_add_test(tests, an_edge_peels);
     tcase_add_test(tests, a_warm_bond_is_weaker);
     tcase_add_test(tests, layers_by_integration);

@@ -129,9 +129,56 @@ START_TEST(goals_differ_the_right_way)
     /* rounding to what is typed and the margins' rounds move either by a percent or so */
     ck_assert(a[BITE_SURFACE_TEMPERATURE].value <= b[BITE_SURFACE_TEMPERATURE].value + 0.5);
     ck_assert(b[BITE_REMOVAL_RATE].value >= 0.95 * a[BITE_REMOVAL_RATE].value);
+    /* cool is half of the room up to softening, or a tenth above the least there is; then speed counts */
+    const bite_row *soft = &result_of(cool)->rows[BITE_ROW_SOFTENING];
+    ck_assert_double_le(soft->use, 0.6);
+    ck_assert_double_gt(a[BITE_REMOVAL_RATE].value, 0.0);
     bite_choice_free(cool);
     bite_choice_free(fast);
     bite_ask_free(ask);
+}
+END_TEST
+
+/* Nothing that no shop runs: feed per tooth within what is usual, no spindle that hardly turns where a faster one is as cool, and a
+ * reach that no setting mends does not spoil the settings. */
+START_TEST(choices_are_usable)
+{
+    static const struct {
+        const char *grade;
+        const char *tool;
+        const char *machine;
+        const char *deep;
+        double least; /* mm/min */
+        double tooth; /* most, diameters */
+    } all[] = {
+        {"polycarbonate", "1mm", "small-vmc", "3mm", 300.0, 0.05},
+        {"polycarbonate", "6mm", "small-vmc", "3mm", 1000.0, 0.05},
+        {"acrylic/cast", "1mm", "small-vmc", "2mm", 50.0, 0.05},
+        {"6061", "1mm", "small-vmc", "3mm", 200.0, 0.03},
+        {"6061", "3mm", "bench-24k", "3mm", 800.0, 0.03},
+        {"brass", "6mm", "small-vmc", "3mm", 800.0, 0.03},
+        {"polycarbonate", "0.5mm", "bench-24k", "3mm", 100.0, 0.05}, /* deeper than it reaches */
+        {"6061", "0.5mm", "bench-24k", "3mm", 100.0, 0.05},
+        {"6061", "drill 4mm", "small-vmc", "3mm", 300.0, 0.015}, /* of each of two lips */
+    };
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        bite_ask *ask = NULL;
+        const char *tool = strncmp(all[i].tool, "drill ", 6) == 0 ? all[i].tool + 6 : all[i].tool;
+        ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, all[i].grade, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, tool, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "operation", tool == all[i].tool ? "mill" : "drill", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, all[i].machine, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", all[i].deep, NULL), BITE_OK);
+        bite_choice *choice = choose(ask, BITE_GOAL_USUAL, NULL, 0);
+        const bite_value *values = result_of(choice)->values;
+        double feed = 60e3 * values[BITE_FEED_RATE].value;
+        double tooth = values[BITE_CHIP_LOAD].value / bite_choice_answer(choice)->full.diameter;
+        ck_assert_msg(feed >= all[i].least, "%s %s: %.3g mm/min", all[i].grade, all[i].tool, feed);
+        ck_assert_msg(tooth <= 1.05 * all[i].tooth, "%s %s: %.3g D", all[i].grade, all[i].tool, tooth);
+        bite_choice_free(choice);
+        bite_ask_free(ask);
+    }
 }
 END_TEST
 
@@ -298,6 +345,7 @@ int main(void)
     tcase_add_test(choice, what_was_given_stays);
     tcase_add_test(choice, steps_are_kept);
     tcase_add_test(choice, goals_differ_the_right_way);
+    tcase_add_test(choice, choices_are_usable);
     tcase_add_test(choice, several_tools);
     tcase_add_test(choice, conflict_is_said);
     tcase_add_test(choice, features_at_the_ends);

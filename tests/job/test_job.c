@@ -599,6 +599,22 @@ END_TEST
 
 /* ---- faults of a file ---- */
 
+/* As many faults as lines, one on each. */
+static void faults_stand_on(const char *text, const uint32_t *lines, uint32_t expected)
+{
+    bite_error error = BITE_ERROR_INIT;
+    heard *of = faults_of(text, strlen(text), &error);
+    for (size_t i = 0; i < expected; i++) {
+        size_t hits = 0;
+        for (size_t k = 0; k < of->count; k++) {
+            hits += of->lines[k] == lines[i];
+        }
+        ck_assert_msg(hits == 1, "line %u: %zu faults", lines[i], hits);
+    }
+    ck_assert_msg(of->count == expected, "%u faults", of->count);
+    ck_assert_uint_eq(error.faults, expected);
+}
+
 START_TEST(ten_faults_are_ten)
 {
     static const char text[] = HEAD "[part]\n"
@@ -618,19 +634,41 @@ START_TEST(ten_faults_are_ten)
                                     "work = solt\n" /* 18 */
                                     "tool = 99\n"
                                     "depth = 8 mm\n"; /* 20 */
-    static const uint32_t lines[10] = {5, 6, 9, 10, 12, 14, 16, 18, 19, 20};
-    bite_error error = BITE_ERROR_INIT;
-    heard *of = faults_of(text, sizeof text - 1, &error);
-    uint32_t expected = (uint32_t)(sizeof lines / sizeof *lines);
-    ck_assert_msg(of->count == expected, "%u faults", of->count);
-    ck_assert_uint_eq(error.faults, expected);
-    for (size_t i = 0; i < expected; i++) {
-        size_t hits = 0;
-        for (size_t k = 0; k < of->count; k++) {
-            hits += of->lines[k] == lines[i];
-        }
-        ck_assert_msg(hits == 1, "line %u: %zu faults", lines[i], hits);
-    }
+    static const uint32_t lines[] = {5, 6, 9, 10, 12, 14, 16, 18, 19, 20};
+    faults_stand_on(text, lines, sizeof lines / sizeof *lines);
+}
+END_TEST
+
+/* What the bytes tell does not hide what the sense tells, and no fault makes another of itself. */
+START_TEST(broken_lines_hide_nothing)
+{
+    static const char text[] = "x = 1\n" /* line 1: before the first section */
+        HEAD "[part]\n"
+                               "material = foo\n" /* 6 */
+                               "length = 1e999mm\n"
+                               "width = 3\n" /* 8 */
+                               "Thickness = 2 mm\n"
+                               "[pass.a]\n"
+                               "work = slit\n" /* 11 */
+                               "depth = \"1 mm\n"
+                               "[pass.b\n" /* 13: what stands in it is nobody's */
+                               "work = foo\n"
+                               "after = c\n"
+                               "[pass.c]\n"
+                               "work = slot\n"
+                               "after = b\n" /* may be there */
+                               "[pass.c]\n"  /* 19 */
+                               "work = slot\n"
+                               "foo = 3\n" /* 21 */
+                               "tool = 2\xff mm\n";
+    static const uint32_t lines[] = {1, 6, 7, 8, 9, 11, 12, 13, 19, 20, 21, 22};
+    faults_stand_on(text, lines, sizeof lines / sizeof *lines);
+    refused(HEAD "[part\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 4, "not closed");
+    refused(HEAD "[part]\nmaterial = acrylic/cast\nLENGTH = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 6, "no key's name");
+    refused(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm ; long\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 6,
+            "unquoted value");
+    refused("length = 40 mm\n" HEAD ACRYLIC ONE_PASS, 1, "before the first section");
+    refused("[format]\nkind = \"job\nversion = 1\n" ACRYLIC ONE_PASS, 2, "not closed");
 }
 END_TEST
 
@@ -1303,8 +1341,9 @@ START_TEST(what_is_not_faced_is_cut_through)
     ck_assert_double_eq(job->stock.skim, 0.0);
     ck_assert_double_gt(job->stock.thick, job->thickness);
     for (size_t i = 0; i < job->pass_count; i++) {
+        double point = job->passes[i].work == BITE_WORK_DRILL ? 1e-3 / tan(59.0 * M_PI / 180.0) : 0.0; /* of a drill of 2 mm */
         if (job->passes[i].work != BITE_WORK_POCKET) {
-            bite_assert_near(job->passes[i].depth, job->stock.thick + job->hold.break_through, 1e-12);
+            bite_assert_near(job->passes[i].depth, job->stock.thick + job->hold.break_through + point, 1e-12);
         }
     }
     ck_assert_double_gt(job->warp.as_planned, 0.0);
@@ -1313,7 +1352,33 @@ START_TEST(what_is_not_faced_is_cut_through)
 }
 END_TEST
 
-/* Friction matters to a vacuum plate, stickiness does not; clamps are not judged and that is said; holes for screws come first. */
+/* By hand: a drill of 4 mm has a point of 2/tan 59 degrees = 1.2017 mm. The part is 2 mm thick. */
+START_TEST(a_drill_has_a_point)
+{
+    static const struct {
+        const char *depth;
+        double to; /* mm; below 0: below the lowest face */
+        const char *says;
+    } holes[] = {
+        {"depth = 0.5 mm\n", 1.7017, ""},
+        {"depth = 1 mm\n", 2.2017, "comes through the other face, by 0.20172 mm"},
+        {"depth = 2.5 mm\n", 2.5, "0.70172 mm of full width are missing"},
+        {"depth = 3.5 mm\n", 3.5, ""},
+        {"", -1.2717, "goes 1.2717 mm below the part"}, /* half of a tape of 0.14 mm, and the point */
+    };
+    for (size_t i = 0; i < sizeof holes / sizeof *holes; i++) {
+        bite_job *job = plan_of(
+            HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[pass.a]\ntitle = hole\nwork = drill\ntool = 4mm\n%s" GIVEN, holes[i].depth);
+        double depth = 1e3 * job->passes[0].depth;
+        bite_assert_near(holes[i].to > 0.0 ? depth : 1e3 * job->stock.thick - depth, holes[i].to, 1e-4);
+        ck_assert_int_eq(remark_of(job, "passes", "point") != NULL, holes[i].says[0] != 0);
+        ck_assert_msg(holes[i].says[0] == 0 || remark_of(job, "passes", holes[i].says) != NULL, "%s", holes[i].says);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
+/* Friction matters to a vacuum plate, stickiness does not; holes for screws come first. */
 START_TEST(holds_by_their_kind)
 {
     bite_job *nylon = plan(
@@ -1323,11 +1388,61 @@ START_TEST(holds_by_their_kind)
     bite_job *screws = plan(HEAD ACRYLIC "[hold]\nmethod = screws\n[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN
                                          "[pass.b]\nwork = drill\ntool = 3mm\n" GIVEN);
     ck_assert_double_eq(nylon->hold.shear, ptfe->hold.shear);
-    ck_assert_ptr_nonnull(remark_of(screws, "hold", "is not judged"));
     ck_assert_uint_eq(screws->passes[0].work, BITE_WORK_DRILL);
     bite_job_free(nylon);
     bite_job_free(ptfe);
     bite_job_free(screws);
+}
+END_TEST
+
+#define FREE "[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN
+
+static bite_job *clamped(const char *hold)
+{
+    return plan_of(HEAD ACRYLIC "[hold]\n%s\n" FREE, hold);
+}
+
+/* Jaws, screws and tabs are judged by every pass's forces; each tells what it needs and what goes first. */
+START_TEST(clamps_are_judged)
+{
+    bite_job *soft = clamped("method = vise\nclamp_force = 20 N");
+    bite_job *firm = clamped("method = vise\nclamp_force = 200 N");
+    bite_job *bent = clamped("method = vise\nclamp_force = 20 kN");
+    ck_assert_str_eq(bent->hold.way, "buckle");
+    ck_assert_uint_eq(bent->verdict, BITE_OVER);
+    ck_assert_ptr_nonnull(remark_of(bent, "hold", "buckles at"));
+    ck_assert_ptr_nonnull(remark_of(soft, "hold", "held by nothing at the end"));
+    ck_assert_ptr_nonnull(remark_of(soft, "hold", "may let go"));
+    bite_assert_near(soft->passes[0].hold_use, 10.0 * firm->passes[0].hold_use, 1e-9);
+    bite_assert_near(soft->hold.needs, soft->hold.use * 20.0, 1e-9);
+    bite_job_free(soft);
+    bite_job_free(firm);
+    bite_job_free(bent);
+
+    bite_job *usual = clamped("method = screws\nfriction = 0.02");
+    bite_job *more = clamped("method = screws\nscrews = 6\nscrew = 4 mm\ntorque = 0.5 Nm\nfriction = 0.02");
+    bite_job *hard = clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
+    bite_assert_near(usual->hold.force, 0.5 / (0.2 * 4e-3), 1e-9);
+    bite_assert_near(usual->passes[0].hold_use / more->passes[0].hold_use, 3.0, 0.1); /* lift takes a little off both */
+    ck_assert_str_eq(hard->hold.way, "crush");
+    ck_assert_uint_eq(hard->verdict, BITE_OVER);
+    bite_job_free(usual);
+    bite_job_free(more);
+    bite_job_free(hard);
+
+    bite_job *tabs = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 1.5 mm");
+    bite_job *thin = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 0.05 mm");
+    for (size_t i = 0; i < tabs->pass_count; i++) { /* a part that stands in its sheet needs no tabs */
+        ck_assert_int_eq(!isnan(tabs->passes[i].hold_use), tabs->passes[i].work == BITE_WORK_FREE);
+    }
+    ck_assert_double_lt(tabs->hold.use, 1.0);
+    ck_assert_ptr_null(remark_of(tabs, "hold", "may let go"));
+    ck_assert_ptr_nonnull(remark_of(tabs, "hold", "Leave 4 tabs of 6 mm by 1.5 mm"));
+    ck_assert_double_gt(thin->hold.use, thin->hold.safety);
+    ck_assert_uint_eq(thin->verdict, BITE_OVER);
+    ck_assert_str_eq(thin->hold.way, "break");
+    bite_job_free(tabs);
+    bite_job_free(thin);
 }
 END_TEST
 
@@ -1400,6 +1515,8 @@ int main(void)
     tcase_add_test(tests, what_was_given_stays);
     tcase_add_test(tests, passes_are_judged_together);
     tcase_add_test(tests, what_is_not_faced_is_cut_through);
+    tcase_add_test(tests, a_drill_has_a_point);
+    tcase_add_test(tests, clamps_are_judged);
     tcase_add_test(tests, holds_by_their_kind);
     tcase_add_test(tests, more_facts_of_fluids);
     tcase_add_test(tests, sizes_that_cannot_be);
@@ -1419,6 +1536,7 @@ int main(void)
     tcase_add_test(tests, mist_of_one_pass);
     tcase_add_test(tests, checks);
     tcase_add_test(tests, ten_faults_are_ten);
+    tcase_add_test(tests, broken_lines_hide_nothing);
     tcase_add_test(tests, one_fault_is_one);
     tcase_add_test(tests, passes_that_cannot_be_are_all_told);
     tcase_add_test(tests, files_that_are_no_jobs);
