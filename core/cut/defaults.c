@@ -78,6 +78,8 @@ static const struct {
     {"tip_below", "common-practice: the tip's slow edge is kept out of the cut, by a quarter of the chamfer's depth"},
     {"ramp_angle", "common-practice: a few degrees"},
     {"mode_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
+    {"mode2_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
+    {"mode3_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
     {"width", "common-practice: the feature's width in the fewest equal passes that are no wider than the tool"},
     {"bridge_width", "estimate: as much of the strip stands free as the pass has cut"},
     {"wall_ends", "common-practice: an open wall, as nothing was said"},

@@ -4,44 +4,75 @@
 #include <math.h>
 #include <string.h>
 
-#define STATES 4 /* positions and speeds along x and y */
+#define RINGS_MOST (2 * BITE_MODES_MOST)
+#define STATES_MOST (2 * RINGS_MOST)                     /* a position and a speed of each mode of both axes */
+#define STEPS_ROOM (BITE_DELAY_STEPS_MOST * 4 * (4 + 4)) /* for a mode an axis; more modes leave fewer steps */
 #define ROUNDS 400
 #define BRACKETS 40
 
 typedef struct matrix {
-    double at[STATES][STATES];
+    double at[STATES_MOST][STATES_MOST];
 } matrix;
 
-/* One step: the new state from the old one and from what was left a tooth ago. */
-typedef struct step {
-    matrix own;
-    double left[2][STATES][2]; /* at the step's begin and at its end; straight in between */
-} step;
+/* All modes that ring, of x and then of y; the tool's place along an axis is the sum over its modes. */
+typedef struct rings {
+    int count;
+    int axis[RINGS_MOST];
+    const bite_mode *mode[RINGS_MOST];
+    double scale; /* of time: the first one's */
+} rings;
 
-static matrix multiplied(const matrix *a, const matrix *b)
+/* The steps of a tooth's pass: each the new state from the old one (size x size) and from what was left a tooth ago, at the step's
+ * begin and at its end, straight in between (size x 2 each). */
+typedef struct made_steps {
+    int count;
+    int size;
+    double at[STEPS_ROOM];
+} made_steps;
+
+static double *step_at(made_steps *of, int n)
 {
-    matrix product;
-    for (int i = 0; i < STATES; i++) {
-        for (int j = 0; j < STATES; j++) {
-            double sum = 0.0;
-            for (int k = 0; k < STATES; k++) {
-                sum += a->at[i][k] * b->at[k][j];
-            }
-            product.at[i][j] = sum;
+    return of->at + (size_t)n * (size_t)(of->size * (of->size + 4));
+}
+
+static rings rings_of(const bite_chatter_case *of)
+{
+    const bite_axis_modes *axes[] = {&of->x, &of->y};
+    rings all = {.count = 0, .scale = 1.0};
+    for (int axis = 0; axis < 2; axis++) {
+        for (int i = 0; i < axes[axis]->count; i++) {
+            all.axis[all.count] = axis;
+            all.mode[all.count++] = &axes[axis]->modes[i];
         }
     }
-    return product;
+    if (all.count > 0) {
+        all.scale = all.mode[0]->natural;
+    }
+    return all;
+}
+
+static void multiply(const matrix *a, const matrix *b, int size, matrix *product)
+{
+    for (int i = 0; i < size; i++) {
+        for (int j = 0; j < size; j++) {
+            double sum = 0.0;
+            for (int k = 0; k < size; k++) {
+                sum += a->at[i][k] * b->at[k][j];
+            }
+            product->at[i][j] = sum;
+        }
+    }
 }
 
 /* exp(a t), the integral of exp(a (t - s)) ds over 0..t and that of exp(a (t - s)) s ds, by their series over t / 2^n and doubling.
  */
-static void exponential(const matrix *a, double time, matrix *grown, matrix *summed, matrix *ramped)
+static void exponential(const matrix *a, int size, double time, matrix *grown, matrix *summed, matrix *ramped)
 {
     int doublings = 0;
     double norm = 0.0;
-    for (int i = 0; i < STATES; i++) {
+    for (int i = 0; i < size; i++) {
         double row = 0.0;
-        for (int j = 0; j < STATES; j++) {
+        for (int j = 0; j < size; j++) {
             row += fabs(a->at[i][j]) * time;
         }
         norm = fmax(norm, row);
@@ -52,18 +83,19 @@ static void exponential(const matrix *a, double time, matrix *grown, matrix *sum
     }
     double part = ldexp(time, -doublings);
     matrix term;
-    for (int i = 0; i < STATES; i++) {
-        for (int j = 0; j < STATES; j++) {
+    matrix more;
+    for (int i = 0; i < size; i++) {
+        for (int j = 0; j < size; j++) {
             term.at[i][j] = grown->at[i][j] = i == j;
             summed->at[i][j] = i == j ? part : 0.0;
             ramped->at[i][j] = i == j ? 0.5 * part * part : 0.0;
         }
     }
     for (int order = 1; order <= 9; order++) {
-        term = multiplied(&term, a);
-        for (int i = 0; i < STATES; i++) {
-            for (int j = 0; j < STATES; j++) {
-                term.at[i][j] *= part / order;
+        multiply(&term, a, size, &more);
+        for (int i = 0; i < size; i++) {
+            for (int j = 0; j < size; j++) {
+                term.at[i][j] = more.at[i][j] * (part / order);
                 grown->at[i][j] += term.at[i][j];
                 summed->at[i][j] += term.at[i][j] * part / (order + 1);
                 ramped->at[i][j] += term.at[i][j] * part * part / ((order + 1) * (order + 2));
@@ -71,15 +103,16 @@ static void exponential(const matrix *a, double time, matrix *grown, matrix *sum
         }
     }
     for (int n = 0; n < doublings; n++) {
-        matrix more = multiplied(grown, summed);
-        matrix more_ramped = multiplied(grown, ramped);
-        for (int i = 0; i < STATES; i++) {
-            for (int j = 0; j < STATES; j++) {
-                ramped->at[i][j] += more_ramped.at[i][j] + part * summed->at[i][j];
-                summed->at[i][j] += more.at[i][j];
+        multiply(grown, ramped, size, &more);
+        multiply(grown, summed, size, &term);
+        for (int i = 0; i < size; i++) {
+            for (int j = 0; j < size; j++) {
+                ramped->at[i][j] += more.at[i][j] + part * summed->at[i][j];
+                summed->at[i][j] += term.at[i][j];
             }
         }
-        *grown = multiplied(grown, grown);
+        multiply(grown, grown, size, &more);
+        *grown = more;
         part *= 2.0;
     }
 }
@@ -104,66 +137,83 @@ static void mean_directions(const bite_chatter_case *of, double from, double to,
     }
 }
 
-/* x'' + 2 zeta wn x' + wn^2 x = (wn^2/k) depth/2 K [direction] (x - x before), along both axes. Time in units of 1/scale. */
-static void make_step(const bite_chatter_case *of, double depth, double scale, double time, const double *mean, step *out)
+/* q'' + 2 zeta wn q' + wn^2 q = (wn^2/k) depth/2 K [direction] (x - x before) for each mode, x the sum of the modes of its axis.
+ * Time in units of 1/scale. */
+static void make_step(const bite_chatter_case *of, const rings *all, double depth, double time, const double *mean, double *out)
 {
-    const bite_axis_modes *axes[] = {&of->x, &of->y};
-    matrix a = {{{0.0}}};
+    int count = all->count;
+    int size = 2 * count;
+    double scale = all->scale;
+    double *left = out + (size_t)(size * size);
+    matrix a;
     matrix grown;
     matrix summed;
     matrix ramped;
-    double drive[2][2];
-    for (int i = 0; i < 2; i++) {
-        const bite_mode *mode = &axes[i]->modes[0];
-        double stiff = axes[i]->count > 0 ? mode->natural / scale : 0.0;
-        double gain = axes[i]->count > 0 ? 0.5 * depth * of->tangential * mode->alpha / (scale * scale) : 0.0;
-        a.at[i][i + 2] = 1.0;
-        a.at[i + 2][i + 2] = axes[i]->count > 0 ? -2.0 * mode->damping * stiff : 0.0;
+    double drive[RINGS_MOST][2];
+    memset(&a, 0, sizeof a);
+    for (int i = 0; i < count; i++) {
+        const bite_mode *mode = all->mode[i];
+        double stiff = mode->natural / scale;
+        double gain = 0.5 * depth * of->tangential * mode->alpha / (scale * scale);
+        a.at[i][i + count] = 1.0;
+        a.at[i + count][i + count] = -2.0 * mode->damping * stiff;
         for (int j = 0; j < 2; j++) {
-            drive[i][j] = axes[j]->count > 0 ? gain * mean[2 * i + j] : 0.0;
-            a.at[i + 2][j] = drive[i][j] - (i == j ? stiff * stiff : 0.0);
+            drive[i][j] = gain * mean[2 * all->axis[i] + j];
         }
-        a.at[i][i + 2] = axes[i]->count > 0 ? 1.0 : 0.0;
+        for (int j = 0; j < count; j++) {
+            a.at[i + count][j] = drive[i][all->axis[j]] - (i == j ? stiff * stiff : 0.0);
+        }
     }
-    exponential(&a, time * scale, &grown, &summed, &ramped);
-    out->own = grown;
-    for (int i = 0; i < STATES; i++) {
+    exponential(&a, size, time * scale, &grown, &summed, &ramped);
+    for (int i = 0; i < size; i++) {
+        memcpy(out + (size_t)(i * size), grown.at[i], (size_t)size * sizeof *out);
         for (int j = 0; j < 2; j++) {
-            double whole = -(summed.at[i][2] * drive[0][j] + summed.at[i][3] * drive[1][j]);
-            double late = -(ramped.at[i][2] * drive[0][j] + ramped.at[i][3] * drive[1][j]) / (time * scale);
-            out->left[0][i][j] = whole - late;
-            out->left[1][i][j] = late;
+            double whole = 0.0;
+            double late = 0.0;
+            for (int k = 0; k < count; k++) {
+                whole -= summed.at[i][k + count] * drive[k][j];
+                late -= ramped.at[i][k + count] * drive[k][j] / (time * scale);
+            }
+            left[2 * i + j] = whole - late;
+            left[2 * (size + i) + j] = late;
         }
     }
 }
 
-/* The state and all positions of the last tooth's time, the newest first. */
+/* The state and all positions along both axes of the last tooth's time, the newest first. */
 typedef struct history {
-    double state[STATES];
+    double state[STATES_MOST];
     double past[BITE_DELAY_STEPS_MOST + 1][2];
 } history;
 
 /* One tooth's pass. past[k]: k steps ago; what was left steps and steps - 1 ago acts. */
-static void pass_tooth(const step *steps, int count, const history *from, history *to)
+static void pass_tooth(made_steps *made, const rings *all, const history *from, history *to)
 {
-    double state[STATES];
+    int size = made->size;
+    int count = made->count;
+    double state[STATES_MOST] = {0.0};
     double fresh[BITE_DELAY_STEPS_MOST + 1][2];
     memcpy(state, from->state, sizeof state);
     for (int n = 0; n < count; n++) {
-        double next[STATES];
+        double next[STATES_MOST];
         /* a tooth ago the step began where from->past[count - n] stands, and ended at the one after it */
         const double *begin = from->past[count - n];
         const double *end = from->past[count - n - 1];
-        for (int i = 0; i < STATES; i++) {
-            next[i] = steps[n].left[0][i][0] * begin[0] + steps[n].left[0][i][1] * begin[1] + steps[n].left[1][i][0] * end[0] +
-                      steps[n].left[1][i][1] * end[1];
-            for (int k = 0; k < STATES; k++) {
-                next[i] += steps[n].own.at[i][k] * state[k];
+        const double *own = step_at(made, n);
+        const double *first = own + (size_t)(size * size);
+        const double *last = first + (size_t)(2 * size);
+        for (int i = 0; i < size; i++) {
+            next[i] = first[2 * i] * begin[0] + first[2 * i + 1] * begin[1] + last[2 * i] * end[0] + last[2 * i + 1] * end[1];
+            for (int k = 0; k < size; k++) {
+                next[i] += own[i * size + k] * state[k];
             }
         }
-        memcpy(state, next, sizeof state);
-        fresh[count - 1 - n][0] = state[0];
-        fresh[count - 1 - n][1] = state[1];
+        memcpy(state, next, (size_t)size * sizeof *state);
+        double *place = fresh[count - 1 - n];
+        place[0] = place[1] = 0.0;
+        for (int i = 0; i < all->count; i++) {
+            place[all->axis[i]] += state[i];
+        }
     }
     memcpy(to->state, state, sizeof state);
     to->past[count][0] = from->past[0][0];
@@ -174,7 +224,7 @@ static void pass_tooth(const step *steps, int count, const history *from, histor
 static double product(const history *a, const history *b, int count)
 {
     double sum = 0.0;
-    for (int i = 0; i < STATES; i++) {
+    for (int i = 0; i < STATES_MOST; i++) { /* those that are not there are 0 */
         sum += a->state[i] * b->state[i];
     }
     for (int n = 0; n <= count; n++) {
@@ -185,7 +235,7 @@ static double product(const history *a, const history *b, int count)
 
 static void shrink(history *of, int count, double by)
 {
-    for (int i = 0; i < STATES; i++) {
+    for (int i = 0; i < STATES_MOST; i++) {
         of->state[i] *= by;
     }
     for (int n = 0; n <= count; n++) {
@@ -214,18 +264,21 @@ static double leading(const history *first, const history *second, const history
 
 double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision)
 {
-    step made[BITE_DELAY_STEPS_MOST];
+    made_steps made;
     history states[3];
     double pitch = 2.0 * M_PI / of->teeth;
-    double time = 1.0 / (of->teeth * speed * steps);
-    double scale = of->x.count > 0 ? of->x.modes[0].natural : of->y.modes[0].natural;
-    for (int n = 0; n < steps; n++) {
+    rings all = rings_of(of);
+    made.size = 2 * all.count;
+    int most = all.count == 0 ? 1 : STEPS_ROOM / (made.size * (made.size + 4));
+    int count = made.count = steps < most ? steps : most;
+    double time = 1.0 / (of->teeth * speed * count);
+    for (int n = 0; n < count; n++) {
         double mean[4];
-        mean_directions(of, pitch * n / steps, pitch * (n + 1) / steps, mean);
-        make_step(of, depth, scale, time, mean, &made[n]);
+        mean_directions(of, pitch * n / count, pitch * (n + 1) / count, mean);
+        make_step(of, &all, depth, time, mean, step_at(&made, n));
     }
     memset(states, 0, sizeof states);
-    for (int n = 0; n <= steps; n++) { /* anything that holds a bit of every motion */
+    for (int n = 0; n <= count; n++) { /* anything that holds a bit of every motion */
         states[0].past[n][0] = of->x.count > 0 ? 1.0 + 0.3 * sin(1.7 * n) : 0.0;
         states[0].past[n][1] = of->y.count > 0 ? 0.7 + 0.4 * cos(2.3 * n) : 0.0;
     }
@@ -233,13 +286,13 @@ double bite_delay_growth(const bite_chatter_case *of, double depth, double speed
     double before = -1.0;
     int settled = 0;
     for (int round = 0; round < ROUNDS && settled < 2; round++) {
-        pass_tooth(made, steps, &states[0], &states[1]);
-        pass_tooth(made, steps, &states[1], &states[2]);
-        growth = leading(&states[0], &states[1], &states[2], steps);
+        pass_tooth(&made, &all, &states[0], &states[1]);
+        pass_tooth(&made, &all, &states[1], &states[2]);
+        growth = leading(&states[0], &states[1], &states[2], count);
         settled = fabs(growth - before) < precision * growth ? settled + 1 : 0;
         before = growth;
         states[0] = states[2];
-        shrink(&states[0], steps, 1.0 / sqrt(fmax(1e-300, product(&states[0], &states[0], steps))));
+        shrink(&states[0], count, 1.0 / sqrt(fmax(1e-300, product(&states[0], &states[0], count))));
     }
     return growth;
 }

@@ -15,7 +15,8 @@
 #define BITE_DELAY_STEPS_MOST 640
 
 /** Growth of a disturbance from tooth to tooth at a depth (m) and speed (1/s): under 1 it dies away. precision: relative, of the
- * growth. One mode an axis; y rigid: count 0. */
+ * growth. Modes without a beta; an axis without modes is rigid. steps: at
+ * most BITE_DELAY_STEPS_MOST with one mode an axis; more modes leave fewer, 64 with four. */
 double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision);
 
 /** The depth at which it neither grows nor dies, to 100 x precision, near `guess` (m) and, from there, nearest. */

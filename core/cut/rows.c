@@ -2,6 +2,7 @@
 /* Limits: what a cut demands against the room there is. */
 #include "core/cut/rows.h"
 #include "core/cut/plate.h"
+#include "core/cut/stretch.h"
 #include "core/cut/warp.h"
 #include <math.h>
 
@@ -223,7 +224,7 @@ static void finish(judge *row)
 static void chatter(judge *row)
 {
     set(row, row->cut->depth, row->at->value[BITE_STABILITY_DEPTH]);
-    row->advisory = isnan(row->cut->mode_frequency) ? 1U : 0U;
+    row->advisory = bite_measured_modes(row->cut).count == 0 ? 1U : 0U;
     need(row, row->room, BITE_WHY_NO_DATA);
 }
 

@@ -28,18 +28,34 @@ static const double light_width = 0.4;
 #define DELAY_STEPS 24
 static const double delay_precision = 1e-4;
 
+/* Those that somebody measured, alike along both axes. */
+bite_axis_modes bite_measured_modes(const bite_cut *cut)
+{
+    const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
+                                  {cut->mode2_frequency, cut->mode2_stiffness, cut->mode2_damping},
+                                  {cut->mode3_frequency, cut->mode3_stiffness, cut->mode3_damping}};
+    bite_axis_modes axis = {.count = 0};
+    for (size_t i = 0; i < sizeof measured / sizeof *measured; i++) {
+        if (!isnan(measured[i][0])) {
+            double stiffness = isnan(measured[i][1]) ? cut->machine_stiffness : measured[i][1];
+            axis.modes[axis.count++] = bite_mode_plain(measured[i][0], stiffness, measured[i][2]);
+        }
+    }
+    return axis;
+}
+
 /* Depth from which the cut chatters. A mode that nobody measured has no frequency: the worst speed counts. */
 static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged)
 {
     /* the tool's own mode rings too high to be the culprit as a rule: machine and spindle are */
     double stiffness = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
     double ratio = pressure->radial / pressure->tangential;
-    if (isnan(cut->mode_frequency)) {
+    bite_axis_modes modes = bite_measured_modes(cut);
+    if (modes.count == 0) {
         return bite_chatter_alike(arc, cut->flutes, pressure->tangential, ratio, stiffness, cut->mode_damping);
     }
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
-    of.x.count = of.y.count = 1;
-    of.x.modes[0] = of.y.modes[0] = bite_mode_plain(cut->mode_frequency, stiffness, cut->mode_damping);
+    of.x = of.y = modes;
     double depth = bite_chatter_at(&of, cut->spindle_speed);
     return engaged < light_width && isfinite(depth) ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision)
                                                     : depth;

@@ -3,7 +3,7 @@
 #ifndef BITE_CUT_STRETCH_H
 #define BITE_CUT_STRETCH_H
 
-#include "core/cut/engage.h"
+#include "core/cut/chatter.h"
 #include <coolbite/coolbite.h>
 
 typedef struct bite_stretch {
@@ -21,6 +21,9 @@ typedef struct bite_stretch {
 
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
+
+/** The modes that somebody measured, taken as alike along both axes. */
+bite_axis_modes bite_measured_modes(const bite_cut *cut);
 
 /** What does not change between straight and corner is in cut, all defaults filled and checked. */
 void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *stretch);

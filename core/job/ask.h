@@ -7,7 +7,7 @@
 #include "core/library/thing.h"
 #include <coolbite/coolbite.h>
 
-#define BITE_INPUTS_MOST 128
+#define BITE_INPUTS_MOST 192
 #define BITE_TYPED_MOST 64
 
 /** Where an input's number came from. */

@@ -93,6 +93,17 @@ static bite_status try_tool(const bite_ask *ask, const char *tool, const bite_ch
     return BITE_OK;
 }
 
+/* Cones cut chamfers, and of the table nothing else does. */
+static int is_of_the_kind(const bite_ask *ask, const char *tool)
+{
+    const bite_thing *thing = NULL;
+    const bite_typed *operation = bite_trial_typed(ask, "operation");
+    int chamfers = operation->given && operation->word == BITE_CHAMFER;
+    int cone =
+        bite_library_thing(ask->library, BITE_TOOLS, tool, &thing, NULL) == BITE_OK && bite_thing_cell(thing, "taper") != NULL;
+    return cone == chamfers;
+}
+
 /* A tool of the table that cannot make this cut at all is passed over; one that was named is not. */
 static bite_status try_table(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, bite_choice *choice,
                              bite_error *error)
@@ -101,6 +112,9 @@ static bite_status try_table(const bite_ask *ask, const bite_choice_options *opt
     for (size_t i = 0; i < count; i++) {
         bite_item item;
         bite_status status = bite_library_item(ask->library, BITE_TOOLS, i, &item, error);
+        if (status == BITE_OK && !is_of_the_kind(ask, item.name)) {
+            continue;
+        }
         status = status != BITE_OK ? status : try_tool(ask, item.name, options, room, choice, error);
         if (status == BITE_NO_MEMORY) {
             return status;

@@ -16,6 +16,7 @@ typedef struct candidate {
     double diameter;
     double flutes;
     double reach; /* m, flutes and neck */
+    int cone;     /* a chamfer mill */
 } candidate;
 
 typedef struct bench {
@@ -38,6 +39,7 @@ static void put_tool(const bite_library *library, const char *name, bench *to)
         tool.diameter = bite_plan_figure(thing, "diameter", 0.0);
         tool.flutes = bite_plan_figure(thing, "flute_length", 3.0 * tool.diameter);
         tool.reach = tool.flutes + bite_plan_figure(thing, "neck_length", 0.0);
+        tool.cone = bite_thing_cell(thing, "taper") != NULL;
     } else if (bite_quantity_read(name, BITE_KIND_LENGTH, &tool.diameter, NULL) == BITE_OK) {
         tool.flutes = tool.reach = 3.0 * tool.diameter;
     }
@@ -92,6 +94,7 @@ typedef struct wish {
     double most;    /* diameter that still fits */
     double reach;   /* at least */
     const char *by; /* what the diameter is held by */
+    int cone;       /* a chamfer mill */
 } wish;
 
 static void at_most(wish *of, double most, const char *by)
@@ -111,7 +114,7 @@ double bite_plan_inside_radius(const bite_job *job, const bite_section *pass, ui
 
 static wish wish_of(const bite_job *job, const bite_section *section, const bite_planned_pass *pass)
 {
-    wish of = {INFINITY, pass->depth, "nothing"};
+    wish of = {INFINITY, pass->depth, "nothing", pass->work == BITE_WORK_CHAMFER};
     double radius = bite_plan_inside_radius(job, section, pass->work);
     double gap = bite_order_number(section, "gap");
     double across = bite_order_number(section, "across");
@@ -137,14 +140,28 @@ static int fits(const candidate *tool, const wish *of)
     return tool->diameter <= of->most * (1.0 + 1e-9) && tool->reach >= of->reach * (1.0 - 1e-9);
 }
 
+static int has_cone(const bench *from)
+{
+    for (size_t i = 0; i < from->count; i++) {
+        if (from->tools[i].cone) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 /* The largest that fits; where none does, the smallest that reaches, and where none reaches, the longest. */
 static const candidate *pick(const bench *from, const wish *of, size_t *fitting)
 {
     const candidate *best = NULL;
     const candidate *least = NULL;
     *fitting = 0;
+    int cones = of->cone && has_cone(from); /* without one any tool of that diameter stands for its cone */
     for (size_t i = 0; i < from->count; i++) {
         const candidate *tool = &from->tools[i];
+        if (tool->cone != cones) {
+            continue;
+        }
         if (fits(tool, of)) {
             (*fitting)++;
             best = best == NULL || tool->diameter > best->diameter ? tool : best;
@@ -161,7 +178,7 @@ static const candidate *pick(const bench *from, const wish *of, size_t *fitting)
 
 static double diameter_of(const bite_library *library, const char *name)
 {
-    candidate room = {{0}, 0.0, 0.0, 0.0};
+    candidate room = {{0}, 0.0, 0.0, 0.0, 0};
     bench one = {&room, 0, 1, 0};
     put_tool(library, name, &one);
     return room.diameter;

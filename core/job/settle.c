@@ -282,6 +282,18 @@ static void note_defaults(settling *of, const bite_cut *before)
     }
 }
 
+/* A cone leaves no wall: the tool table's chamfer mills cut chamfers alone. */
+static bite_status check_cone(const bite_ask *ask, const bite_cut *asked, bite_error *error)
+{
+    if (ask->tool == NULL || bite_thing_cell(ask->tool, "taper") == NULL || asked->operation == BITE_CHAMFER) {
+        return BITE_OK;
+    }
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a chamfer mill: it cuts chamfers alone", ask->tool->name);
+    bite_error_key(error, "tool");
+    bite_error_hint(error, "operation chamfer, or another tool");
+    return BITE_OUT_OF_RANGE;
+}
+
 bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full, bite_account *account, bite_error *error)
 {
     bite_status status = need_things(ask, error);
@@ -313,6 +325,10 @@ bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full
     }
     take_grade(&of);
     take_typed(&of);
+    status = check_cone(ask, asked, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     default_depth(&of);
     settle_speeds(&of);
     *full = *asked;

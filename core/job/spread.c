@@ -29,10 +29,13 @@ static int make_spread(const bite_thing *thing, size_t index, double best, const
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
 }
 
-/* The stress of the sheet matters to its flatness alone: where none is asked for it takes no dimension. */
+/* The stress of the sheet matters to its flatness alone, the damping of a mode to who measured that mode: where it is not asked for
+ * it takes no dimension. */
 static int idle(const bite_input *input, const bite_cut *full)
 {
-    return input->offset == offsetof(bite_cut, skin_stress) && isnan(full->flatness + full->part_span);
+    return (input->offset == offsetof(bite_cut, skin_stress) && isnan(full->flatness + full->part_span)) ||
+           (input->offset == offsetof(bite_cut, mode2_damping) && isnan(full->mode2_frequency)) ||
+           (input->offset == offsetof(bite_cut, mode3_damping) && isnan(full->mode3_frequency));
 }
 
 bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite_account *account, bite_spread *spreads,

@@ -258,6 +258,12 @@ typedef struct bite_cut {
     double mode_frequency;     /**< Hz, measured, of tool, spindle or part; NaN: not known */
     double mode_stiffness;     /**< N/m of that mode at the tip; NaN: machine_stiffness */
     double mode_damping;       /**< 1 */
+    double mode2_frequency;    /**< Hz, of a second mode that was measured; NaN: there is none */
+    double mode2_stiffness;    /**< N/m; NaN: machine_stiffness */
+    double mode2_damping;      /**< 1 */
+    double mode3_frequency;    /**< Hz, of a third; NaN: there is none */
+    double mode3_stiffness;    /**< N/m; NaN: machine_stiffness */
+    double mode3_damping;      /**< 1 */
 
     /* part */
     double tolerance;        /**< m, plus or minus */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits that hang on more than the cut itself: each with a cut that keeps to it, one that does not, and the way it must go. */
 #include "core/cut/chatter.h"
+#include "core/cut/delay.h"
 #include "core/cut/entry.h"
 #include "core/cut/plate.h"
 #include "tests/cut/cuts.h"
@@ -265,6 +266,75 @@ START_TEST(measured_mode_has_lobes)
 }
 END_TEST
 
+/* Several measured modes: the worse decides, one that is stiff by far changes nothing, and any order of them is the same; in light
+ * passes too, where the cut is followed step by step. */
+START_TEST(measured_modes_together)
+{
+    static const double widths[] = {NAN, 0.1}; /* of the diameter; a slot, a light pass */
+    for (int k = 0; k < 2; k++) {
+        bite_cut cut = whole();
+        cut.width = widths[k] * cut.diameter;
+        cut.mode_frequency = 900.0;
+        cut.mode_stiffness = 4e6;
+        cut.mode_damping = 0.03;
+        double one = row_of(&cut, BITE_ROW_CHATTER).room;
+        bite_cut stiff = cut;
+        stiff.mode2_frequency = 2500.0;
+        stiff.mode2_stiffness = 8e9;
+        stiff.mode2_damping = 0.03;
+        bite_assert_near(row_of(&stiff, BITE_ROW_CHATTER).room, one, 2e-2);
+        bite_cut second = cut;
+        second.mode_frequency = (double)NAN;
+        second.mode2_frequency = 900.0;
+        second.mode2_stiffness = 4e6;
+        second.mode2_damping = 0.03;
+        ck_assert(!row_of(&second, BITE_ROW_CHATTER).advisory);
+        bite_assert_near(row_of(&second, BITE_ROW_CHATTER).room, one, 1e-9);
+        bite_cut both = cut;
+        both.mode3_frequency = 610.0;
+        both.mode3_stiffness = 1e6;
+        both.mode3_damping = 0.02;
+        bite_cut turned = cut;
+        turned.mode_frequency = 610.0;
+        turned.mode_stiffness = 1e6;
+        turned.mode_damping = 0.02;
+        double soft = row_of(&turned, BITE_ROW_CHATTER).room;
+        turned.mode2_frequency = 900.0;
+        turned.mode2_stiffness = 4e6;
+        turned.mode2_damping = 0.03;
+        double together = row_of(&both, BITE_ROW_CHATTER).room;
+        bite_assert_near(row_of(&turned, BITE_ROW_CHATTER).room, together, 1e-2);
+        ck_assert_double_lt(together, 1.3 * fmin(one, soft));
+        ck_assert_double_gt(together, 0.2 * fmin(one, soft));
+    }
+}
+END_TEST
+
+/* A mode cut in two halves of twice the stiffness is the same mode. */
+START_TEST(halves_of_a_mode)
+{
+    uint64_t seed = 78;
+    for (int i = 0; i < 20; i++) {
+        bite_chatter_case whole_mode = {.teeth = 2.0, .tangential = 5e8, .ratio = 0.3};
+        whole_mode.arc.enter = 0.0;
+        whole_mode.arc.leave = bite_test_between(&seed, 0.4, M_PI);
+        whole_mode.x.count = whole_mode.y.count = 1;
+        whole_mode.x.modes[0] = whole_mode.y.modes[0] = bite_mode_plain(900.0, 3e6, 0.03);
+        bite_chatter_case halves = whole_mode;
+        halves.x.count = halves.y.count = 2;
+        for (int k = 0; k < 2; k++) {
+            halves.x.modes[k] = halves.y.modes[k] = bite_mode_plain(900.0, 6e6, 0.03);
+        }
+        double speed = bite_test_between(&seed, 50.0, 300.0);
+        double depth = bite_chatter_at(&whole_mode, speed);
+        bite_assert_near(bite_chatter_at(&halves, speed), depth, 1e-6);
+        /* where two pairs lead by turns the repetition ends before they part: to the sixth digit */
+        double grown = bite_delay_growth(&whole_mode, depth, speed, 40, 1e-11);
+        bite_assert_near(bite_delay_growth(&halves, depth, speed, 40, 1e-11), grown, 1e-5);
+    }
+}
+END_TEST
+
 /* The closed form of one mode alike along both axes against the sweep, for arcs, teeth and dampings at random. */
 START_TEST(worst_speed_in_closed_form)
 {
@@ -469,6 +539,8 @@ int main(void)
     tcase_add_test(rows, pocket_wall_is_stiffer);
     tcase_add_test(rows, bridge_bends_as_a_strip);
     tcase_add_test(rows, measured_mode_has_lobes);
+    tcase_add_test(rows, measured_modes_together);
+    tcase_add_test(rows, halves_of_a_mode);
     tcase_add_test(rows, worst_speed_in_closed_form);
     tcase_add_test(rows, entry_strains);
     tcase_add_test(rows, torque_rides_on_inertia);

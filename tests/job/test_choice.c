@@ -103,6 +103,7 @@ END_TEST
 
 START_TEST(what_was_given_stays)
 {
+    ck_assert_uint_le(bite_input_count(), BITE_INPUTS_MOST); /* each has its place */
     bite_ask *ask = ask_of("acrylic/cast");
     ck_assert_int_eq(bite_ask_set(ask, "depth", "0.1mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "9000rpm", NULL), BITE_OK);

@@ -1352,6 +1352,24 @@ START_TEST(what_is_not_faced_is_cut_through)
 }
 END_TEST
 
+/* Where the table has chamfer mills, chamfers get one and nothing else does; where the shop has none, any tool stands for its cone.
+ */
+START_TEST(chamfers_get_cones)
+{
+    bite_job *any = plan(HEAD ACRYLIC "[pass.a]\nwork = slot\n" GIVEN "[pass.b]\nwork = chamfer\ndepth = 0.2 mm\n" GIVEN);
+    bite_job *own = plan(HEAD ACRYLIC "[tools]\nat_hand = 2mm 3mm\n[pass.a]\nwork = slot\n" GIVEN
+                                      "[pass.b]\nwork = chamfer\ndepth = 0.2 mm\n" GIVEN);
+    for (size_t i = 0; i < any->pass_count; i++) {
+        int cone = strncmp(any->tools[any->passes[i].tool].name, "cm-", 3) == 0;
+        ck_assert_int_eq(cone, any->passes[i].work == BITE_WORK_CHAMFER);
+    }
+    ck_assert_uint_eq(own->pass_count, 2);
+    bite_job_free(any);
+    bite_job_free(own);
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = cm-6-90\n" GIVEN, 11, "cuts chamfers alone");
+}
+END_TEST
+
 /* By hand: a drill of 4 mm has a point of 2/tan 59 degrees = 1.2017 mm. The part is 2 mm thick. */
 START_TEST(a_drill_has_a_point)
 {
@@ -1515,6 +1533,7 @@ int main(void)
     tcase_add_test(tests, what_was_given_stays);
     tcase_add_test(tests, passes_are_judged_together);
     tcase_add_test(tests, what_is_not_faced_is_cut_through);
+    tcase_add_test(tests, chamfers_get_cones);
     tcase_add_test(tests, a_drill_has_a_point);
     tcase_add_test(tests, clamps_are_judged);
     tcase_add_test(tests, holds_by_their_kind);
