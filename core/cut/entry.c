@@ -43,6 +43,13 @@ static void plunge(const bite_cut *way, bite_stretch *out)
     out->value[BITE_TOOL_STRESS] = bite_bend_stress(way, side, torque) + thrust / (0.25 * M_PI * core * core);
 }
 
+/* A helix has the tool in the floor of its last turn alone. Its middle goes round at half the diameter at most, or a core would
+ * stand: a turn goes down pi D tan(slope), and never more than the pass. */
+static double helix_depth(const bite_cut *cut)
+{
+    return fmin(cut->depth, M_PI * cut->diameter * tan(cut->ramp_angle));
+}
+
 void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_stretch *out)
 {
     *way = *cut;
@@ -51,6 +58,9 @@ void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_stretch *out)
     if (cut->entry == BITE_ENTRY_PLUNGE) {
         plunge(way, out);
         return;
+    }
+    if (cut->entry == BITE_ENTRY_HELIX) {
+        way->depth = helix_depth(cut);
     }
     way->feed_rate *= cos(cut->ramp_angle);
     bite_stretch_form(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), out);

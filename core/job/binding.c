@@ -112,7 +112,7 @@ void bite_binding_find(bite_trial *of, bite_choice *choice)
     bite_ready ready = of->ready;
     bite_stretch straight;
     bite_row rows[BITE_ROW_COUNT];
-    int holds = of->point.worst <= 1.0;
+    int holds = choice->clear || of->point.worst <= 1.0;            /* all draws may call clear what margins leave out by a hair */
     double least = holds ? 0.93 : fmax(1.0, 0.9 * of->point.worst); /* rounding takes a few percent */
     holdings all = {NULL, 0, {{0, 0, 0.0}}};
     ready.asked.spindle_speed = ready.full.spindle_speed = of->point.spindle;
