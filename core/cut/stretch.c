@@ -141,7 +141,9 @@ static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_chip *c
     fill_loads(cut, &force.peaks, &force.mean, force.peaks.tangential * radius, force.mean.tangential * radius, out);
     bite_bend bend = bite_bend_form(cut);
     fill_bending(cut, arc, pressure, &bend, out);
-    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, &force, arc);
+    bite_wall wall;
+    bite_wall_form(&wall, &force.meet, arc);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force.meet, arc, &wall);
     return contact_of_chip(cut, chip, out);
 }
 

@@ -204,9 +204,11 @@ START_TEST(forces_are_the_sum_of_discs)
         ck_assert_double_eq_tol(closed.x, plain.x, 2e-3 * scale);
         ck_assert_double_eq_tol(closed.y, plain.y, 2e-3 * scale);
         ck_assert_double_eq_tol(closed.lift, plain.lift, 2e-3 * scale);
-        bite_force_span span = bite_force_span_at(&force, phi);
+        bite_meet_span span = bite_meet_span_at(&force.meet, phi);
+        double met[BITE_MEETS];
         ck_assert(span.end > phi);
-        ck_assert_double_eq_tol(bite_force_side_y(&force, span, phi), closed.y, 1e-9 * scale);
+        bite_meet_within(&force.meet, span, phi, met);
+        ck_assert_double_eq_tol(bite_force_of(&pressure, met).y, closed.y, 1e-9 * scale);
     }
     bite_force_peaks seen = {0.0, 0.0, 0.0};
     for (int i = 0; i < 7200; i++) {
