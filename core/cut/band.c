@@ -32,12 +32,17 @@ typedef struct plan {
     unsigned dimensions;
 } plan;
 
+#define A_LINE 8 /* numbers of a cache's line */
+
 /* What is kept of the draws: one row of numbers for each value and each limit's use. */
 typedef struct sample {
     size_t draws;
-    double *values; /* BITE_VALUE_COUNT x draws */
-    double *uses;   /* BITE_ROW_COUNT x draws; NaN: does not apply in that draw */
-    uint32_t binds[BITE_ROW_COUNT];
+    size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
+    double *values;                /* BITE_VALUE_COUNT x stride */
+    double *uses;                  /* BITE_ROW_COUNT x stride; NaN: does not apply in that draw */
+    uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
+    uint8_t applies[BITE_ROW_COUNT];
+    uint8_t binds[BITE_ROW_COUNT];
     unsigned char *over; /* NULL, or of each draw */
 } sample;
 
@@ -49,6 +54,8 @@ typedef struct tally {
 
 /* Fewer draws than this are not worth a thread. */
 #define DRAWS_A_THREAD 128
+
+#define KEPT_A_RUN 3
 
 static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
 {
@@ -160,15 +167,32 @@ static void apply(const plan *of, const double *z, bite_cut *full)
     }
 }
 
+/* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
+static void note_wanted(const bite_result *best, sample *of)
+{
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        of->has[i] = (uint8_t)!isnan(best->values[i].value);
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        of->applies[i] = best->rows[i].applies != 0;
+        of->binds[i] = (uint8_t)(best->rows[i].applies && !best->rows[i].advisory);
+    }
+}
+
 static void keep(const sample *of, size_t at, const bite_stretch *straight, const bite_row *rows, tally *counted)
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        of->values[(size_t)i * of->draws + at] = straight->value[i];
+        if (of->has[i]) {
+            of->values[(size_t)i * of->stride + at] = straight->value[i];
+        }
     }
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        if (!of->applies[i]) {
+            continue;
+        }
         size_t over = rows[i].applies && rows[i].use > 1.0;
-        of->uses[(size_t)i * of->draws + at] = rows[i].applies ? rows[i].use : (double)NAN;
+        of->uses[(size_t)i * of->stride + at] = rows[i].applies ? rows[i].use : (double)NAN;
         counted->over[i] += over;
         any |= over && of->binds[i];
     }
@@ -184,6 +208,7 @@ typedef struct drawn {
     const bite_ready *ready;
     uint64_t seed;
     const sample *out;
+    bite_kept *kept; /* three for each run: straight, corner, way in */
     size_t runs;
     tally tallies[BITE_THREADS_MOST];
 } drawn;
@@ -197,6 +222,11 @@ static void draw_run(void *work, size_t run)
     bite_ready ready = *all->ready;
     double point[BITE_DRAW_DIMENSIONS];
     double z[BITE_SPREAD_MOST];
+    bite_kept *kept = all->kept + KEPT_A_RUN * run;
+    bite_judging how = {&kept[0], &kept[1], &kept[2], all->out->applies};
+    for (int i = 0; i < KEPT_A_RUN; i++) {
+        bite_kept_begin(&kept[i]);
+    }
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
     for (size_t at = 0; at < to; at++) {
         bite_stretch straight;
@@ -206,19 +236,22 @@ static void draw_run(void *work, size_t run)
             continue; /* the sequence is gone through from its start: a point costs a thirtieth of a pass */
         }
         deviates_at(all->of, point, z);
-        ready.full = all->ready->full;
-        apply(all->of, z, &ready.full);
-        bite_ready_judge(&ready, &straight, rows);
+        apply(all->of, z, &ready.full); /* the same inputs in every draw: nothing of the last one stays */
+        bite_ready_judge_again(&ready, &how, &straight, rows);
         keep(all->out, at, &straight, rows, &all->tallies[run]);
     }
 }
 
-static void draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, const sample *out, tally *counted)
+static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, const sample *out, tally *counted)
 {
-    drawn all = {of, ready, how->seed, out, 1, {{{0}, 0}}};
+    drawn all = {of, ready, how->seed, out, NULL, 1, {{{0}, 0}}};
     size_t worth = out->draws / DRAWS_A_THREAD;
     all.runs = how->threads < worth ? how->threads : worth;
     all.runs = all.runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : all.runs < 1 ? 1 : all.runs;
+    all.kept = bite_memory_grow(bite_memory_usual(), NULL, KEPT_A_RUN * all.runs, sizeof *all.kept);
+    if (all.kept == NULL) {
+        return BITE_NO_MEMORY;
+    }
     bite_parallel(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_ROW_COUNT; i++) {
@@ -226,6 +259,8 @@ static void draw_all(const plan *of, const bite_ready *ready, const bite_drawing
         }
         counted->any += all.tallies[run].any;
     }
+    bite_memory_free(bite_memory_usual(), all.kept);
+    return BITE_OK;
 }
 
 /* The k-th of n by share; moves the numbers about. */
@@ -238,15 +273,15 @@ static double quantile(double *numbers, size_t count, double share)
 static void fill_values(sample *of, bite_result *result)
 {
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        double *uses = of->uses + (size_t)i * of->draws;
+        double *uses = of->uses + (size_t)i * of->stride;
         if (result->rows[i].applies && !isnan(uses[0])) {
             result->rows[i].use_high = fmax(result->rows[i].use, quantile(uses, of->draws, 0.95));
         }
     }
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         bite_value *value = &result->values[i];
-        double *numbers = of->values + (size_t)i * of->draws;
-        if (isnan(value->value) || isnan(numbers[0])) {
+        double *numbers = of->values + (size_t)i * of->stride;
+        if (!of->has[i] || isnan(numbers[0])) {
             continue;
         }
         value->low = fmin(value->value, quantile(numbers, of->draws, 0.05));
@@ -348,7 +383,7 @@ static void find_widest(const plan *of, const sample *sampled, uint64_t seed, ui
     double z[BITE_SPREAD_MOST];
     double with[BITE_SPREAD_MOST] = {0.0};
     double mean = 0.0;
-    const double *uses = sampled->uses + (size_t)row * sampled->draws;
+    const double *uses = sampled->uses + (size_t)row * sampled->stride;
     for (size_t at = 0; at < sampled->draws; at++) {
         mean += uses[at] > 0.0 ? log(uses[at]) : 0.0;
     }
@@ -412,18 +447,21 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     for (of.cells = 1; of.cells < sampled.draws;) {
         of.cells *= 2;
     }
-    size_t kept = sampled.draws * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
+    sampled.stride = sampled.draws + A_LINE;
+    size_t kept = sampled.stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
     sampled.values = bite_memory_grow(memory, NULL, kept + of.cells, sizeof(double)); /* all of it is written before it is read */
     if (sampled.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     }
-    sampled.uses = sampled.values + sampled.draws * BITE_VALUE_COUNT;
+    sampled.uses = sampled.values + sampled.stride * BITE_VALUE_COUNT;
     fill_deviates(of.cells, sampled.values + kept);
     of.deviates = sampled.values + kept;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        sampled.binds[i] = result->rows[i].applies && !result->rows[i].advisory;
+    note_wanted(result, &sampled);
+    status = draw_all(&of, &ready, drawing, &sampled, &counted);
+    if (status != BITE_OK) {
+        bite_memory_free(memory, sampled.values);
+        return bite_error_set(error, status, "no memory for the draws");
     }
-    draw_all(&of, &ready, drawing, &sampled, &counted);
     result->draws = (uint32_t)drawing->draws;
     fill_rows(&counted, (double)sampled.draws, drawing->confidence, result);
     if (count > 0) {

@@ -255,7 +255,7 @@ static double least_share(double c, double d, double damping)
 }
 
 /* With one response G along both axes L = mu/G, mu the roots of a0 mu^2 + a1 mu + 1 = 0 without G: 1/G = k (A + i B). */
-double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
+double bite_chatter_share(bite_arc arc, double ratio, double damping)
 {
     double direction[4];
     bite_chatter_directions(arc, ratio, direction);
@@ -269,5 +269,10 @@ double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double 
         double size = creal(mu) * creal(mu) + cimag(mu) * cimag(mu);
         best = fmin(best, size * least_share(-creal(mu), cimag(mu), damping));
     }
-    return 2.0 * M_PI * stiffness / (teeth * tangential) * best;
+    return 2.0 * M_PI * best;
+}
+
+double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
+{
+    return stiffness / (teeth * tangential) * bite_chatter_share(arc, ratio, damping);
 }

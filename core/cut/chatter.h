@@ -53,4 +53,7 @@ double bite_chatter_at(const bite_chatter_case *of, double speed);
  * INFINITY: none. */
 double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping);
 
+/** The same of a stiffness that is 1 with teeth x tangential: the depth goes straight with the one, against the other. */
+double bite_chatter_share(bite_arc arc, double ratio, double damping);
+
 #endif

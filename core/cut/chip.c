@@ -92,7 +92,7 @@ static int envelope(const line *lines, int count, double *from, int *which)
     return stretches;
 }
 
-static void form_tooth(bite_tooth *tooth, bite_arc arc, const line *lines, int count, double least)
+static void form_tooth(bite_tooth *tooth, bite_arc arc, const line *lines, int count)
 {
     double from[BITE_TEETH_MOST + 1];
     int which[BITE_TEETH_MOST + 1];
@@ -111,10 +111,9 @@ static void form_tooth(bite_tooth *tooth, bite_arc arc, const line *lines, int c
     for (int i = stretches - 2; i >= 0; i--) {
         add_piece(tooth, arc, M_PI - asin(from[i + 1]), M_PI - asin(from[i]), lines[which[i]]);
     }
-    tooth->forms = tooth->most >= least;
 }
 
-static void form_one(bite_chip *chip, int j, bite_arc arc, double tooth_feed, double runout, double least)
+static void form_one(bite_chip *chip, int j, bite_arc arc, double tooth_feed, double runout)
 {
     line lines[BITE_TEETH_MOST];
     int flutes = chip->alike ? 1 : chip->flutes;
@@ -126,7 +125,7 @@ static void form_one(bite_chip *chip, int j, bite_arc arc, double tooth_feed, do
         lines[m - 1].slope = m * tooth_feed;
         lines[m - 1].step = m == chip->flutes || chip->alike ? 0.0 : here - before;
     }
-    form_tooth(&chip->teeth[j], arc, lines, flutes, least);
+    form_tooth(&chip->teeth[j], arc, lines, flutes);
 }
 
 void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least)
@@ -135,23 +134,36 @@ void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
     chip->alike = flutes == 1 || !(runout > 0.0);
     chip->most = 0.0;
     chip->arc = 0.0;
-    chip->chip_arc = 0.0;
-    chip->area = 0.0;
     int shown = chip->alike ? 1 : flutes;
     double times = chip->alike ? flutes : 1.0;
     for (int j = 0; j < shown; j++) {
-        form_one(chip, j, arc, tooth_feed, runout, least);
+        form_one(chip, j, arc, tooth_feed, runout);
         const bite_tooth *tooth = &chip->teeth[j];
         chip->most = fmax(chip->most, tooth->most);
         chip->arc += times * tooth->arc;
-        if (tooth->forms) {
-            chip->chip_arc += times * tooth->arc;
-            chip->area += times * tooth->area;
-        }
     }
     /* z fz shared out over the arc that is really cut: fz when all teeth cut alike, z fz when one does all of it. */
     double full = flutes * bite_engage_span(arc);
     chip->feed_real = chip->arc > 0.0 ? fmin(flutes * tooth_feed, tooth_feed * full / chip->arc) : tooth_feed;
+    bite_chip_sort(chip, least);
+}
+
+void bite_chip_sort(bite_chip *chip, double least)
+{
+    int shown = chip->alike ? 1 : chip->flutes;
+    double times = chip->alike ? chip->flutes : 1.0;
+    chip->chip_arc = 0.0;
+    chip->area = 0.0;
+    chip->forming = 0;
+    for (int j = 0; j < shown; j++) {
+        bite_tooth *tooth = &chip->teeth[j];
+        tooth->forms = tooth->most >= least;
+        if (tooth->forms) {
+            chip->chip_arc += times * tooth->arc;
+            chip->area += times * tooth->area;
+            chip->forming |= 1U << j;
+        }
+    }
 }
 
 const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j)

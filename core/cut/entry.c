@@ -43,7 +43,7 @@ static void plunge(const bite_cut *way, bite_stretch *out)
     out->value[BITE_TOOL_STRESS] = bite_bend_stress(way, side, torque) + thrust / (0.25 * M_PI * core * core);
 }
 
-void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_stretch *out)
+void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_kept *kept, bite_stretch *out)
 {
     *way = *cut;
     way->feed_rate = bite_entry_feed(cut);
@@ -53,5 +53,5 @@ void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_stretch *out)
         return;
     }
     way->feed_rate *= cos(cut->ramp_angle);
-    bite_stretch_form(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), out);
+    bite_stretch_again(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), kept, out);
 }

@@ -78,6 +78,11 @@ static double oblique_share(const bite_cut *cut)
     return oblique.axial / oblique.tangential;
 }
 
+double bite_pressure_ratio(const bite_cut *cut, const bite_pressure *pressure)
+{
+    return isnan(cut->pressure_r) ? radial_share : pressure->radial / pressure->tangential;
+}
+
 static double or_share(double stated, double share, double of)
 {
     return isnan(stated) ? share * of : stated;

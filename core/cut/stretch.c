@@ -28,14 +28,62 @@ static const double light_width = 0.4;
 #define DELAY_STEPS 24
 static const double delay_precision = 1e-4;
 
+/* Whether the numbers are those that something was made of; takes them. NaN, with which it begins, is like none. */
+static int still(double *made_of, const double *now, int count)
+{
+    int same = 1;
+    for (int i = 0; i < count; i++) {
+        same &= made_of[i] == now[i];
+        made_of[i] = now[i];
+    }
+    return same;
+}
+
+void bite_kept_begin(bite_kept *kept)
+{
+    kept->chip_of[0] = kept->meet_of[0] = kept->share_of[0] = (double)NAN;
+}
+
+/* The chips of the stretch, and what its edges meet. */
+static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, bite_kept *kept)
+{
+    const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
+    double least = cut->minimum_chip * cut->edge_radius;
+    if (still(kept->chip_of, now, sizeof now / sizeof *now)) {
+        bite_chip_sort(&kept->chip, least);
+    } else {
+        bite_chip_form(&kept->chip, arc, feed, (int)cut->flutes, cut->runout, least);
+        kept->meet_of[0] = (double)NAN;
+    }
+    return &kept->chip;
+}
+
+static void meet(const bite_cut *cut, bite_arc arc, bite_kept *kept)
+{
+    const double now[] = {cut->depth, cut->diameter, cut->helix, kept->chip.forming};
+    if (!still(kept->meet_of, now, sizeof now / sizeof *now)) {
+        bite_meet_form(&kept->force.meet, &kept->chip, cut->depth, cut->diameter, cut->helix);
+        bite_wall_form(&kept->wall, &kept->force.meet, arc);
+    }
+}
+
+static double chatter_share(const bite_cut *cut, bite_arc arc, double ratio, bite_kept *kept)
+{
+    const double now[] = {arc.enter, arc.leave, ratio, cut->mode_damping};
+    if (!still(kept->share_of, now, sizeof now / sizeof *now)) {
+        kept->chatter_share = bite_chatter_share(arc, ratio, cut->mode_damping);
+    }
+    return kept->chatter_share;
+}
+
 /* Depth from which the cut chatters. A mode that nobody measured has no frequency: the worst speed counts. */
-static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged)
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged, bite_kept *kept)
 {
     /* the tool's own mode rings too high to be the culprit as a rule: machine and spindle are */
     double stiffness = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
-    double ratio = pressure->radial / pressure->tangential;
+    double ratio = bite_pressure_ratio(cut, pressure);
     if (isnan(cut->mode_frequency)) {
-        return bite_chatter_alike(arc, cut->flutes, pressure->tangential, ratio, stiffness, cut->mode_damping);
+        return stiffness / (cut->flutes * pressure->tangential) * chatter_share(cut, arc, ratio, kept);
     }
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     of.x.count = of.y.count = 1;
@@ -122,34 +170,32 @@ static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const
     out->torque_mean = torque_mean;
 }
 
-static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_stretch *out)
+static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_kept *kept,
+                         bite_stretch *out)
 {
     double *value = out->value;
     out->compliance = bend->compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged);
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged, kept);
     value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_bend_at(bend, 0.0);
     value[BITE_TOOL_STRESS] = bite_bend_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
-static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
-                           bite_stretch *out)
+static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
 {
     double radius = 0.5 * cut->diameter;
-    bite_force force;
-    bite_force_form(&force, chip, pressure, cut->depth, cut->diameter, cut->helix);
-    fill_loads(cut, &force.peaks, &force.mean, force.peaks.tangential * radius, force.mean.tangential * radius, out);
+    bite_force *force = &kept->force;
+    meet(cut, arc, kept);
+    bite_force_press(force, pressure);
+    fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
     bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, out);
-    bite_wall wall;
-    bite_wall_form(&wall, &force.meet, arc);
-    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force.meet, arc, &wall);
-    return contact_of_chip(cut, chip, out);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &kept->wall);
+    return contact_of_chip(cut, &kept->chip, out);
 }
 
 /* The same of one with rounded corners. */
-static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
-                          bite_stretch *out)
+static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
 {
     bite_round round;
     bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &round);
@@ -157,9 +203,9 @@ static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_chip *ch
     out->heavy_chip = round.heavy_chip;
     fill_loads(cut, &round.peaks, &round.mean, round.torque_peak, round.torque_mean, out);
     bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, out);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
     out->value[BITE_WALL_ERROR] = round.wall_force * bite_bend_at(&bend, round.wall_height);
-    return contact_of_round(cut, &round, chip, out);
+    return contact_of_round(cut, &round, &kept->chip, out);
 }
 
 /* A drill's lips; of its side forces there is what runout leaves. */
@@ -346,27 +392,33 @@ void bite_stretch_blank(bite_stretch *out)
     out->compliance = (double)NAN;
 }
 
-void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
+void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite_stretch *out)
 {
     bite_stretch_blank(out);
     double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
-    bite_chip chip;
-    bite_chip_form(&chip, arc, feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
-    fill_motion(cut, arc, &chip, out);
+    const bite_chip *chip = chip_of(cut, arc, feed, kept);
+    fill_motion(cut, arc, chip, out);
     fill_finish(cut, out);
     out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
     if (cut->operation == BITE_DRILL_HOLE) {
         out->packing = cut->depth / cut->diameter / drill_clears;
     }
     if (cut->operation == BITE_CHAMFER) {
-        fill_cone(cut, &chip, out);
+        fill_cone(cut, chip, out);
     }
     bite_pressure pressure;
     if (bite_pressure_of(cut, &pressure)) {
         contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
-                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, &chip, &pressure, out)
-                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &chip, &pressure, out)
-                                                       : fill_square(cut, arc, &chip, &pressure, out);
+                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, chip, &pressure, out)
+                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, kept, out)
+                                                       : fill_square(cut, arc, &pressure, kept, out);
         fill_heat(cut, &at, &pressure, out);
     }
+}
+
+void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
+{
+    bite_kept fresh;
+    bite_kept_begin(&fresh);
+    bite_stretch_again(cut, arc, &fresh, out);
 }

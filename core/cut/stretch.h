@@ -3,7 +3,10 @@
 #ifndef BITE_CUT_STRETCH_H
 #define BITE_CUT_STRETCH_H
 
+#include "core/cut/bend.h"
+#include "core/cut/chip.h"
 #include "core/cut/engage.h"
+#include "core/cut/force.h"
 #include <coolbite/coolbite.h>
 
 typedef struct bite_stretch {
@@ -19,10 +22,28 @@ typedef struct bite_stretch {
     double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */
 } bite_stretch;
 
+/** What a stretch has made, with all that it hangs on beside it: while that stays the same, in draws of other inputs, it is taken
+ * as it is. No digit depends on what was kept. */
+typedef struct bite_kept {
+    double chip_of[5];  /* arc, feed, flutes, runout */
+    double meet_of[4];  /* depth, diameter, helix, which teeth form */
+    double share_of[4]; /* arc, ratio, damping */
+    double chatter_share;
+    bite_chip chip;
+    bite_wall wall;
+    bite_force force;
+} bite_kept;
+
+/** Nothing is kept yet. */
+void bite_kept_begin(bite_kept *kept);
+
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
 
 /** What does not change between straight and corner is in cut, all defaults filled and checked. */
 void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *stretch);
+
+/** The same, one of many: takes from kept what still holds, and keeps what it makes. */
+void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite_stretch *stretch);
 
 #endif
