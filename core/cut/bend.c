@@ -88,13 +88,17 @@ static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_
                          double sign, finished each, void *work)
 {
     int steps = 1 + (int)(fabs(to - from) / wall_step);
-    for (int i = first; i <= steps; i++) {
+    bite_angle step = bite_angle_small((to - from) / steps);
+    bite_angle angle = bite_angle_of(from - span.away);
+    for (int i = 0; i <= steps; i++) {
         bite_wall_point point;
-        double phi = from + (to - from) * i / steps;
-        point.sign = sign;
-        point.height = (phi - phi_wall) / meet->lag;
-        bite_meet_within(meet, span, phi, point.met);
-        each(work, &point);
+        if (i >= first) {
+            point.sign = sign;
+            point.height = (angle.at + span.away - phi_wall) / meet->lag;
+            bite_meet_within(meet, span, &angle, point.met);
+            each(work, &point);
+        }
+        angle = bite_angle_sum(angle.at + step.at, angle, step);
     }
 }
 

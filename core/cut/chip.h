@@ -8,6 +8,7 @@
 #ifndef BITE_CUT_CHIP_H
 #define BITE_CUT_CHIP_H
 
+#include "core/cut/angle.h"
 #include "core/cut/engage.h"
 #include <stdint.h>
 
@@ -21,6 +22,10 @@ typedef struct bite_piece {
     double leave;
     double slope;  /* m, on sin phi */
     double offset; /* m */
+    double enter_sine;
+    double enter_cosine;
+    double leave_sine;
+    double leave_cosine;
 } bite_piece;
 
 typedef struct bite_tooth {

@@ -28,16 +28,22 @@ typedef struct turn {
     double lift[BITE_SAMPLES_MOST];
 } turn;
 
-static void press_lanes(const bite_pressure *restrict pressure, const bite_meet *restrict meet, int from, turn *restrict of)
+static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, int from, turn *of)
 {
     const bite_pressure here = *pressure;
-    for (int k = from; k < from + BITE_SAMPLE_LANES; k++) {
-        bite_load load = load_of(&here, meet->sample[BITE_MEET_AREA][k], meet->sample[BITE_MEET_EDGE][k],
-                                 meet->sample[BITE_MEET_AREA_SINE][k], meet->sample[BITE_MEET_AREA_COSINE][k],
-                                 meet->sample[BITE_MEET_EDGE_SINE][k], meet->sample[BITE_MEET_EDGE_COSINE][k]);
-        of->tangential[k] = load.tangential;
-        of->side[k] = load.x * load.x + load.y * load.y;
-        of->lift[k] = load.lift;
+    const double *met[BITE_MEETS];
+    double *tangential = of->tangential + from;
+    double *side = of->side + from;
+    double *lift = of->lift + from;
+    for (int i = 0; i < BITE_MEETS; i++) {
+        met[i] = meet->sample[i] + from;
+    }
+    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+        bite_load load = load_of(&here, met[BITE_MEET_AREA][k], met[BITE_MEET_EDGE][k], met[BITE_MEET_AREA_SINE][k],
+                                 met[BITE_MEET_AREA_COSINE][k], met[BITE_MEET_EDGE_SINE][k], met[BITE_MEET_EDGE_COSINE][k]);
+        tangential[k] = load.tangential;
+        side[k] = load.x * load.x + load.y * load.y;
+        lift[k] = load.lift;
     }
 }
 

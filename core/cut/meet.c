@@ -34,9 +34,12 @@ enum {
 };
 
 /* Antiderivatives in the tooth's own angle t = phi - b of (slope sin t + offset), 1, and both times sin t and cos t, with products
- * of sine and cosine written in twice the angle. sine and cosine are those of phi. */
-static void waves_at(const double *restrict of, double phi, double sine, double cosine, double *restrict met)
+ * of sine and cosine written in twice the angle. */
+static void waves_at(const double *restrict of, const bite_angle *angle, double *restrict met)
 {
+    double phi = angle->at;
+    double sine = angle->sine;
+    double cosine = angle->cosine;
     double sine2 = 2.0 * sine * cosine;
     double cosine2 = 1.0 - 2.0 * sine * sine;
     met[BITE_MEET_AREA] = of[BITE_MEET_AREA] + of[RISE_AREA] * phi - (of[SLOPE_COSINE] * cosine + of[SLOPE_SINE] * sine);
@@ -50,15 +53,19 @@ static void waves_at(const double *restrict of, double phi, double sine, double 
     met[BITE_MEET_EDGE_COSINE] = of[BITE_MEET_EDGE_COSINE] + (of[ONE_COSINE] * sine - of[ONE_SINE] * cosine);
 }
 
-/* The waves of a piece seen from an angle that is ahead of the tooth's own by behind, whose sine and cosine are given. */
-static void form_waves(const bite_meet_piece *restrict piece, double behind, double sine, double cosine, double scale,
+/* The waves of a piece seen from an angle that is ahead of the tooth's own by behind, and by whole turns of which sine and cosine
+ * know nothing. */
+static void form_waves(const bite_meet_piece *restrict piece, const bite_angle *behind, double turns, double scale,
                        double *restrict waves)
 {
+    double sine = behind->sine;
+    double cosine = behind->cosine;
+    double away = behind->at + 2.0 * M_PI * turns;
     double slope = scale * piece->slope;
     double offset = scale * piece->offset;
     double rise[BITE_MEETS] = {offset, scale, 0.5 * slope, 0.0, 0.0, 0.0};
     for (int i = 0; i < BITE_MEETS; i++) {
-        waves[i] = scale * piece->level[i] - rise[i] * behind;
+        waves[i] = scale * piece->level[i] - rise[i] * away;
     }
     waves[RISE_AREA] = rise[0];
     waves[RISE_EDGE] = rise[1];
@@ -79,23 +86,18 @@ static void form_waves(const bite_meet_piece *restrict piece, double behind, dou
 /* Levels a piece so that it goes on from `sum` at enter; sum becomes what has been met at leave. */
 static void join(bite_meet_piece *piece, double *sum)
 {
+    const bite_angle own = {0.0, 0.0, 1.0};
     double waves[BITE_WAVES];
     double enter[BITE_MEETS];
     memset(piece->level, 0, sizeof piece->level);
-    form_waves(piece, 0.0, 0.0, 1.0, 1.0, waves);
-    waves_at(waves, piece->enter.angle, piece->enter.sine, piece->enter.cosine, enter);
-    waves_at(waves, piece->leave.angle, piece->leave.sine, piece->leave.cosine, piece->after);
+    form_waves(piece, &own, 0.0, 1.0, waves);
+    waves_at(waves, &piece->enter, enter);
+    waves_at(waves, &piece->leave, piece->after);
     for (int i = 0; i < BITE_MEETS; i++) {
         piece->level[i] = sum[i] - enter[i];
         piece->after[i] += piece->level[i];
         sum[i] = piece->after[i];
     }
-}
-
-static bite_meet_border border_at(double angle)
-{
-    bite_meet_border border = {angle, sin(angle), cos(angle)};
-    return border;
 }
 
 /* A tooth under h_min forms no chip now, but may meet what it left and this pass together: for the peak its chip counts twice. */
@@ -107,9 +109,10 @@ static void form_tooth(bite_meet_tooth *out, const bite_tooth *tooth)
     for (int i = 0; i < tooth->count; i++) {
         const bite_piece *from = &tooth->pieces[i];
         bite_meet_piece *piece = &out->pieces[i];
-        int goes_on = i > 0 && from->enter == tooth->pieces[i - 1].leave;
-        piece->enter = goes_on ? out->pieces[i - 1].leave : border_at(from->enter);
-        piece->leave = border_at(from->leave);
+        const bite_angle enter = {from->enter, from->enter_sine, from->enter_cosine};
+        const bite_angle leave = {from->leave, from->leave_sine, from->leave_cosine};
+        piece->enter = enter;
+        piece->leave = leave;
         piece->slope = times * from->slope;
         piece->offset = times * from->offset;
         join(piece, sum);
@@ -121,14 +124,14 @@ static void form_tooth(bite_meet_tooth *out, const bite_tooth *tooth)
 static void form_ends(bite_meet *meet)
 {
     double pitch = 2.0 * M_PI / meet->flutes;
-    double psi = meet->lag * meet->depth;
+    bite_angle psi = bite_angle_of(meet->lag * meet->depth);
     meet->ends = 2 * meet->flutes;
-    for (int i = 0; i < meet->ends; i++) {
-        bite_meet_end *end = &meet->end[i];
-        end->behind = pitch * (i / 2) + (i % 2 ? psi : 0.0);
-        end->sine = sin(end->behind);
-        end->cosine = cos(end->behind);
-        end->scale = (i % 2 ? -1.0 : 1.0) / meet->lag;
+    for (int j = 0; j < meet->flutes; j++) {
+        bite_meet_end *tip = &meet->end[2 * j];
+        tip[0].behind = bite_angle_of(pitch * j);
+        tip[0].scale = 1.0 / meet->lag;
+        tip[1].behind = bite_angle_sum(tip[0].behind.at + psi.at, tip[0].behind, psi);
+        tip[1].scale = -1.0 / meet->lag;
     }
 }
 
@@ -152,33 +155,44 @@ static void form_mean(bite_meet *meet, const bite_chip *chip)
     }
 }
 
-static double wrapped(double phi, double period)
+/* Whole periods in an angle. */
+static int periods_in(double phi, double period)
 {
-    double turn = phi - period * floor(phi / period);
-    return turn < period ? turn : 0.0;
+    int count = (int)(phi / period); /* towards 0 */
+    return count > phi / period ? count - 1 : count;
+}
+
+/* Within the period; *turns: whole periods taken off. */
+static double wrapped(double phi, double period, int *turns)
+{
+    *turns = periods_in(phi, period);
+    double turn = phi - period * *turns;
+    if (turn >= period || turn < 0.0) { /* by rounding */
+        *turns += turn < 0.0 ? -1 : 1;
+        return 0.0;
+    }
+    return turn;
 }
 
 /* Tip angles at which some end of the integral crosses the border of a piece: there the sum has its kinks. */
-static void add_kink(bite_meet *meet, int tooth, int piece, int inside, const bite_meet_border *border)
+static void add_kink(bite_meet *meet, int tooth, int piece, int inside, const bite_angle *border)
 {
-    double pitch = 2.0 * M_PI / meet->flutes;
-    double psi = meet->lag * meet->depth;
+    int teeth = meet->alike ? 1 : meet->flutes; /* that pass in a period */
     for (int top = 0; top < 2; top++) {
-        double phi = border->angle + pitch * tooth + (top ? psi : 0.0);
         bite_meet_kink kink;
-        kink.at = wrapped(phi, meet->period);
+        int periods;
+        double phi = border->at + meet->end[2 * tooth + top].behind.at;
+        double at = wrapped(phi, meet->period, &periods);
         /* which tooth comes there within the period, and in which of its turns */
-        int ahead = (int)floor((kink.at - phi) / pitch + 0.5) + tooth;
-        int turns = (int)floor((double)ahead / meet->flutes);
+        int ahead = tooth - periods * teeth;
+        int turns = ahead >= 0 ? ahead / meet->flutes : -((meet->flutes - 1 - ahead) / meet->flutes);
         kink.end = (int16_t)(2 * (ahead - turns * meet->flutes) + top);
         kink.turns = (int16_t)turns;
         kink.piece = (int16_t)piece;
         kink.inside = (int16_t)inside;
-        const bite_meet_end *end = &meet->end[kink.end];
-        kink.sine = border->sine * end->cosine + border->cosine * end->sine;
-        kink.cosine = border->cosine * end->cosine - border->sine * end->sine;
+        kink.angle = bite_angle_sum(at, *border, meet->end[kink.end].behind);
         int k = meet->kinks++;
-        for (; k > 0 && meet->kink[k - 1].at > kink.at; k--) {
+        for (; k > 0 && meet->kink[k - 1].angle.at > at; k--) {
             meet->kink[k] = meet->kink[k - 1];
         }
         meet->kink[k] = kink;
@@ -188,7 +202,7 @@ static void add_kink(bite_meet *meet, int tooth, int piece, int inside, const bi
 /* Of teeth that cut alike one period of the first tells of all. */
 static void form_kinks(bite_meet *meet)
 {
-    const bite_meet_kink first = {0.0, 0.0, 1.0, -1, -1, 0, 0};
+    const bite_meet_kink first = {{0.0, 0.0, 1.0}, -1, -1, 0, 0};
     int shown = meet->alike ? 1 : meet->flutes;
     meet->period = meet->alike ? 2.0 * M_PI / meet->flutes : 2.0 * M_PI;
     meet->kink[0] = first;
@@ -197,7 +211,7 @@ static void form_kinks(bite_meet *meet)
         const bite_meet_tooth *tooth = &meet->teeth[j];
         for (int i = 0; i < tooth->count; i++) {
             add_kink(meet, j, i, 1, &tooth->pieces[i].enter);
-            if (i + 1 == tooth->count || tooth->pieces[i + 1].enter.angle != tooth->pieces[i].leave.angle) {
+            if (i + 1 == tooth->count || tooth->pieces[i + 1].enter.at != tooth->pieces[i].leave.at) {
                 add_kink(meet, j, i, 0, &tooth->pieces[i].leave);
             }
         }
@@ -214,14 +228,14 @@ typedef struct place {
 static place find_place(const bite_meet_tooth *tooth, double theta)
 {
     place at;
-    at.turns = floor(theta / (2.0 * M_PI));
+    at.turns = periods_in(theta, 2.0 * M_PI);
     theta -= 2.0 * M_PI * at.turns;
     const bite_meet_piece *piece = tooth->pieces + tooth->count;
-    while (piece > tooth->pieces && theta <= piece[-1].enter.angle) {
+    while (piece > tooth->pieces && theta <= piece[-1].enter.at) {
         piece--;
     }
     at.piece = piece > tooth->pieces ? piece - 1 : NULL;
-    at.inside = at.piece != NULL && theta < at.piece->leave.angle;
+    at.inside = at.piece != NULL && theta < at.piece->leave.at;
     return at;
 }
 
@@ -230,7 +244,7 @@ static void form_share(bite_waves *restrict into, const bite_meet_tooth *restric
                        place at)
 {
     if (at.inside) {
-        form_waves(at.piece, end->behind + 2.0 * M_PI * at.turns, end->sine, end->cosine, end->scale, into->of);
+        form_waves(at.piece, &end->behind, at.turns, end->scale, into->of);
     } else {
         memset(into, 0, sizeof *into);
         for (int i = 0; i < BITE_MEETS; i++) {
@@ -262,13 +276,6 @@ static void add_share(bite_waves *restrict sum, const bite_waves *restrict share
     }
 }
 
-static void take_share(bite_waves *restrict sum, const bite_waves *restrict share)
-{
-    for (int i = 0; i < BITE_WAVES; i++) {
-        sum->of[i] -= share->of[i];
-    }
-}
-
 static void add_up(const bite_meet *meet, sweep *of)
 {
     memset(&of->sum, 0, sizeof of->sum);
@@ -282,7 +289,7 @@ static void begin(const bite_meet *meet, double phi, sweep *of)
 {
     for (int i = 0; i < meet->ends; i++) {
         const bite_meet_tooth *tooth = tooth_of(meet, i);
-        form_share(&of->shares[i], tooth, &meet->end[i], find_place(tooth, phi - meet->end[i].behind));
+        form_share(&of->shares[i], tooth, &meet->end[i], find_place(tooth, phi - meet->end[i].behind.at));
     }
     add_up(meet, of);
 }
@@ -296,24 +303,23 @@ static void cross(const bite_meet *meet, const bite_meet_kink *kink, sweep *of)
     }
     const bite_meet_tooth *tooth = tooth_of(meet, kink->end);
     bite_waves *share = &of->shares[kink->end];
+    bite_waves before = *share;
     place at = {kink->piece < 0 ? NULL : &tooth->pieces[kink->piece], kink->inside, kink->turns};
-    int short_lag = fabs(meet->lag) * meet->depth < carry_least;
-    if (!short_lag) {
-        take_share(&of->sum, share);
-    }
     form_share(share, tooth, &meet->end[kink->end], at);
-    if (!short_lag) {
-        add_share(&of->sum, share);
-    } else {
+    if (fabs(meet->lag) * meet->depth < carry_least) {
         add_up(meet, of);
+        return;
+    }
+    for (int i = 0; i < BITE_WAVES; i++) {
+        of->sum.of[i] += share->of[i] - before.of[i];
     }
 }
 
-static void add_sample(bite_meet *meet, const bite_waves *waves, double phi, double sine, double cosine, int middle)
+static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angle *angle, int middle)
 {
     double met[BITE_MEETS];
     int at = meet->samples++;
-    waves_at(waves->of, phi, sine, cosine, met);
+    waves_at(waves->of, angle, met);
     for (int i = 0; i < BITE_MEETS; i++) {
         meet->sample[i][at] = met[i];
     }
@@ -322,24 +328,19 @@ static void add_sample(bite_meet *meet, const bite_waves *waves, double phi, dou
 
 /* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins with the one before ended with, for
  * nothing has steps. */
-static void climb(bite_meet *meet, const bite_waves *waves, const bite_meet_kink *from, const bite_meet_kink *to)
+static void climb(bite_meet *meet, const bite_waves *waves, const bite_angle *from, const bite_angle *to)
 {
     double whole = to->at - from->at;
     int steps = whole < stretch_least ? 1 : 2 * (1 + (int)(whole / (2.0 * sample_step)));
     if (steps > 1) {
-        double step = whole / steps;
-        double turn_sine = sin(step);
-        double turn_cosine = cos(step);
-        double sine = from->sine;
-        double cosine = from->cosine;
+        bite_angle step = bite_angle_small(whole / steps);
+        bite_angle between = *from;
         for (int i = 1; i < steps; i++) {
-            double turned = sine * turn_cosine + cosine * turn_sine;
-            cosine = cosine * turn_cosine - sine * turn_sine;
-            sine = turned;
-            add_sample(meet, waves, from->at + step * i, sine, cosine, i % 2);
+            between = bite_angle_sum(from->at + step.at * i, between, step);
+            add_sample(meet, waves, &between, i % 2);
         }
     }
-    add_sample(meet, waves, to->at, to->sine, to->cosine, 0);
+    add_sample(meet, waves, to, 0);
 }
 
 static void repeat_last(bite_meet *meet)
@@ -357,28 +358,27 @@ static void sweep_period(bite_meet *meet)
 {
     sweep of;
     int begun = 0;
-    bite_meet_kink end = {meet->period, 0.0, 1.0, -1, -1, 0, 0};
+    bite_angle end = {meet->period, 0.0, 1.0};
     if (meet->alike) {
-        end.sine = sin(meet->period);
-        end.cosine = cos(meet->period);
+        end = bite_angle_of(meet->period);
     }
     meet->samples = 0;
     for (int i = 0; i < meet->kinks; i++) {
         const bite_meet_kink *kink = &meet->kink[i];
-        const bite_meet_kink *next = i + 1 < meet->kinks ? &kink[1] : &end;
+        const bite_angle *next = i + 1 < meet->kinks ? &kink[1].angle : &end;
         if (begun) {
             cross(meet, kink, &of);
         }
-        if (!(next->at > kink->at)) {
+        if (!(next->at > kink->angle.at)) {
             continue;
         }
         if (!begun) {
-            begin(meet, 0.5 * (kink->at + next->at), &of);
+            begin(meet, 0.5 * (kink->angle.at + next->at), &of);
             begun = 1;
-            add_sample(meet, &of.sum, 0.0, 0.0, 1.0, 0); /* the first kink is at 0 */
+            add_sample(meet, &of.sum, &meet->kink[0].angle, 0);
         }
         meet->span[i] = of.sum;
-        climb(meet, &of.sum, kink, next);
+        climb(meet, &of.sum, &kink->angle, next);
     }
     repeat_last(meet);
 }
@@ -404,25 +404,26 @@ void bite_meet_form(bite_meet *meet, const bite_chip *chip, double depth, double
 void bite_meet_at(const bite_meet *meet, double phi, double met[BITE_MEETS])
 {
     sweep of;
+    bite_angle angle = bite_angle_of(phi);
     begin(meet, phi, &of);
-    waves_at(of.sum.of, phi, sin(phi), cos(phi), met);
+    waves_at(of.sum.of, &angle, met);
 }
 
 bite_meet_span bite_meet_span_at(const bite_meet *meet, double phi)
 {
     const double hair = 1e-12; /* rad: at a kink but for rounding is at it */
-    double at = wrapped(phi, meet->period);
+    int periods;
+    double at = wrapped(phi, meet->period, &periods);
     int next = 1;
-    while (next < meet->kinks && meet->kink[next].at <= at + hair) {
+    while (next < meet->kinks && meet->kink[next].angle.at <= at + hair) {
         next++;
     }
     double away = phi - at;
-    bite_meet_span span = {next - 1, away, away + (next < meet->kinks ? meet->kink[next].at : meet->period)};
+    bite_meet_span span = {next - 1, away, away + (next < meet->kinks ? meet->kink[next].angle.at : meet->period)};
     return span;
 }
 
-void bite_meet_within(const bite_meet *meet, bite_meet_span span, double phi, double met[BITE_MEETS])
+void bite_meet_within(const bite_meet *meet, bite_meet_span span, const bite_angle *angle, double met[BITE_MEETS])
 {
-    double at = phi - span.away;
-    waves_at(meet->span[span.kink].of, at, sin(at), cos(at), met);
+    waves_at(meet->span[span.kink].of, angle, met);
 }

@@ -24,17 +24,10 @@ typedef struct bite_waves {
     double of[BITE_WAVES];
 } bite_waves;
 
-/** A border of a piece, in the tooth's own angle. */
-typedef struct bite_meet_border {
-    double angle;
-    double sine;
-    double cosine;
-} bite_meet_border;
-
 /** One piece of a tooth's chip. What the tooth has met from angle 0 on is, within the piece, level + the piece's antiderivative. */
 typedef struct bite_meet_piece {
-    bite_meet_border enter;
-    bite_meet_border leave;
+    bite_angle enter; /* in the tooth's own angle */
+    bite_angle leave;
     double slope; /* m, on sin phi */
     double offset;
     double level[BITE_MEETS]; /* for each m that the edge rises in a radian: m rad, and rad */
@@ -49,9 +42,7 @@ typedef struct bite_meet_tooth {
 
 /** An end of the integral along a tooth's edge, at the tip or at ap: it trails phi by an angle. */
 typedef struct bite_meet_end {
-    double behind; /* rad */
-    double sine;   /* of behind */
-    double cosine;
+    bite_angle behind;
     double scale; /* +-R/tan(beta), m/rad */
 } bite_meet_end;
 
@@ -59,13 +50,11 @@ typedef struct bite_meet_end {
 
 /** A tip angle at which an end crosses the border of a piece: there the load bends. */
 typedef struct bite_meet_kink {
-    double at; /* rad, 0 to period */
-    double sine;
-    double cosine;
-    int16_t end;    /* -1: none */
-    int16_t piece;  /* in which, or behind which, the end then stands; -1: before the first */
-    int16_t inside; /* 1: in it */
-    int16_t turns;  /* how often the end has gone round then */
+    bite_angle angle; /* 0 to period */
+    int16_t end;      /* -1: none */
+    int16_t piece;    /* in which, or behind which, the end then stands; -1: before the first */
+    int16_t inside;   /* 1: in it */
+    int16_t turns;    /* how often the end has gone round then */
 } bite_meet_kink;
 
 /** A turn's samples: two a kink, and as many as smooth stretches want. */
@@ -107,7 +96,7 @@ typedef struct bite_meet_span {
 /** The span that holds phi or begins there; any phi. */
 bite_meet_span bite_meet_span_at(const bite_meet *meet, double phi);
 
-/** The integrals at phi, of a span that holds it or ends there. */
-void bite_meet_within(const bite_meet *meet, bite_meet_span span, double phi, double met[BITE_MEETS]);
+/** The integrals at an angle that lies span.away before, of a span that holds it or ends there. */
+void bite_meet_within(const bite_meet *meet, bite_meet_span span, const bite_angle *angle, double met[BITE_MEETS]);
 
 #endif

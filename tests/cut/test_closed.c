@@ -207,7 +207,8 @@ START_TEST(forces_are_the_sum_of_discs)
         bite_meet_span span = bite_meet_span_at(&force.meet, phi);
         double met[BITE_MEETS];
         ck_assert(span.end > phi);
-        bite_meet_within(&force.meet, span, phi, met);
+        bite_angle within = bite_angle_of(phi - span.away);
+        bite_meet_within(&force.meet, span, &within, met);
         ck_assert_double_eq_tol(bite_force_of(&pressure, met).y, closed.y, 1e-9 * scale);
     }
     bite_force_peaks seen = {0.0, 0.0, 0.0};
