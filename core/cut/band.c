@@ -9,11 +9,11 @@
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/base/parallel.h"
+#include "core/base/select.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/draw.h"
 #include "core/cut/judged.h"
 #include "core/cut/rows.h"
-#include <gsl/gsl_statistics_double.h>
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -25,8 +25,14 @@ typedef struct plan {
     bite_scatter scatters[BITE_SPREAD_MOST];
     double share_common[BITE_SPREAD_MOST]; /* of the deviate: roots of the shares of the variance */
     double share_own[BITE_SPREAD_MOST];
+    double least[BITE_SPREAD_MOST]; /* the inputs' ranges, and where they stand in a cut */
+    double most[BITE_SPREAD_MOST];
+    size_t offset[BITE_SPREAD_MOST];
+    unsigned group_of[BITE_SPREAD_MOST]; /* dimension of the group; none: 0, with nothing in common */
+    int grouped;
     size_t count;
     size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
+    unsigned spare;                      /* binary digits of a point beyond its cell */
     const double *deviates;              /* of the cells */
     unsigned group_at[BITE_DRAW_GROUPS]; /* dimension + 1; 0: no such group */
     unsigned dimensions;
@@ -40,6 +46,7 @@ typedef struct sample {
     size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
     double *values;                /* BITE_VALUE_COUNT x stride */
     double *uses;                  /* BITE_ROW_COUNT x stride; NaN: does not apply in that draw */
+    double *sizes;                 /* room for a number of each draw */
     uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
     uint8_t applies[BITE_ROW_COUNT];
     uint8_t binds[BITE_ROW_COUNT];
@@ -119,6 +126,11 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
         out->scatters[i] = bite_draw_scatter(spread, *bite_input_number_of(full, out->inputs[i]));
         out->share_common[i] = sqrt(together);
         out->share_own[i] = sqrt(1.0 - together);
+        out->least[i] = out->inputs[i]->least;
+        out->most[i] = out->inputs[i]->most;
+        out->offset[i] = out->inputs[i]->offset;
+        out->group_of[i] = spread->group > 0 ? out->group_at[spread->group] - 1 : 0;
+        out->grouped |= spread->group > 0;
     }
     out->dimensions += (unsigned)count;
     return out->dimensions <= BITE_DRAW_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
@@ -134,36 +146,27 @@ static void fill_deviates(size_t cells, double *deviates)
     }
 }
 
-static double deviate_of(const plan *of, double point)
+/* Standard normal deviates of all inputs at the next point. */
+static void next_deviates(const plan *of, bite_draw *draw, double *z)
 {
-    return of->deviates[(size_t)(point * (double)of->cells)];
-}
-
-/* Standard normal deviates of all inputs at a point. */
-static void deviates_at(const plan *of, const double *point, double *z)
-{
-    unsigned groups = of->dimensions - (unsigned)of->count;
-    double common[BITE_DRAW_GROUPS];
-    for (unsigned g = 0; g < groups; g++) {
-        common[g] = deviate_of(of, point[g]);
-    }
+    uint32_t digits[BITE_DRAW_DIMENSIONS];
+    const uint32_t *own = digits + (of->dimensions - of->count); /* behind those of the groups */
+    bite_draw_digits(draw, digits);
     for (size_t i = 0; i < of->count; i++) {
-        unsigned at = of->group_at[of->spreads[i]->group];
-        z[i] = of->share_own[i] * deviate_of(of, point[groups + i]);
-        if (at > 0) {
-            z[i] += of->share_common[i] * common[at - 1];
-        }
+        z[i] = of->share_own[i] * of->deviates[own[i] >> of->spare];
+    }
+    for (size_t i = 0; of->grouped && i < of->count; i++) {
+        z[i] += of->share_common[i] * of->deviates[digits[of->group_of[i]] >> of->spare];
     }
 }
-
 /* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
 static void apply(const plan *of, const double *z, bite_cut *full)
 {
+    double values[BITE_SPREAD_MOST];
+    bite_draw_values(of->scatters, z, of->count, values);
     for (size_t i = 0; i < of->count; i++) {
-        const bite_input *input = of->inputs[i];
-        double value = bite_draw_value(&of->scatters[i], z[i]);
-        value = value < input->least ? input->least : value;
-        *bite_input_number(full, input) = value > input->most ? input->most : value;
+        double value = values[i] < of->least[i] ? of->least[i] : values[i];
+        *(double *)(void *)((char *)full + of->offset[i]) = value > of->most[i] ? of->most[i] : value;
     }
 }
 
@@ -220,7 +223,6 @@ static void draw_run(void *work, size_t run)
     size_t to = all->out->draws * (run + 1) / all->runs;
     bite_draw draw;
     bite_ready ready = *all->ready;
-    double point[BITE_DRAW_DIMENSIONS];
     double z[BITE_SPREAD_MOST];
     bite_kept *kept = all->kept + KEPT_A_RUN * run;
     bite_judging how = {&kept[0], &kept[1], &kept[2], all->out->applies};
@@ -228,14 +230,11 @@ static void draw_run(void *work, size_t run)
         bite_kept_begin(&kept[i]);
     }
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
-    for (size_t at = 0; at < to; at++) {
+    bite_draw_skip(&draw, (uint32_t)from);
+    for (size_t at = from; at < to; at++) {
         bite_stretch straight;
         bite_row rows[BITE_ROW_COUNT];
-        bite_draw_next(&draw, point);
-        if (at < from) {
-            continue; /* the sequence is gone through from its start: a point costs a thirtieth of a pass */
-        }
-        deviates_at(all->of, point, z);
+        next_deviates(all->of, &draw, z);
         apply(all->of, z, &ready.full); /* the same inputs in every draw: nothing of the last one stays */
         bite_ready_judge_again(&ready, &how, &straight, rows);
         keep(all->out, at, &straight, rows, &all->tallies[run]);
@@ -263,19 +262,42 @@ static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_
     return BITE_OK;
 }
 
-/* The k-th of n by share; moves the numbers about. */
-static double quantile(double *numbers, size_t count, double share)
+/* The place of n by share. */
+static size_t place_of(size_t count, double share)
 {
-    size_t at = (size_t)(share * (double)(count - 1) + 0.5);
-    return gsl_stats_select(numbers, 1, count, at);
+    return (size_t)(share * (double)(count - 1) + 0.5);
 }
 
+static int all_alike(const double *numbers, size_t count)
+{
+    size_t i = 1;
+    while (i < count && numbers[i] == numbers[0]) {
+        i++;
+    }
+    return i >= count;
+}
+
+/* The numbers at 5 and 95 %; moves them about. */
+static void find_ends(double *numbers, size_t count, double *low, double *high)
+{
+    size_t at_low = place_of(count, 0.05);
+    size_t at_high = place_of(count, 0.95);
+    if (all_alike(numbers, count)) {
+        *low = *high = numbers[0];
+        return;
+    }
+    *low = bite_select(numbers, count, at_low);
+    *high = bite_select(numbers + at_low, count - at_low, at_high - at_low); /* those before are no larger */
+}
 static void fill_values(sample *of, bite_result *result)
 {
+    double low;
+    double high;
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         double *uses = of->uses + (size_t)i * of->stride;
         if (result->rows[i].applies && !isnan(uses[0])) {
-            result->rows[i].use_high = fmax(result->rows[i].use, quantile(uses, of->draws, 0.95));
+            high = all_alike(uses, of->draws) ? uses[0] : bite_select(uses, of->draws, place_of(of->draws, 0.95));
+            result->rows[i].use_high = fmax(result->rows[i].use, high);
         }
     }
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -284,8 +306,9 @@ static void fill_values(sample *of, bite_result *result)
         if (!of->has[i] || isnan(numbers[0])) {
             continue;
         }
-        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05));
-        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95));
+        find_ends(numbers, of->draws, &low, &high);
+        value->low = fmin(value->value, low);
+        value->high = fmax(value->value, high);
     }
 }
 
@@ -379,21 +402,21 @@ static uint32_t governing_row(const sample *of, const bite_result *result)
 static void find_widest(const plan *of, const sample *sampled, uint64_t seed, uint32_t row, bite_result *result)
 {
     bite_draw draw;
-    double point[BITE_DRAW_DIMENSIONS];
     double z[BITE_SPREAD_MOST];
     double with[BITE_SPREAD_MOST] = {0.0};
     double mean = 0.0;
     const double *uses = sampled->uses + (size_t)row * sampled->stride;
+    double *sizes = sampled->sizes;
     for (size_t at = 0; at < sampled->draws; at++) {
-        mean += uses[at] > 0.0 ? log(uses[at]) : 0.0;
+        sizes[at] = uses[at] > 0.0 ? log(uses[at]) : 0.0;
+        mean += sizes[at];
     }
     mean /= (double)sampled->draws;
     double spread = 0.0;
     (void)bite_draw_begin(&draw, of->dimensions, seed);
     for (size_t at = 0; at < sampled->draws; at++) {
-        double size = (uses[at] > 0.0 ? log(uses[at]) : 0.0) - mean;
-        bite_draw_next(&draw, point);
-        deviates_at(of, point, z);
+        double size = sizes[at] - mean;
+        next_deviates(of, &draw, z);
         spread += size * size;
         for (size_t i = 0; i < of->count; i++) {
             with[i] += size * z[i];
@@ -444,18 +467,20 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     sample sampled = {0};
     sampled.draws = count == 0 ? 1 : drawing->draws;
     sampled.over = drawing->over;
-    for (of.cells = 1; of.cells < sampled.draws;) {
+    for (of.cells = 1, of.spare = BITE_DRAW_DIGITS; of.cells < sampled.draws; of.spare--) {
         of.cells *= 2;
     }
     sampled.stride = sampled.draws + A_LINE;
     size_t kept = sampled.stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
-    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells, sizeof(double)); /* all of it is written before it is read */
+    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells + sampled.draws,
+                                      sizeof(double)); /* all of it is written before it is read */
     if (sampled.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     }
     sampled.uses = sampled.values + sampled.stride * BITE_VALUE_COUNT;
     fill_deviates(of.cells, sampled.values + kept);
     of.deviates = sampled.values + kept;
+    sampled.sizes = sampled.values + kept + of.cells;
     note_wanted(result, &sampled);
     status = draw_all(&of, &ready, drawing, &sampled, &counted);
     if (status != BITE_OK) {

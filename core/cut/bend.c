@@ -83,22 +83,23 @@ double bite_bend_at(const bite_bend *bend, double height)
 /* What is done with each instant at which a height of the wall is finished. */
 typedef void (*finished)(void *work, const bite_wall_point *point);
 
-/* The wall at phi_wall between two tip angles of one span of the force. */
-static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_wall, double from, double to, int first,
+/* The wall at phi_wall between two tip angles of one span of the force. from: what lies span.away before the first. */
+static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_wall, bite_angle from, double to, int first,
                          double sign, finished each, void *work)
 {
-    int steps = 1 + (int)(fabs(to - from) / wall_step);
-    bite_angle step = bite_angle_small((to - from) / steps);
-    bite_angle angle = bite_angle_of(from - span.away);
+    double whole = to - span.away - from.at;
+    int steps = 1 + (int)(whole / wall_step);
+    bite_angle step = bite_angle_small(whole / steps);
+    double rise = 1.0 / meet->lag;
     for (int i = 0; i <= steps; i++) {
-        bite_wall_point point;
         if (i >= first) {
+            bite_wall_point point;
             point.sign = sign;
-            point.height = (angle.at + span.away - phi_wall) / meet->lag;
-            bite_meet_within(meet, span, &angle, point.met);
+            point.height = (from.at + span.away - phi_wall) * rise;
+            bite_meet_within(meet, span, &from, point.met);
             each(work, &point);
         }
-        angle = bite_angle_sum(angle.at + step.at, angle, step);
+        from = bite_angle_sum(from.at + step.at, from, step);
     }
 }
 
@@ -107,15 +108,16 @@ static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_
 static void walk_wall(const bite_meet *meet, double phi_wall, double sign, finished each, void *work)
 {
     double top = phi_wall + meet->depth * meet->lag;
+    double low = fmin(phi_wall, top);
     double high = fmax(phi_wall, top);
+    bite_meet_span span = bite_meet_span_at(meet, low);
+    bite_angle from = bite_angle_of(low - span.away);
     int first = 0;
-    for (double at = fmin(phi_wall, top); at < high;) {
-        bite_meet_span span = bite_meet_span_at(meet, at);
-        double to = span.end > at && span.end < high ? span.end : high;
-        walk_between(meet, span, phi_wall, at, to, first, sign, each, work);
-        at = to;
+    for (; span.end < high; span = bite_meet_span_next(meet, span), from = meet->kink[span.kink].angle) {
+        walk_between(meet, span, phi_wall, from, span.end, first, sign, each, work);
         first = 1; /* the load has no steps: a span begins with what the one before has ended with */
     }
+    walk_between(meet, span, phi_wall, from, high, first, sign, each, work);
 }
 
 static void walk_walls(const bite_meet *meet, bite_arc arc, finished each, void *work)

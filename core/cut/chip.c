@@ -68,7 +68,7 @@ static double next_change(const line *lines, int count, int now, double s, int *
     for (int m = 0; m < count; m++) {
         if (lines[m].slope < lines[now].slope) {
             double crossing = (lines[m].step - lines[now].step) / (lines[now].slope - lines[m].slope);
-            crossing = fmax(crossing, s);
+            crossing = crossing > s ? crossing : s;
             if (crossing < at || (crossing == at && lines[m].slope < lines[*next].slope)) {
                 at = crossing;
                 *next = m;
@@ -83,7 +83,8 @@ static int envelope(const line *lines, int count, double *from, int *which)
 {
     double s = 0.0;
     for (int m = 0; m < count; m++) {
-        s = fmax(s, -lines[m].step / lines[m].slope);
+        double touches = -lines[m].step / lines[m].slope;
+        s = touches > s ? touches : s;
     }
     if (s >= 1.0) {
         return 0;

@@ -21,11 +21,15 @@ bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_MEE
                    met[BITE_MEET_EDGE_SINE], met[BITE_MEET_EDGE_COSINE]);
 }
 
-/* What peaks are looked for in, at all samples of a period. */
+/* What peaks are looked for in, at all samples of a period, and the largest of each lane. */
 typedef struct turn {
     double tangential[BITE_SAMPLES_MOST];
     double side[BITE_SAMPLES_MOST]; /* squared */
     double lift[BITE_SAMPLES_MOST];
+    double tangential_most[BITE_SAMPLE_LANES];
+    double side_most[BITE_SAMPLE_LANES];
+    double lift_most[BITE_SAMPLE_LANES];
+    double lift_least[BITE_SAMPLE_LANES];
 } turn;
 
 static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, int from, turn *of)
@@ -45,10 +49,25 @@ static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, in
         side[k] = load.x * load.x + load.y * load.y;
         lift[k] = load.lift;
     }
+    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+        of->tangential_most[k] = tangential[k] > of->tangential_most[k] ? tangential[k] : of->tangential_most[k];
+        of->side_most[k] = side[k] > of->side_most[k] ? side[k] : of->side_most[k];
+        of->lift_most[k] = lift[k] > of->lift_most[k] ? lift[k] : of->lift_most[k];
+        of->lift_least[k] = lift[k] < of->lift_least[k] ? lift[k] : of->lift_least[k];
+    }
+}
+
+static double most_of(const double lanes[BITE_SAMPLE_LANES])
+{
+    double most = lanes[0];
+    for (int k = 1; k < BITE_SAMPLE_LANES; k++) {
+        most = lanes[k] > most ? lanes[k] : most;
+    }
+    return most;
 }
 
 /* The top of the parabola through three values at equal steps where it lies between the outer two and above `best`; else best. */
-static double top_over(double best, double left, double middle, double right)
+static inline double top_over(double best, double left, double middle, double right)
 {
     double slope = 0.5 * (right - left);
     /* a top between them is no higher than this */
@@ -65,27 +84,24 @@ static double top_over(double best, double left, double middle, double right)
 
 static void find_peaks(const bite_meet *meet, const turn *of, bite_force_peaks *peaks)
 {
-    double tangential = 0.0;
-    double side = 0.0;
-    double most = 0.0; /* of the lift, upwards, and downwards */
-    double least = 0.0;
-    for (int k = 0; k < meet->samples; k++) {
-        tangential = of->tangential[k] > tangential ? of->tangential[k] : tangential;
-        side = of->side[k] > side ? of->side[k] : side;
-        most = of->lift[k] > most ? of->lift[k] : most;
-        least = of->lift[k] < least ? of->lift[k] : least;
+    double tangential = most_of(of->tangential_most);
+    double side = most_of(of->side_most);
+    double up = most_of(of->lift_most);
+    double down = 0.0; /* of the lift, turned over */
+    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+        down = -of->lift_least[k] > down ? -of->lift_least[k] : down;
     }
-    for (int k = 1; k + 1 < meet->samples; k++) {
-        if (meet->middle[k]) {
-            tangential = top_over(tangential, of->tangential[k - 1], of->tangential[k], of->tangential[k + 1]);
-            side = top_over(side, of->side[k - 1], of->side[k], of->side[k + 1]);
-            most = top_over(most, of->lift[k - 1], of->lift[k], of->lift[k + 1]);
-            least = -top_over(-least, -of->lift[k - 1], -of->lift[k], -of->lift[k + 1]);
-        }
+    for (int i = 0; i < meet->middles; i++) {
+        int k = meet->middle[i];
+        const double *lift = of->lift + k;
+        tangential = top_over(tangential, of->tangential[k - 1], of->tangential[k], of->tangential[k + 1]);
+        side = top_over(side, of->side[k - 1], of->side[k], of->side[k + 1]);
+        up = top_over(up, lift[-1], lift[0], lift[1]);
+        down = top_over(down, -lift[-1], -lift[0], -lift[1]);
     }
     peaks->tangential = tangential;
     peaks->side = sqrt(side);
-    peaks->lift = most >= -least ? most : least;
+    peaks->lift = up >= down ? up : -down;
 }
 
 void bite_force_press(bite_force *force, const bite_pressure *pressure)
@@ -93,6 +109,9 @@ void bite_force_press(bite_force *force, const bite_pressure *pressure)
     turn of;
     force->pressure = *pressure;
     force->mean = bite_force_of(pressure, force->meet.mean);
+    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+        of.tangential_most[k] = of.side_most[k] = of.lift_most[k] = of.lift_least[k] = 0.0;
+    }
     for (int k = 0; k < force->meet.samples; k += BITE_SAMPLE_LANES) {
         press_lanes(pressure, &force->meet, k, &of);
     }

@@ -63,13 +63,19 @@ static void form_waves(const bite_meet_piece *restrict piece, const bite_angle *
     double away = behind->at + 2.0 * M_PI * turns;
     double slope = scale * piece->slope;
     double offset = scale * piece->offset;
-    double rise[BITE_MEETS] = {offset, scale, 0.5 * slope, 0.0, 0.0, 0.0};
+    double level[BITE_MEETS];
     for (int i = 0; i < BITE_MEETS; i++) {
-        waves[i] = scale * piece->level[i] - rise[i] * away;
+        level[i] = scale * piece->level[i];
     }
-    waves[RISE_AREA] = rise[0];
-    waves[RISE_EDGE] = rise[1];
-    waves[RISE_TWICE] = rise[2];
+    waves[BITE_MEET_AREA] = level[BITE_MEET_AREA] - offset * away;
+    waves[BITE_MEET_EDGE] = level[BITE_MEET_EDGE] - scale * away;
+    waves[BITE_MEET_AREA_SINE] = level[BITE_MEET_AREA_SINE] - 0.5 * slope * away;
+    waves[BITE_MEET_AREA_COSINE] = level[BITE_MEET_AREA_COSINE];
+    waves[BITE_MEET_EDGE_SINE] = level[BITE_MEET_EDGE_SINE];
+    waves[BITE_MEET_EDGE_COSINE] = level[BITE_MEET_EDGE_COSINE];
+    waves[RISE_AREA] = offset;
+    waves[RISE_EDGE] = scale;
+    waves[RISE_TWICE] = 0.5 * slope;
     waves[SLOPE_COSINE] = slope * cosine;
     waves[SLOPE_SINE] = slope * sine;
     waves[OFFSET_COSINE] = offset * cosine;
@@ -150,16 +156,18 @@ static void form_mean(bite_meet *meet, const bite_chip *chip)
         sum[BITE_MEET_EDGE_SINE] += total[BITE_MEET_EDGE_SINE];
         sum[BITE_MEET_EDGE_COSINE] += total[BITE_MEET_EDGE_COSINE];
     }
+    double share = (chip->alike ? chip->flutes : 1.0) * meet->depth / (2.0 * M_PI);
     for (int i = 0; i < BITE_MEETS; i++) {
-        meet->mean[i] = sum[i] * (chip->alike ? chip->flutes : 1.0) * meet->depth / (2.0 * M_PI);
+        meet->mean[i] = sum[i] * share;
     }
 }
 
 /* Whole periods in an angle. */
 static int periods_in(double phi, double period)
 {
-    int count = (int)(phi / period); /* towards 0 */
-    return count > phi / period ? count - 1 : count;
+    double periods = phi / period;
+    int count = (int)periods; /* towards 0 */
+    return count > periods ? count - 1 : count;
 }
 
 /* Within the period; *turns: whole periods taken off. */
@@ -246,9 +254,10 @@ static void form_share(bite_waves *restrict into, const bite_meet_tooth *restric
     if (at.inside) {
         form_waves(at.piece, &end->behind, at.turns, end->scale, into->of);
     } else {
-        memset(into, 0, sizeof *into);
-        for (int i = 0; i < BITE_MEETS; i++) {
-            into->of[i] = end->scale * (at.piece == NULL ? 0.0 : at.piece->after[i]);
+        static const bite_waves none;
+        *into = none;
+        for (int i = 0; at.piece != NULL && i < BITE_MEETS; i++) {
+            into->of[i] = end->scale * at.piece->after[i];
         }
     }
     if (at.turns != 0.0) {
@@ -278,8 +287,8 @@ static void add_share(bite_waves *restrict sum, const bite_waves *restrict share
 
 static void add_up(const bite_meet *meet, sweep *of)
 {
-    memset(&of->sum, 0, sizeof of->sum);
-    for (int i = 0; i < meet->ends; i++) {
+    of->sum = of->shares[0];
+    for (int i = 1; i < meet->ends; i++) {
         add_share(&of->sum, &of->shares[i]);
     }
 }
@@ -315,7 +324,7 @@ static void cross(const bite_meet *meet, const bite_meet_kink *kink, sweep *of)
     }
 }
 
-static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angle *angle, int middle)
+static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angle *angle)
 {
     double met[BITE_MEETS];
     int at = meet->samples++;
@@ -323,7 +332,6 @@ static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angl
     for (int i = 0; i < BITE_MEETS; i++) {
         meet->sample[i][at] = met[i];
     }
-    meet->middle[at] = (uint8_t)middle;
 }
 
 /* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins with the one before ended with, for
@@ -337,10 +345,13 @@ static void climb(bite_meet *meet, const bite_waves *waves, const bite_angle *fr
         bite_angle between = *from;
         for (int i = 1; i < steps; i++) {
             between = bite_angle_sum(from->at + step.at * i, between, step);
-            add_sample(meet, waves, &between, i % 2);
+            if (i % 2) {
+                meet->middle[meet->middles++] = (int16_t)meet->samples;
+            }
+            add_sample(meet, waves, &between);
         }
     }
-    add_sample(meet, waves, to, 0);
+    add_sample(meet, waves, to);
 }
 
 static void repeat_last(bite_meet *meet)
@@ -350,7 +361,6 @@ static void repeat_last(bite_meet *meet)
         for (int i = 0; i < BITE_MEETS; i++) {
             meet->sample[i][meet->samples] = meet->sample[i][last];
         }
-        meet->middle[meet->samples] = 0;
     }
 }
 
@@ -363,6 +373,7 @@ static void sweep_period(bite_meet *meet)
         end = bite_angle_of(meet->period);
     }
     meet->samples = 0;
+    meet->middles = 0;
     for (int i = 0; i < meet->kinks; i++) {
         const bite_meet_kink *kink = &meet->kink[i];
         const bite_angle *next = i + 1 < meet->kinks ? &kink[1].angle : &end;
@@ -375,7 +386,7 @@ static void sweep_period(bite_meet *meet)
         if (!begun) {
             begin(meet, 0.5 * (kink->angle.at + next->at), &of);
             begun = 1;
-            add_sample(meet, &of.sum, &meet->kink[0].angle, 0);
+            add_sample(meet, &of.sum, &meet->kink[0].angle);
         }
         meet->span[i] = of.sum;
         climb(meet, &of.sum, &kink->angle, next);
@@ -409,20 +420,35 @@ void bite_meet_at(const bite_meet *meet, double phi, double met[BITE_MEETS])
     waves_at(of.sum.of, &angle, met);
 }
 
-bite_meet_span bite_meet_span_at(const bite_meet *meet, double phi)
+/* At a kink but for rounding is at it. */
+static const double hair = 1e-12; /* rad */
+
+/* The last span of a period away that begins at `at` or before. */
+static bite_meet_span span_from(const bite_meet *meet, int kink, double at, double away)
 {
-    const double hair = 1e-12; /* rad: at a kink but for rounding is at it */
-    int periods;
-    double at = wrapped(phi, meet->period, &periods);
-    int next = 1;
+    int next = kink + 1;
     while (next < meet->kinks && meet->kink[next].angle.at <= at + hair) {
         next++;
     }
-    double away = phi - at;
     bite_meet_span span = {next - 1, away, away + (next < meet->kinks ? meet->kink[next].angle.at : meet->period)};
     return span;
 }
 
+bite_meet_span bite_meet_span_at(const bite_meet *meet, double phi)
+{
+    int periods;
+    double at = wrapped(phi, meet->period, &periods);
+    return span_from(meet, 0, at, phi - at);
+}
+
+bite_meet_span bite_meet_span_next(const bite_meet *meet, bite_meet_span span)
+{
+    int next = span.kink + 1;
+    if (next < meet->kinks) {
+        return span_from(meet, next, meet->kink[next].angle.at, span.away);
+    }
+    return span_from(meet, 0, 0.0, span.end);
+}
 void bite_meet_within(const bite_meet *meet, bite_meet_span span, const bite_angle *angle, double met[BITE_MEETS])
 {
     waves_at(meet->span[span.kink].of, angle, met);

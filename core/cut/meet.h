@@ -72,7 +72,9 @@ typedef struct bite_meet {
     double period; /* rad, after which all repeats */
     double mean[BITE_MEETS];
     double sample[BITE_MEETS][BITE_SAMPLES_MOST]; /* over a period, rising */
-    uint8_t middle[BITE_SAMPLES_MOST]; /* 1: the one before, this one and the next lie evenly on a stretch without a kink */
+    int middles;
+    int16_t middle[BITE_SAMPLES_MOST /
+                   2]; /* samples that lie evenly between the one before and the next, on a stretch without a kink */
     bite_meet_end end[2 * BITE_TEETH_MOST];
     bite_meet_kink kink[BITE_KINKS_MOST];
     bite_waves span[BITE_KINKS_MOST]; /* from each kink to the next, in the tip's angle */
@@ -95,6 +97,9 @@ typedef struct bite_meet_span {
 
 /** The span that holds phi or begins there; any phi. */
 bite_meet_span bite_meet_span_at(const bite_meet *meet, double phi);
+
+/** The next one that is not empty, period by period. */
+bite_meet_span bite_meet_span_next(const bite_meet *meet, bite_meet_span span);
 
 /** The integrals at an angle that lies span.away before, of a span that holds it or ends there. */
 void bite_meet_within(const bite_meet *meet, bite_meet_span span, const bite_angle *angle, double met[BITE_MEETS]);

@@ -180,6 +180,16 @@ static double between(uint64_t *seed, double low, double high)
     return bite_test_between(seed, low, high);
 }
 
+START_TEST(small_angles_are_the_librarys)
+{
+    for (int i = -3600; i <= 3600; i++) {
+        bite_angle small = bite_angle_small(1e-4 * i);
+        ck_assert_double_eq_tol(small.sine, sin(1e-4 * i), 2e-16);
+        ck_assert_double_eq_tol(small.cosine, cos(1e-4 * i), 3e-16);
+    }
+}
+END_TEST
+
 /* Any tooth count, runout, helix of either hand, arc: the closed form is the sum, and no instant beats its peaks. */
 START_TEST(forces_are_the_sum_of_discs)
 {
@@ -233,6 +243,7 @@ int main(void)
     tcase_add_test(closed, cones_bend_as_their_integral);
     tcase_add_test(closed, cones_are_exact_fins);
     tcase_add_test(closed, fins_at_the_ends_of_cooling);
+    tcase_add_test(closed, small_angles_are_the_librarys);
     tcase_add_loop_test(closed, forces_are_the_sum_of_discs, 0, 60);
     tcase_set_timeout(closed, 120);
     suite_add_tcase(suite, closed);
