@@ -244,8 +244,9 @@ static double least_share(double c, double d, double damping)
     for (int sign = -1; sign <= 1; sign += 2) {
         double a = 0.0;
         double b = 2.0 * damping;
+        double a_of_b = fabs(c) > 0.0 ? (-d + sign * sqrt(d * d + c * c)) / c : 0.0;
         for (int i = 0; i < ROUNDS; i++) {
-            a = fabs(c) > 0.0 ? b * (-d + sign * sqrt(d * d + c * c)) / c : 0.0;
+            a = b * a_of_b;
             b = 2.0 * damping * sqrt(fmax(0.0, 1.0 - a));
         }
         double share = (a * a + b * b) / (c * a + d * b);
@@ -255,24 +256,35 @@ static double least_share(double c, double d, double damping)
 }
 
 /* With one response G along both axes L = mu/G, mu the roots of a0 mu^2 + a1 mu + 1 = 0 without G: 1/G = k (A + i B). */
-double bite_chatter_share(bite_arc arc, double ratio, double damping)
+bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio)
 {
     double direction[4];
+    bite_chatter_roots roots;
     bite_chatter_directions(arc, ratio, direction);
     double a0 = direction[0] * direction[3] - direction[1] * direction[2];
     double a1 = direction[0] + direction[3];
     double complex root = csqrt(a1 * a1 - 4.0 * a0);
+    for (int i = 0; i < 2; i++) {
+        double complex mu = (-a1 + (i == 0 ? -root : root)) / (2.0 * a0);
+        roots.real[i] = creal(mu);
+        roots.imaginary[i] = cimag(mu);
+    }
+    return roots;
+}
+
+double bite_chatter_share(const bite_chatter_roots *roots, double damping)
+{
     double best = INFINITY;
-    for (int sign = -1; sign <= 1; sign += 2) {
-        double complex mu = (-a1 + sign * root) / (2.0 * a0);
+    for (int i = 0; i < 2; i++) {
         /* depth = -(2 pi/(z K)) |L|^2/Re L */
-        double size = creal(mu) * creal(mu) + cimag(mu) * cimag(mu);
-        best = fmin(best, size * least_share(-creal(mu), cimag(mu), damping));
+        double size = roots->real[i] * roots->real[i] + roots->imaginary[i] * roots->imaginary[i];
+        best = fmin(best, size * least_share(-roots->real[i], roots->imaginary[i], damping));
     }
     return 2.0 * M_PI * best;
 }
 
 double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
 {
-    return stiffness / (teeth * tangential) * bite_chatter_share(arc, ratio, damping);
+    bite_chatter_roots roots = bite_chatter_roots_of(arc, ratio);
+    return stiffness / (teeth * tangential) * bite_chatter_share(&roots, damping);
 }

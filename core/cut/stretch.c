@@ -3,7 +3,6 @@
 #include "core/cut/stretch.h"
 #include "core/cut/bend.h"
 #include "core/cut/chamfer.h"
-#include "core/cut/chatter.h"
 #include "core/cut/chip.h"
 #include "core/cut/conduct.h"
 #include "core/cut/delay.h"
@@ -41,7 +40,7 @@ static int still(double *made_of, const double *now, int count)
 
 void bite_kept_begin(bite_kept *kept)
 {
-    kept->chip_of[0] = kept->meet_of[0] = kept->share_of[0] = (double)NAN;
+    kept->chip_of[0] = kept->meet_of[0] = kept->roots_of[0] = (double)NAN;
 }
 
 /* The chips of the stretch, and what its edges meet. */
@@ -67,15 +66,14 @@ static void meet(const bite_cut *cut, bite_arc arc, bite_kept *kept)
     }
 }
 
-static double chatter_share(const bite_cut *cut, bite_arc arc, double ratio, bite_kept *kept)
+static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept *kept)
 {
-    const double now[] = {arc.enter, arc.leave, ratio, cut->mode_damping};
-    if (!still(kept->share_of, now, sizeof now / sizeof *now)) {
-        kept->chatter_share = bite_chatter_share(arc, ratio, cut->mode_damping);
+    const double now[] = {arc.enter, arc.leave, ratio};
+    if (!still(kept->roots_of, now, sizeof now / sizeof *now)) {
+        kept->roots = bite_chatter_roots_of(arc, ratio);
     }
-    return kept->chatter_share;
+    return &kept->roots;
 }
-
 /* Depth from which the cut chatters. A mode that nobody measured has no frequency: the worst speed counts. */
 static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged, bite_kept *kept)
 {
@@ -83,7 +81,7 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
     double stiffness = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
     double ratio = bite_pressure_ratio(cut, pressure);
     if (isnan(cut->mode_frequency)) {
-        return stiffness / (cut->flutes * pressure->tangential) * chatter_share(cut, arc, ratio, kept);
+        return stiffness / (cut->flutes * pressure->tangential) * bite_chatter_share(roots_of(arc, ratio, kept), cut->mode_damping);
     }
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     of.x.count = of.y.count = 1;

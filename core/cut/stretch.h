@@ -4,6 +4,7 @@
 #define BITE_CUT_STRETCH_H
 
 #include "core/cut/bend.h"
+#include "core/cut/chatter.h"
 #include "core/cut/chip.h"
 #include "core/cut/engage.h"
 #include "core/cut/force.h"
@@ -27,8 +28,8 @@ typedef struct bite_stretch {
 typedef struct bite_kept {
     double chip_of[5];  /* arc, feed, flutes, runout */
     double meet_of[4];  /* depth, diameter, helix, which teeth form */
-    double share_of[4]; /* arc, ratio, damping */
-    double chatter_share;
+    double roots_of[3]; /* arc, ratio */
+    bite_chatter_roots roots;
     bite_chip chip;
     bite_wall wall;
     bite_force force;
