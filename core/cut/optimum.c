@@ -88,15 +88,21 @@ static void keep_better(bite_point *best, const bite_point *point)
     }
 }
 
+static double tooth_of(const bite_search *search, const bite_point *point)
+{
+    return point->feed / (point->spindle * search->ready->full.flutes);
+}
+
 static bite_point at_tooth(const bite_search *search, double spindle, double tooth)
 {
     return bite_optimum_at(search, spindle, tooth * spindle * search->ready->full.flutes);
 }
 
-/* Between a feed that holds and one that does not: the last that holds. */
-static bite_point border(const bite_search *search, double spindle, double holds, double fails, int halvings)
+/* Between a point that holds and a feed that does not: the last that holds. */
+static bite_point border(const bite_search *search, double spindle, const bite_point *inside, double fails, int halvings)
 {
-    bite_point best = at_tooth(search, spindle, holds);
+    bite_point best = *inside;
+    double holds = tooth_of(search, inside);
     for (int i = 0; i < halvings; i++) {
         double middle = sqrt(holds * fails);
         bite_point point = at_tooth(search, spindle, middle);
@@ -189,12 +195,13 @@ static bite_point best_of_feeds(const bite_search *search, double spindle, doubl
                             ? best /* more feed is more: the best lies at the border */
                             : golden(search, look_at_tooth, spindle, from, to, with->golden);
     keep_better(&best, &valley);
-    double inside = best.feed / (spindle * search->ready->full.flutes);
+    bite_point middle = best;
+    double inside = tooth_of(search, &middle);
     for (int side = -1; best.worst <= 1.0 && side <= 1; side += 2) {
         for (int i = side < 0 ? count - 1 : 0; i >= 0 && i < count; i += side) {
             int beyond = side < 0 ? tooth[i] < inside : tooth[i] > inside;
             if (beyond && points[i].worst > 1.0) {
-                bite_point end = border(search, spindle, inside, tooth[i], with->halvings);
+                bite_point end = border(search, spindle, &middle, tooth[i], with->halvings);
                 keep_better(&best, &end);
                 break;
             }
@@ -267,11 +274,6 @@ typedef struct grid {
     int places[REFINED_BAD];
     bite_point found[REFINED_BAD];
 } grid;
-
-static double tooth_of(const bite_search *search, const bite_point *point)
-{
-    return point->feed / (point->spindle * search->ready->full.flutes);
-}
 
 static void look_at_place(void *work, size_t place)
 {
