@@ -171,10 +171,10 @@ static void apply(const plan *of, const double *z, bite_cut *full)
 }
 
 /* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
-static void note_wanted(const bite_result *best, sample *of)
+static void note_wanted(const bite_result *best, uint32_t limits_only, sample *of)
 {
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        of->has[i] = (uint8_t)!isnan(best->values[i].value);
+        of->has[i] = (uint8_t)(!limits_only && !isnan(best->values[i].value));
     }
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         of->applies[i] = best->rows[i].applies != 0;
@@ -289,7 +289,7 @@ static void find_ends(double *numbers, size_t count, double *low, double *high)
     *low = bite_select(numbers, count, at_low);
     *high = bite_select(numbers + at_low, count - at_low, at_high - at_low); /* those before are no larger */
 }
-static void fill_values(sample *of, bite_result *result)
+static void fill_ends(sample *of, bite_result *result)
 {
     double low;
     double high;
@@ -481,7 +481,7 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     fill_deviates(of.cells, sampled.values + kept);
     of.deviates = sampled.values + kept;
     sampled.sizes = sampled.values + kept + of.cells;
-    note_wanted(result, &sampled);
+    note_wanted(result, drawing->limits_only, &sampled);
     status = draw_all(&of, &ready, drawing, &sampled, &counted);
     if (status != BITE_OK) {
         bite_memory_free(memory, sampled.values);
@@ -491,10 +491,14 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     fill_rows(&counted, (double)sampled.draws, drawing->confidence, result);
     if (count > 0) {
         result->worst = governing_row(&sampled, result);
+    }
+    if (count > 0 && !drawing->limits_only) {
         find_widest(&of, &sampled, drawing->seed, result->worst, result);
     }
-    fill_values(&sampled, result);
-    fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
+    fill_ends(&sampled, result);
+    if (!drawing->limits_only) {
+        fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
+    }
     bite_memory_free(memory, sampled.values);
     return BITE_OK;
 }
@@ -502,6 +506,6 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
 bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
                           double confidence, bite_result *result, bite_error *error)
 {
-    bite_drawing alone = {draws, seed, confidence, 1, NULL};
+    bite_drawing alone = {draws, seed, confidence, 1, NULL, 0};
     return bite_band_draw(cut, spreads, count, &alone, result, error);
 }
