@@ -2,6 +2,7 @@
 /* The k-th of many numbers: Floyd and Rivest 1975, Algorithm 489 (memory). */
 #include "core/base/select.h"
 #include <math.h>
+#include <string.h>
 
 /* So many numbers are worth a sample of their own, which narrows where the k-th lies. */
 #define WORTH_A_SAMPLE 600
@@ -57,4 +58,45 @@ double bite_select(double *numbers, size_t count, size_t k)
 {
     narrow(numbers, 0, (ptrdiff_t)count - 1, (ptrdiff_t)k);
     return numbers[k];
+}
+
+/* A sample tells between which two numbers the k-th lies, but once in a thousand times. */
+#define SAMPLE 256
+static const double deviates_wide = 3.2;
+
+/* What lies between two numbers, in one pass without a branch that could be guessed wrong. Returns how many. */
+static size_t gather(const double *numbers, size_t count, double least, double most, double *room, size_t *below)
+{
+    size_t gathered = 0;
+    size_t less = 0;
+    for (size_t i = 0; i < count; i++) {
+        double number = numbers[i];
+        room[gathered] = number;
+        gathered += (size_t)((number >= least) & (number <= most));
+        less += (size_t)(number < least);
+    }
+    *below = less;
+    return gathered;
+}
+
+double bite_select_beside(const double *numbers, size_t count, size_t k, double *room)
+{
+    if (count >= 4 * SAMPLE) {
+        double sample[SAMPLE];
+        for (size_t i = 0; i < SAMPLE; i++) {
+            sample[i] = numbers[i * count / SAMPLE];
+        }
+        double share = ((double)k + 0.5) / (double)count;
+        double place = share * SAMPLE;
+        double away = deviates_wide * sqrt(SAMPLE * share * (1.0 - share)) + 1.0;
+        double least = place - away < 0.0 ? -INFINITY : bite_select(sample, SAMPLE, (size_t)(place - away));
+        double most = place + away >= SAMPLE ? INFINITY : bite_select(sample, SAMPLE, (size_t)(place + away));
+        size_t below = 0;
+        size_t gathered = gather(numbers, count, least, most, room, &below);
+        if (k >= below && k - below < gathered) {
+            return bite_select(room, gathered, k - below);
+        }
+    }
+    memcpy(room, numbers, count * sizeof *room);
+    return bite_select(room, count, k);
 }

@@ -277,38 +277,27 @@ static int all_alike(const double *numbers, size_t count)
     return i >= count;
 }
 
-/* The numbers at 5 and 95 %; moves them about. */
-static void find_ends(double *numbers, size_t count, double *low, double *high)
+static double quantile(const sample *of, const double *numbers, double share)
 {
-    size_t at_low = place_of(count, 0.05);
-    size_t at_high = place_of(count, 0.95);
-    if (all_alike(numbers, count)) {
-        *low = *high = numbers[0];
-        return;
-    }
-    *low = bite_select(numbers, count, at_low);
-    *high = bite_select(numbers + at_low, count - at_low, at_high - at_low); /* those before are no larger */
+    return all_alike(numbers, of->draws) ? numbers[0]
+                                         : bite_select_beside(numbers, of->draws, place_of(of->draws, share), of->sizes);
 }
-static void fill_ends(sample *of, bite_result *result)
+static void fill_ends(const sample *of, bite_result *result)
 {
-    double low;
-    double high;
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        double *uses = of->uses + (size_t)i * of->stride;
+        const double *uses = of->uses + (size_t)i * of->stride;
         if (result->rows[i].applies && !isnan(uses[0])) {
-            high = all_alike(uses, of->draws) ? uses[0] : bite_select(uses, of->draws, place_of(of->draws, 0.95));
-            result->rows[i].use_high = fmax(result->rows[i].use, high);
+            result->rows[i].use_high = fmax(result->rows[i].use, quantile(of, uses, 0.95));
         }
     }
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         bite_value *value = &result->values[i];
-        double *numbers = of->values + (size_t)i * of->stride;
+        const double *numbers = of->values + (size_t)i * of->stride;
         if (!of->has[i] || isnan(numbers[0])) {
             continue;
         }
-        find_ends(numbers, of->draws, &low, &high);
-        value->low = fmin(value->value, low);
-        value->high = fmax(value->value, high);
+        value->low = fmin(value->value, quantile(of, numbers, 0.05));
+        value->high = fmax(value->value, quantile(of, numbers, 0.95));
     }
 }
 
