@@ -28,8 +28,11 @@ typedef struct plan {
     double least[BITE_SPREAD_MOST]; /* the inputs' ranges, and where they stand in a cut */
     double most[BITE_SPREAD_MOST];
     size_t offset[BITE_SPREAD_MOST];
-    unsigned group_of[BITE_SPREAD_MOST]; /* dimension of the group; none: 0, with nothing in common */
-    int grouped;
+    size_t grouped; /* so many inputs have something in common with others */
+    struct {
+        size_t input;
+        unsigned dimension; /* of the group */
+    } in_group[BITE_SPREAD_MOST];
     size_t count;
     size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
     unsigned spare;                      /* binary digits of a point beyond its cell */
@@ -129,8 +132,10 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
         out->least[i] = out->inputs[i]->least;
         out->most[i] = out->inputs[i]->most;
         out->offset[i] = out->inputs[i]->offset;
-        out->group_of[i] = spread->group > 0 ? out->group_at[spread->group] - 1 : 0;
-        out->grouped |= spread->group > 0;
+        if (spread->group > 0) {
+            out->in_group[out->grouped].input = i;
+            out->in_group[out->grouped++].dimension = out->group_at[spread->group] - 1;
+        }
     }
     out->dimensions += (unsigned)count;
     return out->dimensions <= BITE_DRAW_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
@@ -155,8 +160,9 @@ static void next_deviates(const plan *of, bite_draw *draw, double *z)
     for (size_t i = 0; i < of->count; i++) {
         z[i] = of->share_own[i] * of->deviates[own[i] >> of->spare];
     }
-    for (size_t i = 0; of->grouped && i < of->count; i++) {
-        z[i] += of->share_common[i] * of->deviates[digits[of->group_of[i]] >> of->spare];
+    for (size_t k = 0; k < of->grouped; k++) {
+        size_t i = of->in_group[k].input;
+        z[i] += of->share_common[i] * of->deviates[digits[of->in_group[k].dimension] >> of->spare];
     }
 }
 /* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
@@ -226,8 +232,9 @@ static void draw_run(void *work, size_t run)
     double z[BITE_SPREAD_MOST];
     bite_kept *kept = all->kept + KEPT_A_RUN * run;
     bite_judging how = {&kept[0], &kept[1], &kept[2], all->out->applies};
+    bite_kept_fin fin;
     for (int i = 0; i < KEPT_A_RUN; i++) {
-        bite_kept_begin(&kept[i]);
+        bite_kept_begin(&kept[i], &fin);
     }
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
     bite_draw_skip(&draw, (uint32_t)from);

@@ -104,9 +104,14 @@ int bite_draw_begin(bite_draw *draw, unsigned dimensions, uint64_t seed)
 static void turn_over(bite_draw *draw, int direction)
 {
     for (unsigned from = 0; from < draw->dimensions; from += BITE_LANES) {
+        uint32_t digits[BITE_LANES];
+        uint32_t turned[BITE_LANES];
+        memcpy(digits, draw->digits + from, sizeof digits);
+        memcpy(turned, draw->direction[direction] + from, sizeof turned);
         for (unsigned i = 0; i < BITE_LANES; i++) {
-            draw->digits[from + i] ^= draw->direction[direction][from + i];
+            digits[i] ^= turned[i];
         }
+        memcpy(draw->digits + from, digits, sizeof digits);
     }
 }
 

@@ -2,6 +2,7 @@
 /* Forces of a square end mill from what its edges meet. */
 #include "core/cut/force.h"
 #include <math.h>
+#include <string.h>
 
 static inline bite_load load_of(const bite_pressure *of, double area, double edge, double area_sine, double area_cosine,
                                 double edge_sine, double edge_cosine)
@@ -21,24 +22,28 @@ bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_MEE
                    met[BITE_MEET_EDGE_SINE], met[BITE_MEET_EDGE_COSINE]);
 }
 
-/* What peaks are looked for in, at all samples of a period, and the largest of each lane. */
+/* What peaks are looked for in, at all samples of a period. */
 typedef struct turn {
     double tangential[BITE_SAMPLES_MOST];
     double side[BITE_SAMPLES_MOST]; /* squared */
     double lift[BITE_SAMPLES_MOST];
-    double tangential_most[BITE_SAMPLE_LANES];
-    double side_most[BITE_SAMPLE_LANES];
-    double lift_most[BITE_SAMPLE_LANES];
-    double lift_least[BITE_SAMPLE_LANES];
 } turn;
 
-static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, int from, turn *of)
+/* The largest so far in each lane. */
+typedef struct summits {
+    double tangential[BITE_SAMPLE_LANES];
+    double side[BITE_SAMPLE_LANES];
+    double up[BITE_SAMPLE_LANES];   /* of the lift */
+    double down[BITE_SAMPLE_LANES]; /* of the lift turned over */
+} summits;
+
+static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, int from, turn *of, summits *most)
 {
     const bite_pressure here = *pressure;
     const double *met[BITE_MEETS];
-    double *tangential = of->tangential + from;
-    double *side = of->side + from;
-    double *lift = of->lift + from;
+    double tangential[BITE_SAMPLE_LANES];
+    double side[BITE_SAMPLE_LANES];
+    double lift[BITE_SAMPLE_LANES];
     for (int i = 0; i < BITE_MEETS; i++) {
         met[i] = meet->sample[i] + from;
     }
@@ -50,11 +55,14 @@ static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, in
         lift[k] = load.lift;
     }
     for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
-        of->tangential_most[k] = tangential[k] > of->tangential_most[k] ? tangential[k] : of->tangential_most[k];
-        of->side_most[k] = side[k] > of->side_most[k] ? side[k] : of->side_most[k];
-        of->lift_most[k] = lift[k] > of->lift_most[k] ? lift[k] : of->lift_most[k];
-        of->lift_least[k] = lift[k] < of->lift_least[k] ? lift[k] : of->lift_least[k];
+        most->tangential[k] = tangential[k] > most->tangential[k] ? tangential[k] : most->tangential[k];
+        most->side[k] = side[k] > most->side[k] ? side[k] : most->side[k];
+        most->up[k] = lift[k] > most->up[k] ? lift[k] : most->up[k];
+        most->down[k] = -lift[k] > most->down[k] ? -lift[k] : most->down[k];
     }
+    memcpy(of->tangential + from, tangential, sizeof tangential);
+    memcpy(of->side + from, side, sizeof side);
+    memcpy(of->lift + from, lift, sizeof lift);
 }
 
 static double most_of(const double lanes[BITE_SAMPLE_LANES])
@@ -82,15 +90,12 @@ static inline double top_over(double best, double left, double middle, double ri
     return top > best ? top : best;
 }
 
-static void find_peaks(const bite_meet *meet, const turn *of, bite_force_peaks *peaks)
+static void find_peaks(const bite_meet *meet, const turn *of, const summits *most, bite_force_peaks *peaks)
 {
-    double tangential = most_of(of->tangential_most);
-    double side = most_of(of->side_most);
-    double up = most_of(of->lift_most);
-    double down = 0.0; /* of the lift, turned over */
-    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
-        down = -of->lift_least[k] > down ? -of->lift_least[k] : down;
-    }
+    double tangential = most_of(most->tangential);
+    double side = most_of(most->side);
+    double up = most_of(most->up);
+    double down = most_of(most->down);
     for (int i = 0; i < meet->middles; i++) {
         int k = meet->middle[i];
         const double *lift = of->lift + k;
@@ -107,15 +112,16 @@ static void find_peaks(const bite_meet *meet, const turn *of, bite_force_peaks *
 void bite_force_press(bite_force *force, const bite_pressure *pressure)
 {
     turn of;
+    summits most;
     force->pressure = *pressure;
     force->mean = bite_force_of(pressure, force->meet.mean);
     for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
-        of.tangential_most[k] = of.side_most[k] = of.lift_most[k] = of.lift_least[k] = 0.0;
+        most.tangential[k] = most.side[k] = most.up[k] = most.down[k] = 0.0;
     }
     for (int k = 0; k < force->meet.samples; k += BITE_SAMPLE_LANES) {
-        press_lanes(pressure, &force->meet, k, &of);
+        press_lanes(pressure, &force->meet, k, &of, &most);
     }
-    find_peaks(&force->meet, &of, &force->peaks);
+    find_peaks(&force->meet, &of, &most, &force->peaks);
 }
 
 void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,

@@ -238,8 +238,9 @@ void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bi
 void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
 {
     bite_kept fresh;
+    bite_kept_fin fin;
     bite_judging alone = {&fresh, &fresh, &fresh, NULL};
-    bite_kept_begin(&fresh);
+    bite_kept_begin(&fresh, &fin);
     bite_ready_judge_again(ready, &alone, straight, rows);
 }
 

@@ -38,8 +38,10 @@ static int still(double *made_of, const double *now, int count)
     return same;
 }
 
-void bite_kept_begin(bite_kept *kept)
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin)
 {
+    kept->fin = fin;
+    fin->conductivity = (double)NAN;
     kept->chip_of[0] = kept->meet_of[0] = kept->roots_of[0] = (double)NAN;
 }
 
@@ -261,15 +263,27 @@ static contact fill_chamfer(const bite_cut *cut, const bite_chip *chip, const bi
     return contact_of_round(cut, &sum, chip, out);
 }
 
-/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
- * lasts. */
-static void tool_leads(const bite_cut *cut, bite_heat_case *of)
+static void fill_fin(const bite_cut *cut, bite_kept_fin *fin)
 {
     bite_shaft shaft;
-    double air_share;
     bite_bend_shaft(cut, cut->core_share, &shaft);
-    bite_shaft_fin(&shaft, cut->tool_conductivity, cut->cooling, &of->resistance, &air_share);
-    of->sink = cut->holder_temperature + air_share * (cut->room_temperature - cut->holder_temperature);
+    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling && fin->shaft.count == shaft.count &&
+        memcmp(fin->shaft.steps, shaft.steps, shaft.count * sizeof *shaft.steps) == 0) {
+        return;
+    }
+    fin->conductivity = cut->tool_conductivity;
+    fin->transfer = cut->cooling;
+    fin->shaft = shaft;
+    bite_shaft_fin(&shaft, fin->conductivity, fin->transfer, &fin->resistance, &fin->air_share);
+}
+
+/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
+ * lasts. */
+static void tool_leads(const bite_cut *cut, bite_kept_fin *fin, bite_heat_case *of)
+{
+    fill_fin(cut, fin);
+    of->resistance = fin->resistance;
+    of->sink = cut->holder_temperature + fin->air_share * (cut->room_temperature - cut->holder_temperature);
     if (!isnan(cut->path_length)) {
         /* first order with the slowest mode of a rod that is cold at one end */
         double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
@@ -303,7 +317,7 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
            bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
 
-static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_stretch *out)
+static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_kept_fin *fin, bite_stretch *out)
 {
     double *value = out->value;
     double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
@@ -336,7 +350,7 @@ static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressur
         .removal_rate = value[BITE_REMOVAL_RATE],
     };
     bite_heat heat;
-    tool_leads(cut, &of);
+    tool_leads(cut, fin, &of);
     work_shares(cut, at->feed_real, diffusivity, out, &of);
     bite_heat_solve(&of, &heat);
     value[BITE_CHIP_TEMPERATURE] = heat.chip;
@@ -410,13 +424,14 @@ void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite
                      : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, chip, &pressure, out)
                      : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, kept, out)
                                                        : fill_square(cut, arc, &pressure, kept, out);
-        fill_heat(cut, &at, &pressure, out);
+        fill_heat(cut, &at, &pressure, kept->fin, out);
     }
 }
 
 void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
 {
     bite_kept fresh;
-    bite_kept_begin(&fresh);
+    bite_kept_fin fin;
+    bite_kept_begin(&fresh, &fin);
     bite_stretch_again(cut, arc, &fresh, out);
 }

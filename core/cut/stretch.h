@@ -23,6 +23,15 @@ typedef struct bite_stretch {
     double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */
 } bite_stretch;
 
+/** The tool as a fin, with all that it hangs on: the same on the straight, in the corner and on the way in. */
+typedef struct bite_kept_fin {
+    bite_shaft shaft;
+    double conductivity;
+    double transfer;
+    double resistance;
+    double air_share;
+} bite_kept_fin;
+
 /** What a stretch has made, with all that it hangs on beside it: while that stays the same, in draws of other inputs, it is taken
  * as it is. No digit depends on what was kept. */
 typedef struct bite_kept {
@@ -30,14 +39,14 @@ typedef struct bite_kept {
     double meet_of[4];  /* depth, diameter, helix, which teeth form */
     double roots_of[3]; /* arc, ratio */
     bite_chatter_roots roots;
+    bite_kept_fin *fin; /* which several stretches of one cut may share */
     bite_chip chip;
     bite_wall wall;
     bite_force force;
 } bite_kept;
 
 /** Nothing is kept yet. */
-void bite_kept_begin(bite_kept *kept);
-
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin);
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
 

@@ -324,14 +324,16 @@ END_TEST
 /* One input after another is changed, some back again: what was kept of the cut before never shows, in any bit. */
 START_TEST(what_was_kept_does_not_show)
 {
-    static const char *const changed[] = {"runout", "edge_radius", "minimum_chip", "depth",      "helix",        "feed_rate",
-                                          "width",  "diameter",    "pressure_t",   "pressure_r", "mode_damping", "flutes"};
+    static const char *const changed[] = {"runout",   "edge_radius", "minimum_chip", "depth",        "helix",        "feed_rate",
+                                          "width",    "diameter",    "pressure_t",   "pressure_r",   "mode_damping", "flutes",
+                                          "stickout", "cooling",     "core_share",   "inside_radius"};
     static bite_kept kept[3];
     uint64_t seed = 300 + (uint64_t)_i;
     bite_cut before = bite_test_bounded(&seed);
     bite_judging how = {&kept[0], &kept[1], &kept[2], NULL};
+    bite_kept_fin fin;
     for (int i = 0; i < 3; i++) {
-        bite_kept_begin(&kept[i]);
+        bite_kept_begin(&kept[i], &fin);
     }
     for (int round = 0; round < 400; round++) {
         bite_cut cut = before;
