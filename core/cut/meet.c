@@ -35,7 +35,7 @@ enum {
 
 /* Antiderivatives in the tooth's own angle t = phi - b of (slope sin t + offset), 1, and both times sin t and cos t, with products
  * of sine and cosine written in twice the angle. */
-static void waves_at(const double *restrict of, const bite_angle *angle, double *restrict met)
+static inline void waves_at(const double *restrict of, const bite_angle *angle, double *restrict met)
 {
     double phi = angle->at;
     double sine = angle->sine;
@@ -328,10 +328,12 @@ static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angl
 {
     double met[BITE_MEETS];
     int at = meet->samples++;
-    waves_at(waves->of, angle, met);
-    for (int i = 0; i < BITE_MEETS; i++) {
-        meet->sample[i][at] = met[i];
-    }
+    waves_at(waves->of, angle, met);    meet->sample[BITE_MEET_AREA][at] = met[BITE_MEET_AREA]; /* one by one: they never leave the registers */
+    meet->sample[BITE_MEET_EDGE][at] = met[BITE_MEET_EDGE];
+    meet->sample[BITE_MEET_AREA_SINE][at] = met[BITE_MEET_AREA_SINE];
+    meet->sample[BITE_MEET_AREA_COSINE][at] = met[BITE_MEET_AREA_COSINE];
+    meet->sample[BITE_MEET_EDGE_SINE][at] = met[BITE_MEET_EDGE_SINE];
+    meet->sample[BITE_MEET_EDGE_COSINE][at] = met[BITE_MEET_EDGE_COSINE];
 }
 
 /* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins with the one before ended with, for
