@@ -65,8 +65,15 @@ typedef struct tally {
 /* Fewer draws than this are not worth a thread. */
 #define DRAWS_A_THREAD 128
 
-#define KEPT_A_RUN 3
-
+/* What a run of draws keeps: of straight, corner and way in, and of each what the edges meet where all teeth form a chip, where
+ * some do and where none. */
+#define STRETCHES 3
+#define MEETS_A_STRETCH 3
+typedef struct bench {
+    bite_kept_fin fin;
+    bite_kept kept[STRETCHES];
+    bite_kept_meet meets[STRETCHES][MEETS_A_STRETCH];
+} bench;
 static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
 {
     bite_error_set(error, BITE_BAD_ARGUMENT, "%s", what);
@@ -217,7 +224,7 @@ typedef struct drawn {
     const bite_ready *ready;
     uint64_t seed;
     const sample *out;
-    bite_kept *kept; /* three for each run: straight, corner, way in */
+    bench *benches; /* one for each run */
     size_t runs;
     tally tallies[BITE_THREADS_MOST];
 } drawn;
@@ -230,11 +237,10 @@ static void draw_run(void *work, size_t run)
     bite_draw draw;
     bite_ready ready = *all->ready;
     double z[BITE_SPREAD_MOST];
-    bite_kept *kept = all->kept + KEPT_A_RUN * run;
-    bite_judging how = {&kept[0], &kept[1], &kept[2], all->out->applies};
-    bite_kept_fin fin;
-    for (int i = 0; i < KEPT_A_RUN; i++) {
-        bite_kept_begin(&kept[i], &fin);
+    bench *at_hand = &all->benches[run];
+    bite_judging how = {&at_hand->kept[0], &at_hand->kept[1], &at_hand->kept[2], all->out->applies};
+    for (int i = 0; i < STRETCHES; i++) {
+        bite_kept_begin(&at_hand->kept[i], &at_hand->fin, at_hand->meets[i], MEETS_A_STRETCH);
     }
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
     bite_draw_skip(&draw, (uint32_t)from);
@@ -254,8 +260,8 @@ static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_
     size_t worth = out->draws / DRAWS_A_THREAD;
     all.runs = how->threads < worth ? how->threads : worth;
     all.runs = all.runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : all.runs < 1 ? 1 : all.runs;
-    all.kept = bite_memory_grow(bite_memory_usual(), NULL, KEPT_A_RUN * all.runs, sizeof *all.kept);
-    if (all.kept == NULL) {
+    all.benches = bite_memory_grow(bite_memory_usual(), NULL, all.runs, sizeof *all.benches);
+    if (all.benches == NULL) {
         return BITE_NO_MEMORY;
     }
     bite_parallel(all.runs, all.runs, draw_run, &all);
@@ -265,7 +271,7 @@ static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_
         }
         counted->any += all.tallies[run].any;
     }
-    bite_memory_free(bite_memory_usual(), all.kept);
+    bite_memory_free(bite_memory_usual(), all.benches);
     return BITE_OK;
 }
 

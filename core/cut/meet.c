@@ -328,7 +328,8 @@ static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angl
 {
     double met[BITE_MEETS];
     int at = meet->samples++;
-    waves_at(waves->of, angle, met);    meet->sample[BITE_MEET_AREA][at] = met[BITE_MEET_AREA]; /* one by one: they never leave the registers */
+    waves_at(waves->of, angle, met);
+    meet->sample[BITE_MEET_AREA][at] = met[BITE_MEET_AREA]; /* one by one: they never leave the registers */
     meet->sample[BITE_MEET_EDGE][at] = met[BITE_MEET_EDGE];
     meet->sample[BITE_MEET_AREA_SINE][at] = met[BITE_MEET_AREA_SINE];
     meet->sample[BITE_MEET_AREA_COSINE][at] = met[BITE_MEET_AREA_COSINE];

@@ -239,8 +239,9 @@ void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row 
 {
     bite_kept fresh;
     bite_kept_fin fin;
+    bite_kept_meet met;
     bite_judging alone = {&fresh, &fresh, &fresh, NULL};
-    bite_kept_begin(&fresh, &fin);
+    bite_kept_begin(&fresh, &fin, &met, 1);
     bite_ready_judge_again(ready, &alone, straight, rows);
 }
 

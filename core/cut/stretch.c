@@ -38,11 +38,23 @@ static int still(double *made_of, const double *now, int count)
     return same;
 }
 
-void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin)
+static void forget_meets(bite_kept *kept)
+{    for (int i = 0; i < kept->places; i++) {
+        for (size_t k = 0; k < sizeof kept->meets[i].of / sizeof *kept->meets[i].of; k++) {
+            kept->meets[i].of[k] = (double)NAN;
+        }
+    }
+}
+
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places)
 {
+    kept->meets = meets;
+    kept->places = places;
+    kept->next = 0;
+    forget_meets(kept);
     kept->fin = fin;
     fin->conductivity = (double)NAN;
-    kept->chip_of[0] = kept->meet_of[0] = kept->roots_of[0] = (double)NAN;
+    kept->chip_of[0] = kept->roots_of[0] = (double)NAN;
 }
 
 /* The chips of the stretch, and what its edges meet. */
@@ -54,20 +66,26 @@ static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, 
         bite_chip_sort(&kept->chip, least);
     } else {
         bite_chip_form(&kept->chip, arc, feed, (int)cut->flutes, cut->runout, least);
-        kept->meet_of[0] = (double)NAN;
+        forget_meets(kept);
     }
     return &kept->chip;
 }
 
-static void meet(const bite_cut *cut, bite_arc arc, bite_kept *kept)
+static bite_kept_meet *meet_of(const bite_cut *cut, bite_arc arc, bite_kept *kept)
 {
     const double now[] = {cut->depth, cut->diameter, cut->helix, kept->chip.forming};
-    if (!still(kept->meet_of, now, sizeof now / sizeof *now)) {
-        bite_meet_form(&kept->force.meet, &kept->chip, cut->depth, cut->diameter, cut->helix);
-        bite_wall_form(&kept->wall, &kept->force.meet, arc);
+    for (int i = 0; i < kept->places; i++) {
+        if (memcmp(kept->meets[i].of, now, sizeof now) == 0) {
+            return &kept->meets[i];
+        }
     }
+    bite_kept_meet *met = &kept->meets[kept->next];
+    kept->next = (kept->next + 1) % kept->places;
+    memcpy(met->of, now, sizeof now);
+    bite_meet_form(&met->force.meet, &kept->chip, cut->depth, cut->diameter, cut->helix);
+    bite_wall_form(&met->wall, &met->force.meet, arc);
+    return met;
 }
-
 static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept *kept)
 {
     const double now[] = {arc.enter, arc.leave, ratio};
@@ -184,13 +202,13 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
 static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
 {
     double radius = 0.5 * cut->diameter;
-    bite_force *force = &kept->force;
-    meet(cut, arc, kept);
+    bite_kept_meet *met = meet_of(cut, arc, kept);
+    bite_force *force = &met->force;
     bite_force_press(force, pressure);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
     bite_bend bend = bite_bend_form(cut);
     fill_bending(cut, arc, pressure, &bend, kept, out);
-    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &kept->wall);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &met->wall);
     return contact_of_chip(cut, &kept->chip, out);
 }
 
@@ -432,6 +450,7 @@ void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
 {
     bite_kept fresh;
     bite_kept_fin fin;
-    bite_kept_begin(&fresh, &fin);
+    bite_kept_meet met;
+    bite_kept_begin(&fresh, &fin, &met, 1);
     bite_stretch_again(cut, arc, &fresh, out);
 }

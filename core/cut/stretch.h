@@ -32,21 +32,27 @@ typedef struct bite_kept_fin {
     double air_share;
 } bite_kept_fin;
 
+/** What a chip's edges meet, with all that it hangs on beside the chip: which teeth form may go to and fro from draw to draw. */
+typedef struct bite_kept_meet {
+    double of[4]; /* depth, diameter, helix, which teeth form */
+    bite_wall wall;
+    bite_force force;
+} bite_kept_meet;
+
 /** What a stretch has made, with all that it hangs on beside it: while that stays the same, in draws of other inputs, it is taken
  * as it is. No digit depends on what was kept. */
 typedef struct bite_kept {
     double chip_of[5];  /* arc, feed, flutes, runout */
-    double meet_of[4];  /* depth, diameter, helix, which teeth form */
     double roots_of[3]; /* arc, ratio */
     bite_chatter_roots roots;
     bite_kept_fin *fin; /* which several stretches of one cut may share */
     bite_chip chip;
-    bite_wall wall;
-    bite_force force;
+    bite_kept_meet *meets; /* so many places */
+    int places;
+    int next; /* to be given up */
 } bite_kept;
-
-/** Nothing is kept yet. */
-void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin);
+/** Nothing is kept yet. There is at least one place. */
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places);
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
 

@@ -328,12 +328,13 @@ START_TEST(what_was_kept_does_not_show)
                                           "width",    "diameter",    "pressure_t",   "pressure_r",   "mode_damping", "flutes",
                                           "stickout", "cooling",     "core_share",   "inside_radius"};
     static bite_kept kept[3];
+    static bite_kept_meet meets[3][2];
     uint64_t seed = 300 + (uint64_t)_i;
     bite_cut before = bite_test_bounded(&seed);
     bite_judging how = {&kept[0], &kept[1], &kept[2], NULL};
     bite_kept_fin fin;
     for (int i = 0; i < 3; i++) {
-        bite_kept_begin(&kept[i], &fin);
+        bite_kept_begin(&kept[i], &fin, meets[i], 2);
     }
     for (int round = 0; round < 400; round++) {
         bite_cut cut = before;
