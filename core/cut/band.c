@@ -74,6 +74,7 @@ typedef struct bench {
     bite_kept kept[STRETCHES];
     bite_kept_meet meets[STRETCHES][MEETS_A_STRETCH];
 } bench;
+
 static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
 {
     bite_error_set(error, BITE_BAD_ARGUMENT, "%s", what);
@@ -172,6 +173,7 @@ static void next_deviates(const plan *of, bite_draw *draw, double *z)
         z[i] += of->share_common[i] * of->deviates[digits[of->in_group[k].dimension] >> of->spare];
     }
 }
+
 /* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
 static void apply(const plan *of, const double *z, bite_cut *full)
 {
@@ -295,6 +297,7 @@ static double quantile(const sample *of, const double *numbers, double share)
     return all_alike(numbers, of->draws) ? numbers[0]
                                          : bite_select_beside(numbers, of->draws, place_of(of->draws, share), of->sizes);
 }
+
 static void fill_ends(const sample *of, bite_result *result)
 {
     for (int i = 0; i < BITE_ROW_COUNT; i++) {

@@ -452,6 +452,7 @@ bite_meet_span bite_meet_span_next(const bite_meet *meet, bite_meet_span span)
     }
     return span_from(meet, 0, 0.0, span.end);
 }
+
 void bite_meet_within(const bite_meet *meet, bite_meet_span span, const bite_angle *angle, double met[BITE_MEETS])
 {
     waves_at(meet->span[span.kink].of, angle, met);

@@ -86,6 +86,7 @@ static bite_kept_meet *meet_of(const bite_cut *cut, bite_arc arc, bite_kept *kep
     bite_wall_form(&met->wall, &met->force.meet, arc);
     return met;
 }
+
 static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept *kept)
 {
     const double now[] = {arc.enter, arc.leave, ratio};
@@ -94,6 +95,7 @@ static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept 
     }
     return &kept->roots;
 }
+
 /* Depth from which the cut chatters. A mode that nobody measured has no frequency: the worst speed counts. */
 static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged, bite_kept *kept)
 {

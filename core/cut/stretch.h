@@ -51,8 +51,10 @@ typedef struct bite_kept {
     int places;
     int next; /* to be given up */
 } bite_kept;
+
 /** Nothing is kept yet. There is at least one place. */
 void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places);
+
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
 
