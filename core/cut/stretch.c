@@ -39,7 +39,8 @@ static int still(double *made_of, const double *now, int count)
 }
 
 static void forget_meets(bite_kept *kept)
-{    for (int i = 0; i < kept->places; i++) {
+{
+    for (int i = 0; i < kept->places; i++) {
         for (size_t k = 0; k < sizeof kept->meets[i].of / sizeof *kept->meets[i].of; k++) {
             kept->meets[i].of[k] = (double)NAN;
         }
