@@ -95,6 +95,12 @@ bite_point bite_optimum_at(const bite_search *search, double spindle, double fee
     return evaluate(&on, spindle, feed);
 }
 
+/* By more than rounding: where many speeds are as good as each other, no compiler's last digit chooses between them. */
+static int below(double a, double b)
+{
+    const double hair = 1e-9;    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* of what is endless too */
+}
+
 int bite_optimum_better(const bite_point *a, const bite_point *b)
 {
     int holds_a = a->worst <= 1.0;
@@ -102,7 +108,7 @@ int bite_optimum_better(const bite_point *a, const bite_point *b)
     if (holds_a != holds_b) {
         return holds_a;
     }
-    return holds_a ? a->goal < b->goal : a->worst < b->worst;
+    return holds_a ? below(a->goal, b->goal) : below(a->worst, b->worst);
 }
 
 static void keep_better(bite_point *best, const bite_point *point)

@@ -167,14 +167,15 @@ bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *
     return check_together(&ready->full, error);
 }
 
-/* The row of the corner stands where it uses more of its room than the straight's. */
+/* The row of the corner stands where it uses more of its room than the straight's, by more than rounding: a wall that both finish
+ * at the same instant is the straight's. */
 static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite_row rows[BITE_ROW_COUNT])
 {
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         if (rows[i].applies) {
             bite_row corner;
             bite_row_judge((bite_row_id)i, &ready->asked, &ready->full, turn, &corner);
-            if (corner.use > rows[i].use) {
+            if (corner.use > rows[i].use * (1.0 + 1e-9)) {
                 corner.in_corner = 1;
                 rows[i] = corner;
             }
