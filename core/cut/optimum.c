@@ -98,7 +98,8 @@ bite_point bite_optimum_at(const bite_search *search, double spindle, double fee
 /* By more than rounding: where many speeds are as good as each other, no compiler's last digit chooses between them. */
 static int below(double a, double b)
 {
-    const double hair = 1e-9;    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* of what is endless too */
+    const double hair = 1e-9;
+    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* of what is endless too */
 }
 
 int bite_optimum_better(const bite_point *a, const bite_point *b)
