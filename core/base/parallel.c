@@ -21,20 +21,27 @@ static void *labour(void *of)
     return NULL;
 }
 
+/* What a pass keeps lies on the stack, a third of a megabyte; some C libraries give a thread less than that. */
+static const size_t stack_size = (size_t)4 << 20;
+
 /* A thread is born with its maker's mask: all signals are held back for that moment. Returns how many began. */
 static size_t hire(crew *at, size_t wanted, pthread_t *threads)
 {
     sigset_t all;
     sigset_t before;
     size_t begun = 0;
-    (void)sigfillset(&all);
-    if (pthread_sigmask(SIG_SETMASK, &all, &before) != 0) {
+    pthread_attr_t how;
+    if (pthread_attr_init(&how) != 0) {
         return 0;
     }
-    while (begun < wanted && pthread_create(&threads[begun], NULL, labour, at) == 0) {
-        begun++;
+    (void)sigfillset(&all);
+    if (pthread_attr_setstacksize(&how, stack_size) == 0 && pthread_sigmask(SIG_SETMASK, &all, &before) == 0) {
+        while (begun < wanted && pthread_create(&threads[begun], &how, labour, at) == 0) {
+            begun++;
+        }
+        (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
     }
-    (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
+    (void)pthread_attr_destroy(&how);
     return begun;
 }
 

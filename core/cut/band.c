@@ -9,11 +9,11 @@
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/base/parallel.h"
+#include "core/base/select.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/draw.h"
 #include "core/cut/judged.h"
 #include "core/cut/rows.h"
-#include <gsl/gsl_statistics_double.h>
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -25,19 +25,34 @@ typedef struct plan {
     bite_scatter scatters[BITE_SPREAD_MOST];
     double share_common[BITE_SPREAD_MOST]; /* of the deviate: roots of the shares of the variance */
     double share_own[BITE_SPREAD_MOST];
+    double least[BITE_SPREAD_MOST]; /* the inputs' ranges, and where they stand in a cut */
+    double most[BITE_SPREAD_MOST];
+    size_t offset[BITE_SPREAD_MOST];
+    size_t grouped; /* so many inputs have something in common with others */
+    struct {
+        size_t input;
+        unsigned dimension; /* of the group */
+    } in_group[BITE_SPREAD_MOST];
     size_t count;
     size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
+    unsigned spare;                      /* binary digits of a point beyond its cell */
     const double *deviates;              /* of the cells */
     unsigned group_at[BITE_DRAW_GROUPS]; /* dimension + 1; 0: no such group */
     unsigned dimensions;
 } plan;
 
+#define A_LINE 8 /* numbers of a cache's line */
+
 /* What is kept of the draws: one row of numbers for each value and each limit's use. */
 typedef struct sample {
     size_t draws;
-    double *values; /* BITE_VALUE_COUNT x draws */
-    double *uses;   /* BITE_ROW_COUNT x draws; NaN: does not apply in that draw */
-    uint32_t binds[BITE_ROW_COUNT];
+    size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
+    double *values;                /* BITE_VALUE_COUNT x stride */
+    double *uses;                  /* BITE_ROW_COUNT x stride; NaN: does not apply in that draw */
+    double *sizes;                 /* room for a number of each draw */
+    uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
+    uint8_t applies[BITE_ROW_COUNT];
+    uint8_t binds[BITE_ROW_COUNT];
     unsigned char *over; /* NULL, or of each draw */
 } sample;
 
@@ -49,6 +64,16 @@ typedef struct tally {
 
 /* Fewer draws than this are not worth a thread. */
 #define DRAWS_A_THREAD 128
+
+/* What a run of draws keeps: of straight, corner and way in, and of each what the edges meet where all teeth form a chip, where
+ * some do and where none. */
+#define STRETCHES 3
+#define MEETS_A_STRETCH 3
+typedef struct bench {
+    bite_kept_fin fin;
+    bite_kept kept[STRETCHES];
+    bite_kept_meet meets[STRETCHES][MEETS_A_STRETCH];
+} bench;
 
 static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
 {
@@ -112,6 +137,13 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
         out->scatters[i] = bite_draw_scatter(spread, *bite_input_number_of(full, out->inputs[i]));
         out->share_common[i] = sqrt(together);
         out->share_own[i] = sqrt(1.0 - together);
+        out->least[i] = out->inputs[i]->least;
+        out->most[i] = out->inputs[i]->most;
+        out->offset[i] = out->inputs[i]->offset;
+        if (spread->group > 0) {
+            out->in_group[out->grouped].input = i;
+            out->in_group[out->grouped++].dimension = out->group_at[spread->group] - 1;
+        }
     }
     out->dimensions += (unsigned)count;
     return out->dimensions <= BITE_DRAW_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
@@ -127,36 +159,41 @@ static void fill_deviates(size_t cells, double *deviates)
     }
 }
 
-static double deviate_of(const plan *of, double point)
+/* Standard normal deviates of all inputs at the next point. */
+static void next_deviates(const plan *of, bite_draw *draw, double *z)
 {
-    return of->deviates[(size_t)(point * (double)of->cells)];
-}
-
-/* Standard normal deviates of all inputs at a point. */
-static void deviates_at(const plan *of, const double *point, double *z)
-{
-    unsigned groups = of->dimensions - (unsigned)of->count;
-    double common[BITE_DRAW_GROUPS];
-    for (unsigned g = 0; g < groups; g++) {
-        common[g] = deviate_of(of, point[g]);
-    }
+    uint32_t digits[BITE_DRAW_DIMENSIONS];
+    const uint32_t *own = digits + (of->dimensions - of->count); /* behind those of the groups */
+    bite_draw_digits(draw, digits);
     for (size_t i = 0; i < of->count; i++) {
-        unsigned at = of->group_at[of->spreads[i]->group];
-        z[i] = of->share_own[i] * deviate_of(of, point[groups + i]);
-        if (at > 0) {
-            z[i] += of->share_common[i] * common[at - 1];
-        }
+        z[i] = of->share_own[i] * of->deviates[own[i] >> of->spare];
+    }
+    for (size_t k = 0; k < of->grouped; k++) {
+        size_t i = of->in_group[k].input;
+        z[i] += of->share_common[i] * of->deviates[digits[of->in_group[k].dimension] >> of->spare];
     }
 }
 
 /* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
 static void apply(const plan *of, const double *z, bite_cut *full)
 {
+    double values[BITE_SPREAD_MOST];
+    bite_draw_values(of->scatters, z, of->count, values);
     for (size_t i = 0; i < of->count; i++) {
-        const bite_input *input = of->inputs[i];
-        double value = bite_draw_value(&of->scatters[i], z[i]);
-        value = value < input->least ? input->least : value;
-        *bite_input_number(full, input) = value > input->most ? input->most : value;
+        double value = values[i] < of->least[i] ? of->least[i] : values[i];
+        *(double *)(void *)((char *)full + of->offset[i]) = value > of->most[i] ? of->most[i] : value;
+    }
+}
+
+/* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
+static void note_wanted(const bite_result *best, uint32_t limits_only, sample *of)
+{
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        of->has[i] = (uint8_t)(!limits_only && !isnan(best->values[i].value));
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        of->applies[i] = best->rows[i].applies != 0;
+        of->binds[i] = (uint8_t)(best->rows[i].applies && !best->rows[i].advisory);
     }
 }
 
@@ -164,11 +201,16 @@ static void keep(const sample *of, size_t at, const bite_stretch *straight, cons
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        of->values[(size_t)i * of->draws + at] = straight->value[i];
+        if (of->has[i]) {
+            of->values[(size_t)i * of->stride + at] = straight->value[i];
+        }
     }
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        if (!of->applies[i]) {
+            continue;
+        }
         size_t over = rows[i].applies && rows[i].use > 1.0;
-        of->uses[(size_t)i * of->draws + at] = rows[i].applies ? rows[i].use : (double)NAN;
+        of->uses[(size_t)i * of->stride + at] = rows[i].applies ? rows[i].use : (double)NAN;
         counted->over[i] += over;
         any |= over && of->binds[i];
     }
@@ -184,6 +226,7 @@ typedef struct drawn {
     const bite_ready *ready;
     uint64_t seed;
     const sample *out;
+    bench *benches; /* one for each run */
     size_t runs;
     tally tallies[BITE_THREADS_MOST];
 } drawn;
@@ -195,30 +238,34 @@ static void draw_run(void *work, size_t run)
     size_t to = all->out->draws * (run + 1) / all->runs;
     bite_draw draw;
     bite_ready ready = *all->ready;
-    double point[BITE_DRAW_DIMENSIONS];
     double z[BITE_SPREAD_MOST];
+    bench *at_hand = &all->benches[run];
+    bite_judging how = {&at_hand->kept[0], &at_hand->kept[1], &at_hand->kept[2], all->out->applies};
+    for (int i = 0; i < STRETCHES; i++) {
+        bite_kept_begin(&at_hand->kept[i], &at_hand->fin, at_hand->meets[i], MEETS_A_STRETCH);
+    }
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
-    for (size_t at = 0; at < to; at++) {
+    bite_draw_skip(&draw, (uint32_t)from);
+    for (size_t at = from; at < to; at++) {
         bite_stretch straight;
         bite_row rows[BITE_ROW_COUNT];
-        bite_draw_next(&draw, point);
-        if (at < from) {
-            continue; /* the sequence is gone through from its start: a point costs a thirtieth of a pass */
-        }
-        deviates_at(all->of, point, z);
-        ready.full = all->ready->full;
-        apply(all->of, z, &ready.full);
-        bite_ready_judge(&ready, &straight, rows);
+        next_deviates(all->of, &draw, z);
+        apply(all->of, z, &ready.full); /* the same inputs in every draw: nothing of the last one stays */
+        bite_ready_judge_again(&ready, &how, &straight, rows);
         keep(all->out, at, &straight, rows, &all->tallies[run]);
     }
 }
 
-static void draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, const sample *out, tally *counted)
+static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, const sample *out, tally *counted)
 {
-    drawn all = {of, ready, how->seed, out, 1, {{{0}, 0}}};
+    drawn all = {of, ready, how->seed, out, NULL, 1, {{{0}, 0}}};
     size_t worth = out->draws / DRAWS_A_THREAD;
     all.runs = how->threads < worth ? how->threads : worth;
     all.runs = all.runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : all.runs < 1 ? 1 : all.runs;
+    all.benches = bite_memory_grow(bite_memory_usual(), NULL, all.runs, sizeof *all.benches);
+    if (all.benches == NULL) {
+        return BITE_NO_MEMORY;
+    }
     bite_parallel(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_ROW_COUNT; i++) {
@@ -226,31 +273,47 @@ static void draw_all(const plan *of, const bite_ready *ready, const bite_drawing
         }
         counted->any += all.tallies[run].any;
     }
+    bite_memory_free(bite_memory_usual(), all.benches);
+    return BITE_OK;
 }
 
-/* The k-th of n by share; moves the numbers about. */
-static double quantile(double *numbers, size_t count, double share)
+/* The place of n by share. */
+static size_t place_of(size_t count, double share)
 {
-    size_t at = (size_t)(share * (double)(count - 1) + 0.5);
-    return gsl_stats_select(numbers, 1, count, at);
+    return (size_t)(share * (double)(count - 1) + 0.5);
 }
 
-static void fill_values(sample *of, bite_result *result)
+static int all_alike(const double *numbers, size_t count)
+{
+    size_t i = 1;
+    while (i < count && numbers[i] == numbers[0]) {
+        i++;
+    }
+    return i >= count;
+}
+
+static double quantile(const sample *of, const double *numbers, double share)
+{
+    return all_alike(numbers, of->draws) ? numbers[0]
+                                         : bite_select_beside(numbers, of->draws, place_of(of->draws, share), of->sizes);
+}
+
+static void fill_ends(const sample *of, bite_result *result)
 {
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        double *uses = of->uses + (size_t)i * of->draws;
+        const double *uses = of->uses + (size_t)i * of->stride;
         if (result->rows[i].applies && !isnan(uses[0])) {
-            result->rows[i].use_high = fmax(result->rows[i].use, quantile(uses, of->draws, 0.95));
+            result->rows[i].use_high = fmax(result->rows[i].use, quantile(of, uses, 0.95));
         }
     }
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         bite_value *value = &result->values[i];
-        double *numbers = of->values + (size_t)i * of->draws;
-        if (isnan(value->value) || isnan(numbers[0])) {
+        const double *numbers = of->values + (size_t)i * of->stride;
+        if (!of->has[i] || isnan(numbers[0])) {
             continue;
         }
-        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05));
-        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95));
+        value->low = fmin(value->value, quantile(of, numbers, 0.05));
+        value->high = fmax(value->value, quantile(of, numbers, 0.95));
     }
 }
 
@@ -344,21 +407,21 @@ static uint32_t governing_row(const sample *of, const bite_result *result)
 static void find_widest(const plan *of, const sample *sampled, uint64_t seed, uint32_t row, bite_result *result)
 {
     bite_draw draw;
-    double point[BITE_DRAW_DIMENSIONS];
     double z[BITE_SPREAD_MOST];
     double with[BITE_SPREAD_MOST] = {0.0};
     double mean = 0.0;
-    const double *uses = sampled->uses + (size_t)row * sampled->draws;
+    const double *uses = sampled->uses + (size_t)row * sampled->stride;
+    double *sizes = sampled->sizes;
     for (size_t at = 0; at < sampled->draws; at++) {
-        mean += uses[at] > 0.0 ? log(uses[at]) : 0.0;
+        sizes[at] = uses[at] > 0.0 ? log(uses[at]) : 0.0;
+        mean += sizes[at];
     }
     mean /= (double)sampled->draws;
     double spread = 0.0;
     (void)bite_draw_begin(&draw, of->dimensions, seed);
     for (size_t at = 0; at < sampled->draws; at++) {
-        double size = (uses[at] > 0.0 ? log(uses[at]) : 0.0) - mean;
-        bite_draw_next(&draw, point);
-        deviates_at(of, point, z);
+        double size = sizes[at] - mean;
+        next_deviates(of, &draw, z);
         spread += size * size;
         for (size_t i = 0; i < of->count; i++) {
             with[i] += size * z[i];
@@ -409,29 +472,38 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     sample sampled = {0};
     sampled.draws = count == 0 ? 1 : drawing->draws;
     sampled.over = drawing->over;
-    for (of.cells = 1; of.cells < sampled.draws;) {
+    for (of.cells = 1, of.spare = BITE_DRAW_DIGITS; of.cells < sampled.draws; of.spare--) {
         of.cells *= 2;
     }
-    size_t kept = sampled.draws * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
-    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells, sizeof(double)); /* all of it is written before it is read */
+    sampled.stride = sampled.draws + A_LINE;
+    size_t kept = sampled.stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
+    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells + sampled.draws,
+                                      sizeof(double)); /* all of it is written before it is read */
     if (sampled.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     }
-    sampled.uses = sampled.values + sampled.draws * BITE_VALUE_COUNT;
+    sampled.uses = sampled.values + sampled.stride * BITE_VALUE_COUNT;
     fill_deviates(of.cells, sampled.values + kept);
     of.deviates = sampled.values + kept;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        sampled.binds[i] = result->rows[i].applies && !result->rows[i].advisory;
+    sampled.sizes = sampled.values + kept + of.cells;
+    note_wanted(result, drawing->limits_only, &sampled);
+    status = draw_all(&of, &ready, drawing, &sampled, &counted);
+    if (status != BITE_OK) {
+        bite_memory_free(memory, sampled.values);
+        return bite_error_set(error, status, "no memory for the draws");
     }
-    draw_all(&of, &ready, drawing, &sampled, &counted);
     result->draws = (uint32_t)drawing->draws;
     fill_rows(&counted, (double)sampled.draws, drawing->confidence, result);
     if (count > 0) {
         result->worst = governing_row(&sampled, result);
+    }
+    if (count > 0 && !drawing->limits_only) {
         find_widest(&of, &sampled, drawing->seed, result->worst, result);
     }
-    fill_values(&sampled, result);
-    fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
+    fill_ends(&sampled, result);
+    if (!drawing->limits_only) {
+        fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
+    }
     bite_memory_free(memory, sampled.values);
     return BITE_OK;
 }
@@ -439,6 +511,6 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
 bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
                           double confidence, bite_result *result, bite_error *error)
 {
-    bite_drawing alone = {draws, seed, confidence, 1, NULL};
+    bite_drawing alone = {draws, seed, confidence, 1, NULL, 0};
     return bite_band_draw(cut, spreads, count, &alone, result, error);
 }

@@ -10,8 +10,9 @@ typedef struct bite_drawing {
     size_t draws;
     uint64_t seed;
     double confidence;
-    size_t threads;      /* 0 is 1 */
-    unsigned char *over; /* NULL, or room for draws: 1 where a binding row goes over in that draw */
+    size_t threads;       /* 0 is 1 */
+    unsigned char *over;  /* NULL, or room for draws: 1 where a binding row goes over in that draw */
+    uint32_t limits_only; /* 1: no bands of values, and not what to measure first: for who only asks whether limits hold */
 } bite_drawing;
 
 /** As bite_cut_band. */

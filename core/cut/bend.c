@@ -80,53 +80,99 @@ double bite_bend_at(const bite_bend *bend, double height)
     return bend->compliance + bend->slope * (bend->load - height);
 }
 
-/* The wall at phi_wall between two tip angles of one span of the force. sign: +1 on the wall at -y (climb), where a push to +y
- * leaves stock; -1 on the wall at +y. */
-static double wall_between(const bite_bend *bend, const bite_force *force, bite_force_span span, double phi_wall, double from,
-                           double to, int first, double sign)
+/* What is done with each instant at which a height of the wall is finished. */
+typedef void (*finished)(void *work, const bite_wall_point *point);
+
+/* The wall at phi_wall between two tip angles of one span of the force. from: what lies span.away before the first. */
+static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_wall, bite_angle from, double to, int first,
+                         double sign, finished each, void *work)
 {
-    int steps = 1 + (int)(fabs(to - from) / wall_step);
-    double worst = 0.0;
-    for (int i = first; i <= steps; i++) {
-        double phi = from + (to - from) * i / steps;
-        double left = sign * bite_force_side_y(force, span, phi) * bite_bend_at(bend, (phi - phi_wall) / force->lag);
-        worst = fabs(left) > fabs(worst) ? left : worst;
+    double whole = to - span.away - from.at;
+    int steps = 1 + (int)(whole / wall_step);
+    bite_angle step = bite_angle_small(whole / steps);
+    double rise = 1.0 / meet->lag;
+    for (int i = 0; i <= steps; i++) {
+        if (i >= first) {
+            bite_wall_point point;
+            point.sign = sign;
+            point.height = (from.at + span.away - phi_wall) * rise;
+            bite_meet_within(meet, span, &from, point.met);
+            each(work, &point);
+        }
+        from = bite_angle_sum(from.at + step.at, from, step);
     }
-    return worst;
 }
 
 /* Each height of the wall is finished at its own instant, phi_tip = phi_wall + height tan(beta)/R: from foot to top, span by span.
  */
-static double wall_at(const bite_bend *bend, const bite_force *force, double phi_wall, double sign)
+static void walk_wall(const bite_meet *meet, double phi_wall, double sign, finished each, void *work)
 {
-    double top = phi_wall + force->depth * force->lag;
+    double top = phi_wall + meet->depth * meet->lag;
+    double low = fmin(phi_wall, top);
     double high = fmax(phi_wall, top);
-    double worst = 0.0;
+    bite_meet_span span = bite_meet_span_at(meet, low);
+    bite_angle from = bite_angle_of(low - span.away);
     int first = 0;
-    for (double at = fmin(phi_wall, top); at < high;) {
-        bite_force_span span = bite_force_span_at(force, at);
-        double to = span.end > at && span.end < high ? span.end : high;
-        double left = wall_between(bend, force, span, phi_wall, at, to, first, sign);
-        worst = fabs(left) > fabs(worst) ? left : worst;
-        at = to;
+    for (; span.end < high; span = bite_meet_span_next(meet, span), from = meet->kink[span.kink].angle) {
+        walk_between(meet, span, phi_wall, from, span.end, first, sign, each, work);
         first = 1; /* the load has no steps: a span begins with what the one before has ended with */
     }
-    return worst;
+    walk_between(meet, span, phi_wall, from, high, first, sign, each, work);
 }
 
-double bite_bend_wall(const bite_bend *bend, const bite_force *force, bite_arc arc)
+static void walk_walls(const bite_meet *meet, bite_arc arc, finished each, void *work)
 {
     /* The edge that finishes is about to enter or has just left: a hair inside the arc, where it still cuts. */
     const double hair = 1e-9;
-    double error = 0.0;
     if (arc.leave >= M_PI) {
-        error = wall_at(bend, force, M_PI - hair, 1.0);
+        walk_wall(meet, M_PI - hair, 1.0, each, work);
     }
     if (arc.enter <= 0.0) {
-        double other = wall_at(bend, force, hair, -1.0);
-        error = fabs(other) > fabs(error) ? other : error;
+        walk_wall(meet, hair, -1.0, each, work);
     }
-    return error;
+}
+
+static void note(void *work, const bite_wall_point *point)
+{
+    bite_wall *wall = work;
+    if (wall->count < BITE_WALL_POINTS) {
+        wall->points[wall->count] = *point;
+    }
+    wall->count++;
+}
+
+void bite_wall_form(bite_wall *wall, const bite_meet *meet, bite_arc arc)
+{
+    wall->count = 0;
+    walk_walls(meet, arc, note, wall);
+}
+
+/* The largest error so far. */
+typedef struct measure {
+    const bite_bend *bend;
+    const bite_pressure *pressure;
+    double worst;
+} measure;
+
+static void take_measure(void *work, const bite_wall_point *point)
+{
+    measure *of = work;
+    double left = point->sign * bite_force_of(of->pressure, point->met).y * bite_bend_at(of->bend, point->height);
+    of->worst = fabs(left) > fabs(of->worst) ? left : of->worst;
+}
+
+double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_meet *meet, bite_arc arc,
+                      const bite_wall *wall)
+{
+    measure of = {bend, pressure, 0.0};
+    if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
+        walk_walls(meet, arc, take_measure, &of);
+        return of.worst;
+    }
+    for (int i = 0; i < wall->count; i++) {
+        take_measure(&of, &wall->points[i]);
+    }
+    return of.worst;
 }
 
 double bite_bend_stress(const bite_cut *cut, double side, double torque)

@@ -22,11 +22,29 @@ bite_bend bite_bend_form(const bite_cut *cut);
 /** Deflection at a height above the tip for 1 N at the load, m/N. */
 double bite_bend_at(const bite_bend *bend, double height);
 
+/** An instant at which a height of the finished wall is cut. */
+typedef struct bite_wall_point {
+    double height; /* above the tip, m */
+    double sign;   /* +1 on the wall at -y (climb), where a push to +y leaves stock; -1 on the wall at +y */
+    double met[BITE_MEETS];
+} bite_wall_point;
+
+#define BITE_WALL_POINTS 96
+
+/** The instants at which the walls are finished, from foot to top: a slot has two. */
+typedef struct bite_wall {
+    int count; /* above BITE_WALL_POINTS: so many would be needed, and those that are missing are gone through each time */
+    bite_wall_point points[BITE_WALL_POINTS];
+} bite_wall;
+
+void bite_wall_form(bite_wall *wall, const bite_meet *meet, bite_arc arc);
+
 /**
  * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own
- * instant phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse.
+ * instant phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse. wall: of that meet and arc.
  */
-double bite_bend_wall(const bite_bend *bend, const bite_force *force, bite_arc arc);
+double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_meet *meet, bite_arc arc,
+                      const bite_wall *wall);
 
 /** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N
  * m. */

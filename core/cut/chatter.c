@@ -236,38 +236,59 @@ double bite_chatter_at(const bite_chatter_case *of, double speed)
     return least;
 }
 
-/* (A^2 + B^2)/(c A + d B) at its least positive, A = 1 - u, B = 2 zeta sqrt(u), u = (w/wn)^2: A = B (-d +- sqrt(d^2 + c^2))/c,
- * found by going round, for B hardly changes with A. */
-static double least_share(double c, double d, double damping)
-{
-    double best = INFINITY;
-    for (int sign = -1; sign <= 1; sign += 2) {
-        double a = 0.0;
-        double b = 2.0 * damping;
-        for (int i = 0; i < ROUNDS; i++) {
-            a = fabs(c) > 0.0 ? b * (-d + sign * sqrt(d * d + c * c)) / c : 0.0;
-            b = 2.0 * damping * sqrt(fmax(0.0, 1.0 - a));
-        }
-        double share = (a * a + b * b) / (c * a + d * b);
-        best = share > 0.0 ? fmin(best, share) : best;
-    }
-    return best;
-}
-
 /* With one response G along both axes L = mu/G, mu the roots of a0 mu^2 + a1 mu + 1 = 0 without G: 1/G = k (A + i B). */
-double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
+bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio)
 {
     double direction[4];
+    bite_chatter_roots roots;
     bite_chatter_directions(arc, ratio, direction);
     double a0 = direction[0] * direction[3] - direction[1] * direction[2];
     double a1 = direction[0] + direction[3];
     double complex root = csqrt(a1 * a1 - 4.0 * a0);
-    double best = INFINITY;
-    for (int sign = -1; sign <= 1; sign += 2) {
-        double complex mu = (-a1 + sign * root) / (2.0 * a0);
-        /* depth = -(2 pi/(z K)) |L|^2/Re L */
-        double size = creal(mu) * creal(mu) + cimag(mu) * cimag(mu);
-        best = fmin(best, size * least_share(-creal(mu), cimag(mu), damping));
+    for (int i = 0; i < 2; i++) {
+        double complex mu = (-a1 + (i == 0 ? -root : root)) / (2.0 * a0);
+        roots.real[i] = creal(mu);
+        roots.imaginary[i] = cimag(mu);
     }
-    return 2.0 * M_PI * stiffness / (teeth * tangential) * best;
+    return roots;
+}
+
+/* Each root mu has two depths |mu|^2 (A^2 + B^2)/(c A + d B), c = -Re mu, d = Im mu, at its least positive: A = 1 - u, B = 2 zeta
+ * sqrt(u), u = (w/wn)^2, and A = B (-d +- sqrt(d^2 + c^2))/c, found by going round, for B hardly changes with A. All four at once.
+ */
+double bite_chatter_share(const bite_chatter_roots *roots, double damping)
+{
+    enum { WAYS = 4 };
+    double a[WAYS];
+    double b[WAYS];
+    double a_of_b[WAYS];
+    double best = INFINITY;
+    for (int i = 0; i < WAYS; i++) {
+        double c = -roots->real[i / 2];
+        double d = roots->imaginary[i / 2];
+        double root = sqrt(d * d + c * c);
+        a_of_b[i] = fabs(c) > 0.0 ? ((i % 2 ? root : -root) - d) / c : 0.0;
+        b[i] = 2.0 * damping;
+    }
+    for (int round = 0; round < ROUNDS; round++) {
+        for (int i = 0; i < WAYS; i++) {
+            a[i] = b[i] * a_of_b[i];
+            double square = 1.0 - a[i];
+            b[i] = 2.0 * damping * sqrt(square > 0.0 ? square : 0.0);
+        }
+    }
+    for (int i = 0; i < WAYS; i++) {
+        double c = -roots->real[i / 2];
+        double d = roots->imaginary[i / 2];
+        /* depth = -(2 pi/(z K)) |L|^2/Re L */
+        double share = (c * c + d * d) * (a[i] * a[i] + b[i] * b[i]) / (c * a[i] + d * b[i]);
+        best = share > 0.0 && share < best ? share : best;
+    }
+    return 2.0 * M_PI * best;
+}
+
+double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
+{
+    bite_chatter_roots roots = bite_chatter_roots_of(arc, ratio);
+    return stiffness / (teeth * tangential) * bite_chatter_share(&roots, damping);
 }

@@ -53,4 +53,14 @@ double bite_chatter_at(const bite_chatter_case *of, double speed);
  * INFINITY: none. */
 double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping);
 
+/** The part of it that arc and ratio decide: the two roots mu, complex. */
+typedef struct bite_chatter_roots {
+    double real[2];
+    double imaginary[2];
+} bite_chatter_roots;
+bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio);
+
+/** The depth of a stiffness that is 1 with teeth x tangential: it goes straight with the one, against the other. */
+double bite_chatter_share(const bite_chatter_roots *roots, double damping);
+
 #endif

@@ -21,19 +21,28 @@ double bite_chip_light(double tooth_feed, int flutes, double runout)
     return fmax(0.0, tooth_feed - step);
 }
 
-static void add_piece(bite_tooth *tooth, bite_arc arc, double enter, double leave, line of)
+/* The arc with its ends' sines and cosines. */
+typedef struct sweep {
+    bite_angle enter;
+    bite_angle leave;
+} sweep;
+
+/* What of a stretch lies in the arc. */
+static void add_piece(bite_tooth *tooth, const sweep *arc, bite_angle enter, bite_angle leave, line of)
 {
-    enter = fmax(enter, arc.enter);
-    leave = fmin(leave, arc.leave);
-    if (!(leave > enter)) {
+    enter = arc->enter.at > enter.at ? arc->enter : enter;
+    leave = arc->leave.at < leave.at ? arc->leave : leave;
+    if (!(leave.at > enter.at)) {
         return;
     }
-    bite_piece piece = {enter, leave, of.slope, of.step};
+    bite_piece piece = {enter.at, leave.at, of.slope, of.step, enter.sine, enter.cosine, leave.sine, leave.cosine};
+    double higher = enter.sine > leave.sine ? enter.sine : leave.sine;
+    double sine = enter.at <= 0.5 * M_PI && leave.at >= 0.5 * M_PI ? 1.0 : higher;
+    double most = of.slope * sine + of.step;
     tooth->pieces[tooth->count++] = piece;
-    tooth->arc += leave - enter;
-    tooth->area += of.slope * (cos(enter) - cos(leave)) + of.step * (leave - enter);
-    bite_arc part = {enter, leave};
-    tooth->most = fmax(tooth->most, of.slope * bite_engage_sine_most(part) + of.step);
+    tooth->arc += leave.at - enter.at;
+    tooth->area += of.slope * (enter.cosine - leave.cosine) + of.step * (leave.at - enter.at);
+    tooth->most = most > tooth->most ? most : tooth->most;
 }
 
 /* The lowest line at s; of equal ones the flatter, which stays lowest. Equal but for rounding counts as equal: two lines that meet
@@ -59,7 +68,7 @@ static double next_change(const line *lines, int count, int now, double s, int *
     for (int m = 0; m < count; m++) {
         if (lines[m].slope < lines[now].slope) {
             double crossing = (lines[m].step - lines[now].step) / (lines[now].slope - lines[m].slope);
-            crossing = fmax(crossing, s);
+            crossing = crossing > s ? crossing : s;
             if (crossing < at || (crossing == at && lines[m].slope < lines[*next].slope)) {
                 at = crossing;
                 *next = m;
@@ -74,7 +83,8 @@ static int envelope(const line *lines, int count, double *from, int *which)
 {
     double s = 0.0;
     for (int m = 0; m < count; m++) {
-        s = fmax(s, -lines[m].step / lines[m].slope);
+        double touches = -lines[m].step / lines[m].slope;
+        s = touches > s ? touches : s;
     }
     if (s >= 1.0) {
         return 0;
@@ -92,41 +102,63 @@ static int envelope(const line *lines, int count, double *from, int *which)
     return stretches;
 }
 
-static void form_tooth(bite_tooth *tooth, bite_arc arc, const line *lines, int count, double least)
+static bite_angle angle_of_sine(double sine)
+{
+    bite_angle angle = {asin(sine), sine, sqrt((1.0 - sine) * (1.0 + sine))};
+    return angle;
+}
+
+/* The same height of the arc on its other side. */
+static bite_angle beyond(bite_angle of)
+{
+    bite_angle angle = {M_PI - of.at, of.sine, -of.cosine};
+    return angle;
+}
+
+static void form_tooth(bite_tooth *tooth, const sweep *arc, const line *lines, int count)
 {
     double from[BITE_TEETH_MOST + 1];
     int which[BITE_TEETH_MOST + 1];
+    bite_angle angle[BITE_TEETH_MOST + 1];
     int stretches = envelope(lines, count, from, which);
     tooth->count = 0;
     tooth->most = 0.0;
     tooth->arc = 0.0;
     tooth->area = 0.0;
+    for (int i = 0; i < stretches; i++) {
+        angle[i] = angle_of_sine(from[i]);
+    }
     for (int i = 0; i + 1 < stretches; i++) {
-        add_piece(tooth, arc, asin(from[i]), asin(from[i + 1]), lines[which[i]]);
+        add_piece(tooth, arc, angle[i], angle[i + 1], lines[which[i]]);
     }
     if (stretches > 0) {
-        double last = asin(from[stretches - 1]);
-        add_piece(tooth, arc, last, M_PI - last, lines[which[stretches - 1]]);
+        bite_angle last = angle[stretches - 1];
+        add_piece(tooth, arc, last, beyond(last), lines[which[stretches - 1]]);
     }
     for (int i = stretches - 2; i >= 0; i--) {
-        add_piece(tooth, arc, M_PI - asin(from[i + 1]), M_PI - asin(from[i]), lines[which[i]]);
+        add_piece(tooth, arc, beyond(angle[i + 1]), beyond(angle[i]), lines[which[i]]);
     }
-    tooth->forms = tooth->most >= least;
 }
 
-static void form_one(bite_chip *chip, int j, bite_arc arc, double tooth_feed, double runout, double least)
+/* reach: by how much each tooth stands out. */
+static void form_one(bite_chip *chip, int j, const sweep *arc, double tooth_feed, const double *reach)
 {
     line lines[BITE_TEETH_MOST];
     int flutes = chip->alike ? 1 : chip->flutes;
+    for (int m = 1; m <= flutes; m++) {
+        lines[m - 1].slope = m * tooth_feed;
+        lines[m - 1].step = m == flutes ? 0.0 : reach[j] - reach[j >= m ? j - m : j - m + flutes];
+    }
+    form_tooth(&chip->teeth[j], arc, lines, flutes);
+}
+
+static void fill_reach(const bite_chip *chip, double runout, double *reach)
+{
     double turn = 2.0 * M_PI / chip->flutes;
     double lambda = 0.5 * M_PI - 0.5 * turn;
-    double here = 0.5 * runout * cos(lambda - turn * j);
-    for (int m = 1; m <= flutes; m++) {
-        double before = 0.5 * runout * cos(lambda - turn * (j - m));
-        lines[m - 1].slope = m * tooth_feed;
-        lines[m - 1].step = m == chip->flutes || chip->alike ? 0.0 : here - before;
+    for (int j = 0; !chip->alike && j < chip->flutes; j++) {
+        reach[j] = 0.5 * runout * cos(lambda - turn * j);
     }
-    form_tooth(&chip->teeth[j], arc, lines, flutes, least);
 }
 
 void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least)
@@ -135,23 +167,39 @@ void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
     chip->alike = flutes == 1 || !(runout > 0.0);
     chip->most = 0.0;
     chip->arc = 0.0;
-    chip->chip_arc = 0.0;
-    chip->area = 0.0;
     int shown = chip->alike ? 1 : flutes;
     double times = chip->alike ? flutes : 1.0;
+    double reach[BITE_TEETH_MOST];
+    sweep swept = {bite_angle_of(arc.enter), bite_angle_of(arc.leave)};
+    fill_reach(chip, runout, reach);
     for (int j = 0; j < shown; j++) {
-        form_one(chip, j, arc, tooth_feed, runout, least);
+        form_one(chip, j, &swept, tooth_feed, reach);
         const bite_tooth *tooth = &chip->teeth[j];
         chip->most = fmax(chip->most, tooth->most);
         chip->arc += times * tooth->arc;
-        if (tooth->forms) {
-            chip->chip_arc += times * tooth->arc;
-            chip->area += times * tooth->area;
-        }
     }
     /* z fz shared out over the arc that is really cut: fz when all teeth cut alike, z fz when one does all of it. */
     double full = flutes * bite_engage_span(arc);
     chip->feed_real = chip->arc > 0.0 ? fmin(flutes * tooth_feed, tooth_feed * full / chip->arc) : tooth_feed;
+    bite_chip_sort(chip, least);
+}
+
+void bite_chip_sort(bite_chip *chip, double least)
+{
+    int shown = chip->alike ? 1 : chip->flutes;
+    double times = chip->alike ? chip->flutes : 1.0;
+    chip->chip_arc = 0.0;
+    chip->area = 0.0;
+    chip->forming = 0;
+    for (int j = 0; j < shown; j++) {
+        bite_tooth *tooth = &chip->teeth[j];
+        tooth->forms = tooth->most >= least;
+        if (tooth->forms) {
+            chip->chip_arc += times * tooth->arc;
+            chip->area += times * tooth->area;
+            chip->forming |= 1U << j;
+        }
+    }
 }
 
 const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j)

@@ -8,7 +8,9 @@
 #ifndef BITE_CUT_CHIP_H
 #define BITE_CUT_CHIP_H
 
+#include "core/cut/angle.h"
 #include "core/cut/engage.h"
+#include <stdint.h>
 
 #define BITE_TEETH_MOST 16
 /* The lower hull of a sine sampled once a tooth: half of its points and two ends; mirrored over the arc. */
@@ -20,6 +22,10 @@ typedef struct bite_piece {
     double leave;
     double slope;  /* m, on sin phi */
     double offset; /* m */
+    double enter_sine;
+    double enter_cosine;
+    double leave_sine;
+    double leave_cosine;
 } bite_piece;
 
 typedef struct bite_tooth {
@@ -39,6 +45,7 @@ typedef struct bite_chip {
     double chip_arc;  /* the same of teeth that form a chip */
     double area;      /* of teeth that form a chip, m rad */
     double feed_real; /* m: feed of a tooth that really cuts, between fz and z fz */
+    uint32_t forming; /* a bit for each of teeth that forms a chip */
     bite_tooth teeth[BITE_TEETH_MOST];
 } bite_chip;
 
@@ -48,6 +55,9 @@ double bite_chip_light(double tooth_feed, int flutes, double runout);
 
 /** Fills chip. 1 <= flutes <= BITE_TEETH_MOST, tooth_feed > 0, runout >= 0; least: h_min. */
 void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least);
+
+/** Tells anew which teeth form a chip, and the sums over those, at another h_min. bite_chip_form has done so. */
+void bite_chip_sort(bite_chip *chip, double least);
 
 /** The tooth that stands at place j (0 to flutes - 1). */
 const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j);

@@ -11,24 +11,26 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-#define BITE_DRAW_DIMENSIONS 40 /* of GSL's Sobol sequence */
+#define BITE_DRAW_DIMENSIONS 40
 #define BITE_DRAW_GROUPS 8
+#define BITE_DRAW_DIGITS 30 /* binary, of a point */
 
-/** The sequence. No memory is asked for: GSL's state lies in here. */
+/** The sequence. */
 typedef struct bite_draw {
     unsigned dimensions;
-    unsigned begun;
-    uint32_t shift[BITE_DRAW_DIMENSIONS];
-    union {
-        unsigned char bytes[8192];
-        double align;
-    } state;
+    uint32_t next;                         /* which point comes next, from 0 */
+    uint32_t digits[BITE_DRAW_DIMENSIONS]; /* of that point, shifted */
+    uint32_t direction[BITE_DRAW_DIGITS][BITE_DRAW_DIMENSIONS];
 } bite_draw;
 
 /** Begins the sequence; false: more dimensions than there are. The same for a seed on every machine. */
 int bite_draw_begin(bite_draw *draw, unsigned dimensions, uint64_t seed);
+/** Goes on to a point behind, from 0; < 2^30. */
+void bite_draw_skip(bite_draw *draw, uint32_t to);
 /** The next point, each number inside (0, 1). */
 void bite_draw_next(bite_draw *draw, double *point);
+/** The same as digits: in which of 2^30 cells of each dimension it lies. There is room for all dimensions. */
+void bite_draw_digits(bite_draw *draw, uint32_t digits[BITE_DRAW_DIMENSIONS]);
 
 /** Standard normal deviate of a probability inside (0, 1). */
 double bite_draw_normal(double probability);
@@ -43,7 +45,8 @@ typedef struct bite_scatter {
 } bite_scatter;
 bite_scatter bite_draw_scatter(const bite_spread *spread, double best);
 
-/** The input's value at a standard normal deviate: best at 0, low and high at 5 and 95 %. */
+/** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most BITE_SPREAD_MOST. */
+void bite_draw_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values);
 double bite_draw_value(const bite_scatter *scatter, double deviate);
 
 #endif

@@ -50,7 +50,7 @@ static double helix_depth(const bite_cut *cut)
     return fmin(cut->depth, M_PI * cut->diameter * tan(cut->ramp_angle));
 }
 
-void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_stretch *out)
+void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_kept *kept, bite_stretch *out)
 {
     *way = *cut;
     way->feed_rate = bite_entry_feed(cut);
@@ -63,5 +63,5 @@ void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_stretch *out)
         way->depth = helix_depth(cut);
     }
     way->feed_rate *= cos(cut->ramp_angle);
-    bite_stretch_form(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), out);
+    bite_stretch_again(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), kept, out);
 }

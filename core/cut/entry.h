@@ -11,8 +11,9 @@ double bite_entry_feed(const bite_cut *cut);
 /**
  * The stretch of the way in, and the cut that it is: a ramp or helix is a slot at its own feed; in a plunge the end teeth cut,
  * dF = (K h + Ke) dr with h = vf/(n z), their thrust presses on the core, and runout leaves a side force (estimate). Values that a
- * plunge does not have are NaN. cut: all defaults filled, entry not outside.
+ * plunge does not have are NaN. cut: all defaults filled, entry not outside. kept: of
+ * ways in.
  */
-void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_stretch *stretch);
+void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_kept *kept, bite_stretch *stretch);
 
 #endif

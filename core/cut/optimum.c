@@ -50,15 +50,32 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_stret
     }
 }
 
-bite_point bite_optimum_at(const bite_search *search, double spindle, double feed)
+/* Where points are tried one after the other: what the last one has made that the next may take. */
+typedef struct bench {
+    const bite_search *search;
+    bite_ready ready;
+    bite_kept_fin fin;
+    bite_kept kept;
+    bite_kept_meet met;
+} bench;
+
+static void set_up(bench *on, const bite_search *search)
 {
-    bite_ready ready = *search->ready;
+    on->search = search;
+    on->ready = *search->ready;
+    bite_kept_begin(&on->kept, &on->fin, &on->met, 1);
+}
+
+static bite_point evaluate(bench *on, double spindle, double feed)
+{
+    const bite_search *search = on->search;
+    bite_judging how = {&on->kept, &on->kept, &on->kept, NULL};
     bite_stretch straight;
     bite_row rows[BITE_ROW_COUNT];
     bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
-    ready.asked.spindle_speed = ready.full.spindle_speed = spindle;
-    ready.asked.feed_rate = ready.full.feed_rate = feed;
-    bite_ready_judge(&ready, &straight, rows);
+    on->ready.asked.spindle_speed = on->ready.full.spindle_speed = spindle;
+    on->ready.asked.feed_rate = on->ready.full.feed_rate = feed;
+    bite_ready_judge_again(&on->ready, &how, &straight, rows);
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
         double use = rows[i].applies && !rows[i].advisory ? rows[i].use * search->margin[i] : 0.0;
         if (use > point.worst) {
@@ -73,6 +90,20 @@ bite_point bite_optimum_at(const bite_search *search, double spindle, double fee
     return point;
 }
 
+bite_point bite_optimum_at(const bite_search *search, double spindle, double feed)
+{
+    bench on;
+    set_up(&on, search);
+    return evaluate(&on, spindle, feed);
+}
+
+/* By more than rounding: where many speeds are as good as each other, no compiler's last digit chooses between them. */
+static int below(double a, double b)
+{
+    const double hair = 1e-9;
+    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* of what is endless too */
+}
+
 int bite_optimum_better(const bite_point *a, const bite_point *b)
 {
     int holds_a = a->worst <= 1.0;
@@ -80,7 +111,7 @@ int bite_optimum_better(const bite_point *a, const bite_point *b)
     if (holds_a != holds_b) {
         return holds_a;
     }
-    return holds_a ? a->goal < b->goal : a->worst < b->worst;
+    return holds_a ? below(a->goal, b->goal) : below(a->worst, b->worst);
 }
 
 static void keep_better(bite_point *best, const bite_point *point)
@@ -90,18 +121,24 @@ static void keep_better(bite_point *best, const bite_point *point)
     }
 }
 
-static bite_point at_tooth(const bite_search *search, double spindle, double tooth)
+static double tooth_of(const bite_search *search, const bite_point *point)
 {
-    return bite_optimum_at(search, spindle, tooth * spindle * search->ready->full.flutes);
+    return point->feed / (point->spindle * search->ready->full.flutes);
 }
 
-/* Between a feed that holds and one that does not: the last that holds. */
-static bite_point border(const bite_search *search, double spindle, double holds, double fails, int halvings)
+static bite_point at_tooth(bench *on, double spindle, double tooth)
 {
-    bite_point best = at_tooth(search, spindle, holds);
+    return evaluate(on, spindle, tooth * spindle * on->search->ready->full.flutes);
+}
+
+/* Between a point that holds and a feed that does not: the last that holds. */
+static bite_point border(bench *on, double spindle, const bite_point *inside, double fails, int halvings)
+{
+    bite_point best = *inside;
+    double holds = tooth_of(on->search, inside);
     for (int i = 0; i < halvings; i++) {
         double middle = sqrt(holds * fails);
-        bite_point point = at_tooth(search, spindle, middle);
+        bite_point point = at_tooth(on, spindle, middle);
         if (point.worst <= 1.0) {
             holds = middle;
             best = point;
@@ -112,52 +149,52 @@ static bite_point border(const bite_search *search, double spindle, double holds
     return best;
 }
 
-typedef bite_point (*look)(const bite_search *search, double at, double hint);
+typedef bite_point (*look)(bench *on, double at, double hint);
 
 /* Golden section in the logarithm, by which point is better. */
-static bite_point golden(const bite_search *search, look of, double hint, double low, double high, int steps)
+static bite_point golden(bench *on, look of, double hint, double low, double high, int steps)
 {
     const double share = 0.6180339887498949;
     double a = log(low);
     double b = log(high);
     double c = b - share * (b - a);
     double d = a + share * (b - a);
-    bite_point at_c = of(search, exp(c), hint);
-    bite_point at_d = of(search, exp(d), hint);
+    bite_point at_c = of(on, exp(c), hint);
+    bite_point at_d = of(on, exp(d), hint);
     for (int i = 0; i < steps; i++) {
         if (bite_optimum_better(&at_c, &at_d)) {
             b = d;
             d = c;
             at_d = at_c;
             c = b - share * (b - a);
-            at_c = of(search, exp(c), hint);
+            at_c = of(on, exp(c), hint);
         } else {
             a = c;
             c = d;
             at_c = at_d;
             d = a + share * (b - a);
-            at_d = of(search, exp(d), hint);
+            at_d = of(on, exp(d), hint);
         }
     }
     return bite_optimum_better(&at_c, &at_d) ? at_c : at_d;
 }
 
 /* hint: the spindle speed. */
-static bite_point look_at_tooth(const bite_search *search, double tooth, double hint)
+static bite_point look_at_tooth(bench *on, double tooth, double hint)
 {
-    return at_tooth(search, hint, tooth);
+    return at_tooth(on, hint, tooth);
 }
 
 /* Where nothing holds, a tooth that begins to form a chip makes the peaks jump: several valleys lie between two places of the grid.
  * Closes in on the best of a finer one. */
-static void narrow(const bite_search *search, double spindle, double *from, double *to)
+static void narrow(bench *on, double spindle, double *from, double *to)
 {
     double step = pow(*to / *from, 1.0 / FEEDS_FINE);
     double best_tooth = *from;
-    bite_point best = at_tooth(search, spindle, *from);
+    bite_point best = at_tooth(on, spindle, *from);
     for (int i = 1; i <= FEEDS_FINE; i++) {
         double tooth = *from * pow(step, i);
-        bite_point point = at_tooth(search, spindle, tooth);
+        bite_point point = at_tooth(on, spindle, tooth);
         if (bite_optimum_better(&point, &best)) {
             best = point;
             best_tooth = tooth;
@@ -168,14 +205,14 @@ static void narrow(const bite_search *search, double spindle, double *from, doub
 }
 
 /* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the best of the grid. */
-static bite_point best_of_feeds(const bite_search *search, double spindle, double low, double high, int count, const care *with)
+static bite_point best_of_feeds(bench *on, double spindle, double low, double high, int count, const care *with)
 {
     double tooth[FEEDS];
     bite_point points[FEEDS];
     int at = 0;
     for (int i = 0; i < count; i++) {
         tooth[i] = low * pow(high / low, (double)i / (count - 1));
-        points[i] = at_tooth(search, spindle, tooth[i]);
+        points[i] = at_tooth(on, spindle, tooth[i]);
         at = bite_optimum_better(&points[i], &points[at]) ? i : at;
     }
     bite_point best = points[at];
@@ -185,18 +222,19 @@ static bite_point best_of_feeds(const bite_search *search, double spindle, doubl
     double from = tooth[at > 0 ? at - 1 : 0];
     double to = tooth[at + 1 < count ? at + 1 : count - 1];
     if (best.worst > 1.0 && with == &refined) {
-        narrow(search, spindle, &from, &to);
+        narrow(on, spindle, &from, &to);
     }
-    bite_point valley = search->goal == BITE_GOAL_FAST && best.worst <= 1.0
+    bite_point valley = on->search->goal == BITE_GOAL_FAST && best.worst <= 1.0
                             ? best /* more feed is more: the best lies at the border */
-                            : golden(search, look_at_tooth, spindle, from, to, with->golden);
+                            : golden(on, look_at_tooth, spindle, from, to, with->golden);
     keep_better(&best, &valley);
-    double inside = best.feed / (spindle * search->ready->full.flutes);
+    bite_point middle = best;
+    double inside = tooth_of(on->search, &middle);
     for (int side = -1; best.worst <= 1.0 && side <= 1; side += 2) {
         for (int i = side < 0 ? count - 1 : 0; i >= 0 && i < count; i += side) {
             int beyond = side < 0 ? tooth[i] < inside : tooth[i] > inside;
             if (beyond && points[i].worst > 1.0) {
-                bite_point end = border(search, spindle, inside, tooth[i], with->halvings);
+                bite_point end = border(on, spindle, &middle, tooth[i], with->halvings);
                 keep_better(&best, &end);
                 break;
             }
@@ -206,37 +244,37 @@ static bite_point best_of_feeds(const bite_search *search, double spindle, doubl
 }
 
 /* hint: a feed per tooth near which the best is looked for first; NaN: none. */
-static bite_point best_at_spindle(const bite_search *search, double spindle, double hint)
+static bite_point best_at_spindle(bench *on, double spindle, double hint)
 {
-    if (!isnan(search->feed)) {
-        return bite_optimum_at(search, spindle, search->feed);
+    if (!isnan(on->search->feed)) {
+        return evaluate(on, spindle, on->search->feed);
     }
-    double low = search->tooth[0];
-    double high = search->tooth[1];
+    double low = on->search->tooth[0];
+    double high = on->search->tooth[1];
     if (!(high > low)) {
-        return at_tooth(search, spindle, low);
+        return at_tooth(on, spindle, low);
     }
     if (!isnan(hint)) {
         double near_low = fmax(low, hint / 1.5);
         double near_high = fmin(high, hint * 1.5);
-        bite_point near = best_of_feeds(search, spindle, near_low, near_high, 5, &refined);
-        double tooth = near.feed / (spindle * search->ready->full.flutes);
+        bite_point near = best_of_feeds(on, spindle, near_low, near_high, 5, &refined);
+        double tooth = near.feed / (spindle * on->search->ready->full.flutes);
         int at_edge = (tooth < near_low * 1.01 && near_low > low) || (tooth > near_high / 1.01 && near_high < high);
         if (!at_edge && near.worst <= 1.0) {
             return near;
         }
     }
-    return best_of_feeds(search, spindle, low, high, FEEDS, isnan(hint) ? &on_grid : &refined);
+    return best_of_feeds(on, spindle, low, high, FEEDS, isnan(hint) ? &on_grid : &refined);
 }
 
-static bite_point rough_at_spindle(const bite_search *search, double spindle)
+static bite_point rough_at_spindle(bench *on, double spindle)
 {
-    double low = search->tooth[0];
-    double high = search->tooth[1];
-    if (!isnan(search->feed)) {
-        return bite_optimum_at(search, spindle, search->feed);
+    double low = on->search->tooth[0];
+    double high = on->search->tooth[1];
+    if (!isnan(on->search->feed)) {
+        return evaluate(on, spindle, on->search->feed);
     }
-    return high > low ? best_of_feeds(search, spindle, low, high, FEEDS_ROUGH, NULL) : at_tooth(search, spindle, low);
+    return high > low ? best_of_feeds(on, spindle, low, high, FEEDS_ROUGH, NULL) : at_tooth(on, spindle, low);
 }
 
 /* The place of the grid that is best among those not yet taken. */
@@ -270,27 +308,26 @@ typedef struct grid {
     bite_point found[REFINED_BAD];
 } grid;
 
-static double tooth_of(const bite_search *search, const bite_point *point)
-{
-    return point->feed / (point->spindle * search->ready->full.flutes);
-}
-
 static void look_at_place(void *work, size_t place)
 {
     grid *of = work;
-    of->points[place] = of->effort == BITE_LOOK_ROUGH ? rough_at_spindle(of->search, of->spindle[place])
-                                                      : best_at_spindle(of->search, of->spindle[place], (double)NAN);
+    bench on;
+    set_up(&on, of->search);
+    of->points[place] = of->effort == BITE_LOOK_ROUGH ? rough_at_spindle(&on, of->spindle[place])
+                                                      : best_at_spindle(&on, of->spindle[place], (double)NAN);
 }
 
 static void refine_place(void *work, size_t place)
 {
     grid *of = work;
+    bench on;
+    set_up(&on, of->search);
     int at = of->places[place];
     double hint = tooth_of(of->search, &of->points[at]);
     double from = of->spindle[at > 0 ? at - 1 : 0];
     double to = of->spindle[at + 1 < of->count ? at + 1 : at];
-    of->found[place] = of->count > 1 ? golden(of->search, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
-                                     : best_at_spindle(of->search, of->spindle[0], hint);
+    of->found[place] =
+        of->count > 1 ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(&on, of->spindle[0], hint);
 }
 
 /* The best places whose neighbours are not taken yet, as long as they come near the first. Returns the first. */
@@ -328,8 +365,10 @@ bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
         keep_better(&best, &of.found[i]);
     }
     if (effort < BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
+        bench on;
+        set_up(&on, search);
         for (int i = 0; i<of.count; i += of.count> 1 ? of.count - 1 : 1) {
-            bite_point end = best_at_spindle(search, of.spindle[i], tooth_of(search, &best));
+            bite_point end = best_at_spindle(&on, of.spindle[i], tooth_of(search, &best));
             keep_better(&best, &end);
         }
     }
@@ -340,12 +379,14 @@ bite_point bite_optimum_about(const bite_search *search, const bite_point *start
 {
     const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat goes with its root */
     const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
+    bench on;
+    set_up(&on, search);
     double hint = tooth_of(search, start);
     double ends[2] = {fmax(search->spindle[0], start->spindle / about), fmin(search->spindle[1], start->spindle * about)};
-    bite_point best = best_at_spindle(search, ends[0], hint);
+    bite_point best = best_at_spindle(&on, ends[0], hint);
     if (ends[1] > ends[0]) {
-        bite_point end = best_at_spindle(search, ends[1], hint);
-        bite_point between = golden(search, best_at_spindle, hint, ends[0], ends[1], steps);
+        bite_point end = best_at_spindle(&on, ends[1], hint);
+        bite_point between = golden(&on, best_at_spindle, hint, ends[0], ends[1], steps);
         keep_better(&best, &end);
         keep_better(&best, &between);
     }

@@ -48,19 +48,47 @@ double bite_orthogonal_merchant_pressure(double friction, double rake)
     return 2.0 * cos(lean) / (1.0 - sin(lean));
 }
 
+/* What the oblique forces along and across the speed go with, beside a size that both have. */
+typedef struct shares {
+    double lean; /* friction angle in the normal plane, less the rake */
+    double side;
+    double tangential;
+    double axial;
+} shares;
+
+static shares shares_of(double normal_friction, double rake, double flow)
+{
+    shares of;
+    of.lean = normal_friction - rake;
+    of.side = flow * sin(normal_friction);
+    double along = cos(of.lean);
+    of.tangential = along + flow * of.side;
+    of.axial = along * flow - of.side;
+    return of;
+}
+
+static double normal_friction_of(double friction_angle, double inclination)
+{
+    return atan(tan(friction_angle) * cos(inclination));
+}
+
 bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle, double rake, double inclination, double chip_ratio)
 {
     bite_oblique out;
-    double flow = tan(inclination);
     out.shear_angle = bite_orthogonal_shear_angle(chip_ratio, rake);
-    out.friction_angle = atan(tan(friction_angle) * cos(inclination));
-    double lean = out.friction_angle - rake;
-    double side = flow * sin(out.friction_angle);
-    double size = shear_stress / sin(out.shear_angle) / hypot(cos(out.shear_angle + lean), side);
-    out.tangential = size * (cos(lean) + flow * side);
-    out.radial = size / cos(inclination) * sin(lean);
-    out.axial = size * (cos(lean) * flow - side);
+    out.friction_angle = normal_friction_of(friction_angle, inclination);
+    shares of = shares_of(out.friction_angle, rake, tan(inclination));
+    double size = shear_stress / sin(out.shear_angle) / hypot(cos(out.shear_angle + of.lean), of.side);
+    out.tangential = size * of.tangential;
+    out.radial = size / cos(inclination) * sin(of.lean);
+    out.axial = size * of.axial;
     return out;
+}
+
+double bite_orthogonal_axial_share(double friction_angle, double rake, double inclination)
+{
+    shares of = shares_of(normal_friction_of(friction_angle, inclination), rake, tan(inclination));
+    return of.axial / of.tangential;
 }
 
 double bite_orthogonal_least_chip(double friction_angle)

@@ -40,6 +40,9 @@ typedef struct bite_oblique {
 bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle, double rake, double inclination,
                                      double chip_ratio);
 
+/** axial/tangential of it: shear stress and shear angle cancel. */
+double bite_orthogonal_axial_share(double friction_angle, double rake, double inclination);
+
 /** Least chip / edge radius where the friction angle alone decides: 1 - cos(pi/4 - beta/2) (Son and others 2005; memory). */
 double bite_orthogonal_least_chip(double friction_angle);
 

@@ -167,14 +167,15 @@ bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *
     return check_together(&ready->full, error);
 }
 
-/* The row of the corner stands where it uses more of its room than the straight's. */
+/* The row of the corner stands where it uses more of its room than the straight's, by more than rounding: a wall that both finish
+ * at the same instant is the straight's. */
 static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite_row rows[BITE_ROW_COUNT])
 {
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         if (rows[i].applies) {
             bite_row corner;
             bite_row_judge((bite_row_id)i, &ready->asked, &ready->full, turn, &corner);
-            if (corner.use > rows[i].use) {
+            if (corner.use > rows[i].use * (1.0 + 1e-9)) {
                 corner.in_corner = 1;
                 rows[i] = corner;
             }
@@ -183,19 +184,21 @@ static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite
 }
 
 /* What the way in strains more than the cut does. */
-static void judge_entry(const bite_ready *ready, bite_row rows[BITE_ROW_COUNT])
+static void judge_entry(const bite_ready *ready, bite_kept *kept, bite_row rows[BITE_ROW_COUNT])
 {
     static const bite_row_id strained[] = {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_TORQUE, BITE_ROW_POWER};
     bite_cut way;
     bite_stretch stretch;
-    bite_entry_form(&ready->full, &way, &stretch);
+    bite_entry_form(&ready->full, &way, kept, &stretch);
     for (size_t i = 0; i < sizeof strained / sizeof *strained; i++) {
         bite_row *row = &rows[strained[i]];
         bite_row entry;
-        bite_row_judge(strained[i], &ready->asked, &way, &stretch, &entry);
-        if (row->applies && entry.applies && entry.use > row->use) {
-            entry.in_corner = 2;
-            *row = entry;
+        if (row->applies) {
+            bite_row_judge(strained[i], &ready->asked, &way, &stretch, &entry);
+            if (entry.applies && entry.use > row->use) {
+                entry.in_corner = 2;
+                *row = entry;
+            }
         }
     }
 }
@@ -209,25 +212,38 @@ static double width_of(const bite_cut *full)
     return isnan(full->width) || full->operation == BITE_DRILL_HOLE ? full->diameter : fmin(full->width, full->diameter);
 }
 
-void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
 {
     const bite_cut *full = &ready->full;
     bite_side side = (bite_side)full->side;
     int mills = full->operation == BITE_MILL;
     double diameter = bite_cutting_diameter(full);
     double width = width_of(full);
-    bite_stretch_form(full, bite_engage_straight(diameter, width, side), straight);
+    bite_stretch_again(full, bite_engage_straight(diameter, width, side), how->straight, straight);
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        bite_row_judge((bite_row_id)i, &ready->asked, full, straight, &rows[i]);
+        rows[i].applies = 0;
+        if (how->wanted == NULL || how->wanted[i]) {
+            bite_row_judge((bite_row_id)i, &ready->asked, full, straight, &rows[i]);
+        }
     }
     if (!isnan(full->inside_radius) && width < diameter && mills) {
         bite_stretch turn;
-        bite_stretch_form(full, bite_engage_corner(full->diameter, width, side, full->inside_radius), &turn);
+        bite_stretch_again(full, bite_engage_corner(full->diameter, width, side, full->inside_radius), how->corner, &turn);
         judge_corner(ready, &turn, rows);
     }
     if (full->entry != BITE_ENTRY_OUTSIDE && mills) {
-        judge_entry(ready, rows);
+        judge_entry(ready, how->entry, rows);
     }
+}
+
+void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+{
+    bite_kept fresh;
+    bite_kept_fin fin;
+    bite_kept_meet met;
+    bite_judging alone = {&fresh, &fresh, &fresh, NULL};
+    bite_kept_begin(&fresh, &fin, &met, 1);
+    bite_ready_judge_again(ready, &alone, straight, rows);
 }
 
 void bite_result_blank(bite_result *result)

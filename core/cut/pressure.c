@@ -70,12 +70,16 @@ static double condition(const bite_cut *cut)
     return factor;
 }
 
-/* Axial over tangential by the oblique transformation; the shear stress cancels. */
+/* Axial over tangential by the oblique transformation. */
 static double oblique_share(const bite_cut *cut)
 {
     double friction = isnan(cut->friction) ? 0.4 : cut->friction;
-    bite_oblique oblique = bite_orthogonal_oblique(1.0, atan(friction), cut->rake, cut->helix, cut->chip_ratio);
-    return oblique.axial / oblique.tangential;
+    return bite_orthogonal_axial_share(atan(friction), cut->rake, cut->helix);
+}
+
+double bite_pressure_ratio(const bite_cut *cut, const bite_pressure *pressure)
+{
+    return isnan(cut->pressure_r) ? radial_share : pressure->radial / pressure->tangential;
 }
 
 static double or_share(double stated, double share, double of)

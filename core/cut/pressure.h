@@ -26,6 +26,9 @@ void bite_pressure_chord(double pressure_at_1mm, double exponent, double *pressu
  * filled. */
 bool bite_pressure_of(const bite_cut *cut, bite_pressure *pressure);
 
+/** Radial over tangential: the same number in every draw where only a share of the tangential is known. */
+double bite_pressure_ratio(const bite_cut *cut, const bite_pressure *pressure);
+
 /** A property at a temperature: the curve, or `plain` where it has no points. */
 double bite_curve_at(const bite_curve *curve, double temperature, double plain);
 

@@ -26,7 +26,7 @@ typedef struct slice {
 typedef struct turn {
     int angles; /* evenly over a turn; they make the means */
     int all;    /* with the kinks behind them */
-    double at[ANGLES_MOST + KINKS_MOST];
+    bite_angle at[ANGLES_MOST + KINKS_MOST];
     bite_load load[ANGLES_MOST + KINKS_MOST];
     double torque[ANGLES_MOST + KINKS_MOST];
 } turn;
@@ -39,13 +39,13 @@ static void set_angles(const bite_cut *cut, double span, turn *of)
     double lag = cut->depth * tan(cut->helix) / (0.5 * cut->diameter);
     of->angles = (int)fmin(ANGLES_MOST, fmax(ANGLES_LEAST, wished));
     for (of->all = 0; of->all < of->angles; of->all++) {
-        of->at[of->all] = 2.0 * M_PI * of->all / of->angles;
+        of->at[of->all] = bite_angle_of(2.0 * M_PI * of->all / of->angles);
     }
     for (int j = 0; j < (int)cut->flutes; j++) {
         for (int end = 0; end < 4; end++) {
             double at = 2.0 * M_PI * j / cut->flutes + enter + (end % 2 ? span : 0.0) + (end / 2 ? lag : 0.0);
-            of->at[of->all++] = at - hair;
-            of->at[of->all++] = at + hair;
+            of->at[of->all++] = bite_angle_of(at - hair);
+            of->at[of->all++] = bite_angle_of(at + hair);
         }
     }
 }
@@ -86,25 +86,26 @@ static double wrapped(double phi)
 }
 
 /* Chip of a tooth at its own angle, before the slope of the edge thins it; < 0: it does not touch. */
-static double chip_at(const bite_tooth *tooth, double phi)
+static double chip_at(const bite_tooth *tooth, double phi, double sine)
 {
     for (int i = 0; i < tooth->count; i++) {
         if (phi >= tooth->pieces[i].enter && phi <= tooth->pieces[i].leave) {
-            return tooth->pieces[i].slope * sin(phi) + tooth->pieces[i].offset;
+            return tooth->pieces[i].slope * sine + tooth->pieces[i].offset;
         }
     }
     return -1.0;
 }
 
-static void add_load(const bite_pressure *pressure, const slice *of, double chip, double phi, bite_load *load, double *torque)
+static void add_load(const bite_pressure *pressure, const slice *of, double chip, const bite_angle *angle, bite_load *load,
+                     double *torque)
 {
     double tangential = pressure->tangential * chip * of->rise + pressure->edge_tangential * of->length;
     double normal = pressure->radial * chip * of->rise + pressure->edge_radial * of->length;
     double axial = pressure->axial * chip * of->rise + pressure->edge_axial * of->length;
     double radial = normal * of->sine;
     load->tangential += tangential;
-    load->x += -tangential * cos(phi) - radial * sin(phi);
-    load->y += tangential * sin(phi) - radial * cos(phi);
+    load->x += -tangential * angle->cosine - radial * angle->sine;
+    load->y += tangential * angle->sine - radial * angle->cosine;
     load->lift += axial - normal * of->cosine;
     *torque += tangential * of->radius;
 }
@@ -115,14 +116,15 @@ static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chi
                       turn *mean)
 {
     double lag = of->height * tan(cut->helix) / (0.5 * cut->diameter);
-    for (int k = 0; k < peak->all; k++) {
-        for (int j = 0; j < chip->flutes; j++) {
-            const bite_tooth *tooth = bite_chip_tooth(chip, j);
-            double phi = wrapped(peak->at[k] - 2.0 * M_PI * j / chip->flutes - lag);
-            double thick = chip_at(tooth, phi);
+    for (int j = 0; j < chip->flutes; j++) {
+        const bite_tooth *tooth = bite_chip_tooth(chip, j);
+        bite_angle ahead = bite_angle_of(-2.0 * M_PI * j / chip->flutes - lag);
+        for (int k = 0; tooth->count > 0 && k < peak->all; k++) {
+            bite_angle angle = bite_angle_sum(wrapped(peak->at[k].at + ahead.at), peak->at[k], ahead);
+            double thick = chip_at(tooth, angle.at, angle.sine);
             if (thick >= 0.0) {
-                add_load(pressure, of, tooth->forms ? thick : 2.0 * thick, phi, &peak->load[k], &peak->torque[k]);
-                add_load(pressure, of, tooth->forms ? thick : 0.0, phi, &mean->load[k], &mean->torque[k]);
+                add_load(pressure, of, tooth->forms ? thick : 2.0 * thick, &angle, &peak->load[k], &peak->torque[k]);
+                add_load(pressure, of, tooth->forms ? thick : 0.0, &angle, &mean->load[k], &mean->torque[k]);
             }
         }
     }
@@ -163,7 +165,12 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
     bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
     bite_force_form(&force, &chip, pressure, of->rise, cut->diameter, cut->helix);
     for (int k = 0; k < peak->all; k++) {
-        bite_load load = bite_force_at(&force, peak->at[k] - lag);
+        double phi = peak->at[k].at - lag;
+        bite_meet_span stands = bite_meet_span_at(&force.meet, phi);
+        bite_angle within = bite_angle_of(phi - stands.away);
+        double met[BITE_MEETS];
+        bite_meet_within(&force.meet, stands, &within, met);
+        bite_load load = bite_force_of(pressure, met);
         peak->load[k].tangential += load.tangential;
         peak->load[k].x += load.x;
         peak->load[k].y += load.y;

@@ -109,22 +109,26 @@ static bessels bessels_at(double z)
     gsl_sf_result k0 = {0.0, 0.0};
     gsl_sf_result k1 = {0.0, 0.0};
     bessels of;
-    of.i1 = or_none(gsl_sf_bessel_I1_scaled_e(z, &i1), i1);
     of.k1 = or_none(gsl_sf_bessel_K1_scaled_e(z, &k1), k1);
     of.k2 = or_none(gsl_sf_bessel_K0_scaled_e(z, &k0), k0) + 2.0 * of.k1 / z;
     if (z > 2.0) {
+        of.i1 = or_none(gsl_sf_bessel_I1_scaled_e(z, &i1), i1);
         of.i2 = or_none(gsl_sf_bessel_I0_scaled_e(z, &i0), i0) - 2.0 * of.i1 / z;
         return of;
     }
-    /* the same by its series, where the difference cancels */
+    /* the same by their series, where that difference cancels: terms y^k/(k! (k + n)!) of y = z^2/4, all of one sign */
     double quarter = 0.25 * z * z;
-    double term = 0.5 * quarter;
-    of.i2 = term;
-    for (int k = 1; term > 1e-17 * of.i2; k++) {
-        term *= quarter / (k * (k + 2.0));
-        of.i2 += term;
+    double term = 1.0; /* y^k/(k! (k + 1)!) */
+    of.i1 = 1.0;
+    of.i2 = 0.5;
+    for (int k = 1; term > 1e-17 * of.i1; k++) {
+        term *= quarter / (k * (k + 1.0));
+        of.i1 += term;
+        of.i2 += term / (k + 2.0);
     }
-    of.i2 *= exp(-z);
+    double shrunk = exp(-z);
+    of.i1 *= 0.5 * z * shrunk;
+    of.i2 *= quarter * shrunk;
     return of;
 }
 

@@ -3,7 +3,6 @@
 #include "core/cut/stretch.h"
 #include "core/cut/bend.h"
 #include "core/cut/chamfer.h"
-#include "core/cut/chatter.h"
 #include "core/cut/chip.h"
 #include "core/cut/conduct.h"
 #include "core/cut/delay.h"
@@ -44,15 +43,85 @@ bite_axis_modes bite_measured_modes(const bite_cut *cut)
     return axis;
 }
 
+/* Whether the numbers are those that something was made of; takes them. NaN, with which it begins, is like none. */
+static int still(double *made_of, const double *now, int count)
+{
+    int same = 1;
+    for (int i = 0; i < count; i++) {
+        same &= made_of[i] == now[i];
+        made_of[i] = now[i];
+    }
+    return same;
+}
+
+static void forget_meets(bite_kept *kept)
+{
+    for (int i = 0; i < kept->places; i++) {
+        for (size_t k = 0; k < sizeof kept->meets[i].of / sizeof *kept->meets[i].of; k++) {
+            kept->meets[i].of[k] = (double)NAN;
+        }
+    }
+}
+
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places)
+{
+    kept->meets = meets;
+    kept->places = places;
+    kept->next = 0;
+    forget_meets(kept);
+    kept->fin = fin;
+    fin->conductivity = (double)NAN;
+    kept->chip_of[0] = kept->roots_of[0] = (double)NAN;
+}
+
+/* The chips of the stretch, and what its edges meet. */
+static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, bite_kept *kept)
+{
+    const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
+    double least = cut->minimum_chip * cut->edge_radius;
+    if (still(kept->chip_of, now, sizeof now / sizeof *now)) {
+        bite_chip_sort(&kept->chip, least);
+    } else {
+        bite_chip_form(&kept->chip, arc, feed, (int)cut->flutes, cut->runout, least);
+        forget_meets(kept);
+    }
+    return &kept->chip;
+}
+
+static bite_kept_meet *meet_of(const bite_cut *cut, bite_arc arc, bite_kept *kept)
+{
+    const double now[] = {cut->depth, cut->diameter, cut->helix, kept->chip.forming};
+    for (int i = 0; i < kept->places; i++) {
+        if (memcmp(kept->meets[i].of, now, sizeof now) == 0) {
+            return &kept->meets[i];
+        }
+    }
+    bite_kept_meet *met = &kept->meets[kept->next];
+    kept->next = (kept->next + 1) % kept->places;
+    memcpy(met->of, now, sizeof now);
+    bite_meet_form(&met->force.meet, &kept->chip, cut->depth, cut->diameter, cut->helix);
+    bite_wall_form(&met->wall, &met->force.meet, arc);
+    return met;
+}
+
+static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept *kept)
+{
+    const double now[] = {arc.enter, arc.leave, ratio};
+    if (!still(kept->roots_of, now, sizeof now / sizeof *now)) {
+        kept->roots = bite_chatter_roots_of(arc, ratio);
+    }
+    return &kept->roots;
+}
+
 /* Depth from which the cut chatters. A mode that nobody measured has no frequency: the worst speed counts. */
-static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged)
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged, bite_kept *kept)
 {
     /* the tool's own mode rings too high to be the culprit as a rule: machine and spindle are */
     double stiffness = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
-    double ratio = pressure->radial / pressure->tangential;
+    double ratio = bite_pressure_ratio(cut, pressure);
     bite_axis_modes modes = bite_measured_modes(cut);
     if (modes.count == 0) {
-        return bite_chatter_alike(arc, cut->flutes, pressure->tangential, ratio, stiffness, cut->mode_damping);
+        return stiffness / (cut->flutes * pressure->tangential) * bite_chatter_share(roots_of(arc, ratio, kept), cut->mode_damping);
     }
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     of.x = of.y = modes;
@@ -138,32 +207,32 @@ static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const
     out->torque_mean = torque_mean;
 }
 
-static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_stretch *out)
+static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_kept *kept,
+                         bite_stretch *out)
 {
     double *value = out->value;
     out->compliance = bend->compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged);
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged, kept);
     value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_bend_at(bend, 0.0);
     value[BITE_TOOL_STRESS] = bite_bend_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
-static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
-                           bite_stretch *out)
+static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
 {
     double radius = 0.5 * cut->diameter;
-    bite_force force;
-    bite_force_form(&force, chip, pressure, cut->depth, cut->diameter, cut->helix);
-    fill_loads(cut, &force.peaks, &force.mean, force.peaks.tangential * radius, force.mean.tangential * radius, out);
+    bite_kept_meet *met = meet_of(cut, arc, kept);
+    bite_force *force = &met->force;
+    bite_force_press(force, pressure);
+    fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
     bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, out);
-    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, &force, arc);
-    return contact_of_chip(cut, chip, out);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &met->wall);
+    return contact_of_chip(cut, &kept->chip, out);
 }
 
 /* The same of one with rounded corners. */
-static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
-                          bite_stretch *out)
+static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
 {
     bite_round round;
     bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &round);
@@ -171,9 +240,9 @@ static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_chip *ch
     out->heavy_chip = round.heavy_chip;
     fill_loads(cut, &round.peaks, &round.mean, round.torque_peak, round.torque_mean, out);
     bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, out);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
     out->value[BITE_WALL_ERROR] = round.wall_force * bite_bend_at(&bend, round.wall_height);
-    return contact_of_round(cut, &round, chip, out);
+    return contact_of_round(cut, &round, &kept->chip, out);
 }
 
 /* A drill's lips; of its side forces there is what runout leaves. */
@@ -231,15 +300,27 @@ static contact fill_chamfer(const bite_cut *cut, const bite_chip *chip, const bi
     return contact_of_round(cut, &sum, chip, out);
 }
 
-/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
- * lasts. */
-static void tool_leads(const bite_cut *cut, bite_heat_case *of)
+static void fill_fin(const bite_cut *cut, bite_kept_fin *fin)
 {
     bite_shaft shaft;
-    double air_share;
     bite_bend_shaft(cut, cut->core_share, &shaft);
-    bite_shaft_fin(&shaft, cut->tool_conductivity, cut->cooling, &of->resistance, &air_share);
-    of->sink = cut->holder_temperature + air_share * (cut->room_temperature - cut->holder_temperature);
+    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling && fin->shaft.count == shaft.count &&
+        memcmp(fin->shaft.steps, shaft.steps, shaft.count * sizeof *shaft.steps) == 0) {
+        return;
+    }
+    fin->conductivity = cut->tool_conductivity;
+    fin->transfer = cut->cooling;
+    fin->shaft = shaft;
+    bite_shaft_fin(&shaft, fin->conductivity, fin->transfer, &fin->resistance, &fin->air_share);
+}
+
+/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
+ * lasts. */
+static void tool_leads(const bite_cut *cut, bite_kept_fin *fin, bite_heat_case *of)
+{
+    fill_fin(cut, fin);
+    of->resistance = fin->resistance;
+    of->sink = cut->holder_temperature + fin->air_share * (cut->room_temperature - cut->holder_temperature);
     if (!isnan(cut->path_length)) {
         /* first order with the slowest mode of a rod that is cold at one end */
         double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
@@ -273,7 +354,7 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
            bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
 
-static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_stretch *out)
+static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_kept_fin *fin, bite_stretch *out)
 {
     double *value = out->value;
     double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
@@ -306,7 +387,7 @@ static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressur
         .removal_rate = value[BITE_REMOVAL_RATE],
     };
     bite_heat heat;
-    tool_leads(cut, &of);
+    tool_leads(cut, fin, &of);
     work_shares(cut, at->feed_real, diffusivity, out, &of);
     bite_heat_solve(&of, &heat);
     value[BITE_CHIP_TEMPERATURE] = heat.chip;
@@ -360,27 +441,35 @@ void bite_stretch_blank(bite_stretch *out)
     out->compliance = (double)NAN;
 }
 
-void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
+void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite_stretch *out)
 {
     bite_stretch_blank(out);
     double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
-    bite_chip chip;
-    bite_chip_form(&chip, arc, feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
-    fill_motion(cut, arc, &chip, out);
+    const bite_chip *chip = chip_of(cut, arc, feed, kept);
+    fill_motion(cut, arc, chip, out);
     fill_finish(cut, out);
     out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
     if (cut->operation == BITE_DRILL_HOLE) {
         out->packing = cut->depth / cut->diameter / drill_clears;
     }
     if (cut->operation == BITE_CHAMFER) {
-        fill_cone(cut, &chip, out);
+        fill_cone(cut, chip, out);
     }
     bite_pressure pressure;
     if (bite_pressure_of(cut, &pressure)) {
         contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
-                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, &chip, &pressure, out)
-                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &chip, &pressure, out)
-                                                       : fill_square(cut, arc, &chip, &pressure, out);
-        fill_heat(cut, &at, &pressure, out);
+                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, chip, &pressure, out)
+                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, kept, out)
+                                                       : fill_square(cut, arc, &pressure, kept, out);
+        fill_heat(cut, &at, &pressure, kept->fin, out);
     }
+}
+
+void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
+{
+    bite_kept fresh;
+    bite_kept_fin fin;
+    bite_kept_meet met;
+    bite_kept_begin(&fresh, &fin, &met, 1);
+    bite_stretch_again(cut, arc, &fresh, out);
 }

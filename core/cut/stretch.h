@@ -3,7 +3,11 @@
 #ifndef BITE_CUT_STRETCH_H
 #define BITE_CUT_STRETCH_H
 
+#include "core/cut/bend.h"
 #include "core/cut/chatter.h"
+#include "core/cut/chip.h"
+#include "core/cut/engage.h"
+#include "core/cut/force.h"
 #include <coolbite/coolbite.h>
 
 typedef struct bite_stretch {
@@ -19,6 +23,38 @@ typedef struct bite_stretch {
     double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */
 } bite_stretch;
 
+/** The tool as a fin, with all that it hangs on: the same on the straight, in the corner and on the way in. */
+typedef struct bite_kept_fin {
+    bite_shaft shaft;
+    double conductivity;
+    double transfer;
+    double resistance;
+    double air_share;
+} bite_kept_fin;
+
+/** What a chip's edges meet, with all that it hangs on beside the chip: which teeth form may go to and fro from draw to draw. */
+typedef struct bite_kept_meet {
+    double of[4]; /* depth, diameter, helix, which teeth form */
+    bite_wall wall;
+    bite_force force;
+} bite_kept_meet;
+
+/** What a stretch has made, with all that it hangs on beside it: while that stays the same, in draws of other inputs, it is taken
+ * as it is. No digit depends on what was kept. */
+typedef struct bite_kept {
+    double chip_of[5];  /* arc, feed, flutes, runout */
+    double roots_of[3]; /* arc, ratio */
+    bite_chatter_roots roots;
+    bite_kept_fin *fin; /* which several stretches of one cut may share */
+    bite_chip chip;
+    bite_kept_meet *meets; /* so many places */
+    int places;
+    int next; /* to be given up */
+} bite_kept;
+
+/** Nothing is kept yet. There is at least one place. */
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places);
+
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
 
@@ -27,5 +63,8 @@ bite_axis_modes bite_measured_modes(const bite_cut *cut);
 
 /** What does not change between straight and corner is in cut, all defaults filled and checked. */
 void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *stretch);
+
+/** The same, one of many: takes from kept what still holds, and keeps what it makes. */
+void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite_stretch *stretch);
 
 #endif

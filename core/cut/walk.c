@@ -15,11 +15,13 @@ double bite_walk_floor(double feed_rate, double depth, double diffusivity)
 
 double bite_walk_share(double peclet, double floor_loss)
 {
-    double p = 0.85 * pow(peclet, -0.87) + 0.455 * pow(peclet, -0.19);
+    double size = log(peclet);
+    double p = 0.85 * exp(-0.87 * size) + 0.455 * exp(-0.19 * size);
     return 1.0 / (1.0 + p + floor_loss + 0.83 * pow(p * floor_loss, 0.68));
 }
 
 double bite_walk_surface(double fourier)
 {
-    return 1.0 / (1.0 + pow(0.25 / fourier, 1.5));
+    double share = 0.25 / fourier;
+    return 1.0 / (1.0 + share * sqrt(share));
 }

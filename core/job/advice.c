@@ -167,7 +167,7 @@ static void try_change(void *work, size_t place)
     bite_spread kept[BITE_SPREAD_MOST];
     size_t left = 0;
     bite_result result = {0};
-    bite_drawing drawing = {DRAWS_LOOKING, SEED_LOOKING, of->confidence, 1, NULL};
+    bite_drawing drawing = {DRAWS_LOOKING, SEED_LOOKING, of->confidence, 1, NULL, 1};
     result.struct_size = (uint32_t)sizeof result;
     trial->status = changed(of, place, &trial->change, &cut, kept, &left)
                         ? bite_band_draw(&cut, kept, left, &drawing, &result, NULL)
@@ -182,7 +182,7 @@ static bite_status show_change(const trials *of, size_t place, size_t threads, b
     bite_spread kept[BITE_SPREAD_MOST];
     size_t left = 0;
     bite_result result = {0};
-    bite_drawing drawing = {DRAWS_SHOWN, SEED_LOOKING, of->confidence, threads, NULL};
+    bite_drawing drawing = {DRAWS_SHOWN, SEED_LOOKING, of->confidence, threads, NULL, 1};
     result.struct_size = (uint32_t)sizeof result;
     *change = of->at[place].change;
     (void)changed(of, place, change, &cut, kept, &left);

@@ -2,8 +2,10 @@
 /* Bands: the draws against draws distributions, and what any honest band does. */
 #include "core/base/vocabulary.h"
 #include "core/cut/draw.h"
+#include "core/cut/judged.h"
 #include "tests/cut/cuts.h"
 #include "tests/support.h"
+#include <gsl/gsl_qrng.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -53,6 +55,36 @@ START_TEST(draws_fill_every_cell)
             ck_assert_int_eq(seen[k][i], 1);
         }
     }
+}
+END_TEST
+
+/* The points are those of GSL's generator, turned over by the shift, in every dimension; going on to one skips none. */
+START_TEST(points_are_sobols)
+{
+    enum { POINTS = 3000 };
+    static bite_draw draw;
+    static bite_draw skipped;
+    gsl_qrng *other = gsl_qrng_alloc(gsl_qrng_sobol, BITE_DRAW_DIMENSIONS);
+    uint32_t shift[BITE_DRAW_DIMENSIONS];
+    uint32_t digits[BITE_DRAW_DIMENSIONS];
+    uint32_t again[BITE_DRAW_DIMENSIONS];
+    double point[BITE_DRAW_DIMENSIONS];
+    ck_assert_ptr_nonnull(other);
+    ck_assert(bite_draw_begin(&draw, BITE_DRAW_DIMENSIONS, 5));
+    bite_draw_digits(&draw, shift); /* the first point is the origin, which GSL leaves out */
+    for (uint32_t i = 1; i < POINTS; i++) {
+        (void)gsl_qrng_get(other, point);
+        bite_draw_digits(&draw, digits);
+        ck_assert(bite_draw_begin(&skipped, BITE_DRAW_DIMENSIONS, 5));
+        bite_draw_skip(&skipped, i / 2);
+        bite_draw_skip(&skipped, i);
+        bite_draw_digits(&skipped, again);
+        for (int k = 0; k < BITE_DRAW_DIMENSIONS; k++) {
+            ck_assert_uint_eq(digits[k], (uint32_t)(point[k] * 0x1p30) ^ shift[k]);
+            ck_assert_uint_eq(digits[k], again[k]);
+        }
+    }
+    gsl_qrng_free(other);
 }
 END_TEST
 
@@ -289,12 +321,54 @@ START_TEST(refuses_bad_calls)
 }
 END_TEST
 
+/* One input after another is changed, some back again: what was kept of the cut before never shows, in any bit. */
+START_TEST(what_was_kept_does_not_show)
+{
+    static const char *const changed[] = {"runout",   "edge_radius", "minimum_chip", "depth",        "helix",        "feed_rate",
+                                          "width",    "diameter",    "pressure_t",   "pressure_r",   "mode_damping", "flutes",
+                                          "stickout", "cooling",     "core_share",   "inside_radius"};
+    static bite_kept kept[3];
+    static bite_kept_meet meets[3][2];
+    uint64_t seed = 300 + (uint64_t)_i;
+    bite_cut before = bite_test_bounded(&seed);
+    bite_judging how = {&kept[0], &kept[1], &kept[2], NULL};
+    bite_kept_fin fin;
+    for (int i = 0; i < 3; i++) {
+        bite_kept_begin(&kept[i], &fin, meets[i], 2);
+    }
+    for (int round = 0; round < 400; round++) {
+        bite_cut cut = before;
+        size_t which = (size_t)bite_test_between(&seed, 0.0, sizeof changed / sizeof *changed);
+        double *number = bite_input_number(&cut, bite_input_find(changed[which]));
+        *number *= strcmp(changed[which], "flutes") == 0 ? 1.0 : bite_test_between(&seed, 0.7, 1.4);
+        cut.flutes = strcmp(changed[which], "flutes") == 0 ? 1.0 + floor(bite_test_between(&seed, 0.0, 5.0)) : cut.flutes;
+        cut.entry = round % 7 == 0 ? BITE_ENTRY_RAMP : BITE_ENTRY_OUTSIDE;
+        bite_ready ready;
+        bite_stretch fresh;
+        bite_stretch again;
+        bite_row rows[2][BITE_ROW_COUNT];
+        if (bite_ready_make(&cut, &ready, NULL) != BITE_OK) {
+            continue;
+        }
+        bite_ready_judge(&ready, &fresh, rows[0]);
+        bite_ready_judge_again(&ready, &how, &again, rows[1]);
+        ck_assert(memcmp(fresh.value, again.value, sizeof fresh.value) == 0);
+        for (int i = 0; i < BITE_ROW_COUNT; i++) {
+            ck_assert_uint_eq(rows[0][i].applies, rows[1][i].applies);
+            ck_assert(!rows[0][i].applies || rows[0][i].use == rows[1][i].use);
+        }
+        before = round % 3 == 0 ? cut : before; /* else the change is taken back */
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("band");
     TCase *draws = tcase_create("draws");
     tcase_add_test(draws, a_spread_has_its_ends);
     tcase_add_loop_test(draws, draws_fill_every_cell, 0, 4);
+    tcase_add_test(draws, points_are_sobols);
     tcase_set_timeout(draws, 120);
     suite_add_tcase(suite, draws);
     TCase *bands = tcase_create("bands");
@@ -306,6 +380,7 @@ int main(void)
     tcase_add_test(bands, groups_move_together);
     tcase_add_test(bands, chances_go_the_right_way);
     tcase_add_test(bands, coverage);
+    tcase_add_loop_test(bands, what_was_kept_does_not_show, 0, 20);
     tcase_add_test(bands, refuses_bad_calls);
     tcase_set_timeout(bands, 300);
     suite_add_tcase(suite, bands);

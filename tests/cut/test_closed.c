@@ -180,6 +180,16 @@ static double between(uint64_t *seed, double low, double high)
     return bite_test_between(seed, low, high);
 }
 
+START_TEST(small_angles_are_the_librarys)
+{
+    for (int i = -3600; i <= 3600; i++) {
+        bite_angle small = bite_angle_small(1e-4 * i);
+        ck_assert_double_eq_tol(small.sine, sin(1e-4 * i), 2e-16);
+        ck_assert_double_eq_tol(small.cosine, cos(1e-4 * i), 3e-16);
+    }
+}
+END_TEST
+
 /* Any tooth count, runout, helix of either hand, arc: the closed form is the sum, and no instant beats its peaks. */
 START_TEST(forces_are_the_sum_of_discs)
 {
@@ -204,9 +214,12 @@ START_TEST(forces_are_the_sum_of_discs)
         ck_assert_double_eq_tol(closed.x, plain.x, 2e-3 * scale);
         ck_assert_double_eq_tol(closed.y, plain.y, 2e-3 * scale);
         ck_assert_double_eq_tol(closed.lift, plain.lift, 2e-3 * scale);
-        bite_force_span span = bite_force_span_at(&force, phi);
+        bite_meet_span span = bite_meet_span_at(&force.meet, phi);
+        double met[BITE_MEETS];
         ck_assert(span.end > phi);
-        ck_assert_double_eq_tol(bite_force_side_y(&force, span, phi), closed.y, 1e-9 * scale);
+        bite_angle within = bite_angle_of(phi - span.away);
+        bite_meet_within(&force.meet, span, &within, met);
+        ck_assert_double_eq_tol(bite_force_of(&pressure, met).y, closed.y, 1e-9 * scale);
     }
     bite_force_peaks seen = {0.0, 0.0, 0.0};
     for (int i = 0; i < 7200; i++) {
@@ -230,6 +243,7 @@ int main(void)
     tcase_add_test(closed, cones_bend_as_their_integral);
     tcase_add_test(closed, cones_are_exact_fins);
     tcase_add_test(closed, fins_at_the_ends_of_cooling);
+    tcase_add_test(closed, small_angles_are_the_librarys);
     tcase_add_loop_test(closed, forces_are_the_sum_of_discs, 0, 60);
     tcase_set_timeout(closed, 120);
     suite_add_tcase(suite, closed);
