@@ -7,7 +7,8 @@
 
 #define SPINDLES 17 /* of the grid, over the whole range */
 #define FEEDS 13
-#define FEEDS_FINE 24 /* within two of its cells, where nothing holds */
+#define FEEDS_CAPPED 37 /* what a cap leaves may be two short stretches of feed */
+#define FEEDS_FINE 24   /* within two of its cells, where nothing holds */
 #define SPINDLES_ROUGH 9
 #define FEEDS_ROUGH 9
 #define SPINDLES_NEAR 5
@@ -207,8 +208,8 @@ static void narrow(bench *on, double spindle, double *from, double *to)
 /* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the best of the grid. */
 static bite_point best_of_feeds(bench *on, double spindle, double low, double high, int count, const care *with)
 {
-    double tooth[FEEDS];
-    bite_point points[FEEDS];
+    double tooth[FEEDS_CAPPED];
+    bite_point points[FEEDS_CAPPED];
     int at = 0;
     for (int i = 0; i < count; i++) {
         tooth[i] = low * pow(high / low, (double)i / (count - 1));
@@ -264,7 +265,7 @@ static bite_point best_at_spindle(bench *on, double spindle, double hint)
             return near;
         }
     }
-    return best_of_feeds(on, spindle, low, high, FEEDS, isnan(hint) ? &on_grid : &refined);
+    return best_of_feeds(on, spindle, low, high, on->search->cap > 0.0 ? FEEDS_CAPPED : FEEDS, isnan(hint) ? &on_grid : &refined);
 }
 
 static bite_point rough_at_spindle(bench *on, double spindle)

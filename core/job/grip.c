@@ -59,6 +59,9 @@ bite_grip_share bite_grip_clamped(const bite_grip_jaws *jaws, const bite_grip_lo
     take_worse(&worst, (hypot(load->side, fmax(0.0, load->lift)) + turned) / borne, BITE_GRIP_SLIP);
     take_worse(&worst, across * (1.0 + 2.0 * load->height / jaws->depth), BITE_GRIP_LEVER);
     take_worse(&worst, across * (1.0 + 2.0 * load->arm / jaws->width), BITE_GRIP_LEVER);
+    if (!isnan(jaws->part_bearing)) {
+        take_worse(&worst, jaws->force / (jaws->width * jaws->depth * jaws->part_bearing), BITE_GRIP_CRUSH);
+    }
     return worst;
 }
 
@@ -66,20 +69,26 @@ bite_grip_share bite_grip_screwed(const bite_grip_screws *screws, double along, 
 {
     const double stress_share = 0.7; /* of the thread's circle: 5.03, 8.78 and 20.1 mm2 of M3, M4 and M6 (memory) */
     const double head = 2.25;        /* diameters; washers of M3 to M8 are 2.0 to 2.4 (memory) */
+    const double scatter = 1.3;      /* of a screw's force at a torque (memory) */
+    const double yields = 0.6;       /* shear over tension */
     bite_grip_share worst = {0.0, BITE_GRIP_SLIP};
     double lift = fmax(0.0, load->lift);
     double circle = 0.25 * M_PI * screws->diameter * screws->diameter;
     double pressed = screws->count * screws->force - lift;
-    double sideways = load->side * (1.0 + 2.0 * load->arm / screws->apart);
+    double apart = screws->count < 2.0 ? 1.5 * screws->diameter : screws->apart;
+    double sideways = load->side * (1.0 + 2.0 * load->arm / apart);
     double tension = (lift + 2.0 * load->side * load->height / fmin(along, across)) / screws->count;
     double hole = screws->diameter * screws->thickness;
     take_worse(&worst, pressed > 0.0 ? sideways / (screws->friction * pressed) : INFINITY, BITE_GRIP_SLIP);
     take_worse(&worst, tension / screws->force, BITE_GRIP_LEVER);
-    take_worse(&worst, (screws->force + tension) / (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
+    take_worse(&worst,
+               (scatter * screws->force + tension) / (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
                BITE_GRIP_STRIP);
+    take_worse(&worst, yields * (scatter * screws->force + tension) / (stress_share * circle * screws->screw_shear),
+               BITE_GRIP_STRETCH);
     take_worse(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear), BITE_GRIP_SHEAR);
     if (!isnan(screws->part_bearing)) {
-        take_worse(&worst, screws->force / ((head * head - 1.0) * circle * screws->part_bearing), BITE_GRIP_CRUSH);
+        take_worse(&worst, scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing), BITE_GRIP_CRUSH);
         take_worse(&worst, sideways / screws->count / (hole * screws->part_bearing), BITE_GRIP_CRUSH);
     }
     return worst;
@@ -92,7 +101,8 @@ bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, doubl
     double sideways = load->side * (1.0 + 2.0 * load->arm / shorter) / tabs->count;
     double upward = (fmax(0.0, load->lift) + 2.0 * load->side * load->height / shorter) / tabs->count;
     double shear = sideways / (tabs->width * tabs->height);
-    double bending = 3.0 * upward * tabs->length / (tabs->width * tabs->height * tabs->height);
+    double bending = 3.0 * upward * tabs->length / (tabs->width * tabs->height * tabs->height) +
+                     3.0 * sideways * tabs->length / (tabs->height * tabs->width * tabs->width);
     share.use = hypot(bending, sqrt(3.0) * shear) / tabs->strength;
     return share;
 }

@@ -43,7 +43,8 @@ typedef enum bite_grip_way {
     BITE_GRIP_STRIP,    /* the screws' threads come out of the plate that they hold in */
     BITE_GRIP_SHEAR,    /* the screws shear, where friction is not relied on */
     BITE_GRIP_CRUSH,    /* the part gives way under the screws' heads */
-    BITE_GRIP_BREAK     /* the tabs break */
+    BITE_GRIP_BREAK,    /* the tabs break */
+    BITE_GRIP_STRETCH   /* the screws yield as they are tightened */
 } bite_grip_way;
 
 /** The share of what is borne that a load takes, and by what. A factor of safety goes into the load. */
@@ -56,15 +57,16 @@ typedef struct bite_grip_share {
 typedef struct bite_grip_jaws {
     double force; /* N, of one jaw on the part */
     double friction;
-    double width; /* m, of the faces along the jaws */
-    double depth; /* m, of the faces up the jaws */
+    double width;        /* m, of the faces along the jaws */
+    double depth;        /* m, of the faces up the jaws */
+    double part_bearing; /* Pa, that the part bears between them; NaN: not known */
 } bite_grip_jaws;
 
 /** load.height is over the middle of the faces, load.arm about their middle along the jaws. Along the jaws the force is borne by
  * friction of both faces, 2 mu N, and so is its torque about the jaws' line, by faces pressed evenly: 2 mu N r, r the mean distance
  * of a face's points from its middle; both fail together at a corner, so the shares add. Across the jaws it comes off one jaw, and
  * its moments move the pressure off the middle, at most to an edge: F/N (1 + 2 H/depth), F/N (1 + 2 arm/width). The worse of the
- * directions (statics; derived here). */
+ * directions, and the pressure on the faces (statics; derived here). */
 bite_grip_share bite_grip_clamped(const bite_grip_jaws *jaws, const bite_grip_load *load);
 /** Mean distance of the points of a rectangle from its middle. */
 double bite_grip_mean_radius(double along, double across);
@@ -84,9 +86,11 @@ typedef struct bite_grip_screws {
 } bite_grip_screws;
 
 /** Slip: F (1 + arm/r) <= mu (n P - lift), r half of apart. Lever: lift/n + 2 F H/(n L) <= P, L the bond's shorter side. Strip:
- * P and that tension <= pi/2 d l tau, half of the thread's cylinder (Shigley's form, memory). Shear: the worst screw's share of the
- * side force over 0.7 of its circle, the stress area. Crush: P under a head of 2.25 d less the hole, and the side force on d t. The
- * part shifts once it slips; shear and crush tell what follows. along, across: of the area over which the screws stand. */
+ * 1.3 P and that tension <= pi/2 d l tau, half of the thread's cylinder (Shigley's form, memory); a torque's force scatters by 30 %
+ * (memory). Stretch: the same over 0.7 of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's share
+ * of the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and the side force on d t. The part shifts
+ * once it slips; shear and crush tell what follows. One screw bears a torque by the ring under its head alone, r = 0.75 d. along,
+ * across: of the area over which the screws stand. */
 bite_grip_share bite_grip_screwed(const bite_grip_screws *screws, double along, double across, const bite_grip_load *load);
 
 /** Tabs from a part to the sheet around it. */
@@ -98,8 +102,9 @@ typedef struct bite_grip_tabs {
     double strength; /* Pa, in tension */
 } bite_grip_tabs;
 
-/** Of each tab: side force and its torque over half of the shorter side as shear, lift and tilt as bending of a beam clamped at
- * both ends, 3 W l/(b h^2); sqrt(bending^2 + 3 shear^2) <= strength (von Mises). */
+/** Of each tab: side force and its torque over half of the shorter side as shear, and along the part's edge as bending in the
+ * sheet's plane; lift and tilt as bending out of it, each as of a beam clamped at both ends, 3 W l/(b h^2) and 3 V l/(h b^2), which
+ * meet in a corner; sqrt(bending^2 + 3 shear^2) <= strength (von Mises). */
 bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, double across, const bite_grip_load *load);
 
 /** What a screw pulls with, N, at a torque: T/(K d), K 0.2 for plain dry steel (common practice). */

@@ -541,6 +541,10 @@ static void check_pass(finding *of, const bite_section *pass)
         at_most(of, pass, "length", longest, "the feature is longer than the part", "of the pocket itself, not of the path");
         at_most(of, pass, "across", longest, "the feature is wider than the part", "its shorter side, or a bore's diameter");
     }
+    if (work == BITE_WORK_SLOT && states(of, pass, "width")) {
+        complain_of(of, pass, "width", "across = 3 mm for the slot's own width",
+                    "width is what a side cut takes off; a slot has none");
+    }
     whole(of, pass, "setup", "setup = 1 or 2", "setups are counted in whole numbers");
     whole(of, pass, "count", "count = 4", "features are counted in whole numbers");
     check_quantity(of, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);

@@ -29,6 +29,7 @@ typedef struct bite_remark {
 /** A tool of the job. */
 typedef struct bite_planned_tool {
     const char *name;
+    const char *kind; /* "drill", "chamfer mill" or "end mill": one name may stand for several */
     double diameter;
     double flutes;
     double stickout;
@@ -71,6 +72,7 @@ typedef struct bite_planned_stock {
     double share_top;
     uint32_t chosen;   /* 1: the nominal was chosen */
     uint32_t measured; /* 1: thin and thick were */
+    uint32_t off_size; /* of faces that stay as they came: 1 an end of the sheet's thickness, 2 its middle is off the part's */
     bite_stock_removal removal;
     double gap; /* between parts */
     double margin;
@@ -102,6 +104,7 @@ typedef struct bite_planned_hold {
     size_t layer_count;
     int weakest;         /* of the layers; -1 */
     uint32_t refused;    /* 1: it may not be used on this part */
+    uint32_t loose;      /* 1: nothing holds the part at the end of its last cut */
     double area;         /* m2, of one part at the end of the cut */
     double along;        /* m, of that area */
     double across;       /* m */

@@ -7,8 +7,8 @@
 static const double apart_share = 0.8; /* of the part's longer side, from the first screw to the last (estimate) */
 
 static const char *const way_words[] = {
-    [BITE_GRIP_SLIP] = "slip",   [BITE_GRIP_LEVER] = "lever", [BITE_GRIP_STRIP] = "strip",
-    [BITE_GRIP_SHEAR] = "shear", [BITE_GRIP_CRUSH] = "crush", [BITE_GRIP_BREAK] = "break",
+    [BITE_GRIP_SLIP] = "slip",   [BITE_GRIP_LEVER] = "lever", [BITE_GRIP_STRIP] = "strip",     [BITE_GRIP_SHEAR] = "shear",
+    [BITE_GRIP_CRUSH] = "crush", [BITE_GRIP_BREAK] = "break", [BITE_GRIP_STRETCH] = "stretch",
 };
 
 /* What lets go, and what helps. */
@@ -21,6 +21,7 @@ static const struct {
     [BITE_GRIP_STRIP] = {"threads strip out of the plate", "More thread in the plate, inserts, less torque."},
     [BITE_GRIP_SHEAR] = {"screws shear", "More or thicker screws, dowels beside them."},
     [BITE_GRIP_CRUSH] = {"the part gives way under heads or at holes", "Wider washers, more screws, less torque."},
+    [BITE_GRIP_STRETCH] = {"screws yield as they are tightened", "Less torque, more or thicker screws."},
     [BITE_GRIP_BREAK] = {"tabs break", "More or wider tabs, thicker ones, smaller cuts."},
 };
 
@@ -50,19 +51,19 @@ static double buckling_force(const bite_job *job)
     return bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between_jaws(job), fmax(job->length, job->width));
 }
 
-static bite_grip_share share_of_jaws(const bite_job *job, bite_grip_load *load)
-{
-    double depth = fmin(figure_of(job, "jaw_depth"), job->thickness);
-    bite_grip_jaws jaws = {job->hold.force, figure_of(job, "friction"), fmax(job->length, job->width), depth};
-    load->height -= 0.5 * depth;
-    return bite_grip_clamped(&jaws, load);
-}
-
 /* What the part bears before it yields, or where it does not, before it breaks. */
 static double part_strength(const bite_job *job)
 {
     const bite_thing *grade = &job->grade->thing;
     return bite_plan_figure(grade, "tensile_yield", bite_plan_figure(grade, "tensile_strength", (double)NAN));
+}
+
+static bite_grip_share share_of_jaws(const bite_job *job, bite_grip_load *load)
+{
+    double depth = fmin(figure_of(job, "jaw_depth"), job->thickness);
+    bite_grip_jaws jaws = {job->hold.force, figure_of(job, "friction"), fmax(job->length, job->width), depth, part_strength(job)};
+    load->height -= 0.5 * depth;
+    return bite_grip_clamped(&jaws, load);
 }
 
 static bite_grip_share share_of_screws(const bite_job *job, const bite_grip_load *load)
@@ -214,6 +215,7 @@ static void say_end(bite_job *job, uint32_t clamp)
         [BITE_CLAMP_JAWS] = "A part that is cut free in a vise is held by nothing at the end of the cut: leave tabs, or bond it.",
         [BITE_CLAMP_SCREWS] = "A part that is cut free is held by the screws in its own holes alone: those in the waste let it go.",
     };
+    job->hold.loose = clamp == BITE_CLAMP_JAWS && bite_plan_cuts_free(job);
     if (clamp <= BITE_CLAMP_SCREWS && bite_plan_cuts_free(job)) {
         bite_plan_remark(job, clamp == BITE_CLAMP_JAWS ? BITE_CARE : BITE_NOTE, "hold", ends[clamp], "common-practice");
     }
@@ -234,6 +236,28 @@ static void say_tabs(bite_job *job)
                      "common-practice");
 }
 
+/* What was judged is what is to be done: it goes among the steps of putting on. */
+static void add_step(bite_job *job, uint32_t clamp)
+{
+    bite_planned_hold *hold = &job->hold;
+    char force[40];
+    char other[40];
+    const char *step = NULL;
+    (void)bite_plan_quantity(job, hold->force, BITE_KIND_FORCE, force, sizeof force);
+    if (clamp == BITE_CLAMP_JAWS) {
+        double depth = fmin(figure_of(job, "jaw_depth"), job->thickness);
+        step = bite_plan_text(job, "Press the jaws with %s, %s up the part's edges.", force,
+                              bite_plan_quantity(job, depth, BITE_KIND_LENGTH, other, sizeof other));
+    } else if (clamp == BITE_CLAMP_SCREWS) {
+        double torque = 0.2 * hold->force * figure_of(job, "screw"); /* T = K F d, as bite_grip_tightened */
+        step = bite_plan_text(job, "%.0f screws, each to %s: %s in each.", figure_of(job, "screws"),
+                              bite_plan_quantity(job, torque, BITE_KIND_TORQUE, other, sizeof other), force);
+    }
+    if (step != NULL && hold->put_on_count < BITE_STEPS_MOST) {
+        hold->put_on[hold->put_on_count++] = step;
+    }
+}
+
 void bite_plan_clamp(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
@@ -245,6 +269,7 @@ void bite_plan_clamp(bite_job *job)
     } else if (clamp == BITE_CLAMP_SCREWS) {
         hold->force = isnan(force) ? bite_grip_tightened(torque, figure_of(job, "screw")) : force;
     }
+    add_step(job, clamp);
     judge_passes(job, clamp);
     say_use(job);
     if (clamp == BITE_CLAMP_JAWS) {

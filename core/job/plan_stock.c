@@ -58,11 +58,14 @@ static void read_rule(const bite_thing *sheet, bite_sheet_rule *rule)
 /* Where both faces stay as they came the part is as thick as the sheet. */
 static void warn_as_made(bite_job *job)
 {
-    const bite_planned_stock *stock = &job->stock;
+    bite_planned_stock *stock = &job->stock;
     double tolerance = bite_order_number(job->order.part, "tolerance");
+    double middle = 0.5 * (stock->thin + stock->thick);
     char thin[40];
     char thick[40];
     if (stock->thin < job->thickness - tolerance || stock->thick > job->thickness + tolerance) {
+        /* as likely as not beyond it, or only at an end of what is sold */
+        stock->off_size = fabs(middle - job->thickness) > tolerance ? 2 : 1;
         bite_plan_remark(
             job, BITE_CARE, "stock",
             bite_plan_text(job,
@@ -179,10 +182,24 @@ static int is_faced(const bite_job *job)
     return 0;
 }
 
-/* A job that names its passes and none of them faces leaves the faces as they came. */
+static int faces_in(const bite_job *job, int setup)
+{
+    for (size_t i = 0; i < job->order.pass_count; i++) {
+        const bite_section *pass = job->order.passes[i];
+        int second = bite_order_number(pass, "setup") > 1.5;
+        if (bite_order_word(pass, "work", BITE_WORK_COUNT) == BITE_WORK_FACE && second == (setup == 2)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* A job that names its passes and none of them faces leaves the faces as they came; one that faces in one setup alone leaves the
+ * other face. */
 static uint32_t faces_unsaid(const bite_job *job)
 {
-    return job->order.pass_count > 0 && !is_faced(job) ? FACES_NONE : FACES_BOTH;
+    int both = faces_in(job, 1) && faces_in(job, 2);
+    return job->order.pass_count == 0 || both ? FACES_BOTH : is_faced(job) ? FACES_TOP : FACES_NONE;
 }
 
 bite_status bite_plan_stock(bite_job *job, bite_error *error)
@@ -199,7 +216,8 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     double tolerance = bite_order_number(job->order.part, "tolerance");
     skim = isnan(skim) ? usual_skim : skim;
     stock->skim = faces == FACES_BOTH ? 2.0 * skim : faces == FACES_TOP ? skim : 0.0;
-    stock->share_top = faces == FACES_TOP ? 1.0 : isnan(share) ? 0.5 : share;
+    double one = faces_in(job, 2) && !faces_in(job, 1) ? 0.0 : 1.0; /* setup 2 takes from the face below */
+    stock->share_top = faces == FACES_TOP ? one : isnan(share) ? 0.5 : share;
     stock->needed = faces == FACES_NONE ? job->thickness - (isnan(tolerance) ? 0.0 : tolerance) : job->thickness + stock->skim;
     read_rule(stock->sheet, &rule);
     choose_nominal(job, &rule);

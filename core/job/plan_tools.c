@@ -184,16 +184,24 @@ static double diameter_of(const bite_library *library, const char *name)
     return room.diameter;
 }
 
-static uint32_t tool_index(bite_job *job, const char *name)
+static const char *kind_for(uint32_t work)
 {
+    return work == BITE_WORK_DRILL ? "drill" : work == BITE_WORK_CHAMFER ? "chamfer mill" : "end mill";
+}
+
+/* The job's tool of that name and of the kind that the work needs: 3mm may be a drill, a cone and an end mill. */
+static uint32_t tool_index(bite_job *job, const char *name, uint32_t work)
+{
+    const char *kind = kind_for(work);
     for (size_t i = 0; i < job->tool_count; i++) {
-        if (bite_text_same(job->tools[i].name, name)) {
+        if (bite_text_same(job->tools[i].name, name) && strcmp(job->tools[i].kind, kind) == 0) {
             return (uint32_t)i;
         }
     }
     bite_planned_tool *tool = &job->tools[job->tool_count];
     memset(tool, 0, sizeof *tool);
     tool->name = bite_plan_text(job, "%s", name);
+    tool->kind = kind;
     tool->diameter = diameter_of(job->library, name);
     tool->why = tool->better = "";
     return (uint32_t)job->tool_count++;
@@ -217,7 +225,7 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
 {
     const char *given = bite_order_text(section, "tool");
     if (given != NULL) {
-        pass->tool = tool_index(job, given);
+        pass->tool = tool_index(job, given, pass->work);
         if (job->tools[pass->tool].why[0] == 0) {
             job->tools[pass->tool].why = "named by the job";
         }
@@ -227,10 +235,10 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
     size_t fitting = 0;
     const candidate *tool = pick(from, &of, &fitting);
     if (tool == NULL) {
-        pass->tool = tool_index(job, "3mm");
+        pass->tool = tool_index(job, "3mm", pass->work);
         return;
     }
-    pass->tool = tool_index(job, tool->name);
+    pass->tool = tool_index(job, tool->name, pass->work);
     bite_planned_tool *kept = &job->tools[pass->tool];
     char depth[40];
     (void)bite_plan_quantity(job, of.reach, BITE_KIND_LENGTH, depth, sizeof depth);
@@ -349,6 +357,24 @@ static void check_depths(bite_job *job)
     }
 }
 
+/* A slot, pocket or bore that is narrower than its tool cannot be. */
+static void check_width(bite_job *job, const bite_section *section, const bite_planned_pass *pass)
+{
+    double across = bite_order_number(section, "across");
+    double diameter = job->tools[pass->tool].diameter;
+    int inside = pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH ||
+                 pass->work == BITE_WORK_BORE;
+    char wide[40];
+    if (inside && diameter > across * (1.0 + 1e-9)) {
+        bite_error error = BITE_ERROR_INIT;
+        bite_error_set(&error, BITE_BAD_FILE, "its tool, %.60s, is wider than it is: %s across", job->tools[pass->tool].name,
+                       bite_plan_quantity(job, across, BITE_KIND_LENGTH, wide, sizeof wide));
+        bite_error_key(&error, "across");
+        bite_error_hint(&error, "a smaller tool, named or at hand");
+        bite_plan_fault(job, section, &error);
+    }
+}
+
 /* A hole's depth is that of its full width, and the drill's point goes deeper: R/tan(half of its angle). A through hole is drilled
  * until its full width is through; a depth that the job states beyond the part is taken as it stands. */
 static void add_point(bite_job *job, const bite_section *section, bite_planned_pass *pass)
@@ -416,6 +442,7 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     uint32_t first = 2;
     for (size_t i = 0; i < job->pass_count; i++) {
         choose_tool(job, &from, &all, job->order.passes[i], &job->passes[i]);
+        check_width(job, job->order.passes[i], &job->passes[i]);
         add_point(job, job->order.passes[i], &job->passes[i]);
         job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
         first = job->passes[i].setup < first ? job->passes[i].setup : first;

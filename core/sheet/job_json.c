@@ -94,7 +94,8 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *of)
 static json_t *tool_of(const bite_planned_tool *of)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "name", of->name) | put_number(object, "place", of->place);
+    int failed = bite_json_text(object, "name", of->name) | bite_json_text(object, "kind", of->kind);
+    failed |= put_number(object, "place", of->place);
     failed |= put_number(object, "diameter", of->diameter) | put_number(object, "flutes", of->flutes);
     failed |= put_number(object, "stickout", of->stickout) | put_number(object, "flute_length", of->flute_length);
     failed |= put_number(object, "passes", of->passes) | bite_json_text(object, "why", of->why) |

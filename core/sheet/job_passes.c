@@ -63,7 +63,8 @@ static void tool_of(bite_job_page *of, const bite_planned_pass *pass)
         return;
     }
     const bite_planned_tool *tool = &of->job->tools[pass->tool];
-    bite_html_put(page, "<td class=\"tool\"><b>T%s</b> <small>%s</small></td><td>", bite_html_count(tool->place).text, tool->name);
+    bite_html_put(page, "<td class=\"tool\"><b>T%s</b> <small>%s, %s</small></td><td>", bite_html_count(tool->place).text,
+                  tool->name, tool->kind);
     bite_html_figure(page, tool->stickout, BITE_KIND_LENGTH);
     bite_page_text(page, "</td>");
 }

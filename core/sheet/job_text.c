@@ -185,7 +185,7 @@ static void tools(bite_page *page, const struct bite_job *job)
         length_text(page, tool->diameter, a);
         length_text(page, tool->stickout, b);
         (void)snprintf(first, sizeof first, "Tool %-3u ", tool->place);
-        (void)snprintf(line, sizeof line, "%s: %s, %.0f flute%s, stick-out %s; %s%s%s", tool->name, a, tool->flutes,
+        (void)snprintf(line, sizeof line, "%s: %s, %s, %.0f flute%s, stick-out %s; %s%s%s", tool->name, tool->kind, a, tool->flutes,
                        tool->flutes > 1.0 ? "s" : "", b, tool->why, tool->better[0] == 0 ? "" : "; ", tool->better);
         bite_page_wrap(page, first, "  ", line);
     }

@@ -83,6 +83,37 @@ START_TEST(never_worse_than_a_dense_grid)
 }
 END_TEST
 
+/* The fastest of what is nearly as cool, gentle or fine: held against the grid too, and never beyond what was allowed. */
+START_TEST(fastest_under_a_cap)
+{
+    static bite_ready ready;
+    uint64_t seed = 4000 + (uint64_t)_i;
+    int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : 9;
+    for (int i = 0; i < count; i++) {
+        bite_cut cut = bite_test_bounded(&seed);
+        bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_FAST, &seed);
+        bite_point met = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        if (met.worst > 1.0 || !(met.goal > 0.0)) {
+            continue;
+        }
+        search.capped = search.goal;
+        search.cap = 1.15 * met.goal;
+        search.goal = BITE_GOAL_FAST;
+        bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point grid = best_of_grid(&search);
+        ck_assert_double_le(found.worst, 1.0);
+        if (grid.worst <= 1.0) {
+            double by = worse_by(&search, &found, &grid);
+            ck_assert_msg(by <= 1e-3, "cut %d.%d, nearly %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s", _i, i,
+                          bite_goal_name(search.capped), by, found.spindle, found.feed, grid.spindle, grid.feed);
+        }
+        search.goal = search.capped;
+        search.cap = 0.0;
+        ck_assert_double_le(bite_optimum_at(&search, found.spindle, found.feed).goal, 1.15 * met.goal * (1.0 + 1e-9));
+    }
+}
+END_TEST
+
 /* What is fixed stays fixed. */
 START_TEST(fixed_stays_fixed)
 {
@@ -132,6 +163,7 @@ int main(void)
     Suite *suite = suite_create("optimum");
     TCase *optimum = tcase_create("optimum");
     tcase_add_loop_test(optimum, never_worse_than_a_dense_grid, 0, 20);
+    tcase_add_loop_test(optimum, fastest_under_a_cap, 0, 12);
     tcase_add_test(optimum, fixed_stays_fixed);
     tcase_add_test(optimum, room_helps);
     tcase_set_timeout(optimum, 300);

@@ -315,7 +315,7 @@ END_TEST
  * tips about the jaw: 100/1000 (1 + 1). Lift and side force add as vectors. */
 START_TEST(jaws_by_hand)
 {
-    bite_grip_jaws jaws = {1000.0, 0.2, 0.1, 0.02};
+    bite_grip_jaws jaws = {1000.0, 0.2, 0.1, 0.02, (double)NAN};
     bite_grip_load level = {100.0, 0.0, 0.0, 0.0};
     bite_grip_load lifted = {80.0, 60.0, 0.0, 0.0};
     bite_grip_load high = {100.0, -30.0, 0.02, 0.0};
@@ -326,16 +326,20 @@ START_TEST(jaws_by_hand)
     bite_assert_near(bite_grip_clamped(&jaws, &high).use, (100.0 + 100.0 * 0.02 / bite_grip_mean_radius(0.1, 0.02)) / 400.0, 1e-12);
     bite_assert_near(bite_grip_clamped(&jaws, &far).use, 0.1 * (1.0 + 4.0), 1e-12);
     ck_assert_uint_eq(bite_grip_clamped(&jaws, &far).way, BITE_GRIP_LEVER);
+    jaws.part_bearing = 1.0 * MPA; /* 1000 N on 2000 mm2 is 0.5 MPa */
+    ck_assert_uint_eq(bite_grip_clamped(&jaws, &level).way, BITE_GRIP_CRUSH);
+    bite_assert_near(bite_grip_clamped(&jaws, &level).use, 0.5, 1e-12);
+    jaws.part_bearing = (double)NAN;
     jaws.friction = 0.9;
     bite_assert_near(bite_grip_clamped(&jaws, &high).use, 0.1 * (1.0 + 2.0), 1e-12);
     ck_assert_uint_eq(bite_grip_clamped(&jaws, &high).way, BITE_GRIP_LEVER);
 }
 END_TEST
 
-/* By hand: four M4 of 500 N each, mu 0.2, 2 mm of part that bears 50 MPa, 60 mm apart. */
+/* By hand: four M4 of 500 N each, mu 0.2, 2 mm of part that bears 80 MPa, 60 mm apart. */
 START_TEST(screws_by_hand)
 {
-    const bite_grip_screws usual = {4.0, 500.0, 0.2, 4.0 * MM, 6.0 * MM, 60.0 * MM, 100.0 * MPA, 240.0 * MPA, 50.0 * MPA, 2.0 * MM};
+    const bite_grip_screws usual = {4.0, 500.0, 0.2, 4.0 * MM, 6.0 * MM, 60.0 * MM, 100.0 * MPA, 240.0 * MPA, 80.0 * MPA, 2.0 * MM};
     bite_grip_load side = {100.0, 0.0, 0.0, 0.0};
     bite_grip_load pulled = {100.0, 400.0, 0.0, 30.0 * MM};
     bite_grip_load high = {100.0, 0.0, 100.0 * MM, 0.0};
@@ -355,17 +359,28 @@ START_TEST(screws_by_hand)
     share =
         bite_grip_screwed(&soft, 80.0 * MM, 40.0 * MM, &side); /* 25 N on 8 mm2 is 3.1 MPa; 500 N under a head of 9 mm 9.8 MPa */
     ck_assert_uint_eq(share.way, BITE_GRIP_CRUSH);
-    bite_assert_near(share.use, 500.0 / ((81.0 - 16.0) * 0.25 * M_PI) / 2.0, 1e-12);
+    bite_assert_near(share.use, 1.3 * 500.0 / ((81.0 - 16.0) * 0.25 * M_PI) / 2.0, 1e-12);
     bite_grip_screws wood = gritty;
     wood.plate_shear = 1.0 * MPA;
     share = bite_grip_screwed(&wood, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.way, BITE_GRIP_STRIP);
-    bite_assert_near(share.use, 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
-    bite_grip_screws weak = gritty;
+    bite_assert_near(share.use, 1.3 * 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
+    bite_grip_screws weak = gritty; /* 650 N on 8.8 mm2 stretch it at 1/0.6 MPa long before 25 N shear it */
     weak.screw_shear = 1.0 * MPA;
+    share = bite_grip_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.way, BITE_GRIP_STRETCH);
+    bite_assert_near(share.use, 0.6 * 650.0 / (0.7 * M_PI * 4.0), 1e-12);
+    weak.force = 0.5; /* hardly tightened: the side force shears it, if friction is left out */
+    weak.friction = 1e6;
+    weak.part_bearing = (double)NAN;
     share = bite_grip_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.way, BITE_GRIP_SHEAR);
     bite_assert_near(share.use, 25.0 / (0.7 * M_PI * 4.0), 1e-12);
+    bite_grip_screws one = usual; /* it turns about its screw: 100 N at 30 mm against a ring of 3 mm */
+    bite_grip_load turning = {100.0, 0.0, 0.0, 30.0 * MM};
+    one.count = 1.0;
+    bite_assert_near(bite_grip_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).use, 100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0),
+                     1e-12);
     bite_grip_load all_off = {1.0, 2000.0, 0.0, 0.0};
     ck_assert(isinf(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off).use)); /* nothing is pressed any more */
     bite_assert_near(bite_grip_tightened(82.0, 12.0 * MM), 34.2e3, 1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
@@ -380,9 +395,9 @@ START_TEST(tabs_by_hand)
     bite_grip_load side = {60.0, 0.0, 0.0, 0.0};
     bite_grip_load up = {0.0, 60.0, 0.0, 0.0};
     bite_grip_load both = {60.0, 60.0, 0.0, 0.0};
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).use, sqrt(3.0) * 5.0 / 60.0, 1e-12);
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).use, hypot(7.5, sqrt(75.0)) / 60.0, 1e-12);
     bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).use, 0.5, 1e-12);
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).use, hypot(30.0, sqrt(75.0)) / 60.0, 1e-12);
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).use, hypot(37.5, sqrt(75.0)) / 60.0, 1e-12);
 }
 END_TEST
 
@@ -396,8 +411,8 @@ START_TEST(clamps_hold_more_with_more)
                                between(&seed, 0.0, 60.0) * MM};
         bite_grip_load more = {1.3 * load.side, load.lift + 5.0, 1.3 * load.height, 1.3 * load.arm};
         bite_grip_jaws jaws = {between(&seed, 100.0, 2e4), between(&seed, 0.05, 0.5), between(&seed, 10.0, 100.0) * MM,
-                               between(&seed, 1.0, 20.0) * MM};
-        bite_grip_jaws firm = {1.5 * jaws.force, jaws.friction, jaws.width, jaws.depth};
+                               between(&seed, 1.0, 20.0) * MM, (double)NAN};
+        bite_grip_jaws firm = {1.5 * jaws.force, jaws.friction, jaws.width, jaws.depth, (double)NAN};
         bite_grip_screws screws = {floor(between(&seed, 2.0, 8.9)),
                                    between(&seed, 100.0, 3e3),
                                    between(&seed, 0.05, 0.5),

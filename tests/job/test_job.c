@@ -693,6 +693,10 @@ START_TEST(one_fault_is_one)
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 300rpm\nfeed = 0.1um/tooth\n", 13,
             "pass.a:feed: feed_rate is");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 0.01mm\n", 11, "no end mill is of such a diameter");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nwidth = 3 mm\n", 11, "a slot has none");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = pocket\ntool = 20mm\nacross = 10 mm\ndepth = 1 mm\n" GIVEN, 12, "wider than it is");
+    refused(HEAD ACRYLIC "[tools]\nat_hand = 6mm\n[pass.a]\nwork = slot\nacross = 3 mm\ndepth = 1 mm\n" GIVEN, 13,
+            "wider than it is");
     refused(HEAD ACRYLIC "[tools]\nat_hand = 2mm 90mm\n", 10, "no end mill is of such a diameter");
     /* a through cut may end a little below the sheet */
     bite_job_free(plan(HEAD ACRYLIC "[stock]\nnominal = 3 mm\n" ONE_PASS "depth = 3.1 mm\n"));
@@ -929,7 +933,8 @@ START_TEST(no_remark_is_cut_off)
     growing to = {NULL, 0, 0};
     grow(&to, HEAD ACRYLIC "[tools]\nat_hand = 6mm\n[fluids]\ncleaner = acetone\n");
     for (int i = 0; i < 256; i++) {
-        grow(&to, "[pass.p%d]\ntitle = slot %d\nwork = slot\nacross = 1 mm\ndepth = %d um\n" GIVEN, i, i, 10 + i);
+        grow(&to, "[pass.p%d]\ntitle = pocket %d\nwork = pocket\ninside_radius = 0.5 mm\nacross = 9 mm\ndepth = %d um\n" GIVEN, i,
+             i, 10 + i);
     }
     bite_job *job = plan(to.text);
     ck_assert_uint_gt(job->remark_count, 257); /* none of the tools at hand fits, 256 times */
@@ -1352,6 +1357,42 @@ START_TEST(what_is_not_faced_is_cut_through)
 }
 END_TEST
 
+/* One name may stand for a drill, a cone and an end mill: three tools to set out, and changes between them. */
+START_TEST(one_name_three_tools)
+{
+    bite_job *job = plan(HEAD ACRYLIC "[pass.a]\nwork = drill\ntool = 3mm\n" GIVEN "[pass.b]\nwork = chamfer\ntool = 3mm\ndepth = "
+                                      "0.2 mm\n" GIVEN "[pass.c]\nwork = cut-free\ntool = 3mm\n" GIVEN);
+    ck_assert_uint_eq(job->tool_count, 3);
+    ck_assert_uint_eq(job->time.tool_changes, 2);
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_tool *tool = &job->tools[job->passes[i].tool];
+        bite_assert_near(tool->stickout, job->passes[i].answer->full.stickout, 1e-12); /* the sheet's is the one that was judged */
+    }
+    bite_job_free(job);
+}
+END_TEST
+
+/* What is faced in one setup is skimmed on one face; a sheet that is not faced must be of the part's thickness. */
+START_TEST(faces_and_thickness)
+{
+    bite_job *one = plan(HEAD ACRYLIC "[pass.a]\nwork = face\ntool = 6mm\n" GIVEN);
+    bite_job *second = plan(HEAD ACRYLIC "[pass.a]\nwork = face\nsetup = 2\ntool = 6mm\n" GIVEN
+                                         "[pass.b]\nwork = slot\ntool = 2mm\ndepth = 1 mm\n" GIVEN);
+    bite_job *off = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n[stock]\nthinnest = 2.4 mm\nthickest = 2.6 mm\n" ONE_PASS);
+    bite_job *on = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n[stock]\nthinnest = 1.97 mm\nthickest = 2.03 mm\n" ONE_PASS);
+    ck_assert_double_eq(one->stock.removal.thick_below, 0.0);
+    bite_assert_near(one->stock.removal.thick_top, one->stock.thick - one->thickness, 1e-12);
+    ck_assert_double_eq(second->stock.removal.thick_top, 0.0);
+    bite_assert_near(second->stock.removal.thick_below, second->stock.thick - second->thickness, 1e-12);
+    ck_assert_uint_eq(off->verdict, BITE_OVER);
+    ck_assert_uint_eq(on->stock.off_size, 0);
+    bite_job_free(one);
+    bite_job_free(second);
+    bite_job_free(off);
+    bite_job_free(on);
+}
+END_TEST
+
 /* Where the table has chamfer mills, chamfers get one and nothing else does; where the shop has none, any tool stands for its cone.
  */
 START_TEST(chamfers_get_cones)
@@ -1442,7 +1483,7 @@ START_TEST(clamps_are_judged)
     bite_job *hard = clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
     bite_assert_near(usual->hold.force, 0.5 / (0.2 * 4e-3), 1e-9);
     bite_assert_near(usual->passes[0].hold_use / more->passes[0].hold_use, 3.0, 0.1); /* lift takes a little off both */
-    ck_assert_str_eq(hard->hold.way, "crush");
+    ck_assert_str_eq(hard->hold.way, "stretch");
     ck_assert_uint_eq(hard->verdict, BITE_OVER);
     bite_job_free(usual);
     bite_job_free(more);
@@ -1533,6 +1574,8 @@ int main(void)
     tcase_add_test(tests, what_was_given_stays);
     tcase_add_test(tests, passes_are_judged_together);
     tcase_add_test(tests, what_is_not_faced_is_cut_through);
+    tcase_add_test(tests, one_name_three_tools);
+    tcase_add_test(tests, faces_and_thickness);
     tcase_add_test(tests, chamfers_get_cones);
     tcase_add_test(tests, a_drill_has_a_point);
     tcase_add_test(tests, clamps_are_judged);
