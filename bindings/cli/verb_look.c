@@ -104,6 +104,11 @@ static int list_shelf(const struct request *request, bite_shelf shelf, struct ga
         static const char nothing[] = "nothing\n";
         failed |= gather(text, nothing, sizeof nothing - 1);
     }
+    size_t left_out = shelf == BITE_LEFT_OUT ? 0 : bite_library_count(library, BITE_LEFT_OUT);
+    if (left_out > 0) {
+        fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n", left_out, left_out > 1 ? "s" : "",
+                left_out > 1 ? "s were" : " was");
+    }
     failed |= put_end(text, request, count);
     bite_library_close(library);
     return failed ? complain_usage("no memory") : 0;

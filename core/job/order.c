@@ -537,7 +537,9 @@ static void check_pass(finding *of, const bite_section *pass)
         complain_of(of, pass, "depth", "its leg: depth = 0.3 mm", "a chamfer's size is its depth: the pass names none");
     }
     if (work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_BORE) {
-        double longest = fmax(bite_order_number(part, "length"), bite_order_number(part, "width"));
+        double length = bite_order_number(part, "length");
+        double longest =
+            isnan(length + bite_order_number(part, "width")) ? (double)NAN : fmax(length, bite_order_number(part, "width"));
         at_most(of, pass, "length", longest, "the feature is longer than the part", "of the pocket itself, not of the path");
         at_most(of, pass, "across", longest, "the feature is wider than the part", "its shorter side, or a bore's diameter");
     }

@@ -104,6 +104,7 @@ typedef struct bite_planned_hold {
     size_t layer_count;
     int weakest;         /* of the layers; -1 */
     uint32_t refused;    /* 1: it may not be used on this part */
+    uint32_t strikes;    /* 1: a cut meets what holds the part */
     uint32_t loose;      /* 1: nothing holds the part at the end of its last cut */
     double area;         /* m2, of one part at the end of the cut */
     double along;        /* m, of that area */

@@ -39,16 +39,37 @@ static double jaw_force(const bite_job *job, double buckles)
     return isnan(given) ? fmin(figure_of(job, "clamp_force"), buckles / job->hold.safety) : given;
 }
 
+/* What stands between the jaws: the blank where several parts are made of one, else the part. */
+static void held_size(const bite_job *job, double *longer, double *shorter)
+{
+    int blank = job->count > 1.0 && job->stock.layout.along > 0;
+    double along = blank ? job->stock.layout.length : job->length;
+    double across = blank ? job->stock.layout.width : job->width;
+    *longer = fmax(along, across);
+    *shorter = fmin(along, across);
+}
+
 static double between_jaws(const bite_job *job)
 {
     double between = bite_order_number(job->order.hold, "between_jaws");
-    return isnan(between) ? fmin(job->length, job->width) : between;
+    double longer = 0.0;
+    double shorter = 0.0;
+    held_size(job, &longer, &shorter);
+    return isnan(between) ? shorter : between;
+}
+
+static double along_jaws(const bite_job *job)
+{
+    double longer = 0.0;
+    double shorter = 0.0;
+    held_size(job, &longer, &shorter);
+    return longer;
 }
 
 static double buckling_force(const bite_job *job)
 {
     const bite_cut *cut = &job->passes[0].answer->full;
-    return bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between_jaws(job), fmax(job->length, job->width));
+    return bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between_jaws(job), along_jaws(job));
 }
 
 /* What the part bears before it yields, or where it does not, before it breaks. */
@@ -61,7 +82,7 @@ static double part_strength(const bite_job *job)
 static bite_grip_share share_of_jaws(const bite_job *job, bite_grip_load *load)
 {
     double depth = fmin(figure_of(job, "jaw_depth"), job->thickness);
-    bite_grip_jaws jaws = {job->hold.force, figure_of(job, "friction"), fmax(job->length, job->width), depth, part_strength(job)};
+    bite_grip_jaws jaws = {job->hold.force, figure_of(job, "friction"), along_jaws(job), depth, part_strength(job)};
     load->height -= 0.5 * depth;
     return bite_grip_clamped(&jaws, load);
 }
@@ -184,7 +205,7 @@ static void say_buckling(bite_job *job)
         return; /* a block: such a hand does not bend it */
     }
     double taken = fmin(hold->force, buckles);
-    double squeezed = bite_grip_squeeze(taken, cut->modulus, job->thickness, between_jaws(job), fmax(job->length, job->width));
+    double squeezed = bite_grip_squeeze(taken, cut->modulus, job->thickness, between_jaws(job), along_jaws(job));
     bite_plan_remark(
         job, BITE_CARE, "hold",
         bite_plan_text(job,
@@ -206,6 +227,26 @@ static void judge_buckling(bite_job *job)
         hold->worst_pass = -1;
     }
     say_buckling(job);
+}
+
+/* A cut at the part's edges that goes deeper than the part stands out of the jaws meets them. */
+static void check_jaws(bite_job *job)
+{
+    double height = fmax(job->thickness, job->stock.thick);
+    double out = height - fmin(figure_of(job, "jaw_depth"), job->thickness);
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        int edge = pass->work == BITE_WORK_FACE || pass->work == BITE_WORK_CONTOUR || pass->work == BITE_WORK_FREE;
+        char by[40];
+        if (edge && pass->depth > out * (1.0 + 1e-9)) {
+            job->hold.strikes = 1;
+            bite_plan_remark(
+                job, BITE_DANGER, "hold",
+                bite_plan_text(job, "%s goes %s below the jaws' upper edge: the cutter meets them. Grip lower, or cut less.",
+                               pass->title, bite_plan_quantity(job, pass->depth - out, BITE_KIND_LENGTH, by, sizeof by)),
+                "common-practice");
+        }
+    }
 }
 
 /* What is left to hold a part at the end of its last cut. */
@@ -274,6 +315,7 @@ void bite_plan_clamp(bite_job *job)
     say_use(job);
     if (clamp == BITE_CLAMP_JAWS) {
         judge_buckling(job);
+        check_jaws(job);
     } else if (clamp == BITE_CLAMP_TABS) {
         say_tabs(job);
     }

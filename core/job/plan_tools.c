@@ -112,6 +112,12 @@ double bite_plan_inside_radius(const bite_job *job, const bite_section *pass, ui
     return !isnan(own) || !inside ? own : bite_order_number(job->order.part, "inside_radius");
 }
 
+/* A slot about the part may be of any width; a narrow one is better. */
+static int prefers(uint32_t work)
+{
+    return work == BITE_WORK_FREE || work == BITE_WORK_CONTOUR;
+}
+
 static wish wish_of(const bite_job *job, const bite_section *section, const bite_planned_pass *pass)
 {
     wish of = {INFINITY, pass->depth, "nothing", pass->work == BITE_WORK_CHAMFER};
@@ -129,7 +135,7 @@ static wish wish_of(const bite_job *job, const bite_section *section, const bite
     } else if (!isnan(across)) {
         at_most(&of, 0.5 * across, "the pocket's width");
     }
-    if (pass->work == BITE_WORK_FREE || pass->work == BITE_WORK_CONTOUR) {
+    if (prefers(pass->work)) {
         at_most(&of, free_most, "a narrow slot: it wastes less sheet and stays cooler");
     }
     return of;
@@ -237,6 +243,10 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
     if (tool == NULL) {
         pass->tool = tool_index(job, "3mm", pass->work);
         return;
+    }
+    if (fitting == 0 && prefers(pass->work) && tool->reach >= of.reach) { /* a wish, not a need */
+        fitting = 1;
+        of.by = "what is at hand: a narrower one wastes less sheet";
     }
     pass->tool = tool_index(job, tool->name, pass->work);
     bite_planned_tool *kept = &job->tools[pass->tool];

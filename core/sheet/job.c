@@ -3,6 +3,20 @@
 #include "core/sheet/job.h"
 #include "core/base/error.h"
 
+uint32_t bite_job_foremost(const bite_result *result)
+{
+    uint32_t found = result->worst;
+    double most = 0.0;
+    for (uint32_t i = 0; result->verdict > BITE_CLEAR && i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        if (row->applies && !row->advisory && row->chance > most) {
+            most = row->chance;
+            found = i;
+        }
+    }
+    return found;
+}
+
 bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);

@@ -110,6 +110,11 @@ static void judged(bite_job_page *of, uint32_t setup)
                       bite_html_plain(bite_row_name((bite_row_id)result->worst)).text, bite_html_count((double)worst + 1.0).text,
                       bite_html_percent(result->rows[result->worst].use).text);
     }
+    const bite_answer *first = job->pass_count > 0 ? job->passes[0].answer : NULL;
+    const char *coolant = first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
+    if (coolant != NULL) {
+        bite_html_put(page, " Coolant: %s.", coolant);
+    }
     if (!isnan(job->hold.use)) {
         bite_html_put(page, " What holds it: %s of what it bears, safety in it.", bite_html_percent(job->hold.use).text);
     }

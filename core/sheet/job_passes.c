@@ -97,9 +97,10 @@ static void judged_of(bite_job_page *of, const bite_planned_pass *pass)
     bite_page_text(page, "<td>");
     bite_job_put_verdict(of, result->verdict);
     bite_html_put(page, "<small>%s</small></td><td>", bite_html_percent(result->chance).text);
-    if (result->worst < BITE_ROW_COUNT) {
-        bite_html_put(page, "%s<small>%s", bite_html_plain(bite_row_name((bite_row_id)result->worst)).text,
-                      bite_html_percent(result->rows[result->worst].use).text);
+    uint32_t foremost = bite_job_foremost(result);
+    if (foremost < BITE_ROW_COUNT) {
+        bite_html_put(page, "%s<small>%s", bite_html_plain(bite_row_name((bite_row_id)foremost)).text,
+                      bite_html_percent(result->rows[foremost].use).text);
         if (!isnan(pass->hold_use)) {
             bite_html_put(page, ", <span class=\"q\">hold %s</span>", bite_html_percent(pass->hold_use).text);
         }

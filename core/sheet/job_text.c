@@ -168,9 +168,10 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     char chance[24];
     double percent = 100.0 * result->chance;
     (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3, chance, sizeof chance);
+    uint32_t foremost = bite_job_foremost(result);
     (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%; %s", words[result->verdict], isnan(result->chance) ? "" : " ",
-                   isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %",
-                   bite_row_name((bite_row_id)result->worst), 100.0 * result->rows[result->worst].use, time);
+                   isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %", bite_row_name((bite_row_id)foremost),
+                   100.0 * result->rows[foremost].use, time);
     bite_page_wrap(page, "      ", "      ", line);
 }
 

@@ -1478,6 +1478,12 @@ START_TEST(clamps_are_judged)
     bite_job_free(firm);
     bite_job_free(bent);
 
+    bite_job *deep = plan(HEAD ACRYLIC "[stock]\nthinnest = 2 mm\nthickest = 2 mm\n[hold]\nmethod = vise\njaw_depth = 1.5 "
+                                       "mm\n[pass.a]\nwork = contour\ntool = 2mm\ndepth = 1.8 "
+                                       "mm\n" GIVEN);
+    ck_assert_ptr_nonnull(remark_of(deep, "hold", "the cutter meets them"));
+    ck_assert_uint_eq(deep->verdict, BITE_OVER);
+    bite_job_free(deep);
     bite_job *usual = clamped("method = screws\nfriction = 0.02");
     bite_job *more = clamped("method = screws\nscrews = 6\nscrew = 4 mm\ntorque = 0.5 Nm\nfriction = 0.02");
     bite_job *hard = clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
