@@ -284,6 +284,7 @@ void bite_job_draw_stack(bite_job_page *of, uint32_t setup)
 #define BLANK_ROOM 350.0 /* for its length */
 #define BLANK_HIGH 150.0
 #define PARTS_DRAWN 400
+#define LETTER_WIDE 6.5 /* of a label, about */
 
 typedef struct blank {
     double scale;
@@ -347,7 +348,9 @@ static void draw_chain(bite_job_page *of, const blank *on)
         bite_html_line(page, x1, top, x2, top, "size");
         bite_html_line(page, x1, top - 4.0, x1, top + 4.0, "size");
         bite_html_line(page, x2, top - 4.0, x2, top + 4.0, "size");
-        bite_html_label(page, i == 1 ? 0.5 * (x1 + x2) : i == 0 ? x2 : x1, i == 1 ? top - 8.0 : top - 22.0, looks[i], text);
+        int tight = i == 0 && x2 < LETTER_WIDE * (double)strlen(text); /* it would stand out of the picture at the left */
+        double x = tight ? 0.0 : i == 1 ? 0.5 * (x1 + x2) : i == 0 ? x2 : x1;
+        bite_html_label(page, x, i == 1 ? top - 8.0 : top - 22.0, tight ? "start" : looks[i], text);
     }
 }
 

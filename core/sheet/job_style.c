@@ -25,7 +25,7 @@ const char *const bite_job_style[] = {
     ".over{background:#111;color:#fff;-webkit-print-color-adjust:exact;print-color-adjust:exact}\n",
     ".danger{margin:.4em 0;padding:.35em .7em;border:2px solid #111;border-left-width:12px;overflow-wrap:anywhere}\n",
     "table{border-collapse:collapse;width:100%;overflow-wrap:break-word}\n",
-    ".what,.fluids td,.remarks,.checks th{overflow-wrap:anywhere}.fluids th,.fluids td:nth-child(2),.fluids "
+    ".what,.fluids td,.remarks,.checks tbody th{overflow-wrap:anywhere}.fluids th,.fluids td:nth-child(2),.fluids "
     "td:nth-child(3){overflow-wrap:normal;white-space:nowrap}\n",
     "th,td{text-align:left;vertical-align:top;padding:.25em .45em;border-bottom:1px solid #999;font-weight:400}\n",
     "thead th{font-size:.8em;color:#333;vertical-align:bottom;border-bottom:1.5px solid "
