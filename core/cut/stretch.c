@@ -245,6 +245,14 @@ static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure
     return contact_of_round(cut, &round, &kept->chip, out);
 }
 
+/* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a cut of stiffness S/runout and the
+ * drill's own, one after the other, share the runout (derived here; a long drill finds its middle, a rigid one breaks). */
+static double side_of_drill(const bite_cut *cut, const bite_drill *drill, const bite_bend *bend)
+{
+    double yields = cut->flutes > 1.0 && cut->runout > 0.0 ? drill->side * bite_bend_at(bend, 0.0) / cut->runout : 0.0;
+    return drill->side / (1.0 + yields);
+}
+
 /* A drill's lips; of its side forces there is what runout leaves. */
 static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bite_stretch *out)
 {
@@ -256,10 +264,11 @@ static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bi
     value[BITE_REMOVAL_RATE] = 0.25 * M_PI * cut->diameter * cut->diameter * cut->feed_rate;
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_ROUGHNESS_WALL] = value[BITE_HAZE] = (double)NAN;
     out->heavy_chip = drill.heavy_chip;
+    bite_bend bend = bite_bend_form(cut);
+    drill.side = side_of_drill(cut, &drill, &bend);
     bite_force_peaks peaks = {drill.tangential, drill.side, -drill.thrust};
     bite_load mean = {drill.tangential, 0.0, 0.0, -drill.thrust};
     fill_loads(cut, &peaks, &mean, drill.torque, drill.torque, out);
-    bite_bend bend = bite_bend_form(cut);
     double core = cut->core_share * cut->diameter;
     out->compliance = bend.compliance;
     value[BITE_DEFLECTION_TIP] = drill.side * bite_bend_at(&bend, 0.0);
