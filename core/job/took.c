@@ -83,10 +83,12 @@ static int add_record(draft *to, const char *name, double planned, double took)
 /* Folders of the path, each if it is not there. */
 static void make_folders(char *path)
 {
-    for (char *slash = strchr(path + 1, '/'); slash != NULL; slash = strchr(slash + 1, '/')) {
-        *slash = 0;
-        (void)mkdir(path, 0755); /* where this fails, writing the file tells */
-        *slash = '/';
+    for (char *slash = path; *slash != 0; slash++) {
+        if (*slash == '/' && slash != path) {
+            *slash = 0;
+            (void)mkdir(path, 0755); /* where this fails, writing the file tells */
+            *slash = '/';
+        }
     }
 }
 
