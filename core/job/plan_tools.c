@@ -385,8 +385,7 @@ static void check_width(bite_job *job, const bite_section *section, const bite_p
     }
 }
 
-/* A hole's depth is that of its full width, and the drill's point goes deeper: R/tan(half of its angle). A through hole is drilled
- * until its full width is through; a depth that the job states beyond the part is taken as it stands. */
+/* A hole's depth is that of its full width, and the drill's point goes deeper: R/tan(half of its angle). */
 static void add_point(bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
     double radius = 0.5 * job->tools[pass->tool].diameter;
@@ -394,38 +393,27 @@ static void add_point(bite_job *job, const bite_section *section, bite_planned_p
     double stated = bite_order_number(section, "depth");
     double part = job->thickness;
     int blind = stated < part;
+    double below = isnan(stated) ? job->hold.break_through + point : stated + point - part;
     char length[40];
-    char short_by[40];
+    char by[40];
     if (pass->work != BITE_WORK_DRILL) {
         return;
     }
+    pass->depth += point;
     (void)bite_plan_quantity(job, point, BITE_KIND_LENGTH, length, sizeof length);
-    if (isnan(stated) || blind) {
-        pass->depth += point;
-    }
-    if (blind && pass->depth > part) {
-        bite_plan_remark(job, BITE_CARE, "passes",
-                         bite_plan_text(job, "The point of %s is %s long: it comes through the other face, by %s.", pass->title,
-                                        length,
-                                        bite_plan_quantity(job, pass->depth - part, BITE_KIND_LENGTH, short_by, sizeof short_by)),
-                         "estimate: point of 118 degrees");
-    } else if (!isnan(stated) && !blind && stated - point < part) {
+    (void)bite_plan_quantity(job, below, BITE_KIND_LENGTH, by, sizeof by);
+    if (blind && below > 0.0) {
         bite_plan_remark(
             job, BITE_CARE, "passes",
-            bite_plan_text(job, "%s is narrower at the lower face: the point is %s long, and %s of full width are missing.",
-                           pass->title, length,
-                           bite_plan_quantity(job, part - stated + point, BITE_KIND_LENGTH, short_by, sizeof short_by)),
+            bite_plan_text(job, "The point of %s is %s long: it comes through the other face, by %s.", pass->title, length, by),
             "estimate: point of 118 degrees");
-    } else if (isnan(stated) && !(job->hold.break_through + point <= job->hold.tape)) {
-        bite_plan_remark(
-            job, BITE_NOTE, "passes",
-            bite_plan_text(job,
-                           "%s goes %s below the part, for its point is %s long: a board under the part, holes in the "
-                           "fixture there, or a bore with an end mill.",
-                           pass->title,
-                           bite_plan_quantity(job, job->hold.break_through + point, BITE_KIND_LENGTH, short_by, sizeof short_by),
-                           length),
-            "estimate: point of 118 degrees");
+    } else if (!blind && !(below <= job->hold.tape)) {
+        bite_plan_remark(job, BITE_NOTE, "passes",
+                         bite_plan_text(job,
+                                        "%s goes %s below the part, for its point is %s long: a board under the part, holes in the "
+                                        "fixture there, or a bore with an end mill.",
+                                        pass->title, by, length),
+                         "estimate: point of 118 degrees");
     }
 }
 

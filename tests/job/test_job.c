@@ -1421,8 +1421,8 @@ START_TEST(a_drill_has_a_point)
     } holes[] = {
         {"depth = 0.5 mm\n", 1.7017, ""},
         {"depth = 1 mm\n", 2.2017, "comes through the other face, by 0.20172 mm"},
-        {"depth = 2.5 mm\n", 2.5, "0.70172 mm of full width are missing"},
-        {"depth = 3.5 mm\n", 3.5, ""},
+        {"depth = 2 mm\n", 3.2017, "goes 1.2017 mm below the part"},
+        {"depth = 3.5 mm\n", 4.7017, "goes 2.7017 mm below the part"},
         {"", -1.2717, "goes 1.2717 mm below the part"}, /* half of a tape of 0.14 mm, and the point */
     };
     for (size_t i = 0; i < sizeof holes / sizeof *holes; i++) {
