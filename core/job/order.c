@@ -381,6 +381,34 @@ static void check_stock(finding *of)
     }
 }
 
+/* What only one way of clamping asks for is not dropped in another. */
+static void check_clamp_keys(finding *of)
+{
+    static const struct {
+        const char *key;
+        const char *clamp; /* words of the hold's `clamp` */
+    } owned[] = {
+        {"between_jaws", "jaws"},  {"jaw_depth", "jaws"}, {"screws", "screws"},       {"screw", "screws"},
+        {"torque", "screws"},      {"engaged", "screws"}, {"screws_apart", "screws"}, {"plate_shear", "screws"},
+        {"screw_shear", "screws"}, {"tabs", "tabs"},      {"tab_width", "tabs"},      {"tab_height", "tabs"},
+    };
+    const bite_section *hold = of->order->hold;
+    const char *method = bite_order_text(hold, "method");
+    const bite_thing *thing = NULL;
+    if (method == NULL || bite_library_thing(of->library, BITE_HOLDS, method, &thing, NULL) != BITE_OK) {
+        return;
+    }
+    const char *clamp = bite_thing_text(thing, "clamp");
+    for (size_t i = 0; i < COUNT(owned); i++) {
+        if (states(of, hold, owned[i].key) && strcmp(owned[i].clamp, clamp) != 0) {
+            char message[160];
+            (void)snprintf(message, sizeof message, "%s is of holding by %s, and the method is %.60s", owned[i].key, owned[i].clamp,
+                           method);
+            complain_of(of, hold, owned[i].key, "take it out, or name another method", message);
+        }
+    }
+}
+
 /* What holds is as long and as thick as the part lets it. */
 static void check_hold(finding *of)
 {
@@ -389,6 +417,7 @@ static void check_hold(finding *of)
     double thickness = bite_order_number(part, "thickness");
     double longest = hypot(bite_order_number(part, "length"), bite_order_number(part, "width"));
     check_name(of, hold, "method", BITE_HOLDS);
+    check_clamp_keys(of);
     whole(of, hold, "screws", "screws = 4", "screws are counted in whole numbers");
     whole(of, hold, "tabs", "tabs = 3", "tabs are counted in whole numbers");
     at_most(of, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick", "how far up the jaws it stands");

@@ -693,6 +693,8 @@ START_TEST(one_fault_is_one)
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 300rpm\nfeed = 0.1um/tooth\n", 13,
             "pass.a:feed: feed_rate is");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 0.01mm\n", 11, "no end mill is of such a diameter");
+    refused(HEAD ACRYLIC "[hold]\nmethod = vise\nscrews = 4\n" ONE_PASS, 11, "is of holding by screws");
+    refused(HEAD ACRYLIC "[hold]\nmethod = tape\njaw_depth = 1 mm\n" ONE_PASS, 11, "is of holding by jaws");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nwidth = 3 mm\n", 11, "a slot has none");
     refused(HEAD ACRYLIC "[pass.a]\nwork = pocket\ntool = 20mm\nacross = 10 mm\ndepth = 1 mm\n" GIVEN, 12, "wider than it is");
     refused(HEAD ACRYLIC "[tools]\nat_hand = 6mm\n[pass.a]\nwork = slot\nacross = 3 mm\ndepth = 1 mm\n" GIVEN, 13,
