@@ -107,10 +107,16 @@ bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, doubl
     return share;
 }
 
+static const double nut_factor = 0.2;
+
 double bite_grip_tightened(double torque, double diameter)
 {
-    const double nut_factor = 0.2;
     return torque / (nut_factor * diameter);
+}
+
+double bite_grip_torque(double force, double diameter)
+{
+    return nut_factor * force * diameter;
 }
 
 double bite_grip_buckling(double modulus, double poisson, double thickness, double between, double width)

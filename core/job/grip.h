@@ -109,6 +109,8 @@ bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, doubl
 
 /** What a screw pulls with, N, at a torque: T/(K d), K 0.2 for plain dry steel (common practice). */
 double bite_grip_tightened(double torque, double diameter);
+/** The torque, N m, that pulls so much. */
+double bite_grip_torque(double force, double diameter);
 
 /** Force at which a plate between jaws buckles, N: pi^2 E h^2/(12 (1 - nu^2) L^2) x width x h, L between the jaws. */
 double bite_grip_buckling(double modulus, double poisson, double thickness, double between, double width);

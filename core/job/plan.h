@@ -102,21 +102,19 @@ typedef struct bite_planned_hold {
     const bite_thing *hold; /* NULL: none was named */
     const bite_thing *layers[BITE_LAYERS_MOST];
     size_t layer_count;
-    int weakest;         /* of the layers; -1 */
-    uint32_t refused;    /* 1: it may not be used on this part */
-    uint32_t strikes;    /* 1: a cut meets what holds the part */
-    uint32_t loose;      /* 1: nothing holds the part at the end of its last cut */
-    double area;         /* m2, of one part at the end of the cut */
-    double along;        /* m, of that area */
-    double across;       /* m */
-    double safety;       /* factor */
-    double use;          /* worst over passes, safety in it; NaN */
-    int worst_pass;      /* -1 */
-    const char *way;     /* how what clamps lets go first: slip, lever, strip, shear, crush, break, buckle; "" of bonds */
-    const char *lets_go; /* where it does; NULL */
-    const char *helps;
-    double force; /* N, between jaws or in each screw; NaN */
-    double needs; /* N, of that for the hardest cut, safety in it; NaN */
+    int weakest;      /* of the layers; -1 */
+    uint32_t refused; /* 1: it may not be used on this part */
+    uint32_t strikes; /* 1: a cut meets what holds the part */
+    uint32_t loose;   /* 1: nothing holds the part at the end of its last cut */
+    double area;      /* m2, of one part at the end of the cut */
+    double along;     /* m, of that area */
+    double across;    /* m */
+    double safety;    /* factor */
+    double use;       /* worst over passes, safety in it; NaN */
+    int worst_pass;   /* -1 */
+    const char *way;  /* how what clamps lets go first: slip, lever, strip, shear, crush, break, buckle; "" of bonds */
+    double force;     /* N, between jaws or in each screw; NaN */
+    double needs;     /* N, of that for the hardest cut, safety in it; NaN */
     bite_grip_stress stress;
     double shear; /* Pa, borne */
     double pull;

@@ -6,23 +6,19 @@
 
 static const double apart_share = 0.8; /* of the part's longer side, from the first screw to the last (estimate) */
 
-static const char *const way_words[] = {
-    [BITE_GRIP_SLIP] = "slip",   [BITE_GRIP_LEVER] = "lever", [BITE_GRIP_STRIP] = "strip",     [BITE_GRIP_SHEAR] = "shear",
-    [BITE_GRIP_CRUSH] = "crush", [BITE_GRIP_BREAK] = "break", [BITE_GRIP_STRETCH] = "stretch",
-};
-
-/* What lets go, and what helps. */
+/* How it lets go, in a word, in a sentence, and what helps. */
 static const struct {
+    const char *word;
     const char *lets_go;
     const char *helps;
 } ways[] = {
-    [BITE_GRIP_SLIP] = {"the part slips", "Stops at two sides, more force or more screws, smaller cuts."},
-    [BITE_GRIP_LEVER] = {"the cut levers the part up", "Grip deeper or lower, screws farther apart, smaller cuts."},
-    [BITE_GRIP_STRIP] = {"threads strip out of the plate", "More thread in the plate, inserts, less torque."},
-    [BITE_GRIP_SHEAR] = {"screws shear", "More or thicker screws, dowels beside them."},
-    [BITE_GRIP_CRUSH] = {"the part gives way under heads or at holes", "Wider washers, more screws, less torque."},
-    [BITE_GRIP_STRETCH] = {"screws yield as they are tightened", "Less torque, more or thicker screws."},
-    [BITE_GRIP_BREAK] = {"tabs break", "More or wider tabs, thicker ones, smaller cuts."},
+    [BITE_GRIP_SLIP] = {"slip", "the part slips", "Stops at two sides, more force or more screws, smaller cuts."},
+    [BITE_GRIP_LEVER] = {"lever", "the cut levers the part up", "Grip deeper or lower, screws farther apart, smaller cuts."},
+    [BITE_GRIP_STRIP] = {"strip", "threads strip out of the plate", "More thread in the plate, inserts, less torque."},
+    [BITE_GRIP_SHEAR] = {"shear", "screws shear", "More or thicker screws, dowels beside them."},
+    [BITE_GRIP_CRUSH] = {"crush", "the part gives way under heads or at holes", "Wider washers, more screws, less torque."},
+    [BITE_GRIP_STRETCH] = {"stretch", "screws yield as they are tightened", "Less torque, more or thicker screws."},
+    [BITE_GRIP_BREAK] = {"break", "tabs break", "More or wider tabs, thicker ones, smaller cuts."},
 };
 
 /* As the job says, else as the way of holding does. */
@@ -39,37 +35,30 @@ static double jaw_force(const bite_job *job, double buckles)
     return isnan(given) ? fmin(figure_of(job, "clamp_force"), buckles / job->hold.safety) : given;
 }
 
-/* What stands between the jaws: the blank where several parts are made of one, else the part. */
-static void held_size(const bite_job *job, double *longer, double *shorter)
+/* What stands between the jaws, the blank where several parts are made of one, else the part: how far they stand apart, and how
+ * long its faces on them are. */
+static void plate_between(const bite_job *job, double *between, double *along)
 {
     int blank = job->count > 1.0 && job->stock.layout.along > 0;
-    double along = blank ? job->stock.layout.length : job->length;
-    double across = blank ? job->stock.layout.width : job->width;
-    *longer = fmax(along, across);
-    *shorter = fmin(along, across);
+    double length = blank ? job->stock.layout.length : job->length;
+    double width = blank ? job->stock.layout.width : job->width;
+    double given = bite_order_number(job->order.hold, "between_jaws");
+    *along = fmax(length, width);
+    *between = isnan(given) ? fmin(length, width) : given;
 }
 
-static double between_jaws(const bite_job *job)
+static double jaw_depth(const bite_job *job)
 {
-    double between = bite_order_number(job->order.hold, "between_jaws");
-    double longer = 0.0;
-    double shorter = 0.0;
-    held_size(job, &longer, &shorter);
-    return isnan(between) ? shorter : between;
-}
-
-static double along_jaws(const bite_job *job)
-{
-    double longer = 0.0;
-    double shorter = 0.0;
-    held_size(job, &longer, &shorter);
-    return longer;
+    return fmin(figure_of(job, "jaw_depth"), job->thickness);
 }
 
 static double buckling_force(const bite_job *job)
 {
     const bite_cut *cut = &job->passes[0].answer->full;
-    return bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between_jaws(job), along_jaws(job));
+    double between = 0.0;
+    double along = 0.0;
+    plate_between(job, &between, &along);
+    return bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between, along);
 }
 
 /* What the part bears before it yields, or where it does not, before it breaks. */
@@ -81,8 +70,11 @@ static double part_strength(const bite_job *job)
 
 static bite_grip_share share_of_jaws(const bite_job *job, bite_grip_load *load)
 {
-    double depth = fmin(figure_of(job, "jaw_depth"), job->thickness);
-    bite_grip_jaws jaws = {job->hold.force, figure_of(job, "friction"), along_jaws(job), depth, part_strength(job)};
+    double depth = jaw_depth(job);
+    double between = 0.0;
+    double along = 0.0;
+    plate_between(job, &between, &along);
+    bite_grip_jaws jaws = {job->hold.force, figure_of(job, "friction"), along, depth, part_strength(job)};
     load->height -= 0.5 * depth;
     return bite_grip_clamped(&jaws, load);
 }
@@ -142,26 +134,26 @@ static bite_grip_share share_of(const bite_job *job, const bite_planned_pass *pa
     }
 }
 
-static void judge_passes(bite_job *job, uint32_t clamp)
+/* Returns how the worst lets go. */
+static bite_grip_way judge_passes(bite_job *job, uint32_t clamp)
 {
     bite_planned_hold *hold = &job->hold;
+    bite_grip_way way = BITE_GRIP_SLIP;
     for (size_t i = 0; i < job->pass_count; i++) {
         bite_grip_share share = share_of(job, &job->passes[i], clamp);
         job->passes[i].hold_use = share.use;
         if (share.use > hold->use || (isnan(hold->use) && !isnan(share.use))) {
             hold->use = share.use;
-            hold->way = way_words[share.way];
+            hold->way = ways[share.way].word;
             hold->worst_pass = (int)i;
             hold->needs = share.way == BITE_GRIP_SLIP || share.way == BITE_GRIP_LEVER ? share.use * hold->force : (double)NAN;
-            if (share.use > 1.0) {
-                hold->lets_go = ways[share.way].lets_go;
-                hold->helps = ways[share.way].helps;
-            }
+            way = share.way;
         }
     }
+    return way;
 }
 
-static void say_use(bite_job *job)
+static void say_use(bite_job *job, bite_grip_way way)
 {
     const bite_planned_hold *hold = &job->hold;
     char force[40];
@@ -177,8 +169,8 @@ static void say_use(bite_job *job)
         bite_plan_remark(job, BITE_CARE, "hold",
                          bite_plan_text(job,
                                         "%s may let go in %s: %s at %.0f %% of what holds, with a factor of %.0f for safety. %s",
-                                        hold->hold->title, job->passes[hold->worst_pass].title, hold->lets_go, 100.0 * hold->use,
-                                        hold->safety, hold->helps),
+                                        hold->hold->title, job->passes[hold->worst_pass].title, ways[way].lets_go,
+                                        100.0 * hold->use, hold->safety, ways[way].helps),
                          "estimate: statics of a rigid part, peak forces of this plan");
     }
     if (!isnan(hold->needs)) {
@@ -205,7 +197,10 @@ static void say_buckling(bite_job *job)
         return; /* a block: such a hand does not bend it */
     }
     double taken = fmin(hold->force, buckles);
-    double squeezed = bite_grip_squeeze(taken, cut->modulus, job->thickness, between_jaws(job), along_jaws(job));
+    double between = 0.0;
+    double along = 0.0;
+    plate_between(job, &between, &along);
+    double squeezed = bite_grip_squeeze(taken, cut->modulus, job->thickness, between, along);
     bite_plan_remark(
         job, BITE_CARE, "hold",
         bite_plan_text(job,
@@ -233,7 +228,7 @@ static void judge_buckling(bite_job *job)
 static void check_jaws(bite_job *job)
 {
     double height = fmax(job->thickness, job->stock.thick);
-    double out = height - fmin(figure_of(job, "jaw_depth"), job->thickness);
+    double out = height - jaw_depth(job);
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
         int edge = pass->work == BITE_WORK_FACE || pass->work == BITE_WORK_CONTOUR || pass->work == BITE_WORK_FREE;
@@ -286,11 +281,10 @@ static void add_step(bite_job *job, uint32_t clamp)
     const char *step = NULL;
     (void)bite_plan_quantity(job, hold->force, BITE_KIND_FORCE, force, sizeof force);
     if (clamp == BITE_CLAMP_JAWS) {
-        double depth = fmin(figure_of(job, "jaw_depth"), job->thickness);
         step = bite_plan_text(job, "Press the jaws with %s, %s up the part's edges.", force,
-                              bite_plan_quantity(job, depth, BITE_KIND_LENGTH, other, sizeof other));
+                              bite_plan_quantity(job, jaw_depth(job), BITE_KIND_LENGTH, other, sizeof other));
     } else if (clamp == BITE_CLAMP_SCREWS) {
-        double torque = 0.2 * hold->force * figure_of(job, "screw"); /* T = K F d, as bite_grip_tightened */
+        double torque = bite_grip_torque(hold->force, figure_of(job, "screw"));
         step = bite_plan_text(job, "%.0f screws, each to %s: %s in each.", figure_of(job, "screws"),
                               bite_plan_quantity(job, torque, BITE_KIND_TORQUE, other, sizeof other), force);
     }
@@ -311,8 +305,7 @@ void bite_plan_clamp(bite_job *job)
         hold->force = isnan(force) ? bite_grip_tightened(torque, figure_of(job, "screw")) : force;
     }
     add_step(job, clamp);
-    judge_passes(job, clamp);
-    say_use(job);
+    say_use(job, judge_passes(job, clamp));
     if (clamp == BITE_CLAMP_JAWS) {
         judge_buckling(job);
         check_jaws(job);

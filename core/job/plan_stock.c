@@ -172,16 +172,6 @@ static void say_parting(bite_job *job)
     }
 }
 
-static int is_faced(const bite_job *job)
-{
-    for (size_t i = 0; i < job->order.pass_count; i++) {
-        if (bite_order_word(job->order.passes[i], "work", BITE_WORK_COUNT) == BITE_WORK_FACE) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
 static int faces_in(const bite_job *job, int setup)
 {
     for (size_t i = 0; i < job->order.pass_count; i++) {
@@ -192,6 +182,11 @@ static int faces_in(const bite_job *job, int setup)
         }
     }
     return 0;
+}
+
+static int is_faced(const bite_job *job)
+{
+    return faces_in(job, 1) || faces_in(job, 2);
 }
 
 /* A job that names its passes and none of them faces leaves the faces as they came; one that faces in one setup alone leaves the

@@ -97,6 +97,25 @@ const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name)
     return &ask->typed[bite_input_index(bite_input_find(name))];
 }
 
+/* From the slowest to the fastest speed that is looked at, tooth[0] being known: what the machine and the tool turn, of plastics no
+ * edge that creeps and no drill that burns, and no feed that is too slow to be typed. */
+static void set_spindles(const bite_cut *full, bite_search *search)
+{
+    double turn = M_PI * full->diameter;                                 /* of the edge, m */
+    double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
+    double most = isnan(fastest) ? spindle_most : fastest;
+    double least = fmin(isnan(full->spindle_slowest) ? spindle_least : full->spindle_slowest, most);
+    least = fmax(least, bite_input_find("spindle_speed")->least);
+    double creeps = full->substance == BITE_METAL ? 0.0 : edge_least / turn;
+    least = fmin(fmax(least, creeps), most);
+    if (full->operation == BITE_DRILL_HOLE && full->substance != BITE_METAL) {
+        most = fmax(least, fmin(most, drill_edge_most / turn));
+    }
+    double untyped = bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * full->flutes);
+    search->spindle[0] = fmin(fmax(least, untyped), most);
+    search->spindle[1] = most;
+}
+
 /* What is free, and within which range. Fills the cut with something in it, so that it can be checked. */
 static void set_range(bite_trial *of, uint32_t goal)
 {
@@ -111,23 +130,11 @@ static void set_range(bite_trial *of, uint32_t goal)
     uint32_t usual = of->full.substance == BITE_METAL ? BITE_GOAL_FAST : BITE_GOAL_COOL;
     search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
     search->feed = (double)NAN;
-    search->spindle[0] = search->spindle[1] = of->asked.spindle_speed;
-    if (!spindle->given) {
-        double most = fmin(of->full.spindle_fastest, of->full.tool_turn_limit); /* fmin passes over NaN */
-        search->spindle[1] = isnan(most) ? spindle_most : most;
-        search->spindle[0] = fmin(isnan(of->full.spindle_slowest) ? spindle_least : of->full.spindle_slowest, search->spindle[1]);
-        search->spindle[0] = fmax(search->spindle[0], bite_input_find("spindle_speed")->least);
-        double creeps = of->full.substance == BITE_METAL ? 0.0 : edge_least / (M_PI * diameter);
-        search->spindle[0] = fmin(fmax(search->spindle[0], creeps), search->spindle[1]);
-        if (of->full.operation == BITE_DRILL_HOLE && of->full.substance != BITE_METAL) {
-            search->spindle[1] = fmax(search->spindle[0], fmin(search->spindle[1], drill_edge_most / (M_PI * diameter)));
-        }
-    }
     search->tooth[0] = (of->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) * diameter;
     search->tooth[1] = tooth_most(&of->full);
-    if (!spindle->given) { /* the slowest feed that can be typed, with the smallest tooth */
-        double slowest = bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * flutes);
-        search->spindle[0] = fmin(fmax(search->spindle[0], slowest), search->spindle[1]);
+    search->spindle[0] = search->spindle[1] = of->asked.spindle_speed;
+    if (!spindle->given) {
+        set_spindles(&of->full, search);
     }
     if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
         search->tooth[0] = search->tooth[1] = feed->value;
@@ -297,6 +304,15 @@ static int too_many(const bite_trial *of)
                                     : (uint64_t)of->parting.down * of->parting.side >= 4 * PASSES_SENSIBLE;
 }
 
+/* What follows lies near the point that was found. */
+static void look_nearby(bite_trial *of, const bite_search *whole)
+{
+    if (whole->spindle[0] < whole->spindle[1]) {
+        of->search.spindle[0] = fmax(whole->spindle[0], of->point.spindle / 1.6);
+        of->search.spindle[1] = fmin(whole->spindle[1], of->point.spindle * 1.6);
+    }
+}
+
 /* Margins grow until the limits are clear together too. Coarse: for one number of passes after the other; fine: for the one that is
  * kept, where margins found at the point itself follow those that led to it. They may leave nothing: what was clear before is kept.
  * *clear: they are. */
@@ -334,9 +350,8 @@ static bite_status settle_chance(bite_trial *of, int coarse, int *clear, bite_er
         }
         times = !isnan(clearly) ? sqrt(likely * clearly) : times * (i == 0 ? 1.1 : 1.25);
         set_margins(of, &result, times);
-        if (!coarse && of->search.spindle[0] < of->search.spindle[1]) { /* what follows lies near */
-            of->search.spindle[0] = fmax(whole.spindle[0], of->point.spindle / 1.6);
-            of->search.spindle[1] = fmin(whole.spindle[1], of->point.spindle * 1.6);
+        if (!coarse) {
+            look_nearby(of, &whole);
         }
     }
     if (status == BITE_OK && clear_point.worst <= 1.0) {
@@ -470,10 +485,7 @@ static bite_status hasten(bite_trial *of, bite_error *error)
             return BITE_OK;
         }
         set_margins(of, &result, 1.1 + 0.25 * i);
-        if (before.spindle[0] < before.spindle[1]) {
-            of->search.spindle[0] = fmax(before.spindle[0], of->point.spindle / 1.6);
-            of->search.spindle[1] = fmin(before.spindle[1], of->point.spindle * 1.6);
-        }
+        look_nearby(of, &before);
     }
     of->search = before;
     of->point = best;
