@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What an option says to an ask. */
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
 #include "bindings/cli/cli.h"
+#include <sched.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -70,12 +74,24 @@ static int complain_option(const bite_error *error, const struct option_given *g
                : status;
 }
 
-/* As many as the machine has processors, within what the library takes. */
+/* Those that this process may use. */
+static long processors(void)
+{
+#ifdef HAVE_SCHED_GETAFFINITY
+    cpu_set_t all;
+    if (sched_getaffinity(0, sizeof all, &all) == 0) {
+        return CPU_COUNT(&all);
+    }
+#endif
+    return sysconf(_SC_NPROCESSORS_ONLN);
+}
+
+/* As many as there are processors, within what the library takes. */
 size_t threads_here(void)
 {
     const long most = 16;
-    long processors = sysconf(_SC_NPROCESSORS_ONLN);
-    return (size_t)(processors < 1 ? 1 : processors > most ? most : processors);
+    long count = processors();
+    return (size_t)(count < 1 ? 1 : count > most ? most : count);
 }
 
 int apply_all(bite_ask *ask, const struct request *request, size_t count)

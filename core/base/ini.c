@@ -40,6 +40,7 @@ typedef struct scan {
     uint32_t faults;
     uint32_t line;
     const char *section; /* of the line; NULL before the first */
+    size_t head;         /* its entry */
     int lost;            /* the section's name could not be read: its keys are nobody's */
     bite_status stop;    /* BITE_NO_MEMORY ends it all */
 } scan;
@@ -85,6 +86,17 @@ static int add_entry(scan *of, const char *section, const char *key, const char 
     return 1;
 }
 
+/* A section's keys stand together, behind its own line. */
+static const bite_ini_entry *find_behind(const bite_ini *ini, size_t head, const char *key)
+{
+    for (size_t i = head + 1; i < ini->count && ini->entries[i].key != NULL; i++) {
+        if (strcmp(ini->entries[i].key, key) == 0) {
+            return &ini->entries[i];
+        }
+    }
+    return NULL;
+}
+
 static int name_sign(char c, int section)
 {
     return (c >= 'a' && c <= 'z') || bite_text_digit(c) || c == '_' || c == '.' || (section && c == '-');
@@ -123,7 +135,7 @@ static void keep_wrong(scan *of, const char *line, size_t length)
         small[i] = bite_text_lower(name[i]);
     }
     small[size] = 0;
-    if (good_name(small, size, 0) && bite_ini_find(of->ini, of->section, small) == NULL) {
+    if (good_name(small, size, 0) && find_behind(of->ini, of->head, small) == NULL) {
         const char *kept = copy(of, small, size);
         if (kept != NULL) {
             (void)add_entry(of, of->section, kept, NULL, 1);
@@ -158,6 +170,7 @@ static void scan_section(scan *of, const char *text, size_t length, const char *
     }
     const bite_ini_entry *twin = bite_ini_find(of->ini, kept, NULL);
     of->section = twin == NULL ? kept : twin->section;
+    of->head = twin == NULL ? of->ini->count : (size_t)(twin - of->ini->entries);
     of->lost = 0;
     of->ini->lost = lost_before;
     if (twin != NULL) {
@@ -236,7 +249,7 @@ static void scan_key(scan *of, const char *text, size_t length, const char *star
     const char *value = equals + 1;
     size_t value_size = bite_text_trim(&value, (size_t)(text + length - value));
     uint32_t at = (uint32_t)(value - start) + 1;
-    if (bite_ini_find(of->ini, of->section, key) != NULL) {
+    if (find_behind(of->ini, of->head, key) != NULL) {
         say(of, column, key, "say it once", "this key stood in the section before already");
         return;
     }
@@ -345,6 +358,15 @@ static int nameless_file(const char *text, size_t size)
     return file;
 }
 
+/* section:key. A line holds both with room to spare. */
+static void name_entry(const bite_ini_entry *entry, char *name)
+{
+    size_t section = strlen(entry->section);
+    memcpy(name, entry->section, section);
+    name[section] = ':';
+    memcpy(name + section + 1, entry->key, strlen(entry->key) + 1);
+}
+
 /* iniparser's reading must be the gate's, value by value. */
 static bite_status compare(bite_ini *ini, const dictionary *read, bite_error *error)
 {
@@ -354,7 +376,7 @@ static bite_status compare(bite_ini *ini, const dictionary *read, bite_error *er
         if (entry->key == NULL) {
             continue;
         }
-        (void)snprintf(name, sizeof name, "%s:%s", entry->section, entry->key);
+        name_entry(entry, name);
         const char *value = iniparser_getstring(read, name, NULL);
         if (value == NULL || strcmp(value, entry->value) != 0) {
             bite_error_set(error, BITE_FAULT, "two readers of the file disagree about a value");
@@ -398,7 +420,7 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
     }
     ini->arena = arena;
     ini->path = kept;
-    scan of = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, 0, BITE_OK};
+    scan of = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, 0, 0, BITE_OK};
     bite_status status = BITE_OK;
     if (size > SIZE_MOST) {
         say(&of, 0, NULL, "at most 1 MiB", "the file is larger than any table");
@@ -466,23 +488,13 @@ const bite_ini_entry *bite_ini_at(const bite_ini *ini, size_t index)
     return index < ini->count ? &ini->entries[index] : NULL;
 }
 
-/* A section's keys stand together, behind its own line. */
 const bite_ini_entry *bite_ini_find(const bite_ini *ini, const char *section, const char *key)
 {
     for (size_t i = 0; i < ini->count; i++) {
         const bite_ini_entry *head = &ini->entries[i];
-        if (head->key != NULL || (head->section != section && strcmp(head->section, section) != 0)) {
-            continue;
+        if (head->key == NULL && (head->section == section || strcmp(head->section, section) == 0)) {
+            return key == NULL ? head : find_behind(ini, i, key);
         }
-        if (key == NULL) {
-            return head;
-        }
-        for (i++; i < ini->count && ini->entries[i].key != NULL; i++) {
-            if (strcmp(ini->entries[i].key, key) == 0) {
-                return &ini->entries[i];
-            }
-        }
-        return NULL;
     }
     return NULL;
 }

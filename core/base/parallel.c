@@ -1,15 +1,80 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Many places at once. */
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
 #include "core/base/parallel.h"
 #include <pthread.h>
+#include <sched.h>
 #include <signal.h>
 #include <stdatomic.h>
+#include <string.h>
+
+/* A scheduler may let a new thread wait on its maker's processor until the next tick, four milliseconds: as long as all there is to
+ * do. So each begins on another processor, and once it has begun it may go wherever the process may. */
+#ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
+typedef struct seats {
+    cpu_set_t all;
+    size_t last; /* that was given away */
+    int known;
+} seats;
+
+static void find_seats(seats *of)
+{
+    memset(of, 0, sizeof *of);
+    int here = sched_getcpu();
+    of->last = here < 0 ? 0 : (size_t)here;
+    of->known = pthread_getaffinity_np(pthread_self(), sizeof of->all, &of->all) == 0;
+}
+
+static void seat_next(seats *of, pthread_attr_t *how)
+{
+    cpu_set_t one;
+    if (!of->known) {
+        return;
+    }
+    do {
+        of->last = (of->last + 1) % CPU_SETSIZE;
+    } while (!CPU_ISSET(of->last, &of->all));
+    CPU_ZERO(&one);
+    CPU_SET(of->last, &one);
+    (void)pthread_attr_setaffinity_np(how, sizeof one, &one);
+}
+
+static void leave_seat(const seats *of)
+{
+    if (of->known) {
+        (void)pthread_setaffinity_np(pthread_self(), sizeof of->all, &of->all);
+    }
+}
+#else
+typedef struct seats {
+    int known;
+} seats;
+
+static void find_seats(seats *of)
+{
+    of->known = 0;
+}
+
+static void seat_next(seats *of, pthread_attr_t *how)
+{
+    (void)of;
+    (void)how;
+}
+
+static void leave_seat(const seats *of)
+{
+    (void)of;
+}
+#endif
 
 typedef struct crew {
     size_t count;
     bite_task task;
     void *work;
     atomic_size_t next;
+    seats seats;
 } crew;
 
 static void *labour(void *of)
@@ -19,6 +84,12 @@ static void *labour(void *of)
         at->task(at->work, place);
     }
     return NULL;
+}
+
+static void *labour_elsewhere(void *of)
+{
+    leave_seat(&((crew *)of)->seats);
+    return labour(of);
 }
 
 /* What a pass keeps lies on the stack, a third of a megabyte; some C libraries give a thread less than that. */
@@ -36,8 +107,10 @@ static size_t hire(crew *at, size_t wanted, pthread_t *threads)
     }
     (void)sigfillset(&all);
     if (pthread_attr_setstacksize(&how, stack_size) == 0 && pthread_sigmask(SIG_SETMASK, &all, &before) == 0) {
-        while (begun < wanted && pthread_create(&threads[begun], &how, labour, at) == 0) {
-            begun++;
+        find_seats(&at->seats);
+        for (int made = 1; begun < wanted && made; begun += (size_t)made) {
+            seat_next(&at->seats, &how);
+            made = pthread_create(&threads[begun], &how, labour_elsewhere, at) == 0;
         }
         (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
     }
@@ -47,7 +120,7 @@ static size_t hire(crew *at, size_t wanted, pthread_t *threads)
 
 void bite_parallel(size_t count, size_t threads, bite_task task, void *work)
 {
-    crew at = {count, task, work, 0};
+    crew at = {.count = count, .task = task, .work = work};
     pthread_t others[BITE_THREADS_MOST];
     size_t wanted = threads < count ? threads : count;
     wanted = wanted > BITE_THREADS_MOST ? BITE_THREADS_MOST : wanted;

@@ -49,7 +49,7 @@ typedef struct sample {
     size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
     double *values;                /* BITE_VALUE_COUNT x stride */
     double *uses;                  /* BITE_ROW_COUNT x stride; NaN: does not apply in that draw */
-    double *sizes;                 /* room for a number of each draw */
+    double *sizes;                 /* room for a number of each draw, for each run */
     uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
     uint8_t applies[BITE_ROW_COUNT];
     uint8_t binds[BITE_ROW_COUNT];
@@ -228,6 +228,7 @@ typedef struct drawn {
     const sample *out;
     bench *benches; /* one for each run */
     size_t runs;
+    size_t enough; /* a run ends once so many of its draws go over */
     tally tallies[BITE_THREADS_MOST];
 } drawn;
 
@@ -246,7 +247,7 @@ static void draw_run(void *work, size_t run)
     }
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
     bite_draw_skip(&draw, (uint32_t)from);
-    for (size_t at = from; at < to; at++) {
+    for (size_t at = from; at < to && all->tallies[run].any < all->enough; at++) {
         bite_stretch straight;
         bite_row rows[BITE_ROW_COUNT];
         next_deviates(all->of, &draw, z);
@@ -256,12 +257,17 @@ static void draw_run(void *work, size_t run)
     }
 }
 
+static size_t runs_of(const bite_drawing *how, size_t draws)
+{
+    size_t worth = draws / DRAWS_A_THREAD;
+    size_t runs = how->threads < worth ? how->threads : worth;
+    return runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : runs < 1 ? 1 : runs;
+}
+
 static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, const sample *out, tally *counted)
 {
-    drawn all = {of, ready, how->seed, out, NULL, 1, {{{0}, 0}}};
-    size_t worth = out->draws / DRAWS_A_THREAD;
-    all.runs = how->threads < worth ? how->threads : worth;
-    all.runs = all.runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : all.runs < 1 ? 1 : all.runs;
+    drawn all = {
+        of, ready, how->seed, out, NULL, runs_of(how, out->draws), how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
     all.benches = bite_memory_grow(bite_memory_usual(), NULL, all.runs, sizeof *all.benches);
     if (all.benches == NULL) {
         return BITE_NO_MEMORY;
@@ -274,7 +280,7 @@ static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_
         counted->any += all.tallies[run].any;
     }
     bite_memory_free(bite_memory_usual(), all.benches);
-    return BITE_OK;
+    return counted->any < all.enough ? BITE_OK : BITE_NO_ANSWER;
 }
 
 /* The place of n by share. */
@@ -292,29 +298,51 @@ static int all_alike(const double *numbers, size_t count)
     return i >= count;
 }
 
-static double quantile(const sample *of, const double *numbers, double share)
+static double quantile(const double *numbers, size_t count, double share, double *room)
 {
-    return all_alike(numbers, of->draws) ? numbers[0]
-                                         : bite_select_beside(numbers, of->draws, place_of(of->draws, share), of->sizes);
+    return all_alike(numbers, count) ? numbers[0] : bite_select_beside(numbers, count, place_of(count, share), room);
 }
 
-static void fill_ends(const sample *of, bite_result *result)
+/* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in a room of its own. */
+typedef struct ends {
+    const sample *of;
+    bite_result *result;
+    size_t runs;
+} ends;
+
+static void fill_row_end(const sample *of, size_t at, double *room, bite_row *row)
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const double *uses = of->uses + (size_t)i * of->stride;
-        if (result->rows[i].applies && !isnan(uses[0])) {
-            result->rows[i].use_high = fmax(result->rows[i].use, quantile(of, uses, 0.95));
-        }
+    const double *uses = of->uses + at * of->stride;
+    if (row->applies && !isnan(uses[0])) {
+        row->use_high = fmax(row->use, quantile(uses, of->draws, 0.95, room));
     }
-    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        bite_value *value = &result->values[i];
-        const double *numbers = of->values + (size_t)i * of->stride;
-        if (!of->has[i] || isnan(numbers[0])) {
-            continue;
-        }
-        value->low = fmin(value->value, quantile(of, numbers, 0.05));
-        value->high = fmax(value->value, quantile(of, numbers, 0.95));
+}
+
+static void fill_value_ends(const sample *of, size_t at, double *room, bite_value *value)
+{
+    const double *numbers = of->values + at * of->stride;
+    if (of->has[at] && !isnan(numbers[0])) {
+        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05, room));
+        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95, room));
     }
+}
+
+static void fill_every(void *work, size_t run)
+{
+    const ends *all = work;
+    double *room = all->of->sizes + run * all->of->draws;
+    for (size_t i = run; i < BITE_ROW_COUNT; i += all->runs) {
+        fill_row_end(all->of, i, room, &all->result->rows[i]);
+    }
+    for (size_t i = run; i < BITE_VALUE_COUNT; i += all->runs) {
+        fill_value_ends(all->of, i, room, &all->result->values[i]);
+    }
+}
+
+static void fill_ends(const sample *of, size_t runs, bite_result *result)
+{
+    ends all = {of, result, runs};
+    bite_parallel(runs, runs, fill_every, &all);
 }
 
 /* What the tool's frequency hangs on. */
@@ -477,7 +505,8 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     }
     sampled.stride = sampled.draws + A_LINE;
     size_t kept = sampled.stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
-    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells + sampled.draws,
+    size_t runs = runs_of(drawing, sampled.draws);
+    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells + runs * sampled.draws,
                                       sizeof(double)); /* all of it is written before it is read */
     if (sampled.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
@@ -490,7 +519,7 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     status = draw_all(&of, &ready, drawing, &sampled, &counted);
     if (status != BITE_OK) {
         bite_memory_free(memory, sampled.values);
-        return bite_error_set(error, status, "no memory for the draws");
+        return bite_error_set(error, status, status == BITE_NO_ANSWER ? "enough draws went over" : "no memory for the draws");
     }
     result->draws = (uint32_t)drawing->draws;
     fill_rows(&counted, (double)sampled.draws, drawing->confidence, result);
@@ -500,7 +529,7 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     if (count > 0 && !drawing->limits_only) {
         find_widest(&of, &sampled, drawing->seed, result->worst, result);
     }
-    fill_ends(&sampled, result);
+    fill_ends(&sampled, drawing->limits_only ? 1 : runs, result);
     if (!drawing->limits_only) {
         fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
     }
@@ -511,6 +540,6 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
 bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
                           double confidence, bite_result *result, bite_error *error)
 {
-    bite_drawing alone = {draws, seed, confidence, 1, NULL, 0};
+    bite_drawing alone = {draws, seed, confidence, 1, NULL, 0, 0};
     return bite_band_draw(cut, spreads, count, &alone, result, error);
 }

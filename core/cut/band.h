@@ -13,9 +13,10 @@ typedef struct bite_drawing {
     size_t threads;       /* 0 is 1 */
     unsigned char *over;  /* NULL, or room for draws: 1 where a binding row goes over in that draw */
     uint32_t limits_only; /* 1: no bands of values, and not what to measure first: for who only asks whether limits hold */
+    size_t over_enough;   /* 0, or so many draws that go over say enough: what they come from is not drawn to its end */
 } bite_drawing;
 
-/** As bite_cut_band. */
+/** As bite_cut_band. BITE_NO_ANSWER: enough draws went over. */
 bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
                            bite_result *result, bite_error *error);
 

@@ -40,16 +40,14 @@ typedef struct summits {
 static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, int from, turn *of, summits *most)
 {
     const bite_pressure here = *pressure;
-    const double *met[BITE_MEETS];
+    const bite_meet_lanes *met = &meet->sample[from / BITE_SAMPLE_LANES];
     double tangential[BITE_SAMPLE_LANES];
     double side[BITE_SAMPLE_LANES];
     double lift[BITE_SAMPLE_LANES];
-    for (int i = 0; i < BITE_MEETS; i++) {
-        met[i] = meet->sample[i] + from;
-    }
     for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
-        bite_load load = load_of(&here, met[BITE_MEET_AREA][k], met[BITE_MEET_EDGE][k], met[BITE_MEET_AREA_SINE][k],
-                                 met[BITE_MEET_AREA_COSINE][k], met[BITE_MEET_EDGE_SINE][k], met[BITE_MEET_EDGE_COSINE][k]);
+        bite_load load =
+            load_of(&here, met->of[BITE_MEET_AREA][k], met->of[BITE_MEET_EDGE][k], met->of[BITE_MEET_AREA_SINE][k],
+                    met->of[BITE_MEET_AREA_COSINE][k], met->of[BITE_MEET_EDGE_SINE][k], met->of[BITE_MEET_EDGE_COSINE][k]);
         tangential[k] = load.tangential;
         side[k] = load.x * load.x + load.y * load.y;
         lift[k] = load.lift;

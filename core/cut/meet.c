@@ -329,12 +329,10 @@ static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angl
     double met[BITE_MEETS];
     int at = meet->samples++;
     waves_at(waves->of, angle, met);
-    meet->sample[BITE_MEET_AREA][at] = met[BITE_MEET_AREA]; /* one by one: they never leave the registers */
-    meet->sample[BITE_MEET_EDGE][at] = met[BITE_MEET_EDGE];
-    meet->sample[BITE_MEET_AREA_SINE][at] = met[BITE_MEET_AREA_SINE];
-    meet->sample[BITE_MEET_AREA_COSINE][at] = met[BITE_MEET_AREA_COSINE];
-    meet->sample[BITE_MEET_EDGE_SINE][at] = met[BITE_MEET_EDGE_SINE];
-    meet->sample[BITE_MEET_EDGE_COSINE][at] = met[BITE_MEET_EDGE_COSINE];
+    double *lane = &meet->sample[at / BITE_SAMPLE_LANES].of[0][at % BITE_SAMPLE_LANES];
+    for (int i = 0; i < BITE_MEETS; i++) {
+        lane[i * BITE_SAMPLE_LANES] = met[i];
+    }
 }
 
 /* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins with the one before ended with, for
@@ -359,12 +357,14 @@ static void climb(bite_meet *meet, const bite_waves *waves, const bite_angle *fr
 
 static void repeat_last(bite_meet *meet)
 {
-    int last = meet->samples - 1;
-    for (; meet->samples % BITE_SAMPLE_LANES != 0; meet->samples++) {
+    bite_meet_lanes *block = &meet->sample[(meet->samples - 1) / BITE_SAMPLE_LANES];
+    int last = (meet->samples - 1) % BITE_SAMPLE_LANES;
+    for (int k = last + 1; k < BITE_SAMPLE_LANES; k++) {
         for (int i = 0; i < BITE_MEETS; i++) {
-            meet->sample[i][meet->samples] = meet->sample[i][last];
+            block->of[i][k] = block->of[i][last];
         }
     }
+    meet->samples += BITE_SAMPLE_LANES - 1 - last;
 }
 
 static void sweep_period(bite_meet *meet)

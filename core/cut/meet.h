@@ -61,6 +61,11 @@ typedef struct bite_meet_kink {
 #define BITE_SAMPLES_MOST (2 * BITE_KINKS_MOST + 22)
 #define BITE_SAMPLE_LANES 8 /* samples come in whole lanes; the last is repeated */
 
+/** Eight samples side by side: few of a turn's places are ever used, and those lie together. */
+typedef struct bite_meet_lanes {
+    double of[BITE_MEETS][BITE_SAMPLE_LANES];
+} bite_meet_lanes;
+
 typedef struct bite_meet {
     int flutes;
     int alike;
@@ -71,7 +76,7 @@ typedef struct bite_meet {
     double lag;    /* tan(beta)/R, rad/m; never 0 */
     double period; /* rad, after which all repeats */
     double mean[BITE_MEETS];
-    double sample[BITE_MEETS][BITE_SAMPLES_MOST]; /* over a period, rising */
+    bite_meet_lanes sample[BITE_SAMPLES_MOST / BITE_SAMPLE_LANES + 1]; /* over a period, rising */
     int middles;
     int16_t middle[BITE_SAMPLES_MOST /
                    2]; /* samples that lie evenly between the one before and the next, on a stretch without a kink */

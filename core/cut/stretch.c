@@ -56,18 +56,14 @@ static int still(double *made_of, const double *now, int count)
 
 static void forget_meets(bite_kept *kept)
 {
-    for (int i = 0; i < kept->places; i++) {
-        for (size_t k = 0; k < sizeof kept->meets[i].of / sizeof *kept->meets[i].of; k++) {
-            kept->meets[i].of[k] = (double)NAN;
-        }
-    }
+    kept->made = 0;
+    kept->next = 0;
 }
 
 void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places)
 {
     kept->meets = meets;
     kept->places = places;
-    kept->next = 0;
     forget_meets(kept);
     kept->fin = fin;
     fin->conductivity = (double)NAN;
@@ -91,13 +87,14 @@ static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, 
 static bite_kept_meet *meet_of(const bite_cut *cut, bite_arc arc, bite_kept *kept)
 {
     const double now[] = {cut->depth, cut->diameter, cut->helix, kept->chip.forming};
-    for (int i = 0; i < kept->places; i++) {
+    for (int i = 0; i < kept->made; i++) {
         if (memcmp(kept->meets[i].of, now, sizeof now) == 0) {
             return &kept->meets[i];
         }
     }
     bite_kept_meet *met = &kept->meets[kept->next];
     kept->next = (kept->next + 1) % kept->places;
+    kept->made += kept->made < kept->places;
     memcpy(met->of, now, sizeof now);
     bite_meet_form(&met->force.meet, &kept->chip, cut->depth, cut->diameter, cut->helix);
     bite_wall_form(&met->wall, &met->force.meet, arc);

@@ -49,7 +49,8 @@ typedef struct bite_kept {
     bite_chip chip;
     bite_kept_meet *meets; /* so many places */
     int places;
-    int next; /* to be given up */
+    int made; /* so many of them hold something */
+    int next; /* to be given up once all do */
 } bite_kept;
 
 /** Nothing is kept yet. There is at least one place. */

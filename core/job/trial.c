@@ -238,7 +238,7 @@ static bite_status draw_at(const bite_trial *of, bite_result *result, bite_error
     bite_cut cut = cut_at(of);
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    bite_drawing drawing = {of->draws, SEED_SEARCHING, of->confidence, of->ask.threads, NULL, 1};
+    bite_drawing drawing = {of->draws, SEED_SEARCHING, of->confidence, of->ask.threads, NULL, 1, 0};
     return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
 }
 

@@ -1,8 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Every place is done once, whatever the threads; the host's signals stay on the host's own threads. */
+/* Every place is done once, whatever the threads; the host's signals stay on the host's own threads, and no thread stays bound to
+ * a processor. */
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
 #include "core/base/parallel.h"
 #include "tests/support.h"
 #include <pthread.h>
+#include <sched.h>
 #include <signal.h>
 #include <stdatomic.h>
 #include <string.h>
@@ -61,12 +66,47 @@ START_TEST(the_mask_is_the_hosts_again)
 }
 END_TEST
 
+#ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
+typedef struct bounds {
+    cpu_set_t host;
+    atomic_int seen;
+    atomic_int bound; /* tasks on a thread that may not go where its host may */
+} bounds;
+
+static void look_where(void *work, size_t place)
+{
+    bounds *of = work;
+    cpu_set_t mine;
+    (void)place;
+    atomic_fetch_add(&of->seen, 1);
+    if (pthread_getaffinity_np(pthread_self(), sizeof mine, &mine) != 0 || !CPU_EQUAL(&mine, &of->host)) {
+        atomic_fetch_add(&of->bound, 1);
+    }
+}
+
+START_TEST(no_thread_stays_bound)
+{
+    static bounds of;
+    cpu_set_t after;
+    ck_assert_int_eq(pthread_getaffinity_np(pthread_self(), sizeof of.host, &of.host), 0);
+    bite_parallel(PLACES, 16, look_where, &of);
+    ck_assert_int_eq(atomic_load(&of.seen), PLACES);
+    ck_assert_int_eq(atomic_load(&of.bound), 0);
+    ck_assert_int_eq(pthread_getaffinity_np(pthread_self(), sizeof after, &after), 0);
+    ck_assert(CPU_EQUAL(&after, &of.host));
+}
+END_TEST
+#endif
+
 int main(void)
 {
     Suite *suite = suite_create("parallel");
     TCase *tests = tcase_create("all");
     tcase_add_test(tests, every_place_once);
     tcase_add_test(tests, the_mask_is_the_hosts_again);
+#ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
+    tcase_add_test(tests, no_thread_stays_bound);
+#endif
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }
