@@ -56,6 +56,16 @@ bite_cone bite_chamfer_cone(const bite_cut *cut)
     cone.cosine = sin(cut->taper);
     cone.small = 0.5 * cut->tip_diameter + cut->tip_below * cone.slope;
     cone.large = cone.small + cut->depth * cone.slope;
+    cone.inside = (double)INFINITY;
+    return cone;
+}
+
+bite_cone bite_chamfer_cone_in(const bite_cut *cut, bite_arc arc)
+{
+    bite_cone cone = bite_chamfer_cone(cut);
+    if (arc.corner > 0.0) {
+        cone.inside = arc.corner - cut->depth * cone.slope;
+    }
     return cone;
 }
 
@@ -73,14 +83,68 @@ double bite_chamfer_load(const bite_cut *cut)
 static double span_at(const bite_cone *cone, double height)
 {
     double width = height * cone->slope;
-    return 2.0 * asin(sqrt(0.5 * width / (cone->small + width)));
+    double share = 0.5 * width / (cone->small + width);
+    if (isinf(cone->inside)) {
+        return 2.0 * asin(sqrt(share));
+    }
+    if (cone->inside <= cone->small) {
+        return bite_engage_dead_corner(2.0 * asin(sqrt(share)));
+    }
+    return 2.0 * asin(sqrt(fmin(1.0, share * (cone->inside + 0.5 * width) / (cone->inside - cone->small))));
 }
 
-/* The height from which on a tooth so far from the wall touches: the inverse. */
-static double height_of(const bite_cone *cone, double away)
+/* The height from which on a tooth so far from the wall touches: the inverse. *growth: of it with the angle, m/rad. */
+static double height_on_straight(const bite_cone *cone, double away, double *growth)
 {
     double half = sin(0.5 * away);
-    return 2.0 * cone->small * half * half / (cos(away) * cone->slope);
+    double cosine = cos(away);
+    *growth = cone->small * sin(away) / (cosine * cosine * cone->slope);
+    return 2.0 * cone->small * half * half / (cosine * cone->slope);
+}
+
+/* The cone's radius there, the tool's way (R - r_b) and R are a triangle. */
+static double height_in_corner(const bite_cone *cone, double away, double *growth)
+{
+    double half = sin(0.5 * away);
+    double cosine = cos(away);
+    double way = cone->inside - cone->small;
+    double along = cone->small + way * cosine;
+    double more = 4.0 * way * cone->small * half * half;
+    double root = sqrt(along * along + more);
+    *growth = way * sin(away) * (1.0 - way * cosine / root) / cone->slope;
+    return (along > 0.0 ? more / (along + root) : root - along) / cone->slope;
+}
+
+static double height_growing(const bite_cone *cone, double away, double *growth)
+{
+    if (isinf(cone->inside)) {
+        return height_on_straight(cone, away, growth);
+    }
+    if (cone->inside > cone->small) {
+        return height_in_corner(cone, away, growth);
+    }
+    double slow = away < 0.75 * M_PI ? 1.0 / 3.0 : 1.0; /* bite_engage_dead_corner turned round */
+    double height = height_on_straight(cone, away < 0.75 * M_PI ? away / 3.0 : away - 0.5 * M_PI, growth);
+    *growth *= slow;
+    return height;
+}
+
+static double height_of(const bite_cone *cone, double away)
+{
+    double growth;
+    return height_growing(cone, away, &growth);
+}
+
+double bite_chamfer_section(const bite_cone *cone)
+{
+    double section = 0.0;
+    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
+        double height = 0.5 * cone->depth * (1.0 + bite_gauss_at[i]);
+        double half = sin(0.5 * span_at(cone, height));
+        double width = 2.0 * (cone->small + height * cone->slope) * half * half;
+        section += width * 0.5 * cone->depth * bite_gauss_share[i];
+    }
+    return section;
 }
 
 static int make_pieces(const bite_tooth *of, bite_side side, piece *pieces)
@@ -97,14 +161,20 @@ static int make_pieces(const bite_tooth *of, bite_side side, piece *pieces)
     return of->count;
 }
 
-static double chip_of(const lip *of, double away)
+/* The largest sine of a piece up to an angle. */
+static double sine_most(const piece *of, double until)
 {
-    for (int i = 0; i < of->count; i++) {
-        if (away <= of->pieces[i].to) {
-            return away >= of->pieces[i].from ? of->pieces[i].slope * sin(away) + of->pieces[i].offset : 0.0;
-        }
+    double to = fmin(of->to, until);
+    return of->from <= 0.5 * M_PI && to >= 0.5 * M_PI ? 1.0 : fmax(sin(of->from), sin(to));
+}
+
+static double chip_most(const lip *of, double span)
+{
+    double most = 0.0;
+    for (int i = 0; i < of->count && of->pieces[i].from <= span; i++) {
+        most = fmax(most, of->pieces[i].slope * sine_most(&of->pieces[i], span) + of->pieces[i].offset);
     }
-    return of->count > 0 ? of->pieces[of->count - 1].slope * sin(away) + of->pieces[of->count - 1].offset : 0.0;
+    return most;
 }
 
 double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side side, double share)
@@ -114,12 +184,12 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
         lip of;
         of.count = make_pieces(&chip->teeth[j], side, of.pieces);
-        most = fmax(most, chip_of(&of, span));
+        most = fmax(most, chip_most(&of, span));
     }
     return most * cone->sine;
 }
 
-/* The chip grows with the angle from the wall, so a tooth that forms one at a height forms one above it. */
+/* The arc, and with it the thickest chip, grows with the height: a tooth that forms one at a height forms one above it. */
 static double forms_from(const bite_cone *cone, const lip *of, double least)
 {
     for (int i = 0; i < of->count; i++) {
@@ -128,16 +198,16 @@ static double forms_from(const bite_cone *cone, const lip *of, double least)
         if (sine <= sin(at->from)) {
             return height_of(cone, at->from);
         }
-        if (sine <= sin(at->to)) {
+        if (sine <= sine_most(at, at->to)) {
             return fmin(cone->depth, height_of(cone, asin(sine)));
         }
     }
     return cone->depth;
 }
 
-static void prepare(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, chamfer *of)
+static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, chamfer *of)
 {
-    of->cone = bite_chamfer_cone(cut);
+    of->cone = bite_chamfer_cone_in(cut, arc);
     of->pressure = pressure;
     of->sense = cut->side == BITE_CLIMB ? -1.0 : 1.0;
     of->lag = tan(cut->helix) / (0.5 * cut->diameter);
@@ -197,16 +267,41 @@ static void add_mean(const chamfer *of, const met *arc, double height, double ri
     *area += cut * arc->chip;
 }
 
-/* Between two heights where nothing begins or ends: by Gauss points in the root of the height, for the arc begins as one. */
-static void add_stretch(const chamfer *of, const lip *tooth, double low, double high, int forms, bite_round *sum, double *area)
+/* From one height to another where nothing begins or ends: by Gauss points in the root of the height, for the arc begins as one;
+ * from above downwards where it ends as one. */
+static void add_stretch(const chamfer *of, const lip *tooth, double from, double to, int forms, bite_round *sum, double *area)
 {
-    for (int i = 0; high > low && i < BITE_GAUSS_POINTS; i++) {
+    for (int i = 0; from != to && i < BITE_GAUSS_POINTS; i++) {
         double root = 0.5 * (1.0 + bite_gauss_at[i]);
-        double height = low + (high - low) * root * root;
-        double rise = (high - low) * root * bite_gauss_share[i];
+        double height = from + (to - from) * root * root;
+        double rise = fabs(to - from) * root * bite_gauss_share[i];
         met arc = meet(tooth, span_at(&of->cone, height));
         add_mean(of, &arc, height, rise, forms, sum, area);
     }
+}
+
+/* The height from which the arc grows by another law: in a corner it is half a turn there, or the tool stands in it from there. */
+static double law_changes(const bite_cone *cone)
+{
+    return isinf(cone->inside)           ? (double)INFINITY
+           : cone->inside <= cone->small ? height_of(cone, 0.75 * M_PI)
+                                         : 2.0 * (cone->inside - cone->small) / cone->slope;
+}
+
+static void add_heights(const chamfer *of, const lip *tooth, double low, double high, int forms, bite_round *sum, double *area)
+{
+    double border = fmax(low, fmin(high, law_changes(&of->cone)));
+    if (low >= high) {
+        return;
+    }
+    if (isinf(of->cone.inside)) {
+        add_stretch(of, tooth, low, high, forms, sum, area);
+        return;
+    }
+    double middle = 0.5 * (low + border);
+    add_stretch(of, tooth, low, middle, forms, sum, area);
+    add_stretch(of, tooth, border, middle, forms, sum, area);
+    add_stretch(of, tooth, border, high, forms, sum, area);
 }
 
 static void add_means(const chamfer *of, bite_round *sum)
@@ -218,14 +313,11 @@ static void add_means(const chamfer *of, bite_round *sum)
             double low = height_of(&of->cone, tooth->pieces[i].from);
             double high = i + 1 == tooth->count ? of->cone.depth : height_of(&of->cone, tooth->pieces[i].to);
             double middle = fmin(high, fmax(low, tooth->forms_from));
-            add_stretch(of, tooth, low, middle, 0, sum, &area);
-            add_stretch(of, tooth, middle, high, 1, sum, &area);
+            add_heights(of, tooth, low, middle, 0, sum, &area);
+            add_heights(of, tooth, middle, high, 1, sum, &area);
         }
     }
-    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
-        double height = 0.5 * of->cone.depth * (1.0 + bite_gauss_at[i]);
-        sum->section += height * of->cone.slope * 0.5 * of->cone.depth * bite_gauss_share[i];
-    }
+    sum->section = bite_chamfer_section(&of->cone);
     sum->edge_length = of->cone.depth / of->cone.sine;
     /* the chip's thickness over the edge's length, as a rounded tool has it */
     sum->chip_mean = sum->teeth_chip > 0.0 ? area / sum->teeth_chip : 0.0;
@@ -241,29 +333,46 @@ typedef struct range {
     double high;
 } range;
 
-/* How far a height lies above the lowest that touches there, and how fast that grows; away = at + rate z. Concave in z. */
+/* How far a height lies above the lowest that touches there, and how fast that grows; away = at + rate z. Concave in z, but in a
+ * corner where the arc goes beyond a quarter turn. */
 static double above(const bite_cone *cone, double at, double rate, double height, double *growth)
 {
-    double away = at + rate * height;
-    double cosine = cos(away);
-    *growth = 1.0 - rate * cone->small * sin(away) / (cosine * cosine * cone->slope);
-    return height - height_of(cone, away);
+    double lowest = height_growing(cone, at + rate * height, growth);
+    *growth = 1.0 - rate * *growth;
+    return height - lowest;
 }
 
-/* Newton's steps from an end that does not touch, inwards: of a concave function they never pass its root. INFINITY: none touches.
- */
+/* The end of what touches, between a height that does not and one that does. */
+static double between(const bite_cone *cone, double at, double rate, double outside, double inside)
+{
+    for (int i = 0; i < 40; i++) {
+        double growth;
+        double middle = 0.5 * (outside + inside);
+        if (above(cone, at, rate, middle, &growth) >= 0.0) {
+            inside = middle;
+        } else {
+            outside = middle;
+        }
+    }
+    return inside;
+}
+
+/* Newton's steps from an end that does not touch, inwards: of a concave function they never pass its root, and where they did pass
+ * one it lies within the last step. INFINITY: none touches. */
 static double first_touch(const bite_cone *cone, double at, double rate, double from, double sense)
 {
     double height = from;
+    double last = from;
     for (int i = 0; i < 60; i++) {
         double growth;
         double value = above(cone, at, rate, height, &growth);
         if (value >= -1e-12 * cone->depth) {
-            return height;
+            return value <= 1e-9 * cone->depth || i == 0 ? height : between(cone, at, rate, last, height);
         }
         if (!(sense * growth > 0.0)) {
             return (double)INFINITY;
         }
+        last = height;
         height -= value / growth;
     }
     return height;
@@ -374,10 +483,12 @@ static void keep_peaks(const chamfer *of, double away, bite_round *sum)
     sum->torque_peak = fmax(sum->torque_peak, torque);
 }
 
+/* Beside an angle at which something begins or ends. */
+static const double hair = 1e-9; /* rad */
+
 /* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in or goes out. */
 static void find_peaks(const chamfer *of, bite_round *sum)
 {
-    static const double hair = 1e-9;
     double swept = -of->sense * of->lag * of->cone.depth;
     double first = fmin(0.0, -swept);
     double last = fmax(of->span, of->span - swept);
@@ -395,12 +506,30 @@ static void find_peaks(const chamfer *of, bite_round *sum)
     }
 }
 
-void bite_chamfer_form(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, bite_round *sum)
+/* The face is finished height by height, each by the tooth that stands at the wall there (a hair from it: touching): what pushes
+ * then moves it. */
+#define FACE_HEIGHTS 8
+
+static void find_wall(const chamfer *of, bite_round *sum)
+{
+    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
+        double shift = of->sense * 2.0 * M_PI * j / of->flutes;
+        for (int i = 0; i <= FACE_HEIGHTS; i++) {
+            double torque;
+            double height = of->cone.depth * i / FACE_HEIGHTS;
+            double left = -of->sense * load_at(of, shift + of->sense * of->lag * height + hair, &torque).y;
+            sum->wall_force = fabs(left) > fabs(sum->wall_force) ? left : sum->wall_force;
+        }
+    }
+}
+
+void bite_chamfer_form(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_round *sum)
 {
     chamfer of;
     memset(sum, 0, sizeof *sum);
-    prepare(cut, chip, pressure, &of);
+    prepare(cut, arc, chip, pressure, &of);
     add_means(&of, sum);
     find_peaks(&of, sum);
+    find_wall(&of, sum);
     sum->heavy_chip = bite_chamfer_chip(&of.cone, chip, (bite_side)cut->side, 1.0);
 }

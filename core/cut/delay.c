@@ -125,7 +125,7 @@ static void mean_directions(const bite_chatter_case *of, double from, double to,
     for (int tooth = 0; tooth < (int)of->teeth; tooth++) {
         for (int turn = -1; turn <= 1; turn++) {
             double shift = pitch * tooth + 2.0 * M_PI * turn;
-            bite_arc part = {fmax(from + shift, of->arc.enter), fmin(to + shift, of->arc.leave)};
+            bite_arc part = {fmax(from + shift, of->arc.enter), fmin(to + shift, of->arc.leave), 0.0};
             double direction[4];
             if (part.leave > part.enter) {
                 bite_chatter_directions(part, of->ratio, direction);

@@ -5,7 +5,7 @@
 
 static bite_arc arc_of_span(double span, bite_side side)
 {
-    bite_arc arc = {0.0, span};
+    bite_arc arc = {0.0, span, 0.0};
     if (side == BITE_CLIMB) {
         arc.enter = M_PI - span;
         arc.leave = M_PI;
@@ -28,16 +28,28 @@ double bite_engage_corner_width(double diameter, double width, double inside_rad
     return width * (2.0 * inside_radius - width) / (2.0 * inside_radius - diameter);
 }
 
-bite_arc bite_engage_corner(double diameter, double width, bite_side side, double inside_radius)
+double bite_engage_dead_corner(double straight)
+{
+    return fmin(3.0 * straight, 0.5 * M_PI + straight);
+}
+
+static double span_in_corner(double diameter, double width, double inside_radius)
 {
     double straight = span_of_width(diameter, width);
     if (width >= diameter) {
-        return arc_of_span(straight, side);
+        return straight;
     }
     if (2.0 * inside_radius <= diameter) {
-        return arc_of_span(fmin(3.0 * straight, 0.5 * M_PI + straight), side);
+        return bite_engage_dead_corner(straight);
     }
-    return arc_of_span(span_of_width(diameter, fmin(diameter, bite_engage_corner_width(diameter, width, inside_radius))), side);
+    return span_of_width(diameter, fmin(diameter, bite_engage_corner_width(diameter, width, inside_radius)));
+}
+
+bite_arc bite_engage_corner(double diameter, double width, bite_side side, double inside_radius)
+{
+    bite_arc arc = arc_of_span(span_in_corner(diameter, width, inside_radius), side);
+    arc.corner = inside_radius;
+    return arc;
 }
 
 double bite_engage_span(bite_arc arc)

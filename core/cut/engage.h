@@ -9,6 +9,7 @@
 typedef struct bite_arc {
     double enter;
     double leave;
+    double corner; /* of an inside corner its finished radius, m; 0: a straight pass */
 } bite_arc;
 
 /** Straight pass of radial width ae (<= D): phi_s = acos(1 - 2 ae/D). */
@@ -22,6 +23,9 @@ bite_arc bite_engage_straight(double diameter, double width, bite_side side);
  * ../tests/reference rows C10 to C15.
  */
 bite_arc bite_engage_corner(double diameter, double width, bite_side side, double inside_radius);
+
+/** The arc of a tool that stops dead in a corner, from that of the straight wall. */
+double bite_engage_dead_corner(double straight);
 
 /** The radial width of the corner formula above, before it is cut off at 2 r. */
 double bite_engage_corner_width(double diameter, double width, double inside_radius);

@@ -212,6 +212,12 @@ static double width_of(const bite_cut *full)
     return isnan(full->width) || full->operation == BITE_DRILL_HOLE ? full->diameter : fmin(full->width, full->diameter);
 }
 
+/* The finished corner where the most is cut: of a chamfer at its upper end. */
+static double corner_of(const bite_cut *full, double width)
+{
+    return full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
+}
+
 void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
 {
     const bite_cut *full = &ready->full;
@@ -226,9 +232,9 @@ void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bi
             bite_row_judge((bite_row_id)i, &ready->asked, full, straight, &rows[i]);
         }
     }
-    if (!isnan(full->inside_radius) && width < diameter && mills) {
+    if (!isnan(full->inside_radius) && width < diameter && full->operation != BITE_DRILL_HOLE) {
         bite_stretch turn;
-        bite_stretch_again(full, bite_engage_corner(full->diameter, width, side, full->inside_radius), how->corner, &turn);
+        bite_stretch_again(full, bite_engage_corner(diameter, width, side, corner_of(full, width)), how->corner, &turn);
         judge_corner(ready, &turn, rows);
     }
     if (full->entry != BITE_ENTRY_OUTSIDE && mills) {

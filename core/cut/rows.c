@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits: what a cut demands against the room there is. */
 #include "core/cut/rows.h"
+#include "core/cut/chamfer.h"
 #include "core/cut/plate.h"
 #include "core/cut/stretch.h"
 #include "core/cut/warp.h"
@@ -38,6 +39,11 @@ static void need(judge *row, double figure, bite_why why)
     if (isnan(figure)) {
         leave(row, why);
     }
+}
+
+static int chamfers(const judge *row)
+{
+    return row->cut->operation == BITE_CHAMFER;
 }
 
 static void spindle_fast(judge *row)
@@ -104,8 +110,7 @@ static void torque(judge *row)
 
 static void rubbing(judge *row)
 {
-    int chamfer = row->cut->operation == BITE_CHAMFER;
-    set(row, row->at->value[BITE_CHIP_THICKNESS_LEAST], chamfer ? row->at->thin_chip : row->at->heavy_chip);
+    set(row, row->at->value[BITE_CHIP_THICKNESS_LEAST], chamfers(row) ? row->at->thin_chip : row->at->heavy_chip);
 }
 
 static void runout(judge *row)
@@ -186,12 +191,19 @@ static void chip_packing(judge *row)
     }
 }
 
+/* What of the tool must pass beside the wall: a cone's small end, and the large one on the far side, whose edge still stands. */
+static double beside(const bite_cut *cut)
+{
+    bite_cone cone = bite_chamfer_cone(cut);
+    return cut->operation == BITE_CHAMFER ? cone.small + cone.large : cut->diameter;
+}
+
 /* A corner may come out larger than asked by the tolerance that was given, by nothing where none was. */
 static void corner(judge *row)
 {
     double more = isnan(row->asked->tolerance) ? 0.0 : row->asked->tolerance;
     row->tight_from = 1.0; /* it goes in or it does not */
-    set(row, 0.5 * row->cut->diameter, row->cut->inside_radius + more);
+    set(row, chamfers(row) ? bite_chamfer_cone(row->cut).small : 0.5 * row->cut->diameter, row->cut->inside_radius + more);
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 
@@ -343,7 +355,7 @@ static void part_bend(judge *row)
 static void gap(judge *row)
 {
     row->tight_from = 1.0; /* it passes or it does not */
-    set(row, row->cut->diameter + row->cut->runout, row->cut->gap);
+    set(row, beside(row->cut) + row->cut->runout, row->cut->gap);
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 
@@ -417,10 +429,11 @@ static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_STOCK_THICKNESS] = stock_thickness,
 };
 
-/* What neither a hole nor a chamfer has; feed marks a chamfer has. */
+/* What a hole does not have. */
 static int of_milling(bite_row_id id)
 {
-    return id == BITE_ROW_DEFLECTION || id == BITE_ROW_CORNER || id == BITE_ROW_CHATTER || id == BITE_ROW_GAP;
+    return id == BITE_ROW_DEFLECTION || id == BITE_ROW_CORNER || id == BITE_ROW_CHATTER || id == BITE_ROW_GAP ||
+           id == BITE_ROW_FINISH;
 }
 
 static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)
@@ -437,10 +450,8 @@ void bite_row_judge(bite_row_id id, const bite_cut *asked, const bite_cut *cut, 
     bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
     *row = none;
     judges[id](&of);
-    if (cut->operation == BITE_DRILL_HOLE && (of_milling(id) || id == BITE_ROW_FINISH)) {
+    if (cut->operation == BITE_DRILL_HOLE && of_milling(id)) {
         of.why = BITE_WHY_DRILL;
-    } else if (cut->operation == BITE_CHAMFER && of_milling(id)) {
-        of.why = BITE_WHY_CHAMFER;
     }
     row->advisory = of.advisory;
     row->why = of.why;

@@ -115,7 +115,8 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
 {
     /* the tool's own mode rings too high to be the culprit as a rule: machine and spindle are */
     double stiffness = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
-    double ratio = bite_pressure_ratio(cut, pressure);
+    double leans = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0; /* of what presses on a cone so much goes across */
+    double ratio = leans * bite_pressure_ratio(cut, pressure);
     bite_axis_modes modes = bite_measured_modes(cut);
     if (modes.count == 0) {
         return stiffness / (cut->flutes * pressure->tangential) * bite_chatter_share(roots_of(arc, ratio, kept), cut->mode_damping);
@@ -279,13 +280,13 @@ static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bi
  */
 static const double thin_end = 0.25;
 
-static void fill_cone(const bite_cut *cut, const bite_chip *chip, bite_stretch *out)
+static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_stretch *out)
 {
-    bite_cone cone = bite_chamfer_cone(cut);
+    bite_cone cone = bite_chamfer_cone_in(cut, arc);
     double *value = out->value;
     value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
     value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
-    value[BITE_REMOVAL_RATE] = 0.5 * cone.depth * cone.depth * cone.slope * cut->feed_rate;
+    value[BITE_REMOVAL_RATE] = bite_chamfer_section(&cone) * cut->feed_rate;
     value[BITE_SURFACE_SPEED_SMALL] = bite_motion_surface_speed(2.0 * cone.small, cut->spindle_speed);
     value[BITE_ROUGHNESS_WALL] = bite_surface_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_HAZE] = (double)NAN;
@@ -293,16 +294,17 @@ static void fill_cone(const bite_cut *cut, const bite_chip *chip, bite_stretch *
     out->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
 }
 
-/* A chamfer has no wall whose error could be told, and a depth that grows with its width: no plain limit of chatter. */
-static contact fill_chamfer(const bite_cut *cut, const bite_chip *chip, const bite_pressure *pressure, bite_stretch *out)
+/* Over the whole depth the arc is taken as long as at the upper end, and what makes the tool yield lengthwise is left out: both on
+ * the safe side. A face that moves across moves the chamfer's width by as much. */
+static contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
+                            bite_kept *kept, bite_stretch *out)
 {
     bite_round sum;
-    bite_chamfer_form(cut, chip, pressure, &sum);
+    bite_chamfer_form(cut, arc, chip, pressure, &sum);
     fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
     bite_bend bend = bite_bend_form(cut);
-    out->compliance = bend.compliance;
-    out->value[BITE_DEFLECTION_TIP] = out->value[BITE_FORCE_SIDE_PEAK] * bend.compliance;
-    out->value[BITE_TOOL_STRESS] = bite_bend_stress(cut, out->value[BITE_FORCE_SIDE_PEAK], out->value[BITE_TORQUE_PEAK]);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
+    out->value[BITE_WALL_ERROR] = sum.wall_force * bend.compliance;
     return contact_of_round(cut, &sum, chip, out);
 }
 
@@ -459,12 +461,12 @@ void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite
         out->packing = cut->depth / cut->diameter / drill_clears;
     }
     if (cut->operation == BITE_CHAMFER) {
-        fill_cone(cut, chip, out);
+        fill_cone(cut, arc, chip, out);
     }
     bite_pressure pressure;
     if (bite_pressure_of(cut, &pressure)) {
         contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
-                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, chip, &pressure, out)
+                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, arc, chip, &pressure, kept, out)
                      : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, kept, out)
                                                        : fill_square(cut, arc, &pressure, kept, out);
         fill_heat(cut, &at, &pressure, kept->fin, out);

@@ -215,8 +215,24 @@ static void try_change(void *work, size_t place)
     }
 }
 
+/* The limit whose chance falls the most; where none falls, the worst. */
+static uint32_t helped_most(const bite_result *before, const bite_result *after)
+{
+    uint32_t row = before->worst;
+    double most = 0.0;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *was = &before->rows[i];
+        double is = after->rows[i].applies ? after->rows[i].chance : 0.0;
+        if (was->applies && !was->advisory && was->chance - is > most) {
+            most = was->chance - is;
+            row = i;
+        }
+    }
+    return row;
+}
+
 /* With more draws than it was looked at with. */
-static bite_status show_change(const trials *of, size_t place, size_t threads, bite_change *change)
+static bite_status show_change(const trials *of, size_t place, const bite_result *now, size_t threads, bite_change *change)
 {
     bite_cut cut;
     bite_spread kept[BITE_SPREAD_MOST];
@@ -227,6 +243,8 @@ static bite_status show_change(const trials *of, size_t place, size_t threads, b
     *change = of->at[place].change;
     (void)changed(of, place, change, &cut, kept, &left);
     bite_status status = bite_band_draw(&cut, kept, left, &drawing, &result, NULL);
+    change->row = status == BITE_OK ? helped_most(now, &result) : now->worst;
+    change->before = now->chance;
     change->after = result.chance;
     return status;
 }
@@ -256,7 +274,5 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     if (!(of.at[best].judged < WORTH_SAYING * of.at[AS_IT_IS].judged)) {
         return BITE_OK;
     }
-    bite_status status = show_change(&of, best, threads, change);
-    change->before = result->chance;
-    return status;
+    return show_change(&of, best, result, threads, change);
 }

@@ -124,6 +124,9 @@ static wish wish_of(const bite_job *job, const bite_section *section, const bite
     double radius = bite_plan_inside_radius(job, section, pass->work);
     double gap = bite_order_number(section, "gap");
     double across = bite_order_number(section, "across");
+    if (of.cone) { /* its thin end goes where the tool does not; whether it does the pass's limits say */
+        return of;
+    }
     if (!isnan(radius)) {
         at_most(&of, 2.0 * radius, "the inside corner");
     }

@@ -60,9 +60,9 @@ START_TEST(removes_a_triangle)
         bite_pressure pressure;
         bite_round sum;
         ck_assert(bite_pressure_of(&cut, &pressure));
-        bite_chip_form(&chip, bite_engage_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope, (bite_side)cut.side),
-                       cut.feed_rate / (cut.spindle_speed * cut.flutes), (int)cut.flutes, cut.runout, 0.0);
-        bite_chamfer_form(&cut, &chip, &pressure, &sum);
+        bite_arc arc = bite_engage_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope, (bite_side)cut.side);
+        bite_chip_form(&chip, arc, cut.feed_rate / (cut.spindle_speed * cut.flutes), (int)cut.flutes, cut.runout, 0.0);
+        bite_chamfer_form(&cut, arc, &chip, &pressure, &sum);
         bite_assert_near(sum.section, section, 1e-12);
         bite_assert_near(sum.edge_length, cut.depth / cos(cut.taper), 1e-12);
     }
@@ -88,7 +88,7 @@ START_TEST(power_and_energy_close)
         bite_assert_near(stretch.heat_power, value(&result, BITE_POWER_MEAN), 1e-6);
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
             int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY ||
-                      k == BITE_WALL_ERROR || k == BITE_STABILITY_DEPTH || k == BITE_ROUGHNESS_FLOOR;
+                      k == BITE_ROUGHNESS_FLOOR;
             ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)), "cut %d: %s is no number", i,
                           bite_value_name((bite_value_id)k));
         }
@@ -126,6 +126,13 @@ static bite_pressure leaning(const bite_pressure *of, double taper)
     return leaning;
 }
 
+/* The arc of a slice on a straight edge, or in a corner of this wall. */
+static bite_arc arc_of(const bite_cut *cut, double radius, double width)
+{
+    return isnan(cut->inside_radius) ? bite_engage_straight(2.0 * radius, width, (bite_side)cut->side)
+                                     : bite_engage_corner(2.0 * radius, width, (bite_side)cut->side, cut->inside_radius + width);
+}
+
 static void add_square(const bite_cut *cut, const bite_pressure *pressure, double least, double middle, double rise, stack *sum)
 {
     bite_cone cone = bite_chamfer_cone(cut);
@@ -134,7 +141,7 @@ static void add_square(const bite_cut *cut, const bite_pressure *pressure, doubl
     double feed = cut->feed_rate / (cut->spindle_speed * cut->flutes);
     bite_chip chip;
     bite_force force;
-    bite_arc arc = bite_engage_straight(2.0 * radius, middle * cone.slope, (bite_side)cut->side);
+    bite_arc arc = arc_of(cut, radius, middle * cone.slope);
     bite_chip_form(&chip, arc, feed, (int)cut->flutes, cut->runout, least);
     bite_force_form(&force, &chip, pressure, rise, 2.0 * radius, atan(lag * radius));
     for (int k = 0; k < TURN; k++) {
@@ -195,19 +202,20 @@ static void same_as_stack(const bite_cut *cut, int leans, double within, double 
     bite_pressure of = leans ? leaning(&pressure, full.taper) : pressure;
     double least = full.minimum_chip * full.edge_radius / (leans ? cos(full.taper) : 1.0);
     pile(&full, &of, least, &sum);
-    bite_result result = bite_test_pass(cut);
+    bite_stretch result;
+    double width = full.depth * tan(full.taper);
+    bite_stretch_form(&full, arc_of(&full, 0.5 * bite_cutting_diameter(&full), width), &result);
     double torque;
     bite_force_peaks peaks = peaks_of(&sum, &torque);
     double side = peaks.side;
     double power = 2.0 * M_PI * full.spindle_speed * sum.torque_mean;
     double mean = hypot(sum.mean.x, sum.mean.y);
-    near_scale(value(&result, BITE_POWER_MEAN), power, power, within, i, "power_mean");
-    near_scale(value(&result, BITE_FORCE_SIDE_MEAN), mean, mean, within, i, "force_side_mean");
-    near_scale(value(&result, BITE_FORCE_TANGENTIAL_PEAK), peaks.tangential, peaks.tangential, peak_within, i, "tangential peak");
-    near_scale(value(&result, BITE_FORCE_SIDE_PEAK), side, side, peak_within, i, "side peak");
-    near_scale(value(&result, BITE_TORQUE_PEAK), torque, torque, peak_within, i, "torque peak");
-    near_scale(value(&result, BITE_FORCE_LIFT_PEAK), peaks.lift, side, peak_within + (leans ? 0.0 : sin(full.taper)), i,
-               "lift peak");
+    near_scale(result.value[BITE_POWER_MEAN], power, power, within, i, "power_mean");
+    near_scale(result.value[BITE_FORCE_SIDE_MEAN], mean, mean, within, i, "force_side_mean");
+    near_scale(result.value[BITE_FORCE_TANGENTIAL_PEAK], peaks.tangential, peaks.tangential, peak_within, i, "tangential peak");
+    near_scale(result.value[BITE_FORCE_SIDE_PEAK], side, side, peak_within, i, "side peak");
+    near_scale(result.value[BITE_TORQUE_PEAK], torque, torque, peak_within, i, "torque peak");
+    near_scale(result.value[BITE_FORCE_LIFT_PEAK], peaks.lift, side, peak_within + (leans ? 0.0 : sin(full.taper)), i, "lift peak");
 }
 
 /* At any taper, runout, helix and direction. */
@@ -216,6 +224,22 @@ START_TEST(a_stack_of_square_tools)
     uint64_t seed = 53;
     for (int i = 0; i < 12; i++) {
         bite_cut cut = chamfer(&seed);
+        same_as_stack(&cut, 1, 5e-3, 0.01, i);
+    }
+}
+END_TEST
+
+/* The same in inside corners, from wide ones to such as the lower end hardly goes into or does not, where it cuts through more than
+ * a quarter of a turn. */
+START_TEST(a_stack_in_a_corner)
+{
+    static const double room[] = {20.0, 3.0, 1.5, 1.1, 1.02, 0.8};
+    uint64_t seed = 57;
+    for (int i = 0; i < 18; i++) {
+        bite_cut cut = chamfer(&seed);
+        bite_cut full = cut;
+        bite_defaults_fill(&full);
+        cut.inside_radius = room[i % 6] * bite_chamfer_cone(&full).small;
         same_as_stack(&cut, 1, 5e-3, 0.01, i);
     }
 }
@@ -372,24 +396,73 @@ END_TEST
 
 /* ---- rows and refusals ---- */
 
-START_TEST(walls_and_slots_are_not_asked)
+/* The cone's lower end goes into the corner, not the tool; both radii pass a slot. */
+START_TEST(goes_in_with_its_thin_end)
 {
-    static const bite_row_id left[] = {BITE_ROW_DEFLECTION, BITE_ROW_CORNER, BITE_ROW_CHATTER, BITE_ROW_GAP, BITE_ROW_PART_BEND};
     bite_cut cut = plain();
     cut.tolerance = 0.05e-3;
     cut.inside_radius = 1e-3;
     cut.gap = 1e-3;
     cut.wall_thickness = 1e-3;
     bite_result result = bite_test_pass(&cut);
-    for (size_t i = 0; i < sizeof left / sizeof *left; i++) {
-        ck_assert_msg(!result.rows[left[i]].applies && result.rows[left[i]].why == BITE_WHY_CHAMFER, "%s", bite_row_name(left[i]));
-    }
+    bite_cut full = cut;
+    bite_defaults_fill(&full);
+    bite_cone cone = bite_chamfer_cone(&full);
+    bite_assert_near(result.rows[BITE_ROW_CORNER].demand, cone.small, 1e-12);
+    bite_assert_near(result.rows[BITE_ROW_CORNER].room, 1.05e-3, 1e-12);
+    bite_assert_near(result.rows[BITE_ROW_GAP].demand, cone.small + cone.large + full.runout, 1e-12);
+    ck_assert(result.rows[BITE_ROW_CHATTER].applies && result.rows[BITE_ROW_CHATTER].advisory);
+    ck_assert(result.rows[BITE_ROW_DEFLECTION].applies && !result.rows[BITE_ROW_DEFLECTION].advisory);
+    bite_assert_near(result.rows[BITE_ROW_DEFLECTION].room, 0.025e-3, 1e-12);
+    ck_assert(!result.rows[BITE_ROW_PART_BEND].applies && result.rows[BITE_ROW_PART_BEND].why == BITE_WHY_CHAMFER);
     ck_assert_str_ne(bite_row_why(BITE_WHY_CHAMFER), "");
     cut.wall_thickness = (double)NAN; /* a floor would be asked of a chamfer too */
     ck_assert_uint_eq(bite_test_pass(&cut).rows[BITE_ROW_PART_BEND].why, BITE_WHY_NOT_GIVEN);
     bite_assert_near(result.rows[BITE_ROW_REACH].demand, 1.25 * cut.depth, 1e-12);
     bite_assert_near(result.rows[BITE_ROW_REACH].room, 2.7e-3, 1e-12);
-    ck_assert(!result.rows[BITE_ROW_TOOL_BREAK].in_corner);
+    cut.inside_radius = 0.9 * cone.small - cut.tolerance;
+    ck_assert_uint_eq(bite_test_pass(&cut).rows[BITE_ROW_CORNER].verdict, BITE_OVER);
+}
+END_TEST
+
+/* A narrower corner strains the tool more, and a wide one is a straight edge. */
+START_TEST(narrower_corner_is_harder)
+{
+    bite_cut cut = plain();
+    bite_result straight = bite_test_pass(&cut);
+    double before = straight.rows[BITE_ROW_TOOL_BREAK].use;
+    for (double radius = 1.0; radius > 0.5e-3; radius *= 0.7) {
+        cut.inside_radius = radius;
+        bite_row row = bite_test_pass(&cut).rows[BITE_ROW_TOOL_BREAK];
+        ck_assert_msg(row.use >= before, "%g m: %g after %g", radius, row.use, before);
+        before = row.use;
+        if (radius > 0.9) {
+            bite_assert_near(row.use, straight.rows[BITE_ROW_TOOL_BREAK].use, 2e-3);
+        }
+    }
+    ck_assert_double_gt(before, 1.1 * straight.rows[BITE_ROW_TOOL_BREAK].use);
+    cut.inside_radius = 0.7e-3;
+    ck_assert(bite_test_pass(&cut).rows[BITE_ROW_TOOL_BREAK].in_corner);
+}
+END_TEST
+
+/* A straight flute stands along the face when it finishes it: its edge's push, times what the tool yields. */
+START_TEST(face_yields_to_the_edge)
+{
+    for (int side = 0; side < 2; side++) {
+        bite_cut cut = plain();
+        cut.side = side ? BITE_CLIMB : BITE_CONVENTIONAL;
+        cut.flutes = 1.0;
+        cut.helix = 0.0;
+        bite_cut full = cut;
+        bite_pressure pressure;
+        bite_defaults_fill(&full);
+        ck_assert(bite_pressure_of(&full, &pressure));
+        double push = pressure.edge_radial * full.depth; /* its normal leans as much as its edge is longer */
+        bite_bend bend = bite_bend_form(&full);
+        bite_result result = bite_test_pass(&cut);
+        bite_assert_near(value(&result, BITE_WALL_ERROR), push * bend.compliance, 1e-5);
+    }
 }
 END_TEST
 
@@ -468,7 +541,10 @@ int main(void)
     tcase_add_test(chamfer_case, marks_are_those_of_the_thin_end);
     tcase_add_test(chamfer_case, thin_end_rubs);
     tcase_add_test(chamfer_case, cone_bends_between_its_ends);
-    tcase_add_test(chamfer_case, walls_and_slots_are_not_asked);
+    tcase_add_test(chamfer_case, goes_in_with_its_thin_end);
+    tcase_add_test(chamfer_case, narrower_corner_is_harder);
+    tcase_add_test(chamfer_case, face_yields_to_the_edge);
+    tcase_add_test(chamfer_case, a_stack_in_a_corner);
     tcase_add_loop_test(chamfer_case, refused_with_a_hint, 0, (int)(sizeof refused / sizeof *refused));
     tcase_add_test(chamfer_case, way_in_is_from_beside);
     tcase_add_test(chamfer_case, whole_cone_is_reached);

@@ -50,7 +50,7 @@ static void chips(void)
 {
     for (int i = 0; i < 12; i++) {
         bite_chip chip;
-        bite_arc arc = {0.1 * i, 0.1 * i + 1.5};
+        bite_arc arc = {0.1 * i, 0.1 * i + 1.5, 0.0};
         int flutes = 1 + i % 4;
         double feed = 5e-6 * (1 + i);
         bite_chip_form(&chip, arc, feed, flutes, 8e-6, 0.0);
@@ -62,7 +62,7 @@ static void directions(void)
 {
     for (int i = 0; i < 10; i++) {
         double out[4];
-        bite_arc arc = {0.15 * i, 0.15 * i + 1.2};
+        bite_arc arc = {0.15 * i, 0.15 * i + 1.2, 0.0};
         bite_chatter_directions(arc, 0.1 * i, out);
         printf("direction\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\n", arc.enter, arc.leave, 0.1 * i, out[0], out[1],
                out[2], out[3]);

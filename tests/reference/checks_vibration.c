@@ -143,7 +143,7 @@ static int two_modes_least(const bite_given *given, double *out)
 
 static int directions(const bite_given *given, double *out)
 {
-    bite_arc arc = {0.5 * M_PI, M_PI};
+    bite_arc arc = {0.5 * M_PI, M_PI, 0.0};
     bite_chatter_directions(arc, IN("Kr") / IN("Kt"), out);
     return 4;
 }
