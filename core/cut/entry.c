@@ -54,7 +54,6 @@ void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_kept *kept, bite_s
 {
     *way = *cut;
     way->feed_rate = bite_entry_feed(cut);
-    way->blind = 1; /* the chips of the way in leave upwards alone */
     if (cut->entry == BITE_ENTRY_PLUNGE) {
         plunge(way, out);
         return;

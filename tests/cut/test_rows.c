@@ -457,6 +457,43 @@ START_TEST(packing_goes_by_the_pocket)
 }
 END_TEST
 
+/* A slot of metal that is closed at both ends has less room while nothing blows; plastics are told another way, from a third of the
+ * diameter on. */
+START_TEST(closed_slot_keeps_chips)
+{
+    for (int metal = 0; metal < 2; metal++) {
+        for (uint32_t coolant = BITE_COOLANT_NONE; coolant <= BITE_COOLANT_FLOOD; coolant++) {
+            bite_cut cut = bite_test_acrylic();
+            cut.substance = metal ? BITE_METAL : BITE_AMORPHOUS;
+            cut.coolant = coolant;
+            cut.depth = 0.4 * cut.diameter;
+            bite_row open = row_of(&cut, BITE_ROW_CHIP_PACKING);
+            cut.blind = 1;
+            bite_row closed = row_of(&cut, BITE_ROW_CHIP_PACKING);
+            int dry = coolant == BITE_COOLANT_NONE;
+            bite_assert_near(closed.room / open.room, metal && dry ? 0.7 : 1.0, 1e-12);
+            bite_assert_near(closed.demand, open.demand, 1e-12);
+            ck_assert_uint_eq(closed.verdict, dry && !metal ? BITE_TIGHT : open.verdict);
+        }
+    }
+}
+END_TEST
+
+/* The way in has the room that the slot has: a short plunge beside an edge is none into a blind slot. */
+START_TEST(way_in_is_no_blind_slot)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.depth = 0.4 * cut.diameter;
+    cut.width = 0.1 * cut.diameter;
+    cut.entry = BITE_ENTRY_PLUNGE;
+    bite_row row = row_of(&cut, BITE_ROW_CHIP_PACKING);
+    ck_assert_uint_eq(row.in_corner, 2);
+    ck_assert_uint_eq(row.verdict, BITE_CLEAR);
+    cut.blind = 1;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_CHIP_PACKING).verdict, BITE_TIGHT);
+}
+END_TEST
+
 /* A helix has one turn's floor under the tool: no deeper than pi D tan(slope) and never than the pass, so that it packs and strains
  * no more than a ramp to the whole depth. */
 START_TEST(helix_goes_down_by_turns)
@@ -598,6 +635,8 @@ int main(void)
     tcase_add_test(rows, small_tools_bear_what_was_measured);
     tcase_add_test(rows, torque_rides_on_inertia);
     tcase_add_test(rows, packing_goes_by_the_pocket);
+    tcase_add_test(rows, closed_slot_keeps_chips);
+    tcase_add_test(rows, way_in_is_no_blind_slot);
     tcase_add_test(rows, helix_goes_down_by_turns);
     tcase_add_test(rows, a_drill_finds_its_middle);
     tcase_add_test(rows, drill_keeps_the_identities);
