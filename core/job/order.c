@@ -95,7 +95,7 @@ static const bite_field hold_fields[] = {
     FIGURE("area", BITE_KIND_AREA, 1e-9, 10),
     LENGTH("glue_gap", 0, 1e-3),
     LENGTH("between_jaws", 1e-3, 2),
-    FIGURE("clamp_force", BITE_KIND_FORCE, 0, 1e6),
+    FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6),
     LENGTH("groove", 0, 1),
     LENGTH("break_through", 0, 0.01),
     FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2),
@@ -409,6 +409,20 @@ static void check_clamp_keys(finding *of)
     }
 }
 
+/* Tabs stand side by side about the part, and what is between them is cut. */
+static void check_tabs(finding *of)
+{
+    const bite_section *hold = of->order->hold;
+    const bite_section *part = of->order->part;
+    double about = 2.0 * (bite_order_number(part, "length") + bite_order_number(part, "width"));
+    double wide = bite_order_number(hold, "tab_width");
+    double tabs = bite_order_number(hold, "tabs");
+    if ((isnan(tabs) ? 1.0 : tabs) * wide >= about) {
+        complain_of(of, hold, states(of, hold, "tabs") ? "tabs" : "tab_width", "tabs = 4, tab_width = 3 mm",
+                    "so many tabs of this width leave nothing to be cut about the part");
+    }
+}
+
 /* What holds is as long and as thick as the part lets it. */
 static void check_hold(finding *of)
 {
@@ -423,6 +437,7 @@ static void check_hold(finding *of)
     at_most(of, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick", "how far up the jaws it stands");
     at_most(of, hold, "tab_height", thickness, "the tabs are thicker than the part", "what the cut leaves of the thickness");
     at_most(of, hold, "screws_apart", longest, "the screws are farther apart than the part is long", "from the first to the last");
+    check_tabs(of);
     if (states(of, hold, "torque") && states(of, hold, "clamp_force")) {
         complain_of(of, hold, "torque", "take one of the two out", "a screw's torque tells its force: both are stated");
     }

@@ -72,6 +72,7 @@ typedef struct bite_planned_stock {
     double share_top;
     uint32_t chosen;   /* 1: the nominal was chosen */
     uint32_t measured; /* 1: thin and thick were */
+    uint32_t as_sold;  /* both faces stay as they came */
     uint32_t off_size; /* of faces that stay as they came: 1 an end of the sheet's thickness, 2 its middle is off the part's */
     bite_stock_removal removal;
     double gap; /* between parts */

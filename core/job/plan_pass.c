@@ -163,7 +163,9 @@ static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *erro
     const bite_planned_stock *stock = &job->stock;
     bite_status status = set_length(ask, "flatness", bite_order_number(job->order.part, "flatness"), error);
     status = status != BITE_OK ? status : set_length(ask, "part_span", fmax(job->length, job->width), error);
-    status = status != BITE_OK ? status : set_length(ask, "part_thickness", stock->needed - stock->skim, error);
+    double held =
+        stock->as_sold ? (double)NAN : stock->needed - stock->skim; /* a sheet that stays as it came is told by off_size */
+    status = status != BITE_OK ? status : set_length(ask, "part_thickness", held, error);
     status = status != BITE_OK ? status : set_length(ask, "stock_thickness", stock->nominal, error);
     status = status != BITE_OK ? status : set_length(ask, "stock_tolerance", stock->tolerance, error);
     status = status != BITE_OK ? status : set_length(ask, "skim", stock->skim, error);

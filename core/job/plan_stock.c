@@ -77,7 +77,8 @@ static void warn_as_made(bite_job *job)
     }
 }
 
-static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
+/* as_sold: both faces stay as they came, so that the part is as thick as the sheet. */
+static void choose_nominal(bite_job *job, const bite_sheet_rule *rule, int as_sold)
 {
     bite_planned_stock *stock = &job->stock;
     char needed[40];
@@ -87,7 +88,8 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
     stock->measured = isnan(thinnest + thickest) ? 0u : 1u;
     stock->chosen = isnan(stock->nominal) ? 1u : 0u;
     if (stock->chosen) {
-        double best = stock->measured ? 0.5 * (thinnest + thickest) : bite_stock_thinnest(rule, stock->needed);
+        double listed = as_sold ? bite_stock_nearest(rule, job->thickness) : bite_stock_thinnest(rule, stock->needed);
+        double best = stock->measured ? 0.5 * (thinnest + thickest) : listed;
         stock->nominal = best > 0.0 ? best : stock->needed;
         if (best <= 0.0) {
             bite_plan_remark(
@@ -215,7 +217,8 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     stock->share_top = faces == FACES_TOP ? one : isnan(share) ? 0.5 : share;
     stock->needed = faces == FACES_NONE ? job->thickness - (isnan(tolerance) ? 0.0 : tolerance) : job->thickness + stock->skim;
     read_rule(stock->sheet, &rule);
-    choose_nominal(job, &rule);
+    choose_nominal(job, &rule, faces == FACES_NONE);
+    stock->as_sold = faces == FACES_NONE;
     if (faces != FACES_NONE && job->order.pass_count > 0 && !is_faced(job)) {
         bite_plan_remark(job, BITE_CARE, "stock",
                          "Faces are to be skimmed, but no pass does it (work = face): the part stays as thick as the sheet.", "");

@@ -20,6 +20,15 @@ double bite_stock_thinnest(const bite_sheet_rule *rule, double needed)
     return 0.0;
 }
 
+double bite_stock_nearest(const bite_sheet_rule *rule, double thickness)
+{
+    double best = 0.0;
+    for (size_t i = 0; i < rule->count; i++) {
+        best = fabs(rule->nominals[i] - thickness) <= fabs(best - thickness) ? rule->nominals[i] : best;
+    }
+    return best;
+}
+
 bite_stock_removal bite_stock_remove(double thin, double thick, double part, double share_top)
 {
     double least = fmax(0.0, thin - part);

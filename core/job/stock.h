@@ -24,6 +24,9 @@ double bite_stock_tolerance(const bite_sheet_rule *rule, double nominal);
 /** The thinnest nominal whose thinnest sheet still has what is needed; 0: none on the list. */
 double bite_stock_thinnest(const bite_sheet_rule *rule, double needed);
 
+/** The nominal that is nearest to a thickness, of two the thicker; 0: there is no list, or nothing is nearer than none at all. */
+double bite_stock_nearest(const bite_sheet_rule *rule, double thickness);
+
 /** What comes off the faces: where the sheet is thin, and where it is thick. */
 typedef struct bite_stock_removal {
     double thin_top;

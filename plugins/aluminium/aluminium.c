@@ -18,11 +18,13 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
 static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
 {
     const char *coolant = host->choice(judged, "coolant");
+    const char *operation = host->choice(judged, "operation");
     double flutes = host->number(judged, "flutes");
     double width = host->number(judged, "width");
     double diameter = host->number(judged, "diameter");
     int dry = coolant != NULL && strcmp(coolant, "none") == 0;
-    int slot = isnan(width) || width > 0.9 * diameter;
+    int mills = operation != NULL && strcmp(operation, "mill") == 0;
+    int slot = mills && (isnan(width) || width > 0.9 * diameter);
     if (dry && slot && flutes > 2.0) {
         return host->caution(judged, "many_flutes", BITE_CARE,
                              "A dry slot with {flutes} flutes: three and more leave little room between them, and aluminium packs "

@@ -587,6 +587,10 @@ START_TEST(the_thinnest_sheet_really_holds)
             }
         }
         ck_assert_double_eq(found, best);
+        double nearest = bite_stock_nearest(&rule, needed);
+        for (size_t k = 0; k < rule.count; k++) {
+            ck_assert_double_le(fabs(nearest - needed), fabs(rule.nominals[k] - needed));
+        }
         /* balanced or all off the top, what comes off leaves the part */
         double share = bite_test_between(&seed, 0.0, 1.0);
         bite_stock_removal off = bite_stock_remove(0.003, 0.004, 0.0025, share);

@@ -298,7 +298,7 @@ START_TEST(what_was_given_stays)
 END_TEST
 
 /* Cast acrylic sheet of t comes as t give or take 0.4 mm + t/10: 2.2 mm are surely in 3 mm (2.3), 1.6 mm in 2.5 mm (1.85), with a
- * skim of 0.1 mm off each face that is cut. */
+ * skim of 0.1 mm off each face that is cut. Where both stay the part is what the sheet is: the nearest one. */
 START_TEST(the_sheet_is_chosen_by_what_is_cut)
 {
     static const struct {
@@ -308,8 +308,8 @@ START_TEST(the_sheet_is_chosen_by_what_is_cut)
         double nominal;
         double top; /* off it, of a thick sheet */
         double below;
-    } cases[] = {{"both", 2.0, 2.2, 3.0, 0.85, 0.85},   {"top", 2.0, 2.1, 3.0, 1.7, 0.0},   {"none", 2.0, 1.95, 3.0, 0.0, 0.0},
-                 {"both", 1.65, 1.85, 2.5, 0.75, 0.75}, {"top", 1.75, 1.85, 2.5, 1.4, 0.0}, {"none", 1.9, 1.85, 2.5, 0.0, 0.0}};
+    } cases[] = {{"both", 2.0, 2.2, 3.0, 0.85, 0.85},   {"top", 2.0, 2.1, 3.0, 1.7, 0.0},   {"none", 2.0, 1.95, 2.0, 0.0, 0.0},
+                 {"both", 1.65, 1.85, 2.5, 0.75, 0.75}, {"top", 1.75, 1.85, 2.5, 1.4, 0.0}, {"none", 1.9, 1.85, 2.0, 0.0, 0.0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_job *job =
             plan_of(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = %.2f mm\ntolerance = "
@@ -319,7 +319,7 @@ START_TEST(the_sheet_is_chosen_by_what_is_cut)
         bite_assert_near(1e3 * job->stock.nominal, cases[i].nominal, 1e-9);
         ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_top, cases[i].top, 1e-9);
         ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_below, cases[i].below, 1e-9);
-        ck_assert(job->stock.row.applies && job->stock.row.verdict != BITE_OVER);
+        ck_assert(job->stock.as_sold ? !job->stock.row.applies : job->stock.row.applies && job->stock.row.verdict != BITE_OVER);
         bite_job_free(job);
     }
 }
@@ -685,6 +685,9 @@ START_TEST(one_fault_is_one)
     refused(HEAD ACRYLIC "[stock]\nthickest = 2.9 mm\n", 10, "a thinnest and a thickest place");
     refused(HEAD ACRYLIC "[pass.a]\nwork = pocket\ndepth = 290 mm\n", 11, "deeper than the sheet, which is up to");
     refused(HEAD ACRYLIC "[stock]\nnominal = 3 mm\n[pass.a]\nwork = pocket\ndepth = 3.1 mm\n", 13, "deeper than the sheet");
+    refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntabs = 50\ntab_width = 3 mm\n", 11, "leave nothing to be cut");
+    refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntab_width = 200 mm\n", 11, "leave nothing to be cut");
+    refused(HEAD ACRYLIC "[hold]\nmethod = vise\nclamp_force = 0 N\n", 11, "1 N");
     refused(HEAD ACRYLIC "[fluids]\ncleaner = acetoen\n", 10, "did you mean acetone");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nspindle = 12000\n", 11, "rpm");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nfeed = 3mm\n", 11, "length");
@@ -1388,6 +1391,12 @@ START_TEST(faces_and_thickness)
     bite_assert_near(second->stock.removal.thick_below, second->stock.thick - second->thickness, 1e-12);
     ck_assert_uint_eq(off->verdict, BITE_OVER);
     ck_assert_uint_eq(on->stock.off_size, 0);
+    /* as it is sold: the nearest sheet, not the next one whose thinnest place would do */
+    bite_job *sold = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n" ONE_PASS);
+    bite_assert_near(sold->stock.nominal, 2e-3, 1e-12);
+    ck_assert_uint_eq(sold->stock.off_size, 1);
+    ck_assert(!sold->stock.row.applies);
+    bite_job_free(sold);
     bite_job_free(one);
     bite_job_free(second);
     bite_job_free(off);
