@@ -95,26 +95,46 @@ static void *labour_elsewhere(void *of)
 /* What a pass keeps lies on the stack, a third of a megabyte; some C libraries give a thread less than that. */
 static const size_t stack_size = (size_t)4 << 20;
 
-/* A thread is born with its maker's mask: all signals are held back for that moment. Returns how many began. */
+static int make_thread(crew *at, int seated, pthread_t *thread)
+{
+    pthread_attr_t how;
+    int made = 0;
+    if (pthread_attr_init(&how) != 0) {
+        return 0;
+    }
+    if (pthread_attr_setstacksize(&how, stack_size) == 0) {
+        if (seated) {
+            seat_next(&at->seats, &how);
+        }
+        made = pthread_create(thread, &how, labour_elsewhere, at) == 0;
+    }
+    (void)pthread_attr_destroy(&how);
+    return made;
+}
+
+/* A thread is born with its maker's mask: all signals are held back for that moment. A system that forbids to choose a processor
+ * may still give a thread. Returns how many began. */
 static size_t hire(crew *at, size_t wanted, pthread_t *threads)
 {
     sigset_t all;
     sigset_t before;
     size_t begun = 0;
-    pthread_attr_t how;
-    if (pthread_attr_init(&how) != 0) {
+    int seated = 1;
+    (void)sigfillset(&all);
+    if (pthread_sigmask(SIG_SETMASK, &all, &before) != 0) {
         return 0;
     }
-    (void)sigfillset(&all);
-    if (pthread_attr_setstacksize(&how, stack_size) == 0 && pthread_sigmask(SIG_SETMASK, &all, &before) == 0) {
-        find_seats(&at->seats);
-        for (int made = 1; begun < wanted && made; begun += (size_t)made) {
-            seat_next(&at->seats, &how);
-            made = pthread_create(&threads[begun], &how, labour_elsewhere, at) == 0;
+    find_seats(&at->seats);
+    while (begun < wanted) {
+        if (make_thread(at, seated, &threads[begun])) {
+            begun++;
+        } else if (seated) {
+            seated = 0;
+        } else {
+            break;
         }
-        (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
     }
-    (void)pthread_attr_destroy(&how);
+    (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
     return begun;
 }
 
