@@ -16,7 +16,7 @@ const struct option_row option_rows[] = {
     {"material", "FAMILY[/GRADE]", OPTION_THING, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUT,
      "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in; choose takes several, or any"},
-    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool, gentle, fine or fast; usual cool, in metals fast"},
+    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool, gentle, fine or fast; usual cool in what melts, else fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUT, "number of teeth"},
     {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUT, "carbide, hss or diamond"},
     {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT, "radius at the tool's corner"},

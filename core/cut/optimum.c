@@ -36,8 +36,7 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_stret
     const bite_cut *asked = &search->ready->asked;
     double tolerance = isnan(asked->tolerance) ? bite_tolerance_usual : asked->tolerance;
     double finish = isnan(asked->finish) ? usual_finish : asked->finish;
-    /* a chamfer has marks and no wall */
-    double error = search->ready->full.operation == BITE_CHAMFER ? 0.0 : fabs(at->value[BITE_WALL_ERROR]);
+    double error = fabs(at->value[BITE_WALL_ERROR]);
     double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
     switch (goal) {
     case BITE_GOAL_COOL:

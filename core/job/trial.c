@@ -127,7 +127,8 @@ static void set_range(bite_trial *of, uint32_t goal)
     memset(search, 0, sizeof *search);
     search->ready = &of->ready;
     search->threads = (uint32_t)of->ask.threads;
-    uint32_t usual = of->full.substance == BITE_METAL ? BITE_GOAL_FAST : BITE_GOAL_COOL;
+    uint32_t melts = of->full.substance == BITE_AMORPHOUS || of->full.substance == BITE_CRYSTALLINE;
+    uint32_t usual = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
     search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
     search->feed = (double)NAN;
     search->tooth[0] = (of->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) * diameter;
@@ -449,22 +450,57 @@ static void ease_what_cannot_be(bite_trial *of)
 
 /* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be: of the surface the room up to
  * softening, of uses, marks and errors what is asked for. Cooler than that is not worth a spindle that hardly turns. */
-static double as_good(const bite_trial *of, const bite_result *result)
+static double as_good(const bite_result *held, uint32_t wanted, double goal)
 {
     const double share = 0.1;
     const double half = 0.5;
-    const bite_row *soft = &result->rows[BITE_ROW_SOFTENING];
-    double goal = of->point.goal;
-    if (of->search.goal == BITE_GOAL_COOL) {
-        return soft->applies && soft->room > 0.0 ? fmax(goal + share * soft->room, half * soft->room) : (1.0 + share) * goal;
+    const double warm = 20.0; /* K; where nothing softens (estimate: warm to the hand) */
+    const bite_row *soft = &held->rows[BITE_ROW_SOFTENING];
+    if (wanted == BITE_GOAL_COOL) {
+        return soft->applies && soft->room > 0.0 ? fmax(goal + share * soft->room, half * soft->room)
+                                                 : fmax((1.0 + share) * goal, warm);
     }
     return fmin(1.0, fmax(goal + share, half));
+}
+
+/* Margins no wider than a point that holds can bear: what no setting eases would else leave nothing. Returns how much of the
+ * limits' room that point then uses. */
+static double keep_within_reach(bite_search *search, const bite_result *held)
+{
+    double most = 0.0;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &held->rows[i];
+        if (row->applies && !row->advisory && row->use > 0.0) {
+            search->margin[i] = fmin(search->margin[i], fmax(1.0, (1.0 - 1e-4) / row->use));
+            most = fmax(most, search->margin[i] * row->use);
+        }
+    }
+    return most;
+}
+
+/* The next try: margins a little wider about the point that was found, where that left too much chance; the whole range where near
+ * by nothing was left. */
+static bite_effort try_again(bite_trial *of, const bite_search *before, const bite_result *held, const bite_result *found,
+                             double times)
+{
+    if (of->point.worst > 1.0) {
+        of->search.spindle[0] = before->spindle[0];
+        of->search.spindle[1] = before->spindle[1];
+        return BITE_LOOK_WHOLE;
+    }
+    set_margins(of, found, times);
+    double uses = keep_within_reach(&of->search, held);
+    if (of->search.capped == BITE_GOAL_GENTLE) { /* which goes by the margins */
+        of->search.cap = as_good(held, BITE_GOAL_GENTLE, uses);
+    }
+    look_nearby(of, before);
+    return BITE_LOOK_NEAR;
 }
 
 /* The fastest of what meets the goal as well: no likelier to go over than the point that meets it best. */
 static bite_status hasten(bite_trial *of, bite_error *error)
 {
-    const int rounds = 4;
+    const int rounds = 8;
     bite_search before = of->search;
     bite_point best = of->point;
     bite_result result;
@@ -472,24 +508,28 @@ static bite_status hasten(bite_trial *of, bite_error *error)
     if (status != BITE_OK || isnan(result.values[BITE_REMOVAL_RATE].value)) {
         return status == BITE_NO_ANSWER ? BITE_OK : status;
     }
+    const bite_result held = result;
     double target = fmax(result.chance, of->strictness * (1.0 - of->confidence));
+    bite_effort look = BITE_LOOK_WHOLE;
     of->search.capped = before.goal;
-    of->search.cap = as_good(of, &result);
+    of->search.cap = as_good(&held, before.goal, best.goal);
     of->search.goal = BITE_GOAL_FAST;
     for (int i = 0; i < rounds && status == BITE_OK; i++) {
-        of->point = bite_optimum_find(&of->search, i == 0 ? BITE_LOOK_WHOLE : BITE_LOOK_NEAR);
-        status = of->point.worst > 1.0 ? BITE_NO_ANSWER : draw_at(of, &result, error);
-        if (status == BITE_OK && result.chance <= target) {
+        of->point = bite_optimum_find(&of->search, look);
+        if (of->point.worst > 1.0 && look == BITE_LOOK_WHOLE) {
+            break;
+        }
+        status = of->point.worst > 1.0 ? BITE_OK : draw_at(of, &result, error);
+        if (status == BITE_OK && of->point.worst <= 1.0 && result.chance <= target) {
             of->search.spindle[0] = before.spindle[0];
             of->search.spindle[1] = before.spindle[1];
             return BITE_OK;
         }
-        set_margins(of, &result, 1.1 + 0.25 * i);
-        look_nearby(of, &before);
+        look = try_again(of, &before, &held, &result, 1.1 + 0.25 * i);
     }
     of->search = before;
     of->point = best;
-    return status == BITE_NO_ANSWER ? BITE_OK : status;
+    return status;
 }
 
 /* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again

@@ -700,7 +700,7 @@ typedef enum bite_goal {
     BITE_GOAL_FINE = 2,   /**< least error of the wall and roughness, each in units of its room */
     BITE_GOAL_FAST = 3,   /**< most removal */
     BITE_GOAL_COUNT,
-    BITE_GOAL_USUAL = BITE_GOAL_COUNT /**< cool, in metals fast */
+    BITE_GOAL_USUAL = BITE_GOAL_COUNT /**< cool in plastics that melt, else fast */
 } bite_goal;
 
 /** How hard a choice is looked for. */

@@ -160,6 +160,9 @@ START_TEST(choices_are_usable)
         {"brass", "6mm", "small-vmc", "3mm", 800.0, 0.03},
         {"polycarbonate", "0.5mm", "bench-24k", "3mm", 100.0, 0.05}, /* deeper than it reaches */
         {"6061", "0.5mm", "bench-24k", "3mm", 100.0, 0.05},
+        {"wood/mdf", "3mm", "bench-24k", "3mm", 1000.0, 0.05}, /* what does not melt is cut fast */
+        {"glass-laminate/g10", "1mm", "bench-24k", "2mm", 300.0, 0.05},
+        {"graphite/electrode", "3mm", "bench-24k", "2mm", 800.0, 0.05},
         {"6061", "drill 4mm", "small-vmc", "3mm", 300.0, 0.015}, /* of each of two lips */
     };
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -180,6 +183,32 @@ START_TEST(choices_are_usable)
         bite_choice_free(choice);
         bite_ask_free(ask);
     }
+}
+END_TEST
+
+/* Once a goal is as good as met it is fast: at a tenth and more of what the fast goal removes. What no setting eases, as chips in a
+ * slot, must not leave a feed that hardly moves. */
+START_TEST(no_goal_creeps)
+{
+    static const struct {
+        const char *grade;
+        const char *tool;
+        uint32_t goal;
+    } all[] = {{"wood/mdf", "1mm", BITE_GOAL_GENTLE},         {"wood/mdf", "3mm", BITE_GOAL_FINE},
+               {"wood/hardwood", "3mm", BITE_GOAL_FINE},      {"graphite/electrode", "1mm", BITE_GOAL_GENTLE},
+               {"graphite/electrode", "3mm", BITE_GOAL_COOL}, {"glass-laminate/g10", "1mm", BITE_GOAL_COOL},
+               {"polycarbonate", "1mm", BITE_GOAL_GENTLE},    {"6061", "3mm", BITE_GOAL_GENTLE}};
+    bite_ask *ask = ask_of(all[_i].grade);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "2mm", NULL), BITE_OK);
+    bite_choice *one = choose(ask, all[_i].goal, NULL, 0);
+    bite_choice *fast = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    double a = result_of(one)->values[BITE_REMOVAL_RATE].value;
+    double b = result_of(fast)->values[BITE_REMOVAL_RATE].value;
+    ck_assert_msg(a >= 0.1 * b, "%s, %s: %.3g of %.3g m3/s", all[_i].grade, all[_i].tool, a, b);
+    bite_choice_free(one);
+    bite_choice_free(fast);
+    bite_ask_free(ask);
 }
 END_TEST
 
@@ -347,6 +376,7 @@ int main(void)
     tcase_add_test(choice, steps_are_kept);
     tcase_add_test(choice, goals_differ_the_right_way);
     tcase_add_test(choice, choices_are_usable);
+    tcase_add_loop_test(choice, no_goal_creeps, 0, 8);
     tcase_add_test(choice, several_tools);
     tcase_add_test(choice, conflict_is_said);
     tcase_add_test(choice, features_at_the_ends);
