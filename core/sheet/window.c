@@ -132,7 +132,7 @@ void bite_window_room_text(bite_page *page, const bite_window *window, int along
     }
     rounded(page, axis, least, 1, from, sizeof from);
     rounded(page, axis, most, 0, until, sizeof until);
-    (void)snprintf(to, size, "At %s clear from %s %s to %s", other, name, from, until);
+    (void)snprintf(to, size, "At %s each limit alone is clear from %s %s to %s", other, name, from, until);
 }
 
 /* ---- the map ---- */
@@ -262,7 +262,7 @@ static void map_foot(bite_page *page, const bite_window *window, size_t cells)
 static void key(bite_page *page, const legend *of)
 {
     char line[BITE_ROW_COUNT * 40 + 200];
-    int used = snprintf(line, sizeof line, "@ the point in use; . clear; CAPITAL over, small letter tight:");
+    int used = snprintf(line, sizeof line, "@ the point in use; . each limit alone is clear; CAPITAL over, small letter tight:");
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
         if (of->seen[i] && used > 0 && (size_t)used < sizeof line) {
             used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", of->sign[i], bite_row_name((bite_row_id)i));
