@@ -1,80 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Many places at once. */
-#ifdef HAVE_CONFIG_H
-#include <config.h>
-#endif
 #include "core/base/parallel.h"
+#include "core/base/seats.h"
 #include <pthread.h>
-#include <sched.h>
 #include <signal.h>
 #include <stdatomic.h>
-#include <string.h>
-
-/* A scheduler may let a new thread wait on its maker's processor until the next tick, four milliseconds: as long as all there is to
- * do. So each begins on another processor, and once it has begun it may go wherever the process may. */
-#ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
-typedef struct seats {
-    cpu_set_t all;
-    size_t last; /* that was given away */
-    int known;
-} seats;
-
-static void find_seats(seats *of)
-{
-    memset(of, 0, sizeof *of);
-    int here = sched_getcpu();
-    of->last = here < 0 ? 0 : (size_t)here;
-    of->known = pthread_getaffinity_np(pthread_self(), sizeof of->all, &of->all) == 0;
-}
-
-static void seat_next(seats *of, pthread_attr_t *how)
-{
-    cpu_set_t one;
-    if (!of->known) {
-        return;
-    }
-    do {
-        of->last = (of->last + 1) % CPU_SETSIZE;
-    } while (!CPU_ISSET(of->last, &of->all));
-    CPU_ZERO(&one);
-    CPU_SET(of->last, &one);
-    (void)pthread_attr_setaffinity_np(how, sizeof one, &one);
-}
-
-static void leave_seat(const seats *of)
-{
-    if (of->known) {
-        (void)pthread_setaffinity_np(pthread_self(), sizeof of->all, &of->all);
-    }
-}
-#else
-typedef struct seats {
-    int known;
-} seats;
-
-static void find_seats(seats *of)
-{
-    of->known = 0;
-}
-
-static void seat_next(seats *of, pthread_attr_t *how)
-{
-    (void)of;
-    (void)how;
-}
-
-static void leave_seat(const seats *of)
-{
-    (void)of;
-}
-#endif
 
 typedef struct crew {
     size_t count;
     bite_task task;
     void *work;
     atomic_size_t next;
-    seats seats;
+    bite_seats seats;
 } crew;
 
 static void *labour(void *of)
@@ -88,7 +25,7 @@ static void *labour(void *of)
 
 static void *labour_elsewhere(void *of)
 {
-    leave_seat(&((crew *)of)->seats);
+    bite_seats_leave(&((crew *)of)->seats);
     return labour(of);
 }
 
@@ -104,7 +41,7 @@ static int make_thread(crew *at, int seated, pthread_t *thread)
     }
     if (pthread_attr_setstacksize(&how, stack_size) == 0) {
         if (seated) {
-            seat_next(&at->seats, &how);
+            bite_seats_next(&at->seats, &how);
         }
         made = pthread_create(thread, &how, labour_elsewhere, at) == 0;
     }
@@ -124,7 +61,7 @@ static size_t hire(crew *at, size_t wanted, pthread_t *threads)
     if (pthread_sigmask(SIG_SETMASK, &all, &before) != 0) {
         return 0;
     }
-    find_seats(&at->seats);
+    bite_seats_find(&at->seats);
     while (begun < wanted) {
         if (make_thread(at, seated, &threads[begun])) {
             begun++;
