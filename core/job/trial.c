@@ -448,18 +448,21 @@ static void ease_what_cannot_be(bite_trial *of)
     }
 }
 
+/* K, where nothing softens: warm to the hand; of metals half of what turns steel yellow or lets tempered aluminium age within hours
+ * (estimate). */
+static const double warm[] = {20.0, 100.0};
+
 /* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be: of the surface the room up to
  * softening, of uses, marks and errors what is asked for. Cooler than that is not worth a spindle that hardly turns. */
-static double as_good(const bite_result *held, uint32_t wanted, double goal)
+static double as_good(const bite_trial *of, const bite_result *held, uint32_t wanted, double goal)
 {
     const double share = 0.1;
     const double half = 0.5;
     const double spared = 0.8; /* of uses with their margins: a fifth of the room is left where 95 % of the draws lie */
-    const double warm = 20.0;  /* K; where nothing softens (estimate: warm to the hand) */
     const bite_row *soft = &held->rows[BITE_ROW_SOFTENING];
     if (wanted == BITE_GOAL_COOL) {
         return soft->applies && soft->room > 0.0 ? fmax(goal + share * soft->room, half * soft->room)
-                                                 : fmax((1.0 + share) * goal, warm);
+                                                 : fmax((1.0 + share) * goal, warm[of->full.substance == BITE_METAL]);
     }
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }
@@ -492,7 +495,7 @@ static bite_effort try_again(bite_trial *of, const bite_search *before, const bi
     set_margins(of, found, times);
     double uses = keep_within_reach(&of->search, held);
     if (of->search.capped == BITE_GOAL_GENTLE) { /* which goes by the margins */
-        of->search.cap = as_good(held, BITE_GOAL_GENTLE, uses);
+        of->search.cap = as_good(of, held, BITE_GOAL_GENTLE, uses);
     }
     look_nearby(of, before);
     return BITE_LOOK_NEAR;
@@ -513,7 +516,7 @@ static bite_status hasten(bite_trial *of, bite_error *error)
     double target = fmax(result.chance, of->strictness * (1.0 - of->confidence));
     bite_effort look = BITE_LOOK_WHOLE;
     of->search.capped = before.goal;
-    of->search.cap = as_good(&held, before.goal, best.goal);
+    of->search.cap = as_good(of, &held, before.goal, best.goal);
     of->search.goal = BITE_GOAL_FAST;
     for (int i = 0; i < rounds && status == BITE_OK; i++) {
         of->point = bite_optimum_find(&of->search, look);
