@@ -274,5 +274,9 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     if (!(of.at[best].judged < WORTH_SAYING * of.at[AS_IT_IS].judged)) {
         return BITE_OK;
     }
-    return show_change(&of, best, result, threads, change);
+    bite_status status = show_change(&of, best, result, threads, change);
+    if (status == BITE_OK && change->after > change->before) { /* a look was too short: with more draws it is no gain */
+        *change = none;
+    }
+    return status;
 }

@@ -162,6 +162,14 @@ static bite_status use_tool(bite_ask *ask, const char *name, bite_error *error)
     return status;
 }
 
+/* A family's name alone leaves its usual grade to be taken. */
+static bite_status use_grade(bite_ask *ask, const char *name, bite_error *error)
+{
+    bite_status status = bite_library_grade(ask->library, name, &ask->grade, error);
+    ask->grade_taken = status == BITE_OK && bite_text_same(name, ask->grade->family_name);
+    return status;
+}
+
 bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error)
 {
     bite_error_clear(error);
@@ -171,7 +179,7 @@ bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite
     switch (shelf) {
     case BITE_FAMILIES:
     case BITE_GRADES:
-        return bite_library_grade(ask->library, name, &ask->grade, error);
+        return use_grade(ask, name, error);
     case BITE_TOOLS:
         return use_tool(ask, name, error);
     case BITE_HOLDERS:

@@ -43,6 +43,7 @@ struct bite_ask {
     size_t threads; /* 0 is 1 */
     uint32_t quick; /* 1: no change is looked for */
     const bite_grade_card *grade;
+    int grade_taken; /* its family's usual one: no grade was named */
     const bite_thing *tool;
     const bite_thing *holder;
     const bite_thing *machine;

@@ -32,9 +32,10 @@ void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size
     char diameter[40];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
-    (void)snprintf(to, size, "%s, %s %s %s, %d flute%s, %s, %s", answer->ask.grade->thing.name, diameter,
-                   bite_answer_choice(answer, "tool_material"), called[cut->operation], (int)cut->flutes,
-                   cut->flutes > 1.0 ? "s" : "", answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
+    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s", answer->ask.grade->thing.name,
+                   answer->ask.grade_taken ? "*" : "", diameter, bite_answer_choice(answer, "tool_material"),
+                   called[cut->operation], (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
+                   answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_choice(answer, "coolant"));
 }
 
@@ -113,6 +114,17 @@ static size_t write_share(double use, char *to, size_t size)
     return percent < 1.0 ? bite_number_write(percent, 1, to, size) : bite_number_write(round(percent), 6, to, size);
 }
 
+/* Limits each of which is clear: it is their joint chance that is not. */
+static int tight_together(const bite_result *result)
+{
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        if (result->rows[i].applies && !result->rows[i].advisory && result->rows[i].verdict >= BITE_TIGHT) {
+            return 0;
+        }
+    }
+    return result->verdict == BITE_TIGHT;
+}
+
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
     static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
@@ -126,7 +138,8 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
                         worst->in_corner ? ", in the inside corner" : "");
     if (result->draws > 0) {
-        (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%", chance);
+        (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
+                       tight_together(result) ? ", none of them tight alone" : "");
     }
     bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
 }

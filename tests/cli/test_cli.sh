@@ -150,6 +150,14 @@ grep -q '^Type in  .* depth 0.[0-9]* mm, width 0.[0-9]* mm$' "$work/out" && good
 grep -q '^Chosen to be cool\(, and then fast\)\{0,1\}: [0-9]* passes down of 0.[0-9]* mm, [3-9] across of 0.[0-9]* mm' "$work/out" && good || bad 'choose says its passes down and across'
 expect 0 '' -- pick --goal fast --feature-width 2mm --format json --exit-zero
 grep -q '"side_passes": [3-9]' "$work/out" && grep -q '"width_unit": "mm"' "$work/out" && good || bad "choose's JSON has the passes across and the width to enter"
+# a grade that nobody named is marked; one that was is not; a chance of many small ones says so
+mdf_() { "$program" cut --tool 6.35mm --flutes 2 --machine trim-router --spindle 12000rpm --feed 1905mm/min --depth 1mm --exit-zero "$@"; }
+expect 0 '' -- mdf_ --material acrylic
+grep -q '^acrylic/extruded\*, ' "$work/out" && good || bad 'a grade that was taken is marked'
+expect 0 '' -- mdf_ --material acrylic/extruded
+grep -q '^acrylic/extruded, ' "$work/out" && good || bad 'a grade that was named is not marked'
+expect 0 '' -- mdf_ --material wood/mdf
+tr -s '\n ' ' ' <"$work/out" | grep -q 'goes over: [0-9]* %, none of them tight alone' && good || bad 'limits that are tight together say so'
 expect 0 '' -- cut_ --feature-width 2mm --exit-zero
 grep -q 'width 0.66667 mm\*$' "$work/out" && grep -q '^\* taken, not given: .*width 0.66667 mm' "$work/out" && good || bad 'a wide feature is no full slot, and the cut says so'
 

@@ -186,6 +186,34 @@ START_TEST(choices_are_usable)
 }
 END_TEST
 
+/* A change that is said to help does not raise the chance: of these three a short look thought so of one that does. */
+START_TEST(no_change_does_harm)
+{
+    static const struct {
+        const char *grade;
+        const char *tool;
+        const char *spindle;
+        const char *feed;
+    } all[] = {{"acrylic/extruded", "1mm", "5000rpm", "600mm/min"},
+               {"acrylic/cast", "0.5mm", "9000rpm", "300mm/min"},
+               {"acrylic/cast", "1mm", "5000rpm", "600mm/min"}};
+    bite_answer *answer = NULL;
+    bite_ask *ask = ask_of(all[_i].grade);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "desktop-light", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", all[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", all[_i].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.25mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "side", "conventional", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(ask, 4096, 0.95, &answer, NULL), BITE_OK);
+    const bite_change *change = &answer->change;
+    ck_assert_msg(change->input == BITE_NO_INPUT || change->after <= change->before, "from %g to %g", change->before,
+                  change->after);
+    bite_answer_free(answer);
+    bite_ask_free(ask);
+}
+END_TEST
+
 /* Once a goal is as good as met it is fast: at a tenth and more of what the fast goal removes. What no setting eases, as chips in a
  * slot, must not leave a feed that hardly moves. */
 START_TEST(no_goal_creeps)
@@ -382,6 +410,7 @@ int main(void)
     tcase_add_test(choice, steps_are_kept);
     tcase_add_test(choice, goals_differ_the_right_way);
     tcase_add_test(choice, choices_are_usable);
+    tcase_add_loop_test(choice, no_change_does_harm, 0, 3);
     tcase_add_loop_test(choice, no_goal_creeps, 0, 10);
     tcase_add_test(choice, several_tools);
     tcase_add_test(choice, conflict_is_said);
