@@ -264,10 +264,10 @@ static size_t runs_of(const bite_drawing *how, size_t draws)
     return runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : runs < 1 ? 1 : runs;
 }
 
-static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, const sample *out, tally *counted)
+static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, size_t runs, const sample *out,
+                            tally *counted)
 {
-    drawn all = {
-        of, ready, how->seed, out, NULL, runs_of(how, out->draws), how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
+    drawn all = {of, ready, how->seed, out, NULL, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
     all.benches = bite_memory_grow(bite_memory_usual(), NULL, all.runs, sizeof *all.benches);
     if (all.benches == NULL) {
         return BITE_NO_MEMORY;
@@ -516,7 +516,7 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     of.deviates = sampled.values + kept;
     sampled.sizes = sampled.values + kept + of.cells;
     note_wanted(result, drawing->limits_only, &sampled);
-    status = draw_all(&of, &ready, drawing, &sampled, &counted);
+    status = draw_all(&of, &ready, drawing, runs, &sampled, &counted);
     if (status != BITE_OK) {
         bite_memory_free(memory, sampled.values);
         return bite_error_set(error, status, status == BITE_NO_ANSWER ? "enough draws went over" : "no memory for the draws");
@@ -540,6 +540,6 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
 bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
                           double confidence, bite_result *result, bite_error *error)
 {
-    bite_drawing alone = {draws, seed, confidence, 1, NULL, 0, 0};
+    bite_drawing alone = {.draws = draws, .seed = seed, .confidence = confidence};
     return bite_band_draw(cut, spreads, count, &alone, result, error);
 }

@@ -123,9 +123,9 @@ static double height_growing(const bite_cone *cone, double away, double *growth)
     if (cone->inside > cone->small) {
         return height_in_corner(cone, away, growth);
     }
-    double slow = away < 0.75 * M_PI ? 1.0 / 3.0 : 1.0; /* bite_engage_dead_corner turned round */
-    double height = height_on_straight(cone, away < 0.75 * M_PI ? away / 3.0 : away - 0.5 * M_PI, growth);
-    *growth *= slow;
+    double straight = fmax(away / 3.0, away - 0.5 * M_PI); /* bite_engage_dead_corner turned round */
+    double height = height_on_straight(cone, straight, growth);
+    *growth *= straight > away / 3.0 ? 1.0 : 1.0 / 3.0;
     return height;
 }
 
@@ -283,14 +283,11 @@ static void add_stretch(const chamfer *of, const lip *tooth, double from, double
 /* The height from which the arc grows by another law: in a corner it is half a turn there, or the tool stands in it from there. */
 static double law_changes(const bite_cone *cone)
 {
-    return isinf(cone->inside)           ? (double)INFINITY
-           : cone->inside <= cone->small ? height_of(cone, 0.75 * M_PI)
-                                         : 2.0 * (cone->inside - cone->small) / cone->slope;
+    return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope : height_of(cone, 0.75 * M_PI);
 }
 
 static void add_heights(const chamfer *of, const lip *tooth, double low, double high, int forms, bite_round *sum, double *area)
 {
-    double border = fmax(low, fmin(high, law_changes(&of->cone)));
     if (low >= high) {
         return;
     }
@@ -298,6 +295,7 @@ static void add_heights(const chamfer *of, const lip *tooth, double low, double 
         add_stretch(of, tooth, low, high, forms, sum, area);
         return;
     }
+    double border = fmax(low, fmin(high, law_changes(&of->cone)));
     double middle = 0.5 * (low + border);
     add_stretch(of, tooth, low, middle, forms, sum, area);
     add_stretch(of, tooth, border, middle, forms, sum, area);

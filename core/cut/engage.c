@@ -3,7 +3,7 @@
 #include "core/cut/engage.h"
 #include <math.h>
 
-static bite_arc arc_of_span(double span, bite_side side)
+bite_arc bite_engage_arc(double span, bite_side side)
 {
     bite_arc arc = {0.0, span, 0.0};
     if (side == BITE_CLIMB) {
@@ -20,7 +20,7 @@ static double span_of_width(double diameter, double width)
 
 bite_arc bite_engage_straight(double diameter, double width, bite_side side)
 {
-    return arc_of_span(span_of_width(diameter, width), side);
+    return bite_engage_arc(span_of_width(diameter, width), side);
 }
 
 double bite_engage_corner_width(double diameter, double width, double inside_radius)
@@ -47,7 +47,7 @@ static double span_in_corner(double diameter, double width, double inside_radius
 
 bite_arc bite_engage_corner(double diameter, double width, bite_side side, double inside_radius)
 {
-    bite_arc arc = arc_of_span(span_in_corner(diameter, width, inside_radius), side);
+    bite_arc arc = bite_engage_arc(span_in_corner(diameter, width, inside_radius), side);
     arc.corner = inside_radius;
     return arc;
 }

@@ -12,6 +12,9 @@ typedef struct bite_arc {
     double corner; /* of an inside corner its finished radius, m; 0: a straight pass */
 } bite_arc;
 
+/** An arc of so many rad, of a straight pass. */
+bite_arc bite_engage_arc(double span, bite_side side);
+
 /** Straight pass of radial width ae (<= D): phi_s = acos(1 - 2 ae/D). */
 bite_arc bite_engage_straight(double diameter, double width, bite_side side);
 

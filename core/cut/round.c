@@ -161,7 +161,7 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
     bite_force force;
     double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
     double span = span_at(width, of->radius);
-    bite_arc arc = {cut->side == BITE_CLIMB ? M_PI - span : 0.0, cut->side == BITE_CLIMB ? M_PI : span, 0.0};
+    bite_arc arc = bite_engage_arc(span, (bite_side)cut->side);
     bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
     bite_force_form(&force, &chip, pressure, of->rise, cut->diameter, cut->helix);
     for (int k = 0; k < peak->all; k++) {
@@ -241,7 +241,7 @@ void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const
         const slice *of = &slices[i];
         double span = span_at(width, of->radius);
         bite_chip chip;
-        bite_arc arc = {cut->side == BITE_CLIMB ? M_PI - span : 0.0, cut->side == BITE_CLIMB ? M_PI : span, 0.0};
+        bite_arc arc = bite_engage_arc(span, (bite_side)cut->side);
         bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / of->sine);
         add_slice(cut, of, &chip, pressure, &peak, &mean);
         add_means(of, &chip, pressure, round, &area);

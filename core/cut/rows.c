@@ -200,13 +200,6 @@ static void chip_packing(judge *row)
     }
 }
 
-/* What of the tool must pass beside the wall: a cone's small end, and the large one on the far side, whose edge still stands. */
-static double beside(const bite_cut *cut)
-{
-    bite_cone cone = bite_chamfer_cone(cut);
-    return cut->operation == BITE_CHAMFER ? cone.small + cone.large : cut->diameter;
-}
-
 /* A corner may come out larger than asked by the tolerance that was given, by nothing where none was. */
 static void corner(judge *row)
 {
@@ -361,10 +354,17 @@ static void part_bend(judge *row)
     }
 }
 
+/* What of a cone must pass beside the wall: its small end, and the large one on the far side, whose edge still stands. */
+static double ends_of_cone(const bite_cut *cut)
+{
+    bite_cone cone = bite_chamfer_cone(cut);
+    return cone.small + cone.large;
+}
+
 static void gap(judge *row)
 {
     row->tight_from = 1.0; /* it passes or it does not */
-    set(row, beside(row->cut) + row->cut->runout, row->cut->gap);
+    set(row, (chamfers(row) ? ends_of_cone(row->cut) : row->cut->diameter) + row->cut->runout, row->cut->gap);
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 

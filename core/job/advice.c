@@ -163,19 +163,25 @@ static int changed(const trials *of, size_t place, bite_change *change, bite_cut
     return 1;
 }
 
+/* The limits with a change made. BITE_NO_ANSWER: it is none here, or enough draws went over. */
+static bite_status draw_change(const trials *of, size_t place, const bite_drawing *how, bite_change *change, bite_result *result)
+{
+    bite_cut cut;
+    bite_spread kept[BITE_SPREAD_MOST];
+    size_t left = 0;
+    memset(result, 0, sizeof *result);
+    result->struct_size = (uint32_t)sizeof *result;
+    return changed(of, place, change, &cut, kept, &left) ? bite_band_draw(&cut, kept, left, how, result, NULL) : BITE_NO_ANSWER;
+}
+
 /* Looks at a change until as many draws went over as are enough to know that it is worse than another. */
 static void look_at(trials *of, size_t place, size_t over_enough)
 {
     struct trial *trial = &of->at[place];
-    bite_cut cut;
-    bite_spread kept[BITE_SPREAD_MOST];
-    size_t left = 0;
-    bite_result result = {0};
-    bite_drawing drawing = {DRAWS_LOOKING, SEED_LOOKING, of->confidence, 1, NULL, 1, over_enough};
-    result.struct_size = (uint32_t)sizeof result;
-    trial->status = changed(of, place, &trial->change, &cut, kept, &left)
-                        ? bite_band_draw(&cut, kept, left, &drawing, &result, NULL)
-                        : BITE_NO_ANSWER;
+    bite_result result;
+    bite_drawing drawing = {
+        .draws = DRAWS_LOOKING, .seed = SEED_LOOKING, .confidence = of->confidence, .limits_only = 1, .over_enough = over_enough};
+    trial->status = draw_change(of, place, &drawing, &trial->change, &result);
     trial->judged = trial->status == BITE_OK ? judge(&result) : INFINITY;
 }
 
@@ -234,15 +240,11 @@ static uint32_t helped_most(const bite_result *before, const bite_result *after)
 /* With more draws than it was looked at with. */
 static bite_status show_change(const trials *of, size_t place, const bite_result *now, size_t threads, bite_change *change)
 {
-    bite_cut cut;
-    bite_spread kept[BITE_SPREAD_MOST];
-    size_t left = 0;
-    bite_result result = {0};
-    bite_drawing drawing = {DRAWS_SHOWN, SEED_LOOKING, of->confidence, threads, NULL, 1, 0};
-    result.struct_size = (uint32_t)sizeof result;
+    bite_result result;
+    bite_drawing drawing = {
+        .draws = DRAWS_SHOWN, .seed = SEED_LOOKING, .confidence = of->confidence, .threads = threads, .limits_only = 1};
     *change = of->at[place].change;
-    (void)changed(of, place, change, &cut, kept, &left);
-    bite_status status = bite_band_draw(&cut, kept, left, &drawing, &result, NULL);
+    bite_status status = draw_change(of, place, &drawing, change, &result);
     change->row = status == BITE_OK ? helped_most(now, &result) : now->worst;
     change->before = now->chance;
     change->after = result.chance;

@@ -58,7 +58,8 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
         if (status == BITE_OK) {
             size_t all = draws == 0 ? draws_usual : draws;
             answer->over = all > BITE_DRAWS_MOST ? NULL : bite_arena_take(answer->arena, all, 1);
-            bite_drawing drawing = {all, seed_usual, confidence, answer->ask.threads, answer->over, 0, 0};
+            bite_drawing drawing = {
+                .draws = all, .seed = seed_usual, .confidence = confidence, .threads = answer->ask.threads, .over = answer->over};
             status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
@@ -113,7 +114,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
         *bite_input_number(&cut, input) = change->to;
     }
     size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
-    bite_drawing drawing = {draws, seed, 0.95, answer->ask.threads, NULL, 1, 0};
+    bite_drawing drawing = {.draws = draws, .seed = seed, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
     bite_status status = bite_band_draw(&cut, kept, count, &drawing, &result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;

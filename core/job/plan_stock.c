@@ -77,8 +77,8 @@ static void warn_as_made(bite_job *job)
     }
 }
 
-/* as_sold: both faces stay as they came, so that the part is as thick as the sheet. */
-static void choose_nominal(bite_job *job, const bite_sheet_rule *rule, int as_sold)
+/* Where both faces stay as they came the part is as thick as the sheet. */
+static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
 {
     bite_planned_stock *stock = &job->stock;
     char needed[40];
@@ -88,7 +88,7 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule, int as_so
     stock->measured = isnan(thinnest + thickest) ? 0u : 1u;
     stock->chosen = isnan(stock->nominal) ? 1u : 0u;
     if (stock->chosen) {
-        double listed = as_sold ? bite_stock_nearest(rule, job->thickness) : bite_stock_thinnest(rule, stock->needed);
+        double listed = stock->as_sold ? bite_stock_nearest(rule, job->thickness) : bite_stock_thinnest(rule, stock->needed);
         double best = stock->measured ? 0.5 * (thinnest + thickest) : listed;
         stock->nominal = best > 0.0 ? best : stock->needed;
         if (best <= 0.0) {
@@ -212,13 +212,13 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     double share = bite_order_number(job->order.stock, "share_top");
     double tolerance = bite_order_number(job->order.part, "tolerance");
     skim = isnan(skim) ? usual_skim : skim;
+    stock->as_sold = faces == FACES_NONE;
     stock->skim = faces == FACES_BOTH ? 2.0 * skim : faces == FACES_TOP ? skim : 0.0;
     double one = faces_in(job, 2) && !faces_in(job, 1) ? 0.0 : 1.0; /* setup 2 takes from the face below */
     stock->share_top = faces == FACES_TOP ? one : isnan(share) ? 0.5 : share;
     stock->needed = faces == FACES_NONE ? job->thickness - (isnan(tolerance) ? 0.0 : tolerance) : job->thickness + stock->skim;
     read_rule(stock->sheet, &rule);
-    choose_nominal(job, &rule, faces == FACES_NONE);
-    stock->as_sold = faces == FACES_NONE;
+    choose_nominal(job, &rule);
     if (faces != FACES_NONE && job->order.pass_count > 0 && !is_faced(job)) {
         bite_plan_remark(job, BITE_CARE, "stock",
                          "Faces are to be skimmed, but no pass does it (work = face): the part stays as thick as the sheet.", "");

@@ -239,7 +239,8 @@ static bite_status draw_at(const bite_trial *of, bite_result *result, bite_error
     bite_cut cut = cut_at(of);
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    bite_drawing drawing = {of->draws, SEED_SEARCHING, of->confidence, of->ask.threads, NULL, 1, 0};
+    bite_drawing drawing = {
+        .draws = of->draws, .seed = SEED_SEARCHING, .confidence = of->confidence, .threads = of->ask.threads, .limits_only = 1};
     return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
 }
 

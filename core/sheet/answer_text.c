@@ -5,6 +5,7 @@
 #include "core/base/unit.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/chamfer.h"
+#include "core/cut/rows.h"
 #include "core/job/answer.h"
 #include "core/sheet/answer.h"
 #include "core/sheet/page.h"
@@ -117,12 +118,8 @@ static size_t write_share(double use, char *to, size_t size)
 /* Limits each of which is clear: it is their joint chance that is not. */
 static int tight_together(const bite_result *result)
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        if (result->rows[i].applies && !result->rows[i].advisory && result->rows[i].verdict >= BITE_TIGHT) {
-            return 0;
-        }
-    }
-    return result->verdict == BITE_TIGHT;
+    uint32_t worst;
+    return result->verdict == BITE_TIGHT && bite_rows_verdict(result->rows, BITE_ROW_COUNT, &worst) == BITE_CLEAR;
 }
 
 static void verdict_line(bite_page *page, const bite_answer *answer)
