@@ -186,14 +186,15 @@ static void apply(const plan *of, const double *z, bite_cut *full)
 }
 
 /* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
-static void note_wanted(const bite_result *best, uint32_t limits_only, sample *of)
+static void note_wanted(const bite_result *best, const bite_drawing *drawing, sample *of)
 {
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        of->has[i] = (uint8_t)(!limits_only && !isnan(best->values[i].value));
+        of->has[i] = (uint8_t)(!drawing->limits_only && !isnan(best->values[i].value));
     }
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         of->applies[i] = best->rows[i].applies != 0;
-        of->binds[i] = (uint8_t)(best->rows[i].applies && !best->rows[i].advisory);
+        int left_out = drawing->left_out != NULL && drawing->left_out[i];
+        of->binds[i] = (uint8_t)(best->rows[i].applies && !best->rows[i].advisory && !left_out);
     }
 }
 
@@ -388,8 +389,9 @@ static uint32_t verdict_by(double chance, double confidence)
 }
 
 /* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say of themselves. */
-static void fill_rows(const tally *counted, double draws, double confidence, bite_result *result)
+static void fill_rows(const tally *counted, const sample *of, double confidence, bite_result *result)
 {
+    double draws = (double)of->draws;
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         bite_row *row = &result->rows[i];
         if (!row->applies) {
@@ -405,7 +407,7 @@ static void fill_rows(const tally *counted, double draws, double confidence, bit
     result->verdict = verdict_by(result->chance, confidence);
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         const bite_row *row = &result->rows[i];
-        if (row->applies && !row->advisory && row->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
+        if (of->binds[i] && row->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
             result->verdict = BITE_TIGHT;
         }
     }
@@ -515,14 +517,14 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     fill_deviates(of.cells, sampled.values + kept);
     of.deviates = sampled.values + kept;
     sampled.sizes = sampled.values + kept + of.cells;
-    note_wanted(result, drawing->limits_only, &sampled);
+    note_wanted(result, drawing, &sampled);
     status = draw_all(&of, &ready, drawing, runs, &sampled, &counted);
     if (status != BITE_OK) {
         bite_memory_free(memory, sampled.values);
         return bite_error_set(error, status, status == BITE_NO_ANSWER ? "enough draws went over" : "no memory for the draws");
     }
     result->draws = (uint32_t)drawing->draws;
-    fill_rows(&counted, (double)sampled.draws, drawing->confidence, result);
+    fill_rows(&counted, &sampled, drawing->confidence, result);
     if (count > 0) {
         result->worst = governing_row(&sampled, result);
     }

@@ -98,6 +98,13 @@ static int sensible(double whole, const char *input, uint32_t number, uint32_t f
     return number == fewest || (!isnan(whole) && number > fewest && whole / number > bite_input_find(input)->least);
 }
 
+int bite_passes_sensible(const bite_parting *of, uint32_t down, uint32_t side)
+{
+    int down_is = isnan(of->depth) ? down == of->down : sensible(of->depth, "depth", down, fewest_down(of));
+    int side_is = isnan(of->width) ? side == of->side : sensible(of->width, "width", side, fewest_side(of));
+    return down_is && side_is;
+}
+
 static void list_numbers(double whole, const char *input, uint32_t fewest, numbers *to)
 {
     to->count = 0;

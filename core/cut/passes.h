@@ -35,6 +35,9 @@ typedef struct bite_passes {
 /** Sets both numbers, and with them what is free of depth and width of a pass. */
 void bite_passes_set(bite_parting *of, uint32_t down, uint32_t side);
 
+/** Nonzero: so many passes can be cut with the tool, and are not thinner than may be typed; a number that is not free stays. */
+int bite_passes_sensible(const bite_parting *of, uint32_t down, uint32_t side);
+
 /** Leaves the parting at the numbers found. */
 bite_passes bite_passes_find(const bite_search *search, bite_parting *of);
 

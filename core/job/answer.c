@@ -40,8 +40,8 @@ static const uint8_t row_by_pressure[BITE_ROW_COUNT] = {
 };
 
 /* Draws of what is shown; the seed has no meaning but that it stays. */
-static const size_t draws_usual = 4096;
-static const uint64_t seed_usual = 20261125;
+const size_t bite_draws_usual = 4096;
+const uint64_t bite_seed_usual = 20261125;
 
 static bite_status judge(bite_answer *answer, size_t draws, double confidence, bite_error *error)
 {
@@ -56,10 +56,13 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     } else {
         status = bite_spreads_collect(&answer->ask, &answer->full, answer->account, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
-            size_t all = draws == 0 ? draws_usual : draws;
+            size_t all = draws == 0 ? bite_draws_usual : draws;
             answer->over = all > BITE_DRAWS_MOST ? NULL : bite_arena_take(answer->arena, all, 1);
-            bite_drawing drawing = {
-                .draws = all, .seed = seed_usual, .confidence = confidence, .threads = answer->ask.threads, .over = answer->over};
+            bite_drawing drawing = {.draws = all,
+                                    .seed = bite_seed_usual,
+                                    .confidence = confidence,
+                                    .threads = answer->ask.threads,
+                                    .over = answer->over};
             status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }

@@ -53,7 +53,7 @@ static double gain_of_tooth(const around *at)
     return gain_of(at, &larger);
 }
 
-/* Rows near the foremost use; where all hold, those that hold the choice back. */
+/* What holds the choice back; where nothing is clear, what is in conflict. */
 typedef struct holdings {
     const around *at;
     size_t count;
@@ -107,28 +107,66 @@ static void hold_cap(const bite_trial *of, holdings *all)
     }
 }
 
-void bite_binding_find(bite_trial *of, bite_choice *choice)
+/* Rows near the foremost use, by the margins that hold the choice; and the ends of what is chosen from. */
+static void hold_rows(const bite_trial *of, holdings *all)
 {
+    const double near = 0.93; /* rounding takes a few percent */
     bite_ready ready = of->ready;
     bite_stretch straight;
     bite_row rows[BITE_ROW_COUNT];
-    int holds = choice->clear || of->point.worst <= 1.0;            /* all draws may call clear what margins leave out by a hair */
-    double least = holds ? 0.93 : fmax(1.0, 0.9 * of->point.worst); /* rounding takes a few percent */
-    holdings all = {NULL, 0, {{0, 0, 0.0}}};
     ready.asked.spindle_speed = ready.full.spindle_speed = of->point.spindle;
     ready.asked.feed_rate = ready.full.feed_rate = of->point.feed;
     bite_ready_judge(&ready, &straight, rows);
-    if (holds) {
-        hold_ends(of, &all);
-        hold_cap(of, &all);
-    }
+    hold_ends(of, all);
+    hold_cap(of, all);
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        if (rows[i].applies && !rows[i].advisory && rows[i].use * of->search.margin[i] >= least) {
-            hold(&all, i, 0);
+        if (rows[i].applies && !rows[i].advisory && rows[i].use * of->search.margin[i] >= near) {
+            hold(all, i, 0);
         }
     }
-    if (holds && all.count > 0) {
-        around at = look_around(of);
+}
+
+/* How likely a row goes over; without draws, whether it does. */
+static double part_of(const bite_row *row)
+{
+    return !isnan(row->chance) ? row->chance : row->use > 1.0 ? 1.0 : 0.0;
+}
+
+/* Where nothing is clear: the rows that have much of the chance, sizes and all, the likeliest first. */
+static void hold_conflict(const bite_result *result, holdings *all)
+{
+    const double much = 0.25;
+    double whole = result->draws > 0 ? result->chance : 1.0;
+    int taken[BITE_ROW_COUNT] = {0};
+    for (int k = 0; k < BITE_BINDING_MOST; k++) {
+        uint32_t next = BITE_ROW_COUNT;
+        for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+            const bite_row *row = &result->rows[i];
+            int has_part = row->verdict >= BITE_TIGHT || (part_of(row) > 0.0 && part_of(row) >= much * whole);
+            int leads = next == BITE_ROW_COUNT || part_of(row) > part_of(&result->rows[next]);
+            if (row->applies && !row->advisory && !taken[i] && has_part && leads) {
+                next = i;
+            }
+        }
+        if (next == BITE_ROW_COUNT) {
+            return;
+        }
+        taken[next] = 1;
+        hold(all, next, 0);
+    }
+}
+
+void bite_binding_find(bite_trial *of, bite_choice *choice)
+{
+    holdings all = {NULL, 0, {{0, 0, 0.0}}};
+    around at;
+    if (!choice->clear) {
+        hold_conflict(bite_answer_result(choice->answer), &all);
+    } else {
+        hold_rows(of, &all);
+    }
+    if (choice->clear && all.count > 0) {
+        at = look_around(of);
         at.search.threads = 1; /* the rows go at once, each search alone */
         all.at = &at;
         bite_parallel(all.count, of->ask.threads, find_gain, &all);

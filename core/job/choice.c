@@ -1,142 +1,63 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What do I type in: tools tried, the best settled, rounded and judged with all draws. */
+/* What do I type in: tools compared, each at its own best. */
 #include "core/job/choice.h"
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
-#include "core/job/trial.h"
+#include "core/job/trial_parts.h"
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
-static void note(const bite_trial *of, bite_candidate *to)
+#define TOOLS_SETTLED 6 /* all of so many; of more those that look best */
+
+/* ---- which is better ---- */
+
+static double chance_of(const bite_choice *of)
 {
-    to->holds = of->point.worst <= 1.0;
-    to->passes = of->parting.down;
-    to->side_passes = of->parting.side;
-    to->spindle = of->point.spindle;
-    to->feed = of->point.feed;
-    to->depth = of->full.depth;
-    to->width = of->full.operation == BITE_MILL && !isnan(of->full.feature_width) ? of->full.width : (double)NAN;
-    to->goal = of->point.goal;
-    to->worst = of->point.worst;
-    to->enough = to->rate = (double)NAN;
-    if (of->search.cap > 0.0) { /* what was met, and how fast */
-        bite_search met = of->search;
-        met.goal = met.capped;
-        met.cap = 0.0;
-        to->rate = of->point.goal;
-        to->goal = bite_optimum_at(&met, of->point.spindle, of->point.feed).goal;
-        to->enough = of->search.cap;
+    return bite_answer_result(of->answer)->chance;
+}
+
+/* A choice that is clear before one that is not, then by goal; or by verdict and chance. */
+static int choice_better(const bite_choice *a, const bite_choice *b)
+{
+    const bite_result *first = bite_answer_result(a->answer);
+    const bite_result *second = bite_answer_result(b->answer);
+    if (first->verdict != second->verdict) {
+        return first->verdict < second->verdict;
     }
+    return a->clear ? a->best.goal < b->best.goal : bite_risk_of_all(first) < bite_risk_of_all(second);
 }
 
-/* For the most removal, a deeper pass counts; the goal of a trial holds it already. */
-static int better(const bite_candidate *a, const bite_candidate *b)
+/* The goal is met as well as by the best; where nothing is clear, it is hardly likelier to go over. */
+static int as_good(const bite_choice *of, const bite_choice *best)
 {
-    bite_point first = {a->spindle, a->feed, a->goal, a->worst, 0, 0};
-    bite_point second = {b->spindle, b->feed, b->goal, b->worst, 0, 0};
-    return bite_optimum_better(&first, &second);
-}
-
-static bite_status finish(bite_trial *of, const bite_choice_options *options, bite_choice *choice, bite_error *error)
-{
-    bite_type_point(of, options->units);
-    bite_type_candidate(&choice->second, options->units);
-    bite_status status = bite_type_in(of, options->units, error);
-    status = status != BITE_OK ? status : bite_answer_new(&of->ask, options->draws, options->confidence, &choice->answer, error);
-    if (status == BITE_OK) {
-        choice->clear = bite_answer_result(choice->answer)->verdict == BITE_CLEAR;
-        choice->gain = of->search.goal;
-        choice->goal = of->search.cap > 0.0 ? of->search.capped : of->search.goal;
-        if (options->effort == BITE_EFFORT_WHOLE) {
-            bite_binding_find(of, choice);
-        }
-        note(of, &choice->best);
-        choice->best.holds = choice->clear; /* all draws judge, not the margins */
+    const double hardly = 0.1; /* of the odds */
+    if (of->clear != best->clear) {
+        return 0;
     }
-    return status;
+    double chance = chance_of(best);
+    return of->clear ? of->best.goal <= best->best.enough
+                     : bite_answer_result(of->answer)->verdict == bite_answer_result(best->answer)->verdict &&
+                           chance_of(of) <= chance + hardly * chance * (1.0 - chance);
 }
 
-/* ---- tools ---- */
-
-/* One tool, which does not compete. */
-static int tool_is_settled(const bite_choice_options *options)
+static double removal_of(const bite_choice *of)
 {
-    return options->tool_count == 0 || (options->tool_count == 1 && strcmp(options->tools[0], "any") != 0);
+    return bite_answer_result(of->answer)->values[BITE_REMOVAL_RATE].value;
 }
 
-static bite_status try_tool(const bite_ask *ask, const char *tool, const bite_choice_options *options, bite_trial *room,
-                            bite_choice *choice, bite_error *error)
+/* The best of them, and of those that are as good the fastest. */
+static bite_choice *best_of(bite_choice *const *of, size_t count)
 {
-    bite_candidate seen;
-    bite_status status = bite_trial_begin(ask, tool, options->goal, options->confidence, room, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    if (options->effort == BITE_EFFORT_QUICK) {
-        bite_trial_close_in(room);
-    } else if (tool_is_settled(options)) {
-        bite_trial_find_passes(room);
-    } else {
-        bite_trial_glance(room);
-    }
-    memset(&seen, 0, sizeof seen);
-    (void)snprintf(seen.tool, sizeof seen.tool, "%.*s", BITE_TYPED_MOST - 1, tool == NULL ? room->ask.tool_name : tool);
-    note(room, &seen);
-    choice->tools++;
-    if (choice->tools == 1 || better(&seen, &choice->best)) {
-        choice->second = choice->best;
-        choice->best = seen;
-    } else if (choice->second.tool[0] == 0 || better(&seen, &choice->second)) {
-        choice->second = seen;
-    }
-    return BITE_OK;
-}
-
-/* Cones cut chamfers, and of the table nothing else does. */
-static int is_of_the_kind(const bite_ask *ask, const char *tool)
-{
-    const bite_thing *thing = NULL;
-    const bite_typed *operation = bite_trial_typed(ask, "operation");
-    int chamfers = operation->given && operation->word == BITE_CHAMFER;
-    int cone =
-        bite_library_thing(ask->library, BITE_TOOLS, tool, &thing, NULL) == BITE_OK && bite_thing_cell(thing, "taper") != NULL;
-    return cone == chamfers;
-}
-
-/* A tool of the table that cannot make this cut at all is passed over; one that was named is not. */
-static bite_status try_table(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, bite_choice *choice,
-                             bite_error *error)
-{
-    size_t count = bite_library_count(ask->library, BITE_TOOLS);
+    bite_choice *best = NULL;
+    bite_choice *fastest = NULL;
     for (size_t i = 0; i < count; i++) {
-        bite_item item;
-        bite_status status = bite_library_item(ask->library, BITE_TOOLS, i, &item, error);
-        if (status == BITE_OK && !is_of_the_kind(ask, item.name)) {
-            continue;
-        }
-        status = status != BITE_OK ? status : try_tool(ask, item.name, options, room, choice, error);
-        if (status == BITE_NO_MEMORY) {
-            return status;
-        }
+        best = of[i] != NULL && (best == NULL || choice_better(of[i], best)) ? of[i] : best;
     }
-    return choice->tools > 0 ? BITE_OK : BITE_NO_ANSWER;
-}
-
-static bite_status try_all(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, bite_choice *choice,
-                           bite_error *error)
-{
-    if (options->tool_count == 0) {
-        return try_tool(ask, NULL, options, room, choice, error);
+    for (size_t i = 0; best != NULL && i < count; i++) {
+        int met = of[i] != NULL && as_good(of[i], best);
+        fastest = met && (fastest == NULL || removal_of(of[i]) > removal_of(fastest)) ? of[i] : fastest;
     }
-    for (size_t i = 0; i < options->tool_count; i++) {
-        bite_status status = strcmp(options->tools[i], "any") == 0 ? try_table(ask, options, room, choice, error)
-                                                                   : try_tool(ask, options->tools[i], options, room, choice, error);
-        if (status != BITE_OK) {
-            return status;
-        }
-    }
-    return BITE_OK;
+    return fastest == NULL ? best : fastest;
 }
 
 static bite_status check_options(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
@@ -153,91 +74,197 @@ static bite_status check_options(const bite_ask *ask, const bite_choice_options 
     return BITE_OK;
 }
 
-/* Fewer draws than are shown may call clear what is not, by a hair: then once more, with less of the chance used up. */
-static bite_status settle(bite_trial *room, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+/* ---- settling ---- */
+
+/* ---- tools ---- */
+
+/* A tool that competes. */
+typedef struct competitor {
+    const char *name;
+    int named;     /* it must be able to make the cut; of the table those that cannot are passed over */
+    int able;      /* it can */
+    int clear;     /* by a coarse look */
+    double chance; /* where it is not */
+    double removal;
+    bite_choice *choice;
+} competitor;
+
+typedef struct tools {
+    size_t count;
+    competitor *of;
+} tools;
+
+/* Cones cut chamfers, and of the table nothing else does. */
+static int is_of_the_kind(const bite_ask *ask, const char *tool)
 {
-    const double careful = 0.6;
-    bite_trial *again = NULL;
-    if (options->effort == BITE_EFFORT_QUICK) {
-        bite_status quick = bite_trial_settle_quick(room, error);
-        return quick != BITE_OK ? quick : finish(room, options, choice, error);
+    const bite_thing *thing = NULL;
+    const bite_typed *operation = bite_trial_typed(ask, "operation");
+    int chamfers = operation->given && operation->word == BITE_CHAMFER;
+    int cone =
+        bite_library_thing(ask->library, BITE_TOOLS, tool, &thing, NULL) == BITE_OK && bite_thing_cell(thing, "taper") != NULL;
+    return cone == chamfers;
+}
+
+static void add_tool(tools *to, const char *name, int named)
+{
+    const competitor fresh = {name, named, 1, 0, 0.0, 0.0, NULL};
+    to->of[to->count++] = fresh;
+}
+
+/* A hole is as wide as its drill: the table cannot choose it. */
+static bite_status check_drill(const bite_ask *ask, bite_error *error)
+{
+    const bite_typed *operation = bite_trial_typed(ask, "operation");
+    if (operation->given && operation->word == BITE_DRILL_HOLE) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a hole is as wide as its drill, so that the drill cannot be any of the table");
+        bite_error_key(error, "tool");
+        bite_error_hint(error, "name the drill by the size of the hole, as in 3mm; several may be named");
+        return BITE_BAD_ARGUMENT;
     }
-    again = bite_memory_new(&choice->allocator, 1, sizeof *again);
-    if (again == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    return BITE_OK;
+}
+
+static bite_status list_tools(const bite_ask *ask, const bite_choice_options *options, tools *to, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
+        if (strcmp(options->tools[i], "any") != 0) {
+            add_tool(to, options->tools[i], 1);
+            continue;
+        }
+        status = check_drill(ask, error);
+        for (size_t k = 0; status == BITE_OK && k < bite_library_count(ask->library, BITE_TOOLS); k++) {
+            bite_item item;
+            status = bite_library_item(ask->library, BITE_TOOLS, k, &item, error);
+            if (status == BITE_OK && is_of_the_kind(ask, item.name)) {
+                add_tool(to, item.name, 0);
+            }
+        }
     }
-    bite_trial_copy(room, again);
-    bite_status status = bite_trial_settle(room, options->units, error);
-    status = status != BITE_OK ? status : finish(room, options, choice, error);
-    if (status == BITE_OK && !choice->clear) {
-        bite_choice careful_choice = *choice;
-        again->strictness = careful;
-        careful_choice.answer = NULL;
-        careful_choice.binding_count = 0;
-        status = bite_trial_settle(again, options->units, error);
-        status = status != BITE_OK ? status : finish(again, options, &careful_choice, error);
-        int better = status == BITE_OK && careful_choice.clear;
-        bite_answer_free(better ? choice->answer : careful_choice.answer);
-        *choice = better ? careful_choice : *choice;
+    return status;
+}
+
+/* A coarse look at each, by which those are found that are worth a close one. */
+static bite_status look_at_all(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, tools *of,
+                               bite_error *error)
+{
+    for (size_t i = 0; i < of->count; i++) {
+        competitor *at = &of->of[i];
+        bite_status status = bite_trial_begin(ask, at->name, options->goal, options->confidence, room, error);
+        status = status == BITE_OK ? bite_trial_settle_quick(room, error) : status;
+        if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
+            return status;
+        }
+        at->able = status == BITE_OK;
+        at->clear = (int)room->clear;
+        at->chance = room->chance;
+        double width = room->full.operation == BITE_MILL ? fmin(room->full.width, room->full.diameter) : room->full.diameter;
+        at->removal = room->point.feed * room->full.depth * width;
     }
-    bite_memory_free(&choice->allocator, again);
+    return BITE_OK;
+}
+
+static int looks_better(const competitor *a, const competitor *b)
+{
+    return a->clear != b->clear ? a->clear > b->clear : a->clear ? a->removal > b->removal : a->chance < b->chance;
+}
+
+/* The next one to settle: the order of the list where all are settled, else the best look. NULL: none is left. */
+static competitor *next_tool(tools *of, int looked)
+{
+    competitor *best = NULL;
+    for (size_t i = 0; i < of->count; i++) {
+        competitor *at = &of->of[i];
+        if (at->able && at->choice == NULL && (best == NULL || (looked && looks_better(at, best)))) {
+            best = at;
+        }
+    }
+    return best;
+}
+
+/* Each settled, or of many those that look best. */
+static bite_status settle_tools(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, tools *of,
+                                bite_error *error)
+{
+    int looked = of->count > TOOLS_SETTLED && options->effort != BITE_EFFORT_QUICK;
+    bite_status status = looked ? look_at_all(ask, options, room, of, error) : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < (looked ? TOOLS_SETTLED : of->count); i++) {
+        competitor *at = next_tool(of, looked);
+        if (at == NULL) {
+            return BITE_OK;
+        }
+        status = bite_choice_of_tool(ask, at->name, options, room, &at->choice, error);
+        at->able = status == BITE_OK;
+        status = at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
+    }
+    return status;
+}
+
+static uint32_t count_able(const tools *of)
+{
+    uint32_t count = 0;
+    for (size_t i = 0; i < of->count; i++) {
+        count += of->of[i].able != 0;
+    }
+    return count;
+}
+
+/* The best of all; the second best is told beside it. */
+static bite_status take_best(tools *of, bite_choice **all, bite_choice **choice, bite_error *error)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < of->count; i++) {
+        if (of->of[i].choice != NULL) {
+            all[count++] = of->of[i].choice;
+        }
+    }
+    bite_choice *best = best_of(all, count);
+    if (best == NULL) {
+        return bite_error_set(error, BITE_NO_ANSWER, "no tool of the table can make this cut");
+    }
+    for (size_t i = 0; i < of->count; i++) {
+        of->of[i].choice = of->of[i].choice == best ? NULL : of->of[i].choice;
+    }
+    for (size_t i = 0; i < count; i++) {
+        all[i] = all[i] == best ? NULL : all[i];
+    }
+    const bite_choice *second = best_of(all, count);
+    if (second != NULL) {
+        best->second = second->best;
+    }
+    best->tools = count_able(of);
+    *choice = best;
+    return BITE_OK;
+}
+
+static bite_status choose_of(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, bite_choice **choice,
+                             bite_error *error)
+{
+    size_t most = options->tool_count * (1 + bite_library_count(ask->library, BITE_TOOLS));
+    tools among = {0, bite_memory_new(&ask->allocator, most, sizeof *among.of)};
+    bite_choice **all = bite_memory_new(&ask->allocator, most, sizeof *all);
+    bite_status status = among.of == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
+                                                         : list_tools(ask, options, &among, error);
+    status = status == BITE_OK ? settle_tools(ask, options, room, &among, error) : status;
+    status = status == BITE_OK ? take_best(&among, all, choice, error) : status;
+    for (size_t i = 0; i < among.count; i++) {
+        bite_choice_free(among.of[i].choice);
+    }
+    bite_memory_free(&ask->allocator, all);
+    bite_memory_free(&ask->allocator, among.of);
     return status;
 }
 
 static bite_status choose(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
-    bite_status status = BITE_OK;
-    bite_choice *fresh = bite_memory_new(&ask->allocator, 1, sizeof *fresh);
     bite_trial *room = bite_memory_new(&ask->allocator, 1, sizeof *room);
-    if (fresh == NULL || room == NULL) {
-        bite_memory_free(&ask->allocator, fresh);
-        bite_memory_free(&ask->allocator, room);
+    if (room == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     }
-    memset(fresh, 0, sizeof *fresh);
-    fresh->allocator = ask->allocator;
-    status = try_all(ask, options, room, fresh, error);
-    char name[BITE_TYPED_MOST];
-    memcpy(name, fresh->best.tool, sizeof name);
-    const char *tool = options->tool_count == 0 ? NULL : name;
-    if (status == BITE_OK && !tool_is_settled(options)) { /* else its trial still stands */
-        status = bite_trial_begin(ask, tool, options->goal, options->confidence, room, error);
-        if (status == BITE_OK) {
-            bite_trial_find_passes(room);
-        }
-    }
-    status = status != BITE_OK ? status : settle(room, options, fresh, error);
+    bite_status status = options->tool_count == 0 ? bite_choice_of_tool(ask, NULL, options, room, choice, error)
+                                                  : choose_of(ask, options, room, choice, error);
     bite_memory_free(&ask->allocator, room);
-    if (status != BITE_OK) {
-        bite_choice_free(fresh);
-        return status;
-    }
-    *choice = fresh;
-    return BITE_OK;
-}
-
-/* A choice that is clear before one that is not, then by goal or by how far it is over. */
-static int choice_better(const bite_choice *a, const bite_choice *b)
-{
-    if (a->clear != b->clear) {
-        return a->clear > b->clear;
-    }
-    return a->clear ? a->best.goal < b->best.goal : a->best.worst < b->best.worst; /* all draws have judged, not the margins */
-}
-
-/* The best of them, and of those that meet the goal as well the fastest. */
-static bite_choice *best_of(bite_choice *const *of, size_t count)
-{
-    bite_choice *best = NULL;
-    bite_choice *fastest = NULL;
-    for (size_t i = 0; i < count; i++) {
-        best = best == NULL || choice_better(of[i], best) ? of[i] : best;
-    }
-    for (size_t i = 0; best != NULL && i < count; i++) {
-        int met = of[i]->clear == best->clear && of[i]->best.goal <= best->best.enough && of[i]->best.worst <= 1.0;
-        fastest = met && (fastest == NULL || of[i]->best.rate < fastest->best.rate) ? of[i] : fastest;
-    }
-    return fastest == NULL ? best : fastest;
+    return status;
 }
 
 /* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */

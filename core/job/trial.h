@@ -17,12 +17,18 @@ typedef struct bite_trial {
     size_t spread_count;
     bite_ready ready;
     bite_search search;
+    bite_search begun; /* with the margins that settling began with */
     double confidence;
-    double strictness; /* share of the chance that is left, 1 - confidence, which settings may use up */
-    double chance;     /* that something goes over at the last point; above 1: its worst use, for no margin was kept */
-    size_t draws;      /* of a look at the margins */
+    double strictness;   /* share of the chance that is left, 1 - confidence, which settings may use up */
+    double chance;       /* that something goes over at the last point */
+    double least_chance; /* where nothing is clear: the least that there is */
+    uint32_t clear;      /* 1: apart from what is given up, settled ones are */
+    uint32_t reserved;
+    size_t draws; /* of a look at the margins */
+    uint64_t seed;
     bite_parting parting;
     bite_point point;
+    double given_up[BITE_ROW_COUNT]; /* 0: not; else nothing that is chosen holds it, and so much of its room is put up with */
 } bite_trial;
 
 /** What was typed for an input. */
@@ -35,20 +41,25 @@ bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goa
 /** The same trial, to be settled otherwise. */
 void bite_trial_copy(const bite_trial *from, bite_trial *to);
 
-/** The number of passes and a rough point: with care; in few looks; by a glance, to compare tools. */
+/** The number of passes and a rough point: with care; in few looks. */
 void bite_trial_find_passes(bite_trial *of);
 void bite_trial_close_in(bite_trial *of);
-void bite_trial_glance(bite_trial *of);
 
 /** Margins, passes and settings until the limits are clear together, as far as they can be. */
 bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error);
+/** Once more with more passes than it was settled with. BITE_NO_ANSWER: there are none. */
+bite_status bite_trial_settle_more(bite_trial *of, uint32_t units, bite_error *error);
+/** Steps on by draws, from settings that are settled. */
+bite_status bite_trial_polish(bite_trial *of, bite_error *error);
+/** To a point, with margins that it can bear. */
+bite_status bite_trial_stand_at(bite_trial *of, const bite_point *point, bite_error *error);
+/** Steps back to what is allowed, by its draws as they are by now. */
+bite_status bite_trial_be_careful(bite_trial *of, bite_error *error);
 /** The same by a coarse look; its answer looks for no change either. */
 bite_status bite_trial_settle_quick(bite_trial *of, bite_error *error);
 
 /** The point as a person types it: the better of the rounded neighbours. */
 void bite_type_point(bite_trial *of, uint32_t units);
-/** Of a tool that is only named beside the chosen one. */
-void bite_type_candidate(bite_candidate *of, uint32_t units);
 /** A depth or width as it is typed: up, so that the last pass is the thinner one. */
 double bite_type_depth(double depth, uint32_t units);
 /** Types a number with its unit into an ask. */

@@ -50,17 +50,6 @@ void bite_type_point(bite_trial *of, uint32_t units)
     }
 }
 
-/* Of a tool that is only named beside the chosen one. */
-void bite_type_candidate(bite_candidate *of, uint32_t units)
-{
-    double speed = (units == BITE_INCH ? 25.4e-3 : 1e-3) / 60.0;
-    if (of->tool[0] != 0) {
-        double step = step_of(of->feed / speed) * speed;
-        of->feed = step * floor(of->feed / step);
-        of->spindle = floor(of->spindle * 0.6) / 0.6; /* whole hundreds a minute */
-    }
-}
-
 /* A point stands in it whatever the locale of the host. */
 bite_status bite_type_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
 {

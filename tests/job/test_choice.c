@@ -271,6 +271,7 @@ START_TEST(conflict_is_said)
     bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
     ck_assert(bite_choice_binding(choice, 0, &row, &gain) && isnan(gain));
+    ck_assert_uint_eq(row, BITE_ROW_DEFLECTION); /* the likeliest first */
     bite_choice_free(choice);
     bite_ask_free(ask);
 }
@@ -299,8 +300,8 @@ static double value_of(const bite_choice *choice, const char *input)
     return *bite_input_number_of(&answer->full, bite_input_find(input));
 }
 
-/* A feature with a width: passes down and across take it off, none wider than the tool, and never more in all than with the width
- * of one pass given as the widest that goes. */
+/* A feature with a width: passes down and across take it off, none wider than the tool, and more in all than with the width of one
+ * pass given as the widest that goes only where that removes as much, to the few percent that few draws can tell. */
 START_TEST(width_is_parted)
 {
     static const char *const grades[] = {"acrylic/cast", "6061"};
@@ -316,6 +317,7 @@ START_TEST(width_is_parted)
         size_t down = bite_choice_passes(choice);
         size_t side = bite_choice_side_passes(choice);
         double width = value_of(choice, "width");
+        double removed = result_of(choice)->values[BITE_REMOVAL_RATE].value;
         ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
         ck_assert(width <= 0.79375e-3 * (1.0 + 1e-9));
         ck_assert(width * (double)side >= widths[i] * (1.0 - 1e-9) && width * ((double)side - 1.0) < widths[i]);
@@ -325,8 +327,9 @@ START_TEST(width_is_parted)
         bite_choice *given = choose(ask, goal, NULL, 0);
         bite_assert_near(value_of(given, "width"), strtod(widest[i], NULL) * 1e-3, 1e-12);
         ck_assert_uint_eq(bite_choice_side_passes(given), i == 0 ? 1 : 3);
-        ck_assert(goal == BITE_GOAL_FAST || result_of(given)->verdict != BITE_CLEAR ||
-                  down * side <= bite_choice_passes(given) * bite_choice_side_passes(given));
+        ck_assert(result_of(given)->verdict != BITE_CLEAR ||
+                  down * side <= bite_choice_passes(given) * bite_choice_side_passes(given) ||
+                  removed > 0.95 * result_of(given)->values[BITE_REMOVAL_RATE].value);
         bite_choice_free(given);
         bite_ask_free(ask);
     }

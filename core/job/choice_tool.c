@@ -1,0 +1,238 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One tool: settled, rounded to what a person types, and judged with all draws. */
+#include "core/base/error.h"
+#include "core/job/choice.h"
+#include "core/job/trial_parts.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static void note(const bite_trial *of, bite_candidate *to)
+{
+    to->holds = of->point.worst <= 1.0;
+    to->passes = of->parting.down;
+    to->side_passes = of->parting.side;
+    to->spindle = of->point.spindle;
+    to->feed = of->point.feed;
+    to->depth = of->full.depth;
+    to->width = of->full.operation == BITE_MILL && !isnan(of->full.feature_width) ? of->full.width : (double)NAN;
+    to->goal = of->point.goal;
+    to->worst = of->point.worst;
+    to->enough = to->rate = (double)NAN;
+    if (of->search.cap > 0.0) { /* what was met, and how fast */
+        bite_search met = of->search;
+        met.goal = met.capped;
+        met.cap = 0.0;
+        to->rate = of->point.goal;
+        to->goal = bite_optimum_at(&met, of->point.spindle, of->point.feed).goal;
+        to->enough = of->search.cap;
+    }
+}
+
+/* The settings typed and judged by all draws; what to change first is looked for later. */
+static bite_status answer(bite_trial *of, const bite_choice_options *options, bite_answer **to, bite_error *error)
+{
+    bite_type_point(of, options->units);
+    bite_status status = bite_type_in(of, options->units, error);
+    of->ask.quick = 1;
+    return status == BITE_OK ? bite_answer_new(&of->ask, options->draws, options->confidence, to, error) : status;
+}
+
+static void fill(bite_trial *of, const bite_choice_options *options, bite_choice *choice)
+{
+    choice->clear = bite_answer_result(choice->answer)->verdict == BITE_CLEAR;
+    choice->gain = of->search.goal;
+    choice->goal = of->search.cap > 0.0 ? of->search.capped : of->search.goal;
+    if (options->effort == BITE_EFFORT_WHOLE) {
+        bite_binding_find(of, choice);
+    }
+    note(of, &choice->best);
+    choice->best.holds = choice->clear; /* all draws judge, not the margins */
+}
+
+/* Trials beside the one that is settled. */
+enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_TRIALS };
+
+#define TIMES_SETTLED 3
+static const double stricter = 0.8;
+
+/* An answer that replaces the last. */
+static bite_status answer_again(bite_trial *of, const bite_choice_options *options, bite_answer **to, int *clear, bite_error *error)
+{
+    bite_answer *fresh = NULL;
+    bite_status status = answer(of, options, &fresh, error);
+    if (status == BITE_OK) {
+        bite_answer_free(*to);
+        *to = fresh;
+        *clear = bite_answer_result(fresh)->verdict == BITE_CLEAR;
+    }
+    return status;
+}
+
+/* Between settings that are too likely to go over and some that are not, by halves. */
+static bite_status close_in(bite_trial *tried, bite_point over, bite_trial *best, const bite_choice_options *options,
+                            bite_answer **judged, bite_error *error)
+{
+    const int halves = 2;
+    bite_status status = BITE_OK;
+    for (int i = 0; i < halves && status == BITE_OK; i++) {
+        bite_answer *between = NULL;
+        int clear = 0;
+        bite_trial_copy(best, tried);
+        bite_point middle = {sqrt(over.spindle * best->point.spindle), sqrt(over.feed * best->point.feed), 0.0, 0.0, 0, 0};
+        status = bite_trial_stand_at(tried, &middle, error);
+        status = status == BITE_OK ? answer_again(tried, options, &between, &clear, error) : status;
+        if (status == BITE_OK && clear) {
+            bite_answer_free(*judged);
+            *judged = between;
+            bite_trial_copy(tried, best);
+        } else {
+            bite_answer_free(between);
+            over = middle;
+        }
+    }
+    return status;
+}
+
+/* Fewer draws than are shown called clear what is not, by a hair: back to where much less of the chance is used up, and from there
+ * on again. Where nothing is clear `best` stays as it was. */
+static bite_status step_back(bite_trial *room, bite_trial *tried, bite_trial *best, const bite_choice_options *options,
+                             bite_answer **judged, bite_error *error)
+{
+    static const double strictness[] = {0.6, 0.36};
+    const bite_point over = best->point;
+    for (size_t i = 0; i < sizeof strictness / sizeof *strictness; i++) {
+        bite_answer *safe = NULL;
+        int clear = 0;
+        room->strictness = strictness[i];
+        bite_status status = bite_trial_be_careful(room, error);
+        bite_trial_copy(room, tried);
+        status = status == BITE_OK ? answer_again(tried, options, &safe, &clear, error) : status;
+        if (status != BITE_OK || !clear) {
+            bite_answer_free(safe);
+            if (status != BITE_OK) {
+                return status;
+            }
+            continue;
+        }
+        bite_answer_free(*judged);
+        *judged = safe;
+        bite_trial_copy(tried, best);
+        return close_in(tried, over, best, options, judged, error);
+    }
+    return BITE_OK;
+}
+
+/* Polished and judged, and what all draws call too likely stepped back from: left in `best` with its answer. */
+static bite_status settle_finely(bite_trial *room, bite_trial *tried, bite_trial *best, const bite_choice_options *options,
+                                 bite_answer **judged, int *clear, bite_error *error)
+{
+    bite_trial_copy(room, best);
+    bite_status status = bite_trial_polish(best, error);
+    status = status == BITE_OK ? answer_again(best, options, judged, clear, error) : status;
+    if (status == BITE_OK && !*clear && room->clear && options->draws != BITE_DRAWS_NONE) {
+        status = step_back(room, tried, best, options, judged, error);
+        *clear = status == BITE_OK && bite_answer_result(*judged)->verdict == BITE_CLEAR;
+    }
+    return status;
+}
+
+/* Settled; where few draws called clear what all draws do not, with more passes once more. What is clear, or else the first, is
+ * left in more[MORE_BEST] with its answer. */
+static bite_status settle_with(bite_trial *room, bite_trial *more, const bite_choice_options *options, bite_answer **judged,
+                               bite_error *error)
+{
+    int clear = 0;
+    uint32_t called_clear = 1;
+    bite_status status = bite_trial_settle(room, options->units, error);
+    for (int i = 0; i < TIMES_SETTLED && status == BITE_OK && !clear && called_clear; i++) {
+        bite_answer *fresh = NULL;
+        bite_trial *best = &more[i == 0 ? MORE_BEST : MORE_NEXT];
+        if (i > 0) {
+            room->strictness = stricter;
+            status = bite_trial_settle_more(room, options->units, error);
+        }
+        called_clear = room->clear && options->draws != BITE_DRAWS_NONE;
+        status = status == BITE_OK ? settle_finely(room, &more[MORE_TRIED], best, options, &fresh, &clear, error) : status;
+        if (status == BITE_OK && (i == 0 || clear)) {
+            bite_answer_free(*judged);
+            *judged = fresh;
+            fresh = NULL;
+            if (i > 0) {
+                bite_trial_copy(best, &more[MORE_BEST]);
+            }
+        }
+        bite_answer_free(fresh);
+    }
+    return status == BITE_NO_ANSWER ? BITE_OK : status;
+}
+
+/* An answer that is clear has nothing to change first; another is made again, with that. */
+static bite_status settle_whole(bite_trial *room, bite_trial *more, const bite_choice_options *options, bite_choice *choice,
+                                bite_error *error)
+{
+    bite_trial *best = &more[MORE_BEST];
+    bite_status status = settle_with(room, more, options, &choice->answer, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    best->ask.quick = 0;
+    if (bite_answer_result(choice->answer)->verdict == BITE_CLEAR) {
+        choice->answer->ask.quick = 0;
+    } else {
+        bite_answer_free(choice->answer);
+        choice->answer = NULL;
+        status = bite_answer_new(&best->ask, options->draws, options->confidence, &choice->answer, error);
+    }
+    if (status == BITE_OK) {
+        fill(best, options, choice);
+    }
+    return status;
+}
+
+static bite_status settle_quick(bite_trial *room, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+{
+    bite_status status = bite_trial_settle_quick(room, error);
+    status = status == BITE_OK ? answer(room, options, &choice->answer, error) : status;
+    if (status == BITE_OK) {
+        fill(room, options, choice);
+    }
+    return status;
+}
+
+static bite_status settle(bite_trial *room, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+{
+    if (options->effort == BITE_EFFORT_QUICK) {
+        return settle_quick(room, options, choice, error);
+    }
+    bite_trial *more = bite_memory_new(&choice->allocator, MORE_TRIALS, sizeof *more);
+    if (more == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    }
+    bite_status status = settle_whole(room, more, options, choice, error);
+    bite_memory_free(&choice->allocator, more);
+    return status;
+}
+
+/* One tool settled: *choice, with its own answer. */
+bite_status bite_choice_of_tool(const bite_ask *ask, const char *tool, const bite_choice_options *options, bite_trial *room,
+                                bite_choice **choice, bite_error *error)
+{
+    bite_choice *fresh = bite_memory_new(&ask->allocator, 1, sizeof *fresh);
+    if (fresh == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    }
+    memset(fresh, 0, sizeof *fresh);
+    fresh->allocator = ask->allocator;
+    fresh->tools = 1;
+    bite_status status = bite_trial_begin(ask, tool, options->goal, options->confidence, room, error);
+    status = status == BITE_OK ? settle(room, options, fresh, error) : status;
+    if (status != BITE_OK) {
+        bite_choice_free(fresh);
+        return status;
+    }
+    (void)snprintf(fresh->best.tool, sizeof fresh->best.tool, "%.*s", BITE_TYPED_MOST - 1,
+                   tool == NULL ? room->ask.tool_name : tool);
+    *choice = fresh;
+    return BITE_OK;
+}

@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A trial settled: passes, speed and feed.
+ *
+ * What is clear is hastened. Where nothing is, the least chance is looked for (risk.c) and the margins are those of its point; what
+ * is over even there is given up, told, and all else chosen as if it held. What comes out is rounded to what a person types, and
+ * judged again with all draws.
+ */
+#include "core/job/trial_parts.h"
+#include <math.h>
+
+#define DRAWS_QUICK 96
+#define MORE_QUICK 3
+
+/* *held: the draws of the point of least chance, where the trial is left. *clear: apart from what is given up it is. */
+static bite_status settle_risk(bite_trial *of, uint32_t units, bite_result *held, int *clear, bite_error *error)
+{
+    bite_status status = bite_partings_least(of, units, held, error);
+    if (status == BITE_OK && bite_margins_give_up(of, held) > 0) {
+        status = bite_risk_least(of, held, error);
+    }
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_margins_set(of, held, 1.0);
+    (void)bite_margins_within_reach(of, &of->search, held);
+    of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
+    *clear = bite_chance_is_clear(of, held, bite_chance_allowed(of));
+    return BITE_OK;
+}
+
+/* From the numbers of passes and the margins as they stand. */
+static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *error)
+{
+    bite_result held;
+    int clear = 0;
+    bite_status status = bite_partings_are_free(of) ? bite_partings_settle(of, units, &clear, error)
+                                                    : bite_chance_settle(of, 0, &held, &clear, error);
+    if (status == BITE_OK && !clear) {
+        status = settle_risk(of, units, &held, &clear, error);
+    }
+    if (status == BITE_OK) {
+        status = clear ? bite_hasten(of, units, error) : bite_hasten_unclear(of, &held, error);
+    }
+    of->clear = (uint32_t)clear;
+    of->least_chance = clear || status != BITE_OK ? bite_chance_allowed(of) : held.chance;
+    return status;
+}
+
+/* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again
+ * where more do not help. */
+bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
+{
+    bite_result held;
+    bite_trial_find_passes(of);
+    bite_status status = bite_trial_draw(of, &held, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_margins_give_up_sizes(of, &held);
+    bite_margins_set(of, &held, 1.0);
+    bite_trial_find_passes(of);
+    of->begun = of->search;
+    return settle_from_here(of, units, error);
+}
+
+bite_status bite_trial_settle_more(bite_trial *of, uint32_t units, bite_error *error)
+{
+    of->search = of->begun;
+    if (!bite_partings_are_free(of) || bite_partings_too_many(of) || !bite_passes_more(&of->search, &of->parting)) {
+        return BITE_NO_ANSWER;
+    }
+    bite_trial_follow(of);
+    return settle_from_here(of, units, error);
+}
+
+/* A coarse look with margins, a few numbers of passes, and the least chance where none is clear. */
+bite_status bite_trial_settle_quick(bite_trial *of, bite_error *error)
+{
+    bite_result result;
+    int clear = 0;
+    of->draws = DRAWS_QUICK;
+    of->ask.quick = 1;
+    bite_trial_close_in(of);
+    bite_status status = bite_trial_draw(of, &result, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_margins_give_up_sizes(of, &result);
+    bite_margins_set(of, &result, 1.0);
+    bite_trial_close_in(of);
+    of->begun = of->search;
+    status = bite_chance_settle(of, 1, &result, &clear, error);
+    for (int i = 0; i < MORE_QUICK && status == BITE_OK && !clear && bite_partings_are_free(of) && !bite_partings_too_many(of);
+         i++) {
+        const bite_settled last = bite_settled_of(of, 0);
+        of->search = of->begun;
+        if (!bite_passes_more(&of->search, &of->parting)) {
+            bite_settled_go_to(of, &last);
+            break;
+        }
+        bite_trial_follow(of);
+        status = bite_chance_settle(of, 1, &result, &clear, error);
+        const bite_settled now = bite_settled_of(of, clear);
+        if (!bite_settled_better(&now, &last)) {
+            bite_settled_go_to(of, &last);
+            break;
+        }
+    }
+    of->clear = (uint32_t)clear;
+    if (status == BITE_OK) {
+        status = clear ? bite_hasten_quick(of, &result, error) : bite_risk_least(of, &result, error);
+        of->chance = clear ? of->chance : bite_risk_of(of, &result);
+    }
+    return status;
+}
