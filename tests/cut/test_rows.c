@@ -6,6 +6,8 @@
 #include "core/cut/delay.h"
 #include "core/cut/entry.h"
 #include "core/cut/plate.h"
+#include "core/cut/pressure.h"
+#include "core/cut/vibrate.h"
 #include "tests/cut/cuts.h"
 #include "tests/support.h"
 #include <math.h>
@@ -357,6 +359,158 @@ START_TEST(worst_speed_in_closed_form)
 }
 END_TEST
 
+/* The shape under a force at the tip rings 1.465 % over a cylinder's first frequency, sqrt(3 x 140/33)/1.8751^2, and never under
+ * the first of any shaft. 3 mm x 20 mm of carbide: 6546.2565 Hz (tests/reference/dynamics.csv, BM-U-3x20-580, derived). */
+START_TEST(bent_shape_rings)
+{
+    bite_shaft rod = {1, {{20e-3, 3e-3, 3e-3}}};
+    bite_assert_near(bite_vibrate_bent(&rod, 580e9, 14900.0), 6546.2565 * sqrt(420.0 / 33.0) / pow(bite_vibrate_root(1), 2.0),
+                     1e-6);
+    bite_shaft halves = {2, {{8e-3, 3e-3, 3e-3}, {12e-3, 3e-3, 3e-3}}};
+    bite_assert_near(bite_vibrate_bent(&halves, 580e9, 14900.0), bite_vibrate_bent(&rod, 580e9, 14900.0), 1e-12);
+    uint64_t seed = 91;
+    for (int i = 0; i < 200; i++) {
+        double tip = bite_test_decades(&seed, 0.3e-3, 10e-3);
+        double shank = tip * bite_test_between(&seed, 1.0, 4.0);
+        bite_shaft tool = {
+            2, {{tip * bite_test_between(&seed, 1.0, 6.0), tip, tip}, {bite_test_between(&seed, 5e-3, 60e-3), shank, shank}}};
+        double first = bite_vibrate_frequency(&tool, 580e9, 14900.0, 1);
+        double bent = bite_vibrate_bent(&tool, 580e9, 14900.0);
+        ck_assert_double_ge(bent, first * (1.0 - 1e-9));
+        ck_assert(shank > 1.3 * tip || bent < 1.1 * first);
+    }
+}
+END_TEST
+
+/* A mode that rides on its waves is one with so much more damping: z arc C b f/(4 k v), C = 4 re K; the more the shorter the waves,
+ * and without end where they would be steeper than the clearance. */
+START_TEST(flank_rides_on_short_waves)
+{
+    uint64_t seed = 92;
+    int deeper = 0;
+    for (int i = 0; i < 300; i++) {
+        double span = bite_test_between(&seed, 0.3, M_PI);
+        bite_arc arc = {M_PI - span, M_PI, 0.0};
+        double teeth = floor(bite_test_between(&seed, 1.0, 5.0));
+        double tangential = bite_test_decades(&seed, 1e8, 3e9);
+        double stiff = bite_test_decades(&seed, 1e5, 1e7);
+        bite_ripple waves = {bite_test_decades(&seed, 20e-6, 5e-3), 0.0, bite_test_decades(&seed, 1e-6, 10e-6)};
+        double damping = 0.002; /* little, so that depth goes straight with it */
+        double plain = bite_chatter_alike(arc, teeth, tangential, 0.3, stiff, damping);
+        double slope = plain * teeth * tangential / (stiff * damping);
+        double depth = plain * bite_chatter_ridden(&waves, arc, slope);
+        ck_assert_double_ge(depth, plain);
+        double more = teeth * span * 4.0 * waves.edge_radius * tangential * depth / (4.0 * stiff * waves.length);
+        if (depth < 3.0 * plain) {
+            bite_assert_near(bite_chatter_alike(arc, teeth, tangential, 0.3, stiff, damping + more), depth, 1e-2);
+            deeper += depth > 1.2 * plain;
+        }
+        bite_ripple longer = waves;
+        longer.length *= 1.5;
+        ck_assert_double_le(bite_chatter_ridden(&longer, arc, slope), depth / plain);
+        bite_ripple steep = waves;
+        steep.height = 1.001 * 0.2 * steep.length / (2.0 * M_PI);
+        ck_assert(isinf(bite_chatter_ridden(&steep, arc, slope)));
+    }
+    ck_assert_int_gt(deeper, 5);
+}
+END_TEST
+
+/* A rod without flutes or cone, as its own holder would feel it. */
+static bite_cut rod_of(double diameter, double stickout)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.diameter = cut.shank_diameter = diameter;
+    cut.stickout = cut.flute_length = stickout;
+    cut.stiff_share = 1.0;
+    cut.depth = 1e-6;
+    cut.edge_radius = 3e-6;
+    cut.runout = 0.0;
+    cut.helix = 0.0;
+    cut.spindle_speed = 300.0;
+    cut.feed_rate = 20e-6 * 600.0;
+    cut.machine_stiffness = 20e6;
+    cut.mode_damping = 0.03;
+    cut.pressure = BITE_PRESSURE_EDGE;
+    cut.pressure_t = 600e6;
+    cut.edge_t = 12e3;
+    return cut;
+}
+
+/* A slot's depth on a mode of a stiffness. */
+static double alike_of(const bite_cut *cut, double stiffness)
+{
+    bite_arc slot = {0.0, M_PI, 0.0};
+    bite_cut full = *cut;
+    bite_pressure pressure;
+    bite_defaults_fill(&full);
+    ck_assert(bite_pressure_of(&full, &pressure));
+    return bite_chatter_alike(slot, full.flutes, pressure.tangential, bite_pressure_ratio(&full, &pressure), stiffness,
+                              full.mode_damping);
+}
+
+/* Short and stiff: the machine alone, as if nobody knew of a tool. Long: 3 E I/L^3, 3 mm x 20 mm 0.864797 N/um and 6546.2565 Hz
+ * (tests/reference/dynamics.csv, BM-U-3x20-580, derived), so 150 mm 2049.888 N/m, with half of the machine's damping: its waves are
+ * so long that nothing rides. 40 mm in between: an eighth of the stiffness, a quarter of the frequency, and the flank rides a
+ * little. */
+START_TEST(long_tool_chatters)
+{
+    bite_cut cut = rod_of(6e-3, 12e-3);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 20e6), 1e-9);
+    cut = rod_of(3e-3, 17e-3);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 20e6), 1e-9);
+    cut = rod_of(3e-3, 150e-3);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 0.5 * 0.864797e6 / 421.875), 1e-2);
+    ck_assert(row_of(&cut, BITE_ROW_CHATTER).advisory);
+    cut = rod_of(3e-3, 40e-3);
+    cut.spindle_speed = 150.0;
+    cut.feed_rate = 20e-6 * 300.0;
+    double frequency = 0.25 * 6546.2565 * 1.01465;
+    bite_ripple waves = {M_PI * 3e-3 * 150.0 / frequency, 10e-6, 3e-6};
+    bite_arc slot = {0.0, M_PI, 0.0};
+    double plain = alike_of(&cut, 0.5 * 0.864797e6 / 8.0);
+    double slope = alike_of(&cut, 20e6) * 2.0 * 600e6 / (20e6 * 0.03);
+    double ridden = bite_chatter_ridden(&waves, slot, slope);
+    ck_assert_double_gt(ridden, 1.1);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, plain * ridden, 1e-2);
+    cut.mode_frequency = 900.0; /* measured at the tip, tool and all */
+    double measured = row_of(&cut, BITE_ROW_CHATTER).room;
+    cut.stickout = cut.flute_length = 20e-3;
+    ck_assert_double_eq(row_of(&cut, BITE_ROW_CHATTER).room, measured);
+}
+END_TEST
+
+/* Neither a longer stick-out nor a softer tool ever leaves more room, of any cut; nor does a thinner rod. */
+START_TEST(slender_never_gains)
+{
+    uint64_t seed = 93;
+    int fell = 0;
+    for (int i = 0; i < 300; i++) {
+        bite_cut cut = bite_test_cut(&seed);
+        cut.stickout = fmax(cut.stickout, 2.0 * cut.depth);
+        double room = row_of(&cut, BITE_ROW_CHATTER).room;
+        bite_cut soft = cut;
+        soft.tool_modulus = 210e9;
+        ck_assert_double_le(row_of(&soft, BITE_ROW_CHATTER).room, room * (1.0 + 1e-12));
+        bite_cut slender = cut;
+        slender.flute_length = 3.0 * cut.diameter;
+        double before = row_of(&slender, BITE_ROW_CHATTER).room;
+        for (int k = 0; k < 6; k++) {
+            slender.stickout *= 1.25;
+            double now = row_of(&slender, BITE_ROW_CHATTER).room;
+            ck_assert_msg(now <= before * (1.0 + 1e-12), "cut %d: %g m at %g m of stick-out, %g before", i, now, slender.stickout,
+                          before);
+            before = now;
+        }
+        fell += before < 0.5 * room;
+        bite_cut thin = rod_of(bite_test_decades(&seed, 1e-3, 8e-3), bite_test_between(&seed, 20e-3, 100e-3));
+        bite_cut thick = rod_of(thin.diameter * 1.2, thin.stickout);
+        ck_assert_double_ge(row_of(&thick, BITE_ROW_CHATTER).room, row_of(&thin, BITE_ROW_CHATTER).room * (1.0 - 1e-12));
+    }
+    ck_assert_int_gt(fell, 100);
+}
+END_TEST
+
 /* The way in: a ramp of a side cut is a slot; a plunge at the whole feed strains more than at a third; what is not said is milder
  * than the same feed as the cut's. */
 START_TEST(entry_strains)
@@ -631,6 +785,10 @@ int main(void)
     tcase_add_test(rows, measured_modes_together);
     tcase_add_test(rows, halves_of_a_mode);
     tcase_add_test(rows, worst_speed_in_closed_form);
+    tcase_add_test(rows, bent_shape_rings);
+    tcase_add_test(rows, flank_rides_on_short_waves);
+    tcase_add_test(rows, long_tool_chatters);
+    tcase_add_test(rows, slender_never_gains);
     tcase_add_test(rows, entry_strains);
     tcase_add_test(rows, small_tools_bear_what_was_measured);
     tcase_add_test(rows, torque_rides_on_inertia);
