@@ -28,6 +28,11 @@ static const double light_width = 0.4;
 #define DELAY_STEPS 24
 static const double delay_precision = 1e-4;
 
+int bite_modes_were_measured(const bite_cut *cut)
+{
+    return !isnan(cut->mode_frequency) || !isnan(cut->mode2_frequency) || !isnan(cut->mode3_frequency);
+}
+
 /* Those that somebody measured, alike along both axes. */
 bite_axis_modes bite_measured_modes(const bite_cut *cut)
 {
@@ -162,12 +167,11 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
 {
     double leans = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0; /* of what presses on a cone so much goes across */
     double ratio = leans * bite_pressure_ratio(cut, pressure);
-    bite_axis_modes modes = bite_measured_modes(cut);
-    if (modes.count == 0) {
+    if (!bite_modes_were_measured(cut)) {
         return stability_unmeasured(cut, arc, pressure, ratio, bend, kept, out);
     }
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
-    of.x = of.y = modes;
+    of.x = of.y = bite_measured_modes(cut);
     double depth = bite_chatter_at(&of, cut->spindle_speed);
     return out->engaged < light_width && isfinite(depth)
                ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision)

@@ -64,6 +64,9 @@ void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets,
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
 
+/** Whether somebody measured a mode. */
+int bite_modes_were_measured(const bite_cut *cut);
+
 /** The modes that somebody measured, taken as alike along both axes. */
 bite_axis_modes bite_measured_modes(const bite_cut *cut);
 

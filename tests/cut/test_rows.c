@@ -54,8 +54,9 @@ static bite_cut whole(void)
 /* Rows that were not asked say so, and say why. */
 START_TEST(not_asked_does_not_apply)
 {
-    static const bite_row_id asked[] = {BITE_ROW_EDGE_CHIP, BITE_ROW_CRAZE,     BITE_ROW_BOND_SIDE, BITE_ROW_BOND_LIFT,
-                                        BITE_ROW_BOND_HEAT, BITE_ROW_PART_BEND, BITE_ROW_GAP,       BITE_ROW_WEAR};
+    static const bite_row_id asked[] = {BITE_ROW_EDGE_CHIP, BITE_ROW_CRAZE,     BITE_ROW_BOND_SIDE,
+                                        BITE_ROW_BOND_LIFT, BITE_ROW_BOND_HEAT, BITE_ROW_PART_BEND,
+                                        BITE_ROW_GAP,       BITE_ROW_WEAR,      BITE_ROW_PART_SWAY};
     bite_cut cut = bite_test_acrylic();
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
         bite_row row = row_of(&cut, asked[i]);
@@ -90,6 +91,14 @@ static const struct {
     {BITE_ROW_PART_BEND, "bridge_thickness", 0.1e-3, 4e-3, 1},
     {BITE_ROW_PART_BEND, "bridge_width", 0.1e-3, 4e-3, 1},
     {BITE_ROW_GAP, "gap", 0.5e-3, 3e-3, 1},
+    {BITE_ROW_TOOL_SWAY, "stickout", 5e-3, 80e-3, 0},
+    {BITE_ROW_TOOL_SWAY, "machine_stiffness", 1e5, 20e6, 1},
+    {BITE_ROW_PART_SWAY, "wall_thickness", 0.3e-3, 2e-3, 1},
+    {BITE_ROW_PART_SWAY, "wall_height", 1e-3, 8e-3, 0},
+    {BITE_ROW_PART_SWAY, "floor_span", 2e-3, 40e-3, 0},
+    {BITE_ROW_PART_SWAY, "floor_thickness", 0.2e-3, 4e-3, 1},
+    {BITE_ROW_PART_SWAY, "bridge_span", 2e-3, 40e-3, 0},
+    {BITE_ROW_PART_SWAY, "bridge_thickness", 0.1e-3, 4e-3, 1},
 };
 
 /* Nothing thin but a bridge. */
@@ -107,6 +116,9 @@ START_TEST(each_goes_its_way)
     const bite_input *input = bite_input_find(trends[_i].input);
     ck_assert_ptr_nonnull(input);
     bite_cut cut = strncmp(trends[_i].input, "bridge", 6) == 0 ? bridged() : whole();
+    if (trends[_i].row == BITE_ROW_TOOL_SWAY || trends[_i].row == BITE_ROW_PART_SWAY) {
+        cut.tolerance = (double)NAN;
+    }
     double before = (double)NAN;
     for (int i = 0; i < 12; i++) {
         *(double *)((char *)&cut + input->offset) = trends[_i].from + (trends[_i].to - trends[_i].from) * i / 11.0;
@@ -511,6 +523,83 @@ START_TEST(slender_never_gains)
 }
 END_TEST
 
+/* Nobody asked for a tolerance: the usual one advises, and what no reading calls to size binds. A slender 3 mm tool has 0.3 mm, a
+ * tenth of it and ISO 2768-1 c alike; 12 mm half a millimetre and a quarter of the way to 0.8; a light pass itself. */
+START_TEST(tool_that_sways_binds)
+{
+    static const double rooms[][3] = {{3e-3, NAN, 0.3e-3}, {12e-3, NAN, 0.575e-3}, {1e-3, NAN, 0.1e-3}, {3e-3, 0.2e-3, 0.2e-3}};
+    for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++) {
+        bite_cut cut = whole();
+        cut.tolerance = (double)NAN;
+        cut.diameter = rooms[i][0];
+        cut.width = rooms[i][1];
+        cut.stickout = 20e-3;
+        bite_result result = bite_test_pass(&cut);
+        const bite_row *sways = &result.rows[BITE_ROW_TOOL_SWAY];
+        ck_assert(sways->applies && !sways->advisory);
+        bite_assert_near(sways->room, rooms[i][2], 1e-12);
+        ck_assert_double_eq(sways->demand, fabs(result.values[BITE_WALL_ERROR].value));
+        ck_assert_uint_eq(sways->verdict, BITE_CLEAR);
+    }
+    bite_cut cut = rod_of(3e-3, 80e-3); /* 0.864797 N/um of 20 mm (BM-U-3x20-580) / 64: 74 um/N */
+    cut.depth = 1e-3;
+    cut.tool_strength = 1e10;
+    cut.substance = BITE_METAL;
+    cut.welding = (double)NAN;
+    bite_result result = bite_test_pass(&cut);
+    const bite_row *advises = &result.rows[BITE_ROW_DEFLECTION];
+    const bite_row *sways = &result.rows[BITE_ROW_TOOL_SWAY];
+    ck_assert(advises->advisory && advises->room == 0.05e-3 && advises->verdict == BITE_TIGHT);
+    ck_assert_uint_eq(sways->verdict, BITE_OVER);
+    ck_assert_uint_eq(result.verdict, BITE_OVER);
+    ck_assert_uint_eq(result.worst, BITE_ROW_TOOL_SWAY);
+    cut.tolerance = 1e-3; /* who asks for so little says so */
+    result = bite_test_pass(&cut);
+    ck_assert(!result.rows[BITE_ROW_TOOL_SWAY].applies && result.rows[BITE_ROW_TOOL_SWAY].why == BITE_WHY_TOLERANCE);
+    ck_assert(!result.rows[BITE_ROW_DEFLECTION].advisory && result.rows[BITE_ROW_DEFLECTION].room == 0.5e-3);
+    ck_assert_str_ne(bite_row_why(BITE_WHY_TOLERANCE), "");
+    cut = bite_test_acrylic();
+    cut.operation = BITE_DRILL_HOLE;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_TOOL_SWAY).why, BITE_WHY_DRILL);
+}
+END_TEST
+
+/* Of wall, floor and bridge the one that uses most of its own room: a fifth of its thickness, what is taken across it. */
+START_TEST(part_that_sways_binds)
+{
+    bite_cut cut = whole();
+    cut.tolerance = cut.floor_span = (double)NAN;
+    cut.width = 0.4e-3;
+    bite_row bends = row_of(&cut, BITE_ROW_PART_BEND);
+    bite_row sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    ck_assert(bends.advisory && !sways.advisory);
+    ck_assert_double_eq(sways.demand, bends.demand);
+    bite_assert_near(sways.room, 0.16e-3, 1e-12);
+    cut.width = 0.1e-3;
+    bite_assert_near(row_of(&cut, BITE_ROW_PART_SWAY).room, 0.1e-3, 1e-12);
+    cut.wall_thickness = 0.05e-3; /* foil */
+    sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    ck_assert_uint_eq(sways.verdict, BITE_OVER);
+    bite_assert_near(sways.room, 0.01e-3, 1e-12);
+    cut.floor_span = 2e-3; /* a stiff floor beside it */
+    ck_assert_double_eq(row_of(&cut, BITE_ROW_PART_SWAY).use, sways.use);
+    cut.wall_thickness = (double)NAN;
+    sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    bite_assert_near(sways.room, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */
+    ck_assert_uint_eq(sways.verdict, BITE_CLEAR);
+    cut.modulus = (double)NAN;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_NO_DATA);
+    cut = bridged();
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_TOLERANCE);
+    cut.tolerance = (double)NAN;
+    sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    bite_assert_near(sways.room, 0.1e-3, 1e-12);
+    ck_assert_double_eq(sways.demand, row_of(&cut, BITE_ROW_PART_BEND).demand);
+    cut.operation = BITE_DRILL_HOLE; /* pushes on floors alone */
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_NOT_GIVEN);
+}
+END_TEST
+
 /* The way in: a ramp of a side cut is a slot; a plunge at the whole feed strains more than at a third; what is not said is milder
  * than the same feed as the cut's. */
 START_TEST(entry_strains)
@@ -789,6 +878,8 @@ int main(void)
     tcase_add_test(rows, flank_rides_on_short_waves);
     tcase_add_test(rows, long_tool_chatters);
     tcase_add_test(rows, slender_never_gains);
+    tcase_add_test(rows, tool_that_sways_binds);
+    tcase_add_test(rows, part_that_sways_binds);
     tcase_add_test(rows, entry_strains);
     tcase_add_test(rows, small_tools_bear_what_was_measured);
     tcase_add_test(rows, torque_rides_on_inertia);
