@@ -63,8 +63,8 @@ const bite_meaning bite_row_rows[BITE_ROW_COUNT] = {
     [BITE_ROW_CHATTER] =
         {"chatter", "m", "the cut stays quiet",
          "depth against the depth from which waves feed on themselves: of what was measured, or of machine and tool",
-         "paper: Altintas and Budak 1995, zero order; Insperger and Stepan 2004 in light cuts (recalled, checked); "
-         "a tool's own mode: estimate, with half of mode_damping, its flank riding on short waves",
+         "estimate: stiffness and damping of modes that nobody measured; paper: Altintas and Budak 1995, zero order; Insperger and "
+         "Stepan 2004 in light cuts (recalled, checked)",
          "Take less depth, shorten the stick-out, hold the part closer, or change the speed by a tenth.", BITE_KIND_LENGTH, 0},
     [BITE_ROW_EDGE_CHIP] = {"edge_chip", "m", "edges stay whole where the tool leaves the stock",
                             "the heavy tooth's largest chip against the chip that breaks out",

@@ -389,6 +389,7 @@ static double bridge_bend(const judge *row)
 
 /* What of a part may be thin: how far it bends, 0 where there is none; its thickness, and what the pass takes across it. */
 typedef struct thin {
+    int there;
     double bend;
     double thickness;
     double taken;
@@ -405,9 +406,11 @@ static int thins_of(const judge *row, thin of[THINS])
     int wall = !isnan(cut->wall_thickness) && mills;
     int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
     int bridge = !isnan(cut->bridge_span) && !isnan(cut->bridge_thickness) && mills;
-    const thin all[THINS] = {[THIN_WALL] = {wall ? wall_bend(row) : 0.0, cut->wall_thickness, width},
-                             [THIN_FLOOR] = {open_floor ? floor_bend(row) : 0.0, cut->floor_thickness, cut->depth},
-                             [THIN_BRIDGE] = {bridge ? bridge_bend(row) : 0.0, cut->bridge_thickness, width}};
+    const thin all[THINS] = {
+        [THIN_WALL] = {wall, wall ? wall_bend(row) : 0.0, cut->wall_thickness, width},
+        [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(row) : 0.0, cut->floor_thickness, cut->depth},
+        [THIN_BRIDGE] = {bridge, bridge ? bridge_bend(row) : 0.0, cut->bridge_thickness, width},
+    };
     memcpy(of, all, sizeof all);
     return wall || open_floor || bridge;
 }
@@ -444,7 +447,7 @@ static void part_sway(judge *row)
     int any = thins_of(row, of);
     for (int i = 0; i < THINS; i++) {
         double room = sway_room(of[i].thickness, part_may, of[i].taken);
-        if (of[i].bend > 0.0 && !(of[i].bend * row->room <= row->demand * room)) {
+        if (of[i].there && !(of[i].bend * row->room <= row->demand * room)) {
             set(row, of[i].bend, room);
         }
     }

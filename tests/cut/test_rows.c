@@ -587,6 +587,10 @@ START_TEST(part_that_sways_binds)
     sways = row_of(&cut, BITE_ROW_PART_SWAY);
     bite_assert_near(sways.room, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */
     ck_assert_uint_eq(sways.verdict, BITE_CLEAR);
+    bite_cut straight = cut;
+    straight.helix = 0.0; /* neither lifts nor presses */
+    sways = row_of(&straight, BITE_ROW_PART_SWAY);
+    ck_assert(sways.applies && sways.demand == 0.0 && sways.use == 0.0);
     cut.modulus = (double)NAN;
     ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_NO_DATA);
     cut = bridged();
