@@ -142,6 +142,7 @@ const char *bite_row_why(uint32_t why)
         [BITE_WHY_DOES_NOT_WEAR] = "an unfilled plastic hardly wears an edge",
         [BITE_WHY_DRILL] = "asked of milling alone",
         [BITE_WHY_CHAMFER] = "asked of walls and slots, not of a chamfer",
+        [BITE_WHY_TOLERANCE] = "a tolerance was given, and judges by itself",
         [BITE_WHY_DOES_NOT_CRAZE] = "this material does not craze",
     };
     return why < BITE_WHY_COUNT ? texts[why] : "unknown reason";

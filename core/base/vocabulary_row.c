@@ -32,10 +32,11 @@ const bite_meaning bite_row_rows[BITE_ROW_COUNT] = {
                              "estimate: from transverse rupture strength, Weibull scatter and notches; most breakages in reports "
                              "come from entry, packed chips and runout",
                              "Take less depth or feed, shorten the stick-out, lessen runout; ramp in slowly.", BITE_KIND_STRESS, 0},
-    [BITE_ROW_DEFLECTION] = {"deflection", "m", "the wall stays within half of its tolerance",
-                             "|wall error| against tolerance/2; of a chamfer of its width",
-                             "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990",
-                             "Shorten the stick-out, take a light finishing pass, or a thicker tool.", BITE_KIND_LENGTH, 0},
+    [BITE_ROW_DEFLECTION] =
+        {"deflection", "m", "the wall stays within half of its tolerance",
+         "|wall error| against tolerance/2, of 0.1 mm and as advice where none was given; of a chamfer of its width",
+         "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990",
+         "Shorten the stick-out, take a light finishing pass, or a thicker tool.", BITE_KIND_LENGTH, 0},
     [BITE_ROW_SOFTENING] = {"softening", "K", "the surface stays under the grade's shop limit",
                             "rise of the skin against the rise to the limit",
                             "estimate: heat model; limits are sheet makers', see show",
@@ -59,10 +60,12 @@ const bite_meaning bite_row_rows[BITE_ROW_COUNT] = {
     [BITE_ROW_FINISH] = {"finish", "m", "feed marks stay under the roughness asked for", "Rt/4 against Ra",
                          "handbook: Ghosh and Mallik; Groover (fz^2/(32 r))", "Feed less on the finishing pass, lessen runout.",
                          BITE_KIND_LENGTH, 0},
-    [BITE_ROW_CHATTER] = {"chatter", "m", "the cut stays quiet", "depth against the depth from which waves feed on themselves",
-                          "paper: Altintas and Budak 1995, zero order; Insperger and Stepan 2004 in light cuts (recalled, checked)",
-                          "Take less depth, shorten the stick-out, hold the part closer, or change the speed by a tenth.",
-                          BITE_KIND_LENGTH, 0},
+    [BITE_ROW_CHATTER] =
+        {"chatter", "m", "the cut stays quiet",
+         "depth against the depth from which waves feed on themselves: of what was measured, or of machine and tool",
+         "estimate: stiffness and damping of modes that nobody measured; paper: Altintas and Budak 1995, zero order; Insperger and "
+         "Stepan 2004 in light cuts (recalled, checked)",
+         "Take less depth, shorten the stick-out, hold the part closer, or change the speed by a tenth.", BITE_KIND_LENGTH, 0},
     [BITE_ROW_EDGE_CHIP] = {"edge_chip", "m", "edges stay whole where the tool leaves the stock",
                             "the heavy tooth's largest chip against the chip that breaks out",
                             "estimate: (K1c/strength)^2 of brittle plastics",
@@ -84,7 +87,8 @@ const bite_meaning bite_row_rows[BITE_ROW_COUNT] = {
                             "Wait between passes, blow air, leave a thicker floor.", BITE_KIND_RISE, 0},
     [BITE_ROW_PART_BEND] =
         {"part_bend", "m", "thin walls, floors and bridges stay where they are",
-         "the largest of alpha P L^2/D of wall and floor and P L^3/(192 E I) + P L/(4 k G A) of a bridge against tolerance/2",
+         "the largest of alpha P L^2/D of wall and floor and P L^3/(192 E I) + P L/(4 k G A) of a bridge against tolerance/2, of "
+         "0.1 mm and as advice where none was given",
          "handbook: plates under a point load (Timoshenko; Roark; own Ritz solutions); a strip as four cantilevers (Bansal)",
          "Support the wall, floor or bridge, leave it thicker until last, take a lighter pass.", BITE_KIND_LENGTH, 0},
     [BITE_ROW_GAP] = {"gap", "m", "the tool passes the narrowest way",
@@ -102,4 +106,19 @@ const bite_meaning bite_row_rows[BITE_ROW_COUNT] = {
                                   "part and skim against nominal less tolerance", "common-practice",
                                   "Order the next thickness, or measure the sheet and leave its faces as they came.",
                                   BITE_KIND_LENGTH, 0},
+    [BITE_ROW_TOOL_SWAY] =
+        {"tool_sway", "m", "the tool stays near enough for the cut to be the one that was reckoned",
+         "where no tolerance was given: |wall error| against the least of D/10, the cut's width and the coarse general tolerance "
+         "of a size like D",
+         "estimate: a share of the tool; handbook: ISO 2768-1, class c (0.2 mm from 0.5 mm, 0.3 from 3, 0.5 from 6, 0.8 from "
+         "30)",
+         "No tolerance was asked for, but this is no size: shorten the stick-out, take a thicker tool, or less depth.",
+         BITE_KIND_LENGTH, 0},
+    [BITE_ROW_PART_SWAY] =
+        {"part_sway", "m", "what is thin stays near enough for the cut to be the one that was reckoned",
+         "where no tolerance was given: bend of wall, floor or bridge against the least of a fifth of its "
+         "thickness, what the pass takes across it and the coarse general tolerance of a size like its thickness",
+         "estimate: plates are reckoned as flat up to a fifth of their thickness; handbook: ISO 2768-1, class c",
+         "No tolerance was asked for, but this is no size: support what is thin, leave it thicker until last, take a lighter pass.",
+         BITE_KIND_LENGTH, 0},
 };

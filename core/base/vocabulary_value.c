@@ -78,10 +78,12 @@ const bite_meaning bite_value_rows[BITE_VALUE_COUNT] = {
                              "fz^2/(4 D); on a chamfer fz^2 cos(taper)/(8 r) at its small end",
                              "handbook: Ghosh and Mallik, Manufacturing Science, problem 4.25", "", BITE_KIND_LENGTH, 0},
     [BITE_STABILITY_DEPTH] = {"stability_depth", "m",
-                              "depth from which the cut chatters; without a measured mode at the worst speed",
-                              "-(2 pi L_R/(z K)) (1 + (L_I/L_R)^2); a measured mode in a light side cut: semi-discretization",
-                              "paper: Altintas and Budak 1995; Insperger and Stepan 2004 (recalled, re-derived and checked)", "",
-                              BITE_KIND_LENGTH, 0},
+                              "depth from which the cut chatters; without a measured mode at the worst speed, of machine or tool",
+                              "-(2 pi L_R/(z K)) (1 + (L_I/L_R)^2); a measured mode in a light side cut: semi-discretization; a "
+                              "tool's own mode: k and f of its bending, over 1 - P where the flank rides on short waves",
+                              "paper: Altintas and Budak 1995; Insperger and Stepan 2004 (recalled, re-derived and checked); the "
+                              "tool's own mode: estimate",
+                              "", BITE_KIND_LENGTH, 0},
     [BITE_TIP_FREQUENCY] = {"tip_frequency", "Hz", "first frequency of the tool, clamped in its holder",
                             "Euler and Bernoulli's beam by transfer matrices", "handbook: vibration of beams", "",
                             BITE_KIND_FREQUENCY, 0},

@@ -65,12 +65,12 @@ void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft)
 
 bite_bend bite_bend_form(const bite_cut *cut)
 {
-    bite_shaft shaft;
     bite_bend bend;
-    bite_bend_shaft(cut, cut->stiff_share, &shaft);
+    bite_bend_shaft(cut, cut->stiff_share, &bend.shaft);
     bend.load = load_of(cut);
-    bite_yielding tool = bite_shaft_bend(&shaft, cut->tool_modulus, cut->tool_poisson, bend.load);
-    bend.compliance = tool.bending + tool.shear + 1.0 / cut->machine_stiffness;
+    bite_yielding tool = bite_shaft_bend(&bend.shaft, cut->tool_modulus, cut->tool_poisson, bend.load);
+    bend.tool = tool.bending + tool.shear;
+    bend.compliance = bend.tool + 1.0 / cut->machine_stiffness;
     bend.slope = tool.slope;
     return bend;
 }

@@ -12,8 +12,10 @@ void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft);
 
 typedef struct bite_bend {
     double compliance; /* at the load, ap/2 above the tip, machine included, m/N */
+    double tool;       /* of it the tool's own */
     double slope;      /* rad/N, of the tool there */
     double load;       /* height of the load above the shaft's beginning, m */
+    bite_shaft shaft;
 } bite_bend;
 
 /** Tool in series with holder and machine. */

@@ -17,6 +17,10 @@ static const double step_of_width = 1.0;
 /* A stretch over which the waves gain less, and pass no whole number, holds no lobe. */
 static const double waves_enough = 0.2;
 
+/* C/K in edge radii, and the tangent of a small end mill's clearance, 10 to 14 degrees (memory). */
+static const double rides_in_radii = 4.0;
+static const double clearance = 0.2;
+
 bite_mode bite_mode_plain(double frequency, double stiffness, double damping)
 {
     double natural = 2.0 * M_PI * frequency;
@@ -291,4 +295,12 @@ double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double 
 {
     bite_chatter_roots roots = bite_chatter_roots_of(arc, ratio);
     return stiffness / (teeth * tangential) * bite_chatter_share(&roots, damping);
+}
+
+double bite_chatter_ridden(const bite_ripple *waves, bite_arc arc, double slope)
+{
+    double left = 1.0 - 2.0 * M_PI * waves->height / (waves->length * clearance);
+    double rides = 0.25 * slope * (arc.leave - arc.enter) * rides_in_radii * waves->edge_radius / waves->length;
+    double free = left > 0.0 ? left * left - rides : 0.0;
+    return free > 0.0 ? left * left / free : INFINITY;
 }

@@ -63,4 +63,22 @@ bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio);
 /** The depth of a stiffness that is 1 with teeth x tangential: it goes straight with the one, against the other. */
 double bite_chatter_share(const bite_chatter_roots *roots, double damping);
 
+/** Waves of a mode on the face that the edge leaves. */
+typedef struct bite_ripple {
+    double length;      /* surface speed/frequency, m */
+    double height;      /* amplitude from which they count, m */
+    double edge_radius; /* m */
+} bite_ripple;
+
+/**
+ * How much deeper a mode may be cut because the flank rides on its waves: 1/(1 - P), INFINITY where they can't grow at all.
+ *
+ * The edge's flank pushes back with C b dy/dt/v (Chiou and Liang 1998; C Altintas, Eynian and Onozuka 2008, Tyler and Schmitz 2013;
+ * memory), on each axis half of what the teeth in the cut make: that damps the mode by z arc C b f/(4 k v), so that with a depth of
+ * slope x k damping/(z K) P = slope x arc x (C/K)/(4 length). C/K is some four radii of the edge (estimate: 0.1 mm of sharp
+ * inserts, 0.24 mm at 60 um), and grows with the square of the flank's contact as the waves' slope nears the clearance, beyond
+ * which no wave is cut. slope: share/damping.
+ */
+double bite_chatter_ridden(const bite_ripple *waves, bite_arc arc, double slope);
+
 #endif

@@ -6,6 +6,7 @@
 #include "core/cut/stretch.h"
 #include "core/cut/warp.h"
 #include <math.h>
+#include <string.h>
 
 /* The vocabulary's usual tolerance, which must not be taken into the cut: there NaN tells that none was asked for. */
 const double bite_tolerance_usual = 0.1e-3; /* m */
@@ -137,6 +138,57 @@ static void deflection(judge *row)
     need(row, row->demand, BITE_WHY_NO_DATA);
 }
 
+/* What nobody would call to size where no tolerance was asked for: the general tolerance of class c (ISO 2768-1), either way, of
+ * the sizes from here on, straight in between so that it has no steps. m */
+static const struct {
+    double size;
+    double away;
+} coarse[] = {{0.5e-3, 0.2e-3}, {3e-3, 0.3e-3}, {6e-3, 0.5e-3}, {30e-3, 0.8e-3}};
+
+static double coarse_at(double size)
+{
+    size_t last = sizeof coarse / sizeof *coarse - 1;
+    for (size_t i = 1; i <= last; i++) {
+        if (size < coarse[i].size) {
+            double share = fmax(0.0, size - coarse[i - 1].size) / (coarse[i].size - coarse[i - 1].size);
+            return coarse[i - 1].away + share * (coarse[i].away - coarse[i - 1].away);
+        }
+    }
+    return coarse[last].away;
+}
+
+/* Shares of its own size, the tool's and the thin part's, by which it may bend (estimates): a tool that bends by a tenth of its
+ * diameter is no slender rod on a rigid edge, and plates are reckoned as flat up to a fifth of their thickness (memory). What
+ * springs away from all that the pass takes is not cut by it at all; less than that the next pass finds, and takes as much as it
+ * was to. */
+static const double tool_may = 0.1;
+static const double part_may = 0.2;
+
+static double sway_room(double size, double share, double taken)
+{
+    return fmin(fmin(share * size, coarse_at(size)), taken);
+}
+
+static double width_taken(const judge *row)
+{
+    return row->at->engaged * bite_cutting_diameter(row->cut);
+}
+
+/* A tolerance that was given says itself what is too much. */
+static void unless_toleranced(judge *row)
+{
+    if (!isnan(row->asked->tolerance)) {
+        leave(row, BITE_WHY_TOLERANCE);
+    }
+}
+
+static void tool_sway(judge *row)
+{
+    set(row, fabs(row->at->value[BITE_WALL_ERROR]), sway_room(row->cut->diameter, tool_may, width_taken(row)));
+    need(row, row->demand, BITE_WHY_NO_DATA);
+    unless_toleranced(row);
+}
+
 static void softening(judge *row)
 {
     double start = row->cut->room_temperature;
@@ -238,7 +290,7 @@ static void finish(judge *row)
 static void chatter(judge *row)
 {
     set(row, row->cut->depth, row->at->value[BITE_STABILITY_DEPTH]);
-    row->advisory = bite_measured_modes(row->cut).count == 0 ? 1U : 0U;
+    row->advisory = bite_modes_were_measured(row->cut) ? 0U : 1U;
     need(row, row->room, BITE_WHY_NO_DATA);
 }
 
@@ -335,22 +387,74 @@ static double bridge_bend(const judge *row)
            bite_plate_strip(cut->modulus, cut->poisson, cut->bridge_span, width, cut->bridge_thickness);
 }
 
-/* The softest of what is thin; a drill pushes on floors alone. */
-static void part_bend(judge *row)
+/* What of a part may be thin: how far it bends, 0 where there is none; its thickness, and what the pass takes across it. */
+typedef struct thin {
+    int there;
+    double bend;
+    double thickness;
+    double taken;
+} thin;
+
+enum { THIN_WALL, THIN_FLOOR, THIN_BRIDGE, THINS };
+
+/* A drill pushes on floors alone. 0: nothing is thin. */
+static int thins_of(const judge *row, thin of[THINS])
 {
     const bite_cut *cut = row->cut;
+    double width = width_taken(row);
     int mills = cut->operation == BITE_MILL;
-    int thin_wall = !isnan(cut->wall_thickness) && mills;
+    int wall = !isnan(cut->wall_thickness) && mills;
     int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
     int bridge = !isnan(cut->bridge_span) && !isnan(cut->bridge_thickness) && mills;
-    double bend = thin_wall ? wall_bend(row) : 0.0;
-    double sag = open_floor ? floor_bend(row) : 0.0;
-    double sway = bridge ? bridge_bend(row) : 0.0;
+    const thin all[THINS] = {
+        [THIN_WALL] = {wall, wall ? wall_bend(row) : 0.0, cut->wall_thickness, width},
+        [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(row) : 0.0, cut->floor_thickness, cut->depth},
+        [THIN_BRIDGE] = {bridge, bridge ? bridge_bend(row) : 0.0, cut->bridge_thickness, width},
+    };
+    memcpy(of, all, sizeof all);
+    return wall || open_floor || bridge;
+}
+
+static double sum_of(const thin of[THINS])
+{
+    return of[THIN_WALL].bend + of[THIN_FLOOR].bend + of[THIN_BRIDGE].bend; /* NaN, which fmax passes over */
+}
+
+static void leave_thick(judge *row)
+{
+    int cone = chamfers(row) && !isnan(row->cut->wall_thickness);
+    leave(row, cone ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
+}
+
+/* The softest of what is thin. */
+static void part_bend(judge *row)
+{
+    thin of[THINS];
+    int any = thins_of(row, of);
     row->advisory = isnan(row->asked->tolerance) ? 1U : 0U;
-    set(row, fmax(fmax(bend, sag), sway), 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
-    need(row, bend + sag + sway, BITE_WHY_NO_DATA); /* NaN, which fmax passes over */
-    if (!thin_wall && !open_floor && !bridge) {
-        leave(row, cut->operation == BITE_CHAMFER && !isnan(cut->wall_thickness) ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
+    set(row, fmax(fmax(of[THIN_WALL].bend, of[THIN_FLOOR].bend), of[THIN_BRIDGE].bend),
+        0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
+    need(row, sum_of(of), BITE_WHY_NO_DATA);
+    if (!any) {
+        leave_thick(row);
+    }
+}
+
+/* The one of them that uses most of its own room. */
+static void part_sway(judge *row)
+{
+    thin of[THINS];
+    int any = thins_of(row, of);
+    for (int i = 0; i < THINS; i++) {
+        double room = sway_room(of[i].thickness, part_may, of[i].taken);
+        if (of[i].there && !(of[i].bend * row->room <= row->demand * room)) {
+            set(row, of[i].bend, room);
+        }
+    }
+    need(row, sum_of(of), BITE_WHY_NO_DATA);
+    unless_toleranced(row);
+    if (!any) {
+        leave_thick(row);
     }
 }
 
@@ -436,13 +540,15 @@ static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
     [BITE_ROW_WEAR] = wear,
     [BITE_ROW_WARP] = warp,
     [BITE_ROW_STOCK_THICKNESS] = stock_thickness,
+    [BITE_ROW_TOOL_SWAY] = tool_sway,
+    [BITE_ROW_PART_SWAY] = part_sway,
 };
 
 /* What a hole does not have. */
 static int of_milling(bite_row_id id)
 {
     return id == BITE_ROW_DEFLECTION || id == BITE_ROW_CORNER || id == BITE_ROW_CHATTER || id == BITE_ROW_GAP ||
-           id == BITE_ROW_FINISH;
+           id == BITE_ROW_FINISH || id == BITE_ROW_TOOL_SWAY;
 }
 
 static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)

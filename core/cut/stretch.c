@@ -12,6 +12,7 @@
 #include "core/cut/motion.h"
 #include "core/cut/round.h"
 #include "core/cut/surface.h"
+#include "core/cut/vibrate.h"
 #include "core/cut/walk.h"
 #include <math.h>
 #include <string.h>
@@ -26,6 +27,11 @@ static const double dish = 0.034906585039886591;
 static const double light_width = 0.4;
 #define DELAY_STEPS 24
 static const double delay_precision = 1e-4;
+
+int bite_modes_were_measured(const bite_cut *cut)
+{
+    return !isnan(cut->mode_frequency) || !isnan(cut->mode2_frequency) || !isnan(cut->mode3_frequency);
+}
 
 /* Those that somebody measured, alike along both axes. */
 bite_axis_modes bite_measured_modes(const bite_cut *cut)
@@ -66,7 +72,7 @@ void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets,
     kept->places = places;
     forget_meets(kept);
     kept->fin = fin;
-    fin->conductivity = (double)NAN;
+    fin->conductivity = fin->modulus = (double)NAN;
     kept->chip_of[0] = kept->roots_of[0] = (double)NAN;
 }
 
@@ -110,22 +116,66 @@ static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept 
     return &kept->roots;
 }
 
-/* Depth from which the cut chatters. A mode that nobody measured has no frequency: the worst speed counts. */
-static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double engaged, bite_kept *kept)
+/* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets 0.5 to 3 %), and the waves from
+ * which a shop calls it chatter: as high as the chip is thick, so that teeth leave the cut, or 10 um either way (estimate). */
+static const double tool_damps = 0.5;
+static const double waves_count = 10e-6;
+
+static int same_shaft(const bite_shaft *a, const bite_shaft *b)
 {
-    /* the tool's own mode rings too high to be the culprit as a rule: machine and spindle are */
-    double stiffness = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
+    return a->count == b->count && memcmp(a->steps, b->steps, a->count * sizeof *a->steps) == 0;
+}
+
+static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_kept_fin *kept)
+{
+    if (kept->modulus != cut->tool_modulus || kept->density != cut->tool_density || !same_shaft(&kept->rod, shaft)) {
+        kept->modulus = cut->tool_modulus;
+        kept->density = cut->tool_density;
+        kept->rod = *shaft;
+        kept->frequency = bite_vibrate_bent(shaft, cut->tool_modulus, cut->tool_density);
+    }
+    return kept->frequency;
+}
+
+/* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope: share/damping. Small tools ring at many kHz:
+ * their waves are short and the flank rides on them. A long one's are not. */
+static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_bend *bend, double slope, double by_stiffness,
+                                bite_kept *kept, const bite_stretch *out)
+{
+    double stiff = tool_damps / bend->tool;
+    double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
+    double most = machine * by_stiffness;
+    if (stiff >= machine) {
+        return most;
+    }
+    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &bend->shaft, kept->fin),
+                         fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
+    return fmin(most, stiff * by_stiffness * bite_chatter_ridden(&waves, arc, slope));
+}
+
+/* Modes that nobody measured have no frequency to trust: the worst speed counts, of the machine's and of the tool's. */
+static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double ratio,
+                                   const bite_bend *bend, bite_kept *kept, const bite_stretch *out)
+{
+    double share = bite_chatter_share(roots_of(arc, ratio, kept), cut->mode_damping);
+    return stability_of_both(cut, arc, bend, share / cut->mode_damping, share / (cut->flutes * pressure->tangential), kept, out);
+}
+
+/* Depth from which the cut chatters. */
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_kept *kept,
+                        const bite_stretch *out)
+{
     double leans = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0; /* of what presses on a cone so much goes across */
     double ratio = leans * bite_pressure_ratio(cut, pressure);
-    bite_axis_modes modes = bite_measured_modes(cut);
-    if (modes.count == 0) {
-        return stiffness / (cut->flutes * pressure->tangential) * bite_chatter_share(roots_of(arc, ratio, kept), cut->mode_damping);
+    if (!bite_modes_were_measured(cut)) {
+        return stability_unmeasured(cut, arc, pressure, ratio, bend, kept, out);
     }
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
-    of.x = of.y = modes;
+    of.x = of.y = bite_measured_modes(cut);
     double depth = bite_chatter_at(&of, cut->spindle_speed);
-    return engaged < light_width && isfinite(depth) ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision)
-                                                    : depth;
+    return out->engaged < light_width && isfinite(depth)
+               ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision)
+               : depth;
 }
 
 /* Taylor, from the speed at which the edge lasts a minute. */
@@ -210,7 +260,7 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
 {
     double *value = out->value;
     out->compliance = bend->compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, out->engaged, kept);
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, bend, kept, out);
     value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_bend_at(bend, 0.0);
     value[BITE_TOOL_STRESS] = bite_bend_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
@@ -312,8 +362,7 @@ static void fill_fin(const bite_cut *cut, bite_kept_fin *fin)
 {
     bite_shaft shaft;
     bite_bend_shaft(cut, cut->core_share, &shaft);
-    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling && fin->shaft.count == shaft.count &&
-        memcmp(fin->shaft.steps, shaft.steps, shaft.count * sizeof *shaft.steps) == 0) {
+    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling && same_shaft(&fin->shaft, &shaft)) {
         return;
     }
     fin->conductivity = cut->tool_conductivity;

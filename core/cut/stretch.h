@@ -23,13 +23,18 @@ typedef struct bite_stretch {
     double energy_gap;              /* (power - chip - tool - part - stored)/power of the heat model */
 } bite_stretch;
 
-/** The tool as a fin, with all that it hangs on: the same on the straight, in the corner and on the way in. */
+/** The tool as a fin and as a rod that rings, each with all that it hangs on: the same on the straight, in the corner and on the
+ * way in. */
 typedef struct bite_kept_fin {
     bite_shaft shaft;
     double conductivity;
     double transfer;
     double resistance;
     double air_share;
+    bite_shaft rod;
+    double modulus;
+    double density;
+    double frequency; /* Hz */
 } bite_kept_fin;
 
 /** What a chip's edges meet, with all that it hangs on beside the chip: which teeth form may go to and fro from draw to draw. */
@@ -58,6 +63,9 @@ void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets,
 
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
+
+/** Whether somebody measured a mode. */
+int bite_modes_were_measured(const bite_cut *cut);
 
 /** The modes that somebody measured, taken as alike along both axes. */
 bite_axis_modes bite_measured_modes(const bite_cut *cut);

@@ -37,6 +37,7 @@ static const uint8_t row_by_pressure[BITE_ROW_COUNT] = {
     [BITE_ROW_POWER] = 1,     [BITE_ROW_TORQUE] = 1,    [BITE_ROW_TOOL_BREAK] = 1, [BITE_ROW_DEFLECTION] = 1,
     [BITE_ROW_SOFTENING] = 1, [BITE_ROW_CHIP_WELD] = 1, [BITE_ROW_CHATTER] = 1,    [BITE_ROW_CRAZE] = 1,
     [BITE_ROW_BOND_SIDE] = 1, [BITE_ROW_BOND_LIFT] = 1, [BITE_ROW_BOND_HEAT] = 1,  [BITE_ROW_PART_BEND] = 1,
+    [BITE_ROW_TOOL_SWAY] = 1, [BITE_ROW_PART_SWAY] = 1,
 };
 
 /* Draws of what is shown; the seed has no meaning but that it stays. */

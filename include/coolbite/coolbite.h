@@ -448,6 +448,8 @@ typedef enum bite_row_id {
     BITE_ROW_WEAR,
     BITE_ROW_WARP,
     BITE_ROW_STOCK_THICKNESS,
+    BITE_ROW_TOOL_SWAY,
+    BITE_ROW_PART_SWAY,
     BITE_ROW_COUNT /**< of this header; a newer library may have more */
 } bite_row_id;
 
@@ -465,8 +467,9 @@ typedef enum bite_why {
     BITE_WHY_DOES_NOT_WELD = 6,
     BITE_WHY_DOES_NOT_WEAR = 7, /**< an unfilled plastic hardly wears an edge */
     BITE_WHY_DOES_NOT_CRAZE = 8,
-    BITE_WHY_DRILL = 9,    /**< asked of milling alone */
-    BITE_WHY_CHAMFER = 10, /**< asked of walls and slots, not of a chamfer */
+    BITE_WHY_DRILL = 9,      /**< asked of milling alone */
+    BITE_WHY_CHAMFER = 10,   /**< asked of walls and slots, not of a chamfer */
+    BITE_WHY_TOLERANCE = 11, /**< asked where no tolerance was given */
     BITE_WHY_COUNT
 } bite_why;
 

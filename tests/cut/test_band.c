@@ -258,6 +258,55 @@ START_TEST(chances_go_the_right_way)
 }
 END_TEST
 
+/* Where no tolerance was given the joint chance climbs with what bends, without a step where a row begins to bind. */
+static void climb_with(bite_cut cut, const char *input, double from, double to, bite_row_id row)
+{
+    enum { STEPS = 60 };
+    bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6), about(&cut, "machine_stiffness", 2.0)};
+    double before = 0.0;
+    double row_before = 0.0;
+    int between = 0;
+    for (int i = 0; i <= STEPS; i++) {
+        bite_result result = {0};
+        result.struct_size = (uint32_t)sizeof result;
+        *bite_input_number(&cut, bite_input_find(input)) = from * pow(to / from, (double)i / STEPS);
+        ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 1024, 1, 0.95, &result, NULL), BITE_OK);
+        double of_row = result.rows[row].chance;
+        ck_assert(result.rows[row].applies && !result.rows[row].advisory);
+        ck_assert_msg(of_row >= row_before && result.chance >= before, "%s: %g after %g", input, result.chance, before);
+        ck_assert_msg(result.chance - before < 0.3, "%s: from %g to %g at once", input, before, result.chance);
+        between += of_row > 0.02 && of_row < 0.98;
+        before = result.chance;
+        row_before = of_row;
+    }
+    ck_assert_double_lt(before, 1.0 + 1e-12);
+    ck_assert_double_gt(row_before, 0.95);
+    ck_assert_int_gt(between, 2);
+}
+
+START_TEST(sway_climbs_without_a_step)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.diameter = cut.shank_diameter = 3e-3;
+    cut.flute_length = 9e-3;
+    cut.depth = 1e-3;
+    cut.width = 1e-3;
+    cut.pressure = BITE_PRESSURE_EDGE;
+    cut.pressure_t = 600e6;
+    cut.edge_t = 12e3;
+    cut.stickout = 12e-3;
+    cut.machine_stiffness = 20e6;
+    cut.substance = BITE_METAL;
+    cut.welding = (double)NAN;
+    cut.tool_strength = 1e10;
+    climb_with(cut, "stickout", 20e-3, 150e-3, BITE_ROW_TOOL_SWAY);
+    cut.modulus = 3.3e9;
+    cut.poisson = 0.37;
+    cut.wall_height = 10e-3;
+    climb_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_ROW_PART_SWAY);
+}
+END_TEST
+
 /* 1,000 cuts whose truth is drawn from the spreads: their values fall inside the 90 % band 88 to 92 times in 100. */
 START_TEST(coverage)
 {
@@ -379,6 +428,7 @@ int main(void)
     tcase_add_test(bands, first_order_agrees);
     tcase_add_test(bands, groups_move_together);
     tcase_add_test(bands, chances_go_the_right_way);
+    tcase_add_test(bands, sway_climbs_without_a_step);
     tcase_add_test(bands, coverage);
     tcase_add_loop_test(bands, what_was_kept_does_not_show, 0, 20);
     tcase_add_test(bands, refuses_bad_calls);

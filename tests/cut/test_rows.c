@@ -6,6 +6,8 @@
 #include "core/cut/delay.h"
 #include "core/cut/entry.h"
 #include "core/cut/plate.h"
+#include "core/cut/pressure.h"
+#include "core/cut/vibrate.h"
 #include "tests/cut/cuts.h"
 #include "tests/support.h"
 #include <math.h>
@@ -52,8 +54,9 @@ static bite_cut whole(void)
 /* Rows that were not asked say so, and say why. */
 START_TEST(not_asked_does_not_apply)
 {
-    static const bite_row_id asked[] = {BITE_ROW_EDGE_CHIP, BITE_ROW_CRAZE,     BITE_ROW_BOND_SIDE, BITE_ROW_BOND_LIFT,
-                                        BITE_ROW_BOND_HEAT, BITE_ROW_PART_BEND, BITE_ROW_GAP,       BITE_ROW_WEAR};
+    static const bite_row_id asked[] = {BITE_ROW_EDGE_CHIP, BITE_ROW_CRAZE,     BITE_ROW_BOND_SIDE,
+                                        BITE_ROW_BOND_LIFT, BITE_ROW_BOND_HEAT, BITE_ROW_PART_BEND,
+                                        BITE_ROW_GAP,       BITE_ROW_WEAR,      BITE_ROW_PART_SWAY};
     bite_cut cut = bite_test_acrylic();
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
         bite_row row = row_of(&cut, asked[i]);
@@ -88,6 +91,14 @@ static const struct {
     {BITE_ROW_PART_BEND, "bridge_thickness", 0.1e-3, 4e-3, 1},
     {BITE_ROW_PART_BEND, "bridge_width", 0.1e-3, 4e-3, 1},
     {BITE_ROW_GAP, "gap", 0.5e-3, 3e-3, 1},
+    {BITE_ROW_TOOL_SWAY, "stickout", 5e-3, 80e-3, 0},
+    {BITE_ROW_TOOL_SWAY, "machine_stiffness", 1e5, 20e6, 1},
+    {BITE_ROW_PART_SWAY, "wall_thickness", 0.3e-3, 2e-3, 1},
+    {BITE_ROW_PART_SWAY, "wall_height", 1e-3, 8e-3, 0},
+    {BITE_ROW_PART_SWAY, "floor_span", 2e-3, 40e-3, 0},
+    {BITE_ROW_PART_SWAY, "floor_thickness", 0.2e-3, 4e-3, 1},
+    {BITE_ROW_PART_SWAY, "bridge_span", 2e-3, 40e-3, 0},
+    {BITE_ROW_PART_SWAY, "bridge_thickness", 0.1e-3, 4e-3, 1},
 };
 
 /* Nothing thin but a bridge. */
@@ -105,6 +116,9 @@ START_TEST(each_goes_its_way)
     const bite_input *input = bite_input_find(trends[_i].input);
     ck_assert_ptr_nonnull(input);
     bite_cut cut = strncmp(trends[_i].input, "bridge", 6) == 0 ? bridged() : whole();
+    if (trends[_i].row == BITE_ROW_TOOL_SWAY || trends[_i].row == BITE_ROW_PART_SWAY) {
+        cut.tolerance = (double)NAN;
+    }
     double before = (double)NAN;
     for (int i = 0; i < 12; i++) {
         *(double *)((char *)&cut + input->offset) = trends[_i].from + (trends[_i].to - trends[_i].from) * i / 11.0;
@@ -354,6 +368,239 @@ START_TEST(worst_speed_in_closed_form)
         double closed = bite_chatter_alike(of.arc, of.teeth, of.tangential, of.ratio, 5e6, damping);
         ck_assert_msg(fabs(closed / swept - 1.0) < 5e-3, "cut %d: closed %g, swept %g", i, closed, swept);
     }
+}
+END_TEST
+
+/* The shape under a force at the tip rings 1.465 % over a cylinder's first frequency, sqrt(3 x 140/33)/1.8751^2, and never under
+ * the first of any shaft. 3 mm x 20 mm of carbide: 6546.2565 Hz (tests/reference/dynamics.csv, BM-U-3x20-580, derived). */
+START_TEST(bent_shape_rings)
+{
+    bite_shaft rod = {1, {{20e-3, 3e-3, 3e-3}}};
+    bite_assert_near(bite_vibrate_bent(&rod, 580e9, 14900.0), 6546.2565 * sqrt(420.0 / 33.0) / pow(bite_vibrate_root(1), 2.0),
+                     1e-6);
+    bite_shaft halves = {2, {{8e-3, 3e-3, 3e-3}, {12e-3, 3e-3, 3e-3}}};
+    bite_assert_near(bite_vibrate_bent(&halves, 580e9, 14900.0), bite_vibrate_bent(&rod, 580e9, 14900.0), 1e-12);
+    uint64_t seed = 91;
+    for (int i = 0; i < 200; i++) {
+        double tip = bite_test_decades(&seed, 0.3e-3, 10e-3);
+        double shank = tip * bite_test_between(&seed, 1.0, 4.0);
+        bite_shaft tool = {
+            2, {{tip * bite_test_between(&seed, 1.0, 6.0), tip, tip}, {bite_test_between(&seed, 5e-3, 60e-3), shank, shank}}};
+        double first = bite_vibrate_frequency(&tool, 580e9, 14900.0, 1);
+        double bent = bite_vibrate_bent(&tool, 580e9, 14900.0);
+        ck_assert_double_ge(bent, first * (1.0 - 1e-9));
+        ck_assert(shank > 1.3 * tip || bent < 1.1 * first);
+    }
+}
+END_TEST
+
+/* A mode that rides on its waves is one with so much more damping: z arc C b f/(4 k v), C = 4 re K; the more the shorter the waves,
+ * and without end where they would be steeper than the clearance. */
+START_TEST(flank_rides_on_short_waves)
+{
+    uint64_t seed = 92;
+    int deeper = 0;
+    for (int i = 0; i < 300; i++) {
+        double span = bite_test_between(&seed, 0.3, M_PI);
+        bite_arc arc = {M_PI - span, M_PI, 0.0};
+        double teeth = floor(bite_test_between(&seed, 1.0, 5.0));
+        double tangential = bite_test_decades(&seed, 1e8, 3e9);
+        double stiff = bite_test_decades(&seed, 1e5, 1e7);
+        bite_ripple waves = {bite_test_decades(&seed, 20e-6, 5e-3), 0.0, bite_test_decades(&seed, 1e-6, 10e-6)};
+        double damping = 0.002; /* little, so that depth goes straight with it */
+        double plain = bite_chatter_alike(arc, teeth, tangential, 0.3, stiff, damping);
+        double slope = plain * teeth * tangential / (stiff * damping);
+        double depth = plain * bite_chatter_ridden(&waves, arc, slope);
+        ck_assert_double_ge(depth, plain);
+        double more = teeth * span * 4.0 * waves.edge_radius * tangential * depth / (4.0 * stiff * waves.length);
+        if (depth < 3.0 * plain) {
+            bite_assert_near(bite_chatter_alike(arc, teeth, tangential, 0.3, stiff, damping + more), depth, 1e-2);
+            deeper += depth > 1.2 * plain;
+        }
+        bite_ripple longer = waves;
+        longer.length *= 1.5;
+        ck_assert_double_le(bite_chatter_ridden(&longer, arc, slope), depth / plain);
+        bite_ripple steep = waves;
+        steep.height = 1.001 * 0.2 * steep.length / (2.0 * M_PI);
+        ck_assert(isinf(bite_chatter_ridden(&steep, arc, slope)));
+    }
+    ck_assert_int_gt(deeper, 5);
+}
+END_TEST
+
+/* A rod without flutes or cone, as its own holder would feel it. */
+static bite_cut rod_of(double diameter, double stickout)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.diameter = cut.shank_diameter = diameter;
+    cut.stickout = cut.flute_length = stickout;
+    cut.stiff_share = 1.0;
+    cut.depth = 1e-6;
+    cut.edge_radius = 3e-6;
+    cut.runout = 0.0;
+    cut.helix = 0.0;
+    cut.spindle_speed = 300.0;
+    cut.feed_rate = 20e-6 * 600.0;
+    cut.machine_stiffness = 20e6;
+    cut.mode_damping = 0.03;
+    cut.pressure = BITE_PRESSURE_EDGE;
+    cut.pressure_t = 600e6;
+    cut.edge_t = 12e3;
+    return cut;
+}
+
+/* A slot's depth on a mode of a stiffness. */
+static double alike_of(const bite_cut *cut, double stiffness)
+{
+    bite_arc slot = {0.0, M_PI, 0.0};
+    bite_cut full = *cut;
+    bite_pressure pressure;
+    bite_defaults_fill(&full);
+    ck_assert(bite_pressure_of(&full, &pressure));
+    return bite_chatter_alike(slot, full.flutes, pressure.tangential, bite_pressure_ratio(&full, &pressure), stiffness,
+                              full.mode_damping);
+}
+
+/* Short and stiff: the machine alone, as if nobody knew of a tool. Long: 3 E I/L^3, 3 mm x 20 mm 0.864797 N/um and 6546.2565 Hz
+ * (tests/reference/dynamics.csv, BM-U-3x20-580, derived), so 150 mm 2049.888 N/m, with half of the machine's damping: its waves are
+ * so long that nothing rides. 40 mm in between: an eighth of the stiffness, a quarter of the frequency, and the flank rides a
+ * little. */
+START_TEST(long_tool_chatters)
+{
+    bite_cut cut = rod_of(6e-3, 12e-3);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 20e6), 1e-9);
+    cut = rod_of(3e-3, 17e-3);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 20e6), 1e-9);
+    cut = rod_of(3e-3, 150e-3);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 0.5 * 0.864797e6 / 421.875), 1e-2);
+    ck_assert(row_of(&cut, BITE_ROW_CHATTER).advisory);
+    cut = rod_of(3e-3, 40e-3);
+    cut.spindle_speed = 150.0;
+    cut.feed_rate = 20e-6 * 300.0;
+    double frequency = 0.25 * 6546.2565 * 1.01465;
+    bite_ripple waves = {M_PI * 3e-3 * 150.0 / frequency, 10e-6, 3e-6};
+    bite_arc slot = {0.0, M_PI, 0.0};
+    double plain = alike_of(&cut, 0.5 * 0.864797e6 / 8.0);
+    double slope = alike_of(&cut, 20e6) * 2.0 * 600e6 / (20e6 * 0.03);
+    double ridden = bite_chatter_ridden(&waves, slot, slope);
+    ck_assert_double_gt(ridden, 1.1);
+    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, plain * ridden, 1e-2);
+    cut.mode_frequency = 900.0; /* measured at the tip, tool and all */
+    double measured = row_of(&cut, BITE_ROW_CHATTER).room;
+    cut.stickout = cut.flute_length = 20e-3;
+    ck_assert_double_eq(row_of(&cut, BITE_ROW_CHATTER).room, measured);
+}
+END_TEST
+
+/* Neither a longer stick-out nor a softer tool ever leaves more room, of any cut; nor does a thinner rod. */
+START_TEST(slender_never_gains)
+{
+    uint64_t seed = 93;
+    int fell = 0;
+    for (int i = 0; i < 300; i++) {
+        bite_cut cut = bite_test_cut(&seed);
+        cut.stickout = fmax(cut.stickout, 2.0 * cut.depth);
+        double room = row_of(&cut, BITE_ROW_CHATTER).room;
+        bite_cut soft = cut;
+        soft.tool_modulus = 210e9;
+        ck_assert_double_le(row_of(&soft, BITE_ROW_CHATTER).room, room * (1.0 + 1e-12));
+        bite_cut slender = cut;
+        slender.flute_length = 3.0 * cut.diameter;
+        double before = row_of(&slender, BITE_ROW_CHATTER).room;
+        for (int k = 0; k < 6; k++) {
+            slender.stickout *= 1.25;
+            double now = row_of(&slender, BITE_ROW_CHATTER).room;
+            ck_assert_msg(now <= before * (1.0 + 1e-12), "cut %d: %g m at %g m of stick-out, %g before", i, now, slender.stickout,
+                          before);
+            before = now;
+        }
+        fell += before < 0.5 * room;
+        bite_cut thin = rod_of(bite_test_decades(&seed, 1e-3, 8e-3), bite_test_between(&seed, 20e-3, 100e-3));
+        bite_cut thick = rod_of(thin.diameter * 1.2, thin.stickout);
+        ck_assert_double_ge(row_of(&thick, BITE_ROW_CHATTER).room, row_of(&thin, BITE_ROW_CHATTER).room * (1.0 - 1e-12));
+    }
+    ck_assert_int_gt(fell, 100);
+}
+END_TEST
+
+/* Nobody asked for a tolerance: the usual one advises, and what no reading calls to size binds. A slender 3 mm tool has 0.3 mm, a
+ * tenth of it and ISO 2768-1 c alike; 12 mm half a millimetre and a quarter of the way to 0.8; a light pass itself. */
+START_TEST(tool_that_sways_binds)
+{
+    static const double rooms[][3] = {{3e-3, NAN, 0.3e-3}, {12e-3, NAN, 0.575e-3}, {1e-3, NAN, 0.1e-3}, {3e-3, 0.2e-3, 0.2e-3}};
+    for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++) {
+        bite_cut cut = whole();
+        cut.tolerance = (double)NAN;
+        cut.diameter = rooms[i][0];
+        cut.width = rooms[i][1];
+        cut.stickout = 20e-3;
+        bite_result result = bite_test_pass(&cut);
+        const bite_row *sways = &result.rows[BITE_ROW_TOOL_SWAY];
+        ck_assert(sways->applies && !sways->advisory);
+        bite_assert_near(sways->room, rooms[i][2], 1e-12);
+        ck_assert_double_eq(sways->demand, fabs(result.values[BITE_WALL_ERROR].value));
+        ck_assert_uint_eq(sways->verdict, BITE_CLEAR);
+    }
+    bite_cut cut = rod_of(3e-3, 80e-3); /* 0.864797 N/um of 20 mm (BM-U-3x20-580) / 64: 74 um/N */
+    cut.depth = 1e-3;
+    cut.tool_strength = 1e10;
+    cut.substance = BITE_METAL;
+    cut.welding = (double)NAN;
+    bite_result result = bite_test_pass(&cut);
+    const bite_row *advises = &result.rows[BITE_ROW_DEFLECTION];
+    const bite_row *sways = &result.rows[BITE_ROW_TOOL_SWAY];
+    ck_assert(advises->advisory && advises->room == 0.05e-3 && advises->verdict == BITE_TIGHT);
+    ck_assert_uint_eq(sways->verdict, BITE_OVER);
+    ck_assert_uint_eq(result.verdict, BITE_OVER);
+    ck_assert_uint_eq(result.worst, BITE_ROW_TOOL_SWAY);
+    cut.tolerance = 1e-3; /* who asks for so little says so */
+    result = bite_test_pass(&cut);
+    ck_assert(!result.rows[BITE_ROW_TOOL_SWAY].applies && result.rows[BITE_ROW_TOOL_SWAY].why == BITE_WHY_TOLERANCE);
+    ck_assert(!result.rows[BITE_ROW_DEFLECTION].advisory && result.rows[BITE_ROW_DEFLECTION].room == 0.5e-3);
+    ck_assert_str_ne(bite_row_why(BITE_WHY_TOLERANCE), "");
+    cut = bite_test_acrylic();
+    cut.operation = BITE_DRILL_HOLE;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_TOOL_SWAY).why, BITE_WHY_DRILL);
+}
+END_TEST
+
+/* Of wall, floor and bridge the one that uses most of its own room: a fifth of its thickness, what is taken across it. */
+START_TEST(part_that_sways_binds)
+{
+    bite_cut cut = whole();
+    cut.tolerance = cut.floor_span = (double)NAN;
+    cut.width = 0.4e-3;
+    bite_row bends = row_of(&cut, BITE_ROW_PART_BEND);
+    bite_row sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    ck_assert(bends.advisory && !sways.advisory);
+    ck_assert_double_eq(sways.demand, bends.demand);
+    bite_assert_near(sways.room, 0.16e-3, 1e-12);
+    cut.width = 0.1e-3;
+    bite_assert_near(row_of(&cut, BITE_ROW_PART_SWAY).room, 0.1e-3, 1e-12);
+    cut.wall_thickness = 0.05e-3; /* foil */
+    sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    ck_assert_uint_eq(sways.verdict, BITE_OVER);
+    bite_assert_near(sways.room, 0.01e-3, 1e-12);
+    cut.floor_span = 2e-3; /* a stiff floor beside it */
+    ck_assert_double_eq(row_of(&cut, BITE_ROW_PART_SWAY).use, sways.use);
+    cut.wall_thickness = (double)NAN;
+    sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    bite_assert_near(sways.room, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */
+    ck_assert_uint_eq(sways.verdict, BITE_CLEAR);
+    bite_cut straight = cut;
+    straight.helix = 0.0; /* neither lifts nor presses */
+    sways = row_of(&straight, BITE_ROW_PART_SWAY);
+    ck_assert(sways.applies && sways.demand == 0.0 && sways.use == 0.0);
+    cut.modulus = (double)NAN;
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_NO_DATA);
+    cut = bridged();
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_TOLERANCE);
+    cut.tolerance = (double)NAN;
+    sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    bite_assert_near(sways.room, 0.1e-3, 1e-12);
+    ck_assert_double_eq(sways.demand, row_of(&cut, BITE_ROW_PART_BEND).demand);
+    cut.operation = BITE_DRILL_HOLE; /* pushes on floors alone */
+    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_NOT_GIVEN);
 }
 END_TEST
 
@@ -631,6 +878,12 @@ int main(void)
     tcase_add_test(rows, measured_modes_together);
     tcase_add_test(rows, halves_of_a_mode);
     tcase_add_test(rows, worst_speed_in_closed_form);
+    tcase_add_test(rows, bent_shape_rings);
+    tcase_add_test(rows, flank_rides_on_short_waves);
+    tcase_add_test(rows, long_tool_chatters);
+    tcase_add_test(rows, slender_never_gains);
+    tcase_add_test(rows, tool_that_sways_binds);
+    tcase_add_test(rows, part_that_sways_binds);
     tcase_add_test(rows, entry_strains);
     tcase_add_test(rows, small_tools_bear_what_was_measured);
     tcase_add_test(rows, torque_rides_on_inertia);

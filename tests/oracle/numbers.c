@@ -38,6 +38,7 @@ static void shafts(void)
         printf("bend\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_shaft_bend(&shaft, 580e9, 0.22, 0.0).bending);
         bite_shaft stepped = {2, {{3.0 * tip, tip, tip}, {8e-3, shank, shank}}};
         printf("ring\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_vibrate_frequency(&stepped, 580e9, 14900.0, 1));
+        printf("bent\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_vibrate_bent(&stepped, 580e9, 14900.0));
         double resistance = 0.0;
         double air = 0.0;
         bite_shaft_fin(&shaft, 80.0, 400.0, &resistance, &air);

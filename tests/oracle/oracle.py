@@ -101,6 +101,18 @@ def ring(tip, shank):
         low, before = high, now
 
 
+def bent(tip, shank):
+    """Rayleigh's frequency of the shape under 1 N at the tip: deflections by the unit load, one integral inside another."""
+    e, rho = mp.mpf("580e9"), mp.mpf(14900)
+    first, whole = 3 * tip, 3 * tip + mp.mpf("8e-3")
+    d = lambda x: tip if x < first else shank
+    cuts = lambda x: [x] + [p for p in (first, whole) if p > x]
+    quad = lambda f, over: mp.quad(f, over, method="gauss-legendre", maxdegree=2)  # of polynomials: exact
+    y = lambda x: quad(lambda s: (s - x) * s * 64 / (e * mp.pi * d(s) ** 4), cuts(x))
+    moved = quad(lambda x: rho * mp.pi / 4 * d(x) ** 2 * y(x) ** 2, [0, first, whole])
+    return mp.sqrt(y(mp.mpf(0)) / moved) / (2 * mp.pi)
+
+
 def fin_source(tip, shank):
     """Resistance and the air's share, from two solutions: one insulated at the tip, one with a unit of heat entering there."""
     k, h = mp.mpf(80), mp.mpf(400)
@@ -194,6 +206,8 @@ def main():
             compare(what, rest[0], numbers[2], bend(*numbers[:2]), 1e-12)
         elif what == "ring":
             compare(what, rest[0], numbers[2], ring(*numbers[:2]), 1e-9)
+        elif what == "bent":
+            compare(what, rest[0], numbers[2], bent(*numbers[:2]), 1e-9)
         elif what == "fin":
             resistance, air = fin_source(*numbers[:2])
             compare(what, rest[0], numbers[2], resistance, 1e-7)
