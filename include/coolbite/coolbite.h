@@ -356,6 +356,8 @@ typedef struct bite_input {
     uint32_t group;      /**< a bite_group */
     uint32_t words;      /**< > 0: the member is a uint32_t that takes one of so many words; see bite_input_word */
     uint32_t needed;     /**< 1: without it there is no answer */
+    uint32_t whole;      /**< 1: it is counted, and takes whole numbers alone */
+    uint32_t reserved;
 } bite_input;
 
 typedef enum bite_group {

@@ -253,6 +253,12 @@ grep -q '^1\. spindle speed from 24000 rpm to 12000 rpm' "$work/out" && good || 
 after_ chipped-edge >"$work/out"
 grep -q 'do not explain it' "$work/out" && good || bad 'small chips do not explain a chipped edge'
 expect 66 'did you mean melted-edge' -- after_ melted-egde
+# a row that no input could bring into play is no suspect; one that waits for an input is told
+"$program" choose --after melted-edge --material 6061 --tool 3mm --spindle 18000rpm --feed 400mm/min --depth 1mm --exit-zero >"$work/out"
+grep -q "chip_weld" "$work/out" && good || bad "a metal that sticks is suspected"
+grep -q "softening\|craze" "$work/out" && bad "a metal neither softens nor crazes" || good
+after_ squeal >"$work/out"
+grep -q "part_bend not asked" "$work/out" && good || bad "a thin wall would be asked, were one given"
 expect 64 'spindle_speed' -- "$program" choose --material acrylic/cast --tool 0.8mm --feed 60mm/min --after strings
 
 # the window: text, CSV, JSON and SVG of one picture
