@@ -114,6 +114,10 @@ extern const struct verb_row verb_rows[VERB_COUNT];
 /** Reads options behind the verb. 0, or the exit status after one line of complaint. */
 int options_read(int argc, char **argv, enum verb_id verb, struct request *request);
 void options_help(enum verb_id verb, FILE *to);
+/** 1: the option of that word stood on the command line, with what goes to an ask. */
+int says(const struct request *request, const char *word);
+/** 0, or the exit status after a complaint about options that exclude each other. */
+int options_agree(const struct request *request);
 
 /** One line on stderr: what, where, what to do. Returns the exit status of the error. */
 int complain(const bite_error *error);

@@ -315,6 +315,30 @@ int options_read(int argc, char **argv, enum verb_id verb, struct request *reque
     return status;
 }
 
+int says(const struct request *request, const char *word)
+{
+    for (size_t i = 0; i < request->given_count; i++) {
+        if (strcmp(request->given[i].row->word, word) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+int options_agree(const struct request *request)
+{
+    if (request->step_count > 0 && says(request, "spindle")) {
+        return complain_usage(
+            "--spindle and --spindle-steps exclude each other: the one is the speed, the other lists those to choose "
+            "from; leave one out");
+    }
+    if (request->after != NULL && (request->step_count > 0 || request->goal != BITE_GOAL_USUAL)) {
+        return complain_usage("--after judges the settings that made trouble, nothing is chosen: leave out --%s",
+                              request->step_count > 0 ? "spindle-steps" : "goal");
+    }
+    return 0;
+}
+
 void options_help(enum verb_id verb, FILE *to)
 {
     fprintf(to, "coolbite %s %s\n%s\n\n", verb_rows[verb].word, verb_rows[verb].synopsis, verb_rows[verb].help);

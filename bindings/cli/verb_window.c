@@ -53,16 +53,6 @@ static int read_axis(const char *text, char *name, const char **input, double *l
     return 0;
 }
 
-static int says(const struct request *request, const char *word)
-{
-    for (size_t i = 0; i < request->given_count; i++) {
-        if (strcmp(request->given[i].row->word, word) == 0) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
 /* A file's ending tells its format where none was said. */
 static uint32_t format_of(const struct request *request)
 {
@@ -115,11 +105,17 @@ int verb_window(const struct request *request)
     if (request->word_count > 0) {
         return complain_usage("window takes options only; %s is none", request->words[0]);
     }
+    int chooses = !says(request, "spindle") || !says(request, "feed");
+    int status = options_agree(request);
+    if (status == 0 && !chooses && request->goal != BITE_GOAL_USUAL) {
+        status = complain_usage("--goal has no say where --spindle and --feed are given: leave it out, or one of them");
+    }
+    if (status != 0) {
+        return status;
+    }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return complain(&error);
     }
-    int chooses = !says(request, "spindle") || !says(request, "feed");
-    int status = 0;
     if (chooses) {
         status = choose(library, request, &choice);
     } else {

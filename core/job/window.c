@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
+#include "core/job/agree.h"
 #include "core/job/spread.h"
 #include <math.h>
 #include <string.h>
@@ -160,6 +161,9 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
     }
     if (input->words > 0) {
         return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers", "coolbite list inputs");
+    }
+    if (!bite_input_speaks(input, answer->full.operation)) {
+        return bad_axis(error, name, BITE_BAD_ARGUMENT, "says nothing in this operation", "another input, or another operation");
     }
     axis->input = input;
     axis->here = *bite_input_number_of(&answer->full, input);

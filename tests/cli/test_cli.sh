@@ -240,6 +240,54 @@ expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
 expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
 
+# what cannot be true together, or says nothing here, is refused instead of passed over
+said_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 9000rpm --feed 300mm/min --depth 1mm --draws 1 --exit-zero "$@"; }
+expect 64 'width says nothing in operation drill' -- said_ --operation drill --width 0.5mm
+expect 64 'feature_width says nothing in operation drill' -- said_ --operation drill --feature-width 5mm
+expect 64 'entry says nothing in operation drill' -- said_ --operation drill --entry ramp
+expect 0 '' -- said_ --operation drill --entry outside
+expect 64 'point_angle says nothing in operation mill (leave it out, or say operation drill)' -- said_ --point-angle 118deg
+expect 64 'taper says nothing in operation mill' -- said_ --taper 45deg
+expect 64 'feature_width says nothing in operation chamfer' -- chamfer_ cut --spindle 9000rpm --feed 300mm/min --feature-width 3mm
+expect 64 'depth of 1 mm is more than feature_depth of 0.5 mm' -- said_ --feature-depth 0.5mm
+expect 0 '' -- said_ --feature-depth 1mm
+expect 64 'width of 2 mm is more than feature_width of 1 mm' -- said_ --width 2mm --feature-width 1mm
+expect 64 'entry_feed says nothing' -- said_ --entry-feed 100mm/min
+expect 64 'wall_length says nothing without wall_thickness' -- said_ --set wall_length=5mm
+expect 64 'bridge_span says nothing without bridge_thickness' -- said_ --set bridge_span=5mm
+expect 64 'spindle_slowest of 30000 rpm is more than spindle_fastest' -- said_ --set spindle_slowest=30000rpm
+# a usual depth stays within the feature
+"$program" cut --material 6061 --tool 3mm --spindle 9000rpm --feed 300mm/min --feature-depth 0.2mm --exit-zero >"$work/out"
+grep -q 'depth 0.2 mm\*' "$work/out" && good || bad 'no pass goes deeper than its feature'
+expect 64 'exclude each other' -- "$program" choose --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --spindle-steps 1000rpm,9000rpm
+expect 64 'exclude each other' -- "$program" window --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min --spindle-steps 9000rpm
+expect 64 'nothing is chosen: leave out --goal' -- "$program" choose --after dust --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+expect 64 'goal has no say' -- "$program" window --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+expect 64 'width says nothing in this operation' -- "$program" window --operation drill --up width --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+
+# a face that turned out thinner than its pass is deep is taken in one
+cat >"$work/thin.ini" <<'END'
+[format]
+kind = job
+version = 1
+[part]
+material = acrylic/cast
+length = 38 mm
+width = 26 mm
+thickness = 1.6 mm
+[stock]
+nominal = 2 mm
+thinnest = 1.8 mm
+thickest = 1.9 mm
+[tools]
+at_hand = 3mm
+[pass.face]
+work = face
+pass_depth = 1 mm
+END
+expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
+grep -q '1 x 0.3 mm deep' "$work/out" && good || bad 'a face is cut no deeper than it stands above the part'
+
 # after a trouble: what explains it, which change helps, what no settings tell
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do
