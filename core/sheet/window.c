@@ -68,6 +68,7 @@ size_t bite_window_marks(const bite_page *page, const bite_axis *axis, double *m
     for (int i = 0; i < 4 && (high - low) / step > 6.0; i++) {
         step = decade * steps[i];
     }
+    step = axis->input->whole && step < 1.0 ? 1.0 : step;
     for (double mark = step * ceil(low / step); mark <= high * (1.0 + 1e-9) && count < most; mark += step) {
         marks[count++] = axis->least + (mark - low) / (high - low) * (axis->most - axis->least);
     }
@@ -79,16 +80,28 @@ static void quantity(bite_page *page, const bite_axis *axis, double si, char *to
     bite_page_quantity(page, si, (bite_kind)axis->input->kind, to, size);
 }
 
+/* Of a plain number its name too: "flutes 2". */
+static void named(bite_page *page, const bite_axis *axis, char *to, size_t size)
+{
+    size_t used = 0;
+    if (axis->input->kind == BITE_KIND_NUMBER) {
+        bite_page_plain(axis->input->name, to, size - 1);
+        used = strlen(to);
+        to[used++] = ' ';
+    }
+    quantity(page, axis, axis->here, to + used, size - used);
+}
+
 void bite_window_point_text(bite_page *page, const bite_window *window, char *to, size_t size)
 {
     const bite_result *result = &window->answer->result;
-    char across[48];
-    char up[48];
+    char across[96];
+    char up[96];
     char use[24];
     char chance[24];
     double percent = isnan(result->chance) ? 0.0 : 100.0 * result->chance;
-    quantity(page, &window->across, window->across.here, across, sizeof across);
-    quantity(page, &window->up, window->up.here, up, sizeof up);
+    named(page, &window->across, across, sizeof across);
+    named(page, &window->up, up, sizeof up);
     (void)bite_number_write(round(100.0 * result->rows[result->worst].use), 6, use, sizeof use);
     (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, chance, sizeof chance);
     int used = snprintf(to, size, "At %s and %s: %s, %s uses %s %% of its room", across, up,
@@ -118,9 +131,9 @@ void bite_window_room_text(bite_page *page, const bite_window *window, int along
     char name[48];
     char from[48];
     char until[48];
-    char other[48];
+    char other[96];
     bite_page_plain(axis->input->name, name, sizeof name);
-    quantity(page, fixed, fixed->here, other, sizeof other);
+    named(page, fixed, other, sizeof other);
     if (!bite_window_clear(window, along_up, &least, &most)) {
         if (window->answer->result.verdict ==
             BITE_CLEAR) { /* at the brink: all draws call the point clear, the grid beside it not */
@@ -252,10 +265,10 @@ static void map_foot(bite_page *page, const bite_window *window, size_t cells)
         size_t from = middle > length / 2 ? middle - length / 2 : 0;
         if (from >= end && from + length <= MARGIN + cells) {
             memcpy(line + from, text, length);
-            end = from + length + 1;
+            end = from + length + 1; /* a blank behind it at least */
         }
     }
-    line[end] = 0;
+    line[end > MARGIN ? end - 1 : end] = 0;
     bite_page_line(page, line);
 }
 

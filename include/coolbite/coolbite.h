@@ -785,7 +785,7 @@ typedef struct bite_window bite_window;
 
 typedef struct bite_window_options {
     uint32_t struct_size;
-    uint32_t columns; /**< places of the grid across, 2 to 401; 0: the usual 97 */
+    uint32_t columns; /**< places of the grid across, 2 to 401; 0: the usual 97; of what is counted one for each number */
     uint32_t rows;    /**< places up; 0: the usual 73 */
     uint32_t reserved;
     const char *across;  /**< an input that is a number; NULL: spindle_speed */

@@ -314,6 +314,10 @@ window_() { "$program" window --material acrylic/cast --tool 0.8mm --machine ben
 expect 0 '' -- window_
 grep -q '@' "$work/out" && grep -q 'spindle speed, rpm' "$work/out" && good || bad 'the map shows the point and its axes'
 awk 'length($0) > 80 { exit 1 }' "$work/out" && good || bad 'the map is wider than 80 columns'
+expect 0 '' -- window_ --across flutes=1..3 --up feed
+awk 'length($0) > 80 || / $/ { exit 1 }' "$work/out" && grep -q '^At flutes 2 and 200 mm/min' "$work/out" && good || bad 'a map of flutes is 80 columns wide and names them'
+window_ --across flutes=1..3 --format csv | awk -F, 'NR > 1 && $1 != int($1) { exit 1 } END { exit NR != 3 * 73 + 1 }' && good || bad 'flutes go in whole steps'
+expect 64 'whole ends' -- window_ --across flutes=1..2.5
 expect 0 '' -- window_ --units inch --up depth
 grep -q 'depth, ' "$work/out" && good || bad 'another axis'
 expect 0 '' -- window_ --output "$work/w.svg"

@@ -119,6 +119,30 @@ START_TEST(bad_windows_are_refused)
 }
 END_TEST
 
+/* What is counted goes in whole steps, ends and all. */
+START_TEST(counted_axes)
+{
+    bite_answer *answer = answer_of(library, 64);
+    bite_window_options options = options_of(0, 9);
+    bite_window *window = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    options.across = "flutes";
+    options.across_least = 1.0;
+    options.across_most = 4.0;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, &error), BITE_OK);
+    ck_assert_uint_eq(window->across.count, 4);
+    for (size_t i = 0; i < 4; i++) {
+        ck_assert_double_eq(bite_axis_at(&window->across, (double)i / 3.0), 1.0 + (double)i);
+        ck_assert(bite_window_verdict(window, i, 4) != BITE_NOT_JUDGED);
+    }
+    ck_assert(!isnan(bite_window_use(window, BITE_ROW_RUNOUT, 1, 4)) && isnan(bite_window_use(window, BITE_ROW_RUNOUT, 0, 4)));
+    bite_window_free(window);
+    options.across_most = 2.5;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, &error), BITE_OUT_OF_RANGE);
+    bite_answer_free(answer);
+}
+END_TEST
+
 static int swallow(void *user, const char *text, size_t size)
 {
     size_t *left = user;
@@ -354,6 +378,7 @@ int main(void)
     tcase_add_test(window, bad_windows_are_refused);
     tcase_add_loop_test(window, sinks_that_refuse, BITE_TEXT, BITE_SVG + 1);
     tcase_add_test(window, memory_runs_out);
+    tcase_add_test(window, counted_axes);
     tcase_add_loop_test(window, remedies_help, 0, 6);
     tcase_add_loop_test(window, remedies_are_a_machinists, 0, 4);
     tcase_add_test(window, contours_share_out_the_grid);
