@@ -116,6 +116,8 @@ int options_read(int argc, char **argv, enum verb_id verb, struct request *reque
 void options_help(enum verb_id verb, FILE *to);
 /** 1: the option of that word stood on the command line, with what goes to an ask. */
 int says(const struct request *request, const char *word);
+/** What stands behind the last point of a file's name; "": nothing does. */
+const char *ending_of(const char *path);
 /** 0, or the exit status after a complaint about options that exclude each other. */
 int options_agree(const struct request *request);
 

@@ -23,7 +23,7 @@ static json_t *nothing_failed(json_t *object, int failed)
 static int put_unit(json_t *object, const char *key, const char *unit_key, double si, bite_kind kind, bite_units units)
 {
     double number = (double)NAN;
-    const char *unit = bite_unit_shop(si, kind, units, &number);
+    const char *unit = bite_unit_fixed(si, kind, units, &number);
     return bite_json_put(object, key, bite_json_number(number)) | bite_json_text(object, unit_key, unit);
 }
 

@@ -320,6 +320,19 @@ window_ --across flutes=1..3 --format csv | awk -F, 'NR > 1 && $1 != int($1) { e
 expect 64 'whole ends' -- window_ --across flutes=1..2.5
 expect 0 '' -- window_ --units inch --up depth
 grep -q 'depth, ' "$work/out" && good || bad 'another axis'
+# what a program reads has one unit, whatever the size
+for deep in 0.05mm 1.5mm; do cut_ --depth $deep --exit-zero --format json | grep -q '"depth_unit": "mm"' && good || bad "JSON: $deep in mm"; done
+window_ --up depth=0.02mm..0.09mm --depth 0.05mm --format csv | head -1 | grep -q 'depth \[mm\]' && good || bad 'CSV: small depths in mm'
+# a file's ending tells what to write, and is never belied
+expect 64 'writes no .png; files that end in .txt, .json, .csv or .svg' -- window_ --output "$work/w.png"
+test -e "$work/w.png" && bad 'text in a .png' || good
+expect 64 'writes no .png' -- window_ --format svg --output "$work/w.png"
+expect 64 'ends as json does' -- window_ --format svg --output "$work/w.json"
+expect 64 'writes no .svg; files that end in .txt or .json' -- cut_ --output "$work/c.svg"
+expect 0 '' -- cut_ --exit-zero --output "$work/c.json"
+head -1 "$work/c.json" | grep -q '^{$' && good || bad 'JSON by the ending of the file'
+expect 0 '' -- cut_ --exit-zero --format text --output "$work/c.log"
+expect 64 'ends in .html' -- "$program" job "$source/tables/jobs/cover-lens.ini" --sheet "$work/sheet.pdf"
 expect 0 '' -- window_ --output "$work/w.svg"
 grep -q '<title id="window-title">acrylic/cast' "$work/w.svg" && grep -q '</svg>' "$work/w.svg" && good || bad 'SVG by the ending of the file'
 window_ --format csv >"$work/w.csv"
