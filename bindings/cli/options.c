@@ -75,7 +75,8 @@ const struct option_row option_rows[] = {
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, "text or json; of a window csv and svg too, of a job html"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << VERB_SHOW, "where each number comes from"},
-    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, "write there instead of to standard output; - is standard output"},
+    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL,
+     "write there instead of to standard output; the file's ending tells the format; - is standard output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT | JOB, "end with 0 whatever the verdict"},
     {"help", NULL, OPTION_HELP, NULL, 0, ALL, "this page"},
     {"version", NULL, OPTION_VERSION, NULL, 0, ALL, "version and licence"},
@@ -404,15 +405,17 @@ int options_agree(const struct request *request)
     return 0;
 }
 
-void options_help(enum verb_id verb, FILE *to)
+int options_help(enum verb_id verb, const bite_style *style, struct gathered *to)
 {
-    fprintf(to, "coolbite %s %s\n%s\n\n", verb_rows[verb].word, verb_rows[verb].synopsis, verb_rows[verb].help);
+    char left[48];
+    (void)snprintf(left, sizeof left, "coolbite %s %s", verb_rows[verb].word, verb_rows[verb].synopsis);
+    int failed = put_wrapped(to, style, "", 0, left) | put_wrapped(to, style, "", 0, verb_rows[verb].help) | gather(to, "\n", 1);
     for (size_t i = 0; i < option_row_count; i++) {
         const struct option_row *row = &option_rows[i];
         if (row->verbs & 1u << verb) {
-            char left[48];
-            (void)snprintf(left, sizeof left, "--%s %s", row->word, row->argument == NULL ? "" : row->argument);
-            fprintf(to, "  %-28s %s\n", left, row->help);
+            (void)snprintf(left, sizeof left, "  --%s %s ", row->word, row->argument == NULL ? "" : row->argument);
+            failed |= put_wrapped(to, style, left, 31, row->help);
         }
     }
+    return failed;
 }

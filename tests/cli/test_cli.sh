@@ -288,6 +288,17 @@ END
 expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
 grep -q '1 x 0.3 mm deep' "$work/out" && good || bad 'a face is cut no deeper than it stands above the part'
 
+# help and lists keep to the width
+for verb in '' cut choose window job list show explain; do
+    "$program" $verb --help >"$work/out"
+    awk 'length($0) > 80 || / $/ { exit 1 }' "$work/out" && good || bad "help of $verb is wider than 80 columns"
+    COLUMNS=60 "$program" $verb --help | awk 'length($0) > 60 && !/--material acrylic/ { exit 1 }' && good || bad "help of $verb is wider than 60 columns"
+done
+for what in materials tools holds layers fluids symptoms inputs values limits; do
+    "$program" list $what | awk 'length($0) > 80 || / $/ { exit 1 }' && good || bad "list $what is wider than 80 columns"
+    test "$("$program" list $what | grep -c '^[^ ]')" = "$("$program" list $what --format json | grep -c '"name"')" && good || bad "list $what: a name a first line"
+done
+
 # after a trouble: what explains it, which change helps, what no settings tell
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do
@@ -314,6 +325,7 @@ window_() { "$program" window --material acrylic/cast --tool 0.8mm --machine ben
 expect 0 '' -- window_
 grep -q '@' "$work/out" && grep -q 'spindle speed, rpm' "$work/out" && good || bad 'the map shows the point and its axes'
 awk 'length($0) > 80 { exit 1 }' "$work/out" && good || bad 'the map is wider than 80 columns'
+test "$(wc -l <"$work/out")" -le 24 && good || bad 'the map fits a screen'
 expect 0 '' -- window_ --across flutes=1..3 --up feed
 awk 'length($0) > 80 || / $/ { exit 1 }' "$work/out" && grep -q '^At flutes 2 and 200 mm/min' "$work/out" && good || bad 'a map of flutes is 80 columns wide and names them'
 window_ --across flutes=1..3 --format csv | awk -F, 'NR > 1 && $1 != int($1) { exit 1 } END { exit NR != 3 * 73 + 1 }' && good || bad 'flutes go in whole steps'
