@@ -123,6 +123,19 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
     return status;
 }
 
+uint32_t bite_worst_advice(const bite_result *result)
+{
+    uint32_t worst = BITE_ROW_COUNT;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        int likely = isnan(row->chance) ? row->use > 1.0 : row->chance > 0.5;
+        if (row->applies && row->advisory && likely && (worst == BITE_ROW_COUNT || row->use > result->rows[worst].use)) {
+            worst = i;
+        }
+    }
+    return worst;
+}
+
 void bite_answer_free(bite_answer *answer)
 {
     if (answer != NULL) {

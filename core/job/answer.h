@@ -38,6 +38,10 @@ const char *bite_answer_choice(const bite_answer *answer, const char *name);
 /** Fills a change's chance before and after from draws; without draws in the answer both stay NaN. */
 bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error);
 
+/** The advisory row that is likelier over than not and uses the most of its room; BITE_ROW_COUNT: none. The verdict goes without
+ * it, and must not be shown without it. */
+uint32_t bite_worst_advice(const bite_result *result);
+
 /** Asks the family for its cautions and keeps them, danger first. */
 bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error);
 

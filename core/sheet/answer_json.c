@@ -251,6 +251,20 @@ static json_t *measure_of(const bite_answer *answer)
     return list;
 }
 
+/* What the verdict goes without; null: no advice is likelier over than not. */
+static json_t *advice_of(const bite_result *result)
+{
+    uint32_t worst = bite_worst_advice(result);
+    if (worst == BITE_ROW_COUNT) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    int failed = bite_json_text(object, "name", bite_row_name((bite_row_id)worst));
+    failed |= bite_json_put(object, "use", bite_json_number(result->rows[worst].use));
+    failed |= bite_json_put(object, "chance", bite_json_number(result->rows[worst].chance));
+    return nothing_failed(object, failed);
+}
+
 json_t *bite_answer_object(const bite_answer *answer, bite_units units)
 {
     const bite_result *result = &answer->result;
@@ -263,6 +277,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_text(root, "verdict", bite_verdict_name((bite_verdict)result->verdict));
     failed |= bite_json_put(root, "chance", bite_json_number(result->chance));
     failed |= bite_json_put(root, "draws", json_integer(result->draws));
+    failed |= bite_json_put(root, "advice", advice_of(result));
     failed |= bite_json_text(root, "material", answer->ask.grade->thing.name);
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));

@@ -122,12 +122,24 @@ static int tight_together(const bite_result *result)
     return result->verdict == BITE_TIGHT && bite_rows_verdict(result->rows, BITE_ROW_COUNT, &worst) == BITE_CLEAR;
 }
 
+void bite_advice_text(const bite_result *result, char *to, size_t size)
+{
+    uint32_t worst = bite_worst_advice(result);
+    char use[24];
+    to[0] = 0;
+    if (worst < BITE_ROW_COUNT) {
+        (void)write_share(result->rows[worst].use, use, sizeof use);
+        (void)snprintf(to, size, "; advice: %s %s %%", bite_row_name((bite_row_id)worst), use);
+    }
+}
+
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
     static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
     const bite_result *result = &answer->result;
     const bite_row *worst = &result->rows[result->worst];
-    char line[240];
+    char line[320];
+    char advised[80];
     char use[24];
     char chance[24];
     (void)write_share(worst->use, use, sizeof use);
@@ -138,6 +150,8 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
         (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
                        tight_together(result) ? ", none of them tight alone" : "");
     }
+    bite_advice_text(result, advised, sizeof advised);
+    (void)strncat(line, advised, sizeof line - strlen(line) - 1);
     bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
 }
 

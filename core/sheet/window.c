@@ -109,7 +109,10 @@ void bite_window_point_text(bite_page *page, const bite_window *window, char *to
     int used = snprintf(to, size, "At %s and %s: %s, %s uses %s %% of its room", across, up,
                         bite_verdict_name((bite_verdict)result->verdict), bite_row_name((bite_row_id)result->worst), use);
     if (result->draws > 0 && used > 0 && (size_t)used < size) {
-        (void)snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
+        used += snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
+    }
+    if (used > 0 && (size_t)used < size) {
+        bite_advice_text(result, to + used, size - (size_t)used);
     }
 }
 
