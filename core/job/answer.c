@@ -86,6 +86,7 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     }
     fresh->arena = arena;
     fresh->ask = *ask;
+    fresh->confidence = confidence;
     bite_status status = judge(fresh, draws, confidence, error);
     if (status != BITE_OK) {
         bite_arena_free(arena);
@@ -134,6 +135,12 @@ uint32_t bite_worst_advice(const bite_result *result)
         }
     }
     return worst;
+}
+
+int bite_tight_by_use(const bite_answer *answer, bite_row_id row)
+{
+    const bite_row *of = &answer->result.rows[row];
+    return of->applies && of->verdict == BITE_TIGHT && of->chance < 1.0 - answer->confidence; /* NaN without draws */
 }
 
 void bite_answer_free(bite_answer *answer)

@@ -288,6 +288,19 @@ END
 expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
 grep -q '1 x 0.3 mm deep' "$work/out" && good || bad 'a face is cut no deeper than it stands above the part'
 
+# a verdict says beside itself which advice is likelier over than not; where none is, nothing
+advised_() { "$program" cut --material 304 --tool 3mm --machine bench-24k --flutes 4 --spindle 6000rpm --feed 100mm/min --exit-zero "$@"; }
+advised_ --depth 0.2mm | tr -s '\n ' ' ' | grep -q 'goes over: [0-9.]* %; advice: chatter [0-9]* %' && good || bad 'chatter far over stands beside the verdict'
+advised_ --depth 0.2mm --format json | grep -A1 '"advice": {' | grep -q chatter && good || bad 'JSON: the worst advice'
+advised_ --depth 0.02mm --runout 3um | grep -q 'advice: ' && bad 'no advice is over' || good
+advised_ --depth 0.02mm --runout 3um --format json | grep -q '"advice": null' && good || bad 'JSON: no advice is over'
+# a row whose trouble begins early says that it is tight by its use, not by its chance
+early_() { "$program" cut --material pc --tool 2mm --machine bench-24k --spindle 9000rpm --feed 500mm/min --depth 0.8mm --floor 1mm --exit-zero "$@"; }
+early_ --chips closed >"$work/out"
+grep -q '^ chip_packing .* tight [0-9.]* % by use' "$work/out" && good || bad 'tight by use: the row'
+tr -s '\n ' ' ' <"$work/out" | grep -q '^.*TIGHT chip_packing uses .* goes over: [0-9.]* %, tight by its use' && good || bad 'tight by use: the verdict'
+early_ --chips open | grep -q 'by use' && bad 'an open slot is not tight by use' || good
+
 # help and lists keep to the width
 for verb in '' cut choose window job list show explain; do
     "$program" $verb --help >"$work/out"
