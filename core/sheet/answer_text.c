@@ -273,14 +273,15 @@ static void append(char *to, size_t size, const char *text)
     }
 }
 
-static void rows(bite_page *page, const bite_answer *answer, int all)
+/* most: how many of them, where not all. */
+static void rows(bite_page *page, const bite_answer *answer, int all, int most)
 {
     int order[BITE_ROW_COUNT];
     int count = sorted_rows(&answer->result, order);
     char rest[400] = "";
     char open[400] = "";
     for (int i = 0; i < count; i++) {
-        if (all || i < FOREMOST) {
+        if (all || i < most) {
             one_row(page, answer, order[i]);
         } else {
             append(rest, sizeof rest, bite_row_name((bite_row_id)order[i]));
@@ -481,11 +482,14 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     int with_sources = style != NULL && style->sources != 0;
     head(&page, answer);
     enter(&page, answer);
+    size_t before = page.lines;
     verdict_line(&page, answer);
+    /* a verdict of two lines takes the line of the least of the rows, not that of a caution */
+    int most = page.lines > before + 1 ? FOREMOST - 1 : FOREMOST;
     if (choice != NULL) {
         bite_choice_lines(&page, choice);
     }
-    rows(&page, answer, all);
+    rows(&page, answer, all, most);
     temperatures(&page, answer);
     first_things(&page, answer);
     if (all) {

@@ -294,6 +294,10 @@ advised_ --depth 0.2mm | tr -s '\n ' ' ' | grep -q 'goes over: [0-9.]* %; advice
 advised_ --depth 0.2mm --format json | grep -A1 '"advice": {' | grep -q chatter && good || bad 'JSON: the worst advice'
 advised_ --depth 0.02mm --runout 3um | grep -q 'advice: ' && bad 'no advice is over' || good
 advised_ --depth 0.02mm --runout 3um --format json | grep -q '"advice": null' && good || bad 'JSON: no advice is over'
+# what stands beside a verdict takes no line of a caution
+"$program" cut --material acrylic/cast --tool 0.8mm --flutes 2 --machine bench-24k --spindle 12000rpm --feed 200mm/min --depth 0.4mm \
+    --stickout 6mm --floor 0.6mm --tolerance 0.05mm --exit-zero >"$work/out"
+grep -q '^  advice: runout' "$work/out" && grep -q '^care: Keep alcohol' "$work/out" && good || bad 'a caution gave way to advice'
 # a row whose trouble begins early says that it is tight by its use, not by its chance
 early_() { "$program" cut --material pc --tool 2mm --machine bench-24k --spindle 9000rpm --feed 500mm/min --depth 0.8mm --floor 1mm --exit-zero "$@"; }
 early_ --chips closed >"$work/out"
