@@ -113,7 +113,12 @@ extern const struct verb_row verb_rows[VERB_COUNT];
 
 /** Reads options behind the verb. 0, or the exit status after one line of complaint. */
 int options_read(int argc, char **argv, enum verb_id verb, struct request *request);
-void options_help(enum verb_id verb, FILE *to);
+/** 1: the option of that word stood on the command line, with what goes to an ask. */
+int says(const struct request *request, const char *word);
+/** What stands behind the last point of a file's name; "": nothing does. */
+const char *ending_of(const char *path);
+/** 0, or the exit status after a complaint about options that exclude each other. */
+int options_agree(const struct request *request);
 
 /** One line on stderr: what, where, what to do. Returns the exit status of the error. */
 int complain(const bite_error *error);
@@ -127,9 +132,14 @@ struct gathered {
     size_t room;
 };
 int gather(void *user, const char *text, size_t size);
+/** What stands on the left, and a text whose lines begin at `indent`, broken to the style's width (80 where it names none).
+ * Nonzero: no memory. */
+int put_wrapped(struct gathered *to, const bite_style *style, const char *left, size_t indent, const char *text);
 /** Writes it to standard output or, by temporary file and rename, to the file of --output; frees it. 0, or the exit status after a
  * complaint. */
 int deliver(const struct request *request, struct gathered *gathered);
+/** A verb's help. Nonzero: no memory. */
+int options_help(enum verb_id verb, const bite_style *style, struct gathered *to);
 
 /** As many threads as the machine has processors, within what the library takes. */
 size_t threads_here(void);

@@ -32,24 +32,6 @@ const struct verb_row verb_rows[VERB_COUNT] = {
     [VERB_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", verb_explain},
 };
 
-static void help(FILE *to)
-{
-    fputs("coolbite - will this cut hold, and what do I type in?\n\n", to);
-    for (int i = 0; i < VERB_COUNT; i++) {
-        fprintf(to, "  coolbite %s %s\n      %s\n", verb_rows[i].word, verb_rows[i].synopsis, verb_rows[i].help);
-    }
-    fputs("\ncoolbite VERB --help lists a verb's options.\n\nFor example\n"
-          "  coolbite cut --material acrylic/cast --tool 0.8mm --machine bench-24k \\\n"
-          "    --spindle 12000rpm --feed 200mm/min --depth 0.4mm\n\n"
-          "Numbers here do not replace the machine's manual, the material's safety data sheet or local rules.\n",
-          to);
-}
-
-static void version(void)
-{
-    printf("coolbite %s\nLicence GPL-3.0-or-later; tables CC0-1.0. There is no warranty.\n", bite_version());
-}
-
 /* What the terminal bears: colour only where somebody looks, signs beyond ASCII only where the locale has them. */
 static void look_at_terminal(bite_style *style)
 {
@@ -69,19 +51,51 @@ static void look_at_terminal(bite_style *style)
     }
 }
 
-static int run(int argc, char **argv, enum verb_id verb)
+static int help(const bite_style *style, FILE *to)
+{
+    struct gathered text = {NULL, 0, 0};
+    char line[64];
+    int failed = put_wrapped(&text, style, "", 0, "coolbite - will this cut hold, and what do I type in?") | gather(&text, "\n", 1);
+    for (int i = 0; i < VERB_COUNT; i++) {
+        (void)snprintf(line, sizeof line, "  coolbite %s %s\n", verb_rows[i].word, verb_rows[i].synopsis);
+        failed |= gather(&text, line, strlen(line));
+        failed |= put_wrapped(&text, style, "", 6, verb_rows[i].help);
+    }
+    static const char example[] = "\ncoolbite VERB --help lists a verb's options.\n\nFor example\n"
+                                  "  coolbite cut --material acrylic/cast --tool 0.8mm --machine bench-24k \\\n"
+                                  "    --spindle 12000rpm --feed 200mm/min --depth 0.4mm\n\n";
+    failed |= gather(&text, example, sizeof example - 1);
+    failed |= put_wrapped(&text, style, "", 0,
+                          "Numbers here do not replace the machine's manual, the material's safety data sheet or local rules.");
+    if (!failed) {
+        fwrite(text.text, 1, text.size, to);
+    }
+    free(text.text);
+    return failed ? complain_usage("no memory") : 0;
+}
+
+static void version(void)
+{
+    printf("coolbite %s\nLicence GPL-3.0-or-later; tables CC0-1.0. There is no warranty.\n", bite_version());
+}
+
+static int run(int argc, char **argv, enum verb_id verb, const bite_style *style)
 {
     struct request request = {0};
-    request.style.struct_size = (uint32_t)sizeof request.style;
+    request.style = *style;
     request.confidence = 0.95;
-    look_at_terminal(&request.style);
     int status = options_read(argc, argv, verb, &request);
     if (status != 0) {
         return status;
     }
     if (request.help) {
-        options_help(verb, stdout);
-        return 0;
+        struct gathered text = {NULL, 0, 0};
+        struct request to_screen = {0};
+        if (options_help(verb, &request.style, &text) != 0) {
+            free(text.text);
+            return complain_usage("no memory");
+        }
+        return deliver(&to_screen, &text);
     }
     if (request.version) {
         version();
@@ -102,13 +116,15 @@ static int close_output(int status)
 
 int main(int argc, char **argv)
 {
+    bite_style style = {0};
+    style.struct_size = (uint32_t)sizeof style;
+    look_at_terminal(&style);
     if (argc < 2) {
-        help(stderr);
+        (void)help(&style, stderr);
         return EXIT_USAGE;
     }
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "help") == 0) {
-        help(stdout);
-        return close_output(0);
+        return close_output(help(&style, stdout));
     }
     if (strcmp(argv[1], "--version") == 0) {
         version();
@@ -116,7 +132,7 @@ int main(int argc, char **argv)
     }
     for (int i = 0; i < VERB_COUNT; i++) {
         if (strcmp(argv[1], verb_rows[i].word) == 0) {
-            return close_output(run(argc - 1, argv + 1, (enum verb_id)i));
+            return close_output(run(argc - 1, argv + 1, (enum verb_id)i, &style));
         }
     }
     return complain_usage("%s is no verb; there are cut, choose, window, job, list, show and explain (coolbite --help)", argv[1]);

@@ -75,7 +75,8 @@ const struct option_row option_rows[] = {
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, "text or json; of a window csv and svg too, of a job html"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
     {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << VERB_SHOW, "where each number comes from"},
-    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, "write there instead of to standard output; - is standard output"},
+    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL,
+     "write there instead of to standard output; the file's ending tells the format; - is standard output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT | JOB, "end with 0 whatever the verdict"},
     {"help", NULL, OPTION_HELP, NULL, 0, ALL, "this page"},
     {"version", NULL, OPTION_VERSION, NULL, 0, ALL, "version and licence"},
@@ -164,29 +165,94 @@ static int read_steps(const char *text, struct request *request)
     return request->step_count > 0 ? 0 : complain_usage("--spindle-steps names no speed");
 }
 
+/* What may be written, by its word and by the ending of its file. */
+static const struct {
+    const char *word;
+    const char *ending;
+    uint32_t format;
+    unsigned verbs;
+} formats[] = {{"text", "txt", BITE_TEXT, ALL},
+               {"json", "json", BITE_JSON, ALL},
+               {"csv", "csv", BITE_CSV, WINDOW},
+               {"svg", "svg", BITE_SVG, WINDOW},
+               {"html", "html", BITE_HTML, JOB}};
+#define FORMATS (sizeof formats / sizeof *formats)
+
+/* "text, json or html": the words of a verb, or with a point before each its endings. */
+static void list_formats(enum verb_id verb, int endings, char *to, size_t size)
+{
+    size_t last = 0;
+    size_t used = 0;
+    for (size_t i = 0; i < FORMATS; i++) {
+        last = formats[i].verbs & 1u << verb ? i : last;
+    }
+    for (size_t i = 0; i < FORMATS; i++) {
+        if ((formats[i].verbs & 1u << verb) != 0 && used < size) {
+            const char *before = used == 0 ? "" : i == last ? " or " : ", ";
+            used += (size_t)snprintf(to + used, size - used, "%s%s%s", before, endings ? "." : "",
+                                     endings ? formats[i].ending : formats[i].word);
+        }
+    }
+}
+
 static int read_format(const char *text, enum verb_id verb, struct request *request)
 {
-    static const struct {
-        const char *word;
-        uint32_t format;
-        unsigned verbs;
-    } words[] = {{"text", BITE_TEXT, ALL},
-                 {"json", BITE_JSON, ALL},
-                 {"csv", BITE_CSV, WINDOW},
-                 {"svg", BITE_SVG, WINDOW},
-                 {"html", BITE_HTML, JOB}};
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
-        if (strcmp(text, words[i].word) == 0 && (words[i].verbs & 1u << verb) != 0) {
-            request->style.format = words[i].format;
+    char words[80];
+    for (size_t i = 0; i < FORMATS; i++) {
+        if (strcmp(text, formats[i].word) == 0 && (formats[i].verbs & 1u << verb) != 0) {
+            request->style.format = formats[i].format;
             request->formatted = true;
             return 0;
         }
     }
-    return complain_usage("--format is %s here, not %.40s",
-                          verb == VERB_WINDOW ? "text, json, csv or svg"
-                          : verb == VERB_JOB  ? "text, json or html"
-                                              : "text or json",
-                          text);
+    list_formats(verb, 0, words, sizeof words);
+    return complain_usage("--format is %s here, not %.40s", words, text);
+}
+
+const char *ending_of(const char *path)
+{
+    const char *name = strrchr(path, '/');
+    const char *point = strrchr(name == NULL ? path : name + 1, '.');
+    return point == NULL || point == (name == NULL ? path : name + 1) ? "" : point + 1;
+}
+
+/* Endings of files that this program never writes, so that it must not look as if it had. */
+static int foreign(const char *ending)
+{
+    static const char *const known[] = {"png",  "jpg", "jpeg", "gif",  "webp", "bmp", "tif",
+                                        "tiff", "pdf", "xls",  "xlsx", "ods",  "dxf"};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        if (strcmp(ending, known[i]) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* A file's ending tells its format where none was said, and must not belie one that was. */
+static int settle_format(enum verb_id verb, struct request *request)
+{
+    char endings[80];
+    const char *ending = request->output == NULL ? "" : ending_of(request->output);
+    if (ending[0] == 0) {
+        return 0;
+    }
+    for (size_t i = 0; i < FORMATS; i++) {
+        if (strcmp(ending, formats[i].ending) == 0 && (formats[i].verbs & 1u << verb) != 0) {
+            if (request->formatted && request->style.format != formats[i].format) {
+                return complain_usage("--output %.60s ends as %s does, and --format says otherwise: leave one out", request->output,
+                                      formats[i].word);
+            }
+            request->style.format = formats[i].format;
+            return 0;
+        }
+    }
+    if (request->formatted && !foreign(ending)) {
+        return 0;
+    }
+    list_formats(verb, 1, endings, sizeof endings);
+    return complain_usage("--output %.60s: %s writes no .%.20s; files that end in %s tell what to write%s", request->output,
+                          verb_rows[verb].word, ending, endings, request->formatted ? "" : ", or --format does");
 }
 
 static int take(struct request *request, enum verb_id verb, const struct option_row *row, const char *text)
@@ -312,18 +378,44 @@ int options_read(int argc, char **argv, enum verb_id verb, struct request *reque
         }
         request->words[request->word_count++] = argv[i];
     }
-    return status;
+    return status != 0 || request->help || request->version ? status : settle_format(verb, request);
 }
 
-void options_help(enum verb_id verb, FILE *to)
+int says(const struct request *request, const char *word)
 {
-    fprintf(to, "coolbite %s %s\n%s\n\n", verb_rows[verb].word, verb_rows[verb].synopsis, verb_rows[verb].help);
+    for (size_t i = 0; i < request->given_count; i++) {
+        if (strcmp(request->given[i].row->word, word) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+int options_agree(const struct request *request)
+{
+    if (request->step_count > 0 && says(request, "spindle")) {
+        return complain_usage(
+            "--spindle and --spindle-steps exclude each other: the one is the speed, the other lists those to choose "
+            "from; leave one out");
+    }
+    if (request->after != NULL && (request->step_count > 0 || request->goal != BITE_GOAL_USUAL)) {
+        return complain_usage("--after judges the settings that made trouble, nothing is chosen: leave out --%s",
+                              request->step_count > 0 ? "spindle-steps" : "goal");
+    }
+    return 0;
+}
+
+int options_help(enum verb_id verb, const bite_style *style, struct gathered *to)
+{
+    char left[48];
+    (void)snprintf(left, sizeof left, "coolbite %s %s", verb_rows[verb].word, verb_rows[verb].synopsis);
+    int failed = put_wrapped(to, style, "", 0, left) | put_wrapped(to, style, "", 0, verb_rows[verb].help) | gather(to, "\n", 1);
     for (size_t i = 0; i < option_row_count; i++) {
         const struct option_row *row = &option_rows[i];
         if (row->verbs & 1u << verb) {
-            char left[48];
-            (void)snprintf(left, sizeof left, "--%s %s", row->word, row->argument == NULL ? "" : row->argument);
-            fprintf(to, "  %-28s %s\n", left, row->help);
+            (void)snprintf(left, sizeof left, "  --%s %s ", row->word, row->argument == NULL ? "" : row->argument);
+            failed |= put_wrapped(to, style, left, 31, row->help);
         }
     }
+    return failed;
 }

@@ -53,6 +53,10 @@ int verb_choose(const struct request *request)
     if (request->word_count > 0) {
         return complain_usage("choose takes options only; %s is none", request->words[0]);
     }
+    int status = options_agree(request);
+    if (status != 0) {
+        return status;
+    }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return complain(&error);
     }
@@ -61,7 +65,7 @@ int verb_choose(const struct request *request)
         bite_library_close(library);
         return seen;
     }
-    int status = choose(library, request, &choice);
+    status = choose(library, request, &choice);
     if (status == 0) {
         status = bite_choice_write(choice, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text)
                                                                                               : complain(&error);

@@ -72,6 +72,12 @@ int verb_job(const struct request *request)
             }
         }
     }
+    const char *ending = request->sheet == NULL ? "" : ending_of(request->sheet);
+    if (ending[0] != 0 && strcmp(ending, "html") != 0 && strcmp(ending, "htm") != 0) {
+        return complain_usage("--sheet %.60s: the sheet is a page to print, in a file that ends in .html; print that one to make "
+                              "another of it",
+                              request->sheet);
+    }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return complain(&error);
     }

@@ -46,10 +46,8 @@ static int put_line(struct gathered *to, const struct request *request, bool fir
         failed |= put_json(to, more);
         return failed | gather(to, "}", 1);
     }
-    int size = snprintf(left, sizeof left, "%-28s  ", name);
-    int failed = gather(to, left, size < (int)sizeof left ? (size_t)size : sizeof left - 1);
-    failed |= gather(to, summary, strlen(summary));
-    return failed | gather(to, "\n", 1);
+    (void)snprintf(left, sizeof left, "%s%s", name, summary[0] == 0 ? "" : "  ");
+    return put_wrapped(to, &request->style, left, 30, summary);
 }
 
 static int put_end(struct gathered *to, const struct request *request, size_t count)

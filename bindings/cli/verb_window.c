@@ -53,33 +53,6 @@ static int read_axis(const char *text, char *name, const char **input, double *l
     return 0;
 }
 
-static int says(const struct request *request, const char *word)
-{
-    for (size_t i = 0; i < request->given_count; i++) {
-        if (strcmp(request->given[i].row->word, word) == 0) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
-/* A file's ending tells its format where none was said. */
-static uint32_t format_of(const struct request *request)
-{
-    static const struct {
-        const char *ending;
-        uint32_t format;
-    } endings[] = {{".svg", BITE_SVG}, {".csv", BITE_CSV}, {".json", BITE_JSON}};
-    for (size_t i = 0; !request->formatted && request->output != NULL && i < sizeof endings / sizeof *endings; i++) {
-        size_t length = strlen(request->output);
-        size_t tail = strlen(endings[i].ending);
-        if (length > tail && strcmp(request->output + length - tail, endings[i].ending) == 0) {
-            return endings[i].format;
-        }
-    }
-    return request->style.format;
-}
-
 static int show(const struct request *request, const bite_answer *answer)
 {
     char across[NAME_MOST];
@@ -87,10 +60,8 @@ static int show(const struct request *request, const bite_answer *answer)
     bite_error error = BITE_ERROR_INIT;
     bite_window_options options = {0};
     bite_window *window = NULL;
-    bite_style style = request->style;
     struct gathered text = {NULL, 0, 0};
     options.struct_size = (uint32_t)sizeof options;
-    style.format = format_of(request);
     int status = read_axis(request->across, across, &options.across, &options.across_least, &options.across_most);
     status = status != 0 ? status : read_axis(request->up, up, &options.up, &options.up_least, &options.up_most);
     if (status == 0 && bite_window_new(answer, &options, &window, &error) != BITE_OK) {
@@ -98,7 +69,8 @@ static int show(const struct request *request, const bite_answer *answer)
         status = error.status == BITE_NO_MEMORY ? EXIT_FAULT : EXIT_USAGE;
     }
     if (status == 0) {
-        status = bite_window_write(window, &style, gather, &text, &error) == BITE_OK ? deliver(request, &text) : complain(&error);
+        status = bite_window_write(window, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text)
+                                                                                              : complain(&error);
     }
     free(text.text);
     bite_window_free(window);
@@ -115,11 +87,17 @@ int verb_window(const struct request *request)
     if (request->word_count > 0) {
         return complain_usage("window takes options only; %s is none", request->words[0]);
     }
+    int chooses = !says(request, "spindle") || !says(request, "feed");
+    int status = options_agree(request);
+    if (status == 0 && !chooses && request->goal != BITE_GOAL_USUAL) {
+        status = complain_usage("--goal has no say where --spindle and --feed are given: leave it out, or one of them");
+    }
+    if (status != 0) {
+        return status;
+    }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return complain(&error);
     }
-    int chooses = !says(request, "spindle") || !says(request, "feed");
-    int status = 0;
     if (chooses) {
         status = choose(library, request, &choice);
     } else {

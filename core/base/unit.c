@@ -227,12 +227,21 @@ static const bite_shop_unit *shop_unit(double si, bite_kind kind, bite_units uni
     return NULL;
 }
 
-const char *bite_unit_shop(double si, bite_kind kind, bite_units units, double *number)
+static const char *number_in(const bite_shop_unit *row, double si, double *number)
 {
-    const bite_shop_unit *row = shop_unit(si, kind, units);
-    const bite_unit *unit = row == NULL ? NULL : find_unit(row->name, strlen(row->name), kind);
+    const bite_unit *unit = row == NULL ? NULL : find_unit(row->name, strlen(row->name), row->kind);
     *number = unit == NULL ? si : (si - unit->offset) / unit->scale;
     return row == NULL ? "" : row->name;
+}
+
+const char *bite_unit_shop(double si, bite_kind kind, bite_units units, double *number)
+{
+    return number_in(shop_unit(si, kind, units), si, number);
+}
+
+const char *bite_unit_fixed(double si, bite_kind kind, bite_units units, double *number)
+{
+    return number_in(shop_unit(INFINITY, kind, units), si, number);
 }
 
 /* A shop reads 28550, not 2.855e+04: up to here large numbers are rounded and written out. */

@@ -26,4 +26,7 @@ bite_status bite_unit_write(double si, bite_kind kind, const char *unit, int dig
 /** The unit that a shop writes this number of this kind with ("mm", "um", "mm/min"), and the number in it. Borrowed, for ever. */
 const char *bite_unit_shop(double si, bite_kind kind, bite_units units, double *number);
 
+/** The same in the unit that a shop writes the kind's large numbers with, whatever this one's size: for what programs read. */
+const char *bite_unit_fixed(double si, bite_kind kind, bite_units units, double *number);
+
 #endif

@@ -71,7 +71,7 @@ const bite_input bite_input_rows[] = {
      .needed = 1, .summary = "D, diameter of the tool"},
     {AT(point_angle), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = 40 * DEG, .most = 180 * DEG,
      .fallback = 118 * DEG, .summary = "angle of a drill's point"},
-    {AT(flutes), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 1, .most = 16, .fallback = 2,
+    {AT(flutes), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 1, .most = 16, .fallback = 2, .whole = 1,
      .summary = "z, number of teeth"},
     {AT(corner_radius), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0, .most = 25 * MM, .fallback = OPEN,
      .summary = "radius at the tool's corner; half the diameter: a ball"},

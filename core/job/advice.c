@@ -36,7 +36,7 @@ static const struct {
     {"coolant", 0.0, 0.0, BITE_COOLANT_AIR},
     {"runout", 0.0, 3e-6, 0},
     {"edge_radius", 0.0, 1.5e-6, 0}, /* a new, keen tool */
-    {"flutes", 0.0, 1.0, 0},
+    {"flutes", 0.5, 0.0, 0},
 };
 
 size_t bite_change_count(void)
@@ -122,9 +122,12 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
     } else if (strcmp(input->name, "spindle_speed") == 0) {
         to = rounded(to * 60.0) / 60.0;
     } else {
-        to = rounded(to);
+        to = input->whole ? ceil(to) : rounded(to);
     }
-    if (!(to >= input->least && to <= input->most) || (changes[at].factor == 0.0 && to >= *number)) {
+    if (strcmp(input->name, "stickout") == 0 && to < cut->flute_length) {
+        return 0; /* flutes do not go into a collet */
+    }
+    if (!(to >= input->least && to <= input->most && to != *number) || (changes[at].factor == 0.0 && to > *number)) {
         return 0;
     }
     *number = change->to = to;

@@ -3,6 +3,7 @@
 #include "core/job/after.h"
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/judged.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -11,7 +12,13 @@
 #define SEED_JUDGING 20261128
 
 /* A change that helps by less is none. */
-static const double helps_least = 0.05;
+static const double helps_least = 0.03;
+
+/* Nor one that helps a single suspect by less. */
+static const double helps_one_least = 0.2;
+
+/* Within this a suspect is as it was. */
+static const double worse_most = 1.1;
 
 /* Values without a room are told by what becomes of them; temperatures by their rise. */
 static double value_of(const bite_answer *answer, const bite_result *result, uint32_t id)
@@ -20,6 +27,8 @@ static double value_of(const bite_answer *answer, const bite_result *result, uin
     return bite_value_kind((bite_value_id)id) == BITE_KIND_TEMPERATURE ? value - answer->full.room_temperature : fabs(value);
 }
 
+/* NaN: does not apply, or no number. Of a value that is lacking too: the more, the better, so that it stands upside down where it
+ * is weighed. */
 static double share_of(const bite_after *after, const bite_suspect *suspect, const bite_result *result)
 {
     if (suspect->is_row) {
@@ -29,10 +38,34 @@ static double share_of(const bite_after *after, const bite_suspect *suspect, con
     return value_of(after->answer, result, suspect->id) / value_of(after->answer, &after->answer->result, suspect->id);
 }
 
-static bite_status read_suspects(bite_after *after, bite_error *error)
+double bite_suspect_weight(const bite_suspect *suspect, double share)
 {
-    const char *names = bite_thing_text(after->symptom, "limits");
-    while (*names != 0) {
+    return suspect->is_row ? share : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
+}
+
+static bite_status read_suspect(bite_after *after, const char *name, const char *key, bite_error *error)
+{
+    bite_suspect *suspect = &after->suspects[after->suspect_count];
+    const bite_meaning *meaning = bite_vocabulary_find(name, &suspect->id, &suspect->is_row);
+    suspect->lacking = strcmp(key, "lacking") == 0;
+    if (meaning == NULL || (suspect->lacking && suspect->is_row)) {
+        bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name, suspect->lacking ? "value" : "limit and no value");
+        bite_error_key(error, "symptom.%.48s:%s", after->symptom->name, key);
+        return BITE_BAD_FILE;
+    }
+    suspect->name = meaning->name;
+    suspect->share = share_of(after, suspect, &after->answer->result);
+    suspect->why = suspect->is_row ? after->answer->result.rows[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
+    after->suspect_count++;
+    return BITE_OK;
+}
+
+/* The names of one key, between blanks. */
+static bite_status read_suspects(bite_after *after, const char *key, bite_error *error)
+{
+    const char *names = bite_thing_text(after->symptom, key);
+    bite_status status = BITE_OK;
+    while (*names != 0 && status == BITE_OK) {
         char name[48];
         size_t length = strcspn(names, " ");
         if (length >= sizeof name || after->suspect_count == BITE_SUSPECTS_MOST) {
@@ -40,20 +73,11 @@ static bite_status read_suspects(bite_after *after, bite_error *error)
         }
         memcpy(name, names, length);
         name[length] = 0;
-        bite_suspect *suspect = &after->suspects[after->suspect_count];
-        const bite_meaning *meaning = bite_vocabulary_find(name, &suspect->id, &suspect->is_row);
-        if (meaning == NULL) {
-            bite_error_set(error, BITE_BAD_FILE, "%.48s is no limit and no value", name);
-            bite_error_key(error, "symptom.%.48s:limits", after->symptom->name);
-            return BITE_BAD_FILE;
-        }
-        suspect->name = meaning->name;
-        suspect->share = share_of(after, suspect, &after->answer->result);
-        after->suspect_count++;
+        status = read_suspect(after, name, key, error);
         names += length;
         names += strspn(names, " ");
     }
-    return BITE_OK;
+    return status;
 }
 
 /* A limit counts by its use; a value stands in only where no limit has a number. */
@@ -63,7 +87,7 @@ static void find_foremost(bite_after *after)
     after->foremost = after->suspect_count;
     for (uint32_t i = 0; i < after->suspect_count; i++) {
         const bite_suspect *suspect = &after->suspects[i];
-        double weight = suspect->is_row ? suspect->share : 1e-3 * suspect->share;
+        double weight = suspect->is_row ? suspect->share : 1e-3;
         if (!isnan(weight) && weight > most) {
             most = weight;
             after->foremost = i;
@@ -71,19 +95,63 @@ static void find_foremost(bite_after *after)
     }
 }
 
-/* What a change leaves of the suspects: the largest of them, limits before values. */
-static double left_by(const bite_after *after, const bite_result *result)
+/* The worst of them counts most, but not alone: what leaves the worst as it is and helps the next helps too (estimate). */
+static double cube(double weight)
 {
-    double most = 0.0;
-    int rows = after->suspects[after->foremost].is_row != 0;
+    return weight * weight * weight;
+}
+
+/* What a change leaves of all suspects together. */
+static double left_by(const bite_after *after, const double *shares)
+{
+    double before = 0.0;
+    double left = 0.0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        if (!isnan(suspect->share)) {
+            before += cube(bite_suspect_weight(suspect, suspect->share));
+            left += isnan(shares[i]) ? 0.0 : cube(bite_suspect_weight(suspect, shares[i]));
+        }
+    }
+    return before > 0.0 ? cbrt(left / before) : 1.0;
+}
+
+/* One suspect that counts, helped much, where all together are no worse. */
+static int helps_one(const bite_after *after, const bite_remedy *remedy)
+{
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        double before = bite_suspect_weight(suspect, suspect->share);
+        if (before >= BITE_EXPLAINS_FROM && bite_suspect_weight(suspect, remedy->after[i]) < (1.0 - helps_one_least) * before) {
+            return remedy->left <= 1.0;
+        }
+    }
+    return 0;
+}
+
+/* What is suspected first must not be made worse to better what is suspected after it: nobody feeds twice as fast once a tool
+ * broke.
+ */
+static int worsens_first(const bite_after *after, const bite_remedy *remedy)
+{
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        if (!isnan(suspect->share)) {
+            return bite_suspect_weight(suspect, remedy->after[i]) > worse_most * bite_suspect_weight(suspect, suspect->share);
+        }
+    }
+    return 0;
+}
+
+static int helps(const bite_after *after, bite_remedy *remedy, const bite_result *result)
+{
     for (uint32_t i = 0; i < after->suspect_count; i++) {
         const bite_suspect *suspect = &after->suspects[i];
         double share = share_of(after, suspect, result);
-        if (!isnan(share) && !isnan(suspect->share) && (suspect->is_row != 0) == rows) {
-            most = fmax(most, share);
-        }
+        remedy->after[i] = isnan(share) && !suspect->is_row ? suspect->share : share; /* a value that nobody knows has not moved */
     }
-    return most;
+    remedy->left = left_by(after, remedy->after);
+    return (remedy->left < 1.0 - helps_least || helps_one(after, remedy)) && !worsens_first(after, remedy);
 }
 
 /* No limit that holds may be broken for it. */
@@ -104,7 +172,7 @@ static void keep(bite_after *after, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < after->remedy_count; i++) {
         if (after->remedies[i].change.input == remedy->change.input) {
-            if (remedy->share_after >= after->remedies[i].share_after) {
+            if (remedy->left >= after->remedies[i].left) {
                 return;
             }
             memmove(&after->remedies[i], &after->remedies[i + 1], (after->remedy_count - i - 1) * sizeof *remedy);
@@ -113,7 +181,7 @@ static void keep(bite_after *after, const bite_remedy *remedy)
         }
     }
     uint32_t at = after->remedy_count;
-    while (at > 0 && after->remedies[at - 1].share_after > remedy->share_after) {
+    while (at > 0 && after->remedies[at - 1].left > remedy->left) {
         at--;
     }
     if (at >= BITE_REMEDIES_MOST) {
@@ -125,32 +193,40 @@ static void keep(bite_after *after, const bite_remedy *remedy)
     after->remedy_count = count + 1;
 }
 
-static void try_changes(bite_after *after)
+/* Beyond what the draws scatter: two deviations of a share that so many of them tell. */
+static int raises_chance(const bite_change *change)
 {
-    const bite_answer *answer = after->answer;
-    double before = left_by(after, &answer->result);
-    for (size_t i = 0; i < bite_change_count(); i++) {
-        bite_remedy remedy;
-        bite_cut cut = answer->full;
-        bite_result result;
-        memset(&remedy, 0, sizeof remedy);
-        memset(&result, 0, sizeof result);
-        result.struct_size = (uint32_t)sizeof result;
-        if (!bite_change_try(i, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
-            continue;
-        }
-        remedy.share_after = left_by(after, &result);
-        if (remedy.share_after < (1.0 - helps_least) * before && !breaks_another(after, &result)) {
-            keep(after, &remedy);
-        }
-    }
+    double chance = fmax(change->before, change->after);
+    return change->after > change->before + 2.0 * sqrt(chance * (1.0 - chance) / DRAWS_JUDGING);
 }
 
-static bite_status judge_remedies(bite_after *after, bite_error *error)
+static bite_status try_change(bite_after *after, size_t at, bite_error *error)
+{
+    bite_remedy remedy;
+    bite_cut cut = after->answer->full;
+    bite_result result;
+    memset(&remedy, 0, sizeof remedy);
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    if (!bite_change_try(at, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        return BITE_OK;
+    }
+    result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&cut); /* a pass alone leaves it out */
+    if (!helps(after, &remedy, &result) || breaks_another(after, &result)) {
+        return BITE_OK;
+    }
+    bite_status status = bite_change_judge(after->answer, &remedy.change, DRAWS_JUDGING, SEED_JUDGING, error);
+    if (status == BITE_OK && !raises_chance(&remedy.change)) {
+        keep(after, &remedy);
+    }
+    return status;
+}
+
+static bite_status try_changes(bite_after *after, bite_error *error)
 {
     bite_status status = BITE_OK;
-    for (uint32_t i = 0; i < after->remedy_count && status == BITE_OK; i++) {
-        status = bite_change_judge(after->answer, &after->remedies[i].change, DRAWS_JUDGING, SEED_JUDGING, error);
+    for (size_t i = 0; i < bite_change_count() && status == BITE_OK; i++) {
+        status = try_change(after, i, error);
     }
     return status;
 }
@@ -174,13 +250,11 @@ bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_
     fresh->answer = answer;
     fresh->symptom = thing;
     fresh->beyond = bite_thing_text(thing, "beyond");
-    status = read_suspects(fresh, error);
+    status = read_suspects(fresh, "limits", error);
+    status = status != BITE_OK ? status : read_suspects(fresh, "lacking", error);
     if (status == BITE_OK) {
         find_foremost(fresh);
-        if (fresh->foremost < fresh->suspect_count) {
-            try_changes(fresh);
-            status = judge_remedies(fresh, error);
-        }
+        status = try_changes(fresh, error);
     }
     if (status != BITE_OK) {
         bite_after_free(fresh);

@@ -90,6 +90,7 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     }
     fresh->arena = arena;
     fresh->ask = *ask;
+    fresh->confidence = confidence;
     bite_status status = judge(fresh, draws, confidence, error);
     if (status != BITE_OK) {
         bite_arena_free(arena);
@@ -125,6 +126,25 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
         change->after = result.chance;
     }
     return status;
+}
+
+uint32_t bite_worst_advice(const bite_result *result)
+{
+    uint32_t worst = BITE_ROW_COUNT;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        int likely = isnan(row->chance) ? row->use > 1.0 : row->chance > 0.5;
+        if (row->applies && row->advisory && likely && (worst == BITE_ROW_COUNT || row->use > result->rows[worst].use)) {
+            worst = i;
+        }
+    }
+    return worst;
+}
+
+int bite_tight_by_use(const bite_answer *answer, bite_row_id row)
+{
+    const bite_row *of = &answer->result.rows[row];
+    return of->applies && of->verdict == BITE_TIGHT && of->chance < 1.0 - answer->confidence; /* NaN without draws */
 }
 
 void bite_answer_free(bite_answer *answer)

@@ -24,6 +24,7 @@ struct bite_answer {
     bite_account account[BITE_INPUTS_MOST];
     bite_spread spreads[BITE_SPREAD_MOST];
     size_t spread_count;
+    double confidence;
     unsigned char *over; /* of each draw of the result: 1 where a binding row goes over; NULL: none was drawn */
     bite_result result;
     bite_change change;
@@ -41,6 +42,13 @@ const char *bite_answer_choice(const bite_answer *answer, const char *name);
 
 /** Fills a change's chance before and after from draws; without draws in the answer both stay NaN. */
 bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error);
+
+/** The advisory row that is likelier over than not and uses the most of its room; BITE_ROW_COUNT: none. The verdict goes without
+ * it, and must not be shown without it. */
+uint32_t bite_worst_advice(const bite_result *result);
+
+/** 1: the row is tight by its use alone, for trouble begins early there, while its chance of going over is small. */
+int bite_tight_by_use(const bite_answer *answer, bite_row_id row);
 
 /** Asks the family for its cautions and keeps them, danger first. */
 bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error);

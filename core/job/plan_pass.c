@@ -85,7 +85,8 @@ static bite_status set_shape(const bite_job *job, const bite_section *section, c
 {
     double diameter = 0.0;
     bite_status status = set_length(ask, "feature_depth", pass->depth, error);
-    status = status != BITE_OK ? status : set_length(ask, "depth", bite_order_number(section, "pass_depth"), error);
+    double one = bite_order_number(section, "pass_depth"); /* of a face that turned out thinner, all of it */
+    status = status != BITE_OK ? status : set_length(ask, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
     if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
         const bite_cell *cell = ask->tool == NULL ? NULL : bite_thing_cell(ask->tool, "diameter");
         diameter = cell == NULL ? ask->typed[bite_input_index(bite_input_find("diameter"))].value : cell->value;

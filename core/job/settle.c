@@ -5,6 +5,7 @@
 #include "core/cut/chamfer.h"
 #include "core/cut/defaults.h"
 #include "core/cut/motion.h"
+#include "core/job/agree.h"
 #include "core/job/ask.h"
 #include <math.h>
 #include <stdio.h>
@@ -177,8 +178,8 @@ static void default_depth(settling *of)
                        : cut->operation == BITE_CHAMFER  ? 0.1
                        : cut->substance == BITE_METAL    ? 0.15
                                                          : 0.5;
-        int whole = cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth); /* in one pass */
-        cut->depth = whole ? cut->feature_depth : share * cut->diameter;
+        int whole = cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth);                  /* in one pass */
+        cut->depth = whole ? cut->feature_depth : fmin(share * cut->diameter, cut->feature_depth); /* fmin passes over NaN */
         note(of, input, BITE_FROM_DEFAULT, NULL, NULL);
         of->account[bite_input_index(input)].source =
             "common-practice: half the diameter, 0.15 of it in metals; a drill's peck, its diameter; a chamfer, a tenth of it";
@@ -326,6 +327,7 @@ bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full
     take_grade(&of);
     take_typed(&of);
     status = check_cone(ask, asked, error);
+    status = status != BITE_OK ? status : bite_ask_agree(ask, asked, error);
     if (status != BITE_OK) {
         return status;
     }

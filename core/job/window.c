@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
+#include "core/job/agree.h"
 #include "core/job/spread.h"
 #include <math.h>
 #include <string.h>
@@ -20,6 +21,9 @@ static const double logarithmic_from = 3.0;
 
 double bite_axis_at(const bite_axis *axis, double share)
 {
+    if (axis->input->whole) {
+        return round(axis->least + share * (axis->most - axis->least)); /* there is nothing between 2 flutes and 3 */
+    }
     if (axis->logarithmic) {
         return axis->least * pow(axis->most / axis->least, share);
     }
@@ -161,6 +165,9 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
     if (input->words > 0) {
         return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers", "coolbite list inputs");
     }
+    if (!bite_input_speaks(input, answer->full.operation)) {
+        return bad_axis(error, name, BITE_BAD_ARGUMENT, "says nothing in this operation", "another input, or another operation");
+    }
     axis->input = input;
     axis->here = *bite_input_number_of(&answer->full, input);
     if (isnan(axis->here) && input == bite_input_find("width")) {
@@ -172,14 +179,28 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
     set_usual_range(answer, input, axis);
     axis->least = isnan(least) ? axis->least : least;
     axis->most = isnan(most) ? axis->most : most;
+    if (input->whole) {
+        if (!(isnan(least) || least == floor(least)) || !(isnan(most) || most == floor(most))) {
+            return bad_axis(error, name, BITE_OUT_OF_RANGE, "is counted: its axis has whole ends", "for example 1..4");
+        }
+        axis->least = ceil(axis->least);
+        axis->most = floor(axis->most);
+    }
     if (!(axis->least < axis->most && axis->least >= input->least && axis->most <= input->most)) {
         return bad_axis(error, name, BITE_OUT_OF_RANGE, "has an axis that is empty or leaves the input's range", "LEAST..MOST");
     }
-    axis->logarithmic = input->kind != BITE_KIND_TEMPERATURE && axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
+    axis->logarithmic =
+        !input->whole && input->kind != BITE_KIND_TEMPERATURE && axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
     return BITE_OK;
 }
 
 /* ---- the grid ---- */
+
+/* What is counted has a place for each number, however many were wished. */
+static size_t places_of(const bite_axis *axis, size_t wished, size_t usual)
+{
+    return axis->input->whole ? (size_t)lround(axis->most - axis->least) + 1 : wished == 0 ? usual : wished;
+}
 
 /* The cut at a place, by shares of the axes. A feed that was typed per tooth stays so while the spindle moves. */
 static bite_cut cut_at(const bite_window *window, double across, double up)
@@ -333,8 +354,8 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
     if (status != BITE_OK) {
         return status;
     }
-    made.across.count = options->columns == 0 ? GRID_USUAL_ACROSS : options->columns;
-    made.up.count = options->rows == 0 ? GRID_USUAL_UP : options->rows;
+    made.across.count = places_of(&made.across, options->columns, GRID_USUAL_ACROSS);
+    made.up.count = places_of(&made.up, options->rows, GRID_USUAL_UP);
     bite_window *fresh = bite_memory_new(&made.allocator, 1, sizeof *fresh);
     made.uses = bite_memory_new(&made.allocator, BITE_ROW_COUNT * made.across.count * made.up.count, sizeof(double));
     made.margins = bite_memory_new(&made.allocator, (size_t)BITE_ROW_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP, sizeof(double));

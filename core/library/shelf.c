@@ -159,6 +159,7 @@ static const bite_field rating_fields[] = {
 static const bite_field symptom_fields[] = {
     TEXTS,
     {"limits", BITE_FIELD_TEXT, 0, 0, 0, NULL},
+    {"lacking", BITE_FIELD_TEXT, 0, 0, 0, NULL},
     {"beyond", BITE_FIELD_TEXT, 0, 0, 0, NULL},
 };
 

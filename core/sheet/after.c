@@ -29,6 +29,12 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
     bite_change_write(change->to, (bite_kind)input->kind, page->units, to, size);
 }
 
+/* A row that no input could bring into play here is no suspect: a metal's softening, the runout of one flute. */
+static int asks(const bite_suspect *suspect)
+{
+    return !isnan(suspect->share) || (suspect->is_row && suspect->why == BITE_WHY_NOT_GIVEN);
+}
+
 static void write_suspects(bite_page *page, const bite_after *after)
 {
     char line[700];
@@ -37,7 +43,7 @@ static void write_suspects(bite_page *page, const bite_after *after)
     for (uint32_t i = 0; i < after->suspect_count; i++) {
         const bite_suspect *suspect = &after->suspects[i];
         char share[32];
-        if (!suspect->is_row || used < 0 || (size_t)used >= sizeof line) {
+        if (!suspect->is_row || !asks(suspect) || used < 0 || (size_t)used >= sizeof line) {
             continue;
         }
         percent(suspect->share, share, sizeof share);
@@ -53,27 +59,61 @@ static void write_suspects(bite_page *page, const bite_after *after)
     }
 }
 
+/* The suspect that a change takes most from; suspect_count: from none. */
+static uint32_t helped_most(const bite_after *after, const bite_remedy *remedy)
+{
+    uint32_t best = after->suspect_count;
+    double most = 0.0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        double left = isnan(remedy->after[i]) ? 0.0 : bite_suspect_weight(suspect, remedy->after[i]);
+        double gain = bite_suspect_weight(suspect, suspect->share) - left;
+        if (gain > most) {
+            most = gain;
+            best = i;
+        }
+    }
+    return best;
+}
+
+static void helped_text(const bite_after *after, const bite_remedy *remedy, char *to, size_t size)
+{
+    uint32_t at = helped_most(after, remedy);
+    char before[32];
+    char left[32];
+    to[0] = 0;
+    if (at == after->suspect_count) {
+        return;
+    }
+    const bite_suspect *suspect = &after->suspects[at];
+    char name[48];
+    percent(suspect->share, before, sizeof before);
+    percent(remedy->after[at], left, sizeof left);
+    bite_page_plain(suspect->name, name, sizeof name);
+    if (!suspect->is_row) {
+        (void)snprintf(to, size, "%s %s to %s %% of what it is", name, suspect->lacking ? "grows" : "falls", left);
+    } else if (isnan(remedy->after[at])) {
+        (void)snprintf(to, size, "%s does not matter any more", suspect->name);
+    } else {
+        (void)snprintf(to, size, "%s goes from %s to %s %%", suspect->name, before, left);
+    }
+}
+
 static void write_remedy(bite_page *page, const bite_after *after, uint32_t at)
 {
     const bite_remedy *remedy = &after->remedies[at];
-    const bite_suspect *foremost = &after->suspects[after->foremost];
     char from[48];
     char to[48];
     char name[48];
-    char before[32];
-    char left[32];
+    char helped[120];
     char chance[2][32];
     char line[400];
     ends_of(page, after->answer, &remedy->change, from, to, sizeof from);
     bite_page_plain(bite_input_at(remedy->change.input)->name, name, sizeof name);
-    percent(foremost->share, before, sizeof before);
-    percent(remedy->share_after, left, sizeof left);
+    helped_text(after, remedy, helped, sizeof helped);
     percent(remedy->change.before, chance[0], sizeof chance[0]);
     percent(remedy->change.after, chance[1], sizeof chance[1]);
-    int used = foremost->is_row ? snprintf(line, sizeof line, "%s from %s to %s: the worst of them goes from %s to %s %%", name,
-                                           from, to, before, left)
-                                : snprintf(line, sizeof line, "%s from %s to %s: %s falls to %s %% of what it is", name, from, to,
-                                           foremost->name, left);
+    int used = snprintf(line, sizeof line, "%s from %s to %s: %s", name, from, to, helped);
     if (!isnan(remedy->change.before) && used > 0 && (size_t)used < sizeof line) {
         (void)snprintf(line + used, sizeof line - (size_t)used, ", the chance that something goes over from %s to %s %%", chance[0],
                        chance[1]);
@@ -106,11 +146,13 @@ static json_t *suspects_of(const bite_after *after)
 {
     json_t *list = json_array();
     for (uint32_t i = 0; list != NULL && i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
         json_t *object = json_object();
         int failed = object == NULL;
-        failed |= bite_json_text(object, "name", after->suspects[i].name);
-        failed |=
-            bite_json_put(object, "use", bite_json_number(after->suspects[i].is_row ? after->suspects[i].share : (double)NAN));
+        failed |= bite_json_text(object, "name", suspect->name);
+        failed |= bite_json_put(object, "use", bite_json_number(suspect->is_row ? suspect->share : (double)NAN));
+        failed |= bite_json_put(object, "lacking", json_boolean(suspect->lacking));
+        failed |= bite_json_text(object, "why", bite_row_why(suspect->why));
         if (failed || json_array_append_new(list, object) != 0) {
             json_decref(list);
             return NULL;
@@ -132,8 +174,12 @@ static json_t *remedies_of(bite_page *page, const bite_after *after)
         failed |= bite_json_text(object, "input", bite_input_at(remedy->change.input)->name);
         failed |= bite_json_text(object, "from", from);
         failed |= bite_json_text(object, "to", to);
-        failed |= bite_json_put(object, "use_before", bite_json_number(after->suspects[after->foremost].share));
-        failed |= bite_json_put(object, "use_after", bite_json_number(remedy->share_after));
+        uint32_t helped = helped_most(after, remedy);
+        int some = helped < after->suspect_count;
+        failed |= bite_json_text(object, "helps", some ? after->suspects[helped].name : "");
+        failed |= bite_json_put(object, "use_before", bite_json_number(some ? after->suspects[helped].share : (double)NAN));
+        failed |= bite_json_put(object, "use_after", bite_json_number(some ? remedy->after[helped] : (double)NAN));
+        failed |= bite_json_put(object, "left", bite_json_number(remedy->left));
         failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
         failed |= bite_json_put(object, "chance_after", bite_json_number(remedy->change.after));
         if (failed || json_array_append_new(list, object) != 0) {

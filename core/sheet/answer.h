@@ -18,6 +18,8 @@ void bite_choice_lines(bite_page *page, const bite_choice *choice);
 
 /** Material, tool, machine and coolant in one line. */
 void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size_t size);
+/** "; advice: chatter 690 %", or nothing: what stands behind a verdict that goes without it. */
+void bite_advice_text(const bite_result *result, char *to, size_t size);
 /** A proposed number as it would be typed in: two digits, in the shop's unit. */
 void bite_change_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size);
 

@@ -23,7 +23,7 @@ static json_t *nothing_failed(json_t *object, int failed)
 static int put_unit(json_t *object, const char *key, const char *unit_key, double si, bite_kind kind, bite_units units)
 {
     double number = (double)NAN;
-    const char *unit = bite_unit_shop(si, kind, units, &number);
+    const char *unit = bite_unit_fixed(si, kind, units, &number);
     return bite_json_put(object, key, bite_json_number(number)) | bite_json_text(object, unit_key, unit);
 }
 
@@ -138,6 +138,7 @@ static json_t *row_of(const bite_answer *answer, bite_row_id id)
     failed |= bite_json_put(object, "chance", bite_json_number(row->chance));
     failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)row->verdict));
     failed |= bite_json_put(object, "advisory", json_boolean(row->advisory));
+    failed |= bite_json_put(object, "tight_by_use", json_boolean(bite_tight_by_use(answer, id)));
     failed |= bite_json_put(object, "in_corner", json_boolean(row->in_corner));
     failed |= bite_json_text(object, "unit", bite_row_unit(id));
     failed |= bite_json_text(object, "advice", bite_answer_advice(answer, id));
@@ -251,6 +252,20 @@ static json_t *measure_of(const bite_answer *answer)
     return list;
 }
 
+/* What the verdict goes without; null: no advice is likelier over than not. */
+static json_t *advice_of(const bite_result *result)
+{
+    uint32_t worst = bite_worst_advice(result);
+    if (worst == BITE_ROW_COUNT) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    int failed = bite_json_text(object, "name", bite_row_name((bite_row_id)worst));
+    failed |= bite_json_put(object, "use", bite_json_number(result->rows[worst].use));
+    failed |= bite_json_put(object, "chance", bite_json_number(result->rows[worst].chance));
+    return nothing_failed(object, failed);
+}
+
 json_t *bite_answer_object(const bite_answer *answer, bite_units units)
 {
     const bite_result *result = &answer->result;
@@ -263,6 +278,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_text(root, "verdict", bite_verdict_name((bite_verdict)result->verdict));
     failed |= bite_json_put(root, "chance", bite_json_number(result->chance));
     failed |= bite_json_put(root, "draws", json_integer(result->draws));
+    failed |= bite_json_put(root, "advice", advice_of(result));
     failed |= bite_json_text(root, "material", answer->ask.grade->thing.name);
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));

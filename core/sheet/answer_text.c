@@ -122,30 +122,68 @@ static int tight_together(const bite_result *result)
     return result->verdict == BITE_TIGHT && bite_rows_verdict(result->rows, BITE_ROW_COUNT, &worst) == BITE_CLEAR;
 }
 
+void bite_advice_text(const bite_result *result, char *to, size_t size)
+{
+    uint32_t worst = bite_worst_advice(result);
+    char use[24];
+    to[0] = 0;
+    if (worst < BITE_ROW_COUNT) {
+        (void)write_share(result->rows[worst].use, use, sizeof use);
+        (void)snprintf(to, size, "; advice: %s %s %%", bite_row_name((bite_row_id)worst), use);
+    }
+}
+
+/* The limit by whose use alone the whole is tight; BITE_ROW_COUNT: by chance, or by none. */
+static int early_row(const bite_answer *answer)
+{
+    const bite_result *result = &answer->result;
+    if (result->verdict != BITE_TIGHT || !(result->chance < 1.0 - answer->confidence)) {
+        return BITE_ROW_COUNT;
+    }
+    int row = 0;
+    while (row < BITE_ROW_COUNT && (result->rows[row].advisory || !bite_tight_by_use(answer, (bite_row_id)row))) {
+        row++;
+    }
+    return row;
+}
+
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
     static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
     const bite_result *result = &answer->result;
     const bite_row *worst = &result->rows[result->worst];
-    char line[240];
+    char line[320];
+    char advised[80];
     char use[24];
     char chance[24];
+    char early[60] = "";
+    int row = early_row(answer);
+    if (row < BITE_ROW_COUNT) {
+        (void)snprintf(early, sizeof early, ", tight by %s%s", (uint32_t)row == result->worst ? "its use" : "use of ",
+                       (uint32_t)row == result->worst ? "" : bite_row_name((bite_row_id)row));
+    }
     (void)write_share(worst->use, use, sizeof use);
     (void)write_share(result->chance, chance, sizeof chance);
     int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
                         worst->in_corner ? ", in the inside corner" : "");
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
-                       tight_together(result) ? ", none of them tight alone" : "");
+                       tight_together(result) ? ", none of them tight alone" : early);
     }
+    bite_advice_text(result, advised, sizeof advised);
+    (void)strncat(line, advised, sizeof line - strlen(line) - 1);
     bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
 }
 
-/* What stands behind the verdict's word: its chance, and whether it only advises or stands in the corner, as far as there is room.
- */
-static void tail_of(const bite_row *row, size_t room, char *to, size_t size)
+/* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only advises or stands in the corner, as
+ * far as there is room. */
+static void tail_of(const bite_answer *answer, int id, size_t room, char *to, size_t size)
 {
-    const char *more = row->advisory ? " advice" : row->in_corner ? " corner" : "";
+    const bite_row *row = &answer->result.rows[id];
+    const char *more = bite_tight_by_use(answer, (bite_row_id)id) ? " by use"
+                       : row->advisory                            ? " advice"
+                       : row->in_corner                           ? " corner"
+                                                                  : "";
     char chance[24];
     to[0] = 0;
     if (!isnan(row->chance)) {
@@ -166,14 +204,14 @@ static size_t wider(const char *text, size_t least)
 }
 
 /* On two lines, where one does not hold it. */
-static void narrow_row(bite_page *page, const bite_row *row, const char *name, const char *demand, const char *room,
-                       const char *use)
+static void narrow_row(bite_page *page, const bite_answer *answer, int id, const char *demand, const char *room, const char *use)
 {
+    const bite_row *row = &answer->result.rows[id];
     char line[160];
     char tail[64];
-    (void)snprintf(line, sizeof line, "%s  %s of %s", name, demand, room);
+    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_row_name((bite_row_id)id), demand, room);
     bite_page_wrap(page, " ", "   ", line);
-    tail_of(row, page->columns, tail, sizeof tail);
+    tail_of(answer, id, page->columns, tail, sizeof tail);
     bite_page_text(page, "   ");
     bite_page_pad_left(page, use, 6);
     bite_page_text(page, " ");
@@ -195,7 +233,7 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     memcpy(use + length, " %", 3);
     size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + 6 + 1;
     if (taken + strlen(words[row->verdict]) > page->columns) {
-        narrow_row(page, row, bite_row_name((bite_row_id)id), demand, room, use);
+        narrow_row(page, answer, id, demand, room, use);
         return;
     }
     bite_page_text(page, " ");
@@ -206,7 +244,7 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     bite_page_pad_left(page, use, 6);
     bite_page_text(page, " ");
     size_t behind = strlen(words[row->verdict]);
-    tail_of(row, page->columns > taken + behind ? page->columns - taken - behind : 0, tail, sizeof tail);
+    tail_of(answer, id, page->columns > taken + behind ? page->columns - taken - behind : 0, tail, sizeof tail);
     behind += strlen(tail);
     size_t bar = taken + 2 + behind < page->columns ? page->columns - taken - 2 - behind : 0;
     bar = bar < BAR ? bar : BAR;
@@ -235,14 +273,15 @@ static void append(char *to, size_t size, const char *text)
     }
 }
 
-static void rows(bite_page *page, const bite_answer *answer, int all)
+/* most: how many of them, where not all. */
+static void rows(bite_page *page, const bite_answer *answer, int all, int most)
 {
     int order[BITE_ROW_COUNT];
     int count = sorted_rows(&answer->result, order);
     char rest[400] = "";
     char open[400] = "";
     for (int i = 0; i < count; i++) {
-        if (all || i < FOREMOST) {
+        if (all || i < most) {
             one_row(page, answer, order[i]);
         } else {
             append(rest, sizeof rest, bite_row_name((bite_row_id)order[i]));
@@ -443,11 +482,14 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     int with_sources = style != NULL && style->sources != 0;
     head(&page, answer);
     enter(&page, answer);
+    size_t before = page.lines;
     verdict_line(&page, answer);
+    /* a verdict of two lines takes the line of the least of the rows, not that of a caution */
+    int most = page.lines > before + 1 ? FOREMOST - 1 : FOREMOST;
     if (choice != NULL) {
         bite_choice_lines(&page, choice);
     }
-    rows(&page, answer, all);
+    rows(&page, answer, all, most);
     temperatures(&page, answer);
     first_things(&page, answer);
     if (all) {

@@ -2,6 +2,7 @@
 /* A planned job as plain text: verdict, stock, passes with what to type in, holding, fluids, time, what to mind. */
 #include "core/base/number.h"
 #include "core/job/plan_parts.h"
+#include "core/sheet/answer.h"
 #include "core/sheet/job.h"
 #include "core/sheet/page.h"
 #include <math.h>
@@ -169,9 +170,11 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     double percent = 100.0 * result->chance;
     (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3, chance, sizeof chance);
     uint32_t foremost = bite_job_foremost(result);
-    (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%; %s", words[result->verdict], isnan(result->chance) ? "" : " ",
-                   isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %", bite_row_name((bite_row_id)foremost),
-                   100.0 * result->rows[foremost].use, time);
+    char advised[80];
+    bite_advice_text(result, advised, sizeof advised);
+    (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%%s; %s", words[result->verdict],
+                   isnan(result->chance) ? "" : " ", isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %",
+                   bite_row_name((bite_row_id)foremost), 100.0 * result->rows[foremost].use, advised, time);
     bite_page_wrap(page, "      ", "      ", line);
 }
 

@@ -10,7 +10,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#define MAP_LINES 17
+#define PAGE_LINES 24
+#define MAP_LEAST 9
+#define MAP_LINES_MOST 17
 #define MARGIN 9 /* left of the map */
 #define MAP_MOST 200
 #define MARKS_MOST 24
@@ -68,6 +70,7 @@ size_t bite_window_marks(const bite_page *page, const bite_axis *axis, double *m
     for (int i = 0; i < 4 && (high - low) / step > 6.0; i++) {
         step = decade * steps[i];
     }
+    step = axis->input->whole && step < 1.0 ? 1.0 : step;
     for (double mark = step * ceil(low / step); mark <= high * (1.0 + 1e-9) && count < most; mark += step) {
         marks[count++] = axis->least + (mark - low) / (high - low) * (axis->most - axis->least);
     }
@@ -79,22 +82,37 @@ static void quantity(bite_page *page, const bite_axis *axis, double si, char *to
     bite_page_quantity(page, si, (bite_kind)axis->input->kind, to, size);
 }
 
+/* Of a plain number its name too: "flutes 2". */
+static void named(bite_page *page, const bite_axis *axis, char *to, size_t size)
+{
+    size_t used = 0;
+    if (axis->input->kind == BITE_KIND_NUMBER) {
+        bite_page_plain(axis->input->name, to, size - 1);
+        used = strlen(to);
+        to[used++] = ' ';
+    }
+    quantity(page, axis, axis->here, to + used, size - used);
+}
+
 void bite_window_point_text(bite_page *page, const bite_window *window, char *to, size_t size)
 {
     const bite_result *result = &window->answer->result;
-    char across[48];
-    char up[48];
+    char across[96];
+    char up[96];
     char use[24];
     char chance[24];
     double percent = isnan(result->chance) ? 0.0 : 100.0 * result->chance;
-    quantity(page, &window->across, window->across.here, across, sizeof across);
-    quantity(page, &window->up, window->up.here, up, sizeof up);
+    named(page, &window->across, across, sizeof across);
+    named(page, &window->up, up, sizeof up);
     (void)bite_number_write(round(100.0 * result->rows[result->worst].use), 6, use, sizeof use);
     (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, chance, sizeof chance);
     int used = snprintf(to, size, "At %s and %s: %s, %s uses %s %% of its room", across, up,
                         bite_verdict_name((bite_verdict)result->verdict), bite_row_name((bite_row_id)result->worst), use);
     if (result->draws > 0 && used > 0 && (size_t)used < size) {
-        (void)snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
+        used += snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
+    }
+    if (used > 0 && (size_t)used < size) {
+        bite_advice_text(result, to + used, size - (size_t)used);
     }
 }
 
@@ -118,9 +136,9 @@ void bite_window_room_text(bite_page *page, const bite_window *window, int along
     char name[48];
     char from[48];
     char until[48];
-    char other[48];
+    char other[96];
     bite_page_plain(axis->input->name, name, sizeof name);
-    quantity(page, fixed, fixed->here, other, sizeof other);
+    named(page, fixed, other, sizeof other);
     if (!bite_window_clear(window, along_up, &least, &most)) {
         if (window->answer->result.verdict ==
             BITE_CLEAR) { /* at the brink: all draws call the point clear, the grid beside it not */
@@ -145,6 +163,7 @@ static size_t place_of(double share, size_t cells)
 
 /* A letter for each row that is over or tight somewhere in the map; the rows are the verdict's foremost ones. */
 typedef struct legend {
+    size_t lines; /* of the map */
     char sign[BITE_ROW_COUNT];
     int seen[BITE_ROW_COUNT];
 } legend;
@@ -177,14 +196,15 @@ static uint32_t row_at(const bite_window *window, size_t across, size_t up, bite
     return row;
 }
 
-static void make_legend(const bite_window *window, size_t cells, legend *of)
+static void make_legend(const bite_window *window, size_t cells, size_t lines, legend *of)
 {
     int taken[26] = {0};
     memset(of, 0, sizeof *of);
-    for (size_t line = 0; line < MAP_LINES; line++) {
+    of->lines = lines;
+    for (size_t line = 0; line < lines; line++) {
         for (size_t i = 0; i < cells; i++) {
             size_t across = place_of((double)i / (double)(cells - 1), window->across.count);
-            size_t up = place_of((double)line / (MAP_LINES - 1), window->up.count);
+            size_t up = place_of((double)line / (double)(lines - 1), window->up.count);
             uint32_t row = row_at(window, across, up, bite_window_verdict(window, across, up));
             if (row < BITE_ROW_COUNT && !of->seen[row]) {
                 of->seen[row] = 1;
@@ -217,10 +237,10 @@ static void map_line(bite_page *page, const bite_window *window, size_t line, si
     char row[MAP_MOST + 1];
     char left[40] = "";
     size_t count = bite_window_marks(page, &window->up, marks, MARKS_MOST);
-    size_t from_below = MAP_LINES - 1 - line;
-    size_t up = place_of((double)from_below / (MAP_LINES - 1), window->up.count);
+    size_t from_below = of->lines - 1 - line;
+    size_t up = place_of((double)from_below / (double)(of->lines - 1), window->up.count);
     for (size_t i = 0; i < count; i++) {
-        if (place_of(bite_axis_share(&window->up, marks[i]), MAP_LINES) == from_below) {
+        if (place_of(bite_axis_share(&window->up, marks[i]), of->lines) == from_below) {
             write_mark(page, &window->up, marks[i], left, sizeof left);
         }
     }
@@ -228,7 +248,7 @@ static void map_line(bite_page *page, const bite_window *window, size_t line, si
         row[i] = sign_at(window, place_of((double)i / (double)(cells - 1), window->across.count), up, of);
     }
     row[cells] = 0;
-    if (place_of(bite_axis_share(&window->up, window->up.here), MAP_LINES) == from_below) {
+    if (place_of(bite_axis_share(&window->up, window->up.here), of->lines) == from_below) {
         row[place_of(bite_axis_share(&window->across, window->across.here), cells)] = '@';
     }
     bite_page_pad_left(page, left, MARGIN - 2);
@@ -252,10 +272,10 @@ static void map_foot(bite_page *page, const bite_window *window, size_t cells)
         size_t from = middle > length / 2 ? middle - length / 2 : 0;
         if (from >= end && from + length <= MARGIN + cells) {
             memcpy(line + from, text, length);
-            end = from + length + 1;
+            end = from + length + 1; /* a blank behind it at least */
         }
     }
-    line[end] = 0;
+    line[end > MARGIN ? end - 1 : end] = 0;
     bite_page_line(page, line);
 }
 
@@ -274,31 +294,66 @@ static void key(bite_page *page, const legend *of)
     bite_page_wrap(page, "", "  ", line);
 }
 
-static bite_status write_map(const bite_window *window, bite_page *page, bite_error *error)
+/* Above the map: the cut, and what goes up and across. */
+static void head(bite_page *page, const bite_window *window)
 {
-    legend of;
     char text[400];
-    size_t cells = page->columns - MARGIN;
-    cells = cells > 72 ? 72 : cells;
-    make_legend(window, cells, &of);
+    char up[80];
+    char across[80];
     bite_answer_name(page, window->answer, text, sizeof text);
     bite_page_wrap(page, "", "  ", text);
-    bite_window_axis_text(page, &window->up, text, sizeof text);
-    bite_page_line(page, text);
-    for (size_t i = 0; i < MAP_LINES; i++) {
-        map_line(page, window, i, cells, &of);
-    }
-    map_foot(page, window, cells);
-    bite_window_axis_text(page, &window->across, text, sizeof text);
-    bite_page_pad_left(page, text, MARGIN + cells);
-    bite_page_line(page, "");
-    key(page, &of);
+    bite_window_axis_text(page, &window->up, up, sizeof up);
+    bite_window_axis_text(page, &window->across, across, sizeof across);
+    (void)snprintf(text, sizeof text, "up: %s; across: %s", up, across);
+    bite_page_wrap(page, "", "  ", text);
+}
+
+/* Under the map: what its signs mean, and the same in words. */
+static void foot(bite_page *page, const bite_window *window, const legend *of)
+{
+    char text[400];
+    key(page, of);
     bite_window_point_text(page, window, text, sizeof text);
     bite_page_wrap(page, "", "  ", text);
     for (int up = 0; up < 2; up++) {
         bite_window_room_text(page, window, up, text, sizeof text);
         bite_page_wrap(page, "", "  ", text);
     }
+}
+
+static int nowhere(void *user, const char *text, size_t size)
+{
+    (void)user;
+    (void)text;
+    (void)size;
+    return 0;
+}
+
+/* The map has the lines that the words leave of a screen. */
+static size_t map_lines(const bite_page *page, const bite_window *window, size_t cells)
+{
+    legend of;
+    bite_page blind = *page;
+    blind.writer.sink = nowhere;
+    make_legend(window, cells, MAP_LINES_MOST, &of);
+    head(&blind, window);
+    foot(&blind, window, &of);
+    size_t left = blind.lines + 1 < PAGE_LINES ? PAGE_LINES - blind.lines - 1 : 0; /* one for the marks across */
+    return left < MAP_LEAST ? MAP_LEAST : left > MAP_LINES_MOST ? MAP_LINES_MOST : left;
+}
+
+static bite_status write_map(const bite_window *window, bite_page *page, bite_error *error)
+{
+    legend of;
+    size_t cells = page->columns - MARGIN;
+    cells = cells > 72 ? 72 : cells;
+    make_legend(window, cells, map_lines(page, window, cells), &of);
+    head(page, window);
+    for (size_t i = 0; i < of.lines; i++) {
+        map_line(page, window, i, cells, &of);
+    }
+    map_foot(page, window, cells);
+    foot(page, window, &of);
     return bite_page_close(page, error);
 }
 

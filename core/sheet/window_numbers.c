@@ -24,7 +24,7 @@ static void csv_head(const bite_window *window, bite_page *page)
     const bite_axis *axes[] = {&window->across, &window->up};
     for (int i = 0; i < 2; i++) {
         double ignored = 0.0;
-        const char *unit = bite_unit_shop(bite_axis_at(axes[i], 0.5), (bite_kind)axes[i]->input->kind, page->units, &ignored);
+        const char *unit = bite_unit_fixed(axes[i]->here, (bite_kind)axes[i]->input->kind, page->units, &ignored);
         char text[96];
         (void)snprintf(text, sizeof text, unit[0] == 0 ? "%s," : "%s [%s],", axes[i]->input->name, unit);
         bite_page_text(page, text);
@@ -39,16 +39,22 @@ static void csv_head(const bite_window *window, bite_page *page)
     bite_page_text(page, "\r\n");
 }
 
+/* The axis' number at a place, in the unit of the head. */
+static void csv_axis(bite_page *page, const bite_axis *axis, size_t at)
+{
+    double value = 0.0;
+    (void)bite_unit_fixed(bite_axis_at(axis, (double)at / (double)(axis->count - 1)), (bite_kind)axis->input->kind, page->units,
+                          &value);
+    number(page, value);
+    bite_page_text(page, ",");
+}
+
 static void csv_place(const bite_window *window, bite_page *page, size_t across, size_t up)
 {
-    const bite_axis *a = &window->across;
-    const bite_axis *b = &window->up;
     uint32_t row = BITE_ROW_COUNT;
     (void)bite_window_foremost(window, across, up, 1, &row);
-    number(page, bite_window_axis_number(page, a, bite_axis_at(a, (double)across / (double)(a->count - 1))));
-    bite_page_text(page, ",");
-    number(page, bite_window_axis_number(page, b, bite_axis_at(b, (double)up / (double)(b->count - 1))));
-    bite_page_text(page, ",");
+    csv_axis(page, &window->across, across);
+    csv_axis(page, &window->up, up);
     bite_page_text(page, bite_verdict_name(bite_window_verdict(window, across, up)));
     bite_page_text(page, ",");
     bite_page_text(page, row < BITE_ROW_COUNT ? bite_row_name((bite_row_id)row) : "");

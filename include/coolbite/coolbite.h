@@ -356,6 +356,8 @@ typedef struct bite_input {
     uint32_t group;      /**< a bite_group */
     uint32_t words;      /**< > 0: the member is a uint32_t that takes one of so many words; see bite_input_word */
     uint32_t needed;     /**< 1: without it there is no answer */
+    uint32_t whole;      /**< 1: it is counted, and takes whole numbers alone */
+    uint32_t reserved;
 } bite_input;
 
 typedef enum bite_group {
@@ -786,7 +788,7 @@ typedef struct bite_window bite_window;
 
 typedef struct bite_window_options {
     uint32_t struct_size;
-    uint32_t columns; /**< places of the grid across, 2 to 401; 0: the usual 97 */
+    uint32_t columns; /**< places of the grid across, 2 to 401; 0: the usual 97; of what is counted one for each number */
     uint32_t rows;    /**< places up; 0: the usual 73 */
     uint32_t reserved;
     const char *across;  /**< an input that is a number; NULL: spindle_speed */

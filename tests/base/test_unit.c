@@ -171,6 +171,29 @@ START_TEST(every_kind_has_words)
 }
 END_TEST
 
+/* What a program reads has one unit for each kind and system, whatever the size. */
+START_TEST(fixed_units)
+{
+    for (int kind = 0; kind < BITE_KIND_COUNT; kind++) {
+        for (int units = BITE_METRIC; units <= BITE_INCH; units++) {
+            double number = 0.0;
+            const char *large = bite_unit_fixed(1e12, (bite_kind)kind, (bite_units)units, &number);
+            for (double si = 1e-9; si < 1e12; si *= 10.0) {
+                double small = 0.0;
+                ck_assert_str_eq(bite_unit_fixed(si, (bite_kind)kind, (bite_units)units, &small), large);
+                if (kind != BITE_KIND_TEMPERATURE) {
+                    ck_assert_double_eq_tol(small / number, si / 1e12, 1e-9 * si / 1e12);
+                }
+            }
+        }
+    }
+    double number = 0.0;
+    ck_assert_str_eq(bite_unit_fixed(20e-6, BITE_KIND_LENGTH, BITE_METRIC, &number), "mm");
+    ck_assert_double_eq_tol(number, 0.02, 1e-12);
+    ck_assert_str_eq(bite_unit_fixed(20e-6, BITE_KIND_LENGTH, BITE_INCH, &number), "in");
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("unit");
@@ -179,6 +202,7 @@ int main(void)
     tcase_add_test(tests, refuses_by_name);
     tcase_add_loop_test(tests, goes_there_and_back, 0, BITE_KIND_COUNT);
     tcase_add_test(tests, every_kind_has_words);
+    tcase_add_test(tests, fixed_units);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -240,6 +240,82 @@ expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
 expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
 
+# what cannot be true together, or says nothing here, is refused instead of passed over
+said_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 9000rpm --feed 300mm/min --depth 1mm --draws 1 --exit-zero "$@"; }
+expect 64 'width says nothing in operation drill' -- said_ --operation drill --width 0.5mm
+expect 64 'feature_width says nothing in operation drill' -- said_ --operation drill --feature-width 5mm
+expect 64 'entry says nothing in operation drill' -- said_ --operation drill --entry ramp
+expect 0 '' -- said_ --operation drill --entry outside
+expect 64 'point_angle says nothing in operation mill (leave it out, or say operation drill)' -- said_ --point-angle 118deg
+expect 64 'taper says nothing in operation mill' -- said_ --taper 45deg
+expect 64 'feature_width says nothing in operation chamfer' -- chamfer_ cut --spindle 9000rpm --feed 300mm/min --feature-width 3mm
+expect 64 'depth of 1 mm is more than feature_depth of 0.5 mm' -- said_ --feature-depth 0.5mm
+expect 0 '' -- said_ --feature-depth 1mm
+expect 64 'width of 2 mm is more than feature_width of 1 mm' -- said_ --width 2mm --feature-width 1mm
+expect 64 'entry_feed says nothing' -- said_ --entry-feed 100mm/min
+expect 64 'wall_length says nothing without wall_thickness' -- said_ --set wall_length=5mm
+expect 64 'bridge_span says nothing without bridge_thickness' -- said_ --set bridge_span=5mm
+expect 64 'spindle_slowest of 30000 rpm is more than spindle_fastest' -- said_ --set spindle_slowest=30000rpm
+# a usual depth stays within the feature
+"$program" cut --material 6061 --tool 3mm --spindle 9000rpm --feed 300mm/min --feature-depth 0.2mm --exit-zero >"$work/out"
+grep -q 'depth 0.2 mm\*' "$work/out" && good || bad 'no pass goes deeper than its feature'
+expect 64 'exclude each other' -- "$program" choose --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --spindle-steps 1000rpm,9000rpm
+expect 64 'exclude each other' -- "$program" window --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min --spindle-steps 9000rpm
+expect 64 'nothing is chosen: leave out --goal' -- "$program" choose --after dust --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+expect 64 'goal has no say' -- "$program" window --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+expect 64 'width says nothing in this operation' -- "$program" window --operation drill --up width --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+
+# a face that turned out thinner than its pass is deep is taken in one
+cat >"$work/thin.ini" <<'END'
+[format]
+kind = job
+version = 1
+[part]
+material = acrylic/cast
+length = 38 mm
+width = 26 mm
+thickness = 1.6 mm
+[stock]
+nominal = 2 mm
+thinnest = 1.8 mm
+thickest = 1.9 mm
+[tools]
+at_hand = 3mm
+[pass.face]
+work = face
+pass_depth = 1 mm
+END
+expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
+grep -q '1 x 0.3 mm deep' "$work/out" && good || bad 'a face is cut no deeper than it stands above the part'
+
+# a verdict says beside itself which advice is likelier over than not; where none is, nothing
+advised_() { "$program" cut --material 304 --tool 3mm --machine bench-24k --flutes 4 --spindle 6000rpm --feed 100mm/min --exit-zero "$@"; }
+advised_ --depth 0.2mm | tr -s '\n ' ' ' | grep -q 'goes over: [0-9.]* %; advice: chatter [0-9]* %' && good || bad 'chatter far over stands beside the verdict'
+advised_ --depth 0.2mm --format json | grep -A1 '"advice": {' | grep -q chatter && good || bad 'JSON: the worst advice'
+advised_ --depth 0.02mm --runout 3um | grep -q 'advice: ' && bad 'no advice is over' || good
+advised_ --depth 0.02mm --runout 3um --format json | grep -q '"advice": null' && good || bad 'JSON: no advice is over'
+# what stands beside a verdict takes no line of a caution
+"$program" cut --material acrylic/cast --tool 0.8mm --flutes 2 --machine bench-24k --spindle 12000rpm --feed 200mm/min --depth 0.4mm \
+    --stickout 6mm --floor 0.6mm --tolerance 0.05mm --exit-zero >"$work/out"
+grep -q '^  advice: runout' "$work/out" && grep -q '^care: Keep alcohol' "$work/out" && good || bad 'a caution gave way to advice'
+# a row whose trouble begins early says that it is tight by its use, not by its chance
+early_() { "$program" cut --material pc --tool 2mm --machine bench-24k --spindle 9000rpm --feed 500mm/min --depth 0.8mm --floor 1mm --exit-zero "$@"; }
+early_ --chips closed >"$work/out"
+grep -q '^ chip_packing .* tight [0-9.]* % by use' "$work/out" && good || bad 'tight by use: the row'
+tr -s '\n ' ' ' <"$work/out" | grep -q '^.*TIGHT chip_packing uses .* goes over: [0-9.]* %, tight by its use' && good || bad 'tight by use: the verdict'
+early_ --chips open | grep -q 'by use' && bad 'an open slot is not tight by use' || good
+
+# help and lists keep to the width
+for verb in '' cut choose window job list show explain; do
+    "$program" $verb --help >"$work/out"
+    awk 'length($0) > 80 || / $/ { exit 1 }' "$work/out" && good || bad "help of $verb is wider than 80 columns"
+    COLUMNS=60 "$program" $verb --help | awk 'length($0) > 60 && !/--material acrylic/ { exit 1 }' && good || bad "help of $verb is wider than 60 columns"
+done
+for what in materials tools holds layers fluids symptoms inputs values limits; do
+    "$program" list $what | awk 'length($0) > 80 || / $/ { exit 1 }' && good || bad "list $what is wider than 80 columns"
+    test "$("$program" list $what | grep -c '^[^ ]')" = "$("$program" list $what --format json | grep -c '"name"')" && good || bad "list $what: a name a first line"
+done
+
 # after a trouble: what explains it, which change helps, what no settings tell
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do
@@ -253,6 +329,12 @@ grep -q '^1\. spindle speed from 24000 rpm to 12000 rpm' "$work/out" && good || 
 after_ chipped-edge >"$work/out"
 grep -q 'do not explain it' "$work/out" && good || bad 'small chips do not explain a chipped edge'
 expect 66 'did you mean melted-edge' -- after_ melted-egde
+# a row that no input could bring into play is no suspect; one that waits for an input is told
+"$program" choose --after melted-edge --material 6061 --tool 3mm --spindle 18000rpm --feed 400mm/min --depth 1mm --exit-zero >"$work/out"
+grep -q "chip_weld" "$work/out" && good || bad "a metal that sticks is suspected"
+grep -q "softening\|craze" "$work/out" && bad "a metal neither softens nor crazes" || good
+after_ squeal >"$work/out"
+grep -q "part_bend not asked" "$work/out" && good || bad "a thin wall would be asked, were one given"
 expect 64 'spindle_speed' -- "$program" choose --material acrylic/cast --tool 0.8mm --feed 60mm/min --after strings
 
 # the window: text, CSV, JSON and SVG of one picture
@@ -260,8 +342,26 @@ window_() { "$program" window --material acrylic/cast --tool 0.8mm --machine ben
 expect 0 '' -- window_
 grep -q '@' "$work/out" && grep -q 'spindle speed, rpm' "$work/out" && good || bad 'the map shows the point and its axes'
 awk 'length($0) > 80 { exit 1 }' "$work/out" && good || bad 'the map is wider than 80 columns'
+test "$(wc -l <"$work/out")" -le 24 && good || bad 'the map fits a screen'
+expect 0 '' -- window_ --across flutes=1..3 --up feed
+awk 'length($0) > 80 || / $/ { exit 1 }' "$work/out" && grep -q '^At flutes 2 and 200 mm/min' "$work/out" && good || bad 'a map of flutes is 80 columns wide and names them'
+window_ --across flutes=1..3 --format csv | awk -F, 'NR > 1 && $1 != int($1) { exit 1 } END { exit NR != 3 * 73 + 1 }' && good || bad 'flutes go in whole steps'
+expect 64 'whole ends' -- window_ --across flutes=1..2.5
 expect 0 '' -- window_ --units inch --up depth
 grep -q 'depth, ' "$work/out" && good || bad 'another axis'
+# what a program reads has one unit, whatever the size
+for deep in 0.05mm 1.5mm; do cut_ --depth $deep --exit-zero --format json | grep -q '"depth_unit": "mm"' && good || bad "JSON: $deep in mm"; done
+window_ --up depth=0.02mm..0.09mm --depth 0.05mm --format csv | head -1 | grep -q 'depth \[mm\]' && good || bad 'CSV: small depths in mm'
+# a file's ending tells what to write, and is never belied
+expect 64 'writes no .png; files that end in .txt, .json, .csv or .svg' -- window_ --output "$work/w.png"
+test -e "$work/w.png" && bad 'text in a .png' || good
+expect 64 'writes no .png' -- window_ --format svg --output "$work/w.png"
+expect 64 'ends as json does' -- window_ --format svg --output "$work/w.json"
+expect 64 'writes no .svg; files that end in .txt or .json' -- cut_ --output "$work/c.svg"
+expect 0 '' -- cut_ --exit-zero --output "$work/c.json"
+head -1 "$work/c.json" | grep -q '^{$' && good || bad 'JSON by the ending of the file'
+expect 0 '' -- cut_ --exit-zero --format text --output "$work/c.log"
+expect 64 'ends in .html' -- "$program" job "$source/tables/jobs/cover-lens.ini" --sheet "$work/sheet.pdf"
 expect 0 '' -- window_ --output "$work/w.svg"
 grep -q '<title id="window-title">acrylic/cast' "$work/w.svg" && grep -q '</svg>' "$work/w.svg" && good || bad 'SVG by the ending of the file'
 window_ --format csv >"$work/w.csv"

@@ -336,8 +336,7 @@ START_TEST(width_is_parted)
 }
 END_TEST
 
-/* The depth may stand while the width is parted; a drill has no width to part; a feature of the tool's own width is one pass of it.
- */
+/* The depth may stand while the width is parted; a drill has no width to part, which is said. */
 START_TEST(width_alone)
 {
     bite_ask *ask = ask_of("6061");
@@ -349,10 +348,10 @@ START_TEST(width_alone)
     bite_assert_near(value_of(choice, "depth"), 0.2e-3, 1e-12);
     bite_choice_free(choice);
     ck_assert_int_eq(bite_ask_set(ask, "operation", "drill", NULL), BITE_OK);
-    choice = choose(ask, BITE_GOAL_GENTLE, NULL, 0);
-    ck_assert_uint_eq(bite_choice_side_passes(choice), 1);
-    ck_assert(isnan(value_of(choice, "width")));
-    bite_choice_free(choice);
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_OUT_OF_RANGE);
+    ck_assert_str_eq(error.key, "feature_width");
     ck_assert_uint_eq(bite_choice_side_passes(NULL), 0);
     bite_ask_free(ask);
 }

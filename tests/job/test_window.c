@@ -119,6 +119,30 @@ START_TEST(bad_windows_are_refused)
 }
 END_TEST
 
+/* What is counted goes in whole steps, ends and all. */
+START_TEST(counted_axes)
+{
+    bite_answer *answer = answer_of(library, 64);
+    bite_window_options options = options_of(0, 9);
+    bite_window *window = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    options.across = "flutes";
+    options.across_least = 1.0;
+    options.across_most = 4.0;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, &error), BITE_OK);
+    ck_assert_uint_eq(window->across.count, 4);
+    for (size_t i = 0; i < 4; i++) {
+        ck_assert_double_eq(bite_axis_at(&window->across, (double)i / 3.0), 1.0 + (double)i);
+        ck_assert(bite_window_verdict(window, i, 4) != BITE_NOT_JUDGED);
+    }
+    ck_assert(!isnan(bite_window_use(window, BITE_ROW_RUNOUT, 1, 4)) && isnan(bite_window_use(window, BITE_ROW_RUNOUT, 0, 4)));
+    bite_window_free(window);
+    options.across_most = 2.5;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, &error), BITE_OUT_OF_RANGE);
+    bite_answer_free(answer);
+}
+END_TEST
+
 static int swallow(void *user, const char *text, size_t size)
 {
     size_t *left = user;
@@ -189,10 +213,11 @@ START_TEST(memory_runs_out)
 }
 END_TEST
 
-/* A remedy lowers what it is for, breaks nothing that held, and is one that a machinist can make. */
+/* A remedy leaves less of what is suspected, the best first; it makes what is suspected first no worse, and is one that a machinist
+ * can make. */
 START_TEST(remedies_help)
 {
-    static const char *const symptoms[] = {"melted-edge", "strings", "dust", "broken-tool", "dull-haze"};
+    static const char *const symptoms[] = {"melted-edge", "strings", "dust", "broken-tool", "dull-haze", "squeal"};
     bite_answer *answer = answer_of(library, 256);
     bite_after *after = NULL;
     ck_assert_int_eq(bite_after_new(answer, symptoms[_i], &after, NULL), BITE_OK);
@@ -200,19 +225,88 @@ START_TEST(remedies_help)
     ck_assert_uint_lt(after->foremost, after->suspect_count);
     ck_assert_uint_gt(after->remedy_count, 0);
     double before = 0.0;
+    uint32_t first = 0;
+    while (isnan(after->suspects[first].share)) {
+        first++;
+    }
     for (uint32_t i = 0; i < after->remedy_count; i++) {
         const bite_remedy *remedy = &after->remedies[i];
-        ck_assert_double_lt(remedy->share_after, after->suspects[after->foremost].share);
-        ck_assert_double_ge(remedy->share_after, before);
-        before = remedy->share_after;
+        ck_assert_double_le(remedy->left, 1.0);
+        ck_assert_double_ge(remedy->left, before);
+        ck_assert(!(remedy->after[first] > 1.1 * after->suspects[first].share));
+        before = remedy->left;
         for (uint32_t k = 0; k < i; k++) {
             ck_assert_uint_ne(after->remedies[k].change.input, remedy->change.input);
         }
-        ck_assert(remedy->change.after >= 0.0 && remedy->change.after <= 1.0);
+        ck_assert(remedy->change.after >= 0.0 && remedy->change.after <= remedy->change.before + 0.1);
     }
     bite_after_free(after);
     ck_assert_int_eq(bite_after_new(answer, "bad-mood", &after, NULL), BITE_UNKNOWN_NAME);
     bite_answer_free(answer);
+}
+END_TEST
+
+static const bite_remedy *remedy_of(const bite_after *after, const char *input)
+{
+    for (uint32_t i = 0; i < after->remedy_count; i++) {
+        if (bite_input_at(after->remedies[i].change.input) == bite_input_find(input)) {
+            return &after->remedies[i];
+        }
+    }
+    return NULL;
+}
+
+static bite_after *after_of(const bite_answer *answer, const char *symptom)
+{
+    bite_after *after = NULL;
+    ck_assert_int_eq(bite_after_new(answer, symptom, &after, NULL), BITE_OK);
+    return after;
+}
+
+/* What a machinist would do, in metal and in plastic: strings want thicker chips, never thinner; squeal wants a shorter tool too;
+ * and nobody feeds faster once a tool broke. */
+START_TEST(remedies_are_a_machinists)
+{
+    static const struct {
+        const char *grade;
+        const char *spindle;
+        const char *feed;
+        const char *depth;
+    } cuts[] = {{"acrylic/cast", "18000rpm", "400mm/min", "2mm"},
+                {"polycarbonate/sheet", "18000rpm", "400mm/min", "2mm"},
+                {"6061", "18000rpm", "400mm/min", "0.5mm"},
+                {"304", "6000rpm", "200mm/min", "0.5mm"}};
+    bite_ask *ask = NULL;
+    bite_answer *answer = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, cuts[_i].grade, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", cuts[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", cuts[_i].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", cuts[_i].depth, NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(ask, 256, 0.95, &answer, NULL), BITE_OK);
+    const bite_cut *full = &answer->full;
+    bite_after *after = after_of(answer, "strings");
+    const bite_remedy *feed = remedy_of(after, "feed_rate");
+    const bite_remedy *spindle = remedy_of(after, "spindle_speed");
+    ck_assert(feed != NULL || spindle != NULL);
+    ck_assert(feed == NULL || feed->change.to > full->feed_rate);
+    ck_assert(spindle == NULL || spindle->change.to < full->spindle_speed);
+    bite_after_free(after);
+    after = after_of(answer, "squeal");
+    ck_assert_ptr_nonnull(remedy_of(after, "stickout"));
+    ck_assert_double_lt(remedy_of(after, "stickout")->change.to, full->stickout);
+    ck_assert_ptr_nonnull(remedy_of(after, "depth"));
+    bite_after_free(after);
+    after = after_of(answer, "broken-tool");
+    feed = remedy_of(after, "feed_rate");
+    ck_assert(feed == NULL || feed->change.to < full->feed_rate);
+    bite_after_free(after);
+    after = after_of(answer, "burr");
+    ck_assert_ptr_nonnull(remedy_of(after, "edge_radius"));
+    bite_after_free(after);
+    bite_answer_free(answer);
+    bite_ask_free(ask);
 }
 END_TEST
 
@@ -284,7 +378,9 @@ int main(void)
     tcase_add_test(window, bad_windows_are_refused);
     tcase_add_loop_test(window, sinks_that_refuse, BITE_TEXT, BITE_SVG + 1);
     tcase_add_test(window, memory_runs_out);
-    tcase_add_loop_test(window, remedies_help, 0, 5);
+    tcase_add_test(window, counted_axes);
+    tcase_add_loop_test(window, remedies_help, 0, 6);
+    tcase_add_loop_test(window, remedies_are_a_machinists, 0, 4);
     tcase_add_test(window, contours_share_out_the_grid);
     tcase_set_timeout(window, 120);
     suite_add_tcase(suite, window);
