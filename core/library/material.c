@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Families and their grades: reading tables/materials, and opening a grade by name. */
 #include "core/base/error.h"
+#include "core/base/file.h"
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
 #include "core/library/rule.h"
@@ -9,6 +10,9 @@
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
+
+/* As much as the reader of tables takes. */
+#define MATERIAL_BYTES_MOST (1U << 20)
 
 /* What tables state beside the inputs of the physics: for cautions, for show, for what a job asks later. */
 static const bite_field table_only[] = {
@@ -329,14 +333,45 @@ static bite_status in_family(bite_family_state *family, const char *grade, bite_
     return BITE_UNKNOWN_NAME;
 }
 
-/* Reads families until one answers to the name: the file of that name first, all others only when needed. */
+/* The name stands somewhere in the text, whatever its case. */
+static int stands_in(const char *text, size_t size, const char *name)
+{
+    size_t length = strlen(name);
+    for (size_t i = 0; length > 0 && i + length <= size; i++) {
+        if (bite_text_same_part(text + i, length, name)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* A family can only answer to a name that its tables hold: most need not be read to know that they do not. What cannot be looked at
+ * is read, so that its fault is told. */
+static int may_answer(const bite_library *library, const bite_family_state *family, const char *name)
+{
+    char file[96];
+    int may = family->read || bite_text_same(family->name, name);
+    (void)snprintf(file, sizeof file, "materials/%s.ini", family->name);
+    for (size_t i = 0; !may && i < library->tables.count; i++) {
+        char *text = NULL;
+        size_t size = 0;
+        char *path = bite_place_join(library->arena, library->tables.folders[i], file);
+        bite_status status =
+            path == NULL ? BITE_NO_MEMORY : bite_file_read(&library->allocator, path, MATERIAL_BYTES_MOST, &text, &size, NULL);
+        may = status == BITE_OK ? stands_in(text, size, name) : status != BITE_NOT_FOUND;
+        bite_memory_free(&library->allocator, text);
+    }
+    return may;
+}
+
+/* Reads families until one answers to the name: the file of that name first, others only where they may. */
 static bite_status find_family(const bite_library *library, const char *name, bite_family_state **out, bite_error *error)
 {
     *out = NULL;
     for (int pass = 0; pass < 2; pass++) {
         for (size_t i = 0; i < library->found->count; i++) {
             bite_family_state *family = family_at(library, i);
-            if (pass == 0 && !bite_text_same(family->name, name)) {
+            if (pass == 0 ? !bite_text_same(family->name, name) : !may_answer(library, family, name)) {
                 continue;
             }
             bite_status status = bite_material_read(library, family, error);
@@ -352,8 +387,8 @@ static bite_status find_family(const bite_library *library, const char *name, bi
     return BITE_OK;
 }
 
-/* A grade's own name, such as 6061-T6, where one family alone has it; *second: another that has it too. All families have been read
- * by now. */
+/* A grade's own name, such as 6061-T6, where one family alone has it; *second: another that has it too. All that may have it have
+ * been read by now. */
 static bite_grade_state *anywhere(const bite_library *library, const char *name, bite_family_state **family,
                                   bite_grade_state **second)
 {
