@@ -63,6 +63,18 @@ bite_status bite_chance_settle(bite_trial *of, int coarse, bite_result *result, 
     return status;
 }
 
+bite_status bite_chance_confirm(bite_trial *of, bite_result *result, int *clear, bite_error *error)
+{
+    double allowed = bite_chance_allowed(of);
+    bite_status status = bite_trial_draw(of, result, error);
+    if (status == BITE_OK && !bite_chance_is_clear(of, result, allowed)) {
+        status = bite_risk_repair(of, allowed, result, error);
+    }
+    *clear = status == BITE_OK && bite_chance_is_clear(of, result, allowed);
+    of->chance = status == BITE_OK ? result->chance : 1.0;
+    return status;
+}
+
 /* Margins so wide that the point is at their end, for its chance is what holds it. */
 static void widen_to_point(bite_trial *of, const bite_result *at)
 {
@@ -101,10 +113,13 @@ bite_status bite_trial_stand_at(bite_trial *of, const bite_point *point, bite_er
     return status;
 }
 
+/* Of few draws those settings are found that please them: all draws are less pleased. */
+static const double unbiased = 0.9;
+
 /* Draws tell what margins only come near to. */
 bite_status bite_trial_polish(bite_trial *of, bite_error *error)
 {
-    double allowed = of->clear ? bite_chance_allowed(of) : of->least_chance;
+    double allowed = of->clear ? unbiased * bite_chance_allowed(of) : of->least_chance;
     bite_result at;
     bite_status status = bite_trial_draw(of, &at, error);
     status = status == BITE_OK ? bite_risk_polish(of, allowed, &at, error) : status;

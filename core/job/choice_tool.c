@@ -54,6 +54,8 @@ static void fill(bite_trial *of, const bite_choice_options *options, bite_choice
 enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_TRIALS };
 
 #define TIMES_SETTLED 3
+#define STEPS_BACK 2
+#define CLOSER_MOST 1
 static const double stricter = 0.8;
 
 /* An answer that replaces the last. */
@@ -69,56 +71,87 @@ static bite_status answer_again(bite_trial *of, const bite_choice_options *optio
     return status;
 }
 
-/* Between settings that are too likely to go over and some that are not, by halves. */
-static bite_status close_in(bite_trial *tried, bite_point over, bite_trial *best, const bite_choice_options *options,
-                            bite_answer **judged, bite_error *error)
+/* Settings, and what all draws make of their chance. */
+typedef struct seen_all {
+    bite_point point;
+    double chance;
+} seen_all;
+
+/* Where the chance comes near to all that is left, between settings that are too likely to go over and some that are not. */
+static bite_point between(const seen_all *over, const seen_all *clear, double wanted)
 {
-    const int halves = 2;
+    double share = fmin(0.9, fmax(0.1, (wanted - clear->chance) / (over->chance - clear->chance)));
+    bite_point point = {clear->point.spindle * pow(over->point.spindle / clear->point.spindle, share),
+                        clear->point.feed * pow(over->point.feed / clear->point.feed, share),
+                        0.0,
+                        0.0,
+                        0,
+                        0};
+    return point;
+}
+
+/* From settings that are clear on again, where they leave much of the chance unused. */
+static bite_status close_in(bite_trial *tried, seen_all over, bite_trial *best, const bite_choice_options *options,
+                            bite_answer **answered, bite_error *error)
+{
+    const double used = 0.75; /* of the chance: enough of it */
+    const double aim = 0.9;
+    double left = 1.0 - options->confidence;
     bite_status status = BITE_OK;
-    for (int i = 0; i < halves && status == BITE_OK; i++) {
-        bite_answer *between = NULL;
+    for (int i = 0; i < CLOSER_MOST && status == BITE_OK; i++) {
+        bite_answer *fresh = NULL;
         int clear = 0;
+        seen_all safe = {best->point, bite_answer_result(*answered)->chance};
+        if (safe.chance >= used * left) {
+            return BITE_OK;
+        }
         bite_trial_copy(best, tried);
-        bite_point middle = {sqrt(over.spindle * best->point.spindle), sqrt(over.feed * best->point.feed), 0.0, 0.0, 0, 0};
-        status = bite_trial_stand_at(tried, &middle, error);
-        status = status == BITE_OK ? answer_again(tried, options, &between, &clear, error) : status;
+        bite_point point = between(&over, &safe, aim * left);
+        status = bite_trial_stand_at(tried, &point, error);
+        status = status == BITE_OK ? answer_again(tried, options, &fresh, &clear, error) : status;
         if (status == BITE_OK && clear) {
-            bite_answer_free(*judged);
-            *judged = between;
+            bite_answer_free(*answered);
+            *answered = fresh;
             bite_trial_copy(tried, best);
         } else {
-            bite_answer_free(between);
-            over = middle;
+            over.point = point;
+            over.chance = status == BITE_OK ? bite_answer_result(fresh)->chance : over.chance;
+            bite_answer_free(fresh);
         }
     }
     return status;
 }
 
-/* Fewer draws than are shown called clear what is not, by a hair: back to where much less of the chance is used up, and from there
- * on again. Where nothing is clear `best` stays as it was. */
+/* Fewer draws than are shown called clear what is not, by a hair: back to where so much less of the chance is used up as all draws
+ * ask for, and from there on again. Where nothing is clear `best` stays as it was. */
 static bite_status step_back(bite_trial *room, bite_trial *tried, bite_trial *best, const bite_choice_options *options,
-                             bite_answer **judged, bite_error *error)
+                             bite_answer **answered, bite_error *error)
 {
-    static const double strictness[] = {0.6, 0.36};
-    const bite_point over = best->point;
-    for (size_t i = 0; i < sizeof strictness / sizeof *strictness; i++) {
-        bite_answer *safe = NULL;
+    const double aim = 0.93;
+    seen_all over = {best->point, bite_answer_result(*answered)->chance};
+    double few = best->chance;
+    for (int i = 0; i < STEPS_BACK; i++) {
+        bite_answer *fresh = NULL;
         int clear = 0;
-        room->strictness = strictness[i];
+        room->strictness = fmin(0.9 * room->strictness, aim * few / over.chance);
         bite_status status = bite_trial_be_careful(room, error);
         bite_trial_copy(room, tried);
-        status = status == BITE_OK ? answer_again(tried, options, &safe, &clear, error) : status;
-        if (status != BITE_OK || !clear) {
-            bite_answer_free(safe);
-            if (status != BITE_OK) {
-                return status;
-            }
-            continue;
+        status = status == BITE_OK ? answer_again(tried, options, &fresh, &clear, error) : status;
+        if (status == BITE_OK && clear) {
+            bite_answer_free(*answered);
+            *answered = fresh;
+            bite_trial_copy(tried, best);
+            return close_in(tried, over, best, options, answered, error);
         }
-        bite_answer_free(*judged);
-        *judged = safe;
-        bite_trial_copy(tried, best);
-        return close_in(tried, over, best, options, judged, error);
+        if (status == BITE_OK) {
+            over.point = tried->point;
+            over.chance = bite_answer_result(fresh)->chance;
+            few = tried->chance;
+        }
+        bite_answer_free(fresh);
+        if (status != BITE_OK) {
+            return status;
+        }
     }
     return BITE_OK;
 }

@@ -29,13 +29,18 @@ static bite_status settle_risk(bite_trial *of, uint32_t units, bite_result *held
     return BITE_OK;
 }
 
+static bite_status settle_clear(bite_trial *of, uint32_t units, bite_result *held, int *clear, bite_error *error)
+{
+    return bite_partings_are_free(of) ? bite_partings_settle(of, units, clear, error)
+                                      : bite_chance_settle(of, 0, held, clear, error);
+}
+
 /* From the numbers of passes and the margins as they stand. */
 static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *error)
 {
     bite_result held;
     int clear = 0;
-    bite_status status = bite_partings_are_free(of) ? bite_partings_settle(of, units, &clear, error)
-                                                    : bite_chance_settle(of, 0, &held, &clear, error);
+    bite_status status = settle_clear(of, units, &held, &clear, error);
     if (status == BITE_OK && !clear) {
         status = settle_risk(of, units, &held, &clear, error);
     }
@@ -47,11 +52,37 @@ static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *
     return status;
 }
 
+/* The fastest of what is good enough by another goal, whatever its best is. Where nothing is, all stays as it was. */
+static bite_status settle_good_enough(bite_trial *of, uint32_t units, const bite_result *held, int *clear, bite_error *error)
+{
+    const bite_settled before = bite_settled_of(of, 0);
+    bite_result found;
+    if (of->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
+        return BITE_OK;
+    }
+    double cap = bite_hasten_cap(of, held);
+    if (of->point.goal > 0.95 * cap) { /* the best of a coarse look is hardly as good */
+        return BITE_OK;
+    }
+    of->search.cap = cap;
+    of->search.capped = of->search.goal;
+    of->search.goal = BITE_GOAL_FAST;
+    of->begun = of->search;
+    bite_trial_find_passes(of);
+    bite_status status = settle_clear(of, units, &found, clear, error);
+    of->clear = (uint32_t)*clear;
+    if (!*clear) {
+        bite_settled_go_to(of, &before);
+    }
+    return status;
+}
+
 /* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again
  * where more do not help. */
 bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
 {
     bite_result held;
+    int clear = 0;
     bite_trial_find_passes(of);
     bite_status status = bite_trial_draw(of, &held, error);
     if (status != BITE_OK) {
@@ -59,6 +90,10 @@ bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
     }
     bite_margins_give_up_sizes(of, &held);
     bite_margins_set(of, &held, 1.0);
+    status = settle_good_enough(of, units, &held, &clear, error);
+    if (status != BITE_OK || clear) {
+        return status;
+    }
     bite_trial_find_passes(of);
     of->begun = of->search;
     return settle_from_here(of, units, error);

@@ -39,6 +39,11 @@ static double as_good(const bite_trial *of, const bite_result *held, uint32_t wa
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }
 
+double bite_hasten_cap(const bite_trial *of, const bite_result *held)
+{
+    return as_good(of, held, of->search.goal, 0.0);
+}
+
 /* The next try: margins a little wider about the point that was found, where that left too much chance; the whole range where near
  * by nothing was left. */
 static bite_effort try_again(bite_trial *of, const bite_search *before, const bite_result *held, const bite_result *found,
@@ -64,7 +69,7 @@ static int find_within(bite_trial *of, const bite_search *otherwise, const bite_
 {
     const bite_point best = of->point;
     const bite_search before = of->search;
-    bite_effort look = BITE_LOOK_WHOLE;
+    bite_effort look = BITE_LOOK_FAIR; /* what follows steps on by draws */
     for (int i = 0; i < ROUNDS_WITHIN && *status == BITE_OK; i++) {
         of->point = bite_optimum_find(&of->search, look);
         if (of->point.worst > 1.0 && look == BITE_LOOK_WHOLE) {
@@ -82,19 +87,24 @@ static int find_within(bite_trial *of, const bite_search *otherwise, const bite_
     return 0;
 }
 
-/* The fastest of what meets the goal as well: no likelier to go over than the point that meets it best. */
+/* The fastest of what meets the goal as well: no likelier to go over than the point that meets it best. Where it finds none, other
+ * numbers of passes may still be fast. */
 static bite_status hasten(bite_trial *of, const bite_result *held, double allowed, bite_error *error)
 {
-    const bite_search before = of->search;
     bite_result found = *held;
     bite_status status = BITE_OK;
-    if (before.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
+    if (of->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
-    of->search.capped = before.goal;
-    of->search.cap = as_good(of, held, before.goal, of->point.goal);
+    of->chance = held->chance;
+    of->search.cap = as_good(of, held, of->search.goal, of->point.goal);
+    of->search.capped = of->search.goal;
     of->search.goal = BITE_GOAL_FAST;
-    (void)find_within(of, &before, held, allowed, &found, &status, error);
+    of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
+    const bite_search capped = of->search;
+    if (find_within(of, &capped, held, allowed, &found, &status, error)) {
+        of->chance = found.chance;
+    }
     return status;
 }
 
@@ -116,7 +126,7 @@ static bite_status hasten_passes(bite_trial *of, uint32_t units, bite_error *err
     if (status == BITE_OK && best > 0) {
         bite_settled_go_to(of, &all.of[best]);
         bite_partings_type(of, units);
-        status = bite_chance_settle(of, 0, &result, &clear, error);
+        status = bite_chance_confirm(of, &result, &clear, error);
     }
     const bite_settled end = bite_settled_of(of, clear);
     if (!bite_settled_better(&end, &start)) {

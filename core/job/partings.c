@@ -18,17 +18,27 @@ int bite_partings_too_many(const bite_trial *of)
 /* Out of the hole and back in, s (estimate: twice some millimetres at a small machine's rapids, and its turns). */
 static const double time_of_peck = 0.5;
 
+/* What is left of the chance lets a coarse look's settings go on: so much of the removal, in logarithms, by as much of the chance
+ * (estimate: uses go with the feed to a half or more, and the chance with a high power of them). A quarter of it is as good as
+ * none. */
+static const double gain_of_chance = 0.12;
+static const double least_part = 0.25;
+
 /* A hole is drilled as fast as its pecks let it. */
-static double value_of(const bite_trial *of)
+static double value_of(const bite_trial *of, int clear)
 {
     const bite_parting *parting = &of->parting;
-    int pecks = of->full.operation == BITE_DRILL_HOLE && !isnan(parting->depth) && of->search.goal == BITE_GOAL_FAST;
-    return pecks ? log(parting->depth / of->point.feed + time_of_peck * parting->down) : of->point.goal;
+    int fast = of->search.goal == BITE_GOAL_FAST;
+    if (fast && of->full.operation == BITE_DRILL_HOLE && !isnan(parting->depth)) {
+        return log(parting->depth / of->point.feed + time_of_peck * parting->down);
+    }
+    double used = fmin(1.0, fmax(least_part, of->chance / bite_chance_allowed(of)));
+    return of->point.goal + (fast && clear ? gain_of_chance * log(used) : 0.0);
 }
 
 bite_settled bite_settled_of(const bite_trial *of, int clear)
 {
-    bite_settled found = {clear, of->chance, value_of(of), of->parting, of->search, of->point};
+    bite_settled found = {clear, of->chance, value_of(of, clear), of->parting, of->search, of->point};
     return found;
 }
 
@@ -67,6 +77,13 @@ size_t bite_partings_next(const bite_settled_list *all, const int *tried)
     return best;
 }
 
+/* The goal that other numbers of passes must be better than. Of pecks it is not the goal alone. */
+static double to_beat(const bite_trial *of, const bite_settled *best)
+{
+    int is_goal = best->clear && of->full.operation != BITE_DRILL_HOLE;
+    return is_goal ? best->value + worth - gain_of_chance * log(least_part) : INFINITY;
+}
+
 /* For the most removal the first that is clear may be so by hardly feeding at all: side by side all that are tried count, over a
  * depth they go on while they gain. */
 static bite_status settle_most(bite_trial *of, bite_settled_list *all, bite_error *error)
@@ -76,7 +93,9 @@ static bite_status settle_most(bite_trial *of, bite_settled_list *all, bite_erro
     size_t best = 0;
     for (int i = 0; i < MORE_PASSES; i++) {
         int clear = 0;
+        of->beat = i == 0 ? INFINITY : to_beat(of, &all->of[best]);
         bite_status status = bite_chance_settle(of, 1, &result, &clear, error);
+        of->beat = INFINITY;
         if (status != BITE_OK) {
             return status;
         }
@@ -149,7 +168,9 @@ bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint6
         }
         of->search = *before;
         bite_trial_part(of, to.down, to.side);
+        of->beat = to_beat(of, &all->of[best]);
         bite_status status = bite_chance_settle(of, 1, &result, &clear, error);
+        of->beat = INFINITY;
         if (status != BITE_OK) {
             return status;
         }
@@ -185,12 +206,23 @@ int bite_partings_are_free(const bite_trial *of)
     return !isnan(of->parting.depth) || !isnan(of->parting.width);
 }
 
+/* What a coarse look called clear, at the depth and width that are typed. Nothing is drawn again where they move nothing and the
+ * chance leaves no doubt. */
+static bite_status confirm_typed(bite_trial *of, uint32_t units, int *clear, bite_error *error)
+{
+    bite_result result;
+    bite_partings_type(of, units);
+    if (*clear && isnan(of->parting.width) && of->chance < bite_chance_allowed(of)) {
+        return BITE_OK;
+    }
+    return bite_chance_confirm(of, &result, clear, error);
+}
+
 /* Coarsely settled ones, the best first, until one is clear by a close look too; the best, if none is. */
 static bite_status settle_closely(bite_trial *of, uint32_t units, const bite_settled_list *all, int *clear, bite_error *error)
 {
     int tried[BITE_SETTLED_MOST] = {0};
     size_t best = bite_partings_next(all, tried);
-    bite_result result;
     bite_status status = BITE_OK;
     for (int i = 0; i < CLOSELY_MOST && status == BITE_OK && !*clear; i++) {
         size_t at = bite_partings_next(all, tried);
@@ -199,8 +231,8 @@ static bite_status settle_closely(bite_trial *of, uint32_t units, const bite_set
         }
         tried[at] = 1;
         bite_settled_go_to(of, &all->of[at]);
-        bite_partings_type(of, units);
-        status = bite_chance_settle(of, 0, &result, clear, error);
+        *clear = all->of[at].clear;
+        status = confirm_typed(of, units, clear, error);
     }
     if (status == BITE_OK && !*clear) {
         bite_settled_go_to(of, &all->of[best]);
@@ -230,8 +262,7 @@ static bite_status settle_fewest(bite_trial *of, uint32_t units, int *clear, bit
     for (int i = 0; i < MORE_PASSES; i++) {
         bite_status status = bite_chance_settle(of, 1, &result, clear, error);
         if (status == BITE_OK && *clear) {
-            bite_partings_type(of, units);
-            status = bite_chance_settle(of, 0, &result, clear, error);
+            status = confirm_typed(of, units, clear, error);
         }
         if (status != BITE_OK || *clear) {
             return status;

@@ -9,6 +9,7 @@
 #include "core/base/vocabulary.h"
 #include "core/job/trial_parts.h"
 #include <math.h>
+#include <string.h>
 
 /* So much do the likeliest row's 95 % end count beside the chance, that there is a way down where all of the draws go over. */
 static const double lean = 0.01;
@@ -20,7 +21,7 @@ static const double last_step = 0.05;
 
 /* Steps of a polish: a fifth at first, a few percent at last, as fine as what is typed. */
 static const double polish_first = 0.2;
-static const double polish_last = 0.03;
+static const double polish_last = 0.02;
 #define POLISHES_MOST 40
 
 /* Better by less is not worth a draw. */
@@ -132,7 +133,7 @@ bite_status bite_risk_least(bite_trial *of, bite_result *result, bite_error *err
 /* ---- the best by the goal ---- */
 
 /* Spindle and tooth in steps: along one of them, both, and along a limit that gives way to one where it meets the other. */
-static const double ways_of_polish[][2] = {{1.0, 0.0}, {0.0, 1.0}, {1.0, 1.0}, {1.0, -0.5}, {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
+static const double ways_of_polish[][2] = {{1.0, 0.0}, {0.0, 1.0}, {1.0, -0.5}, {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
 
 static int gains(const bite_trial *of, const bite_point *to, const bite_point *from)
 {
@@ -191,6 +192,8 @@ static const double ways_of_repair[][2] = {{0.0, -1.0}, {-1.0, 0.0}, {1.0, -0.5}
  */
 typedef struct step_seen {
     int allowed;
+    size_t way;
+    double loss;
     double worth;
     bite_point point;
     bite_result result;
@@ -204,49 +207,63 @@ static double loss_of(const bite_trial *of, const bite_point *to, const bite_poi
 
 static int is_worth_more(const step_seen *a, const step_seen *b)
 {
-    return a->allowed != b->allowed ? a->allowed > b->allowed : a->worth > b->worth;
+    return a->allowed != b->allowed ? a->allowed > b->allowed : a->allowed ? a->loss < b->loss : a->worth > b->worth;
 }
 
-/* The best of the ways from the point, of those that lower the chance. Returns whether there is one. */
+/* A way from the point, as far as it can be told without draws. Returns whether it is one. */
+static int look_along(bite_trial *of, size_t way, double step, step_seen *seen)
+{
+    const bite_point from = of->point;
+    const place at = place_of(of);
+    place to = {within(at.spindle + ways_of_repair[way][0] * step, of->search.spindle),
+                isnan(of->search.feed) ? within(at.tooth + ways_of_repair[way][1] * step, of->search.tooth) : at.tooth};
+    if (same(&to, &at)) {
+        return 0;
+    }
+    go_to(of, &to);
+    seen->way = way;
+    seen->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
+    seen->loss = loss_of(of, &seen->point, &from);
+    of->point = from;
+    return within_cap(of, &seen->point);
+}
+
+/* The best of the ways from the point, of those that lower the chance; the last one's first. Returns whether there is one. */
 static int best_step(bite_trial *of, double step, double allowed, double risk, step_seen *best, bite_status *status,
                      bite_error *error)
 {
     const double at_least = 0.02; /* of a loss: a way that costs nothing is not endlessly good */
     const bite_point from = of->point;
-    const place at = place_of(of);
+    const size_t count = sizeof ways_of_repair / sizeof *ways_of_repair;
+    const size_t first = best->way;
     int any = 0;
-    for (size_t way = 0; *status == BITE_OK && way < sizeof ways_of_repair / sizeof *ways_of_repair; way++) {
+    for (size_t i = 0; *status == BITE_OK && i < count; i++) {
         step_seen seen;
-        place to = {within(at.spindle + ways_of_repair[way][0] * step, of->search.spindle),
-                    isnan(of->search.feed) ? within(at.tooth + ways_of_repair[way][1] * step, of->search.tooth) : at.tooth};
-        if (same(&to, &at)) {
+        if (!look_along(of, (first + i) % count, step, &seen) || (any && best->allowed && seen.loss >= best->loss)) {
             continue;
         }
-        go_to(of, &to);
-        seen.point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
-        if (within_cap(of, &seen.point)) {
-            *status = bite_trial_draw(of, &seen.result, error);
-            double now = *status == BITE_OK ? bite_risk_of(of, &seen.result) : INFINITY;
-            seen.allowed = seen.result.chance <= allowed;
-            seen.worth =
-                seen.allowed ? -loss_of(of, &seen.point, &from) : log(risk / now) / (at_least + loss_of(of, &seen.point, &from));
-            if (now < risk && (!any || is_worth_more(&seen, best))) {
-                *best = seen;
-                any = 1;
-            }
+        of->point = seen.point;
+        *status = bite_trial_draw(of, &seen.result, error);
+        of->point = from;
+        double now = *status == BITE_OK ? bite_risk_of(of, &seen.result) : INFINITY;
+        seen.allowed = seen.result.chance <= allowed;
+        seen.worth = log(risk / now) / (at_least + seen.loss);
+        if (now < risk && (!any || is_worth_more(&seen, best))) {
+            *best = seen;
+            any = 1;
         }
     }
-    of->point = from;
     return any;
 }
 
 bite_status bite_risk_repair(bite_trial *of, double allowed, bite_result *result, bite_error *error)
 {
     double step = polish_first;
+    step_seen best;
+    memset(&best, 0, sizeof best);
     bite_status status = BITE_OK;
     of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
-    for (int i = 0; status == BITE_OK && i < MOVES_MOST && result->chance > allowed; i++) {
-        step_seen best;
+    for (int i = 0; status == BITE_OK && i < MOVES_MOST && result->chance > allowed && of->point.goal < of->beat; i++) {
         if (!best_step(of, step, allowed, bite_risk_of(of, result), &best, &status, error)) {
             return status;
         }

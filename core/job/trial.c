@@ -179,6 +179,7 @@ bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goa
     of->strictness = 0.9; /* rounding and other draws move the chance a little */
     of->spread_count = 0;
     memset(of->given_up, 0, sizeof of->given_up);
+    of->beat = INFINITY;
     bite_status status = tool == NULL ? BITE_OK : bite_ask_use(&of->ask, BITE_TOOLS, tool, error);
     status = status != BITE_OK ? status : bite_ask_settle(&of->ask, &of->asked, &of->full, of->account, error);
     if (status != BITE_OK) {

@@ -50,6 +50,8 @@ int bite_chance_is_clear(const bite_trial *of, const bite_result *result, double
 /** The best within margins, and on to where the limits are clear together. Coarse: for one number of passes after the other.
  * *result: the draws of the point. *clear: it is. */
 bite_status bite_chance_settle(bite_trial *of, int coarse, bite_result *result, int *clear, bite_error *error);
+/** A coarse look's point judged by more draws, and led back where it must be. */
+bite_status bite_chance_confirm(bite_trial *of, bite_result *result, int *clear, bite_error *error);
 
 /* ---- partings.c ---- */
 
@@ -93,6 +95,8 @@ bite_status bite_partings_least(bite_trial *of, uint32_t units, bite_result *res
 
 /* ---- hasten.c ---- */
 
+/** How much of the goal is good enough, whatever the best is. */
+double bite_hasten_cap(const bite_trial *of, const bite_result *held);
 /** Settings that are clear, hastened: with other numbers of passes too. */
 bite_status bite_hasten(bite_trial *of, uint32_t units, bite_error *error);
 /** Where nothing is clear, the best by the goal of what is hardly likelier to go over than `held`, the draws of the point. */
