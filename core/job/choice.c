@@ -301,8 +301,13 @@ bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *opti
     if (status != BITE_OK) {
         return status;
     }
-    int fixed = bite_trial_typed(ask, "spindle_speed")->given != 0;
-    return options->step_count > 0 && !fixed ? choose_step(ask, options, choice, error) : choose(ask, options, choice, error);
+    if (options->step_count > 0 && bite_trial_typed(ask, "spindle_speed")->given) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a spindle speed and the steps to choose it from were both given");
+        bite_error_key(error, "spindle_speed");
+        bite_error_hint(error, "leave out one of them");
+        return BITE_BAD_ARGUMENT;
+    }
+    return options->step_count > 0 ? choose_step(ask, options, choice, error) : choose(ask, options, choice, error);
 }
 
 void bite_choice_free(bite_choice *choice)

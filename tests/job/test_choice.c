@@ -95,6 +95,7 @@ START_TEST(steps_are_kept)
         bite_choice_free(choice);
     }
     ck_assert(among);
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_BAD_ARGUMENT); /* a speed and steps */
     options.steps = NULL;
     ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_BAD_ARGUMENT);
     bite_ask_free(ask);
