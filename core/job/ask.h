@@ -42,6 +42,7 @@ struct bite_ask {
     bite_allocator allocator;
     size_t threads; /* 0 is 1 */
     uint32_t quick; /* 1: no change is looked for */
+    double share;   /* of the chance that is left, which a choice may use up where it can keep to that; 0 is all */
     const bite_grade_card *grade;
     int grade_taken; /* its family's usual one: no grade was named */
     const bite_thing *tool;

@@ -38,9 +38,15 @@ static bite_status settle_clear(bite_trial *of, uint32_t units, bite_result *hel
 /* From the numbers of passes and the margins as they stand. */
 static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *error)
 {
+    const bite_settled before = bite_settled_of(of, 0);
     bite_result held;
     int clear = 0;
     bite_status status = settle_clear(of, units, &held, &clear, error);
+    if (status == BITE_OK && !clear && of->strictness < bite_strictness_usual) { /* what cannot keep to a share may use all */
+        of->strictness = bite_strictness_usual;
+        bite_settled_go_to(of, &before);
+        status = settle_clear(of, units, &held, &clear, error);
+    }
     if (status == BITE_OK && !clear) {
         status = settle_risk(of, units, &held, &clear, error);
     }
@@ -126,6 +132,11 @@ bite_status bite_trial_settle_quick(bite_trial *of, bite_error *error)
     bite_trial_close_in(of);
     of->begun = of->search;
     status = bite_chance_settle(of, 1, &result, &clear, error);
+    if (status == BITE_OK && !clear && of->strictness < bite_strictness_usual) {
+        of->strictness = bite_strictness_usual;
+        of->search = of->begun;
+        status = bite_chance_settle(of, 1, &result, &clear, error);
+    }
     for (int i = 0; i < MORE_QUICK && status == BITE_OK && !clear && bite_partings_are_free(of) && !bite_partings_too_many(of);
          i++) {
         const bite_settled last = bite_settled_of(of, 0);

@@ -177,11 +177,21 @@ static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *erro
     return status != BITE_OK ? status : set_number(ask, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
 }
 
+/* Passes share what nobody knows of the material and the machine: their chances neither add nor coincide (estimate: between both).
+ * A quarter is the least that a pass is asked to keep to. */
+static double share_of(const bite_job *job)
+{
+    return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
+}
+
 static bite_status make_ask(const bite_job *job, size_t place, bite_ask **ask, bite_error *error)
 {
     const bite_planned_pass *pass = &job->passes[place];
     const bite_section *section = job->order.passes[place];
     bite_status status = bite_ask_new(job->library, ask, error);
+    if (status == BITE_OK) {
+        (*ask)->share = share_of(job);
+    }
     status = status != BITE_OK ? status : use_things(job, pass, *ask, error);
     status = status != BITE_OK ? status : set_work(pass, *ask, error);
     status = status != BITE_OK ? status : set_shape(job, section, pass, *ask, error);

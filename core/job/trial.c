@@ -12,6 +12,8 @@
 #define DRAWS_SEARCHING 256
 #define SEED_SEARCHING 20261126
 
+const double bite_strictness_usual = 0.9;
+
 /* Before any draw was made. */
 static const double first_margin = 1.3;
 
@@ -176,7 +178,7 @@ bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goa
     of->confidence = confidence;
     of->draws = DRAWS_SEARCHING;
     of->seed = SEED_SEARCHING;
-    of->strictness = 0.9; /* rounding and other draws move the chance a little */
+    of->strictness = bite_strictness_usual * (ask->share > 0.0 ? ask->share : 1.0);
     of->spread_count = 0;
     memset(of->given_up, 0, sizeof of->given_up);
     of->beat = INFINITY;

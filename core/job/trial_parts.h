@@ -6,6 +6,9 @@
 
 #include "core/job/trial.h"
 
+/** Of the chance, where nothing less is asked for: rounding and other draws move it a little. */
+extern const double bite_strictness_usual;
+
 /** How many passes of one depth or width make the whole; 1 where either is NaN. */
 double bite_trial_passes_of(double whole, double one);
 /** The cut's depth and width as the parting has them. */
