@@ -20,9 +20,16 @@ static void look_everywhere(bite_search *search, const bite_search *whole)
     search->spindle[1] = whole->spindle[1];
 }
 
-/* K, where nothing softens: warm to the hand; of metals half of what turns steel yellow or lets tempered aluminium age within hours
- * (estimate). */
-static const double warm[] = {20.0, 100.0};
+/* K, where nothing softens: warm to the hand; of soft metals what lets tempered aluminium age within hours, of hard ones what turns
+ * steel yellow (estimate, some of both left). */
+static const double warm_to_hand = 20.0;
+static const double warm_soft_metal = 100.0;
+static const double warm_hard_metal = 200.0;
+
+static double warm(const bite_cut *cut)
+{
+    return cut->substance != BITE_METAL ? warm_to_hand : bite_trial_is_hard(cut) ? warm_hard_metal : warm_soft_metal;
+}
 
 /* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be: of the surface the room up to
  * softening, of uses, marks and errors what is asked for. Cooler than that is not worth a spindle that hardly turns. */
@@ -34,7 +41,7 @@ static double as_good(const bite_trial *of, const bite_result *held, uint32_t wa
     const bite_row *soft = &held->rows[BITE_ROW_SOFTENING];
     if (wanted == BITE_GOAL_COOL) {
         return soft->applies && soft->room > 0.0 ? fmax(goal + share * soft->room, half * soft->room)
-                                                 : fmax((1.0 + share) * goal, warm[of->full.substance == BITE_METAL]);
+                                                 : fmax((1.0 + share) * goal, warm(&of->full));
     }
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }

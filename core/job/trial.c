@@ -55,6 +55,11 @@ static const struct {
 static const double hard_pressure = 1.5e9; /* Pa, K */
 static const double hard_share = 0.5;
 
+int bite_trial_is_hard(const bite_cut *cut)
+{
+    return cut->substance == BITE_METAL && cut->pressure_t > hard_pressure;
+}
+
 /* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half (one maker's table goes as
  * 1/(2 sqrt(q(1 - q))), q = ae/D). What is brittle is not fed chips that break its edges out, though that limit is advice to who
  * types his own. */
@@ -70,7 +75,7 @@ static double tooth_most(const bite_cut *cut)
             break;
         }
     }
-    if (cut->substance == BITE_METAL && cut->operation != BITE_DRILL_HOLE && cut->pressure_t > hard_pressure) {
+    if (bite_trial_is_hard(cut) && cut->operation != BITE_DRILL_HOLE) {
         share *= hard_share;
     }
     double most = share * cut->diameter;

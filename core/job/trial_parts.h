@@ -9,6 +9,8 @@
 /** Of the chance, where nothing less is asked for: rounding and other draws move it a little. */
 extern const double bite_strictness_usual;
 
+/** A metal that presses hard: steels, stainless, titanium. */
+int bite_trial_is_hard(const bite_cut *cut);
 /** How many passes of one depth or width make the whole; 1 where either is NaN. */
 double bite_trial_passes_of(double whole, double one);
 /** The cut's depth and width as the parting has them. */
