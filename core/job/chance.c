@@ -17,6 +17,14 @@ double bite_chance_allowed(const bite_trial *of)
     return of->strictness * (1.0 - of->confidence);
 }
 
+double bite_chance_hardly_more(double least)
+{
+    const double share = 0.25; /* of the odds: at the least chance the feed may be any, a tenth of what is as good */
+    const double still = 0.47; /* tight, whatever more draws make of it */
+    double more = least + share * least * (1.0 - least);
+    return least < still ? fmin(more, still) : more;
+}
+
 /* A row that warns early keeps a small chance from being a clear cut. */
 int bite_chance_is_clear(const bite_trial *of, const bite_result *result, double allowed)
 {

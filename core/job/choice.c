@@ -30,14 +30,12 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
 /* The goal is met as well as by the best; where nothing is clear, it is hardly likelier to go over. */
 static int as_good(const bite_choice *of, const bite_choice *best)
 {
-    const double hardly = 0.1; /* of the odds */
     if (of->clear != best->clear) {
         return 0;
     }
-    double chance = chance_of(best);
     return of->clear ? of->best.goal <= best->best.enough
                      : bite_answer_result(of->answer)->verdict == bite_answer_result(best->answer)->verdict &&
-                           chance_of(of) <= chance + hardly * chance * (1.0 - chance);
+                           chance_of(of) <= bite_chance_hardly_more(chance_of(best));
 }
 
 static double removal_of(const bite_choice *of)

@@ -159,9 +159,8 @@ bite_status bite_hasten(bite_trial *of, uint32_t units, bite_error *error)
  * is left would be any. */
 bite_status bite_hasten_unclear(bite_trial *of, const bite_result *held, bite_error *error)
 {
-    const double hardly = 0.1; /* of the odds */
     const bite_search before = of->search;
-    double allowed = held->chance + hardly * held->chance * (1.0 - held->chance);
+    double allowed = bite_chance_hardly_more(held->chance);
     bite_result found = *held;
     bite_status status = BITE_OK;
     int better = find_within(of, &before, held, allowed, &found, &status, error);

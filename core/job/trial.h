@@ -21,7 +21,7 @@ typedef struct bite_trial {
     double confidence;
     double strictness;   /* share of the chance that is left, 1 - confidence, which settings may use up */
     double chance;       /* that something goes over at the last point */
-    double least_chance; /* where nothing is clear: the least that there is */
+    double least_chance; /* where nothing is clear: hardly more than the least that there is */
     uint32_t clear;      /* 1: apart from what is given up, settled ones are */
     uint32_t reserved;
     size_t draws; /* of a look at the margins */
