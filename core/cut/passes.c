@@ -105,6 +105,16 @@ int bite_passes_sensible(const bite_parting *of, uint32_t down, uint32_t side)
     return down_is && side_is;
 }
 
+/* Each takes its share of the cross-section, at the fastest feed there is. */
+double bite_passes_most_removal(const bite_search *search, const bite_parting *of, uint64_t passes)
+{
+    const bite_cut *full = &of->ready->full;
+    double depth = isnan(of->depth) ? full->depth * of->down : of->depth;
+    double width = isnan(of->width) ? fmin(full->width, full->diameter) * of->side : of->width;
+    double feed = fmin(search->tooth[1] * search->spindle[1] * full->flutes, full->feed_fastest); /* fmin passes over NaN */
+    return depth * width * (isnan(search->feed) ? feed : search->feed) / (double)passes;
+}
+
 static void list_numbers(double whole, const char *input, uint32_t fewest, numbers *to)
 {
     to->count = 0;
@@ -217,17 +227,6 @@ static uint64_t best_in_all(const looking *of)
 
 /* ---- when to stop ---- */
 
-/* The most that so many passes could remove: each takes its share of the cross-section, at the fastest feed there is. */
-static double most_removal(const looking *of, uint64_t passes)
-{
-    const bite_search *search = of->search;
-    const bite_cut *full = &of->parting->ready->full;
-    double depth = isnan(of->parting->depth) ? full->depth * of->parting->down : of->parting->depth;
-    double width = isnan(of->parting->width) ? fmin(full->width, full->diameter) * of->parting->side : of->parting->width;
-    double feed = fmin(search->tooth[1] * search->spindle[1] * full->flutes, full->feed_fastest); /* fmin passes over NaN */
-    return depth * width * (isnan(search->feed) ? feed : search->feed) / (double)passes;
-}
-
 /* So many passes and more cannot be better than the best so far. */
 static int none_better(const looking *of, uint64_t passes)
 {
@@ -237,7 +236,8 @@ static int none_better(const looking *of, uint64_t passes)
     if (of->search->goal != BITE_GOAL_FAST) {
         return passes > best_in_all(of);
     }
-    return passes > PASSES_FARTHER * best_in_all(of) || log(most_removal(of, passes)) <= -of->pairs[of->best].point.goal;
+    return passes > PASSES_FARTHER * best_in_all(of) ||
+           log(bite_passes_most_removal(of->search, of->parting, passes)) <= -of->pairs[of->best].point.goal;
 }
 
 /* ---- a walk to where it begins to hold ---- */

@@ -38,6 +38,9 @@ void bite_passes_set(bite_parting *of, uint32_t down, uint32_t side);
 /** Nonzero: so many passes can be cut with the tool, and are not thinner than may be typed; a number that is not free stays. */
 int bite_passes_sensible(const bite_parting *of, uint32_t down, uint32_t side);
 
+/** The most that so many passes in all could remove, m3/s: no less than what any settings do, for a mill. */
+double bite_passes_most_removal(const bite_search *search, const bite_parting *of, uint64_t passes);
+
 /** Leaves the parting at the numbers found. */
 bite_passes bite_passes_find(const bite_search *search, bite_parting *of);
 

@@ -150,6 +150,13 @@ static parts beside(const parts *at, size_t way)
     return to;
 }
 
+/* More passes than would do at the fastest feed there is. A full width may be said by a NaN, a hole has none. */
+static int cannot_beat(const bite_trial *of, const bite_search *search, const bite_settled *best, uint64_t passes)
+{
+    double most = bite_passes_most_removal(search, &of->parting, passes);
+    return of->full.operation == BITE_MILL && -log(most) > best->point.goal; /* a NaN says nothing */
+}
+
 /* For the most removal on to the better neighbour, as long as there is one. Fewer passes than `fewest` in all are known not to do.
  */
 bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint64_t fewest, bite_settled_list *all,
@@ -162,8 +169,9 @@ bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint6
         parts to = beside(&at, way);
         bite_result result;
         int clear = 0;
-        int known = is_listed(all, to.down, to.side) || (uint64_t)to.down * to.side < fewest;
-        if (known || !bite_passes_sensible(&of->parting, to.down, to.side)) {
+        uint64_t passes = (uint64_t)to.down * to.side;
+        int known = is_listed(all, to.down, to.side) || passes < fewest;
+        if (known || !bite_passes_sensible(&of->parting, to.down, to.side) || cannot_beat(of, before, &all->of[best], passes)) {
             continue;
         }
         of->search = *before;
