@@ -17,11 +17,15 @@ double bite_chance_allowed(const bite_trial *of)
     return of->strictness * (1.0 - of->confidence);
 }
 
-double bite_chance_hardly_more(double least)
+double bite_chance_hardly_more(double least, double confidence)
 {
     const double share = 0.25; /* of the odds: at the least chance the feed may be any, a tenth of what is as good */
     const double still = 0.47; /* tight, whatever more draws make of it */
+    const double nearly = 1.2; /* so near to clear more draws may call it that */
     double more = least + share * least * (1.0 - least);
+    if (least < nearly * (1.0 - confidence)) {
+        return least;
+    }
     return least < still ? fmin(more, still) : more;
 }
 

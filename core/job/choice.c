@@ -11,11 +11,6 @@
 
 /* ---- which is better ---- */
 
-static double chance_of(const bite_choice *of)
-{
-    return bite_answer_result(of->answer)->chance;
-}
-
 /* A choice that is clear before one that is not, then by goal; or by verdict and chance. */
 static int choice_better(const bite_choice *a, const bite_choice *b)
 {
@@ -27,15 +22,10 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
     return a->clear ? a->best.goal < b->best.goal : bite_risk_of_all(first) < bite_risk_of_all(second);
 }
 
-/* The goal is met as well as by the best; where nothing is clear, it is hardly likelier to go over. */
+/* The goal is met as well as by the best; where nothing is clear, the best is the least likely to go over. */
 static int as_good(const bite_choice *of, const bite_choice *best)
 {
-    if (of->clear != best->clear) {
-        return 0;
-    }
-    return of->clear ? of->best.goal <= best->best.enough
-                     : bite_answer_result(of->answer)->verdict == bite_answer_result(best->answer)->verdict &&
-                           chance_of(of) <= bite_chance_hardly_more(chance_of(best));
+    return of == best || (of->clear && best->clear && of->best.goal <= best->best.enough);
 }
 
 static double removal_of(const bite_choice *of)

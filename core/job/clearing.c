@@ -54,7 +54,7 @@ static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *
         status = clear ? bite_hasten(of, units, error) : bite_hasten_unclear(of, &held, error);
     }
     of->clear = (uint32_t)clear;
-    of->least_chance = clear || status != BITE_OK ? bite_chance_allowed(of) : bite_chance_hardly_more(held.chance);
+    of->least_chance = clear || status != BITE_OK ? bite_chance_allowed(of) : bite_chance_hardly_more(held.chance, of->confidence);
     return status;
 }
 

@@ -160,7 +160,7 @@ bite_status bite_hasten(bite_trial *of, uint32_t units, bite_error *error)
 bite_status bite_hasten_unclear(bite_trial *of, const bite_result *held, bite_error *error)
 {
     const bite_search before = of->search;
-    double allowed = bite_chance_hardly_more(held->chance);
+    double allowed = bite_chance_hardly_more(held->chance, of->confidence);
     bite_result found = *held;
     bite_status status = BITE_OK;
     int better = find_within(of, &before, held, allowed, &found, &status, error);

@@ -52,7 +52,7 @@ bite_status bite_risk_repair(bite_trial *of, double allowed, bite_result *result
 double bite_chance_allowed(const bite_trial *of);
 /** Where nothing is clear: so much chance is hardly more than the least there is, for settings that are much faster. It makes no
  * tight cut one that is likelier over than not. */
-double bite_chance_hardly_more(double least);
+double bite_chance_hardly_more(double least, double confidence);
 /** A row that warns early keeps a small chance from being a clear cut. */
 int bite_chance_is_clear(const bite_trial *of, const bite_result *result, double allowed);
 /** The best within margins, and on to where the limits are clear together. Coarse: for one number of passes after the other.
