@@ -22,10 +22,12 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
     return a->clear ? a->best.goal < b->best.goal : bite_risk_of_all(first) < bite_risk_of_all(second);
 }
 
-/* The goal is met as well as by the best; where nothing is clear, the best is the least likely to go over. */
+/* The goal is met as well as by the best; where nothing is clear, the best is the least likely to go over. How gentle a choice is
+ * goes by margins, which are each one's own: what was hastened is gentle enough. */
 static int as_good(const bite_choice *of, const bite_choice *best)
 {
-    return of == best || (of->clear && best->clear && of->best.goal <= best->best.enough);
+    int gentle = of->goal == BITE_GOAL_GENTLE && of->gain == BITE_GOAL_FAST;
+    return of == best || (of->clear && best->clear && (gentle || of->best.goal <= best->best.enough));
 }
 
 static double removal_of(const bite_choice *of)
@@ -69,10 +71,11 @@ static bite_status check_options(const bite_ask *ask, const bite_choice_options 
 /* A tool that competes. */
 typedef struct competitor {
     const char *name;
-    int named;     /* it must be able to make the cut; of the table those that cannot are passed over */
-    int able;      /* it can */
-    int clear;     /* by a coarse look */
-    double chance; /* where it is not */
+    int named;      /* it must be able to make the cut; of the table those that cannot are passed over */
+    int able;       /* it can */
+    int impossible; /* how many limits nothing can hold with it */
+    int clear;      /* by a coarse look, apart from those */
+    double chance;  /* where it is not */
     double removal;
     bite_choice *choice;
 } competitor;
@@ -95,7 +98,7 @@ static int is_of_the_kind(const bite_ask *ask, const char *tool)
 
 static void add_tool(tools *to, const char *name, int named)
 {
-    const competitor fresh = {name, named, 1, 0, 0.0, 0.0, NULL};
+    const competitor fresh = {name, named, 1, 0, 0, 0.0, 0.0, NULL};
     to->of[to->count++] = fresh;
 }
 
@@ -132,6 +135,15 @@ static bite_status list_tools(const bite_ask *ask, const bite_choice_options *op
     return status;
 }
 
+static int count_given_up(const bite_trial *of)
+{
+    int count = 0;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        count += of->given_up[i] > 0.0;
+    }
+    return count;
+}
+
 /* A coarse look at each, by which those are found that are worth a close one. */
 static bite_status look_at_all(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, tools *of,
                                bite_error *error)
@@ -144,6 +156,7 @@ static bite_status look_at_all(const bite_ask *ask, const bite_choice_options *o
             return status;
         }
         at->able = status == BITE_OK;
+        at->impossible = count_given_up(room);
         at->clear = (int)room->clear;
         at->chance = room->chance;
         double width = room->full.operation == BITE_MILL ? fmin(room->full.width, room->full.diameter) : room->full.diameter;
@@ -154,6 +167,9 @@ static bite_status look_at_all(const bite_ask *ask, const bite_choice_options *o
 
 static int looks_better(const competitor *a, const competitor *b)
 {
+    if (a->impossible != b->impossible) {
+        return a->impossible < b->impossible;
+    }
     return a->clear != b->clear ? a->clear > b->clear : a->clear ? a->removal > b->removal : a->chance < b->chance;
 }
 

@@ -156,6 +156,33 @@ static bite_status step_back(bite_trial *room, bite_trial *tried, bite_trial *be
     return BITE_OK;
 }
 
+/* Where all draws leave much of the chance that few draws saw used up, on again by as much. */
+static bite_status step_on(bite_trial *tried, bite_trial *best, const bite_choice_options *options, bite_answer **judged,
+                           bite_error *error)
+{
+    const double unused = 0.75; /* of the chance: below it something is left */
+    const double held = 0.6;    /* of what few draws were allowed: below it the chance does not hold the settings back */
+    double left = 1.0 - options->confidence;
+    double all = bite_answer_result(*judged)->chance;
+    bite_answer *fresh = NULL;
+    int clear = 0;
+    if (all >= unused * left || best->chance < held * best->strictness * left || !(all > 0.0)) {
+        return BITE_OK;
+    }
+    bite_trial_copy(best, tried);
+    tried->strictness = fmin(2.0, best->chance / all);
+    bite_status status = bite_trial_polish(tried, error);
+    status = status == BITE_OK ? answer_again(tried, options, &fresh, &clear, error) : status;
+    if (status == BITE_OK && clear && tried->point.goal < best->point.goal) {
+        bite_answer_free(*judged);
+        *judged = fresh;
+        fresh = NULL;
+        bite_trial_copy(tried, best);
+    }
+    bite_answer_free(fresh);
+    return status;
+}
+
 /* Polished and judged, and what all draws call too likely stepped back from: left in `best` with its answer. */
 static bite_status settle_finely(bite_trial *room, bite_trial *tried, bite_trial *best, const bite_choice_options *options,
                                  bite_answer **judged, int *clear, bite_error *error)
@@ -163,10 +190,14 @@ static bite_status settle_finely(bite_trial *room, bite_trial *tried, bite_trial
     bite_trial_copy(room, best);
     bite_status status = bite_trial_polish(best, error);
     status = status == BITE_OK ? answer_again(best, options, judged, clear, error) : status;
-    if (status == BITE_OK && !*clear && room->clear && options->draws != BITE_DRAWS_NONE) {
-        status = step_back(room, tried, best, options, judged, error);
-        *clear = status == BITE_OK && bite_answer_result(*judged)->verdict == BITE_CLEAR;
+    if (status != BITE_OK || !room->clear || options->draws == BITE_DRAWS_NONE) {
+        return status;
     }
+    if (*clear) {
+        return step_on(tried, best, options, judged, error);
+    }
+    status = step_back(room, tried, best, options, judged, error);
+    *clear = status == BITE_OK && bite_answer_result(*judged)->verdict == BITE_CLEAR;
     return status;
 }
 

@@ -35,6 +35,86 @@ static bite_status settle_clear(bite_trial *of, uint32_t units, bite_result *hel
                                       : bite_chance_settle(of, 0, held, clear, error);
 }
 
+/* On from settings that are clear by another goal. *clear: they are so by their own, cap and all. */
+static bite_status go_on(bite_trial *of, uint32_t units, int *clear, bite_error *error)
+{
+    int tried[BITE_SETTLED_MOST] = {0};
+    bite_settled_list all;
+    bite_result held;
+    bite_status status = bite_trial_draw(of, &held, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    of->search = of->begun;
+    bite_margins_set(of, &held, 1.0);
+    (void)bite_margins_within_reach(of, &of->search, &held);
+    of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
+    of->chance = held.chance;
+    *clear = of->point.worst <= 1.0;
+    if (!*clear || of->search.goal != BITE_GOAL_FAST || !bite_partings_are_free(of)) {
+        return BITE_OK;
+    }
+    all.count = 1;
+    all.of[0] = bite_settled_of(of, 1);
+    status = bite_partings_climb(of, &of->begun, 1, &all, error);
+    bite_settled_go_to(of, &all.of[bite_partings_next(&all, tried)]);
+    bite_partings_type(of, units);
+    return status == BITE_OK ? bite_chance_confirm(of, &held, clear, error) : status;
+}
+
+/* A search by one goal may miss what is clear, or nearly stand still: the others lead elsewhere. Where none is clear, all stays as
+ * it was. */
+static bite_status settle_by_others(bite_trial *of, uint32_t units, int *clear, bite_error *error)
+{
+    static const uint32_t others[] = {BITE_GOAL_GENTLE, BITE_GOAL_COOL, BITE_GOAL_FAST};
+    const bite_settled before = bite_settled_of(of, 0);
+    uint32_t own = of->begun.cap > 0.0 ? of->begun.capped : of->begun.goal;
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < sizeof others / sizeof *others && status == BITE_OK && !*clear; i++) {
+        bite_result held;
+        if (others[i] == own || (others[i] == BITE_GOAL_FAST && of->begun.cap > 0.0)) {
+            continue;
+        }
+        of->search = of->begun;
+        of->search.goal = others[i];
+        of->search.cap = 0.0;
+        bite_trial_find_passes(of);
+        if ((uint64_t)of->parting.down * of->parting.side < of->fewest) {
+            bite_settled_go_to(of, &before);
+            of->search = of->begun;
+            of->search.goal = others[i];
+            of->search.cap = 0.0;
+        }
+        status = settle_clear(of, units, &held, clear, error);
+        status = status == BITE_OK && *clear ? go_on(of, units, clear, error) : status;
+    }
+    if (!*clear) {
+        bite_settled_go_to(of, &before);
+    }
+    return status;
+}
+
+/* A tooth that takes less than so much of the most that it may: another way may lead to much more. */
+static int creeps(const bite_trial *of)
+{
+    const double hardly = 0.15;
+    double tooth = of->point.feed / (of->point.spindle * of->full.flutes);
+    return of->search.goal == BITE_GOAL_FAST && isnan(of->search.feed) && tooth < hardly * of->search.tooth[1];
+}
+
+static bite_status settle_creeping(bite_trial *of, uint32_t units, bite_error *error)
+{
+    const bite_settled start = bite_settled_of(of, 1);
+    int clear = 0;
+    bite_status status = settle_by_others(of, units, &clear, error);
+    const bite_settled other = bite_settled_of(of, clear);
+    if (!bite_settled_better(&other, &start)) {
+        bite_settled_go_to(of, &start);
+        bite_partings_type(of, units);
+    }
+    return status;
+}
+
 /* From the numbers of passes and the margins as they stand. */
 static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *error)
 {
@@ -47,12 +127,14 @@ static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *
         bite_settled_go_to(of, &before);
         status = settle_clear(of, units, &held, &clear, error);
     }
+    status = status == BITE_OK && !clear ? settle_by_others(of, units, &clear, error) : status;
     if (status == BITE_OK && !clear) {
         status = settle_risk(of, units, &held, &clear, error);
     }
     if (status == BITE_OK) {
         status = clear ? bite_hasten(of, units, error) : bite_hasten_unclear(of, &held, error);
     }
+    status = status == BITE_OK && clear && creeps(of) ? settle_creeping(of, units, error) : status;
     of->clear = (uint32_t)clear;
     of->least_chance = clear || status != BITE_OK ? bite_chance_allowed(of) : bite_chance_hardly_more(held.chance, of->confidence);
     return status;
@@ -67,7 +149,7 @@ static bite_status settle_good_enough(bite_trial *of, uint32_t units, const bite
         return BITE_OK;
     }
     double cap = bite_hasten_cap(of, held);
-    if (of->point.goal > 0.95 * cap) { /* the best of a coarse look is hardly as good */
+    if (of->point.goal > 0.85 * cap) { /* the best of a coarse look is hardly as good */
         return BITE_OK;
     }
     of->search.cap = cap;
@@ -76,6 +158,7 @@ static bite_status settle_good_enough(bite_trial *of, uint32_t units, const bite
     of->begun = of->search;
     bite_trial_find_passes(of);
     bite_status status = settle_clear(of, units, &found, clear, error);
+    status = status == BITE_OK && *clear && creeps(of) ? settle_creeping(of, units, error) : status;
     of->clear = (uint32_t)*clear;
     if (!*clear) {
         bite_settled_go_to(of, &before);
@@ -112,6 +195,7 @@ bite_status bite_trial_settle_more(bite_trial *of, uint32_t units, bite_error *e
         return BITE_NO_ANSWER;
     }
     bite_trial_follow(of);
+    of->fewest = (uint64_t)of->parting.down * of->parting.side;
     return settle_from_here(of, units, error);
 }
 

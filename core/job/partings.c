@@ -170,7 +170,7 @@ bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint6
         bite_result result;
         int clear = 0;
         uint64_t passes = (uint64_t)to.down * to.side;
-        int known = is_listed(all, to.down, to.side) || passes < fewest;
+        int known = is_listed(all, to.down, to.side) || passes < fewest || passes < of->fewest;
         if (known || !bite_passes_sensible(&of->parting, to.down, to.side) || cannot_beat(of, before, &all->of[best], passes)) {
             continue;
         }

@@ -22,8 +22,8 @@ static const double tooth_least = 5e-4;
 static const double drill_least = 3e-3; /* of a turn: less rubs and hardens (memory) */
 static const double spindle_least = 1000.0 / 60.0;
 /* No plastic gains by an edge that creeps: published coolest settings of acrylic lie at 9 to 20 m/min (1000 rpm with end mills of
- * millimetres, 7000 rpm with 1 mm). */
-static const double edge_least = 9.0 / 60.0; /* m/s */
+ * millimetres, 7000 rpm with 1 mm). Half of that is looked at still: drills, and slots in what softens early, may need it. */
+static const double edge_least = 4.5 / 60.0; /* m/s */
 /* A drill's lips rub in their own chips: a maker of plastics drills 13 mm at 1500 rpm and 10 mm at 1000 rpm, 31 to 61 m/min, where
  * mills run at hundreds. */
 static const double drill_edge_most = 61.0 / 60.0; /* m/s, not metals */
@@ -187,6 +187,7 @@ bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goa
     of->spread_count = 0;
     memset(of->given_up, 0, sizeof of->given_up);
     of->beat = INFINITY;
+    of->fewest = 1;
     bite_status status = tool == NULL ? BITE_OK : bite_ask_use(&of->ask, BITE_TOOLS, tool, error);
     status = status != BITE_OK ? status : bite_ask_settle(&of->ask, &of->asked, &of->full, of->account, error);
     if (status != BITE_OK) {
