@@ -9,6 +9,9 @@
 int gather(void *user, const char *text, size_t size)
 {
     struct gathered *to = user;
+    if (size == 0) { /* no place is needed, and there may be none */
+        return 0;
+    }
     if (size > to->room - to->size) {
         size_t room = to->room == 0 ? 8192 : to->room;
         while (room - to->size < size) {

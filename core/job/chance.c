@@ -126,7 +126,7 @@ bite_status bite_trial_stand_at(bite_trial *of, const bite_point *point, bite_er
 }
 
 /* Of few draws those settings are found that please them: all draws are less pleased. */
-static const double unbiased = 0.9;
+static const double unbiased = 0.75;
 
 /* Draws tell what margins only come near to. */
 bite_status bite_trial_polish(bite_trial *of, bite_error *error)
