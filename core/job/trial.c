@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
+#include "core/cut/chamfer.h"
 #include "core/job/spread.h"
 #include "core/job/trial_parts.h"
 #include <math.h>
@@ -60,6 +61,13 @@ int bite_trial_is_hard(const bite_cut *cut)
     return cut->substance == BITE_METAL && cut->pressure_t > hard_pressure;
 }
 
+/* The widest place that cuts: of a cone not its shank. */
+static double cutting_diameter(const bite_cut *cut)
+{
+    double wide = cut->operation == BITE_CHAMFER ? 2.0 * bite_chamfer_cone(cut).large : cut->diameter;
+    return wide > 0.0 && wide < cut->diameter ? wide : cut->diameter;
+}
+
 /* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half (one maker's table goes as
  * 1/(2 sqrt(q(1 - q))), q = ae/D). What is brittle is not fed chips that break its edges out, though that limit is advice to who
  * types his own. */
@@ -78,7 +86,7 @@ static double tooth_most(const bite_cut *cut)
     if (bite_trial_is_hard(cut) && cut->operation != BITE_DRILL_HOLE) {
         share *= hard_share;
     }
-    double most = share * cut->diameter;
+    double most = share * cutting_diameter(cut);
     if (cut->chip_edge > 0.0) {
         double step = cut->flutes < 2.0 ? 0.0 : cut->runout * sin(M_PI / cut->flutes);
         most = fmin(most, fmax(cut->chip_edge - step, 0.2 * cut->chip_edge));

@@ -235,6 +235,88 @@ START_TEST(a_drill_is_named)
 }
 END_TEST
 
+/* Tools that do not go into the corner come last, however fast they look. */
+START_TEST(the_table_has_one_that_fits)
+{
+    static const typed inputs[] = {{"material", "6061"},     {"machine", "bench-24k"}, {"coolant", "air"},
+                                   {"feature_depth", "3mm"}, {"inside_radius", "1mm"}, {NULL, NULL}};
+    static const char *const any[] = {"any"};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, BITE_GOAL_FAST, any, 1);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use <= 1.0);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Of steps that meet a goal as well the fastest; gentleness goes by margins, which are each step's own. */
+START_TEST(steps_are_not_slower_than_one_of_them)
+{
+    static const typed inputs[] = {{"material", "titanium/grade-2"}, {"machine", "small-vmc"}, {"tool", "1.5mm"},
+                                   {"feature_depth", "3.75mm"},      {"coolant", "flood"},     {NULL, NULL}};
+    static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0, 16000.0 / 60.0};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 0, 0.95, steps, 5};
+    bite_choice *all = NULL;
+    bite_choice *one = NULL;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &all, NULL), BITE_OK);
+    options.steps = &steps[3];
+    options.step_count = 1;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &one, NULL), BITE_OK);
+    ck_assert_uint_eq(result_of(all)->verdict, BITE_CLEAR);
+    ck_assert_uint_eq(result_of(one)->verdict, BITE_CLEAR);
+    ck_assert(removal_of(all) >= removal_of(one) * (1.0 - 1e-9));
+    bite_choice_free(all);
+    bite_choice_free(one);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* What is clear by one goal is no conflict by another. */
+START_TEST(clear_by_any_goal)
+{
+    static const typed inputs[] = {{"material", "pet/semi-crystalline"}, {"machine", "board-mill"}, {"tool", "3.175mm"},
+                                   {"feature_depth", "4.76mm"},          {"tolerance", "0.05mm"},   {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, (uint32_t)_i, NULL, 0);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A hole in acrylic wants an edge so slow that an end mill would not be looked at there. */
+START_TEST(slow_drills_are_looked_at)
+{
+    static const typed inputs[] = {{"material", "acrylic/cast"}, {"machine", "small-vmc"}, {"tool", "3mm"},
+                                   {"operation", "drill"},       {"feature_depth", "9mm"}, {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, BITE_GOAL_USUAL, NULL, 0);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    ck_assert_uint_le(bite_choice_passes(choice), 6);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A runout that is typed as it would have been taken, and known better, costs no feed. */
+START_TEST(knowing_more_is_not_slower)
+{
+    static const typed inputs[] = {{"material", "plywood"},     {"machine", "small-vmc"},      {"tool", "3.175mm"},
+                                   {"feature_depth", "6.35mm"}, {"feature_width", "0.9525mm"}, {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *taken = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_int_eq(bite_ask_set(ask, "runout", "8um", NULL), BITE_OK);
+    bite_choice *typed_in = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_uint_eq(result_of(typed_in)->verdict, BITE_CLEAR);
+    ck_assert(removal_of(typed_in) >= 0.9 * removal_of(taken)); /* half, once */
+    bite_choice_free(taken);
+    bite_choice_free(typed_in);
+    bite_ask_free(ask);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("best");
@@ -246,6 +328,11 @@ int main(void)
     tcase_add_loop_test(best, own_values_are_not_beaten, 0, 4);
     tcase_add_test(best, pecks_are_few);
     tcase_add_test(best, a_drill_is_named);
+    tcase_add_test(best, the_table_has_one_that_fits);
+    tcase_add_test(best, steps_are_not_slower_than_one_of_them);
+    tcase_add_loop_test(best, clear_by_any_goal, 0, BITE_GOAL_COUNT);
+    tcase_add_test(best, slow_drills_are_looked_at);
+    tcase_add_test(best, knowing_more_is_not_slower);
     tcase_set_timeout(best, 120);
     suite_add_tcase(suite, best);
     return bite_test_run(suite);
