@@ -78,7 +78,7 @@ static bite_status settle_by_others(bite_trial *of, uint32_t units, int *clear, 
         of->search = of->begun;
         of->search.goal = others[i];
         of->search.cap = 0.0;
-        bite_trial_find_passes(of);
+        bite_trial_close_in(of);
         if ((uint64_t)of->parting.down * of->parting.side < of->fewest) {
             bite_settled_go_to(of, &before);
             of->search = of->begun;
@@ -126,6 +126,9 @@ static bite_status settle_from_here(bite_trial *of, uint32_t units, bite_error *
         of->strictness = bite_strictness_usual;
         bite_settled_go_to(of, &before);
         status = settle_clear(of, units, &held, &clear, error);
+    }
+    if (status == BITE_OK && !clear && of->fewest > 1) { /* there is something already: more passes are looked at for being clear */
+        return BITE_NO_ANSWER;
     }
     status = status == BITE_OK && !clear ? settle_by_others(of, units, &clear, error) : status;
     if (status == BITE_OK && !clear) {
