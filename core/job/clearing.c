@@ -159,7 +159,7 @@ static bite_status settle_good_enough(bite_trial *of, uint32_t units, const bite
     of->search.capped = of->search.goal;
     of->search.goal = BITE_GOAL_FAST;
     of->begun = of->search;
-    bite_trial_find_passes(of);
+    bite_trial_close_in(of);
     bite_status status = settle_clear(of, units, &found, clear, error);
     status = status == BITE_OK && *clear && creeps(of) ? settle_creeping(of, units, error) : status;
     of->clear = (uint32_t)*clear;
@@ -175,7 +175,7 @@ bite_status bite_trial_settle(bite_trial *of, uint32_t units, bite_error *error)
 {
     bite_result held;
     int clear = 0;
-    bite_trial_find_passes(of);
+    bite_trial_close_in(of);
     bite_status status = bite_trial_draw(of, &held, error);
     if (status != BITE_OK) {
         return status;
