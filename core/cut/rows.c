@@ -209,14 +209,15 @@ static double closes(const bite_cut *cut)
     return cut->substance == BITE_METAL && cut->blind == 1 && cut->coolant == BITE_COOLANT_NONE ? closed_share : 1.0;
 }
 
-/* Room in the flutes: shrinks with their number, grows with what blows or washes chips out (estimate: one and two flutes and what
- * clears are fitted to public reports). More than two go by the pocket that a tooth has for its chip: 46, 44, 39 and 36 % of the
- * section, shared among 2, 3, 4 and 5 (memory: sections of makers' end mills are 54, 56 and 61 % full; a maker's catalogue has the
- * pockets of three nearly as large in all as those of two, those of four small and for shallow slots). */
+/* Room in the flutes: shrinks with their number, grows with what blows or washes chips out (estimate: one and two flutes, air and
+ * mist are fitted to public reports; flood by what makers of carbide mills rate for slots: as deep as wide with two flutes in
+ * aluminium, half of that with four in steel, memory). More than two go by the pocket that a tooth has for its chip: 46, 44, 39 and
+ * 36 % of the section, shared among 2, 3, 4 and 5 (memory: sections of makers' end mills are 54, 56 and 61 % full; a maker's
+ * catalogue has the pockets of three nearly as large in all as those of two, those of four small and for shallow slots). */
 static double packing_room(const bite_cut *cut)
 {
     static const double by_flutes[] = {1.0, 0.85, 0.54, 0.36, 0.27};
-    static const double by_coolant[] = {1.0, 1.3, 1.4, 1.6};
+    static const double by_coolant[] = {1.0, 1.3, 1.4, 2.6};
     int flutes = (int)cut->flutes;
     uint32_t coolant = cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0;
     return closes(cut) * cut->packing_limit * by_flutes[flutes > 5 ? 4 : flutes - 1] * by_coolant[coolant];
