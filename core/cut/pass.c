@@ -186,15 +186,18 @@ static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite
 /* What the way in strains more than the cut does. */
 static void judge_entry(const bite_ready *ready, bite_kept *kept, bite_row rows[BITE_ROW_COUNT])
 {
-    static const bite_row_id strained[] = {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_TORQUE, BITE_ROW_POWER};
+    static const bite_row_id strained[] = {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_TORQUE, BITE_ROW_POWER,
+                                           BITE_ROW_FEED_FAST};
     bite_cut way;
+    bite_cut along = ready->full; /* the axes run at the feed along the way, whatever of it is level */
     bite_stretch stretch;
     bite_entry_form(&ready->full, &way, kept, &stretch);
+    along.feed_rate = bite_entry_feed(&ready->full);
     for (size_t i = 0; i < sizeof strained / sizeof *strained; i++) {
         bite_row *row = &rows[strained[i]];
         bite_row entry;
         if (row->applies) {
-            bite_row_judge(strained[i], &ready->asked, &way, &stretch, &entry);
+            bite_row_judge(strained[i], &ready->asked, strained[i] == BITE_ROW_FEED_FAST ? &along : &way, &stretch, &entry);
             if (entry.applies && entry.use > row->use) {
                 entry.in_corner = 2;
                 *row = entry;

@@ -4,6 +4,7 @@
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
+#include "core/cut/entry.h"
 #include "core/job/spread.h"
 #include <math.h>
 #include <string.h>
@@ -27,6 +28,8 @@ static const struct {
     {"feed_rate", 0.7, 0.0, 0},
     {"feed_rate", 1.5, 0.0, 0},
     {"feed_rate", 2.0, 0.0, 0},
+    {"entry_feed", 0.5, 0.0, 0},
+    {"entry_feed", 0.25, 0.0, 0},
     {"spindle_speed", 0.5, 0.0, 0},
     {"spindle_speed", 0.7, 0.0, 0},
     {"spindle_speed", 1.4, 0.0, 0},
@@ -116,8 +119,13 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
         return 1;
     }
     double *number = bite_input_number(cut, input);
-    double to = changes[at].factor > 0.0 ? *number * changes[at].factor : changes[at].to;
-    if (strcmp(input->name, "feed_rate") == 0) { /* in whole figures of mm/min */
+    int entry_feed = strcmp(input->name, "entry_feed") == 0;
+    if (entry_feed && (cut->entry == BITE_ENTRY_OUTSIDE || cut->operation != BITE_MILL)) {
+        return 0;
+    }
+    double from = change->from = entry_feed ? bite_entry_feed(cut) : *number;
+    double to = changes[at].factor > 0.0 ? from * changes[at].factor : changes[at].to;
+    if (strcmp(input->name, "feed_rate") == 0 || entry_feed) { /* in whole figures of mm/min */
         to = rounded(to * 6e4) / 6e4;
     } else if (strcmp(input->name, "spindle_speed") == 0) {
         to = rounded(to * 60.0) / 60.0;
@@ -127,7 +135,7 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
     if (strcmp(input->name, "stickout") == 0 && to < cut->flute_length) {
         return 0; /* flutes do not go into a collet */
     }
-    if (!(to >= input->least && to <= input->most && to != *number) || (changes[at].factor == 0.0 && to > *number)) {
+    if (!(to >= input->least && to <= input->most && to != from) || (changes[at].factor == 0.0 && to > from)) {
         return 0;
     }
     *number = change->to = to;
@@ -257,7 +265,7 @@ static bite_status show_change(const trials *of, size_t place, const bite_result
 bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence, size_t threads,
                              const bite_result *result, bite_change *change)
 {
-    bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN};
+    bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
     *change = none;
     if (result->verdict == BITE_CLEAR || result->draws == 0) {
         return BITE_OK;

@@ -67,7 +67,7 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
             status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
-    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN};
+    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
     answer->change = none;
     if (status == BITE_OK && !answer->ask.quick) {
         status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, answer->ask.threads,
@@ -174,13 +174,23 @@ bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_ca
     return BITE_OK;
 }
 
+/* What helps where the way in governs: the cut's own depth and feed have nothing to do with it. */
+static const char *const helps_on_the_way_in[BITE_ROW_COUNT] = {
+    [BITE_ROW_FEED_FAST] = "Go in more slowly: less entry feed.",
+    [BITE_ROW_POWER] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
+    [BITE_ROW_TORQUE] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
+    [BITE_ROW_TOOL_BREAK] = "Go in more slowly (less entry feed), wind in at a lower slope, shorten the stick-out, lessen runout.",
+    [BITE_ROW_CHIP_PACKING] = "Blow the chips away, wind in at a lower slope, or come in from beside.",
+};
+
 const char *bite_answer_advice(const bite_answer *answer, bite_row_id row)
 {
     const bite_meaning *meaning = bite_vocabulary_row(row);
     if (answer == NULL || meaning == NULL || answer->result.rows[row].verdict < BITE_TIGHT) {
         return "";
     }
-    return meaning->helps;
+    int way_in = answer->result.rows[row].in_corner == 2 && helps_on_the_way_in[row] != NULL;
+    return way_in ? helps_on_the_way_in[row] : meaning->helps;
 }
 
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id)

@@ -25,7 +25,7 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
         (void)snprintf(to, size, "%s", bite_input_word(input, change->word));
         return;
     }
-    bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, from, size);
+    bite_page_quantity(page, change->from, (bite_kind)input->kind, from, size);
     bite_change_write(change->to, (bite_kind)input->kind, page->units, to, size);
 }
 

@@ -240,6 +240,23 @@ expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
 expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
 
+# a way in that is too fast is called the way in, not the corner, and what helps is its feed
+in_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 18000rpm --feed 900mm/min --depth 0.5mm "$@"; }
+for entry in plunge ramp helix; do
+    expect 2 '' -- in_ --entry $entry --entry-feed 9000mm/min
+    tr -s ' \n' ' ' <"$work/out" >"$work/flat"
+    grep -q 'OVER feed_fast uses 300 % of its room, on the way in;' "$work/flat" && good || bad "$entry: $(cat "$work/out")"
+    grep -q 'feed_fast .* over 100 % way in' "$work/out" && good || bad "$entry: a row on the way in"
+    grep -q 'Change first: entry feed from 9000 mm/min to 2300 mm/min, for feed_fast' "$work/flat" && good || bad "$entry: the entry's feed is changed first"
+    grep -q 'inside corner\| corner$' "$work/out" && bad "$entry: a corner that nobody asked for" || good
+done
+# without a change to make, what helps in words is the way in's too
+expect 2 '' -- in_ --entry plunge --entry-feed 20000mm/min --draws 1
+tr -s ' \n' ' ' <"$work/out" | grep -q 'Change first: Go in more slowly: less entry feed' && good || bad "$(cat "$work/out")"
+expect 0 '' -- in_ --entry plunge --entry-feed 9000mm/min --format json --exit-zero
+grep -A14 '"name": "feed_fast"' "$work/out" | grep -q '"in_entry": true' && good || bad 'JSON of a way in'
+grep -q '"in_corner": true' "$work/out" && bad 'JSON calls the way in a corner' || good
+
 # what cannot be true together, or says nothing here, is refused instead of passed over
 said_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 9000rpm --feed 300mm/min --depth 1mm --draws 1 --exit-zero "$@"; }
 expect 64 'width says nothing in operation drill' -- said_ --operation drill --width 0.5mm
