@@ -4,6 +4,7 @@
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
+#include "core/cut/defaults.h"
 #include "core/cut/entry.h"
 #include "core/job/spread.h"
 #include <math.h>
@@ -16,6 +17,9 @@
 
 /* A change is worth saying where it leaves less than this share of what the cut is judged by. */
 #define WORTH_SAYING 0.9
+
+/* And what sets a number itself, where that is less than this share of what it was. */
+static const double worth_setting = 0.9;
 
 /* Changes that can be made at the machine. factor 0: a word. A factor of exactly what is marked `to` sets the number itself. */
 static const struct {
@@ -38,7 +42,7 @@ static const struct {
     {"stickout", 0.7, 0.0, 0},
     {"coolant", 0.0, 0.0, BITE_COOLANT_AIR},
     {"runout", 0.0, 3e-6, 0},
-    {"edge_radius", 0.0, 1.5e-6, 0}, /* a new, keen tool */
+    {"edge_radius", 0.0, 0.0, 0}, /* a new tool: none to be had is keener */
     {"flutes", 0.5, 0.0, 0},
 };
 
@@ -124,7 +128,9 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
         return 0;
     }
     double from = change->from = entry_feed ? bite_entry_feed(cut) : *number;
-    double to = changes[at].factor > 0.0 ? from * changes[at].factor : changes[at].to;
+    double to = changes[at].factor > 0.0                  ? from * changes[at].factor
+                : strcmp(input->name, "edge_radius") == 0 ? bite_edge_new(cut->diameter)
+                                                          : changes[at].to;
     if (strcmp(input->name, "feed_rate") == 0 || entry_feed) { /* in whole figures of mm/min */
         to = rounded(to * 6e4) / 6e4;
     } else if (strcmp(input->name, "spindle_speed") == 0) {
@@ -135,7 +141,7 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
     if (strcmp(input->name, "stickout") == 0 && to < cut->flute_length) {
         return 0; /* flutes do not go into a collet */
     }
-    if (!(to >= input->least && to <= input->most && to != from) || (changes[at].factor == 0.0 && to > from)) {
+    if (!(to >= input->least && to <= input->most && to != from) || (changes[at].factor == 0.0 && to > worth_setting * from)) {
         return 0;
     }
     *number = change->to = to;

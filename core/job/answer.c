@@ -100,16 +100,17 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     return BITE_OK;
 }
 
-bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error)
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result, bite_error *error)
 {
     const bite_input *input = bite_input_at(change->input);
     bite_spread kept[BITE_SPREAD_MOST];
     bite_cut cut = answer->full;
-    bite_result result;
-    memset(&result, 0, sizeof result);
-    result.struct_size = (uint32_t)sizeof result;
+    size_t draws = answer->result.draws < bite_draws_usual ? answer->result.draws : bite_draws_usual;
+    memset(result, 0, sizeof *result);
+    result->struct_size = (uint32_t)sizeof *result;
     change->before = change->after = (double)NAN;
-    if (answer->result.draws == 0) {
+    if (draws == 0) {
+        bite_result_blank(result);
         return BITE_OK;
     }
     if (input->words > 0) {
@@ -119,11 +120,12 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
         *bite_input_number(&cut, input) = change->to;
     }
     size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
-    bite_drawing drawing = {.draws = draws, .seed = seed, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
-    bite_status status = bite_band_draw(&cut, kept, count, &drawing, &result, error);
+    bite_drawing drawing = {
+        .draws = draws, .seed = bite_seed_usual, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
+    bite_status status = bite_band_draw(&cut, kept, count, &drawing, result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;
-        change->after = result.chance;
+        change->after = result->chance;
     }
     return status;
 }
