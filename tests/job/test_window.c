@@ -247,6 +247,58 @@ START_TEST(remedies_help)
 }
 END_TEST
 
+/* A point that is clear lies in its own range along either axis, and what lies beside it is judged at the point, not half a step
+ * off: a full slot is the end of its axis, and a spindle's mark is a place that the grid has not. */
+START_TEST(ranges_hold_the_point)
+{
+    static const struct {
+        const char *operation;
+        const char *across;
+        const char *up;
+        const char *spindle;
+        double wide[2]; /* most over least, at least */
+    } cases[] = {{"mill", "depth", "width", "18000rpm", {2.0, 2.0}},
+                 {"mill", "spindle_speed", "feed_rate", "24000rpm", {2.0, 2.0}},
+                 {"drill", "spindle_speed", "feed_rate", "24000rpm", {2.0, 2.0}}};
+    bite_ask *ask = NULL;
+    bite_answer *answer = NULL;
+    bite_window *window = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "6061", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "operation", cases[_i].operation, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "coolant", "air", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", cases[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "900mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.45mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(ask, 256, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_uint_eq(answer->result.verdict, BITE_CLEAR);
+    bite_window_options options = options_of(0, 0);
+    options.across = cases[_i].across;
+    options.up = cases[_i].up;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
+    for (int up = 0; up < 2; up++) {
+        const bite_axis *axis = up ? &window->up : &window->across;
+        double least = 0.0;
+        double most = 0.0;
+        ck_assert_int_eq(bite_window_clear(window, up, &least, &most), 1);
+        ck_assert(least <= axis->here && axis->here <= most);
+        ck_assert(least >= axis->least * (1.0 - 1e-12) && most <= axis->most * (1.0 + 1e-12));
+        ck_assert_double_ge(most / least, cases[_i].wide[up]);
+        if (axis->input == bite_input_find("width")) {
+            bite_assert_near(axis->most, 3e-3, 1e-12); /* a wider cut is none */
+        }
+        if (axis->here == 400.0) {
+            ck_assert_double_eq(most, axis->here); /* the spindle's fastest */
+        }
+    }
+    bite_window_free(window);
+    bite_answer_free(answer);
+    bite_ask_free(ask);
+}
+END_TEST
+
 static const bite_remedy *remedy_of(const bite_after *after, const char *input)
 {
     for (uint32_t i = 0; i < after->remedy_count; i++) {
@@ -433,6 +485,7 @@ int main(void)
     tcase_add_test(window, memory_runs_out);
     tcase_add_test(window, counted_axes);
     tcase_add_loop_test(window, remedies_help, 0, 6);
+    tcase_add_loop_test(window, ranges_hold_the_point, 0, 3);
     tcase_add_test(window, who_creeps_feeds_more);
     tcase_add_loop_test(window, remedies_are_a_machinists, 0, 4);
     tcase_add_test(window, contours_share_out_the_grid);
