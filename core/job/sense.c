@@ -113,6 +113,19 @@ static int say_entry(const bite_answer *answer, const bite_case_view *view)
     return 1;
 }
 
+/* What a tool runs out it cuts wider, whatever it bends: of a tolerance that is narrower nothing is told by the row of bending. */
+static int say_tolerance(const bite_answer *answer, const bite_case_view *view)
+{
+    const bite_cut *cut = &answer->full;
+    return !(answer->asked.tolerance < cut->runout) || say(view, "tolerance", 2,
+                                                           "A tolerance of {tolerance} is less than the runout of {runout}, by "
+                                                           "which a slot or hole comes out wider alone: only "
+                                                           "the tool's bending is compared with it here, neither runout nor the "
+                                                           "machine's positions nor the part's warmth. Measure the "
+                                                           "first part.",
+                                                           "common-practice");
+}
+
 /* The upper end of a chamfer may run as it should while the lower one creeps. */
 static int say_chamfer(const bite_answer *answer, const bite_case_view *view)
 {
@@ -126,5 +139,5 @@ static int say_chamfer(const bite_answer *answer, const bite_case_view *view)
 
 int bite_sense_say(const bite_answer *answer, const bite_case_view *view)
 {
-    return say_slips(answer, view) && say_entry(answer, view) && say_chamfer(answer, view);
+    return say_slips(answer, view) && say_entry(answer, view) && say_tolerance(answer, view) && say_chamfer(answer, view);
 }
