@@ -234,7 +234,7 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     bite_page_quantity(page, row->room, kind, room, sizeof room);
     size_t length = write_share(row->use, use, sizeof use - 3);
     memcpy(use + length, " %", 3);
-    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + 6 + 1;
+    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + wider(use, 6) + 1;
     if (taken + strlen(words[row->verdict]) > page->columns) {
         narrow_row(page, answer, id, demand, room, use);
         return;
