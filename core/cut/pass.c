@@ -141,8 +141,10 @@ static bite_status check_together(const bite_cut *cut, bite_error *error)
         return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "the corner radius is larger than the tool's radius",
                       "half the diameter makes a ball");
     }
-    if (cut->neck_diameter > cut->diameter * 1.5) {
-        return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter", "the neck is thicker than the tool", "");
+    if (cut->neck_diameter > cut->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter",
+                      "the neck is thicker than the tool, and would not follow it into the cut",
+                      "the neck's diameter comes before its length: 0.75mmx4mm");
     }
     if (isnan(cut->neck_diameter) != isnan(cut->neck_length)) {
         return refuse(error, BITE_MISSING, isnan(cut->neck_diameter) ? "neck_diameter" : "neck_length",
