@@ -113,17 +113,16 @@ static int say_entry(const bite_answer *answer, const bite_case_view *view)
     return 1;
 }
 
-/* What a tool runs out it cuts wider, whatever it bends: of a tolerance that is narrower nothing is told by the row of bending. */
+/* What a tool runs out it cuts wider, whatever it bends: the row of bending, which a hole does not have,
+ * tells nothing of a narrower tolerance. */
 static int say_tolerance(const bite_answer *answer, const bite_case_view *view)
 {
     const bite_cut *cut = &answer->full;
-    return !(answer->asked.tolerance < cut->runout) || say(view, "tolerance", 2,
-                                                           "A tolerance of {tolerance} is less than the runout of {runout}, by "
-                                                           "which a slot or hole comes out wider alone: only "
-                                                           "the tool's bending is compared with it here, neither runout nor the "
-                                                           "machine's positions nor the part's warmth. Measure the "
-                                                           "first part.",
-                                                           "common-practice");
+    return cut->operation == BITE_DRILL_HOLE || !(answer->asked.tolerance < cut->runout) ||
+           say(view, "tolerance", 2,
+               "A tolerance of {tolerance} is less than the runout of {runout}, which widens a slot by itself: bending alone is "
+               "compared with it.",
+               "common-practice");
 }
 
 /* The upper end of a chamfer may run as it should while the lower one creeps. */
