@@ -159,7 +159,7 @@ const bite_input bite_input_rows[] = {
      .fallback = OPEN, .summary = "of a third mode at the tip; left out: of the machine"},
     {AT(mode3_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 1e-4, .most = 0.5, .fallback = 0.03,
      .summary = "damping ratio of a third mode"},
-    {AT(tolerance), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0, .most = 10 * MM, .fallback = 0.1 * MM,
+    {AT(tolerance), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0.1 * UM, .most = 10 * MM, .fallback = 0.1 * MM,
      .summary = "tolerance, plus or minus"},
     {AT(finish), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1e-9, .most = 1 * MM, .fallback = OPEN,
      .summary = "roughness Ra asked for"},

@@ -96,6 +96,11 @@ const char *bite_defaults_source(const char *input)
     return "";
 }
 
+double bite_edge_new(double diameter)
+{
+    return fmax(1.5e-6, 1e-3 * diameter);
+}
+
 static void take(double *member, double value)
 {
     if (isnan(*member)) {
@@ -130,7 +135,7 @@ static void fill_tool(bite_cut *cut)
         fill_cone(cut);
     }
     uint32_t material = cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
-    take(&cut->edge_radius, fmax(1.5e-6, 1e-3 * cut->diameter));
+    take(&cut->edge_radius, bite_edge_new(cut->diameter));
     take(&cut->shank_diameter, shank_for(cut->diameter));
     double flutes = (cut->operation == BITE_DRILL_HOLE ? 10.0 : 3.0) * cut->diameter;
     take(&cut->flute_length, isnan(cut->stickout) ? flutes : fmin(flutes, cut->stickout));

@@ -12,4 +12,7 @@ void bite_defaults_fill(bite_cut *cut);
 /** Why that value is the usual one: "grade: where", as in a table; "" for an input that has no default. Borrowed, for ever. */
 const char *bite_defaults_source(const char *input);
 
+/** The edge radius of a new tool, m: the keenest to be had. */
+double bite_edge_new(double diameter);
+
 #endif

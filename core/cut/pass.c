@@ -141,8 +141,10 @@ static bite_status check_together(const bite_cut *cut, bite_error *error)
         return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "the corner radius is larger than the tool's radius",
                       "half the diameter makes a ball");
     }
-    if (cut->neck_diameter > cut->diameter * 1.5) {
-        return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter", "the neck is thicker than the tool", "");
+    if (cut->neck_diameter > cut->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter",
+                      "the neck is thicker than the tool, and would not follow it into the cut",
+                      "the neck's diameter comes before its length: 0.75mmx4mm");
     }
     if (isnan(cut->neck_diameter) != isnan(cut->neck_length)) {
         return refuse(error, BITE_MISSING, isnan(cut->neck_diameter) ? "neck_diameter" : "neck_length",
@@ -186,15 +188,18 @@ static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite
 /* What the way in strains more than the cut does. */
 static void judge_entry(const bite_ready *ready, bite_kept *kept, bite_row rows[BITE_ROW_COUNT])
 {
-    static const bite_row_id strained[] = {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_TORQUE, BITE_ROW_POWER};
+    static const bite_row_id strained[] = {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_TORQUE, BITE_ROW_POWER,
+                                           BITE_ROW_FEED_FAST};
     bite_cut way;
+    bite_cut along = ready->full; /* the axes run at the feed along the way, whatever of it is level */
     bite_stretch stretch;
     bite_entry_form(&ready->full, &way, kept, &stretch);
+    along.feed_rate = bite_entry_feed(&ready->full);
     for (size_t i = 0; i < sizeof strained / sizeof *strained; i++) {
         bite_row *row = &rows[strained[i]];
         bite_row entry;
         if (row->applies) {
-            bite_row_judge(strained[i], &ready->asked, &way, &stretch, &entry);
+            bite_row_judge(strained[i], &ready->asked, strained[i] == BITE_ROW_FEED_FAST ? &along : &way, &stretch, &entry);
             if (entry.applies && entry.use > row->use) {
                 entry.in_corner = 2;
                 *row = entry;

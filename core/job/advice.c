@@ -4,6 +4,8 @@
 #include "core/base/parallel.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
+#include "core/cut/defaults.h"
+#include "core/cut/entry.h"
 #include "core/job/spread.h"
 #include <math.h>
 #include <string.h>
@@ -16,6 +18,9 @@
 /* A change is worth saying where it leaves less than this share of what the cut is judged by. */
 #define WORTH_SAYING 0.9
 
+/* And what sets a number itself, where that is less than this share of what it was. */
+static const double worth_setting = 0.9;
+
 /* Changes that can be made at the machine. factor 0: a word. A factor of exactly what is marked `to` sets the number itself. */
 static const struct {
     const char *input;
@@ -27,6 +32,8 @@ static const struct {
     {"feed_rate", 0.7, 0.0, 0},
     {"feed_rate", 1.5, 0.0, 0},
     {"feed_rate", 2.0, 0.0, 0},
+    {"entry_feed", 0.5, 0.0, 0},
+    {"entry_feed", 0.25, 0.0, 0},
     {"spindle_speed", 0.5, 0.0, 0},
     {"spindle_speed", 0.7, 0.0, 0},
     {"spindle_speed", 1.4, 0.0, 0},
@@ -35,7 +42,7 @@ static const struct {
     {"stickout", 0.7, 0.0, 0},
     {"coolant", 0.0, 0.0, BITE_COOLANT_AIR},
     {"runout", 0.0, 3e-6, 0},
-    {"edge_radius", 0.0, 1.5e-6, 0}, /* a new, keen tool */
+    {"edge_radius", 0.0, 0.0, 0}, /* a new tool: none to be had is keener */
     {"flutes", 0.5, 0.0, 0},
 };
 
@@ -116,8 +123,15 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
         return 1;
     }
     double *number = bite_input_number(cut, input);
-    double to = changes[at].factor > 0.0 ? *number * changes[at].factor : changes[at].to;
-    if (strcmp(input->name, "feed_rate") == 0) { /* in whole figures of mm/min */
+    int entry_feed = strcmp(input->name, "entry_feed") == 0;
+    if (entry_feed && (cut->entry == BITE_ENTRY_OUTSIDE || cut->operation != BITE_MILL)) {
+        return 0;
+    }
+    double from = change->from = entry_feed ? bite_entry_feed(cut) : *number;
+    double to = changes[at].factor > 0.0                  ? from * changes[at].factor
+                : strcmp(input->name, "edge_radius") == 0 ? bite_edge_new(cut->diameter)
+                                                          : changes[at].to;
+    if (strcmp(input->name, "feed_rate") == 0 || entry_feed) { /* in whole figures of mm/min */
         to = rounded(to * 6e4) / 6e4;
     } else if (strcmp(input->name, "spindle_speed") == 0) {
         to = rounded(to * 60.0) / 60.0;
@@ -127,7 +141,7 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
     if (strcmp(input->name, "stickout") == 0 && to < cut->flute_length) {
         return 0; /* flutes do not go into a collet */
     }
-    if (!(to >= input->least && to <= input->most && to != *number) || (changes[at].factor == 0.0 && to > *number)) {
+    if (!(to >= input->least && to <= input->most && to != from) || (changes[at].factor == 0.0 && to > worth_setting * from)) {
         return 0;
     }
     *number = change->to = to;
@@ -257,7 +271,7 @@ static bite_status show_change(const trials *of, size_t place, const bite_result
 bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence, size_t threads,
                              const bite_result *result, bite_change *change)
 {
-    bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN};
+    bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
     *change = none;
     if (result->verdict == BITE_CLEAR || result->draws == 0) {
         return BITE_OK;

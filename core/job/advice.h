@@ -11,6 +11,7 @@ typedef struct bite_change {
     uint32_t word;  /* of an input that takes words */
     uint32_t row;   /* the bite_row_id that it is for */
     uint32_t reserved;
+    double from;   /* SI; of the input as it is taken */
     double to;     /* SI */
     double before; /* joint chance; without draws the worst binding use */
     double after;
@@ -23,8 +24,9 @@ size_t bite_change_count(void);
  * the range. */
 int bite_change_try(size_t at, bite_cut *cut, bite_change *change);
 
-/** Tries single changes that a machinist can make at the machine (feed, speed, depth, coolant, stick-out, runout, edge) and keeps
- * the one that lowers the cut's chance most, if it does so by a tenth at least. Nothing where the cut is clear already. */
+/** Tries single changes that a machinist can make at the machine (feed, the entry's feed, speed, depth, coolant, stick-out, runout,
+ * edge) and keeps the one that lowers the cut's chance most, if it does so by a tenth at least. Nothing where the cut is clear
+ * already. */
 bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence, size_t threads,
                              const bite_result *result, bite_change *change);
 

@@ -8,14 +8,14 @@
 #include <stdio.h>
 #include <string.h>
 
-#define DRAWS_JUDGING 512
-#define SEED_JUDGING 20261128
-
 /* A change that helps by less is none. */
 static const double helps_least = 0.03;
 
 /* Nor one that helps a single suspect by less. */
 static const double helps_one_least = 0.2;
+
+/* A chance of the suspects that falls by less than this share is as it was. */
+static const double chance_least = 0.1;
 
 /* Within this a suspect is as it was. */
 static const double worse_most = 1.1;
@@ -143,7 +143,7 @@ static int worsens_first(const bite_after *after, const bite_remedy *remedy)
     return 0;
 }
 
-static int helps(const bite_after *after, bite_remedy *remedy, const bite_result *result)
+static void weigh(const bite_after *after, bite_remedy *remedy, const bite_result *result)
 {
     for (uint32_t i = 0; i < after->suspect_count; i++) {
         const bite_suspect *suspect = &after->suspects[i];
@@ -151,7 +151,6 @@ static int helps(const bite_after *after, bite_remedy *remedy, const bite_result
         remedy->after[i] = isnan(share) && !suspect->is_row ? suspect->share : share; /* a value that nobody knows has not moved */
     }
     remedy->left = left_by(after, remedy->after);
-    return (remedy->left < 1.0 - helps_least || helps_one(after, remedy)) && !worsens_first(after, remedy);
 }
 
 /* No limit that holds may be broken for it. */
@@ -193,11 +192,35 @@ static void keep(bite_after *after, const bite_remedy *remedy)
     after->remedy_count = count + 1;
 }
 
-/* Beyond what the draws scatter: two deviations of a share that so many of them tell. */
-static int raises_chance(const bite_change *change)
+/* Two deviations of a share that so many draws tell. */
+static double scatter_of(double chance, uint32_t draws)
 {
-    double chance = fmax(change->before, change->after);
-    return change->after > change->before + 2.0 * sqrt(chance * (1.0 - chance) / DRAWS_JUDGING);
+    return 2.0 * sqrt(chance * (1.0 - chance) / draws);
+}
+
+static int raises_chance(const bite_change *change, uint32_t draws)
+{
+    return change->after > change->before + scatter_of(fmax(change->before, change->after), draws);
+}
+
+/* The likeliest of the suspected limits to go over; 0: none has a chance. */
+static double chance_of_suspects(const bite_after *after, const bite_result *result)
+{
+    double most = 0.0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_row *row = &result->rows[after->suspects[i].id];
+        most = after->suspects[i].is_row && row->applies ? fmax(most, row->chance) : most;
+    }
+    return most;
+}
+
+/* Best estimates may hide what the draws tell: more feed cools an edge that creeps and warms one that does not, and whoever's edge
+ * melted had the former. */
+static int lowers_chance(const bite_after *after, const bite_result *result)
+{
+    double before = chance_of_suspects(after, &after->answer->result);
+    double left = chance_of_suspects(after, result);
+    return result->draws > 0 && left < (1.0 - chance_least) * before && left < before - scatter_of(before, result->draws);
 }
 
 static bite_status try_change(bite_after *after, size_t at, bite_error *error)
@@ -212,11 +235,14 @@ static bite_status try_change(bite_after *after, size_t at, bite_error *error)
         return BITE_OK;
     }
     result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&cut); /* a pass alone leaves it out */
-    if (!helps(after, &remedy, &result) || breaks_another(after, &result)) {
+    weigh(after, &remedy, &result);
+    if (worsens_first(after, &remedy) || breaks_another(after, &result)) {
         return BITE_OK;
     }
-    bite_status status = bite_change_judge(after->answer, &remedy.change, DRAWS_JUDGING, SEED_JUDGING, error);
-    if (status == BITE_OK && !raises_chance(&remedy.change)) {
+    int by_use = remedy.left < 1.0 - helps_least || helps_one(after, &remedy);
+    bite_status status = bite_change_judge(after->answer, &remedy.change, &result, error);
+    int by_chance = remedy.left <= 1.0 && lowers_chance(after, &result);
+    if (status == BITE_OK && (by_use || by_chance) && !raises_chance(&remedy.change, result.draws)) {
         keep(after, &remedy);
     }
     return status;

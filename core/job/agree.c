@@ -23,6 +23,9 @@ static const struct {
     {"entry", MILL | CHAMFER, "leave it out: a drill goes straight down"},
     {"entry_feed", MILL | CHAMFER, "leave it out: a drill goes in at its feed"},
     {"ramp_angle", MILL | CHAMFER, "leave it out: a drill goes straight down"},
+    {"blind", MILL | CHAMFER, "leave the chips out: a hole is always closed"},
+    {"wall_thickness", MILL | CHAMFER, "leave it out: no thin wall beside a hole is judged"},
+    {"inside_radius", MILL | CHAMFER, "leave it out: a hole has no inside corners"},
     {"point_angle", DRILL, "leave it out, or say operation drill"},
     {"taper", CHAMFER, "leave it out, or say operation chamfer"},
     {"tip_diameter", CHAMFER, "leave it out, or say operation chamfer"},
@@ -64,11 +67,11 @@ static const bite_typed *typed_of(const bite_ask *ask, const char *name)
     return &ask->typed[bite_input_index(bite_input_find(name))];
 }
 
-/* A word that is the one taken where nothing is said says nothing. */
+/* A word that is the one taken where nothing is said says nothing, unless it is of a pair that both are wishes. */
 static int says(const bite_ask *ask, const char *name)
 {
     const bite_typed *typed = typed_of(ask, name);
-    return typed->given && (bite_input_find(name)->words == 0 || typed->word > 0);
+    return typed->given && (bite_input_find(name)->words == 0 || typed->word > 0 || strcmp(name, "side") == 0);
 }
 
 static bite_status refuse(bite_error *error, const char *input, const char *hint)
@@ -144,9 +147,60 @@ static bite_status check_within(const bite_ask *ask, const bite_cut *cut, bite_e
     return BITE_OK;
 }
 
+static int write_lengths(double first, double second, char text[2][40])
+{
+    size_t length = 0;
+    return bite_quantity_write(first, BITE_KIND_LENGTH, BITE_METRIC, text[0], 40, &length, NULL) == BITE_OK &&
+           bite_quantity_write(second, BITE_KIND_LENGTH, BITE_METRIC, text[1], 40, &length, NULL) == BITE_OK;
+}
+
+/* A chamfer is cut in one pass: what it is deep may be said either way, but not in two. */
+static bite_status check_chamfer(const bite_ask *ask, const bite_cut *cut, bite_error *error)
+{
+    char text[2][40] = {"", ""};
+    int two = says(ask, "depth") && says(ask, "feature_depth") && cut->feature_depth > cut->depth + typed_step;
+    if (cut->operation != BITE_CHAMFER || !two) {
+        return BITE_OK;
+    }
+    if (!write_lengths(cut->feature_depth, cut->depth, text)) {
+        return bite_error_set(error, BITE_FAULT, "a quantity cannot be written");
+    }
+    bite_error_set(error, BITE_OUT_OF_RANGE, "feature_depth of %s is not the depth of %s, and a chamfer is cut in one pass",
+                   text[0], text[1]);
+    return refuse(error, "feature_depth", "say the chamfer's depth alone");
+}
+
+/* How far a cut that leaves no floor may go beyond the part into what lies under it, apart from a drill's point (estimate). */
+static const double beyond_most = 1e-3; /* m */
+
+/* What is cut away and what is left under it lie in the stock, or in the part where nothing was said of the stock. */
+static bite_status check_thickness(const bite_ask *ask, const bite_cut *cut, bite_error *error)
+{
+    char text[2][40] = {"", ""};
+    const char *of = isnan(cut->stock_thickness) ? "part_thickness" : "stock_thickness";
+    double thickness = isnan(cut->stock_thickness) ? cut->part_thickness : fmax(cut->stock_thickness, cut->part_thickness);
+    const char *deep = says(ask, "feature_depth") ? "feature_depth" : "depth";
+    double depth = says(ask, "feature_depth") ? cut->feature_depth : cut->depth;
+    int floored = cut->floor_thickness > 0.0;
+    double point = cut->operation == BITE_DRILL_HOLE ? 0.5 * cut->diameter : 0.0;
+    double thicker = isnan(cut->stock_tolerance) ? 0.0 : cut->stock_tolerance; /* as it may be delivered */
+    double slack = thicker + (floored ? typed_step : beyond_most + point);
+    if (!says(ask, deep) || !says(ask, of) || !(depth + (floored ? cut->floor_thickness : 0.0) > thickness + slack)) {
+        return BITE_OK;
+    }
+    if (!write_lengths(depth, thickness, text)) {
+        return bite_error_set(error, BITE_FAULT, "a quantity cannot be written");
+    }
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %s%s is more than %s of %s", deep, text[0],
+                   floored ? ", with the floor_thickness under it," : "", of, text[1]);
+    return refuse(error, deep, "one of them is wrong, or a cut through the part goes far into what lies under it");
+}
+
 bite_status bite_ask_agree(const bite_ask *ask, const bite_cut *cut, bite_error *error)
 {
     bite_status status = check_operation(ask, cut->operation, error);
     status = status != BITE_OK ? status : check_leaning(ask, cut, error);
+    status = status != BITE_OK ? status : check_chamfer(ask, cut, error);
+    status = status != BITE_OK ? status : check_thickness(ask, cut, error);
     return status != BITE_OK ? status : check_within(ask, cut, error);
 }

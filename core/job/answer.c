@@ -67,7 +67,7 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
             status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
-    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN};
+    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
     answer->change = none;
     if (status == BITE_OK && !answer->ask.quick) {
         status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, answer->ask.threads,
@@ -100,16 +100,17 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     return BITE_OK;
 }
 
-bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error)
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result, bite_error *error)
 {
     const bite_input *input = bite_input_at(change->input);
     bite_spread kept[BITE_SPREAD_MOST];
     bite_cut cut = answer->full;
-    bite_result result;
-    memset(&result, 0, sizeof result);
-    result.struct_size = (uint32_t)sizeof result;
+    size_t draws = answer->result.draws < bite_draws_usual ? answer->result.draws : bite_draws_usual;
+    memset(result, 0, sizeof *result);
+    result->struct_size = (uint32_t)sizeof *result;
     change->before = change->after = (double)NAN;
-    if (answer->result.draws == 0) {
+    if (draws == 0) {
+        bite_result_blank(result);
         return BITE_OK;
     }
     if (input->words > 0) {
@@ -119,11 +120,12 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, si
         *bite_input_number(&cut, input) = change->to;
     }
     size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
-    bite_drawing drawing = {.draws = draws, .seed = seed, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
-    bite_status status = bite_band_draw(&cut, kept, count, &drawing, &result, error);
+    bite_drawing drawing = {
+        .draws = draws, .seed = bite_seed_usual, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
+    bite_status status = bite_band_draw(&cut, kept, count, &drawing, result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;
-        change->after = result.chance;
+        change->after = result->chance;
     }
     return status;
 }
@@ -174,13 +176,23 @@ bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_ca
     return BITE_OK;
 }
 
+/* What helps where the way in governs: the cut's own depth and feed have nothing to do with it. */
+static const char *const helps_on_the_way_in[BITE_ROW_COUNT] = {
+    [BITE_ROW_FEED_FAST] = "Go in more slowly: less entry feed.",
+    [BITE_ROW_POWER] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
+    [BITE_ROW_TORQUE] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
+    [BITE_ROW_TOOL_BREAK] = "Go in more slowly (less entry feed), wind in at a lower slope, shorten the stick-out, lessen runout.",
+    [BITE_ROW_CHIP_PACKING] = "Blow the chips away, wind in at a lower slope, or come in from beside.",
+};
+
 const char *bite_answer_advice(const bite_answer *answer, bite_row_id row)
 {
     const bite_meaning *meaning = bite_vocabulary_row(row);
     if (answer == NULL || meaning == NULL || answer->result.rows[row].verdict < BITE_TIGHT) {
         return "";
     }
-    return meaning->helps;
+    int way_in = answer->result.rows[row].in_corner == 2 && helps_on_the_way_in[row] != NULL;
+    return way_in ? helps_on_the_way_in[row] : meaning->helps;
 }
 
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id)

@@ -40,8 +40,9 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
 /** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind. NULL: none. */
 const char *bite_answer_choice(const bite_answer *answer, const char *name);
 
-/** Fills a change's chance before and after from draws; without draws in the answer both stay NaN. */
-bite_status bite_change_judge(const bite_answer *answer, bite_change *change, size_t draws, uint64_t seed, bite_error *error);
+/** Fills a change's chance before and after, and the limits after, from the same draws as the answer has, of which 4096 do; without
+ * draws in the answer both stay NaN, and so do the limits. */
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result, bite_error *error);
 
 /** The advisory row that is likelier over than not and uses the most of its room; BITE_ROW_COUNT: none. The verdict goes without
  * it, and must not be shown without it. */

@@ -113,6 +113,18 @@ static int say_entry(const bite_answer *answer, const bite_case_view *view)
     return 1;
 }
 
+/* What a tool runs out it cuts wider, whatever it bends: the row of bending, which a hole does not have,
+ * tells nothing of a narrower tolerance. */
+static int say_tolerance(const bite_answer *answer, const bite_case_view *view)
+{
+    const bite_cut *cut = &answer->full;
+    return cut->operation == BITE_DRILL_HOLE || !(answer->asked.tolerance < cut->runout) ||
+           say(view, "tolerance", 2,
+               "A tolerance of {tolerance} is less than the runout of {runout}, which widens a slot by itself: bending alone is "
+               "compared with it.",
+               "common-practice");
+}
+
 /* The upper end of a chamfer may run as it should while the lower one creeps. */
 static int say_chamfer(const bite_answer *answer, const bite_case_view *view)
 {
@@ -126,5 +138,5 @@ static int say_chamfer(const bite_answer *answer, const bite_case_view *view)
 
 int bite_sense_say(const bite_answer *answer, const bite_case_view *view)
 {
-    return say_slips(answer, view) && say_entry(answer, view) && say_chamfer(answer, view);
+    return say_slips(answer, view) && say_entry(answer, view) && say_tolerance(answer, view) && say_chamfer(answer, view);
 }

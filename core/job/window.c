@@ -43,25 +43,30 @@ double bite_window_use(const bite_window *window, size_t row, size_t across, siz
     return window->uses[(row * window->up.count + up) * window->across.count + across];
 }
 
-/* The post below or at a place, at most the last but one, and how far the place lies on the way to the next. */
-static size_t post_of(size_t place, size_t places, size_t posts, double *share)
+/* The post below or at a share of an axis, at most the last but one, and how far it lies on the way to the next. */
+static size_t post_of(double along, size_t posts, double *share)
 {
-    double at = (double)place / (double)(places - 1) * (double)(posts - 1);
+    double at = fmin(1.0, fmax(0.0, along)) * (double)(posts - 1);
     size_t post = at >= (double)(posts - 2) ? posts - 2 : (size_t)at;
     *share = at - (double)post;
     return post;
 }
 
-double bite_window_margin(const bite_window *window, size_t row, size_t across, size_t up)
+static double margin_at(const bite_window *window, size_t row, double across, double up)
 {
     double x = 0.0;
     double y = 0.0;
-    size_t left = post_of(across, window->across.count, BITE_POSTS_ACROSS, &x);
-    size_t below = post_of(up, window->up.count, BITE_POSTS_UP, &y);
+    size_t left = post_of(across, BITE_POSTS_ACROSS, &x);
+    size_t below = post_of(up, BITE_POSTS_UP, &y);
     const double *at = window->margins + (row * BITE_POSTS_UP + below) * BITE_POSTS_ACROSS + left;
     double low = at[0] + x * (at[1] - at[0]);
     double high = at[BITE_POSTS_ACROSS] + x * (at[BITE_POSTS_ACROSS + 1] - at[BITE_POSTS_ACROSS]);
     return exp(low + y * (high - low));
+}
+
+double bite_window_margin(const bite_window *window, size_t row, size_t across, size_t up)
+{
+    return margin_at(window, row, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
 }
 
 double bite_window_foremost(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *row)
@@ -90,30 +95,75 @@ bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_
     return bite_window_foremost(window, across, up, 1, &row) > 1.0 ? BITE_TIGHT : BITE_CLEAR;
 }
 
-static size_t nearest_place(const bite_axis *axis)
+size_t bite_axis_nearest(const bite_axis *axis)
 {
     double share = fmin(1.0, fmax(0.0, bite_axis_share(axis, axis->here)));
     return (size_t)lround(share * (double)(axis->count - 1));
 }
 
+/* A feed that was typed per tooth stays so while the spindle moves. */
+static bite_cut cut_of(const bite_window *window, double across, double up)
+{
+    bite_cut cut = window->answer->full;
+    *bite_input_number(&cut, window->across.input) = across;
+    *bite_input_number(&cut, window->up.input) = up;
+    if (!isnan(window->tooth_feed)) {
+        cut.feed_rate = window->tooth_feed * cut.spindle_speed * cut.flutes;
+    }
+    return cut;
+}
+
+/* Each limit alone is clear with one axis at a value and the other at the point itself, which lies between the places of the grid.
+ */
+static int clear_beside(const bite_window *window, int along_up, double value)
+{
+    double across = along_up ? window->across.here : value;
+    double up = along_up ? value : window->up.here;
+    bite_cut cut = cut_of(window, across, up);
+    bite_result result;
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    if (bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        return 0;
+    }
+    double x = bite_axis_share(&window->across, across);
+    double y = bite_axis_share(&window->up, up);
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        if (window->binds[i] && row->applies && (row->use > 1.0 || row->use * margin_at(window, i, x, y) > 1.0)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
 int bite_window_clear(const bite_window *window, int along_up, double *least, double *most)
 {
     const bite_axis *axis = along_up ? &window->up : &window->across;
-    size_t fixed = nearest_place(along_up ? &window->across : &window->up);
-    size_t low = nearest_place(axis);
-    size_t high = low;
-    size_t last = axis->count - 1;
-    if (bite_window_verdict(window, along_up ? fixed : low, along_up ? low : fixed) != BITE_CLEAR) {
+    double steps = (double)(axis->count - 1);
+    /* all draws together know the point better than the margins of the grid do */
+    if (window->answer->result.verdict != BITE_CLEAR && !clear_beside(window, along_up, axis->here)) {
         return 0;
     }
-    while (low > 0 && bite_window_verdict(window, along_up ? fixed : low - 1, along_up ? low - 1 : fixed) == BITE_CLEAR) {
-        low--;
+    *least = *most = axis->here;
+    for (size_t i = axis->count; i-- > 0;) {
+        double value = bite_axis_at(axis, (double)i / steps);
+        if (value < *least) {
+            if (!clear_beside(window, along_up, value)) {
+                break;
+            }
+            *least = value;
+        }
     }
-    while (high < last && bite_window_verdict(window, along_up ? fixed : high + 1, along_up ? high + 1 : fixed) == BITE_CLEAR) {
-        high++;
+    for (size_t i = 0; i < axis->count; i++) {
+        double value = bite_axis_at(axis, (double)i / steps);
+        if (value > *most) {
+            if (!clear_beside(window, along_up, value)) {
+                break;
+            }
+            *most = value;
+        }
     }
-    *least = bite_axis_at(axis, (double)low / (double)last);
-    *most = bite_axis_at(axis, (double)high / (double)last);
     return 1;
 }
 
@@ -136,13 +186,15 @@ static void set_usual_range(const bite_answer *answer, const bite_input *input, 
     } else if (input == bite_input_find("feed_rate")) {
         axis->least = here / 10.0;
         axis->most = isnan(full->feed_fastest) ? here * 10.0 : fmin(here * 10.0, 1.3 * full->feed_fastest);
-    } else if (input == bite_input_find("width")) {
+    }
+    axis->least = fmin(axis->least, 0.8 * here);
+    axis->most = fmax(axis->most, 1.2 * here);
+    /* beyond these there is no cut */
+    if (input == bite_input_find("width")) {
         axis->most = fmin(axis->most, full->diameter);
     } else if (full->operation == BITE_CHAMFER && input == bite_input_find("depth")) {
         axis->most = fmin(axis->most, 0.5 * (full->diameter - full->tip_diameter) / tan(full->taper) - full->tip_below);
     }
-    axis->least = fmin(axis->least, 0.8 * here);
-    axis->most = fmax(axis->most, 1.2 * here);
     axis->least = fmax(axis->least, input->least);
     axis->most = fmin(axis->most, input->most);
 }
@@ -202,16 +254,10 @@ static size_t places_of(const bite_axis *axis, size_t wished, size_t usual)
     return axis->input->whole ? (size_t)lround(axis->most - axis->least) + 1 : wished == 0 ? usual : wished;
 }
 
-/* The cut at a place, by shares of the axes. A feed that was typed per tooth stays so while the spindle moves. */
+/* The cut at a place, by shares of the axes. */
 static bite_cut cut_at(const bite_window *window, double across, double up)
 {
-    bite_cut cut = window->answer->full;
-    *bite_input_number(&cut, window->across.input) = bite_axis_at(&window->across, across);
-    *bite_input_number(&cut, window->up.input) = bite_axis_at(&window->up, up);
-    if (!isnan(window->tooth_feed)) {
-        cut.feed_rate = window->tooth_feed * cut.spindle_speed * cut.flutes;
-    }
-    return cut;
+    return cut_of(window, bite_axis_at(&window->across, across), bite_axis_at(&window->up, up));
 }
 
 /* NaN: the feed was typed by the minute, or is an axis. */

@@ -40,6 +40,9 @@ struct bite_window {
 double bite_axis_at(const bite_axis *axis, double share);
 double bite_axis_share(const bite_axis *axis, double value);
 
+/** The place of the grid that is nearest to the point in use. */
+size_t bite_axis_nearest(const bite_axis *axis);
+
 /** Use of a row at a place of the grid. NaN: does not apply there. */
 double bite_window_use(const bite_window *window, size_t row, size_t across, size_t up);
 
@@ -52,8 +55,8 @@ double bite_window_foremost(const bite_window *window, size_t across, size_t up,
 /** BITE_NOT_JUDGED where there is no answer. */
 bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up);
 
-/** Where along one axis, the other as it is, the point in use may move and all stays clear: as axis numbers. 0: the point is not
- * clear. */
+/** Where along one axis, the other as it is, the point in use may move and all stays clear: as axis numbers, at the point's own
+ * place between those of the grid; the point alone where no step of the grid beside it is. 0: the point is not clear. */
 int bite_window_clear(const bite_window *window, int along_up, double *least, double *most);
 
 #endif

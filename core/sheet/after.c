@@ -25,7 +25,7 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
         (void)snprintf(to, size, "%s", bite_input_word(input, change->word));
         return;
     }
-    bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, from, size);
+    bite_page_quantity(page, change->from, (bite_kind)input->kind, from, size);
     bite_change_write(change->to, (bite_kind)input->kind, page->units, to, size);
 }
 
@@ -115,8 +115,13 @@ static void write_remedy(bite_page *page, const bite_after *after, uint32_t at)
     percent(remedy->change.after, chance[1], sizeof chance[1]);
     int used = snprintf(line, sizeof line, "%s from %s to %s: %s", name, from, to, helped);
     if (!isnan(remedy->change.before) && used > 0 && (size_t)used < sizeof line) {
-        (void)snprintf(line + used, sizeof line - (size_t)used, ", the chance that something goes over from %s to %s %%", chance[0],
-                       chance[1]);
+        /* what rises within what the draws scatter has not moved */
+        int falls = remedy->change.after < remedy->change.before &&
+                    strcmp(chance[0], chance[1]) != 0; /* what rises within what the draws scatter has not moved */
+        (void)snprintf(line + used, sizeof line - (size_t)used,
+                       falls ? ", the chance that something goes over from %s to %s %%"
+                             : ", the chance that something goes over stays at %s %%",
+                       chance[0], chance[1]);
     }
     (void)snprintf(from, sizeof from, "%u. ", at + 1);
     bite_page_wrap(page, from, "   ", line);

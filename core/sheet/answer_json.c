@@ -139,7 +139,8 @@ static json_t *row_of(const bite_answer *answer, bite_row_id id)
     failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)row->verdict));
     failed |= bite_json_put(object, "advisory", json_boolean(row->advisory));
     failed |= bite_json_put(object, "tight_by_use", json_boolean(bite_tight_by_use(answer, id)));
-    failed |= bite_json_put(object, "in_corner", json_boolean(row->in_corner));
+    failed |= bite_json_put(object, "in_corner", json_boolean(row->in_corner == 1));
+    failed |= bite_json_put(object, "in_entry", json_boolean(row->in_corner == 2));
     failed |= bite_json_text(object, "unit", bite_row_unit(id));
     failed |= bite_json_text(object, "advice", bite_answer_advice(answer, id));
     failed |= put_source(object, bite_answer_row_source(answer, id));

@@ -147,6 +147,10 @@ static int early_row(const bite_answer *answer)
     return row;
 }
 
+/* Where a row is judged, by its in_corner. */
+static const char *const wheres[] = {"", ", in the inside corner", ", on the way in"};
+static const char *const where_tails[] = {"", " corner", " way in"};
+
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
     static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
@@ -165,7 +169,7 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     (void)write_share(worst->use, use, sizeof use);
     (void)write_share(result->chance, chance, sizeof chance);
     int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
-                        worst->in_corner ? ", in the inside corner" : "");
+                        wheres[worst->in_corner < 3 ? worst->in_corner : 0]);
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
                        tight_together(result) ? ", none of them tight alone" : early);
@@ -175,15 +179,14 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
 }
 
-/* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only advises or stands in the corner, as
- * far as there is room. */
+/* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only advises, stands in the corner
+ * or on the way in, as far as there is room. */
 static void tail_of(const bite_answer *answer, int id, size_t room, char *to, size_t size)
 {
     const bite_row *row = &answer->result.rows[id];
     const char *more = bite_tight_by_use(answer, (bite_row_id)id) ? " by use"
                        : row->advisory                            ? " advice"
-                       : row->in_corner                           ? " corner"
-                                                                  : "";
+                                                                  : where_tails[row->in_corner < 3 ? row->in_corner : 0];
     char chance[24];
     to[0] = 0;
     if (!isnan(row->chance)) {
@@ -231,7 +234,7 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     bite_page_quantity(page, row->room, kind, room, sizeof room);
     size_t length = write_share(row->use, use, sizeof use - 3);
     memcpy(use + length, " %", 3);
-    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + 6 + 1;
+    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + wider(use, 6) + 1;
     if (taken + strlen(words[row->verdict]) > page->columns) {
         narrow_row(page, answer, id, demand, room, use);
         return;
@@ -363,7 +366,7 @@ static void first_things(bite_page *page, const bite_answer *answer)
             (void)snprintf(from, sizeof from, "%s", bite_answer_choice(answer, input->name));
             (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
         } else {
-            bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, from, sizeof from);
+            bite_page_quantity(page, change->from, (bite_kind)input->kind, from, sizeof from);
             bite_change_write(change->to, (bite_kind)input->kind, page->units, to, sizeof to);
         }
         (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,

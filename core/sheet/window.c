@@ -124,7 +124,8 @@ static void rounded(bite_page *page, const bite_axis *axis, double si, int up, c
     double kept = axis->input->kind == BITE_KIND_TEMPERATURE
                       ? si
                       : si * (up ? ceil(number / step - 1e-9) : floor(number / step + 1e-9)) * step / number;
-    quantity(page, axis, kept, to, size);
+    /* and not past the point, which lies within */
+    quantity(page, axis, up ? fmin(kept, axis->here) : fmax(kept, axis->here), to, size);
 }
 
 void bite_window_room_text(bite_page *page, const bite_window *window, int along_up, char *to, size_t size)
@@ -140,12 +141,11 @@ void bite_window_room_text(bite_page *page, const bite_window *window, int along
     bite_page_plain(axis->input->name, name, sizeof name);
     named(page, fixed, other, sizeof other);
     if (!bite_window_clear(window, along_up, &least, &most)) {
-        if (window->answer->result.verdict ==
-            BITE_CLEAR) { /* at the brink: all draws call the point clear, the grid beside it not */
-            (void)snprintf(to, size, "At %s this %s is clear, at the brink: no step of the picture either way is", other, name);
-        } else {
-            (void)snprintf(to, size, "At %s no %s near the point is clear", other, name);
-        }
+        (void)snprintf(to, size, "At %s no %s near the point is clear", other, name);
+        return;
+    }
+    if (!(least < most)) {
+        (void)snprintf(to, size, "At %s this %s is clear, at the brink: no step of the picture either way is", other, name);
         return;
     }
     rounded(page, axis, least, 1, from, sizeof from);
@@ -166,6 +166,7 @@ typedef struct legend {
     size_t lines; /* of the map */
     char sign[BITE_ROW_COUNT];
     int seen[BITE_ROW_COUNT];
+    int blank; /* there are places that are no cut, such as a width beyond the tool's */
 } legend;
 
 /* The first letter of its name that no other has. */
@@ -196,6 +197,18 @@ static uint32_t row_at(const bite_window *window, size_t across, size_t up, bite
     return row;
 }
 
+static size_t point_line(const bite_window *window, size_t lines)
+{
+    return place_of(bite_axis_share(&window->up, window->up.here), lines);
+}
+
+/* The place of a line, from below. The point's own line shows what is beside the point, not what is half a line off. */
+static size_t up_of(const bite_window *window, size_t line, size_t lines)
+{
+    return line == point_line(window, lines) ? bite_axis_nearest(&window->up)
+                                             : place_of((double)line / (double)(lines - 1), window->up.count);
+}
+
 static void make_legend(const bite_window *window, size_t cells, size_t lines, legend *of)
 {
     int taken[26] = {0};
@@ -204,8 +217,10 @@ static void make_legend(const bite_window *window, size_t cells, size_t lines, l
     for (size_t line = 0; line < lines; line++) {
         for (size_t i = 0; i < cells; i++) {
             size_t across = place_of((double)i / (double)(cells - 1), window->across.count);
-            size_t up = place_of((double)line / (double)(lines - 1), window->up.count);
-            uint32_t row = row_at(window, across, up, bite_window_verdict(window, across, up));
+            size_t up = up_of(window, line, lines);
+            bite_verdict verdict = bite_window_verdict(window, across, up);
+            uint32_t row = row_at(window, across, up, verdict);
+            of->blank |= verdict == BITE_NOT_JUDGED;
             if (row < BITE_ROW_COUNT && !of->seen[row]) {
                 of->seen[row] = 1;
             }
@@ -238,7 +253,8 @@ static void map_line(bite_page *page, const bite_window *window, size_t line, si
     char left[40] = "";
     size_t count = bite_window_marks(page, &window->up, marks, MARKS_MOST);
     size_t from_below = of->lines - 1 - line;
-    size_t up = place_of((double)from_below / (double)(of->lines - 1), window->up.count);
+    size_t here = point_line(window, of->lines);
+    size_t up = up_of(window, from_below, of->lines);
     for (size_t i = 0; i < count; i++) {
         if (place_of(bite_axis_share(&window->up, marks[i]), of->lines) == from_below) {
             write_mark(page, &window->up, marks[i], left, sizeof left);
@@ -248,7 +264,7 @@ static void map_line(bite_page *page, const bite_window *window, size_t line, si
         row[i] = sign_at(window, place_of((double)i / (double)(cells - 1), window->across.count), up, of);
     }
     row[cells] = 0;
-    if (place_of(bite_axis_share(&window->up, window->up.here), of->lines) == from_below) {
+    if (from_below == here) {
         row[place_of(bite_axis_share(&window->across, window->across.here), cells)] = '@';
     }
     bite_page_pad_left(page, left, MARGIN - 2);
@@ -290,6 +306,9 @@ static void key(bite_page *page, const legend *of)
     }
     if (used > 0 && (size_t)used < sizeof line) {
         line[used - 1] = line[used - 1] == ',' ? 0 : line[used - 1];
+    }
+    if (of->blank) {
+        (void)strncat(line, "; blank: no such cut", sizeof line - strlen(line) - 1);
     }
     bite_page_wrap(page, "", "  ", line);
 }

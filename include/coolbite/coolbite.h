@@ -492,7 +492,7 @@ typedef struct bite_row {
     uint32_t verdict;
     uint32_t applies;   /**< 0: see why */
     uint32_t why;       /**< a number for bite_row_why: not asked, no data, wrong kind of material ... */
-    uint32_t in_corner; /**< 1: the inside corner governs, not the straight; 2: the way in does */
+    uint32_t in_corner; /**< 1: the inside corner governs, not the straight; 2: the way in (entry) does */
     uint32_t advisory;  /**< 1: never over, binds no choice */
     uint32_t reserved;
 } bite_row;

@@ -229,7 +229,7 @@ expect 0 '' -- chamfer_ cut --spindle 100m/min --tip-diameter 0.6mm --feed 500mm
 grep -A1 '"name": "surface_speed",' "$work/out" | grep -q '"value": 1.66666666667' && good || bad 'a surface speed of a chamfer'
 expect 0 '' -- chamfer_ choose
 grep -q '^Type in  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.5 mm' "$work/out" && good || bad 'choose finds the settings of a chamfer'
-for goal in gentle fine fast; do expect 0 '' -- chamfer_ choose --goal $goal --feature-depth 3mm --exit-zero; done
+for goal in gentle fine fast; do expect 0 '' -- chamfer_ choose --goal $goal --feature-depth 0.5mm --exit-zero; done
 grep -q 'passes' "$work/out" && bad 'a chamfer in passes' || good
 expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up tip_below=0.1mm..2mm --exit-zero
 expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up depth --exit-zero --output "$work/chamfer.svg"
@@ -239,6 +239,23 @@ expect 64 'from beside' -- run_ --entry plunge
 expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
 expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
+
+# a way in that is too fast is called the way in, not the corner, and what helps is its feed
+in_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 18000rpm --feed 900mm/min --depth 0.5mm "$@"; }
+for entry in plunge ramp helix; do
+    expect 2 '' -- in_ --entry $entry --entry-feed 9000mm/min
+    tr -s ' \n' ' ' <"$work/out" >"$work/flat"
+    grep -q 'OVER feed_fast uses 300 % of its room, on the way in;' "$work/flat" && good || bad "$entry: $(cat "$work/out")"
+    grep -q 'feed_fast .* over 100 % way in' "$work/out" && good || bad "$entry: a row on the way in"
+    grep -q 'Change first: entry feed from 9000 mm/min to 2300 mm/min, for feed_fast' "$work/flat" && good || bad "$entry: the entry's feed is changed first"
+    grep -q 'inside corner\| corner$' "$work/out" && bad "$entry: a corner that nobody asked for" || good
+done
+# without a change to make, what helps in words is the way in's too
+expect 2 '' -- in_ --entry plunge --entry-feed 20000mm/min --draws 1
+tr -s ' \n' ' ' <"$work/out" | grep -q 'Change first: Go in more slowly: less entry feed' && good || bad "$(cat "$work/out")"
+expect 0 '' -- in_ --entry plunge --entry-feed 9000mm/min --format json --exit-zero
+grep -A14 '"name": "feed_fast"' "$work/out" | grep -q '"in_entry": true' && good || bad 'JSON of a way in'
+grep -q '"in_corner": true' "$work/out" && bad 'JSON calls the way in a corner' || good
 
 # what cannot be true together, or says nothing here, is refused instead of passed over
 said_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 9000rpm --feed 300mm/min --depth 1mm --draws 1 --exit-zero "$@"; }
@@ -256,6 +273,30 @@ expect 64 'entry_feed says nothing' -- said_ --entry-feed 100mm/min
 expect 64 'wall_length says nothing without wall_thickness' -- said_ --set wall_length=5mm
 expect 64 'bridge_span says nothing without bridge_thickness' -- said_ --set bridge_span=5mm
 expect 64 'spindle_slowest of 30000 rpm is more than spindle_fastest' -- said_ --set spindle_slowest=30000rpm
+expect 64 'side says nothing in operation drill' -- said_ --operation drill --side climb
+expect 64 'side says nothing in operation drill' -- said_ --operation drill --side conventional
+expect 64 'blind says nothing in operation drill' -- said_ --operation drill --chips closed
+expect 64 'wall_thickness says nothing in operation drill' -- said_ --operation drill --wall 1mm
+expect 64 'inside_radius says nothing in operation drill' -- said_ --operation drill --inside-radius 1mm
+expect 0 '' -- said_ --operation drill --chips open
+expect 64 'feature_depth of 2 mm is not the depth of 0.5 mm, and a chamfer is cut in one pass (say the chamfer' -- chamfer_ choose --feature-depth 2mm
+expect 64 'the neck is thicker than the tool' -- said_ --neck 4mmx4mm
+expect 0 '' -- said_ --neck 3mmx4mm
+# nothing is cut out of what is not there
+expect 64 'feature_depth of 3 mm, with the floor_thickness under it, is more than stock_thickness of 3 mm' -- said_ --set stock_thickness=3mm --feature-depth 3mm --floor 0.5mm
+expect 0 '' -- said_ --set stock_thickness=3.5mm --feature-depth 3mm --floor 0.5mm
+expect 64 'depth of 3 mm is more than part_thickness of 1 mm' -- said_ --set part_thickness=1mm --depth 3mm
+expect 0 '' -- said_ --set part_thickness=3mm --depth 3.5mm
+expect 0 '' -- said_ --set part_thickness=1mm --set stock_thickness=4mm --depth 3mm
+# a tolerance is one, and where runout alone is more the answer says what it is not compared with
+expect 64 'tolerance of 0mm is outside what any shop runs: 0.1 um to 10 mm' -- said_ --tolerance 0mm
+expect 0 '' -- said_ --tolerance 5um --runout 8um --rows
+tr -s ' \n' ' ' <"$work/out" | grep -q 'care: A tolerance of 5 um is less than the runout of 8 um' && good || bad 'a tolerance under the runout'
+expect 0 '' -- said_ --tolerance 9um --runout 8um --rows
+grep -q 'less than the runout' "$work/out" && bad 'a tolerance above the runout is warned of' || good
+# no line is wider than the screen, however much of its room a limit uses
+expect 0 '' -- "$program" cut --material 6061 --tool 3mm --spindle 123456rpm --feed 12345.6789mm/min --depth 1.23456789mm --stickout 33.3333mm --units inch --exit-zero --rows
+awk 'length($0) > 80 { exit 1 }' "$work/out" && grep -q '[0-9][0-9][0-9][0-9][0-9] %' "$work/out" && good || bad 'a use of five digits makes a line too wide'
 # a usual depth stays within the feature
 "$program" cut --material 6061 --tool 3mm --spindle 9000rpm --feed 300mm/min --feature-depth 0.2mm --exit-zero >"$work/out"
 grep -q 'depth 0.2 mm\*' "$work/out" && good || bad 'no pass goes deeper than its feature'

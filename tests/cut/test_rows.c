@@ -630,6 +630,34 @@ START_TEST(entry_strains)
 }
 END_TEST
 
+/* The axes run no faster on the way in than beside: along it, whatever of that is level. */
+START_TEST(entry_feeds_no_faster_than_the_machine)
+{
+    bite_cut cut = whole();
+    cut.feed_fastest = 0.05;
+    cut.feed_rate = 0.01;
+    cut.ramp_angle = 0.5;
+    for (uint32_t entry = BITE_ENTRY_PLUNGE; entry <= BITE_ENTRY_HELIX; entry++) {
+        cut.entry = entry;
+        cut.entry_feed = 0.06;
+        bite_row row = row_of(&cut, BITE_ROW_FEED_FAST);
+        bite_assert_near(row.demand, 0.06, 1e-15);
+        bite_assert_near(row.use, 1.2, 1e-12);
+        ck_assert_uint_eq(row.verdict, BITE_OVER);
+        ck_assert_uint_eq(row.in_corner, 2);
+        cut.entry_feed = 0.005;
+        row = row_of(&cut, BITE_ROW_FEED_FAST);
+        bite_assert_near(row.use, 0.2, 1e-12);
+        ck_assert_uint_eq(row.in_corner, 0);
+        cut.entry_feed = (double)NAN; /* a share of the side feed */
+        bite_assert_near(row_of(&cut, BITE_ROW_FEED_FAST).use, 0.2, 1e-12);
+    }
+    cut.operation = BITE_DRILL_HOLE; /* goes in at its feed */
+    cut.entry_feed = 0.06;
+    bite_assert_near(row_of(&cut, BITE_ROW_FEED_FAST).use, 0.2, 1e-12);
+}
+END_TEST
+
 /* Of 0.5 mm tools in brass a paper tells 2 to 4 N over a whole life and over 30 N at the break (Proc. IMechE B 2020, doi
  * 10.1177/0954405420969347, abstract): with flutes of two diameters, as such tools are sold (memory), the first lies within what
  * half of the tools bear and the second far outside. */
@@ -885,6 +913,7 @@ int main(void)
     tcase_add_test(rows, tool_that_sways_binds);
     tcase_add_test(rows, part_that_sways_binds);
     tcase_add_test(rows, entry_strains);
+    tcase_add_test(rows, entry_feeds_no_faster_than_the_machine);
     tcase_add_test(rows, small_tools_bear_what_was_measured);
     tcase_add_test(rows, torque_rides_on_inertia);
     tcase_add_test(rows, packing_goes_by_the_pocket);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The window and what comes after a trouble: they say what the pass says, keep their frames, and bear bad calls and no memory. */
+#include "core/base/vocabulary.h"
 #include "core/job/after.h"
 #include "core/job/window.h"
 #include "core/sheet/contour.h"
@@ -246,6 +247,58 @@ START_TEST(remedies_help)
 }
 END_TEST
 
+/* A point that is clear lies in its own range along either axis, and what lies beside it is judged at the point, not half a step
+ * off: a full slot is the end of its axis, and a spindle's mark is a place that the grid has not. */
+START_TEST(ranges_hold_the_point)
+{
+    static const struct {
+        const char *operation;
+        const char *across;
+        const char *up;
+        const char *spindle;
+        double wide[2]; /* most over least, at least */
+    } cases[] = {{"mill", "depth", "width", "18000rpm", {2.0, 2.0}},
+                 {"mill", "spindle_speed", "feed_rate", "24000rpm", {2.0, 2.0}},
+                 {"drill", "spindle_speed", "feed_rate", "24000rpm", {2.0, 2.0}}};
+    bite_ask *ask = NULL;
+    bite_answer *answer = NULL;
+    bite_window *window = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "6061", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "operation", cases[_i].operation, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "coolant", "air", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", cases[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "900mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.45mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(ask, 256, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_uint_eq(answer->result.verdict, BITE_CLEAR);
+    bite_window_options options = options_of(0, 0);
+    options.across = cases[_i].across;
+    options.up = cases[_i].up;
+    ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
+    for (int up = 0; up < 2; up++) {
+        const bite_axis *axis = up ? &window->up : &window->across;
+        double least = 0.0;
+        double most = 0.0;
+        ck_assert_int_eq(bite_window_clear(window, up, &least, &most), 1);
+        ck_assert(least <= axis->here && axis->here <= most);
+        ck_assert(least >= axis->least * (1.0 - 1e-12) && most <= axis->most * (1.0 + 1e-12));
+        ck_assert_double_ge(most / least, cases[_i].wide[up]);
+        if (axis->input == bite_input_find("width")) {
+            bite_assert_near(axis->most, 3e-3, 1e-12); /* a wider cut is none */
+        }
+        if (axis->here == 400.0) {
+            ck_assert_double_eq(most, axis->here); /* the spindle's fastest */
+        }
+    }
+    bite_window_free(window);
+    bite_answer_free(answer);
+    bite_ask_free(ask);
+}
+END_TEST
+
 static const bite_remedy *remedy_of(const bite_after *after, const char *input)
 {
     for (uint32_t i = 0; i < after->remedy_count; i++) {
@@ -256,12 +309,58 @@ static const bite_remedy *remedy_of(const bite_after *after, const char *input)
     return NULL;
 }
 
+static bite_answer *creeping(const char *edge)
+{
+    bite_ask *ask = NULL;
+    bite_answer *answer = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "trim-router", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "24000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "600mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "1.5mm", NULL), BITE_OK);
+    if (edge != NULL) {
+        ck_assert_int_eq(bite_ask_set(ask, "edge_radius", edge, NULL), BITE_OK);
+    }
+    ck_assert_int_eq(bite_answer_new(ask, 0, 0.95, &answer, NULL), BITE_OK);
+    bite_ask_free(ask);
+    return answer;
+}
+
 static bite_after *after_of(const bite_answer *answer, const char *symptom)
 {
     bite_after *after = NULL;
     ck_assert_int_eq(bite_after_new(answer, symptom, &after, NULL), BITE_OK);
     return after;
 }
+
+/* Whose edge melts at 12 um a tooth feeds more: best estimates say little of it, the draws say that a third of the chance goes.
+ * What is promised is what a cut with that feed comes to. An edge that was taken is new already, and none keener is to be had; a
+ * worn one is to be a new one. */
+START_TEST(who_creeps_feeds_more)
+{
+    bite_answer *answer = creeping(NULL);
+    bite_after *after = after_of(answer, "melted-edge");
+    const bite_remedy *feed = remedy_of(after, "feed_rate");
+    ck_assert_ptr_nonnull(feed);
+    bite_assert_near(feed->change.to, 1.2 / 60.0, 1e-12);
+    ck_assert_double_eq(feed->change.before, answer->result.chance);
+    ck_assert_double_lt(feed->change.after, 0.8 * feed->change.before);
+    ck_assert_ptr_null(remedy_of(after, "edge_radius"));
+    ck_assert(answer->change.input != (uint32_t)bite_input_index(bite_input_find("edge_radius")));
+    bite_after_free(after);
+    bite_answer_free(answer);
+    answer = creeping("12um");
+    after = after_of(answer, "melted-edge");
+    const bite_remedy *edge = remedy_of(after, "edge_radius");
+    ck_assert_ptr_nonnull(edge);
+    bite_assert_near(edge->change.from, 12e-6, 1e-15);
+    bite_assert_near(edge->change.to, 3e-6, 1e-12);
+    bite_after_free(after);
+    bite_answer_free(answer);
+}
+END_TEST
 
 /* What a machinist would do, in metal and in plastic: strings want thicker chips, never thinner; squeal wants a shorter tool too;
  * and nobody feeds faster once a tool broke. */
@@ -302,6 +401,12 @@ START_TEST(remedies_are_a_machinists)
     feed = remedy_of(after, "feed_rate");
     ck_assert(feed == NULL || feed->change.to < full->feed_rate);
     bite_after_free(after);
+    after = after_of(answer, "burr");
+    ck_assert_ptr_null(remedy_of(after, "edge_radius")); /* a new edge was taken: what is dull stands in what no settings tell */
+    bite_after_free(after);
+    bite_answer_free(answer);
+    ck_assert_int_eq(bite_ask_set(ask, "edge_radius", "15um", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(ask, 256, 0.95, &answer, NULL), BITE_OK);
     after = after_of(answer, "burr");
     ck_assert_ptr_nonnull(remedy_of(after, "edge_radius"));
     bite_after_free(after);
@@ -380,6 +485,8 @@ int main(void)
     tcase_add_test(window, memory_runs_out);
     tcase_add_test(window, counted_axes);
     tcase_add_loop_test(window, remedies_help, 0, 6);
+    tcase_add_loop_test(window, ranges_hold_the_point, 0, 3);
+    tcase_add_test(window, who_creeps_feeds_more);
     tcase_add_loop_test(window, remedies_are_a_machinists, 0, 4);
     tcase_add_test(window, contours_share_out_the_grid);
     tcase_set_timeout(window, 120);
