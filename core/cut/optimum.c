@@ -7,8 +7,10 @@
 
 #define SPINDLES 17 /* of the grid, over the whole range */
 #define FEEDS 13
-#define FEEDS_CAPPED 37 /* what a cap leaves may be two short stretches of feed */
-#define FEEDS_FINE 24   /* within two of its cells, where nothing holds */
+#define FEEDS_NEAR 13     /* about a hint: where a tooth begins to form a chip, what holds may be two short stretches of feed */
+#define FEEDS_NEAR_FAST 5 /* the upper end of the upper one */
+#define FEEDS_CAPPED 37   /* what a cap leaves may be two short stretches of feed */
+#define FEEDS_FINE 24     /* within two of its cells, where nothing holds */
 #define SPINDLES_ROUGH 9
 #define FEEDS_ROUGH 9
 #define SPINDLES_NEAR 5
@@ -204,6 +206,20 @@ static void narrow(bench *on, double spindle, double *from, double *to)
     *to = fmin(*to, best_tooth * step);
 }
 
+/* A place of the grid that nearly holds between two that hold less: the valley about it may dip to where it holds, and be better.
+ */
+static void dip(bench *on, double spindle, const double *tooth, const bite_point *points, int count, bite_point *best)
+{
+    const double nearly = 1.3;
+    for (int i = 1; i + 1 < count; i++) {
+        double worst = points[i].worst;
+        if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst && worst < points[i + 1].worst) {
+            bite_point valley = golden(on, look_at_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
+            keep_better(best, &valley);
+        }
+    }
+}
+
 /* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the best of the grid. */
 static bite_point best_of_feeds(bench *on, double spindle, double low, double high, int count, const care *with)
 {
@@ -228,6 +244,9 @@ static bite_point best_of_feeds(bench *on, double spindle, double low, double hi
                             ? best /* more feed is more: the best lies at the border */
                             : golden(on, look_at_tooth, spindle, from, to, with->golden);
     keep_better(&best, &valley);
+    if (on->search->goal != BITE_GOAL_FAST && with == &refined) {
+        dip(on, spindle, tooth, points, count, &best);
+    }
     bite_point middle = best;
     double inside = tooth_of(on->search, &middle);
     for (int side = -1; best.worst <= 1.0 && side <= 1; side += 2) {
@@ -257,7 +276,8 @@ static bite_point best_at_spindle(bench *on, double spindle, double hint)
     if (!isnan(hint)) {
         double near_low = fmax(low, hint / 1.5);
         double near_high = fmin(high, hint * 1.5);
-        bite_point near = best_of_feeds(on, spindle, near_low, near_high, 5, &refined);
+        int count = on->search->goal == BITE_GOAL_FAST ? FEEDS_NEAR_FAST : FEEDS_NEAR;
+        bite_point near = best_of_feeds(on, spindle, near_low, near_high, count, &refined);
         double tooth = near.feed / (spindle * on->search->ready->full.flutes);
         int at_edge = (tooth < near_low * 1.01 && near_low > low) || (tooth > near_high / 1.01 && near_high < high);
         if (!at_edge && near.worst <= 1.0) {
