@@ -107,10 +107,10 @@ static bite_status check_drill(const bite_ask *ask, bite_error *error)
 {
     const bite_typed *operation = bite_trial_typed(ask, "operation");
     if (operation->given && operation->word == BITE_DRILL_HOLE) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "a hole is as wide as its drill, so that the drill cannot be any of the table");
+        bite_error_set(error, BITE_OUT_OF_RANGE, "a hole is as wide as its drill, so that the drill cannot be any of the table");
         bite_error_key(error, "tool");
         bite_error_hint(error, "name the drill by the size of the hole, as in 3mm; several may be named");
-        return BITE_BAD_ARGUMENT;
+        return BITE_OUT_OF_RANGE;
     }
     return BITE_OK;
 }

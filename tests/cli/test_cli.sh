@@ -57,6 +57,7 @@ done
 for name in $("$program" list limits | cut -d' ' -f1) $("$program" list values | cut -d' ' -f1) $("$program" list inputs | cut -d' ' -f1); do
     expect 0 '' -- "$program" explain "$name"
 done
+expect 64 'as wide as its drill' -- "$program" choose --material 6061 --tool any --operation drill --feature-depth 3mm
 expect 0 '' -- cut_ --exit-zero
 expect 0 '' -- cut_ --exit-zero --rows --sources --units inch
 expect 0 '' -- cut_ --exit-zero --format json

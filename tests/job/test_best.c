@@ -226,7 +226,7 @@ START_TEST(a_drill_is_named)
     bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "tool");
     choice = choose(ask, BITE_GOAL_FAST, two, 2);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
