@@ -99,6 +99,14 @@ bite_point bite_optimum_at(const bite_search *search, double spindle, double fee
     return evaluate(&on, spindle, feed);
 }
 
+double bite_optimum_capped(const bite_search *search, double spindle, double feed)
+{
+    bite_search bare = *search;
+    bare.goal = search->capped;
+    bare.cap = 0.0;
+    return bite_optimum_at(&bare, spindle, feed).goal;
+}
+
 /* By more than rounding: where many speeds are as good as each other, no compiler's last digit chooses between them. */
 static int below(double a, double b)
 {

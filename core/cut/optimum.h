@@ -40,6 +40,9 @@ typedef struct bite_point {
 /** A point judged. */
 bite_point bite_optimum_at(const bite_search *search, double spindle, double feed);
 
+/** What the goal that is capped comes to at a point. */
+double bite_optimum_capped(const bite_search *search, double spindle, double feed);
+
 /** Nonzero: a is better than b: one that holds before one that does not, then by goal, or by worst where neither holds. */
 int bite_optimum_better(const bite_point *a, const bite_point *b);
 

@@ -41,8 +41,8 @@ static const uint8_t row_by_pressure[BITE_ROW_COUNT] = {
 };
 
 /* Draws of what is shown; the seed has no meaning but that it stays. */
-const size_t bite_draws_usual = 4096;
-const uint64_t bite_seed_usual = 20261125;
+static const size_t draws_usual = 4096;
+static const uint64_t seed_usual = 20261125;
 
 static bite_status judge(bite_answer *answer, size_t draws, double confidence, bite_error *error)
 {
@@ -57,13 +57,10 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     } else {
         status = bite_spreads_collect(&answer->ask, &answer->full, answer->account, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
-            size_t all = draws == 0 ? bite_draws_usual : draws;
+            size_t all = draws == 0 ? draws_usual : draws;
             answer->over = all > BITE_DRAWS_MOST ? NULL : bite_arena_take(answer->arena, all, 1);
-            bite_drawing drawing = {.draws = all,
-                                    .seed = bite_seed_usual,
-                                    .confidence = confidence,
-                                    .threads = answer->ask.threads,
-                                    .over = answer->over};
+            bite_drawing drawing = {
+                .draws = all, .seed = seed_usual, .confidence = confidence, .threads = answer->ask.threads, .over = answer->over};
             status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
@@ -105,7 +102,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     const bite_input *input = bite_input_at(change->input);
     bite_spread kept[BITE_SPREAD_MOST];
     bite_cut cut = answer->full;
-    size_t draws = answer->result.draws < bite_draws_usual ? answer->result.draws : bite_draws_usual;
+    size_t draws = answer->result.draws < draws_usual ? answer->result.draws : draws_usual;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
     change->before = change->after = (double)NAN;
@@ -121,7 +118,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     }
     size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
     bite_drawing drawing = {
-        .draws = draws, .seed = bite_seed_usual, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
+        .draws = draws, .seed = seed_usual, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
     bite_status status = bite_band_draw(&cut, kept, count, &drawing, result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;

@@ -12,10 +12,6 @@ typedef struct bite_said {
     const char *inch;
 } bite_said;
 
-/** As an answer is drawn where nobody asks for other numbers. */
-extern const size_t bite_draws_usual;
-extern const uint64_t bite_seed_usual;
-
 struct bite_answer {
     bite_arena *arena; /* holds all texts and this structure's lists */
     bite_ask ask;      /* a copy: names and typed texts */

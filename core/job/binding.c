@@ -99,10 +99,8 @@ static void hold_ends(const bite_trial *of, holdings *all)
 /* What more room is asked for is 1 % of the cap: the goal itself then counts as met a little later. */
 static void hold_cap(const bite_trial *of, holdings *all)
 {
-    bite_search bare = of->search;
-    bare.goal = of->search.capped;
-    bare.cap = 0.0;
-    if (of->search.cap > 0.0 && bite_optimum_at(&bare, of->point.spindle, of->point.feed).goal > 0.96 * of->search.cap) {
+    const bite_search *search = &of->search;
+    if (search->cap > 0.0 && bite_optimum_capped(search, of->point.spindle, of->point.feed) > 0.96 * search->cap) {
         hold(all, BITE_HELD_BY_GOAL, 1);
     }
 }

@@ -29,9 +29,7 @@ typedef struct bite_candidate {
     double depth;   /* m */
     double width;   /* m; NaN: the feature has none */
     double goal;    /* as bite_point */
-    double worst;
-    double enough; /* of the goal, with which it counts as met; NaN: the less the better */
-    double rate;   /* as the goal BITE_GOAL_FAST */
+    double enough;  /* of the goal, with which it counts as met; NaN: the less the better */
 } bite_candidate;
 
 struct bite_choice {

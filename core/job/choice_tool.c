@@ -17,25 +17,22 @@ static void note(const bite_trial *of, bite_candidate *to)
     to->depth = of->full.depth;
     to->width = of->full.operation == BITE_MILL && !isnan(of->full.feature_width) ? of->full.width : (double)NAN;
     to->goal = of->point.goal;
-    to->worst = of->point.worst;
-    to->enough = to->rate = (double)NAN;
-    if (of->search.cap > 0.0) { /* what was met, and how fast */
-        bite_search met = of->search;
-        met.goal = met.capped;
-        met.cap = 0.0;
-        to->rate = of->point.goal;
-        to->goal = bite_optimum_at(&met, of->point.spindle, of->point.feed).goal;
+    to->enough = (double)NAN;
+    if (of->search.cap > 0.0) { /* what was met */
+        to->goal = bite_optimum_capped(&of->search, of->point.spindle, of->point.feed);
         to->enough = of->search.cap;
     }
 }
 
 /* The settings typed and judged by all draws; what to change first is looked for later. */
-static bite_status answer(bite_trial *of, const bite_choice_options *options, bite_answer **to, bite_error *error)
+static bite_status answer(bite_trial *of, const bite_choice_options *options, bite_answer **to, int *clear, bite_error *error)
 {
     bite_type_point(of, options->units);
     bite_status status = bite_type_in(of, options->units, error);
     of->ask.quick = 1;
-    return status == BITE_OK ? bite_answer_new(&of->ask, options->draws, options->confidence, to, error) : status;
+    status = status == BITE_OK ? bite_answer_new(&of->ask, options->draws, options->confidence, to, error) : status;
+    *clear = status == BITE_OK && bite_answer_result(*to)->verdict == BITE_CLEAR;
+    return status;
 }
 
 static void fill(bite_trial *of, const bite_choice_options *options, bite_choice *choice)
@@ -55,20 +52,14 @@ enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_TRIALS };
 
 #define TIMES_SETTLED 3
 #define STEPS_BACK 2
-#define CLOSER_MOST 1
 static const double stricter = 0.8;
 
-/* An answer that replaces the last. */
-static bite_status answer_again(bite_trial *of, const bite_choice_options *options, bite_answer **to, int *clear, bite_error *error)
+/* Tried settings and their answer become the best. */
+static void take(const bite_trial *tried, bite_answer *fresh, bite_trial *best, bite_answer **answered)
 {
-    bite_answer *fresh = NULL;
-    bite_status status = answer(of, options, &fresh, error);
-    if (status == BITE_OK) {
-        bite_answer_free(*to);
-        *to = fresh;
-        *clear = bite_answer_result(fresh)->verdict == BITE_CLEAR;
-    }
-    return status;
+    bite_answer_free(*answered);
+    *answered = fresh;
+    bite_trial_copy(tried, best);
 }
 
 /* Settings, and what all draws make of their chance. */
@@ -91,33 +82,26 @@ static bite_point between(const seen_all *over, const seen_all *clear, double wa
 }
 
 /* From settings that are clear on again, where they leave much of the chance unused. */
-static bite_status close_in(bite_trial *tried, seen_all over, bite_trial *best, const bite_choice_options *options,
+static bite_status close_in(bite_trial *tried, const seen_all *over, bite_trial *best, const bite_choice_options *options,
                             bite_answer **answered, bite_error *error)
 {
     const double used = 0.75; /* of the chance: enough of it */
     const double aim = 0.9;
     double left = 1.0 - options->confidence;
-    bite_status status = BITE_OK;
-    for (int i = 0; i < CLOSER_MOST && status == BITE_OK; i++) {
-        bite_answer *fresh = NULL;
-        int clear = 0;
-        seen_all safe = {best->point, bite_answer_result(*answered)->chance};
-        if (safe.chance >= used * left) {
-            return BITE_OK;
-        }
-        bite_trial_copy(best, tried);
-        bite_point point = between(&over, &safe, aim * left);
-        status = bite_trial_stand_at(tried, &point, error);
-        status = status == BITE_OK ? answer_again(tried, options, &fresh, &clear, error) : status;
-        if (status == BITE_OK && clear) {
-            bite_answer_free(*answered);
-            *answered = fresh;
-            bite_trial_copy(tried, best);
-        } else {
-            over.point = point;
-            over.chance = status == BITE_OK ? bite_answer_result(fresh)->chance : over.chance;
-            bite_answer_free(fresh);
-        }
+    bite_answer *fresh = NULL;
+    int clear = 0;
+    seen_all safe = {best->point, bite_answer_result(*answered)->chance};
+    if (safe.chance >= used * left) {
+        return BITE_OK;
+    }
+    bite_trial_copy(best, tried);
+    bite_point point = between(over, &safe, aim * left);
+    bite_status status = bite_trial_stand_at(tried, &point, error);
+    status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
+    if (clear) {
+        take(tried, fresh, best, answered);
+    } else {
+        bite_answer_free(fresh);
     }
     return status;
 }
@@ -136,12 +120,10 @@ static bite_status step_back(bite_trial *room, bite_trial *tried, bite_trial *be
         room->strictness = fmin(0.9 * room->strictness, aim * few / over.chance);
         bite_status status = bite_trial_be_careful(room, error);
         bite_trial_copy(room, tried);
-        status = status == BITE_OK ? answer_again(tried, options, &fresh, &clear, error) : status;
-        if (status == BITE_OK && clear) {
-            bite_answer_free(*answered);
-            *answered = fresh;
-            bite_trial_copy(tried, best);
-            return close_in(tried, over, best, options, answered, error);
+        status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
+        if (clear) {
+            take(tried, fresh, best, answered);
+            return close_in(tried, &over, best, options, answered, error);
         }
         if (status == BITE_OK) {
             over.point = tried->point;
@@ -172,14 +154,12 @@ static bite_status step_on(bite_trial *tried, bite_trial *best, const bite_choic
     bite_trial_copy(best, tried);
     tried->strictness = fmin(2.0, best->chance / all);
     bite_status status = bite_trial_polish(tried, error);
-    status = status == BITE_OK ? answer_again(tried, options, &fresh, &clear, error) : status;
-    if (status == BITE_OK && clear && tried->point.goal < best->point.goal) {
-        bite_answer_free(*judged);
-        *judged = fresh;
-        fresh = NULL;
-        bite_trial_copy(tried, best);
+    status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
+    if (clear && tried->point.goal < best->point.goal) {
+        take(tried, fresh, best, judged);
+    } else {
+        bite_answer_free(fresh);
     }
-    bite_answer_free(fresh);
     return status;
 }
 
@@ -189,7 +169,7 @@ static bite_status settle_finely(bite_trial *room, bite_trial *tried, bite_trial
 {
     bite_trial_copy(room, best);
     bite_status status = bite_trial_polish(best, error);
-    status = status == BITE_OK ? answer_again(best, options, judged, clear, error) : status;
+    status = status == BITE_OK ? answer(best, options, judged, clear, error) : status;
     if (status != BITE_OK || !room->clear || options->draws == BITE_DRAWS_NONE) {
         return status;
     }
@@ -256,8 +236,9 @@ static bite_status settle_whole(bite_trial *room, bite_trial *more, const bite_c
 
 static bite_status settle_quick(bite_trial *room, const bite_choice_options *options, bite_choice *choice, bite_error *error)
 {
+    int clear = 0;
     bite_status status = bite_trial_settle_quick(room, error);
-    status = status == BITE_OK ? answer(room, options, &choice->answer, error) : status;
+    status = status == BITE_OK ? answer(room, options, &choice->answer, &clear, error) : status;
     if (status == BITE_OK) {
         fill(room, options, choice);
     }

@@ -62,6 +62,13 @@ static bite_status go_on(bite_trial *of, uint32_t units, int *clear, bite_error 
     return status == BITE_OK ? bite_chance_confirm(of, &held, clear, error) : status;
 }
 
+static void begin_by(bite_trial *of, uint32_t goal)
+{
+    of->search = of->begun;
+    of->search.goal = goal;
+    of->search.cap = 0.0;
+}
+
 /* A search by one goal may miss what is clear, or nearly stand still: the others lead elsewhere. Where none is clear, all stays as
  * it was. */
 static bite_status settle_by_others(bite_trial *of, uint32_t units, int *clear, bite_error *error)
@@ -75,15 +82,11 @@ static bite_status settle_by_others(bite_trial *of, uint32_t units, int *clear, 
         if (others[i] == own || (others[i] == BITE_GOAL_FAST && of->begun.cap > 0.0)) {
             continue;
         }
-        of->search = of->begun;
-        of->search.goal = others[i];
-        of->search.cap = 0.0;
+        begin_by(of, others[i]);
         bite_trial_close_in(of);
         if ((uint64_t)of->parting.down * of->parting.side < of->fewest) {
             bite_settled_go_to(of, &before);
-            of->search = of->begun;
-            of->search.goal = others[i];
-            of->search.cap = 0.0;
+            begin_by(of, others[i]);
         }
         status = settle_clear(of, units, &held, clear, error);
         status = status == BITE_OK && *clear ? go_on(of, units, clear, error) : status;
@@ -155,9 +158,7 @@ static bite_status settle_good_enough(bite_trial *of, uint32_t units, const bite
     if (of->point.goal > 0.85 * cap) { /* the best of a coarse look is hardly as good */
         return BITE_OK;
     }
-    of->search.cap = cap;
-    of->search.capped = of->search.goal;
-    of->search.goal = BITE_GOAL_FAST;
+    bite_hasten_under(&of->search, cap);
     of->begun = of->search;
     bite_trial_close_in(of);
     bite_status status = settle_clear(of, units, &found, clear, error);

@@ -51,6 +51,13 @@ double bite_hasten_cap(const bite_trial *of, const bite_result *held)
     return as_good(of, held, of->search.goal, 0.0);
 }
 
+void bite_hasten_under(bite_search *search, double cap)
+{
+    search->cap = cap;
+    search->capped = search->goal;
+    search->goal = BITE_GOAL_FAST;
+}
+
 /* The next try: margins a little wider about the point that was found, where that left too much chance; the whole range where near
  * by nothing was left. */
 static bite_effort try_again(bite_trial *of, const bite_search *before, const bite_result *held, const bite_result *found,
@@ -71,8 +78,8 @@ static bite_effort try_again(bite_trial *of, const bite_search *before, const bi
 
 /* The best by the search's goal that is no likelier to go over than is allowed; where none is found, all stays as it was. *found:
  * its draws. Returns whether there is one. */
-static int find_within(bite_trial *of, const bite_search *otherwise, const bite_result *held, double allowed, bite_result *found,
-                       bite_status *status, bite_error *error)
+static int find_within(bite_trial *of, const bite_result *held, double allowed, bite_result *found, bite_status *status,
+                       bite_error *error)
 {
     const bite_point best = of->point;
     const bite_search before = of->search;
@@ -89,7 +96,7 @@ static int find_within(bite_trial *of, const bite_search *otherwise, const bite_
         }
         look = try_again(of, &before, held, found, 1.1 + 0.25 * i);
     }
-    of->search = *otherwise;
+    of->search = before;
     of->point = best;
     return 0;
 }
@@ -104,12 +111,9 @@ static bite_status hasten(bite_trial *of, const bite_result *held, double allowe
         return BITE_OK;
     }
     of->chance = held->chance;
-    of->search.cap = as_good(of, held, of->search.goal, of->point.goal);
-    of->search.capped = of->search.goal;
-    of->search.goal = BITE_GOAL_FAST;
+    bite_hasten_under(&of->search, as_good(of, held, of->search.goal, of->point.goal));
     of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
-    const bite_search capped = of->search;
-    if (find_within(of, &capped, held, allowed, &found, &status, error)) {
+    if (find_within(of, held, allowed, &found, &status, error)) {
         of->chance = found.chance;
     }
     return status;
@@ -159,11 +163,10 @@ bite_status bite_hasten(bite_trial *of, uint32_t units, bite_error *error)
  * is left would be any. */
 bite_status bite_hasten_unclear(bite_trial *of, const bite_result *held, bite_error *error)
 {
-    const bite_search before = of->search;
     double allowed = bite_chance_hardly_more(held->chance, of->confidence);
     bite_result found = *held;
     bite_status status = BITE_OK;
-    int better = find_within(of, &before, held, allowed, &found, &status, error);
+    int better = find_within(of, held, allowed, &found, &status, error);
     return status == BITE_OK ? hasten(of, better ? &found : held, allowed, error) : status;
 }
 
@@ -176,9 +179,7 @@ bite_status bite_hasten_quick(bite_trial *of, const bite_result *held, bite_erro
     if (of->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
-    of->search.capped = of->search.goal;
-    of->search.cap = as_good(of, held, of->search.goal, of->point.goal);
-    of->search.goal = BITE_GOAL_FAST;
+    bite_hasten_under(&of->search, as_good(of, held, of->search.goal, of->point.goal));
     bite_status status = bite_chance_settle(of, 1, &found, &clear, error);
     if (!clear) {
         bite_settled_go_to(of, &start);

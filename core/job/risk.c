@@ -85,18 +85,15 @@ static int same(const place *a, const place *b)
     return !(fabs(a->spindle - b->spindle) > 0.0) && !(fabs(a->tooth - b->tooth) > 0.0);
 }
 
-/* The four ways of the compass; a feed that is fixed leaves two. */
-static place stepped(const bite_trial *of, const place *from, int way, double step)
+/* So many steps of spindle and tooth on; a feed that is fixed leaves the tooth as it is. */
+static place ahead(const bite_trial *of, const place *from, const double *way, double step)
 {
-    place to = *from;
-    double by = way % 2 == 0 ? step : -step;
-    if (way < 2) {
-        to.spindle = within(from->spindle + by, of->search.spindle);
-    } else if (isnan(of->search.feed)) {
-        to.tooth = within(from->tooth + by, of->search.tooth);
-    }
+    place to = {within(from->spindle + way[0] * step, of->search.spindle),
+                isnan(of->search.feed) ? within(from->tooth + way[1] * step, of->search.tooth) : from->tooth};
     return to;
 }
+
+static const double compass[][2] = {{1.0, 0.0}, {-1.0, 0.0}, {0.0, 1.0}, {0.0, -1.0}};
 
 bite_status bite_risk_least(bite_trial *of, bite_result *result, bite_error *error)
 {
@@ -107,8 +104,8 @@ bite_status bite_risk_least(bite_trial *of, bite_result *result, bite_error *err
     int looks = 0;
     for (double step = first_step; status == BITE_OK && step > last_step && looks < LOOKS_MOST;) {
         const place from = best;
-        for (int way = 0; status == BITE_OK && way < 4; way++) {
-            place to = stepped(of, &from, way, step);
+        for (size_t way = 0; status == BITE_OK && way < sizeof compass / sizeof *compass; way++) {
+            place to = ahead(of, &from, compass[way], step);
             bite_result seen;
             if (same(&to, &from)) {
                 continue;
@@ -144,10 +141,7 @@ static int gains(const bite_trial *of, const bite_point *to, const bite_point *f
 /* The cap of the search, which is no row and no draw judges. */
 static int within_cap(const bite_trial *of, const bite_point *at)
 {
-    bite_search bare = of->search;
-    bare.goal = of->search.capped;
-    bare.cap = 0.0;
-    return !(of->search.cap > 0.0) || bite_optimum_at(&bare, at->spindle, at->feed).goal <= of->search.cap;
+    return !(of->search.cap > 0.0) || bite_optimum_capped(&of->search, at->spindle, at->feed) <= of->search.cap;
 }
 
 static int breaks_given_up(const bite_trial *of, const bite_result *result)
@@ -165,8 +159,7 @@ static int step_gains(bite_trial *of, const place *from, const double *way, doub
                       bite_status *status, bite_error *error)
 {
     const bite_point before = of->point;
-    place to = {within(from->spindle + way[0] * step, of->search.spindle),
-                isnan(of->search.feed) ? within(from->tooth + way[1] * step, of->search.tooth) : from->tooth};
+    place to = ahead(of, from, way, step);
     if (same(&to, from)) {
         return 0;
     }
@@ -215,8 +208,7 @@ static int look_along(bite_trial *of, size_t way, double step, step_seen *seen)
 {
     const bite_point from = of->point;
     const place at = place_of(of);
-    place to = {within(at.spindle + ways_of_repair[way][0] * step, of->search.spindle),
-                isnan(of->search.feed) ? within(at.tooth + ways_of_repair[way][1] * step, of->search.tooth) : at.tooth};
+    place to = ahead(of, &at, ways_of_repair[way], step);
     if (same(&to, &at)) {
         return 0;
     }

@@ -190,7 +190,6 @@ bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goa
     of->ask = *ask;
     of->confidence = confidence;
     of->draws = DRAWS_SEARCHING;
-    of->seed = SEED_SEARCHING;
     of->strictness = bite_strictness_usual * (ask->share > 0.0 ? ask->share : 1.0);
     of->spread_count = 0;
     memset(of->given_up, 0, sizeof of->given_up);
@@ -239,7 +238,7 @@ static bite_cut cut_at(const bite_trial *of)
     return cut;
 }
 
-bite_status bite_trial_draw_as(const bite_trial *of, size_t draws, uint64_t seed, bite_result *result, bite_error *error)
+bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_error *error)
 {
     bite_cut cut = cut_at(of);
     unsigned char left_out[BITE_ROW_COUNT];
@@ -248,18 +247,13 @@ bite_status bite_trial_draw_as(const bite_trial *of, size_t draws, uint64_t seed
     }
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    bite_drawing drawing = {.draws = draws,
-                            .seed = seed,
+    bite_drawing drawing = {.draws = of->draws,
+                            .seed = SEED_SEARCHING,
                             .confidence = of->confidence,
                             .threads = of->ask.threads,
                             .limits_only = 1,
                             .left_out = left_out};
     return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
-}
-
-bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_error *error)
-{
-    return bite_trial_draw_as(of, of->draws, of->seed, result, error);
 }
 
 void bite_trial_find_passes(bite_trial *of)

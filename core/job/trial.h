@@ -25,7 +25,6 @@ typedef struct bite_trial {
     uint32_t clear;      /* 1: apart from what is given up, settled ones are */
     uint32_t reserved;
     size_t draws; /* of a look at the margins */
-    uint64_t seed;
     bite_parting parting;
     bite_point point;
     uint64_t fewest; /* passes in all: fewer were settled before, and were not clear */

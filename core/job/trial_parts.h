@@ -19,7 +19,6 @@ void bite_trial_follow(bite_trial *of);
 void bite_trial_part(bite_trial *of, uint32_t down, uint32_t side);
 /** Draws at the point; what was given up does not count. */
 bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_error *error);
-bite_status bite_trial_draw_as(const bite_trial *of, size_t draws, uint64_t seed, bite_result *result, bite_error *error);
 
 /** What goes in or does not, by sizes alone, needs no margin: over many pairs of passes it would only hide what holds. */
 void bite_margins_none_for_sizes(bite_search *search);
@@ -105,6 +104,8 @@ bite_status bite_partings_least(bite_trial *of, uint32_t units, bite_result *res
 
 /** How much of the goal is good enough, whatever the best is. */
 double bite_hasten_cap(const bite_trial *of, const bite_result *held);
+/** From now on the fastest for which the search's goal comes to no more than the cap. */
+void bite_hasten_under(bite_search *search, double cap);
 /** Settings that are clear, hastened: with other numbers of passes too. */
 bite_status bite_hasten(bite_trial *of, uint32_t units, bite_error *error);
 /** Where nothing is clear, the best by the goal of what is hardly likelier to go over than `held`, the draws of the point. */
