@@ -32,7 +32,7 @@ Job = collections.namedtuple("Job", "old new rules diff")
 shared = {}
 
 
-def say(text):
+def progress(text):
     print(text, flush=True)
 
 
@@ -163,7 +163,7 @@ def compare_all(given, work):
     source, build = os.path.realpath(given.source), os.path.realpath(given.build)
     commands, rules = chosen_commands(given), Rules.read(read(CHANGES))
     commit = full_hash(source, given.rev)
-    home = build_commit(source, build, commit, say)
+    home = build_commit(source, build, commit, progress)
     old, new = make_sides(source, build, home, os.path.join(HERE, "files"), work)
     start, lines = time.monotonic(), []
 
@@ -171,14 +171,14 @@ def compare_all(given, work):
         lines.extend(describe(result, sys.maxsize))
         noted = result.outcome.level > WORDS or result.diff
         if noted or given.verbose:
-            say("\n".join(describe(result, NOTES_MOST)))
+            progress("\n".join(describe(result, NOTES_MOST)))
 
     results = judge_all(Job(old, new, rules, given.diff), commands, given.jobs, show)
     totals = summary(results, time.monotonic() - start)
     with open(given.report or os.path.join(build, "same-as", "report.txt"), "w",
               encoding="utf-8") as file:
         file.write("\n".join(["against " + commit] + totals + [""] + lines) + "\n")
-    say("\n".join(["this tree against " + commit] + totals))
+    progress("\n".join(["this tree against " + commit] + totals))
     return EXIT_DIFFERENT if any(r.outcome.level == DIFFERENT for r in results) else 0
 
 

@@ -63,7 +63,7 @@ def quiet_environment():
                 if not name.startswith(("MAKE", "MFLAGS", "BITE_")))
 
 
-def build_commit(source, build, commit, say):
+def build_commit(source, build, commit, progress):
     """The folder of the built commit: made once, then kept for the same configure words."""
     cache = os.path.join(build, "same-as")
     home = os.path.join(cache, commit)
@@ -73,7 +73,7 @@ def build_commit(source, build, commit, say):
         with open(stamp, encoding="utf-8") as file:
             if file.read() == wanted:
                 return home
-    say("building %s in %s" % (commit[:12], home))
+    progress("building %s in %s" % (commit[:12], home))
     shutil.rmtree(home, ignore_errors=True)
     os.makedirs(home)
     with open(os.path.join(cache, ".gitignore"), "w", encoding="utf-8") as file:

@@ -14,6 +14,7 @@ ends with a backslash goes on in the next.
 """
 import re
 import shlex
+from lines import joined_lines
 
 VARIABLE = re.compile(r"([A-Z_]+)=(.*)\Z", re.DOTALL)
 VERDICTS = frozenset([0, 1, 2])
@@ -69,17 +70,6 @@ def read_command(text, line):
         else:
             step.append(word)
     return Command(text, line, steps)
-
-
-def joined_lines(text):
-    """The lines that say something, with their numbers; a backslash joins a line to the next."""
-    held, start = "", 0
-    for number, line in enumerate(text.splitlines(), 1):
-        start = start if held else number
-        line = held + line.strip()
-        held = line[:-1].rstrip() + " " if line.endswith("\\") else ""
-        if not held and line and not line.startswith("#"):
-            yield start, line
 
 
 def read_commands(text):

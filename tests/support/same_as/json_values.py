@@ -37,6 +37,13 @@ def brief(value):
     return text if len(text) <= 70 else text[:67] + "..."
 
 
+def part_of(at, value):
+    """What stands in a path for a list's entry: its name, or else its place."""
+    name = dict(value).get("name") if isinstance(value, Pairs) else None
+    plain = isinstance(name, str) and not isinstance(name, Number) and name != ""
+    return name if plain else str(at)
+
+
 def names_of(values):
     """The names of a list's objects, where all have one."""
     found = [dict(value).get("name") for value in values if isinstance(value, Pairs)]
@@ -122,7 +129,7 @@ class Comparison:
             self.fault(path, note)
             return
         for at, (one, other) in enumerate(zip(old, new)):
-            self.walk(self.below(path, str(at)), one, other)
+            self.walk(self.below(path, part_of(at, other)), one, other)
 
     def compare_text(self, path, old, new):
         if old == new:

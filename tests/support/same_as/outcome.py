@@ -1,12 +1,13 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """How two outputs compare, from the best to the worst."""
 
-IDENTICAL, LISTED, WORDS, REORDERED, CHANGED, DIFFERENT = range(6)
+IDENTICAL, LISTED, WORDS, REORDERED, SHORTER, CHANGED, DIFFERENT = range(7)
 NAMES = (
     "identical",
     "identical after listed changes",
     "same numbers, other words",
     "same numbers in another order, other words",
+    "same numbers as far as both screens show them",
     "changed on purpose",
     "DIFFERENT",
 )

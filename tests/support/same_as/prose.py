@@ -1,9 +1,10 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Compares sentences: equal, equal after the listed changes, or other words, the same numbers."""
 from numbers_in_text import keys, missing, names, tokens
-from outcome import DIFFERENT, IDENTICAL, LISTED, REORDERED, WORDS, Outcome
+from outcome import DIFFERENT, IDENTICAL, LISTED, REORDERED, SHORTER, WORDS, Outcome
 
 NOTES_MOST = 6
+SHOWN_LEAST = 0.7  # of the longer screen's numbers stand on the shorter
 
 
 def shown(token):
@@ -24,6 +25,17 @@ def compare_tokens(old, new, ordered):
     if more > 0:
         notes.append("and %d more" % more)
     return Outcome(DIFFERENT, notes)
+
+
+def compare_shown(old, new, rules):
+    """Compares screens that show as much as fits: the shorter must hold nothing of its own."""
+    old_tokens = tokens(rules.without_counts(old))
+    new_tokens = tokens(rules.without_counts(new))
+    gone, come = missing(old_tokens, new_tokens), missing(new_tokens, old_tokens)
+    shorter, longer = sorted((len(old_tokens), len(new_tokens)))
+    if (gone and come) or shorter < SHOWN_LEAST * longer:
+        return None
+    return Outcome(SHORTER, ["not on both screens: " + " ".join(keys(gone + come))])
 
 
 def name_notes(old, new):
@@ -49,6 +61,8 @@ def compare_prose(old, new, rules, ordered=True):
             return Outcome(WORDS, ["only blanks and line breaks differ"])
         return Outcome(LISTED)
     outcome = compare_tokens(old_line, new_line, ordered)
+    if outcome.level == DIFFERENT and rules.fitted:
+        outcome = compare_shown(old_line, new_line, rules) or outcome
     if outcome.level != DIFFERENT:
         outcome.notes += name_notes(old_line, new_line)
     return outcome

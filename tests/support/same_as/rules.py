@@ -3,6 +3,7 @@
 import fnmatch
 import re
 import shlex
+from lines import joined_lines
 
 
 class RuleError(Exception):
@@ -21,6 +22,7 @@ KINDS = {
     "text-word": (2, 2, False),
     "drop-line": (2, 2, True),
     "drop-text": (2, 2, True),
+    "fits": (1, None, True),
     "command": (2, 2, True),
     "argument": (2, 2, False),
     "file-word": (2, 2, False),
@@ -69,15 +71,22 @@ def read_rule(text, line):
         raise RuleError("line %d: %s takes %s arguments" % (line, kind, fewest))
     if needs_reason and not reason:
         raise RuleError("line %d: %s needs a reason: -- why" % (line, kind))
+    return Rule(kind, compiled_arguments(kind, arguments, line), scope, reason, line)
+
+
+def compiled_arguments(kind, arguments, line):
+    """The arguments with their regular expressions made ready."""
     if kind in ("drop-line", "drop-text"):
         if arguments[0] not in SIDES:
             raise RuleError("line %d: the side is old, new or both" % line)
-        arguments = [arguments[0], compiled(arguments[1], line)]
+        return [arguments[0], compiled(arguments[1], line)]
+    if kind == "fits":
+        return [compiled(pattern, line) for pattern in arguments]
     if kind == "command":
         if not re.match(r"\d+\Z", arguments[1]):
             raise RuleError("line %d: command REGEX STATUS" % line)
-        arguments = [compiled(arguments[0], line), int(arguments[1])]
-    return Rule(kind, arguments, scope, reason, line)
+        return [compiled(arguments[0], line), int(arguments[1])]
+    return arguments
 
 
 def word_pattern(word):
@@ -124,21 +133,26 @@ class CommandRules:
         self.files = Words([(new, old) for old, new in self.pairs("file-word")])
         self.json_words = dict(self.pairs("json-word"))
         self.key_pairs = self.pairs("json-key")
-        self.changed = [rule for rule in self.of("command") if rule.arguments[0].search(command)]
+        self.changed = self.naming("command", command)
+        self.fitted = self.naming("fits", command)
         self.matched = {}
 
-    def of(self, kind):
+    def of_kind(self, kind):
         return [rule for rule in self.rules if rule.kind == kind]
 
+    def naming(self, kind, command):
+        """The rules of that kind whose first argument matches the command."""
+        return [rule for rule in self.of_kind(kind) if rule.arguments[0].search(command)]
+
     def pairs(self, kind):
-        return [tuple(rule.arguments) for rule in self.of(kind)]
+        return [tuple(rule.arguments) for rule in self.of_kind(kind)]
 
     def any_path(self, kind, path):
         """Whether a rule of that kind names this path of a JSON answer."""
         known = self.matched.get((kind, path))
         if known is None:
             known = any(path_matches(path, pattern)
-                        for rule in self.of(kind) for pattern in rule.arguments)
+                        for rule in self.of_kind(kind) for pattern in rule.arguments)
             self.matched[(kind, path)] = known
         return known
 
@@ -150,7 +164,8 @@ class CommandRules:
         return self.everywhere.replace(key)
 
     def dropped(self, kind, side):
-        return [rule.arguments[1] for rule in self.of(kind) if side in SIDES[rule.arguments[0]]]
+        return [rule.arguments[1] for rule in self.of_kind(kind)
+                if side in SIDES[rule.arguments[0]]]
 
     def without_lines(self, text, side):
         patterns = self.dropped("drop-line", side)
@@ -167,6 +182,14 @@ class CommandRules:
         return " ".join(text.split())
 
 
+    def without_counts(self, text):
+        """The text without its counts of what the screen has no place for."""
+        for rule in self.fitted:
+            for pattern in rule.arguments[1:]:
+                text = pattern.sub(" ", text)
+        return text
+
+
 class Rules:
     """The whole list."""
 
@@ -175,11 +198,7 @@ class Rules:
 
     @classmethod
     def read(cls, text):
-        rules = []
-        for number, line in enumerate(text.splitlines(), 1):
-            if line.strip() and not line.lstrip().startswith("#"):
-                rules.append(read_rule(line, number))
-        return cls(rules)
+        return cls([read_rule(line, number) for number, line in joined_lines(text)])
 
     def of_command(self, command):
         return CommandRules(self.rules, command)

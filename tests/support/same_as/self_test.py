@@ -9,7 +9,7 @@ import unittest
 from commands import CommandError, read_commands
 from compare import compare_csv, compare_runs, compare_stream
 from numbers_in_text import keys, tokens
-from outcome import CHANGED, DIFFERENT, IDENTICAL, LISTED, REORDERED, WORDS
+from outcome import CHANGED, DIFFERENT, IDENTICAL, LISTED, REORDERED, SHORTER, WORDS
 from rules import RuleError, Rules
 from run import FOLDER_OF_COMMANDS, Side, run_command
 
@@ -167,6 +167,32 @@ class TextTest(unittest.TestCase):
         self.assertEqual(self.level(DRAWING, DRAWING.replace("tool_break", "tool_breakage"),
                                     "word tool_break tool_breakage\n"), LISTED)
 
+    def test_labels_of_other_words(self):
+        moved = DRAWING.replace('x="26"', 'x="22"')
+        self.assertEqual(self.level(DRAWING, moved), DIFFERENT)
+        self.assertEqual(self.level(DRAWING, moved.replace("At", "Running at")), WORDS)
+        self.assertEqual(self.level(DRAWING, moved.replace("At 5300", "Running at 5400")),
+                         DIFFERENT)
+        self.assertEqual(self.level(DRAWING, moved.replace("At", "By").replace("4.5", "4.6")),
+                         DIFFERENT)
+        marked = DRAWING.replace("</svg>", '<text x="7">500</text></svg>')
+        reworded = marked.replace("At", "Running at").replace('x="26"', 'x="22"')
+        self.assertEqual(self.level(marked, reworded), WORDS)
+        self.assertEqual(self.level(marked, reworded.replace('x="7"', 'x="8"')), DIFFERENT)
+
+    def test_screens_that_show_what_fits(self):
+        shorter = "".join(SCREEN.splitlines(keepends=True)[:-1]) + "2 more with --rows\n"
+        fits = "fits 'a command' '\\d+ more' -- as many lines as fit\n"
+        self.assertEqual(self.level(SCREEN, shorter), DIFFERENT)
+        self.assertEqual(self.level(SCREEN, shorter, fits), DIFFERENT)
+        longer = SCREEN * 2
+        self.assertEqual(self.level(longer, SCREEN + shorter, fits), SHORTER)
+        self.assertEqual(self.level(SCREEN + shorter, longer, fits), SHORTER)
+        self.assertEqual(self.level(longer, SCREEN + shorter.replace("41.3", "41.4"), fits),
+                         DIFFERENT)
+        self.assertEqual(self.level(longer, SCREEN + shorter, fits.replace("a c", "no c")),
+                         DIFFERENT)
+
     def test_page(self):
         for old, new in (("30 um", "31 um"), ("4.5", "4.6"), ("4px", "5px"), ("26 s", "26 min")):
             self.assertEqual(self.level(PAGE, PAGE.replace(old, new)), DIFFERENT, new)
@@ -207,7 +233,6 @@ class RunTest(unittest.TestCase):
     """Two programs from end to end."""
 
     def setUp(self):
-        # pylint: disable-next=consider-using-with
         self.work = tempfile.TemporaryDirectory(prefix="same-as-")
         self.addCleanup(self.work.cleanup)
         self.old = self.side("old", "3 mm", "5 K", 1)
@@ -282,7 +307,7 @@ class ListTest(unittest.TestCase):
             with self.assertRaises(CommandError, msg=text):
                 read_commands(text)
         for text in ("json-kee a b", "json-key a", "json-added a", "drop-line left a -- b",
-                     "drop-text old '(' -- b", "command a b -- c", "word 'a b"):
+                     "drop-text old '(' -- b", "fits a", "command a b -- c", "word 'a b"):
             with self.assertRaises(RuleError, msg=text):
                 Rules.read(text)
 
