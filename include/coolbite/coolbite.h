@@ -84,9 +84,19 @@ typedef struct bite_error {
 /** Receives text as it is made; size > 0, not ended by 0. Nonzero stops the writer, which then answers BITE_CANNOT_WRITE. */
 typedef int (*bite_sink)(void *user, const char *text, size_t size);
 
-/** Writes a file whole or not at all: beside it first, synced, then renamed over it. BITE_CANNOT_WRITE: path is as it was. path: a
- * regular file or nothing yet. */
+/**
+ * Writes a file whole or not at all: beside it first, synced, then renamed over it. Its mode stays.
+ *
+ * Links are followed, and a link that leads to no file yet makes one there. A character device or a pipe is written as it stands
+ * (a pipe waits for its reader), and so is a descriptor of this process: /dev/stdout, /dev/fd/N, /proc/self/fd/N.
+ * BITE_CANNOT_WRITE: path is as it was, but for what a device, pipe or descriptor has taken; also of a folder, a disk, a socket, a
+ * circle of links, a file that the caller may not write, and another user's link in a folder that everyone may write.
+ */
 BITE_CHECKED BITE_API bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error);
+
+/** 1: both paths lead to one regular file, by whatever links, hard links too, or would make the same new one; else 0. Descriptors
+ * and devices as bite_file_write has them. */
+BITE_API int bite_file_same(const char *first, const char *second);
 
 /* ---- quantities at the door -------------------------------------------------------------------------------------------- */
 
