@@ -857,9 +857,10 @@ BITE_API bite_verdict bite_job_verdict(const bite_job *job);
 BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user,
                                                  bite_error *error);
 
-/** Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it. A second time of the same title
- * takes the place of the first; what else stands in the table stays. BITE_CANNOT_WRITE where it cannot be written, BITE_BUSY where
- * another program keeps hold of it, BITE_BAD_FILE where it is broken; nothing is half written. */
+/** Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it. A second time of the same whole
+ * title takes the place of the first; what else stands in the table stays. BITE_CANNOT_WRITE where it cannot be written, or is full:
+ * the hint tells what to do; BITE_BUSY where another program keeps hold of it, BITE_BAD_FILE where it is broken. In all of them the
+ * table is as it was. */
 BITE_CHECKED BITE_API bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error);
 /** Takes the time of a job of this title out of that table. BITE_UNKNOWN_NAME: none was kept; else as bite_job_took. */
 BITE_CHECKED BITE_API bite_status bite_job_forget(const bite_job *job, bite_error *error);
