@@ -210,6 +210,11 @@ static const struct {
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
 
+const char *bite_shelf_file(int shelf)
+{
+    return files[shelf].file;
+}
+
 const bite_form *bite_times_form(void)
 {
     return &files[SHELF_TIMES].form;

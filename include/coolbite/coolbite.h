@@ -613,6 +613,9 @@ typedef struct bite_library_options {
 BITE_CHECKED BITE_API bite_status bite_library_open(const bite_library_options *options, bite_library **library, bite_error *error);
 BITE_API void bite_library_close(bite_library *library);
 
+/** 1: path leads, by whatever links, to a table or a plugin in the folders that this library reads; else 0. */
+BITE_API int bite_library_has_file(const bite_library *library, const char *path);
+
 typedef enum bite_shelf {
     BITE_FAMILIES = 0,
     BITE_GRADES = 1,
