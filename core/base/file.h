@@ -18,9 +18,9 @@ bite_status bite_file_read_open(const bite_allocator *allocator, int file, const
                                 bite_error *error);
 
 /**
- * Holds the folder in which path's file lies, links followed, for this caller alone among all that ask by this call, threads too,
- * until bite_file_let_go(*held). Waits a few seconds. *held: -1 where there is no such folder, or its file system has no locks.
- * BITE_BUSY.
+ * Locks the folder of path's file (links followed) against every other caller of this function, other
+ * threads too, until bite_file_let_go(*held). Waits a few seconds, then BITE_BUSY. *held: -1 if there is
+ * no such folder, or if its file system has no locks.
  */
 bite_status bite_file_hold(const char *path, int *held, bite_error *error);
 void bite_file_let_go(int held);

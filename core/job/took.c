@@ -82,7 +82,7 @@ static bool has_title(const job_records *records, const bite_section *record)
     return title != NULL && strcmp(title->text, records->title) == 0;
 }
 
-/* A record without a title was written by hand, or before titles were kept: its name is compared. */
+/* A record without a title was written by hand, or before titles were kept: compare its name. */
 static bool is_of_job(const job_records *records, const bite_section *record)
 {
     if (bite_section_cell(record, "title") != NULL) {
