@@ -88,11 +88,11 @@ typedef int (*bite_sink)(void *user, const char *text, size_t size);
  * Writes a file whole or not at all: beside its target first, synced, then renamed over it.
  *
  * The mode of an existing file is kept. Links are followed; a link that leads to no file yet makes
- * one there. A character device or a pipe is opened and written (a pipe waits for its reader). A path
- * that names a descriptor of this process (/dev/stdout, /dev/fd/N, /proc/self/fd/N) is written through
- * that descriptor. BITE_CANNOT_WRITE: a file is as it was; a device, pipe or descriptor may have taken
- * a part. Also for a folder, a disk, a socket, a circle of links, a file that the caller may not write,
- * and another user's link in a folder that everyone may write.
+ * one there. A character device or a pipe is opened and written (a pipe waits for its reader). A
+ * path that names a descriptor of this process (/dev/stdout, /dev/fd/N, /proc/self/fd/N) is written
+ * through that descriptor. BITE_CANNOT_WRITE: a file is as it was; a device, pipe or descriptor may
+ * have taken a part. Also for a folder, a disk, a socket, a circle of links, a file that the caller
+ * may not write, and another user's link in a folder that everyone may write.
  */
 BITE_CHECKED BITE_API bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error);
 
@@ -867,9 +867,9 @@ BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite
  * Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it.
  *
  * A second time of the same whole title replaces the first; everything else in the table is kept.
- * BITE_CANNOT_WRITE: it cannot be written, or it is full (the hint says what to do); BITE_OUT_OF_RANGE:
- * the title is longer than 980 bytes; BITE_BUSY: another program holds it; BITE_BAD_FILE: it is broken.
- * In all of these the table is as it was.
+ * BITE_CANNOT_WRITE: it cannot be written, or it is full (the hint says what to do);
+ * BITE_OUT_OF_RANGE: the title is longer than 980 bytes; BITE_BUSY: another program holds it;
+ * BITE_BAD_FILE: it is broken. In all of these the table is as it was.
  */
 BITE_CHECKED BITE_API bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error);
 /** Takes the time of a job of this title out of that table. BITE_UNKNOWN_NAME: none was kept; else as bite_job_took. */
