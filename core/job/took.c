@@ -202,7 +202,9 @@ static bite_status read_back(const bite_job *job, const char *path, const table_
     bite_table *table = NULL;
     bite_error fault = BITE_ERROR_INIT;
     if (lseek(file, 0, SEEK_SET) != 0) {
-        return bite_error_set(error, BITE_IO, "the new table of times cannot be read back");
+        bite_error_set(error, BITE_IO, "the new table of times cannot be read back");
+        bite_error_place(error, path, 0, 0);
+        return BITE_IO;
     }
     bite_status status = bite_file_read_open(&job->allocator, file, path, TABLE_MOST, &text, &size, error);
     if (status != BITE_OK) {
