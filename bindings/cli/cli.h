@@ -108,6 +108,7 @@ struct verb_row {
     const char *synopsis;
     const char *help;
     int (*run)(const struct request *request);
+    bool reads_file; /* its word is a file to read */
 };
 extern const struct verb_row verb_rows[VERB_COUNT];
 
@@ -135,8 +136,15 @@ int gather(void *user, const char *text, size_t size);
 /** What stands on the left, and a text whose lines begin at `indent`, broken to the style's width (80 where it names none).
  * Nonzero: no memory. */
 int put_wrapped(struct gathered *to, const bite_style *style, const char *left, size_t indent, const char *text);
-/** Writes it to standard output or, by temporary file and rename, to the file of --output; frees it. 0, or the exit status after a
- * complaint. */
+/**
+ * Refuses to write over what is read. 0, or the exit status after a complaint: --output, --sheet,
+ * or standard output if it is a file, is the input (NULL: there is none), a table or a plugin, or
+ * they are one file. Files are compared by device and inode, so that neither a link nor a spelling
+ * hides one.
+ */
+int check_outputs(const struct request *request, const char *input);
+/** Writes it to the file of --output, or to standard output; frees it. 0, or the exit status after
+ * a complaint. */
 int deliver(const struct request *request, struct gathered *gathered);
 /** A verb's help. Nonzero: no memory. */
 int options_help(enum verb_id verb, const bite_style *style, struct gathered *to);

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Output: gathered first, then delivered whole. */
+/* Output: gathered first, then delivered whole, and never over what is read. */
 #include "bindings/cli/cli.h"
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -32,43 +31,60 @@ int gather(void *user, const char *text, size_t size)
     return 0;
 }
 
-static int cannot_write(const char *path)
+/* Where a word of the command line leads: none and - are standard output. */
+static const char *path_of(const char *word)
 {
-    fprintf(stderr, "coolbite: %s: cannot be written: %s\n", path, strerror(errno));
-    return EXIT_CANNOT_WRITE;
+    return word == NULL || strcmp(word, "-") == 0 ? "/dev/stdout" : word;
 }
 
-/* A device or a pipe cannot be renamed over: it is written as it stands. */
-static int write_special(const char *path, const struct gathered *of)
+static int written_over(const char *path, const char *why)
 {
-    FILE *file = fopen(path, "wb");
-    if (file == NULL) {
-        return cannot_write(path);
-    }
-    int failed = of->size > 0 && fwrite(of->text, 1, of->size, file) != of->size;
-    failed |= fclose(file) != 0;
-    return failed ? cannot_write(path) : 0;
+    return complain_usage("%s would be written over: %s", path, why);
 }
 
-static int write_file(const char *path, const struct gathered *of)
+/* Whether there is a file at all: what goes to a terminal or a pipe writes over nothing. */
+static bool is_file(const char *path)
 {
-    struct stat status;
+    struct stat about;
+    return stat(path, &about) == 0 && S_ISREG(about.st_mode);
+}
+
+static int check_tables(const char *path)
+{
+    bite_library *library = NULL;
     bite_error error = BITE_ERROR_INIT;
-    if (stat(path, &status) == 0 && !S_ISREG(status.st_mode) && !S_ISDIR(status.st_mode)) {
-        return write_special(path, of);
+    if (!is_file(path)) {
+        return 0;
     }
-    return bite_file_write(path, of->text, of->size, &error) == BITE_OK ? 0 : complain(&error);
+    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
+        return complain(&error);
+    }
+    int found = bite_library_has_file(library, path);
+    bite_library_close(library);
+    return found ? written_over(path, "it is a table or plugin that coolbite reads") : 0;
+}
+
+int check_outputs(const struct request *request, const char *input)
+{
+    static const char own[] = "the job, its sheet and the plan are files of their own";
+    const char *const outputs[] = {path_of(request->output), request->sheet == NULL ? NULL : path_of(request->sheet)};
+    for (size_t i = 0; i < 2 && outputs[i] != NULL; i++) {
+        if (input != NULL && bite_file_same(outputs[i], input)) {
+            return written_over(outputs[i], own);
+        }
+        int status = check_tables(outputs[i]);
+        if (status != 0) {
+            return status;
+        }
+    }
+    return outputs[1] != NULL && bite_file_same(outputs[0], outputs[1]) ? written_over(outputs[1], own) : 0;
 }
 
 int deliver(const struct request *request, struct gathered *gathered)
 {
-    int status = 0;
-    if (request->output != NULL && strcmp(request->output, "-") != 0) {
-        status = write_file(request->output, gathered);
-    } else if ((gathered->size > 0 && fwrite(gathered->text, 1, gathered->size, stdout) != gathered->size) || fflush(stdout) != 0) {
-        status = cannot_write("standard output");
-    }
+    bite_error error = BITE_ERROR_INIT;
+    bite_status status = bite_file_write(path_of(request->output), gathered->text, gathered->size, &error);
     free(gathered->text);
     gathered->text = NULL;
-    return status;
+    return status == BITE_OK ? 0 : complain(&error);
 }

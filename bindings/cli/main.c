@@ -10,26 +10,28 @@
 
 const struct verb_row verb_rows[VERB_COUNT] = {
     [VERB_CUT] = {"cut", "[OPTION ...]",
-                  "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", verb_cut},
+                  "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", verb_cut,
+                  false},
     [VERB_CHOOSE] = {"choose", "[OPTION ...]", "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
-                     verb_choose},
+                     verb_choose, false},
     [VERB_WINDOW] =
         {"window", "[OPTION ...]",
          "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
          "finds, where no spindle and feed are given). Ends as cut does.",
-         verb_window},
+         verb_window, false},
     [VERB_JOB] =
         {"job", "FILE",
          "Plans a whole job from its file: stock, warp, passes, tools, holding, fluids, time. Ends as cut does; every fault of the "
          "file is told at once.",
-         verb_job},
+         verb_job, true},
     [VERB_LIST] = {"list", "WHAT",
                    "Lists materials, families, tools, holders, machines, coolants, holds, fluids, sheets, symptoms, left-out, "
                    "limits, values or inputs.",
-                   verb_list},
+                   verb_list, false},
     [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine, coolant, hold, fluid or sheet whole, with sources.",
-                   verb_show},
-    [VERB_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", verb_explain},
+                   verb_show, false},
+    [VERB_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", verb_explain,
+                      false},
 };
 
 /* What the terminal bears: colour only where somebody looks, signs beyond ASCII only where the locale has them. */
@@ -101,7 +103,8 @@ static int run(int argc, char **argv, enum verb_id verb, const bite_style *style
         version();
         return 0;
     }
-    return verb_rows[verb].run(&request);
+    status = check_outputs(&request, verb_rows[verb].reads_file ? request.words[0] : NULL);
+    return status != 0 ? status : verb_rows[verb].run(&request);
 }
 
 /* Even a help page that could not be written must not end as if it had been. */

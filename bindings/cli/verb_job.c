@@ -64,14 +64,6 @@ int verb_job(const struct request *request)
     if (request->word_count != 1) {
         return complain_usage("job takes one file, such as lens.ini; see coolbite job --help");
     }
-    const char *const files[] = {request->words[0], request->sheet, request->output};
-    for (size_t i = 0; i < 3; i++) {
-        for (size_t k = i + 1; k < 3; k++) {
-            if (files[i] != NULL && files[k] != NULL && strcmp(files[i], files[k]) == 0) {
-                return complain_usage("%s would be written over: the job, its sheet and the plan are files of their own", files[i]);
-            }
-        }
-    }
     const char *ending = request->sheet == NULL ? "" : ending_of(request->sheet);
     if (ending[0] != 0 && strcmp(ending, "html") != 0 && strcmp(ending, "htm") != 0) {
         return complain_usage("--sheet %.60s: the sheet is a page to print, in a file that ends in .html; print that one to make "
@@ -82,16 +74,17 @@ int verb_job(const struct request *request)
         return complain(&error);
     }
     int status = plan(library, request, &job);
+    if (status == 0 && request->sheet != NULL) {
+        status = show(request, job, BITE_HTML, request->sheet);
+    }
+    status = status != 0 ? status : show(request, job, request->style.format, request->output);
+    /* last: a command that fails keeps and takes out nothing, and may be given again */
     if (status == 0 && request->took > 0.0 && bite_job_took(job, request->took, &error) != BITE_OK) {
         status = complain(&error);
     }
     if (status == 0 && request->forget && bite_job_forget(job, &error) != BITE_OK) {
         status = complain(&error);
     }
-    if (status == 0 && request->sheet != NULL) {
-        status = show(request, job, BITE_HTML, request->sheet);
-    }
-    status = status != 0 ? status : show(request, job, request->style.format, request->output);
     status = status != 0 ? status : exit_of_job(request, job);
     bite_job_free(job);
     bite_library_close(library);

@@ -13,9 +13,14 @@
 bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size,
                            bite_error *error);
 
+/** The same of a file that is open, from where it stands to its end; path is for messages. */
+bite_status bite_file_read_open(const bite_allocator *allocator, int file, const char *path, size_t most, char **text, size_t *size,
+                                bite_error *error);
+
 /**
- * Holds the folder of path for this caller alone among all that ask by this call, threads too, until bite_file_let_go(*held). Waits
- * a few seconds. *held: -1 where there is no such folder, or its file system has no locks. BITE_BUSY.
+ * Locks the folder of path's file (links followed) against every other caller of this function,
+ * other threads too, until bite_file_let_go(*held). Waits a few seconds, then BITE_BUSY. *held: -1
+ * if there is no such folder, or if its file system has no locks.
  */
 bite_status bite_file_hold(const char *path, int *held, bite_error *error);
 void bite_file_let_go(int held);

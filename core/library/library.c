@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Opening a library: where to look, which families there are; tables are read when they are first needed. */
 #include "core/base/error.h"
+#include "core/base/target.h"
 #include "core/base/text.h"
 #include "core/library/state.h"
 #include <dirent.h>
@@ -157,6 +158,59 @@ void bite_library_close(bite_library *library)
     }
     bite_arena_free(library->arena);
     bite_memory_free(&allocator, library);
+}
+
+static bool leads_to(const struct stat *sought, const char *folder, const char *name, const char *ending)
+{
+    char path[PATH_MAX];
+    struct stat about;
+    int length = snprintf(path, sizeof path, "%s/%s%s", folder, name, ending);
+    return length > 0 && (size_t)length < sizeof path && stat(path, &about) == 0 && about.st_dev == sought->st_dev &&
+           about.st_ino == sought->st_ino;
+}
+
+static bool is_table(const bite_library *library, const struct stat *sought)
+{
+    bite_family_state *const *families = library->found->items;
+    for (size_t i = 0; i < library->tables.count; i++) {
+        const char *folder = library->tables.folders[i];
+        char materials[PATH_MAX];
+        int length = snprintf(materials, sizeof materials, "%s/materials", folder);
+        for (int shelf = 0; shelf < BITE_SHELF_FILES; shelf++) {
+            if (leads_to(sought, folder, bite_shelf_file(shelf), "")) {
+                return true;
+            }
+        }
+        for (size_t k = 0; length > 0 && (size_t)length < sizeof materials && k < library->found->count; k++) {
+            if (leads_to(sought, materials, families[k]->name, ".ini")) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static bool is_plugin(const bite_library *library, const struct stat *sought)
+{
+    bite_family_state *const *families = library->found->items;
+    for (size_t i = 0; i < library->families.count; i++) {
+        for (size_t k = 0; k < library->found->count; k++) {
+            if (leads_to(sought, library->families.folders[i], families[k]->name, ".so")) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+int bite_library_has_file(const bite_library *library, const char *path)
+{
+    bite_target target;
+    if (library == NULL || path == NULL || bite_target_find(path, &target, NULL) != BITE_OK) {
+        return 0;
+    }
+    bite_target_close(&target);
+    return S_ISREG(target.about.st_mode) && (is_table(library, &target.about) || is_plugin(library, &target.about));
 }
 
 const bite_allocator *bite_library_allocator(const bite_library *library)

@@ -210,6 +210,11 @@ static const struct {
     [SHELF_SPREADS] = {"model.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
 
+const char *bite_shelf_file(int shelf)
+{
+    return files[shelf].file;
+}
+
 const bite_form *bite_times_form(void)
 {
     return &files[SHELF_TIMES].form;
@@ -232,11 +237,14 @@ static const char *text_of(const bite_section *section, const char *key)
     return cell == NULL ? "" : cell->text;
 }
 
-/* What a record of a time says in one line, where its writer said nothing. NULL: no memory. */
+/* What a record of a time says in one line, if its writer said nothing: its title, because the names
+ * of several can be much alike, and its times. NULL: no memory. */
 static const char *time_summary(const bite_library *library, const bite_section *section)
 {
     static const char *const keys[] = {"planned", "took"};
-    char text[120] = "";
+    const char *title = text_of(section, "title");
+    char text[1200] = "";
+    (void)snprintf(text, sizeof text, "%s%s", title, title[0] == 0 ? "" : ": ");
     for (int i = 0; i < 2; i++) {
         const bite_cell *cell = bite_section_cell(section, keys[i]);
         char time[40];

@@ -101,6 +101,9 @@ const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
 /** Reads the tables of a family; status and error are kept in it. Under the lock. BITE_NO_MEMORY alone is handed on. */
 bite_status bite_material_read(const bite_library *library, bite_family_state *family, bite_error *error);
 
+/** The name of a shelf's file, "tools.ini". Borrowed, for ever. */
+const char *bite_shelf_file(int shelf);
+
 /** Makes sure that a shelf's file was read. Under the lock. */
 bite_status bite_shelf_read(const bite_library *library, int shelf, bite_error *error);
 

@@ -84,9 +84,21 @@ typedef struct bite_error {
 /** Receives text as it is made; size > 0, not ended by 0. Nonzero stops the writer, which then answers BITE_CANNOT_WRITE. */
 typedef int (*bite_sink)(void *user, const char *text, size_t size);
 
-/** Writes a file whole or not at all: beside it first, synced, then renamed over it. BITE_CANNOT_WRITE: path is as it was. path: a
- * regular file or nothing yet. */
+/**
+ * Writes a file whole or not at all: beside its target first, synced, then renamed over it.
+ *
+ * The mode of an existing file is kept. Links are followed; a link that leads to no file yet makes
+ * one there. A character device or a pipe is opened and written (a pipe waits for its reader). A
+ * path that names a descriptor of this process (/dev/stdout, /dev/fd/N, /proc/self/fd/N) is written
+ * through that descriptor. BITE_CANNOT_WRITE: a file is as it was; a device, pipe or descriptor may
+ * have taken a part. Also for a folder, a disk, a socket, a circle of links, a file that the caller
+ * may not write, and another user's link in a folder that everyone may write.
+ */
 BITE_CHECKED BITE_API bite_status bite_file_write(const char *path, const char *text, size_t size, bite_error *error);
+
+/** 1: both paths lead to one regular file, by links of either kind, or would make the same new one;
+ * else 0. Paths are followed as bite_file_write does. */
+BITE_API int bite_file_same(const char *first, const char *second);
 
 /* ---- quantities at the door -------------------------------------------------------------------------------------------- */
 
@@ -603,6 +615,10 @@ typedef struct bite_library_options {
 BITE_CHECKED BITE_API bite_status bite_library_open(const bite_library_options *options, bite_library **library, bite_error *error);
 BITE_API void bite_library_close(bite_library *library);
 
+/** 1: path leads, by links of either kind, to a table or a plugin in the folders that this library
+ * reads; else 0. */
+BITE_API int bite_library_has_file(const bite_library *library, const char *path);
+
 typedef enum bite_shelf {
     BITE_FAMILIES = 0,
     BITE_GRADES = 1,
@@ -847,9 +863,14 @@ BITE_API bite_verdict bite_job_verdict(const bite_job *job);
 BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user,
                                                  bite_error *error);
 
-/** Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it. A second time of the same title
- * takes the place of the first; what else stands in the table stays. BITE_CANNOT_WRITE where it cannot be written, BITE_BUSY where
- * another program keeps hold of it, BITE_BAD_FILE where it is broken; nothing is half written. */
+/**
+ * Keeps how long a job took, s, in the user's own table of times; later plans are corrected by it.
+ *
+ * A second time of the same whole title replaces the first; everything else in the table is kept.
+ * BITE_CANNOT_WRITE: it cannot be written, or it is full (the hint says what to do);
+ * BITE_OUT_OF_RANGE: the title is longer than 980 bytes; BITE_BUSY: another program holds it;
+ * BITE_BAD_FILE: it is broken. In all of these the table is as it was.
+ */
 BITE_CHECKED BITE_API bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error);
 /** Takes the time of a job of this title out of that table. BITE_UNKNOWN_NAME: none was kept; else as bite_job_took. */
 BITE_CHECKED BITE_API bite_status bite_job_forget(const bite_job *job, bite_error *error);

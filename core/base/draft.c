@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A file is written as a draft beside its target, synced, and renamed over it. */
+#include "core/base/draft.h"
+#include "core/base/descriptor.h"
+#include "core/base/error.h"
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#define DRAFTS_MOST 32 /* writers of one target at a time */
+
+static bite_status refuse(const bite_draft *draft, const char *what, bite_error *error)
+{
+    bite_error_set(error, BITE_CANNOT_WRITE, "cannot be written: %s", what);
+    bite_error_place(error, draft->path, 0, 0);
+    return BITE_CANNOT_WRITE;
+}
+
+static bite_status fail(const bite_draft *draft, const char *what, int number, bite_error *error)
+{
+    char reason[96] = "";
+    bite_error_set(error, BITE_CANNOT_WRITE, "cannot be written: %s%s", what, strerror_r(number, reason, sizeof reason));
+    bite_error_place(error, draft->path, 0, 0);
+    return BITE_CANNOT_WRITE;
+}
+
+static void name_draft(bite_draft *draft, int number)
+{
+    int length = snprintf(draft->name, sizeof draft->name, "%s.coolbite-%d.tmp", draft->target->name, number);
+    if (length < 0 || (size_t)length >= sizeof draft->name) { /* a long name of the target leaves no room */
+        (void)snprintf(draft->name, sizeof draft->name, "coolbite-%d.tmp", number);
+    }
+}
+
+/* Removes a draft that a killed writer left: our name, our user, one name, and nobody's lock on it.
+ * The lock is kept while it is removed, and a writer that finds its new draft locked or removed
+ * takes another. */
+static void clear_stale(const bite_draft *draft)
+{
+    struct stat opened;
+    struct stat named;
+    int folder = draft->target->folder;
+    int file = bite_descriptor_open(folder, draft->name, O_RDWR | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY, 0);
+    if (file < 0) {
+        return;
+    }
+    if (fstat(file, &opened) == 0 && S_ISREG(opened.st_mode) && opened.st_uid == geteuid() && opened.st_nlink == 1 &&
+        bite_descriptor_lock(file) == 0 && fstatat(folder, draft->name, &named, AT_SYMLINK_NOFOLLOW) == 0 &&
+        named.st_dev == opened.st_dev && named.st_ino == opened.st_ino) {
+        (void)unlinkat(folder, draft->name, 0);
+    }
+    bite_descriptor_close(file);
+}
+
+/* Whether the draft just made is still ours: false where another writer took it for a stale one. A
+ * file system without locks knows no stale ones. */
+static bool hold(int file)
+{
+    struct stat about;
+    if (bite_descriptor_lock(file) != 0) {
+        return errno != EWOULDBLOCK;
+    }
+    return fstat(file, &about) == 0 && about.st_nlink > 0;
+}
+
+static bite_status make(bite_draft *draft, bite_error *error)
+{
+    mode_t mode = draft->target->kind == BITE_TARGET_NEW ? 0666 : 0600; /* a secret file's draft is no less secret */
+    for (int i = 0; i < DRAFTS_MOST; i++) {
+        name_draft(draft, i);
+        clear_stale(draft);
+    }
+    for (int i = 0; i < DRAFTS_MOST; i++) {
+        name_draft(draft, i);
+        draft->file = bite_descriptor_open(draft->target->folder, draft->name, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW, mode);
+        if (draft->file < 0 && errno != EEXIST) {
+            return fail(draft, "no file can be made beside it: ", errno, error);
+        }
+        if (draft->file >= 0 && hold(draft->file)) {
+            return BITE_OK;
+        }
+        bite_descriptor_close(draft->file);
+        draft->file = -1;
+    }
+    bite_status status = refuse(draft, "too many unfinished files lie beside it", error);
+    bite_error_hint(error, "remove those that end in .coolbite-N.tmp");
+    return status;
+}
+
+/* The owner first, for a change of owner takes set-user-id away; where the owner cannot be kept, it
+ * must not come back. */
+static int keep_owner_and_mode(const bite_draft *draft)
+{
+    const struct stat *old = &draft->target->about;
+    struct stat made;
+    mode_t mode = old->st_mode & 07777;
+    if (draft->target->kind == BITE_TARGET_NEW) {
+        return 0;
+    }
+    if (fstat(draft->file, &made) != 0) {
+        return -1;
+    }
+    if ((made.st_uid != old->st_uid || made.st_gid != old->st_gid) && fchown(draft->file, old->st_uid, old->st_gid) != 0) {
+        mode &= 0777;
+    }
+    return fchmod(draft->file, mode);
+}
+
+bite_status bite_draft_new(const char *path, const bite_target *target, const char *text, size_t size, bite_draft *draft,
+                           bite_error *error)
+{
+    bite_draft made = {path, target, -1, ""};
+    if (target->kind != BITE_TARGET_NEW && target->kind != BITE_TARGET_FILE) {
+        return refuse(&made, "it is not a regular file", error);
+    }
+    if (target->kind == BITE_TARGET_FILE && faccessat(target->folder, target->name, W_OK, AT_EACCESS) != 0) {
+        return fail(&made, "", errno, error);
+    }
+    bite_status status = make(&made, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (bite_descriptor_write(made.file, text, size) != 0 || keep_owner_and_mode(&made) != 0 ||
+        bite_descriptor_sync(made.file) != 0) {
+        status = fail(&made, "", errno, error);
+        bite_draft_drop(&made);
+        return status;
+    }
+    *draft = made;
+    return BITE_OK;
+}
+
+/* The new name must be durable too; a file system that cannot sync folders has done what it can. */
+static void sync_folder(int folder)
+{
+    int file = bite_descriptor_open(folder, ".", O_RDONLY | O_DIRECTORY, 0);
+    if (file >= 0) {
+        (void)bite_descriptor_sync(file);
+        bite_descriptor_close(file);
+    }
+}
+
+bite_status bite_draft_keep(bite_draft *draft, bite_error *error)
+{
+    int folder = draft->target->folder;
+    if (renameat(folder, draft->name, folder, draft->target->name) != 0) {
+        bite_status status = fail(draft, "", errno, error);
+        bite_draft_drop(draft);
+        return status;
+    }
+    bite_descriptor_close(draft->file); /* with it goes the lock, which kept the draft from being
+                                           taken for a stale one */
+    draft->file = -1;
+    sync_folder(folder);
+    return BITE_OK;
+}
+
+void bite_draft_drop(bite_draft *draft)
+{
+    (void)unlinkat(draft->target->folder, draft->name, 0);
+    bite_descriptor_close(draft->file);
+    draft->file = -1;
+}
