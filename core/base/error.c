@@ -18,7 +18,7 @@ static const struct {
     [BITE_UNKNOWN_NAME] = {"BITE_UNKNOWN_NAME", "there is nothing of that name"},
     [BITE_NOT_FOUND] = {"BITE_NOT_FOUND", "no such file or folder"},
     [BITE_BAD_FILE] = {"BITE_BAD_FILE", "a file breaks its rules"},
-    [BITE_UNSAFE] = {"BITE_UNSAFE", "a folder or plugin that others may write"},
+    [BITE_UNSAFE] = {"BITE_UNSAFE", "a plugin that another user could have put there"},
     [BITE_BAD_PLUGIN] = {"BITE_BAD_PLUGIN", "a plugin is unfit"},
     [BITE_CANNOT_WRITE] = {"BITE_CANNOT_WRITE", "the target cannot be written and is as it was"},
     [BITE_IO] = {"BITE_IO", "reading or writing failed midway"},

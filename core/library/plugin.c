@@ -3,6 +3,7 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
+#include "core/library/plugin_trust.h"
 #include "core/library/state.h"
 #include <dlfcn.h>
 #include <math.h>
@@ -198,7 +199,7 @@ static bite_status leave_out(const bite_library *library, bite_family_state *fam
     }
     family->tried = BITE_PLUGIN_REFUSED;
     family->plugin_status = status;
-    if (!bite_left_out(library, family->name, path, &family->plugin_error)) {
+    if (!bite_left_out(library, family->name, family->plugin_error.file, &family->plugin_error)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's reason");
     }
     if (error != NULL) {
@@ -232,8 +233,8 @@ static const char *judge_family(const struct bite_family *of, const char *name, 
 
 static bite_status open_plugin(const bite_library *library, bite_family_state *family, char *real, bite_error *error)
 {
-    /* The judged file cannot be swapped in between: it and its folder are writable by its owner and root alone. Never closed again:
-     * texts and state of a plugin live until the process ends. */
+    /* Nobody else can exchange what the path leads to (plugin_trust.c). Never closed again: texts and
+     * state of a plugin live until the process ends. */
     void *object = dlopen(real, RTLD_NOW | RTLD_LOCAL | RTLD_NODELETE);
     if (object == NULL) {
         const char *why = dlerror();
@@ -279,7 +280,7 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
         char *real = NULL;
         bite_error_clear(&family->plugin_error);
         family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
-        bite_status status = path == NULL ? BITE_NO_MEMORY : bite_place_judge(library->arena, path, &real, &family->plugin_error);
+        bite_status status = path == NULL ? BITE_NO_MEMORY : bite_plugin_trust_check(library->arena, path, &real, &family->plugin_error);
         if (status == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
         }

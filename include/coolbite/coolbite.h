@@ -49,7 +49,7 @@ typedef enum bite_status {
     BITE_UNKNOWN_NAME = 6,  /**< no such material, tool, machine, key ...; error.hint names the nearest */
     BITE_NOT_FOUND = 7,     /**< no such file or folder */
     BITE_BAD_FILE = 8,      /**< a table, job or record that breaks its rules */
-    BITE_UNSAFE = 9,        /**< a folder or plugin that others may write */
+    BITE_UNSAFE = 9,        /**< a plugin that another user could have put there */
     BITE_BAD_PLUGIN = 10,   /**< wrong ABI, no entry, failed its own check */
     BITE_CANNOT_WRITE = 11, /**< the target is as it was before */
     BITE_IO = 12,           /**< reading or writing failed midway */

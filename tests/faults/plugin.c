@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One broken plugin for each way to be broken: built once for each with FAULT_... set. */
 #include <coolbite/family.h>
+#include <fcntl.h>
 #include <math.h>
+#include <stdlib.h>
+#include <unistd.h>
 
 #if defined(FAULT_NONE)
 
@@ -15,6 +18,18 @@ __attribute__((visibility("default"))) int nothing_here(void)
 
 #if defined(FAULT_UNRESOLVED)
 int a_function_that_nobody_has(void);
+#endif
+
+#if defined(FAULT_MARKED)
+/* Leaves a trace as soon as it is opened: a byte at the end of the file that BITE_TEST_MARK names. */
+__attribute__((constructor)) static void leave_mark(void)
+{
+    const char *path = getenv("BITE_TEST_MARK");
+    int file = path == NULL ? -1 : open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
+    if (file < 0 || write(file, "x", 1) != 1 || close(file) != 0) {
+        abort(); /* the test would pass for want of a trace */
+    }
+}
 #endif
 
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
