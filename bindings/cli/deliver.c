@@ -34,8 +34,7 @@ int gather(void *user, const char *text, size_t size)
 
 static int cannot_write(const char *path)
 {
-    fprintf(stderr, "coolbite: %s: cannot be written: %s\n", path, strerror(errno));
-    return EXIT_CANNOT_WRITE;
+    return complain_of(EXIT_CANNOT_WRITE, "%s: cannot be written: %s", path, strerror(errno));
 }
 
 /* A device or a pipe cannot be renamed over: it is written as it stands. */

@@ -32,6 +32,31 @@ __attribute__((constructor)) static void leave_mark(void)
 }
 #endif
 
+/* Texts that must not be shown. */
+#if defined(FAULT_SOURCE_BYTES)
+#define SOURCE "memory: \xff\xfe"
+#elif defined(FAULT_SOURCE_ESCAPE)
+#define SOURCE "memory: \033[31mred"
+#elif defined(FAULT_SOURCE_TURNED)
+#define SOURCE "memory: \xe2\x80\xaeturned"
+#else
+#define SOURCE "memory"
+#endif
+#if defined(FAULT_CAUTION_BYTES)
+#define CAUTION "Cut \xc3 here."
+#elif defined(FAULT_CAUTION_ESCAPE) || defined(FAULT_CAUTION_IGNORED)
+#define CAUTION "Cut \033]0;here\007."
+#elif defined(FAULT_CAUTION_LINES)
+#define CAUTION "Cut here.\nCLEAR"
+#else
+#define CAUTION "Cut here."
+#endif
+#if defined(FAULT_CAUTION_SOURCE)
+#define CAUTION_SOURCE "memory: \xe2\x81\xa6turned"
+#else
+#define CAUTION_SOURCE "memory"
+#endif
+
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
 {
     struct bite_figure figure = {1000.0, 1000.0, 1000.0};
@@ -51,14 +76,26 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     (void)grade;
     return a_function_that_nobody_has() == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
 #else
-    return host->set(grade, "density", &figure, "memory") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+    return host->set(grade, "density", &figure, SOURCE) == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
 #endif
+}
+
+static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
+{
+    int refused = host->caution(judged, "toy", BITE_NOTE, CAUTION, CAUTION_SOURCE);
+#if defined(FAULT_CAUTION_IGNORED)
+    refused = 0; /* as a plugin does that never looks */
+#endif
+    return refused == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
 }
 
 static enum bite_family_status check(const struct bite_host *host)
 {
 #if defined(FAULT_UNCHECKED)
     host->reason(host, "two and two are five");
+    return BITE_FAMILY_FAULT;
+#elif defined(FAULT_REASON_ESCAPE)
+    host->reason(host, "two and two are \033[31mfive\xff");
     return BITE_FAMILY_FAULT;
 #else
     (void)host;
@@ -83,13 +120,15 @@ static enum bite_family_status check(const struct bite_host *host)
 #endif
 #if defined(FAULT_FOLDER)
 #define TABLE "../acrylic.ini"
+#elif defined(FAULT_TABLE_ESCAPE)
+#define TABLE "\033[31macrylic.ini"
 #else
 #define TABLE "acrylic.ini"
 #endif
 
 const struct bite_family *bite_family_entry(void)
 {
-    static const struct bite_family family = {SIZE, ABI, NAME, TABLE, fill, NULL, NULL, check};
+    static const struct bite_family family = {SIZE, ABI, NAME, TABLE, fill, NULL, caution, check};
 #if defined(FAULT_NULL)
     (void)family;
     return NULL;
