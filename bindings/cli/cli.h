@@ -17,6 +17,7 @@ enum exit_status {
     EXIT_NO_INPUT = 66,
     EXIT_REFUSED = 69,
     EXIT_FAULT = 70,
+    EXIT_SYSTEM = 71, /* no process can be started */
     EXIT_CANNOT_WRITE = 73,
     EXIT_IO = 74
 };

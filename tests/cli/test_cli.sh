@@ -681,7 +681,7 @@ for text in "$escape" "$torn" "$turned"; do
     echo 'colour = red' >>"$work/$text.ini"
     "$program" job "$work/$text.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && grep -qF "1 fault in $work/$as.ini" "$work/err" && good || bad "a fault in $as.ini"
 done
-fault() { cp "$build/tests/faults/.libs/$1.so" "$work/families/acrylic.so" && chmod 644 "$work/families/acrylic.so"; }
+fault() { cp "$build/tests/faults/.libs/$1.so" "$work/families/acrylic.so" && chmod 644 "$work/families/acrylic.so" || bad "no plugin $1"; }
 for format in text json; do
     for how in source_bytes:'that are no UTF-8' source_escape:'a control character' source_turned:'direction of writing' \
         caution_bytes:'that are no UTF-8' caution_escape:'a control character' caution_ignored:'a control character' \
@@ -691,6 +691,33 @@ for format in text json; do
     done
     shown 0 '' -- "$program" list left-out --format $format
 done
+# a plugin that ends the process, with whatever status, ends no command as if it had answered
+for how in leaves leaves_politely leaves_filling leaves_cautioning; do
+    fault $how
+    for format in text json; do
+        expect 70 'ended before its answer was complete' -- cut_ --format $format
+        [ -s "$work/out" ] && bad "$how: something is answered" || good
+    done
+    expect 70 'a plugin' -- pick --goal cool
+    expect 70 'a plugin' -- window_
+    expect 70 'a plugin' -- "$program" job "$source/tables/jobs/cover-lens.ini"
+    case $how in
+        leaves_cautioning) ;;
+        leaves_filling) expect 70 'a plugin' -- "$program" show acrylic/cast ;;
+        *)
+            expect 70 'a plugin' -- "$program" show acrylic/cast
+            expect 70 'a plugin' -- "$program" list left-out
+            ;;
+    esac
+    expect 0 '' -- "$program" explain softening
+done
+fault leaves_last # when all is written; the verdict stands where it says the same
+over_() { "$program" cut --material acrylic/cast --tool 0.8mm --spindle 24000rpm --feed 20mm/min --depth 0.4mm "$@"; }
+expect 70 'ended with 0 after an answer of 2' -- over_
+expect 0 '' -- over_ --exit-zero
+fault crashes
+(cut_) >"$work/out" 2>"$work/err"
+[ $? -eq 139 ] && [ ! -s "$work/out" ] && grep -q '^coolbite: the command crashed' "$work/err" && good || bad "a plugin that crashes: $(cat "$work/err")"
 broken
 
 # ---- output: whole or not at all ----

@@ -3,6 +3,7 @@
 #include <coolbite/family.h>
 #include <fcntl.h>
 #include <math.h>
+#include <signal.h>
 #include <stdlib.h>
 #include <unistd.h>
 
@@ -29,6 +30,30 @@ __attribute__((constructor)) static void leave_mark(void)
     if (file < 0 || write(file, "x", 1) != 1 || close(file) != 0) {
         abort(); /* the test would pass for want of a trace */
     }
+}
+#endif
+
+/* Ends the process as if all were well, or crashes, at each moment at which a plugin runs. */
+#if defined(FAULT_LEAVES)
+__attribute__((constructor)) static void leave(void)
+{
+    _exit(0);
+}
+#elif defined(FAULT_LEAVES_POLITELY)
+__attribute__((constructor)) static void leave(void)
+{
+    exit(0);
+}
+#elif defined(FAULT_LEAVES_LAST)
+__attribute__((destructor)) static void leave(void)
+{
+    _exit(0);
+}
+#elif defined(FAULT_CRASHES)
+__attribute__((constructor)) static void crash(void)
+{
+    (void)signal(SIGSEGV, SIG_DFL); /* sanitizers have a handler */
+    (void)raise(SIGSEGV);
 }
 #endif
 
@@ -60,7 +85,12 @@ __attribute__((constructor)) static void leave_mark(void)
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
 {
     struct bite_figure figure = {1000.0, 1000.0, 1000.0};
-#if defined(FAULT_UNFILLED)
+#if defined(FAULT_LEAVES_FILLING)
+    (void)figure;
+    (void)host;
+    (void)grade;
+    _exit(0);
+#elif defined(FAULT_UNFILLED)
     (void)figure;
     (void)grade;
     host->reason(host, "this toy never fills");
@@ -82,6 +112,9 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
 
 static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
 {
+#if defined(FAULT_LEAVES_CAUTIONING)
+    _exit(0);
+#endif
     int refused = host->caution(judged, "toy", BITE_NOTE, CAUTION, CAUTION_SOURCE);
 #if defined(FAULT_CAUTION_IGNORED)
     refused = 0; /* as a plugin does that never looks */
