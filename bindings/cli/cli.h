@@ -17,6 +17,7 @@ enum exit_status {
     EXIT_NO_INPUT = 66,
     EXIT_REFUSED = 69,
     EXIT_FAULT = 70,
+    EXIT_SYSTEM = 71, /* no process can be started */
     EXIT_CANNOT_WRITE = 73,
     EXIT_IO = 74
 };
@@ -124,6 +125,8 @@ int options_agree(const struct request *request);
 /** One line on stderr: what, where, what to do. Returns the exit status of the error. */
 int complain(const bite_error *error);
 int complain_usage(const char *format, ...) __attribute__((format(printf, 1, 2)));
+/** The same with an exit status of its own, which it returns. */
+int complain_of(int status, const char *format, ...) __attribute__((format(printf, 2, 3)));
 int exit_of(bite_status status);
 
 /** Text gathered in memory, so that a file is written whole or not at all. */

@@ -4,6 +4,8 @@
 #include <stdarg.h>
 #include <string.h>
 
+#define COMPLAINT_MOST 4608 /* a path, and what is wrong with it */
+
 int exit_of(bite_status status)
 {
     switch (status) {
@@ -32,13 +34,12 @@ int exit_of(bite_status status)
     }
 }
 
-/* Control characters of a file's or a user's text must not reach a terminal. */
+/* What a file, a plugin or a user wrote must not work on a terminal. */
 static void put_plain(const char *text)
 {
-    for (; *text != 0; text++) {
-        unsigned char c = (unsigned char)*text;
-        fputc(c < 0x20 || c == 0x7f ? '?' : (char)c, stderr);
-    }
+    char shown[4 * COMPLAINT_MOST + 1]; /* of one byte at most four are made */
+    (void)bite_text_escape(text, shown, sizeof shown);
+    fputs(shown, stderr);
 }
 
 int complain(const bite_error *error)
@@ -71,15 +72,29 @@ int complain(const bite_error *error)
     return exit_of((bite_status)error->status);
 }
 
-int complain_usage(const char *format, ...)
+static void put_complaint(const char *format, va_list list)
 {
-    char text[512];
-    va_list list;
-    va_start(list, format);
+    char text[COMPLAINT_MOST];
     (void)vsnprintf(text, sizeof text, format, list);
-    va_end(list);
     fputs("coolbite: ", stderr);
     put_plain(text);
     fputc('\n', stderr);
+}
+
+int complain_usage(const char *format, ...)
+{
+    va_list list;
+    va_start(list, format);
+    put_complaint(format, list);
+    va_end(list);
     return EXIT_USAGE;
+}
+
+int complain_of(int status, const char *format, ...)
+{
+    va_list list;
+    va_start(list, format);
+    put_complaint(format, list);
+    va_end(list);
+    return status;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* coolbite: the command line. */
 #include "bindings/cli/cli.h"
+#include "bindings/cli/supervisor.h"
 #include <langinfo.h>
 #include <locale.h>
 #include <stdlib.h>
@@ -81,6 +82,28 @@ static void version(void)
     printf("coolbite %s\nLicence GPL-3.0-or-later; tables CC0-1.0. There is no warranty.\n", bite_version());
 }
 
+/* Even a help page that could not be written must not end as if it had been. */
+static int close_output(int status)
+{
+    if (fflush(stdout) != 0 && status == 0) {
+        perror("coolbite: standard output");
+        return EXIT_CANNOT_WRITE;
+    }
+    return status;
+}
+
+/* A verb and what was asked of it. */
+struct command {
+    const struct verb_row *verb;
+    const struct request *request;
+};
+
+static int run_command(const void *user)
+{
+    const struct command *command = user;
+    return close_output(command->verb->run(command->request));
+}
+
 static int run(int argc, char **argv, enum verb_id verb, const bite_style *style)
 {
     struct request request = {0};
@@ -104,17 +127,12 @@ static int run(int argc, char **argv, enum verb_id verb, const bite_style *style
         return 0;
     }
     status = check_outputs(&request, verb_rows[verb].reads_file ? request.words[0] : NULL);
-    return status != 0 ? status : verb_rows[verb].run(&request);
-}
-
-/* Even a help page that could not be written must not end as if it had been. */
-static int close_output(int status)
-{
-    if (fflush(stdout) != 0 && status == 0) {
-        perror("coolbite: standard output");
-        return EXIT_CANNOT_WRITE;
+    if (status != 0) {
+        return status;
     }
-    return status;
+    const struct command command = {&verb_rows[verb], &request};
+    /* explain alone opens no plugin */
+    return verb == VERB_EXPLAIN ? run_command(&command) : supervise(run_command, &command);
 }
 
 int main(int argc, char **argv)

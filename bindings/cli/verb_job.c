@@ -52,8 +52,8 @@ static int plan(const bite_library *library, const struct request *request, bite
     if (status != BITE_BAD_FILE) {
         return exit_of(status); /* no such file: one line was enough */
     }
-    fprintf(stderr, "coolbite: %zu fault%s in %s; nothing was planned\n", told, told == 1 ? "" : "s", request->words[0]);
-    return exit_of(status);
+    return complain_of(exit_of(status), "%zu fault%s in %s; nothing was planned", told,
+                       told == 1 ? "" : "s", request->words[0]);
 }
 
 int verb_job(const struct request *request)

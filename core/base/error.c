@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Filling the caller's bite_error, and the names of every status. */
 #include "core/base/error.h"
+#include "core/base/text.h"
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -18,7 +19,7 @@ static const struct {
     [BITE_UNKNOWN_NAME] = {"BITE_UNKNOWN_NAME", "there is nothing of that name"},
     [BITE_NOT_FOUND] = {"BITE_NOT_FOUND", "no such file or folder"},
     [BITE_BAD_FILE] = {"BITE_BAD_FILE", "a file breaks its rules"},
-    [BITE_UNSAFE] = {"BITE_UNSAFE", "a folder or plugin that others may write"},
+    [BITE_UNSAFE] = {"BITE_UNSAFE", "a plugin that another user could have put there"},
     [BITE_BAD_PLUGIN] = {"BITE_BAD_PLUGIN", "a plugin is unfit"},
     [BITE_CANNOT_WRITE] = {"BITE_CANNOT_WRITE", "the target cannot be written and is as it was"},
     [BITE_IO] = {"BITE_IO", "reading or writing failed midway"},
@@ -58,30 +59,19 @@ void bite_error_clear(bite_error *error)
     }
 }
 
-/* A text that was cut off may end inside a character: drop what is left of it. */
-static void end_at_character(char *text, size_t size, int needed)
-{
-    if (needed < 0) {
-        text[0] = 0;
-        return;
-    }
-    if ((size_t)needed < size) {
-        return;
-    }
-    size_t end = size - 1;
-    while (end > 0 && ((unsigned char)text[end - 1] & 0xc0) == 0x80) {
-        end--;
-    }
-    if (end > 0 && (unsigned char)text[end - 1] >= 0xc0) {
-        end--;
-    }
-    text[end] = 0;
-}
-
+/* Names, paths and reasons come from callers, tables and plugins: whatever is in them, the error
+ * can be shown. */
 BITE_FORMAT(3, 0)
 static void put(char *to, size_t size, const char *format, va_list list)
 {
-    end_at_character(to, size, vsnprintf(to, size, format, list));
+    char whole[512];
+    int length = vsnprintf(whole, sizeof whole, format, list);
+    if (length < 0) {
+        whole[0] = 0;
+    } else if ((size_t)length >= sizeof whole) {
+        whole[bite_text_whole(whole, sizeof whole - 1)] = 0;
+    }
+    (void)bite_text_escape(whole, to, size);
 }
 
 bite_status bite_error_set(bite_error *error, bite_status status, const char *format, ...)
@@ -128,9 +118,10 @@ void bite_error_place(bite_error *error, const char *file, uint32_t line, uint32
     if (file != NULL) {
         size_t length = strlen(file);
         size_t skip = length < sizeof error->file ? 0 : length - sizeof error->file + 1;
-        while (((unsigned char)file[skip] & 0xc0) == 0x80) {
+        while (((unsigned char)file[skip] & 0xc0) == 0x80 ||
+               bite_text_escape(file + skip, NULL, 0) >= sizeof error->file) {
             skip++;
         }
-        memcpy(error->file, file + skip, length - skip + 1);
+        (void)bite_text_escape(file + skip, error->file, sizeof error->file);
     }
 }

@@ -218,6 +218,12 @@ static int judge_value(scan *of, const char **value, size_t *length, uint32_t *c
             "a backslash does not stand in a value");
         return 0;
     }
+    const char *tab = memchr(text, '\t', size);
+    if (tab != NULL) { /* values are shown */
+        say(of, *column + (uint32_t)(tab - text), key, "use blanks",
+            "a tab does not stand in a value");
+        return 0;
+    }
     *value = text;
     *length = size;
     return 1;
@@ -271,19 +277,14 @@ static int judge_bytes(scan *of, const char *line, size_t length)
         say(of, LINE_MOST + 1, NULL, "at most 1000 bytes", "the line is too long");
         return 0;
     }
-    if (!bite_text_utf8(line, length, &bad)) {
-        say(of, (uint32_t)bad + 1, NULL, "save the file as UTF-8", "these bytes are no UTF-8");
-        return 0;
+    bite_text_fault fault = bite_text_check(line, length, "\t", &bad);
+    if (fault != BITE_TEXT_SOUND) {
+        char message[120];
+        (void)snprintf(message, sizeof message, "the line has %s", bite_text_fault_name(fault));
+        say(of, (uint32_t)bad + 1, NULL,
+            fault == BITE_TEXT_MALFORMED ? "save the file as UTF-8" : "take it out", message);
     }
-    for (size_t i = 0; i < length; i++) {
-        unsigned char c = (unsigned char)line[i];
-        int beyond = c == 0xc2 && i + 1 < length && (unsigned char)line[i + 1] < 0xa0; /* U+0080 to U+009F */
-        if ((c < 0x20 && c != '\t') || c == 0x7f || beyond) {
-            say(of, (uint32_t)i + 1, NULL, "take it out", "a control character stands in the line");
-            return 0;
-        }
-    }
-    return 1;
+    return fault == BITE_TEXT_SOUND;
 }
 
 static void scan_line(scan *of, const char *line, size_t length)
@@ -413,7 +414,7 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
 {
     bite_arena *arena = bite_arena_new(allocator);
     bite_ini *ini = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *ini);
-    char *kept = ini == NULL ? NULL : bite_arena_text(arena, path, strlen(path));
+    char *kept = ini == NULL ? NULL : bite_text_escaped(arena, path); /* for messages and lists */
     if (kept == NULL) {
         bite_arena_free(arena);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to read a table");

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The gate before iniparser: our own scan of the bytes with line and column, then iniparser on the same bytes.
+ * The gate before iniparser: our own scan of the bytes with line and column, then iniparser on the
+ * same bytes.
  *
- * What passes: UTF-8 without NUL or BOM, at most 1 MiB, lines of at most 1000 bytes, at most 4000 keys, sections [a-z0-9_.-]+ and
- * keys [a-z0-9_.]+ in lower case, no section or key twice, values either wholly in double quotes (without " or \ inside) or free of
- * ; # " \. Comments stand on lines of their own and begin with #.
+ * What passes: UTF-8 without NUL, BOM, control characters or marks that turn the direction of
+ * writing (core/base/text.h), at most 1 MiB, lines of at most 1000 bytes, at most 4000 keys,
+ * sections [a-z0-9_.-]+ and keys [a-z0-9_.]+ in lower case, no section or key twice, values without
+ * tabs, either wholly in double quotes (without " or \ inside) or free of ; # " \. Comments stand
+ * on lines of their own and begin with #.
  */
 #ifndef BITE_BASE_INI_H
 #define BITE_BASE_INI_H

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Text without locale. */
 #include "core/base/text.h"
+#include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 
 #define WORD_MOST 64
@@ -71,18 +73,135 @@ static size_t character(const unsigned char *text, size_t length)
     return size;
 }
 
-bool bite_text_utf8(const char *text, size_t length, size_t *bad)
+/* Characters that are well-formed UTF-8 and must not be shown as they are. */
+static const struct {
+    uint32_t from;
+    uint32_t to;
+    bite_text_fault fault;
+} barred[] = {
+    {0x0000, 0x001f, BITE_TEXT_CONTROL},      {0x007f, 0x009f, BITE_TEXT_CONTROL},
+    {0x061c, 0x061c, BITE_TEXT_DIRECTION},    {0x200e, 0x200f, BITE_TEXT_DIRECTION},
+    {0x2028, 0x2029, BITE_TEXT_CONTROL},      {0x202a, 0x202e, BITE_TEXT_DIRECTION},
+    {0x2066, 0x2069, BITE_TEXT_DIRECTION},    {0xfdd0, 0xfdef, BITE_TEXT_NO_CHARACTER},
+    {0xfeff, 0xfeff, BITE_TEXT_NO_CHARACTER}, {0xfff9, 0xffff, BITE_TEXT_NO_CHARACTER},
+};
+
+static uint32_t code_point(const char *text, size_t size)
 {
-    const unsigned char *bytes = (const unsigned char *)text;
+    static const unsigned char heads[] = {0, 0x7f, 0x1f, 0x0f, 0x07};
+    uint32_t code = (unsigned char)text[0] & heads[size];
+    for (size_t i = 1; i < size; i++) {
+        code = code << 6 | ((unsigned char)text[i] & 0x3fu);
+    }
+    return code;
+}
+
+static bite_text_fault fault_of(uint32_t code)
+{
+    for (size_t i = 0; i < sizeof barred / sizeof *barred; i++) {
+        if (code >= barred[i].from && code <= barred[i].to) {
+            return barred[i].fault;
+        }
+    }
+    return (code & 0xfffe) == 0xfffe ? BITE_TEXT_NO_CHARACTER : BITE_TEXT_SOUND;
+}
+
+const char *bite_text_fault_name(bite_text_fault fault)
+{
+    static const char *const names[] = {
+        "", "bytes in it that are no UTF-8", "a control character in it",
+        "a mark in it that turns the direction of writing", "a code in it that is no character"};
+    return (unsigned)fault < sizeof names / sizeof *names ? names[fault] : "";
+}
+
+size_t bite_text_character(const char *text, size_t length, const char *allowed,
+                           bite_text_fault *fault)
+{
+    size_t size = character((const unsigned char *)text, length);
+    if (size == 0) {
+        *fault = BITE_TEXT_MALFORMED;
+        return 1;
+    }
+    int may = size == 1 && text[0] != 0 && strchr(allowed, text[0]) != NULL;
+    *fault = may ? BITE_TEXT_SOUND : fault_of(code_point(text, size));
+    return size;
+}
+
+bite_text_fault bite_text_check(const char *text, size_t length, const char *allowed, size_t *bad)
+{
     for (size_t at = 0; at < length;) {
-        size_t size = character(bytes + at, length - at);
-        if (size == 0) {
-            *bad = at;
-            return false;
+        bite_text_fault fault = BITE_TEXT_SOUND;
+        size_t size = bite_text_character(text + at, length - at, allowed, &fault);
+        if (fault != BITE_TEXT_SOUND) {
+            if (bad != NULL) {
+                *bad = at;
+            }
+            return fault;
         }
         at += size;
     }
-    return true;
+    return BITE_TEXT_SOUND;
+}
+
+size_t bite_text_whole(const char *text, size_t length)
+{
+    size_t start = length;
+    while (start > 0 && length - start < 3 && ((unsigned char)text[start - 1] & 0xc0) == 0x80) {
+        start--;
+    }
+    if (start == 0 || (unsigned char)text[start - 1] < 0xc0) {
+        return length;
+    }
+    unsigned char lead = (unsigned char)text[--start];
+    size_t size = lead < 0xe0 ? 2 : lead < 0xf0 ? 3 : 4;
+    return length - start < size ? start : length;
+}
+
+/* One character as it is shown: itself, \x1b for a byte, \u202e for a code. Returns its length. */
+static size_t escape_one(const char *text, size_t size, bite_text_fault fault, char shown[12])
+{
+    if (fault == BITE_TEXT_SOUND) {
+        memcpy(shown, text, size);
+        return size;
+    }
+    uint32_t code = size == 1 ? (unsigned char)text[0] : code_point(text, size);
+    int length = snprintf(shown, 12, size == 1 ? "\\x%02x" : "\\u%04x", (unsigned)code);
+    return length < 0 ? 0 : (size_t)length;
+}
+
+size_t bite_text_escape(const char *text, char *out, size_t size)
+{
+    size_t length = text == NULL ? 0 : strlen(text);
+    size_t needed = 0;
+    size_t used = 0;
+    int full = size == 0;
+    for (size_t at = 0; at < length;) {
+        char shown[12];
+        bite_text_fault fault = BITE_TEXT_SOUND;
+        size_t taken = bite_text_character(text + at, length - at, "", &fault);
+        size_t more = escape_one(text + at, taken, fault, shown);
+        full |= used + more >= size; /* what does not fit whole is left out, and all behind it */
+        if (!full) {
+            memcpy(out + used, shown, more);
+            used += more;
+        }
+        needed += more;
+        at += taken;
+    }
+    if (size > 0) {
+        out[used] = 0;
+    }
+    return needed;
+}
+
+char *bite_text_escaped(bite_arena *arena, const char *text)
+{
+    size_t size = bite_text_escape(text, NULL, 0) + 1;
+    char *out = bite_arena_take(arena, size, 1);
+    if (out != NULL) {
+        (void)bite_text_escape(text, out, size);
+    }
+    return out;
 }
 
 size_t bite_text_columns(const char *text, size_t length)

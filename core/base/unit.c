@@ -179,9 +179,9 @@ bite_status bite_unit_read(const char *text, size_t length, const bite_kind *kin
 {
     double value = 0.0;
     size_t used = 0;
-    size_t bad = 0;
-    if (length >= QUANTITY_MOST || !bite_text_utf8(text, length, &bad)) {
-        return refuse(error, BITE_BAD_QUANTITY, "that is no quantity: too long, or not UTF-8", "for example 0.8mm");
+    if (length >= QUANTITY_MOST) {
+        return refuse(error, BITE_BAD_QUANTITY, "that is no quantity: too long",
+                      "for example 0.8mm");
     }
     length = bite_text_trim(&text, length);
     if (!read_number(text, length, &value, &used)) {

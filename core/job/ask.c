@@ -52,7 +52,9 @@ static bite_status keep(char *to, const char *text, const char *key, bite_error 
         bite_error_key(error, "%s", key);
         return BITE_BAD_QUANTITY;
     }
-    memcpy(to, text, length + 1);
+    for (size_t i = 0; i <= length; i++) { /* shown as typed, but for tabs */
+        to[i] = text[i] == '\t' ? ' ' : text[i];
+    }
     return BITE_OK;
 }
 

@@ -151,7 +151,7 @@ static char *fill_places(bite_answer *answer, const char *text, bite_units units
         used += write_place(answer, name, units, out + used, sizeof out - used - 1);
         text = close + 1;
     }
-    return bite_arena_text(answer->arena, out, used);
+    return bite_arena_text(answer->arena, out, *text == 0 ? used : bite_text_whole(out, used));
 }
 
 static int grow(bite_answer *answer)

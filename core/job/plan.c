@@ -5,6 +5,7 @@
 #include "core/base/inches.h"
 #include "core/base/number.h"
 #include "core/base/parallel.h"
+#include "core/base/text.h"
 #include "core/base/vocabulary.h"
 #include "core/job/plan_parts.h"
 #include <math.h>
@@ -21,7 +22,9 @@ const char *bite_plan_text(bite_job *job, const char *format, ...)
     va_start(list, format);
     int length = vsnprintf(text, sizeof text, format, list);
     va_end(list);
-    char *kept = length < 0 ? NULL : bite_arena_text(job->arena, text, strlen(text));
+    size_t used = length < 0 ? 0 : strlen(text);
+    used = (size_t)length == used ? used : bite_text_whole(text, used);
+    char *kept = length < 0 ? NULL : bite_arena_text(job->arena, text, used);
     job->starved |= kept == NULL;
     return kept == NULL ? "" : kept;
 }
@@ -495,7 +498,11 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
     fresh->verdict = BITE_CLEAR;
     status = bite_order_open(library, path, bytes, size, tell, &faults, &fresh->order, error);
     if (status == BITE_OK) {
-        fresh->file = bite_plan_text(fresh, "%s", path);
+        fresh->file = bite_text_escaped(arena, path); /* it is shown, and may name the job */
+        status = fresh->file == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a job")
+                                     : BITE_OK;
+    }
+    if (status == BITE_OK) {
         fresh->fault = fault;
         fresh->fault_user = user;
         take_part(fresh, options);

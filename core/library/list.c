@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Lists that grow in the library's arena, and the list of what was left out. */
+#include "core/base/text.h"
 #include "core/library/state.h"
 #include <stdio.h>
 #include <string.h>
@@ -33,8 +34,9 @@ int bite_left_out(const bite_library *library, const char *name, const char *fil
     }
     (void)snprintf(text, sizeof text, "%s%s%s%s%s%s%s", place, error->key, error->key[0] != 0 ? ": " : "", error->message,
                    error->hint[0] != 0 ? " (" : "", error->hint, error->hint[0] != 0 ? ")" : "");
-    bite_item item = {bite_arena_text(library->arena, name, strlen(name)), "", bite_arena_text(library->arena, text, strlen(text)),
-                      bite_arena_text(library->arena, file, strlen(file))};
+    bite_item item = {bite_arena_text(library->arena, name, strlen(name)), "",
+                      bite_arena_text(library->arena, text, strlen(text)),
+                      bite_text_escaped(library->arena, file)};
     return item.name != NULL && item.summary != NULL && item.file != NULL &&
            bite_list_add(library->arena, library->left_out, &item, sizeof item) != NULL;
 }

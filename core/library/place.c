@@ -1,13 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where tables and families lie, and whether a plugin's file is safe to open. */
+/* Where tables and families lie. */
 #include "core/library/place.h"
 #include "core/base/error.h"
-#include <errno.h>
-#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #ifdef HAVE_CONFIG_H
@@ -108,74 +105,4 @@ bite_status bite_places_families(bite_arena *arena, const char *given, bite_plac
     return ended(add_list(arena, places, given) && add_list(arena, places, ask_environment("COOLBITE_FAMILY_PATH")) &&
                      add(arena, places, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
                  error);
-}
-
-static bite_status unsafe(bite_error *error, const char *path, const char *what)
-{
-    bite_error_set(error, BITE_UNSAFE, "%s", what);
-    bite_error_hint(error, "chmod go-w, chown to yourself or root, or move the plugin");
-    bite_error_place(error, path, 0, 0);
-    return BITE_UNSAFE;
-}
-
-static int others_own(const struct stat *about)
-{
-    return about->st_uid != 0 && about->st_uid != geteuid();
-}
-
-static int others_write(const struct stat *about)
-{
-    return (about->st_mode & (S_IWGRP | S_IWOTH)) != 0;
-}
-
-/* The folder itself must be as tight as the file; above it only a folder that everyone may rename in is refused. */
-static bite_status judge_folders(char *path, bite_error *error)
-{
-    int depth = 0;
-    for (char *slash = strrchr(path, '/'); slash != NULL; slash = strrchr(path, '/'), depth++) {
-        struct stat about;
-        slash[slash == path ? 1 : 0] = 0;
-        if (stat(path, &about) != 0) {
-            return unsafe(error, path, "a folder above the plugin cannot be looked at");
-        }
-        if (depth == 0 && (others_own(&about) || others_write(&about))) {
-            return unsafe(error, path, "the plugin's folder can be written by others than its owner or root");
-        }
-        if ((about.st_mode & S_IWOTH) != 0 && (about.st_mode & S_ISVTX) == 0) {
-            return unsafe(error, path, "a folder above the plugin can be written by everyone");
-        }
-        if (slash == path) {
-            break;
-        }
-    }
-    return BITE_OK;
-}
-
-bite_status bite_place_judge(bite_arena *arena, const char *path, char **real, bite_error *error)
-{
-    char resolved[PATH_MAX];
-    struct stat about;
-    if (realpath(path, resolved) == NULL || stat(resolved, &about) != 0) {
-        bite_error_set(error, BITE_NOT_FOUND, "there is no such plugin");
-        bite_error_place(error, path, 0, 0);
-        return BITE_NOT_FOUND;
-    }
-    if (!S_ISREG(about.st_mode)) {
-        bite_error_set(error, BITE_BAD_PLUGIN, "%s",
-                       S_ISDIR(about.st_mode) ? "is a folder; a plugin was expected" : "is no regular file");
-        bite_error_place(error, path, 0, 0);
-        return BITE_BAD_PLUGIN;
-    }
-    if (others_own(&about) || others_write(&about)) {
-        return unsafe(error, path, "the plugin can be written by others than its owner or root");
-    }
-    char *kept = bite_arena_text(arena, resolved, strlen(resolved));
-    if (kept == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
-    }
-    bite_status status = judge_folders(resolved, error);
-    if (status == BITE_OK) {
-        *real = kept;
-    }
-    return status;
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where tables and families lie, in the order in which they are searched, and whether a plugin's file is safe to open. */
+/* Where tables and families lie, in the order in which they are searched. */
 #ifndef BITE_LIBRARY_PLACE_H
 #define BITE_LIBRARY_PLACE_H
 
@@ -24,13 +24,5 @@ bite_status bite_places_own(bite_arena *arena, const char **folder, bite_error *
 
 /** "<folder>/<name>" in the arena; NULL: no memory. */
 char *bite_place_join(bite_arena *arena, const char *folder, const char *name);
-
-/**
- * Judges a plugin before it is opened, for its code runs as soon as it is. *real: its path without links, in the arena.
- *
- * BITE_NOT_FOUND: nothing there. BITE_UNSAFE: the file or its folder belongs to another than root or the caller, or others may
- * write it; a folder above may be written by everyone and has no sticky bit. BITE_BAD_PLUGIN: no regular file.
- */
-bite_status bite_place_judge(bite_arena *arena, const char *path, char **real, bite_error *error);
 
 #endif

@@ -3,6 +3,7 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
+#include "core/library/plugin_trust.h"
 #include "core/library/state.h"
 #include <dlfcn.h>
 #include <math.h>
@@ -33,11 +34,19 @@ struct bite_case {
     own_host *host;
     const bite_case_view *view;
     int no_memory;
+    int malformed; /* a caution could not be taken: the reason is the host's */
 };
 
 static void note_reason(own_host *host, const char *text)
 {
-    (void)snprintf(host->reason, sizeof host->reason, "%s", text == NULL ? "" : text);
+    (void)bite_text_escape(text, host->reason, sizeof host->reason);
+}
+
+/* A text of a plugin must be fit to be shown as it is: one line, and nothing that a terminal or a
+ * reader would take for anything else. */
+static bite_text_fault check_text(const char *text)
+{
+    return bite_text_check(text, strlen(text), "", NULL);
 }
 
 static struct bite_figure give_figure(const struct bite_grade *grade, const char *key)
@@ -115,6 +124,12 @@ static int take_figure(struct bite_grade *grade, const char *key, const struct b
     if (source == NULL || !bite_source_read(source, &graded, &where)) {
         return refuse(grade, key, "the source has no grade");
     }
+    bite_text_fault fault = check_text(source);
+    if (fault != BITE_TEXT_SOUND) {
+        char why[100];
+        (void)snprintf(why, sizeof why, "the source has %s", bite_text_fault_name(fault));
+        return refuse(grade, key, why);
+    }
     char *kept = bite_arena_text(grade->library->arena, source, strlen(source));
     bite_cell *cell = kept == NULL ? NULL : cell_for(grade, field);
     if (cell == NULL) {
@@ -156,15 +171,41 @@ static int good_name(const char *name)
     return length > 0 && length < 64;
 }
 
-static int take_caution(struct bite_case *judged, const char *name, enum bite_severity severity, const char *text,
-                        const char *source)
+#define CAUTION_MOST 1000 /* as much as a line of a table holds */
+
+/* What is wrong with a caution; NULL: nothing. */
+static const char *judge_caution(const char *name, enum bite_severity severity, const char *text,
+                                 const char *source)
 {
     bite_source_grade graded = BITE_GRADE_NONE;
     const char *where = "";
-    size_t bad = 0;
-    if (!good_name(name) || severity < BITE_NOTE || severity > BITE_DANGER || text == NULL ||
-        !bite_text_utf8(text, strlen(text), &bad) || source == NULL || !bite_source_read(source, &graded, &where)) {
-        note_reason(judged->host, "a caution is malformed: name [a-z0-9_]+, a severity, UTF-8 text, a source with its grade");
+    if (!good_name(name)) {
+        return "its name is not of [a-z0-9_]+";
+    }
+    if (severity < BITE_NOTE || severity > BITE_DANGER) {
+        return "its severity is none";
+    }
+    if (text == NULL || source == NULL || !bite_source_read(source, &graded, &where)) {
+        return "it has no text, or no source with its grade";
+    }
+    if (strlen(text) > CAUTION_MOST || strlen(source) > CAUTION_MOST) {
+        return "its text or its source is longer than 1000 bytes";
+    }
+    bite_text_fault fault = check_text(text);
+    fault = fault == BITE_TEXT_SOUND ? check_text(source) : fault;
+    return fault == BITE_TEXT_SOUND ? NULL : bite_text_fault_name(fault);
+}
+
+static int take_caution(struct bite_case *judged, const char *name, enum bite_severity severity,
+                        const char *text, const char *source)
+{
+    const char *wrong = judge_caution(name, severity, text, source);
+    if (wrong != NULL) {
+        char why[REASON_MOST];
+        (void)snprintf(why, sizeof why, "caution %.60s: %s", name == NULL ? "(no name)" : name,
+                       wrong);
+        note_reason(judged->host, why);
+        judged->malformed = 1;
         return 1;
     }
     if (!judged->view->caution(judged->view->user, name, (uint32_t)severity, text, source)) {
@@ -192,13 +233,13 @@ static bite_status leave_out(const bite_library *library, bite_family_state *fam
                              const char *message, const char *more, bite_error *error)
 {
     if (message != NULL) {
-        bite_error_set(&family->plugin_error, status, "%s%.180s", message, more);
+        bite_error_set(&family->plugin_error, status, "%s%s", message, more);
         bite_error_place(&family->plugin_error, path, 0, 0);
         bite_error_hint(&family->plugin_error, "rebuild or remove the plugin");
     }
     family->tried = BITE_PLUGIN_REFUSED;
     family->plugin_status = status;
-    if (!bite_left_out(library, family->name, path, &family->plugin_error)) {
+    if (!bite_left_out(library, family->name, family->plugin_error.file, &family->plugin_error)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's reason");
     }
     if (error != NULL) {
@@ -224,7 +265,8 @@ static const char *judge_family(const struct bite_family *of, const char *name, 
     if (of->name == NULL || strcmp(of->name, name) != 0) {
         return "the family's name is not the file's";
     }
-    if (of->table == NULL || strchr(of->table, '/') != NULL) {
+    if (of->table == NULL || strchr(of->table, '/') != NULL ||
+        check_text(of->table) != BITE_TEXT_SOUND) {
         return "its table is no plain file name";
     }
     return NULL;
@@ -232,8 +274,8 @@ static const char *judge_family(const struct bite_family *of, const char *name, 
 
 static bite_status open_plugin(const bite_library *library, bite_family_state *family, char *real, bite_error *error)
 {
-    /* The judged file cannot be swapped in between: it and its folder are writable by its owner and root alone. Never closed again:
-     * texts and state of a plugin live until the process ends. */
+    /* Nobody else can exchange what the path leads to (plugin_trust.c). Never closed again: texts and
+     * state of a plugin live until the process ends. */
     void *object = dlopen(real, RTLD_NOW | RTLD_LOCAL | RTLD_NODELETE);
     if (object == NULL) {
         const char *why = dlerror();
@@ -255,8 +297,12 @@ static bite_status open_plugin(const bite_library *library, bite_family_state *f
     if (of->check != NULL && of->check(&host.host) != BITE_FAMILY_OK) {
         return leave_out(library, family, real, BITE_BAD_PLUGIN, "it failed its own check: ", host.reason, error);
     }
+    char *shown = bite_text_escaped(library->arena, real);
+    if (shown == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
+    }
     family->plugin = of;
-    family->plugin_path = real;
+    family->plugin_path = shown;
     family->tried = BITE_PLUGIN_GOOD;
     return BITE_OK;
 }
@@ -279,7 +325,7 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
         char *real = NULL;
         bite_error_clear(&family->plugin_error);
         family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
-        bite_status status = path == NULL ? BITE_NO_MEMORY : bite_place_judge(library->arena, path, &real, &family->plugin_error);
+        bite_status status = path == NULL ? BITE_NO_MEMORY : bite_plugin_trust_check(library->arena, path, &real, &family->plugin_error);
         if (status == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
         }
@@ -312,7 +358,9 @@ static bite_status sample_curve(const struct bite_family *plugin, own_host *host
             return BITE_OK;
         }
         if (status != BITE_FAMILY_OK || !(value >= field->least && value <= field->most)) {
-            return bite_error_set(error, BITE_BAD_PLUGIN, "the plugin's %s is no possible figure: %.120s", property, host->reason);
+            return bite_error_set(error, BITE_BAD_PLUGIN,
+                                  "the plugin's %s is no possible figure: %s", property,
+                                  host->reason);
         }
         curve.temperature[i] = samples[i];
         curve.value[i] = value;
@@ -354,7 +402,8 @@ bite_status bite_plugin_fill(const bite_library *library, const struct bite_fami
     bite_status status = BITE_OK;
     if (plugin->fill != NULL && plugin->fill(&host.host, &grade) == BITE_FAMILY_FAULT) {
         status = grade.no_memory ? BITE_NO_MEMORY : BITE_BAD_PLUGIN;
-        bite_error_set(error, status, "the plugin cannot complete %.60s: %.120s", card->thing.name, host.reason);
+        bite_error_set(error, status, "the plugin cannot complete %.60s: %s", card->thing.name,
+                       host.reason);
     }
     if (status == BITE_OK && plugin->property != NULL) {
         status = sample_curve(plugin, &host, &grade, "heat_capacity.at", "heat_capacity", error);
@@ -388,12 +437,15 @@ bite_status bite_grade_cautions(const bite_grade_card *card, const bite_case_vie
         return BITE_OK;
     }
     own_host host = make_host();
-    struct bite_case judged = {&host, view, 0};
-    if (card->family->caution(&host.host, &judged) == BITE_FAMILY_FAULT) {
+    struct bite_case judged = {&host, view, 0, 0};
+    enum bite_family_status answer = card->family->caution(&host.host, &judged);
+    /* a caution that got lost is a fault, whether or not the plugin saw it */
+    if (answer == BITE_FAMILY_FAULT || judged.malformed || judged.no_memory) {
         if (judged.no_memory) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a caution");
         }
-        bite_error_set(error, BITE_BAD_PLUGIN, "the plugin failed over its cautions: %.150s", host.reason);
+        bite_error_set(error, BITE_BAD_PLUGIN, "the plugin failed over its cautions: %s",
+                       host.reason);
         bite_error_place(error, card->plugin, 0, 0);
         return BITE_BAD_PLUGIN;
     }

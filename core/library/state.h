@@ -56,7 +56,7 @@ typedef struct bite_family_state {
     size_t rule_count;
     bite_plugin_tried tried;
     const struct bite_family *plugin;
-    char *plugin_path;
+    char *plugin_path; /* as it is shown */
     bite_status plugin_status;
     bite_error plugin_error;
 } bite_family_state;

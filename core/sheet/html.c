@@ -7,38 +7,10 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Characters that are well-formed UTF-8 but have no place on a page: controls, marks that turn the direction of writing (a number
- * could be made to read backwards), and what is no character. */
-static const struct {
-    uint32_t from;
-    uint32_t to;
-} dropped[] = {{0x0, 0x8},       {0xb, 0x1f},      {0x7f, 0x9f},     {0x061c, 0x061c}, {0x200e, 0x200f},
-               {0x2028, 0x202e}, {0x2066, 0x2069}, {0xfdd0, 0xfdef}, {0xfeff, 0xfeff}, {0xfff9, 0xffff}};
-
 static const struct {
     char sign;
     const char *entity;
 } entities[] = {{'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}, {'\'', "&#39;"}};
-
-static size_t size_of(unsigned char first)
-{
-    return first < 0x80 ? 1 : first < 0xe0 ? 2 : first < 0xf0 ? 3 : 4;
-}
-
-static int may_stand(const char *text, size_t size)
-{
-    static const unsigned char heads[] = {0, 0x7f, 0x1f, 0x0f, 0x07};
-    uint32_t character = (unsigned char)text[0] & heads[size];
-    for (size_t i = 1; i < size; i++) {
-        character = character << 6 | ((unsigned char)text[i] & 0x3fu);
-    }
-    for (size_t i = 0; i < sizeof dropped / sizeof *dropped; i++) {
-        if (character >= dropped[i].from && character <= dropped[i].to) {
-            return 0;
-        }
-    }
-    return (character & 0xfffe) != 0xfffe;
-}
 
 static const char *entity_of(char sign)
 {
@@ -50,36 +22,24 @@ static const char *entity_of(char sign)
     return NULL;
 }
 
-/* Well-formed UTF-8; what needs no change goes out in one piece. */
-static void escape(bite_page *page, const char *text, size_t length)
+/* What must not be shown is left out. What needs no change goes out in one piece. */
+void bite_html_text(bite_page *page, const char *text)
 {
+    size_t length = text == NULL ? 0 : strlen(text);
     size_t from = 0;
     for (size_t at = 0; at < length;) {
-        size_t size = size_of((unsigned char)text[at]);
-        const char *entity = size == 1 ? entity_of(text[at]) : NULL;
-        if (entity != NULL || !may_stand(text + at, size)) {
+        bite_text_fault fault = BITE_TEXT_SOUND;
+        size_t size = bite_text_character(text + at, length - at, "\t\n", &fault);
+        const char *entity = fault == BITE_TEXT_SOUND ? entity_of(text[at]) : "";
+        if (entity != NULL) {
             bite_writer_part(&page->writer, text + from, at - from);
-            bite_page_text(page, entity == NULL ? "" : entity);
+            bite_page_text(page, entity);
             from = at + size;
         }
         at += size;
     }
-    bite_writer_part(&page->writer, text + from, length - from);
-}
-
-void bite_html_text(bite_page *page, const char *text)
-{
-    size_t length = text == NULL ? 0 : strlen(text);
-    while (length > 0) {
-        size_t good = length;
-        size_t bad = 0;
-        if (!bite_text_utf8(text, length, &bad)) {
-            good = bad;
-        }
-        escape(page, text, good);
-        good += good < length ? 1 : 0; /* the byte that is no text */
-        text += good;
-        length -= good;
+    if (length > from) {
+        bite_writer_part(&page->writer, text + from, length - from);
     }
 }
 
@@ -145,8 +105,7 @@ bite_told bite_html_short(const char *text, size_t columns)
 {
     bite_told told = {""};
     size_t length = text == NULL ? 0 : strlen(text);
-    size_t bad = 0;
-    if (length == 0 || !bite_text_utf8(text, length, &bad)) {
+    if (length == 0 || bite_text_check(text, length, "\t\n", NULL) == BITE_TEXT_MALFORMED) {
         return told;
     }
     int whole = length < sizeof told.text && bite_text_columns(text, length) <= columns;

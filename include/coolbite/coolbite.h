@@ -49,7 +49,7 @@ typedef enum bite_status {
     BITE_UNKNOWN_NAME = 6,  /**< no such material, tool, machine, key ...; error.hint names the nearest */
     BITE_NOT_FOUND = 7,     /**< no such file or folder */
     BITE_BAD_FILE = 8,      /**< a table, job or record that breaks its rules */
-    BITE_UNSAFE = 9,        /**< a folder or plugin that others may write */
+    BITE_UNSAFE = 9,        /**< a plugin that another user could have put there */
     BITE_BAD_PLUGIN = 10,   /**< wrong ABI, no entry, failed its own check */
     BITE_CANNOT_WRITE = 11, /**< the target is as it was before */
     BITE_IO = 12,           /**< reading or writing failed midway */
@@ -62,7 +62,8 @@ typedef enum bite_status {
 BITE_API const char *bite_status_name(bite_status status);
 BITE_API const char *bite_status_text(bite_status status);
 
-/** Where and why. Caller-owned; texts are UTF-8, ended by 0, "" where they do not apply. */
+/** Where and why. Caller-owned; texts are UTF-8, ended by 0, "" where they do not apply, and can be
+ * shown anywhere: whatever was in them is as bite_text_escape makes it. */
 typedef struct bite_error {
     uint32_t struct_size; /**< sizeof (bite_error) */
     int32_t status;       /**< a bite_status */
@@ -80,6 +81,16 @@ typedef struct bite_error {
     {                                                                                                                              \
         (uint32_t)sizeof(bite_error), 0, 0, 0, 0, 0, "", "", "", ""                                                                \
     }
+
+/**
+ * Makes a text of any origin fit to be shown, on a terminal too.
+ *
+ * What is not UTF-8, control characters (ends of lines among them) and marks that turn the
+ * direction of writing are written as \x1b or \u202e; all else stays as it is. Returns the bytes
+ * needed without the 0, as snprintf does; where size is too small, out ends before the first
+ * character that does not fit. text: NULL is "". out: NULL where size is 0.
+ */
+BITE_API size_t bite_text_escape(const char *text, char *out, size_t size);
 
 /** Receives text as it is made; size > 0, not ended by 0. Nonzero stops the writer, which then answers BITE_CANNOT_WRITE. */
 typedef int (*bite_sink)(void *user, const char *text, size_t size);

@@ -133,23 +133,6 @@ START_TEST(text_has_no_locale)
 }
 END_TEST
 
-START_TEST(utf8_is_judged)
-{
-    static const struct {
-        const char *text;
-        size_t length;
-        size_t bad;
-    } cases[] = {{"a\x80", 2, 1},      {"\xc0\xaf", 2, 0},         {"\xed\xa0\x80", 3, 0},
-                 {"ab\xe2\x82", 4, 2}, {"\xf5\x80\x80\x80", 4, 0}, {"x\xc3", 2, 1}};
-    size_t bad = 99;
-    ck_assert(bite_text_utf8("\xc2\xb5\xe2\x82\xac\xf0\x9f\x98\x80", 9, &bad));
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        ck_assert(!bite_text_utf8(cases[i].text, cases[i].length, &bad));
-        ck_assert_uint_eq(bad, cases[i].bad);
-    }
-}
-END_TEST
-
 int main(void)
 {
     Suite *suite = suite_create("number");
@@ -161,7 +144,6 @@ int main(void)
     tcase_add_test(tests, tells_what_it_needs);
     tcase_add_loop_test(tests, goes_there_and_back, 0, 5);
     tcase_add_loop_test(tests, text_has_no_locale, 0, 3);
-    tcase_add_test(tests, utf8_is_judged);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -122,6 +122,15 @@ START_TEST(refuses_with_place_and_way_out)
         {HEAD "[grade.a]\njust words\n", 5, "none that a table knows"},
         {HEAD "[grade.a]\ntitle = \x01\n", 5, "control"},
         {HEAD "[grade.a]\ntitle = \xff\n", 5, "UTF-8"},
+        {HEAD "[grade.a]\ntitle = \xc2\x9b"
+              "31m\n",
+         5, "control"},
+        {HEAD "[grade.a]\ntitle = \xe2\x80\xae"
+              "cba\n",
+         5, "direction of writing"},
+        {HEAD "[grade.a]\n# \xe2\x81\xa6\n", 5, "direction of writing"},
+        {HEAD "[grade.a]\ntitle = a\tb\n", 5, "tab"},
+        {HEAD "[grade.a]\ntitle = \"a\tb\"\n", 5, "tab"},
         {"\xef\xbb\xbf" HEAD, 1, "byte order mark"},
         {"[format]\nkind = toys\n", 1, "[format]"},
         {"[format]\nkind = joys\nversion = 1\n", 2, "joys"},

@@ -109,7 +109,8 @@ START_TEST(refuses_by_name)
         {"mm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "no number"},
         {"1/0in", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, ""},
         {"0.8mm;rm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, ""},
-        {"0.8\xff", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "UTF-8"},
+        {"0.8\xff", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "\\xff is no unit"},
+        {"0.8\x1b[31mmm", BITE_KIND_LENGTH, BITE_BAD_QUANTITY, "\\x1b[31mmm is no unit"},
         {"2mm", BITE_KIND_NUMBER, BITE_BAD_QUANTITY, ""},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -626,11 +626,99 @@ rmdir "$work/tables/materials/acrylic.ini"; broken
 cp "$build/tests/faults/.libs/newer.so" "$work/families/acrylic.so"
 expect 69 'version 99' -- cut_
 broken; chmod 777 "$work/families"
-expect 69 'folder can be written' -- cut_
+expect 69 'families: a folder on the way to the plugin can be written by others' -- cut_
 chmod 755 "$work/families"; chmod 666 "$work/families/acrylic.so"
 expect 69 'can be written by others' -- cut_
 broken
 expect 0 '' -- cut_ --exit-zero
+
+# ---- text from plugins, tables and arguments: nothing that works on a terminal, nothing that is no text ----
+escape=$(printf '\033[31mred')
+torn=$(printf 'a\377z')
+turned=$(printf 'a\342\200\256z')
+# shown STATUS WORDS -- command: as expect, and no control character or torn byte reaches either output
+shown() {
+    expect "$@"
+    cat "$work/out" "$work/err" | tr -d '\n' | LC_ALL=C grep -q "$(printf '[\001-\037\177]')" && bad "$*: a control character is shown" || good
+    [ -z "$python" ] || "$python" -c 'import sys; [open(p, encoding="utf-8").read() for p in sys.argv[1:]]' "$work/out" "$work/err" && good || bad "$*: what is shown is no UTF-8"
+}
+for text in "$escape" "$torn" "$turned"; do
+    case $text in
+        "$escape") as='\x1b[31mred' ;;
+        "$torn") as='a\xffz' ;;
+        *) as='a\u202ez' ;;
+    esac
+    shown 66 "no material named $as" -- "$program" cut --material "$text"
+    shown 66 "no material named $as/b" -- "$program" cut --material "$text/b"
+    shown 66 "no machine named $as" -- cut_ --machine "$text"
+    shown 66 "no tool named $as" -- cut_ --tool "$text"
+    shown 64 "$as" -- cut_ --side "$text"
+    shown 64 "$as" -- cut_ --depth "0.4$text"
+    shown 64 "$as" -- cut_ --set "$text=1mm"
+    shown 64 "$as is no verb" -- "$program" "$text"
+    shown 64 "--$as is no option" -- cut_ "--$text"
+    shown 64 "under $as;" -- "$program" list "$text"
+    shown 66 "named $as" -- "$program" explain "$text"
+    shown 66 "named $as" -- "$program" show "$text"
+    shown 64 "not $as" -- cut_ --format "$text"
+    shown 64 "not $as" -- pick --goal "$text"
+    shown 66 "named $as" -- "$program" choose --material acrylic/cast --tool 0.8mm --spindle 12000rpm --feed 200mm/min --after "$text"
+    shown 64 "$as" -- window_ --across "$text"
+    shown 66 "/$as.ini: cannot be opened" -- "$program" job "$work/$text.ini"
+    shown 73 "/$as/plan: cannot be written" -- cut_ --output "$work/$text/plan"
+    # files and folders of such names are used, and named in words
+    mkdir -p "$work/$text/tables"
+    cp -R "$work/tables/." "$work/$text/tables/"
+    shown 0 '' -- env COOLBITE_TABLE_PATH="$work/$text/tables" "$program" list machines --format json
+    grep -qF "$(printf %s "$as" | sed 's/\\/\\\\/')" "$work/out" && good || bad "JSON has the folder $as"
+    shown 0 '' -- env COOLBITE_TABLE_PATH="$work/$text/tables" "$program" show bench-24k
+    grep -qF "$as" "$work/out" && good || bad "show has the folder $as"
+    printf '[format]\nkind = job\nversion = 1\n[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[pass.a]\nwork = slot\ntool = 2mm\nspindle = 9000rpm\nfeed = 300mm/min\n' >"$work/$text.ini"
+    shown 0 '' -- "$program" job "$work/$text.ini" --exit-zero
+    grep -qF "$as.ini: 1 part" "$work/out" && good || bad "a job without a title has its file's name, $as"
+    shown 0 '' -- "$program" job "$work/$text.ini" --exit-zero --format json
+    shown 0 '' -- "$program" job "$work/$text.ini" --exit-zero --format html
+    echo 'colour = red' >>"$work/$text.ini"
+    "$program" job "$work/$text.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && grep -qF "1 fault in $work/$as.ini" "$work/err" && good || bad "a fault in $as.ini"
+done
+fault() { cp "$build/tests/faults/.libs/$1.so" "$work/families/acrylic.so" && chmod 644 "$work/families/acrylic.so" || bad "no plugin $1"; }
+for format in text json; do
+    for how in source_bytes:'that are no UTF-8' source_escape:'a control character' source_turned:'direction of writing' \
+        caution_bytes:'that are no UTF-8' caution_escape:'a control character' caution_ignored:'a control character' \
+        caution_lines:'a control character' caution_source:'direction of writing' reason_escape:'\x1b[31mfive\xff' table_escape:'plain file name'; do
+        fault "${how%%:*}"
+        shown 69 "${how#*:}" -- cut_ --format $format
+    done
+    shown 0 '' -- "$program" list left-out --format $format
+done
+# a plugin that ends the process, with whatever status, ends no command as if it had answered
+for how in leaves leaves_politely leaves_filling leaves_cautioning; do
+    fault $how
+    for format in text json; do
+        expect 70 'ended before its answer was complete' -- cut_ --format $format
+        [ -s "$work/out" ] && bad "$how: something is answered" || good
+    done
+    expect 70 'a plugin' -- pick --goal cool
+    expect 70 'a plugin' -- window_
+    expect 70 'a plugin' -- "$program" job "$source/tables/jobs/cover-lens.ini"
+    case $how in
+        leaves_cautioning) ;;
+        leaves_filling) expect 70 'a plugin' -- "$program" show acrylic/cast ;;
+        *)
+            expect 70 'a plugin' -- "$program" show acrylic/cast
+            expect 70 'a plugin' -- "$program" list left-out
+            ;;
+    esac
+    expect 0 '' -- "$program" explain softening
+done
+fault leaves_last # when all is written; the verdict stands where it says the same
+over_() { "$program" cut --material acrylic/cast --tool 0.8mm --spindle 24000rpm --feed 20mm/min --depth 0.4mm "$@"; }
+expect 70 'ended with 0 after an answer of 2' -- over_
+expect 0 '' -- over_ --exit-zero
+fault crashes
+(cut_) >"$work/out" 2>"$work/err"
+[ $? -eq 139 ] && [ ! -s "$work/out" ] && grep -q '^coolbite: the command crashed' "$work/err" && good || bad "a plugin that crashes: $(cat "$work/err")"
+broken
 
 # ---- output: whole or not at all ----
 expect 0 '' -- cut_ --exit-zero --output "$work/answer.txt"

@@ -20,6 +20,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         bite_error error = BITE_ERROR_INIT;
         double si = 0.0;
         bite_status status = bite_quantity_read(text, (bite_kind)kind, &si, &error);
+        /* an error can be shown as it is: nothing in it is left to escape */
+        if (bite_text_escape(error.message, NULL, 0) != strlen(error.message) ||
+            bite_text_escape(error.hint, NULL, 0) != strlen(error.hint)) {
+            abort();
+        }
         if (status == BITE_OK ? !isfinite(si) : error.message[0] == 0) {
             abort();
         }

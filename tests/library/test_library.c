@@ -279,13 +279,18 @@ START_TEST(broken_plugins)
                  {"unchecked", "its own check"},
                  {"unresolved", "cannot be opened"},
                  {"folder", "plain file name"},
+                 {"table_escape", "plain file name"},
+                 {"reason_escape", "two and two are \\x1b[31mfive\\xff"},
                  {"unfilled", "cannot complete"},
                  {"sourceless", "source has no grade"},
-                 {"absurd", "outside what is possible"}};
+                 {"absurd", "outside what is possible"},
+                 {"source_bytes", "set density: the source has bytes in it that are no UTF-8"},
+                 {"source_escape", "set density: the source has a control character in it"},
+                 {"source_turned", "set density: the source has a mark in it that turns"}};
     char built[200];
     (void)snprintf(built, sizeof built, "tests/faults/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
-    if (_i >= 8) { /* the plugin is sound as far as it can be seen; its grades are not */
+    if (_i >= 10) { /* the plugin is sound as far as it can be seen; its grades are not */
         bite_library *library = open_library(NULL);
         const bite_grade_card *card = NULL;
         bite_error error = BITE_ERROR_INIT;
@@ -296,6 +301,67 @@ START_TEST(broken_plugins)
         return;
     }
     expect_refused(BITE_BAD_PLUGIN, cases[_i].says);
+}
+END_TEST
+
+/* The answer is refused, whether or not the plugin minds that its caution was not taken. */
+START_TEST(broken_cautions)
+{
+    static const struct {
+        const char *built;
+        const char *says;
+    } cases[] = {{"caution_bytes", "caution toy: bytes in it that are no UTF-8"},
+                 {"caution_escape", "caution toy: a control character in it"},
+                 {"caution_ignored", "caution toy: a control character in it"},
+                 {"caution_lines", "caution toy: a control character in it"},
+                 {"caution_source", "caution toy: a mark in it that turns"}};
+    char built[200];
+    bite_error error = BITE_ERROR_INIT;
+    bite_ask *ask = NULL;
+    bite_answer *answer = NULL;
+    (void)snprintf(built, sizeof built, "tests/faults/.libs/%s.so", cases[_i].built);
+    put_family(built, "acrylic");
+    bite_library *library = open_library(NULL);
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "12000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "200mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(ask, 0, 0.95, &answer, &error), BITE_BAD_PLUGIN);
+    ck_assert_ptr_null(answer);
+    ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
+    ck_assert_ptr_nonnull(strstr(error.file, "/acrylic.so"));
+    bite_ask_free(ask);
+    bite_library_close(library);
+}
+END_TEST
+
+/* Folders are named by whoever runs the program; what is shown of them is text all the same. */
+START_TEST(paths_can_be_shown)
+{
+    char odd[450];
+    char path[700];
+    bite_item item;
+    const bite_grade_card *card = NULL;
+    bite_library *library = NULL;
+    (void)snprintf(odd, sizeof odd, "%s/odd\x1b[31m\xff", root);
+    ck_assert_int_eq(mkdir(odd, 0755), 0);
+    (void)snprintf(path, sizeof path, "%s/families", odd);
+    ck_assert_int_eq(rename(families, path), 0);
+    (void)snprintf(shop.families, sizeof shop.families, "%s/families", odd);
+    (void)snprintf(path, sizeof path, "%s/tables", odd);
+    ck_assert_int_eq(rename(tables, path), 0);
+    (void)snprintf(shop.tables, sizeof shop.tables, "%s/tables", odd);
+    write_table("materials/toy.ini", "[format]\n");
+    library = open_library(NULL);
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
+    ck_assert_ptr_nonnull(card->family);
+    ck_assert_ptr_nonnull(strstr(card->thing.file, "/odd\\x1b[31m\\xff/tables/"));
+    ck_assert_ptr_nonnull(strstr(card->plugin, "/odd\\x1b[31m\\xff/families/"));
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
+    ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
+    ck_assert_ptr_nonnull(strstr(item.file, "/odd\\x1b[31m\\xff/tables/materials/toy.ini"));
+    bite_library_close(library);
 }
 END_TEST
 
@@ -406,7 +472,9 @@ int main(void)
     tcase_add_test(tests, cautions_are_checked_when_read);
     tcase_add_test(tests, a_table_without_plugin_is_a_plain_material);
     tcase_add_test(tests, a_plugin_completes_its_grades);
-    tcase_add_loop_test(tests, broken_plugins, 0, 11);
+    tcase_add_loop_test(tests, broken_plugins, 0, 16);
+    tcase_add_loop_test(tests, broken_cautions, 0, 5);
+    tcase_add_test(tests, paths_can_be_shown);
     tcase_add_test(tests, files_that_are_no_plugins);
     tcase_add_test(tests, files_that_others_may_write);
     tcase_add_test(tests, threads_open_one_grade);

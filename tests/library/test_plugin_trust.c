@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Which plugins are opened: owner and mode of the file, of each folder and of each link on the way.
+ */
+#include "core/base/memory.h"
+#include "core/library/plugin_trust.h"
+#include "core/library/thing.h"
+#include "tests/shop.h"
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define PATH_ROOM 700
+#define NOBODY 65534
+
+static bite_test_shop shop;
+static bite_arena *arena;
+static char above[PATH_ROOM - 100]; /* ROOT/above/folder/acrylic.so */
+static char folder[PATH_ROOM - 50];
+static char plugin[PATH_ROOM];
+
+static void setup(void)
+{
+    bite_test_shop_make(&shop);
+    arena = bite_arena_new(bite_memory_usual());
+    ck_assert_ptr_nonnull(arena);
+    (void)snprintf(above, sizeof above, "%s/above", shop.root);
+    (void)snprintf(folder, sizeof folder, "%s/folder", above);
+    (void)snprintf(plugin, sizeof plugin, "%s/acrylic.so", folder);
+    ck_assert_int_eq(mkdir(above, 0755), 0);
+    ck_assert_int_eq(mkdir(folder, 0755), 0);
+    ck_assert_int_eq(chmod(above, 0755) | chmod(folder, 0755), 0);
+    char built[PATH_ROOM];
+    (void)snprintf(built, sizeof built, "%s/acrylic.so", shop.families);
+    ck_assert_int_eq(link(built, plugin), 0);
+}
+
+static void teardown(void)
+{
+    bite_arena_free(arena);
+    bite_test_remove(shop.root);
+}
+
+/* Fails unless the check answers that, and names what it is about. */
+static void expect(const char *path, bite_status status, const char *file, const char *says)
+{
+    char *real = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    bite_status got = bite_plugin_trust_check(arena, path, &real, &error);
+    ck_assert_msg(got == status, "%s: %s: %s: %s", path, bite_status_name(got), error.file,
+                  error.message);
+    if (status == BITE_OK) {
+        ck_assert_str_eq(real, file);
+        return;
+    }
+    ck_assert_ptr_null(real);
+    ck_assert_str_eq(error.file, file);
+    ck_assert_msg(strstr(error.message, says) != NULL, "%s", error.message);
+}
+
+static const char others[] = "can be written by others";
+static const char foreign[] = "belongs to another user";
+
+START_TEST(modes)
+{
+    static const struct {
+        const char *what;
+        mode_t mode;
+        bite_status status;
+    } cases[] = {
+        {plugin, 0644, BITE_OK},      {plugin, 0755, BITE_OK},      {plugin, 0664, BITE_UNSAFE},
+        {plugin, 0646, BITE_UNSAFE},  {plugin, 0666, BITE_UNSAFE},  {folder, 0700, BITE_OK},
+        {folder, 0755, BITE_OK},      {folder, 0775, BITE_UNSAFE},  {folder, 0757, BITE_UNSAFE},
+        {folder, 01777, BITE_UNSAFE}, {folder, 01775, BITE_UNSAFE}, {above, 0755, BITE_OK},
+        {above, 0700, BITE_OK},       {above, 0775, BITE_UNSAFE},   {above, 0757, BITE_UNSAFE},
+        {above, 0777, BITE_UNSAFE},   {above, 01777, BITE_OK},      {above, 01775, BITE_OK},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct stat before;
+        ck_assert_int_eq(stat(cases[i].what, &before), 0);
+        ck_assert_int_eq(chmod(cases[i].what, cases[i].mode), 0);
+        expect(plugin, cases[i].status, cases[i].status == BITE_OK ? plugin : cases[i].what,
+               others);
+        ck_assert_int_eq(chmod(cases[i].what, before.st_mode & 07777), 0);
+    }
+}
+END_TEST
+
+/* Only root can give files away; where another user runs the tests, the temporary folder's owner
+ * (root) is all that is foreign. */
+START_TEST(owners)
+{
+    const char *const all[] = {plugin, folder, above, shop.root};
+    if (geteuid() != 0) {
+        expect(plugin, BITE_OK, plugin, "");
+        return;
+    }
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        ck_assert_int_eq(chown(all[i], NOBODY, 0), 0);
+        expect(plugin, BITE_UNSAFE, all[i], foreign);
+        ck_assert_int_eq(chown(all[i], 0, NOBODY), 0); /* a group that may not write does no harm */
+        expect(plugin, BITE_OK, plugin, "");
+    }
+}
+END_TEST
+
+/* The way through a link is judged as a whole, and the path given back has no link in it. */
+START_TEST(links)
+{
+    char elsewhere[PATH_ROOM - 100];
+    char link_path[PATH_ROOM];
+    char through[PATH_ROOM + 20];
+    (void)snprintf(elsewhere, sizeof elsewhere, "%s/elsewhere", shop.root);
+    (void)snprintf(link_path, sizeof link_path, "%s/families", elsewhere);
+    (void)snprintf(through, sizeof through, "%s/acrylic.so", link_path);
+    ck_assert_int_eq(mkdir(elsewhere, 0755), 0);
+    ck_assert_int_eq(symlink("../above/./folder/../folder", link_path), 0);
+    expect(through, BITE_OK, plugin, "");
+    ck_assert_int_eq(chmod(elsewhere, 0775), 0);
+    expect(through, BITE_UNSAFE, elsewhere, others);
+    ck_assert_int_eq(chmod(elsewhere, 01777), 0);
+    expect(through, BITE_OK, plugin, "");
+    if (geteuid() == 0) {
+        ck_assert_int_eq(lchown(link_path, NOBODY, NOBODY), 0);
+        expect(through, BITE_UNSAFE, link_path, foreign);
+    }
+    ck_assert_int_eq(unlink(link_path), 0);
+    ck_assert_int_eq(symlink(folder, link_path), 0);
+    expect(through, BITE_OK, plugin, "");
+    ck_assert_int_eq(chmod(above, 0775), 0);
+    expect(through, BITE_UNSAFE, above, others);
+    ck_assert_int_eq(unlink(link_path), 0);
+    ck_assert_int_eq(symlink("families", link_path), 0);
+    expect(through, BITE_BAD_PLUGIN, link_path, "cannot be followed");
+}
+END_TEST
+
+START_TEST(relative_paths)
+{
+    ck_assert_int_eq(chdir(above), 0);
+    expect("folder/acrylic.so", BITE_OK, plugin, "");
+    expect("../above//folder/./acrylic.so", BITE_OK, plugin, "");
+    ck_assert_int_eq(chmod(above, 0777), 0);
+    expect("folder/acrylic.so", BITE_UNSAFE, above, others);
+    ck_assert_int_eq(chdir("/"), 0);
+}
+END_TEST
+
+/* Nothing there is not a fault, whoever may write the folder: the next one is searched. */
+START_TEST(what_is_no_plugin)
+{
+    char path[PATH_ROOM + 50];
+    (void)snprintf(path, sizeof path, "%s/none.so", folder);
+    ck_assert_int_eq(chmod(above, 0777), 0);
+    expect(path, BITE_NOT_FOUND, path, "no such plugin");
+    (void)snprintf(path, sizeof path, "%s/acrylic.so/acrylic.so", folder);
+    expect(path, BITE_NOT_FOUND, path, "no such plugin");
+    ck_assert_int_eq(chmod(above, 0755), 0);
+    (void)snprintf(path, sizeof path, "%s/pipe.so", folder);
+    ck_assert_int_eq(mkfifo(path, 0600), 0);
+    expect(path, BITE_BAD_PLUGIN, path, "no regular file");
+    expect(folder, BITE_BAD_PLUGIN, folder, "is a folder");
+    expect("/", BITE_BAD_PLUGIN, "/", "cannot be looked at");
+}
+END_TEST
+
+/* Two libraries, two ways to one file: one plugin, under its real path. */
+START_TEST(a_plugin_is_loaded_once)
+{
+    char link_path[PATH_ROOM];
+    (void)snprintf(link_path, sizeof link_path, "%s/link", shop.root);
+    ck_assert_int_eq(symlink(folder, link_path), 0);
+    const char *const folders[] = {shop.families, folder, link_path};
+    const struct bite_family *family[3];
+    for (size_t i = 0; i < 3; i++) {
+        bite_library_options options = {sizeof options, NULL, folders[i], shop.tables};
+        const bite_grade_card *card = NULL;
+        bite_library *library = NULL;
+        ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
+        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
+        family[i] = card->family;
+        ck_assert_str_eq(strrchr(card->plugin, '/'), "/acrylic.so");
+        ck_assert_int_eq(strncmp(card->plugin, shop.root, strlen(shop.root)), 0);
+        bite_library_close(library);
+    }
+    ck_assert_ptr_nonnull(family[0]);
+    ck_assert_ptr_eq(family[0], family[1]);
+    ck_assert_ptr_eq(family[0], family[2]);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("plugin trust");
+    TCase *tests = tcase_create("plugin trust");
+    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_test(tests, modes);
+    tcase_add_test(tests, owners);
+    tcase_add_test(tests, links);
+    tcase_add_test(tests, relative_paths);
+    tcase_add_test(tests, what_is_no_plugin);
+    tcase_add_test(tests, a_plugin_is_loaded_once);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
