@@ -40,13 +40,9 @@ void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MOST])
 /* Bytes of the character that begins here; 0: it is not UTF-8. */
 static size_t size_of_character(const char *at, size_t left)
 {
-    size_t bad = 0;
-    for (size_t size = 1; size <= 4 && size <= left; size++) {
-        if (bite_text_utf8(at, size, &bad)) {
-            return size;
-        }
-    }
-    return 0;
+    bite_text_fault fault = BITE_TEXT_SOUND;
+    size_t size = bite_text_character(at, left, "", &fault);
+    return fault == BITE_TEXT_MALFORMED ? 0 : size;
 }
 
 static bool is_hex(char c)
