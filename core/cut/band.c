@@ -11,6 +11,7 @@
 #include "core/base/parallel.h"
 #include "core/base/select.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/check.h"
 #include "core/cut/draw.h"
 #include "core/cut/judged.h"
 #include "core/cut/rows.h"
@@ -82,6 +83,10 @@ static bite_status bad_spread(bite_error *error, const bite_input *input, const 
     return BITE_BAD_ARGUMENT;
 }
 
+/* How many times the width of its range a spread may reach beyond it: tables state factors of the best estimate, and draws are cut
+ * off at the range. What is not finite is beyond all of it. */
+static const double spread_most = 100.0;
+
 static bite_status check_spread(const bite_spread *spread, const bite_cut *full, bite_error *error)
 {
     const bite_input *input = bite_input_at(spread->input);
@@ -89,12 +94,16 @@ static bite_status check_spread(const bite_spread *spread, const bite_cut *full,
         return bad_spread(error, NULL, "a spread names no input that is a number");
     }
     double best = *bite_input_number_of(full, input);
-    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL;
+    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL && spread->reserved == 0;
     if (!known || spread->group >= BITE_DRAW_GROUPS || !(spread->together >= 0.0 && spread->together <= 1.0)) {
         return bad_spread(error, input, "a spread's shape, group or share in common is none");
     }
     if (!(spread->low <= best && best <= spread->high) || (spread->shape == BITE_SHAPE_LOGNORMAL && !(spread->low > 0.0))) {
         return bad_spread(error, input, "a spread does not enclose the best estimate, or a logarithm has no number");
+    }
+    double reach = spread_most * (input->most - input->least);
+    if (!(spread->low >= input->least - reach && spread->high <= input->most + reach)) {
+        return bad_spread(error, input, "a spread reaches far beyond its input's range");
     }
     return BITE_OK;
 }
@@ -472,16 +481,6 @@ static void find_widest(const plan *of, const sample *sampled, uint64_t seed, ui
     }
 }
 
-static bite_status check_call(size_t draws, double confidence, bite_error *error)
-{
-    if (draws < 16 || draws > BITE_DRAWS_MOST || !(confidence >= 0.5 && confidence <= 0.999)) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "16 to 65536 draws and a confidence of 0.5 to 0.999 were expected");
-        bite_error_key(error, "draws");
-        return BITE_BAD_ARGUMENT;
-    }
-    return BITE_OK;
-}
-
 bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
                            bite_result *result, bite_error *error)
 {
@@ -489,7 +488,7 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     tally counted = {{0}, 0};
     plan of;
     bite_status status = bite_cut_pass(cut, result, error);
-    status = status != BITE_OK ? status : check_call(drawing->draws, drawing->confidence, error);
+    status = status != BITE_OK ? status : bite_check_draws(drawing->draws, drawing->confidence, error);
     status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
     status = status != BITE_OK ? status : make_plan(spreads, count, &ready.full, &of, error);
     if (status != BITE_OK) {
