@@ -366,7 +366,7 @@ static bite_status check_call(const bite_answer *answer, const bite_window_optio
                               bite_error *error)
 {
     if (answer == NULL || window == NULL || options == NULL || options->struct_size != sizeof *options ||
-        options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 || options->rows == 1 ||
+        options->reserved != 0 || options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 || options->rows == 1 ||
         (size_t)options->columns * options->rows > CELLS_MOST) {
         bite_error_set(
             error, BITE_BAD_ARGUMENT,
