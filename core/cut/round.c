@@ -86,11 +86,11 @@ static double wrapped(double phi)
 }
 
 /* Chip of a tooth at its own angle, before the slope of the edge thins it; < 0: it does not touch. */
-static double chip_at(const bite_tooth *tooth, double phi, double sine)
+static double chip_at(const bite_piece *pieces, int count, double phi, double sine)
 {
-    for (int i = 0; i < tooth->count; i++) {
-        if (phi >= tooth->pieces[i].enter && phi <= tooth->pieces[i].leave) {
-            return tooth->pieces[i].slope * sine + tooth->pieces[i].offset;
+    for (int i = 0; i < count; i++) {
+        if (phi >= pieces[i].enter && phi <= pieces[i].leave) {
+            return pieces[i].slope * sine + pieces[i].offset;
         }
     }
     return -1.0;
@@ -118,10 +118,11 @@ static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chi
     double lag = of->height * tan(cut->helix) / (0.5 * cut->diameter);
     for (int j = 0; j < chip->flutes; j++) {
         const bite_tooth *tooth = bite_chip_tooth(chip, j);
+        const bite_piece *pieces = bite_chip_pieces(chip, tooth);
         bite_angle ahead = bite_angle_of(-2.0 * M_PI * j / chip->flutes - lag);
         for (int k = 0; tooth->count > 0 && k < peak->all; k++) {
             bite_angle angle = bite_angle_sum(wrapped(peak->at[k].at + ahead.at), peak->at[k], ahead);
-            double thick = chip_at(tooth, angle.at, angle.sine);
+            double thick = chip_at(pieces, tooth->count, angle.at, angle.sine);
             if (thick >= 0.0) {
                 add_load(pressure, of, tooth->forms ? thick : 2.0 * thick, &angle, &peak->load[k], &peak->torque[k]);
                 add_load(pressure, of, tooth->forms ? thick : 0.0, &angle, &mean->load[k], &mean->torque[k]);
