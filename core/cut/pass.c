@@ -95,7 +95,7 @@ static double corner_of(const bite_cut *full, double width)
     return full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
 }
 
-void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
 {
     const bite_cut *full = &ready->full;
     bite_side side = (bite_side)full->side;
@@ -119,14 +119,10 @@ void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bi
     }
 }
 
-void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+bite_judging bite_judging_in(bite_workspace *space)
 {
-    bite_kept fresh;
-    bite_kept_fin fin;
-    bite_kept_meet met;
-    bite_judging alone = {&fresh, &fresh, &fresh, NULL};
-    bite_kept_begin(&fresh, &fin, &met, 1);
-    bite_ready_judge_again(ready, &alone, straight, rows);
+    bite_judging how = {&space->kept, &space->kept, &space->kept, NULL};
+    return how;
 }
 
 void bite_result_blank(bite_result *result)
@@ -153,7 +149,7 @@ double bite_ready_ring(const bite_cut *full)
     return bite_vibrate_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 
-bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
+bite_status bite_ready_pass(const bite_cut *cut, const bite_judging *how, bite_result *result, bite_error *error)
 {
     bite_ready ready;
     bite_stretch straight;
@@ -165,7 +161,7 @@ bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *
     if (status != BITE_OK) {
         return status;
     }
-    bite_ready_judge(&ready, &straight, rows);
+    bite_ready_judge(&ready, how, &straight, rows);
     bite_verdict verdict = bite_rows_verdict(rows, BITE_ROW_COUNT, &worst);
     /* what is over stays over, whatever the numbers that are missing would say */
     status = verdict == BITE_OVER ? BITE_OK : bite_check_values(&ready.full, straight.value, error);
@@ -182,3 +178,15 @@ bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *
     result->worst = worst;
     return BITE_OK;
 }
+
+/* A pass allocates nothing: what it works in lies on the stack, in this one frame. Whoever makes many passes owns a workspace. */
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wframe-larger-than="
+bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
+{
+    bite_workspace space;
+    bite_judging how = bite_judging_in(&space);
+    bite_workspace_begin(&space);
+    return bite_ready_pass(cut, &how, result, error);
+}
+#pragma GCC diagnostic pop

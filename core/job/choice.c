@@ -307,12 +307,18 @@ static bite_status choose_of(const bite_ask *ask, const bite_choice_options *opt
 
 static bite_status choose(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
+    size_t threads = ask->threads < 1 ? 1 : ask->threads;
     bite_trial *room = bite_memory_new(&ask->allocator, 1, sizeof *room);
-    if (room == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    bite_workspace *spaces = bite_memory_grow(&ask->allocator, NULL, threads, sizeof *spaces); /* nothing in them need be set */
+    bite_status status = BITE_NO_MEMORY;
+    if (room == NULL || spaces == NULL) {
+        bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    } else {
+        room->spaces = spaces;
+        status = options->tool_count == 0 ? bite_choice_of_tool(ask, NULL, options, room, choice, error)
+                                          : choose_of(ask, options, room, choice, error);
     }
-    bite_status status = options->tool_count == 0 ? bite_choice_of_tool(ask, NULL, options, room, choice, error)
-                                                  : choose_of(ask, options, room, choice, error);
+    bite_memory_free(&ask->allocator, spaces);
     bite_memory_free(&ask->allocator, room);
     return status;
 }
