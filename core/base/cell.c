@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/base/unit.h"
+#include "core/base/vocabulary.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -148,6 +149,9 @@ static bite_status read_point(const char *text, size_t length, const bite_field 
     bite_status status = bite_unit_read(text, at, &kind, 1, temperature, &which, error);
     if (status != BITE_OK) {
         return status;
+    }
+    if (!(*temperature >= BITE_CURVE_COLDEST && *temperature <= BITE_CURVE_HOTTEST)) {
+        return bad(error, "a temperature of the curve lies outside what is possible", "look for a slip in the unit");
     }
     kind = (bite_kind)field->kind;
     status = bite_unit_read(text + at, length - at, &kind, 1, value, &which, error);

@@ -11,25 +11,26 @@ typedef struct crew {
     bite_task task;
     void *work;
     atomic_size_t next;
+    atomic_size_t elsewhere; /* threads that have begun beside the caller's */
     bite_seats seats;
 } crew;
 
-static void *labour(void *of)
+static void labour(crew *at, size_t worker)
 {
-    crew *at = of;
     for (size_t place = atomic_fetch_add(&at->next, 1); place < at->count; place = atomic_fetch_add(&at->next, 1)) {
-        at->task(at->work, place);
+        at->task(at->work, place, worker);
     }
-    return NULL;
 }
 
 static void *labour_elsewhere(void *of)
 {
-    bite_seats_leave(&((crew *)of)->seats);
-    return labour(of);
+    crew *at = of;
+    bite_seats_leave(&at->seats);
+    labour(at, 1 + atomic_fetch_add(&at->elsewhere, 1));
+    return NULL;
 }
 
-/* What a pass keeps lies on the stack, a third of a megabyte; some C libraries give a thread less than that. */
+/* A whole choice, and a family's plugin in it, may run on a thread of ours; some C libraries give one 128 KB. */
 static const size_t stack_size = (size_t)4 << 20;
 
 static int make_thread(crew *at, int seated, pthread_t *thread)
@@ -82,7 +83,7 @@ void bite_parallel(size_t count, size_t threads, bite_task task, void *work)
     size_t wanted = threads < count ? threads : count;
     wanted = wanted > BITE_THREADS_MOST ? BITE_THREADS_MOST : wanted;
     size_t begun = wanted > 1 ? hire(&at, wanted - 1, others) : 0;
-    (void)labour(&at);
+    labour(&at, 0);
     for (size_t i = 0; i < begun; i++) {
         (void)pthread_join(others[i], NULL);
     }

@@ -55,6 +55,11 @@ uint32_t *bite_input_choice(bite_cut *cut, const bite_input *input)
     return (uint32_t *)(void *)((char *)cut + input->offset);
 }
 
+const uint32_t *bite_input_choice_of(const bite_cut *cut, const bite_input *input)
+{
+    return (const uint32_t *)(const void *)((const char *)cut + input->offset);
+}
+
 const bite_meaning *bite_vocabulary_value(bite_value_id id)
 {
     return (unsigned)id < BITE_VALUE_COUNT ? &bite_value_rows[id] : NULL;

@@ -31,5 +31,23 @@ size_t bite_input_index(const bite_input *input);
 double *bite_input_number(bite_cut *cut, const bite_input *input);
 const double *bite_input_number_of(const bite_cut *cut, const bite_input *input);
 uint32_t *bite_input_choice(bite_cut *cut, const bite_input *input);
+const uint32_t *bite_input_choice_of(const bite_cut *cut, const bite_input *input);
+
+/** Temperatures that a curve may be stated at, by a table, a plugin or a caller. */
+#define BITE_CURVE_COLDEST 50.0   /* K */
+#define BITE_CURVE_HOTTEST 3500.0 /* K */
+
+/** A member of bite_cut that is a property over temperature. */
+typedef struct bite_curve_input {
+    const char *name;
+    size_t offset; /* of the member in bite_cut */
+    double least;  /* of its values, SI */
+    double most;
+    uint32_t kind; /* a bite_kind, of its values */
+    uint32_t reserved;
+} bite_curve_input;
+
+extern const bite_curve_input bite_curve_inputs[];
+extern const size_t bite_curve_input_count;
 
 #endif

@@ -304,3 +304,10 @@ const bite_words bite_word_rows[] = {
     {"entry", entries},      {"operation", operations}, {"wall_ends", wall_ends},
 };
 const size_t bite_word_row_count = sizeof bite_word_rows / sizeof *bite_word_rows;
+
+/* The second is a share of the strength at pressure_temperature. */
+const bite_curve_input bite_curve_inputs[] = {
+    {"heat_capacity_curve", offsetof(bite_cut, heat_capacity_curve), 50, 6000, BITE_KIND_HEAT_CAPACITY, 0},
+    {"strength_curve", offsetof(bite_cut, strength_curve), 0.001, 100, BITE_KIND_NUMBER, 0},
+};
+const size_t bite_curve_input_count = sizeof bite_curve_inputs / sizeof *bite_curve_inputs;

@@ -11,6 +11,7 @@
 #include "core/base/parallel.h"
 #include "core/base/select.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/check.h"
 #include "core/cut/draw.h"
 #include "core/cut/judged.h"
 #include "core/cut/rows.h"
@@ -73,6 +74,7 @@ typedef struct bench {
     bite_kept_fin fin;
     bite_kept kept[STRETCHES];
     bite_kept_meet meets[STRETCHES][MEETS_A_STRETCH];
+    bite_scratch scratch;
 } bench;
 
 static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
@@ -82,6 +84,10 @@ static bite_status bad_spread(bite_error *error, const bite_input *input, const 
     return BITE_BAD_ARGUMENT;
 }
 
+/* How many times the width of its range a spread may reach beyond it: tables state factors of the best estimate, and draws are cut
+ * off at the range. What is not finite is beyond all of it. */
+static const double spread_most = 100.0;
+
 static bite_status check_spread(const bite_spread *spread, const bite_cut *full, bite_error *error)
 {
     const bite_input *input = bite_input_at(spread->input);
@@ -89,12 +95,16 @@ static bite_status check_spread(const bite_spread *spread, const bite_cut *full,
         return bad_spread(error, NULL, "a spread names no input that is a number");
     }
     double best = *bite_input_number_of(full, input);
-    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL;
+    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL && spread->reserved == 0;
     if (!known || spread->group >= BITE_DRAW_GROUPS || !(spread->together >= 0.0 && spread->together <= 1.0)) {
         return bad_spread(error, input, "a spread's shape, group or share in common is none");
     }
     if (!(spread->low <= best && best <= spread->high) || (spread->shape == BITE_SHAPE_LOGNORMAL && !(spread->low > 0.0))) {
         return bad_spread(error, input, "a spread does not enclose the best estimate, or a logarithm has no number");
+    }
+    double reach = spread_most * (input->most - input->least);
+    if (!(spread->low >= input->least - reach && spread->high <= input->most + reach)) {
+        return bad_spread(error, input, "a spread reaches far beyond its input's range");
     }
     return BITE_OK;
 }
@@ -233,8 +243,16 @@ typedef struct drawn {
     tally tallies[BITE_THREADS_MOST];
 } drawn;
 
-static void draw_run(void *work, size_t run)
+static void begin(bench *of)
 {
+    for (int i = 0; i < STRETCHES; i++) {
+        bite_kept_begin(&of->kept[i], &of->fin, of->meets[i], MEETS_A_STRETCH, &of->scratch);
+    }
+}
+
+static void draw_run(void *work, size_t run, size_t worker)
+{
+    (void)worker; /* each run has a bench of its own */
     drawn *all = work;
     size_t from = all->out->draws * run / all->runs;
     size_t to = all->out->draws * (run + 1) / all->runs;
@@ -243,9 +261,7 @@ static void draw_run(void *work, size_t run)
     double z[BITE_SPREAD_MOST];
     bench *at_hand = &all->benches[run];
     bite_judging how = {&at_hand->kept[0], &at_hand->kept[1], &at_hand->kept[2], all->out->applies};
-    for (int i = 0; i < STRETCHES; i++) {
-        bite_kept_begin(&at_hand->kept[i], &at_hand->fin, at_hand->meets[i], MEETS_A_STRETCH);
-    }
+    begin(at_hand);
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
     bite_draw_skip(&draw, (uint32_t)from);
     for (size_t at = from; at < to && all->tallies[run].any < all->enough; at++) {
@@ -253,7 +269,7 @@ static void draw_run(void *work, size_t run)
         bite_row rows[BITE_ROW_COUNT];
         next_deviates(all->of, &draw, z);
         apply(all->of, z, &ready.full); /* the same inputs in every draw: nothing of the last one stays */
-        bite_ready_judge_again(&ready, &how, &straight, rows);
+        bite_ready_judge(&ready, &how, &straight, rows);
         keep(all->out, at, &straight, rows, &all->tallies[run]);
     }
 }
@@ -265,14 +281,11 @@ static size_t runs_of(const bite_drawing *how, size_t draws)
     return runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : runs < 1 ? 1 : runs;
 }
 
-static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, size_t runs, const sample *out,
-                            tally *counted)
+/* 0: enough of them go over. */
+static int draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, bench *benches, size_t runs,
+                    const sample *out, tally *counted)
 {
-    drawn all = {of, ready, how->seed, out, NULL, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
-    all.benches = bite_memory_grow(bite_memory_usual(), NULL, all.runs, sizeof *all.benches);
-    if (all.benches == NULL) {
-        return BITE_NO_MEMORY;
-    }
+    drawn all = {of, ready, how->seed, out, benches, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
     bite_parallel(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_ROW_COUNT; i++) {
@@ -280,8 +293,7 @@ static bite_status draw_all(const plan *of, const bite_ready *ready, const bite_
         }
         counted->any += all.tallies[run].any;
     }
-    bite_memory_free(bite_memory_usual(), all.benches);
-    return counted->any < all.enough ? BITE_OK : BITE_NO_ANSWER;
+    return counted->any < all.enough;
 }
 
 /* The place of n by share. */
@@ -328,8 +340,9 @@ static void fill_value_ends(const sample *of, size_t at, double *room, bite_valu
     }
 }
 
-static void fill_every(void *work, size_t run)
+static void fill_every(void *work, size_t run, size_t worker)
 {
+    (void)worker;
     const ends *all = work;
     double *room = all->of->sizes + run * all->of->draws;
     for (size_t i = run; i < BITE_ROW_COUNT; i += all->runs) {
@@ -472,13 +485,60 @@ static void find_widest(const plan *of, const sample *sampled, uint64_t seed, ui
     }
 }
 
-static bite_status check_call(size_t draws, double confidence, bite_error *error)
+/* Room for the draws, for the deviates of their cells behind them, and for sorting, of each run. All of it is written before it is
+ * read. NULL: no memory. */
+static double *make_sample(const bite_drawing *drawing, size_t runs, plan *of, sample *to)
 {
-    if (draws < 16 || draws > BITE_DRAWS_MOST || !(confidence >= 0.5 && confidence <= 0.999)) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "16 to 65536 draws and a confidence of 0.5 to 0.999 were expected");
-        bite_error_key(error, "draws");
-        return BITE_BAD_ARGUMENT;
+    for (of->cells = 1, of->spare = BITE_DRAW_DIGITS; of->cells < to->draws; of->spare--) {
+        of->cells *= 2;
     }
+    to->over = drawing->over;
+    to->stride = to->draws + A_LINE;
+    size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
+    to->values = bite_memory_grow(bite_memory_usual(), NULL, kept + of->cells + runs * to->draws, sizeof *to->values);
+    if (to->values != NULL) {
+        to->uses = to->values + to->stride * BITE_VALUE_COUNT;
+        to->sizes = to->values + kept + of->cells;
+        fill_deviates(of->cells, to->values + kept);
+        of->deviates = to->values + kept;
+    }
+    return to->values;
+}
+
+/* What all draws say together. */
+static void tell(const plan *of, const bite_ready *ready, const bite_drawing *drawing, size_t runs, const tally *counted,
+                 const sample *sampled, bite_result *result)
+{
+    result->draws = (uint32_t)drawing->draws;
+    fill_rows(counted, sampled, drawing->confidence, result);
+    if (of->count > 0) {
+        result->worst = governing_row(sampled, result);
+    }
+    if (of->count > 0 && !drawing->limits_only) {
+        find_widest(of, sampled, drawing->seed, result->worst, result);
+    }
+    fill_ends(sampled, drawing->limits_only ? 1 : runs, result);
+    if (!drawing->limits_only) {
+        fill_ring(of, &ready->full, &result->values[BITE_TIP_FREQUENCY]);
+    }
+}
+
+/* The pass at its best estimates, and the draws about it. benches: one for each run, not begun. */
+static bite_status draw_band(const bite_cut *cut, const bite_ready *ready, const bite_drawing *drawing, bench *benches, size_t runs,
+                             const plan *of, sample *sampled, bite_result *result, bite_error *error)
+{
+    tally counted = {{0}, 0};
+    bite_judging plain = {&benches->kept[0], &benches->kept[1], &benches->kept[2], NULL};
+    begin(benches);
+    bite_status status = bite_ready_pass(cut, &plain, result, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    note_wanted(result, drawing, sampled);
+    if (!draw_all(of, ready, drawing, benches, runs, sampled, &counted)) {
+        return bite_error_set(error, BITE_NO_ANSWER, "enough draws went over");
+    }
+    tell(of, ready, drawing, runs, &counted, sampled, result);
     return BITE_OK;
 }
 
@@ -486,11 +546,11 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
                            bite_result *result, bite_error *error)
 {
     bite_ready ready;
-    tally counted = {{0}, 0};
     plan of;
-    bite_status status = bite_cut_pass(cut, result, error);
-    status = status != BITE_OK ? status : check_call(drawing->draws, drawing->confidence, error);
+    bite_error_clear(error);
+    bite_status status = bite_check_result(result, error);
     status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
+    status = status != BITE_OK ? status : bite_check_draws(drawing->draws, drawing->confidence, error);
     status = status != BITE_OK ? status : make_plan(spreads, count, &ready.full, &of, error);
     if (status != BITE_OK) {
         return status;
@@ -498,45 +558,18 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     if (count == 0) { /* nothing scatters: one draw says all */
         of.dimensions = 1;
     }
-    const bite_allocator *memory = bite_memory_usual();
     sample sampled = {0};
     sampled.draws = count == 0 ? 1 : drawing->draws;
-    sampled.over = drawing->over;
-    for (of.cells = 1, of.spare = BITE_DRAW_DIGITS; of.cells < sampled.draws; of.spare--) {
-        of.cells *= 2;
-    }
-    sampled.stride = sampled.draws + A_LINE;
-    size_t kept = sampled.stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
     size_t runs = runs_of(drawing, sampled.draws);
-    sampled.values = bite_memory_grow(memory, NULL, kept + of.cells + runs * sampled.draws,
-                                      sizeof(double)); /* all of it is written before it is read */
-    if (sampled.values == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    bench *benches = bite_memory_grow(bite_memory_usual(), NULL, runs, sizeof *benches);
+    if (benches == NULL || make_sample(drawing, runs, &of, &sampled) == NULL) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    } else {
+        status = draw_band(cut, &ready, drawing, benches, runs, &of, &sampled, result, error);
     }
-    sampled.uses = sampled.values + sampled.stride * BITE_VALUE_COUNT;
-    fill_deviates(of.cells, sampled.values + kept);
-    of.deviates = sampled.values + kept;
-    sampled.sizes = sampled.values + kept + of.cells;
-    note_wanted(result, drawing, &sampled);
-    status = draw_all(&of, &ready, drawing, runs, &sampled, &counted);
-    if (status != BITE_OK) {
-        bite_memory_free(memory, sampled.values);
-        return bite_error_set(error, status, status == BITE_NO_ANSWER ? "enough draws went over" : "no memory for the draws");
-    }
-    result->draws = (uint32_t)drawing->draws;
-    fill_rows(&counted, &sampled, drawing->confidence, result);
-    if (count > 0) {
-        result->worst = governing_row(&sampled, result);
-    }
-    if (count > 0 && !drawing->limits_only) {
-        find_widest(&of, &sampled, drawing->seed, result->worst, result);
-    }
-    fill_ends(&sampled, drawing->limits_only ? 1 : runs, result);
-    if (!drawing->limits_only) {
-        fill_ring(&of, &ready.full, &result->values[BITE_TIP_FREQUENCY]);
-    }
-    bite_memory_free(memory, sampled.values);
-    return BITE_OK;
+    bite_memory_free(bite_memory_usual(), sampled.values);
+    bite_memory_free(bite_memory_usual(), benches);
+    return status;
 }
 
 bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,

@@ -18,7 +18,7 @@ typedef struct piece {
 typedef struct lip {
     int count;
     double forms_from; /* m above the thin end; depth: nowhere */
-    piece pieces[BITE_PIECES_MOST];
+    const piece *pieces;
 } lip;
 
 /* What is the same for all heights and teeth. */
@@ -31,6 +31,7 @@ typedef struct chamfer {
     int flutes;
     int alike;
     lip teeth[BITE_TEETH_MOST];
+    piece pieces[BITE_PIECES_MOST]; /* of all teeth */
 } chamfer;
 
 /* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same times the chip (m rad). */
@@ -147,10 +148,11 @@ double bite_chamfer_section(const bite_cone *cone)
     return section;
 }
 
-static int make_pieces(const bite_tooth *of, bite_side side, piece *pieces)
+static int make_pieces(const bite_chip *chip, const bite_tooth *of, bite_side side, piece *pieces)
 {
+    const bite_piece *own = bite_chip_pieces(chip, of);
     for (int i = 0; i < of->count; i++) {
-        const bite_piece *from = &of->pieces[side == BITE_CLIMB ? of->count - 1 - i : i];
+        const bite_piece *from = &own[side == BITE_CLIMB ? of->count - 1 - i : i];
         piece into = {from->enter, from->leave, from->slope, from->offset};
         if (side == BITE_CLIMB) {
             into.from = M_PI - from->leave;
@@ -182,8 +184,8 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     double span = span_at(cone, share * cone->depth);
     double most = 0.0;
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
-        lip of;
-        of.count = make_pieces(&chip->teeth[j], side, of.pieces);
+        piece pieces[BITE_PIECES_MOST];
+        lip of = {make_pieces(chip, &chip->teeth[j], side, pieces), 0.0, pieces};
         most = fmax(most, chip_most(&of, span));
     }
     return most * cone->sine;
@@ -216,7 +218,9 @@ static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip, co
     of->alike = chip->alike;
     double least = cut->minimum_chip * cut->edge_radius / of->cone.sine;
     for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
-        of->teeth[j].count = make_pieces(&chip->teeth[j], (bite_side)cut->side, of->teeth[j].pieces);
+        piece *own = of->pieces + chip->teeth[j].first;
+        of->teeth[j].count = make_pieces(chip, &chip->teeth[j], (bite_side)cut->side, own);
+        of->teeth[j].pieces = own;
         of->teeth[j].forms_from = forms_from(&of->cone, &of->teeth[j], least);
     }
 }

@@ -28,18 +28,19 @@ typedef struct sweep {
 } sweep;
 
 /* What of a stretch lies in the arc. */
-static void add_piece(bite_tooth *tooth, const sweep *arc, bite_angle enter, bite_angle leave, line of)
+static void add_piece(bite_chip *chip, bite_tooth *tooth, const sweep *arc, bite_angle enter, bite_angle leave, line of)
 {
     enter = arc->enter.at > enter.at ? arc->enter : enter;
     leave = arc->leave.at < leave.at ? arc->leave : leave;
-    if (!(leave.at > enter.at)) {
+    if (!(leave.at > enter.at) || chip->pieces_made == BITE_PIECES_MOST) { /* beyond the most, what rounding alone has made */
         return;
     }
     bite_piece piece = {enter.at, leave.at, of.slope, of.step, enter.sine, enter.cosine, leave.sine, leave.cosine};
     double higher = enter.sine > leave.sine ? enter.sine : leave.sine;
     double sine = enter.at <= 0.5 * M_PI && leave.at >= 0.5 * M_PI ? 1.0 : higher;
     double most = of.slope * sine + of.step;
-    tooth->pieces[tooth->count++] = piece;
+    chip->pieces[chip->pieces_made++] = piece;
+    tooth->count++;
     tooth->arc += leave.at - enter.at;
     tooth->area += of.slope * (enter.cosine - leave.cosine) + of.step * (leave.at - enter.at);
     tooth->most = most > tooth->most ? most : tooth->most;
@@ -115,12 +116,13 @@ static bite_angle beyond(bite_angle of)
     return angle;
 }
 
-static void form_tooth(bite_tooth *tooth, const sweep *arc, const line *lines, int count)
+static void form_tooth(bite_chip *chip, bite_tooth *tooth, const sweep *arc, const line *lines, int count)
 {
     double from[BITE_TEETH_MOST + 1];
     int which[BITE_TEETH_MOST + 1];
     bite_angle angle[BITE_TEETH_MOST + 1];
     int stretches = envelope(lines, count, from, which);
+    tooth->first = chip->pieces_made;
     tooth->count = 0;
     tooth->most = 0.0;
     tooth->arc = 0.0;
@@ -129,14 +131,14 @@ static void form_tooth(bite_tooth *tooth, const sweep *arc, const line *lines, i
         angle[i] = angle_of_sine(from[i]);
     }
     for (int i = 0; i + 1 < stretches; i++) {
-        add_piece(tooth, arc, angle[i], angle[i + 1], lines[which[i]]);
+        add_piece(chip, tooth, arc, angle[i], angle[i + 1], lines[which[i]]);
     }
     if (stretches > 0) {
         bite_angle last = angle[stretches - 1];
-        add_piece(tooth, arc, last, beyond(last), lines[which[stretches - 1]]);
+        add_piece(chip, tooth, arc, last, beyond(last), lines[which[stretches - 1]]);
     }
     for (int i = stretches - 2; i >= 0; i--) {
-        add_piece(tooth, arc, beyond(angle[i + 1]), beyond(angle[i]), lines[which[i]]);
+        add_piece(chip, tooth, arc, beyond(angle[i + 1]), beyond(angle[i]), lines[which[i]]);
     }
 }
 
@@ -149,7 +151,7 @@ static void form_one(bite_chip *chip, int j, const sweep *arc, double tooth_feed
         lines[m - 1].slope = m * tooth_feed;
         lines[m - 1].step = m == flutes ? 0.0 : reach[j] - reach[j >= m ? j - m : j - m + flutes];
     }
-    form_tooth(&chip->teeth[j], arc, lines, flutes);
+    form_tooth(chip, &chip->teeth[j], arc, lines, flutes);
 }
 
 static void fill_reach(const bite_chip *chip, double runout, double *reach)
@@ -167,6 +169,7 @@ void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
     chip->alike = flutes == 1 || !(runout > 0.0);
     chip->most = 0.0;
     chip->arc = 0.0;
+    chip->pieces_made = 0;
     int shown = chip->alike ? 1 : flutes;
     double times = chip->alike ? flutes : 1.0;
     double reach[BITE_TEETH_MOST];
@@ -205,4 +208,9 @@ void bite_chip_sort(bite_chip *chip, double least)
 const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j)
 {
     return &chip->teeth[chip->alike ? 0 : j];
+}
+
+const bite_piece *bite_chip_pieces(const bite_chip *chip, const bite_tooth *tooth)
+{
+    return chip->pieces + tooth->first;
 }

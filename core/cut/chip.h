@@ -13,9 +13,12 @@
 #include <stdint.h>
 
 #define BITE_TEETH_MOST 16
-/* The lower hull of a sine sampled once a tooth: half of its points and two ends; mirrored over the arc. */
-#define BITE_LINES_MOST (BITE_TEETH_MOST / 2 + 3)
-#define BITE_PIECES_MOST (2 * BITE_LINES_MOST - 1)
+
+/* Of all teeth together. A line m of a tooth is what the m-th tooth before it has left. As sin phi grows, teeth that did not
+ * touch begin to, and never cease; each then takes the place of another in the chip of exactly one tooth, the next behind it that
+ * touches. So all teeth have at most 2 z - 1 lines, and a tooth of n lines has 2 n - 1 pieces, mirrored over the arc: 3 z - 2.
+ * Two more for ties that rounding settles both ways. */
+#define BITE_PIECES_MOST (3 * BITE_TEETH_MOST)
 
 typedef struct bite_piece {
     double enter; /* phi, rad */
@@ -29,12 +32,12 @@ typedef struct bite_piece {
 } bite_piece;
 
 typedef struct bite_tooth {
+    int first;   /* of its pieces among the chip's */
     int count;   /* pieces; 0: this tooth touches nothing */
     int forms;   /* 1: a chip forms; 0: the edge rubs only, the tooth's largest chip is under h_min */
     double most; /* largest chip thickness, m */
     double arc;  /* angle over which it touches, rad */
     double area; /* integral of h over phi, m rad */
-    bite_piece pieces[BITE_PIECES_MOST];
 } bite_tooth;
 
 typedef struct bite_chip {
@@ -46,7 +49,9 @@ typedef struct bite_chip {
     double area;      /* of teeth that form a chip, m rad */
     double feed_real; /* m: feed of a tooth that really cuts, between fz and z fz */
     uint32_t forming; /* a bit for each of teeth that forms a chip */
+    int pieces_made;  /* of all teeth, one tooth's behind the other's */
     bite_tooth teeth[BITE_TEETH_MOST];
+    bite_piece pieces[BITE_PIECES_MOST];
 } bite_chip;
 
 /** Feed of the heavy and of the light tooth: min(z fz, fz + TIR sin(pi/z)), max(0, fz - TIR sin(pi/z)). */
@@ -61,5 +66,8 @@ void bite_chip_sort(bite_chip *chip, double least);
 
 /** The tooth that stands at place j (0 to flutes - 1). */
 const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j);
+
+/** The pieces of one of its teeth, tooth->count of them, rising. */
+const bite_piece *bite_chip_pieces(const bite_chip *chip, const bite_tooth *tooth);
 
 #endif

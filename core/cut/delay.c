@@ -5,8 +5,7 @@
 #include <string.h>
 
 #define RINGS_MOST (2 * BITE_MODES_MOST)
-#define STATES_MOST (2 * RINGS_MOST)                     /* a position and a speed of each mode of both axes */
-#define STEPS_ROOM (BITE_DELAY_STEPS_MOST * 4 * (4 + 4)) /* for a mode an axis; more modes leave fewer steps */
+#define STATES_MOST (2 * RINGS_MOST) /* a position and a speed of each mode of both axes */
 #define ROUNDS 400
 #define BRACKETS 40
 
@@ -27,10 +26,10 @@ typedef struct rings {
 typedef struct made_steps {
     int count;
     int size;
-    double at[STEPS_ROOM];
+    double *at;
 } made_steps;
 
-static double *step_at(made_steps *of, int n)
+static double *step_at(const made_steps *of, int n)
 {
     return of->at + (size_t)n * (size_t)(of->size * (of->size + 4));
 }
@@ -183,16 +182,15 @@ static void make_step(const bite_chatter_case *of, const rings *all, double dept
 /* The state and all positions along both axes of the last tooth's time, the newest first. */
 typedef struct history {
     double state[STATES_MOST];
-    double past[BITE_DELAY_STEPS_MOST + 1][2];
+    double (*past)[2];
 } history;
 
 /* One tooth's pass. past[k]: k steps ago; what was left steps and steps - 1 ago acts. */
-static void pass_tooth(made_steps *made, const rings *all, const history *from, history *to)
+static void pass_tooth(const made_steps *made, const rings *all, const history *from, history *to)
 {
     int size = made->size;
     int count = made->count;
     double state[STATES_MOST] = {0.0};
-    double fresh[BITE_DELAY_STEPS_MOST + 1][2];
     memcpy(state, from->state, sizeof state);
     for (int n = 0; n < count; n++) {
         double next[STATES_MOST];
@@ -209,7 +207,7 @@ static void pass_tooth(made_steps *made, const rings *all, const history *from, 
             }
         }
         memcpy(state, next, (size_t)size * sizeof *state);
-        double *place = fresh[count - 1 - n];
+        double *place = to->past[count - 1 - n];
         place[0] = place[1] = 0.0;
         for (int i = 0; i < all->count; i++) {
             place[all->axis[i]] += state[i];
@@ -218,7 +216,12 @@ static void pass_tooth(made_steps *made, const rings *all, const history *from, 
     memcpy(to->state, state, sizeof state);
     to->past[count][0] = from->past[0][0];
     to->past[count][1] = from->past[0][1];
-    memcpy(to->past, fresh, (size_t)count * sizeof *fresh);
+}
+
+static void copy_history(const history *from, history *to, int count)
+{
+    memcpy(to->state, from->state, sizeof to->state);
+    memcpy(to->past, from->past, (size_t)(count + 1) * sizeof *to->past);
 }
 
 static double product(const history *a, const history *b, int count)
@@ -262,26 +265,44 @@ static double leading(const history *first, const history *second, const history
     return under < 0.0 ? sqrt(-r) : fabs(0.5 * p) + sqrt(under);
 }
 
-double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision)
+/* So many steps as the room has place for, and no more than are wished. */
+static int steps_within(size_t room, int size, int steps)
+{
+    size_t each = (size_t)(size * (size + 4)) + 6;
+    size_t most = room < 6 + each ? 1 : (room - 6) / each;
+    return size == 0 ? 1 : (size_t)steps < most ? steps : (int)most;
+}
+
+/* Anything that holds a bit of every motion. */
+static void begin(const bite_chatter_case *of, int count, history *first)
+{
+    memset(first->state, 0, sizeof first->state);
+    for (int n = 0; n <= count; n++) {
+        first->past[n][0] = of->x.count > 0 ? 1.0 + 0.3 * sin(1.7 * n) : 0.0;
+        first->past[n][1] = of->y.count > 0 ? 0.7 + 0.4 * cos(2.3 * n) : 0.0;
+    }
+}
+
+double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision,
+                         bite_delay_room room)
 {
     made_steps made;
     history states[3];
     double pitch = 2.0 * M_PI / of->teeth;
     rings all = rings_of(of);
     made.size = 2 * all.count;
-    int most = all.count == 0 ? 1 : STEPS_ROOM / (made.size * (made.size + 4));
-    int count = made.count = steps < most ? steps : most;
+    made.at = room.numbers;
+    int count = made.count = steps_within(room.count, made.size, steps);
     double time = 1.0 / (of->teeth * speed * count);
     for (int n = 0; n < count; n++) {
         double mean[4];
         mean_directions(of, pitch * n / count, pitch * (n + 1) / count, mean);
         make_step(of, &all, depth, time, mean, step_at(&made, n));
     }
-    memset(states, 0, sizeof states);
-    for (int n = 0; n <= count; n++) { /* anything that holds a bit of every motion */
-        states[0].past[n][0] = of->x.count > 0 ? 1.0 + 0.3 * sin(1.7 * n) : 0.0;
-        states[0].past[n][1] = of->y.count > 0 ? 0.7 + 0.4 * cos(2.3 * n) : 0.0;
+    for (int i = 0; i < 3; i++) {
+        states[i].past = (double(*)[2])(step_at(&made, count) + 2 * i * (count + 1));
     }
+    begin(of, count, &states[0]);
     double growth = 0.0;
     double before = -1.0;
     int settled = 0;
@@ -291,35 +312,36 @@ double bite_delay_growth(const bite_chatter_case *of, double depth, double speed
         growth = leading(&states[0], &states[1], &states[2], count);
         settled = fabs(growth - before) < precision * growth ? settled + 1 : 0;
         before = growth;
-        states[0] = states[2];
+        copy_history(&states[2], &states[0], count);
         shrink(&states[0], count, 1.0 / sqrt(fmax(1e-300, product(&states[0], &states[0], count))));
     }
     return growth;
 }
 
-double bite_delay_limit(const bite_chatter_case *of, double guess, double speed, int steps, double precision)
+double bite_delay_limit(const bite_chatter_case *of, double guess, double speed, int steps, double precision,
+                        bite_delay_room room)
 {
     double low = guess;
     double high = guess;
-    double low_log = log(bite_delay_growth(of, guess, speed, steps, precision));
+    double low_log = log(bite_delay_growth(of, guess, speed, steps, precision, room));
     double high_log = low_log;
     for (int i = 0; i < BRACKETS && low_log > 0.0; i++) {
         high = low;
         high_log = low_log;
         low *= 0.7;
-        low_log = log(bite_delay_growth(of, low, speed, steps, precision));
+        low_log = log(bite_delay_growth(of, low, speed, steps, precision, room));
     }
     for (int i = 0; i < BRACKETS && high_log <= 0.0; i++) {
         low = high;
         low_log = high_log;
         high *= 1.4;
-        high_log = log(bite_delay_growth(of, high, speed, steps, precision));
+        high_log = log(bite_delay_growth(of, high, speed, steps, precision, room));
     }
     for (int i = 0; i < 30 && high - low > 100.0 * precision * high; i++) {
         /* straight between the two, but never nearer to an end than a tenth */
         double share = fmin(0.9, fmax(0.1, low_log / (low_log - high_log)));
         double middle = low + share * (high - low);
-        double log_growth = log(bite_delay_growth(of, middle, speed, steps, precision));
+        double log_growth = log(bite_delay_growth(of, middle, speed, steps, precision, room));
         if (log_growth > 0.0) {
             high = middle;
             high_log = log_growth;

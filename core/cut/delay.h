@@ -11,15 +11,25 @@
 #define BITE_CUT_DELAY_H
 
 #include "core/cut/chatter.h"
+#include <stddef.h>
 
-#define BITE_DELAY_STEPS_MOST 640
+/** Numbers to work in for so many modes, of both axes together, and steps: a matrix a step, and three histories of one place more
+ * than there are steps. */
+#define BITE_DELAY_ROOM(modes, steps) ((size_t)(steps) * (2 * (modes)) * (2 * (modes) + 4) + 6 * ((size_t)(steps) + 1))
+
+/** Memory to work in, the caller's; nothing in it need be set. */
+typedef struct bite_delay_room {
+    double *numbers;
+    size_t count;
+} bite_delay_room;
 
 /** Growth of a disturbance from tooth to tooth at a depth (m) and speed (1/s): under 1 it dies away. precision: relative, of the
- * growth. Modes without a beta; an axis without modes is rigid. steps: at
- * most BITE_DELAY_STEPS_MOST with one mode an axis; more modes leave fewer, 64 with four. */
-double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision);
+ * growth. Modes without a beta; an axis without modes is rigid. steps: as many as the room has place for, at least 1. */
+double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision,
+                         bite_delay_room room);
 
 /** The depth at which it neither grows nor dies, to 100 x precision, near `guess` (m) and, from there, nearest. */
-double bite_delay_limit(const bite_chatter_case *of, double guess, double speed, int steps, double precision);
+double bite_delay_limit(const bite_chatter_case *of, double guess, double speed, int steps, double precision,
+                        bite_delay_room room);
 
 #endif

@@ -107,14 +107,16 @@ static void join(bite_meet_piece *piece, double *sum)
 }
 
 /* A tooth under h_min forms no chip now, but may meet what it left and this pass together: for the peak its chip counts twice. */
-static void form_tooth(bite_meet_tooth *out, const bite_tooth *tooth)
+static void form_tooth(bite_meet *meet, bite_meet_tooth *out, const bite_chip *chip, const bite_tooth *tooth)
 {
+    const bite_piece *pieces = bite_chip_pieces(chip, tooth);
     double times = tooth->forms ? 1.0 : 2.0;
     double sum[BITE_MEETS] = {0.0};
+    out->first = tooth->first;
     out->count = tooth->count;
     for (int i = 0; i < tooth->count; i++) {
-        const bite_piece *from = &tooth->pieces[i];
-        bite_meet_piece *piece = &out->pieces[i];
+        const bite_piece *from = &pieces[i];
+        bite_meet_piece *piece = &meet->piece[out->first + i];
         const bite_angle enter = {from->enter, from->enter_sine, from->enter_cosine};
         const bite_angle leave = {from->leave, from->leave_sine, from->leave_cosine};
         piece->enter = enter;
@@ -186,7 +188,7 @@ static double wrapped(double phi, double period, int *turns)
 static void add_kink(bite_meet *meet, int tooth, int piece, int inside, const bite_angle *border)
 {
     int teeth = meet->alike ? 1 : meet->flutes; /* that pass in a period */
-    for (int top = 0; top < 2; top++) {
+    for (int top = 0; top < 2 && meet->kinks < BITE_KINKS_MOST; top++) {
         bite_meet_kink kink;
         int periods;
         double phi = border->at + meet->end[2 * tooth + top].behind.at;
@@ -217,10 +219,11 @@ static void form_kinks(bite_meet *meet)
     meet->kinks = 1;
     for (int j = 0; j < shown; j++) {
         const bite_meet_tooth *tooth = &meet->teeth[j];
+        const bite_meet_piece *pieces = meet->piece + tooth->first;
         for (int i = 0; i < tooth->count; i++) {
-            add_kink(meet, j, i, 1, &tooth->pieces[i].enter);
-            if (i + 1 == tooth->count || tooth->pieces[i + 1].enter.at != tooth->pieces[i].leave.at) {
-                add_kink(meet, j, i, 0, &tooth->pieces[i].leave);
+            add_kink(meet, j, i, 1, &pieces[i].enter);
+            if (i + 1 == tooth->count || pieces[i + 1].enter.at != pieces[i].leave.at) {
+                add_kink(meet, j, i, 0, &pieces[i].leave);
             }
         }
     }
@@ -233,16 +236,17 @@ typedef struct place {
     double turns;                 /* how often it went round */
 } place;
 
-static place find_place(const bite_meet_tooth *tooth, double theta)
+static place find_place(const bite_meet *meet, const bite_meet_tooth *tooth, double theta)
 {
+    const bite_meet_piece *pieces = meet->piece + tooth->first;
     place at;
     at.turns = periods_in(theta, 2.0 * M_PI);
     theta -= 2.0 * M_PI * at.turns;
-    const bite_meet_piece *piece = tooth->pieces + tooth->count;
-    while (piece > tooth->pieces && theta <= piece[-1].enter.at) {
+    const bite_meet_piece *piece = pieces + tooth->count;
+    while (piece > pieces && theta <= piece[-1].enter.at) {
         piece--;
     }
-    at.piece = piece > tooth->pieces ? piece - 1 : NULL;
+    at.piece = piece > pieces ? piece - 1 : NULL;
     at.inside = at.piece != NULL && theta < at.piece->leave.at;
     return at;
 }
@@ -298,7 +302,7 @@ static void begin(const bite_meet *meet, double phi, sweep *of)
 {
     for (int i = 0; i < meet->ends; i++) {
         const bite_meet_tooth *tooth = tooth_of(meet, i);
-        form_share(&of->shares[i], tooth, &meet->end[i], find_place(tooth, phi - meet->end[i].behind.at));
+        form_share(&of->shares[i], tooth, &meet->end[i], find_place(meet, tooth, phi - meet->end[i].behind.at));
     }
     add_up(meet, of);
 }
@@ -313,7 +317,7 @@ static void cross(const bite_meet *meet, const bite_meet_kink *kink, sweep *of)
     const bite_meet_tooth *tooth = tooth_of(meet, kink->end);
     bite_waves *share = &of->shares[kink->end];
     bite_waves before = *share;
-    place at = {kink->piece < 0 ? NULL : &tooth->pieces[kink->piece], kink->inside, kink->turns};
+    place at = {kink->piece < 0 ? NULL : &meet->piece[tooth->first + kink->piece], kink->inside, kink->turns};
     form_share(share, tooth, &meet->end[kink->end], at);
     if (fabs(meet->lag) * meet->depth < carry_least) {
         add_up(meet, of);
@@ -407,7 +411,7 @@ void bite_meet_form(bite_meet *meet, const bite_chip *chip, double depth, double
     meet->lag = fabs(lag) < least ? copysign(least, lag) : lag;
     int shown = chip->alike ? 1 : chip->flutes;
     for (int j = 0; j < shown; j++) {
-        form_tooth(&meet->teeth[j], &chip->teeth[j]);
+        form_tooth(meet, &meet->teeth[j], chip, &chip->teeth[j]);
     }
     form_mean(meet, chip);
     form_ends(meet);

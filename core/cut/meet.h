@@ -35,9 +35,9 @@ typedef struct bite_meet_piece {
 } bite_meet_piece;
 
 typedef struct bite_meet_tooth {
+    int first; /* of its pieces among those of all */
     int count;
     double total[BITE_MEETS]; /* over the whole arc */
-    bite_meet_piece pieces[BITE_PIECES_MOST];
 } bite_meet_tooth;
 
 /** An end of the integral along a tooth's edge, at the tip or at ap: it trails phi by an angle. */
@@ -46,7 +46,8 @@ typedef struct bite_meet_end {
     double scale; /* +-R/tan(beta), m/rad */
 } bite_meet_end;
 
-#define BITE_KINKS_MOST (2 * BITE_TEETH_MOST * (BITE_PIECES_MOST + 1) + 1)
+/* Both ends of an edge cross every border, one more a tooth than it has pieces; and the one at 0. */
+#define BITE_KINKS_MOST (2 * (BITE_PIECES_MOST + BITE_TEETH_MOST) + 1)
 
 /** A tip angle at which an end crosses the border of a piece: there the load bends. */
 typedef struct bite_meet_kink {
@@ -84,6 +85,7 @@ typedef struct bite_meet {
     bite_meet_kink kink[BITE_KINKS_MOST];
     bite_waves span[BITE_KINKS_MOST]; /* from each kink to the next, in the tip's angle */
     bite_meet_tooth teeth[BITE_TEETH_MOST];
+    bite_meet_piece piece[BITE_PIECES_MOST];
 } bite_meet;
 
 /** Prepares what a chip's teeth meet: over a turn, its mean, and the spans between kinks. helix in rad; 0 is taken as the straight

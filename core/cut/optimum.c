@@ -56,28 +56,27 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_stret
 typedef struct bench {
     const bite_search *search;
     bite_ready ready;
-    bite_kept_fin fin;
-    bite_kept kept;
-    bite_kept_meet met;
+    bite_judging how;
 } bench;
 
-static void set_up(bench *on, const bite_search *search)
+static void set_up(bench *on, const bite_search *search, size_t worker)
 {
+    bite_workspace *space = &search->spaces[worker];
     on->search = search;
     on->ready = *search->ready;
-    bite_kept_begin(&on->kept, &on->fin, &on->met, 1);
+    on->how = bite_judging_in(space);
+    bite_workspace_begin(space);
 }
 
 static bite_point evaluate(bench *on, double spindle, double feed)
 {
     const bite_search *search = on->search;
-    bite_judging how = {&on->kept, &on->kept, &on->kept, NULL};
     bite_stretch straight;
     bite_row rows[BITE_ROW_COUNT];
     bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
     on->ready.asked.spindle_speed = on->ready.full.spindle_speed = spindle;
     on->ready.asked.feed_rate = on->ready.full.feed_rate = feed;
-    bite_ready_judge_again(&on->ready, &how, &straight, rows);
+    bite_ready_judge(&on->ready, &on->how, &straight, rows);
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
         double use = rows[i].applies && !rows[i].advisory ? rows[i].use * search->margin[i] : 0.0;
         if (use > point.worst) {
@@ -95,7 +94,7 @@ static bite_point evaluate(bench *on, double spindle, double feed)
 bite_point bite_optimum_at(const bite_search *search, double spindle, double feed)
 {
     bench on;
-    set_up(&on, search);
+    set_up(&on, search, 0);
     return evaluate(&on, spindle, feed);
 }
 
@@ -336,20 +335,20 @@ typedef struct grid {
     bite_point found[REFINED_BAD];
 } grid;
 
-static void look_at_place(void *work, size_t place)
+static void look_at_place(void *work, size_t place, size_t worker)
 {
     grid *of = work;
     bench on;
-    set_up(&on, of->search);
+    set_up(&on, of->search, worker);
     of->points[place] = of->effort == BITE_LOOK_ROUGH ? rough_at_spindle(&on, of->spindle[place])
                                                       : best_at_spindle(&on, of->spindle[place], (double)NAN);
 }
 
-static void refine_place(void *work, size_t place)
+static void refine_place(void *work, size_t place, size_t worker)
 {
     grid *of = work;
     bench on;
-    set_up(&on, of->search);
+    set_up(&on, of->search, worker);
     int at = of->places[place];
     double hint = tooth_of(of->search, &of->points[at]);
     double from = of->spindle[at > 0 ? at - 1 : 0];
@@ -394,7 +393,7 @@ bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
     }
     if (effort < BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
         bench on;
-        set_up(&on, search);
+        set_up(&on, search, 0);
         for (int i = 0; i<of.count; i += of.count> 1 ? of.count - 1 : 1) {
             bite_point end = best_at_spindle(&on, of.spindle[i], tooth_of(search, &best));
             keep_better(&best, &end);
@@ -408,7 +407,7 @@ bite_point bite_optimum_about(const bite_search *search, const bite_point *start
     const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat goes with its root */
     const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
     bench on;
-    set_up(&on, search);
+    set_up(&on, search, 0);
     double hint = tooth_of(search, start);
     double ends[2] = {fmax(search->spindle[0], start->spindle / about), fmin(search->spindle[1], start->spindle * about)};
     bite_point best = best_at_spindle(&on, ends[0], hint);

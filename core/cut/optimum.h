@@ -26,6 +26,7 @@ typedef struct bite_search {
     double cap;                    /* > 0: a point holds only while the goal `capped` comes to no more than this */
     uint32_t capped;               /* a bite_goal, not BITE_GOAL_FAST */
     uint32_t reserved;
+    bite_workspace *spaces; /* to work in, one for each thread, at least one; what is in them between two calls does not matter */
 } bite_search;
 
 typedef struct bite_point {

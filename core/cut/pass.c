@@ -4,7 +4,7 @@
 #include "core/base/vocabulary.h"
 #include "core/cut/bend.h"
 #include "core/cut/chamfer.h"
-#include "core/cut/chip.h"
+#include "core/cut/check.h"
 #include "core/cut/defaults.h"
 #include "core/cut/entry.h"
 #include "core/cut/judged.h"
@@ -15,6 +15,9 @@
 
 void bite_cut_init(bite_cut *cut)
 {
+    if (cut == NULL) {
+        return;
+    }
     memset(cut, 0, sizeof *cut);
     cut->struct_size = (uint32_t)sizeof *cut;
     size_t count = bite_input_count();
@@ -26,147 +29,16 @@ void bite_cut_init(bite_cut *cut)
     }
 }
 
-static bite_status refuse(bite_error *error, bite_status status, const char *input, const char *message, const char *hint)
-{
-    bite_error_set(error, status, "%s", message);
-    bite_error_key(error, "%s", input);
-    bite_error_hint(error, "%s", hint);
-    return status;
-}
-
-static void write_quantity(double value, uint32_t kind, char *buffer, size_t size)
-{
-    size_t length = 0;
-    if (bite_quantity_write(value, (bite_kind)kind, BITE_METRIC, buffer, size, &length, NULL) != BITE_OK || length >= size) {
-        buffer[0] = '?';
-        buffer[1] = 0;
-    }
-}
-
-static bite_status out_of_range(const bite_input *input, double value, bite_error *error)
-{
-    char given[40];
-    char least[40];
-    char most[40];
-    write_quantity(value, input->kind, given, sizeof given);
-    write_quantity(input->least, input->kind, least, sizeof least);
-    write_quantity(input->most, input->kind, most, sizeof most);
-    bite_error_set(error, BITE_OUT_OF_RANGE, "%s is %s; between %s and %s was expected", input->name, given, least, most);
-    bite_error_key(error, "%s", input->name);
-    bite_error_hint(error, "%s", "look for a slip in the unit or a lost zero");
-    return BITE_OUT_OF_RANGE;
-}
-
-static bite_status check_one(const bite_cut *cut, const bite_input *input, bite_error *error)
-{
-    if (input->words > 0) {
-        if (*bite_input_choice((bite_cut *)(uintptr_t)cut, input) < input->words) {
-            return BITE_OK;
-        }
-        return refuse(error, BITE_BAD_ARGUMENT, input->name, "a choice is none of its words", "see bite_input_word");
-    }
-    double value = *bite_input_number_of(cut, input);
-    if (isnan(value)) {
-        if (input->needed == 0) {
-            return BITE_OK;
-        }
-        bite_error_set(error, BITE_MISSING, "%s is missing: %s", input->name, input->summary);
-        bite_error_key(error, "%s", input->name);
-        bite_error_hint(error, "%s", "without it there is no answer");
-        return BITE_MISSING;
-    }
-    return value >= input->least && value <= input->most ? BITE_OK : out_of_range(input, value, error);
-}
-
-static bite_status check_each(const bite_cut *cut, bite_error *error)
-{
-    size_t count = bite_input_count();
-    for (size_t i = 0; i < count; i++) {
-        bite_status status = check_one(cut, bite_input_at(i), error);
-        if (status != BITE_OK) {
-            return status;
-        }
-    }
-    return BITE_OK;
-}
-
-static bite_status check_reach(const bite_cut *cut, bite_error *error)
-{
-    char large[40];
-    char room[40];
-    double radius = bite_chamfer_cone(cut).large;
-    if (radius <= 0.5 * cut->diameter * (1.0 + 1e-9)) {
-        return BITE_OK;
-    }
-    write_quantity(radius, BITE_KIND_LENGTH, large, sizeof large);
-    write_quantity(0.5 * cut->diameter, BITE_KIND_LENGTH, room, sizeof room);
-    bite_error_set(error, BITE_OUT_OF_RANGE,
-                   "the upper end of the chamfer wants a radius of %s of the cone; at most the tool's own, %s, was expected", large,
-                   room);
-    bite_error_key(error, "%s", "depth");
-    bite_error_hint(error, "%s", "lessen depth or tip_below, or take a thicker tool or one with a smaller tip_diameter");
-    return BITE_OUT_OF_RANGE;
-}
-
-/* What a chamfer takes from its own inputs must not be said another way too. */
-static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
-{
-    if (!isnan(cut->width)) {
-        return refuse(error, BITE_OUT_OF_RANGE, "width", "a chamfer's width follows from its depth and its taper",
-                      "leave the width out, and say depth and taper");
-    }
-    if (cut->corner_radius > 0.0) {
-        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "a chamfer is cut with a cone, which has no corner radius",
-                      "leave the corner radius out, and say tip_diameter");
-    }
-    if (cut->entry != BITE_ENTRY_OUTSIDE) {
-        return refuse(error, BITE_OUT_OF_RANGE, "entry", "the way into a chamfer is from beside; outside was expected",
-                      "leave the entry out");
-    }
-    return check_reach(cut, error);
-}
-
-/* What no range of one input can tell. cut has its defaults. */
-static bite_status check_together(const bite_cut *cut, bite_error *error)
-{
-    double most = BITE_TEETH_MOST;
-    if (cut->flutes != floor(cut->flutes) || cut->flutes > most) {
-        return refuse(error, BITE_OUT_OF_RANGE, "flutes", "flutes are counted: a whole number from 1 to 16 was expected", "");
-    }
-    if (cut->width > cut->diameter * (1.0 + 1e-9)) {
-        return refuse(error, BITE_OUT_OF_RANGE, "width", "the width of the cut is larger than the tool's diameter",
-                      "leave the width out for a full slot");
-    }
-    if (cut->corner_radius > 0.5 * cut->diameter * (1.0 + 1e-9)) {
-        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius", "the corner radius is larger than the tool's radius",
-                      "half the diameter makes a ball");
-    }
-    if (cut->neck_diameter > cut->diameter * (1.0 + 1e-9)) {
-        return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter",
-                      "the neck is thicker than the tool, and would not follow it into the cut",
-                      "the neck's diameter comes before its length: 0.75mmx4mm");
-    }
-    if (isnan(cut->neck_diameter) != isnan(cut->neck_length)) {
-        return refuse(error, BITE_MISSING, isnan(cut->neck_diameter) ? "neck_diameter" : "neck_length",
-                      "a neck has a diameter and a length; one of them is missing", "");
-    }
-    return cut->operation == BITE_CHAMFER ? check_chamfer(cut, error) : BITE_OK;
-}
-
 bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *error)
 {
-    if (cut == NULL || cut->struct_size != sizeof *cut) {
-        return refuse(error, BITE_BAD_ARGUMENT, "struct_size", "a cut is missing or of another size than this library's",
-                      "bite_cut_init");
-    }
-    bite_status status = check_each(cut, error);
+    bite_status status = bite_check_cut(cut, error);
     if (status != BITE_OK) {
         return status;
     }
     ready->asked = *cut;
     ready->full = *cut;
     bite_defaults_fill(&ready->full);
-    return check_together(&ready->full, error);
+    return bite_check_together(&ready->full, error);
 }
 
 /* The row of the corner stands where it uses more of its room than the straight's, by more than rounding: a wall that both finish
@@ -223,7 +95,7 @@ static double corner_of(const bite_cut *full, double width)
     return full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
 }
 
-void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
 {
     const bite_cut *full = &ready->full;
     bite_side side = (bite_side)full->side;
@@ -247,14 +119,10 @@ void bite_ready_judge_again(const bite_ready *ready, const bite_judging *how, bi
     }
 }
 
-void bite_ready_judge(const bite_ready *ready, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+bite_judging bite_judging_in(bite_workspace *space)
 {
-    bite_kept fresh;
-    bite_kept_fin fin;
-    bite_kept_meet met;
-    bite_judging alone = {&fresh, &fresh, &fresh, NULL};
-    bite_kept_begin(&fresh, &fin, &met, 1);
-    bite_ready_judge_again(ready, &alone, straight, rows);
+    bite_judging how = {&space->kept, &space->kept, &space->kept, NULL};
+    return how;
 }
 
 void bite_result_blank(bite_result *result)
@@ -281,25 +149,44 @@ double bite_ready_ring(const bite_cut *full)
     return bite_vibrate_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 
-bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
+bite_status bite_ready_pass(const bite_cut *cut, const bite_judging *how, bite_result *result, bite_error *error)
 {
     bite_ready ready;
     bite_stretch straight;
+    bite_row rows[BITE_ROW_COUNT];
+    uint32_t worst = 0;
     bite_error_clear(error);
-    if (result == NULL || result->struct_size != sizeof *result) {
-        return refuse(error, BITE_BAD_ARGUMENT, "struct_size", "a result is missing or of another size than this library's",
-                      "struct_size = sizeof of the result");
+    bite_status status = bite_check_result(result, error);
+    status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
+    if (status != BITE_OK) {
+        return status;
     }
-    bite_status status = bite_ready_make(cut, &ready, error);
+    bite_ready_judge(&ready, how, &straight, rows);
+    bite_verdict verdict = bite_rows_verdict(rows, BITE_ROW_COUNT, &worst);
+    /* what is over stays over, whatever the numbers that are missing would say */
+    status = verdict == BITE_OVER ? BITE_OK : bite_check_values(&ready.full, straight.value, error);
     if (status != BITE_OK) {
         return status;
     }
     bite_result_blank(result);
-    bite_ready_judge(&ready, &straight, result->rows);
+    memcpy(result->rows, rows, sizeof rows);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         result->values[i].value = straight.value[i];
     }
     memcpy(result->heat_share, straight.heat_share, sizeof result->heat_share);
-    result->verdict = bite_rows_verdict(result->rows, BITE_ROW_COUNT, &result->worst);
+    result->verdict = verdict;
+    result->worst = worst;
     return BITE_OK;
 }
+
+/* A pass allocates nothing: what it works in lies on the stack, in this one frame. Whoever makes many passes owns a workspace. */
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wframe-larger-than="
+bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
+{
+    bite_workspace space;
+    bite_judging how = bite_judging_in(&space);
+    bite_workspace_begin(&space);
+    return bite_ready_pass(cut, &how, result, error);
+}
+#pragma GCC diagnostic pop

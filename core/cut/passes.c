@@ -253,19 +253,21 @@ static int by_size(uint32_t row)
 static int nothing_helps(const looking *of, const bite_point *point)
 {
     bite_ready here = *of->parting->ready;
+    bite_judging how = bite_judging_in(of->search->spaces);
     bite_stretch straight;
-    bite_row rows[2][BITE_ROW_COUNT];
+    bite_row rows[BITE_ROW_COUNT];
     if (point->worst <= 1.0 || !by_size(point->row)) {
         return 0;
     }
     here.full.spindle_speed = point->spindle;
     here.full.feed_rate = point->feed;
-    bite_ready other = here;
-    other.full.depth *= 0.9;
-    other.full.width *= 0.9;
-    bite_ready_judge(&here, &straight, rows[0]);
-    bite_ready_judge(&other, &straight, rows[1]);
-    return !(fabs(rows[0][point->row].use - rows[1][point->row].use) > 0.0);
+    bite_workspace_begin(of->search->spaces);
+    bite_ready_judge(&here, &how, &straight, rows);
+    double use = rows[point->row].use;
+    here.full.depth *= 0.9;
+    here.full.width *= 0.9;
+    bite_ready_judge(&here, &how, &straight, rows);
+    return !(fabs(use - rows[point->row].use) > 0.0);
 }
 
 static seen glance(const looking *of, uint32_t down, uint32_t side)

@@ -13,6 +13,27 @@
 
 #include "core/cut/force.h"
 
+/* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either side of where the tip or the
+ * upper end of a tooth's edge comes in or goes out, for there its peaks are sharp. */
+#define BITE_ROUND_ANGLES_LEAST 72
+#define BITE_ROUND_ANGLES_MOST 360
+#define BITE_ROUND_KINKS_MOST (8 * BITE_TEETH_MOST)
+#define BITE_ROUND_PLACES (BITE_ROUND_ANGLES_MOST + BITE_ROUND_KINKS_MOST)
+
+/** What a sum over the slices is made in: some 40 KB, the caller's. */
+typedef struct bite_round_turn {
+    int angles; /* evenly over a turn; they make the means */
+    int all;    /* with the kinks behind them */
+    bite_angle at[BITE_ROUND_PLACES];
+    bite_load load[BITE_ROUND_PLACES];
+    double torque[BITE_ROUND_PLACES];
+    struct {
+        double x;
+        double y;
+        double lift;
+    } mean[BITE_ROUND_ANGLES_MOST];
+} bite_round_turn;
+
 typedef struct bite_round {
     bite_force_peaks peaks;
     bite_load mean;
@@ -29,7 +50,8 @@ typedef struct bite_round {
 } bite_round;
 
 /** Fills round. width: ae of the straight or what the corner makes of it, m, at most D. All defaults of cut filled, corner_radius >
- * 0. */
-void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round *round);
+ * 0. turn and cylinder: to work in; nothing in them need be set, and nothing is to be read from them. */
+void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
+                     bite_force *cylinder, bite_round *round);
 
 #endif

@@ -23,9 +23,8 @@ static const double land_in_radii = 2.0;
 /* End teeth are dished by about two degrees (memory). */
 static const double dish = 0.034906585039886591;
 
-/* Under this share of the width the zero order errs by a tenth and more; steps of the semi-discretization, good to 2 % there. */
+/* Under this share of the width the zero order errs by a tenth and more. */
 static const double light_width = 0.4;
-#define DELAY_STEPS 24
 static const double delay_precision = 1e-4;
 
 int bite_modes_were_measured(const bite_cut *cut)
@@ -66,14 +65,20 @@ static void forget_meets(bite_kept *kept)
     kept->next = 0;
 }
 
-void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places)
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places, bite_scratch *scratch)
 {
+    kept->scratch = scratch;
     kept->meets = meets;
     kept->places = places;
     forget_meets(kept);
     kept->fin = fin;
     fin->conductivity = fin->modulus = (double)NAN;
     kept->chip_of[0] = kept->roots_of[0] = (double)NAN;
+}
+
+void bite_workspace_begin(bite_workspace *space)
+{
+    bite_kept_begin(&space->kept, &space->fin, &space->met, 1, &space->scratch);
 }
 
 /* The chips of the stretch, and what its edges meet. */
@@ -173,8 +178,9 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     of.x = of.y = bite_measured_modes(cut);
     double depth = bite_chatter_at(&of, cut->spindle_speed);
+    bite_delay_room room = {kept->scratch->delay, sizeof kept->scratch->delay / sizeof *kept->scratch->delay};
     return out->engaged < light_width && isfinite(depth)
-               ? bite_delay_limit(&of, depth, cut->spindle_speed, DELAY_STEPS, delay_precision)
+               ? bite_delay_limit(&of, depth, cut->spindle_speed, BITE_STRETCH_DELAY_STEPS, delay_precision, room)
                : depth;
 }
 
@@ -283,7 +289,9 @@ static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressur
 static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
 {
     bite_round round;
-    bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &round);
+    forget_meets(kept); /* the cylinder above the corner takes the first one's place */
+    bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &kept->scratch->turn,
+                    &kept->meets[0].force, &round);
     out->value[BITE_REMOVAL_RATE] = round.section * cut->feed_rate;
     out->heavy_chip = round.heavy_chip;
     fill_loads(cut, &round.peaks, &round.mean, round.torque_peak, round.torque_mean, out);
@@ -520,13 +528,4 @@ void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite
                                                        : fill_square(cut, arc, &pressure, kept, out);
         fill_heat(cut, &at, &pressure, kept->fin, out);
     }
-}
-
-void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *out)
-{
-    bite_kept fresh;
-    bite_kept_fin fin;
-    bite_kept_meet met;
-    bite_kept_begin(&fresh, &fin, &met, 1);
-    bite_stretch_again(cut, arc, &fresh, out);
 }

@@ -6,8 +6,10 @@
 #include "core/cut/bend.h"
 #include "core/cut/chatter.h"
 #include "core/cut/chip.h"
+#include "core/cut/delay.h"
 #include "core/cut/engage.h"
 #include "core/cut/force.h"
+#include "core/cut/round.h"
 #include <coolbite/coolbite.h>
 
 typedef struct bite_stretch {
@@ -44,6 +46,16 @@ typedef struct bite_kept_meet {
     bite_force force;
 } bite_kept_meet;
 
+/* Steps of the semi-discretization, good to 2 % in light side cuts; three modes may be measured, alike along both axes. */
+#define BITE_STRETCH_DELAY_STEPS 24
+#define BITE_STRETCH_MODES 6
+
+/** What a stretch works in beside what it keeps: one thing after the other, and nothing of it stays. */
+typedef union bite_scratch {
+    bite_round_turn turn;
+    double delay[BITE_DELAY_ROOM(BITE_STRETCH_MODES, BITE_STRETCH_DELAY_STEPS)];
+} bite_scratch;
+
 /** What a stretch has made, with all that it hangs on beside it: while that stays the same, in draws of other inputs, it is taken
  * as it is. No digit depends on what was kept. */
 typedef struct bite_kept {
@@ -56,10 +68,23 @@ typedef struct bite_kept {
     int places;
     int made; /* so many of them hold something */
     int next; /* to be given up once all do */
+    bite_scratch *scratch;
 } bite_kept;
 
-/** Nothing is kept yet. There is at least one place. */
-void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places);
+/** What stretches keep and work in, of many cuts one after the other: some 100 KB, the caller's, of one thread at a time. */
+typedef struct bite_workspace {
+    bite_kept_fin fin;
+    bite_kept kept;
+    bite_kept_meet met;
+    bite_scratch scratch;
+} bite_workspace;
+
+/** Nothing is kept yet. There is at least one place. fin and scratch several stretches may share, as long as one is formed after
+ * the other. */
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places, bite_scratch *scratch);
+
+/** The same for a workspace, which keeps one place. */
+void bite_workspace_begin(bite_workspace *space);
 
 /** All values NaN, all shares 0. */
 void bite_stretch_blank(bite_stretch *stretch);
@@ -70,10 +95,8 @@ int bite_modes_were_measured(const bite_cut *cut);
 /** The modes that somebody measured, taken as alike along both axes. */
 bite_axis_modes bite_measured_modes(const bite_cut *cut);
 
-/** What does not change between straight and corner is in cut, all defaults filled and checked. */
-void bite_stretch_form(const bite_cut *cut, bite_arc arc, bite_stretch *stretch);
-
-/** The same, one of many: takes from kept what still holds, and keeps what it makes. */
+/** What does not change between straight and corner is in cut, all defaults filled and checked. Takes from kept what still holds,
+ * and keeps what it makes. */
 void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite_stretch *stretch);
 
 #endif

@@ -229,8 +229,9 @@ static size_t likeliest(const trials *of)
 }
 
 /* All but the first: each change is only as much as it takes to see that it is worse, and so is the cut as it is. */
-static void try_change(void *work, size_t place)
+static void try_change(void *work, size_t place, size_t worker)
 {
+    (void)worker;
     trials *of = work;
     if (place != of->first) {
         double to_beat = of->at[of->first].judged;

@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
 #include "core/cut/band.h"
+#include "core/cut/check.h"
 #include "core/cut/judged.h"
 #include "core/job/spread.h"
 #include <math.h>
@@ -79,6 +80,10 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     if (ask == NULL || answer == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a place for the answer were expected");
     }
+    bite_status status = bite_check_draws_wished(draws, confidence, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     bite_arena *arena = bite_arena_new(&ask->allocator);
     bite_answer *fresh = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *fresh);
     if (fresh == NULL) {
@@ -88,7 +93,7 @@ bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence
     fresh->arena = arena;
     fresh->ask = *ask;
     fresh->confidence = confidence;
-    bite_status status = judge(fresh, draws, confidence, error);
+    status = judge(fresh, draws, confidence, error);
     if (status != BITE_OK) {
         bite_arena_free(arena);
         return status;

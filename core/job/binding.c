@@ -17,40 +17,41 @@ static around look_around(const bite_trial *of)
     return at;
 }
 
-/* Percent of the goal. */
-static double gain_of(const around *at, const bite_search *wider)
+/* Percent of the goal. wider: a copy of the search, changed. */
+static double gain_of(const around *at, bite_search *wider, size_t worker)
 {
+    wider->spaces += worker;
     bite_point found = bite_optimum_about(wider, &at->found);
     double gain = at->found.goal - found.goal;
     return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(at->found.goal));
 }
 
-static double gain_of_row(const around *at, uint32_t row)
+static double gain_of_row(const around *at, uint32_t row, size_t worker)
 {
     bite_search wider = at->search;
     wider.margin[row] *= 0.99;
-    return gain_of(at, &wider);
+    return gain_of(at, &wider, worker);
 }
 
-static double gain_of_slowest(const around *at)
+static double gain_of_slowest(const around *at, size_t worker)
 {
     bite_search slower = at->search;
     slower.spindle[0] *= 0.99;
-    return gain_of(at, &slower);
+    return gain_of(at, &slower, worker);
 }
 
-static double gain_of_cap(const around *at)
+static double gain_of_cap(const around *at, size_t worker)
 {
     bite_search wider = at->search;
     wider.cap *= 1.01;
-    return gain_of(at, &wider);
+    return gain_of(at, &wider, worker);
 }
 
-static double gain_of_tooth(const around *at)
+static double gain_of_tooth(const around *at, size_t worker)
 {
     bite_search larger = at->search;
     larger.tooth[1] *= 1.01;
-    return gain_of(at, &larger);
+    return gain_of(at, &larger, worker);
 }
 
 /* What holds the choice back; where nothing is clear, what is in conflict. */
@@ -64,14 +65,14 @@ typedef struct holdings {
     } of[BITE_BINDING_MOST];
 } holdings;
 
-static void find_gain(void *work, size_t place)
+static void find_gain(void *work, size_t place, size_t worker)
 {
     holdings *all = work;
     struct holding *held = &all->of[place];
-    held->gain = !held->end                        ? gain_of_row(all->at, held->row)
-                 : held->row < BITE_ROW_COUNT      ? gain_of_slowest(all->at)
-                 : held->row == BITE_HELD_BY_TOOTH ? gain_of_tooth(all->at)
-                                                   : gain_of_cap(all->at);
+    held->gain = !held->end                        ? gain_of_row(all->at, held->row, worker)
+                 : held->row < BITE_ROW_COUNT      ? gain_of_slowest(all->at, worker)
+                 : held->row == BITE_HELD_BY_TOOTH ? gain_of_tooth(all->at, worker)
+                                                   : gain_of_cap(all->at, worker);
 }
 
 static void hold(holdings *all, uint32_t row, uint32_t end)
@@ -110,11 +111,13 @@ static void hold_rows(const bite_trial *of, holdings *all)
 {
     const double near = 0.93; /* rounding takes a few percent */
     bite_ready ready = of->ready;
+    bite_judging how = bite_judging_in(of->spaces);
     bite_stretch straight;
     bite_row rows[BITE_ROW_COUNT];
     ready.asked.spindle_speed = ready.full.spindle_speed = of->point.spindle;
     ready.asked.feed_rate = ready.full.feed_rate = of->point.feed;
-    bite_ready_judge(&ready, &straight, rows);
+    bite_workspace_begin(of->spaces);
+    bite_ready_judge(&ready, &how, &straight, rows);
     hold_ends(of, all);
     hold_cap(of, all);
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {

@@ -3,6 +3,7 @@
 #include "core/job/choice.h"
 #include "core/base/error.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/check.h"
 #include "core/job/trial_parts.h"
 #include <math.h>
 #include <string.h>
@@ -50,18 +51,63 @@ static bite_choice *best_of(bite_choice *const *of, size_t count)
     return fastest == NULL ? best : fastest;
 }
 
-static bite_status check_options(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+/* ---- what was handed in ---- */
+
+#define TOOLS_NAMED_MOST 1024
+#define STEPS_MOST 1024
+
+static bite_status refuse(bite_error *error, bite_status status, const char *key, const char *message)
 {
-    if (ask == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options ||
-        options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH || options->effort > BITE_EFFORT_QUICK ||
-        (options->tool_count > 0 && options->tools == NULL) || (options->step_count > 0 && options->steps == NULL) ||
-        !(options->confidence >= 0.5 && options->confidence <= 0.999)) {
-        bite_error_set(error, BITE_BAD_ARGUMENT,
-                       "an ask, options of this library's size, and a place for the choice were expected");
-        bite_error_key(error, "options");
-        return BITE_BAD_ARGUMENT;
+    bite_error_set(error, status, "%s", message);
+    bite_error_key(error, "%s", key);
+    return status;
+}
+
+static bite_status check_tools(const bite_choice_options *options, bite_error *error)
+{
+    if (options->tool_count > TOOLS_NAMED_MOST || (options->tool_count > 0 && options->tools == NULL)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "tools", "an array of at most 1024 tools was expected");
+    }
+    for (size_t i = 0; i < options->tool_count; i++) {
+        if (options->tools[i] == NULL) {
+            bite_error_set(error, BITE_BAD_ARGUMENT,
+                           "tool %zu of the array is NULL; a name, a diameter or \"any\" was expected", i);
+            bite_error_key(error, "tools");
+            return BITE_BAD_ARGUMENT;
+        }
     }
     return BITE_OK;
+}
+
+static bite_status check_steps(const bite_choice_options *options, bite_error *error)
+{
+    const bite_input *speed = bite_input_find("spindle_speed");
+    if (options->step_count > STEPS_MOST || (options->step_count > 0 && options->steps == NULL)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "steps", "an array of at most 1024 spindle speeds was expected");
+    }
+    for (size_t i = 0; i < options->step_count; i++) {
+        if (!(options->steps[i] >= speed->least && options->steps[i] <= speed->most)) {
+            bite_error_set(error, BITE_OUT_OF_RANGE,
+                           "step %zu of the array is not a spindle speed that any shop runs, in revolutions per second", i);
+            bite_error_key(error, "steps");
+            return BITE_OUT_OF_RANGE;
+        }
+    }
+    return BITE_OK;
+}
+
+static bite_status check_options(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+{
+    if (ask == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options) {
+        return refuse(error, BITE_BAD_ARGUMENT, "options",
+                      "an ask, options of this library's size, and a place for the choice were expected");
+    }
+    if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH || options->effort > BITE_EFFORT_QUICK) {
+        return refuse(error, BITE_BAD_ARGUMENT, "options", "the goal, the units or the effort is none that there is");
+    }
+    bite_status status = bite_check_draws_wished(options->draws, options->confidence, error);
+    status = status != BITE_OK ? status : check_tools(options, error);
+    return status != BITE_OK ? status : check_steps(options, error);
 }
 
 /* ---- settling ---- */
@@ -261,12 +307,18 @@ static bite_status choose_of(const bite_ask *ask, const bite_choice_options *opt
 
 static bite_status choose(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
+    size_t threads = ask->threads < 1 ? 1 : ask->threads;
     bite_trial *room = bite_memory_new(&ask->allocator, 1, sizeof *room);
-    if (room == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    bite_workspace *spaces = bite_memory_grow(&ask->allocator, NULL, threads, sizeof *spaces); /* nothing in them need be set */
+    bite_status status = BITE_NO_MEMORY;
+    if (room == NULL || spaces == NULL) {
+        bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    } else {
+        room->spaces = spaces;
+        status = options->tool_count == 0 ? bite_choice_of_tool(ask, NULL, options, room, choice, error)
+                                          : choose_of(ask, options, room, choice, error);
     }
-    bite_status status = options->tool_count == 0 ? bite_choice_of_tool(ask, NULL, options, room, choice, error)
-                                                  : choose_of(ask, options, room, choice, error);
+    bite_memory_free(&ask->allocator, spaces);
     bite_memory_free(&ask->allocator, room);
     return status;
 }

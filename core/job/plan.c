@@ -7,6 +7,7 @@
 #include "core/base/parallel.h"
 #include "core/base/text.h"
 #include "core/base/vocabulary.h"
+#include "core/cut/check.h"
 #include "core/job/plan_parts.h"
 #include <math.h>
 #include <stdarg.h>
@@ -410,7 +411,7 @@ static void take_part(bite_job *job, const bite_job_options *options)
         options->units_given ? (bite_units)options->units : (bite_units)bite_order_word(job->order.job, "units", options->units);
     job->confidence = options->confidence;
     job->draws = options->draws;
-    job->threads = options->threads < 1 ? 1 : options->threads > BITE_THREADS_MOST ? BITE_THREADS_MOST : options->threads;
+    job->threads = options->threads < 1 ? 1 : options->threads;
 }
 
 static bite_status plan(bite_job *job, bite_error *error)
@@ -461,13 +462,18 @@ static bite_status check_call(const bite_library *library, const char *path, con
                               bite_error *error)
 {
     if (library == NULL || path == NULL || job == NULL || options == NULL || options->struct_size != sizeof *options ||
-        options->units > BITE_INCH || !(options->confidence >= 0.5 && options->confidence <= 0.999)) {
+        options->units > BITE_INCH || options->units_given > 1) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
                        "an open library, a path, options of this library's size, and a place for the job were expected");
         bite_error_key(error, "options");
         return BITE_BAD_ARGUMENT;
     }
-    return BITE_OK;
+    if (options->threads > BITE_THREADS_MOST) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, or 0 for one", BITE_THREADS_MOST);
+        bite_error_key(error, "threads");
+        return BITE_OUT_OF_RANGE;
+    }
+    return bite_check_draws_wished(options->draws, options->confidence, error);
 }
 
 bite_status bite_job_open(const bite_library *library, const char *path, const bite_job_options *options, bite_fault_sink fault,

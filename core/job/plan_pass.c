@@ -262,8 +262,9 @@ static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite
     return status;
 }
 
-static void make_one(void *work, size_t place)
+static void make_one(void *work, size_t place, size_t worker)
 {
+    (void)worker;
     making *of = work;
     const bite_job *job = of->job;
     const bite_section *section = job->order.passes[place];

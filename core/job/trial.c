@@ -128,6 +128,7 @@ static void set_range(bite_trial *of, uint32_t goal)
     double flutes = of->full.flutes;
     memset(search, 0, sizeof *search);
     search->ready = &of->ready;
+    search->spaces = of->spaces;
     search->threads = (uint32_t)of->ask.threads;
     uint32_t melts = of->full.substance == BITE_AMORPHOUS || of->full.substance == BITE_CRYSTALLINE;
     uint32_t usual = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;

@@ -16,6 +16,7 @@ typedef struct bite_trial {
     bite_spread spreads[BITE_SPREAD_MOST];
     size_t spread_count;
     bite_ready ready;
+    bite_workspace *spaces; /* of the choice, one for each thread of the ask; copies of a trial work in the same */
     bite_search search;
     bite_search begun; /* with the margins that settling began with */
     double confidence;
@@ -35,7 +36,7 @@ typedef struct bite_trial {
 /** What was typed for an input. */
 const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name);
 
-/** Settles the ask with a tool (NULL: its own) and finds what is free, and within which range. */
+/** Settles the ask with a tool (NULL: its own) and finds what is free, and within which range. of->spaces is set. */
 bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, bite_trial *of,
                              bite_error *error);
 

@@ -284,8 +284,9 @@ static void fill_place(bite_window *window, size_t across, size_t up)
     }
 }
 
-static void fill_line(void *work, size_t up)
+static void fill_line(void *work, size_t up, size_t worker)
 {
+    (void)worker;
     bite_window *window = work;
     for (size_t across = 0; across < window->across.count; across++) {
         fill_place(window, across, up);
@@ -311,8 +312,9 @@ typedef struct posts {
     bite_status status[BITE_POSTS_UP * BITE_POSTS_ACROSS];
 } posts;
 
-static void fill_post(void *work, size_t place)
+static void fill_post(void *work, size_t place, size_t worker)
 {
+    (void)worker;
     posts *of = work;
     bite_window *window = of->window;
     size_t across = place % BITE_POSTS_ACROSS;
@@ -366,7 +368,7 @@ static bite_status check_call(const bite_answer *answer, const bite_window_optio
                               bite_error *error)
 {
     if (answer == NULL || window == NULL || options == NULL || options->struct_size != sizeof *options ||
-        options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 || options->rows == 1 ||
+        options->reserved != 0 || options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 || options->rows == 1 ||
         (size_t)options->columns * options->rows > CELLS_MOST) {
         bite_error_set(
             error, BITE_BAD_ARGUMENT,

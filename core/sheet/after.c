@@ -199,8 +199,11 @@ bite_status bite_after_write(const bite_after *after, const bite_style *style, b
 {
     bite_page page;
     bite_error_clear(error);
-    if (after == NULL || !bite_page_open(&page, style, sink, user, error)) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "what comes after, and a style with its own size, were expected");
+    if (after == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "what comes after was expected");
+    }
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
     }
     if (style == NULL || style->format != BITE_JSON) {
         return write_text(after, &page, error);

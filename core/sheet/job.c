@@ -2,6 +2,7 @@
 /* A planned job in the format that is asked for. */
 #include "core/sheet/job.h"
 #include "core/base/error.h"
+#include "core/sheet/style.h"
 
 uint32_t bite_job_foremost(const bite_result *result)
 {
@@ -20,8 +21,12 @@ uint32_t bite_job_foremost(const bite_result *result)
 bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);
-    if (job == NULL || style == NULL || style->struct_size != sizeof *style || sink == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "a job, a style of this library's size and a sink were expected");
+    if (job == NULL || style == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a job and a style were expected");
+    }
+    bite_status status = bite_style_check(style, sink, BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_HTML), error);
+    if (status != BITE_OK) {
+        return status;
     }
     switch (style->format) {
     case BITE_TEXT:
@@ -31,6 +36,6 @@ bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_si
     case BITE_HTML:
         return bite_job_html(job, style, sink, user, error);
     default:
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "a job is written as text, JSON or HTML");
+        return bite_error_set(error, BITE_FAULT, "a format was checked and is not written");
     }
 }

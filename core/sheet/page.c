@@ -2,6 +2,7 @@
 /* A page of plain text. */
 #include "core/sheet/page.h"
 #include "core/base/unit.h"
+#include "core/sheet/style.h"
 #include <math.h>
 #include <string.h>
 
@@ -12,9 +13,7 @@ bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, vo
 {
     static const bite_style usual = {(uint32_t)sizeof usual, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
     const bite_style *of = style == NULL ? &usual : style;
-    if (sink == NULL || of->struct_size != sizeof *of || of->format > BITE_JSON || of->units > BITE_INCH) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "a sink, and a style with its own size, were expected");
-        bite_error_key(error, "style");
+    if (bite_style_check(style, sink, BITE_STYLE_PAGE, error) != BITE_OK) {
         return false;
     }
     page->writer.sink = sink;

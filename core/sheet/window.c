@@ -6,6 +6,7 @@
 #include "core/base/unit.h"
 #include "core/base/vocabulary.h"
 #include "core/sheet/answer.h"
+#include "core/sheet/style.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -381,10 +382,15 @@ bite_status bite_window_write(const bite_window *window, const bite_style *style
     bite_page page;
     bite_style plain;
     bite_error_clear(error);
-    if (window == NULL || style == NULL || style->struct_size != sizeof *style || style->format > BITE_SVG) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "a window, and a style with its own size, were expected");
+    if (window == NULL || style == NULL) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a window and a style were expected");
         bite_error_key(error, "style");
         return BITE_BAD_ARGUMENT;
+    }
+    bite_status status = bite_style_check(
+        style, sink, BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_CSV) | BITE_STYLE_FORMAT(BITE_SVG), error);
+    if (status != BITE_OK) {
+        return status;
     }
     plain = *style;
     plain.format = BITE_TEXT;

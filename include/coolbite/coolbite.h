@@ -203,10 +203,10 @@ typedef enum bite_pressure_model {
 /** A property over temperature: straight between points, level outside them; 0 points: the plain member holds. */
 #define BITE_CURVE_POINTS 8
 typedef struct bite_curve {
-    uint32_t count; /**< 0 to BITE_CURVE_POINTS */
-    uint32_t reserved;
-    double temperature[BITE_CURVE_POINTS]; /**< K, rising */
-    double value[BITE_CURVE_POINTS];       /**< SI of the property */
+    uint32_t count;                        /**< 0 to BITE_CURVE_POINTS; what stands behind it is not read */
+    uint32_t reserved;                     /**< 0 */
+    double temperature[BITE_CURVE_POINTS]; /**< K, rising, 50 to 3500 */
+    double value[BITE_CURVE_POINTS];       /**< SI of the property, within its input's range */
 } bite_curve;
 
 /**
@@ -363,7 +363,7 @@ typedef struct bite_cut {
     double walk_share; /**< factor on the share of its own heat that the cutter meets again, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the work's start temperature */
-    bite_curve strength_curve;      /**< strength over temperature / strength at pressure_temperature, 1 */
+    bite_curve strength_curve;      /**< strength over temperature / strength at pressure_temperature, 1; 0.001 to 100 */
 } bite_cut;
 
 /** What one member of bite_cut is: the one list that options, tables, JSON and bands are made from. */
@@ -548,7 +548,11 @@ BITE_API bite_kind bite_row_kind(bite_row_id id);
 BITE_API const char *bite_row_why(uint32_t why);
 BITE_API const char *bite_verdict_name(bite_verdict verdict);
 
-/** One pass at its best estimates. Pure; about 3 us. NaN bands, verdict by use alone; tip_frequency is told by bite_cut_band alone.
+/**
+ * One pass at its best estimates. Pure; about 3 us. NaN bands, verdict by use alone; tip_frequency is told by bite_cut_band alone.
+ *
+ * Every member of cut is checked first; error.key names the one at fault. BITE_BAD_ARGUMENT: struct_size, a word, a curve's points.
+ * BITE_MISSING, BITE_OUT_OF_RANGE: a number, infinities among them. BITE_NO_ANSWER: a number that a limit needs comes out as none.
  */
 BITE_CHECKED BITE_API bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error);
 
@@ -564,7 +568,7 @@ typedef struct bite_spread {
     uint32_t shape; /**< a bite_shape */
     uint32_t group; /**< 0, or a number from 1 to 7: inputs of one group move together */
     uint32_t reserved;
-    double low;      /**< 5 % (level: the end), SI, at most the input's best estimate */
+    double low;      /**< 5 % (level: the end), SI, finite, at most the input's best estimate */
     double high;     /**< 95 % (level: the end), SI */
     double together; /**< share of the variance that the group has in common, 0 to 1 */
 } bite_spread;
@@ -749,10 +753,10 @@ typedef struct bite_choice_options {
     uint32_t units;           /**< a bite_units: numbers are rounded to what is typed in them */
     uint32_t effort;          /**< a bite_effort_kind */
     const char *const *tools; /**< names or diameters to choose from; NULL: the ask's own; "any": the tool table */
-    size_t tool_count;
+    size_t tool_count;        /**< at most 1024, as step_count; none of them NULL */
     size_t draws;        /**< as bite_answer_new */
     double confidence;   /**< as bite_answer_new */
-    const double *steps; /**< 1/s: the only speeds that the spindle has (belts, gears); NULL: any in its range */
+    const double *steps; /**< 1/s, each within spindle_speed's range: the only speeds that the spindle has (belts, gears); NULL: any */
     size_t step_count;
 } bite_choice_options;
 
@@ -817,7 +821,7 @@ typedef struct bite_window_options {
     uint32_t struct_size;
     uint32_t columns; /**< places of the grid across, 2 to 401; 0: the usual 97; of what is counted one for each number */
     uint32_t rows;    /**< places up; 0: the usual 73 */
-    uint32_t reserved;
+    uint32_t reserved;   /**< 0 */
     const char *across;  /**< an input that is a number; NULL: spindle_speed */
     const char *up;      /**< another; NULL: feed_rate */
     double across_least; /**< SI; NaN: by the machine, or about the point in use */

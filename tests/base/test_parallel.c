@@ -17,18 +17,31 @@
 typedef struct marks {
     atomic_int done[PLACES];
     atomic_int open_elsewhere; /* tasks on a thread of the library's that could take SIGTERM */
+    atomic_int busy[BITE_THREADS_MOST];
+    atomic_int shared; /* tasks whose worker was at another place too, or is none */
+    size_t workers;
     pthread_t host;
 } marks;
 
-static void mark(void *work, size_t place)
+/* One place at a time for each worker: what belongs to it is no other's. */
+static void claim(marks *of, size_t worker, int busy)
+{
+    if (worker >= of->workers || atomic_exchange(&of->busy[worker], busy) == busy) {
+        atomic_fetch_add(&of->shared, 1);
+    }
+}
+
+static void mark(void *work, size_t place, size_t worker)
 {
     marks *of = work;
     sigset_t mask;
+    claim(of, worker, 1);
     atomic_fetch_add(&of->done[place], 1);
     if (!pthread_equal(pthread_self(), of->host) && pthread_sigmask(SIG_SETMASK, NULL, &mask) == 0 &&
         !sigismember(&mask, SIGTERM)) {
         atomic_fetch_add(&of->open_elsewhere, 1);
     }
+    claim(of, worker, 0);
 }
 
 START_TEST(every_place_once)
@@ -40,11 +53,13 @@ START_TEST(every_place_once)
             static marks of;
             memset(&of, 0, sizeof of);
             of.host = pthread_self();
+            of.workers = threads[i] < 1 ? 1 : threads[i] < BITE_THREADS_MOST ? threads[i] : BITE_THREADS_MOST;
             bite_parallel(counts[k], threads[i], mark, &of);
             for (size_t place = 0; place < PLACES; place++) {
                 ck_assert_int_eq(atomic_load(&of.done[place]), place < counts[k]);
             }
             ck_assert_int_eq(atomic_load(&of.open_elsewhere), 0);
+            ck_assert_int_eq(atomic_load(&of.shared), 0);
         }
     }
 }
@@ -59,6 +74,7 @@ START_TEST(the_mask_is_the_hosts_again)
     (void)sigaddset(&one, SIGUSR1);
     ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, &one, NULL), 0);
     of.host = pthread_self();
+    of.workers = 4;
     bite_parallel(PLACES, 4, mark, &of);
     ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, NULL, &after), 0);
     ck_assert(sigismember(&after, SIGUSR1));
@@ -73,11 +89,12 @@ typedef struct bounds {
     atomic_int bound; /* tasks on a thread that may not go where its host may */
 } bounds;
 
-static void look_where(void *work, size_t place)
+static void look_where(void *work, size_t place, size_t worker)
 {
     bounds *of = work;
     cpu_set_t mine;
     (void)place;
+    (void)worker;
     atomic_fetch_add(&of->seen, 1);
     if (pthread_getaffinity_np(pthread_self(), sizeof mine, &mine) != 0 || !CPU_EQUAL(&mine, &of->host)) {
         atomic_fetch_add(&of->bound, 1);

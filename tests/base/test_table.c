@@ -104,6 +104,7 @@ START_TEST(refuses_with_place_and_way_out)
         {HEAD "[grade.a]\nstate = liquid\n", 5, "soft, hard"},
         {HEAD "[grade.a]\nstrength.at = 23degC 80MPa\nsource = memory\n", 5, "two points"},
         {HEAD "[grade.a]\nstrength.at = 70degC 80MPa, 23degC 90MPa\nsource = memory\n", 5, "rise"},
+        {HEAD "[grade.a]\nstrength.at = 2K 80MPa, 23degC 90MPa\nsource = memory\n", 5, "a temperature of the curve"},
         {HEAD "[grade.a]\nlike = b\n", 5, "no section"},
         {HEAD "[grade.a]\nlike = b\n[grade.b]\nlike = a\n", 7, "circle"},
         {HEAD "[grad.a]\n", 4, "no section"},

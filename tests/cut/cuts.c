@@ -110,3 +110,10 @@ bite_result bite_test_pass(const bite_cut *cut)
     ck_assert_msg(bite_cut_pass(cut, &result, &error) == BITE_OK, "%s: %s (%s)", error.key, error.message, error.hint);
     return result;
 }
+
+void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_stretch *stretch)
+{
+    static bite_workspace space;
+    bite_workspace_begin(&space);
+    bite_stretch_again(full, arc, &space.kept, stretch);
+}

@@ -3,6 +3,7 @@
 #ifndef BITE_TESTS_CUTS_H
 #define BITE_TESTS_CUTS_H
 
+#include "core/cut/stretch.h"
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
@@ -17,5 +18,7 @@ double bite_test_decades(uint64_t *seed, double low, double high);
 bite_cut bite_test_acrylic(void);
 /** Passes, or fails the test with the library's words. */
 bite_result bite_test_pass(const bite_cut *cut);
+/** Forms a stretch of which nothing was kept. full: with its defaults. */
+void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_stretch *stretch);
 
 #endif

@@ -382,8 +382,10 @@ START_TEST(what_was_kept_does_not_show)
     bite_cut before = bite_test_bounded(&seed);
     bite_judging how = {&kept[0], &kept[1], &kept[2], NULL};
     bite_kept_fin fin;
+    static bite_scratch scratch;
+    static bite_workspace space;
     for (int i = 0; i < 3; i++) {
-        bite_kept_begin(&kept[i], &fin, meets[i], 2);
+        bite_kept_begin(&kept[i], &fin, meets[i], 2, &scratch);
     }
     for (int round = 0; round < 400; round++) {
         bite_cut cut = before;
@@ -399,8 +401,10 @@ START_TEST(what_was_kept_does_not_show)
         if (bite_ready_make(&cut, &ready, NULL) != BITE_OK) {
             continue;
         }
-        bite_ready_judge(&ready, &fresh, rows[0]);
-        bite_ready_judge_again(&ready, &how, &again, rows[1]);
+        bite_judging alone = bite_judging_in(&space);
+        bite_workspace_begin(&space);
+        bite_ready_judge(&ready, &alone, &fresh, rows[0]);
+        bite_ready_judge(&ready, &how, &again, rows[1]);
         ck_assert(memcmp(fresh.value, again.value, sizeof fresh.value) == 0);
         for (int i = 0; i < BITE_ROW_COUNT; i++) {
             ck_assert_uint_eq(rows[0][i].applies, rows[1][i].applies);

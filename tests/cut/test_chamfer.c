@@ -82,7 +82,7 @@ START_TEST(power_and_energy_close)
         bite_cut full = cut;
         bite_stretch stretch;
         bite_defaults_fill(&full);
-        bite_stretch_form(&full,
+        bite_test_stretch(&full,
                           bite_engage_straight(bite_cutting_diameter(&full), full.depth * tan(full.taper), (bite_side)full.side),
                           &stretch);
         bite_assert_near(stretch.heat_power, value(&result, BITE_POWER_MEAN), 1e-6);
@@ -204,7 +204,7 @@ static void same_as_stack(const bite_cut *cut, int leans, double within, double 
     pile(&full, &of, least, &sum);
     bite_stretch result;
     double width = full.depth * tan(full.taper);
-    bite_stretch_form(&full, arc_of(&full, 0.5 * bite_cutting_diameter(&full), width), &result);
+    bite_test_stretch(&full, arc_of(&full, 0.5 * bite_cutting_diameter(&full), width), &result);
     double torque;
     bite_force_peaks peaks = peaks_of(&sum, &torque);
     double side = peaks.side;

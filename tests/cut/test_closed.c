@@ -159,7 +159,7 @@ static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *of, do
             double theta =
                 fmod(phi - 2.0 * M_PI * j / chip->flutes - height * tan(helix) / (0.5 * diameter) + 40.0 * M_PI, 2.0 * M_PI);
             for (int k = 0; k < tooth->count; k++) {
-                const bite_piece *piece = &tooth->pieces[k];
+                const bite_piece *piece = &bite_chip_pieces(chip, tooth)[k];
                 if (theta > piece->enter && theta < piece->leave) {
                     double h = (tooth->forms ? 1.0 : 2.0) * (piece->slope * sin(theta) + piece->offset);
                     double t = (of->tangential * h + of->edge_tangential) * depth / discs;
@@ -187,6 +187,58 @@ START_TEST(small_angles_are_the_librarys)
         ck_assert_double_eq_tol(small.sine, sin(1e-4 * i), 2e-16);
         ck_assert_double_eq_tol(small.cosine, cos(1e-4 * i), 3e-16);
     }
+}
+END_TEST
+
+/* What tooth j finds at phi, from the formula itself. */
+static double plain_chip(int flutes, int j, double tooth_feed, double runout, double phi)
+{
+    double turn = 2.0 * M_PI / flutes;
+    double lambda = 0.5 * M_PI - 0.5 * turn;
+    double thinnest = (double)INFINITY;
+    for (int m = 1; m <= flutes; m++) {
+        double step = 0.5 * runout * (cos(lambda - turn * j) - cos(lambda - turn * (j - m)));
+        thinnest = fmin(thinnest, m * tooth_feed * sin(phi) + (flutes > 1 ? step : 0.0));
+    }
+    return thinnest;
+}
+
+/* Of every number of teeth: the pieces are the chip, they are no more than there is room for, and so are what the edges cross. */
+START_TEST(pieces_are_the_chip)
+{
+    static bite_chip chip;
+    static bite_meet meet;
+    int flutes = 1 + _i;
+    int most = 0;
+    uint64_t seed = 900 + (uint64_t)_i;
+    for (int i = 0; i < 400; i++) {
+        double feed = 10e-6;
+        double runout = bite_test_decades(&seed, 1e-4, 3e2) * feed;
+        double span = i % 4 == 0 ? M_PI : between(&seed, 0.1, M_PI);
+        bite_arc arc = bite_engage_arc(span, i % 2 ? BITE_CLIMB : BITE_CONVENTIONAL);
+        bite_chip_form(&chip, arc, feed, flutes, runout, 1e-6);
+        for (int k = 0; k < 40; k++) {
+            int j = (int)between(&seed, 0.0, flutes);
+            double phi = between(&seed, arc.enter, arc.leave);
+            double met = 0.0;
+            const bite_tooth *tooth = bite_chip_tooth(&chip, j);
+            const bite_piece *pieces = bite_chip_pieces(&chip, tooth);
+            for (int n = 0; n < tooth->count; n++) {
+                if (phi >= pieces[n].enter && phi <= pieces[n].leave) {
+                    met = pieces[n].slope * sin(phi) + pieces[n].offset;
+                }
+            }
+            ck_assert_double_eq_tol(met, fmax(0.0, plain_chip(flutes, j, feed, runout, phi)), 1e-9 * (feed + runout));
+        }
+        ck_assert_int_le(chip.pieces_made, 3 * flutes - 2);
+        most = chip.pieces_made > most ? chip.pieces_made : most;
+        bite_meet_form(&meet, &chip, 2e-3, 2e-3, between(&seed, -0.9, 0.9));
+        ck_assert_int_le(meet.kinks, 2 * (chip.pieces_made + flutes) + 1);
+        ck_assert_int_le(meet.kinks, BITE_KINKS_MOST);
+        ck_assert_int_le(meet.samples, BITE_SAMPLES_MOST);
+        ck_assert_int_le(meet.middles, BITE_SAMPLES_MOST / 2);
+    }
+    ck_assert_int_ge(most, flutes); /* with runout enough that some teeth have several */
 }
 END_TEST
 
@@ -244,6 +296,7 @@ int main(void)
     tcase_add_test(closed, cones_are_exact_fins);
     tcase_add_test(closed, fins_at_the_ends_of_cooling);
     tcase_add_test(closed, small_angles_are_the_librarys);
+    tcase_add_loop_test(closed, pieces_are_the_chip, 0, BITE_TEETH_MOST);
     tcase_add_loop_test(closed, forces_are_the_sum_of_discs, 0, 60);
     tcase_set_timeout(closed, 120);
     suite_add_tcase(suite, closed);

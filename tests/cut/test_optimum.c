@@ -9,6 +9,8 @@
 
 #define GRID 64
 
+static bite_workspace space;
+
 static bite_search search_of(const bite_cut *cut, bite_ready *ready, uint32_t goal, uint64_t *seed)
 {
     bite_search search;
@@ -16,6 +18,7 @@ static bite_search search_of(const bite_cut *cut, bite_ready *ready, uint32_t go
     memset(&search, 0, sizeof search);
     ck_assert_msg(bite_ready_make(cut, ready, &error) == BITE_OK, "%s %s", error.key, error.message);
     search.ready = ready;
+    search.spaces = &space;
     search.goal = goal;
     search.feed = (double)NAN;
     search.spindle[0] = cut->spindle_fastest / 24.0;

@@ -31,7 +31,7 @@ START_TEST(energy_closes)
         bite_cut full = cut;
         bite_defaults_fill(&full);
         bite_stretch stretch;
-        bite_stretch_form(&full,
+        bite_test_stretch(&full,
                           bite_engage_straight(full.diameter, isnan(full.width) ? full.diameter : full.width, (bite_side)full.side),
                           &stretch);
         worst = fmax(worst, fabs(stretch.energy_gap));

@@ -13,6 +13,8 @@
 #define CUTS 5
 #define LOOPS 12
 
+static bite_workspace space;
+
 /* What is looked for, with what it is looked for in. */
 typedef struct wish {
     bite_ready ready;
@@ -32,6 +34,7 @@ static void make_wish(wish *of, uint32_t goal, uint64_t *seed)
     ck_assert_msg(bite_ready_make(&cut, &of->ready, &error) == BITE_OK, "%s %s", error.key, error.message);
     memset(&of->search, 0, sizeof of->search);
     of->search.ready = &of->ready;
+    of->search.spaces = &space;
     of->search.goal = goal;
     of->search.feed = (double)NAN;
     of->search.spindle[0] = cut.spindle_fastest / 8.0;

@@ -69,14 +69,22 @@ static int zero_alike(const bite_given *given, double *out)
     return 1;
 }
 
+/* For as many steps as the tables ask for, of a mode or two. */
+static bite_delay_room room(void)
+{
+    static double numbers[BITE_DELAY_ROOM(4, 640)];
+    bite_delay_room of = {numbers, sizeof numbers / sizeof *numbers};
+    return of;
+}
+
 static int growth(const bite_given *given, double *out)
 {
     bite_chatter_case of = benchmark(given);
     int steps = (int)IN("steps");
     double speed = IN("n") / 60.0;
-    double fine = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps, 1e-10);
+    double fine = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps, 1e-10, room());
     if (IN("limit") > 0.5) { /* the error falls with the square of the steps: what it goes to */
-        double coarse = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps / 2, 1e-10);
+        double coarse = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps / 2, 1e-10, room());
         fine += (fine - coarse) / 3.0;
     }
     out[0] = fine;
@@ -88,8 +96,8 @@ static int delay_limit(const bite_given *given, double *out)
 {
     bite_chatter_case of = benchmark(given);
     int steps = (int)IN("steps");
-    double fine = bite_delay_limit(&of, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8);
-    double coarse = bite_delay_limit(&of, fine, IN("n") / 60.0, steps / 2, 1e-8);
+    double fine = bite_delay_limit(&of, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8, room());
+    double coarse = bite_delay_limit(&of, fine, IN("n") / 60.0, steps / 2, 1e-8, room());
     out[0] = 1e3 * (fine + (fine - coarse) / 3.0);
     return 1;
 }
