@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is taken where nothing is given: plain numbers from the vocabulary, and rules where one input follows another. */
 #include "core/cut/defaults.h"
-#include "core/base/vocabulary.h"
+#include "core/names/registry.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>

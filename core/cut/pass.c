@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One pass at its best estimates: checks, defaults, the straight, the corner, the rows. */
 #include "core/base/error.h"
-#include "core/base/vocabulary.h"
-#include "core/cut/bend.h"
-#include "core/cut/chamfer.h"
-#include "core/cut/check.h"
+#include "core/names/registry.h"
+#include "core/physics/elastic/tool_deflection.h"
+#include "core/physics/force/chamfer_mill.h"
+#include "core/cut/input_check.h"
 #include "core/cut/defaults.h"
-#include "core/cut/entry.h"
-#include "core/cut/judged.h"
-#include "core/cut/rows.h"
-#include "core/cut/vibrate.h"
+#include "core/cut/entry_move.h"
+#include "core/cut/pass.h"
+#include "core/cut/limits.h"
+#include "core/physics/dynamics/tool_modes.h"
 #include <math.h>
 #include <string.h>
 

@@ -2,13 +2,13 @@
 /* Planning a whole job: each step in its order, then what to mind, the worst first. */
 #include "core/job/plan.h"
 #include "core/base/error.h"
-#include "core/base/inches.h"
+#include "core/units/inch_text.h"
 #include "core/base/number.h"
-#include "core/base/parallel.h"
+#include "core/base/thread_pool.h"
 #include "core/base/text.h"
-#include "core/base/vocabulary.h"
-#include "core/cut/check.h"
-#include "core/job/plan_parts.h"
+#include "core/names/registry.h"
+#include "core/cut/input_check.h"
+#include "core/job/plan_steps.h"
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>

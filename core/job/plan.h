@@ -8,11 +8,11 @@
 #ifndef BITE_JOB_PLAN_H
 #define BITE_JOB_PLAN_H
 
-#include "core/job/answer.h"
-#include "core/job/fluids.h"
-#include "core/job/grip.h"
-#include "core/job/order.h"
-#include "core/job/stock.h"
+#include "core/request/answer.h"
+#include "core/job/fluid_compatibility.h"
+#include "core/physics/holding/workholding.h"
+#include "core/job/job_file.h"
+#include "core/job/sheet_stock.h"
 
 #define BITE_STEPS_MOST 24
 #define BITE_LAYERS_MOST 6

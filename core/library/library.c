@@ -3,7 +3,7 @@
 #include "core/base/error.h"
 #include "core/base/target.h"
 #include "core/base/text.h"
-#include "core/library/state.h"
+#include "core/library/library_internal.h"
 #include <dirent.h>
 #include <stdio.h>
 #include <string.h>

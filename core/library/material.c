@@ -3,9 +3,9 @@
 #include "core/base/error.h"
 #include "core/base/file.h"
 #include "core/base/text.h"
-#include "core/base/vocabulary.h"
-#include "core/library/rule.h"
-#include "core/library/state.h"
+#include "core/names/registry.h"
+#include "core/library/caution_rule.h"
+#include "core/library/library_internal.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

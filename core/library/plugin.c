@@ -2,9 +2,9 @@
 /* Material plugins: judged, opened once, asked through the host's services. */
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/base/vocabulary.h"
+#include "core/names/registry.h"
 #include "core/library/plugin_trust.h"
-#include "core/library/state.h"
+#include "core/library/library_internal.h"
 #include <dlfcn.h>
 #include <math.h>
 #include <stdio.h>

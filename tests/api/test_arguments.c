@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Structures and arrays that a caller fills wrongly: one clear error that names the member, never a
  * crash. */
-#include "tests/shop.h"
+#include "tests/support/test_tables.h"
 #include <float.h>
 #include <math.h>
 #include <stdlib.h>

@@ -3,7 +3,7 @@
  * signals. */
 #include "core/base/draft.h"
 #include "core/base/file.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>

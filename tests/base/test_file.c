@@ -2,7 +2,7 @@
 /* Files: what is read, what is refused, and that a target is old or new but never half. */
 #include "core/base/error.h"
 #include "core/base/file.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <errno.h>
 #include <signal.h>
 #include <stdio.h>

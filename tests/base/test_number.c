@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Numbers and text are the same in every locale. */
-#include "core/base/inches.h"
+#include "core/units/inch_text.h"
 #include "core/base/memory.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <locale.h>
 #include <math.h>
 #include <stdlib.h>

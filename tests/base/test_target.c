@@ -3,7 +3,7 @@
  * another file. */
 #include "core/base/file.h"
 #include "core/base/target.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>

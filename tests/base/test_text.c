@@ -2,7 +2,7 @@
 /* What may be shown, what is shown in its place, and errors that can always be shown. */
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <stdio.h>
 #include <string.h>
 

@@ -623,7 +623,7 @@ expect 65 'too long' -- cut_
 rm "$work/tables/materials/acrylic.ini"; mkdir "$work/tables/materials/acrylic.ini"
 expect 66 'folder' -- cut_
 rmdir "$work/tables/materials/acrylic.ini"; broken
-cp "$build/tests/faults/.libs/newer.so" "$work/families/acrylic.so"
+cp "$build/tests/plugins/.libs/newer.so" "$work/families/acrylic.so"
 expect 69 'version 99' -- cut_
 broken; chmod 777 "$work/families"
 expect 69 'families: a folder on the way to the plugin can be written by others' -- cut_
@@ -681,7 +681,7 @@ for text in "$escape" "$torn" "$turned"; do
     echo 'colour = red' >>"$work/$text.ini"
     "$program" job "$work/$text.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && grep -qF "1 fault in $work/$as.ini" "$work/err" && good || bad "a fault in $as.ini"
 done
-fault() { cp "$build/tests/faults/.libs/$1.so" "$work/families/acrylic.so" && chmod 644 "$work/families/acrylic.so" || bad "no plugin $1"; }
+fault() { cp "$build/tests/plugins/.libs/$1.so" "$work/families/acrylic.so" && chmod 644 "$work/families/acrylic.so" || bad "no plugin $1"; }
 for format in text json; do
     for how in source_bytes:'that are no UTF-8' source_escape:'a control character' source_turned:'direction of writing' \
         caution_bytes:'that are no UTF-8' caution_escape:'a control character' caution_ignored:'a control character' \

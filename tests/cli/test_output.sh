@@ -58,7 +58,7 @@ check 'a sheet' grep -q '<html' a.html
 check 'a plan' has_plan plan2.txt
 
 # ---- tables and plugins are not written over ----
-for file in tables/tools.ini tables/model.ini tables/materials/acrylic.ini families/acrylic.so; do
+for file in tables/tools.ini tables/uncertainty.ini tables/materials/acrylic.ini families/acrylic.so; do
     cp "$work/$file" "$work/before"
     expect 64 'written over' -- "$program" list tools --format text --output "$work/$file"
     ln -sf "$work/$file" link.txt

@@ -8,7 +8,7 @@
 #endif
 #include "bindings/cli/cli.h"
 #include "bindings/cli/supervisor.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <fcntl.h>
 #include <signal.h>
 #include <stdatomic.h>

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One pass: identities, trends that shops know (common practice, no source), rows, and hostile numbers. */
-#include "core/base/vocabulary.h"
+#include "core/names/registry.h"
 #include "core/cut/defaults.h"
-#include "core/cut/engage.h"
-#include "core/cut/rows.h"
-#include "core/cut/stretch.h"
-#include "tests/cut/cuts.h"
-#include "tests/support.h"
+#include "core/physics/geometry/engagement.h"
+#include "core/cut/limits.h"
+#include "core/cut/segment.h"
+#include "tests/support/test_cuts.h"
+#include "tests/support/support.h"
 #include <math.h>
 #include <string.h>
 

@@ -6,7 +6,7 @@
  * of it is seen; the aims stand beside it. What the figures mean, and which cases no settings can tell, is said in README.md.
  */
 #include "tests/reference/csv.h"
-#include "tests/shop.h"
+#include "tests/support/test_tables.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>

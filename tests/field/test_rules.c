@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Public reports without numbers against the rules that they belong to: fluids, warp, holding. */
-#include "core/cut/warp.h"
-#include "core/job/fluids.h"
+#include "core/physics/elastic/warp.h"
+#include "core/job/fluid_compatibility.h"
 #include "tests/reference/csv.h"
-#include "tests/shop.h"
+#include "tests/support/test_tables.h"
 #include <string.h>
 
 static bite_test_shop shop;

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The shop's own times: whose record is whose, a full table, and writers that are killed or many. */
-#include "core/job/plan_parts.h"
+#include "core/job/plan_steps.h"
 #include "core/job/title_key.h"
-#include "tests/shop.h"
+#include "tests/support/test_tables.h"
 #include <dirent.h>
 #include <signal.h>
 #include <stdio.h>

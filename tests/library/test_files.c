@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Which files a library knows as its own, so that no output is written over them. */
-#include "tests/shop.h"
+#include "tests/support/test_tables.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -32,7 +32,7 @@ static int has(const char *name)
 START_TEST(tables_and_plugins_are_known_by_any_name)
 {
     static const char *const own[] = {"tables/tools.ini",
-                                      "tables/model.ini",
+                                      "tables/uncertainty.ini",
                                       "tables/fluids.ini",
                                       "tables/../tables//materials/steel.ini",
                                       "families/acrylic.so",

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the shop has: names, overrides, cautions, plugins good and broken, and no memory. */
-#include "core/library/thing.h"
-#include "tests/shop.h"
+#include "core/library/item.h"
+#include "tests/support/test_tables.h"
 #include <dirent.h>
 #include <math.h>
 #include <pthread.h>
@@ -288,7 +288,7 @@ START_TEST(broken_plugins)
                  {"source_escape", "set density: the source has a control character in it"},
                  {"source_turned", "set density: the source has a mark in it that turns"}};
     char built[200];
-    (void)snprintf(built, sizeof built, "tests/faults/.libs/%s.so", cases[_i].built);
+    (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
     if (_i >= 10) { /* the plugin is sound as far as it can be seen; its grades are not */
         bite_library *library = open_library(NULL);
@@ -319,7 +319,7 @@ START_TEST(broken_cautions)
     bite_error error = BITE_ERROR_INIT;
     bite_ask *ask = NULL;
     bite_answer *answer = NULL;
-    (void)snprintf(built, sizeof built, "tests/faults/.libs/%s.so", cases[_i].built);
+    (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
     bite_library *library = open_library(NULL);
     ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);

@@ -7,7 +7,7 @@
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
-#include "tests/shop.h"
+#include "tests/support/test_tables.h"
 #include <fcntl.h>
 #include <grp.h>
 #include <signal.h>
@@ -86,7 +86,7 @@ static void set_scene(const struct scene *scene)
     make_folder(real[0], 0755, 0, 0);
     make_folder(real[1], 0755, NOBODY, NOBODY);
     put_plugin("plugins/.libs/acrylic.so", real[0], 0);
-    put_plugin("tests/faults/.libs/marked.so", real[1], NOBODY);
+    put_plugin("tests/plugins/.libs/marked.so", real[1], NOBODY);
     if (scene->link) {
         ck_assert_int_eq(symlink(real[0], good), 0);
         ck_assert_int_eq(symlink(real[1], other), 0);

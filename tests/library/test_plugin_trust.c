@@ -3,8 +3,8 @@
  */
 #include "core/base/memory.h"
 #include "core/library/plugin_trust.h"
-#include "core/library/thing.h"
-#include "tests/shop.h"
+#include "core/library/item.h"
+#include "tests/support/test_tables.h"
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Numbers of the engine, one a line: what, its inputs, what came out. oracle.py makes each again by other means and compares. */
-#include "core/base/unit_list.h"
-#include "core/cut/chatter.h"
-#include "core/cut/chip.h"
-#include "core/cut/draw.h"
-#include "core/cut/motion.h"
-#include "core/cut/shaft.h"
-#include "core/cut/vibrate.h"
+#include "core/units/unit_table.h"
+#include "core/physics/dynamics/stability_lobes.h"
+#include "core/physics/geometry/chip_thickness.h"
+#include "core/uncertainty/sobol.h"
+#include "core/physics/geometry/kinematics.h"
+#include "core/physics/elastic/stepped_shaft.h"
+#include "core/physics/dynamics/tool_modes.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

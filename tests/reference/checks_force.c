@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on milling forces, power, and shafts. */
-#include "core/cut/force.h"
-#include "core/cut/pressure.h"
-#include "core/cut/shaft.h"
+#include "core/physics/force/square_end_mill.h"
+#include "core/physics/force/cutting_pressure.h"
+#include "core/physics/elastic/stepped_shaft.h"
 #include "tests/reference/check.h"
 #include <math.h>
 

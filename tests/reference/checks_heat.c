@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on conduction and on the heat model. */
-#include "core/cut/conduct.h"
-#include "core/cut/heat.h"
-#include "core/cut/orthogonal.h"
-#include "core/cut/shaft.h"
+#include "core/physics/heat/conduction.h"
+#include "core/physics/heat/cutting_heat.h"
+#include "core/physics/force/orthogonal_cutting.h"
+#include "core/physics/elastic/stepped_shaft.h"
 #include "tests/reference/check.h"
 #include <math.h>
 

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on kinematics, engagement, corners and marks. */
-#include "core/cut/chip.h"
-#include "core/cut/engage.h"
-#include "core/cut/motion.h"
-#include "core/cut/surface.h"
+#include "core/physics/geometry/chip_thickness.h"
+#include "core/physics/geometry/engagement.h"
+#include "core/physics/geometry/kinematics.h"
+#include "core/physics/geometry/surface_finish.h"
 #include "tests/reference/check.h"
 #include <math.h>
 

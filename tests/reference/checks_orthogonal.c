@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on the orthogonal and the oblique cut. */
-#include "core/cut/orthogonal.h"
+#include "core/physics/force/orthogonal_cutting.h"
 #include "tests/reference/check.h"
 #include <math.h>
 

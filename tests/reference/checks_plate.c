@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Plates under a point load against published and computed coefficients. mm, N, N/mm2 as the rows have them. */
-#include "core/cut/plate.h"
+#include "core/physics/elastic/thin_plate.h"
 #include "tests/reference/check.h"
 #include <math.h>
 

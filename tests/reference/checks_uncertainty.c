@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on uncertainty: first order against the examples of the GUM, draws against those of its first supplement. */
-#include "core/cut/draw.h"
-#include "core/cut/propagate.h"
+#include "core/uncertainty/sobol.h"
+#include "tests/reference/textbook/gum.h"
 #include "tests/reference/check.h"
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Chatter and ringing beams against computed and published values. Lengths mm, frequencies Hz, speeds 1/min as the rows have them.
  */
-#include "core/cut/chatter.h"
-#include "core/cut/delay.h"
-#include "core/cut/vibrate.h"
+#include "core/physics/dynamics/stability_lobes.h"
+#include "core/physics/dynamics/semi_discretization.h"
+#include "core/physics/dynamics/tool_modes.h"
 #include "tests/reference/check.h"
 #include <math.h>
 #include <string.h>

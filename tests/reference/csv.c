@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Comma-separated values as RFC 4180 has them. */
 #include "tests/reference/csv.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

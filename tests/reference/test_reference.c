@@ -8,7 +8,7 @@
 #include "core/base/number.h"
 #include "tests/reference/check.h"
 #include "tests/reference/csv.h"
-#include "tests/support.h"
+#include "tests/support/support.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -211,7 +211,7 @@ END_TEST
 static void read_all(void)
 {
     static const char *const names[] = {"tests/reference/mechanics.csv", "tests/reference/heat.csv", "tests/reference/dynamics.csv",
-                                        "tests/reference/around-the-cut.csv"};
+                                        "tests/reference/stock_holding_time.csv"};
     char path[4096];
     for (size_t f = 0; f < BITE_COUNT(names); f++) {
         bite_test_source(path, sizeof path, names[f]);

@@ -1,0 +1,305 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a cut must keep to before anything is computed from it, and a result before it is handed
+ * out. */
+#include "core/cut/input_check.h"
+#include "core/base/error.h"
+#include "core/names/registry.h"
+#include "core/physics/force/chamfer_mill.h"
+#include "core/physics/geometry/chip_thickness.h"
+#include "core/physics/force/cutting_pressure.h"
+#include <math.h>
+#include <stddef.h>
+#include <stdio.h>
+
+static bite_status refuse(bite_error *error, bite_status status, const char *key,
+                          const char *message, const char *hint)
+{
+    bite_error_set(error, status, "%s", message);
+    bite_error_key(error, "%s", key);
+    bite_error_hint(error, "%s", hint);
+    return status;
+}
+
+static void write_quantity(double value, uint32_t kind, char *buffer, size_t size)
+{
+    size_t length = 0;
+    if (isinf(value)) {
+        (void)snprintf(buffer, size, "%s", value > 0.0 ? "infinite" : "minus infinity");
+    } else if (bite_quantity_write(value, (bite_kind)kind, BITE_METRIC, buffer, size, &length,
+                                   NULL) != BITE_OK ||
+               length >= size) {
+        (void)snprintf(buffer, size, "%s", "?");
+    }
+}
+
+/* name: the member's, of a point of a curve the curve's. */
+static bite_status out_of_range(const char *name, double value, double least, double most,
+                                uint32_t kind, bite_error *error)
+{
+    char given[40];
+    char from[40];
+    char to[40];
+    write_quantity(value, kind, given, sizeof given);
+    write_quantity(least, kind, from, sizeof from);
+    write_quantity(most, kind, to, sizeof to);
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%s is %s; between %s and %s was expected", name,
+                   given, from, to);
+    bite_error_key(error, "%s", name);
+    bite_error_hint(error, "%s", "look for a slip in the unit or a lost zero");
+    return BITE_OUT_OF_RANGE;
+}
+
+/* ---- one member ---- */
+
+static bite_status check_word(uint32_t word, const bite_input *input, bite_error *error)
+{
+    if (word < input->words) {
+        return BITE_OK;
+    }
+    return refuse(error, BITE_BAD_ARGUMENT, input->name, "a choice is none of its words",
+                  "see bite_input_word");
+}
+
+static bite_status check_number(double value, const bite_input *input, bite_error *error)
+{
+    if (!isnan(value)) {
+        return value >= input->least && value <= input->most
+                   ? BITE_OK
+                   : out_of_range(input->name, value, input->least, input->most, input->kind,
+                                  error);
+    }
+    if (input->needed == 0) {
+        return BITE_OK;
+    }
+    bite_error_set(error, BITE_MISSING, "%s is missing: %s", input->name, input->summary);
+    bite_error_key(error, "%s", input->name);
+    bite_error_hint(error, "%s", "without it there is no answer");
+    return BITE_MISSING;
+}
+
+static bite_status check_inputs(const bite_cut *cut, bite_error *error)
+{
+    size_t count = bite_input_count();
+    for (size_t i = 0; i < count; i++) {
+        const bite_input *input = bite_input_at(i);
+        bite_status status = input->words > 0
+                                 ? check_word(*bite_input_choice_of(cut, input), input, error)
+                                 : check_number(*bite_input_number_of(cut, input), input, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+    }
+    return BITE_OK;
+}
+
+/* ---- curves ---- */
+
+static bite_status check_point(const bite_curve *curve, const bite_curve_input *row, uint32_t at,
+                               bite_error *error)
+{
+    double temperature = curve->temperature[at];
+    double value = curve->value[at];
+    if (isnan(temperature) || isnan(value)) {
+        return refuse(error, BITE_BAD_ARGUMENT, row->name, "a point of the curve is not a number",
+                      "fill both arrays up to count");
+    }
+    if (!(temperature >= BITE_CURVE_COLDEST && temperature <= BITE_CURVE_HOTTEST)) {
+        return out_of_range(row->name, temperature, BITE_CURVE_COLDEST, BITE_CURVE_HOTTEST,
+                            BITE_KIND_TEMPERATURE, error);
+    }
+    if (at > 0 && !(temperature > curve->temperature[at - 1])) {
+        return refuse(error, BITE_BAD_ARGUMENT, row->name,
+                      "the temperatures of the curve do not rise", "from cold to hot, each once");
+    }
+    return value >= row->least && value <= row->most
+               ? BITE_OK
+               : out_of_range(row->name, value, row->least, row->most, row->kind, error);
+}
+
+static bite_status check_curve(const bite_curve *curve, const bite_curve_input *row,
+                               bite_error *error)
+{
+    bite_status status = BITE_OK;
+    if (curve->count > BITE_CURVE_POINTS) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "%s has %lu points; at most %d were expected",
+                       row->name, (unsigned long)curve->count, BITE_CURVE_POINTS);
+        bite_error_key(error, "%s", row->name);
+        bite_error_hint(error, "%s", "0 points: the plain member holds");
+        return BITE_BAD_ARGUMENT;
+    }
+    if (curve->reserved != 0) {
+        return refuse(error, BITE_BAD_ARGUMENT, row->name,
+                      "the reserved member of the curve is not 0", "bite_cut_init sets it");
+    }
+    for (uint32_t i = 0; i < curve->count && status == BITE_OK; i++) {
+        status = check_point(curve, row, i, error);
+    }
+    return status;
+}
+
+static bite_status check_curves(const bite_cut *cut, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < bite_curve_input_count && status == BITE_OK; i++) {
+        const bite_curve_input *row = &bite_curve_inputs[i];
+        status = check_curve((const bite_curve *)((const char *)cut + row->offset), row, error);
+    }
+    return status;
+}
+
+bite_status bite_check_cut(const bite_cut *cut, bite_error *error)
+{
+    if (cut == NULL || cut->struct_size != sizeof *cut) {
+        return refuse(error, BITE_BAD_ARGUMENT, "struct_size",
+                      "a cut is missing or of another size than this library's", "bite_cut_init");
+    }
+    bite_status status = check_inputs(cut, error);
+    return status != BITE_OK ? status : check_curves(cut, error);
+}
+
+/* ---- several members together ---- */
+
+static bite_status check_reach(const bite_cut *cut, bite_error *error)
+{
+    char large[40];
+    char room[40];
+    double radius = bite_chamfer_cone(cut).large;
+    if (radius <= 0.5 * cut->diameter * (1.0 + 1e-9)) {
+        return BITE_OK;
+    }
+    write_quantity(radius, BITE_KIND_LENGTH, large, sizeof large);
+    write_quantity(0.5 * cut->diameter, BITE_KIND_LENGTH, room, sizeof room);
+    bite_error_set(error, BITE_OUT_OF_RANGE,
+                   "the upper end of the chamfer wants a radius of %s of the cone; "
+                   "at most the tool's own, %s, was expected",
+                   large, room);
+    bite_error_key(error, "%s", "depth");
+    bite_error_hint(
+        error, "%s",
+        "lessen depth or tip_below, or take a thicker tool or one with a smaller tip_diameter");
+    return BITE_OUT_OF_RANGE;
+}
+
+/* What a chamfer takes from its own inputs must not be said another way too. */
+static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
+{
+    if (!isnan(cut->width)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "width",
+                      "a chamfer's width follows from its depth and its taper",
+                      "leave the width out, and say depth and taper");
+    }
+    if (cut->corner_radius > 0.0) {
+        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius",
+                      "a chamfer is cut with a cone, which has no corner radius",
+                      "leave the corner radius out, and say tip_diameter");
+    }
+    if (cut->entry != BITE_ENTRY_OUTSIDE) {
+        return refuse(error, BITE_OUT_OF_RANGE, "entry",
+                      "the way into a chamfer is from beside; outside was expected",
+                      "leave the entry out");
+    }
+    return check_reach(cut, error);
+}
+
+bite_status bite_check_together(const bite_cut *full, bite_error *error)
+{
+    double most = BITE_TEETH_MOST;
+    if (full->flutes != floor(full->flutes) || full->flutes > most) {
+        return refuse(error, BITE_OUT_OF_RANGE, "flutes",
+                      "flutes are counted: a whole number from 1 to 16 was expected", "");
+    }
+    if (full->width > full->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "width",
+                      "the width of the cut is larger than the tool's diameter",
+                      "leave the width out for a full slot");
+    }
+    if (full->corner_radius > 0.5 * full->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "corner_radius",
+                      "the corner radius is larger than the tool's radius",
+                      "half the diameter makes a ball");
+    }
+    if (full->neck_diameter > full->diameter * (1.0 + 1e-9)) {
+        return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter",
+                      "the neck is thicker than the tool, and would not follow it into the cut",
+                      "the neck's diameter comes before its length: 0.75mmx4mm");
+    }
+    if (isnan(full->neck_diameter) != isnan(full->neck_length)) {
+        return refuse(error, BITE_MISSING,
+                      isnan(full->neck_diameter) ? "neck_diameter" : "neck_length",
+                      "a neck has a diameter and a length; one of them is missing", "");
+    }
+    return full->operation == BITE_CHAMFER ? check_chamfer(full, error) : BITE_OK;
+}
+
+/* ---- what came of it ---- */
+
+bite_status bite_check_result(const bite_result *result, bite_error *error)
+{
+    if (result == NULL || result->struct_size != sizeof *result) {
+        return refuse(error, BITE_BAD_ARGUMENT, "struct_size",
+                      "a result is missing or of another size than this library's",
+                      "struct_size = sizeof of the result");
+    }
+    return BITE_OK;
+}
+
+/* What is a number in every cut, and what is one in every cut whose cutting pressure is known. */
+static const bite_value_id always[] = {
+    BITE_SURFACE_SPEED,      BITE_SPINDLE_SPEED,       BITE_FEED_RATE,
+    BITE_CHIP_LOAD,          BITE_CHIP_LOAD_HEAVY,     BITE_CHIP_LOAD_LIGHT,
+    BITE_CHIP_THICKNESS_MAX, BITE_CHIP_THICKNESS_MEAN, BITE_CHIP_THICKNESS_LEAST,
+    BITE_ENGAGEMENT,         BITE_REMOVAL_RATE,
+};
+static const bite_value_id under_pressure[] = {
+    BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_SIDE_PEAK,  BITE_FORCE_SIDE_MEAN,  BITE_FORCE_LIFT_PEAK,
+    BITE_TORQUE_PEAK,           BITE_POWER_MEAN,       BITE_SPECIFIC_ENERGY,  BITE_CHIP_TEMPERATURE,
+    BITE_SURFACE_TEMPERATURE,   BITE_FILM_TEMPERATURE, BITE_TOOL_TEMPERATURE, BITE_PREHEAT,
+    BITE_HEAT_TO_PART,          BITE_DEFLECTION_TIP,   BITE_TOOL_STRESS,
+};
+
+static bite_status check_finite(const double *values, const bite_value_id *ids, size_t count,
+                                bite_error *error)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (!isfinite(values[ids[i]])) {
+            const char *name = bite_value_name(ids[i]);
+            bite_error_set(error, BITE_NO_ANSWER, "with these inputs %s comes out as no number",
+                           name);
+            bite_error_key(error, "%s", name);
+            bite_error_hint(error, "%s", "look for an input at the very end of its range");
+            return BITE_NO_ANSWER;
+        }
+    }
+    return BITE_OK;
+}
+
+bite_status bite_check_values(const bite_cut *full, const double *values, bite_error *error)
+{
+    bite_pressure pressure;
+    bite_status status = check_finite(values, always, sizeof always / sizeof *always, error);
+    if (status != BITE_OK || !bite_pressure_of(full, &pressure)) {
+        return status;
+    }
+    return check_finite(values, under_pressure, sizeof under_pressure / sizeof *under_pressure,
+                        error);
+}
+
+/* ---- draws ---- */
+
+bite_status bite_check_draws(size_t draws, double confidence, bite_error *error)
+{
+    if (draws < 16 || draws > BITE_DRAWS_MOST) {
+        return refuse(error, BITE_BAD_ARGUMENT, "draws", "16 to 65536 draws were expected",
+                      "more draws, a finer chance");
+    }
+    if (!(confidence >= 0.5 && confidence <= 0.999)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "confidence",
+                      "a confidence of 0.5 to 0.999 was expected", "0.95 is usual");
+    }
+    return BITE_OK;
+}
+
+bite_status bite_check_draws_wished(size_t draws, double confidence, bite_error *error)
+{
+    return bite_check_draws(draws == 0 || draws == BITE_DRAWS_NONE ? 16 : draws, confidence, error);
+}

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a cut must keep to before anything is computed from it, and a result before it is handed out. */
+#ifndef BITE_CUT_INPUT_CHECK_H
+#define BITE_CUT_INPUT_CHECK_H
+
+#include <coolbite/coolbite.h>
+
+/**
+ * Checks a cut as its caller gave it, member by member: size, words, numbers, curves.
+ *
+ * cut may be NULL. BITE_BAD_ARGUMENT: size, a word, a curve's points, a reserved member. BITE_MISSING:
+ * a number without which there is no answer. BITE_OUT_OF_RANGE: a number outside its input's range,
+ * infinities among them. error.key names the member.
+ */
+bite_status bite_check_cut(const bite_cut *cut, bite_error *error);
+
+/** Checks what only several members tell together. full: checked, with its defaults. */
+bite_status bite_check_together(const bite_cut *full, bite_error *error);
+
+/** Checks the caller's place for a result: not NULL, struct_size set. BITE_BAD_ARGUMENT. */
+bite_status bite_check_result(const bite_result *result, bite_error *error);
+
+/**
+ * Checks that what was computed for a cut with all its defaults is a number wherever it must be one:
+ * a limit whose demand is no number would else be left out as if its figures were missing.
+ *
+ * values: BITE_VALUE_COUNT of them, SI. BITE_NO_ANSWER, error.key naming the value.
+ */
+bite_status bite_check_values(const bite_cut *full, const double *values, bite_error *error);
+
+/** Checks draws (16 to BITE_DRAWS_MOST) and confidence (0.5 to 0.999). BITE_BAD_ARGUMENT. */
+bite_status bite_check_draws(size_t draws, double confidence, bite_error *error);
+
+/** The same where draws may also be 0, the usual number, or BITE_DRAWS_NONE. */
+bite_status bite_check_draws_wished(size_t draws, double confidence, bite_error *error);
+
+#endif

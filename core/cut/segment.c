@@ -1,0 +1,531 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each from its own file. */
+#include "core/cut/segment.h"
+#include "core/physics/elastic/tool_deflection.h"
+#include "core/physics/force/chamfer_mill.h"
+#include "core/physics/geometry/chip_thickness.h"
+#include "core/physics/heat/conduction.h"
+#include "core/physics/dynamics/semi_discretization.h"
+#include "core/physics/force/twist_drill.h"
+#include "core/physics/force/square_end_mill.h"
+#include "core/physics/heat/cutting_heat.h"
+#include "core/physics/geometry/kinematics.h"
+#include "core/physics/force/corner_radius_mill.h"
+#include "core/physics/geometry/surface_finish.h"
+#include "core/physics/dynamics/tool_modes.h"
+#include "core/physics/heat/heat_recirculation.h"
+#include <math.h>
+#include <string.h>
+
+/* Land in contact behind the edge, in edge radii, where nothing is known (estimate). */
+static const double land_in_radii = 2.0;
+
+/* End teeth are dished by about two degrees (memory). */
+static const double dish = 0.034906585039886591;
+
+/* Under this share of the width the zero order errs by a tenth and more. */
+static const double light_width = 0.4;
+static const double delay_precision = 1e-4;
+
+int bite_modes_were_measured(const bite_cut *cut)
+{
+    return !isnan(cut->mode_frequency) || !isnan(cut->mode2_frequency) || !isnan(cut->mode3_frequency);
+}
+
+/* Those that somebody measured, alike along both axes. */
+bite_axis_modes bite_measured_modes(const bite_cut *cut)
+{
+    const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
+                                  {cut->mode2_frequency, cut->mode2_stiffness, cut->mode2_damping},
+                                  {cut->mode3_frequency, cut->mode3_stiffness, cut->mode3_damping}};
+    bite_axis_modes axis = {.count = 0};
+    for (size_t i = 0; i < sizeof measured / sizeof *measured; i++) {
+        if (!isnan(measured[i][0])) {
+            double stiffness = isnan(measured[i][1]) ? cut->machine_stiffness : measured[i][1];
+            axis.modes[axis.count++] = bite_mode_plain(measured[i][0], stiffness, measured[i][2]);
+        }
+    }
+    return axis;
+}
+
+/* Whether the numbers are those that something was made of; takes them. NaN, with which it begins, is like none. */
+static int still(double *made_of, const double *now, int count)
+{
+    int same = 1;
+    for (int i = 0; i < count; i++) {
+        same &= made_of[i] == now[i];
+        made_of[i] = now[i];
+    }
+    return same;
+}
+
+static void forget_meets(bite_kept *kept)
+{
+    kept->made = 0;
+    kept->next = 0;
+}
+
+void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places, bite_scratch *scratch)
+{
+    kept->scratch = scratch;
+    kept->meets = meets;
+    kept->places = places;
+    forget_meets(kept);
+    kept->fin = fin;
+    fin->conductivity = fin->modulus = (double)NAN;
+    kept->chip_of[0] = kept->roots_of[0] = (double)NAN;
+}
+
+void bite_workspace_begin(bite_workspace *space)
+{
+    bite_kept_begin(&space->kept, &space->fin, &space->met, 1, &space->scratch);
+}
+
+/* The chips of the stretch, and what its edges meet. */
+static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, bite_kept *kept)
+{
+    const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
+    double least = cut->minimum_chip * cut->edge_radius;
+    if (still(kept->chip_of, now, sizeof now / sizeof *now)) {
+        bite_chip_sort(&kept->chip, least);
+    } else {
+        bite_chip_form(&kept->chip, arc, feed, (int)cut->flutes, cut->runout, least);
+        forget_meets(kept);
+    }
+    return &kept->chip;
+}
+
+static bite_kept_meet *meet_of(const bite_cut *cut, bite_arc arc, bite_kept *kept)
+{
+    const double now[] = {cut->depth, cut->diameter, cut->helix, kept->chip.forming};
+    for (int i = 0; i < kept->made; i++) {
+        if (memcmp(kept->meets[i].of, now, sizeof now) == 0) {
+            return &kept->meets[i];
+        }
+    }
+    bite_kept_meet *met = &kept->meets[kept->next];
+    kept->next = (kept->next + 1) % kept->places;
+    kept->made += kept->made < kept->places;
+    memcpy(met->of, now, sizeof now);
+    bite_meet_form(&met->force.meet, &kept->chip, cut->depth, cut->diameter, cut->helix);
+    bite_wall_form(&met->wall, &met->force.meet, arc);
+    return met;
+}
+
+static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept *kept)
+{
+    const double now[] = {arc.enter, arc.leave, ratio};
+    if (!still(kept->roots_of, now, sizeof now / sizeof *now)) {
+        kept->roots = bite_chatter_roots_of(arc, ratio);
+    }
+    return &kept->roots;
+}
+
+/* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets 0.5 to 3 %), and the waves from
+ * which a shop calls it chatter: as high as the chip is thick, so that teeth leave the cut, or 10 um either way (estimate). */
+static const double tool_damps = 0.5;
+static const double waves_count = 10e-6;
+
+static int same_shaft(const bite_shaft *a, const bite_shaft *b)
+{
+    return a->count == b->count && memcmp(a->steps, b->steps, a->count * sizeof *a->steps) == 0;
+}
+
+static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_kept_fin *kept)
+{
+    if (kept->modulus != cut->tool_modulus || kept->density != cut->tool_density || !same_shaft(&kept->rod, shaft)) {
+        kept->modulus = cut->tool_modulus;
+        kept->density = cut->tool_density;
+        kept->rod = *shaft;
+        kept->frequency = bite_vibrate_bent(shaft, cut->tool_modulus, cut->tool_density);
+    }
+    return kept->frequency;
+}
+
+/* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope: share/damping. Small tools ring at many kHz:
+ * their waves are short and the flank rides on them. A long one's are not. */
+static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_bend *bend, double slope, double by_stiffness,
+                                bite_kept *kept, const bite_stretch *out)
+{
+    double stiff = tool_damps / bend->tool;
+    double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
+    double most = machine * by_stiffness;
+    if (stiff >= machine) {
+        return most;
+    }
+    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &bend->shaft, kept->fin),
+                         fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
+    return fmin(most, stiff * by_stiffness * bite_chatter_ridden(&waves, arc, slope));
+}
+
+/* Modes that nobody measured have no frequency to trust: the worst speed counts, of the machine's and of the tool's. */
+static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double ratio,
+                                   const bite_bend *bend, bite_kept *kept, const bite_stretch *out)
+{
+    double share = bite_chatter_share(roots_of(arc, ratio, kept), cut->mode_damping);
+    return stability_of_both(cut, arc, bend, share / cut->mode_damping, share / (cut->flutes * pressure->tangential), kept, out);
+}
+
+/* Depth from which the cut chatters. */
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_kept *kept,
+                        const bite_stretch *out)
+{
+    double leans = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0; /* of what presses on a cone so much goes across */
+    double ratio = leans * bite_pressure_ratio(cut, pressure);
+    if (!bite_modes_were_measured(cut)) {
+        return stability_unmeasured(cut, arc, pressure, ratio, bend, kept, out);
+    }
+    bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
+    of.x = of.y = bite_measured_modes(cut);
+    double depth = bite_chatter_at(&of, cut->spindle_speed);
+    bite_delay_room room = {kept->scratch->delay, sizeof kept->scratch->delay / sizeof *kept->scratch->delay};
+    return out->engaged < light_width && isfinite(depth)
+               ? bite_delay_limit(&of, depth, cut->spindle_speed, BITE_STRETCH_DELAY_STEPS, delay_precision, room)
+               : depth;
+}
+
+/* Taylor, from the speed at which the edge lasts a minute. */
+static double tool_life(const bite_cut *cut, double speed)
+{
+    return 60.0 * pow(cut->taylor_speed / speed, 1.0 / cut->taylor_exponent);
+}
+
+static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_stretch *out)
+{
+    double *value = out->value;
+    int flutes = (int)cut->flutes;
+    double diameter = bite_cutting_diameter(cut);
+    double effective = bite_motion_effective_diameter(diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
+    double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
+    double width = 0.5 * diameter * (1.0 - cos(bite_engage_span(arc)));
+    value[BITE_SURFACE_SPEED] = bite_motion_surface_speed(effective, cut->spindle_speed);
+    value[BITE_SPINDLE_SPEED] = cut->spindle_speed;
+    value[BITE_FEED_RATE] = cut->feed_rate;
+    value[BITE_CHIP_LOAD] = feed;
+    value[BITE_CHIP_LOAD_HEAVY] = bite_chip_heavy(feed, flutes, cut->runout);
+    value[BITE_CHIP_LOAD_LIGHT] = bite_chip_light(feed, flutes, cut->runout);
+    value[BITE_CHIP_THICKNESS_MAX] = feed * bite_engage_sine_most(arc);
+    value[BITE_CHIP_THICKNESS_MEAN] = feed * bite_engage_sine_mean(arc);
+    value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
+    value[BITE_ENGAGEMENT] = bite_engage_span(arc);
+    value[BITE_REMOVAL_RATE] = bite_motion_removal_rate(cut->depth, width, cut->feed_rate);
+    value[BITE_TOOL_LIFE] =
+        isnan(cut->taylor_speed) || isnan(cut->taylor_exponent) ? (double)NAN : tool_life(cut, value[BITE_SURFACE_SPEED]);
+    out->heavy_chip = chip->most;
+    out->engaged = width / diameter;
+}
+
+/* Where edge and work meet, as the heat model asks for it. */
+typedef struct contact {
+    double speed;      /* m/s */
+    double chip;       /* mean, m */
+    double length;     /* of one edge, m */
+    double teeth_chip; /* mean over a turn */
+    double teeth_edge;
+    double feed_real; /* m */
+} contact;
+
+static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const bite_stretch *out)
+{
+    double turn = 2.0 * M_PI;
+    double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    contact of = {bite_motion_surface_speed(cut->diameter, cut->spindle_speed),
+                  thick,
+                  cut->depth,
+                  chip->chip_arc / turn,
+                  chip->arc / turn,
+                  chip->feed_real};
+    return of;
+}
+
+/* The speed at which the mean force does the mean power, so that heat and force agree. */
+static contact contact_of_round(const bite_cut *cut, const bite_round *round, const bite_chip *chip, const bite_stretch *out)
+{
+    double thick = round->chip_mean > 0.0 ? round->chip_mean : fmax(round->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    double speed = 2.0 * M_PI * cut->spindle_speed * round->torque_mean / round->mean.tangential;
+    contact of = {speed, thick, round->edge_length, round->teeth_chip, round->teeth_edge, chip->feed_real};
+    return of;
+}
+
+static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean, double torque_peak,
+                       double torque_mean, bite_stretch *out)
+{
+    double *value = out->value;
+    value[BITE_FORCE_TANGENTIAL_PEAK] = peaks->tangential;
+    value[BITE_FORCE_SIDE_PEAK] = peaks->side;
+    value[BITE_FORCE_SIDE_MEAN] = hypot(mean->x, mean->y);
+    value[BITE_FORCE_LIFT_PEAK] = peaks->lift;
+    value[BITE_TORQUE_PEAK] = torque_peak;
+    value[BITE_POWER_MEAN] = 2.0 * M_PI * cut->spindle_speed * torque_mean;
+    value[BITE_SPECIFIC_ENERGY] = value[BITE_POWER_MEAN] / value[BITE_REMOVAL_RATE];
+    out->torque_mean = torque_mean;
+}
+
+static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_kept *kept,
+                         bite_stretch *out)
+{
+    double *value = out->value;
+    out->compliance = bend->compliance;
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, bend, kept, out);
+    value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_bend_at(bend, 0.0);
+    value[BITE_TOOL_STRESS] = bite_bend_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
+}
+
+/* Largest and mean forces and what follows from them, of a square tool. */
+static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
+{
+    double radius = 0.5 * cut->diameter;
+    bite_kept_meet *met = meet_of(cut, arc, kept);
+    bite_force *force = &met->force;
+    bite_force_press(force, pressure);
+    fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
+    bite_bend bend = bite_bend_form(cut);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &met->wall);
+    return contact_of_chip(cut, &kept->chip, out);
+}
+
+/* The same of one with rounded corners. */
+static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
+{
+    bite_round round;
+    forget_meets(kept); /* the cylinder above the corner takes the first one's place */
+    bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &kept->scratch->turn,
+                    &kept->meets[0].force, &round);
+    out->value[BITE_REMOVAL_RATE] = round.section * cut->feed_rate;
+    out->heavy_chip = round.heavy_chip;
+    fill_loads(cut, &round.peaks, &round.mean, round.torque_peak, round.torque_mean, out);
+    bite_bend bend = bite_bend_form(cut);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
+    out->value[BITE_WALL_ERROR] = round.wall_force * bite_bend_at(&bend, round.wall_height);
+    return contact_of_round(cut, &round, &kept->chip, out);
+}
+
+/* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a cut of stiffness S/runout and the
+ * drill's own, one after the other, share the runout (derived here; a long drill finds its middle, a rigid one breaks). */
+static double side_of_drill(const bite_cut *cut, const bite_drill *drill, const bite_bend *bend)
+{
+    double yields = cut->flutes > 1.0 && cut->runout > 0.0 ? drill->side * bite_bend_at(bend, 0.0) / cut->runout : 0.0;
+    return drill->side / (1.0 + yields);
+}
+
+/* A drill's lips; of its side forces there is what runout leaves. */
+static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bite_stretch *out)
+{
+    double *value = out->value;
+    double feed = value[BITE_CHIP_LOAD];
+    bite_drill drill;
+    bite_drill_form(cut, feed, pressure, &drill);
+    value[BITE_CHIP_THICKNESS_MAX] = value[BITE_CHIP_THICKNESS_MEAN] = drill.chip;
+    value[BITE_REMOVAL_RATE] = 0.25 * M_PI * cut->diameter * cut->diameter * cut->feed_rate;
+    value[BITE_ROUGHNESS_FLOOR] = value[BITE_ROUGHNESS_WALL] = value[BITE_HAZE] = (double)NAN;
+    out->heavy_chip = drill.heavy_chip;
+    bite_bend bend = bite_bend_form(cut);
+    drill.side = side_of_drill(cut, &drill, &bend);
+    bite_force_peaks peaks = {drill.tangential, drill.side, -drill.thrust};
+    bite_load mean = {drill.tangential, 0.0, 0.0, -drill.thrust};
+    fill_loads(cut, &peaks, &mean, drill.torque, drill.torque, out);
+    double core = cut->core_share * cut->diameter;
+    out->compliance = bend.compliance;
+    value[BITE_DEFLECTION_TIP] = drill.side * bite_bend_at(&bend, 0.0);
+    value[BITE_TOOL_STRESS] = bite_bend_stress(cut, drill.side, drill.torque) + drill.thrust / (0.25 * M_PI * core * core);
+    contact of = {M_PI * cut->diameter * cut->spindle_speed * 0.5, drill.chip, drill.lip, cut->flutes, cut->flutes, feed};
+    return of;
+}
+
+/* Chips are thinner by the slope of the edge; feed marks are highest where the cone is thinnest: across the face it is as flat as a
+ * circle of r/cos(taper). A quarter of the face may be burnished rather than cut (estimate): there the thin end's chip is judged.
+ */
+static const double thin_end = 0.25;
+
+static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_stretch *out)
+{
+    bite_cone cone = bite_chamfer_cone_in(cut, arc);
+    double *value = out->value;
+    value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
+    value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
+    value[BITE_REMOVAL_RATE] = bite_chamfer_section(&cone) * cut->feed_rate;
+    value[BITE_SURFACE_SPEED_SMALL] = bite_motion_surface_speed(2.0 * cone.small, cut->spindle_speed);
+    value[BITE_ROUGHNESS_WALL] = bite_surface_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
+    value[BITE_ROUGHNESS_FLOOR] = value[BITE_HAZE] = (double)NAN;
+    out->heavy_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, 1.0);
+    out->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
+}
+
+/* Over the whole depth the arc is taken as long as at the upper end, and what makes the tool yield lengthwise is left out: both on
+ * the safe side. A face that moves across moves the chamfer's width by as much. */
+static contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
+                            bite_kept *kept, bite_stretch *out)
+{
+    bite_round sum;
+    bite_chamfer_form(cut, arc, chip, pressure, &sum);
+    fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
+    bite_bend bend = bite_bend_form(cut);
+    fill_bending(cut, arc, pressure, &bend, kept, out);
+    out->value[BITE_WALL_ERROR] = sum.wall_force * bend.compliance;
+    return contact_of_round(cut, &sum, chip, out);
+}
+
+static void fill_fin(const bite_cut *cut, bite_kept_fin *fin)
+{
+    bite_shaft shaft;
+    bite_bend_shaft(cut, cut->core_share, &shaft);
+    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling && same_shaft(&fin->shaft, &shaft)) {
+        return;
+    }
+    fin->conductivity = cut->tool_conductivity;
+    fin->transfer = cut->cooling;
+    fin->shaft = shaft;
+    bite_shaft_fin(&shaft, fin->conductivity, fin->transfer, &fin->resistance, &fin->air_share);
+}
+
+/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
+ * lasts. */
+static void tool_leads(const bite_cut *cut, bite_kept_fin *fin, bite_heat_case *of)
+{
+    fill_fin(cut, fin);
+    of->resistance = fin->resistance;
+    of->sink = cut->holder_temperature + fin->air_share * (cut->room_temperature - cut->holder_temperature);
+    if (!isnan(cut->path_length)) {
+        /* first order with the slowest mode of a rod that is cold at one end */
+        double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
+        double constant = 4.0 * cut->stickout * cut->stickout / (M_PI * M_PI * diffusivity);
+        double warm = -expm1(-cut->path_length / (cut->feed_rate * constant));
+        of->resistance *= warm;
+        of->sink = cut->room_temperature + warm * (of->sink - cut->room_temperature);
+    }
+}
+
+static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_stretch *out, bite_heat_case *of)
+{
+    double radius = 0.5 * bite_cutting_diameter(cut);
+    double width = out->engaged * 2.0 * radius;
+    double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_walk_floor(cut->feed_rate, cut->depth, diffusivity);
+    double share = bite_walk_share(bite_walk_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
+    of->share_met = fmin(1.0, cut->walk_share * share);
+    of->share_deep = bite_walk_surface(diffusivity / (cut->feed_rate * feed_real));
+}
+
+/* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941,
+ * thin plate). */
+static double part_temperature(const bite_cut *cut, double to_part, double diffusivity)
+{
+    double thickness = cut->floor_thickness;
+    if (!(thickness > 0.0)) {
+        return (double)NAN;
+    }
+    double away = 0.5 * bite_cutting_diameter(cut) + 0.5 * thickness;
+    return cut->room_temperature +
+           bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
+}
+
+static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_kept_fin *fin, bite_stretch *out)
+{
+    double *value = out->value;
+    double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
+    double diffusivity = cut->conductivity / (cut->density * capacity);
+    bite_heat_case of = {
+        .speed = at->speed,
+        .chip = at->chip,
+        .depth = at->length,
+        .teeth_chip = at->teeth_chip,
+        .teeth_edge = at->teeth_edge,
+        .pressure = pressure->tangential,
+        .edge = pressure->edge_tangential - pressure->fracture,
+        .fracture = pressure->fracture,
+        .density = cut->density,
+        .heat_capacity = capacity,
+        .conductivity = cut->conductivity,
+        .chip_ratio = cut->chip_ratio,
+        .rake = cut->rake,
+        .heat_share = cut->heat_share,
+        .friction_share = cut->friction_share,
+        .sublayer_share = cut->sublayer_share,
+        .edge_born = cut->edge_share * cut->sublayer_share,
+        .transition = cut->transition,
+        .edge_radius = cut->edge_radius,
+        .flank_land = land_in_radii * cut->edge_radius,
+        .skin = cut->skin_depth * cut->edge_radius,
+        .tool_conductivity = cut->tool_conductivity,
+        .tool_effusivity = sqrt(cut->tool_conductivity * cut->tool_density * cut->tool_heat_capacity),
+        .start = cut->room_temperature,
+        .removal_rate = value[BITE_REMOVAL_RATE],
+    };
+    bite_heat heat;
+    tool_leads(cut, fin, &of);
+    work_shares(cut, at->feed_real, diffusivity, out, &of);
+    bite_heat_solve(&of, &heat);
+    value[BITE_CHIP_TEMPERATURE] = heat.chip;
+    value[BITE_SURFACE_TEMPERATURE] = heat.skin;
+    value[BITE_FILM_TEMPERATURE] = heat.film;
+    value[BITE_TOOL_TEMPERATURE] = heat.tool;
+    value[BITE_PREHEAT] = heat.preheat;
+    value[BITE_HEAT_TO_PART] = heat.to_part;
+    value[BITE_PART_TEMPERATURE] = part_temperature(cut, heat.to_part, diffusivity);
+    out->heat_share[0] = heat.to_chip / heat.power;
+    out->heat_share[1] = heat.to_tool / heat.power;
+    out->heat_share[2] = heat.to_part / heat.power;
+    out->heat_share[3] = heat.stored / heat.power;
+    out->heat_power = heat.power;
+    out->energy_gap = (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
+}
+
+static void fill_finish(const bite_cut *cut, bite_stretch *out)
+{
+    /* with runout the heavy tooth finishes, at the pitch of its own feed */
+    double feed = out->value[BITE_CHIP_LOAD_HEAVY];
+    out->value[BITE_ROUGHNESS_WALL] = bite_surface_wall(feed, cut->diameter);
+    out->value[BITE_ROUGHNESS_FLOOR] =
+        cut->corner_radius > 0.0 ? bite_surface_corner(feed, cut->corner_radius) : bite_surface_dished(feed, dish);
+    out->value[BITE_HAZE] = bite_surface_haze(out->value[BITE_ROUGHNESS_FLOOR], cut->refraction); /* NaN: not clear */
+}
+
+/* A drill's flutes lift what a slot's cannot: so many times deeper a peck (estimate: three diameters a peck are common practice).
+ */
+static const double drill_clears = 3.0;
+
+/* Chips have no way out in a slot; a side cut throws them (estimate: fitted to public reports). */
+static double packing_share(double engaged)
+{
+    double share = 0.15 + 0.85 * (engaged - 0.3) / 0.7;
+    return fmin(1.0, fmax(0.15, share));
+}
+
+void bite_stretch_blank(bite_stretch *out)
+{
+    memset(out, 0, sizeof *out);
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        out->value[i] = (double)NAN;
+    }
+    for (int i = 0; i < 4; i++) {
+        out->heat_share[i] = (double)NAN;
+    }
+    out->torque_mean = (double)NAN;
+    out->heat_power = (double)NAN;
+    out->energy_gap = (double)NAN;
+    out->compliance = (double)NAN;
+}
+
+void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite_stretch *out)
+{
+    bite_stretch_blank(out);
+    double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
+    const bite_chip *chip = chip_of(cut, arc, feed, kept);
+    fill_motion(cut, arc, chip, out);
+    fill_finish(cut, out);
+    out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
+    if (cut->operation == BITE_DRILL_HOLE) {
+        out->packing = cut->depth / cut->diameter / drill_clears;
+    }
+    if (cut->operation == BITE_CHAMFER) {
+        fill_cone(cut, arc, chip, out);
+    }
+    bite_pressure pressure;
+    if (bite_pressure_of(cut, &pressure)) {
+        contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
+                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, arc, chip, &pressure, kept, out)
+                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, kept, out)
+                                                       : fill_square(cut, arc, &pressure, kept, out);
+        fill_heat(cut, &at, &pressure, kept->fin, out);
+    }
+}

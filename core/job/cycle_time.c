@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How long a job takes, and why longer than its feeds say; corrected by the shop's own times. */
+#include "core/base/error.h"
+#include "core/names/registry.h"
+#include "core/job/plan_steps.h"
+#include "core/job/move_time.h"
+#include <gsl/gsl_fit.h>
+#include <math.h>
+#include <string.h>
+
+/* Where neither job nor tables say; memory. */
+static const double usual_acceleration = 0.5;  /* m/s2 */
+static const double usual_deviation = 20e-6;   /* m, that a control cuts a corner short by */
+static const double usual_change = 90.0;       /* s, by hand into a collet: 60 to 180 */
+static const double usual_spindle_start = 5.0; /* s, up and down: 2 to 10 */
+static const double clearance = 2e-3;          /* m, that a tool is lifted over the work */
+static const double cleaning = 40.0;           /* s, wiping and looking, each part */
+static const double pocket_step = 0.4;         /* of the diameter, sideways, once a pocket is open */
+static const size_t records_least = 3;
+
+/* What a machine does beside its feed. */
+typedef struct gait {
+    double acceleration;
+    double deviation;
+    double rapid;
+    double jerk; /* m/s3; NaN: the acceleration is there at once */
+} gait;
+
+/* From rest to rest. */
+static double move(const gait *of, double length, double speed)
+{
+    return isnan(of->jerk) ? bite_travel_rest(length, speed, of->acceleration)
+                           : bite_travel_jerk(length, speed, of->acceleration, of->jerk);
+}
+
+static gait gait_of(const bite_job *job)
+{
+    const bite_cut *cut = &job->passes[0].answer->full;
+    gait of;
+    of.acceleration = bite_order_number(job->order.machine, "acceleration");
+    of.acceleration = isnan(of.acceleration) ? cut->acceleration : of.acceleration;
+    of.acceleration = isnan(of.acceleration) ? usual_acceleration : of.acceleration;
+    of.deviation = bite_order_number(job->order.machine, "corner_deviation");
+    of.deviation = isnan(of.deviation) ? usual_deviation : of.deviation;
+    double ramp = bite_order_number(job->order.machine, "ramp");
+    of.jerk = ramp > 0.0 ? of.acceleration / ramp : (double)NAN;
+    of.rapid = bite_order_number(job->order.machine, "rapid");
+    of.rapid = isnan(of.rapid) ? fmax(cut->feed_fastest, cut->feed_rate) : of.rapid;
+    of.rapid = isnan(of.rapid) ? cut->feed_rate : of.rapid;
+    return of;
+}
+
+/* Path of one lap, where the job does not give its length: from the shape that the work has. */
+static void set_lap(const bite_job *job, const bite_section *section, bite_planned_pass *pass)
+{
+    const bite_cut *cut = &pass->answer->full;
+    double length = bite_order_number(section, "length");
+    double across = bite_order_number(section, "across");
+    double step = isnan(cut->width) ? pocket_step * cut->diameter : cut->width;
+    double along = isnan(length) ? job->length : length;
+    double wide = isnan(across) ? job->width : across;
+    pass->corners = 4.0;
+    switch (pass->work) {
+    case BITE_WORK_FACE: { /* rows over the blank */
+        double blank_length = job->stock.layout.along > 0 ? job->stock.layout.length : along;
+        double blank_width = job->stock.layout.along > 0 ? job->stock.layout.width : wide;
+        double rows = ceil(blank_width / step);
+        pass->lap = rows * (blank_length + cut->diameter) + blank_width;
+        pass->corners = 2.0 * rows;
+        break;
+    }
+    case BITE_WORK_POCKET:
+    case BITE_WORK_ROUGH: /* rings inwards: their length is the area over the step, each with four corners */
+        pass->lap = along * wide / step;
+        pass->corners = 4.0 * fmax(1.0, ceil(0.5 * fmin(along, wide) / step));
+        break;
+    case BITE_WORK_BORE:
+        pass->lap = M_PI * fmax(wide - cut->diameter, 0.1 * cut->diameter);
+        pass->corners = 1.0;
+        break;
+    case BITE_WORK_DRILL:
+        pass->lap = cut->depth;
+        pass->corners = 1.0;
+        break;
+    case BITE_WORK_SLOT:
+    case BITE_WORK_CHAMFER:
+    case BITE_WORK_CONTOUR:
+    case BITE_WORK_FINISH:
+    case BITE_WORK_FREE:
+    default:
+        pass->lap = !isnan(length) ? length : 2.0 * (job->length + job->width) + 4.0 * cut->diameter;
+        break;
+    }
+}
+
+/* All laps of a pass on all parts; the ways in, out and over go to *ways. */
+static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, double *ways)
+{
+    const bite_cut *cut = &pass->answer->full;
+    double corner = bite_travel_corner(0.5 * M_PI, of->deviation, of->acceleration);
+    double times = pass->work == BITE_WORK_FACE ? 1.0 : pass->count * job->count;
+    double laps = times * pass->passes;
+    double entry = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
+    double drop = cut->depth + clearance;
+    double over = pass->work == BITE_WORK_FACE ? 0.0 : fmax(job->length, job->width);
+    int pecks = pass->work == BITE_WORK_DRILL;
+    pass->feed_seconds = laps * pass->lap / cut->feed_rate;
+    pass->slowed = pecks ? 1.0 : fmin(1.0, corner / cut->feed_rate);
+    double cutting = laps * (pecks ? move(of, pass->lap, cut->feed_rate)
+                                   : bite_travel_loop(pass->lap, pass->corners, cut->feed_rate, of->acceleration, corner));
+    double lift = move(of, pecks ? 0.5 * pass->depth + clearance : clearance, of->rapid);
+    double moves = laps * ((pecks ? lift : move(of, drop, entry)) + lift) + times * move(of, over, of->rapid);
+    *ways += moves;
+    job->time.cutting += cutting;
+    job->time.feed_only += pass->feed_seconds;
+    pass->seconds = cutting + moves;
+}
+
+/* took = a + b x planned over the shop's own records; by their mean ratio where there are one or two, or where they tell no line:
+ * all of one length, or a line that falls or leads below nothing. */
+static void correct(bite_job *job)
+{
+    enum { MOST = 256 };
+    double planned[MOST];
+    double took[MOST];
+    size_t count = 0;
+    bite_item item;
+    for (size_t i = 0; count < MOST && bite_library_item(job->library, BITE_TIMES, i, &item, NULL) == BITE_OK; i++) {
+        const bite_thing *record = NULL;
+        if (bite_library_thing(job->library, BITE_TIMES, item.name, &record, NULL) == BITE_OK) {
+            planned[count] = bite_plan_figure(record, "planned", (double)NAN);
+            took[count] = bite_plan_figure(record, "took", (double)NAN);
+            double ratio = took[count] / planned[count];
+            count += ratio > 1.0 / 30.0 && ratio < 30.0; /* beyond that something else was timed */
+        }
+    }
+    job->time.records = (uint32_t)count;
+    job->time.corrected = (double)NAN;
+    if (count >= records_least) {
+        double a = 0.0;
+        double b = 0.0;
+        double covariance[3];
+        double squares = 0.0;
+        (void)gsl_fit_linear(planned, 1, took, 1, count, &a, &b, &covariance[0], &covariance[1], &covariance[2], &squares);
+        double corrected = a + b * job->time.whole;
+        job->time.corrected = b > 0.0 && isfinite(b) && corrected > 0.0 ? corrected : (double)NAN;
+    }
+    if (count > 0 && isnan(job->time.corrected)) {
+        double ratio = 0.0;
+        for (size_t i = 0; i < count; i++) {
+            ratio += took[i] / planned[i] / (double)count;
+        }
+        job->time.corrected = ratio * job->time.whole;
+    }
+}
+
+static void say_corners(bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        const bite_result *result = &pass->answer->result;
+        double least = result->values[BITE_CHIP_THICKNESS_LEAST].value;
+        double heavy = result->values[BITE_CHIP_LOAD].value;
+        if (pass->work != BITE_WORK_DRILL && pass->slowed < 1.0 && pass->slowed * heavy < least) {
+            bite_plan_remark(
+                job, BITE_CARE, "time",
+                bite_plan_text(
+                    job,
+                    "In the corners of %s the machine slows to %.0f %% of the feed: the edge rubs there, and heats. Round the "
+                    "corners of the path, or slow the spindle.",
+                    pass->title, 100.0 * pass->slowed),
+                "estimate: corner speed from acceleration and deviation");
+        }
+    }
+}
+
+static double time_or(const bite_section *section, const char *key, double usual)
+{
+    double number = bite_order_number(section, key);
+    return isnan(number) ? usual : number;
+}
+
+bite_status bite_plan_time(bite_job *job, bite_error *error)
+{
+    bite_planned_time *time = &job->time;
+    gait of = gait_of(job);
+    (void)error;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        set_lap(job, job->order.passes[i], &job->passes[i]);
+        time_pass(job, &of, &job->passes[i], &time->ways);
+    }
+    double starts = time->tool_changes + (double)job->setups;
+    time->changes = time->tool_changes * time_or(job->order.tools, "change", usual_change) +
+                    starts * time_or(job->order.machine, "spindle_start", usual_spindle_start);
+    if (job->hold.hold != NULL) {
+        time->loading = job->setups * bite_plan_figure(job->hold.hold, "put_on_time", 0.0);
+        time->release = job->setups * bite_plan_figure(job->hold.hold, "release_time", 0.0);
+        if (!isnan(job->hold.cure)) { /* the usual time has a usual gap's cure in it */
+            time->loading += job->setups * fmax(0.0, job->hold.cure - bite_grip_cure(0.05e-3));
+        }
+    }
+    time->release += job->count * cleaning;
+    time->whole = time->cutting + time->ways + time->changes + time->loading + time->release;
+    correct(job);
+    say_corners(job);
+    return BITE_OK;
+}

@@ -1,0 +1,342 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every pass of a job: asked, chosen or judged, on as many threads as there are. */
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/base/thread_pool.h"
+#include "core/names/registry.h"
+#include "core/search/choice.h"
+#include "core/job/plan_steps.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Jobs of more passes than this are looked at more quickly. */
+#define PASSES_CAREFUL 24
+#define DRAWS_QUICK 256
+
+/* Share of the diameter that a pass takes sideways where the job does not say: common practice. */
+static const double usual_width[BITE_WORK_COUNT] = {
+    [BITE_WORK_FACE] = 0.6,
+    [BITE_WORK_ROUGH] = 0.5,
+    [BITE_WORK_FINISH] = 0.05,
+};
+
+/* The first cut into a closed feature is a full slot whose chips leave upwards only. */
+static int is_closed(uint32_t work)
+{
+    return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_CONTOUR || work == BITE_WORK_FREE;
+}
+
+/* A point stands in it whatever the locale of the host. */
+static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
+{
+    char digits[40];
+    char text[BITE_TYPED_MOST];
+    if (isnan(number)) {
+        return BITE_OK;
+    }
+    (void)bite_number_write(number, 9, digits, sizeof digits);
+    (void)snprintf(text, sizeof text, "%s%s", digits, unit);
+    return bite_ask_set(ask, input, text, error);
+}
+
+static bite_status set_length(bite_ask *ask, const char *input, double metres, bite_error *error)
+{
+    return set_number(ask, input, 1e3 * metres, "mm", error);
+}
+
+static bite_status set_text(bite_ask *ask, const char *input, const char *text, bite_error *error)
+{
+    return text == NULL ? BITE_OK : bite_ask_set(ask, input, text, error);
+}
+
+static double first_of(double own, double whole)
+{
+    return isnan(own) ? whole : own;
+}
+
+static bite_status use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error)
+{
+    return name == NULL ? BITE_OK : bite_ask_use(ask, shelf, name, error);
+}
+
+/* Things by name: material, machine, holder, hold, tool. */
+static bite_status use_things(const bite_job *job, const bite_planned_pass *pass, bite_ask *ask, bite_error *error)
+{
+    bite_status status = use(ask, BITE_GRADES, job->grade->thing.name, error);
+    status = status != BITE_OK ? status : use(ask, BITE_MACHINES, bite_order_text(job->order.machine, "name"), error);
+    status = status != BITE_OK ? status : use(ask, BITE_HOLDERS, bite_order_text(job->order.machine, "holder"), error);
+    status = status != BITE_OK ? status : use(ask, BITE_HOLDS, bite_order_text(job->order.hold, "method"), error);
+    return status != BITE_OK ? status : use(ask, BITE_TOOLS, job->tools[pass->tool].name, error);
+}
+
+/* What stays under a pass: depth counts from the finished face; a face itself leaves the part at least. */
+static double left_under(const bite_job *job, const bite_planned_pass *pass)
+{
+    double part = fmin(job->thickness, job->stock.thin);
+    if (pass->work == BITE_WORK_FREE) {
+        return 0.0;
+    }
+    return pass->work == BITE_WORK_FACE ? part : fmax(0.0, part - pass->depth);
+}
+
+static bite_status set_shape(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_ask *ask,
+                             bite_error *error)
+{
+    double diameter = 0.0;
+    bite_status status = set_length(ask, "feature_depth", pass->depth, error);
+    double one = bite_order_number(section, "pass_depth"); /* of a face that turned out thinner, all of it */
+    status = status != BITE_OK ? status : set_length(ask, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
+    if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
+        const bite_cell *cell = ask->tool == NULL ? NULL : bite_thing_cell(ask->tool, "diameter");
+        diameter = cell == NULL ? ask->typed[bite_input_index(bite_input_find("diameter"))].value : cell->value;
+        status = set_length(ask, "width", usual_width[pass->work] * diameter, error);
+    } else if (status == BITE_OK) {
+        status = set_length(ask, "width", pass->width, error);
+    }
+    double radius = bite_plan_inside_radius(job, section, pass->work);
+    status = status != BITE_OK ? status : set_length(ask, "inside_radius", radius, error);
+    status = status != BITE_OK ? status : set_length(ask, "gap", bite_order_number(section, "gap"), error);
+    status = status != BITE_OK ? status : set_length(ask, "wall_thickness", bite_order_number(section, "wall"), error);
+    double under = left_under(job, pass);
+    status = status != BITE_OK ? status
+                               : set_length(ask, "floor_thickness", first_of(bite_order_number(section, "floor"), under), error);
+    return status;
+}
+
+static bite_status set_demands(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_ask *ask,
+                               bite_error *error)
+{
+    static const char *const coolants[] = {"none", "air", "mist", "flood"};
+    const bite_section *part = job->order.part;
+    uint32_t coolant = bite_order_word(section, "coolant", bite_order_word(job->order.fluids, "coolant", 4));
+    double parts = pass->work == BITE_WORK_FREE ? 1.0 : job->count;
+    bite_status status = set_length(ask, "tolerance",
+                                    first_of(bite_order_number(section, "tolerance"), bite_order_number(part, "tolerance")), error);
+    status =
+        status != BITE_OK
+            ? status
+            : set_length(ask, "finish", first_of(bite_order_number(section, "finish"), bite_order_number(part, "finish")), error);
+    status = status != BITE_OK ? status : set_text(ask, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
+    status = status != BITE_OK ? status : set_text(ask, "entry", bite_order_text(section, "entry"), error);
+    status = status != BITE_OK ? status : set_length(ask, "runout", bite_order_number(job->order.machine, "runout"), error);
+    status =
+        status != BITE_OK ? status : set_number(ask, "room_temperature", bite_order_number(job->order.machine, "room"), "K", error);
+    if (status == BITE_OK && is_closed(pass->work) && isnan(pass->width)) {
+        status = bite_ask_set(ask, "blind", "yes", error);
+    }
+    if (status == BITE_OK && bite_order_text(job->order.hold, "method") != NULL) {
+        const bite_input *range = bite_input_find("bond_area"); /* of many parts on one blank it may be beyond any shop's */
+        status = set_number(ask, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts), "mm2", error);
+    }
+    return status;
+}
+
+static bite_status set_work(const bite_planned_pass *pass, bite_ask *ask, bite_error *error)
+{
+    if (pass->work == BITE_WORK_DRILL) {
+        return bite_ask_set(ask, "operation", "drill", error);
+    }
+    if (pass->work == BITE_WORK_CHAMFER) {
+        return bite_ask_set(ask, "operation", "chamfer", error);
+    }
+    return pass->work == BITE_WORK_BORE ? bite_ask_set(ask, "entry", "helix", error) : BITE_OK;
+}
+
+/* Pockets as a layer of the same volume off the top. */
+static double pocket_layer(const bite_job *job)
+{
+    double volume = 0.0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        double length = bite_order_number(job->order.passes[i], "length");
+        double across = bite_order_number(job->order.passes[i], "across");
+        if (pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH) {
+            volume += pass->depth * pass->count * (isnan(length) ? job->length : length) * (isnan(across) ? job->width : across);
+        }
+    }
+    return fmin(volume / (job->length * job->width), 0.9 * job->thickness);
+}
+
+/* The pass that frees the part tells whether it is flat then, and whether the sheet held it. */
+static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *error)
+{
+    const bite_planned_stock *stock = &job->stock;
+    bite_status status = set_length(ask, "flatness", bite_order_number(job->order.part, "flatness"), error);
+    status = status != BITE_OK ? status : set_length(ask, "part_span", fmax(job->length, job->width), error);
+    double held =
+        stock->as_sold ? (double)NAN : stock->needed - stock->skim; /* a sheet that stays as it came is told by off_size */
+    status = status != BITE_OK ? status : set_length(ask, "part_thickness", held, error);
+    status = status != BITE_OK ? status : set_length(ask, "stock_thickness", stock->nominal, error);
+    status = status != BITE_OK ? status : set_length(ask, "stock_tolerance", stock->tolerance, error);
+    status = status != BITE_OK ? status : set_length(ask, "skim", stock->skim, error);
+    status = status != BITE_OK ? status : set_length(ask, "removed_top", stock->removal.thick_top + pocket_layer(job), error);
+    status = status != BITE_OK ? status : set_length(ask, "removed_below", stock->removal.thick_below, error);
+    double stress = bite_plan_skin_stress(job);
+    status = status != BITE_OK ? status : set_number(ask, "skin_stress", 1e-6 * stress, "MPa", error);
+    return status != BITE_OK ? status : set_number(ask, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
+}
+
+/* Passes share what nobody knows of the material and the machine: their chances neither add nor coincide (estimate: between both).
+ * A quarter is the least that a pass is asked to keep to. */
+static double share_of(const bite_job *job)
+{
+    return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
+}
+
+static bite_status make_ask(const bite_job *job, size_t place, bite_ask **ask, bite_error *error)
+{
+    const bite_planned_pass *pass = &job->passes[place];
+    const bite_section *section = job->order.passes[place];
+    bite_status status = bite_ask_new(job->library, ask, error);
+    if (status == BITE_OK) {
+        (*ask)->share = share_of(job);
+    }
+    status = status != BITE_OK ? status : use_things(job, pass, *ask, error);
+    status = status != BITE_OK ? status : set_work(pass, *ask, error);
+    status = status != BITE_OK ? status : set_shape(job, section, pass, *ask, error);
+    status = status != BITE_OK ? status : set_demands(job, section, pass, *ask, error);
+    status = status != BITE_OK ? status : set_text(*ask, "spindle_speed", bite_order_text(section, "spindle"), error);
+    return status != BITE_OK ? status : set_text(*ask, "feed_rate", bite_order_text(section, "feed"), error);
+}
+
+/* Each pass with what came of it. */
+typedef struct making {
+    bite_job *job;
+    bite_status status[BITE_PASSES_MOST];
+    bite_error errors[BITE_PASSES_MOST];
+} making;
+
+static int is_quick(const bite_job *job)
+{
+    return job->pass_count > PASSES_CAREFUL;
+}
+
+static size_t draws_of(const bite_job *job)
+{
+    return is_quick(job) && job->draws == 0 ? DRAWS_QUICK : job->draws;
+}
+
+static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
+{
+    bite_choice *choice = NULL;
+    bite_choice_options options;
+    memset(&options, 0, sizeof options);
+    options.struct_size = (uint32_t)sizeof options;
+    options.goal = bite_order_word(job->order.job, "goal", BITE_GOAL_USUAL);
+    options.units = (uint32_t)job->units;
+    options.effort = is_quick(job) ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
+    options.draws = draws_of(job);
+    options.confidence = job->confidence;
+    bite_status status = bite_choice_new(ask, &options, &choice, error);
+    if (status == BITE_OK) {
+        pass->chosen = 1;
+        pass->passes = (uint32_t)bite_choice_passes(choice);
+        pass->answer = choice->answer; /* taken over */
+        choice->answer = NULL;
+        bite_choice_free(choice);
+    }
+    return status;
+}
+
+static bite_status judge(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
+{
+    bite_status status = bite_answer_new(ask, draws_of(job), job->confidence, &pass->answer, error);
+    if (status == BITE_OK) {
+        pass->passes = (uint32_t)fmax(1.0, ceil(pass->depth / pass->answer->full.depth - 1e-9));
+    }
+    return status;
+}
+
+/* No speed and no feed changes what the sheet is or how it bows: those rows are asked once the settings stand. */
+static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite_error *error)
+{
+    bite_ask ask = pass->answer->ask; /* as chosen, with what was typed in */
+    bite_answer *whole = NULL;
+    bite_status status = set_part(job, &ask, error);
+    status = status != BITE_OK ? status : bite_answer_new(&ask, draws_of(job), job->confidence, &whole, error);
+    if (status == BITE_OK) {
+        bite_answer_free(pass->answer);
+        pass->answer = whole;
+    }
+    return status;
+}
+
+static void make_one(void *work, size_t place, size_t worker)
+{
+    (void)worker;
+    making *of = work;
+    const bite_job *job = of->job;
+    const bite_section *section = job->order.passes[place];
+    bite_planned_pass *pass = &of->job->passes[place];
+    bite_ask *ask = NULL;
+    bite_error clean = BITE_ERROR_INIT;
+    of->errors[place] = clean;
+    bite_error *error = &of->errors[place];
+    int given = bite_order_text(section, "spindle") != NULL && bite_order_text(section, "feed") != NULL;
+    bite_status status = make_ask(job, place, &ask, error);
+    if (status == BITE_OK) {
+        status = given ? judge(job, ask, pass, error) : choose(job, ask, pass, error);
+    }
+    if (status == BITE_OK && place + 1 == job->pass_count) {
+        status = judge_part(job, pass, error);
+    }
+    if (status == BITE_OK) {
+        pass->width = pass->answer->full.width;
+    }
+    bite_ask_free(ask);
+    of->status[place] = status;
+}
+
+/* What the pass says cannot be: all such passes are told at once. */
+static int is_fault_of_file(bite_status status)
+{
+    return status == BITE_BAD_QUANTITY || status == BITE_OUT_OF_RANGE || status == BITE_MISSING || status == BITE_UNKNOWN_NAME ||
+           status == BITE_NO_ANSWER;
+}
+
+/* Inputs have other names in a cut than in a job file. */
+static void name_as_the_file_does(bite_error *error)
+{
+    static const char *const names[][2] = {{"spindle_speed", "spindle"}, {"feed_rate", "feed"},        {"depth", "pass_depth"},
+                                           {"feature_depth", "depth"},   {"floor_thickness", "floor"}, {"wall_thickness", "wall"}};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (strcmp(error->key, names[i][0]) == 0) {
+            bite_error_key(error, "%s", names[i][1]);
+            return;
+        }
+    }
+}
+
+bite_status bite_plan_passes(bite_job *job, bite_error *error)
+{
+    making *of = bite_memory_new(&job->allocator, 1, sizeof *of);
+    bite_status status = BITE_OK;
+    if (of == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
+    }
+    of->job = job;
+    bite_parallel(job->pass_count, job->threads, make_one, of);
+    for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
+        if (is_fault_of_file(of->status[i])) {
+            name_as_the_file_does(&of->errors[i]);
+            bite_plan_fault(job, job->order.passes[i], &of->errors[i]);
+        } else if (of->status[i] != BITE_OK) {
+            status = of->status[i];
+            if (error != NULL) {
+                *error = of->errors[i];
+            }
+        }
+    }
+    bite_memory_free(&job->allocator, of);
+    status = status != BITE_OK ? status : bite_plan_faulty(job, error);
+    for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
+        bite_planned_tool *tool = &job->tools[job->passes[i].tool];
+        const bite_cut *cut = &job->passes[i].answer->full;
+        tool->diameter = cut->diameter;
+        tool->flutes = cut->flutes;
+        tool->stickout = cut->stickout;
+        tool->flute_length = cut->flute_length;
+    }
+    return status;
+}

@@ -1,0 +1,324 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The shop's own times: kept in the user's table, whole or not at all. */
+#include "core/base/draft.h"
+#include "core/base/error.h"
+#include "core/base/file.h"
+#include "core/base/number.h"
+#include "core/base/text.h"
+#include "core/job/plan_steps.h"
+#include "core/job/title_key.h"
+#include "core/library/search_path.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define TABLE_MOST ((size_t)1 << 20)
+#define TITLE_MOST 980 /* a line of a table has 1000 bytes */
+#define NAME_MOST (BITE_TITLE_NAME_MOST + 20)
+
+/* The table as it will be: its bytes, with room for one record more. */
+typedef struct table_text {
+    char *text;
+    size_t used;
+    size_t room;
+} table_text;
+
+static int add(table_text *out, const char *text, size_t length)
+{
+    if (length >= out->room - out->used) {
+        return 0;
+    }
+    memcpy(out->text + out->used, text, length);
+    out->used += length;
+    out->text[out->used] = 0;
+    return 1;
+}
+
+static int add_record(table_text *out, const char *name, const char *title, double planned, double took)
+{
+    char record[400 + TITLE_MOST];
+    char was[40];
+    char came[40];
+    (void)bite_number_write(planned, 6, was, sizeof was);
+    (void)bite_number_write(took, 6, came, sizeof came);
+    int length = snprintf(record, sizeof record,
+                          "\n[time.%s]\ntitle = \"%s\"\nplanned = %s s\n"
+                          "planned.source = estimate: planned by this library\n"
+                          "took = %s s\ntook.source = common-practice: measured in this shop\n",
+                          name, title, was, came);
+    return length > 0 && (size_t)length < sizeof record && add(out, record, (size_t)length);
+}
+
+/* Folders of the path, each if it is not there. */
+static void make_folders(char *path)
+{
+    for (char *slash = path; *slash != 0; slash++) {
+        if (*slash == '/' && slash != path) {
+            *slash = 0;
+            (void)mkdir(path, 0755); /* where this fails, writing the file tells */
+            *slash = '/';
+        }
+    }
+}
+
+/* Which records of a table are one job's. */
+typedef struct job_records {
+    const bite_table *table; /* NULL: there is none yet */
+    const char *title;       /* as its value stands in a table */
+    char name[BITE_TITLE_NAME_MOST];
+    bool titled; /* some record has this title: those without one have nothing to do with it */
+} job_records;
+
+static const bite_section *record_at(const job_records *records, size_t index)
+{
+    return records->table == NULL ? NULL : bite_table_at(records->table, index);
+}
+
+static bool has_title(const job_records *records, const bite_section *record)
+{
+    const bite_cell *title = bite_section_cell(record, "title");
+    return title != NULL && strcmp(title->text, records->title) == 0;
+}
+
+/* A record without a title was written by hand, or before titles were kept: compare its name. */
+static bool is_of_job(const job_records *records, const bite_section *record)
+{
+    if (bite_section_cell(record, "title") != NULL) {
+        return has_title(records, record);
+    }
+    return !records->titled && bite_text_same(record->tail, records->name);
+}
+
+/* Sets records->titled. How many records are the job's. */
+static size_t find_records(job_records *records)
+{
+    const bite_section *record = NULL;
+    size_t count = 0;
+    for (size_t i = 0; (record = record_at(records, i)) != NULL; i++) {
+        records->titled = records->titled || has_title(records, record);
+    }
+    for (size_t i = 0; (record = record_at(records, i)) != NULL; i++) {
+        count += is_of_job(records, record);
+    }
+    return count;
+}
+
+static bool begins_record_of_job(const job_records *records, uint32_t line)
+{
+    const bite_section *record = NULL;
+    for (size_t i = 0; (record = record_at(records, i)) != NULL; i++) {
+        if (record->line == line) {
+            return is_of_job(records, record);
+        }
+    }
+    return false;
+}
+
+static bool is_taken(const job_records *records, const char *name)
+{
+    const bite_section *record = NULL;
+    for (size_t i = 0; (record = record_at(records, i)) != NULL; i++) {
+        if (!is_of_job(records, record) && bite_text_same(record->tail, name)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The title's name, with a number after it if a record of another title has that name already:
+ * lens-1-2, lens-1-2-2. */
+static void name_record(const job_records *records, char name[NAME_MOST])
+{
+    (void)snprintf(name, NAME_MOST, "%s", records->name);
+    for (unsigned number = 2; is_taken(records, name); number++) {
+        (void)snprintf(name, NAME_MOST, "%s-%u", records->name, number);
+    }
+}
+
+/* All lines but those of the job's records; what was written between them by hand stays. */
+static int copy_others(table_text *out, const char *text, const job_records *records)
+{
+    bool kept = true;
+    for (uint32_t line = 1; *text != 0; line++) {
+        size_t length = strcspn(text, "\n");
+        length += text[length] == '\n';
+        const char first = text[strspn(text, " \t\r\n")];
+        kept = first == '[' ? !begins_record_of_job(records, line) : kept;
+        if ((kept || first == '#') && !add(out, text, length)) {
+            return 0;
+        }
+        text += length;
+    }
+    return out->used == 0 || out->text[out->used - 1] == '\n' || add(out, "\n", 1);
+}
+
+static bite_status full(const char *path, const char *why, bite_error *error)
+{
+    bite_error_set(error, BITE_CANNOT_WRITE, "this table of times cannot take one more, and stays as it is: %s", why);
+    bite_error_hint(error, "take out old times (--took forget), or move this file away: then a new one is started");
+    bite_error_place(error, path, 0, 0);
+    return BITE_CANNOT_WRITE;
+}
+
+static bite_status add_time(const bite_job *job, const char *path, const job_records *records, double seconds, table_text *out,
+                            bite_error *error)
+{
+    char name[NAME_MOST];
+    if (strlen(records->title) > TITLE_MOST) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "the title is too long: a time is kept under the whole of it");
+        bite_error_hint(error, "at most %d bytes", TITLE_MOST);
+        return BITE_OUT_OF_RANGE;
+    }
+    name_record(records, name);
+    return add_record(out, name, records->title, job->time.whole, seconds) ? BITE_OK
+                                                                           : full(path, "it is larger than any table", error);
+}
+
+/* What takes the place of the old table (text NULL: there is none yet). seconds NaN: the record is taken out. */
+static bite_status rewrite(const bite_job *job, const char *path, const char *old, job_records *records, double seconds,
+                           table_text *out, bite_error *error)
+{
+    static const char head[] =
+        "# Times of jobs in this shop, planned and taken; plans are corrected by them.\n[format]\nkind = times\nversion = 1\n";
+    if (find_records(records) == 0 && isnan(seconds)) {
+        bite_error_set(error, BITE_UNKNOWN_NAME, "no time of this job was kept");
+        bite_error_key(error, "%.60s", records->name);
+        bite_error_hint(error, "list times shows those that were");
+        return BITE_UNKNOWN_NAME;
+    }
+    if (!(old == NULL ? add(out, head, sizeof head - 1) : copy_others(out, old, records))) {
+        return full(path, "it is larger than any table", error);
+    }
+    return isnan(seconds) ? BITE_OK : add_time(job, path, records, seconds, out, error);
+}
+
+/* Reads a draft as its table's reader will. */
+static bite_status read_back(const bite_job *job, const char *path, const table_text *written, int file, bite_error *error)
+{
+    char *text = NULL;
+    size_t size = 0;
+    bite_table *table = NULL;
+    bite_error fault = BITE_ERROR_INIT;
+    if (lseek(file, 0, SEEK_SET) != 0) {
+        bite_error_set(error, BITE_IO, "the new table of times cannot be read back");
+        bite_error_place(error, path, 0, 0);
+        return BITE_IO;
+    }
+    bite_status status = bite_file_read_open(&job->allocator, file, path, TABLE_MOST, &text, &size, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (size != written->used || memcmp(text, written->text, size) != 0) {
+        status = bite_error_set(error, BITE_IO, "the new table of times is not on the disk as it was written");
+        bite_error_place(error, path, 0, 0);
+    } else {
+        status = bite_table_parse(&job->allocator, text, size, path, bite_times_form(), NULL, NULL, &table, &fault);
+        status = status == BITE_BAD_FILE ? full(path, fault.message, error)
+                 : status == BITE_OK     ? BITE_OK
+                                         : bite_error_set(error, status, "%s", fault.message);
+    }
+    bite_table_free(table);
+    bite_memory_free(&job->allocator, text);
+    return status;
+}
+
+/* The new table takes the old one's place once its reader has taken it. */
+static bite_status replace(const bite_job *job, const char *path, const bite_target *target, const table_text *with,
+                           bite_error *error)
+{
+    bite_draft draft;
+    bite_status status = bite_draft_new(path, target, with->text, with->used, &draft, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    status = read_back(job, path, with, draft.file, error);
+    if (status != BITE_OK) {
+        bite_draft_drop(&draft);
+        return status;
+    }
+    return bite_draft_keep(&draft, error);
+}
+
+/* Reads, changes and writes the table; a broken one is not written over. */
+static bite_status change_target(const bite_job *job, bite_arena *arena, const char *path, const bite_target *target,
+                                 double seconds, bite_error *error)
+{
+    table_text out = {bite_arena_take(arena, TABLE_MOST, 1), 0, TABLE_MOST};
+    job_records records = {NULL, bite_title_value(arena, job->title), "", false};
+    char *old = NULL;
+    size_t size = 0;
+    bite_table *table = NULL;
+    bite_status status = BITE_OK;
+    if (out.text == NULL || records.title == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the times");
+    }
+    bite_title_name(job->title, records.name);
+    if (target->kind == BITE_TARGET_FILE) { /* what else is there cannot be replaced, which writing tells */
+        status = bite_file_read(&job->allocator, path, TABLE_MOST, &old, &size, error);
+    }
+    if (status == BITE_OK && old != NULL) {
+        status = bite_table_parse(&job->allocator, old, size, path, bite_times_form(), NULL, NULL, &table, error);
+        records.table = table;
+    }
+    status = status == BITE_OK ? rewrite(job, path, old, &records, seconds, &out, error) : status;
+    status = status == BITE_OK ? replace(job, path, target, &out, error) : status;
+    bite_table_free(table);
+    bite_memory_free(&job->allocator, old);
+    return status;
+}
+
+static bite_status change_held(const bite_job *job, bite_arena *arena, const char *path, double seconds, bite_error *error)
+{
+    bite_target target;
+    bite_status status = bite_target_find(path, &target, error);
+    if (status == BITE_OK) {
+        status = change_target(job, arena, path, &target, seconds, error);
+        bite_target_close(&target);
+    }
+    return status;
+}
+
+static bite_status change(const bite_job *job, double seconds, bite_error *error)
+{
+    const char *folder = NULL;
+    int held = -1;
+    bite_arena *arena = bite_arena_new(&job->allocator);
+    bite_status status =
+        arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times") : bite_places_own(arena, &folder, error);
+    char *path = status == BITE_OK ? bite_place_join(arena, folder, "times.ini") : NULL;
+    if (status == BITE_OK && path == NULL) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the times");
+    }
+    if (status == BITE_OK) {
+        make_folders(path);
+        status = bite_file_hold(path, &held, error);
+    }
+    if (status == BITE_OK) {
+        status = change_held(job, arena, path, seconds, error);
+        bite_file_let_go(held);
+    }
+    bite_arena_free(arena);
+    return status;
+}
+
+bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error)
+{
+    bite_error_clear(error);
+    if (job == NULL || !(seconds > 0.0 && seconds < 1e8)) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a job, and a time that it took, were expected");
+        bite_error_key(error, "took");
+        return BITE_BAD_ARGUMENT;
+    }
+    return change(job, seconds, error);
+}
+
+bite_status bite_job_forget(const bite_job *job, bite_error *error)
+{
+    bite_error_clear(error);
+    if (job == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a job was expected");
+    }
+    return change(job, (double)NAN, error);
+}

@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Conditions of a caution: comparisons joined by `and`. */
+#include "core/library/caution_rule.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/units/quantity.h"
+#include "core/names/registry.h"
+#include <math.h>
+#include <string.h>
+
+#define PART_MOST 120
+
+enum relation { ABOVE, BELOW, AT_LEAST, AT_MOST, IS_NOT, IS };
+
+static const struct {
+    const char *words; /* with the blanks around it */
+    enum relation relation;
+} relations[] = {
+    {" at least ", AT_LEAST}, {" at most ", AT_MOST}, {" above ", ABOVE}, {" below ", BELOW}, {" is not ", IS_NOT}, {" is ", IS},
+};
+
+static const char *const words_known[] = {"grade", "family",    "coolant", "machine", "tool_material",
+                                          "side",  "substance", "blind",   "pressure"};
+
+/* One comparison, taken apart. */
+typedef struct comparison {
+    char left[PART_MOST];
+    char right[PART_MOST];
+    enum relation relation;
+} comparison;
+
+bool bite_rule_word(const char *name)
+{
+    for (size_t i = 0; i < sizeof words_known / sizeof *words_known; i++) {
+        if (strcmp(words_known[i], name) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool row_part(const char *name)
+{
+    static const char *const parts[] = {".demand", ".room", ".use", ".chance"};
+    const char *point = strchr(name, '.');
+    char row[PART_MOST];
+    uint32_t id = 0;
+    uint32_t is_row = 0;
+    if (point == NULL || (size_t)(point - name) >= sizeof row) {
+        return false;
+    }
+    memcpy(row, name, (size_t)(point - name));
+    row[point - name] = 0;
+    if (bite_vocabulary_find(row, &id, &is_row) == NULL || !is_row) {
+        return false;
+    }
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        if (strcmp(point, parts[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool bite_rule_number(const char *name, const bite_field *figures, size_t count)
+{
+    uint32_t id = 0;
+    uint32_t is_row = 0;
+    const bite_input *input = bite_input_find(name);
+    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_row);
+    if ((input != NULL && input->words == 0) || (meaning != NULL && !is_row) || row_part(name)) {
+        return true;
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (figures[i].type == BITE_FIELD_FIGURE && strcmp(figures[i].name, name) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static const char *find_text(const char *text, size_t length, const char *what)
+{
+    size_t size = strlen(what);
+    for (size_t i = 0; i + size <= length; i++) {
+        if (memcmp(text + i, what, size) == 0) {
+            return text + i;
+        }
+    }
+    return NULL;
+}
+
+static int keep(char *to, const char *text, size_t length)
+{
+    length = bite_text_trim(&text, length);
+    if (length == 0 || length >= PART_MOST) {
+        return 0;
+    }
+    memcpy(to, text, length);
+    to[length] = 0;
+    return 1;
+}
+
+/* Takes the first comparison off *when. 1: taken; 0: nothing left; -1: malformed. */
+static int next_comparison(const char **when, comparison *out)
+{
+    const char *text = *when;
+    size_t length = bite_text_trim(&text, strlen(text));
+    if (length == 0) {
+        return 0;
+    }
+    const char *more = find_text(text, length, " and ");
+    size_t size = more == NULL ? length : (size_t)(more - text);
+    *when = more == NULL ? text + length : more + 5;
+    for (size_t i = 0; i < sizeof relations / sizeof *relations; i++) {
+        const char *at = find_text(text, size, relations[i].words);
+        if (at != NULL) {
+            const char *right = at + strlen(relations[i].words);
+            out->relation = relations[i].relation;
+            return keep(out->left, text, (size_t)(at - text)) && keep(out->right, right, (size_t)(text + size - right)) ? 1 : -1;
+        }
+    }
+    return -1;
+}
+
+static bite_status bad(bite_error *error, const char *name, const char *message, const char *hint)
+{
+    bite_error_set(error, BITE_BAD_FILE, "%s%s", name, message);
+    bite_error_hint(error, "%s", hint);
+    return BITE_BAD_FILE;
+}
+
+static bite_kind kind_of(const char *name, const bite_field *figures, size_t count)
+{
+    uint32_t id = 0;
+    uint32_t is_row = 0;
+    const bite_input *input = bite_input_find(name);
+    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_row);
+    if (input != NULL) {
+        return (bite_kind)input->kind;
+    }
+    if (meaning != NULL && !is_row) {
+        return (bite_kind)meaning->kind;
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(figures[i].name, name) == 0) {
+            return (bite_kind)figures[i].kind;
+        }
+    }
+    const char *point = strchr(name, '.');
+    if (point != NULL && (strcmp(point, ".demand") == 0 || strcmp(point, ".room") == 0)) {
+        char row[PART_MOST];
+        memcpy(row, name, (size_t)(point - name));
+        row[point - name] = 0;
+        meaning = bite_vocabulary_find(row, &id, &is_row);
+        return meaning == NULL ? BITE_KIND_NUMBER : (bite_kind)meaning->kind;
+    }
+    return BITE_KIND_NUMBER;
+}
+
+static bite_status check_comparison(const comparison *of, const bite_field *figures, size_t count, bite_error *error)
+{
+    if (of->relation == IS || of->relation == IS_NOT) {
+        return bite_rule_word(of->left)
+                   ? BITE_OK
+                   : bad(error, of->left, " is no word of a case", "grade family coolant machine tool_material side blind");
+    }
+    if (!bite_rule_number(of->left, figures, count)) {
+        const char *near = bite_vocabulary_nearest(of->left);
+        bite_error_set(error, BITE_BAD_FILE, "%s is no number of a case", of->left);
+        bite_error_hint(error, near == NULL ? "list inputs, list values and list limits show them" : "did you mean %s?", near);
+        return BITE_BAD_FILE;
+    }
+    if (!bite_rule_number(of->right, figures, count)) {
+        double si = 0.0;
+        return bite_quantity_read(of->right, kind_of(of->left, figures, count), &si, error) == BITE_OK ? BITE_OK : BITE_BAD_FILE;
+    }
+    return BITE_OK;
+}
+
+static bite_status check_places(const char *text, const bite_field *figures, size_t count, bite_error *error)
+{
+    for (const char *open = strchr(text, '{'); open != NULL; open = strchr(open + 1, '{')) {
+        char name[PART_MOST];
+        const char *close = strchr(open, '}');
+        if (close == NULL || !keep(name, open + 1, (size_t)(close - open) - 1)) {
+            return bad(error, "", "a place in the text is not closed", "{name}");
+        }
+        if (!bite_rule_number(name, figures, count)) {
+            return bad(error, name, " stands in braces and is no number of a case",
+                       "list inputs, list values and list limits show them");
+        }
+    }
+    return BITE_OK;
+}
+
+bite_status bite_rule_check(const char *when, const char *text, const bite_field *figures, size_t count, bite_error *error)
+{
+    comparison of;
+    int more = 0;
+    while ((more = next_comparison(&when, &of)) == 1) {
+        bite_status status = check_comparison(&of, figures, count, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+    }
+    if (more < 0) {
+        return bad(error, "", "the condition is none",
+                   "NAME above|below|at least|at most NAME or QUANTITY; WORD is VALUE; joined by and");
+    }
+    return check_places(text, figures, count, error);
+}
+
+static int numbers_hold(const comparison *of, double left, double right)
+{
+    switch (of->relation) {
+    case ABOVE:
+        return left > right;
+    case BELOW:
+        return left < right;
+    case AT_LEAST:
+        return left >= right;
+    default:
+        return left <= right;
+    }
+}
+
+static void holds_one(const comparison *of, const bite_case_view *view, int *holds)
+{
+    if (of->relation == IS || of->relation == IS_NOT) {
+        const char *word = view->choice(view->user, of->left);
+        int same = word != NULL && bite_text_same(word, of->right);
+        *holds = of->relation == IS ? same : !same;
+        return;
+    }
+    double left = view->number(view->user, of->left);
+    bite_kind kind = view->kind(view->user, of->right);
+    double right = (double)NAN;
+    if (kind != BITE_KIND_COUNT) {
+        right = view->number(view->user, of->right);
+    } else {
+        bite_kind of_left = view->kind(view->user, of->left);
+        if (bite_quantity_read(of->right, of_left == BITE_KIND_COUNT ? BITE_KIND_NUMBER : of_left, &right, NULL) != BITE_OK) {
+            right = (double)NAN; /* the name of a figure that this grade does not state: checked when the table was read */
+        }
+    }
+    *holds = !isnan(left) && !isnan(right) && numbers_hold(of, left, right);
+}
+
+bite_status bite_rule_holds(const char *when, const bite_case_view *view, int *holds, bite_error *error)
+{
+    comparison of;
+    int more = 0;
+    int all = 1;
+    while (all && (more = next_comparison(&when, &of)) == 1) {
+        holds_one(&of, view, &all);
+    }
+    if (more < 0) {
+        return bad(error, "", "a condition cannot be read", "");
+    }
+    *holds = all;
+    return BITE_OK;
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where tables and families lie, in the order in which they are searched. */
+#ifndef BITE_LIBRARY_SEARCH_PATH_H
+#define BITE_LIBRARY_SEARCH_PATH_H
+
+#include "core/base/memory.h"
+#include <coolbite/coolbite.h>
+
+#define BITE_PLACES_MOST 32
+
+/** Folders, first searched first. Texts live in the arena. */
+typedef struct bite_places {
+    const char *folders[BITE_PLACES_MOST];
+    size_t count;
+} bite_places;
+
+/** Tables: what the caller says, COOLBITE_TABLE_PATH, the user's own, what was installed. Families: the same without the user's
+ * own. The environment is not asked in a process that has more rights than its caller. */
+bite_status bite_places_tables(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
+bite_status bite_places_families(bite_arena *arena, const char *given, bite_places *places, bite_error *error);
+
+/** The folder of what the library itself writes: $XDG_DATA_HOME/coolbite/tables; it may not be there yet. */
+bite_status bite_places_own(bite_arena *arena, const char **folder, bite_error *error);
+
+/** "<folder>/<name>" in the arena; NULL: no memory. */
+char *bite_place_join(bite_arena *arena, const char *folder, const char *name);
+
+#endif

@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The tool as a stepped shaft on a yielding machine. */
+#include "core/physics/elastic/tool_deflection.h"
+#include "core/physics/force/chamfer_mill.h"
+#include <math.h>
+
+/* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground). */
+static const double cone_tangent = 0.26794919243112270; /* tan 15 degrees */
+
+/* Between two kinks the error of the wall is smooth over its height: asked at their ends and in steps of the helix's lag. */
+static const double wall_step = 0.25; /* rad */
+
+/* Adds a step, cut off where the holder begins. */
+static double add_step(bite_shaft *shaft, double left, double length, double tip, double holder)
+{
+    if (!(left > 0.0) || !(length > 0.0)) {
+        return left;
+    }
+    if (length > left) {
+        holder = tip + (holder - tip) * left / length;
+        length = left;
+    }
+    bite_step step = {length, tip, holder};
+    shaft->steps[shaft->count++] = step;
+    return left - length;
+}
+
+/* A chamfer's load stands on a cone. What lies under it neither bends nor leads heat, so the shaft begins there. */
+static double load_of_chamfer(const bite_cut *cut)
+{
+    return fmin(bite_chamfer_load(cut), 0.5 * cut->stickout);
+}
+
+static double load_of(const bite_cut *cut)
+{
+    return cut->operation == BITE_CHAMFER ? 0.0 : fmin(0.5 * cut->depth, 0.5 * cut->stickout);
+}
+
+/* The rest of the cone, then the flutes behind it. Returns what is left. */
+static double add_cone(bite_shaft *shaft, const bite_cut *cut, double share)
+{
+    double load = load_of_chamfer(cut);
+    double slope = 2.0 * tan(cut->taper);
+    double whole = (cut->diameter - cut->tip_diameter) / slope;
+    double left =
+        add_step(shaft, cut->stickout - load, whole - load, share * (cut->tip_diameter + slope * load), share * cut->diameter);
+    return add_step(shaft, left, cut->flute_length - fmax(load, whole), share * cut->diameter, share * cut->diameter);
+}
+
+void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft)
+{
+    double fluted = share * cut->diameter;
+    double thick = cut->diameter;
+    double left = cut->stickout;
+    shaft->count = 0;
+    left = cut->operation == BITE_CHAMFER ? add_cone(shaft, cut, share) : add_step(shaft, left, cut->flute_length, fluted, fluted);
+    if (!isnan(cut->neck_diameter) && !isnan(cut->neck_length)) {
+        thick = cut->neck_diameter;
+        left = add_step(shaft, left, cut->neck_length, thick, thick);
+    }
+    double cone = 0.5 * (cut->shank_diameter - thick) / cone_tangent;
+    left = add_step(shaft, left, cone, thick, cut->shank_diameter);
+    add_step(shaft, left, left, cut->shank_diameter, cut->shank_diameter);
+}
+
+bite_bend bite_bend_form(const bite_cut *cut)
+{
+    bite_bend bend;
+    bite_bend_shaft(cut, cut->stiff_share, &bend.shaft);
+    bend.load = load_of(cut);
+    bite_yielding tool = bite_shaft_bend(&bend.shaft, cut->tool_modulus, cut->tool_poisson, bend.load);
+    bend.tool = tool.bending + tool.shear;
+    bend.compliance = bend.tool + 1.0 / cut->machine_stiffness;
+    bend.slope = tool.slope;
+    return bend;
+}
+
+double bite_bend_at(const bite_bend *bend, double height)
+{
+    return bend->compliance + bend->slope * (bend->load - height);
+}
+
+/* What is done with each instant at which a height of the wall is finished. */
+typedef void (*finished)(void *work, const bite_wall_point *point);
+
+/* The wall at phi_wall between two tip angles of one span of the force. from: what lies span.away before the first. */
+static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_wall, bite_angle from, double to, int first,
+                         double sign, finished each, void *work)
+{
+    double whole = to - span.away - from.at;
+    int steps = 1 + (int)(whole / wall_step);
+    bite_angle step = bite_angle_small(whole / steps);
+    double rise = 1.0 / meet->lag;
+    for (int i = 0; i <= steps; i++) {
+        if (i >= first) {
+            bite_wall_point point;
+            point.sign = sign;
+            point.height = (from.at + span.away - phi_wall) * rise;
+            bite_meet_within(meet, span, &from, point.met);
+            each(work, &point);
+        }
+        from = bite_angle_sum(from.at + step.at, from, step);
+    }
+}
+
+/* Each height of the wall is finished at its own instant, phi_tip = phi_wall + height tan(beta)/R: from foot to top, span by span.
+ */
+static void walk_wall(const bite_meet *meet, double phi_wall, double sign, finished each, void *work)
+{
+    double top = phi_wall + meet->depth * meet->lag;
+    double low = fmin(phi_wall, top);
+    double high = fmax(phi_wall, top);
+    bite_meet_span span = bite_meet_span_at(meet, low);
+    bite_angle from = bite_angle_of(low - span.away);
+    int first = 0;
+    for (; span.end < high; span = bite_meet_span_next(meet, span), from = meet->kink[span.kink].angle) {
+        walk_between(meet, span, phi_wall, from, span.end, first, sign, each, work);
+        first = 1; /* the load has no steps: a span begins with what the one before has ended with */
+    }
+    walk_between(meet, span, phi_wall, from, high, first, sign, each, work);
+}
+
+static void walk_walls(const bite_meet *meet, bite_arc arc, finished each, void *work)
+{
+    /* The edge that finishes is about to enter or has just left: a hair inside the arc, where it still cuts. */
+    const double hair = 1e-9;
+    if (arc.leave >= M_PI) {
+        walk_wall(meet, M_PI - hair, 1.0, each, work);
+    }
+    if (arc.enter <= 0.0) {
+        walk_wall(meet, hair, -1.0, each, work);
+    }
+}
+
+static void note(void *work, const bite_wall_point *point)
+{
+    bite_wall *wall = work;
+    if (wall->count < BITE_WALL_POINTS) {
+        wall->points[wall->count] = *point;
+    }
+    wall->count++;
+}
+
+void bite_wall_form(bite_wall *wall, const bite_meet *meet, bite_arc arc)
+{
+    wall->count = 0;
+    walk_walls(meet, arc, note, wall);
+}
+
+/* The largest error so far. */
+typedef struct measure {
+    const bite_bend *bend;
+    const bite_pressure *pressure;
+    double worst;
+} measure;
+
+static void take_measure(void *work, const bite_wall_point *point)
+{
+    measure *of = work;
+    double left = point->sign * bite_force_of(of->pressure, point->met).y * bite_bend_at(of->bend, point->height);
+    of->worst = fabs(left) > fabs(of->worst) ? left : of->worst;
+}
+
+double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_meet *meet, bite_arc arc,
+                      const bite_wall *wall)
+{
+    measure of = {bend, pressure, 0.0};
+    if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
+        walk_walls(meet, arc, take_measure, &of);
+        return of.worst;
+    }
+    for (int i = 0; i < wall->count; i++) {
+        take_measure(&of, &wall->points[i]);
+    }
+    return of.worst;
+}
+
+double bite_bend_stress(const bite_cut *cut, double side, double torque)
+{
+    bite_shaft shaft;
+    bite_bend_shaft(cut, cut->core_share, &shaft);
+    return bite_shaft_stress(&shaft, load_of(cut), side, torque, cut->tool_material == BITE_TOOL_HSS);
+}

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The tool as a stepped shaft on a yielding machine: how far it bends, what that leaves on the wall, what it strains. */
+#ifndef BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
+#define BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
+
+#include "core/physics/force/square_end_mill.h"
+#include "core/physics/elastic/stepped_shaft.h"
+
+/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank; of a chamfer from the load on
+ * its cone. All defaults filled. */
+void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft);
+
+typedef struct bite_bend {
+    double compliance; /* at the load, ap/2 above the tip, machine included, m/N */
+    double tool;       /* of it the tool's own */
+    double slope;      /* rad/N, of the tool there */
+    double load;       /* height of the load above the shaft's beginning, m */
+    bite_shaft shaft;
+} bite_bend;
+
+/** Tool in series with holder and machine. */
+bite_bend bite_bend_form(const bite_cut *cut);
+
+/** Deflection at a height above the tip for 1 N at the load, m/N. */
+double bite_bend_at(const bite_bend *bend, double height);
+
+/** An instant at which a height of the finished wall is cut. */
+typedef struct bite_wall_point {
+    double height; /* above the tip, m */
+    double sign;   /* +1 on the wall at -y (climb), where a push to +y leaves stock; -1 on the wall at +y */
+    double met[BITE_MEETS];
+} bite_wall_point;
+
+#define BITE_WALL_POINTS 96
+
+/** The instants at which the walls are finished, from foot to top: a slot has two. */
+typedef struct bite_wall {
+    int count; /* above BITE_WALL_POINTS: so many would be needed, and those that are missing are gone through each time */
+    bite_wall_point points[BITE_WALL_POINTS];
+} bite_wall;
+
+void bite_wall_form(bite_wall *wall, const bite_meet *meet, bite_arc arc);
+
+/**
+ * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own
+ * instant phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse. wall: of that meet and arc.
+ */
+double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_meet *meet, bite_arc arc,
+                      const bite_wall *wall);
+
+/** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N
+ * m. */
+double bite_bend_stress(const bite_cut *cut, double side, double torque);
+
+#endif

@@ -1,0 +1,537 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Forces of a chamfer: the cone's edge in slices, between the heights that a tooth touches. */
+#include "core/physics/force/chamfer_mill.h"
+#include "core/physics/force/gauss_points.h"
+#include <math.h>
+#include <string.h>
+
+/* A tooth comes to the wall at angle 0 and leaves it by the arc (conventional), or the other way round (climb): away is the angle
+ * between it and the wall, so that one code serves both. */
+typedef struct piece {
+    double from; /* away, rad; rising from piece to piece */
+    double to;
+    double slope; /* h = slope sin(away) + offset, m */
+    double offset;
+} piece;
+
+/* What a tooth meets, and the height from which it forms a chip. */
+typedef struct lip {
+    int count;
+    double forms_from; /* m above the thin end; depth: nowhere */
+    const piece *pieces;
+} lip;
+
+/* What is the same for all heights and teeth. */
+typedef struct chamfer {
+    bite_cone cone;
+    const bite_pressure *pressure;
+    double sense; /* of cos(phi) over cos(away): 1 conventional, -1 climb */
+    double lag;   /* rad/m: by how much an edge trails its lower end */
+    double span;  /* rad, the arc of the upper end */
+    int flutes;
+    int alike;
+    lip teeth[BITE_TEETH_MOST];
+    piece pieces[BITE_PIECES_MOST]; /* of all teeth */
+} chamfer;
+
+/* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same times the chip (m rad). */
+typedef struct met {
+    double arc;
+    double sine;
+    double cosine;
+    double chip;
+    double chip_sine;
+    double chip_cosine;
+} met;
+
+/* A peak is missed by the square of half a step: so many steps an arc leave 0.2 % (the load is about x - x^3 over the arc). */
+#define STEPS_AN_ARC 24
+#define STEPS_MOST 400
+
+bite_cone bite_chamfer_cone(const bite_cut *cut)
+{
+    bite_cone cone;
+    cone.depth = cut->depth;
+    cone.slope = tan(cut->taper);
+    cone.sine = cos(cut->taper);
+    cone.cosine = sin(cut->taper);
+    cone.small = 0.5 * cut->tip_diameter + cut->tip_below * cone.slope;
+    cone.large = cone.small + cut->depth * cone.slope;
+    cone.inside = (double)INFINITY;
+    return cone;
+}
+
+bite_cone bite_chamfer_cone_in(const bite_cut *cut, bite_arc arc)
+{
+    bite_cone cone = bite_chamfer_cone(cut);
+    if (arc.corner > 0.0) {
+        cone.inside = arc.corner - cut->depth * cone.slope;
+    }
+    return cone;
+}
+
+double bite_cutting_diameter(const bite_cut *cut)
+{
+    return cut->operation == BITE_CHAMFER ? 2.0 * bite_chamfer_cone(cut).large : cut->diameter;
+}
+
+double bite_chamfer_load(const bite_cut *cut)
+{
+    return cut->tip_below + 2.0 / 3.0 * cut->depth;
+}
+
+/* acos(small/radius) without the cancellation of a thin end: 1 - cos = 2 sin^2 of the half. */
+static double span_at(const bite_cone *cone, double height)
+{
+    double width = height * cone->slope;
+    double share = 0.5 * width / (cone->small + width);
+    if (isinf(cone->inside)) {
+        return 2.0 * asin(sqrt(share));
+    }
+    if (cone->inside <= cone->small) {
+        return bite_engage_dead_corner(2.0 * asin(sqrt(share)));
+    }
+    return 2.0 * asin(sqrt(fmin(1.0, share * (cone->inside + 0.5 * width) / (cone->inside - cone->small))));
+}
+
+/* The height from which on a tooth so far from the wall touches: the inverse. *growth: of it with the angle, m/rad. */
+static double height_on_straight(const bite_cone *cone, double away, double *growth)
+{
+    double half = sin(0.5 * away);
+    double cosine = cos(away);
+    *growth = cone->small * sin(away) / (cosine * cosine * cone->slope);
+    return 2.0 * cone->small * half * half / (cosine * cone->slope);
+}
+
+/* The cone's radius there, the tool's way (R - r_b) and R are a triangle. */
+static double height_in_corner(const bite_cone *cone, double away, double *growth)
+{
+    double half = sin(0.5 * away);
+    double cosine = cos(away);
+    double way = cone->inside - cone->small;
+    double along = cone->small + way * cosine;
+    double more = 4.0 * way * cone->small * half * half;
+    double root = sqrt(along * along + more);
+    *growth = way * sin(away) * (1.0 - way * cosine / root) / cone->slope;
+    return (along > 0.0 ? more / (along + root) : root - along) / cone->slope;
+}
+
+static double height_growing(const bite_cone *cone, double away, double *growth)
+{
+    if (isinf(cone->inside)) {
+        return height_on_straight(cone, away, growth);
+    }
+    if (cone->inside > cone->small) {
+        return height_in_corner(cone, away, growth);
+    }
+    double straight = fmax(away / 3.0, away - 0.5 * M_PI); /* bite_engage_dead_corner turned round */
+    double height = height_on_straight(cone, straight, growth);
+    *growth *= straight > away / 3.0 ? 1.0 : 1.0 / 3.0;
+    return height;
+}
+
+static double height_of(const bite_cone *cone, double away)
+{
+    double growth;
+    return height_growing(cone, away, &growth);
+}
+
+double bite_chamfer_section(const bite_cone *cone)
+{
+    double section = 0.0;
+    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
+        double height = 0.5 * cone->depth * (1.0 + bite_gauss_at[i]);
+        double half = sin(0.5 * span_at(cone, height));
+        double width = 2.0 * (cone->small + height * cone->slope) * half * half;
+        section += width * 0.5 * cone->depth * bite_gauss_share[i];
+    }
+    return section;
+}
+
+static int make_pieces(const bite_chip *chip, const bite_tooth *of, bite_side side, piece *pieces)
+{
+    const bite_piece *own = bite_chip_pieces(chip, of);
+    for (int i = 0; i < of->count; i++) {
+        const bite_piece *from = &own[side == BITE_CLIMB ? of->count - 1 - i : i];
+        piece into = {from->enter, from->leave, from->slope, from->offset};
+        if (side == BITE_CLIMB) {
+            into.from = M_PI - from->leave;
+            into.to = M_PI - from->enter;
+        }
+        pieces[i] = into;
+    }
+    return of->count;
+}
+
+/* The largest sine of a piece up to an angle. */
+static double sine_most(const piece *of, double until)
+{
+    double to = fmin(of->to, until);
+    return of->from <= 0.5 * M_PI && to >= 0.5 * M_PI ? 1.0 : fmax(sin(of->from), sin(to));
+}
+
+static double chip_most(const lip *of, double span)
+{
+    double most = 0.0;
+    for (int i = 0; i < of->count && of->pieces[i].from <= span; i++) {
+        most = fmax(most, of->pieces[i].slope * sine_most(&of->pieces[i], span) + of->pieces[i].offset);
+    }
+    return most;
+}
+
+double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side side, double share)
+{
+    double span = span_at(cone, share * cone->depth);
+    double most = 0.0;
+    for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
+        piece pieces[BITE_PIECES_MOST];
+        lip of = {make_pieces(chip, &chip->teeth[j], side, pieces), 0.0, pieces};
+        most = fmax(most, chip_most(&of, span));
+    }
+    return most * cone->sine;
+}
+
+/* The arc, and with it the thickest chip, grows with the height: a tooth that forms one at a height forms one above it. */
+static double forms_from(const bite_cone *cone, const lip *of, double least)
+{
+    for (int i = 0; i < of->count; i++) {
+        const piece *at = &of->pieces[i];
+        double sine = (least - at->offset) / at->slope;
+        if (sine <= sin(at->from)) {
+            return height_of(cone, at->from);
+        }
+        if (sine <= sine_most(at, at->to)) {
+            return fmin(cone->depth, height_of(cone, asin(sine)));
+        }
+    }
+    return cone->depth;
+}
+
+static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, chamfer *of)
+{
+    of->cone = bite_chamfer_cone_in(cut, arc);
+    of->pressure = pressure;
+    of->sense = cut->side == BITE_CLIMB ? -1.0 : 1.0;
+    of->lag = tan(cut->helix) / (0.5 * cut->diameter);
+    of->span = span_at(&of->cone, of->cone.depth);
+    of->flutes = chip->flutes;
+    of->alike = chip->alike;
+    double least = cut->minimum_chip * cut->edge_radius / of->cone.sine;
+    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
+        piece *own = of->pieces + chip->teeth[j].first;
+        of->teeth[j].count = make_pieces(chip, &chip->teeth[j], (bite_side)cut->side, own);
+        of->teeth[j].pieces = own;
+        of->teeth[j].forms_from = forms_from(&of->cone, &of->teeth[j], least);
+    }
+}
+
+/* ---- means, in closed form over each slice's arc ---- */
+
+static met meet(const lip *of, double span)
+{
+    met sum = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
+    for (int i = 0; i < of->count && of->pieces[i].from < span; i++) {
+        const piece *at = &of->pieces[i];
+        double a = at->from;
+        double b = fmin(at->to, span);
+        double arc = b - a;
+        double sine = cos(a) - cos(b);
+        double cosine = sin(b) - sin(a);
+        sum.arc += arc;
+        sum.sine += sine;
+        sum.cosine += cosine;
+        sum.chip += at->slope * sine + at->offset * arc;
+        sum.chip_sine += at->slope * (0.5 * arc - 0.25 * (sin(2.0 * b) - sin(2.0 * a))) + at->offset * sine;
+        sum.chip_cosine += at->slope * 0.5 * cosine * (sin(a) + sin(b)) + at->offset * cosine;
+    }
+    return sum;
+}
+
+/* One slice of one tooth, over a turn. */
+static void add_mean(const chamfer *of, const met *arc, double height, double rise, int forms, bite_round *sum, double *area)
+{
+    const bite_pressure *pressure = of->pressure;
+    const bite_cone *cone = &of->cone;
+    double turns = (of->alike ? of->flutes : 1.0) / (2.0 * M_PI);
+    double cut = forms ? rise * turns : 0.0;
+    double edge = rise / cone->sine * turns;
+    double tangential = pressure->tangential * cut * arc->chip + pressure->edge_tangential * edge * arc->arc;
+    double tangential_sine = pressure->tangential * cut * arc->chip_sine + pressure->edge_tangential * edge * arc->sine;
+    double tangential_cosine = pressure->tangential * cut * arc->chip_cosine + pressure->edge_tangential * edge * arc->cosine;
+    double normal = pressure->radial * cut * arc->chip + pressure->edge_radial * edge * arc->arc;
+    double normal_sine = pressure->radial * cut * arc->chip_sine + pressure->edge_radial * edge * arc->sine;
+    double normal_cosine = pressure->radial * cut * arc->chip_cosine + pressure->edge_radial * edge * arc->cosine;
+    sum->mean.tangential += tangential;
+    sum->mean.x += -of->sense * tangential_cosine - cone->sine * normal_sine;
+    sum->mean.y += tangential_sine - of->sense * cone->sine * normal_cosine;
+    sum->mean.lift += pressure->axial * cut * arc->chip + pressure->edge_axial * edge * arc->arc - cone->cosine * normal;
+    sum->torque_mean += tangential * (cone->small + height * cone->slope);
+    sum->teeth_edge += edge * arc->arc;
+    sum->teeth_chip += forms ? edge * arc->arc : 0.0;
+    *area += cut * arc->chip;
+}
+
+/* From one height to another where nothing begins or ends: by Gauss points in the root of the height, for the arc begins as one;
+ * from above downwards where it ends as one. */
+static void add_stretch(const chamfer *of, const lip *tooth, double from, double to, int forms, bite_round *sum, double *area)
+{
+    for (int i = 0; from != to && i < BITE_GAUSS_POINTS; i++) {
+        double root = 0.5 * (1.0 + bite_gauss_at[i]);
+        double height = from + (to - from) * root * root;
+        double rise = fabs(to - from) * root * bite_gauss_share[i];
+        met arc = meet(tooth, span_at(&of->cone, height));
+        add_mean(of, &arc, height, rise, forms, sum, area);
+    }
+}
+
+/* The height from which the arc grows by another law: in a corner it is half a turn there, or the tool stands in it from there. */
+static double law_changes(const bite_cone *cone)
+{
+    return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope : height_of(cone, 0.75 * M_PI);
+}
+
+static void add_heights(const chamfer *of, const lip *tooth, double low, double high, int forms, bite_round *sum, double *area)
+{
+    if (low >= high) {
+        return;
+    }
+    if (isinf(of->cone.inside)) {
+        add_stretch(of, tooth, low, high, forms, sum, area);
+        return;
+    }
+    double border = fmax(low, fmin(high, law_changes(&of->cone)));
+    double middle = 0.5 * (low + border);
+    add_stretch(of, tooth, low, middle, forms, sum, area);
+    add_stretch(of, tooth, border, middle, forms, sum, area);
+    add_stretch(of, tooth, border, high, forms, sum, area);
+}
+
+static void add_means(const chamfer *of, bite_round *sum)
+{
+    double area = 0.0;
+    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
+        const lip *tooth = &of->teeth[j];
+        for (int i = 0; i < tooth->count; i++) {
+            double low = height_of(&of->cone, tooth->pieces[i].from);
+            double high = i + 1 == tooth->count ? of->cone.depth : height_of(&of->cone, tooth->pieces[i].to);
+            double middle = fmin(high, fmax(low, tooth->forms_from));
+            add_heights(of, tooth, low, middle, 0, sum, &area);
+            add_heights(of, tooth, middle, high, 1, sum, &area);
+        }
+    }
+    sum->section = bite_chamfer_section(&of->cone);
+    sum->edge_length = of->cone.depth / of->cone.sine;
+    /* the chip's thickness over the edge's length, as a rounded tool has it */
+    sum->chip_mean = sum->teeth_chip > 0.0 ? area / sum->teeth_chip : 0.0;
+    sum->teeth_chip /= sum->edge_length;
+    sum->teeth_edge /= sum->edge_length;
+}
+
+/* ---- the load at one instant ---- */
+
+/* A range of heights; low > high: none. */
+typedef struct range {
+    double low;
+    double high;
+} range;
+
+/* How far a height lies above the lowest that touches there, and how fast that grows; away = at + rate z. Concave in z, but in a
+ * corner where the arc goes beyond a quarter turn. */
+static double above(const bite_cone *cone, double at, double rate, double height, double *growth)
+{
+    double lowest = height_growing(cone, at + rate * height, growth);
+    *growth = 1.0 - rate * *growth;
+    return height - lowest;
+}
+
+/* The end of what touches, between a height that does not and one that does. */
+static double between(const bite_cone *cone, double at, double rate, double outside, double inside)
+{
+    for (int i = 0; i < 40; i++) {
+        double growth;
+        double middle = 0.5 * (outside + inside);
+        if (above(cone, at, rate, middle, &growth) >= 0.0) {
+            inside = middle;
+        } else {
+            outside = middle;
+        }
+    }
+    return inside;
+}
+
+/* Newton's steps from an end that does not touch, inwards: of a concave function they never pass its root, and where they did pass
+ * one it lies within the last step. INFINITY: none touches. */
+static double first_touch(const bite_cone *cone, double at, double rate, double from, double sense)
+{
+    double height = from;
+    double last = from;
+    for (int i = 0; i < 60; i++) {
+        double growth;
+        double value = above(cone, at, rate, height, &growth);
+        if (value >= -1e-12 * cone->depth) {
+            return value <= 1e-9 * cone->depth || i == 0 ? height : between(cone, at, rate, last, height);
+        }
+        if (!(sense * growth > 0.0)) {
+            return (double)INFINITY;
+        }
+        last = height;
+        height -= value / growth;
+    }
+    return height;
+}
+
+/* The heights at which an edge touches that stands at + rate z from the wall: one range, for the function above is concave. */
+static range touching(const chamfer *of, double at, double rate)
+{
+    static const range none = {1.0, 0.0};
+    range heights = {0.0, of->cone.depth};
+    if (fabs(rate) * of->cone.depth > 1e-12) {
+        double zero = -at / rate;
+        double whole = (of->span - at) / rate;
+        heights.low = fmax(heights.low, fmin(zero, whole));
+        heights.high = fmin(heights.high, fmax(zero, whole));
+    } else if (at < 0.0 || at > of->span) {
+        return none;
+    }
+    if (heights.low > heights.high) {
+        return none;
+    }
+    double low = first_touch(&of->cone, at, rate, heights.low, 1.0);
+    if (!(low <= heights.high)) {
+        return none;
+    }
+    heights.low = low;
+    double high = first_touch(&of->cone, at, rate, heights.high, -1.0);
+    heights.high = isfinite(high) ? high : low;
+    return heights;
+}
+
+static void add_slice(const chamfer *of, double height, double rise, double away, double chip, bite_load *load, double *torque)
+{
+    const bite_pressure *pressure = of->pressure;
+    double length = rise / of->cone.sine;
+    double sine = sin(away);
+    double cosine = of->sense * cos(away);
+    double tangential = pressure->tangential * chip * rise + pressure->edge_tangential * length;
+    double normal = pressure->radial * chip * rise + pressure->edge_radial * length;
+    double radial = normal * of->cone.sine;
+    load->tangential += tangential;
+    load->x += -tangential * cosine - radial * sine;
+    load->y += tangential * sine - radial * cosine;
+    load->lift += pressure->axial * chip * rise + pressure->edge_axial * length - normal * of->cone.cosine;
+    *torque += tangential * (of->cone.small + height * of->cone.slope);
+}
+
+/* A piece of a tooth's chip over a range of heights. A tooth under h_min meets what it left and this pass together: for the peak
+ * its chip counts twice. */
+static void add_piece(const chamfer *of, const piece *chip, range heights, double times, double at, double rate, bite_load *load,
+                      double *torque)
+{
+    if (fabs(rate) * of->cone.depth > 1e-12) {
+        double from = (chip->from - at) / rate;
+        double to = (chip->to - at) / rate;
+        heights.low = fmax(heights.low, fmin(from, to));
+        heights.high = fmin(heights.high, fmax(from, to));
+    } else if (at < chip->from || at > chip->to) {
+        return;
+    }
+    double half = 0.5 * (heights.high - heights.low);
+    for (int i = 0; half > 0.0 && i < BITE_GAUSS_POINTS; i++) {
+        double height = heights.low + half * (1.0 + bite_gauss_at[i]);
+        double away = at + rate * height;
+        add_slice(of, height, half * bite_gauss_share[i], away, times * (chip->slope * sin(away) + chip->offset), load, torque);
+    }
+}
+
+static void add_tooth(const chamfer *of, const lip *tooth, double at, bite_load *load, double *torque)
+{
+    double rate = -of->sense * of->lag;
+    range heights = touching(of, at, rate);
+    if (heights.low > heights.high) {
+        return;
+    }
+    range rubs = {heights.low, fmin(heights.high, tooth->forms_from)};
+    range forms = {fmax(heights.low, tooth->forms_from), heights.high};
+    for (int i = 0; i < tooth->count; i++) {
+        add_piece(of, &tooth->pieces[i], rubs, 2.0, at, rate, load, torque);
+        add_piece(of, &tooth->pieces[i], forms, 1.0, at, rate, load, torque);
+    }
+}
+
+/* All teeth when the thin end of tooth 0 stands `away` from the wall, in the sense in which that grows. */
+static bite_load load_at(const chamfer *of, double away, double *torque)
+{
+    bite_load load = {0.0, 0.0, 0.0, 0.0};
+    double swept = -of->sense * of->lag * of->cone.depth; /* from the thin end to the upper one */
+    *torque = 0.0;
+    for (int j = 0; j < of->flutes; j++) {
+        /* the tooth behind comes later: nearer to the wall in conventional milling, farther from it in climb */
+        double at = away - of->sense * 2.0 * M_PI * j / of->flutes;
+        double turns = floor((at + fmax(0.0, swept)) / (2.0 * M_PI));
+        for (at -= 2.0 * M_PI * turns; at + fmin(0.0, swept) <= of->span; at += 2.0 * M_PI) {
+            add_tooth(of, &of->teeth[of->alike ? 0 : j], at, &load, torque);
+        }
+    }
+    return load;
+}
+
+static void keep_peaks(const chamfer *of, double away, bite_round *sum)
+{
+    double torque;
+    bite_load load = load_at(of, away, &torque);
+    sum->peaks.tangential = fmax(sum->peaks.tangential, load.tangential);
+    sum->peaks.side = fmax(sum->peaks.side, hypot(load.x, load.y));
+    sum->peaks.lift = fabs(load.lift) > fabs(sum->peaks.lift) ? load.lift : sum->peaks.lift;
+    sum->torque_peak = fmax(sum->torque_peak, torque);
+}
+
+/* Beside an angle at which something begins or ends. */
+static const double hair = 1e-9; /* rad */
+
+/* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in or goes out. */
+static void find_peaks(const chamfer *of, bite_round *sum)
+{
+    double swept = -of->sense * of->lag * of->cone.depth;
+    double first = fmin(0.0, -swept);
+    double last = fmax(of->span, of->span - swept);
+    int steps = (int)fmin(STEPS_MOST, ceil((last - first) / of->span * STEPS_AN_ARC));
+    const double ends[] = {0.0, -swept, of->span - swept};
+    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
+        double shift = of->sense * 2.0 * M_PI * j / of->flutes;
+        for (int i = 0; i <= steps; i++) {
+            keep_peaks(of, shift + first + (last - first) * i / steps, sum);
+        }
+        for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+            keep_peaks(of, shift + ends[i] - hair, sum);
+            keep_peaks(of, shift + ends[i] + hair, sum);
+        }
+    }
+}
+
+/* The face is finished height by height, each by the tooth that stands at the wall there (a hair from it: touching): what pushes
+ * then moves it. */
+#define FACE_HEIGHTS 8
+
+static void find_wall(const chamfer *of, bite_round *sum)
+{
+    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
+        double shift = of->sense * 2.0 * M_PI * j / of->flutes;
+        for (int i = 0; i <= FACE_HEIGHTS; i++) {
+            double torque;
+            double height = of->cone.depth * i / FACE_HEIGHTS;
+            double left = -of->sense * load_at(of, shift + of->sense * of->lag * height + hair, &torque).y;
+            sum->wall_force = fabs(left) > fabs(sum->wall_force) ? left : sum->wall_force;
+        }
+    }
+}
+
+void bite_chamfer_form(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_round *sum)
+{
+    chamfer of;
+    memset(sum, 0, sizeof *sum);
+    prepare(cut, arc, chip, pressure, &of);
+    add_means(&of, sum);
+    find_peaks(&of, sum);
+    find_wall(&of, sum);
+    sum->heavy_chip = bite_chamfer_chip(&of.cone, chip, (bite_side)cut->side, 1.0);
+}

@@ -1,0 +1,262 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Forces of a tool with rounded corners, up to a ball. */
+#include "core/physics/force/corner_radius_mill.h"
+#include "core/physics/force/gauss_points.h"
+#include <math.h>
+#include <string.h>
+
+/* A slice of the edge. */
+typedef struct slice {
+    double height; /* above the tip, m */
+    double rise;   /* dz, m */
+    double length; /* db, m */
+    double radius; /* m */
+    double sine;   /* of kappa */
+    double cosine;
+} slice;
+
+/* The angles, with sums of nothing. */
+static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
+{
+    static const double hair = 1e-7;
+    static const double angles_an_arc = 12.0;
+    double wished = ceil(2.0 * M_PI / span * angles_an_arc);
+    double enter = cut->side == BITE_CLIMB ? M_PI - span : 0.0;
+    double lag = cut->depth * tan(cut->helix) / (0.5 * cut->diameter);
+    of->angles = (int)fmin(BITE_ROUND_ANGLES_MOST, fmax(BITE_ROUND_ANGLES_LEAST, wished));
+    for (of->all = 0; of->all < of->angles; of->all++) {
+        of->at[of->all] = bite_angle_of(2.0 * M_PI * of->all / of->angles);
+    }
+    for (int j = 0; j < (int)cut->flutes; j++) {
+        for (int end = 0; end < 4; end++) {
+            double at = 2.0 * M_PI * j / cut->flutes + enter + (end % 2 ? span : 0.0) + (end / 2 ? lag : 0.0);
+            of->at[of->all++] = bite_angle_of(at - hair);
+            of->at[of->all++] = bite_angle_of(at + hair);
+        }
+    }
+    memset(of->load, 0, (size_t)of->all * sizeof *of->load);
+    memset(of->torque, 0, (size_t)of->all * sizeof *of->torque);
+    memset(of->mean, 0, (size_t)of->angles * sizeof *of->mean);
+}
+
+static slice slice_of_corner(const bite_cut *cut, double kappa, double step)
+{
+    double corner = cut->corner_radius;
+    slice of;
+    of.sine = sin(kappa);
+    of.cosine = cos(kappa);
+    of.height = corner * (1.0 - of.cosine);
+    of.rise = corner * of.sine * step;
+    of.length = corner * step;
+    of.radius = 0.5 * cut->diameter - corner + corner * of.sine;
+    return of;
+}
+
+static int make_slices(const bite_cut *cut, slice *slices)
+{
+    double corner = cut->corner_radius;
+    double reach = cut->depth >= corner ? 0.5 * M_PI : acos(1.0 - cut->depth / corner);
+    int count = 0;
+    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
+        slices[count++] = slice_of_corner(cut, 0.5 * reach * (1.0 + bite_gauss_at[i]), 0.5 * reach * bite_gauss_share[i]);
+    }
+    return count;
+}
+
+/* What was left by a pass of the same tool is as wide at every height: ae, where the edge is that wide. */
+static double span_at(double width, double radius)
+{
+    return width >= 2.0 * radius * (1.0 - 1e-12) ? M_PI : acos(1.0 - width / radius);
+}
+
+static double wrapped(double phi)
+{
+    return phi - 2.0 * M_PI * floor(phi / (2.0 * M_PI));
+}
+
+/* Chip of a tooth at its own angle, before the slope of the edge thins it; < 0: it does not touch. */
+static double chip_at(const bite_piece *pieces, int count, double phi, double sine)
+{
+    for (int i = 0; i < count; i++) {
+        if (phi >= pieces[i].enter && phi <= pieces[i].leave) {
+            return pieces[i].slope * sine + pieces[i].offset;
+        }
+    }
+    return -1.0;
+}
+
+static bite_load load_of(const bite_pressure *pressure, const slice *of, double chip, const bite_angle *angle)
+{
+    double tangential = pressure->tangential * chip * of->rise + pressure->edge_tangential * of->length;
+    double normal = pressure->radial * chip * of->rise + pressure->edge_radial * of->length;
+    double axial = pressure->axial * chip * of->rise + pressure->edge_axial * of->length;
+    double radial = normal * of->sine;
+    bite_load load = {tangential, -tangential * angle->cosine - radial * angle->sine,
+                      tangential * angle->sine - radial * angle->cosine, axial - normal * of->cosine};
+    return load;
+}
+
+static void add_peak(bite_round_turn *turn, int k, const bite_load *load, double radius)
+{
+    turn->load[k].tangential += load->tangential;
+    turn->load[k].x += load->x;
+    turn->load[k].y += load->y;
+    turn->load[k].lift += load->lift;
+    turn->torque[k] += load->tangential * radius;
+}
+
+static void add_mean(bite_round_turn *turn, int k, const bite_load *load)
+{
+    turn->mean[k].x += load->x;
+    turn->mean[k].y += load->y;
+    turn->mean[k].lift += load->lift;
+}
+
+/* A tooth under h_min meets what it left and this pass together: for the peak its chip counts twice, for the mean its edge alone.
+ */
+static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chip, const bite_pressure *pressure,
+                      bite_round_turn *turn)
+{
+    double lag = of->height * tan(cut->helix) / (0.5 * cut->diameter);
+    for (int j = 0; j < chip->flutes; j++) {
+        const bite_tooth *tooth = bite_chip_tooth(chip, j);
+        const bite_piece *pieces = bite_chip_pieces(chip, tooth);
+        bite_angle ahead = bite_angle_of(-2.0 * M_PI * j / chip->flutes - lag);
+        for (int k = 0; tooth->count > 0 && k < turn->all; k++) {
+            bite_angle angle = bite_angle_sum(wrapped(turn->at[k].at + ahead.at), turn->at[k], ahead);
+            double thick = chip_at(pieces, tooth->count, angle.at, angle.sine);
+            if (thick < 0.0) {
+                continue;
+            }
+            bite_load most = load_of(pressure, of, tooth->forms ? thick : 2.0 * thick, &angle);
+            add_peak(turn, k, &most, of->radius);
+            if (k < turn->angles) {
+                bite_load mean = load_of(pressure, of, tooth->forms ? thick : 0.0, &angle);
+                add_mean(turn, k, &mean);
+            }
+        }
+    }
+}
+
+/* Means come from the arcs themselves, not from the angles at which the sum was made. */
+static void add_means(const slice *of, const bite_chip *chip, const bite_pressure *pressure, bite_round *round, double *area)
+{
+    double turns = 1.0 / (2.0 * M_PI);
+    double cut_force = pressure->tangential * chip->area * of->rise * turns;
+    double edge_force = pressure->edge_tangential * chip->arc * of->length * turns;
+    round->mean.tangential += cut_force + edge_force;
+    round->torque_mean += (cut_force + edge_force) * of->radius;
+    round->teeth_chip += chip->chip_arc * turns * of->length;
+    round->teeth_edge += chip->arc * turns * of->length;
+    round->edge_length += of->length;
+    round->heavy_chip = fmax(round->heavy_chip, chip->most * of->sine);
+    *area += chip->area * of->rise;
+}
+
+/* The cylinder above the corner as one, its wall's upper end for its height. */
+static slice slice_of_cylinder(const bite_cut *cut)
+{
+    double above = cut->depth - cut->corner_radius;
+    slice of = {cut->depth, above, above, 0.5 * cut->diameter, 1.0, 0.0};
+    return of;
+}
+
+/* In closed form, as a square tool that stands a corner's radius higher. */
+static void add_cylinder(const bite_cut *cut, const slice *of, double width, double tooth_feed, const bite_pressure *pressure,
+                         bite_round_turn *turn, bite_force *force, bite_round *round, double *area)
+{
+    bite_chip chip;
+    double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
+    double span = span_at(width, of->radius);
+    bite_arc arc = bite_engage_arc(span, (bite_side)cut->side);
+    bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
+    bite_force_form(force, &chip, pressure, of->rise, cut->diameter, cut->helix);
+    for (int k = 0; k < turn->all; k++) {
+        double phi = turn->at[k].at - lag;
+        bite_meet_span stands = bite_meet_span_at(&force->meet, phi);
+        bite_angle within = bite_angle_of(phi - stands.away);
+        double met[BITE_MEETS];
+        bite_meet_within(&force->meet, stands, &within, met);
+        bite_load load = bite_force_of(pressure, met);
+        add_peak(turn, k, &load, of->radius);
+    }
+    add_means(of, &chip, pressure, round, area);
+    round->mean.x += force->mean.x;
+    round->mean.y += force->mean.y;
+    round->mean.lift += force->mean.lift;
+    round->section += of->radius * (1.0 - cos(span)) * of->rise;
+}
+
+static void find_peaks(const bite_round_turn *turn, bite_round *round)
+{
+    for (int k = 0; k < turn->all; k++) {
+        const bite_load *load = &turn->load[k];
+        round->peaks.tangential = fmax(round->peaks.tangential, load->tangential);
+        round->peaks.side = fmax(round->peaks.side, hypot(load->x, load->y));
+        round->peaks.lift = fabs(load->lift) > fabs(round->peaks.lift) ? load->lift : round->peaks.lift;
+        round->torque_peak = fmax(round->torque_peak, turn->torque[k]);
+        if (k < turn->angles) {
+            round->mean.x += turn->mean[k].x / turn->angles;
+            round->mean.y += turn->mean[k].y / turn->angles;
+            round->mean.lift += turn->mean[k].lift / turn->angles;
+        }
+    }
+}
+
+/* The wall is finished at each height by the edge that stands at the wall there; straight between the angles. */
+static void find_wall(const bite_cut *cut, double width, const slice *slices, int count, const bite_round_turn *turn,
+                      bite_round *round)
+{
+    int slot = width >= cut->diameter * (1.0 - 1e-9);
+    for (int wall = 0; wall < 2; wall++) { /* 0: conventional, phi = 0; 1: climb, phi = pi */
+        if (!slot && wall != (cut->side == BITE_CLIMB)) {
+            continue;
+        }
+        for (int i = 0; i < count; i++) {
+            if (slices[i].sine < 0.5 && i + 1 < count) {
+                continue; /* floor, not wall; where all is floor its upper end counts */
+            }
+            double lag = slices[i].height * tan(cut->helix) / (0.5 * cut->diameter);
+            double at = wrapped((wall ? M_PI : 0.0) + lag) / (2.0 * M_PI) * turn->angles;
+            int below = (int)at % turn->angles;
+            double share = at - floor(at);
+            double force = (1.0 - share) * turn->load[below].y + share * turn->load[(below + 1) % turn->angles].y;
+            if (fabs(force) > fabs(round->wall_force)) {
+                /* towards the wall at -y takes too much, away from it leaves stock, as bite_bend_wall has it */
+                round->wall_force = wall ? force : -force;
+                round->wall_height = slices[i].height;
+            }
+        }
+    }
+}
+
+void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
+                     bite_force *cylinder, bite_round *round)
+{
+    slice slices[BITE_GAUSS_POINTS + 1];
+    double area = 0.0;
+    memset(round, 0, sizeof *round);
+    set_angles(cut, span_at(width, 0.5 * cut->diameter), turn);
+    int count = make_slices(cut, slices);
+    for (int i = 0; i < count; i++) {
+        const slice *of = &slices[i];
+        double span = span_at(width, of->radius);
+        bite_chip chip;
+        bite_arc arc = bite_engage_arc(span, (bite_side)cut->side);
+        bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / of->sine);
+        add_slice(cut, of, &chip, pressure, turn);
+        add_means(of, &chip, pressure, round, &area);
+        round->section += of->radius * (1.0 - cos(span)) * of->rise;
+    }
+    if (cut->depth > cut->corner_radius) {
+        slices[count] = slice_of_cylinder(cut);
+        add_cylinder(cut, &slices[count], width, tooth_feed, pressure, turn, cylinder, round, &area);
+        count++;
+    }
+    find_peaks(turn, round);
+    find_wall(cut, width, slices, count, turn, round);
+    /* the chip's thickness over the edge's length: area rise/(arc length) */
+    round->chip_mean = round->teeth_chip > 0.0 ? area / (2.0 * M_PI * round->teeth_chip) : 0.0;
+    round->teeth_chip /= round->edge_length;
+    round->teeth_edge /= round->edge_length;
+}

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Forces of a tool with rounded corners, up to a ball: the edge in slices, each with its own radius, arc and slope.
+ *
+ * At the entering angle kappa (0 at the tip, pi/2 on the cylinder) the edge stands at r = R - rc + rc sin(kappa) and meets a chip
+ * of h sin(kappa) over db = dz/sin(kappa): dFt = (K h + Ke/sin kappa) dz. The force normal to the edge splits into a radial part,
+ * times sin(kappa), and one that lifts the tool and presses on the part, times cos(kappa) (Lee and Altintas 1996; memory,
+ * re-derived). Over the corner the sum goes by Gauss points in kappa, where the edge's length is even; over the cylinder above it
+ * by Gauss points in height.
+ */
+#ifndef BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
+#define BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
+
+#include "core/physics/force/square_end_mill.h"
+
+/* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either side of where the tip or the
+ * upper end of a tooth's edge comes in or goes out, for there its peaks are sharp. */
+#define BITE_ROUND_ANGLES_LEAST 72
+#define BITE_ROUND_ANGLES_MOST 360
+#define BITE_ROUND_KINKS_MOST (8 * BITE_TEETH_MOST)
+#define BITE_ROUND_PLACES (BITE_ROUND_ANGLES_MOST + BITE_ROUND_KINKS_MOST)
+
+/** What a sum over the slices is made in: some 40 KB, the caller's. */
+typedef struct bite_round_turn {
+    int angles; /* evenly over a turn; they make the means */
+    int all;    /* with the kinks behind them */
+    bite_angle at[BITE_ROUND_PLACES];
+    bite_load load[BITE_ROUND_PLACES];
+    double torque[BITE_ROUND_PLACES];
+    struct {
+        double x;
+        double y;
+        double lift;
+    } mean[BITE_ROUND_ANGLES_MOST];
+} bite_round_turn;
+
+typedef struct bite_round {
+    bite_force_peaks peaks;
+    bite_load mean;
+    double torque_peak; /* N m */
+    double torque_mean; /* N m */
+    double wall_force;  /* N, across the wall, of the largest size over the heights that it is finished at; sign as bite_load's y */
+    double wall_height; /* m, of that above the tip */
+    double heavy_chip;  /* m */
+    double section;     /* m2, of the stock across the feed */
+    double edge_length; /* m, of one tooth within the depth */
+    double chip_mean;   /* m, over contacts that form a chip; 0: none does */
+    double teeth_chip;  /* in contact that form a chip, mean over a turn and the edge's length */
+    double teeth_edge;  /* in contact */
+} bite_round;
+
+/** Fills round. width: ae of the straight or what the corner makes of it, m, at most D. All defaults of cut filled, corner_radius >
+ * 0. turn and cylinder: to work in; nothing in them need be set, and nothing is to be read from them. */
+void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
+                     bite_force *cylinder, bite_round *round);
+
+#endif

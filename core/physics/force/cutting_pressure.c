@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The cutting pressure of the material, turned once into the linear edge form; never the size effect twice. */
+#include "core/physics/force/cutting_pressure.h"
+#include "core/physics/force/orthogonal_cutting.h"
+#include <math.h>
+
+/* The chips between which a power law is replaced by its chord: the range of small end mills. */
+static const double chord_thin = 12.5e-6; /* m */
+static const double chord_thick = 50e-6;
+
+/* An edge term grows with the edge radius, but neither vanishes with a keen edge nor explodes with a dull one. */
+static const double edge_scale_least = 0.3;
+static const double edge_scale_most = 2.0;
+
+/* Published ratios of a sharp tool scatter from 0.2 to 0.5; thrust passes the cutting force as h falls to re (James 2014, PMMA). */
+static const double radial_share = 0.3;
+static const double edge_radial_share = 1.2;
+
+/* Ploughing: Ke = 0.5 G + c sigma re; c from slip-line fields of a blunt edge, 0.4 to 1.8. */
+static const double ploughing = 0.9;
+static const double toughness_share = 0.5;
+
+double bite_pressure_power_law(double pressure_at_1mm, double exponent, double chip)
+{
+    return pressure_at_1mm * chip * pow(chip / 1e-3, -exponent);
+}
+
+void bite_pressure_chord(double pressure_at_1mm, double exponent, double *pressure, double *edge)
+{
+    double thin = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thin);
+    double thick = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thick);
+    *pressure = (thick - thin) / (chord_thick - chord_thin);
+    *edge = thin - *pressure * chord_thin;
+}
+
+double bite_curve_at(const bite_curve *curve, double temperature, double plain)
+{
+    uint32_t count = curve->count;
+    if (count == 0) {
+        return plain;
+    }
+    if (temperature <= curve->temperature[0]) {
+        return curve->value[0];
+    }
+    for (uint32_t i = 1; i < count; i++) {
+        if (temperature <= curve->temperature[i]) {
+            double share = (temperature - curve->temperature[i - 1]) / (curve->temperature[i] - curve->temperature[i - 1]);
+            return curve->value[i - 1] + share * (curve->value[i] - curve->value[i - 1]);
+        }
+    }
+    return curve->value[count - 1];
+}
+
+static double clamp(double value, double least, double most)
+{
+    return fmin(fmax(value, least), most);
+}
+
+/* How much stronger the stock is than at the temperature at which the pressure was found, and how the rake differs. */
+static double condition(const bite_cut *cut)
+{
+    double factor = 1.0;
+    if (cut->strength_curve.count > 0) {
+        factor = bite_curve_at(&cut->strength_curve, cut->room_temperature, 1.0) /
+                 bite_curve_at(&cut->strength_curve, cut->pressure_temperature, 1.0);
+    }
+    if (!isnan(cut->pressure_rake)) {
+        factor *= clamp(1.0 - cut->pressure_rake * (cut->rake - cut->pressure_rake_at), 0.5, 2.0);
+    }
+    return factor;
+}
+
+/* Axial over tangential by the oblique transformation. */
+static double oblique_share(const bite_cut *cut)
+{
+    double friction = isnan(cut->friction) ? 0.4 : cut->friction;
+    return bite_orthogonal_axial_share(atan(friction), cut->rake, cut->helix);
+}
+
+double bite_pressure_ratio(const bite_cut *cut, const bite_pressure *pressure)
+{
+    return isnan(cut->pressure_r) ? radial_share : pressure->radial / pressure->tangential;
+}
+
+static double or_share(double stated, double share, double of)
+{
+    return isnan(stated) ? share * of : stated;
+}
+
+static void fill_others(const bite_cut *cut, double scale, double factor, bite_pressure *pressure)
+{
+    double turn = cut->helix > 0.0 ? 1.0 : cut->helix < 0.0 ? -1.0 : 0.0;
+    pressure->radial = isnan(cut->pressure_r) ? radial_share * pressure->tangential : factor * cut->pressure_r;
+    pressure->edge_radial = or_share(scale * cut->edge_r, edge_radial_share, pressure->edge_tangential);
+    pressure->axial = isnan(cut->pressure_a) ? oblique_share(cut) * pressure->tangential : factor * turn * cut->pressure_a;
+    pressure->edge_axial = isnan(cut->edge_a) ? 0.0 : turn * scale * cut->edge_a;
+}
+
+static bool from_strength(const bite_cut *cut, double factor, bite_pressure *pressure)
+{
+    if (isnan(cut->shear_strength) || isnan(cut->friction) || isnan(cut->fracture_energy) || isnan(cut->yield)) {
+        return false;
+    }
+    pressure->tangential = factor * cut->shear_strength * bite_orthogonal_merchant_pressure(cut->friction, cut->pressure_rake_at);
+    pressure->fracture = toughness_share * cut->fracture_energy;
+    pressure->edge_tangential = pressure->fracture + ploughing * cut->yield * cut->edge_radius;
+    fill_others(cut, 1.0, factor, pressure);
+    return true;
+}
+
+bool bite_pressure_of(const bite_cut *cut, bite_pressure *pressure)
+{
+    double factor = condition(cut);
+    pressure->fracture = 0.0;
+    double scale = clamp(cut->edge_radius / cut->edge_reference, edge_scale_least, edge_scale_most);
+    switch (cut->pressure) {
+    case BITE_PRESSURE_STRENGTH:
+        return from_strength(cut, factor, pressure);
+    case BITE_PRESSURE_EDGE:
+        pressure->tangential = cut->pressure_t;
+        pressure->edge_tangential = cut->edge_t;
+        break;
+    case BITE_PRESSURE_POWER:
+        bite_pressure_chord(cut->pressure_t, cut->pressure_exponent, &pressure->tangential, &pressure->edge_tangential);
+        break;
+    default:
+        return false;
+    }
+    if (isnan(pressure->tangential) || isnan(pressure->edge_tangential)) {
+        return false;
+    }
+    pressure->tangential *= factor;
+    pressure->edge_tangential *= scale;
+    fill_others(cut, scale, factor, pressure);
+    return true;
+}

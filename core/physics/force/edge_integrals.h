@@ -1,0 +1,114 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * What the edges of a square end mill meet at each instant, whatever presses on them: geometry alone.
+ *
+ * The force on an edge is linear in the constants of the material, dFt = (K h + Ke) dz and so on, and so is any sum of them: six
+ * integrals over all that is in contact tell every force, and stay the same where only the constants change. An edge at height zc
+ * has theta = phi_tip - zc tan(beta)/R, so that dz = -(R/tan beta) dtheta, and the integral along a tooth's edge is the difference
+ * of antiderivatives between clipped limits: no slices, no slice noise (Budak, Altintas and Armarego 1996; memory, re-derived).
+ */
+#ifndef BITE_PHYSICS_FORCE_EDGE_INTEGRALS_H
+#define BITE_PHYSICS_FORCE_EDGE_INTEGRALS_H
+
+#include "core/physics/geometry/chip_thickness.h"
+#include <stdint.h>
+
+/** The integrals along the edges: of h dz and of dz, each alone and times sine and cosine of the edge's own angle. m2 and m. */
+enum { BITE_MEET_AREA, BITE_MEET_EDGE, BITE_MEET_AREA_SINE, BITE_MEET_AREA_COSINE, BITE_MEET_EDGE_SINE, BITE_MEET_EDGE_COSINE };
+#define BITE_MEETS 6
+
+/** The six integrals as sums of waves of an angle: levels first, then what goes with the angle, its cosine and sine, and those of
+ * twice the angle. */
+#define BITE_WAVES 18
+typedef struct bite_waves {
+    double of[BITE_WAVES];
+} bite_waves;
+
+/** One piece of a tooth's chip. What the tooth has met from angle 0 on is, within the piece, level + the piece's antiderivative. */
+typedef struct bite_meet_piece {
+    bite_angle enter; /* in the tooth's own angle */
+    bite_angle leave;
+    double slope; /* m, on sin phi */
+    double offset;
+    double level[BITE_MEETS]; /* for each m that the edge rises in a radian: m rad, and rad */
+    double after[BITE_MEETS]; /* met up to leave */
+} bite_meet_piece;
+
+typedef struct bite_meet_tooth {
+    int first; /* of its pieces among those of all */
+    int count;
+    double total[BITE_MEETS]; /* over the whole arc */
+} bite_meet_tooth;
+
+/** An end of the integral along a tooth's edge, at the tip or at ap: it trails phi by an angle. */
+typedef struct bite_meet_end {
+    bite_angle behind;
+    double scale; /* +-R/tan(beta), m/rad */
+} bite_meet_end;
+
+/* Both ends of an edge cross every border, one more a tooth than it has pieces; and the one at 0. */
+#define BITE_KINKS_MOST (2 * (BITE_PIECES_MOST + BITE_TEETH_MOST) + 1)
+
+/** A tip angle at which an end crosses the border of a piece: there the load bends. */
+typedef struct bite_meet_kink {
+    bite_angle angle; /* 0 to period */
+    int16_t end;      /* -1: none */
+    int16_t piece;    /* in which, or behind which, the end then stands; -1: before the first */
+    int16_t inside;   /* 1: in it */
+    int16_t turns;    /* how often the end has gone round then */
+} bite_meet_kink;
+
+/** A turn's samples: two a kink, and as many as smooth stretches want. */
+#define BITE_SAMPLES_MOST (2 * BITE_KINKS_MOST + 22)
+#define BITE_SAMPLE_LANES 8 /* samples come in whole lanes; the last is repeated */
+
+/** Eight samples side by side: few of a turn's places are ever used, and those lie together. */
+typedef struct bite_meet_lanes {
+    double of[BITE_MEETS][BITE_SAMPLE_LANES];
+} bite_meet_lanes;
+
+typedef struct bite_meet {
+    int flutes;
+    int alike;
+    int ends;      /* two a tooth */
+    int kinks;     /* rising; the first is at 0 */
+    int samples;   /* a multiple of the lanes */
+    double depth;  /* ap, m */
+    double lag;    /* tan(beta)/R, rad/m; never 0 */
+    double period; /* rad, after which all repeats */
+    double mean[BITE_MEETS];
+    bite_meet_lanes sample[BITE_SAMPLES_MOST / BITE_SAMPLE_LANES + 1]; /* over a period, rising */
+    int middles;
+    int16_t middle[BITE_SAMPLES_MOST /
+                   2]; /* samples that lie evenly between the one before and the next, on a stretch without a kink */
+    bite_meet_end end[2 * BITE_TEETH_MOST];
+    bite_meet_kink kink[BITE_KINKS_MOST];
+    bite_waves span[BITE_KINKS_MOST]; /* from each kink to the next, in the tip's angle */
+    bite_meet_tooth teeth[BITE_TEETH_MOST];
+    bite_meet_piece piece[BITE_PIECES_MOST];
+} bite_meet;
+
+/** Prepares what a chip's teeth meet: over a turn, its mean, and the spans between kinks. helix in rad; 0 is taken as the straight
+ * flute's limit. */
+void bite_meet_form(bite_meet *meet, const bite_chip *chip, double depth, double diameter, double helix);
+
+/** The integrals when the tip of tooth 0 stands at phi; any phi. */
+void bite_meet_at(const bite_meet *meet, double phi, double met[BITE_MEETS]);
+
+/** A stretch of tip angles between two kinks. */
+typedef struct bite_meet_span {
+    int kink;    /* where it begins */
+    double away; /* rad, whole periods */
+    double end;  /* rad */
+} bite_meet_span;
+
+/** The span that holds phi or begins there; any phi. */
+bite_meet_span bite_meet_span_at(const bite_meet *meet, double phi);
+
+/** The next one that is not empty, period by period. */
+bite_meet_span bite_meet_span_next(const bite_meet *meet, bite_meet_span span);
+
+/** The integrals at an angle that lies span.away before, of a span that holds it or ends there. */
+void bite_meet_within(const bite_meet *meet, bite_meet_span span, const bite_angle *angle, double met[BITE_MEETS]);
+
+#endif

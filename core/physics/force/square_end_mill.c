@@ -1,0 +1,137 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Forces of a square end mill from what its edges meet. */
+#include "core/physics/force/square_end_mill.h"
+#include <math.h>
+#include <string.h>
+
+static inline bite_load load_of(const bite_pressure *of, double area, double edge, double area_sine, double area_cosine,
+                                double edge_sine, double edge_cosine)
+{
+    double tangential_sine = of->tangential * area_sine + of->edge_tangential * edge_sine;
+    double tangential_cosine = of->tangential * area_cosine + of->edge_tangential * edge_cosine;
+    double radial_sine = of->radial * area_sine + of->edge_radial * edge_sine;
+    double radial_cosine = of->radial * area_cosine + of->edge_radial * edge_cosine;
+    bite_load load = {of->tangential * area + of->edge_tangential * edge, -tangential_cosine - radial_sine,
+                      tangential_sine - radial_cosine, of->axial * area + of->edge_axial * edge};
+    return load;
+}
+
+bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_MEETS])
+{
+    return load_of(pressure, met[BITE_MEET_AREA], met[BITE_MEET_EDGE], met[BITE_MEET_AREA_SINE], met[BITE_MEET_AREA_COSINE],
+                   met[BITE_MEET_EDGE_SINE], met[BITE_MEET_EDGE_COSINE]);
+}
+
+/* What peaks are looked for in, at all samples of a period. */
+typedef struct turn {
+    double tangential[BITE_SAMPLES_MOST];
+    double side[BITE_SAMPLES_MOST]; /* squared */
+    double lift[BITE_SAMPLES_MOST];
+} turn;
+
+/* The largest so far in each lane. */
+typedef struct summits {
+    double tangential[BITE_SAMPLE_LANES];
+    double side[BITE_SAMPLE_LANES];
+    double up[BITE_SAMPLE_LANES];   /* of the lift */
+    double down[BITE_SAMPLE_LANES]; /* of the lift turned over */
+} summits;
+
+static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, int from, turn *of, summits *most)
+{
+    const bite_pressure here = *pressure;
+    const bite_meet_lanes *met = &meet->sample[from / BITE_SAMPLE_LANES];
+    double tangential[BITE_SAMPLE_LANES];
+    double side[BITE_SAMPLE_LANES];
+    double lift[BITE_SAMPLE_LANES];
+    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+        bite_load load =
+            load_of(&here, met->of[BITE_MEET_AREA][k], met->of[BITE_MEET_EDGE][k], met->of[BITE_MEET_AREA_SINE][k],
+                    met->of[BITE_MEET_AREA_COSINE][k], met->of[BITE_MEET_EDGE_SINE][k], met->of[BITE_MEET_EDGE_COSINE][k]);
+        tangential[k] = load.tangential;
+        side[k] = load.x * load.x + load.y * load.y;
+        lift[k] = load.lift;
+    }
+    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+        most->tangential[k] = tangential[k] > most->tangential[k] ? tangential[k] : most->tangential[k];
+        most->side[k] = side[k] > most->side[k] ? side[k] : most->side[k];
+        most->up[k] = lift[k] > most->up[k] ? lift[k] : most->up[k];
+        most->down[k] = -lift[k] > most->down[k] ? -lift[k] : most->down[k];
+    }
+    memcpy(of->tangential + from, tangential, sizeof tangential);
+    memcpy(of->side + from, side, sizeof side);
+    memcpy(of->lift + from, lift, sizeof lift);
+}
+
+static double most_of(const double lanes[BITE_SAMPLE_LANES])
+{
+    double most = lanes[0];
+    for (int k = 1; k < BITE_SAMPLE_LANES; k++) {
+        most = lanes[k] > most ? lanes[k] : most;
+    }
+    return most;
+}
+
+/* The top of the parabola through three values at equal steps where it lies between the outer two and above `best`; else best. */
+static inline double top_over(double best, double left, double middle, double right)
+{
+    double slope = 0.5 * (right - left);
+    /* a top between them is no higher than this */
+    if (!(middle + 0.5 * fabs(slope) > best)) {
+        return best;
+    }
+    double bend = left - 2.0 * middle + right;
+    if (!(bend < 0.0) || fabs(slope) >= -bend) {
+        return best;
+    }
+    double top = middle - 0.5 * slope * slope / bend;
+    return top > best ? top : best;
+}
+
+static void find_peaks(const bite_meet *meet, const turn *of, const summits *most, bite_force_peaks *peaks)
+{
+    double tangential = most_of(most->tangential);
+    double side = most_of(most->side);
+    double up = most_of(most->up);
+    double down = most_of(most->down);
+    for (int i = 0; i < meet->middles; i++) {
+        int k = meet->middle[i];
+        const double *lift = of->lift + k;
+        tangential = top_over(tangential, of->tangential[k - 1], of->tangential[k], of->tangential[k + 1]);
+        side = top_over(side, of->side[k - 1], of->side[k], of->side[k + 1]);
+        up = top_over(up, lift[-1], lift[0], lift[1]);
+        down = top_over(down, -lift[-1], -lift[0], -lift[1]);
+    }
+    peaks->tangential = tangential;
+    peaks->side = sqrt(side);
+    peaks->lift = up >= down ? up : -down;
+}
+
+void bite_force_press(bite_force *force, const bite_pressure *pressure)
+{
+    turn of;
+    summits most;
+    force->pressure = *pressure;
+    force->mean = bite_force_of(pressure, force->meet.mean);
+    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+        most.tangential[k] = most.side[k] = most.up[k] = most.down[k] = 0.0;
+    }
+    for (int k = 0; k < force->meet.samples; k += BITE_SAMPLE_LANES) {
+        press_lanes(pressure, &force->meet, k, &of, &most);
+    }
+    find_peaks(&force->meet, &of, &most, &force->peaks);
+}
+
+void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
+                     double helix)
+{
+    bite_meet_form(&force->meet, chip, depth, diameter, helix);
+    bite_force_press(force, pressure);
+}
+
+bite_load bite_force_at(const bite_force *force, double phi)
+{
+    double met[BITE_MEETS];
+    bite_meet_at(&force->meet, phi, met);
+    return bite_force_of(&force->pressure, met);
+}

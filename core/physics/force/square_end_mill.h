@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Forces of a square end mill, linear edge model, from what its edges meet.
+ *
+ * dFt = (K h + Ke) dz and so on; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos, on the tool, phi from +y (Budak, Altintas and
+ * Armarego 1996; memory, re-derived).
+ */
+#ifndef BITE_PHYSICS_FORCE_SQUARE_END_MILL_H
+#define BITE_PHYSICS_FORCE_SQUARE_END_MILL_H
+
+#include "core/physics/force/edge_integrals.h"
+#include "core/physics/force/cutting_pressure.h"
+
+/** A sum of forces at one instant; N. */
+typedef struct bite_load {
+    double tangential;
+    double x;
+    double y;
+    double lift; /* on the part, up is positive */
+} bite_load;
+
+/** Largest sum of tangential forces, largest |(Fx, Fy)|, and the lift of largest magnitude, over a turn. */
+typedef struct bite_force_peaks {
+    double tangential;
+    double side;
+    double lift;
+} bite_force_peaks;
+
+typedef struct bite_force {
+    bite_pressure pressure;
+    bite_load mean;
+    bite_force_peaks peaks;
+    bite_meet meet;
+} bite_force;
+
+/** What presses on what is met. */
+bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_MEETS]);
+
+/** Prepares the forces of a chip: what is met, its means and peaks over a turn. helix in rad. */
+void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
+                     double helix);
+
+/** The same at another pressure, where force->meet stands already. */
+void bite_force_press(bite_force *force, const bite_pressure *pressure);
+
+/** Sum over the teeth when the tip of tooth 0 stands at phi. */
+bite_load bite_force_at(const bite_force *force, double phi);
+
+#endif

@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Two cuts side by side: which inputs differ, and which limits move. */
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/names/registry.h"
+#include "core/request/answer.h"
+#include "core/report/cut.h"
+#include "core/report/json.h"
+#include "core/report/text_page.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static void input_text(bite_page *page, const bite_answer *answer, const bite_input *input, char *to, size_t size)
+{
+    if (input->words > 0) {
+        (void)snprintf(to, size, "%s", bite_answer_choice(answer, input->name));
+    } else {
+        bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, to, size);
+    }
+}
+
+/* A difference that nobody typed follows from one that somebody did; it is shown too, but marked. */
+static void differing_inputs(bite_page *page, const bite_answer *first, const bite_answer *second)
+{
+    int count = 0;
+    for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MOST; i++) {
+        const bite_input *input = bite_input_at(i);
+        char a[64];
+        char b[64];
+        char name[48];
+        int typed = first->account[i].origin == BITE_FROM_USER || second->account[i].origin == BITE_FROM_USER;
+        input_text(page, first, input, a, sizeof a);
+        input_text(page, second, input, b, sizeof b);
+        if (strcmp(a, b) == 0 || (input->group == BITE_GROUP_MATERIAL && !typed)) {
+            continue;
+        }
+        (void)snprintf(name, sizeof name, "%s%s", input->name, typed ? "" : "*");
+        bite_page_text(page, "  ");
+        bite_page_pad(page, name, 20);
+        bite_page_pad_left(page, a, 16);
+        bite_page_text(page, "   ");
+        bite_page_line(page, b);
+        count++;
+    }
+    if (count == 0) {
+        bite_page_line(page, "  the inputs are the same");
+    }
+}
+
+static void share_text(double share, char *to, size_t size)
+{
+    char number[24];
+    double percent = 100.0 * share;
+    if (isnan(share)) {
+        (void)snprintf(to, size, "-");
+        return;
+    }
+    (void)bite_number_write(percent < 1.0 ? percent : round(fmin(percent, 99999.0)), percent < 1.0 ? 1 : 6, number, sizeof number);
+    (void)snprintf(to, size, "%s %%", number);
+}
+
+static void pair_line(bite_page *page, const char *name, const char *a, const char *b, const char *mark)
+{
+    bite_page_text(page, "  ");
+    bite_page_pad(page, name, 20);
+    bite_page_pad_left(page, a, 16);
+    bite_page_text(page, "   ");
+    if (mark[0] == 0) {
+        bite_page_line(page, b);
+    } else {
+        bite_page_pad(page, b, 16);
+        bite_page_line(page, mark);
+    }
+}
+
+/* How far a row moves, as a share of its room. */
+static double moved(const bite_answer *first, const bite_answer *second, int id)
+{
+    const bite_row *a = &first->result.rows[id];
+    const bite_row *b = &second->result.rows[id];
+    return a->applies && b->applies ? fabs(b->use - a->use) : a->applies != b->applies ? 1e9 : 0.0;
+}
+
+static void moving_rows(bite_page *page, const bite_answer *first, const bite_answer *second)
+{
+    int order[BITE_ROW_COUNT];
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        int at = i;
+        for (; at > 0 && moved(first, second, order[at - 1]) < moved(first, second, i); at--) {
+            order[at] = order[at - 1];
+        }
+        order[at] = i;
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *a = &first->result.rows[order[i]];
+        const bite_row *b = &second->result.rows[order[i]];
+        char before[32];
+        char after[32];
+        if (moved(first, second, order[i]) < 0.005) {
+            continue;
+        }
+        share_text(a->applies ? a->use : (double)NAN, before, sizeof before);
+        share_text(b->applies ? b->use : (double)NAN, after, sizeof after);
+        const char *mark = b->use > a->use ? "more" : "less";
+        pair_line(page, bite_row_name((bite_row_id)order[i]), before, after, a->applies && b->applies ? mark : "");
+    }
+}
+
+static void temperatures(bite_page *page, const bite_answer *first, const bite_answer *second)
+{
+    static const bite_value_id shown[] = {BITE_SURFACE_TEMPERATURE, BITE_TOOL_TEMPERATURE, BITE_REMOVAL_RATE};
+    for (size_t i = 0; i < sizeof shown / sizeof *shown; i++) {
+        char a[48];
+        char b[48];
+        bite_page_quantity(page, first->result.values[shown[i]].value, bite_value_kind(shown[i]), a, sizeof a);
+        bite_page_quantity(page, second->result.values[shown[i]].value, bite_value_kind(shown[i]), b, sizeof b);
+        pair_line(page, bite_value_name(shown[i]), a, b, "");
+    }
+}
+
+static bite_status compare_json(const bite_answer *first, const bite_answer *second, bite_units units, bite_sink sink, void *user,
+                                bite_error *error)
+{
+    json_t *root = json_object();
+    if (root == NULL) {
+        return bite_json_write(NULL, sink, user, error);
+    }
+    int failed = bite_json_put(root, "schema", json_integer(1));
+    failed |= bite_json_put(root, "first", bite_answer_object(first, units));
+    failed |= bite_json_put(root, "second", bite_answer_object(second, units));
+    if (failed) {
+        json_decref(root);
+        root = NULL;
+    }
+    return bite_json_write(root, sink, user, error);
+}
+
+bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style, bite_sink sink,
+                                void *user, bite_error *error)
+{
+    bite_error_clear(error);
+    bite_page page;
+    if (first == NULL || second == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "two answers were expected");
+    }
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    if (style != NULL && style->format == BITE_JSON) {
+        return compare_json(first, second, page.units, sink, user, error);
+    }
+    char before[32];
+    char after[32];
+    bite_page_tint(&page, 4, "                           first            second");
+    bite_page_line(&page, "");
+    pair_line(&page, "material", first->ask.grade->thing.name, second->ask.grade->thing.name, "");
+    differing_inputs(&page, first, second);
+    pair_line(&page, "verdict", bite_verdict_name((bite_verdict)first->result.verdict),
+              bite_verdict_name((bite_verdict)second->result.verdict), "");
+    share_text(first->result.chance, before, sizeof before);
+    share_text(second->result.chance, after, sizeof after);
+    pair_line(&page, "chance of over", before, after, "");
+    temperatures(&page, first, second);
+    bite_page_line(&page, "Limits that move, by use of their room:");
+    moving_rows(&page, first, second);
+    return bite_page_close(&page, error);
+}

@@ -1,0 +1,298 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A judged cut as JSON, schema 1: the names are stable, the schema grows and never changes meaning. */
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/units/quantity.h"
+#include "core/names/registry.h"
+#include "core/request/answer.h"
+#include "core/report/cut.h"
+#include "core/report/json.h"
+#include <math.h>
+
+static const char *const severities[] = {"", "note", "care", "danger"};
+
+static json_t *nothing_failed(json_t *object, int failed)
+{
+    if (failed) {
+        json_decref(object);
+        return NULL;
+    }
+    return object;
+}
+
+static int put_unit(json_t *object, const char *key, const char *unit_key, double si, bite_kind kind, bite_units units)
+{
+    double number = (double)NAN;
+    const char *unit = bite_unit_fixed(si, kind, units, &number);
+    return bite_json_put(object, key, bite_json_number(number)) | bite_json_text(object, unit_key, unit);
+}
+
+static json_t *enter_of(const bite_answer *answer, bite_units units)
+{
+    const bite_cut *cut = &answer->full;
+    json_t *enter = json_object();
+    if (enter == NULL) {
+        return NULL;
+    }
+    int failed = put_unit(enter, "spindle", "spindle_unit", cut->spindle_speed, BITE_KIND_ROTATION, units);
+    failed |= put_unit(enter, "feed", "feed_unit", cut->feed_rate, BITE_KIND_SPEED, units);
+    failed |= put_unit(enter, "depth", "depth_unit", cut->depth, BITE_KIND_LENGTH, units);
+    if (cut->operation == BITE_MILL && !isnan(cut->width)) {
+        failed |= put_unit(enter, "width", "width_unit", cut->width, BITE_KIND_LENGTH, units);
+    } else if (cut->operation == BITE_MILL) { /* a full slot */
+        failed |= bite_json_put(enter, "width", json_null());
+    }
+    return nothing_failed(enter, failed);
+}
+
+static int put_source(json_t *object, const char *source)
+{
+    bite_source_grade grade = BITE_GRADE_NONE;
+    const char *where = "";
+    if (source == NULL || !bite_source_read(source, &grade, &where)) {
+        where = source == NULL ? "" : source;
+    }
+    return bite_json_text(object, "grade", bite_source_grade_name(grade)) | bite_json_text(object, "source", where);
+}
+
+static json_t *input_of(const bite_answer *answer, const bite_input *input, bite_units units)
+{
+    size_t index = bite_input_index(input);
+    const bite_account *account = &answer->account[index];
+    json_t *object = json_object();
+    if (object == NULL) {
+        return NULL;
+    }
+    char text[64] = "";
+    double value = (double)NAN;
+    const char *shown = text;
+    if (input->words > 0) {
+        shown = bite_input_word(input, *bite_input_choice((bite_cut *)(uintptr_t)&answer->full, input));
+    } else {
+        size_t length = 0;
+        value = *bite_input_number_of(&answer->full, input);
+        if (bite_quantity_write(value, (bite_kind)input->kind, units, text, sizeof text, &length, NULL) != BITE_OK) {
+            text[0] = 0;
+        }
+    }
+    double low = isnan(account->low) ? value : account->low;
+    double high = isnan(account->high) ? value : account->high;
+    int failed = bite_json_text(object, "name", input->name);
+    failed |= bite_json_put(object, "value", bite_json_number(value));
+    failed |= bite_json_put(object, "low", bite_json_number(low));
+    failed |= bite_json_put(object, "high", bite_json_number(high));
+    failed |= bite_json_text(object, "unit", input->unit);
+    failed |= bite_json_text(object, "text", shown);
+    failed |= bite_json_put(object, "given", json_boolean(account->origin == BITE_FROM_USER));
+    failed |= put_source(object, account->source);
+    return nothing_failed(object, failed);
+}
+
+static json_t *inputs_of(const bite_answer *answer, bite_units units)
+{
+    json_t *list = json_array();
+    size_t count = bite_input_count();
+    for (size_t i = 0; list != NULL && i < count && i < BITE_INPUTS_MOST; i++) {
+        const bite_input *input = bite_input_at(i);
+        if (answer->account[i].origin == BITE_FROM_NOWHERE) {
+            continue;
+        }
+        json_t *object = input_of(answer, input, units);
+        if (object == NULL || json_array_append_new(list, object) != 0) {
+            return nothing_failed(list, 1);
+        }
+    }
+    return list;
+}
+
+static json_t *value_of(const bite_answer *answer, bite_value_id id)
+{
+    const bite_value *value = &answer->result.values[id];
+    json_t *object = json_object();
+    if (object == NULL) {
+        return NULL;
+    }
+    int failed = bite_json_text(object, "name", bite_value_name(id));
+    failed |= bite_json_put(object, "value", bite_json_number(value->value));
+    failed |= bite_json_put(object, "low", bite_json_number(value->low));
+    failed |= bite_json_put(object, "high", bite_json_number(value->high));
+    failed |= bite_json_text(object, "unit", bite_value_unit(id));
+    failed |= put_source(object, bite_answer_value_source(answer, id));
+    return nothing_failed(object, failed);
+}
+
+static json_t *row_of(const bite_answer *answer, bite_row_id id)
+{
+    const bite_row *row = &answer->result.rows[id];
+    json_t *object = json_object();
+    if (object == NULL) {
+        return NULL;
+    }
+    int failed = bite_json_text(object, "name", bite_row_name(id));
+    failed |= bite_json_put(object, "applies", json_boolean(row->applies));
+    failed |= bite_json_text(object, "why", row->applies ? "" : bite_row_why(row->why));
+    failed |= bite_json_put(object, "demand", bite_json_number(row->demand));
+    failed |= bite_json_put(object, "room", bite_json_number(row->room));
+    failed |= bite_json_put(object, "use", bite_json_number(row->use));
+    failed |= bite_json_put(object, "use_high", bite_json_number(row->use_high));
+    failed |= bite_json_put(object, "chance", bite_json_number(row->chance));
+    failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)row->verdict));
+    failed |= bite_json_put(object, "advisory", json_boolean(row->advisory));
+    failed |= bite_json_put(object, "tight_by_use", json_boolean(bite_tight_by_use(answer, id)));
+    failed |= bite_json_put(object, "in_corner", json_boolean(row->in_corner == 1));
+    failed |= bite_json_put(object, "in_entry", json_boolean(row->in_corner == 2));
+    failed |= bite_json_text(object, "unit", bite_row_unit(id));
+    failed |= bite_json_text(object, "advice", bite_answer_advice(answer, id));
+    failed |= put_source(object, bite_answer_row_source(answer, id));
+    return nothing_failed(object, failed);
+}
+
+static json_t *caution_of(const bite_said *said, bite_units units)
+{
+    json_t *object = json_object();
+    if (object == NULL) {
+        return NULL;
+    }
+    uint32_t severity = said->caution.severity < 4 ? said->caution.severity : 0;
+    int failed = bite_json_text(object, "name", said->caution.name);
+    failed |= bite_json_text(object, "severity", severities[severity]);
+    failed |= bite_json_text(object, "text", units == BITE_INCH ? said->inch : said->caution.text);
+    failed |= bite_json_text(object, "source", said->caution.source);
+    return nothing_failed(object, failed);
+}
+
+static json_t *list_of(const bite_answer *answer, int count, json_t *(*one)(const bite_answer *answer, int index, bite_units units),
+                       bite_units units)
+{
+    json_t *list = json_array();
+    for (int i = 0; list != NULL && i < count; i++) {
+        json_t *object = one(answer, i, units);
+        if (object == NULL || json_array_append_new(list, object) != 0) {
+            return nothing_failed(list, 1);
+        }
+    }
+    return list;
+}
+
+static json_t *one_value(const bite_answer *answer, int index, bite_units units)
+{
+    (void)units;
+    return value_of(answer, (bite_value_id)index);
+}
+
+static json_t *one_row(const bite_answer *answer, int index, bite_units units)
+{
+    (void)units;
+    return row_of(answer, (bite_row_id)index);
+}
+
+static json_t *one_caution(const bite_answer *answer, int index, bite_units units)
+{
+    return caution_of(&answer->said[index], units);
+}
+
+static json_t *shares_of(const bite_answer *answer)
+{
+    static const char *const names[] = {"chip", "tool", "part", "stored"};
+    json_t *object = json_object();
+    int failed = object == NULL;
+    for (int i = 0; !failed && i < 4; i++) {
+        failed = bite_json_put(object, names[i], bite_json_number(answer->result.heat_share[i]));
+    }
+    return nothing_failed(object, failed);
+}
+
+void bite_change_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size)
+{
+    double number = 0.0;
+    size_t length = 0;
+    const char *unit = bite_unit_shop(si, kind, units, &number);
+    if (unit[0] == 0) {
+        (void)bite_number_write(number, 2, buffer, size);
+        return;
+    }
+    if (bite_unit_write(si, kind, unit, 2, buffer, size, &length, NULL) != BITE_OK || length >= size) {
+        buffer[0] = 0;
+    }
+}
+
+static json_t *change_of(const bite_answer *answer, bite_units units)
+{
+    const bite_change *change = &answer->change;
+    const bite_input *input = bite_input_at(change->input);
+    char text[64] = "";
+    if (change->input == BITE_NO_INPUT || input == NULL) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    if (object == NULL) {
+        return NULL;
+    }
+    int failed = bite_json_text(object, "input", input->name);
+    if (input->words > 0) {
+        failed |= bite_json_text(object, "to", bite_input_word(input, change->word));
+    } else {
+        bite_change_write(change->to, (bite_kind)input->kind, units, text, sizeof text);
+        failed |= bite_json_text(object, "to", text);
+    }
+    failed |= bite_json_text(object, "because", bite_row_name((bite_row_id)change->row));
+    failed |= bite_json_put(object, "chance_before", bite_json_number(change->before));
+    failed |= bite_json_put(object, "chance_after", bite_json_number(change->after));
+    return nothing_failed(object, failed);
+}
+
+static json_t *measure_of(const bite_answer *answer)
+{
+    json_t *list = json_array();
+    for (int i = 0; list != NULL && i < 2; i++) {
+        const bite_input *input = bite_input_at(answer->result.widest[i]);
+        if (input != NULL && json_array_append_new(list, json_string(input->name)) != 0) {
+            return nothing_failed(list, 1);
+        }
+    }
+    return list;
+}
+
+/* What the verdict goes without; null: no advice is likelier over than not. */
+static json_t *advice_of(const bite_result *result)
+{
+    uint32_t worst = bite_worst_advice(result);
+    if (worst == BITE_ROW_COUNT) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    int failed = bite_json_text(object, "name", bite_row_name((bite_row_id)worst));
+    failed |= bite_json_put(object, "use", bite_json_number(result->rows[worst].use));
+    failed |= bite_json_put(object, "chance", bite_json_number(result->rows[worst].chance));
+    return nothing_failed(object, failed);
+}
+
+json_t *bite_answer_object(const bite_answer *answer, bite_units units)
+{
+    const bite_result *result = &answer->result;
+    json_t *root = json_object();
+    if (root == NULL) {
+        return NULL;
+    }
+    int failed = bite_json_put(root, "schema", json_integer(1));
+    failed |= bite_json_text(root, "coolbite", bite_version());
+    failed |= bite_json_text(root, "verdict", bite_verdict_name((bite_verdict)result->verdict));
+    failed |= bite_json_put(root, "chance", bite_json_number(result->chance));
+    failed |= bite_json_put(root, "draws", json_integer(result->draws));
+    failed |= bite_json_put(root, "advice", advice_of(result));
+    failed |= bite_json_text(root, "material", answer->ask.grade->thing.name);
+    failed |= bite_json_put(root, "enter", enter_of(answer, units));
+    failed |= bite_json_put(root, "inputs", inputs_of(answer, units));
+    failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));
+    failed |= bite_json_put(root, "limits", list_of(answer, BITE_ROW_COUNT, one_row, units));
+    failed |= bite_json_put(root, "heat_share", shares_of(answer));
+    failed |= bite_json_put(root, "change_first", change_of(answer, units));
+    failed |= bite_json_put(root, "measure_first", measure_of(answer));
+    failed |= bite_json_put(root, "cautions", list_of(answer, (int)answer->said_count, one_caution, units));
+    return nothing_failed(root, failed);
+}
+
+bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    return bite_json_write(bite_answer_object(answer, (bite_units)style->units), sink, user, error);
+}

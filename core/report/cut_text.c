@@ -1,0 +1,521 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A judged cut as plain text: what to type in, the limits by use, temperatures, cautions, and what was taken as usual. */
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/units/quantity.h"
+#include "core/names/registry.h"
+#include "core/physics/force/chamfer_mill.h"
+#include "core/cut/limits.h"
+#include "core/request/answer.h"
+#include "core/report/cut.h"
+#include "core/report/text_page.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define FOREMOST 6
+#define PAGE_LINES 24
+#define BAR 12
+#define BAR_LEAST 6
+
+static const char *const words[] = {"not judged", "clear", "tight", "over"};
+static const char *const severities[] = {"", "note", "care", "DANGER"};
+
+/* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in show. */
+static const char *const worth_saying[] = {"flutes",      "depth",  "width",    "coolant",
+                                           "edge_radius", "runout", "stickout", "machine_stiffness"};
+
+/* A tool by what it does. */
+static const char *const called[] = {"tool", "drill", "chamfer mill"};
+
+void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size_t size)
+{
+    char diameter[40];
+    const bite_cut *cut = &answer->full;
+    bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
+    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s", answer->ask.grade->thing.name,
+                   answer->ask.grade_taken ? "*" : "", diameter, bite_answer_choice(answer, "tool_material"),
+                   called[cut->operation], (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
+                   answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
+                   cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_choice(answer, "coolant"));
+}
+
+static void head(bite_page *page, const bite_answer *answer)
+{
+    char line[400];
+    bite_answer_name(page, answer, line, sizeof line);
+    bite_page_wrap(page, "", "  ", line);
+}
+
+/* What stands behind the depth; of a chamfer where its tool must stand. */
+static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t size)
+{
+    char first[40];
+    char second[40];
+    char third[40];
+    if (cut->operation == BITE_CHAMFER) {
+        bite_page_quantity(page, cut->taper, BITE_KIND_ANGLE, first, sizeof first);
+        bite_page_quantity(page, cut->depth + cut->tip_below, BITE_KIND_LENGTH, second, sizeof second);
+        bite_page_quantity(page, bite_chamfer_cone(cut).small, BITE_KIND_LENGTH, third, sizeof third);
+        (void)snprintf(to, size, "a chamfer of %s: tip %s down, axis %s off the wall", first, second, third);
+    } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {
+        (void)snprintf(to, size, "%s", cut->operation == BITE_DRILL_HOLE ? "a peck" : "full slot");
+    } else {
+        bite_page_quantity(page, cut->width, BITE_KIND_LENGTH, first, sizeof first);
+        (void)snprintf(to, size, "width %s", first);
+    }
+}
+
+static void enter(bite_page *page, const bite_answer *answer)
+{
+    char spindle[40];
+    char feed[40];
+    char depth[40];
+    char across[200];
+    char line[400];
+    const bite_cut *cut = &answer->full;
+    bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
+    bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
+    bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
+    write_across(page, cut, across, sizeof across);
+    (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
+                   answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*", across,
+                   answer->account[bite_input_index(bite_input_find("width"))].origin == BITE_FROM_DEFAULT ? "*" : "");
+    bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
+}
+
+/* How far a row's use may reach: its 95 % end, or the best estimate where nothing was drawn. */
+static double reach_of(const bite_row *row)
+{
+    return isnan(row->use_high) ? row->use : row->use_high;
+}
+
+/* Indices of the rows that apply, by falling reach. */
+static int sorted_rows(const bite_result *result, int *order)
+{
+    int count = 0;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        if (!result->rows[i].applies) {
+            continue;
+        }
+        int at = count++;
+        while (at > 0 && reach_of(&result->rows[order[at - 1]]) < reach_of(&result->rows[i])) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+/* Percent without decimals, but for what is under one. */
+static size_t write_share(double use, char *to, size_t size)
+{
+    double percent = fmin(100.0 * use, 99999.0);
+    return percent < 1.0 ? bite_number_write(percent, 1, to, size) : bite_number_write(round(percent), 6, to, size);
+}
+
+/* Limits each of which is clear: it is their joint chance that is not. */
+static int tight_together(const bite_result *result)
+{
+    uint32_t worst;
+    return result->verdict == BITE_TIGHT && bite_rows_verdict(result->rows, BITE_ROW_COUNT, &worst) == BITE_CLEAR;
+}
+
+void bite_advice_text(const bite_result *result, char *to, size_t size)
+{
+    uint32_t worst = bite_worst_advice(result);
+    char use[24];
+    to[0] = 0;
+    if (worst < BITE_ROW_COUNT) {
+        (void)write_share(result->rows[worst].use, use, sizeof use);
+        (void)snprintf(to, size, "; advice: %s %s %%", bite_row_name((bite_row_id)worst), use);
+    }
+}
+
+/* The limit by whose use alone the whole is tight; BITE_ROW_COUNT: by chance, or by none. */
+static int early_row(const bite_answer *answer)
+{
+    const bite_result *result = &answer->result;
+    if (result->verdict != BITE_TIGHT || !(result->chance < 1.0 - answer->confidence)) {
+        return BITE_ROW_COUNT;
+    }
+    int row = 0;
+    while (row < BITE_ROW_COUNT && (result->rows[row].advisory || !bite_tight_by_use(answer, (bite_row_id)row))) {
+        row++;
+    }
+    return row;
+}
+
+/* Where a row is judged, by its in_corner. */
+static const char *const wheres[] = {"", ", in the inside corner", ", on the way in"};
+static const char *const where_tails[] = {"", " corner", " way in"};
+
+static void verdict_line(bite_page *page, const bite_answer *answer)
+{
+    static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
+    const bite_result *result = &answer->result;
+    const bite_row *worst = &result->rows[result->worst];
+    char line[320];
+    char advised[80];
+    char use[24];
+    char chance[24];
+    char early[60] = "";
+    int row = early_row(answer);
+    if (row < BITE_ROW_COUNT) {
+        (void)snprintf(early, sizeof early, ", tight by %s%s", (uint32_t)row == result->worst ? "its use" : "use of ",
+                       (uint32_t)row == result->worst ? "" : bite_row_name((bite_row_id)row));
+    }
+    (void)write_share(worst->use, use, sizeof use);
+    (void)write_share(result->chance, chance, sizeof chance);
+    int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
+                        wheres[worst->in_corner < 3 ? worst->in_corner : 0]);
+    if (result->draws > 0) {
+        (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
+                       tight_together(result) ? ", none of them tight alone" : early);
+    }
+    bite_advice_text(result, advised, sizeof advised);
+    (void)strncat(line, advised, sizeof line - strlen(line) - 1);
+    bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
+}
+
+/* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only advises, stands in the corner
+ * or on the way in, as far as there is room. */
+static void tail_of(const bite_answer *answer, int id, size_t room, char *to, size_t size)
+{
+    const bite_row *row = &answer->result.rows[id];
+    const char *more = bite_tight_by_use(answer, (bite_row_id)id) ? " by use"
+                       : row->advisory                            ? " advice"
+                                                                  : where_tails[row->in_corner < 3 ? row->in_corner : 0];
+    char chance[24];
+    to[0] = 0;
+    if (!isnan(row->chance)) {
+        (void)write_share(row->chance, chance, sizeof chance);
+        (void)snprintf(to, size, " %s %%", chance);
+    }
+    if (strlen(to) > room) {
+        to[0] = 0;
+    } else if (strlen(to) + strlen(more) <= room) {
+        (void)snprintf(to + strlen(to), size - strlen(to), "%s", more);
+    }
+}
+
+static size_t wider(const char *text, size_t least)
+{
+    size_t columns = bite_text_columns(text, strlen(text));
+    return columns > least ? columns : least;
+}
+
+/* On two lines, where one does not hold it. */
+static void narrow_row(bite_page *page, const bite_answer *answer, int id, const char *demand, const char *room, const char *use)
+{
+    const bite_row *row = &answer->result.rows[id];
+    char line[160];
+    char tail[64];
+    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_row_name((bite_row_id)id), demand, room);
+    bite_page_wrap(page, " ", "   ", line);
+    tail_of(answer, id, page->columns, tail, sizeof tail);
+    bite_page_text(page, "   ");
+    bite_page_pad_left(page, use, 6);
+    bite_page_text(page, " ");
+    bite_page_tint(page, (int)row->verdict, words[row->verdict]);
+    bite_page_line(page, tail);
+}
+
+static void one_row(bite_page *page, const bite_answer *answer, int id)
+{
+    const bite_row *row = &answer->result.rows[id];
+    char demand[40];
+    char room[40];
+    char use[40];
+    char tail[64];
+    bite_kind kind = bite_row_kind((bite_row_id)id);
+    bite_page_quantity(page, row->demand, kind, demand, sizeof demand);
+    bite_page_quantity(page, row->room, kind, room, sizeof room);
+    size_t length = write_share(row->use, use, sizeof use - 3);
+    memcpy(use + length, " %", 3);
+    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + wider(use, 6) + 1;
+    if (taken + strlen(words[row->verdict]) > page->columns) {
+        narrow_row(page, answer, id, demand, room, use);
+        return;
+    }
+    bite_page_text(page, " ");
+    bite_page_pad(page, bite_row_name((bite_row_id)id), 13);
+    bite_page_pad_left(page, demand, 11);
+    bite_page_text(page, " of ");
+    bite_page_pad(page, room, 12);
+    bite_page_pad_left(page, use, 6);
+    bite_page_text(page, " ");
+    size_t behind = strlen(words[row->verdict]);
+    tail_of(answer, id, page->columns > taken + behind ? page->columns - taken - behind : 0, tail, sizeof tail);
+    behind += strlen(tail);
+    size_t bar = taken + 2 + behind < page->columns ? page->columns - taken - 2 - behind : 0;
+    bar = bar < BAR ? bar : BAR;
+    if (bar >= BAR_LEAST) {
+        bite_page_bar(page, row->use, row->use_high, bar);
+        bite_page_text(page, " ");
+    }
+    bite_page_tint(page, (int)row->verdict, words[row->verdict]);
+    bite_page_line(page, tail);
+}
+
+static void list_names(bite_page *page, const char *title, const char *names)
+{
+    if (names[0] != 0) {
+        char line[600];
+        (void)snprintf(line, sizeof line, "%s %s", title, names);
+        bite_page_wrap(page, "  ", "    ", line);
+    }
+}
+
+static void append(char *to, size_t size, const char *text)
+{
+    size_t used = strlen(to);
+    if (used + strlen(text) + 3 < size) {
+        (void)snprintf(to + used, size - used, "%s%s", used > 0 ? ", " : "", text);
+    }
+}
+
+/* most: how many of them, where not all. */
+static void rows(bite_page *page, const bite_answer *answer, int all, int most)
+{
+    int order[BITE_ROW_COUNT];
+    int count = sorted_rows(&answer->result, order);
+    char rest[400] = "";
+    char open[400] = "";
+    for (int i = 0; i < count; i++) {
+        if (all || i < most) {
+            one_row(page, answer, order[i]);
+        } else {
+            append(rest, sizeof rest, bite_row_name((bite_row_id)order[i]));
+        }
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        if (!answer->result.rows[i].applies) {
+            append(open, sizeof open, bite_row_name((bite_row_id)i));
+        }
+    }
+    if (all) {
+        list_names(page, "not asked or no data:", open);
+    } else if (rest[0] != 0) {
+        char line[480];
+        size_t room = page->columns - 2;
+        (void)snprintf(line, sizeof line, " below: %s", rest);
+        if (strlen(line) > room) { /* one line: what does not fit is told by dots */
+            char *comma = line + room - 4;
+            while (*comma != ',') {
+                comma--;
+            }
+            memcpy(comma, ", ..", 5);
+        }
+        bite_page_line(page, line);
+    }
+}
+
+static void band_text(bite_page *page, const bite_value *of, char *to, size_t size)
+{
+    char value[40];
+    char low[40];
+    char high[40];
+    bite_page_quantity(page, of->value, BITE_KIND_TEMPERATURE, value, sizeof value);
+    (void)snprintf(to, size, "%s", value);
+    if (of->low < of->high) {
+        bite_page_quantity(page, of->low, BITE_KIND_TEMPERATURE, low, sizeof low);
+        bite_page_quantity(page, of->high, BITE_KIND_TEMPERATURE, high, sizeof high);
+        (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)strcspn(low, " "), low, (int)strcspn(high, " "), high);
+    }
+}
+
+static void temperatures(bite_page *page, const bite_answer *answer)
+{
+    char line[400];
+    char surface[140];
+    char tool[140];
+    char limit[80] = "";
+    if (isnan(answer->result.values[BITE_SURFACE_TEMPERATURE].value)) {
+        return;
+    }
+    band_text(page, &answer->result.values[BITE_SURFACE_TEMPERATURE], surface, sizeof surface);
+    bite_page_quantity(page, answer->result.values[BITE_TOOL_TEMPERATURE].value, BITE_KIND_TEMPERATURE, tool, sizeof tool);
+    if (!isnan(answer->full.softening)) {
+        char text[40];
+        bite_page_quantity(page, answer->full.softening, BITE_KIND_TEMPERATURE, text, sizeof text);
+        (void)snprintf(limit, sizeof limit, "; limit %s", text);
+    }
+    (void)snprintf(line, sizeof line, "surface %s, tool %s%s", surface, tool, limit);
+    bite_page_wrap(page, "Heat: ", "  ", line);
+}
+
+/* The one change that helps most, and the one input that would narrow the answer most. */
+static void first_things(bite_page *page, const bite_answer *answer)
+{
+    const bite_change *change = &answer->change;
+    const bite_input *input = bite_input_at(change->input);
+    const bite_input *widest = bite_input_at(answer->result.widest[0]);
+    char line[300];
+    if (change->input != BITE_NO_INPUT && input != NULL) {
+        char before[24];
+        char after[24];
+        char name[48];
+        char from[48];
+        char to[48];
+        (void)write_share(change->before, before, sizeof before);
+        (void)write_share(change->after, after, sizeof after);
+        bite_page_plain(input->name, name, sizeof name);
+        if (input->words > 0) {
+            (void)snprintf(from, sizeof from, "%s", bite_answer_choice(answer, input->name));
+            (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
+        } else {
+            bite_page_quantity(page, change->from, (bite_kind)input->kind, from, sizeof from);
+            bite_change_write(change->to, (bite_kind)input->kind, page->units, to, sizeof to);
+        }
+        (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
+                       bite_row_name((bite_row_id)change->row), before, after);
+        bite_page_wrap(page, "Change first: ", "  ", line);
+    } else if (bite_answer_advice(answer, (bite_row_id)answer->result.worst)[0] != 0) {
+        bite_page_wrap(page, "Change first: ", "  ", bite_answer_advice(answer, (bite_row_id)answer->result.worst));
+    }
+    if (widest != NULL && bite_measure_way(widest->name)[0] != 0) {
+        bite_page_wrap(page, "Measure first: ", "  ", bite_measure_way(widest->name));
+    }
+}
+
+static void advice(bite_page *page, const bite_answer *answer)
+{
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const char *text = bite_answer_advice(answer, (bite_row_id)i);
+        if (text[0] != 0 && answer->result.rows[i].applies) {
+            char first[40];
+            (void)snprintf(first, sizeof first, "%s: ", bite_row_name((bite_row_id)i));
+            bite_page_wrap(page, first, "  ", text);
+        }
+    }
+}
+
+/* How many lines a text will take. */
+static size_t lines_of(const bite_page *page, const char *text)
+{
+    size_t columns = bite_text_columns(text, strlen(text)) + 10;
+    return columns / (page->columns - 10) + 1;
+}
+
+/* Danger first. On the short page what does not fit is counted: the first always stands. */
+static void cautions(bite_page *page, const bite_answer *answer, int all, int sources)
+{
+    size_t left_out = 0;
+    for (size_t i = 0; i < answer->said_count; i++) {
+        const bite_said *said = &answer->said[i];
+        char first[24];
+        const char *text = page->units == BITE_INCH ? said->inch : said->caution.text;
+        uint32_t severity = said->caution.severity < 4 ? said->caution.severity : 0;
+        if (!all && i > 0 && page->lines + lines_of(page, text) >= PAGE_LINES) {
+            left_out++;
+            continue;
+        }
+        (void)snprintf(first, sizeof first, "%s: ", severities[severity]);
+        bite_page_wrap(page, first, "  ", text);
+        if (sources) {
+            bite_page_wrap(page, "  [", "   ", said->caution.source);
+        }
+    }
+    if (left_out > 0) {
+        char line[80];
+        (void)snprintf(line, sizeof line, "%zu more caution%s with --rows", left_out, left_out > 1 ? "s" : "");
+        bite_page_line(page, line);
+    }
+}
+
+static void assumed(bite_page *page, const bite_answer *answer)
+{
+    char line[900] = "";
+    for (size_t i = 0; i < sizeof worth_saying / sizeof *worth_saying; i++) {
+        const bite_input *input = bite_input_find(worth_saying[i]);
+        uint32_t origin = input == NULL ? BITE_FROM_USER : answer->account[bite_input_index(input)].origin;
+        if (origin == BITE_FROM_USER || origin == BITE_FROM_NOWHERE) {
+            continue;
+        }
+        char text[64];
+        char part[120];
+        if (input->words > 0) {
+            (void)snprintf(text, sizeof text, "%s", bite_answer_choice(answer, input->name));
+        } else {
+            bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, text, sizeof text);
+        }
+        char name[48];
+        bite_page_plain(input->name, name, sizeof name);
+        (void)snprintf(part, sizeof part, "%s %s", name, text);
+        append(line, sizeof line, part);
+    }
+    if (answer->ask.machine == NULL) {
+        append(line, sizeof line, "machine bench-24k");
+    }
+    if (line[0] != 0) {
+        bite_page_wrap(page, "* taken, not given: ", "  ", line);
+    }
+}
+
+static void sources_of(bite_page *page, const bite_answer *answer)
+{
+    bite_page_line(page, "");
+    bite_page_line(page, "Sources");
+    size_t count = bite_input_count();
+    for (size_t i = 0; i < count && i < BITE_INPUTS_MOST; i++) {
+        const bite_account *account = &answer->account[i];
+        if (account->source != NULL && account->source[0] != 0) {
+            char first[64];
+            (void)snprintf(first, sizeof first, "  %s: ", bite_input_at(i)->name);
+            bite_page_wrap(page, first, "    ", account->source);
+        }
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        char first[64];
+        (void)snprintf(first, sizeof first, "  %s: ", bite_row_name((bite_row_id)i));
+        bite_page_wrap(page, first, "    ", bite_answer_row_source(answer, (bite_row_id)i));
+    }
+}
+
+bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choice, const bite_style *style, bite_sink sink,
+                             void *user, bite_error *error)
+{
+    bite_page page;
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    int all = style != NULL && style->rows != 0;
+    int with_sources = style != NULL && style->sources != 0;
+    head(&page, answer);
+    enter(&page, answer);
+    size_t before = page.lines;
+    verdict_line(&page, answer);
+    /* a verdict of two lines takes the line of the least of the rows, not that of a caution */
+    int most = page.lines > before + 1 ? FOREMOST - 1 : FOREMOST;
+    if (choice != NULL) {
+        bite_choice_lines(&page, choice);
+    }
+    rows(&page, answer, all, most);
+    temperatures(&page, answer);
+    first_things(&page, answer);
+    if (all) {
+        advice(&page, answer);
+    }
+    assumed(&page, answer);
+    cautions(&page, answer, all, with_sources);
+    if (with_sources) {
+        sources_of(&page, answer);
+    }
+    return bite_page_close(&page, error);
+}
+
+bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_error_clear(error);
+    bite_page page;
+    if (answer == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer was expected");
+    }
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    return style != NULL && style->format == BITE_JSON ? bite_answer_json(answer, style, sink, user, error)
+                                                       : bite_answer_text(answer, NULL, style, sink, user, error);
+}

@@ -1,0 +1,228 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What comes after a trouble, shown: what in the settings explains it, which change helps first, and what no settings tell. */
+#include "core/search/diagnosis.h"
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/names/registry.h"
+#include "core/report/cut.h"
+#include "core/report/json.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static void percent(double share, char *to, size_t size)
+{
+    double number = 100.0 * fmin(share, 999.99);
+    (void)bite_number_write(number < 1.0 ? number : round(number), number < 1.0 ? 1 : 6, to, size);
+}
+
+/* "from 12000 rpm" and "to 6000 rpm"; a word where the input takes words. */
+static void ends_of(bite_page *page, const bite_answer *answer, const bite_change *change, char *from, char *to, size_t size)
+{
+    const bite_input *input = bite_input_at(change->input);
+    if (input->words > 0) {
+        (void)snprintf(from, size, "%s", bite_answer_choice(answer, input->name));
+        (void)snprintf(to, size, "%s", bite_input_word(input, change->word));
+        return;
+    }
+    bite_page_quantity(page, change->from, (bite_kind)input->kind, from, size);
+    bite_change_write(change->to, (bite_kind)input->kind, page->units, to, size);
+}
+
+/* A row that no input could bring into play here is no suspect: a metal's softening, the runout of one flute. */
+static int asks(const bite_suspect *suspect)
+{
+    return !isnan(suspect->share) || (suspect->is_row && suspect->why == BITE_WHY_NOT_GIVEN);
+}
+
+static void write_suspects(bite_page *page, const bite_after *after)
+{
+    char line[700];
+    int used = 0;
+    line[0] = 0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        char share[32];
+        if (!suspect->is_row || !asks(suspect) || used < 0 || (size_t)used >= sizeof line) {
+            continue;
+        }
+        percent(suspect->share, share, sizeof share);
+        used += snprintf(line + used, sizeof line - (size_t)used, "%s%s %s%s", used > 0 ? ", " : "", suspect->name,
+                         isnan(suspect->share) ? "not asked" : share, isnan(suspect->share) ? "" : " %");
+    }
+    if (used > 0) {
+        bite_page_wrap(page, "Suspected, by use of room: ", "  ", line);
+    }
+    const bite_suspect *foremost = after->foremost < after->suspect_count ? &after->suspects[after->foremost] : NULL;
+    if (foremost == NULL || (foremost->is_row && foremost->share < BITE_EXPLAINS_FROM)) {
+        bite_page_wrap(page, "", "  ", "These settings alone do not explain it: look first at what no settings tell.");
+    }
+}
+
+/* The suspect that a change takes most from; suspect_count: from none. */
+static uint32_t helped_most(const bite_after *after, const bite_remedy *remedy)
+{
+    uint32_t best = after->suspect_count;
+    double most = 0.0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        double left = isnan(remedy->after[i]) ? 0.0 : bite_suspect_weight(suspect, remedy->after[i]);
+        double gain = bite_suspect_weight(suspect, suspect->share) - left;
+        if (gain > most) {
+            most = gain;
+            best = i;
+        }
+    }
+    return best;
+}
+
+static void helped_text(const bite_after *after, const bite_remedy *remedy, char *to, size_t size)
+{
+    uint32_t at = helped_most(after, remedy);
+    char before[32];
+    char left[32];
+    to[0] = 0;
+    if (at == after->suspect_count) {
+        return;
+    }
+    const bite_suspect *suspect = &after->suspects[at];
+    char name[48];
+    percent(suspect->share, before, sizeof before);
+    percent(remedy->after[at], left, sizeof left);
+    bite_page_plain(suspect->name, name, sizeof name);
+    if (!suspect->is_row) {
+        (void)snprintf(to, size, "%s %s to %s %% of what it is", name, suspect->lacking ? "grows" : "falls", left);
+    } else if (isnan(remedy->after[at])) {
+        (void)snprintf(to, size, "%s does not matter any more", suspect->name);
+    } else {
+        (void)snprintf(to, size, "%s goes from %s to %s %%", suspect->name, before, left);
+    }
+}
+
+static void write_remedy(bite_page *page, const bite_after *after, uint32_t at)
+{
+    const bite_remedy *remedy = &after->remedies[at];
+    char from[48];
+    char to[48];
+    char name[48];
+    char helped[120];
+    char chance[2][32];
+    char line[400];
+    ends_of(page, after->answer, &remedy->change, from, to, sizeof from);
+    bite_page_plain(bite_input_at(remedy->change.input)->name, name, sizeof name);
+    helped_text(after, remedy, helped, sizeof helped);
+    percent(remedy->change.before, chance[0], sizeof chance[0]);
+    percent(remedy->change.after, chance[1], sizeof chance[1]);
+    int used = snprintf(line, sizeof line, "%s from %s to %s: %s", name, from, to, helped);
+    if (!isnan(remedy->change.before) && used > 0 && (size_t)used < sizeof line) {
+        /* what rises within what the draws scatter has not moved */
+        int falls = remedy->change.after < remedy->change.before &&
+                    strcmp(chance[0], chance[1]) != 0; /* what rises within what the draws scatter has not moved */
+        (void)snprintf(line + used, sizeof line - (size_t)used,
+                       falls ? ", the chance that something goes over from %s to %s %%"
+                             : ", the chance that something goes over stays at %s %%",
+                       chance[0], chance[1]);
+    }
+    (void)snprintf(from, sizeof from, "%u. ", at + 1);
+    bite_page_wrap(page, from, "   ", line);
+}
+
+static bite_status write_text(const bite_after *after, bite_page *page, bite_error *error)
+{
+    char line[400];
+    bite_answer_name(page, after->answer, line, sizeof line);
+    bite_page_wrap(page, "", "  ", line);
+    (void)snprintf(line, sizeof line, "%s: %s", after->symptom->title, after->symptom->summary);
+    bite_page_wrap(page, "", "  ", line);
+    write_suspects(page, after);
+    if (after->remedy_count > 0) {
+        bite_page_line(page, "Change first, one at a time:");
+    } else {
+        bite_page_line(page, "No single change of these settings helps.");
+    }
+    for (uint32_t i = 0; i < after->remedy_count; i++) {
+        write_remedy(page, after, i);
+    }
+    bite_page_wrap(page, "No settings tell: ", "  ", after->beyond);
+    return bite_page_close(page, error);
+}
+
+static json_t *suspects_of(const bite_after *after)
+{
+    json_t *list = json_array();
+    for (uint32_t i = 0; list != NULL && i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        json_t *object = json_object();
+        int failed = object == NULL;
+        failed |= bite_json_text(object, "name", suspect->name);
+        failed |= bite_json_put(object, "use", bite_json_number(suspect->is_row ? suspect->share : (double)NAN));
+        failed |= bite_json_put(object, "lacking", json_boolean(suspect->lacking));
+        failed |= bite_json_text(object, "why", bite_row_why(suspect->why));
+        if (failed || json_array_append_new(list, object) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return list;
+}
+
+static json_t *remedies_of(bite_page *page, const bite_after *after)
+{
+    json_t *list = json_array();
+    for (uint32_t i = 0; list != NULL && i < after->remedy_count; i++) {
+        const bite_remedy *remedy = &after->remedies[i];
+        char from[48];
+        char to[48];
+        json_t *object = json_object();
+        int failed = object == NULL;
+        ends_of(page, after->answer, &remedy->change, from, to, sizeof from);
+        failed |= bite_json_text(object, "input", bite_input_at(remedy->change.input)->name);
+        failed |= bite_json_text(object, "from", from);
+        failed |= bite_json_text(object, "to", to);
+        uint32_t helped = helped_most(after, remedy);
+        int some = helped < after->suspect_count;
+        failed |= bite_json_text(object, "helps", some ? after->suspects[helped].name : "");
+        failed |= bite_json_put(object, "use_before", bite_json_number(some ? after->suspects[helped].share : (double)NAN));
+        failed |= bite_json_put(object, "use_after", bite_json_number(some ? remedy->after[helped] : (double)NAN));
+        failed |= bite_json_put(object, "left", bite_json_number(remedy->left));
+        failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
+        failed |= bite_json_put(object, "chance_after", bite_json_number(remedy->change.after));
+        if (failed || json_array_append_new(list, object) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return list;
+}
+
+bite_status bite_after_write(const bite_after *after, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_page page;
+    bite_error_clear(error);
+    if (after == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "what comes after was expected");
+    }
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    if (style == NULL || style->format != BITE_JSON) {
+        return write_text(after, &page, error);
+    }
+    json_t *root = json_object();
+    int failed = root == NULL;
+    const bite_suspect *foremost = after->foremost < after->suspect_count ? &after->suspects[after->foremost] : NULL;
+    failed |= bite_json_put(root, "schema", json_integer(1));
+    failed |= bite_json_text(root, "coolbite", bite_version());
+    failed |= bite_json_text(root, "symptom", after->symptom->name);
+    failed |= bite_json_text(root, "foremost", foremost == NULL ? "" : foremost->name);
+    failed |= bite_json_put(root, "explained",
+                            json_boolean(foremost != NULL && (!foremost->is_row || foremost->share >= BITE_EXPLAINS_FROM)));
+    failed |= bite_json_put(root, "suspects", suspects_of(after));
+    failed |= bite_json_put(root, "change_first", remedies_of(&page, after));
+    failed |= bite_json_text(root, "beyond", after->beyond);
+    if (failed) {
+        json_decref(root);
+        root = NULL;
+    }
+    return bite_json_write(root, sink, user, error);
+}

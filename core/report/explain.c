@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a value, row or input means: out of the vocabulary alone. */
+#include "core/base/error.h"
+#include "core/tables/typed_table.h"
+#include "core/names/registry.h"
+#include "core/cut/defaults.h"
+#include "core/report/json.h"
+#include "core/report/text_page.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* The three kinds of thing that have a name, brought to one form. */
+typedef struct entry {
+    const char *sort; /* "input", "value", "limit" */
+    const char *name;
+    const char *unit;
+    const char *summary;
+    const char *equation;
+    const char *source;
+    const char *helps;
+    bite_kind kind;
+    double least;
+    double most;
+    double usual;
+    const bite_input *input;
+} entry;
+
+static bool find_entry(const char *name, entry *out)
+{
+    uint32_t id = 0;
+    uint32_t is_row = 0;
+    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_row);
+    const bite_input *input = bite_input_find(name);
+    entry none = {0};
+    *out = none;
+    out->least = out->most = out->usual = (double)NAN;
+    if (meaning != NULL) {
+        out->sort = is_row ? "limit" : "value";
+        out->name = meaning->name;
+        out->unit = meaning->unit;
+        out->summary = meaning->summary;
+        out->equation = meaning->equation;
+        out->source = meaning->source;
+        out->helps = meaning->helps;
+        out->kind = (bite_kind)meaning->kind;
+    }
+    if (input != NULL) {
+        out->sort = meaning == NULL ? "input" : is_row ? "limit; also an input" : "value; also an input";
+        out->name = input->name;
+        out->unit = input->unit;
+        out->summary = meaning == NULL ? input->summary : meaning->summary;
+        out->kind = (bite_kind)input->kind; /* an input's own, for its range */
+        out->input = input;
+        if (input->words == 0) {
+            out->least = input->least;
+            out->most = input->most;
+            out->usual = input->fallback;
+        }
+        if (out->source == NULL || out->source[0] == 0) {
+            out->source = bite_defaults_source(input->name);
+        }
+    }
+    out->equation = out->equation == NULL ? "" : out->equation;
+    out->source = out->source == NULL ? "" : out->source;
+    out->helps = out->helps == NULL ? "" : out->helps;
+    return meaning != NULL || input != NULL;
+}
+
+static void words_of(const bite_input *input, char *to, size_t size)
+{
+    to[0] = 0;
+    for (uint32_t i = 0; i < input->words; i++) {
+        size_t used = strlen(to);
+        (void)snprintf(to + used, size - used, "%s%s", i > 0 ? ", " : "", bite_input_word(input, i));
+    }
+}
+
+static void part(bite_page *page, const char *title, const char *text)
+{
+    if (text[0] != 0) {
+        char first[32];
+        (void)snprintf(first, sizeof first, "  %-10s", title);
+        bite_page_wrap(page, first, "            ", text);
+    }
+}
+
+static void range(bite_page *page, const entry *of)
+{
+    char text[200];
+    if (of->input != NULL && of->input->words > 0) {
+        words_of(of->input, text, sizeof text);
+        part(page, "one of", text);
+    } else if (!isnan(of->least)) {
+        char least[48];
+        char most[48];
+        char usual[48];
+        bite_page_quantity(page, of->least, of->kind, least, sizeof least);
+        bite_page_quantity(page, of->most, of->kind, most, sizeof most);
+        bite_page_quantity(page, of->usual, of->kind, usual, sizeof usual);
+        (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most, isnan(of->usual) ? "" : "; usual ",
+                       isnan(of->usual) ? "" : usual);
+        part(page, "range", text);
+    }
+}
+
+static bite_status write_json(const entry *of, bite_sink sink, void *user, bite_error *error)
+{
+    json_t *root = json_object();
+    if (root == NULL) {
+        return bite_json_write(NULL, sink, user, error);
+    }
+    bite_source_grade grade = BITE_GRADE_NONE;
+    const char *where = of->source;
+    (void)bite_source_read(of->source, &grade, &where);
+    int failed = bite_json_text(root, "name", of->name);
+    failed |= bite_json_text(root, "sort", of->sort);
+    failed |= bite_json_text(root, "unit", of->unit);
+    failed |= bite_json_text(root, "summary", of->summary);
+    failed |= bite_json_text(root, "equation", of->equation);
+    failed |= bite_json_text(root, "helps", of->helps);
+    failed |= bite_json_put(root, "least", bite_json_number(of->least));
+    failed |= bite_json_put(root, "most", bite_json_number(of->most));
+    failed |= bite_json_put(root, "usual", bite_json_number(of->usual));
+    failed |= bite_json_text(root, "grade", bite_source_grade_name(grade));
+    failed |= bite_json_text(root, "source", where);
+    if (failed) {
+        json_decref(root);
+        root = NULL;
+    }
+    return bite_json_write(root, sink, user, error);
+}
+
+bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_error_clear(error);
+    entry of;
+    bite_page page;
+    if (name == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a name was expected");
+    }
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    if (!find_entry(name, &of)) {
+        const char *near = bite_vocabulary_nearest(name);
+        bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input, value or limit named %.60s", name);
+        bite_error_key(error, "%.60s", name);
+        bite_error_hint(error, near == NULL ? "list limits, list values and list inputs show the names" : "did you mean %s?", near);
+        return BITE_UNKNOWN_NAME;
+    }
+    if (style != NULL && style->format == BITE_JSON) {
+        return write_json(&of, sink, user, error);
+    }
+    char title[120];
+    (void)snprintf(title, sizeof title, "%s (%s, %s)", of.name, of.sort, of.unit[0] == 0 ? "1" : of.unit);
+    bite_page_tint(&page, 4, title);
+    bite_page_line(&page, "");
+    part(&page, "what", of.summary);
+    part(&page, "equation", of.equation);
+    range(&page, &of);
+    part(&page, "helps", of.helps);
+    part(&page, "source", of.source);
+    return bite_page_close(&page, error);
+}

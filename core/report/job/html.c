@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A job's sheet as one web page. What is read beside the running machine stands first, a page of paper for each setup; what was
+ * reckoned and from where stays at the desk and stands behind it.
+ */
+#include "core/base/error.h"
+#include "core/report/job/html_sections.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char *part_of_path(const char *path)
+{
+    const char *slash = path == NULL ? NULL : strrchr(path, '/');
+    return slash == NULL ? path : slash + 1;
+}
+
+static const char *title_of(const struct bite_job *job)
+{
+    return job->title != NULL && job->title[0] != 0 ? job->title : "Job";
+}
+
+/* Of a setup the passes that belong to it; the foremost of them. */
+static size_t worst_of(const struct bite_job *job, uint32_t setup)
+{
+    size_t worst = job->pass_count;
+    double most = -1.0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        if (pass->setup != setup || pass->answer == NULL || pass->answer->result.worst >= BITE_ROW_COUNT) {
+            continue;
+        }
+        double use = pass->answer->result.rows[pass->answer->result.worst].use;
+        if (use > most) {
+            most = use;
+            worst = i;
+        }
+    }
+    return worst;
+}
+
+/* ---- top of a sheet ---- */
+
+static void fact(bite_page *page, const char *name, const char *text)
+{
+    if (text != NULL && text[0] != 0) {
+        bite_html_put(page, "<div><dt>%s</dt><dd>%s</dd></div>\n", name, text);
+    }
+}
+
+static void facts(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    const struct bite_job *job = of->job;
+    bite_page_text(page, "<dl class=\"facts\">\n");
+    fact(page, "Part", bite_order_text(job->order.part, "name"));
+    fact(page, "Drawing", bite_order_text(job->order.job, "drawing"));
+    fact(page, "For", bite_order_text(job->order.job, "customer"));
+    fact(page, "Pieces", bite_html_count(job->count).text);
+    fact(page, "Material", job->grade == NULL ? NULL : job->grade->thing.name);
+    fact(page, "Machine", bite_order_text(job->order.machine, "name"));
+    fact(page, "Shop", bite_order_text(job->order.job, "shop"));
+    bite_page_text(page, "<div><dt>Date</dt><dd class=\"fill\">&#160;</dd></div>\n"
+                         "<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
+}
+
+/* The title is a heading once; on later sheets it says again whose they are. Setup 0: a sheet that stays at the desk. */
+static void top(bite_job_page *of, uint32_t setup, const char *name, const char *id)
+{
+    bite_page *page = &of->page;
+    bite_html_put(page, "<section class=\"sheet\" aria-labelledby=\"%s\">\n<div class=\"head\">", id);
+    bite_html_put(page, setup == 1 ? "<h1>%s</h1>" : "<p class=\"again\">%s</p>", title_of(of->job));
+    bite_html_put(page, "<h2 id=\"%s\">%s</h2></div>\n", id, name);
+    if (setup > 0) {
+        facts(of);
+    }
+}
+
+static void foot(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    const char *file = part_of_path(of->job->file);
+    bite_html_put(page, "<p class=\"foot\">coolbite %s", bite_version());
+    if (file != NULL && file[0] != 0) {
+        bite_html_put(page, ", from %s", file);
+    }
+    if (of->job->draws > 1) {
+        bite_html_put(page, "; chances from %s draws", bite_html_count((double)of->job->draws).text);
+    }
+    if (isfinite(of->job->confidence)) {
+        bite_html_put(page, "; clear: less than %s chance of going over", bite_html_percent(1.0 - of->job->confidence).text);
+    }
+    bite_page_text(page, ". Reckoned, not tried: watch the first part.</p>\n</section>\n");
+}
+
+static void judged(bite_job_page *of, uint32_t setup)
+{
+    bite_page *page = &of->page;
+    const struct bite_job *job = of->job;
+    size_t worst = worst_of(job, setup);
+    bite_page_text(page, "<div class=\"judged\">");
+    bite_job_put_verdict(of, job->verdict);
+    bite_page_text(page, "<p>");
+    if (!isnan(job->chance)) {
+        bite_html_put(page, "Chance that some pass of the job goes over: <b>%s</b>. ", bite_html_percent(job->chance).text);
+    }
+    if (worst < job->pass_count) {
+        const bite_result *result = &job->passes[worst].answer->result;
+        bite_html_put(page, "Nearest in this setup: %s, pass %s, %s of its room.",
+                      bite_html_plain(bite_row_name((bite_row_id)result->worst)).text, bite_html_count((double)worst + 1.0).text,
+                      bite_html_percent(result->rows[result->worst].use).text);
+    }
+    const bite_answer *first = job->pass_count > 0 ? job->passes[0].answer : NULL;
+    const char *coolant = first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
+    if (coolant != NULL) {
+        bite_html_put(page, " Coolant: %s.", coolant);
+    }
+    if (!isnan(job->hold.use)) {
+        bite_html_put(page, " What holds it: %s of what it bears, safety in it.", bite_html_percent(job->hold.use).text);
+    }
+    bite_page_text(page, "</p></div>\n");
+    bite_job_dangers(of);
+    const char *note = bite_order_text(job->order.job, "note");
+    int made_up = bite_order_word(job->order.job, "made_up", 0) == 1;
+    if (made_up || (note != NULL && note[0] != 0)) {
+        bite_html_put(page, "<p>%s %s</p>\n", note, made_up ? "A made-up job: it shows what a sheet looks like." : "");
+    }
+}
+
+/* ---- sheets ---- */
+
+static void setup_sheet(bite_job_page *of, uint32_t setup)
+{
+    bite_page *page = &of->page;
+    char name[180];
+    char id[48];
+    (void)snprintf(name, sizeof name, "Setup %s of %s", bite_html_count(setup).text, bite_html_count(of->setups).text);
+    (void)snprintf(id, sizeof id, "setup-%u", (unsigned)setup);
+    top(of, setup, name, id);
+    judged(of, setup);
+    bite_job_passes(of, setup);
+    bite_job_tools(of, setup);
+    bite_page_text(page, "<div class=\"two\">\n<div>\n");
+    bite_job_hold(of, setup);
+    bite_job_hold_words(of);
+    bite_page_text(page, "</div>\n<div>\n");
+    bite_job_steps(of);
+    bite_page_text(page, "</div>\n</div>\n");
+    foot(of);
+}
+
+static void desk_sheet(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    top(of, 0, "Measure, stock, time, sources", "desk");
+    bite_job_checks(of); /* once the parts are off the machine */
+    bite_page_text(page, "<div class=\"two\">\n<div>\n");
+    bite_job_draw_blank(of);
+    bite_job_stock(of);
+    bite_page_text(page, "</div>\n<div>\n");
+    bite_job_warp(of);
+    bite_job_time(of);
+    bite_page_text(page, "</div>\n</div>\n");
+    bite_job_fluids(of);
+    foot(of);
+}
+
+static void picture_sheet(bite_job_page *of)
+{
+    if (of->picture_count > 0) {
+        top(of, 0, "Room to move", "room");
+        bite_job_pictures(of);
+        foot(of);
+    }
+}
+
+/* The dangers stand on every setup's sheet too. */
+static void caution_sheet(bite_job_page *of)
+{
+    top(of, 0, "Cautions, and what was chosen", "cautions");
+    bite_job_remarks(of);
+    foot(of);
+}
+
+static void whole(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    bite_html_put(page,
+                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
+                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n<style>\n",
+                  title_of(of->job));
+    for (size_t i = 0; bite_job_style[i] != NULL; i++) {
+        bite_page_text(page, bite_job_style[i]);
+    }
+    bite_job_picture_styles(of);
+    bite_page_text(page, "</style>\n</head>\n<body>\n");
+    bite_job_patterns(of);
+    bite_page_text(page, "<main>\n");
+    for (uint32_t setup = 1; setup <= of->setups; setup++) {
+        setup_sheet(of, setup);
+    }
+    desk_sheet(of);
+    picture_sheet(of);
+    caution_sheet(of);
+    bite_page_text(page, "</main>\n</body>\n</html>\n");
+}
+
+bite_status bite_job_html(const struct bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    bite_job_page of;
+    bite_style own = {(uint32_t)sizeof own, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    bite_error_clear(error);
+    if (job == NULL || job->setups < 1 || job->setups > 2) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a planned job of one or two setups was expected");
+    }
+    own.struct_size = style == NULL ? own.struct_size : style->struct_size;
+    own.units = (uint32_t)job->units;
+    memset(&of, 0, sizeof of);
+    of.job = job;
+    of.setups = job->setups;
+    if (!bite_page_open(&of.page, &own, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    bite_status status = bite_job_pictures_make(&of, error);
+    if (status == BITE_OK) {
+        whole(&of);
+        status = bite_page_close(&of.page, error);
+    }
+    bite_job_pictures_free(&of);
+    return status;
+}

@@ -1,0 +1,432 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Two drawings of a job: what lies on what, heights to scale; and the blank with its parts, all to scale. */
+#include "core/library/item.h"
+#include "core/report/job/html_sections.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- the stack ---- */
+
+#define STACK_WIDE 452.0
+#define STACK_LEFT 84.0
+#define STACK_RIGHT 232.0
+#define LABEL_LEFT 256.0
+#define LABEL_COLUMNS 27
+#define LABEL_STEP 17.0
+#define STACK_TOP 12.0
+#define STACK_HIGH 124.0 /* of all that is to scale */
+#define FIXTURE_HIGH 20.0
+#define FRAME 26.0 /* waste left of the part, and the way of the cutter beside it */
+#define KERF 12.0
+#define HAIR 1.2 /* what is thinner is drawn so thick */
+#define SLICES_MOST (BITE_LAYERS_MOST + 4)
+
+/* One thing in the stack, from the top. */
+typedef struct slice {
+    const char *look;
+    char name[80];
+    double thickness; /* m; NaN: not known, or not to scale */
+    double y;         /* of its top */
+    double high;
+} slice;
+
+typedef struct stack {
+    slice slices[SLICES_MOST];
+    size_t count;
+    size_t part; /* which of them it is */
+    double scale;
+    double bottom; /* of the fixture */
+} stack;
+
+static void put_slice(stack *of, const char *look, const char *name, double thickness)
+{
+    if (of->count < SLICES_MOST) {
+        slice *at = &of->slices[of->count++];
+        at->look = look;
+        at->thickness = thickness;
+        (void)snprintf(at->name, sizeof at->name, "%s", bite_html_short(name, LABEL_COLUMNS).text);
+    }
+}
+
+static int is_some(double length)
+{
+    return isfinite(length) && length > 0.0;
+}
+
+static double layer_thickness(const bite_thing *layer)
+{
+    const bite_cell *cell = layer == NULL ? NULL : bite_thing_cell(layer, "thickness");
+    return cell == NULL ? (double)NAN : cell->value;
+}
+
+/* The first setup has the sheet's top face up; in the second the part lies on it, turned over. */
+static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup, stack *of)
+{
+    const bite_stock_removal *off = &job->stock.removal;
+    double above = setup > 1 ? off->thick_below : off->thick_top;
+    double below = setup > 1 ? 0.0 : off->thick_below;
+    if (is_some(above)) {
+        put_slice(of, "off", "comes off this face", above);
+    }
+    of->part = of->count;
+    put_slice(of, "part", "part", job->thickness);
+    if (is_some(below)) {
+        put_slice(of, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below", below);
+    }
+    for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MOST; i++) {
+        const bite_thing *layer = job->hold.layers[job->hold.layer_count - 1 - i];
+        static const char *const looks[] = {"tape", "glue"};
+        double thickness = layer_thickness(layer);
+        put_slice(of, looks[i % 2], layer == NULL ? "" : layer->title, thickness);
+    }
+    put_slice(of, "fixture", job->hold.hold == NULL || job->hold.layer_count > 0 ? "fixture" : job->hold.hold->title, (double)NAN);
+}
+
+static void set_heights(stack *of)
+{
+    double whole = 0.0;
+    double y = STACK_TOP;
+    for (size_t i = 0; i < of->count; i++) {
+        whole += is_some(of->slices[i].thickness) ? of->slices[i].thickness : 0.0;
+    }
+    of->scale = is_some(whole) ? STACK_HIGH / whole : 0.0;
+    for (size_t i = 0; i < of->count; i++) {
+        slice *at = &of->slices[i];
+        at->y = y;
+        at->high = i + 1 == of->count ? FIXTURE_HIGH : is_some(at->thickness) ? fmax(HAIR, at->thickness * of->scale) : 3.0;
+        y += at->high;
+    }
+    of->bottom = y;
+}
+
+/* The setup in which the thinnest place is cut: that of the deepest cut that does not go through. */
+static uint32_t setup_of_pocket(const struct bite_job *job)
+{
+    double deepest = 0.0;
+    uint32_t setup = 1;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        if (pass->work != BITE_WORK_FREE && pass->depth > deepest && pass->depth < job->thickness * (1.0 - 1e-9)) {
+            deepest = pass->depth;
+            setup = pass->setup;
+        }
+    }
+    return setup;
+}
+
+static int has_thin_place(const struct bite_job *job)
+{
+    return is_some(job->thinnest) && job->thinnest < job->thickness * (1.0 - 1e-9);
+}
+
+/* The hollow over (or under) the thinnest place; dashed while it is still to be cut. */
+static void draw_pocket(bite_job_page *of, const stack *pile, uint32_t setup)
+{
+    const struct bite_job *job = of->job;
+    const slice *part = &pile->slices[pile->part];
+    uint32_t cut_in = setup_of_pocket(job);
+    double floor = fmax(HAIR, job->thinnest * pile->scale);
+    double y = cut_in == setup ? part->y : part->y + floor;
+    bite_html_box(&of->page, STACK_LEFT + 78.0, y, 44.0, part->high - floor, cut_in > setup ? "hollow to-come" : "hollow");
+}
+
+static void draw_slices(bite_job_page *of, const stack *pile, uint32_t setup)
+{
+    for (size_t i = 0; i < pile->count; i++) {
+        const slice *at = &pile->slices[i];
+        bite_html_box(&of->page, STACK_LEFT, at->y, STACK_RIGHT - STACK_LEFT, at->high, at->look);
+    }
+    if (has_thin_place(of->job)) {
+        draw_pocket(of, pile, setup);
+    }
+}
+
+/* The way of the cutter that cuts free, down to where it ends; the waste beside it is hatched. */
+static double draw_kerf(bite_job_page *of, const stack *pile)
+{
+    const slice *part = &pile->slices[pile->part];
+    double end = part->y + part->high;
+    double through = of->job->hold.break_through;
+    double under = is_some(through) ? through * pile->scale : 0.0;
+    bite_html_box(&of->page, STACK_LEFT, part->y, FRAME, part->high, "waste");
+    bite_html_box(&of->page, STACK_LEFT + FRAME, STACK_TOP, KERF, end + under - STACK_TOP, "kerf");
+    bite_html_line(&of->page, STACK_LEFT - 12.0, end + under, STACK_RIGHT, end + under, "mark-line");
+    return end + under;
+}
+
+static void draw_dimension(bite_job_page *of, double x, double y1, double y2, const char *text)
+{
+    bite_page *page = &of->page;
+    bite_html_line(page, x, y1, x, y2, "size");
+    bite_html_line(page, x - 4.0, y1, x + 4.0, y1, "size");
+    bite_html_line(page, x - 4.0, y2, x + 4.0, y2, "size");
+    bite_html_label(page, x - 7.0, 0.5 * (y1 + y2) + 4.0, "end", text);
+}
+
+/* A label beside the stack, and where it points to. */
+typedef struct pointer {
+    char text[160];
+    double x;
+    double y;
+    double at; /* of the text */
+} pointer;
+
+static void add_pointer(pointer *list, size_t *count, double x, double y, const char *name, const char *size)
+{
+    pointer *of = &list[(*count)++];
+    of->x = x;
+    of->y = y;
+    (void)snprintf(of->text, sizeof of->text, size[0] == '-' ? "%s" : "%s, %s", name, size);
+}
+
+static void sort_pointers(pointer *list, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        for (size_t k = i; k > 0 && list[k].y < list[k - 1].y; k--) {
+            pointer kept = list[k];
+            list[k] = list[k - 1];
+            list[k - 1] = kept;
+        }
+    }
+}
+
+/* Labels go down as far as the one above needs, then up from the bottom. Returns what height is needed. */
+static double spread_pointers(pointer *list, size_t count, double bottom)
+{
+    double most = fmax(bottom - 6.0, STACK_TOP + LABEL_STEP * (double)count);
+    for (size_t i = 0; i < count; i++) {
+        list[i].at = i == 0 ? fmax(list[i].y, 12.0) : fmax(list[i].y, list[i - 1].at + LABEL_STEP);
+    }
+    for (size_t i = count; i > 0; i--) {
+        double limit = i == count ? most : list[i].at - LABEL_STEP;
+        list[i - 1].at = fmin(list[i - 1].at, limit);
+    }
+    return most + 8.0;
+}
+
+static void draw_pointers(bite_job_page *of, const pointer *list, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        bite_html_line(&of->page, list[i].x, list[i].y, LABEL_LEFT - 14.0, list[i].at, "lead");
+        bite_html_line(&of->page, LABEL_LEFT - 14.0, list[i].at, LABEL_LEFT - 4.0, list[i].at, "lead");
+        bite_html_label(&of->page, LABEL_LEFT, list[i].at + 4.0, "", list[i].text);
+    }
+}
+
+static size_t make_pointers(bite_job_page *of, const stack *pile, uint32_t setup, pointer *list)
+{
+    bite_page *page = &of->page;
+    const struct bite_job *job = of->job;
+    const slice *part = &pile->slices[pile->part];
+    size_t count = 0;
+    for (size_t i = 0; i < pile->count; i++) {
+        const slice *at = &pile->slices[i];
+        bite_told size = bite_html_quantity(page, at->thickness, BITE_KIND_LENGTH);
+        add_pointer(list, &count, STACK_RIGHT, at->y + 0.5 * at->high, at->name, size.text);
+    }
+    if (has_thin_place(job)) {
+        double floor = fmax(HAIR, job->thinnest * pile->scale);
+        double middle = setup_of_pocket(job) == setup ? part->y + part->high - 0.5 * floor : part->y + 0.5 * floor;
+        bite_told size = bite_html_quantity(page, job->thinnest, BITE_KIND_LENGTH);
+        add_pointer(list, &count, STACK_LEFT + 100.0, middle, "its thinnest", size.text);
+    }
+    if (bite_job_goes_through(job, setup)) {
+        double under = is_some(job->hold.break_through) ? job->hold.break_through * pile->scale : 0.0;
+        bite_told size = bite_html_quantity(page, job->hold.break_through, BITE_KIND_LENGTH);
+        add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under, "cutter ends below", size.text);
+    }
+    return count;
+}
+
+static void open_drawing(bite_page *page, const char *name, const char *number, double wide, double high, const char *title)
+{
+    bite_html_put(page, "<svg class=\"drawing\" role=\"img\" aria-labelledby=\"%s-%s-title %s-%s-text\" viewBox=\"0 0 %s %s\">\n",
+                  name, number, name, number, bite_html_count(wide).text, bite_html_count(high).text);
+    bite_html_put(page, "<title id=\"%s-%s-title\">%s</title>\n<desc id=\"%s-%s-text\">", name, number, title, name, number);
+}
+
+void bite_job_draw_stack(bite_job_page *of, uint32_t setup)
+{
+    bite_page *page = &of->page;
+    pointer list[SLICES_MOST + 2];
+    stack pile;
+    memset(&pile, 0, sizeof pile);
+    pile_up(of->job, of->setups, setup, &pile);
+    set_heights(&pile);
+    const slice *part = &pile.slices[pile.part];
+    size_t count = make_pointers(of, &pile, setup, list);
+    sort_pointers(list, count);
+    double high = fmax(pile.bottom + 6.0, spread_pointers(list, count, pile.bottom));
+    open_drawing(page, "stack", bite_html_count(setup).text, STACK_WIDE, high, "What lies on what");
+    bite_page_text(page, "From the top: ");
+    for (size_t i = 0; i < count; i++) {
+        bite_html_put(page, i == 0 ? "%s" : "; %s", list[i].text);
+    }
+    bite_page_text(page, ".</desc>\n");
+    draw_slices(of, &pile, setup);
+    if (bite_job_goes_through(of->job, setup)) {
+        (void)draw_kerf(of, &pile);
+    }
+    draw_dimension(of, STACK_LEFT - 14.0, part->y, part->y + part->high,
+                   bite_html_quantity(page, of->job->thickness, BITE_KIND_LENGTH).text);
+    draw_pointers(of, list, count);
+    bite_page_text(page,
+                   "</svg>\n<p class=\"small\">Heights are to scale, at the sheet's thick end; widths are not, and the fixture "
+                   "goes on below.</p>\n");
+}
+
+/* ---- the blank ---- */
+
+#define BLANK_WIDE 440.0
+#define BLANK_LEFT 76.0
+#define BLANK_TOP 42.0
+#define BLANK_ROOM 350.0 /* for its length */
+#define BLANK_HIGH 150.0
+#define PARTS_DRAWN 400
+#define LETTER_WIDE 6.5 /* of a label, about */
+
+typedef struct blank {
+    double scale;
+    double along; /* of a part, m */
+    double across;
+    double step; /* from part to part, m */
+    double step_across;
+    double margin;
+} blank;
+
+static blank blank_of(const struct bite_job *job)
+{
+    const bite_layout *layout = &job->stock.layout;
+    blank of;
+    double gap = is_some(job->stock.gap) ? job->stock.gap : 0.0;
+    of.scale = fmin(BLANK_ROOM / layout->length, BLANK_HIGH / layout->width);
+    of.along = layout->turned ? job->width : job->length;
+    of.across = layout->turned ? job->length : job->width;
+    of.step = of.along + gap;
+    of.step_across = of.across + gap;
+    of.margin = is_some(job->stock.margin) ? job->stock.margin : 0.0;
+    return of;
+}
+
+static void draw_parts(bite_job_page *of, const blank *on)
+{
+    const bite_layout *layout = &of->job->stock.layout;
+    double count = of->job->count;
+    for (uint32_t row = 0; row < layout->rows; row++) {
+        for (uint32_t i = 0; i < layout->along; i++) {
+            double place = (double)row * (double)layout->along + (double)i + 1.0;
+            double x = BLANK_LEFT + on->scale * (on->margin + (double)i * on->step);
+            double y = BLANK_TOP + on->scale * (on->margin + (double)row * on->step_across);
+            bite_html_box(&of->page, x, y, on->scale * on->along, on->scale * on->across, place <= count ? "part" : "to-come");
+            if (on->scale * on->along > 20.0 && on->scale * on->across > 15.0 && place <= count) {
+                bite_html_label(&of->page, x + 0.5 * on->scale * on->along, y + 0.5 * on->scale * on->across + 4.0, "middle",
+                                bite_html_count(place).text);
+            }
+        }
+    }
+}
+
+/* A chain of sizes over the first two parts: margin, part, gap. */
+static void draw_chain(bite_job_page *of, const blank *on)
+{
+    bite_page *page = &of->page;
+    double ends[] = {0.0, on->margin, on->margin + on->along, on->margin + on->step};
+    const char *const names[] = {"margin", "", "gap"};
+    const char *const looks[] = {"end", "middle", "start"}; /* narrow ones are named beside themselves */
+    double top = BLANK_TOP - 9.0;
+    size_t count = of->job->stock.layout.along > 1 ? 3 : 2;
+    for (size_t i = 0; i < count; i++) {
+        double x1 = BLANK_LEFT + on->scale * ends[i];
+        double x2 = BLANK_LEFT + on->scale * ends[i + 1];
+        bite_told size = bite_html_quantity(page, ends[i + 1] - ends[i], BITE_KIND_LENGTH);
+        char text[100];
+        if (ends[i + 1] <= ends[i]) {
+            continue;
+        }
+        (void)snprintf(text, sizeof text, "%s%s%s", names[i], names[i][0] == 0 ? "" : " ", size.text);
+        bite_html_line(page, x1, top, x2, top, "size");
+        bite_html_line(page, x1, top - 4.0, x1, top + 4.0, "size");
+        bite_html_line(page, x2, top - 4.0, x2, top + 4.0, "size");
+        int tight = i == 0 && x2 < LETTER_WIDE * (double)strlen(text); /* it would stand out of the picture at the left */
+        double x = tight ? 0.0 : i == 1 ? 0.5 * (x1 + x2) : i == 0 ? x2 : x1;
+        bite_html_label(page, x, i == 1 ? top - 8.0 : top - 22.0, tight ? "start" : looks[i], text);
+    }
+}
+
+static void draw_whole(bite_job_page *of, const blank *on)
+{
+    bite_page *page = &of->page;
+    const bite_layout *layout = &of->job->stock.layout;
+    double right = BLANK_LEFT + on->scale * layout->length;
+    double bottom = BLANK_TOP + on->scale * layout->width;
+    bite_html_line(page, BLANK_LEFT, bottom + 11.0, right, bottom + 11.0, "size");
+    bite_html_line(page, BLANK_LEFT, bottom + 7.0, BLANK_LEFT, bottom + 15.0, "size");
+    bite_html_line(page, right, bottom + 7.0, right, bottom + 15.0, "size");
+    bite_html_label(page, 0.5 * (BLANK_LEFT + right), bottom + 26.0, "middle",
+                    bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text);
+    draw_dimension(of, BLANK_LEFT - 11.0, BLANK_TOP, bottom, bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
+}
+
+static void blank_words(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    const struct bite_job *job = of->job;
+    const bite_layout *layout = &job->stock.layout;
+    bite_html_put(page, "%s long, %s wide: ", bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text,
+                  bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
+    bite_html_put(page, "%s in a row, %s row%s, each part lying ", bite_html_count(layout->along).text,
+                  bite_html_count(layout->rows).text, layout->rows > 1 ? "s" : "");
+    bite_page_text(page, layout->turned ? "across" : "lengthwise");
+    bite_html_put(page, "; %s between parts, %s to the edge", bite_html_quantity(page, job->stock.gap, BITE_KIND_LENGTH).text,
+                  bite_html_quantity(page, job->stock.margin, BITE_KIND_LENGTH).text);
+    if (layout->more > 0) {
+        bite_html_put(page, "; %s place%s more than asked for, dashed", bite_html_count(layout->more).text,
+                      layout->more > 1 ? "s" : "");
+    }
+    bite_page_text(page, ".");
+}
+
+void bite_job_draw_blank(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    const struct bite_job *job = of->job;
+    const bite_layout *layout = &job->stock.layout;
+    bite_page_text(page, "<h3>Blank</h3>\n");
+    if (layout->along == 0 || layout->rows == 0 || !is_some(layout->length) || !is_some(layout->width)) {
+        bite_page_text(page, "<p>The parts do not fit on the sheet as it is: take a larger sheet or fewer parts.</p>\n");
+        return;
+    }
+    blank on = blank_of(job);
+    if ((double)layout->along * (double)layout->rows <= PARTS_DRAWN && is_some(on.scale) && is_some(on.along) &&
+        is_some(on.across)) {
+        double high = BLANK_TOP + on.scale * layout->width + 32.0;
+        open_drawing(page, "blank", "1", BLANK_WIDE, high, "The blank and its parts");
+        blank_words(of);
+        bite_page_text(page, "</desc>\n");
+        bite_html_box(page, BLANK_LEFT, BLANK_TOP, on.scale * layout->length, on.scale * layout->width, "sheet-box");
+        draw_parts(of, &on);
+        draw_chain(of, &on);
+        draw_whole(of, &on);
+        bite_page_text(page, "</svg>\n");
+    }
+    bite_page_text(page, "<p>");
+    blank_words(of);
+    bite_page_text(page, "</p>\n");
+}
+
+/* ---- patterns, once for all drawings ---- */
+
+void bite_job_patterns(bite_job_page *of)
+{
+    bite_page_text(
+        &of->page,
+        "<svg class=\"patterns\" aria-hidden=\"true\" width=\"0\" height=\"0\"><defs>\n"
+        "<pattern id=\"p-hatch\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
+        "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"#555\" stroke-width=\"1.6\"/></pattern>\n"
+        "<pattern id=\"p-waste\" width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(-45)\">"
+        "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"5\" stroke=\"#999\" stroke-width=\"1\"/></pattern>\n"
+        "<pattern id=\"p-off\" width=\"6\" height=\"4\" patternUnits=\"userSpaceOnUse\">"
+        "<line x1=\"0\" y1=\"2\" x2=\"3\" y2=\"2\" stroke=\"#888\" stroke-width=\"1\"/></pattern>\n"
+        "</defs></svg>\n");
+}

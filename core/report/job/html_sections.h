@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The parts of a job's sheet. setup: from 1; 0: of the whole job. */
+#ifndef BITE_REPORT_JOB_HTML_SECTIONS_H
+#define BITE_REPORT_JOB_HTML_SECTIONS_H
+
+#include "core/report/html.h"
+#include "core/report/job/job.h"
+
+#define BITE_PICTURES_MOST 2
+
+/** A window's picture as it was written, kept until its place comes. */
+typedef struct bite_picture {
+    const bite_planned_pass *pass;
+    size_t place; /* of the pass, from 1 */
+    bite_allocator allocator;
+    char *text;
+    size_t size;
+    size_t room;
+    int no_memory;
+} bite_picture;
+
+typedef struct bite_job_page {
+    bite_page page;
+    const struct bite_job *job;
+    uint32_t setups;
+    bite_picture pictures[BITE_PICTURES_MOST];
+    size_t picture_count;
+} bite_job_page;
+
+/** Style of the page, in pieces ended by NULL; the pictures' own rules, each for its own picture. */
+extern const char *const bite_job_style[];
+void bite_job_picture_styles(bite_job_page *of);
+
+/** Pictures of the passes likeliest to go over. A pass that no window can be made of has none. */
+bite_status bite_job_pictures_make(bite_job_page *of, bite_error *error);
+void bite_job_pictures_free(bite_job_page *of);
+void bite_job_pictures(bite_job_page *of);
+
+void bite_job_passes(bite_job_page *of, uint32_t setup);
+void bite_job_tools(bite_job_page *of, uint32_t setup);
+void bite_job_hold(bite_job_page *of, uint32_t setup);
+void bite_job_hold_words(bite_job_page *of);
+void bite_job_steps(bite_job_page *of);
+void bite_job_stock(bite_job_page *of);
+void bite_job_warp(bite_job_page *of);
+void bite_job_fluids(bite_job_page *of);
+void bite_job_checks(bite_job_page *of);
+void bite_job_time(bite_job_page *of);
+/** Dangers alone, to stand on top; or all remarks with their sources. */
+void bite_job_dangers(bite_job_page *of);
+void bite_job_remarks(bite_job_page *of);
+
+/** Drawings. */
+void bite_job_patterns(bite_job_page *of);
+void bite_job_draw_stack(bite_job_page *of, uint32_t setup);
+void bite_job_draw_blank(bite_job_page *of);
+
+/** A verdict as a word in a frame that grey print tells apart. */
+void bite_job_put_verdict(bite_job_page *of, uint32_t verdict);
+/** A head of a table's column: <th scope="col">. */
+void bite_job_heads(bite_job_page *of, const char *const *heads, size_t count);
+/** Whether a cut of this setup goes through the part. */
+int bite_job_goes_through(const struct bite_job *job, uint32_t setup);
+
+#endif

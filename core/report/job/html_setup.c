@@ -1,0 +1,204 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is typed in and what is set out for a setup: passes and tools. */
+#include "core/report/job/html_sections.h"
+#include <math.h>
+#include <string.h>
+
+static const struct {
+    const char *word;
+    const char *look;
+} verdicts[] = {{"NOT JUDGED", "verdict-word open"},
+                {"CLEAR", "verdict-word clear"},
+                {"TIGHT", "verdict-word tight"},
+                {"OVER", "verdict-word over"}};
+
+void bite_job_put_verdict(bite_job_page *of, uint32_t verdict)
+{
+    uint32_t row = verdict < sizeof verdicts / sizeof *verdicts ? verdict : 0;
+    bite_html_put(&of->page, "<strong class=\"%s\">%s</strong>", verdicts[row].look, verdicts[row].word);
+}
+
+void bite_job_heads(bite_job_page *of, const char *const *heads, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        bite_html_put(&of->page, "<th scope=\"col\">%s</th>", heads[i]);
+    }
+}
+
+int bite_job_goes_through(const struct bite_job *job, uint32_t setup)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        if (pass->setup == setup && (pass->work == BITE_WORK_FREE || pass->depth >= job->thickness * (1.0 - 1e-9))) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* ---- passes ---- */
+
+/* What is done, and in small print how often, how deep in all, and what the corners do to the chip. */
+static void what_of(bite_job_page *of, const bite_planned_pass *pass)
+{
+    bite_page *page = &of->page;
+    const char *work = bite_work_title(pass->work);
+    bite_html_put(page, "<th scope=\"row\" class=\"what\">%s<small>%s",
+                  pass->title != NULL && pass->title[0] != 0 ? pass->title : pass->name, work);
+    if (pass->count > 1) {
+        bite_html_put(page, ", %s on each part", bite_html_count(pass->count).text);
+    }
+    bite_html_put(page, ", %s deep", bite_html_quantity(page, pass->depth, BITE_KIND_LENGTH).text);
+    if (pass->slowed < 0.95) {
+        bite_html_put(page, "; corners slow it to %s of its chip", bite_html_percent(pass->slowed).text);
+    }
+    bite_page_text(page, pass->chosen ? "</small></th>" : "; spindle and feed as the job file has them</small></th>");
+}
+
+static void tool_of(bite_job_page *of, const bite_planned_pass *pass)
+{
+    bite_page *page = &of->page;
+    if (pass->tool >= of->job->tool_count) {
+        bite_page_text(page, "<td>-</td><td>-</td>");
+        return;
+    }
+    const bite_planned_tool *tool = &of->job->tools[pass->tool];
+    bite_html_put(page, "<td class=\"tool\"><b>T%s</b> <small>%s, %s</small></td><td>", bite_html_count(tool->place).text,
+                  tool->name, tool->kind);
+    bite_html_figure(page, tool->stickout, BITE_KIND_LENGTH);
+    bite_page_text(page, "</td>");
+}
+
+static void settings_of(bite_job_page *of, const bite_planned_pass *pass)
+{
+    bite_page *page = &of->page;
+    const bite_cut *cut = &pass->answer->full;
+    bite_page_text(page, "<td class=\"enter\">");
+    bite_html_figure(page, cut->spindle_speed, BITE_KIND_ROTATION);
+    bite_page_text(page, "</td><td class=\"enter\">");
+    bite_html_figure(page, cut->feed_rate, BITE_KIND_SPEED);
+    bite_page_text(page, "</td><td>");
+    bite_html_figure(page, cut->depth, BITE_KIND_LENGTH);
+    bite_html_put(page, " <span class=\"q\">&#215; %s</span></td><td>", bite_html_count(pass->passes).text);
+    if (cut->operation == BITE_DRILL_HOLE) {
+        bite_page_text(page, "drilled");
+    } else if (isnan(pass->width)) {
+        bite_page_text(page, "full slot");
+    } else {
+        bite_html_figure(page, pass->width, BITE_KIND_LENGTH);
+    }
+    bite_page_text(page, "</td>");
+}
+
+static void judged_of(bite_job_page *of, const bite_planned_pass *pass)
+{
+    bite_page *page = &of->page;
+    const bite_result *result = &pass->answer->result;
+    bite_page_text(page, "<td>");
+    bite_job_put_verdict(of, result->verdict);
+    bite_html_put(page, "<small>%s</small></td><td>", bite_html_percent(result->chance).text);
+    uint32_t foremost = bite_job_foremost(result);
+    if (foremost < BITE_ROW_COUNT) {
+        bite_html_put(page, "%s<small>%s", bite_html_plain(bite_row_name((bite_row_id)foremost)).text,
+                      bite_html_percent(result->rows[foremost].use).text);
+        if (!isnan(pass->hold_use)) {
+            bite_html_put(page, ", <span class=\"q\">hold %s</span>", bite_html_percent(pass->hold_use).text);
+        }
+        bite_page_text(page, "</small>");
+    }
+    uint32_t advice = bite_worst_advice(result);
+    if (advice < BITE_ROW_COUNT) {
+        bite_html_put(page, "<small>advice: %s %s</small>", bite_html_plain(bite_row_name((bite_row_id)advice)).text,
+                      bite_html_percent(result->rows[advice].use).text);
+    }
+    bite_page_text(page, "</td>");
+}
+
+static void pass_row(bite_job_page *of, size_t index)
+{
+    bite_page *page = &of->page;
+    const bite_planned_pass *pass = &of->job->passes[index];
+    bite_html_put(page, "<tr><td class=\"place\">%s</td>", bite_html_count((double)index + 1.0).text);
+    what_of(of, pass);
+    tool_of(of, pass);
+    if (pass->answer == NULL) {
+        bite_page_text(page, "<td colspan=\"6\">not judged: see the cautions</td>");
+    } else {
+        settings_of(of, pass);
+        judged_of(of, pass);
+    }
+    bite_page_text(page, "<td>");
+    bite_html_stand_out(page, bite_html_time(page, pass->seconds));
+    bite_page_text(page, "</td></tr>\n");
+}
+
+void bite_job_passes(bite_job_page *of, uint32_t setup)
+{
+    static const char *const heads[] = {"", "What", "Tool", "Stick-out"};
+    static const char *const more[] = {"Depth &#215; passes", "Width", "Verdict, chance", "Foremost limit, its use", "Time"};
+    bite_page *page = &of->page;
+    bite_page_text(page, "<h3>Passes, in this order</h3>\n<div class=\"wide\"><table class=\"passes\">\n<thead><tr>");
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
+        bite_html_put(page, "<th scope=\"col\" rowspan=\"2\">%s</th>", i == 0 ? "No." : heads[i]);
+    }
+    bite_page_text(page, "<th scope=\"colgroup\" colspan=\"2\" class=\"enter\">Type in</th>");
+    for (size_t i = 0; i < sizeof more / sizeof *more; i++) {
+        bite_page_text(page, "<th scope=\"col\" rowspan=\"2\">");
+        bite_page_text(page, more[i]);
+        bite_page_text(page, "</th>");
+    }
+    bite_page_text(page, "</tr>\n<tr><th scope=\"col\" class=\"enter\">Spindle</th><th scope=\"col\" class=\"enter\">Feed</th></tr>"
+                         "</thead>\n<tbody>\n");
+    for (size_t i = 0; i < of->job->pass_count; i++) {
+        if (of->job->passes[i].setup == setup) {
+            pass_row(of, i);
+        }
+    }
+    bite_page_text(page, "</tbody></table></div>\n");
+}
+
+/* ---- tools ---- */
+
+static int used_in(const struct bite_job *job, size_t tool, uint32_t setup)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (job->passes[i].setup == setup && job->passes[i].tool == tool) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static void tool_row(bite_job_page *of, const bite_planned_tool *tool)
+{
+    bite_page *page = &of->page;
+    bite_html_put(page, "<tr><td class=\"tick\"><span class=\"box\"></span></td><th scope=\"row\">T%s</th><td><b>%s</b>",
+                  bite_html_count(tool->place).text, tool->name);
+    if (tool->why != NULL && tool->why[0] != 0) {
+        bite_html_put(page, " <small class=\"more\">%s</small>", tool->why);
+    }
+    if (tool->better != NULL && tool->better[0] != 0) {
+        bite_html_put(page, " <small class=\"more\">Better: %s</small>", tool->better);
+    }
+    bite_page_text(page, "</td><td>");
+    bite_html_figure(page, tool->diameter, BITE_KIND_LENGTH);
+    bite_html_put(page, "</td><td>%s</td><td>", bite_html_count(tool->flutes).text);
+    bite_html_figure(page, tool->stickout, BITE_KIND_LENGTH);
+    bite_page_text(page, "</td><td>");
+    bite_html_figure(page, tool->flute_length, BITE_KIND_LENGTH);
+    bite_page_text(page, "</td></tr>\n");
+}
+
+void bite_job_tools(bite_job_page *of, uint32_t setup)
+{
+    static const char *const heads[] = {"Set out", "No.", "Tool", "Diameter", "Flutes", "Stick-out", "Flutes' length"};
+    bite_page_text(&of->page, "<h3>Tools to set out</h3>\n<div class=\"wide\"><table class=\"tools\">\n<thead><tr>");
+    bite_job_heads(of, heads, sizeof heads / sizeof *heads);
+    bite_page_text(&of->page, "</tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < of->job->tool_count; i++) {
+        if (used_in(of->job, i, setup)) {
+            tool_row(of, &of->job->tools[i]);
+        }
+    }
+    bite_page_text(&of->page, "</tbody></table></div>\n");
+}

@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Window pictures inside the page. A picture is written as a file of its own would be; here its names get a number in front, so
+ * that two of them and the page do not meet, and its rules of style go to the page's head, each for its own picture.
+ */
+#include "core/base/error.h"
+#include "core/base/memory.h"
+#include "core/report/job/html_sections.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define PICTURE_COLUMNS 33
+#define PICTURE_ROWS 25
+
+/* ---- keeping ---- */
+
+static int keep(void *user, const char *text, size_t size)
+{
+    bite_picture *of = user;
+    if (size > of->room - of->size) {
+        size_t room = of->room * 2 + size + 4096;
+        char *grown = bite_memory_grow(&of->allocator, of->text, room, 1);
+        if (grown == NULL) {
+            of->no_memory = 1;
+            return 1;
+        }
+        of->text = grown;
+        of->room = room;
+    }
+    memcpy(of->text + of->size, text, size);
+    of->size += size;
+    return 0;
+}
+
+/* BITE_OK with no text: the pass has no window. */
+static bite_status make(bite_job_page *of, bite_picture *picture, bite_error *error)
+{
+    bite_window_options options = {
+        (uint32_t)sizeof options, PICTURE_COLUMNS, PICTURE_ROWS, 0, NULL, NULL, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    bite_style style = {(uint32_t)sizeof style, BITE_SVG, (uint32_t)of->job->units, 0, 0, 0, 0, 0};
+    bite_window *window = NULL;
+    bite_status status = bite_window_new(picture->pass->answer, &options, &window, error);
+    if (status == BITE_OK) {
+        status = bite_window_write(window, &style, keep, picture, error);
+        bite_window_free(window);
+    }
+    if (picture->no_memory || status == BITE_NO_MEMORY) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture of a pass");
+    }
+    if (status != BITE_OK || picture->size == 0) {
+        picture->size = 0;
+        bite_error_clear(error);
+    }
+    return BITE_OK;
+}
+
+/* How near a pass is to going over; without draws by the use of its foremost limit. */
+static double nearness(const bite_planned_pass *pass)
+{
+    if (pass->answer == NULL) {
+        return -1.0;
+    }
+    const bite_result *result = &pass->answer->result;
+    double use = result->worst < BITE_ROW_COUNT ? result->rows[result->worst].use : 0.0;
+    return isnan(result->chance) ? use / (1.0 + use) : result->chance;
+}
+
+/* The pass next in rank after the one at `before`; pass_count: none. Equal ones keep the order of work. */
+static size_t next_in_rank(const struct bite_job *job, size_t before)
+{
+    size_t best = job->pass_count;
+    double most = before < job->pass_count ? nearness(&job->passes[before]) : 2.0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        double near = nearness(&job->passes[i]);
+        int behind = near < most || (near == most && before < job->pass_count && i > before);
+        if (near >= 0.0 && behind && (best == job->pass_count || near > nearness(&job->passes[best]))) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+/* The same cut, in another place of the job: one picture tells both. */
+static int drawn_already(const bite_job_page *of, const bite_planned_pass *pass)
+{
+    for (size_t i = 0; i < of->picture_count; i++) {
+        if (memcmp(&of->pictures[i].pass->answer->full, &pass->answer->full, sizeof pass->answer->full) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+bite_status bite_job_pictures_make(bite_job_page *of, bite_error *error)
+{
+    const struct bite_job *job = of->job;
+    size_t at = next_in_rank(job, job->pass_count);
+    while (at < job->pass_count && of->picture_count < BITE_PICTURES_MOST) {
+        if (drawn_already(of, &job->passes[at])) {
+            at = next_in_rank(job, at);
+            continue;
+        }
+        bite_picture *picture = &of->pictures[of->picture_count];
+        picture->pass = &job->passes[at];
+        picture->place = at + 1;
+        picture->allocator = job->allocator.allocate == NULL ? *bite_memory_usual() : job->allocator;
+        bite_status status = make(of, picture, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        of->picture_count += picture->size > 0 ? 1 : 0;
+        at = next_in_rank(job, at);
+    }
+    return BITE_OK;
+}
+
+void bite_job_pictures_free(bite_job_page *of)
+{
+    for (size_t i = 0; i < BITE_PICTURES_MOST; i++) {
+        if (of->pictures[i].text != NULL) {
+            bite_memory_free(&of->pictures[i].allocator, of->pictures[i].text);
+            of->pictures[i].text = NULL;
+        }
+    }
+}
+
+/* ---- placing ---- */
+
+typedef struct piece {
+    const char *text;
+    size_t size;
+} piece;
+
+static int begins(piece of, const char *with)
+{
+    return of.size >= strlen(with) && memcmp(of.text, with, strlen(with)) == 0;
+}
+
+/* What stands from the sign `from` on, up to and without `to`. Nothing, where one of them is not there. */
+static piece between(piece of, const char *from, const char *to)
+{
+    piece none = {of.text, 0};
+    while (of.size > 0 && !begins(of, from)) {
+        of.text++;
+        of.size--;
+    }
+    piece found = of;
+    while (of.size > 0 && !begins(of, to)) {
+        of.text++;
+        of.size--;
+    }
+    found.size -= of.size;
+    return of.size == 0 ? none : found;
+}
+
+/* Names get the mark in front wherever they are made or used; nothing else changes. */
+static void marked(bite_page *page, piece of, const char *mark)
+{
+    static const char *const names[] = {" id=\"", "url(#", "aria-labelledby=\""};
+    int several = 0; /* within a list of names */
+    while (of.size > 0) {
+        size_t step = 1;
+        const char *more = "";
+        for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+            if (begins(of, names[i])) {
+                step = strlen(names[i]);
+                more = mark;
+                several = i == 2;
+            }
+        }
+        if (step == 1 && several) {
+            more = of.text[0] == ' ' ? mark : "";
+            several = of.text[0] != '"';
+        }
+        bite_writer_part(&page->writer, of.text, step);
+        bite_page_text(page, more);
+        of.text += step;
+        of.size -= step;
+    }
+}
+
+/* Every selector of the rules gets the picture's own name in front. */
+static void scoped(bite_page *page, piece of, const char *scope, const char *mark)
+{
+    int fresh = 1;
+    int inside = 0;
+    for (size_t i = 0; i < of.size; i++) {
+        char sign = of.text[i];
+        if (begins((piece){of.text + i, of.size - i}, "url(#")) {
+            bite_page_text(page, "url(#");
+            bite_page_text(page, mark);
+            i += strlen("url(#") - 1;
+            continue;
+        }
+        if (fresh && !inside && sign != '\n' && sign != ' ') {
+            bite_page_text(page, scope);
+            fresh = 0;
+        }
+        inside = sign == '{' ? 1 : sign == '}' ? 0 : inside;
+        fresh = !inside && (sign == '}' || sign == ',') ? 1 : fresh;
+        bite_writer_part(&page->writer, &sign, 1);
+    }
+}
+
+static piece style_of(const bite_picture *picture)
+{
+    static const char opening[] = "<style>";
+    piece style = between((piece){picture->text, picture->size}, opening, "</style>");
+    size_t skip = style.size > 0 ? sizeof opening - 1 : 0;
+    return (piece){style.text + skip, style.size - skip};
+}
+
+void bite_job_picture_styles(bite_job_page *of)
+{
+    for (size_t i = 0; i < of->picture_count; i++) {
+        char scope[32];
+        char mark[32];
+        (void)snprintf(scope, sizeof scope, "#w%zu ", i + 1);
+        (void)snprintf(mark, sizeof mark, "w%zu-", i + 1);
+        scoped(&of->page, style_of(&of->pictures[i]), scope, mark);
+    }
+}
+
+/* From <svg on, without its style. */
+static void place_picture(bite_job_page *of, const bite_picture *picture, const char *mark)
+{
+    piece whole = {picture->text, picture->size};
+    piece before = between(whole, "<svg", "<style>");
+    piece rest = between(whole, "</style>", "</svg>");
+    size_t skip = rest.size > 0 ? strlen("</style>") : 0;
+    marked(&of->page, before, mark);
+    marked(&of->page, (piece){rest.text + skip, rest.size - skip}, mark);
+    bite_page_text(&of->page, before.size > 0 ? "</svg>\n" : "");
+}
+
+void bite_job_pictures(bite_job_page *of)
+{
+    bite_page *page = &of->page;
+    for (size_t i = 0; i < of->picture_count; i++) {
+        const bite_picture *picture = &of->pictures[i];
+        bite_told number = bite_html_count((double)i + 1.0);
+        char mark[32];
+        (void)snprintf(mark, sizeof mark, "w%zu-", i + 1);
+        bite_html_put(
+            page, "<h3>Pass %s: %s</h3>\n<div class=\"picture\" id=\"w%s\">\n", bite_html_count((double)picture->place).text,
+            picture->pass->title != NULL && picture->pass->title[0] != 0 ? picture->pass->title : picture->pass->name, number.text);
+        place_picture(of, picture, mark);
+        bite_page_text(page, "</div>\n");
+    }
+}

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Small helpers over jansson. */
+#include "core/report/json.h"
+#include "core/base/error.h"
+#include <math.h>
+
+/* Digits of a double that are worth printing: far below any band, and the same on every machine. */
+#define DIGITS 12
+
+typedef struct outlet {
+    bite_sink sink;
+    void *user;
+    int refused;
+} outlet;
+
+json_t *bite_json_number(double value)
+{
+    return isfinite(value) ? json_real(value) : json_null();
+}
+
+int bite_json_put(json_t *object, const char *key, json_t *value)
+{
+    return value == NULL ? -1 : json_object_set_new(object, key, value);
+}
+
+int bite_json_text(json_t *object, const char *key, const char *text)
+{
+    return bite_json_put(object, key, json_string(text == NULL ? "" : text));
+}
+
+static int pour(const char *buffer, size_t size, void *data)
+{
+    outlet *out = data;
+    if (out->refused) {
+        return -1; /* the writer goes on after some refusals; the sink hears no more */
+    }
+    if (out->sink(out->user, buffer, size) != 0) {
+        out->refused = 1;
+        return -1;
+    }
+    return 0;
+}
+
+bite_status bite_json_write(json_t *root, bite_sink sink, void *user, bite_error *error)
+{
+    if (root == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the JSON text");
+    }
+    outlet out = {sink, user, 0};
+    int failed = json_dump_callback(root, pour, &out, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS));
+    json_decref(root);
+    if (failed == 0 && sink(user, "\n", 1) == 0) {
+        return BITE_OK;
+    }
+    return out.refused || failed == 0 ? bite_error_set(error, BITE_CANNOT_WRITE, "the output was refused")
+                                      : bite_error_set(error, BITE_NO_MEMORY, "no memory for the JSON text");
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Small helpers over jansson: numbers that may be missing, and output into a sink. */
+#ifndef BITE_REPORT_JSON_H
+#define BITE_REPORT_JSON_H
+
+#include <coolbite/coolbite.h>
+#include <jansson.h>
+
+/** A number; null where it is no finite one. */
+json_t *bite_json_number(double value);
+
+/** Puts value under key; the value is taken over whatever happens. 0 on success. */
+int bite_json_put(json_t *object, const char *key, json_t *value);
+int bite_json_text(json_t *object, const char *key, const char *text);
+
+/** Writes the root, indented, with a line's end, and frees it. NULL root: no memory. */
+bite_status bite_json_write(json_t *root, bite_sink sink, void *user, bite_error *error);
+
+#endif

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A page of plain text. */
+#include "core/report/text_page.h"
+#include "core/units/quantity.h"
+#include "core/report/style.h"
+#include <math.h>
+#include <string.h>
+
+#define COLUMNS_LEAST 30
+#define COLUMNS_MOST 400
+
+bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+{
+    static const bite_style usual = {(uint32_t)sizeof usual, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    const bite_style *of = style == NULL ? &usual : style;
+    if (bite_style_check(style, sink, BITE_STYLE_PAGE, error) != BITE_OK) {
+        return false;
+    }
+    page->writer.sink = sink;
+    page->writer.user = user;
+    page->writer.status = BITE_OK;
+    page->columns = of->columns == 0 ? 80 : of->columns;
+    page->columns = page->columns < COLUMNS_LEAST ? COLUMNS_LEAST : page->columns;
+    page->columns = page->columns > COLUMNS_MOST ? COLUMNS_MOST : page->columns;
+    page->colour = of->colour;
+    page->ascii = of->ascii;
+    page->units = (bite_units)of->units;
+    page->lines = 0;
+    return true;
+}
+
+bite_status bite_page_close(bite_page *page, bite_error *error)
+{
+    if (page->writer.status != BITE_OK) {
+        return bite_error_set(error, page->writer.status, "the output was refused");
+    }
+    return BITE_OK;
+}
+
+void bite_page_text(bite_page *page, const char *text)
+{
+    bite_writer_text(&page->writer, text);
+}
+
+void bite_page_line(bite_page *page, const char *text)
+{
+    bite_writer_text(&page->writer, text);
+    bite_writer_text(&page->writer, "\n");
+    page->lines++;
+}
+
+static void blanks(bite_page *page, size_t count)
+{
+    for (; count > 0; count--) {
+        bite_writer_text(&page->writer, " ");
+    }
+}
+
+void bite_page_pad(bite_page *page, const char *text, size_t width)
+{
+    size_t wide = bite_text_columns(text, strlen(text));
+    bite_writer_text(&page->writer, text);
+    blanks(page, wide < width ? width - wide : 0);
+}
+
+void bite_page_pad_left(bite_page *page, const char *text, size_t width)
+{
+    size_t wide = bite_text_columns(text, strlen(text));
+    blanks(page, wide < width ? width - wide : 0);
+    bite_writer_text(&page->writer, text);
+}
+
+void bite_page_plain(const char *name, char *buffer, size_t size)
+{
+    size_t length = strnlen(name, size - 1);
+    for (size_t i = 0; i < length; i++) {
+        buffer[i] = name[i] == '_' ? ' ' : name[i];
+    }
+    buffer[length] = 0;
+}
+
+void bite_page_wrap(bite_page *page, const char *first, const char *rest, const char *text)
+{
+    bite_page_wrap_tinted(page, 0, first, rest, text);
+}
+
+/* Where only ASCII can be shown, a question mark stands for each other sign of a name or title. */
+static void put_word(bite_page *page, const char *text, size_t length)
+{
+    size_t from = 0;
+    for (size_t i = 0; page->ascii && i < length; i++) {
+        unsigned char c = (unsigned char)text[i];
+        if (c >= 0x80) {
+            bite_writer_part(&page->writer, text + from, i - from);
+            bite_writer_text(&page->writer, c >= 0xc0 ? "?" : "");
+            from = i + 1;
+        }
+    }
+    bite_writer_part(&page->writer, text + from, length - from);
+}
+
+void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const char *rest, const char *text)
+{
+    size_t used = bite_text_columns(first, strlen(first));
+    size_t start = used;
+    bite_page_tint(page, tint, first);
+    while (*text != 0) {
+        size_t length = strcspn(text, " \n");
+        size_t wide = bite_text_columns(text, length);
+        if (used > start && used + 1 + wide > page->columns) {
+            bite_writer_text(&page->writer, "\n");
+            page->lines++;
+            bite_writer_text(&page->writer, rest);
+            used = start = bite_text_columns(rest, strlen(rest));
+        }
+        if (used > start) {
+            bite_writer_text(&page->writer, " ");
+            used++;
+        }
+        put_word(page, text, length);
+        used += wide;
+        text += length;
+        text += strspn(text, " \n");
+    }
+    bite_writer_text(&page->writer, "\n");
+    page->lines++;
+}
+
+void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size)
+{
+    size_t length = 0;
+    if (isnan(si) || bite_quantity_write(si, kind, page->units, buffer, size, &length, NULL) != BITE_OK) {
+        buffer[0] = '-';
+        buffer[1] = 0;
+    }
+}
+
+static size_t cells_of(double use, size_t room, size_t width)
+{
+    double cells = use * (double)room;
+    return cells >= (double)width ? width : (size_t)lround(fmax(0.0, cells));
+}
+
+void bite_page_bar(bite_page *page, double use, double high, size_t width)
+{
+    const char *full = page->ascii ? "#" : "\xe2\x96\x88";
+    const char *half = page->ascii ? "=" : "\xe2\x96\x92";
+    const char *empty = page->ascii ? "." : "\xc2\xb7";
+    size_t room = width * 3 / 4;
+    size_t filled = cells_of(use, room, width);
+    size_t banded = isnan(high) ? filled : cells_of(high, room, width);
+    for (size_t i = 0; i < width; i++) {
+        if (i == room) {
+            bite_writer_text(&page->writer, "|");
+        }
+        bite_writer_text(&page->writer, i < filled ? full : i < banded ? half : i < room ? empty : " ");
+    }
+}
+
+void bite_page_tint(bite_page *page, int tint, const char *text)
+{
+    static const char *const codes[] = {"", "\033[32m", "\033[33m", "\033[31m", "\033[1m"};
+    int coloured = page->colour && tint > 0 && tint < 5;
+    if (coloured) {
+        bite_writer_text(&page->writer, codes[tint]);
+    }
+    bite_writer_text(&page->writer, text);
+    if (coloured) {
+        bite_writer_text(&page->writer, "\033[0m");
+    }
+}

@@ -1,0 +1,505 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A window as SVG: real text, a title and a description for those who listen, patterns and dashes so that grey print and any eye
+ * can tell regions and lines apart.
+ */
+#include "core/base/error.h"
+#include "core/base/number.h"
+#include "core/names/registry.h"
+#include "core/report/cut.h"
+#include "core/report/window/contour.h"
+#include "core/report/html.h"
+#include "core/report/window/window.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* The sheet and the plot on it, in px of the drawing. */
+#define SHEET_WIDE 840
+#define SHEET_HIGH 632
+#define PLOT_LEFT 86.0
+#define PLOT_TOP 92.0
+#define PLOT_WIDE 520.0
+#define PLOT_HIGH 400.0
+#define TABLE_LEFT 624.0
+#define FOOT_TOP 552.0
+#define LINE_CHARACTERS 128
+#define MARKS_MOST 24
+#define TABLE_MOST 14
+
+/* Width of a letter of the labels on lines, about. */
+static const double letter_wide = 6.1;
+
+/* Colours that the colour-blind can tell apart (Okabe and Ito 2008; memory), each with a dash of its own. */
+static const struct {
+    const char *colour;
+    const char *dash;
+} pens[] = {
+    {"#0072b2", ""},    {"#d55e00", "9 3"}, {"#009e73", "3 3"},          {"#000000", "9 3 2 3"}, {"#8a3a70", "14 4"},
+    {"#7a5c00", "5 5"}, {"#2a7fb0", "2 2"}, {"#a03030", "12 3 2 3 2 3"}, {"#555555", "6 2"},
+};
+#define PENS (sizeof pens / sizeof *pens)
+
+/* A drawing: the page that it goes to, and all lines in it. */
+typedef struct drawing {
+    bite_page *page;
+    const bite_window *window;
+    bite_contour line[BITE_ROW_COUNT];
+    size_t pen[BITE_ROW_COUNT];
+    bite_spot label[BITE_ROW_COUNT]; /* middles of labels set so far */
+    size_t labels;
+} drawing;
+
+/* ---- writing ---- */
+
+static void number(bite_page *page, double value)
+{
+    char text[40];
+    (void)bite_number_write(round(value * 10.0) / 10.0, 6, text, sizeof text);
+    bite_page_text(page, text);
+}
+
+static double plot_x(const bite_window *window, double place)
+{
+    return PLOT_LEFT + PLOT_WIDE * place / (double)(window->across.count - 1);
+}
+
+static double plot_y(const bite_window *window, double place)
+{
+    return PLOT_TOP + PLOT_HIGH * (1.0 - place / (double)(window->up.count - 1));
+}
+
+/* ---- fields ---- */
+
+typedef struct row_of {
+    const bite_window *window;
+    uint32_t row; /* BITE_ROW_COUNT: the foremost of all that bind */
+    int with_margin;
+} row_of;
+
+/* Most limits are powers of their inputs: straight in the logarithm. */
+static double log_use(const void *user, size_t across, size_t up)
+{
+    const row_of *of = user;
+    uint32_t row = 0;
+    double use = of->row == BITE_ROW_COUNT ? bite_window_foremost(of->window, across, up, of->with_margin, &row)
+                                           : bite_window_use(of->window, of->row, across, up);
+    if (of->row < BITE_ROW_COUNT && of->with_margin) {
+        use *= bite_window_margin(of->window, of->row, across, up);
+    }
+    return isnan(use) ? use : log(fmax(use, 1e-9));
+}
+
+static bite_grid field_of(const row_of *of)
+{
+    bite_grid field = {of->window->across.count, of->window->up.count, log_use, of};
+    return field;
+}
+
+/* ---- areas ---- */
+
+static int whole(const bite_spot *corner, size_t count, size_t across, size_t up)
+{
+    double x[2] = {(double)across, (double)across + 1.0};
+    double y[2] = {(double)up, (double)up + 1.0};
+    if (count != 4) {
+        return 0;
+    }
+    for (size_t i = 0; i < 4; i++) {
+        if ((corner[i].x != x[0] && corner[i].x != x[1]) || (corner[i].y != y[0] && corner[i].y != y[1])) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static void polygon(const drawing *of, const bite_spot *corner, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        bite_page_text(of->page, i == 0 ? "M" : "L");
+        number(of->page, plot_x(of->window, corner[i].x));
+        bite_page_text(of->page, " ");
+        number(of->page, plot_y(of->window, corner[i].y));
+    }
+    bite_page_text(of->page, "Z");
+}
+
+/* Cells that lie in the area whole are drawn as one along a line of the grid. */
+static void area(const drawing *of, const row_of *row, double low, double high, const char *style)
+{
+    bite_grid field = field_of(row);
+    bite_page_text(of->page, "<path class=\"");
+    bite_page_text(of->page, style);
+    bite_page_text(of->page, "\" d=\"");
+    for (size_t up = 0; up + 1 < field.up; up++) {
+        size_t run = 0;
+        for (size_t across = 0; across + 1 <= field.across; across++) {
+            bite_spot corner[BITE_CORNERS_MOST];
+            size_t count = across + 1 == field.across ? 0 : bite_contour_cell(&field, across, up, low, high, corner);
+            int filled = whole(corner, count, across, up);
+            if (!filled && run > 0) {
+                double from = (double)(across - run);
+                double y = (double)up;
+                bite_spot box[4] = {{from, y}, {(double)across, y}, {(double)across, y + 1.0}, {from, y + 1.0}};
+                polygon(of, box, 4);
+            }
+            run = filled ? run + 1 : 0;
+            if (!filled && count > 0) {
+                polygon(of, corner, count);
+            }
+        }
+        bite_page_text(of->page, "\n");
+    }
+    bite_page_text(of->page, "\"/>\n");
+}
+
+static void areas(const drawing *of)
+{
+    const bite_window *window = of->window;
+    uint32_t nearest = window->answer->result.worst;
+    row_of tight = {window, BITE_ROW_COUNT, 1};
+    row_of over = {window, BITE_ROW_COUNT, 0};
+    row_of near = {window, nearest, 1};
+    area(of, &tight, -INFINITY, 0.0, "clear");
+    area(of, &tight, 0.0, INFINITY, "tight");
+    area(of, &near, 0.0, INFINITY, "band");
+    area(of, &over, 0.0, INFINITY, "over");
+}
+
+/* ---- lines ---- */
+
+static void line_of(const drawing *of, uint32_t row)
+{
+    const bite_contour *contour = &of->line[row];
+    bite_page *page = of->page;
+    size_t pen = of->pen[row];
+    bite_page_text(page, of->window->binds[row] ? "<path class=\"line\" stroke=\"" : "<path class=\"advice\" stroke=\"");
+    bite_page_text(page, pens[pen].colour);
+    bite_page_text(page, "\" stroke-dasharray=\"");
+    bite_page_text(page, pens[pen].dash[0] == 0 ? "none" : pens[pen].dash);
+    bite_page_text(page, "\" d=\"");
+    for (size_t i = 0; i < contour->line_count; i++) {
+        const bite_spot *spot = contour->spots + contour->lines[i].from;
+        for (size_t k = 0; k < contour->lines[i].count; k++) {
+            bite_page_text(page, k == 0 ? "M" : "L");
+            number(page, plot_x(of->window, spot[k].x));
+            bite_page_text(page, " ");
+            number(page, plot_y(of->window, spot[k].y));
+        }
+    }
+    bite_page_text(page, "\"><title>");
+    bite_html_text(page, bite_row_name((bite_row_id)row));
+    bite_page_text(page, "</title></path>\n");
+}
+
+static int lies_in_plot(const drawing *of, uint32_t row)
+{
+    return of->line[row].spot_count > 1;
+}
+
+/* How far a label's middle would be from what must not be covered. Labels are wide and low: height counts more. */
+static double away(bite_spot a, bite_spot b)
+{
+    return hypot(a.x - b.x, 2.5 * (a.y - b.y));
+}
+
+static double room_at(const drawing *of, uint32_t row, bite_spot middle, double half)
+{
+    double room = 80.0;
+    double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&of->window->across, of->window->across.here);
+    double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&of->window->up, of->window->up.here));
+    bite_spot here = {here_x, here_y};
+    room = fmin(room, middle.x - half - PLOT_LEFT);
+    room = fmin(room, PLOT_LEFT + PLOT_WIDE - middle.x - half);
+    room = fmin(room, 2.0 * (middle.y - 10.0 - PLOT_TOP));
+    room = fmin(room, 2.0 * (PLOT_TOP + PLOT_HIGH - middle.y - 4.0));
+    room = fmin(room, away(middle, here) - half);
+    for (size_t i = 0; i < of->labels; i++) {
+        room = fmin(room, away(middle, of->label[i]) - 2.0 * half);
+    }
+    for (uint32_t other = 0; other < BITE_ROW_COUNT; other++) {
+        for (size_t i = 0; other != row && i < of->line[other].spot_count; i++) {
+            bite_spot spot = {plot_x(of->window, of->line[other].spots[i].x), plot_y(of->window, of->line[other].spots[i].y)};
+            room = fmin(room, away(middle, spot) - half);
+        }
+    }
+    return room;
+}
+
+/* Beside the place of its line where the most room is. */
+static void name_line(drawing *of, uint32_t row)
+{
+    const bite_contour *contour = &of->line[row];
+    const char *name = bite_row_name((bite_row_id)row);
+    double half = 0.5 * letter_wide * (double)strlen(name);
+    double best = -INFINITY;
+    bite_spot place = {0.0, 0.0};
+    for (size_t i = 0; i < contour->spot_count; i++) {
+        double x = plot_x(of->window, contour->spots[i].x);
+        double y = plot_y(of->window, contour->spots[i].y);
+        for (int side = 0; side < 4; side++) {
+            bite_spot middle = {x + (side % 2 ? -1.0 : 1.0) * (half + 5.0), y + (side / 2 ? 12.0 : -5.0)};
+            double room = room_at(of, row, middle, half);
+            if (room > best) {
+                best = room;
+                place = middle;
+            }
+        }
+    }
+    if (best < -half) { /* nowhere: the table names it */
+        return;
+    }
+    of->label[of->labels++] = place;
+    bite_page_text(of->page, "<text text-anchor=\"middle\"");
+    bite_html_attribute(of->page, "x", place.x);
+    bite_html_attribute(of->page, "y", place.y);
+    bite_page_text(of->page, " class=\"name\" fill=\"");
+    bite_page_text(of->page, pens[of->pen[row]].colour);
+    bite_page_text(of->page, "\">");
+    bite_html_text(of->page, name);
+    bite_page_text(of->page, "</text>\n");
+}
+
+/* ---- axes, point, table ---- */
+
+static void axes(const drawing *of)
+{
+    double marks[MARKS_MOST];
+    char text[96];
+    const bite_window *window = of->window;
+    size_t count = bite_window_marks(of->page, &window->across, marks, MARKS_MOST);
+    for (size_t i = 0; i < count; i++) {
+        double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, marks[i]);
+        bite_html_line(of->page, x, PLOT_TOP, x, PLOT_TOP + PLOT_HIGH, "grid");
+        (void)bite_number_write(bite_window_axis_number(of->page, &window->across, marks[i]), 6, text, sizeof text);
+        bite_html_label(of->page, x, PLOT_TOP + PLOT_HIGH + 17.0, "mark middle", text);
+    }
+    count = bite_window_marks(of->page, &window->up, marks, MARKS_MOST);
+    for (size_t i = 0; i < count; i++) {
+        double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, marks[i]));
+        bite_html_line(of->page, PLOT_LEFT, y, PLOT_LEFT + PLOT_WIDE, y, "grid");
+        (void)bite_number_write(bite_window_axis_number(of->page, &window->up, marks[i]), 6, text, sizeof text);
+        bite_html_label(of->page, PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
+    }
+    bite_window_axis_text(of->page, &window->across, text, sizeof text);
+    bite_html_label(of->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0, "axis middle", text);
+    bite_window_axis_text(of->page, &window->up, text, sizeof text);
+    bite_html_label(of->page, PLOT_LEFT - 60.0, PLOT_TOP - 10.0, "axis", text);
+}
+
+static void point(const drawing *of)
+{
+    const bite_window *window = of->window;
+    double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, window->across.here);
+    double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, window->up.here));
+    if (x < PLOT_LEFT || x > PLOT_LEFT + PLOT_WIDE || y < PLOT_TOP || y > PLOT_TOP + PLOT_HIGH) {
+        return; /* the axes were set to look elsewhere */
+    }
+    bite_html_line(of->page, x, PLOT_TOP + PLOT_HIGH, x, y, "lead");
+    bite_html_line(of->page, PLOT_LEFT, y, x, y, "lead");
+    bite_page_text(of->page, "<circle r=\"6\" class=\"point\"");
+    bite_html_attribute(of->page, "cx", x);
+    bite_html_attribute(of->page, "cy", y);
+    bite_page_text(of->page, "><title>the point in use</title></circle>\n");
+}
+
+static void swatch(bite_page *page, double x, const char *style, const char *text)
+{
+    bite_page_text(page, "<rect width=\"22\" height=\"12\"");
+    bite_html_attribute(page, "x", x);
+    bite_html_attribute(page, "y", 54.0);
+    bite_page_text(page, " class=\"frame ");
+    bite_page_text(page, style);
+    bite_page_text(page, "\"/>\n");
+    bite_html_label(page, x + 28.0, 64.5, "mark", text);
+}
+
+/* Rows by falling use at the point. */
+static size_t sorted(const drawing *of, uint32_t *order)
+{
+    const bite_result *result = &of->window->answer->result;
+    size_t count = 0;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        if (!result->rows[i].applies) {
+            continue;
+        }
+        size_t at = count++;
+        for (; at > 0 && result->rows[order[at - 1]].use < result->rows[i].use; at--) {
+            order[at] = order[at - 1];
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+static void table_line(const drawing *of, uint32_t row, double y)
+{
+    const bite_row *at = &of->window->answer->result.rows[row];
+    char use[24];
+    char high[24];
+    char text[96];
+    if (lies_in_plot(of, row)) {
+        bite_page_text(of->page, "<line class=\"line\" stroke=\"");
+        bite_page_text(of->page, pens[of->pen[row]].colour);
+        bite_page_text(of->page, "\" stroke-dasharray=\"");
+        bite_page_text(of->page, pens[of->pen[row]].dash[0] == 0 ? "none" : pens[of->pen[row]].dash);
+        bite_page_text(of->page, "\"");
+        bite_html_attribute(of->page, "x1", TABLE_LEFT);
+        bite_html_attribute(of->page, "x2", TABLE_LEFT + 30.0);
+        bite_html_attribute(of->page, "y1", y - 4.0);
+        bite_html_attribute(of->page, "y2", y - 4.0);
+        bite_page_text(of->page, "/>\n");
+    }
+    bite_html_label(of->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_row_name((bite_row_id)row));
+    (void)bite_number_write(round(100.0 * fmin(at->use, 99.99)), 6, use, sizeof use);
+    (void)bite_number_write(round(100.0 * fmin(isnan(at->use_high) ? at->use : at->use_high, 99.99)), 6, high, sizeof high);
+    (void)snprintf(text, sizeof text, isnan(at->use_high) ? "%s %%" : "%s (%s) %%", use, high);
+    bite_html_label(of->page, SHEET_WIDE - 14.0, y, "mark end", text);
+}
+
+static void table(const drawing *of)
+{
+    uint32_t order[BITE_ROW_COUNT];
+    size_t count = sorted(of, order);
+    double y = PLOT_TOP + 10.0;
+    bite_html_label(of->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Use at the point (at 95 %)");
+    for (size_t i = 0; i < count && i < TABLE_MOST; i++, y += 22.0) {
+        table_line(of, order[i], y);
+    }
+    bite_html_label(of->page, TABLE_LEFT, y + 8.0, "small", "A line: all of that room is used.");
+    bite_html_label(of->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
+    bite_html_label(of->page, TABLE_LEFT, y + 40.0, "small", "Tight: some limit at its 95 % end.");
+}
+
+/* A sentence in lines of at most so many characters. */
+static double paragraph(bite_page *page, double y, const char *text)
+{
+    while (*text != 0) {
+        char line[LINE_CHARACTERS + 1];
+        size_t length = strlen(text);
+        if (length > LINE_CHARACTERS) {
+            length = LINE_CHARACTERS;
+            while (length > 1 && text[length] != ' ') {
+                length--;
+            }
+        }
+        memcpy(line, text, length);
+        line[length] = 0;
+        bite_html_label(page, PLOT_LEFT - 60.0, y, "foot", line);
+        y += 18.0;
+        text += length;
+        text += strspn(text, " ");
+    }
+    return y;
+}
+
+static const char style[] =
+    "<style>\n"
+    "text{font-family:Helvetica,Arial,\"DejaVu Sans\",sans-serif;fill:#1a1a1a;font-size:12px}\n"
+    ".title{font-size:16px;font-weight:bold}.axis{font-weight:bold}.small,.advise{font-style:italic}.small{font-size:11px;fill:#"
+    "444}\n"
+    ".middle{text-anchor:middle}.end{text-anchor:end}.foot{font-size:13px}\n"
+    ".name{font-size:11px;font-weight:bold;paint-order:stroke;stroke:#fff;stroke-width:3.5px;stroke-linejoin:round}\n"
+    ".clear{fill:#f1f8f1}.tight{fill:url(#tight)}.over{fill:url(#over)}.band{fill:#000;fill-opacity:.13}\n"
+    "path.clear,path.tight,path.over,path.band{shape-rendering:crispEdges}\n"
+    ".frame{stroke:#1a1a1a;stroke-width:1}rect.plot{fill:none}\n"
+    ".grid{stroke:#1a1a1a;stroke-opacity:.13;stroke-width:1}.lead{stroke:#1a1a1a;stroke-width:1;stroke-dasharray:1 3}\n"
+    ".line{fill:none;stroke-width:2}.advice{fill:none;stroke-width:1.2}\n"
+    ".point{fill:#fff;stroke:#000;stroke-width:3}\n"
+    "</style>\n"
+    "<defs>\n"
+    "<pattern id=\"over\" width=\"7\" height=\"7\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
+    "<rect width=\"7\" height=\"7\" fill=\"#dadada\"/><line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"7\" stroke=\"#8a8a8a\" "
+    "stroke-width=\"2\"/>"
+    "</pattern>\n"
+    "<pattern id=\"tight\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\">"
+    "<rect width=\"6\" height=\"6\" fill=\"#fdf4dc\"/><circle cx=\"3\" cy=\"3\" r=\"0.9\" fill=\"#8a7430\"/></pattern>\n"
+    "</defs>\n";
+
+static void opening(const drawing *of, const char *title)
+{
+    char text[400];
+    bite_page *page = of->page;
+    (void)snprintf(text, sizeof text,
+                   "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%d\" height=\"%d\" viewBox=\"0 0 %d %d\" role=\"img\" "
+                   "aria-labelledby=\"window-title window-text\">\n<title id=\"window-title\">",
+                   SHEET_WIDE, SHEET_HIGH, SHEET_WIDE, SHEET_HIGH);
+    bite_page_text(page, text);
+    bite_html_text(page, title);
+    bite_page_text(page, "</title>\n<desc id=\"window-text\">");
+    bite_window_point_text(page, of->window, text, sizeof text);
+    bite_html_text(page, text);
+    for (int up = 0; up < 2; up++) {
+        bite_page_text(page, ". ");
+        bite_window_room_text(page, of->window, up, text, sizeof text);
+        bite_html_text(page, text);
+    }
+    bite_page_text(page, ".</desc>\n");
+    bite_page_text(page, style);
+    bite_page_text(page, "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
+}
+
+static void draw(drawing *of)
+{
+    char title[400];
+    char text[400];
+    bite_page *page = of->page;
+    bite_answer_name(page, of->window->answer, title, sizeof title);
+    opening(of, title);
+    bite_html_label(page, PLOT_LEFT - 60.0, 30.0, "title", title);
+    swatch(page, PLOT_LEFT - 60.0, "clear", "clear");
+    swatch(page, PLOT_LEFT + 30.0, "tight", "tight: over within the band");
+    swatch(page, PLOT_LEFT + 244.0, "over", "over at best estimates");
+    swatch(page, PLOT_LEFT + 428.0, "band", "band of the nearest line");
+    areas(of);
+    axes(of);
+    bite_page_text(page, "<rect class=\"frame plot\"");
+    bite_html_attribute(page, "x", PLOT_LEFT);
+    bite_html_attribute(page, "y", PLOT_TOP);
+    bite_html_attribute(page, "width", PLOT_WIDE);
+    bite_html_attribute(page, "height", PLOT_HIGH);
+    bite_page_text(page, "/>\n");
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        if (lies_in_plot(of, i)) {
+            line_of(of, i);
+        }
+    }
+    point(of);
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        if (lies_in_plot(of, i)) {
+            name_line(of, i);
+        }
+    }
+    table(of);
+    bite_window_point_text(page, of->window, text, sizeof text);
+    double y = paragraph(page, FOOT_TOP, text);
+    for (int up = 0; up < 2; up++) {
+        bite_window_room_text(page, of->window, up, text, sizeof text);
+        y = paragraph(page, y, text);
+    }
+    bite_page_text(page, "</svg>\n");
+}
+
+bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_error *error)
+{
+    drawing of;
+    int made = 1;
+    size_t pen = 0;
+    memset(&of, 0, sizeof of);
+    of.page = page;
+    of.window = window;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT && made; i++) {
+        row_of row = {window, i, 0};
+        bite_grid field = field_of(&row);
+        made = bite_contour_find(&field, 0.0, &window->allocator, &of.line[i]);
+        of.pen[i] = pen % PENS;
+        pen += lies_in_plot(&of, i) ? 1 : 0;
+    }
+    if (made) {
+        draw(&of);
+    }
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        bite_contour_free(&window->allocator, &of.line[i]);
+    }
+    return made ? bite_page_close(page, error) : bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture");
+}

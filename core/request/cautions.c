@@ -1,0 +1,209 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Cautions: the family speaks, the host fills in the case's own numbers with unit and band. */
+#include "core/base/error.h"
+#include "core/units/inch_text.h"
+#include "core/base/text.h"
+#include "core/names/registry.h"
+#include "core/request/answer.h"
+#include "core/request/plausibility.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define CAUTION_MOST 2000 /* bytes of one text, filled */
+#define NAME_MOST 64
+
+double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low, double *high)
+{
+    *kind = BITE_KIND_COUNT;
+    *low = *high = (double)NAN;
+    const bite_input *input = bite_input_find(name);
+    if (input != NULL && input->words == 0) {
+        const bite_account *account = &answer->account[bite_input_index(input)];
+        *kind = (bite_kind)input->kind;
+        *low = account->low;
+        *high = account->high;
+        return *bite_input_number_of(&answer->full, input);
+    }
+    char row[NAME_MOST];
+    const char *point = strchr(name, '.');
+    size_t length = point == NULL ? strlen(name) : (size_t)(point - name);
+    if (length >= sizeof row) {
+        return (double)NAN;
+    }
+    memcpy(row, name, length);
+    row[length] = 0;
+    uint32_t id = 0;
+    uint32_t is_row = 0;
+    const bite_meaning *meaning = bite_vocabulary_find(row, &id, &is_row);
+    if (meaning != NULL && is_row && point != NULL) {
+        const bite_row *at = &answer->result.rows[id];
+        int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".room") == 0;
+        *kind = amount ? (bite_kind)meaning->kind : BITE_KIND_FRACTION;
+        return strcmp(point, ".demand") == 0   ? at->demand
+               : strcmp(point, ".room") == 0   ? at->room
+               : strcmp(point, ".use") == 0    ? at->use
+               : strcmp(point, ".chance") == 0 ? at->chance
+                                               : (double)NAN;
+    }
+    if (meaning != NULL && !is_row && point == NULL) {
+        const bite_value *value = &answer->result.values[id];
+        *kind = (bite_kind)meaning->kind;
+        *low = value->low;
+        *high = value->high;
+        return value->value;
+    }
+    const bite_cell *cell = bite_thing_cell(&answer->ask.grade->thing, name);
+    if (cell != NULL && cell->field->type == BITE_FIELD_FIGURE) {
+        *kind = (bite_kind)cell->field->kind;
+        *low = cell->low;
+        *high = cell->high;
+        return cell->value;
+    }
+    return (double)NAN;
+}
+
+const char *bite_answer_choice(const bite_answer *answer, const char *name)
+{
+    if (strcmp(name, "grade") == 0) {
+        const char *slash = strchr(answer->ask.grade->thing.name, '/');
+        return slash == NULL ? answer->ask.grade->thing.name : slash + 1;
+    }
+    if (strcmp(name, "family") == 0) {
+        return answer->ask.grade->family_name;
+    }
+    if (strcmp(name, "machine") == 0) {
+        return answer->ask.machine == NULL ? NULL : answer->ask.machine->name;
+    }
+    const bite_input *input = bite_input_find(name);
+    if (input == NULL || input->words == 0) {
+        return NULL;
+    }
+    return bite_input_word(input, *bite_input_choice((bite_cut *)(uintptr_t)&answer->full, input));
+}
+
+static double view_number(void *user, const char *name)
+{
+    bite_kind kind;
+    double low;
+    double high;
+    return bite_answer_number(user, name, &kind, &low, &high);
+}
+
+static const char *view_choice(void *user, const char *name)
+{
+    return bite_answer_choice(user, name);
+}
+
+static bite_kind view_kind(void *user, const char *name)
+{
+    bite_kind kind;
+    double low;
+    double high;
+    (void)bite_answer_number(user, name, &kind, &low, &high);
+    return kind;
+}
+
+/* A number with its unit, and its band where there is one: "78 degC (61 degC to 95 degC)". */
+static size_t write_place(const bite_answer *answer, const char *name, bite_units units, char *to, size_t room)
+{
+    bite_kind kind;
+    double low;
+    double high;
+    double value = bite_answer_number(answer, name, &kind, &low, &high);
+    size_t used = 0;
+    if (isnan(value) || bite_quantity_write(value, kind, units, to, room, &used, NULL) != BITE_OK) {
+        static const char unknown[] = "(not known)";
+        used = sizeof unknown - 1 < room ? sizeof unknown - 1 : 0;
+        memcpy(to, unknown, used);
+        return used;
+    }
+    char band[2][48];
+    size_t size[2];
+    if (low < high && bite_quantity_write(low, kind, units, band[0], sizeof band[0], &size[0], NULL) == BITE_OK &&
+        bite_quantity_write(high, kind, units, band[1], sizeof band[1], &size[1], NULL) == BITE_OK &&
+        used + size[0] + size[1] + 8 < room) {
+        memcpy(to + used, " (", 2);
+        memcpy(to + used + 2, band[0], size[0]);
+        memcpy(to + used + 2 + size[0], " to ", 4);
+        memcpy(to + used + 6 + size[0], band[1], size[1]);
+        to[used + 6 + size[0] + size[1]] = ')';
+        used += 7 + size[0] + size[1];
+    }
+    return used;
+}
+
+/* The text with its places filled; a brace that opens no name stands as it is. */
+static char *fill_places(bite_answer *answer, const char *text, bite_units units)
+{
+    char out[CAUTION_MOST];
+    size_t used = 0;
+    while (*text != 0 && used + 1 < sizeof out) {
+        const char *close = *text == '{' ? strchr(text, '}') : NULL;
+        if (close == NULL || close - text > NAME_MOST) {
+            out[used++] = *text++;
+            continue;
+        }
+        char name[NAME_MOST];
+        size_t length = (size_t)(close - text) - 1;
+        memcpy(name, text + 1, length);
+        name[length] = 0;
+        used += write_place(answer, name, units, out + used, sizeof out - used - 1);
+        text = close + 1;
+    }
+    return bite_arena_text(answer->arena, out, *text == 0 ? used : bite_text_whole(out, used));
+}
+
+static int grow(bite_answer *answer)
+{
+    if (answer->said_count < answer->said_room) {
+        return 1;
+    }
+    size_t room = answer->said_room == 0 ? 16 : 2 * answer->said_room;
+    bite_said *fresh = bite_arena_take(answer->arena, room, sizeof *fresh);
+    if (fresh == NULL) {
+        return 0;
+    }
+    if (answer->said_count > 0) {
+        memcpy(fresh, answer->said, answer->said_count * sizeof *fresh);
+    }
+    answer->said = fresh;
+    answer->said_room = room;
+    return 1;
+}
+
+static int view_caution(void *user, const char *name, uint32_t severity, const char *text, const char *source)
+{
+    bite_answer *answer = user;
+    if (!grow(answer)) {
+        return 0;
+    }
+    bite_said said;
+    said.caution.name = bite_arena_text(answer->arena, name, strlen(name));
+    said.caution.text = fill_places(answer, text, BITE_METRIC);
+    said.caution.source = bite_arena_text(answer->arena, source, strlen(source));
+    said.caution.severity = severity;
+    said.caution.reserved = 0;
+    char *filled = fill_places(answer, text, BITE_INCH);
+    said.inch = filled == NULL ? NULL : bite_text_inches(answer->arena, filled);
+    if (said.caution.name == NULL || said.caution.text == NULL || said.caution.source == NULL || said.inch == NULL) {
+        return 0;
+    }
+    /* danger first, else in the order in which they were said */
+    size_t at = answer->said_count++;
+    while (at > 0 && answer->said[at - 1].caution.severity < severity) {
+        answer->said[at] = answer->said[at - 1];
+        at--;
+    }
+    answer->said[at] = said;
+    return 1;
+}
+
+bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error)
+{
+    bite_case_view view = {answer, view_number, view_choice, view_kind, view_caution};
+    if (!bite_sense_say(answer, &view)) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the cautions");
+    }
+    return bite_grade_cautions(answer->ask.grade, &view, error);
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Whether what was typed can be true together. */
+#ifndef BITE_REQUEST_CONSISTENCY_H
+#define BITE_REQUEST_CONSISTENCY_H
+
+#include "core/request/request.h"
+
+/** BITE_OUT_OF_RANGE: two of the ask's inputs exclude each other, or one says nothing in this operation. cut: as asked, with its
+ * tables.
+ */
+bite_status bite_ask_agree(const bite_ask *ask, const bite_cut *cut, bite_error *error);
+
+/** 1: the input has a meaning in that operation, a bite_operation. */
+int bite_input_speaks(const bite_input *input, uint32_t operation);
+
+#endif

@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What scatters in a request. */
+#include "core/request/input_spread.h"
+#include "core/base/error.h"
+#include "core/names/registry.h"
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+static double figure(const bite_thing *thing, const char *key, double otherwise)
+{
+    const bite_cell *cell = bite_thing_cell(thing, key);
+    return cell == NULL ? otherwise : cell->value;
+}
+
+/* The band of the input's own table where it states one, else the factors of the model's table. */
+static int make_spread(const bite_thing *thing, size_t index, double best, const bite_account *account, bite_spread *spread)
+{
+    const bite_cell *shape = bite_thing_cell(thing, "shape");
+    int banded = account->origin == BITE_FROM_TABLE && account->low < account->high;
+    spread->input = (uint32_t)index;
+    spread->shape = shape == NULL ? 0 : shape->word;
+    spread->group = (uint32_t)figure(thing, "group", 0.0);
+    spread->reserved = 0;
+    spread->together = figure(thing, "together", 0.0);
+    spread->low = banded ? account->low : best * figure(thing, "low", 1.0);
+    spread->high = banded ? account->high : best * figure(thing, "high", 1.0);
+    return spread->shape != 0 && spread->low <= best && best <= spread->high && spread->low < spread->high &&
+           (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
+}
+
+/* The stress of the sheet matters to its flatness alone, the damping of a mode to who measured that mode: where it is not asked for
+ * it takes no dimension. */
+static int idle(const bite_input *input, const bite_cut *full)
+{
+    return (input->offset == offsetof(bite_cut, skin_stress) && isnan(full->flatness + full->part_span)) ||
+           (input->offset == offsetof(bite_cut, mode2_damping) && isnan(full->mode2_frequency)) ||
+           (input->offset == offsetof(bite_cut, mode3_damping) && isnan(full->mode3_frequency));
+}
+
+bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite_account *account, bite_spread *spreads,
+                                 size_t *count, bite_error *error)
+{
+    *count = 0;
+    for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MOST; i++) {
+        const bite_input *input = bite_input_at(i);
+        const bite_thing *thing = NULL;
+        if (input->words > 0 || account[i].origin == BITE_FROM_USER || account[i].origin == BITE_FROM_NOWHERE ||
+            idle(input, full)) {
+            continue;
+        }
+        double best = *bite_input_number_of(full, input);
+        /* most do not scatter: no hint is wanted */
+        bite_status status = bite_library_spread(ask->library, input->name, &thing, NULL);
+        if (status != BITE_OK && status != BITE_UNKNOWN_NAME) {
+            status = bite_library_spread(ask->library, input->name, &thing, error);
+        }
+        if (status == BITE_UNKNOWN_NAME) {
+            continue;
+        }
+        if (status != BITE_OK) {
+            return status;
+        }
+        if (!isnan(best) && *count < BITE_SPREAD_MOST && make_spread(thing, i, best, &account[i], &spreads[*count])) {
+            account[i].low = spreads[*count].low;
+            account[i].high = spreads[*count].high;
+            (*count)++;
+        }
+    }
+    bite_error_clear(error);
+    return BITE_OK;
+}
+
+size_t bite_spreads_without(const bite_spread *spreads, size_t count, const bite_input *input, bite_spread *kept)
+{
+    const bite_input *follows =
+        input->words > 0 ? bite_input_find("cooling") : NULL; /* the words that are changed are the coolant's */
+    size_t left = 0;
+    for (size_t i = 0; i < count; i++) {
+        const bite_input *scatters = bite_input_at(spreads[i].input);
+        if (scatters != input && scatters != follows) {
+            kept[left++] = spreads[i];
+        }
+    }
+    return left;
+}

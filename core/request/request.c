@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A request: taking things by name and quantities as typed. */
+#include "core/request/request.h"
+#include "core/base/error.h"
+#include "core/base/thread_pool.h"
+#include "core/base/text.h"
+#include "core/units/quantity.h"
+#include "core/names/registry.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Inputs that may be typed as another kind of quantity, settled when flutes and diameter are known. */
+static const struct {
+    const char *input;
+    bite_kind also;
+} twofold[] = {
+    {"feed_rate", BITE_KIND_TOOTH_FEED},
+    {"spindle_speed", BITE_KIND_SURFACE_SPEED},
+};
+
+bite_status bite_ask_new(const bite_library *library, bite_ask **ask, bite_error *error)
+{
+    bite_error_clear(error);
+    if (library == NULL || ask == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and a place for the ask were expected");
+    }
+    const bite_allocator *allocator = bite_library_allocator(library);
+    bite_ask *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
+    if (fresh == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for an ask");
+    }
+    fresh->library = library;
+    fresh->allocator = *allocator;
+    *ask = fresh;
+    return BITE_OK;
+}
+
+void bite_ask_free(bite_ask *ask)
+{
+    if (ask != NULL) {
+        bite_allocator allocator = ask->allocator;
+        bite_memory_free(&allocator, ask);
+    }
+}
+
+static bite_status keep(char *to, const char *text, const char *key, bite_error *error)
+{
+    size_t length = strlen(text);
+    if (length >= BITE_TYPED_MOST) {
+        bite_error_set(error, BITE_BAD_QUANTITY, "%.20s... is longer than any name or quantity", text);
+        bite_error_key(error, "%s", key);
+        return BITE_BAD_QUANTITY;
+    }
+    for (size_t i = 0; i <= length; i++) { /* shown as typed, but for tabs */
+        to[i] = text[i] == '\t' ? ' ' : text[i];
+    }
+    return BITE_OK;
+}
+
+static bite_status set_word(bite_ask *ask, const bite_input *input, const char *text, bite_error *error)
+{
+    bite_typed *typed = &ask->typed[bite_input_index(input)];
+    for (uint32_t i = 0; i < input->words; i++) {
+        if (bite_text_same(text, bite_input_word(input, i))) {
+            typed->given = 1;
+            typed->word = i;
+            return keep(typed->text, bite_input_word(input, i), input->name, error);
+        }
+    }
+    char words[96] = "";
+    size_t used = 0;
+    for (uint32_t i = 0; i < input->words && used + 16 < sizeof words; i++) {
+        used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", i > 0 ? ", " : "", bite_input_word(input, i));
+    }
+    bite_error_set(error, BITE_UNKNOWN_NAME, "%.40s is no %s", text, input->name);
+    bite_error_key(error, "%s", input->name);
+    bite_error_hint(error, "one of %s", words);
+    return BITE_UNKNOWN_NAME;
+}
+
+static size_t kinds_of(const bite_input *input, bite_kind kinds[2])
+{
+    kinds[0] = (bite_kind)input->kind;
+    for (size_t i = 0; i < sizeof twofold / sizeof *twofold; i++) {
+        if (strcmp(twofold[i].input, input->name) == 0) {
+            kinds[1] = twofold[i].also;
+            return 2;
+        }
+    }
+    return 1;
+}
+
+static bite_status set_number(bite_ask *ask, const bite_input *input, const char *text, bite_error *error)
+{
+    bite_kind kinds[2];
+    size_t count = kinds_of(input, kinds);
+    double value = 0.0;
+    size_t which = 0;
+    bite_status status = bite_unit_read(text, strlen(text), kinds, count, &value, &which, error);
+    if (status != BITE_OK) {
+        bite_error_key(error, "%s", input->name);
+        return status;
+    }
+    if (which == 0 && !(value >= input->least && value <= input->most)) {
+        char least[40] = "";
+        char most[40] = "";
+        size_t length = 0;
+        if (bite_quantity_write(input->least, kinds[0], BITE_METRIC, least, sizeof least, &length, NULL) != BITE_OK ||
+            bite_quantity_write(input->most, kinds[0], BITE_METRIC, most, sizeof most, &length, NULL) != BITE_OK) {
+            return bite_error_set(error, BITE_FAULT, "a range cannot be written");
+        }
+        bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %.40s is outside what any shop runs: %s to %s", input->name, text, least,
+                       most);
+        bite_error_key(error, "%s", input->name);
+        bite_error_hint(error, "look for a slip in the unit, a lost zero or a tenfold number");
+        return BITE_OUT_OF_RANGE;
+    }
+    bite_typed *typed = &ask->typed[bite_input_index(input)];
+    status = keep(typed->text, text, input->name, error);
+    if (status == BITE_OK) {
+        typed->given = 1;
+        typed->kind = kinds[which];
+        typed->value = value;
+    }
+    return status;
+}
+
+bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bite_error *error)
+{
+    bite_error_clear(error);
+    if (ask == NULL || input == NULL || text == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask, an input's name and a text were expected");
+    }
+    const bite_input *found = bite_input_find(input);
+    if (found == NULL || bite_input_index(found) >= BITE_INPUTS_MOST) {
+        const char *near = bite_vocabulary_nearest(input);
+        bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", input);
+        bite_error_key(error, "%.60s", input);
+        bite_error_hint(error, near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs" : "did you mean %s?",
+                        near);
+        return BITE_UNKNOWN_NAME;
+    }
+    return found->words > 0 ? set_word(ask, found, text, error) : set_number(ask, found, text, error);
+}
+
+/* A name that begins with a digit is a diameter: a plain tool. */
+static bite_status use_tool(bite_ask *ask, const char *name, bite_error *error)
+{
+    const bite_thing *thing = NULL;
+    if (bite_text_digit(name[0]) || name[0] == '.') {
+        bite_status status = bite_ask_set(ask, "diameter", name, error);
+        if (status == BITE_OK) {
+            ask->tool = NULL;
+            status = keep(ask->tool_name, name, "tool", error);
+        }
+        return status;
+    }
+    bite_status status = bite_library_thing(ask->library, BITE_TOOLS, name, &thing, error);
+    if (status == BITE_OK) {
+        ask->tool = thing;
+        status = keep(ask->tool_name, thing->name, "tool", error);
+    }
+    return status;
+}
+
+/* A family's name alone leaves its usual grade to be taken. */
+static bite_status use_grade(bite_ask *ask, const char *name, bite_error *error)
+{
+    bite_status status = bite_library_grade(ask->library, name, &ask->grade, error);
+    ask->grade_taken = status == BITE_OK && bite_text_same(name, ask->grade->family_name);
+    return status;
+}
+
+bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error)
+{
+    bite_error_clear(error);
+    if (ask == NULL || name == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a name were expected");
+    }
+    switch (shelf) {
+    case BITE_FAMILIES:
+    case BITE_GRADES:
+        return use_grade(ask, name, error);
+    case BITE_TOOLS:
+        return use_tool(ask, name, error);
+    case BITE_HOLDERS:
+        return bite_library_thing(ask->library, BITE_HOLDERS, name, &ask->holder, error);
+    case BITE_MACHINES:
+        return bite_library_thing(ask->library, BITE_MACHINES, name, &ask->machine, error);
+    case BITE_COOLANTS:
+        return bite_ask_set(ask, "coolant", name, error);
+    case BITE_HOLDS:
+        return bite_library_thing(ask->library, BITE_HOLDS, name, &ask->hold, error);
+    case BITE_SYMPTOMS:
+    case BITE_FLUIDS:
+    case BITE_SHEETS:
+    case BITE_TIMES:
+    case BITE_LAYERS:
+    case BITE_LEFT_OUT:
+        break;
+    }
+    return bite_error_set(error, BITE_BAD_ARGUMENT, "nothing can be taken from that shelf");
+}
+
+bite_status bite_ask_threads(bite_ask *ask, size_t threads, bite_error *error)
+{
+    bite_error_clear(error);
+    if (ask == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask was expected");
+    }
+    if (threads < 1 || threads > BITE_THREADS_MOST) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu", BITE_THREADS_MOST, threads);
+        bite_error_key(error, "threads");
+        return BITE_OUT_OF_RANGE;
+    }
+    ask->threads = threads;
+    return BITE_OK;
+}
+
+bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cut, bite_error *error)
+{
+    bite_error_clear(error);
+    if (ask == NULL || cut == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a cut were expected");
+    }
+    bite_cut asked;
+    bite_cut full;
+    bite_account account[BITE_INPUTS_MOST];
+    bite_status status = bite_ask_settle(ask, &asked, &full, account, error);
+    if (status == BITE_OK) {
+        *cut = full;
+    }
+    return status;
+}

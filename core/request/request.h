@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A request: names and typed quantities on one side, flat numbers with their account on the other. */
+#ifndef BITE_REQUEST_REQUEST_H
+#define BITE_REQUEST_REQUEST_H
+
+#include "core/base/memory.h"
+#include "core/library/item.h"
+#include <coolbite/coolbite.h>
+
+#define BITE_INPUTS_MOST 192
+#define BITE_TYPED_MOST 64
+
+/** Where an input's number came from. */
+typedef enum bite_origin {
+    BITE_FROM_NOWHERE = 0, /* not given, and there is nothing usual: stays open */
+    BITE_FROM_USER = 1,
+    BITE_FROM_TABLE = 2, /* a tool, machine, coolant or grade that was named, or the usual one */
+    BITE_FROM_DEFAULT = 3
+} bite_origin;
+
+/** The account of one input, by its index in the vocabulary. */
+typedef struct bite_account {
+    uint32_t origin; /* a bite_origin */
+    uint32_t grade;  /* a bite_source_grade; BITE_GRADE_NONE where the user gave it */
+    double low;      /* SI; = value where exact or unknown */
+    double high;
+    const char *source; /* "grade: where"; "" where given; borrowed from tables or for ever */
+    const char *file;   /* "" */
+} bite_account;
+
+/** A quantity as typed, or a word. */
+typedef struct bite_typed {
+    uint32_t given;
+    uint32_t kind; /* the kind that was typed: a feed may come per tooth, a spindle as a surface speed */
+    double value;  /* SI of that kind */
+    uint32_t word;
+    char text[BITE_TYPED_MOST];
+} bite_typed;
+
+struct bite_ask {
+    const bite_library *library;
+    bite_allocator allocator;
+    size_t threads; /* 0 is 1 */
+    uint32_t quick; /* 1: no change is looked for */
+    double share;   /* of the chance that is left, which a choice may use up where it can keep to that; 0 is all */
+    const bite_grade_card *grade;
+    int grade_taken; /* its family's usual one: no grade was named */
+    const bite_thing *tool;
+    const bite_thing *holder;
+    const bite_thing *machine;
+    const bite_thing *hold;
+    char tool_name[BITE_TYPED_MOST]; /* as typed; a diameter makes a plain tool */
+    bite_typed typed[BITE_INPUTS_MOST];
+};
+
+/** The flat numbers with all defaults, and the account of each. asked: the same before the physics' defaults, for rows that mind.
+ */
+bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full, bite_account *account, bite_error *error);
+
+#endif

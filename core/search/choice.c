@@ -1,0 +1,401 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What do I type in: tools compared, each at its own best. */
+#include "core/search/choice.h"
+#include "core/base/error.h"
+#include "core/names/registry.h"
+#include "core/cut/input_check.h"
+#include "core/search/search_internal.h"
+#include <math.h>
+#include <string.h>
+
+#define TOOLS_SETTLED 6 /* all of so many; of more those that look best */
+
+/* ---- which is better ---- */
+
+/* A choice that is clear before one that is not, then by goal; or by verdict and chance. */
+static int choice_better(const bite_choice *a, const bite_choice *b)
+{
+    const bite_result *first = bite_answer_result(a->answer);
+    const bite_result *second = bite_answer_result(b->answer);
+    if (first->verdict != second->verdict) {
+        return first->verdict < second->verdict;
+    }
+    return a->clear ? a->best.goal < b->best.goal : bite_risk_of_all(first) < bite_risk_of_all(second);
+}
+
+/* The goal is met as well as by the best; where nothing is clear, the best is the least likely to go over. How gentle a choice is
+ * goes by margins, which are each one's own: what was hastened is gentle enough. */
+static int as_good(const bite_choice *of, const bite_choice *best)
+{
+    int gentle = of->goal == BITE_GOAL_GENTLE && of->gain == BITE_GOAL_FAST;
+    return of == best || (of->clear && best->clear && (gentle || of->best.goal <= best->best.enough));
+}
+
+static double removal_of(const bite_choice *of)
+{
+    return bite_answer_result(of->answer)->values[BITE_REMOVAL_RATE].value;
+}
+
+/* The best of them, and of those that are as good the fastest. */
+static bite_choice *best_of(bite_choice *const *of, size_t count)
+{
+    bite_choice *best = NULL;
+    bite_choice *fastest = NULL;
+    for (size_t i = 0; i < count; i++) {
+        best = of[i] != NULL && (best == NULL || choice_better(of[i], best)) ? of[i] : best;
+    }
+    for (size_t i = 0; best != NULL && i < count; i++) {
+        int met = of[i] != NULL && as_good(of[i], best);
+        fastest = met && (fastest == NULL || removal_of(of[i]) > removal_of(fastest)) ? of[i] : fastest;
+    }
+    return fastest == NULL ? best : fastest;
+}
+
+/* ---- what was handed in ---- */
+
+#define TOOLS_NAMED_MOST 1024
+#define STEPS_MOST 1024
+
+static bite_status refuse(bite_error *error, bite_status status, const char *key, const char *message)
+{
+    bite_error_set(error, status, "%s", message);
+    bite_error_key(error, "%s", key);
+    return status;
+}
+
+static bite_status check_tools(const bite_choice_options *options, bite_error *error)
+{
+    if (options->tool_count > TOOLS_NAMED_MOST || (options->tool_count > 0 && options->tools == NULL)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "tools", "an array of at most 1024 tools was expected");
+    }
+    for (size_t i = 0; i < options->tool_count; i++) {
+        if (options->tools[i] == NULL) {
+            bite_error_set(error, BITE_BAD_ARGUMENT,
+                           "tool %zu of the array is NULL; a name, a diameter or \"any\" was expected", i);
+            bite_error_key(error, "tools");
+            return BITE_BAD_ARGUMENT;
+        }
+    }
+    return BITE_OK;
+}
+
+static bite_status check_steps(const bite_choice_options *options, bite_error *error)
+{
+    const bite_input *speed = bite_input_find("spindle_speed");
+    if (options->step_count > STEPS_MOST || (options->step_count > 0 && options->steps == NULL)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "steps", "an array of at most 1024 spindle speeds was expected");
+    }
+    for (size_t i = 0; i < options->step_count; i++) {
+        if (!(options->steps[i] >= speed->least && options->steps[i] <= speed->most)) {
+            bite_error_set(error, BITE_OUT_OF_RANGE,
+                           "step %zu of the array is not a spindle speed that any shop runs, in revolutions per second", i);
+            bite_error_key(error, "steps");
+            return BITE_OUT_OF_RANGE;
+        }
+    }
+    return BITE_OK;
+}
+
+static bite_status check_options(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+{
+    if (ask == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options) {
+        return refuse(error, BITE_BAD_ARGUMENT, "options",
+                      "an ask, options of this library's size, and a place for the choice were expected");
+    }
+    if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH || options->effort > BITE_EFFORT_QUICK) {
+        return refuse(error, BITE_BAD_ARGUMENT, "options", "the goal, the units or the effort is none that there is");
+    }
+    bite_status status = bite_check_draws_wished(options->draws, options->confidence, error);
+    status = status != BITE_OK ? status : check_tools(options, error);
+    return status != BITE_OK ? status : check_steps(options, error);
+}
+
+/* ---- settling ---- */
+
+/* ---- tools ---- */
+
+/* A tool that competes. */
+typedef struct competitor {
+    const char *name;
+    int named;      /* it must be able to make the cut; of the table those that cannot are passed over */
+    int able;       /* it can */
+    int impossible; /* how many limits nothing can hold with it */
+    int clear;      /* by a coarse look, apart from those */
+    double chance;  /* where it is not */
+    double removal;
+    bite_choice *choice;
+} competitor;
+
+typedef struct tools {
+    size_t count;
+    competitor *of;
+} tools;
+
+/* Cones cut chamfers, and of the table nothing else does. */
+static int is_of_the_kind(const bite_ask *ask, const char *tool)
+{
+    const bite_thing *thing = NULL;
+    const bite_typed *operation = bite_trial_typed(ask, "operation");
+    int chamfers = operation->given && operation->word == BITE_CHAMFER;
+    int cone =
+        bite_library_thing(ask->library, BITE_TOOLS, tool, &thing, NULL) == BITE_OK && bite_thing_cell(thing, "taper") != NULL;
+    return cone == chamfers;
+}
+
+static void add_tool(tools *to, const char *name, int named)
+{
+    const competitor fresh = {name, named, 1, 0, 0, 0.0, 0.0, NULL};
+    to->of[to->count++] = fresh;
+}
+
+/* A hole is as wide as its drill: the table cannot choose it. */
+static bite_status check_drill(const bite_ask *ask, bite_error *error)
+{
+    const bite_typed *operation = bite_trial_typed(ask, "operation");
+    if (operation->given && operation->word == BITE_DRILL_HOLE) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "a hole is as wide as its drill, so that the drill cannot be any of the table");
+        bite_error_key(error, "tool");
+        bite_error_hint(error, "name the drill by the size of the hole, as in 3mm; several may be named");
+        return BITE_OUT_OF_RANGE;
+    }
+    return BITE_OK;
+}
+
+static bite_status list_tools(const bite_ask *ask, const bite_choice_options *options, tools *to, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
+        if (strcmp(options->tools[i], "any") != 0) {
+            add_tool(to, options->tools[i], 1);
+            continue;
+        }
+        status = check_drill(ask, error);
+        for (size_t k = 0; status == BITE_OK && k < bite_library_count(ask->library, BITE_TOOLS); k++) {
+            bite_item item;
+            status = bite_library_item(ask->library, BITE_TOOLS, k, &item, error);
+            if (status == BITE_OK && is_of_the_kind(ask, item.name)) {
+                add_tool(to, item.name, 0);
+            }
+        }
+    }
+    return status;
+}
+
+static int count_given_up(const bite_trial *of)
+{
+    int count = 0;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        count += of->given_up[i] > 0.0;
+    }
+    return count;
+}
+
+/* A coarse look at each, by which those are found that are worth a close one. */
+static bite_status look_at_all(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, tools *of,
+                               bite_error *error)
+{
+    for (size_t i = 0; i < of->count; i++) {
+        competitor *at = &of->of[i];
+        bite_status status = bite_trial_begin(ask, at->name, options->goal, options->confidence, room, error);
+        status = status == BITE_OK ? bite_trial_settle_quick(room, error) : status;
+        if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
+            return status;
+        }
+        at->able = status == BITE_OK;
+        at->impossible = count_given_up(room);
+        at->clear = (int)room->clear;
+        at->chance = room->chance;
+        double width = room->full.operation == BITE_MILL ? fmin(room->full.width, room->full.diameter) : room->full.diameter;
+        at->removal = room->point.feed * room->full.depth * width;
+    }
+    return BITE_OK;
+}
+
+static int looks_better(const competitor *a, const competitor *b)
+{
+    if (a->impossible != b->impossible) {
+        return a->impossible < b->impossible;
+    }
+    return a->clear != b->clear ? a->clear > b->clear : a->clear ? a->removal > b->removal : a->chance < b->chance;
+}
+
+/* The next one to settle: the order of the list where all are settled, else the best look. NULL: none is left. */
+static competitor *next_tool(tools *of, int looked)
+{
+    competitor *best = NULL;
+    for (size_t i = 0; i < of->count; i++) {
+        competitor *at = &of->of[i];
+        if (at->able && at->choice == NULL && (best == NULL || (looked && looks_better(at, best)))) {
+            best = at;
+        }
+    }
+    return best;
+}
+
+/* Each settled, or of many those that look best. */
+static bite_status settle_tools(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, tools *of,
+                                bite_error *error)
+{
+    int looked = of->count > TOOLS_SETTLED && options->effort != BITE_EFFORT_QUICK;
+    bite_status status = looked ? look_at_all(ask, options, room, of, error) : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < (looked ? TOOLS_SETTLED : of->count); i++) {
+        competitor *at = next_tool(of, looked);
+        if (at == NULL) {
+            return BITE_OK;
+        }
+        status = bite_choice_of_tool(ask, at->name, options, room, &at->choice, error);
+        at->able = status == BITE_OK;
+        status = at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
+    }
+    return status;
+}
+
+static uint32_t count_able(const tools *of)
+{
+    uint32_t count = 0;
+    for (size_t i = 0; i < of->count; i++) {
+        count += of->of[i].able != 0;
+    }
+    return count;
+}
+
+/* The best of all; the second best is told beside it. */
+static bite_status take_best(tools *of, bite_choice **all, bite_choice **choice, bite_error *error)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < of->count; i++) {
+        if (of->of[i].choice != NULL) {
+            all[count++] = of->of[i].choice;
+        }
+    }
+    bite_choice *best = best_of(all, count);
+    if (best == NULL) {
+        return bite_error_set(error, BITE_NO_ANSWER, "no tool of the table can make this cut");
+    }
+    for (size_t i = 0; i < of->count; i++) {
+        of->of[i].choice = of->of[i].choice == best ? NULL : of->of[i].choice;
+    }
+    for (size_t i = 0; i < count; i++) {
+        all[i] = all[i] == best ? NULL : all[i];
+    }
+    const bite_choice *second = best_of(all, count);
+    if (second != NULL) {
+        best->second = second->best;
+    }
+    best->tools = count_able(of);
+    *choice = best;
+    return BITE_OK;
+}
+
+static bite_status choose_of(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, bite_choice **choice,
+                             bite_error *error)
+{
+    size_t most = options->tool_count * (1 + bite_library_count(ask->library, BITE_TOOLS));
+    tools among = {0, bite_memory_new(&ask->allocator, most, sizeof *among.of)};
+    bite_choice **all = bite_memory_new(&ask->allocator, most, sizeof *all);
+    bite_status status = among.of == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
+                                                         : list_tools(ask, options, &among, error);
+    status = status == BITE_OK ? settle_tools(ask, options, room, &among, error) : status;
+    status = status == BITE_OK ? take_best(&among, all, choice, error) : status;
+    for (size_t i = 0; i < among.count; i++) {
+        bite_choice_free(among.of[i].choice);
+    }
+    bite_memory_free(&ask->allocator, all);
+    bite_memory_free(&ask->allocator, among.of);
+    return status;
+}
+
+static bite_status choose(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+{
+    size_t threads = ask->threads < 1 ? 1 : ask->threads;
+    bite_trial *room = bite_memory_new(&ask->allocator, 1, sizeof *room);
+    bite_workspace *spaces = bite_memory_grow(&ask->allocator, NULL, threads, sizeof *spaces); /* nothing in them need be set */
+    bite_status status = BITE_NO_MEMORY;
+    if (room == NULL || spaces == NULL) {
+        bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    } else {
+        room->spaces = spaces;
+        status = options->tool_count == 0 ? bite_choice_of_tool(ask, NULL, options, room, choice, error)
+                                          : choose_of(ask, options, room, choice, error);
+    }
+    bite_memory_free(&ask->allocator, spaces);
+    bite_memory_free(&ask->allocator, room);
+    return status;
+}
+
+/* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */
+static bite_status choose_step(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+{
+    bite_ask *stepped = bite_memory_new(&ask->allocator, 1, sizeof *stepped);
+    bite_choice **all = bite_memory_new(&ask->allocator, options->step_count, sizeof *all);
+    size_t count = 0;
+    bite_status status = stepped == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
+        *stepped = *ask;
+        status = bite_type_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
+        status = status != BITE_OK ? status : choose(stepped, options, &all[count], error);
+        count += status == BITE_OK;
+    }
+    bite_choice *best = status == BITE_OK ? best_of(all, count) : NULL;
+    for (size_t i = 0; i < count; i++) {
+        if (all[i] != best) {
+            bite_choice_free(all[i]);
+        }
+    }
+    bite_memory_free(&ask->allocator, all);
+    bite_memory_free(&ask->allocator, stepped);
+    if (status == BITE_OK) {
+        *choice = best;
+    }
+    return status;
+}
+
+bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+{
+    bite_error_clear(error);
+    bite_status status = check_options(ask, options, choice, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (options->step_count > 0 && bite_trial_typed(ask, "spindle_speed")->given) {
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a spindle speed and the steps to choose it from were both given");
+        bite_error_key(error, "spindle_speed");
+        bite_error_hint(error, "leave out one of them");
+        return BITE_BAD_ARGUMENT;
+    }
+    return options->step_count > 0 ? choose_step(ask, options, choice, error) : choose(ask, options, choice, error);
+}
+
+void bite_choice_free(bite_choice *choice)
+{
+    if (choice != NULL) {
+        bite_allocator allocator = choice->allocator;
+        bite_answer_free(choice->answer);
+        bite_memory_free(&allocator, choice);
+    }
+}
+
+const bite_answer *bite_choice_answer(const bite_choice *choice)
+{
+    return choice == NULL ? NULL : choice->answer;
+}
+
+size_t bite_choice_passes(const bite_choice *choice)
+{
+    return choice == NULL ? 0 : choice->best.passes;
+}
+
+size_t bite_choice_side_passes(const bite_choice *choice)
+{
+    return choice == NULL ? 0 : choice->best.side_passes;
+}
+
+int bite_choice_binding(const bite_choice *choice, size_t index, bite_row_id *row, double *gain)
+{
+    if (choice == NULL || row == NULL || gain == NULL || index >= choice->binding_count) {
+        return 0;
+    }
+    *row = (bite_row_id)choice->binding[index].row;
+    *gain = choice->binding[index].gain;
+    return 1;
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What do I type in: the best settings for a goal, what holds them back, and the second-best tool. */
+#ifndef BITE_SEARCH_CHOICE_H
+#define BITE_SEARCH_CHOICE_H
+
+#include "core/request/answer.h"
+
+#define BITE_BINDING_MOST 4
+
+/** What holds a choice back beside the rows. */
+enum { BITE_HELD_BY_TOOTH = BITE_ROW_COUNT, BITE_HELD_BY_GOAL };
+
+/** A row that holds the choice back. */
+typedef struct bite_holding {
+    uint32_t row; /* a bite_row_id; BITE_HELD_BY_TOOTH: the largest feed per tooth that is chosen; BITE_HELD_BY_GOAL */
+    uint32_t reserved;
+    double gain; /* percent of the goal for one percent more room */
+} bite_holding;
+
+/** A tool that was considered, at its own best. */
+typedef struct bite_candidate {
+    char tool[BITE_TYPED_MOST];
+    uint32_t holds; /* 1: within its limits with their margins */
+    uint32_t passes;
+    uint32_t side_passes; /* at each depth */
+    uint32_t reserved;
+    double spindle; /* 1/s */
+    double feed;    /* m/s */
+    double depth;   /* m */
+    double width;   /* m; NaN: the feature has none */
+    double goal;    /* as bite_point */
+    double enough;  /* of the goal, with which it counts as met; NaN: the less the better */
+} bite_candidate;
+
+struct bite_choice {
+    bite_allocator allocator;
+    bite_answer *answer;
+    uint32_t goal;
+    uint32_t gain;  /* the goal that `binding` gains for: BITE_GOAL_FAST once `goal` is as good as met */
+    uint32_t tools; /* how many were considered */
+    uint32_t clear; /* 1: the joint chance keeps to the confidence */
+    uint32_t binding_count;
+    bite_holding binding[BITE_BINDING_MOST]; /* where not clear: the rows that conflict, gain NaN */
+    bite_candidate best;
+    bite_candidate second; /* tool "": there is none */
+};
+
+struct bite_trial;
+
+/** One tool (NULL: the ask's own) settled in the room of a trial: *choice, with its own answer. */
+bite_status bite_choice_of_tool(const bite_ask *ask, const char *tool, const bite_choice_options *options, struct bite_trial *room,
+                                bite_choice **choice, bite_error *error);
+
+#endif

@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What went wrong, and which single change helps first. */
+#include "core/search/diagnosis.h"
+#include "core/base/error.h"
+#include "core/names/registry.h"
+#include "core/cut/pass.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* A change that helps by less is none. */
+static const double helps_least = 0.03;
+
+/* Nor one that helps a single suspect by less. */
+static const double helps_one_least = 0.2;
+
+/* A chance of the suspects that falls by less than this share is as it was. */
+static const double chance_least = 0.1;
+
+/* Within this a suspect is as it was. */
+static const double worse_most = 1.1;
+
+/* Values without a room are told by what becomes of them; temperatures by their rise. */
+static double value_of(const bite_answer *answer, const bite_result *result, uint32_t id)
+{
+    double value = result->values[id].value;
+    return bite_value_kind((bite_value_id)id) == BITE_KIND_TEMPERATURE ? value - answer->full.room_temperature : fabs(value);
+}
+
+/* NaN: does not apply, or no number. Of a value that is lacking too: the more, the better, so that it stands upside down where it
+ * is weighed. */
+static double share_of(const bite_after *after, const bite_suspect *suspect, const bite_result *result)
+{
+    if (suspect->is_row) {
+        const bite_row *row = &result->rows[suspect->id];
+        return row->applies ? row->use : (double)NAN;
+    }
+    return value_of(after->answer, result, suspect->id) / value_of(after->answer, &after->answer->result, suspect->id);
+}
+
+double bite_suspect_weight(const bite_suspect *suspect, double share)
+{
+    return suspect->is_row ? share : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
+}
+
+static bite_status read_suspect(bite_after *after, const char *name, const char *key, bite_error *error)
+{
+    bite_suspect *suspect = &after->suspects[after->suspect_count];
+    const bite_meaning *meaning = bite_vocabulary_find(name, &suspect->id, &suspect->is_row);
+    suspect->lacking = strcmp(key, "lacking") == 0;
+    if (meaning == NULL || (suspect->lacking && suspect->is_row)) {
+        bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name, suspect->lacking ? "value" : "limit and no value");
+        bite_error_key(error, "symptom.%.48s:%s", after->symptom->name, key);
+        return BITE_BAD_FILE;
+    }
+    suspect->name = meaning->name;
+    suspect->share = share_of(after, suspect, &after->answer->result);
+    suspect->why = suspect->is_row ? after->answer->result.rows[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
+    after->suspect_count++;
+    return BITE_OK;
+}
+
+/* The names of one key, between blanks. */
+static bite_status read_suspects(bite_after *after, const char *key, bite_error *error)
+{
+    const char *names = bite_thing_text(after->symptom, key);
+    bite_status status = BITE_OK;
+    while (*names != 0 && status == BITE_OK) {
+        char name[48];
+        size_t length = strcspn(names, " ");
+        if (length >= sizeof name || after->suspect_count == BITE_SUSPECTS_MOST) {
+            break;
+        }
+        memcpy(name, names, length);
+        name[length] = 0;
+        status = read_suspect(after, name, key, error);
+        names += length;
+        names += strspn(names, " ");
+    }
+    return status;
+}
+
+/* A limit counts by its use; a value stands in only where no limit has a number. */
+static void find_foremost(bite_after *after)
+{
+    double most = -1.0;
+    after->foremost = after->suspect_count;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        double weight = suspect->is_row ? suspect->share : 1e-3;
+        if (!isnan(weight) && weight > most) {
+            most = weight;
+            after->foremost = i;
+        }
+    }
+}
+
+/* The worst of them counts most, but not alone: what leaves the worst as it is and helps the next helps too (estimate). */
+static double cube(double weight)
+{
+    return weight * weight * weight;
+}
+
+/* What a change leaves of all suspects together. */
+static double left_by(const bite_after *after, const double *shares)
+{
+    double before = 0.0;
+    double left = 0.0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        if (!isnan(suspect->share)) {
+            before += cube(bite_suspect_weight(suspect, suspect->share));
+            left += isnan(shares[i]) ? 0.0 : cube(bite_suspect_weight(suspect, shares[i]));
+        }
+    }
+    return before > 0.0 ? cbrt(left / before) : 1.0;
+}
+
+/* One suspect that counts, helped much, where all together are no worse. */
+static int helps_one(const bite_after *after, const bite_remedy *remedy)
+{
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        double before = bite_suspect_weight(suspect, suspect->share);
+        if (before >= BITE_EXPLAINS_FROM && bite_suspect_weight(suspect, remedy->after[i]) < (1.0 - helps_one_least) * before) {
+            return remedy->left <= 1.0;
+        }
+    }
+    return 0;
+}
+
+/* What is suspected first must not be made worse to better what is suspected after it: nobody feeds twice as fast once a tool
+ * broke.
+ */
+static int worsens_first(const bite_after *after, const bite_remedy *remedy)
+{
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        if (!isnan(suspect->share)) {
+            return bite_suspect_weight(suspect, remedy->after[i]) > worse_most * bite_suspect_weight(suspect, suspect->share);
+        }
+    }
+    return 0;
+}
+
+static void weigh(const bite_after *after, bite_remedy *remedy, const bite_result *result)
+{
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_suspect *suspect = &after->suspects[i];
+        double share = share_of(after, suspect, result);
+        remedy->after[i] = isnan(share) && !suspect->is_row ? suspect->share : share; /* a value that nobody knows has not moved */
+    }
+    remedy->left = left_by(after, remedy->after);
+}
+
+/* No limit that holds may be broken for it. */
+static int breaks_another(const bite_after *after, const bite_result *result)
+{
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        const bite_row *was = &after->answer->result.rows[i];
+        if (row->applies && !row->advisory && row->use > 1.0 && was->applies && row->use > 1.02 * was->use) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* The best so many, each input once. */
+static void keep(bite_after *after, const bite_remedy *remedy)
+{
+    for (uint32_t i = 0; i < after->remedy_count; i++) {
+        if (after->remedies[i].change.input == remedy->change.input) {
+            if (remedy->left >= after->remedies[i].left) {
+                return;
+            }
+            memmove(&after->remedies[i], &after->remedies[i + 1], (after->remedy_count - i - 1) * sizeof *remedy);
+            after->remedy_count--;
+            break;
+        }
+    }
+    uint32_t at = after->remedy_count;
+    while (at > 0 && after->remedies[at - 1].left > remedy->left) {
+        at--;
+    }
+    if (at >= BITE_REMEDIES_MOST) {
+        return;
+    }
+    uint32_t count = after->remedy_count < BITE_REMEDIES_MOST ? after->remedy_count : BITE_REMEDIES_MOST - 1;
+    memmove(&after->remedies[at + 1], &after->remedies[at], (count - at) * sizeof *remedy);
+    after->remedies[at] = *remedy;
+    after->remedy_count = count + 1;
+}
+
+/* Two deviations of a share that so many draws tell. */
+static double scatter_of(double chance, uint32_t draws)
+{
+    return 2.0 * sqrt(chance * (1.0 - chance) / draws);
+}
+
+static int raises_chance(const bite_change *change, uint32_t draws)
+{
+    return change->after > change->before + scatter_of(fmax(change->before, change->after), draws);
+}
+
+/* The likeliest of the suspected limits to go over; 0: none has a chance. */
+static double chance_of_suspects(const bite_after *after, const bite_result *result)
+{
+    double most = 0.0;
+    for (uint32_t i = 0; i < after->suspect_count; i++) {
+        const bite_row *row = &result->rows[after->suspects[i].id];
+        most = after->suspects[i].is_row && row->applies ? fmax(most, row->chance) : most;
+    }
+    return most;
+}
+
+/* Best estimates may hide what the draws tell: more feed cools an edge that creeps and warms one that does not, and whoever's edge
+ * melted had the former. */
+static int lowers_chance(const bite_after *after, const bite_result *result)
+{
+    double before = chance_of_suspects(after, &after->answer->result);
+    double left = chance_of_suspects(after, result);
+    return result->draws > 0 && left < (1.0 - chance_least) * before && left < before - scatter_of(before, result->draws);
+}
+
+static bite_status try_change(bite_after *after, size_t at, bite_error *error)
+{
+    bite_remedy remedy;
+    bite_cut cut = after->answer->full;
+    bite_result result;
+    memset(&remedy, 0, sizeof remedy);
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    if (!bite_change_try(at, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        return BITE_OK;
+    }
+    result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&cut); /* a pass alone leaves it out */
+    weigh(after, &remedy, &result);
+    if (worsens_first(after, &remedy) || breaks_another(after, &result)) {
+        return BITE_OK;
+    }
+    int by_use = remedy.left < 1.0 - helps_least || helps_one(after, &remedy);
+    bite_status status = bite_change_judge(after->answer, &remedy.change, &result, error);
+    int by_chance = remedy.left <= 1.0 && lowers_chance(after, &result);
+    if (status == BITE_OK && (by_use || by_chance) && !raises_chance(&remedy.change, result.draws)) {
+        keep(after, &remedy);
+    }
+    return status;
+}
+
+static bite_status try_changes(bite_after *after, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < bite_change_count() && status == BITE_OK; i++) {
+        status = try_change(after, i, error);
+    }
+    return status;
+}
+
+bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_after **after, bite_error *error)
+{
+    bite_error_clear(error);
+    if (answer == NULL || symptom == NULL || after == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer, a symptom, and a place for what comes of it were expected");
+    }
+    const bite_thing *thing = NULL;
+    bite_status status = bite_library_thing(answer->ask.library, BITE_SYMPTOMS, symptom, &thing, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_after *fresh = bite_memory_new(&answer->ask.allocator, 1, sizeof *fresh);
+    if (fresh == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for what comes after");
+    }
+    fresh->allocator = answer->ask.allocator;
+    fresh->answer = answer;
+    fresh->symptom = thing;
+    fresh->beyond = bite_thing_text(thing, "beyond");
+    status = read_suspects(fresh, "limits", error);
+    status = status != BITE_OK ? status : read_suspects(fresh, "lacking", error);
+    if (status == BITE_OK) {
+        find_foremost(fresh);
+        status = try_changes(fresh, error);
+    }
+    if (status != BITE_OK) {
+        bite_after_free(fresh);
+        return status;
+    }
+    *after = fresh;
+    return BITE_OK;
+}
+
+void bite_after_free(bite_after *after)
+{
+    if (after != NULL) {
+        bite_allocator allocator = after->allocator;
+        bite_memory_free(&allocator, after);
+    }
+}

@@ -1,0 +1,434 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The window: over two inputs, which limits hold. */
+#include "core/search/operating_window.h"
+#include "core/base/error.h"
+#include "core/base/thread_pool.h"
+#include "core/names/registry.h"
+#include "core/request/consistency.h"
+#include "core/request/input_spread.h"
+#include <math.h>
+#include <string.h>
+
+#define GRID_USUAL_ACROSS 97
+#define GRID_USUAL_UP 73
+#define GRID_MOST 401
+#define CELLS_MOST 65536
+#define DRAWS_AT_POST 128
+#define SEED_AT_POST 20261127
+
+/* An axis that spans more than this has equal steps in its logarithm. */
+static const double logarithmic_from = 3.0;
+
+double bite_axis_at(const bite_axis *axis, double share)
+{
+    if (axis->input->whole) {
+        return round(axis->least + share * (axis->most - axis->least)); /* there is nothing between 2 flutes and 3 */
+    }
+    if (axis->logarithmic) {
+        return axis->least * pow(axis->most / axis->least, share);
+    }
+    return axis->least + share * (axis->most - axis->least);
+}
+
+double bite_axis_share(const bite_axis *axis, double value)
+{
+    if (axis->logarithmic) {
+        return log(value / axis->least) / log(axis->most / axis->least);
+    }
+    return (value - axis->least) / (axis->most - axis->least);
+}
+
+double bite_window_use(const bite_window *window, size_t row, size_t across, size_t up)
+{
+    return window->uses[(row * window->up.count + up) * window->across.count + across];
+}
+
+/* The post below or at a share of an axis, at most the last but one, and how far it lies on the way to the next. */
+static size_t post_of(double along, size_t posts, double *share)
+{
+    double at = fmin(1.0, fmax(0.0, along)) * (double)(posts - 1);
+    size_t post = at >= (double)(posts - 2) ? posts - 2 : (size_t)at;
+    *share = at - (double)post;
+    return post;
+}
+
+static double margin_at(const bite_window *window, size_t row, double across, double up)
+{
+    double x = 0.0;
+    double y = 0.0;
+    size_t left = post_of(across, BITE_POSTS_ACROSS, &x);
+    size_t below = post_of(up, BITE_POSTS_UP, &y);
+    const double *at = window->margins + (row * BITE_POSTS_UP + below) * BITE_POSTS_ACROSS + left;
+    double low = at[0] + x * (at[1] - at[0]);
+    double high = at[BITE_POSTS_ACROSS] + x * (at[BITE_POSTS_ACROSS + 1] - at[BITE_POSTS_ACROSS]);
+    return exp(low + y * (high - low));
+}
+
+double bite_window_margin(const bite_window *window, size_t row, size_t across, size_t up)
+{
+    return margin_at(window, row, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
+}
+
+double bite_window_foremost(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *row)
+{
+    double most = (double)NAN;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        double use = bite_window_use(window, i, across, up) * (with_margin ? bite_window_margin(window, i, across, up) : 1.0);
+        if (window->binds[i] && !isnan(use) && !(use <= most)) {
+            most = use;
+            *row = i;
+        }
+    }
+    return most;
+}
+
+bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up)
+{
+    uint32_t row = 0;
+    double use = bite_window_foremost(window, across, up, 0, &row);
+    if (isnan(use)) {
+        return BITE_NOT_JUDGED;
+    }
+    if (use > 1.0) {
+        return BITE_OVER;
+    }
+    return bite_window_foremost(window, across, up, 1, &row) > 1.0 ? BITE_TIGHT : BITE_CLEAR;
+}
+
+size_t bite_axis_nearest(const bite_axis *axis)
+{
+    double share = fmin(1.0, fmax(0.0, bite_axis_share(axis, axis->here)));
+    return (size_t)lround(share * (double)(axis->count - 1));
+}
+
+/* A feed that was typed per tooth stays so while the spindle moves. */
+static bite_cut cut_of(const bite_window *window, double across, double up)
+{
+    bite_cut cut = window->answer->full;
+    *bite_input_number(&cut, window->across.input) = across;
+    *bite_input_number(&cut, window->up.input) = up;
+    if (!isnan(window->tooth_feed)) {
+        cut.feed_rate = window->tooth_feed * cut.spindle_speed * cut.flutes;
+    }
+    return cut;
+}
+
+/* Each limit alone is clear with one axis at a value and the other at the point itself, which lies between the places of the grid.
+ */
+static int clear_beside(const bite_window *window, int along_up, double value)
+{
+    double across = along_up ? window->across.here : value;
+    double up = along_up ? value : window->up.here;
+    bite_cut cut = cut_of(window, across, up);
+    bite_result result;
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    if (bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        return 0;
+    }
+    double x = bite_axis_share(&window->across, across);
+    double y = bite_axis_share(&window->up, up);
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        if (window->binds[i] && row->applies && (row->use > 1.0 || row->use * margin_at(window, i, x, y) > 1.0)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+int bite_window_clear(const bite_window *window, int along_up, double *least, double *most)
+{
+    const bite_axis *axis = along_up ? &window->up : &window->across;
+    double steps = (double)(axis->count - 1);
+    /* all draws together know the point better than the margins of the grid do */
+    if (window->answer->result.verdict != BITE_CLEAR && !clear_beside(window, along_up, axis->here)) {
+        return 0;
+    }
+    *least = *most = axis->here;
+    for (size_t i = axis->count; i-- > 0;) {
+        double value = bite_axis_at(axis, (double)i / steps);
+        if (value < *least) {
+            if (!clear_beside(window, along_up, value)) {
+                break;
+            }
+            *least = value;
+        }
+    }
+    for (size_t i = 0; i < axis->count; i++) {
+        double value = bite_axis_at(axis, (double)i / steps);
+        if (value > *most) {
+            if (!clear_beside(window, along_up, value)) {
+                break;
+            }
+            *most = value;
+        }
+    }
+    return 1;
+}
+
+/* ---- axes ---- */
+
+static void set_usual_range(const bite_answer *answer, const bite_input *input, bite_axis *axis)
+{
+    const bite_cut *full = &answer->full;
+    double here = axis->here;
+    axis->least = here / 4.0;
+    axis->most = here * 4.0;
+    if (input->kind == BITE_KIND_TEMPERATURE) {
+        axis->least = here - 30.0;
+        axis->most = here + 30.0;
+    } else if (input == bite_input_find("spindle_speed")) {
+        double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
+        axis->least = isnan(full->spindle_slowest) || !(full->spindle_slowest > 0.0) ? here / 4.0 : full->spindle_slowest;
+        axis->most = isnan(fastest) ? here * 2.5 : 1.05 * fastest; /* a little beyond, so that its limit is seen */
+        axis->least = fmax(axis->least, 0.01 * axis->most);
+    } else if (input == bite_input_find("feed_rate")) {
+        axis->least = here / 10.0;
+        axis->most = isnan(full->feed_fastest) ? here * 10.0 : fmin(here * 10.0, 1.3 * full->feed_fastest);
+    }
+    axis->least = fmin(axis->least, 0.8 * here);
+    axis->most = fmax(axis->most, 1.2 * here);
+    /* beyond these there is no cut */
+    if (input == bite_input_find("width")) {
+        axis->most = fmin(axis->most, full->diameter);
+    } else if (full->operation == BITE_CHAMFER && input == bite_input_find("depth")) {
+        axis->most = fmin(axis->most, 0.5 * (full->diameter - full->tip_diameter) / tan(full->taper) - full->tip_below);
+    }
+    axis->least = fmax(axis->least, input->least);
+    axis->most = fmin(axis->most, input->most);
+}
+
+static bite_status bad_axis(bite_error *error, const char *name, bite_status status, const char *what, const char *hint)
+{
+    bite_error_set(error, status, "%.40s %s", name, what);
+    bite_error_key(error, "%s", "axis");
+    bite_error_hint(error, "%s", hint);
+    return status;
+}
+
+static bite_status make_axis(const bite_answer *answer, const char *name, double least, double most, bite_axis *axis,
+                             bite_error *error)
+{
+    const bite_input *input = bite_input_find(name);
+    if (input == NULL) {
+        return bad_axis(error, name, BITE_UNKNOWN_NAME, "is no input that an axis could show", "coolbite list inputs");
+    }
+    if (input->words > 0) {
+        return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers", "coolbite list inputs");
+    }
+    if (!bite_input_speaks(input, answer->full.operation)) {
+        return bad_axis(error, name, BITE_BAD_ARGUMENT, "says nothing in this operation", "another input, or another operation");
+    }
+    axis->input = input;
+    axis->here = *bite_input_number_of(&answer->full, input);
+    if (isnan(axis->here) && input == bite_input_find("width")) {
+        axis->here = answer->full.diameter; /* a full slot */
+    }
+    if (isnan(axis->here)) {
+        return bad_axis(error, name, BITE_MISSING, "is not given, so that there is no point to look around", "give it too");
+    }
+    set_usual_range(answer, input, axis);
+    axis->least = isnan(least) ? axis->least : least;
+    axis->most = isnan(most) ? axis->most : most;
+    if (input->whole) {
+        if (!(isnan(least) || least == floor(least)) || !(isnan(most) || most == floor(most))) {
+            return bad_axis(error, name, BITE_OUT_OF_RANGE, "is counted: its axis has whole ends", "for example 1..4");
+        }
+        axis->least = ceil(axis->least);
+        axis->most = floor(axis->most);
+    }
+    if (!(axis->least < axis->most && axis->least >= input->least && axis->most <= input->most)) {
+        return bad_axis(error, name, BITE_OUT_OF_RANGE, "has an axis that is empty or leaves the input's range", "LEAST..MOST");
+    }
+    axis->logarithmic =
+        !input->whole && input->kind != BITE_KIND_TEMPERATURE && axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
+    return BITE_OK;
+}
+
+/* ---- the grid ---- */
+
+/* What is counted has a place for each number, however many were wished. */
+static size_t places_of(const bite_axis *axis, size_t wished, size_t usual)
+{
+    return axis->input->whole ? (size_t)lround(axis->most - axis->least) + 1 : wished == 0 ? usual : wished;
+}
+
+/* The cut at a place, by shares of the axes. */
+static bite_cut cut_at(const bite_window *window, double across, double up)
+{
+    return cut_of(window, bite_axis_at(&window->across, across), bite_axis_at(&window->up, up));
+}
+
+/* NaN: the feed was typed by the minute, or is an axis. */
+static double kept_tooth_feed(const bite_window *window)
+{
+    const bite_input *feed_rate = bite_input_find("feed_rate");
+    const bite_typed *feed = &window->answer->ask.typed[bite_input_index(feed_rate)];
+    int kept =
+        feed->given && feed->kind == BITE_KIND_TOOTH_FEED && window->across.input != feed_rate && window->up.input != feed_rate;
+    return kept ? feed->value : (double)NAN;
+}
+
+static void fill_place(bite_window *window, size_t across, size_t up)
+{
+    bite_cut cut = cut_at(window, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
+    bite_result result;
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    bite_status status = bite_cut_pass(&cut, &result, NULL);
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        int there = status == BITE_OK && row->applies;
+        window->uses[(i * window->up.count + up) * window->across.count + across] = there ? row->use : (double)NAN;
+    }
+}
+
+static void fill_line(void *work, size_t up, size_t worker)
+{
+    (void)worker;
+    bite_window *window = work;
+    for (size_t across = 0; across < window->across.count; across++) {
+        fill_place(window, across, up);
+    }
+}
+
+/* A row that says something at some place. */
+static void fill_applies(bite_window *window)
+{
+    size_t places = window->up.count * window->across.count;
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        for (size_t k = 0; k < places && !window->applies[i]; k++) {
+            window->applies[i] = isnan(window->uses[i * places + k]) ? 0u : 1u;
+        }
+    }
+}
+
+/* The posts that carry the bands. */
+typedef struct posts {
+    bite_window *window;
+    bite_spread spreads[BITE_SPREAD_MOST];
+    size_t count;
+    bite_status status[BITE_POSTS_UP * BITE_POSTS_ACROSS];
+} posts;
+
+static void fill_post(void *work, size_t place, size_t worker)
+{
+    (void)worker;
+    posts *of = work;
+    bite_window *window = of->window;
+    size_t across = place % BITE_POSTS_ACROSS;
+    size_t up = place / BITE_POSTS_ACROSS;
+    bite_cut cut = cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
+    bite_result result;
+    memset(&result, 0, sizeof result);
+    result.struct_size = (uint32_t)sizeof result;
+    bite_status status = bite_cut_band(&cut, of->spreads, of->count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, NULL);
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        double *margin = &window->margins[(i * BITE_POSTS_UP + up) * BITE_POSTS_ACROSS + across];
+        *margin =
+            status == BITE_OK && row->applies && row->use > 0.0 && row->use_high > row->use ? log(row->use_high / row->use) : 0.0;
+    }
+    of->status[place] = status; /* a post where there is no answer has no margins */
+}
+
+static bite_status fill_margins(bite_window *window, bite_error *error)
+{
+    const bite_answer *answer = window->answer;
+    posts of;
+    of.window = window;
+    /* the picture moves its axes itself */
+    of.count = bite_spreads_without(answer->spreads, answer->spread_count, window->across.input, of.spreads);
+    of.count = bite_spreads_without(of.spreads, of.count, window->up.input, of.spreads);
+    if (answer->result.draws == 0) {
+        return BITE_OK; /* best estimates alone */
+    }
+    bite_parallel(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->ask.threads, fill_post, &of);
+    for (size_t i = 0; i < BITE_POSTS_UP * BITE_POSTS_ACROSS; i++) {
+        if (of.status[i] == BITE_NO_MEMORY) {
+            return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+        }
+    }
+    return BITE_OK;
+}
+
+static bite_status fill(bite_window *window, bite_error *error)
+{
+    window->tooth_feed = kept_tooth_feed(window);
+    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+        window->binds[i] = !window->answer->result.rows[i].advisory;
+    }
+    bite_parallel(window->up.count, window->answer->ask.threads, fill_line, window);
+    fill_applies(window);
+    return fill_margins(window, error);
+}
+
+static bite_status check_call(const bite_answer *answer, const bite_window_options *options, bite_window **window,
+                              bite_error *error)
+{
+    if (answer == NULL || window == NULL || options == NULL || options->struct_size != sizeof *options ||
+        options->reserved != 0 || options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 || options->rows == 1 ||
+        (size_t)options->columns * options->rows > CELLS_MOST) {
+        bite_error_set(
+            error, BITE_BAD_ARGUMENT,
+            "an answer, options of this library's size with a grid of 2 to %d places a side and at most %d in all, and a "
+            "place for the window were expected",
+            GRID_MOST, CELLS_MOST);
+        bite_error_key(error, "options");
+        return BITE_BAD_ARGUMENT;
+    }
+    return BITE_OK;
+}
+
+bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options, bite_window **window, bite_error *error)
+{
+    bite_window made;
+    bite_error_clear(error);
+    memset(&made, 0, sizeof made);
+    bite_status status = check_call(answer, options, window, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    made.allocator = answer->ask.allocator;
+    made.answer = answer;
+    const char *across = options->across == NULL ? "spindle_speed" : options->across;
+    const char *up = options->up == NULL ? "feed_rate" : options->up;
+    status = make_axis(answer, across, options->across_least, options->across_most, &made.across, error);
+    status = status != BITE_OK ? status : make_axis(answer, up, options->up_least, options->up_most, &made.up, error);
+    if (status == BITE_OK && made.across.input == made.up.input) {
+        status = bad_axis(error, across, BITE_BAD_ARGUMENT, "stands on both axes", "two inputs make a picture");
+    }
+    if (status != BITE_OK) {
+        return status;
+    }
+    made.across.count = places_of(&made.across, options->columns, GRID_USUAL_ACROSS);
+    made.up.count = places_of(&made.up, options->rows, GRID_USUAL_UP);
+    bite_window *fresh = bite_memory_new(&made.allocator, 1, sizeof *fresh);
+    made.uses = bite_memory_new(&made.allocator, BITE_ROW_COUNT * made.across.count * made.up.count, sizeof(double));
+    made.margins = bite_memory_new(&made.allocator, (size_t)BITE_ROW_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP, sizeof(double));
+    if (fresh == NULL || made.uses == NULL || made.margins == NULL) {
+        bite_memory_free(&made.allocator, fresh);
+        bite_memory_free(&made.allocator, made.uses);
+        bite_memory_free(&made.allocator, made.margins);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a window");
+    }
+    *fresh = made;
+    status = fill(fresh, error);
+    if (status != BITE_OK) {
+        bite_window_free(fresh);
+        return status;
+    }
+    *window = fresh;
+    return BITE_OK;
+}
+
+void bite_window_free(bite_window *window)
+{
+    if (window != NULL) {
+        bite_allocator allocator = window->allocator;
+        bite_memory_free(&allocator, window->uses);
+        bite_memory_free(&allocator, window->margins);
+        bite_memory_free(&allocator, window);
+    }
+}

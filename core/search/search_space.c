@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One tool in the cut that was asked for: what is free, within which range, and what its draws say. */
+#include "core/search/search_space.h"
+#include "core/base/error.h"
+#include "core/names/registry.h"
+#include "core/uncertainty/monte_carlo.h"
+#include "core/physics/force/chamfer_mill.h"
+#include "core/request/input_spread.h"
+#include "core/search/search_internal.h"
+#include <math.h>
+#include <string.h>
+
+#define DRAWS_SEARCHING 256
+#define SEED_SEARCHING 20261126
+
+const double bite_strictness_usual = 0.9;
+
+/* Before any draw was made. */
+static const double first_margin = 1.3;
+
+/* The range that is searched where nothing narrows it: feed per tooth in diameters, spindle where no machine is known. */
+static const double tooth_least = 5e-4;
+static const double drill_least = 3e-3; /* of a turn: less rubs and hardens (memory) */
+static const double spindle_least = 1000.0 / 60.0;
+/* No plastic gains by an edge that creeps: published coolest settings of acrylic lie at 9 to 20 m/min (1000 rpm with end mills of
+ * millimetres, 7000 rpm with 1 mm). Half of that is looked at still: drills, and slots in what softens early, may need it. */
+static const double edge_least = 4.5 / 60.0; /* m/s */
+/* A drill's lips rub in their own chips: a maker of plastics drills 13 mm at 1500 rpm and 10 mm at 1000 rpm, 31 to 61 m/min, where
+ * mills run at hundreds. */
+static const double drill_edge_most = 61.0 / 60.0; /* m/s, not metals */
+static const double spindle_most = 60000.0 / 60.0;
+
+/* What shops seldom go beyond, whatever the limits that are reckoned leave: for what is not reckoned, a nick in an edge, a chip
+ * that stays, a lip that digs in, comes first there. In diameters. */
+static const struct {
+    uint32_t operation;
+    uint32_t metal; /* 1: of metals, 0: of all else */
+    double from;    /* m, of tools as wide and wider */
+    double share;   /* of a tooth; of a drill, of its turn */
+} usual_most[] = {
+    /* twist drills of 3 to 25 mm: 0.015 to 0.03 diameters a turn, and no more (memory: handbook tables of drill feeds) */
+    {BITE_DRILL_HOLE, 0, 0.0, 0.03},
+    {BITE_DRILL_HOLE, 1, 0.0, 0.03},
+    /* makers' tables of small carbide mills end at 0.023 (3 mm), 0.028 (2 mm), 0.017 (6 mm); below 1 mm, in shallow passes, 0.05 to
+     * 0.11 are printed (steel) */
+    {BITE_MILL, 1, 1e-3, 0.03},
+    /* routers in acrylic: 0.08 to 0.38 mm a tooth with 8 to 13 mm (a sheet maker's manual); shops seldom run more (memory) */
+    {BITE_MILL, 1, 0.0, 0.05},
+    {BITE_MILL, 0, 0.0, 0.05},
+    {BITE_CHAMFER, 1, 0.0, 0.03},
+    {BITE_CHAMFER, 0, 0.0, 0.05},
+};
+
+/* Of metals that press harder than this (steels, stainless, titanium), half of it: a maker's start values are 0.002 to 0.010
+ * diameters there, his upper ends about 0.017. */
+static const double hard_pressure = 1.5e9; /* Pa, K */
+static const double hard_share = 0.5;
+
+int bite_trial_is_hard(const bite_cut *cut)
+{
+    return cut->substance == BITE_METAL && cut->pressure_t > hard_pressure;
+}
+
+/* The widest place that cuts: of a cone not its shank. */
+static double cutting_diameter(const bite_cut *cut)
+{
+    double wide = cut->operation == BITE_CHAMFER ? 2.0 * bite_chamfer_cone(cut).large : cut->diameter;
+    return wide > 0.0 && wide < cut->diameter ? wide : cut->diameter;
+}
+
+/* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half (one maker's table goes as
+ * 1/(2 sqrt(q(1 - q))), q = ae/D). What is brittle is not fed chips that break its edges out, though that limit is advice to who
+ * types his own. */
+static double tooth_most(const bite_cut *cut)
+{
+    double q = cut->operation == BITE_MILL && !isnan(cut->width) ? fmin(0.5, cut->width / cut->diameter) : 0.5;
+    double thinned = fmin(2.0, 0.5 / sqrt(q * (1.0 - q)));
+    double share = 0.05;
+    for (size_t i = 0; i < sizeof usual_most / sizeof *usual_most; i++) {
+        uint32_t metal = cut->substance == BITE_METAL;
+        if (cut->operation == usual_most[i].operation && metal == usual_most[i].metal && cut->diameter >= usual_most[i].from) {
+            share = cut->operation == BITE_DRILL_HOLE ? usual_most[i].share / cut->flutes : usual_most[i].share;
+            break;
+        }
+    }
+    if (bite_trial_is_hard(cut) && cut->operation != BITE_DRILL_HOLE) {
+        share *= hard_share;
+    }
+    double most = share * cutting_diameter(cut);
+    if (cut->chip_edge > 0.0) {
+        double step = cut->flutes < 2.0 ? 0.0 : cut->runout * sin(M_PI / cut->flutes);
+        most = fmin(most, fmax(cut->chip_edge - step, 0.2 * cut->chip_edge));
+    }
+    return most * thinned;
+}
+
+const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name)
+{
+    return &ask->typed[bite_input_index(bite_input_find(name))];
+}
+
+/* From the slowest to the fastest speed that is looked at, tooth[0] being known: what the machine and the tool turn, of plastics no
+ * edge that creeps and no drill that burns, and no feed that is too slow to be typed. */
+static void set_spindles(const bite_cut *full, bite_search *search)
+{
+    double turn = M_PI * full->diameter;                                 /* of the edge, m */
+    double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
+    double most = isnan(fastest) ? spindle_most : fastest;
+    double least = fmin(isnan(full->spindle_slowest) ? spindle_least : full->spindle_slowest, most);
+    least = fmax(least, bite_input_find("spindle_speed")->least);
+    double creeps = full->substance == BITE_METAL ? 0.0 : edge_least / turn;
+    least = fmin(fmax(least, creeps), most);
+    if (full->operation == BITE_DRILL_HOLE && full->substance != BITE_METAL) {
+        most = fmax(least, fmin(most, drill_edge_most / turn));
+    }
+    double untyped = bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * full->flutes);
+    search->spindle[0] = fmin(fmax(least, untyped), most);
+    search->spindle[1] = most;
+}
+
+/* What is free, and within which range. Fills the cut with something in it, so that it can be checked. */
+static void set_range(bite_trial *of, uint32_t goal)
+{
+    const bite_typed *spindle = bite_trial_typed(&of->ask, "spindle_speed");
+    const bite_typed *feed = bite_trial_typed(&of->ask, "feed_rate");
+    bite_search *search = &of->search;
+    double diameter = of->full.diameter;
+    double flutes = of->full.flutes;
+    memset(search, 0, sizeof *search);
+    search->ready = &of->ready;
+    search->spaces = of->spaces;
+    search->threads = (uint32_t)of->ask.threads;
+    uint32_t melts = of->full.substance == BITE_AMORPHOUS || of->full.substance == BITE_CRYSTALLINE;
+    uint32_t usual = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
+    search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
+    search->feed = (double)NAN;
+    search->tooth[0] = (of->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) * diameter;
+    search->tooth[1] = tooth_most(&of->full);
+    search->spindle[0] = search->spindle[1] = of->asked.spindle_speed;
+    if (!spindle->given) {
+        set_spindles(&of->full, search);
+    }
+    if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
+        search->tooth[0] = search->tooth[1] = feed->value;
+    } else if (feed->given) {
+        search->feed = of->asked.feed_rate;
+    }
+    of->asked.spindle_speed = search->spindle[1];
+    of->asked.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        search->margin[i] = first_margin;
+    }
+}
+
+/* Its depth is the part's own: one pass, as deep as it is asked for. */
+static int chamfers(const bite_cut *cut)
+{
+    return cut->operation == BITE_CHAMFER;
+}
+
+double bite_trial_passes_of(double whole, double one)
+{
+    return isnan(whole) || isnan(one) ? 1.0 : ceil(whole / one - 1e-9);
+}
+
+/* Depth and width of a pass are free where the feature's is said and theirs is not. They begin with what the tool takes at once, so
+ * that the cut can be checked. */
+static void open_feature(bite_trial *of)
+{
+    bite_cut *asked = &of->asked;
+    bite_parting *parting = &of->parting;
+    int mills = asked->operation == BITE_MILL;
+    parting->ready = &of->ready;
+    parting->depth = bite_trial_typed(&of->ask, "depth")->given || chamfers(&of->full) ? (double)NAN : asked->feature_depth;
+    parting->width = !mills || !isnan(asked->width) ? (double)NAN : asked->feature_width;
+    parting->down =
+        isnan(parting->depth) && !chamfers(&of->full) ? (uint32_t)bite_trial_passes_of(asked->feature_depth, asked->depth) : 1;
+    parting->side = isnan(parting->width) && mills ? (uint32_t)bite_trial_passes_of(asked->feature_width, asked->width) : 1;
+    if (!isnan(parting->depth)) {
+        asked->depth = fmin(parting->depth, of->full.diameter);
+    }
+    if (!isnan(parting->width)) {
+        asked->width = fmin(parting->width, of->full.diameter);
+        bite_margins_none_for_sizes(&of->search);
+    }
+}
+
+bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, bite_trial *of,
+                             bite_error *error)
+{
+    of->ask = *ask;
+    of->confidence = confidence;
+    of->draws = DRAWS_SEARCHING;
+    of->strictness = bite_strictness_usual * (ask->share > 0.0 ? ask->share : 1.0);
+    of->spread_count = 0;
+    memset(of->given_up, 0, sizeof of->given_up);
+    of->beat = INFINITY;
+    of->fewest = 1;
+    bite_status status = tool == NULL ? BITE_OK : bite_ask_use(&of->ask, BITE_TOOLS, tool, error);
+    status = status != BITE_OK ? status : bite_ask_settle(&of->ask, &of->asked, &of->full, of->account, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    set_range(of, goal);
+    open_feature(of);
+    status = bite_ready_make(&of->asked, &of->ready, error);
+    of->full = of->ready.full;
+    return status != BITE_OK ? status
+                             : bite_spreads_collect(&of->ask, &of->full, of->account, of->spreads, &of->spread_count, error);
+}
+
+void bite_trial_copy(const bite_trial *from, bite_trial *to)
+{
+    *to = *from;
+    to->search.ready = &to->ready;
+    to->parting.ready = &to->ready;
+}
+
+/* The cut's depth and width as the parting has them. */
+void bite_trial_follow(bite_trial *of)
+{
+    const bite_cut *ready = &of->ready.full;
+    of->asked.depth = of->full.depth = ready->depth;
+    of->asked.width = of->full.width = ready->width;
+}
+
+void bite_trial_part(bite_trial *of, uint32_t down, uint32_t side)
+{
+    bite_passes_set(&of->parting, down, side);
+    bite_trial_follow(of);
+}
+
+/* The cut at the point. */
+static bite_cut cut_at(const bite_trial *of)
+{
+    bite_cut cut = of->full;
+    cut.spindle_speed = of->point.spindle;
+    cut.feed_rate = of->point.feed;
+    return cut;
+}
+
+bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_error *error)
+{
+    bite_cut cut = cut_at(of);
+    unsigned char left_out[BITE_ROW_COUNT];
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        left_out[i] = of->given_up[i] > 0.0;
+    }
+    memset(result, 0, sizeof *result);
+    result->struct_size = (uint32_t)sizeof *result;
+    bite_drawing drawing = {.draws = of->draws,
+                            .seed = SEED_SEARCHING,
+                            .confidence = of->confidence,
+                            .threads = of->ask.threads,
+                            .limits_only = 1,
+                            .left_out = left_out};
+    return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
+}
+
+void bite_trial_find_passes(bite_trial *of)
+{
+    of->point = bite_passes_find(&of->search, &of->parting).point;
+    bite_trial_follow(of);
+}
+
+void bite_trial_close_in(bite_trial *of)
+{
+    of->point = bite_passes_close_in(&of->search, &of->parting).point;
+    bite_trial_follow(of);
+}

@@ -1,0 +1,427 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The best spindle speed and feed of a pass within its limits. */
+#include "core/search/speed_feed.h"
+#include "core/base/thread_pool.h"
+#include "core/cut/limits.h"
+#include <math.h>
+
+#define SPINDLES 17 /* of the grid, over the whole range */
+#define FEEDS 13
+#define FEEDS_NEAR 13     /* about a hint: where a tooth begins to form a chip, what holds may be two short stretches of feed */
+#define FEEDS_NEAR_FAST 5 /* the upper end of the upper one */
+#define FEEDS_CAPPED 37   /* what a cap leaves may be two short stretches of feed */
+#define FEEDS_FINE 24     /* within two of its cells, where nothing holds */
+#define SPINDLES_ROUGH 9
+#define FEEDS_ROUGH 9
+#define SPINDLES_NEAR 5
+#define GOLDEN_SPINDLE 12 /* steps: 0.618^15 of two grid cells is under 4e-4 */
+#define REFINED 2         /* places of the grid that are refined */
+#define REFINED_BAD 4     /* where nothing holds: limits cross in sharp valleys */
+
+/* Ra that stands for "a good finish" where none was asked for: the unit of BITE_GOAL_FINE (common practice). */
+static const double usual_finish = 1.6e-6; /* m */
+
+/* Steps of the golden section and of halving: on the grid of speeds, and where it is refined. */
+typedef struct care {
+    int golden;
+    int halvings;
+} care;
+static const care on_grid = {5, 7};
+static const care refined = {10, 11};
+
+/* A second place of the grid is worth refining when it comes this near to the first. */
+static const double near_goal = 0.1;
+static const double near_bad = 0.4; /* where nothing holds */
+
+static double goal_of(const bite_search *search, uint32_t goal, const bite_stretch *at, double worst)
+{
+    const bite_cut *asked = &search->ready->asked;
+    double tolerance = isnan(asked->tolerance) ? bite_tolerance_usual : asked->tolerance;
+    double finish = isnan(asked->finish) ? usual_finish : asked->finish;
+    double error = fabs(at->value[BITE_WALL_ERROR]);
+    double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
+    switch (goal) {
+    case BITE_GOAL_COOL:
+        return at->value[BITE_SURFACE_TEMPERATURE] - search->ready->full.room_temperature;
+    case BITE_GOAL_FINE:
+        return error / (0.5 * tolerance) + 0.25 * marks / finish;
+    case BITE_GOAL_FAST:
+        return -log(at->value[BITE_REMOVAL_RATE]);
+    default:
+        return worst;
+    }
+}
+
+/* Where points are tried one after the other: what the last one has made that the next may take. */
+typedef struct bench {
+    const bite_search *search;
+    bite_ready ready;
+    bite_judging how;
+} bench;
+
+static void set_up(bench *on, const bite_search *search, size_t worker)
+{
+    bite_workspace *space = &search->spaces[worker];
+    on->search = search;
+    on->ready = *search->ready;
+    on->how = bite_judging_in(space);
+    bite_workspace_begin(space);
+}
+
+static bite_point evaluate(bench *on, double spindle, double feed)
+{
+    const bite_search *search = on->search;
+    bite_stretch straight;
+    bite_row rows[BITE_ROW_COUNT];
+    bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
+    on->ready.asked.spindle_speed = on->ready.full.spindle_speed = spindle;
+    on->ready.asked.feed_rate = on->ready.full.feed_rate = feed;
+    bite_ready_judge(&on->ready, &on->how, &straight, rows);
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        double use = rows[i].applies && !rows[i].advisory ? rows[i].use * search->margin[i] : 0.0;
+        if (use > point.worst) {
+            point.worst = use;
+            point.row = i;
+        }
+    }
+    double goal = goal_of(search, search->goal, &straight, point.worst);
+    double capped = search->cap > 0.0 ? goal_of(search, search->capped, &straight, point.worst) / search->cap : 0.0;
+    point.worst = capped > point.worst ? capped : point.worst;
+    point.goal = isnan(goal) ? point.worst : goal; /* a material without forces: what is left is to use little of the limits */
+    return point;
+}
+
+bite_point bite_optimum_at(const bite_search *search, double spindle, double feed)
+{
+    bench on;
+    set_up(&on, search, 0);
+    return evaluate(&on, spindle, feed);
+}
+
+double bite_optimum_capped(const bite_search *search, double spindle, double feed)
+{
+    bite_search bare = *search;
+    bare.goal = search->capped;
+    bare.cap = 0.0;
+    return bite_optimum_at(&bare, spindle, feed).goal;
+}
+
+/* By more than rounding: where many speeds are as good as each other, no compiler's last digit chooses between them. */
+static int below(double a, double b)
+{
+    const double hair = 1e-9;
+    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* of what is endless too */
+}
+
+int bite_optimum_better(const bite_point *a, const bite_point *b)
+{
+    int holds_a = a->worst <= 1.0;
+    int holds_b = b->worst <= 1.0;
+    if (holds_a != holds_b) {
+        return holds_a;
+    }
+    return holds_a ? below(a->goal, b->goal) : below(a->worst, b->worst);
+}
+
+static void keep_better(bite_point *best, const bite_point *point)
+{
+    if (bite_optimum_better(point, best)) {
+        *best = *point;
+    }
+}
+
+static double tooth_of(const bite_search *search, const bite_point *point)
+{
+    return point->feed / (point->spindle * search->ready->full.flutes);
+}
+
+static bite_point at_tooth(bench *on, double spindle, double tooth)
+{
+    return evaluate(on, spindle, tooth * spindle * on->search->ready->full.flutes);
+}
+
+/* Between a point that holds and a feed that does not: the last that holds. */
+static bite_point border(bench *on, double spindle, const bite_point *inside, double fails, int halvings)
+{
+    bite_point best = *inside;
+    double holds = tooth_of(on->search, inside);
+    for (int i = 0; i < halvings; i++) {
+        double middle = sqrt(holds * fails);
+        bite_point point = at_tooth(on, spindle, middle);
+        if (point.worst <= 1.0) {
+            holds = middle;
+            best = point;
+        } else {
+            fails = middle;
+        }
+    }
+    return best;
+}
+
+typedef bite_point (*look)(bench *on, double at, double hint);
+
+/* Golden section in the logarithm, by which point is better. */
+static bite_point golden(bench *on, look of, double hint, double low, double high, int steps)
+{
+    const double share = 0.6180339887498949;
+    double a = log(low);
+    double b = log(high);
+    double c = b - share * (b - a);
+    double d = a + share * (b - a);
+    bite_point at_c = of(on, exp(c), hint);
+    bite_point at_d = of(on, exp(d), hint);
+    for (int i = 0; i < steps; i++) {
+        if (bite_optimum_better(&at_c, &at_d)) {
+            b = d;
+            d = c;
+            at_d = at_c;
+            c = b - share * (b - a);
+            at_c = of(on, exp(c), hint);
+        } else {
+            a = c;
+            c = d;
+            at_c = at_d;
+            d = a + share * (b - a);
+            at_d = of(on, exp(d), hint);
+        }
+    }
+    return bite_optimum_better(&at_c, &at_d) ? at_c : at_d;
+}
+
+/* hint: the spindle speed. */
+static bite_point look_at_tooth(bench *on, double tooth, double hint)
+{
+    return at_tooth(on, hint, tooth);
+}
+
+/* Where nothing holds, a tooth that begins to form a chip makes the peaks jump: several valleys lie between two places of the grid.
+ * Closes in on the best of a finer one. */
+static void narrow(bench *on, double spindle, double *from, double *to)
+{
+    double step = pow(*to / *from, 1.0 / FEEDS_FINE);
+    double best_tooth = *from;
+    bite_point best = at_tooth(on, spindle, *from);
+    for (int i = 1; i <= FEEDS_FINE; i++) {
+        double tooth = *from * pow(step, i);
+        bite_point point = at_tooth(on, spindle, tooth);
+        if (bite_optimum_better(&point, &best)) {
+            best = point;
+            best_tooth = tooth;
+        }
+    }
+    *from = fmax(*from, best_tooth / step);
+    *to = fmin(*to, best_tooth * step);
+}
+
+/* A place of the grid that nearly holds between two that hold less: the valley about it may dip to where it holds, and be better.
+ */
+static void dip(bench *on, double spindle, const double *tooth, const bite_point *points, int count, bite_point *best)
+{
+    const double nearly = 1.3;
+    for (int i = 1; i + 1 < count; i++) {
+        double worst = points[i].worst;
+        if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst && worst < points[i + 1].worst) {
+            bite_point valley = golden(on, look_at_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
+            keep_better(best, &valley);
+        }
+    }
+}
+
+/* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the best of the grid. */
+static bite_point best_of_feeds(bench *on, double spindle, double low, double high, int count, const care *with)
+{
+    double tooth[FEEDS_CAPPED];
+    bite_point points[FEEDS_CAPPED];
+    int at = 0;
+    for (int i = 0; i < count; i++) {
+        tooth[i] = low * pow(high / low, (double)i / (count - 1));
+        points[i] = at_tooth(on, spindle, tooth[i]);
+        at = bite_optimum_better(&points[i], &points[at]) ? i : at;
+    }
+    bite_point best = points[at];
+    if (with == NULL) {
+        return best;
+    }
+    double from = tooth[at > 0 ? at - 1 : 0];
+    double to = tooth[at + 1 < count ? at + 1 : count - 1];
+    if (best.worst > 1.0 && with == &refined) {
+        narrow(on, spindle, &from, &to);
+    }
+    bite_point valley = on->search->goal == BITE_GOAL_FAST && best.worst <= 1.0
+                            ? best /* more feed is more: the best lies at the border */
+                            : golden(on, look_at_tooth, spindle, from, to, with->golden);
+    keep_better(&best, &valley);
+    if (on->search->goal != BITE_GOAL_FAST && with == &refined) {
+        dip(on, spindle, tooth, points, count, &best);
+    }
+    bite_point middle = best;
+    double inside = tooth_of(on->search, &middle);
+    for (int side = -1; best.worst <= 1.0 && side <= 1; side += 2) {
+        for (int i = side < 0 ? count - 1 : 0; i >= 0 && i < count; i += side) {
+            int beyond = side < 0 ? tooth[i] < inside : tooth[i] > inside;
+            if (beyond && points[i].worst > 1.0) {
+                bite_point end = border(on, spindle, &middle, tooth[i], with->halvings);
+                keep_better(&best, &end);
+                break;
+            }
+        }
+    }
+    return best;
+}
+
+/* hint: a feed per tooth near which the best is looked for first; NaN: none. */
+static bite_point best_at_spindle(bench *on, double spindle, double hint)
+{
+    if (!isnan(on->search->feed)) {
+        return evaluate(on, spindle, on->search->feed);
+    }
+    double low = on->search->tooth[0];
+    double high = on->search->tooth[1];
+    if (!(high > low)) {
+        return at_tooth(on, spindle, low);
+    }
+    if (!isnan(hint)) {
+        double near_low = fmax(low, hint / 1.5);
+        double near_high = fmin(high, hint * 1.5);
+        int count = on->search->goal == BITE_GOAL_FAST ? FEEDS_NEAR_FAST : FEEDS_NEAR;
+        bite_point near = best_of_feeds(on, spindle, near_low, near_high, count, &refined);
+        double tooth = near.feed / (spindle * on->search->ready->full.flutes);
+        int at_edge = (tooth < near_low * 1.01 && near_low > low) || (tooth > near_high / 1.01 && near_high < high);
+        if (!at_edge && near.worst <= 1.0) {
+            return near;
+        }
+    }
+    return best_of_feeds(on, spindle, low, high, on->search->cap > 0.0 ? FEEDS_CAPPED : FEEDS, isnan(hint) ? &on_grid : &refined);
+}
+
+static bite_point rough_at_spindle(bench *on, double spindle)
+{
+    double low = on->search->tooth[0];
+    double high = on->search->tooth[1];
+    if (!isnan(on->search->feed)) {
+        return evaluate(on, spindle, on->search->feed);
+    }
+    return high > low ? best_of_feeds(on, spindle, low, high, FEEDS_ROUGH, NULL) : at_tooth(on, spindle, low);
+}
+
+/* The place of the grid that is best among those not yet taken. */
+static int next_place(const bite_point *points, const int *taken, int count)
+{
+    int best = -1;
+    for (int i = 0; i < count; i++) {
+        if (!taken[i] && (best < 0 || bite_optimum_better(&points[i], &points[best]))) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+static int near_best(const bite_search *search, const bite_point *point, const bite_point *best)
+{
+    double scale = search->goal == BITE_GOAL_FAST ? 1.0 : fabs(best->goal);
+    return best->worst > 1.0 ? point->worst < (1.0 + near_bad) * best->worst
+                             : point->worst <= 1.0 && point->goal - best->goal < near_goal * scale;
+}
+
+/* The places of the grid of speeds, and those that are refined. */
+typedef struct grid {
+    const bite_search *search;
+    bite_effort effort;
+    int count;
+    int refined;
+    double spindle[SPINDLES];
+    bite_point points[SPINDLES];
+    int places[REFINED_BAD];
+    bite_point found[REFINED_BAD];
+} grid;
+
+static void look_at_place(void *work, size_t place, size_t worker)
+{
+    grid *of = work;
+    bench on;
+    set_up(&on, of->search, worker);
+    of->points[place] = of->effort == BITE_LOOK_ROUGH ? rough_at_spindle(&on, of->spindle[place])
+                                                      : best_at_spindle(&on, of->spindle[place], (double)NAN);
+}
+
+static void refine_place(void *work, size_t place, size_t worker)
+{
+    grid *of = work;
+    bench on;
+    set_up(&on, of->search, worker);
+    int at = of->places[place];
+    double hint = tooth_of(of->search, &of->points[at]);
+    double from = of->spindle[at > 0 ? at - 1 : 0];
+    double to = of->spindle[at + 1 < of->count ? at + 1 : at];
+    of->found[place] =
+        of->count > 1 ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(&on, of->spindle[0], hint);
+}
+
+/* The best places whose neighbours are not taken yet, as long as they come near the first. Returns the first. */
+static int pick_places(grid *of)
+{
+    int taken[SPINDLES] = {0};
+    int first = next_place(of->points, taken, of->count);
+    int most = of->effort >= BITE_LOOK_ROUGH ? 0 : of->points[first].worst > 1.0 ? REFINED_BAD : REFINED;
+    int at = first;
+    while (of->refined < most && at >= 0 && near_best(of->search, &of->points[at], &of->points[first])) {
+        of->places[of->refined++] = at;
+        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < of->count ? at + 1 : at] = 1;
+        at = next_place(of->points, taken, of->count);
+    }
+    return first;
+}
+
+bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
+{
+    static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH, SPINDLES_ROUGH};
+    double low = search->spindle[0];
+    double high = search->spindle[1];
+    grid of;
+    of.search = search;
+    of.effort = effort;
+    of.count = high > low ? counts[effort] : 1;
+    of.refined = 0;
+    for (int i = 0; i < of.count; i++) {
+        of.spindle[i] = of.count == 1 ? low : low * pow(high / low, (double)i / (of.count - 1));
+    }
+    bite_parallel((size_t)of.count, search->threads, look_at_place, &of);
+    bite_point best = of.points[pick_places(&of)];
+    bite_parallel((size_t)of.refined, search->threads, refine_place, &of);
+    for (int i = 0; i < of.refined; i++) {
+        keep_better(&best, &of.found[i]);
+    }
+    if (effort < BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
+        bench on;
+        set_up(&on, search, 0);
+        for (int i = 0; i<of.count; i += of.count> 1 ? of.count - 1 : 1) {
+            bite_point end = best_at_spindle(&on, of.spindle[i], tooth_of(search, &best));
+            keep_better(&best, &end);
+        }
+    }
+    return best;
+}
+
+bite_point bite_optimum_about(const bite_search *search, const bite_point *start)
+{
+    const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat goes with its root */
+    const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
+    bench on;
+    set_up(&on, search, 0);
+    double hint = tooth_of(search, start);
+    double ends[2] = {fmax(search->spindle[0], start->spindle / about), fmin(search->spindle[1], start->spindle * about)};
+    bite_point best = best_at_spindle(&on, ends[0], hint);
+    if (ends[1] > ends[0]) {
+        bite_point end = best_at_spindle(&on, ends[1], hint);
+        bite_point between = golden(&on, best_at_spindle, hint, ends[0], ends[1], steps);
+        keep_better(&best, &end);
+        keep_better(&best, &between);
+    }
+    return best;
+}
+
+const char *bite_goal_name(uint32_t goal)
+{
+    static const char *const names[BITE_GOAL_COUNT] = {"cool", "gentle", "fine", "fast"};
+    return goal < BITE_GOAL_COUNT ? names[goal] : NULL;
+}

@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One cell of a table: a figure with its band, a curve, a word. */
+#include "core/tables/field_value.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/units/quantity.h"
+#include "core/names/registry.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Reads a quantity that may leave its unit out because `unit` was said beside it. */
+static bite_status read_with(const char *text, size_t length, const char *unit, size_t unit_size, bite_kind kind, double *si,
+                             bite_error *error)
+{
+    char whole[96];
+    size_t which = 0;
+    bite_status status = bite_unit_read(text, length, &kind, 1, si, &which, NULL);
+    if (status == BITE_OK || unit_size == 0 || length + unit_size + 1 >= sizeof whole) {
+        return status == BITE_OK ? BITE_OK : bite_unit_read(text, length, &kind, 1, si, &which, error);
+    }
+    (void)snprintf(whole, sizeof whole, "%.*s %.*s", (int)length, text, (int)unit_size, unit);
+    return bite_unit_read(whole, strlen(whole), &kind, 1, si, &which, error);
+}
+
+/* Where the number of a quantity ends and its unit begins. */
+static const char *unit_of(const char *text, size_t *length)
+{
+    const char *at = text;
+    const char *end = text + *length;
+    while (at < end && (bite_text_digit(*at) || *at == '.' || *at == '-' || *at == '+' || *at == '/' ||
+                        ((*at == 'e' || *at == 'E') && at + 1 < end && (bite_text_digit(at[1]) || at[1] == '-' || at[1] == '+')))) {
+        if (*at == '/' && !(at + 1 < end && bite_text_digit(at[1]))) {
+            break;
+        }
+        at++;
+    }
+    *length = (size_t)(end - at);
+    *length = bite_text_trim(&at, *length);
+    return at;
+}
+
+static const char *find_dots(const char *text, size_t length)
+{
+    for (size_t i = 0; i + 1 < length; i++) {
+        if (text[i] == '.' && text[i + 1] == '.') {
+            return text + i;
+        }
+    }
+    return NULL;
+}
+
+static bite_status bad(bite_error *error, const char *message, const char *hint)
+{
+    bite_error_set(error, BITE_BAD_FILE, "%s", message);
+    bite_error_hint(error, "%s", hint);
+    return BITE_BAD_FILE;
+}
+
+static bite_status read_band(const char *open, size_t length, const char *unit, size_t unit_size, bite_cell *cell,
+                             bite_error *error)
+{
+    if (length < 2 || open[length - 1] != ')') {
+        return bad(error, "the band's bracket is not closed", "1466 J/kg/K (1380 .. 1520)");
+    }
+    const char *inside = open + 1;
+    length -= 2;
+    const char *dots = find_dots(inside, length);
+    if (dots == NULL) {
+        return bad(error, "a band has two ends with two points between", "1466 J/kg/K (1380 .. 1520)");
+    }
+    const char *low = inside;
+    const char *high = dots + 2;
+    size_t low_size = bite_text_trim(&low, (size_t)(dots - inside));
+    size_t high_size = bite_text_trim(&high, (size_t)(inside + length - dots - 2));
+    bite_kind kind = (bite_kind)cell->field->kind;
+    bite_status status = read_with(low, low_size, unit, unit_size, kind, &cell->low, error);
+    if (status == BITE_OK) {
+        status = read_with(high, high_size, unit, unit_size, kind, &cell->high, error);
+    }
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (!(cell->low <= cell->value && cell->value <= cell->high)) {
+        return bad(error, "the figure does not lie within its band", "low .. high, in that order, around the figure");
+    }
+    cell->banded = 1;
+    return BITE_OK;
+}
+
+static bite_status check_range(const bite_cell *cell, bite_error *error)
+{
+    const bite_field *field = cell->field;
+    if (cell->low >= field->least && cell->high <= field->most) {
+        return BITE_OK;
+    }
+    char least[48] = "";
+    char most[48] = "";
+    size_t length = 0;
+    if (bite_quantity_write(field->least, (bite_kind)field->kind, BITE_METRIC, least, sizeof least, &length, error) != BITE_OK ||
+        bite_quantity_write(field->most, (bite_kind)field->kind, BITE_METRIC, most, sizeof most, &length, error) != BITE_OK) {
+        return BITE_FAULT;
+    }
+    bite_error_set(error, BITE_BAD_FILE, "the figure or its band lies outside %s to %s", least, most);
+    bite_error_hint(error, "look for a slip in the unit");
+    return BITE_BAD_FILE;
+}
+
+bite_status bite_cell_figure(const char *text, bite_cell *cell, bite_error *error)
+{
+    size_t length = strlen(text);
+    length = bite_text_trim(&text, length);
+    const char *open = memchr(text, '(', length);
+    size_t size = open == NULL ? length : (size_t)(open - text);
+    const char *number = text;
+    size = bite_text_trim(&number, size);
+    bite_kind kind = (bite_kind)cell->field->kind;
+    size_t which = 0;
+    bite_status status = bite_unit_read(number, size, &kind, 1, &cell->value, &which, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    cell->low = cell->high = cell->value;
+    if (open != NULL) {
+        size_t unit_size = size;
+        const char *unit = unit_of(number, &unit_size);
+        status = read_band(open, (size_t)(text + length - open), unit, unit_size, cell, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+    }
+    return check_range(cell, error);
+}
+
+/* "23degC 74MPa": the temperature ends at the first blank. */
+static bite_status read_point(const char *text, size_t length, const bite_field *field, double *temperature, double *value,
+                              bite_error *error)
+{
+    length = bite_text_trim(&text, length);
+    size_t at = 0;
+    while (at < length && !bite_text_blank(text[at])) {
+        at++;
+    }
+    if (at == length) {
+        return bad(error, "a point of a curve is a temperature, a blank, and a figure", "23degC 74MPa, 70degC 40MPa");
+    }
+    bite_kind kind = BITE_KIND_TEMPERATURE;
+    size_t which = 0;
+    bite_status status = bite_unit_read(text, at, &kind, 1, temperature, &which, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (!(*temperature >= BITE_CURVE_COLDEST && *temperature <= BITE_CURVE_HOTTEST)) {
+        return bad(error, "a temperature of the curve lies outside what is possible", "look for a slip in the unit");
+    }
+    kind = (bite_kind)field->kind;
+    status = bite_unit_read(text + at, length - at, &kind, 1, value, &which, error);
+    if (status == BITE_OK && !(*value >= field->least && *value <= field->most)) {
+        return bad(error, "a point of the curve lies outside what is possible", "look for a slip in the unit");
+    }
+    return status;
+}
+
+bite_status bite_cell_curve(const char *text, bite_cell *cell, bite_error *error)
+{
+    bite_curve *curve = &cell->curve;
+    size_t length = strlen(text);
+    curve->count = 0;
+    while (length > 0) {
+        const char *comma = memchr(text, ',', length);
+        size_t size = comma == NULL ? length : (size_t)(comma - text);
+        if (curve->count == BITE_CURVE_POINTS) {
+            return bad(error, "the curve has more points than the eight that are kept", "leave some out");
+        }
+        uint32_t at = curve->count;
+        bite_status status = read_point(text, size, cell->field, &curve->temperature[at], &curve->value[at], error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        if (at > 0 && !(curve->temperature[at] > curve->temperature[at - 1])) {
+            return bad(error, "the temperatures of the curve do not rise", "from cold to hot, each once");
+        }
+        curve->count++;
+        size_t gone = size + (comma != NULL);
+        text += gone;
+        length -= gone;
+    }
+    return curve->count >= 2 ? BITE_OK : bad(error, "a curve has two points at least", "23degC 74MPa, 70degC 40MPa");
+}
+
+bite_status bite_cell_word(const char *text, bite_cell *cell, bite_error *error)
+{
+    char list[96] = "";
+    for (uint32_t i = 0; cell->field->words[i] != NULL; i++) {
+        if (bite_text_same(text, cell->field->words[i])) {
+            cell->word = i;
+            return BITE_OK;
+        }
+        size_t used = strlen(list);
+        (void)snprintf(list + used, sizeof list - used, "%s%s", i > 0 ? ", " : "", cell->field->words[i]);
+    }
+    bite_error_set(error, BITE_BAD_FILE, "%.40s is none of its words", text);
+    bite_error_hint(error, "one of %s", list);
+    return BITE_BAD_FILE;
+}

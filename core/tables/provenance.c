@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Sources: "grade: where". A fact of the trade and a recalled figure may stand without a place; all others name one. */
+#include "core/tables/typed_table.h"
+#include "core/base/text.h"
+#include <string.h>
+
+static const struct {
+    const char *name;
+    int alone; /* may stand without a place */
+} grades[] = {
+    [BITE_GRADE_NONE] = {"", 0},
+    [BITE_GRADE_STANDARD] = {"standard", 0},
+    [BITE_GRADE_HANDBOOK] = {"handbook", 0},
+    [BITE_GRADE_PAPER] = {"paper", 0},
+    [BITE_GRADE_DATASHEET] = {"datasheet", 0},
+    [BITE_GRADE_COMMON_PRACTICE] = {"common-practice", 1},
+    [BITE_GRADE_MEMORY] = {"memory", 1},
+    [BITE_GRADE_ESTIMATE] = {"estimate", 0},
+};
+
+const char *bite_source_grade_name(bite_source_grade grade)
+{
+    return (unsigned)grade < sizeof grades / sizeof *grades ? grades[grade].name : "";
+}
+
+bool bite_source_read(const char *text, bite_source_grade *grade, const char **where)
+{
+    const char *colon = strchr(text, ':');
+    size_t length = colon == NULL ? strlen(text) : (size_t)(colon - text);
+    const char *name = text;
+    length = bite_text_trim(&name, length);
+    const char *rest = colon == NULL ? text + strlen(text) : colon + 1;
+    while (bite_text_blank(*rest)) {
+        rest++;
+    }
+    for (size_t i = 1; i < sizeof grades / sizeof *grades; i++) {
+        if (strlen(grades[i].name) == length && memcmp(grades[i].name, name, length) == 0) {
+            if (*rest == 0 && !grades[i].alone) {
+                return false;
+            }
+            *grade = (bite_source_grade)i;
+            *where = rest;
+            return true;
+        }
+    }
+    return false;
+}

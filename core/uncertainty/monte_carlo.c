@@ -1,0 +1,580 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The band: the same pass at many draws of its uncertain inputs.
+ *
+ * The joint chance is counted over whole draws, for rows share their inputs; it is never a product. Dimensions go by the inputs'
+ * names, so that a table's order, or another input beside it, does not change what a draw means.
+ */
+#include "core/uncertainty/monte_carlo.h"
+#include "core/base/error.h"
+#include "core/base/memory.h"
+#include "core/base/thread_pool.h"
+#include "core/base/quantile.h"
+#include "core/names/registry.h"
+#include "core/cut/input_check.h"
+#include "core/uncertainty/sobol.h"
+#include "core/cut/pass.h"
+#include "core/cut/limits.h"
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+/* The spreads in their order, and which dimension each takes. */
+typedef struct plan {
+    const bite_spread *spreads[BITE_SPREAD_MOST];
+    const bite_input *inputs[BITE_SPREAD_MOST];
+    bite_scatter scatters[BITE_SPREAD_MOST];
+    double share_common[BITE_SPREAD_MOST]; /* of the deviate: roots of the shares of the variance */
+    double share_own[BITE_SPREAD_MOST];
+    double least[BITE_SPREAD_MOST]; /* the inputs' ranges, and where they stand in a cut */
+    double most[BITE_SPREAD_MOST];
+    size_t offset[BITE_SPREAD_MOST];
+    size_t grouped; /* so many inputs have something in common with others */
+    struct {
+        size_t input;
+        unsigned dimension; /* of the group */
+    } in_group[BITE_SPREAD_MOST];
+    size_t count;
+    size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
+    unsigned spare;                      /* binary digits of a point beyond its cell */
+    const double *deviates;              /* of the cells */
+    unsigned group_at[BITE_DRAW_GROUPS]; /* dimension + 1; 0: no such group */
+    unsigned dimensions;
+} plan;
+
+#define A_LINE 8 /* numbers of a cache's line */
+
+/* What is kept of the draws: one row of numbers for each value and each limit's use. */
+typedef struct sample {
+    size_t draws;
+    size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
+    double *values;                /* BITE_VALUE_COUNT x stride */
+    double *uses;                  /* BITE_ROW_COUNT x stride; NaN: does not apply in that draw */
+    double *sizes;                 /* room for a number of each draw, for each run */
+    uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
+    uint8_t applies[BITE_ROW_COUNT];
+    uint8_t binds[BITE_ROW_COUNT];
+    unsigned char *over; /* NULL, or of each draw */
+} sample;
+
+/* How many draws go over. */
+typedef struct tally {
+    size_t over[BITE_ROW_COUNT];
+    size_t any;
+} tally;
+
+/* Fewer draws than this are not worth a thread. */
+#define DRAWS_A_THREAD 128
+
+/* What a run of draws keeps: of straight, corner and way in, and of each what the edges meet where all teeth form a chip, where
+ * some do and where none. */
+#define STRETCHES 3
+#define MEETS_A_STRETCH 3
+typedef struct bench {
+    bite_kept_fin fin;
+    bite_kept kept[STRETCHES];
+    bite_kept_meet meets[STRETCHES][MEETS_A_STRETCH];
+    bite_scratch scratch;
+} bench;
+
+static bite_status bad_spread(bite_error *error, const bite_input *input, const char *what)
+{
+    bite_error_set(error, BITE_BAD_ARGUMENT, "%s", what);
+    bite_error_key(error, "%s", input == NULL ? "spread" : input->name);
+    return BITE_BAD_ARGUMENT;
+}
+
+/* How many times the width of its range a spread may reach beyond it: tables state factors of the best estimate, and draws are cut
+ * off at the range. What is not finite is beyond all of it. */
+static const double spread_most = 100.0;
+
+static bite_status check_spread(const bite_spread *spread, const bite_cut *full, bite_error *error)
+{
+    const bite_input *input = bite_input_at(spread->input);
+    if (input == NULL || input->words > 0) {
+        return bad_spread(error, NULL, "a spread names no input that is a number");
+    }
+    double best = *bite_input_number_of(full, input);
+    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL && spread->reserved == 0;
+    if (!known || spread->group >= BITE_DRAW_GROUPS || !(spread->together >= 0.0 && spread->together <= 1.0)) {
+        return bad_spread(error, input, "a spread's shape, group or share in common is none");
+    }
+    if (!(spread->low <= best && best <= spread->high) || (spread->shape == BITE_SHAPE_LOGNORMAL && !(spread->low > 0.0))) {
+        return bad_spread(error, input, "a spread does not enclose the best estimate, or a logarithm has no number");
+    }
+    double reach = spread_most * (input->most - input->least);
+    if (!(spread->low >= input->least - reach && spread->high <= input->most + reach)) {
+        return bad_spread(error, input, "a spread reaches far beyond its input's range");
+    }
+    return BITE_OK;
+}
+
+static const char *name_of(const bite_spread *spread)
+{
+    return bite_input_at(spread->input)->name;
+}
+
+/* Sorted by name; groups come before all inputs. */
+static bite_status make_plan(const bite_spread *spreads, size_t count, const bite_cut *full, plan *out, bite_error *error)
+{
+    memset(out, 0, sizeof *out);
+    if (count > BITE_SPREAD_MOST || (count > 0 && spreads == NULL)) {
+        return bad_spread(error, NULL, "more spreads than are drawn, or none where some were said");
+    }
+    for (size_t i = 0; i < count; i++) {
+        bite_status status = check_spread(&spreads[i], full, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        size_t at = i;
+        for (; at > 0 && strcmp(name_of(out->spreads[at - 1]), name_of(&spreads[i])) > 0; at--) {
+            out->spreads[at] = out->spreads[at - 1];
+        }
+        out->spreads[at] = &spreads[i];
+        if (at > 0 && out->spreads[at - 1]->input == spreads[i].input) {
+            return bad_spread(error, bite_input_at(spreads[i].input), "an input scatters twice");
+        }
+        out->group_at[spreads[i].group] = spreads[i].group > 0;
+    }
+    for (unsigned g = 1; g < BITE_DRAW_GROUPS; g++) {
+        out->group_at[g] = out->group_at[g] ? ++out->dimensions : 0;
+    }
+    out->count = count;
+    for (size_t i = 0; i < count; i++) {
+        const bite_spread *spread = out->spreads[i];
+        double together = spread->group == 0 ? 0.0 : spread->together;
+        out->inputs[i] = bite_input_at(spread->input);
+        out->scatters[i] = bite_draw_scatter(spread, *bite_input_number_of(full, out->inputs[i]));
+        out->share_common[i] = sqrt(together);
+        out->share_own[i] = sqrt(1.0 - together);
+        out->least[i] = out->inputs[i]->least;
+        out->most[i] = out->inputs[i]->most;
+        out->offset[i] = out->inputs[i]->offset;
+        if (spread->group > 0) {
+            out->in_group[out->grouped].input = i;
+            out->in_group[out->grouped++].dimension = out->group_at[spread->group] - 1;
+        }
+    }
+    out->dimensions += (unsigned)count;
+    return out->dimensions <= BITE_DRAW_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
+}
+
+/* The deviates of the cells' middles, by symmetry from half of them. */
+static void fill_deviates(size_t cells, double *deviates)
+{
+    for (size_t i = 0; 2 * i < cells; i++) {
+        double below = cells == 1 ? 0.0 : bite_draw_normal(((double)i + 0.5) / (double)cells);
+        deviates[i] = below;
+        deviates[cells - 1 - i] = -below;
+    }
+}
+
+/* Standard normal deviates of all inputs at the next point. */
+static void next_deviates(const plan *of, bite_draw *draw, double *z)
+{
+    uint32_t digits[BITE_DRAW_DIMENSIONS];
+    const uint32_t *own = digits + (of->dimensions - of->count); /* behind those of the groups */
+    bite_draw_digits(draw, digits);
+    for (size_t i = 0; i < of->count; i++) {
+        z[i] = of->share_own[i] * of->deviates[own[i] >> of->spare];
+    }
+    for (size_t k = 0; k < of->grouped; k++) {
+        size_t i = of->in_group[k].input;
+        z[i] += of->share_common[i] * of->deviates[digits[of->in_group[k].dimension] >> of->spare];
+    }
+}
+
+/* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
+static void apply(const plan *of, const double *z, bite_cut *full)
+{
+    double values[BITE_SPREAD_MOST];
+    bite_draw_values(of->scatters, z, of->count, values);
+    for (size_t i = 0; i < of->count; i++) {
+        double value = values[i] < of->least[i] ? of->least[i] : values[i];
+        *(double *)(void *)((char *)full + of->offset[i]) = value > of->most[i] ? of->most[i] : value;
+    }
+}
+
+/* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
+static void note_wanted(const bite_result *best, const bite_drawing *drawing, sample *of)
+{
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        of->has[i] = (uint8_t)(!drawing->limits_only && !isnan(best->values[i].value));
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        of->applies[i] = best->rows[i].applies != 0;
+        int left_out = drawing->left_out != NULL && drawing->left_out[i];
+        of->binds[i] = (uint8_t)(best->rows[i].applies && !best->rows[i].advisory && !left_out);
+    }
+}
+
+static void keep(const sample *of, size_t at, const bite_stretch *straight, const bite_row *rows, tally *counted)
+{
+    size_t any = 0;
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        if (of->has[i]) {
+            of->values[(size_t)i * of->stride + at] = straight->value[i];
+        }
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        if (!of->applies[i]) {
+            continue;
+        }
+        size_t over = rows[i].applies && rows[i].use > 1.0;
+        of->uses[(size_t)i * of->stride + at] = rows[i].applies ? rows[i].use : (double)NAN;
+        counted->over[i] += over;
+        any |= over && of->binds[i];
+    }
+    counted->any += any;
+    if (of->over != NULL) {
+        of->over[at] = (unsigned char)any;
+    }
+}
+
+/* The draws in as many runs as there are threads; each run counts for itself. */
+typedef struct drawn {
+    const plan *of;
+    const bite_ready *ready;
+    uint64_t seed;
+    const sample *out;
+    bench *benches; /* one for each run */
+    size_t runs;
+    size_t enough; /* a run ends once so many of its draws go over */
+    tally tallies[BITE_THREADS_MOST];
+} drawn;
+
+static void begin(bench *of)
+{
+    for (int i = 0; i < STRETCHES; i++) {
+        bite_kept_begin(&of->kept[i], &of->fin, of->meets[i], MEETS_A_STRETCH, &of->scratch);
+    }
+}
+
+static void draw_run(void *work, size_t run, size_t worker)
+{
+    (void)worker; /* each run has a bench of its own */
+    drawn *all = work;
+    size_t from = all->out->draws * run / all->runs;
+    size_t to = all->out->draws * (run + 1) / all->runs;
+    bite_draw draw;
+    bite_ready ready = *all->ready;
+    double z[BITE_SPREAD_MOST];
+    bench *at_hand = &all->benches[run];
+    bite_judging how = {&at_hand->kept[0], &at_hand->kept[1], &at_hand->kept[2], all->out->applies};
+    begin(at_hand);
+    (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
+    bite_draw_skip(&draw, (uint32_t)from);
+    for (size_t at = from; at < to && all->tallies[run].any < all->enough; at++) {
+        bite_stretch straight;
+        bite_row rows[BITE_ROW_COUNT];
+        next_deviates(all->of, &draw, z);
+        apply(all->of, z, &ready.full); /* the same inputs in every draw: nothing of the last one stays */
+        bite_ready_judge(&ready, &how, &straight, rows);
+        keep(all->out, at, &straight, rows, &all->tallies[run]);
+    }
+}
+
+static size_t runs_of(const bite_drawing *how, size_t draws)
+{
+    size_t worth = draws / DRAWS_A_THREAD;
+    size_t runs = how->threads < worth ? how->threads : worth;
+    return runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : runs < 1 ? 1 : runs;
+}
+
+/* 0: enough of them go over. */
+static int draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, bench *benches, size_t runs,
+                    const sample *out, tally *counted)
+{
+    drawn all = {of, ready, how->seed, out, benches, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
+    bite_parallel(all.runs, all.runs, draw_run, &all);
+    for (size_t run = 0; run < all.runs; run++) {
+        for (int i = 0; i < BITE_ROW_COUNT; i++) {
+            counted->over[i] += all.tallies[run].over[i];
+        }
+        counted->any += all.tallies[run].any;
+    }
+    return counted->any < all.enough;
+}
+
+/* The place of n by share. */
+static size_t place_of(size_t count, double share)
+{
+    return (size_t)(share * (double)(count - 1) + 0.5);
+}
+
+static int all_alike(const double *numbers, size_t count)
+{
+    size_t i = 1;
+    while (i < count && numbers[i] == numbers[0]) {
+        i++;
+    }
+    return i >= count;
+}
+
+static double quantile(const double *numbers, size_t count, double share, double *room)
+{
+    return all_alike(numbers, count) ? numbers[0] : bite_select_beside(numbers, count, place_of(count, share), room);
+}
+
+/* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in a room of its own. */
+typedef struct ends {
+    const sample *of;
+    bite_result *result;
+    size_t runs;
+} ends;
+
+static void fill_row_end(const sample *of, size_t at, double *room, bite_row *row)
+{
+    const double *uses = of->uses + at * of->stride;
+    if (row->applies && !isnan(uses[0])) {
+        row->use_high = fmax(row->use, quantile(uses, of->draws, 0.95, room));
+    }
+}
+
+static void fill_value_ends(const sample *of, size_t at, double *room, bite_value *value)
+{
+    const double *numbers = of->values + at * of->stride;
+    if (of->has[at] && !isnan(numbers[0])) {
+        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05, room));
+        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95, room));
+    }
+}
+
+static void fill_every(void *work, size_t run, size_t worker)
+{
+    (void)worker;
+    const ends *all = work;
+    double *room = all->of->sizes + run * all->of->draws;
+    for (size_t i = run; i < BITE_ROW_COUNT; i += all->runs) {
+        fill_row_end(all->of, i, room, &all->result->rows[i]);
+    }
+    for (size_t i = run; i < BITE_VALUE_COUNT; i += all->runs) {
+        fill_value_ends(all->of, i, room, &all->result->values[i]);
+    }
+}
+
+static void fill_ends(const sample *of, size_t runs, bite_result *result)
+{
+    ends all = {of, result, runs};
+    bite_parallel(runs, runs, fill_every, &all);
+}
+
+/* What the tool's frequency hangs on. */
+static int rings_with(const bite_input *input)
+{
+    static const size_t members[] = {
+        offsetof(bite_cut, diameter),    offsetof(bite_cut, flute_length),   offsetof(bite_cut, neck_diameter),
+        offsetof(bite_cut, neck_length), offsetof(bite_cut, shank_diameter), offsetof(bite_cut, stickout),
+        offsetof(bite_cut, stiff_share), offsetof(bite_cut, tool_modulus),   offsetof(bite_cut, tool_density)};
+    for (size_t i = 0; i < sizeof members / sizeof *members; i++) {
+        if (input->offset == members[i]) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* To first order: each such input's ends one by one, their logarithms added as squares. */
+static void fill_ring(const plan *of, const bite_cut *full, bite_value *value)
+{
+    double down = 0.0;
+    double up = 0.0;
+    value->value = bite_ready_ring(full);
+    for (size_t i = 0; i < of->count; i++) {
+        if (!rings_with(of->inputs[i])) {
+            continue;
+        }
+        for (int end = 0; end < 2; end++) {
+            bite_cut moved = *full;
+            *bite_input_number(&moved, of->inputs[i]) = end ? of->spreads[i]->high : of->spreads[i]->low;
+            double away = log(bite_ready_ring(&moved) / value->value);
+            down += away < 0.0 ? away * away : 0.0;
+            up += away > 0.0 ? away * away : 0.0;
+        }
+    }
+    value->low = value->value * exp(-sqrt(down));
+    value->high = value->value * exp(sqrt(up));
+}
+
+static uint32_t verdict_by(double chance, double confidence)
+{
+    return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
+}
+
+/* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say of themselves. */
+static void fill_rows(const tally *counted, const sample *of, double confidence, bite_result *result)
+{
+    double draws = (double)of->draws;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        bite_row *row = &result->rows[i];
+        if (!row->applies) {
+            continue;
+        }
+        row->chance = (double)counted->over[i] / draws;
+        uint32_t verdict = verdict_by(row->chance, confidence);
+        uint32_t early = row->verdict == BITE_TIGHT && row->use < BITE_USE_TIGHT ? BITE_TIGHT : BITE_CLEAR;
+        verdict = row->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
+        row->verdict = verdict > early ? verdict : early;
+    }
+    result->chance = (double)counted->any / draws;
+    result->verdict = verdict_by(result->chance, confidence);
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        if (of->binds[i] && row->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
+            result->verdict = BITE_TIGHT;
+        }
+    }
+}
+
+/* The binding row that is likeliest to go over; where none is, the one whose use reaches highest. */
+static uint32_t governing_row(const sample *of, const bite_result *result)
+{
+    uint32_t best = result->worst;
+    double best_chance = -1.0;
+    double best_use = -1.0;
+    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result->rows[i];
+        if (!row->applies || !of->binds[i]) {
+            continue;
+        }
+        if (row->chance > best_chance || (row->chance == best_chance && row->use > best_use)) {
+            best = i;
+            best_chance = row->chance;
+            best_use = row->use;
+        }
+    }
+    return best;
+}
+
+/* The two inputs whose deviates go along most with the logarithm of a row's use: what to measure to narrow the answer. */
+static void find_widest(const plan *of, const sample *sampled, uint64_t seed, uint32_t row, bite_result *result)
+{
+    bite_draw draw;
+    double z[BITE_SPREAD_MOST];
+    double with[BITE_SPREAD_MOST] = {0.0};
+    double mean = 0.0;
+    const double *uses = sampled->uses + (size_t)row * sampled->stride;
+    double *sizes = sampled->sizes;
+    for (size_t at = 0; at < sampled->draws; at++) {
+        sizes[at] = uses[at] > 0.0 ? log(uses[at]) : 0.0;
+        mean += sizes[at];
+    }
+    mean /= (double)sampled->draws;
+    double spread = 0.0;
+    (void)bite_draw_begin(&draw, of->dimensions, seed);
+    for (size_t at = 0; at < sampled->draws; at++) {
+        double size = sizes[at] - mean;
+        next_deviates(of, &draw, z);
+        spread += size * size;
+        for (size_t i = 0; i < of->count; i++) {
+            with[i] += size * z[i];
+        }
+    }
+    for (int place = 0; place < 2; place++) {
+        size_t best = of->count;
+        for (size_t i = 0; i < of->count; i++) {
+            best = best == of->count || fabs(with[i]) > fabs(with[best]) ? i : best;
+        }
+        /* a correlation under a tenth tells nothing worth measuring */
+        double strength = best == of->count ? 0.0 : fabs(with[best]) / sqrt(fmax(spread, 1e-300) * (double)sampled->draws);
+        if (!(strength > 0.1)) {
+            return;
+        }
+        result->widest[place] = of->spreads[best]->input;
+        with[best] = 0.0;
+    }
+}
+
+/* Room for the draws, for the deviates of their cells behind them, and for sorting, of each run. All of it is written before it is
+ * read. NULL: no memory. */
+static double *make_sample(const bite_drawing *drawing, size_t runs, plan *of, sample *to)
+{
+    for (of->cells = 1, of->spare = BITE_DRAW_DIGITS; of->cells < to->draws; of->spare--) {
+        of->cells *= 2;
+    }
+    to->over = drawing->over;
+    to->stride = to->draws + A_LINE;
+    size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
+    to->values = bite_memory_grow(bite_memory_usual(), NULL, kept + of->cells + runs * to->draws, sizeof *to->values);
+    if (to->values != NULL) {
+        to->uses = to->values + to->stride * BITE_VALUE_COUNT;
+        to->sizes = to->values + kept + of->cells;
+        fill_deviates(of->cells, to->values + kept);
+        of->deviates = to->values + kept;
+    }
+    return to->values;
+}
+
+/* What all draws say together. */
+static void tell(const plan *of, const bite_ready *ready, const bite_drawing *drawing, size_t runs, const tally *counted,
+                 const sample *sampled, bite_result *result)
+{
+    result->draws = (uint32_t)drawing->draws;
+    fill_rows(counted, sampled, drawing->confidence, result);
+    if (of->count > 0) {
+        result->worst = governing_row(sampled, result);
+    }
+    if (of->count > 0 && !drawing->limits_only) {
+        find_widest(of, sampled, drawing->seed, result->worst, result);
+    }
+    fill_ends(sampled, drawing->limits_only ? 1 : runs, result);
+    if (!drawing->limits_only) {
+        fill_ring(of, &ready->full, &result->values[BITE_TIP_FREQUENCY]);
+    }
+}
+
+/* The pass at its best estimates, and the draws about it. benches: one for each run, not begun. */
+static bite_status draw_band(const bite_cut *cut, const bite_ready *ready, const bite_drawing *drawing, bench *benches, size_t runs,
+                             const plan *of, sample *sampled, bite_result *result, bite_error *error)
+{
+    tally counted = {{0}, 0};
+    bite_judging plain = {&benches->kept[0], &benches->kept[1], &benches->kept[2], NULL};
+    begin(benches);
+    bite_status status = bite_ready_pass(cut, &plain, result, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    note_wanted(result, drawing, sampled);
+    if (!draw_all(of, ready, drawing, benches, runs, sampled, &counted)) {
+        return bite_error_set(error, BITE_NO_ANSWER, "enough draws went over");
+    }
+    tell(of, ready, drawing, runs, &counted, sampled, result);
+    return BITE_OK;
+}
+
+bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
+                           bite_result *result, bite_error *error)
+{
+    bite_ready ready;
+    plan of;
+    bite_error_clear(error);
+    bite_status status = bite_check_result(result, error);
+    status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
+    status = status != BITE_OK ? status : bite_check_draws(drawing->draws, drawing->confidence, error);
+    status = status != BITE_OK ? status : make_plan(spreads, count, &ready.full, &of, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    if (count == 0) { /* nothing scatters: one draw says all */
+        of.dimensions = 1;
+    }
+    sample sampled = {0};
+    sampled.draws = count == 0 ? 1 : drawing->draws;
+    size_t runs = runs_of(drawing, sampled.draws);
+    bench *benches = bite_memory_grow(bite_memory_usual(), NULL, runs, sizeof *benches);
+    if (benches == NULL || make_sample(drawing, runs, &of, &sampled) == NULL) {
+        status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+    } else {
+        status = draw_band(cut, &ready, drawing, benches, runs, &of, &sampled, result, error);
+    }
+    bite_memory_free(bite_memory_usual(), sampled.values);
+    bite_memory_free(bite_memory_usual(), benches);
+    return status;
+}
+
+bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
+                          double confidence, bite_result *result, bite_error *error)
+{
+    bite_drawing alone = {.draws = draws, .seed = seed, .confidence = confidence};
+    return bite_band_draw(cut, spreads, count, &alone, result, error);
+}

@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Draws of uncertain inputs. */
+#include "core/uncertainty/sobol.h"
+#include "core/base/vector_exp.h"
+#include <gsl/gsl_cdf.h>
+#include <math.h>
+#include <string.h>
+
+/* Deviate of 95 % of a standard normal. */
+static const double deviate_95 = 1.6448536269514722;
+
+/* Of each dimension: a primitive polynomial's degree and inner coefficients, and the first odd numbers of its recurrence. They are
+ * those that GSL draws with (Bratley and Fox 1988, Algorithm 659), found from its points; a test compares all dimensions. */
+#define DEGREE_MOST 8
+static const struct {
+    uint8_t degree;
+    uint8_t inner;
+    uint8_t first[DEGREE_MOST];
+} recurrences[BITE_DRAW_DIMENSIONS] = {{0, 0, {0}},
+                                       {1, 0, {1}},
+                                       {2, 1, {1, 1}},
+                                       {3, 1, {1, 3, 7}},
+                                       {3, 2, {1, 1, 5}},
+                                       {4, 1, {1, 3, 1, 1}},
+                                       {4, 4, {1, 1, 3, 7}},
+                                       {5, 2, {1, 3, 3, 9, 9}},
+                                       {5, 13, {1, 3, 7, 13, 3}},
+                                       {5, 7, {1, 1, 5, 11, 27}},
+                                       {5, 14, {1, 3, 5, 1, 15}},
+                                       {5, 11, {1, 1, 7, 3, 29}},
+                                       {5, 4, {1, 3, 7, 7, 21}},
+                                       {6, 1, {1, 1, 1, 9, 23, 37}},
+                                       {6, 16, {1, 3, 3, 5, 19, 33}},
+                                       {6, 13, {1, 1, 3, 13, 11, 7}},
+                                       {6, 22, {1, 1, 7, 13, 25, 5}},
+                                       {6, 19, {1, 3, 5, 11, 7, 11}},
+                                       {6, 25, {1, 1, 1, 3, 13, 39}},
+                                       {7, 1, {1, 3, 1, 15, 17, 63, 13}},
+                                       {7, 32, {1, 1, 5, 5, 1, 27, 33}},
+                                       {7, 4, {1, 3, 3, 3, 25, 17, 115}},
+                                       {7, 8, {1, 1, 3, 15, 29, 15, 41}},
+                                       {7, 7, {1, 3, 1, 7, 3, 23, 79}},
+                                       {7, 56, {1, 3, 7, 9, 31, 29, 17}},
+                                       {7, 14, {1, 1, 5, 13, 11, 3, 29}},
+                                       {7, 28, {1, 3, 1, 9, 5, 21, 119}},
+                                       {7, 19, {1, 1, 3, 1, 23, 13, 75}},
+                                       {7, 50, {1, 3, 3, 11, 27, 31, 73}},
+                                       {7, 21, {1, 1, 7, 7, 19, 25, 105}},
+                                       {7, 42, {1, 3, 5, 5, 21, 9, 7}},
+                                       {7, 31, {1, 1, 1, 15, 5, 49, 59}},
+                                       {7, 62, {1, 1, 1, 1, 1, 33, 65}},
+                                       {7, 37, {1, 3, 5, 15, 17, 19, 21}},
+                                       {7, 41, {1, 1, 7, 11, 13, 29, 3}},
+                                       {7, 55, {1, 3, 7, 5, 7, 11, 113}},
+                                       {7, 59, {1, 1, 5, 3, 15, 19, 61}},
+                                       {8, 14, {1, 3, 1, 1, 9, 27, 89, 7}},
+                                       {8, 56, {1, 1, 3, 7, 31, 15, 45, 23}},
+                                       {8, 21, {1, 3, 3, 9, 9, 25, 107, 39}}};
+
+/* splitmix64 (public domain, Vigna): the shifts of a seed, the same everywhere. */
+static uint32_t shift_of(uint64_t *seed)
+{
+    uint64_t z = *seed += 0x9e3779b97f4a7c15u;
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
+    z ^= z >> 31;
+    return (uint32_t)(z >> (64 - BITE_DRAW_DIGITS));
+}
+
+/* v_k = a_1 v_(k-1) ^ ... ^ v_(k-d) ^ v_(k-d)/2^d; of degree 0 the digits themselves. */
+static void fill_directions(bite_draw *draw, unsigned dimension)
+{
+    int degree = recurrences[dimension].degree;
+    for (int k = 0; k < BITE_DRAW_DIGITS; k++) {
+        uint32_t v = 1U << (BITE_DRAW_DIGITS - 1 - k);
+        if (k < degree) {
+            v *= recurrences[dimension].first[k];
+        } else if (degree > 0) {
+            uint32_t far = draw->direction[k - degree][dimension];
+            v = far ^ (far >> degree);
+            for (int i = 1; i < degree; i++) {
+                v ^= recurrences[dimension].inner >> (degree - 1 - i) & 1 ? draw->direction[k - i][dimension] : 0U;
+            }
+        }
+        draw->direction[k][dimension] = v;
+    }
+}
+
+int bite_draw_begin(bite_draw *draw, unsigned dimensions, uint64_t seed)
+{
+    if (dimensions == 0 || dimensions > BITE_DRAW_DIMENSIONS) {
+        return 0;
+    }
+    memset(draw, 0, sizeof *draw);
+    draw->dimensions = dimensions;
+    for (unsigned i = 0; i < dimensions; i++) {
+        draw->digits[i] = shift_of(&seed);
+        fill_directions(draw, i);
+    }
+    return 1;
+}
+
+/* Turns over what a direction does, in whole lanes: those beyond the dimensions are 0. */
+static void turn_over(bite_draw *draw, int direction)
+{
+    for (unsigned from = 0; from < draw->dimensions; from += BITE_LANES) {
+        uint32_t digits[BITE_LANES];
+        uint32_t turned[BITE_LANES];
+        memcpy(digits, draw->digits + from, sizeof digits);
+        memcpy(turned, draw->direction[direction] + from, sizeof turned);
+        for (unsigned i = 0; i < BITE_LANES; i++) {
+            digits[i] ^= turned[i];
+        }
+        memcpy(draw->digits + from, digits, sizeof digits);
+    }
+}
+
+/* In Gray's code the next point differs by one direction: that of the last 0 in the number of this one. */
+static void step(bite_draw *draw)
+{
+    turn_over(draw, __builtin_ctz(~draw->next));
+    draw->next++;
+}
+
+void bite_draw_skip(bite_draw *draw, uint32_t to)
+{
+    uint32_t differ = (draw->next ^ draw->next >> 1) ^ (to ^ to >> 1);
+    for (int k = 0; k < BITE_DRAW_DIGITS; k++) {
+        if (differ >> k & 1U) {
+            turn_over(draw, k);
+        }
+    }
+    draw->next = to;
+}
+
+void bite_draw_digits(bite_draw *draw, uint32_t digits[BITE_DRAW_DIMENSIONS])
+{
+    memcpy(digits, draw->digits, sizeof draw->digits);
+    step(draw);
+}
+
+void bite_draw_next(bite_draw *draw, double *point)
+{
+    for (unsigned i = 0; i < draw->dimensions; i++) {
+        point[i] = ((double)draw->digits[i] + 0.5) * 0x1p-30;
+    }
+    step(draw);
+}
+
+double bite_draw_normal(double probability)
+{
+    return gsl_cdf_ugaussian_Pinv(probability);
+}
+
+bite_scatter bite_draw_scatter(const bite_spread *spread, double best)
+{
+    bite_scatter scatter = {best, 0.0, 0.0, spread->shape, 0};
+    if (spread->shape == BITE_SHAPE_LEVEL) {
+        scatter.best = spread->low;
+        scatter.up = spread->high - spread->low;
+    } else if (spread->shape == BITE_SHAPE_LOGNORMAL) {
+        scatter.down = log(best / spread->low) / deviate_95;
+        scatter.up = log(spread->high / best) / deviate_95;
+    } else {
+        scatter.down = (best - spread->low) / deviate_95;
+        scatter.up = (spread->high - best) / deviate_95;
+    }
+    return scatter;
+}
+
+/* At most as many as there are lanes: powers stand beside what they are powers of. */
+static void value_lanes(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
+{
+    double away[BITE_LANES] = {0.0};
+    double power[BITE_LANES];
+    for (size_t i = 0; i < count; i++) {
+        /* what lies under 0 and above, without a branch that would be guessed wrong half of the time; halves are exact */
+        double size = fabs(deviates[i]);
+        away[i] = 0.5 * (deviates[i] - size) * scatters[i].down + 0.5 * (deviates[i] + size) * scatters[i].up;
+    }
+    bite_lanes_exp(away, power, BITE_LANES);
+    for (size_t i = 0; i < count; i++) {
+        const bite_scatter *scatter = &scatters[i];
+        if (scatter->shape == BITE_SHAPE_LEVEL) {
+            values[i] = scatter->best + gsl_cdf_ugaussian_P(deviates[i]) * scatter->up;
+        } else {
+            values[i] = scatter->shape == BITE_SHAPE_LOGNORMAL ? scatter->best * power[i] : scatter->best + away[i];
+        }
+    }
+}
+
+void bite_draw_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
+{
+    for (size_t from = 0; from < count; from += BITE_LANES) {
+        size_t left = count - from;
+        value_lanes(scatters + from, deviates + from, left < BITE_LANES ? left : BITE_LANES, values + from);
+    }
+}
+
+double bite_draw_value(const bite_scatter *scatter, double deviate)
+{
+    double value;
+    bite_draw_values(scatter, &deviate, 1, &value);
+    return value;
+}

@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Draws of uncertain inputs: a Sobol sequence with a digital shift, and what a point of it makes of each input.
+ *
+ * The shift turns over binary digits of all points alike (exclusive or), which keeps the net: the first 2^k points lie one in each
+ * of the 2^k cells of every dimension.
+ */
+#ifndef BITE_UNCERTAINTY_SOBOL_H
+#define BITE_UNCERTAINTY_SOBOL_H
+
+#include <coolbite/coolbite.h>
+#include <stdint.h>
+
+#define BITE_DRAW_DIMENSIONS 40
+#define BITE_DRAW_GROUPS 8
+#define BITE_DRAW_DIGITS 30 /* binary, of a point */
+
+/** The sequence. */
+typedef struct bite_draw {
+    unsigned dimensions;
+    uint32_t next;                         /* which point comes next, from 0 */
+    uint32_t digits[BITE_DRAW_DIMENSIONS]; /* of that point, shifted */
+    uint32_t direction[BITE_DRAW_DIGITS][BITE_DRAW_DIMENSIONS];
+} bite_draw;
+
+/** Begins the sequence; false: more dimensions than there are. The same for a seed on every machine. */
+int bite_draw_begin(bite_draw *draw, unsigned dimensions, uint64_t seed);
+/** Goes on to a point behind, from 0; < 2^30. */
+void bite_draw_skip(bite_draw *draw, uint32_t to);
+/** The next point, each number inside (0, 1). */
+void bite_draw_next(bite_draw *draw, double *point);
+/** The same as digits: in which of 2^30 cells of each dimension it lies. There is room for all dimensions. */
+void bite_draw_digits(bite_draw *draw, uint32_t digits[BITE_DRAW_DIMENSIONS]);
+
+/** Standard normal deviate of a probability inside (0, 1). */
+double bite_draw_normal(double probability);
+
+/** A spread about its best estimate, ready to be drawn from. */
+typedef struct bite_scatter {
+    double best;
+    double down; /* for each unit of a deviate under 0: of the value, or of its logarithm */
+    double up;
+    uint32_t shape;
+    uint32_t reserved;
+} bite_scatter;
+bite_scatter bite_draw_scatter(const bite_spread *spread, double best);
+
+/** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most BITE_SPREAD_MOST. */
+void bite_draw_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values);
+double bite_draw_value(const bite_scatter *scatter, double deviate);
+
+#endif

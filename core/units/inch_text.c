@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Metric quantities in a sentence as those of an inch shop. */
+#include "core/units/inch_text.h"
+#include "core/base/number.h"
+#include "core/base/text.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define GROWTH 4 /* "1 um" becomes at most "0.039 thou" */
+
+/* The longer before the shorter. */
+static const struct {
+    const char *metric;
+    const char *inch;
+    double scale;
+    double offset;
+    int digits; /* 0: whole numbers */
+} units[] = {
+    {"mm/min", "in/min", 1.0 / 25.4, 0.0, 2}, {"m/min", "ft/min", 1.0 / 0.3048, 0.0, 2},
+    {"mm", "in", 1.0 / 25.4, 0.0, 2},         {"um", "thou", 1.0 / 25.4, 0.0, 2},
+    {"degC", "degF", 1.8, 32.0, 0},
+};
+
+/* "2 to 5 mm" at its first digit. */
+typedef struct phrase {
+    double numbers[2];
+    const char *between; /* " to "; NULL: one number */
+    size_t unit;         /* index */
+    size_t length;       /* of all of it */
+} phrase;
+
+static int letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || bite_text_digit(c) || c == '_' || c == '.' || c == '/';
+}
+
+/* A unit that no letter follows; a sentence may end behind it. */
+static int read_unit(const char *text, size_t *unit)
+{
+    for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
+        size_t length = strlen(units[i].metric);
+        char after = strncmp(text, units[i].metric, length) == 0 ? text[length] : 'x';
+        if (!letter(after) || (after == '.' && !letter(text[length + 1]))) {
+            *unit = i;
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int read_phrase(const char *text, phrase *of)
+{
+    static const char *const between[] = {" to ", " by ", " and "};
+    size_t used = 0;
+    size_t length = strlen(text);
+    of->between = NULL;
+    if (!bite_number_read(text, length, &of->numbers[0], &used)) {
+        return 0;
+    }
+    of->length = used;
+    for (size_t i = 0; i < sizeof between / sizeof *between && of->between == NULL; i++) {
+        size_t skip = strlen(between[i]);
+        const char *second = text + of->length + skip;
+        if (strncmp(text + of->length, between[i], skip) == 0 && bite_text_digit(*second) &&
+            bite_number_read(second, strlen(second), &of->numbers[1], &used)) {
+            of->between = between[i];
+            of->length += skip + used;
+        }
+    }
+    if (text[of->length] != ' ' || !read_unit(text + of->length + 1, &of->unit)) {
+        return 0;
+    }
+    of->length++;
+    of->length += strlen(units[of->unit].metric);
+    return 1;
+}
+
+static void write_number(const phrase *of, int which, char *to, size_t size)
+{
+    double number = units[of->unit].scale * of->numbers[which] + units[of->unit].offset;
+    if (units[of->unit].digits == 0) {
+        (void)bite_number_write(round(number), 6, to, size);
+    } else {
+        (void)bite_number_write(number, units[of->unit].digits, to, size);
+    }
+}
+
+static size_t write_phrase(const phrase *of, char *to, size_t size)
+{
+    char first[40];
+    char second[40] = "";
+    write_number(of, 0, first, sizeof first);
+    if (of->between != NULL) {
+        write_number(of, 1, second, sizeof second);
+    }
+    int length = snprintf(to, size, "%s%s%s %s", first, of->between == NULL ? "" : of->between, second, units[of->unit].inch);
+    return length < 0 || (size_t)length >= size ? 0 : (size_t)length;
+}
+
+const char *bite_text_inches(bite_arena *arena, const char *text)
+{
+    size_t room = GROWTH * strlen(text) + 120;
+    char *out = NULL;
+    size_t used = 0;
+    const char *from = text;
+    for (const char *at = text; *at != 0;) {
+        phrase found;
+        int starts = bite_text_digit(*at) && (at == text || (!letter(at[-1]) && at[-1] != '-'));
+        if (!starts || !read_phrase(at, &found)) {
+            at++;
+            continue;
+        }
+        out = out == NULL ? bite_arena_take(arena, room, 1) : out;
+        if (out == NULL) {
+            return NULL;
+        }
+        memcpy(out + used, from, (size_t)(at - from));
+        used += (size_t)(at - from);
+        used += write_phrase(&found, out + used, room - used);
+        at += found.length;
+        from = at;
+    }
+    if (out == NULL) {
+        return text;
+    }
+    memcpy(out + used, from, strlen(from) + 1);
+    return out;
+}

@@ -1,0 +1,139 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Threads make an answer, a choice and a window sooner and change no digit of them. */
+#include "tests/support/test_tables.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bite_test_shop shop;
+static bite_library *library;
+
+static void setup(void)
+{
+    bite_test_shop_make(&shop);
+    library = bite_test_shop_open(&shop, NULL);
+}
+
+static void teardown(void)
+{
+    bite_library_close(library);
+    bite_test_remove(shop.root);
+}
+
+typedef struct written {
+    char *text;
+    size_t size;
+} written;
+
+static int gather(void *user, const char *text, size_t size)
+{
+    written *to = user;
+    char *grown = realloc(to->text, to->size + size + 1);
+    ck_assert_ptr_nonnull(grown);
+    memcpy(grown + to->size, text, size);
+    to->text = grown;
+    to->size += size;
+    grown[to->size] = 0;
+    return 0;
+}
+
+static bite_ask *ask_of(size_t threads, int settled)
+{
+    static const char *const typed[][2] = {{"stickout", "6mm"},           {"tolerance", "0.05mm"},    {"runout", "8um"},
+                                           {"spindle_speed", "12000rpm"}, {"feed_rate", "200mm/min"}, {"depth", "0.4mm"}};
+    bite_ask *ask = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    for (size_t i = 0; i < (settled ? 6 : 3); i++) {
+        ck_assert_int_eq(bite_ask_set(ask, typed[i][0], typed[i][1], NULL), BITE_OK);
+    }
+    if (!settled) {
+        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.9mm", NULL), BITE_OK);
+    }
+    ck_assert_int_eq(bite_ask_threads(ask, threads, NULL), BITE_OK);
+    return ask;
+}
+
+static bite_style json(void)
+{
+    bite_style style = {0};
+    style.struct_size = (uint32_t)sizeof style;
+    style.format = BITE_JSON;
+    return style;
+}
+
+static written answer_with(size_t threads, int window)
+{
+    bite_ask *ask = ask_of(threads, 1);
+    bite_answer *answer = NULL;
+    bite_style style = json();
+    written text = {NULL, 0};
+    ck_assert_int_eq(bite_answer_new(ask, 1000, 0.95, &answer, NULL), BITE_OK);
+    if (window) {
+        bite_window_options options = {
+            (uint32_t)sizeof options, 9, 7, 0, NULL, NULL, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+        bite_window *made = NULL;
+        ck_assert_int_eq(bite_window_new(answer, &options, &made, NULL), BITE_OK);
+        ck_assert_int_eq(bite_window_write(made, &style, gather, &text, NULL), BITE_OK);
+        bite_window_free(made);
+    } else {
+        ck_assert_int_eq(bite_answer_write(answer, &style, gather, &text, NULL), BITE_OK);
+    }
+    bite_answer_free(answer);
+    bite_ask_free(ask);
+    return text;
+}
+
+static written choice_with(size_t threads)
+{
+    bite_ask *ask = ask_of(threads, 0);
+    bite_choice *choice = NULL;
+    bite_style style = json();
+    written text = {NULL, 0};
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_COOL, BITE_METRIC, 0, NULL, 0, 512, 0.95, NULL, 0};
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_write(choice, &style, gather, &text, NULL), BITE_OK);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+    return text;
+}
+
+START_TEST(no_digit_changes)
+{
+    static const size_t threads[] = {2, 3, 16};
+    written alone = _i < 2 ? answer_with(1, _i) : choice_with(1);
+    ck_assert_uint_gt(alone.size, 500);
+    for (size_t i = 0; i < sizeof threads / sizeof *threads; i++) {
+        written many = _i < 2 ? answer_with(threads[i], _i) : choice_with(threads[i]);
+        ck_assert_str_eq(alone.text, many.text);
+        free(many.text);
+    }
+    free(alone.text);
+}
+END_TEST
+
+START_TEST(refuses_absurd_numbers)
+{
+    bite_ask *ask = ask_of(1, 1);
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_ask_threads(ask, 0, &error), BITE_OUT_OF_RANGE);
+    ck_assert_str_eq(error.key, "threads");
+    ck_assert_int_eq(bite_ask_threads(ask, 17, &error), BITE_OUT_OF_RANGE);
+    ck_assert_int_eq(bite_ask_threads(NULL, 1, &error), BITE_BAD_ARGUMENT);
+    bite_ask_free(ask);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("threads");
+    TCase *tests = tcase_create("all");
+    tcase_set_timeout(tests, 120);
+    tcase_add_unchecked_fixture(tests, setup, teardown);
+    tcase_add_loop_test(tests, no_digit_changes, 0, 3);
+    tcase_add_test(tests, refuses_absurd_numbers);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}

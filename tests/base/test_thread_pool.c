@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every place is done once, whatever the threads; the host's signals stay on the host's own threads, and no thread stays bound to
+ * a processor. */
+#ifdef HAVE_CONFIG_H
+#include <config.h>
+#endif
+#include "core/base/thread_pool.h"
+#include "tests/support/support.h"
+#include <pthread.h>
+#include <sched.h>
+#include <signal.h>
+#include <stdatomic.h>
+#include <string.h>
+
+#define PLACES 1000
+
+typedef struct marks {
+    atomic_int done[PLACES];
+    atomic_int open_elsewhere; /* tasks on a thread of the library's that could take SIGTERM */
+    atomic_int busy[BITE_THREADS_MOST];
+    atomic_int shared; /* tasks whose worker was at another place too, or is none */
+    size_t workers;
+    pthread_t host;
+} marks;
+
+/* One place at a time for each worker: what belongs to it is no other's. */
+static void claim(marks *of, size_t worker, int busy)
+{
+    if (worker >= of->workers || atomic_exchange(&of->busy[worker], busy) == busy) {
+        atomic_fetch_add(&of->shared, 1);
+    }
+}
+
+static void mark(void *work, size_t place, size_t worker)
+{
+    marks *of = work;
+    sigset_t mask;
+    claim(of, worker, 1);
+    atomic_fetch_add(&of->done[place], 1);
+    if (!pthread_equal(pthread_self(), of->host) && pthread_sigmask(SIG_SETMASK, NULL, &mask) == 0 &&
+        !sigismember(&mask, SIGTERM)) {
+        atomic_fetch_add(&of->open_elsewhere, 1);
+    }
+    claim(of, worker, 0);
+}
+
+START_TEST(every_place_once)
+{
+    static const size_t threads[] = {0, 1, 2, 3, 16, 1000};
+    static const size_t counts[] = {0, 1, 2, 15, 1000};
+    for (size_t i = 0; i < sizeof threads / sizeof *threads; i++) {
+        for (size_t k = 0; k < sizeof counts / sizeof *counts; k++) {
+            static marks of;
+            memset(&of, 0, sizeof of);
+            of.host = pthread_self();
+            of.workers = threads[i] < 1 ? 1 : threads[i] < BITE_THREADS_MOST ? threads[i] : BITE_THREADS_MOST;
+            bite_parallel(counts[k], threads[i], mark, &of);
+            for (size_t place = 0; place < PLACES; place++) {
+                ck_assert_int_eq(atomic_load(&of.done[place]), place < counts[k]);
+            }
+            ck_assert_int_eq(atomic_load(&of.open_elsewhere), 0);
+            ck_assert_int_eq(atomic_load(&of.shared), 0);
+        }
+    }
+}
+END_TEST
+
+START_TEST(the_mask_is_the_hosts_again)
+{
+    sigset_t one;
+    sigset_t after;
+    static marks of;
+    (void)sigemptyset(&one);
+    (void)sigaddset(&one, SIGUSR1);
+    ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, &one, NULL), 0);
+    of.host = pthread_self();
+    of.workers = 4;
+    bite_parallel(PLACES, 4, mark, &of);
+    ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, NULL, &after), 0);
+    ck_assert(sigismember(&after, SIGUSR1));
+    ck_assert(!sigismember(&after, SIGTERM));
+}
+END_TEST
+
+#ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
+typedef struct bounds {
+    cpu_set_t host;
+    atomic_int seen;
+    atomic_int bound; /* tasks on a thread that may not go where its host may */
+} bounds;
+
+static void look_where(void *work, size_t place, size_t worker)
+{
+    bounds *of = work;
+    cpu_set_t mine;
+    (void)place;
+    (void)worker;
+    atomic_fetch_add(&of->seen, 1);
+    if (pthread_getaffinity_np(pthread_self(), sizeof mine, &mine) != 0 || !CPU_EQUAL(&mine, &of->host)) {
+        atomic_fetch_add(&of->bound, 1);
+    }
+}
+
+START_TEST(no_thread_stays_bound)
+{
+    static bounds of;
+    cpu_set_t after;
+    ck_assert_int_eq(pthread_getaffinity_np(pthread_self(), sizeof of.host, &of.host), 0);
+    bite_parallel(PLACES, 16, look_where, &of);
+    ck_assert_int_eq(atomic_load(&of.seen), PLACES);
+    ck_assert_int_eq(atomic_load(&of.bound), 0);
+    ck_assert_int_eq(pthread_getaffinity_np(pthread_self(), sizeof after, &after), 0);
+    ck_assert(CPU_EQUAL(&after, &of.host));
+}
+END_TEST
+#endif
+
+int main(void)
+{
+    Suite *suite = suite_create("parallel");
+    TCase *tests = tcase_create("all");
+    tcase_add_test(tests, every_place_once);
+    tcase_add_test(tests, the_mask_is_the_hosts_again);
+#ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
+    tcase_add_test(tests, no_thread_stays_bound);
+#endif
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}

@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Any bytes as a job file: planned, or refused with words and the line of each fault; a plan is written whole, as JSON and as plain
+ * text. */
+#include "core/job/plan_steps.h"
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+/* Tables alone: no family's code is needed for a plan. */
+static bite_library *open_once(void)
+{
+    static bite_library *library;
+    if (library == NULL) {
+        char tables[4096];
+        const char *source = getenv("BITE_TEST_SOURCE");
+        (void)snprintf(tables, sizeof tables, "%s/tables", source == NULL ? "." : source);
+        bite_library_options options = {sizeof options, NULL, "/nonexistent", tables};
+        if (bite_library_open(&options, &library, NULL) != BITE_OK || bite_library_count(library, BITE_GRADES) == 0) {
+            abort();
+        }
+    }
+    return library;
+}
+
+static void count_fault(void *user, const bite_error *fault)
+{
+    if (fault->message[0] == 0) {
+        abort();
+    }
+    (*(uint32_t *)user)++;
+}
+
+static int look(void *user, const char *text, size_t size)
+{
+    for (size_t i = 0; i < size; i++) {
+        unsigned char c = (unsigned char)text[i];
+        if ((c < 0x20 && c != '\n') || c == 0x7f) {
+            abort();
+        }
+    }
+    *(size_t *)user += size;
+    return 0;
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1, BITE_DRAWS_NONE, 0.95};
+    bite_error error = BITE_ERROR_INIT;
+    bite_job *job = NULL;
+    uint32_t told = 0;
+    size_t written = 0;
+    bite_status status =
+        bite_job_parse(open_once(), "fuzz.ini", (const char *)data, size, &options, count_fault, &told, &job, &error);
+    if (status != BITE_OK) {
+        if (job != NULL || status == BITE_FAULT || error.message[0] == 0 || (status == BITE_BAD_FILE && told == 0)) {
+            abort();
+        }
+        return 0;
+    }
+    bite_style style = {(uint32_t)sizeof style, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
+    if (told > 0 || bite_job_write(job, &style, look, &written, &error) != BITE_OK) {
+        abort();
+    }
+    style.format = BITE_JSON;
+    if (bite_job_write(job, &style, look, &written, &error) != BITE_OK || written < 1000) {
+        abort();
+    }
+    bite_job_free(job);
+    return 0;
+}

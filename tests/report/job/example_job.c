@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A planned job made by hand. */
+#include "tests/report/job/example_job.h"
+#include "tests/support/support.h"
+#include <math.h>
+#include <string.h>
+
+#define MM 1e-3
+
+const char made_title[] = "Cover <script>alert(1)</script> & \"co'\x01\x7f\xe2\x80\xae\xff end";
+const char made_pass_title[] = "Pocket\"><img src=x onerror='alert(2)'>&";
+const char made_note[] = "</style></section><!-- \"&' ]]>";
+
+static const char order_text[] = "[format]\nkind = job\nversion = 1\n\n"
+                                 "[job]\ntitle = Cover plate\ndrawing = CP-104 B\ncustomer = Window & Son's <b>own</b>\n"
+                                 "note = Handle by the edges, film stays on until setup 2.\nmade_up = yes\n\n"
+                                 "[part]\nname = Cover plate\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\n"
+                                 "thickness = 1.6 mm\nthinnest = 0.8 mm\ncount = 6\n\n"
+                                 "[machine]\nname = bench-24k\n\n"
+                                 "[pass.face]\nwork = face\ndepth = 0.4 mm\n";
+
+/* title, work, setup, count, passes, tool, depth of the feature, width; then what is typed in. mm, s. */
+static const struct {
+    const char *title;
+    uint32_t work;
+    uint32_t setup;
+    uint32_t count;
+    uint32_t passes;
+    uint32_t tool;
+    double depth;
+    double width;
+    double seconds;
+    const char *spindle;
+    const char *feed;
+    const char *pass_depth;
+} rows[MADE_PASSES] = {{"Face the top", BITE_WORK_FACE, 1, 1, 1, 0, 0.5, 3.6, 214, "9000rpm", "900mm/min", "0.5mm"},
+                       {"Window pocket, rough", BITE_WORK_ROUGH, 1, 1, 2, 1, 0.8, 1.2, 388, "12000rpm", "600mm/min", "0.4mm"},
+                       {"Window pocket, walls", BITE_WORK_FINISH, 1, 1, 1, 2, 0.8, 0.1, 171, "16000rpm", "420mm/min", "0.8mm"},
+                       {"Screw holes", BITE_WORK_DRILL, 1, 4, 1, 3, 1.6, 1.0, 150, "5000rpm", "100mm/min", "0.8mm"},
+                       {"Face the other side", BITE_WORK_FACE, 2, 1, 1, 0, 0.5, 3.6, 214, "9000rpm", "900mm/min", "0.5mm"},
+                       {"Cable groove", BITE_WORK_SLOT, 2, 2, 2, 2, 0.5, (double)NAN, 260, "14000rpm", "260mm/min", "0.25mm"},
+                       {"Edge", BITE_WORK_CHAMFER, 2, 1, 1, 1, 0.3, 0.3, 96, "12000rpm", "500mm/min", "0.3mm"},
+                       {"Cut free", BITE_WORK_FREE, 2, 1, 3, 1, 1.7, (double)NAN, 432, "12000rpm", "380mm/min", "0.57mm"}};
+
+static const struct {
+    const char *name;
+    double diameter;
+    double flutes;
+    double stickout;
+    double flute_length;
+    uint32_t passes;
+    const char *why;
+    const char *better;
+} tools[MADE_TOOLS] = {
+    {"6mm", 6, 1, 26, 18, 2, "the largest that faces six parts without a step", ""},
+    {"2mm", 2, 1, 14, 6, 3, "half the inside corner of the pocket", ""},
+    {"0.8mm", 0.8, 2, 10.5, 2.4, 2, "goes into the inside corner of 0.5 mm", "a neck of 0.7 mm would reach with less bending"},
+    {"1mm", 1, 2, 15, 6, 1, "its size is that of the hole", ""}};
+
+static bite_answer *answer_of(const bite_library *library, size_t row, size_t draws)
+{
+    bite_ask *ask = NULL;
+    bite_answer *answer = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    int drill = rows[row].work == BITE_WORK_DRILL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, tools[rows[row].tool].name, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", rows[row].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", rows[row].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", rows[row].pass_depth, NULL), BITE_OK);
+    if (drill) {
+        ck_assert_int_eq(bite_ask_set(ask, "operation", "drill", NULL), BITE_OK);
+    } else if (!isnan(rows[row].width)) {
+        char width[32];
+        size_t length = 0;
+        ck_assert_int_eq(
+            bite_quantity_write(rows[row].width * MM, BITE_KIND_LENGTH, BITE_METRIC, width, sizeof width, &length, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "width", width, NULL), BITE_OK);
+    }
+    ck_assert_msg(bite_answer_new(ask, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s", row, error.message);
+    bite_ask_free(ask);
+    return answer;
+}
+
+static void fill_passes(made_job *made, const bite_library *library, size_t draws, int hostile)
+{
+    for (size_t i = 0; i < MADE_PASSES; i++) {
+        bite_planned_pass *pass = &made->passes[i];
+        pass->name = "pass";
+        pass->title = hostile && i == 1 ? made_pass_title : rows[i].title;
+        pass->work = rows[i].work;
+        pass->setup = rows[i].setup;
+        pass->count = rows[i].count;
+        pass->passes = rows[i].passes;
+        pass->tool = rows[i].tool;
+        pass->chosen = i != 3;
+        pass->depth = rows[i].depth * MM;
+        pass->width = rows[i].width * MM;
+        pass->lap = 0.1;
+        pass->corners = 4;
+        pass->answer = answer_of(library, i, draws);
+        pass->seconds = rows[i].seconds;
+        pass->feed_seconds = 0.3 * rows[i].seconds;
+        pass->slowed = i == 2 ? 0.62 : 1.0;
+        pass->hold_use = i == 3 ? (double)NAN : 0.05 + 0.04 * (double)i;
+    }
+    for (size_t i = 0; i < MADE_TOOLS; i++) {
+        bite_planned_tool *tool = &made->tools[i];
+        tool->name = tools[i].name;
+        tool->diameter = tools[i].diameter * MM;
+        tool->flutes = tools[i].flutes;
+        tool->stickout = tools[i].stickout * MM;
+        tool->flute_length = tools[i].flute_length * MM;
+        tool->passes = tools[i].passes;
+        tool->place = (uint32_t)i + 1;
+        tool->why = tools[i].why;
+        tool->better = tools[i].better;
+    }
+}
+
+static void fill_stock(struct bite_job *job)
+{
+    bite_planned_stock *stock = &job->stock;
+    ck_assert_int_eq(bite_library_thing(job->library, BITE_SHEETS, "acrylic.cast", &stock->sheet, NULL), BITE_OK);
+    stock->nominal = 3 * MM;
+    stock->tolerance = 0.7 * MM;
+    stock->thin = 2.3 * MM;
+    stock->thick = 3.7 * MM;
+    stock->needed = 2 * MM;
+    stock->skim = 0.4 * MM;
+    stock->share_top = 0.5;
+    stock->chosen = 1;
+    stock->removal = bite_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
+    stock->gap = 4 * MM;
+    stock->margin = 8 * MM;
+    bite_stock_layout(job->length, job->width, 6, stock->gap, stock->margin, 0.3, 0.2, &stock->layout);
+    stock->sheet_length = 0.3;
+    stock->sheet_width = 0.2;
+    stock->yield = bite_stock_yield(job->length, job->width, stock->gap, stock->margin, 0.3, 0.2);
+    stock->parting_text = "Table or band saw with a fine, no-set or triple-chip blade, film on, sheet clamped flat.";
+    stock->row.applies = 1;
+    stock->row.demand = 2 * MM;
+    stock->row.room = 2.3 * MM;
+    stock->row.use = 0.87;
+    stock->row.chance = 0.03;
+    stock->row.verdict = BITE_CLEAR;
+    bite_planned_warp *warp = &job->warp;
+    warp->row = stock->row;
+    warp->row.demand = 0.041 * MM;
+    warp->row.room = 0.1 * MM;
+    warp->row.chance = 0.08;
+    warp->row.verdict = BITE_TIGHT;
+    warp->span = 40 * MM;
+    warp->stress = 3.2e6;
+    warp->one_sided = 0.19 * MM;
+    warp->as_planned = 0.012 * MM;
+    warp->warmth = 0.044 * MM;
+    warp->coupon = 0.6 * MM;
+    warp->coupon_cut = 1 * MM;
+    warp->anneal = "flat between glass plates, slowly up, an hour for every 3 mm, and down at 10 K an hour or slower.";
+    warp->anneal_at = 353.15;
+}
+
+static void fill_hold(struct bite_job *job, int hostile)
+{
+    static const char *const put_on[] = {"Clean fixture and part with soapy water, dry.",
+                                         "Tape on the fixture and on the part, edge to edge, pressed down, no overlaps.",
+                                         "A thin, even wave of glue on one tape, put the part on, press flat under a block.",
+                                         "Let it cure; ventilate."};
+    static const char *const release[] = {"Pull the part off by bending the tape, a thin plastic blade under one corner.",
+                                          "Peel the tape off the part at a flat angle; where it clings, warm water of 50 degC.",
+                                          "Soapy water for the rest; no solvent."};
+    static const char *const layers[] = {"masking-tape", "cyanoacrylate", "masking-tape"};
+    bite_planned_hold *hold = &job->hold;
+    ck_assert_int_eq(bite_library_thing(job->library, BITE_HOLDS, "tape-glue", &hold->hold, NULL), BITE_OK);
+    for (size_t i = 0; i < 3; i++) {
+        ck_assert_int_eq(bite_library_layer(job->library, layers[i], &hold->layers[i], NULL), BITE_OK);
+        hold->release[i] = release[i];
+    }
+    memcpy(hold->put_on, put_on, sizeof put_on);
+    hold->put_on[0] = hostile ? made_note : put_on[0];
+    hold->put_on_count = 4;
+    hold->release_count = 3;
+    hold->layer_count = 3;
+    hold->weakest = 0;
+    hold->area = 1.2e-3;
+    hold->safety = 4;
+    hold->use = 0.33;
+    hold->worst_pass = 7;
+    hold->tape = 0.14 * MM;
+    hold->break_through = 0.1 * MM;
+    hold->cure = 120;
+}
+
+static void fill_fluids(struct bite_job *job)
+{
+    static const char *const names[][2] = {
+        {"coolant", "air"}, {"cleaner", "isopropanol"}, {"remover", "acetone"}, {"tapping", "soapy-water"}};
+    for (size_t i = 0; i < 4; i++) {
+        const bite_thing *fluid = NULL;
+        ck_assert_int_eq(bite_fluid_find(job->library, names[i][1], &fluid, NULL), BITE_OK);
+        ck_assert_int_eq(bite_fluid_judge(job->library, fluid, job->grade, 0, &job->fluids[i], NULL), BITE_OK);
+        job->fluid_uses[i] = names[i][0];
+    }
+    job->fluid_count = 4;
+}
+
+static void fill_lists(made_job *made, int hostile)
+{
+    static const bite_planned_check checks[] = {{"thickness, four corners and middle", 1.6 * MM, 0.05 * MM, "micrometer", ""},
+                                                {"floor of the pocket", 0.8 * MM, 0.05 * MM, "micrometer, ball", "on a flat pin"},
+                                                {"length", 40 * MM, 0.1 * MM, "caliper", ""},
+                                                {"hole to edge", 4 * MM, 0.05 * MM, "optical", "two edges"},
+                                                {"flatness, free on a plate", 0, 0.1 * MM, "feeler", "an hour after release"}};
+    static const bite_remark remarks[] = {
+        {3, "fluids", "Acetone dissolves acrylic: not on this part, not on the fixture while the part is on it.",
+         "handbook: chemical resistance of acrylic sheet"},
+        {2, "warp", "Take the same off both faces within a few minutes; a part faced on one side alone bows by 0.19 mm.",
+         "estimate: skin stress of cast sheet"},
+        {2, "stock", "The sheet may be 2.3 mm at one end and 3.7 mm at the other: measure it before the first cut.",
+         "standard: ISO 7823-1"},
+        {2, "hold", "The tape lets go above 60 degC; the cut stays under it by 20 K.", "datasheet: crepe tape"},
+        {1, "passes", "Ramp into the pocket at 3 degrees; most small tools break on the way in.", "common-practice"},
+        {1, "material", "Film stays on the face that is not cut.", "common-practice"},
+        {0, "stock", "3 mm is the thinnest sheet whose thin end still has 2 mm.", ""},
+        {0, "tools", "0.8 mm was taken for the walls: the inside corner is 0.5 mm.", ""}};
+    memcpy(made->checks, checks, sizeof checks);
+    memcpy(made->remarks, remarks, sizeof remarks);
+    if (hostile) {
+        made->remarks[0].text = made_note;
+        made->remarks[1].source = made_note;
+        made->checks[0].note = made_note;
+        made->tools[0].why = made_note;
+    }
+}
+
+void made_job_fill(made_job *made, const bite_library *library, size_t draws, bite_units units, int hostile)
+{
+    static const bite_planned_time time = {612, 1610, 315, 240, 1500, 480, 4145, 4420, 5, 6};
+    struct bite_job *job = &made->job;
+    bite_error error = BITE_ERROR_INIT;
+    memset(made, 0, sizeof *made);
+    job->library = library;
+    job->allocator = *bite_library_allocator(library);
+    ck_assert_msg(bite_order_open(library, NULL, order_text, sizeof order_text - 1, NULL, NULL, &job->order, &error) == BITE_OK,
+                  "%s %s", error.message, error.key);
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &job->grade, NULL), BITE_OK);
+    job->units = units;
+    job->title = hostile ? made_title : "Cover plate";
+    job->file = "somewhere/cover-plate.ini";
+    job->confidence = 0.95;
+    job->draws = draws;
+    job->length = 40 * MM;
+    job->width = 30 * MM;
+    job->thickness = 1.6 * MM;
+    job->thinnest = 0.8 * MM;
+    job->count = 6;
+    job->clear = 1;
+    fill_passes(made, library, draws, hostile);
+    fill_stock(job);
+    fill_hold(job, hostile);
+    fill_fluids(job);
+    fill_lists(made, hostile);
+    job->time = time;
+    job->passes = made->passes;
+    job->pass_count = MADE_PASSES;
+    job->setups = 2;
+    job->tools = made->tools;
+    job->tool_count = MADE_TOOLS;
+    job->checks = made->checks;
+    job->check_count = sizeof made->checks / sizeof *made->checks;
+    job->remarks = made->remarks;
+    job->remark_count = sizeof made->remarks / sizeof *made->remarks;
+    job->verdict = BITE_TIGHT;
+    job->chance = 0.17;
+}
+
+void made_job_free(made_job *made)
+{
+    for (size_t i = 0; i < MADE_PASSES; i++) {
+        bite_answer_free(made->passes[i].answer);
+        made->passes[i].answer = NULL;
+    }
+    bite_order_free(&made->job.order);
+}

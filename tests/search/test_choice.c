@@ -1,0 +1,428 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The choice of settings: it holds what it says, keeps what was given, and says what holds it back. */
+#include "core/names/registry.h"
+#include "core/request/answer.h"
+#include "tests/support/test_tables.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bite_test_shop shop;
+static bite_library *library;
+
+static void setup(void)
+{
+    bite_test_shop_make(&shop);
+    library = bite_test_shop_open(&shop, NULL);
+}
+
+static void teardown(void)
+{
+    bite_library_close(library);
+    bite_test_remove(shop.root);
+}
+
+static bite_ask *ask_of(const char *grade)
+{
+    bite_ask *ask = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, grade, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "1/32in", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "tolerance", "0.05mm", NULL), BITE_OK);
+    return ask;
+}
+
+static bite_choice *choose_by(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count, size_t draws)
+{
+    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0};
+    bite_error error = BITE_ERROR_INIT;
+    bite_choice *choice = NULL;
+    ck_assert_msg(bite_choice_new(ask, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    return choice;
+}
+
+static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
+{
+    return choose_by(ask, goal, tools, count, 1024);
+}
+
+static const bite_result *result_of(const bite_choice *choice)
+{
+    return bite_answer_result(bite_choice_answer(choice));
+}
+
+/* Every goal in every material: clear, the passes make the depth, and something holds it back. */
+START_TEST(clear_choices_are_clear)
+{
+    static const char *const grades[] = {"acrylic/cast", "polycarbonate", "6061"};
+    bite_ask *ask = ask_of(grades[_i / BITE_GOAL_COUNT]);
+    ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.6mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, (uint32_t)_i % BITE_GOAL_COUNT, NULL, 0);
+    const bite_result *result = result_of(choice);
+    bite_row_id row = BITE_ROW_COUNT;
+    double gain = 0.0;
+    ck_assert_uint_eq(result->verdict, BITE_CLEAR);
+    ck_assert(result->chance < 0.05);
+    ck_assert_uint_ge(bite_choice_passes(choice), 1);
+    ck_assert(bite_choice_binding(choice, 0, &row, &gain));
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Of a spindle with steps one is chosen, and none that was fixed by hand is better. */
+START_TEST(steps_are_kept)
+{
+    static const double steps[] = {50.0, 80.0, 130.0, 210.0};
+    static const char *const typed[] = {"3000rpm", "4800rpm", "7800rpm", "12600rpm"};
+    bite_ask *ask = ask_of("acrylic/cast");
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 1024, 0.95, steps, 4};
+    bite_choice *choice = NULL;
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.1mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_OK);
+    double speed = result_of(choice)->values[BITE_SPINDLE_SPEED].value;
+    double removed = result_of(choice)->values[BITE_REMOVAL_RATE].value;
+    int among = 0;
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    bite_choice_free(choice);
+    for (int i = 0; i < 4; i++) {
+        among |= fabs(speed - steps[i]) < 1e-6;
+        ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", typed[i], NULL), BITE_OK);
+        choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+        ck_assert(result_of(choice)->verdict != BITE_CLEAR ||
+                  result_of(choice)->values[BITE_REMOVAL_RATE].value <= removed * (1.0 + 1e-9));
+        bite_choice_free(choice);
+    }
+    ck_assert(among);
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_BAD_ARGUMENT); /* a speed and steps */
+    options.steps = NULL;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_BAD_ARGUMENT);
+    bite_ask_free(ask);
+}
+END_TEST
+
+START_TEST(what_was_given_stays)
+{
+    ck_assert_uint_le(bite_input_count(), BITE_INPUTS_MOST); /* each has its place */
+    bite_ask *ask = ask_of("acrylic/cast");
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.1mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "9000rpm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    bite_assert_near(result_of(choice)->values[BITE_SPINDLE_SPEED].value, 150.0, 1e-9);
+    bite_choice_free(choice);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "0.01mm/tooth", NULL), BITE_OK);
+    choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    bite_assert_near(result_of(choice)->values[BITE_CHIP_LOAD].value, 10e-6, 1e-6);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A goal is best at its own. */
+START_TEST(goals_differ_the_right_way)
+{
+    bite_ask *ask = ask_of("acrylic/cast");
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.15mm", NULL), BITE_OK);
+    bite_choice *cool = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    bite_choice *fast = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    const bite_value *a = result_of(cool)->values;
+    const bite_value *b = result_of(fast)->values;
+    /* rounding to what is typed and the margins' rounds move either by a percent or so */
+    ck_assert(a[BITE_SURFACE_TEMPERATURE].value <= b[BITE_SURFACE_TEMPERATURE].value + 0.5);
+    ck_assert(b[BITE_REMOVAL_RATE].value >= 0.95 * a[BITE_REMOVAL_RATE].value);
+    /* cool is half of the room up to softening, or a tenth above the least there is; then speed counts */
+    const bite_row *soft = &result_of(cool)->rows[BITE_ROW_SOFTENING];
+    ck_assert_double_le(soft->use, 0.6);
+    ck_assert_double_gt(a[BITE_REMOVAL_RATE].value, 0.0);
+    bite_choice_free(cool);
+    bite_choice_free(fast);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Nothing that no shop runs: feed per tooth within what is usual, no spindle that hardly turns where a faster one is as cool, and a
+ * reach that no setting mends does not spoil the settings. */
+START_TEST(choices_are_usable)
+{
+    static const struct {
+        const char *grade;
+        const char *tool;
+        const char *machine;
+        const char *deep;
+        double least; /* mm/min */
+        double tooth; /* most, diameters */
+    } all[] = {
+        {"polycarbonate", "1mm", "small-vmc", "3mm", 300.0, 0.05},
+        {"polycarbonate", "6mm", "small-vmc", "3mm", 1000.0, 0.05},
+        {"acrylic/cast", "1mm", "small-vmc", "2mm", 50.0, 0.05},
+        {"6061", "1mm", "small-vmc", "3mm", 200.0, 0.03},
+        {"6061", "3mm", "bench-24k", "3mm", 800.0, 0.03},
+        {"brass", "6mm", "small-vmc", "3mm", 800.0, 0.03},
+        {"polycarbonate", "0.5mm", "bench-24k", "3mm", 100.0, 0.05}, /* deeper than it reaches */
+        {"6061", "0.5mm", "bench-24k", "3mm", 100.0, 0.05},
+        {"wood/mdf", "3mm", "bench-24k", "3mm", 1000.0, 0.05}, /* what does not melt is cut fast */
+        {"glass-laminate/g10", "1mm", "bench-24k", "2mm", 300.0, 0.05},
+        {"graphite/electrode", "3mm", "bench-24k", "2mm", 800.0, 0.05},
+        {"6061", "drill 4mm", "small-vmc", "3mm", 300.0, 0.015}, /* of each of two lips */
+    };
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        bite_ask *ask = NULL;
+        const char *tool = strncmp(all[i].tool, "drill ", 6) == 0 ? all[i].tool + 6 : all[i].tool;
+        ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, all[i].grade, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, tool, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "operation", tool == all[i].tool ? "mill" : "drill", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, all[i].machine, NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", all[i].deep, NULL), BITE_OK);
+        bite_choice *choice = choose(ask, BITE_GOAL_USUAL, NULL, 0);
+        const bite_value *values = result_of(choice)->values;
+        double feed = 60e3 * values[BITE_FEED_RATE].value;
+        double tooth = values[BITE_CHIP_LOAD].value / bite_choice_answer(choice)->full.diameter;
+        ck_assert_msg(feed >= all[i].least, "%s %s: %.3g mm/min", all[i].grade, all[i].tool, feed);
+        ck_assert_msg(tooth <= 1.05 * all[i].tooth, "%s %s: %.3g D", all[i].grade, all[i].tool, tooth);
+        bite_choice_free(choice);
+        bite_ask_free(ask);
+    }
+}
+END_TEST
+
+/* A change that is said to help does not raise the chance: of these three a short look thought so of one that does. */
+START_TEST(no_change_does_harm)
+{
+    static const struct {
+        const char *grade;
+        const char *tool;
+        const char *spindle;
+        const char *feed;
+    } all[] = {{"acrylic/extruded", "1mm", "5000rpm", "600mm/min"},
+               {"acrylic/cast", "0.5mm", "9000rpm", "300mm/min"},
+               {"acrylic/cast", "1mm", "5000rpm", "600mm/min"}};
+    bite_answer *answer = NULL;
+    bite_ask *ask = ask_of(all[_i].grade);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "desktop-light", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", all[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", all[_i].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.25mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "side", "conventional", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(ask, 4096, 0.95, &answer, NULL), BITE_OK);
+    const bite_change *change = &answer->change;
+    ck_assert_msg(change->input == BITE_NO_INPUT || change->after <= change->before, "from %g to %g", change->before,
+                  change->after);
+    bite_answer_free(answer);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Once a goal is as good as met it is fast: at a tenth and more of what the fast goal removes. What no setting eases, as chips in a
+ * slot, must not leave a feed that hardly moves. */
+START_TEST(no_goal_creeps)
+{
+    static const struct {
+        const char *grade;
+        const char *tool;
+        uint32_t goal;
+    } all[] = {{"wood/mdf", "1mm", BITE_GOAL_GENTLE},
+               {"wood/mdf", "3mm", BITE_GOAL_FINE},
+               {"wood/hardwood", "3mm", BITE_GOAL_FINE},
+               {"graphite/electrode", "1mm", BITE_GOAL_GENTLE},
+               {"graphite/electrode", "3mm", BITE_GOAL_COOL},
+               {"glass-laminate/g10", "1mm", BITE_GOAL_COOL},
+               {"polycarbonate", "1mm", BITE_GOAL_GENTLE},
+               {"6061", "3mm", BITE_GOAL_GENTLE},
+               {"6061", "1mm", BITE_GOAL_COOL},
+               {"304", "3mm", BITE_GOAL_COOL}};
+    bite_ask *ask = ask_of(all[_i].grade);
+    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "2mm", NULL), BITE_OK);
+    bite_choice *one = choose(ask, all[_i].goal, NULL, 0);
+    bite_choice *fast = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    double a = result_of(one)->values[BITE_REMOVAL_RATE].value;
+    double b = result_of(fast)->values[BITE_REMOVAL_RATE].value;
+    ck_assert_msg(a >= 0.1 * b, "%s, %s: %.3g of %.3g m3/s", all[_i].grade, all[_i].tool, a, b);
+    bite_choice_free(one);
+    bite_choice_free(fast);
+    bite_ask_free(ask);
+}
+END_TEST
+
+START_TEST(several_tools)
+{
+    static const char *const tools[] = {"0.5mm", "3mm", "1mm"};
+    bite_ask *ask = ask_of("6061");
+    ck_assert_int_eq(bite_ask_set(ask, "inside_radius", "0.6mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_USUAL, tools, 3);
+    /* three millimetres do not go into the corner */
+    ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use < 1.0);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Nothing holds a tenth of a micrometre on a long tool in a slow, deep slot: it says so instead of inventing. */
+START_TEST(conflict_is_said)
+{
+    bite_ask *ask = ask_of("6061");
+    bite_row_id row = BITE_ROW_COUNT;
+    double gain = 0.0;
+    ck_assert_int_eq(bite_ask_set(ask, "tolerance", "0.1um", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "stickout", "15mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
+    ck_assert(bite_choice_binding(choice, 0, &row, &gain) && isnan(gain));
+    ck_assert_uint_eq(row, BITE_ROW_DEFLECTION); /* the likeliest first */
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* The shallowest feature there is, and one that no tool reaches. */
+START_TEST(features_at_the_ends)
+{
+    static const char *const depths[] = {"1um", "300mm"};
+    for (int i = 0; i < 2; i++) {
+        bite_ask *ask = ask_of("acrylic/cast");
+        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", depths[i], NULL), BITE_OK);
+        bite_choice *choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+        ck_assert_uint_ge(bite_choice_passes(choice), 1);
+        ck_assert(i == 0 || result_of(choice)->verdict == BITE_OVER);
+        bite_choice_free(choice);
+        bite_ask_free(ask);
+    }
+}
+END_TEST
+
+static double value_of(const bite_choice *choice, const char *input)
+{
+    const bite_answer *answer = bite_choice_answer(choice);
+    ck_assert_ptr_nonnull(answer);
+    return *bite_input_number_of(&answer->full, bite_input_find(input));
+}
+
+/* A feature with a width: passes down and across take it off, none wider than the tool, and more in all than with the width of one
+ * pass given as the widest that goes only where that removes as much, to the few percent that few draws can tell. */
+START_TEST(width_is_parted)
+{
+    static const char *const grades[] = {"acrylic/cast", "6061"};
+    static const double widths[] = {0.3e-3, 2e-3};
+    static const char *const typed[] = {"0.3mm", "2mm"};
+    static const char *const widest[] = {"0.3mm", "0.667mm"};
+    uint32_t goal = (uint32_t)_i % BITE_GOAL_COUNT;
+    for (int i = 0; i < 2; i++) {
+        bite_ask *ask = ask_of(grades[_i / BITE_GOAL_COUNT]);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.6mm", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_width", typed[i], NULL), BITE_OK);
+        bite_choice *choice = choose_by(ask, goal, NULL, 0, 0); /* as many draws as are shown */
+        size_t down = bite_choice_passes(choice);
+        size_t side = bite_choice_side_passes(choice);
+        double width = value_of(choice, "width");
+        double removed = result_of(choice)->values[BITE_REMOVAL_RATE].value;
+        ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+        ck_assert(width <= 0.79375e-3 * (1.0 + 1e-9));
+        ck_assert(width * (double)side >= widths[i] * (1.0 - 1e-9) && width * ((double)side - 1.0) < widths[i]);
+        ck_assert(value_of(choice, "depth") * (double)down >= 0.6e-3 * (1.0 - 1e-9));
+        bite_choice_free(choice);
+        ck_assert_int_eq(bite_ask_set(ask, "width", widest[i], NULL), BITE_OK);
+        bite_choice *given = choose(ask, goal, NULL, 0);
+        bite_assert_near(value_of(given, "width"), strtod(widest[i], NULL) * 1e-3, 1e-12);
+        ck_assert_uint_eq(bite_choice_side_passes(given), i == 0 ? 1 : 3);
+        ck_assert(result_of(given)->verdict != BITE_CLEAR ||
+                  down * side <= bite_choice_passes(given) * bite_choice_side_passes(given) ||
+                  removed > 0.95 * result_of(given)->values[BITE_REMOVAL_RATE].value);
+        bite_choice_free(given);
+        bite_ask_free(ask);
+    }
+}
+END_TEST
+
+/* The depth may stand while the width is parted; a drill has no width to part, which is said. */
+START_TEST(width_alone)
+{
+    bite_ask *ask = ask_of("6061");
+    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.2mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_ask_set(ask, "feature_width", "0.79375mm", NULL), BITE_OK);
+    bite_choice *choice = choose(ask, BITE_GOAL_GENTLE, NULL, 0);
+    ck_assert_uint_eq(bite_choice_passes(choice), 1);
+    ck_assert(value_of(choice, "width") * (double)bite_choice_side_passes(choice) >= 0.79375e-3 * (1.0 - 1e-9));
+    bite_assert_near(value_of(choice, "depth"), 0.2e-3, 1e-12);
+    bite_choice_free(choice);
+    ck_assert_int_eq(bite_ask_set(ask, "operation", "drill", NULL), BITE_OK);
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_OUT_OF_RANGE);
+    ck_assert_str_eq(error.key, "feature_width");
+    ck_assert_uint_eq(bite_choice_side_passes(NULL), 0);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A cut of a feature without a width of its own: the feature's, and of a wide one equal passes that the tool can take. */
+START_TEST(cut_of_a_wide_feature)
+{
+    static const struct {
+        const char *feature;
+        double width;
+    } cases[] = {{"0.3mm", 0.3e-3}, {"0.79375mm", 0.79375e-3}, {"0.8mm", 0.4e-3}, {"2mm", 2e-3 / 3.0}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_ask *ask = ask_of("acrylic/cast");
+        bite_answer *answer = NULL;
+        ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "12000rpm", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "300mm/min", NULL), BITE_OK);
+        ck_assert_int_eq(bite_ask_set(ask, "feature_width", cases[i].feature, NULL), BITE_OK);
+        ck_assert_int_eq(bite_answer_new(ask, BITE_DRAWS_NONE, 0.95, &answer, NULL), BITE_OK);
+        bite_assert_near(answer->full.width, cases[i].width, 1e-12);
+        ck_assert(strstr(bite_answer_source(answer, "width"), "common-practice") != NULL);
+        bite_answer_free(answer);
+        bite_ask_free(ask);
+    }
+}
+END_TEST
+
+START_TEST(refuses_and_survives)
+{
+    bite_ask *ask = ask_of("6061");
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
+    bite_choice *choice = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    options.goal = 99;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_BAD_ARGUMENT);
+    options.goal = BITE_GOAL_FAST;
+    options.confidence = 2.0;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_BAD_ARGUMENT);
+    options.confidence = 0.95;
+    static const char *const nothing[] = {"no-such-tool"};
+    options.tools = nothing;
+    options.tool_count = 1;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_UNKNOWN_NAME);
+    ck_assert_ptr_null(choice);
+    ck_assert_ptr_null(bite_choice_answer(NULL));
+    bite_choice_free(NULL);
+    bite_ask_free(ask);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("choice");
+    TCase *choice = tcase_create("choice");
+    tcase_add_checked_fixture(choice, setup, teardown);
+    tcase_add_loop_test(choice, clear_choices_are_clear, 0, 3 * BITE_GOAL_COUNT);
+    tcase_add_test(choice, what_was_given_stays);
+    tcase_add_test(choice, steps_are_kept);
+    tcase_add_test(choice, goals_differ_the_right_way);
+    tcase_add_test(choice, choices_are_usable);
+    tcase_add_loop_test(choice, no_change_does_harm, 0, 3);
+    tcase_add_loop_test(choice, no_goal_creeps, 0, 10);
+    tcase_add_test(choice, several_tools);
+    tcase_add_test(choice, conflict_is_said);
+    tcase_add_test(choice, features_at_the_ends);
+    tcase_add_loop_test(choice, width_is_parted, 0, 2 * BITE_GOAL_COUNT);
+    tcase_add_test(choice, width_alone);
+    tcase_add_test(choice, cut_of_a_wide_feature);
+    tcase_add_test(choice, refuses_and_survives);
+    tcase_set_timeout(choice, 120);
+    suite_add_tcase(suite, choice);
+    return bite_test_run(suite);
+}

@@ -1,0 +1,339 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is chosen is not beaten by what anyone finds beside it: fewer tools, a value of its own typed in, a better day's machine.
+ * Each case was once chosen worse. */
+#include "core/request/answer.h"
+#include "tests/support/test_tables.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static bite_test_shop shop;
+static bite_library *library;
+
+static void setup(void)
+{
+    bite_test_shop_make(&shop);
+    library = bite_test_shop_open(&shop, NULL);
+}
+
+static void teardown(void)
+{
+    bite_library_close(library);
+    bite_test_remove(shop.root);
+}
+
+/* An input or a thing, as it is typed. */
+typedef struct typed {
+    const char *name;
+    const char *text;
+} typed;
+
+#define TYPED_MOST 12
+
+static bite_ask *ask_of(const typed *inputs)
+{
+    static const struct {
+        const char *name;
+        bite_shelf shelf;
+    } things[] = {{"material", BITE_GRADES}, {"tool", BITE_TOOLS}, {"machine", BITE_MACHINES}, {"coolant", BITE_COOLANTS}};
+    bite_ask *ask = NULL;
+    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    for (const typed *at = inputs; at->name != NULL; at++) {
+        bite_error error = BITE_ERROR_INIT;
+        int used = 0;
+        for (size_t i = 0; i < sizeof things / sizeof *things; i++) {
+            if (strcmp(at->name, things[i].name) == 0) {
+                ck_assert_int_eq(bite_ask_use(ask, things[i].shelf, at->text, &error), BITE_OK);
+                used = 1;
+            }
+        }
+        ck_assert_msg(used || bite_ask_set(ask, at->name, at->text, &error) == BITE_OK, "%s: %s", at->name, error.message);
+    }
+    return ask;
+}
+
+static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
+{
+    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.95, NULL, 0};
+    bite_error error = BITE_ERROR_INIT;
+    bite_choice *choice = NULL;
+    ck_assert_msg(bite_choice_new(ask, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    return choice;
+}
+
+static const bite_result *result_of(const bite_choice *choice)
+{
+    return bite_answer_result(bite_choice_answer(choice));
+}
+
+static double removal_of(const bite_choice *choice)
+{
+    return result_of(choice)->values[BITE_REMOVAL_RATE].value;
+}
+
+static double feed_of(const bite_choice *choice)
+{
+    return result_of(choice)->values[BITE_FEED_RATE].value;
+}
+
+/* Of several tools the choice is as good as that of the best of them alone. */
+START_TEST(more_tools_do_no_harm)
+{
+    static const struct {
+        typed inputs[TYPED_MOST];
+        const char *tools[3];
+    } cases[] = {
+        {{{"material", "plywood"}, {"machine", "small-vmc"}, {"coolant", "mist"}, {"feature_depth", "2mm"}, {"finish", "1um"}},
+         {"2mm", "3mm", "6mm"}},
+        {{{"material", "phenolic-laminate"},
+          {"machine", "board-mill"},
+          {"feature_depth", "2mm"},
+          {"feature_width", "1.5mm"},
+          {"floor_thickness", "0.6mm"},
+          {"blind", "yes"}},
+         {"1mm", "6mm", "0.8mm"}},
+        {{{"material", "304"},
+          {"machine", "desktop-light"},
+          {"coolant", "air"},
+          {"feature_depth", "2mm"},
+          {"inside_radius", "1.2mm"},
+          {"blind", "yes"},
+          {"tolerance", "0.03mm"}},
+         {"2mm", "1.5mm", "1mm"}},
+    };
+    bite_ask *ask = ask_of(cases[_i].inputs);
+    bite_choice *all = choose(ask, BITE_GOAL_FAST, cases[_i].tools, 3);
+    for (int i = 0; i < 3; i++) {
+        bite_choice *alone = choose(ask, BITE_GOAL_FAST, &cases[_i].tools[i], 1);
+        ck_assert_uint_le(result_of(all)->verdict, result_of(alone)->verdict);
+        ck_assert(result_of(alone)->verdict != BITE_CLEAR || removal_of(all) >= removal_of(alone) * (1.0 - 1e-9));
+        bite_choice_free(alone);
+    }
+    bite_choice_free(all);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* What no setting eases is told; the feed beside it is one that a shop would run, not the least there is. */
+START_TEST(what_cannot_be_does_not_creep)
+{
+    static const typed inputs[] = {{"material", "6061"}, {"tool", "3mm"}, {"machine", "bench-24k"}, {"depth", "2mm"}, {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_row_id row = BITE_ROW_COUNT;
+    double gain = 0.0;
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
+    ck_assert(bite_choice_binding(choice, 0, &row, &gain));
+    ck_assert_uint_eq(row, BITE_ROW_CHIP_PACKING);
+    ck_assert(feed_of(choice) > 0.2 / 60.0); /* 9 mm/min once */
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Sizes that cannot be stand first among what is in conflict. */
+START_TEST(sizes_are_told)
+{
+    static const typed inputs[] = {
+        {"material", "6061"}, {"tool", "6mm"}, {"feature_depth", "3mm"}, {"inside_radius", "2mm"}, {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_row_id row = BITE_ROW_COUNT;
+    double gain = 0.0;
+    ck_assert(bite_choice_binding(choice, 0, &row, &gain));
+    ck_assert_uint_eq(row, BITE_ROW_CORNER);
+    ck_assert(feed_of(choice) > 0.2 / 60.0);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Clear where a value typed by hand once was and the choice was not, or as fast as with it. */
+START_TEST(own_values_are_not_beaten)
+{
+    static const struct {
+        typed inputs[TYPED_MOST];
+        typed by_hand;
+        uint32_t goal;
+        double short_of; /* share of what is removed with it; the rest is for rounding and the steps of the search */
+    } cases[] = {
+        {{{"material", "mdf"}, {"tool", "6mm"}, {"machine", "trim-router"}, {"feature_depth", "18mm"}},
+         {"depth", "2.25mm"},
+         BITE_GOAL_FAST,
+         0.95},
+        {{{"material", "peek"},
+          {"tool", "6mm"},
+          {"machine", "bench-24k"},
+          {"coolant", "flood"},
+          {"feature_depth", "12mm"},
+          {"feature_width", "10.2mm"},
+          {"inside_radius", "7.2mm"},
+          {"tolerance", "0.03mm"}},
+         {"width", "5.1mm"},
+         BITE_GOAL_COOL,
+         0.9},
+        {{{"material", "7075"}, {"tool", "1mm"}, {"machine", "small-vmc"}, {"feature_depth", "2mm"}, {"feature_width", "0.5mm"}},
+         {"depth", "0.125mm"},
+         BITE_GOAL_FINE,
+         0.85},
+        {{{"material", "copper"}, {"tool", "3mm"}, {"machine", "bench-24k"}, {"tolerance", "0.03mm"}, {"feature_depth", "6mm"}},
+         {"depth", "0.3mm"},
+         BITE_GOAL_GENTLE,
+         0.85},
+    };
+    typed with[TYPED_MOST + 1];
+    size_t count = 0;
+    while (cases[_i].inputs[count].name != NULL) {
+        with[count] = cases[_i].inputs[count];
+        count++;
+    }
+    with[count] = cases[_i].by_hand;
+    with[count + 1].name = NULL;
+    bite_ask *free_ask = ask_of(cases[_i].inputs);
+    bite_ask *held_ask = ask_of(with);
+    bite_choice *chosen = choose(free_ask, cases[_i].goal, NULL, 0);
+    bite_choice *by_hand = choose(held_ask, cases[_i].goal, NULL, 0);
+    ck_assert_uint_eq(result_of(chosen)->verdict, BITE_CLEAR);
+    ck_assert(result_of(by_hand)->verdict != BITE_CLEAR || removal_of(chosen) >= cases[_i].short_of * removal_of(by_hand));
+    bite_choice_free(chosen);
+    bite_choice_free(by_hand);
+    bite_ask_free(free_ask);
+    bite_ask_free(held_ask);
+}
+END_TEST
+
+/* Each way out of a hole and back costs time that the feed does not show: no hundred pecks for a hole of 2 mm. */
+START_TEST(pecks_are_few)
+{
+    static const typed inputs[] = {{"material", "carbon-laminate"}, {"tool", "0.8mm"},        {"machine", "bench-24k"},
+                                   {"operation", "drill"},          {"feature_depth", "2mm"}, {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    ck_assert_uint_le(bite_choice_passes(choice), 12);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A hole is as wide as its drill: no table can choose it; one that is named can be chosen among. */
+START_TEST(a_drill_is_named)
+{
+    static const typed inputs[] = {{"material", "6061"}, {"operation", "drill"}, {"feature_depth", "3mm"}, {NULL, NULL}};
+    static const char *const any[] = {"any"};
+    static const char *const two[] = {"2mm", "3mm"};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0};
+    bite_choice *choice = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_OUT_OF_RANGE);
+    ck_assert_str_eq(error.key, "tool");
+    choice = choose(ask, BITE_GOAL_FAST, two, 2);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Tools that do not go into the corner come last, however fast they look. */
+START_TEST(the_table_has_one_that_fits)
+{
+    static const typed inputs[] = {{"material", "6061"},     {"machine", "bench-24k"}, {"coolant", "air"},
+                                   {"feature_depth", "3mm"}, {"inside_radius", "1mm"}, {NULL, NULL}};
+    static const char *const any[] = {"any"};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, BITE_GOAL_FAST, any, 1);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use <= 1.0);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* Of steps that meet a goal as well the fastest; gentleness goes by margins, which are each step's own. */
+START_TEST(steps_are_not_slower_than_one_of_them)
+{
+    static const typed inputs[] = {{"material", "titanium/grade-2"}, {"machine", "small-vmc"}, {"tool", "1.5mm"},
+                                   {"feature_depth", "3.75mm"},      {"coolant", "flood"},     {NULL, NULL}};
+    static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0, 16000.0 / 60.0};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 0, 0.95, steps, 5};
+    bite_choice *all = NULL;
+    bite_choice *one = NULL;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &all, NULL), BITE_OK);
+    options.steps = &steps[3];
+    options.step_count = 1;
+    ck_assert_int_eq(bite_choice_new(ask, &options, &one, NULL), BITE_OK);
+    ck_assert_uint_eq(result_of(all)->verdict, BITE_CLEAR);
+    ck_assert_uint_eq(result_of(one)->verdict, BITE_CLEAR);
+    ck_assert(removal_of(all) >= removal_of(one) * (1.0 - 1e-9));
+    bite_choice_free(all);
+    bite_choice_free(one);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* What is clear by one goal is no conflict by another. */
+START_TEST(clear_by_any_goal)
+{
+    static const typed inputs[] = {{"material", "pet/semi-crystalline"}, {"machine", "board-mill"}, {"tool", "3.175mm"},
+                                   {"feature_depth", "4.76mm"},          {"tolerance", "0.05mm"},   {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, (uint32_t)_i, NULL, 0);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A hole in acrylic wants an edge so slow that an end mill would not be looked at there. */
+START_TEST(slow_drills_are_looked_at)
+{
+    static const typed inputs[] = {{"material", "acrylic/cast"}, {"machine", "small-vmc"}, {"tool", "3mm"},
+                                   {"operation", "drill"},       {"feature_depth", "9mm"}, {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *choice = choose(ask, BITE_GOAL_USUAL, NULL, 0);
+    ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
+    ck_assert_uint_le(bite_choice_passes(choice), 6);
+    bite_choice_free(choice);
+    bite_ask_free(ask);
+}
+END_TEST
+
+/* A runout that is typed as it would have been taken, and known better, costs no feed. */
+START_TEST(knowing_more_is_not_slower)
+{
+    static const typed inputs[] = {{"material", "plywood"},     {"machine", "small-vmc"},      {"tool", "3.175mm"},
+                                   {"feature_depth", "6.35mm"}, {"feature_width", "0.9525mm"}, {NULL, NULL}};
+    bite_ask *ask = ask_of(inputs);
+    bite_choice *taken = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_int_eq(bite_ask_set(ask, "runout", "8um", NULL), BITE_OK);
+    bite_choice *typed_in = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_uint_eq(result_of(typed_in)->verdict, BITE_CLEAR);
+    ck_assert(removal_of(typed_in) >= 0.9 * removal_of(taken)); /* half, once */
+    bite_choice_free(taken);
+    bite_choice_free(typed_in);
+    bite_ask_free(ask);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("best");
+    TCase *best = tcase_create("best");
+    tcase_add_checked_fixture(best, setup, teardown);
+    tcase_add_loop_test(best, more_tools_do_no_harm, 0, 3);
+    tcase_add_test(best, what_cannot_be_does_not_creep);
+    tcase_add_test(best, sizes_are_told);
+    tcase_add_loop_test(best, own_values_are_not_beaten, 0, 4);
+    tcase_add_test(best, pecks_are_few);
+    tcase_add_test(best, a_drill_is_named);
+    tcase_add_test(best, the_table_has_one_that_fits);
+    tcase_add_test(best, steps_are_not_slower_than_one_of_them);
+    tcase_add_loop_test(best, clear_by_any_goal, 0, BITE_GOAL_COUNT);
+    tcase_add_test(best, slow_drills_are_looked_at);
+    tcase_add_test(best, knowing_more_is_not_slower);
+    tcase_set_timeout(best, 120);
+    suite_add_tcase(suite, best);
+    return bite_test_run(suite);
+}

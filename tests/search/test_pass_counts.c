@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The number of passes down and across against a dense grid over both, spindle and feed. */
+#include "core/search/pass_counts.h"
+#include "tests/support/test_cuts.h"
+#include "tests/support/support.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define GRID 64        /* for the pair that was chosen */
+#define GRID_OTHERS 28 /* for all others */
+#define NUMBERS 8
+#define CUTS 5
+#define LOOPS 12
+
+static bite_workspace space;
+
+/* What is looked for, with what it is looked for in. */
+typedef struct wish {
+    bite_ready ready;
+    bite_search search;
+    bite_parting parting;
+} wish;
+
+/* A side cut of a feature that may be deeper and wider than the tool. */
+static void make_wish(wish *of, uint32_t goal, uint64_t *seed)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_cut cut = bite_test_bounded(seed);
+    cut.feature_depth = cut.diameter * bite_test_decades(seed, 0.5, 2.9);
+    cut.feature_width = cut.diameter * bite_test_decades(seed, 0.3, 4.0);
+    cut.depth = fmin(cut.feature_depth, cut.diameter);
+    cut.width = fmin(cut.feature_width, cut.diameter);
+    ck_assert_msg(bite_ready_make(&cut, &of->ready, &error) == BITE_OK, "%s %s", error.key, error.message);
+    memset(&of->search, 0, sizeof of->search);
+    of->search.ready = &of->ready;
+    of->search.spaces = &space;
+    of->search.goal = goal;
+    of->search.feed = (double)NAN;
+    of->search.spindle[0] = cut.spindle_fastest / 8.0;
+    of->search.spindle[1] = cut.spindle_fastest;
+    of->search.tooth[0] = 5e-4 * cut.diameter;
+    of->search.tooth[1] = 0.05 * cut.diameter;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        of->search.margin[i] = bite_test_between(seed, 1.0, 1.6);
+    }
+    bite_parting parting = {&of->ready, cut.feature_depth, cut.feature_width, 1, 1};
+    of->parting = parting;
+}
+
+static bite_point best_of_grid(const bite_search *search, int count)
+{
+    bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
+    for (int i = 0; i < count; i++) {
+        double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (count - 1.0));
+        for (int k = 0; k < count; k++) {
+            double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (count - 1.0));
+            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->ready->full.flutes);
+            best = bite_optimum_better(&point, &best) ? point : best;
+        }
+    }
+    return best;
+}
+
+/* How much worse a is than b, as a share of the goal. */
+static double worse_by(const bite_search *search, const bite_point *a, const bite_point *b)
+{
+    return search->goal == BITE_GOAL_FAST ? 1.0 - exp(b->goal - a->goal) : (a->goal - b->goal) / fabs(b->goal);
+}
+
+static uint32_t fewest_side(const wish *of)
+{
+    return (uint32_t)ceil(of->parting.width / of->ready.full.diameter - 1e-9);
+}
+
+/* At the chosen pair, as the one search of spindle and feed is held. */
+static bite_point hold_chosen(wish *of, int number)
+{
+    bite_point found = bite_optimum_find(&of->search, BITE_LOOK_WHOLE);
+    bite_point grid = best_of_grid(&of->search, GRID);
+    ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0, "cut %d: the grid holds at %u x %u, the search does not", number,
+                  of->parting.down, of->parting.side);
+    if (grid.worst <= 1.0) {
+        double by = worse_by(&of->search, &found, &grid);
+        ck_assert_msg(by <= 1e-3, "cut %d, goal %s, %u x %u: worse by %.3g", number, bite_goal_name(of->search.goal),
+                      of->parting.down, of->parting.side, by);
+    }
+    return found;
+}
+
+/* No pair with fewer passes in all holds. */
+static void hold_fewest(wish *of, int number)
+{
+    uint32_t down = of->parting.down;
+    uint32_t side = of->parting.side;
+    for (uint32_t a = fewest_side(of); a < down * side; a++) {
+        for (uint32_t d = 1; d * a < down * side; d++) {
+            bite_passes_set(&of->parting, d, a);
+            bite_point grid = best_of_grid(&of->search, GRID_OTHERS);
+            ck_assert_msg(grid.worst > 1.0, "cut %d, goal %s: %u x %u passes were chosen, %u x %u hold (%g)", number,
+                          bite_goal_name(of->search.goal), down, side, d, a, grid.worst);
+        }
+    }
+    bite_passes_set(&of->parting, down, side);
+}
+
+/* Of the most removal: no other pair removes more. Where nothing holds: none does, and the chosen one is not much worse than the
+ * least bad. */
+static void hold_against_all(wish *of, const bite_point *chosen, int number)
+{
+    uint32_t first = fewest_side(of);
+    for (uint32_t a = first; a < first + NUMBERS; a++) {
+        for (uint32_t d = 1; d <= NUMBERS; d++) {
+            uint32_t down = of->parting.down;
+            uint32_t side = of->parting.side;
+            bite_passes_set(&of->parting, d, a);
+            bite_point grid = best_of_grid(&of->search, GRID_OTHERS);
+            bite_passes_set(&of->parting, down, side);
+            if (chosen->worst > 1.0) {
+                ck_assert_msg(chosen->worst <= 1.2 * grid.worst, "cut %d: %u x %u is over by %g (%s), %u x %u by %g (%s)", number,
+                              down, side, chosen->worst, bite_row_name((bite_row_id)chosen->row), d, a, grid.worst,
+                              bite_row_name((bite_row_id)grid.row));
+            } else if (grid.worst <= 1.0) {
+                double by = worse_by(&of->search, chosen, &grid);
+                ck_assert_msg(by <= 1e-3, "cut %d: %u x %u removes %.3g less than %u x %u", number, down, side, by, d, a);
+            }
+        }
+    }
+}
+
+START_TEST(never_worse_than_a_dense_grid)
+{
+    static wish of;
+    uint64_t seed = 7000 + (uint64_t)_i;
+    int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : CUTS;
+    for (int i = 0; i < count; i++) {
+        make_wish(&of, (uint32_t)(_i + i) % BITE_GOAL_COUNT, &seed);
+        bite_passes found = bite_passes_find(&of.search, &of.parting);
+        bite_point chosen = hold_chosen(&of, 100 * _i + i);
+        ck_assert(found.point.worst > 1.0 || chosen.worst <= 1.0);
+        ck_assert(found.fewest == 0 || (found.point.worst <= 1.0 && of.search.goal != BITE_GOAL_FAST));
+        if (found.fewest) {
+            hold_fewest(&of, 100 * _i + i);
+        }
+        if (found.point.worst > 1.0 || of.search.goal == BITE_GOAL_FAST) {
+            hold_against_all(&of, &chosen, 100 * _i + i);
+        }
+    }
+}
+END_TEST
+
+/* Of the same cuts a third and more say so: it is no empty promise that the grid holds them to. */
+START_TEST(many_say_that_they_are_the_fewest)
+{
+    static wish of;
+    int said = 0;
+    for (int loop = 0; loop < LOOPS; loop++) {
+        uint64_t seed = 7000 + (uint64_t)loop;
+        for (int i = 0; i < CUTS; i++) {
+            make_wish(&of, (uint32_t)(loop + i) % BITE_GOAL_COUNT, &seed);
+            said += bite_passes_find(&of.search, &of.parting).fewest != 0;
+        }
+    }
+    ck_assert_msg(said >= LOOPS * CUTS / 3, "%d of %d choices say that they are the fewest", said, LOOPS * CUTS);
+}
+END_TEST
+
+/* What is not free stays, a quarter more is no more than that, and a glance leaves a pair that can be cut. */
+START_TEST(numbers_stay_in_bounds)
+{
+    static wish of;
+    uint64_t seed = 40;
+    for (int i = 0; i < 40; i++) {
+        make_wish(&of, (uint32_t)i % BITE_GOAL_COUNT, &seed);
+        bite_passes glance = bite_passes_glance(&of.search, &of.parting);
+        bite_point again = bite_optimum_at(&of.search, glance.point.spindle, glance.point.feed);
+        ck_assert(again.goal == glance.point.goal && again.worst == glance.point.worst);
+        ck_assert_double_le(of.ready.full.width, of.ready.full.diameter * (1.0 + 1e-9));
+        bite_assert_near(of.ready.full.width * of.parting.side, of.parting.width, 1e-12);
+        bite_assert_near(of.ready.full.depth * of.parting.down, of.parting.depth, 1e-12);
+        uint32_t before = of.parting.down * of.parting.side;
+        if (bite_passes_more(&of.search, &of.parting)) {
+            uint32_t after = of.parting.down * of.parting.side;
+            ck_assert_msg(after > before && after <= before + 1 + before / 4, "%u after %u", after, before);
+        }
+        bite_parting side = {&of.ready, (double)NAN, of.parting.width, 7, 1};
+        double depth = of.ready.full.depth;
+        (void)bite_passes_find(&of.search, &side);
+        ck_assert_uint_eq(side.down, 7);
+        ck_assert_double_eq(of.ready.full.depth, depth);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("passes");
+    TCase *passes = tcase_create("passes");
+    tcase_add_loop_test(passes, never_worse_than_a_dense_grid, 0, LOOPS);
+    tcase_add_test(passes, many_say_that_they_are_the_fewest);
+    tcase_add_test(passes, numbers_stay_in_bounds);
+    tcase_set_timeout(passes, 300);
+    suite_add_tcase(suite, passes);
+    return bite_test_run(suite);
+}

@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The search for spindle speed and feed against a dense grid. */
+#include "core/search/speed_feed.h"
+#include "tests/support/test_cuts.h"
+#include "tests/support/support.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define GRID 64
+
+static bite_workspace space;
+
+static bite_search search_of(const bite_cut *cut, bite_ready *ready, uint32_t goal, uint64_t *seed)
+{
+    bite_search search;
+    bite_error error = BITE_ERROR_INIT;
+    memset(&search, 0, sizeof search);
+    ck_assert_msg(bite_ready_make(cut, ready, &error) == BITE_OK, "%s %s", error.key, error.message);
+    search.ready = ready;
+    search.spaces = &space;
+    search.goal = goal;
+    search.feed = (double)NAN;
+    search.spindle[0] = cut->spindle_fastest / 24.0;
+    search.spindle[1] = cut->spindle_fastest;
+    search.tooth[0] = 5e-4 * cut->diameter;
+    search.tooth[1] = 0.2 * cut->diameter;
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        search.margin[i] = bite_test_between(seed, 1.0, 1.8);
+    }
+    return search;
+}
+
+static bite_point best_of_grid(const bite_search *search)
+{
+    bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
+    for (int i = 0; i < GRID; i++) {
+        double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (GRID - 1.0));
+        for (int k = 0; k < GRID; k++) {
+            double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (GRID - 1.0));
+            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->ready->full.flutes);
+            if (bite_optimum_better(&point, &best)) {
+                best = point;
+            }
+        }
+    }
+    return best;
+}
+
+/* How much worse a is than b, as a share of the goal. */
+static double worse_by(const bite_search *search, const bite_point *a, const bite_point *b)
+{
+    if (search->goal == BITE_GOAL_FAST) {
+        return 1.0 - exp(b->goal - a->goal);
+    }
+    return (a->goal - b->goal) / fabs(b->goal);
+}
+
+START_TEST(never_worse_than_a_dense_grid)
+{
+    static bite_ready ready;
+    uint64_t seed = 1000 + (uint64_t)_i;
+    int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : 25;
+    for (int i = 0; i < count; i++) {
+        bite_cut cut = bite_test_bounded(&seed);
+        bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_COUNT, &seed);
+        bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point grid = best_of_grid(&search);
+        ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0,
+                      "cut %d.%d, goal %s: the grid holds at %g 1/s %g m/s, the search does not (%g)", _i, i,
+                      bite_goal_name(search.goal), grid.spindle, grid.feed, found.worst);
+        if (grid.worst <= 1.0) {
+            double by = worse_by(&search, &found, &grid);
+            ck_assert_msg(by <= 1e-3, "cut %d.%d, goal %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s", _i, i,
+                          bite_goal_name(search.goal), by, found.spindle, found.feed, grid.spindle, grid.feed);
+        } else {
+            /* the least bad is asked for less sharply: peaks of force are good to 2e-3 and make small valleys */
+            ck_assert_msg(found.worst <= grid.worst * 1.01,
+                          "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) against %g (%s, %g 1/s, %g m/s)",
+                          _i, i, found.worst, bite_row_name((bite_row_id)found.row), found.spindle, found.feed, grid.worst,
+                          bite_row_name((bite_row_id)grid.row), grid.spindle, grid.feed);
+        }
+        bite_point again = bite_optimum_at(&search, found.spindle, found.feed);
+        ck_assert(again.goal == found.goal && again.worst == found.worst);
+    }
+}
+END_TEST
+
+/* The fastest of what is nearly as cool, gentle or fine: held against the grid too, and never beyond what was allowed. */
+START_TEST(fastest_under_a_cap)
+{
+    static bite_ready ready;
+    uint64_t seed = 4000 + (uint64_t)_i;
+    int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : 9;
+    for (int i = 0; i < count; i++) {
+        bite_cut cut = bite_test_bounded(&seed);
+        bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_FAST, &seed);
+        bite_point met = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        if (met.worst > 1.0 || !(met.goal > 0.0)) {
+            continue;
+        }
+        search.capped = search.goal;
+        search.cap = 1.15 * met.goal;
+        search.goal = BITE_GOAL_FAST;
+        bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point grid = best_of_grid(&search);
+        ck_assert_double_le(found.worst, 1.0);
+        if (grid.worst <= 1.0) {
+            double by = worse_by(&search, &found, &grid);
+            ck_assert_msg(by <= 1e-3, "cut %d.%d, nearly %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s", _i, i,
+                          bite_goal_name(search.capped), by, found.spindle, found.feed, grid.spindle, grid.feed);
+        }
+        search.goal = search.capped;
+        search.cap = 0.0;
+        ck_assert_double_le(bite_optimum_at(&search, found.spindle, found.feed).goal, 1.15 * met.goal * (1.0 + 1e-9));
+    }
+}
+END_TEST
+
+/* What is fixed stays fixed. */
+START_TEST(fixed_stays_fixed)
+{
+    static bite_ready ready;
+    uint64_t seed = 5;
+    for (int i = 0; i < 20; i++) {
+        bite_cut cut = bite_test_bounded(&seed);
+        bite_search search = search_of(&cut, &ready, BITE_GOAL_FAST, &seed);
+        search.spindle[0] = search.spindle[1] = 150.0;
+        bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        ck_assert_double_eq(found.spindle, 150.0);
+        search = search_of(&cut, &ready, BITE_GOAL_COOL, &seed);
+        search.feed = 5e-3;
+        found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        ck_assert_double_eq(found.feed, 5e-3);
+        search = search_of(&cut, &ready, BITE_GOAL_COOL, &seed);
+        search.tooth[0] = search.tooth[1] = 0.02 * cut.diameter;
+        found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_assert_near(found.feed, 0.02 * cut.diameter * found.spindle * ready.full.flutes, 1e-12);
+    }
+}
+END_TEST
+
+/* More room never makes the best worse. */
+START_TEST(room_helps)
+{
+    static bite_ready ready;
+    uint64_t seed = 6;
+    for (int i = 0; i < 25; i++) {
+        bite_cut cut = bite_test_bounded(&seed);
+        bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_COUNT, &seed);
+        bite_point tight = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        for (int k = 0; k < BITE_ROW_COUNT; k++) {
+            search.margin[k] = fmax(1.0, 0.9 * search.margin[k]);
+        }
+        bite_point wide = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        ck_assert(wide.worst <= 1.0 || tight.worst > 1.0);
+        if (tight.worst <= 1.0) {
+            ck_assert(worse_by(&search, &wide, &tight) <= 1e-3);
+        }
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("optimum");
+    TCase *optimum = tcase_create("optimum");
+    tcase_add_loop_test(optimum, never_worse_than_a_dense_grid, 0, 20);
+    tcase_add_loop_test(optimum, fastest_under_a_cap, 0, 12);
+    tcase_add_test(optimum, fixed_stays_fixed);
+    tcase_add_test(optimum, room_helps);
+    tcase_set_timeout(optimum, 300);
+    suite_add_tcase(suite, optimum);
+    return bite_test_run(suite);
+}

@@ -1,0 +1,442 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Bands: the draws against draws distributions, and what any honest band does. */
+#include "core/names/registry.h"
+#include "core/uncertainty/sobol.h"
+#include "core/cut/pass.h"
+#include "tests/support/test_cuts.h"
+#include "tests/support/support.h"
+#include <gsl/gsl_qrng.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Draws against the examples of JCGM 101 stand in tests/reference/checks_uncertainty.c. */
+
+START_TEST(a_spread_has_its_ends)
+{
+    bite_spread spread = {0, BITE_SHAPE_LOGNORMAL, 0, 0, 60.0, 160.0, 0.0};
+    const double z95 = 1.6448536269514722;
+    bite_scatter scatter = bite_draw_scatter(&spread, 100.0);
+    bite_assert_near(bite_draw_value(&scatter, 0.0), 100.0, 1e-12);
+    bite_assert_near(bite_draw_value(&scatter, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_draw_value(&scatter, z95), 160.0, 1e-12);
+    spread.shape = BITE_SHAPE_NORMAL;
+    scatter = bite_draw_scatter(&spread, 100.0);
+    bite_assert_near(bite_draw_value(&scatter, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_draw_value(&scatter, z95), 160.0, 1e-12);
+    spread.shape = BITE_SHAPE_LEVEL;
+    scatter = bite_draw_scatter(&spread, 100.0);
+    bite_assert_near(bite_draw_value(&scatter, 0.0), 110.0, 1e-12);
+    ck_assert(bite_draw_value(&scatter, 9.0) <= 160.0 && bite_draw_value(&scatter, -9.0) >= 60.0);
+    bite_draw draw;
+    ck_assert(!bite_draw_begin(&draw, 0, 1));
+    ck_assert(!bite_draw_begin(&draw, BITE_DRAW_DIMENSIONS + 1, 1));
+}
+END_TEST
+
+/* A net: of the first 2^k points each cell of each dimension holds one, whatever the seed. */
+START_TEST(draws_fill_every_cell)
+{
+    enum { CELLS = 1024, DIMENSIONS = 12 };
+    static unsigned char seen[DIMENSIONS][CELLS];
+    bite_draw draw;
+    double point[DIMENSIONS];
+    memset(seen, 0, sizeof seen);
+    ck_assert(bite_draw_begin(&draw, DIMENSIONS, 41 + (uint64_t)_i));
+    for (int i = 0; i < CELLS; i++) {
+        bite_draw_next(&draw, point);
+        for (int k = 0; k < DIMENSIONS; k++) {
+            ck_assert(point[k] > 0.0 && point[k] < 1.0);
+            seen[k][(int)(point[k] * CELLS)]++;
+        }
+    }
+    for (int k = 0; k < DIMENSIONS; k++) {
+        for (int i = 0; i < CELLS; i++) {
+            ck_assert_int_eq(seen[k][i], 1);
+        }
+    }
+}
+END_TEST
+
+/* The points are those of GSL's generator, turned over by the shift, in every dimension; going on to one skips none. */
+START_TEST(points_are_sobols)
+{
+    enum { POINTS = 3000 };
+    static bite_draw draw;
+    static bite_draw skipped;
+    gsl_qrng *other = gsl_qrng_alloc(gsl_qrng_sobol, BITE_DRAW_DIMENSIONS);
+    uint32_t shift[BITE_DRAW_DIMENSIONS];
+    uint32_t digits[BITE_DRAW_DIMENSIONS];
+    uint32_t again[BITE_DRAW_DIMENSIONS];
+    double point[BITE_DRAW_DIMENSIONS];
+    ck_assert_ptr_nonnull(other);
+    ck_assert(bite_draw_begin(&draw, BITE_DRAW_DIMENSIONS, 5));
+    bite_draw_digits(&draw, shift); /* the first point is the origin, which GSL leaves out */
+    for (uint32_t i = 1; i < POINTS; i++) {
+        (void)gsl_qrng_get(other, point);
+        bite_draw_digits(&draw, digits);
+        ck_assert(bite_draw_begin(&skipped, BITE_DRAW_DIMENSIONS, 5));
+        bite_draw_skip(&skipped, i / 2);
+        bite_draw_skip(&skipped, i);
+        bite_draw_digits(&skipped, again);
+        for (int k = 0; k < BITE_DRAW_DIMENSIONS; k++) {
+            ck_assert_uint_eq(digits[k], (uint32_t)(point[k] * 0x1p30) ^ shift[k]);
+            ck_assert_uint_eq(digits[k], again[k]);
+        }
+    }
+    gsl_qrng_free(other);
+}
+END_TEST
+
+/* ---- bands of cuts ---- */
+
+static bite_spread about(const bite_cut *cut, const char *name, double factor)
+{
+    const bite_input *input = bite_input_find(name);
+    double best = *bite_input_number_of(cut, input);
+    bite_spread spread = {(uint32_t)bite_input_index(input), BITE_SHAPE_LOGNORMAL, 0, 0, best / factor, best * factor, 0.0};
+    return spread;
+}
+
+static const char *const uncertain[] = {"edge_radius", "shear_strength", "yield", "runout", "conductivity", "chip_ratio"};
+#define UNCERTAIN (sizeof uncertain / sizeof *uncertain)
+
+static bite_cut plain(void)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.edge_radius = 2e-6;
+    return cut;
+}
+
+static bite_result band_of(const bite_cut *cut, double factor, size_t draws, uint64_t seed)
+{
+    bite_spread spreads[UNCERTAIN];
+    bite_error error = BITE_ERROR_INIT;
+    bite_result result = {0};
+    result.struct_size = (uint32_t)sizeof result;
+    for (size_t i = 0; i < UNCERTAIN; i++) {
+        spreads[i] = about(cut, uncertain[i], factor);
+    }
+    ck_assert_msg(bite_cut_band(cut, spreads, UNCERTAIN, draws, seed, 0.95, &result, &error) == BITE_OK, "%s: %s", error.key,
+                  error.message);
+    return result;
+}
+
+START_TEST(bands_hold_the_best_estimate)
+{
+    bite_cut cut = plain();
+    bite_result result = band_of(&cut, 1.5, 512, 1);
+    bite_result single = bite_test_pass(&cut);
+    ck_assert_uint_eq(result.draws, 512);
+    for (int i = 0; i < BITE_VALUE_COUNT; i++) {
+        const bite_value *value = &result.values[i];
+        ck_assert(isnan(value->value) || (value->low <= value->value && value->value <= value->high));
+        ck_assert(isnan(value->value) || i == BITE_TIP_FREQUENCY || value->value == single.values[i].value);
+    }
+    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        const bite_row *row = &result.rows[i];
+        ck_assert(!row->applies || (row->chance >= 0.0 && row->chance <= 1.0 && row->use_high >= row->use));
+        ck_assert(!row->applies || row->advisory || row->chance <= result.chance + 1e-12);
+    }
+    ck_assert(isfinite(result.chance));
+}
+END_TEST
+
+START_TEST(wider_inputs_never_narrow_a_band)
+{
+    bite_cut cut = plain();
+    double last = 0.0;
+    for (double factor = 1.02; factor < 2.5; factor *= 1.25) {
+        bite_result result = band_of(&cut, factor, 4096, 1);
+        const bite_value *skin = &result.values[BITE_SURFACE_TEMPERATURE];
+        ck_assert(skin->high - skin->low > last);
+        last = skin->high - skin->low;
+    }
+}
+END_TEST
+
+START_TEST(the_same_every_time)
+{
+    bite_cut cut = plain();
+    bite_result first = band_of(&cut, 1.5, 1024, 42);
+    bite_result again = band_of(&cut, 1.5, 1024, 42);
+    ck_assert_int_eq(memcmp(first.values, again.values, sizeof first.values), 0);
+    ck_assert_double_eq(first.chance, again.chance);
+    bite_result other = band_of(&cut, 1.5, 1024, 43);
+    bite_assert_near(other.values[BITE_SURFACE_TEMPERATURE].high, first.values[BITE_SURFACE_TEMPERATURE].high, 0.02);
+}
+END_TEST
+
+/* An order of spreads, or one beside them that does nothing, changes nothing. */
+START_TEST(order_does_not_matter)
+{
+    bite_cut cut = plain();
+    bite_spread spreads[3] = {about(&cut, "edge_radius", 1.5), about(&cut, "yield", 1.5), about(&cut, "conductivity", 1.2)};
+    bite_spread turned[3] = {spreads[2], spreads[0], spreads[1]};
+    bite_result a = {0};
+    bite_result b = {0};
+    a.struct_size = b.struct_size = (uint32_t)sizeof a;
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 512, 1, 0.95, &a, NULL), BITE_OK);
+    ck_assert_int_eq(bite_cut_band(&cut, turned, 3, 512, 1, 0.95, &b, NULL), BITE_OK);
+    ck_assert_int_eq(memcmp(a.values, b.values, sizeof a.values), 0);
+}
+END_TEST
+
+/* First order: with narrow spreads the band is the root of the summed squares of single changes. */
+START_TEST(first_order_agrees)
+{
+    bite_cut cut = plain();
+    cut.runout = 0.0;
+    const char *names[] = {"edge_radius", "shear_strength", "yield", "conductivity", "chip_ratio"};
+    bite_spread spreads[5];
+    double squares = 0.0;
+    double base = bite_test_pass(&cut).values[BITE_SURFACE_TEMPERATURE].value;
+    for (size_t i = 0; i < 5; i++) {
+        spreads[i] = about(&cut, names[i], 1.02);
+        bite_cut moved = cut;
+        *bite_input_number(&moved, bite_input_find(names[i])) *= 1.02;
+        squares += pow(bite_test_pass(&moved).values[BITE_SURFACE_TEMPERATURE].value - base, 2.0);
+    }
+    bite_result result = {0};
+    result.struct_size = (uint32_t)sizeof result;
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 5, 16384, 1, 0.95, &result, NULL), BITE_OK);
+    const bite_value *skin = &result.values[BITE_SURFACE_TEMPERATURE];
+    bite_assert_near(0.5 * (skin->high - skin->low), sqrt(squares), 0.03);
+}
+END_TEST
+
+/* Inputs of one group that move together wholly widen what both drive. */
+START_TEST(groups_move_together)
+{
+    bite_cut cut = plain();
+    bite_spread spreads[2] = {about(&cut, "shear_strength", 1.5), about(&cut, "yield", 1.5)};
+    bite_result apart = {0};
+    bite_result joined = {0};
+    apart.struct_size = joined.struct_size = (uint32_t)sizeof apart;
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 2, 4096, 1, 0.95, &apart, NULL), BITE_OK);
+    for (int i = 0; i < 2; i++) {
+        spreads[i].group = 1;
+        spreads[i].together = 1.0;
+    }
+    ck_assert_int_eq(bite_cut_band(&cut, spreads, 2, 4096, 1, 0.95, &joined, NULL), BITE_OK);
+    const bite_value *a = &apart.values[BITE_POWER_MEAN];
+    const bite_value *b = &joined.values[BITE_POWER_MEAN];
+    ck_assert(b->high - b->low > 1.1 * (a->high - a->low));
+}
+END_TEST
+
+/* More chance with more runout, with a longer stick-out, on a weaker machine (common practice, no source). */
+START_TEST(chances_go_the_right_way)
+{
+    uint64_t seed = 11;
+    int seen = 0;
+    for (int i = 0; i < 60; i++) {
+        bite_cut cut = bite_test_cut(&seed);
+        cut.runout = 5e-6;
+        cut.tolerance = 20e-6;
+        cut.flute_length = 3.0 * cut.diameter;
+        bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6), about(&cut, "edge_radius", 1.5)};
+        bite_result base = {0};
+        bite_result worse = {0};
+        base.struct_size = worse.struct_size = (uint32_t)sizeof base;
+        ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 256, 1, 0.95, &base, NULL), BITE_OK);
+        bite_cut wobbling = cut;
+        wobbling.runout = 25e-6;
+        ck_assert_int_eq(bite_cut_band(&wobbling, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
+        ck_assert(worse.rows[BITE_ROW_TOOL_BREAK].chance >= base.rows[BITE_ROW_TOOL_BREAK].chance - 1e-12);
+        bite_cut weaker = cut;
+        weaker.machine_stiffness *= 0.5;
+        ck_assert_int_eq(bite_cut_band(&weaker, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
+        ck_assert(worse.rows[BITE_ROW_DEFLECTION].chance >= base.rows[BITE_ROW_DEFLECTION].chance - 1e-12);
+        bite_cut longer = cut;
+        longer.stickout *= 1.5;
+        ck_assert_int_eq(bite_cut_band(&longer, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
+        ck_assert(worse.values[BITE_DEFLECTION_TIP].value > base.values[BITE_DEFLECTION_TIP].value);
+        seen += base.rows[BITE_ROW_DEFLECTION].chance > 0.0;
+    }
+    ck_assert_int_gt(seen, 5);
+}
+END_TEST
+
+/* Where no tolerance was given the joint chance climbs with what bends, without a step where a row begins to bind. */
+static void climb_with(bite_cut cut, const char *input, double from, double to, bite_row_id row)
+{
+    enum { STEPS = 60 };
+    bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6), about(&cut, "machine_stiffness", 2.0)};
+    double before = 0.0;
+    double row_before = 0.0;
+    int between = 0;
+    for (int i = 0; i <= STEPS; i++) {
+        bite_result result = {0};
+        result.struct_size = (uint32_t)sizeof result;
+        *bite_input_number(&cut, bite_input_find(input)) = from * pow(to / from, (double)i / STEPS);
+        ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 1024, 1, 0.95, &result, NULL), BITE_OK);
+        double of_row = result.rows[row].chance;
+        ck_assert(result.rows[row].applies && !result.rows[row].advisory);
+        ck_assert_msg(of_row >= row_before && result.chance >= before, "%s: %g after %g", input, result.chance, before);
+        ck_assert_msg(result.chance - before < 0.3, "%s: from %g to %g at once", input, before, result.chance);
+        between += of_row > 0.02 && of_row < 0.98;
+        before = result.chance;
+        row_before = of_row;
+    }
+    ck_assert_double_lt(before, 1.0 + 1e-12);
+    ck_assert_double_gt(row_before, 0.95);
+    ck_assert_int_gt(between, 2);
+}
+
+START_TEST(sway_climbs_without_a_step)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.diameter = cut.shank_diameter = 3e-3;
+    cut.flute_length = 9e-3;
+    cut.depth = 1e-3;
+    cut.width = 1e-3;
+    cut.pressure = BITE_PRESSURE_EDGE;
+    cut.pressure_t = 600e6;
+    cut.edge_t = 12e3;
+    cut.stickout = 12e-3;
+    cut.machine_stiffness = 20e6;
+    cut.substance = BITE_METAL;
+    cut.welding = (double)NAN;
+    cut.tool_strength = 1e10;
+    climb_with(cut, "stickout", 20e-3, 150e-3, BITE_ROW_TOOL_SWAY);
+    cut.modulus = 3.3e9;
+    cut.poisson = 0.37;
+    cut.wall_height = 10e-3;
+    climb_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_ROW_PART_SWAY);
+}
+END_TEST
+
+/* 1,000 cuts whose truth is drawn from the spreads: their values fall inside the 90 % band 88 to 92 times in 100. */
+START_TEST(coverage)
+{
+    static const bite_value_id asked[] = {BITE_SURFACE_TEMPERATURE, BITE_FORCE_SIDE_PEAK, BITE_TOOL_TEMPERATURE,
+                                          BITE_DEFLECTION_TIP};
+    uint64_t seed = 99;
+    size_t inside = 0;
+    size_t all = 0;
+    for (int i = 0; i < 1000; i++) {
+        bite_cut cut = bite_test_cut(&seed);
+        cut.runout = 0.0;
+        bite_spread spreads[4] = {about(&cut, "pressure_t", 1.5), about(&cut, "edge_t", 1.5), about(&cut, "machine_stiffness", 1.8),
+                                  about(&cut, "conductivity", 1.2)};
+        bite_result result = {0};
+        result.struct_size = (uint32_t)sizeof result;
+        ck_assert_int_eq(bite_cut_band(&cut, spreads, 4, 256, 1, 0.95, &result, NULL), BITE_OK);
+        bite_cut truth = cut;
+        for (int k = 0; k < 4; k++) {
+            const bite_input *input = bite_input_at(spreads[k].input);
+            double z = bite_draw_normal(bite_test_between(&seed, 1e-9, 1.0 - 1e-9));
+            bite_scatter scatter = bite_draw_scatter(&spreads[k], *bite_input_number_of(&cut, input));
+            *bite_input_number(&truth, input) = bite_draw_value(&scatter, z);
+        }
+        bite_result is = bite_test_pass(&truth);
+        for (size_t k = 0; k < sizeof asked / sizeof *asked; k++) {
+            const bite_value *band = &result.values[asked[k]];
+            double value = is.values[asked[k]].value;
+            inside += value >= band->low && value <= band->high;
+            all++;
+        }
+    }
+    double share = (double)inside / (double)all;
+    ck_assert_msg(share >= 0.88 && share <= 0.92, "%.3f of the truths lie inside", share);
+}
+END_TEST
+
+START_TEST(refuses_bad_calls)
+{
+    bite_cut cut = plain();
+    bite_spread spread = about(&cut, "yield", 1.5);
+    bite_error error = BITE_ERROR_INIT;
+    bite_result result = {0};
+    result.struct_size = (uint32_t)sizeof result;
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 15, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 70000, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 64, 1, 0.2, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, NULL, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bite_spread twice[2] = {spread, spread};
+    ck_assert_int_eq(bite_cut_band(&cut, twice, 2, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bite_spread bad = spread;
+    bad.low = bad.high;
+    ck_assert_int_eq(bite_cut_band(&cut, &bad, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bad = spread;
+    bad.shape = 9;
+    ck_assert_int_eq(bite_cut_band(&cut, &bad, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    bad = spread;
+    bad.input = 100000;
+    ck_assert_int_eq(bite_cut_band(&cut, &bad, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, NULL, 0, 64, 1, 0.95, &result, &error), BITE_OK);
+    ck_assert(result.values[BITE_POWER_MEAN].low == result.values[BITE_POWER_MEAN].high);
+}
+END_TEST
+
+/* One input after another is changed, some back again: what was kept of the cut before never shows, in any bit. */
+START_TEST(what_was_kept_does_not_show)
+{
+    static const char *const changed[] = {"runout",   "edge_radius", "minimum_chip", "depth",        "helix",        "feed_rate",
+                                          "width",    "diameter",    "pressure_t",   "pressure_r",   "mode_damping", "flutes",
+                                          "stickout", "cooling",     "core_share",   "inside_radius"};
+    static bite_kept kept[3];
+    static bite_kept_meet meets[3][2];
+    uint64_t seed = 300 + (uint64_t)_i;
+    bite_cut before = bite_test_bounded(&seed);
+    bite_judging how = {&kept[0], &kept[1], &kept[2], NULL};
+    bite_kept_fin fin;
+    static bite_scratch scratch;
+    static bite_workspace space;
+    for (int i = 0; i < 3; i++) {
+        bite_kept_begin(&kept[i], &fin, meets[i], 2, &scratch);
+    }
+    for (int round = 0; round < 400; round++) {
+        bite_cut cut = before;
+        size_t which = (size_t)bite_test_between(&seed, 0.0, sizeof changed / sizeof *changed);
+        double *number = bite_input_number(&cut, bite_input_find(changed[which]));
+        *number *= strcmp(changed[which], "flutes") == 0 ? 1.0 : bite_test_between(&seed, 0.7, 1.4);
+        cut.flutes = strcmp(changed[which], "flutes") == 0 ? 1.0 + floor(bite_test_between(&seed, 0.0, 5.0)) : cut.flutes;
+        cut.entry = round % 7 == 0 ? BITE_ENTRY_RAMP : BITE_ENTRY_OUTSIDE;
+        bite_ready ready;
+        bite_stretch fresh;
+        bite_stretch again;
+        bite_row rows[2][BITE_ROW_COUNT];
+        if (bite_ready_make(&cut, &ready, NULL) != BITE_OK) {
+            continue;
+        }
+        bite_judging alone = bite_judging_in(&space);
+        bite_workspace_begin(&space);
+        bite_ready_judge(&ready, &alone, &fresh, rows[0]);
+        bite_ready_judge(&ready, &how, &again, rows[1]);
+        ck_assert(memcmp(fresh.value, again.value, sizeof fresh.value) == 0);
+        for (int i = 0; i < BITE_ROW_COUNT; i++) {
+            ck_assert_uint_eq(rows[0][i].applies, rows[1][i].applies);
+            ck_assert(!rows[0][i].applies || rows[0][i].use == rows[1][i].use);
+        }
+        before = round % 3 == 0 ? cut : before; /* else the change is taken back */
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("band");
+    TCase *draws = tcase_create("draws");
+    tcase_add_test(draws, a_spread_has_its_ends);
+    tcase_add_loop_test(draws, draws_fill_every_cell, 0, 4);
+    tcase_add_test(draws, points_are_sobols);
+    tcase_set_timeout(draws, 120);
+    suite_add_tcase(suite, draws);
+    TCase *bands = tcase_create("bands");
+    tcase_add_test(bands, bands_hold_the_best_estimate);
+    tcase_add_test(bands, wider_inputs_never_narrow_a_band);
+    tcase_add_test(bands, the_same_every_time);
+    tcase_add_test(bands, order_does_not_matter);
+    tcase_add_test(bands, first_order_agrees);
+    tcase_add_test(bands, groups_move_together);
+    tcase_add_test(bands, chances_go_the_right_way);
+    tcase_add_test(bands, sway_climbs_without_a_step);
+    tcase_add_test(bands, coverage);
+    tcase_add_loop_test(bands, what_was_kept_does_not_show, 0, 20);
+    tcase_add_test(bands, refuses_bad_calls);
+    tcase_set_timeout(bands, 300);
+    suite_add_tcase(suite, bands);
+    return bite_test_run(suite);
+}
