@@ -4,7 +4,7 @@ import csv
 import io
 from json_values import compare_json
 from markup import compare_html, compare_svg
-from outcome import CHANGED, DIFFERENT, IDENTICAL, LISTED, Outcome, different
+from outcome import CHANGED, DIFFERENT, IDENTICAL, LISTED, Outcome, change, different
 from prose import compare_prose
 
 NOTES_MOST = 6
@@ -42,7 +42,7 @@ def compare_csv(old, new, rules):
         listed = rename_cells(listed, rules)
         if listed == new:
             return Outcome(LISTED)
-    notes = ["line %d: %s -> %s" % (at, one[:80], other[:80])
+    notes = ["line %d: %s" % (at, change(one, other))
              for at, (one, other) in enumerate(zip(listed.split("\n"), new.split("\n")), 1)
              if one != other]
     if listed.count("\n") != new.count("\n"):

@@ -3,7 +3,7 @@
 import html
 import re
 from numbers_in_text import keys, tokens
-from outcome import DIFFERENT, LISTED, WORDS, Outcome, different
+from outcome import DIFFERENT, LISTED, WORDS, Outcome, change, different
 from prose import compare_prose
 
 PIECE = re.compile(r"(<style\b.*?</style>|<[^>]*>)", re.DOTALL)
@@ -23,12 +23,8 @@ def words_of(text):
     return " ".join(split(text)[1])
 
 
-def short(tag):
-    return tag if len(tag) <= 90 else tag[:87] + "..."
-
-
 def tags_differ(old, new):
-    notes = ["%s -> %s" % (short(a), short(b)) for a, b in zip(old, new) if a != b][:NOTES_MOST]
+    notes = [change(a, b) for a, b in zip(old, new) if a != b][:NOTES_MOST]
     if len(old) != len(new):
         notes.append("%d tags -> %d" % (len(old), len(new)))
     return different(*notes)

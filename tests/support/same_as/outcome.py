@@ -2,6 +2,7 @@
 """How two outputs compare, from the best to the worst."""
 
 IDENTICAL, LISTED, WORDS, REORDERED, SHORTER, CHANGED, DIFFERENT = range(7)
+SHOWN_BEFORE, SHOWN_BEHIND = 30, 50
 NAMES = (
     "identical",
     "identical after listed changes",
@@ -25,6 +26,16 @@ class Outcome:
         self.level = max(self.level, other.level)
         self.notes.extend(where + note for note in other.notes)
         return self
+
+
+def change(old, new):
+    """Two long texts as a note: what stands about the first place where they differ."""
+    at = 0
+    while at < min(len(old), len(new)) and old[at] == new[at]:
+        at += 1
+    start = max(0, at - SHOWN_BEFORE)
+    ends = [" ".join(text[start:at + SHOWN_BEHIND].split()) for text in (old, new)]
+    return "%s%s -> %s" % ("..." if start > 0 else "", ends[0], ends[1])
 
 
 def different(*notes):
