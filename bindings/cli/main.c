@@ -93,15 +93,15 @@ static int close_output(int status)
 }
 
 /* A verb and what was asked of it. */
-struct command {
+struct invocation {
     const struct verb_row *verb;
     const struct request *request;
 };
 
 static int run_command(const void *user)
 {
-    const struct command *command = user;
-    return close_output(command->verb->run(command->request));
+    const struct invocation *invocation = user;
+    return close_output(invocation->verb->run(invocation->request));
 }
 
 static int run(int argc, char **argv, enum verb_id verb, const bite_style *style)
@@ -130,9 +130,9 @@ static int run(int argc, char **argv, enum verb_id verb, const bite_style *style
     if (status != 0) {
         return status;
     }
-    const struct command command = {&verb_rows[verb], &request};
+    const struct invocation invocation = {&verb_rows[verb], &request};
     /* explain alone opens no plugin */
-    return verb == VERB_EXPLAIN ? run_command(&command) : supervise(run_command, &command);
+    return verb == VERB_EXPLAIN ? run_command(&invocation) : supervise(run_command, &invocation);
 }
 
 int main(int argc, char **argv)

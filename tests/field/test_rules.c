@@ -29,12 +29,12 @@ static void teardown(void)
 /* What a fluid does to a machined, unannealed part. */
 static void hold_fluid(const char *id, const char *material, const char *thing, const char *expected)
 {
-    const bite_grade_card *card = NULL;
+    const bite_grade_card *entry = NULL;
     const bite_thing *fluid = NULL;
     bite_fluid_judged judged;
-    ck_assert_int_eq(bite_library_grade(library, material, &card, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_grade(library, material, &entry, NULL), BITE_OK);
     ck_assert_int_eq(bite_fluid_find(library, thing, &fluid, NULL), BITE_OK);
-    ck_assert_int_eq(bite_fluid_judge(library, fluid, card, 0, &judged, NULL), BITE_OK);
+    ck_assert_int_eq(bite_fluid_judge(library, fluid, entry, 0, &judged, NULL), BITE_OK);
     ck_assert_msg(strcmp(bite_rating_name(judged.rating), expected) == 0, "%s: %s on %s is %s", id, thing, material,
                   bite_rating_name(judged.rating));
 }
@@ -42,11 +42,11 @@ static void hold_fluid(const char *id, const char *material, const char *thing, 
 /* Hollow on the face of which more came off, by the material's own figures; flat where as much came off both. */
 static void hold_warp(const char *id, const char *material)
 {
-    const bite_grade_card *card = NULL;
-    ck_assert_int_eq(bite_library_grade(library, material, &card, NULL), BITE_OK);
-    double modulus = bite_thing_cell(&card->thing, "modulus")->value;
-    double poisson = bite_thing_cell(&card->thing, "poisson")->value;
-    double stress = bite_thing_cell(&card->thing, "skin_stress")->value;
+    const bite_grade_card *entry = NULL;
+    ck_assert_int_eq(bite_library_grade(library, material, &entry, NULL), BITE_OK);
+    double modulus = bite_thing_cell(&entry->thing, "modulus")->value;
+    double poisson = bite_thing_cell(&entry->thing, "poisson")->value;
+    double stress = bite_thing_cell(&entry->thing, "skin_stress")->value;
     ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 1e-3, 0.2e-3) > 0.0, "%s: the top is hollow", id);
     ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.2e-3, 1e-3) < 0.0, "%s: the bottom is hollow", id);
     ck_assert_double_eq(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.5e-3, 0.5e-3), 0.0);
