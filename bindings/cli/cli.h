@@ -23,9 +23,9 @@ enum exit_status {
 };
 
 /** What a word of the command line means. */
-enum option_sort {
+enum option_type {
     OPTION_INPUT,  /* sets an input: `name` is the input's */
-    OPTION_THING,  /* takes a thing: `shelf` */
+    OPTION_ITEM,  /* takes a thing: `shelf` */
     OPTION_NECK,   /* DxL */
     OPTION_CHIPS,  /* open, closed */
     OPTION_SET,    /* NAME=QUANTITY */
@@ -49,21 +49,21 @@ enum option_sort {
     OPTION_VERSION
 };
 
-struct option_row {
+struct cli_option {
     const char *word;     /* "spindle", without the dashes */
     const char *argument; /* "SPEED"; NULL: takes none */
-    enum option_sort sort;
+    enum option_type type;
     const char *name; /* the input */
     bite_shelf shelf;
-    unsigned verbs; /* bit 1 << enum verb_id */
+    unsigned commands; /* bit 1 << enum command_id */
     const char *help;
 };
 
-enum verb_id { VERB_CUT, VERB_CHOOSE, VERB_WINDOW, VERB_JOB, VERB_LIST, VERB_SHOW, VERB_EXPLAIN, VERB_COUNT };
+enum command_id { COMMAND_CUT, COMMAND_CHOOSE, COMMAND_WINDOW, COMMAND_JOB, COMMAND_LIST, COMMAND_SHOW, COMMAND_EXPLAIN, COMMAND_COUNT };
 
 /** One option as it stood on the command line. */
 struct option_given {
-    const struct option_row *row;
+    const struct cli_option *option;
     const char *text;
 };
 
@@ -72,7 +72,7 @@ struct option_given {
 #define STEPS_MOST 64
 
 /** The command line, read. Texts are the caller's argv. */
-struct request {
+struct command_line {
     struct option_given given[GIVEN_MOST];
     size_t given_count;
     const char *words[4]; /* what is no option, behind the verb */
@@ -80,8 +80,8 @@ struct request {
     bite_style style;
     uint32_t units_given;          /* 1: --units stood on the command line */
     const char *sheet;             /* NULL: none is wished */
-    double took;                   /* s; 0: not said */
-    bool forget;                   /* what this job took before */
+    double recorded_time;                   /* s; 0: not said */
+    bool remove_time;                   /* what this job took before */
     const char *output;            /* NULL or "-": standard output */
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;
@@ -91,85 +91,85 @@ struct request {
     size_t step_count;
     const char *across; /* axes of a window; NULL: the usual */
     const char *up;
-    bool formatted; /* --format was said */
+    bool format_given; /* --format was said */
     size_t draws;
-    size_t against; /* place in given from which on the options are the second cut's */
-    bool compares;
+    size_t second_cut; /* place in given from which on the options are the second cut's */
+    bool compare;
     double confidence;
     bool exit_zero;
     bool help;
     bool version;
 };
 
-extern const struct option_row option_rows[];
-extern const size_t option_row_count;
+extern const struct cli_option option_table[];
+extern const size_t option_count;
 
-struct verb_row {
+struct command {
     const char *word;
     const char *synopsis;
     const char *help;
-    int (*run)(const struct request *request);
+    int (*run)(const struct command_line *line);
     bool reads_file; /* its word is a file to read */
 };
-extern const struct verb_row verb_rows[VERB_COUNT];
+extern const struct command commands[COMMAND_COUNT];
 
 /** Reads options behind the verb. 0, or the exit status after one line of complaint. */
-int options_read(int argc, char **argv, enum verb_id verb, struct request *request);
+int options_parse(int argc, char **argv, enum command_id verb, struct command_line *line);
 /** 1: the option of that word stood on the command line, with what goes to an ask. */
-int says(const struct request *request, const char *word);
+int option_is_given(const struct command_line *line, const char *word);
 /** What stands behind the last point of a file's name; "": nothing does. */
-const char *ending_of(const char *path);
+const char *file_extension(const char *path);
 /** 0, or the exit status after a complaint about options that exclude each other. */
-int options_agree(const struct request *request);
+int options_check(const struct command_line *line);
 
 /** One line on stderr: what, where, what to do. Returns the exit status of the error. */
-int complain(const bite_error *error);
-int complain_usage(const char *format, ...) __attribute__((format(printf, 1, 2)));
+int report_error(const bite_error *error);
+int report_usage_error(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /** The same with an exit status of its own, which it returns. */
-int complain_of(int status, const char *format, ...) __attribute__((format(printf, 2, 3)));
-int exit_of(bite_status status);
+int report_failure(int status, const char *format, ...) __attribute__((format(printf, 2, 3)));
+int exit_status_of(bite_status status);
 
 /** Text gathered in memory, so that a file is written whole or not at all. */
-struct gathered {
+struct text_buffer {
     char *text;
     size_t size;
-    size_t room;
+    size_t capacity;
 };
-int gather(void *user, const char *text, size_t size);
+int text_buffer_append(void *user, const char *text, size_t size);
 /** What stands on the left, and a text whose lines begin at `indent`, broken to the style's width (80 where it names none).
  * Nonzero: no memory. */
-int put_wrapped(struct gathered *to, const bite_style *style, const char *left, size_t indent, const char *text);
+int text_buffer_wrap(struct text_buffer *buffer, const bite_style *style, const char *left, size_t indent, const char *text);
 /**
  * Refuses to write over what is read. 0, or the exit status after a complaint: --output, --sheet,
  * or standard output if it is a file, is the input (NULL: there is none), a table or a plugin, or
  * they are one file. Files are compared by device and inode, so that neither a link nor a spelling
  * hides one.
  */
-int check_outputs(const struct request *request, const char *input);
+int check_outputs(const struct command_line *line, const char *input);
 /** Writes it to the file of --output, or to standard output; frees it. 0, or the exit status after
  * a complaint. */
-int deliver(const struct request *request, struct gathered *gathered);
+int output_write(const struct command_line *line, struct text_buffer *buffer);
 /** A verb's help. Nonzero: no memory. */
-int options_help(enum verb_id verb, const bite_style *style, struct gathered *to);
+int options_help(enum command_id verb, const bite_style *style, struct text_buffer *buffer);
 
 /** As many threads as the machine has processors, within what the library takes. */
-size_t threads_here(void);
+size_t processor_count(void);
 
 /** Sets what the first `count` of the options given say. 0, or the exit status after a complaint. */
-int apply_all(bite_ask *ask, const struct request *request, size_t count);
+int request_set_options(bite_ask *ask, const struct command_line *line, size_t count);
 /** Finds the settings for the ask's options; *choice: owned. 0, or the exit status after a complaint. */
-int choose(const bite_library *library, const struct request *request, bite_choice **choice);
+int choice_from_options(const bite_library *library, const struct command_line *line, bite_choice **choice);
 /** Judges the cut of the first `count` options; *answer: owned. 0, or the exit status after a complaint. */
-int ask_cut(const bite_library *library, const struct request *request, size_t count, bite_answer **answer);
+int answer_from_options(const bite_library *library, const struct command_line *line, size_t count, bite_answer **answer);
 /** The exit status of a verdict, as far as the request asks for it. */
-int exit_of_verdict(const struct request *request, const bite_answer *answer);
+int exit_status_of_verdict(const struct command_line *line, const bite_answer *answer);
 
-int verb_cut(const struct request *request);
-int verb_choose(const struct request *request);
-int verb_window(const struct request *request);
-int verb_job(const struct request *request);
-int verb_list(const struct request *request);
-int verb_show(const struct request *request);
-int verb_explain(const struct request *request);
+int cmd_cut(const struct command_line *line);
+int cmd_choose(const struct command_line *line);
+int cmd_window(const struct command_line *line);
+int cmd_job(const struct command_line *line);
+int cmd_list(const struct command_line *line);
+int cmd_show(const struct command_line *line);
+int cmd_explain(const struct command_line *line);
 
 #endif

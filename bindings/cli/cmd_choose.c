@@ -3,77 +3,77 @@
 #include "bindings/cli/cli.h"
 #include <stdlib.h>
 
-int choose(const bite_library *library, const struct request *request, bite_choice **choice)
+int choice_from_options(const bite_library *library, const struct command_line *line, bite_choice **choice)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_ask *ask = NULL;
-    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : complain(&error);
-    status = status != 0 ? status : apply_all(ask, request, request->given_count);
-    if (status == 0 && request->tool_count == 0) {
-        status = complain_usage("--tool is missing: a name, a diameter such as 1/32in, several of them, or any");
+    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : report_error(&error);
+    status = status != 0 ? status : request_set_options(ask, line, line->given_count);
+    if (status == 0 && line->tool_count == 0) {
+        status = report_usage_error("--tool is missing: a name, a diameter such as 1/32in, several of them, or any");
     }
     if (status == 0) {
-        bite_choice_options options = {(uint32_t)sizeof options, request->goal,       request->style.units, 0,
-                                       request->tools,           request->tool_count, request->draws,       request->confidence,
-                                       request->steps,           request->step_count};
-        status = bite_choice_new(ask, &options, choice, &error) == BITE_OK ? 0 : complain(&error);
+        bite_choice_options options = {(uint32_t)sizeof options, line->goal,       line->style.units, 0,
+                                       line->tools,           line->tool_count, line->draws,       line->confidence,
+                                       line->steps,           line->step_count};
+        status = bite_choice_new(ask, &options, choice, &error) == BITE_OK ? 0 : report_error(&error);
     }
     bite_ask_free(ask);
     return status;
 }
 
 /* Settings that made trouble are judged as they are; nothing is chosen. */
-static int look_after(const bite_library *library, const struct request *request)
+static int look_after(const bite_library *library, const struct command_line *line)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_answer *answer = NULL;
     bite_after *after = NULL;
-    struct gathered text = {NULL, 0, 0};
-    int status = ask_cut(library, request, request->given_count, &answer);
-    if (status == 0 && bite_after_new(answer, request->after, &after, &error) != BITE_OK) {
-        status = complain(&error);
+    struct text_buffer buffer = {NULL, 0, 0};
+    int status = answer_from_options(library, line, line->given_count, &answer);
+    if (status == 0 && bite_after_new(answer, line->after, &after, &error) != BITE_OK) {
+        status = report_error(&error);
     }
     if (status == 0) {
         status =
-            bite_after_write(after, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text) : complain(&error);
+            bite_after_write(after, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer) : report_error(&error);
     }
-    status = status != 0 ? status : exit_of_verdict(request, answer);
-    free(text.text);
+    status = status != 0 ? status : exit_status_of_verdict(line, answer);
+    free(buffer.text);
     bite_after_free(after);
     bite_answer_free(answer);
     return status;
 }
 
-int verb_choose(const struct request *request)
+int cmd_choose(const struct command_line *line)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_choice *choice = NULL;
-    struct gathered text = {NULL, 0, 0};
-    if (request->word_count > 0) {
-        return complain_usage("choose takes options only; %s is none", request->words[0]);
+    struct text_buffer buffer = {NULL, 0, 0};
+    if (line->word_count > 0) {
+        return report_usage_error("choose takes options only; %s is none", line->words[0]);
     }
-    int status = options_agree(request);
+    int status = options_check(line);
     if (status != 0) {
         return status;
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return complain(&error);
+        return report_error(&error);
     }
-    if (request->after != NULL) {
-        int seen = look_after(library, request);
+    if (line->after != NULL) {
+        int seen = look_after(library, line);
         bite_library_close(library);
         return seen;
     }
-    status = choose(library, request, &choice);
+    status = choice_from_options(library, line, &choice);
     if (status == 0) {
-        status = bite_choice_write(choice, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text)
-                                                                                              : complain(&error);
+        status = bite_choice_write(choice, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer)
+                                                                                              : report_error(&error);
     }
     if (status == 0) {
-        status = exit_of_verdict(request, bite_choice_answer(choice));
+        status = exit_status_of_verdict(line, bite_choice_answer(choice));
     }
-    free(text.text);
+    free(buffer.text);
     bite_choice_free(choice);
     bite_library_close(library);
     return status;

@@ -4,57 +4,57 @@
 #include <stdlib.h>
 #include <string.h>
 
-int exit_of_verdict(const struct request *request, const bite_answer *answer)
+int exit_status_of_verdict(const struct command_line *line, const bite_answer *answer)
 {
     static const int by_verdict[] = {EXIT_CLEAR, EXIT_CLEAR, EXIT_TIGHT, EXIT_OVER};
-    return request->exit_zero ? EXIT_CLEAR : by_verdict[bite_answer_result(answer)->verdict];
+    return line->exit_zero ? EXIT_CLEAR : by_verdict[bite_answer_result(answer)->verdict];
 }
 
-int ask_cut(const bite_library *library, const struct request *request, size_t count, bite_answer **answer)
+int answer_from_options(const bite_library *library, const struct command_line *line, size_t count, bite_answer **answer)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_ask *ask = NULL;
-    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : complain(&error);
-    status = status != 0 ? status : apply_all(ask, request, count);
-    if (status == 0 && request->tool_count > 1) {
-        status = complain_usage("one tool can be judged; without --spindle and --feed several compete");
+    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : report_error(&error);
+    status = status != 0 ? status : request_set_options(ask, line, count);
+    if (status == 0 && line->tool_count > 1) {
+        status = report_usage_error("one tool can be judged; without --spindle and --feed several compete");
     }
-    if (status == 0 && request->tool_count == 1 && bite_ask_use(ask, BITE_TOOLS, request->tools[0], &error) != BITE_OK) {
-        status = complain(&error);
+    if (status == 0 && line->tool_count == 1 && bite_ask_use(ask, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
+        status = report_error(&error);
     }
-    if (status == 0 && bite_answer_new(ask, request->draws, request->confidence, answer, &error) != BITE_OK) {
-        status = complain(&error);
+    if (status == 0 && bite_answer_new(ask, line->draws, line->confidence, answer, &error) != BITE_OK) {
+        status = report_error(&error);
     }
     bite_ask_free(ask);
     return status;
 }
 
-int verb_cut(const struct request *request)
+int cmd_cut(const struct command_line *line)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_answer *answer = NULL;
     bite_answer *second = NULL;
-    struct gathered text = {NULL, 0, 0};
-    if (request->word_count > 0) {
-        return complain_usage("cut takes options only; %s is none", request->words[0]);
+    struct text_buffer buffer = {NULL, 0, 0};
+    if (line->word_count > 0) {
+        return report_usage_error("cut takes options only; %s is none", line->words[0]);
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return complain(&error);
+        return report_error(&error);
     }
-    int status = ask_cut(library, request, request->compares ? request->against : request->given_count, &answer);
-    if (status == 0 && request->compares) {
-        status = ask_cut(library, request, request->given_count, &second);
-    }
-    if (status == 0) {
-        bite_status written = request->compares ? bite_answer_compare(answer, second, &request->style, gather, &text, &error)
-                                                : bite_answer_write(answer, &request->style, gather, &text, &error);
-        status = written == BITE_OK ? deliver(request, &text) : complain(&error);
+    int status = answer_from_options(library, line, line->compare ? line->second_cut : line->given_count, &answer);
+    if (status == 0 && line->compare) {
+        status = answer_from_options(library, line, line->given_count, &second);
     }
     if (status == 0) {
-        status = exit_of_verdict(request, request->compares ? second : answer);
+        bite_status written = line->compare ? bite_answer_compare(answer, second, &line->style, text_buffer_append, &buffer, &error)
+                                                : bite_answer_write(answer, &line->style, text_buffer_append, &buffer, &error);
+        status = written == BITE_OK ? output_write(line, &buffer) : report_error(&error);
     }
-    free(text.text);
+    if (status == 0) {
+        status = exit_status_of_verdict(line, line->compare ? second : answer);
+    }
+    free(buffer.text);
     bite_answer_free(answer);
     bite_answer_free(second);
     bite_library_close(library);

@@ -9,7 +9,7 @@
 
 static int bad_axis(const char *text)
 {
-    return complain_usage("an axis is an input, or an input and its ends: --across spindle_speed=6000rpm..24000rpm; not %.60s",
+    return report_usage_error("an axis is an input, or an input and its ends: --across spindle_speed=6000rpm..24000rpm; not %.60s",
                           text);
 }
 
@@ -30,9 +30,9 @@ static int read_axis(const char *text, char *name, const char **input, double *l
     memcpy(name, text, length);
     name[length] = 0;
     *input = name;
-    for (size_t i = 0; i < option_row_count; i++) {
-        if (option_rows[i].sort == OPTION_INPUT && strcmp(option_rows[i].word, name) == 0) {
-            *input = option_rows[i].name;
+    for (size_t i = 0; i < option_count; i++) {
+        if (option_table[i].type == OPTION_INPUT && strcmp(option_table[i].word, name) == 0) {
+            *input = option_table[i].name;
         }
     }
     const bite_input *found = bite_input_find(*input);
@@ -47,65 +47,65 @@ static int read_axis(const char *text, char *name, const char **input, double *l
     end[first] = 0;
     if (bite_quantity_read(end, (bite_kind)found->kind, least, &error) != BITE_OK ||
         bite_quantity_read(dots + 2, (bite_kind)found->kind, most, &error) != BITE_OK) {
-        (void)complain(&error);
+        (void)report_error(&error);
         return EXIT_USAGE;
     }
     return 0;
 }
 
-static int show(const struct request *request, const bite_answer *answer)
+static int show(const struct command_line *line, const bite_answer *answer)
 {
     char across[NAME_MOST];
     char up[NAME_MOST];
     bite_error error = BITE_ERROR_INIT;
     bite_window_options options = {0};
     bite_window *window = NULL;
-    struct gathered text = {NULL, 0, 0};
+    struct text_buffer buffer = {NULL, 0, 0};
     options.struct_size = (uint32_t)sizeof options;
-    int status = read_axis(request->across, across, &options.across, &options.across_least, &options.across_most);
-    status = status != 0 ? status : read_axis(request->up, up, &options.up, &options.up_least, &options.up_most);
+    int status = read_axis(line->across, across, &options.across, &options.across_least, &options.across_most);
+    status = status != 0 ? status : read_axis(line->up, up, &options.up, &options.up_least, &options.up_most);
     if (status == 0 && bite_window_new(answer, &options, &window, &error) != BITE_OK) {
-        (void)complain(&error);
+        (void)report_error(&error);
         status = error.status == BITE_NO_MEMORY ? EXIT_FAULT : EXIT_USAGE;
     }
     if (status == 0) {
-        status = bite_window_write(window, &request->style, gather, &text, &error) == BITE_OK ? deliver(request, &text)
-                                                                                              : complain(&error);
+        status = bite_window_write(window, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer)
+                                                                                              : report_error(&error);
     }
-    free(text.text);
+    free(buffer.text);
     bite_window_free(window);
     return status;
 }
 
 /* Without a spindle speed or a feed the point is the one that choose finds. */
-int verb_window(const struct request *request)
+int cmd_window(const struct command_line *line)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_choice *choice = NULL;
     bite_answer *answer = NULL;
-    if (request->word_count > 0) {
-        return complain_usage("window takes options only; %s is none", request->words[0]);
+    if (line->word_count > 0) {
+        return report_usage_error("window takes options only; %s is none", line->words[0]);
     }
-    int chooses = !says(request, "spindle") || !says(request, "feed");
-    int status = options_agree(request);
-    if (status == 0 && !chooses && request->goal != BITE_GOAL_USUAL) {
-        status = complain_usage("--goal has no say where --spindle and --feed are given: leave it out, or one of them");
+    int chooses = !option_is_given(line, "spindle") || !option_is_given(line, "feed");
+    int status = options_check(line);
+    if (status == 0 && !chooses && line->goal != BITE_GOAL_USUAL) {
+        status = report_usage_error("--goal has no say where --spindle and --feed are given: leave it out, or one of them");
     }
     if (status != 0) {
         return status;
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return complain(&error);
+        return report_error(&error);
     }
     if (chooses) {
-        status = choose(library, request, &choice);
+        status = choice_from_options(library, line, &choice);
     } else {
-        status = ask_cut(library, request, request->given_count, &answer);
+        status = answer_from_options(library, line, line->given_count, &answer);
     }
     const bite_answer *judged = chooses ? bite_choice_answer(choice) : answer;
-    status = status != 0 ? status : show(request, judged);
-    status = status != 0 ? status : exit_of_verdict(request, judged);
+    status = status != 0 ? status : show(line, judged);
+    status = status != 0 ? status : exit_status_of_verdict(line, judged);
     bite_answer_free(answer);
     bite_choice_free(choice);
     bite_library_close(library);

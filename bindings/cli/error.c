@@ -6,7 +6,7 @@
 
 #define COMPLAINT_MOST 4608 /* a path, and what is wrong with it */
 
-int exit_of(bite_status status)
+int exit_status_of(bite_status status)
 {
     switch (status) {
     case BITE_OK:
@@ -42,7 +42,7 @@ static void put_plain(const char *text)
     fputs(shown, stderr);
 }
 
-int complain(const bite_error *error)
+int report_error(const bite_error *error)
 {
     fputs("coolbite: ", stderr);
     if (error->file[0] != 0) {
@@ -69,7 +69,7 @@ int complain(const bite_error *error)
         fprintf(stderr, " [the first of %u faults]", error->faults);
     }
     fputc('\n', stderr);
-    return exit_of((bite_status)error->status);
+    return exit_status_of((bite_status)error->status);
 }
 
 static void put_complaint(const char *format, va_list list)
@@ -81,7 +81,7 @@ static void put_complaint(const char *format, va_list list)
     fputc('\n', stderr);
 }
 
-int complain_usage(const char *format, ...)
+int report_usage_error(const char *format, ...)
 {
     va_list list;
     va_start(list, format);
@@ -90,7 +90,7 @@ int complain_usage(const char *format, ...)
     return EXIT_USAGE;
 }
 
-int complain_of(int status, const char *format, ...)
+int report_failure(int status, const char *format, ...)
 {
     va_list list;
     va_start(list, format);

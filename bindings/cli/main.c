@@ -9,29 +9,29 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
-const struct verb_row verb_rows[VERB_COUNT] = {
-    [VERB_CUT] = {"cut", "[OPTION ...]",
-                  "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", verb_cut,
+const struct command commands[COMMAND_COUNT] = {
+    [COMMAND_CUT] = {"cut", "[OPTION ...]",
+                  "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", cmd_cut,
                   false},
-    [VERB_CHOOSE] = {"choose", "[OPTION ...]", "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
-                     verb_choose, false},
-    [VERB_WINDOW] =
+    [COMMAND_CHOOSE] = {"choose", "[OPTION ...]", "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
+                     cmd_choose, false},
+    [COMMAND_WINDOW] =
         {"window", "[OPTION ...]",
          "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
          "finds, where no spindle and feed are given). Ends as cut does.",
-         verb_window, false},
-    [VERB_JOB] =
+         cmd_window, false},
+    [COMMAND_JOB] =
         {"job", "FILE",
          "Plans a whole job from its file: stock, warp, passes, tools, holding, fluids, time. Ends as cut does; every fault of the "
          "file is told at once.",
-         verb_job, true},
-    [VERB_LIST] = {"list", "WHAT",
+         cmd_job, true},
+    [COMMAND_LIST] = {"list", "WHAT",
                    "Lists materials, families, tools, holders, machines, coolants, holds, fluids, sheets, symptoms, left-out, "
                    "limits, values or inputs.",
-                   verb_list, false},
-    [VERB_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine, coolant, hold, fluid or sheet whole, with sources.",
-                   verb_show, false},
-    [VERB_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", verb_explain,
+                   cmd_list, false},
+    [COMMAND_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine, coolant, hold, fluid or sheet whole, with sources.",
+                   cmd_show, false},
+    [COMMAND_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", cmd_explain,
                       false},
 };
 
@@ -56,25 +56,25 @@ static void look_at_terminal(bite_style *style)
 
 static int help(const bite_style *style, FILE *to)
 {
-    struct gathered text = {NULL, 0, 0};
+    struct text_buffer buffer = {NULL, 0, 0};
     char line[64];
-    int failed = put_wrapped(&text, style, "", 0, "coolbite - will this cut hold, and what do I type in?") | gather(&text, "\n", 1);
-    for (int i = 0; i < VERB_COUNT; i++) {
-        (void)snprintf(line, sizeof line, "  coolbite %s %s\n", verb_rows[i].word, verb_rows[i].synopsis);
-        failed |= gather(&text, line, strlen(line));
-        failed |= put_wrapped(&text, style, "", 6, verb_rows[i].help);
+    int failed = text_buffer_wrap(&buffer, style, "", 0, "coolbite - will this cut hold, and what do I type in?") | text_buffer_append(&buffer, "\n", 1);
+    for (int i = 0; i < COMMAND_COUNT; i++) {
+        (void)snprintf(line, sizeof line, "  coolbite %s %s\n", commands[i].word, commands[i].synopsis);
+        failed |= text_buffer_append(&buffer, line, strlen(line));
+        failed |= text_buffer_wrap(&buffer, style, "", 6, commands[i].help);
     }
     static const char example[] = "\ncoolbite VERB --help lists a verb's options.\n\nFor example\n"
                                   "  coolbite cut --material acrylic/cast --tool 0.8mm --machine bench-24k \\\n"
                                   "    --spindle 12000rpm --feed 200mm/min --depth 0.4mm\n\n";
-    failed |= gather(&text, example, sizeof example - 1);
-    failed |= put_wrapped(&text, style, "", 0,
+    failed |= text_buffer_append(&buffer, example, sizeof example - 1);
+    failed |= text_buffer_wrap(&buffer, style, "", 0,
                           "Numbers here do not replace the machine's manual, the material's safety data sheet or local rules.");
     if (!failed) {
-        fwrite(text.text, 1, text.size, to);
+        fwrite(buffer.text, 1, buffer.size, to);
     }
-    free(text.text);
-    return failed ? complain_usage("no memory") : 0;
+    free(buffer.text);
+    return failed ? report_usage_error("no memory") : 0;
 }
 
 static void version(void)
@@ -94,8 +94,8 @@ static int close_output(int status)
 
 /* A verb and what was asked of it. */
 struct invocation {
-    const struct verb_row *verb;
-    const struct request *request;
+    const struct command *verb;
+    const struct command_line *request;
 };
 
 static int run_command(const void *user)
@@ -104,35 +104,35 @@ static int run_command(const void *user)
     return close_output(invocation->verb->run(invocation->request));
 }
 
-static int run(int argc, char **argv, enum verb_id verb, const bite_style *style)
+static int run(int argc, char **argv, enum command_id verb, const bite_style *style)
 {
-    struct request request = {0};
-    request.style = *style;
-    request.confidence = 0.95;
-    int status = options_read(argc, argv, verb, &request);
+    struct command_line line = {0};
+    line.style = *style;
+    line.confidence = 0.95;
+    int status = options_parse(argc, argv, verb, &line);
     if (status != 0) {
         return status;
     }
-    if (request.help) {
-        struct gathered text = {NULL, 0, 0};
-        struct request to_screen = {0};
-        if (options_help(verb, &request.style, &text) != 0) {
-            free(text.text);
-            return complain_usage("no memory");
+    if (line.help) {
+        struct text_buffer buffer = {NULL, 0, 0};
+        struct command_line to_screen = {0};
+        if (options_help(verb, &line.style, &buffer) != 0) {
+            free(buffer.text);
+            return report_usage_error("no memory");
         }
-        return deliver(&to_screen, &text);
+        return output_write(&to_screen, &buffer);
     }
-    if (request.version) {
+    if (line.version) {
         version();
         return 0;
     }
-    status = check_outputs(&request, verb_rows[verb].reads_file ? request.words[0] : NULL);
+    status = check_outputs(&line, commands[verb].reads_file ? line.words[0] : NULL);
     if (status != 0) {
         return status;
     }
-    const struct invocation invocation = {&verb_rows[verb], &request};
+    const struct invocation invocation = {&commands[verb], &line};
     /* explain alone opens no plugin */
-    return verb == VERB_EXPLAIN ? run_command(&invocation) : supervise(run_command, &invocation);
+    return verb == COMMAND_EXPLAIN ? run_command(&invocation) : supervise(run_command, &invocation);
 }
 
 int main(int argc, char **argv)
@@ -151,10 +151,10 @@ int main(int argc, char **argv)
         version();
         return close_output(0);
     }
-    for (int i = 0; i < VERB_COUNT; i++) {
-        if (strcmp(argv[1], verb_rows[i].word) == 0) {
-            return close_output(run(argc - 1, argv + 1, (enum verb_id)i, &style));
+    for (int i = 0; i < COMMAND_COUNT; i++) {
+        if (strcmp(argv[1], commands[i].word) == 0) {
+            return close_output(run(argc - 1, argv + 1, (enum command_id)i, &style));
         }
     }
-    return complain_usage("%s is no verb; there are cut, choose, window, job, list, show and explain (coolbite --help)", argv[1]);
+    return report_usage_error("%s is no verb; there are cut, choose, window, job, list, show and explain (coolbite --help)", argv[1]);
 }

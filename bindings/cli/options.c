@@ -5,15 +5,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define ONE (1u << VERB_CUT)
-#define CHOOSE (1u << VERB_CHOOSE)
-#define WINDOW (1u << VERB_WINDOW)
+#define ONE (1u << COMMAND_CUT)
+#define CHOOSE (1u << COMMAND_CHOOSE)
+#define WINDOW (1u << COMMAND_WINDOW)
 #define CUT (ONE | CHOOSE | WINDOW)
-#define JOB (1u << VERB_JOB)
-#define ALL (CUT | JOB | 1u << VERB_LIST | 1u << VERB_SHOW | 1u << VERB_EXPLAIN)
+#define JOB (1u << COMMAND_JOB)
+#define ALL (CUT | JOB | 1u << COMMAND_LIST | 1u << COMMAND_SHOW | 1u << COMMAND_EXPLAIN)
 
-const struct option_row option_rows[] = {
-    {"material", "FAMILY[/GRADE]", OPTION_THING, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
+const struct cli_option option_table[] = {
+    {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUT,
      "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in; choose takes several, or any"},
     {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool, gentle, fine or fast; usual cool in what melts, else fast"},
@@ -28,8 +28,8 @@ const struct option_row option_rows[] = {
     {"flute-length", "LENGTH", OPTION_INPUT, "flute_length", 0, CUT, "length of the cutting part"},
     {"neck", "DxL", OPTION_NECK, NULL, 0, CUT, "relieved neck behind the flutes: 0.7mmx4mm"},
     {"shank", "LENGTH", OPTION_INPUT, "shank_diameter", 0, CUT, "diameter of the shank"},
-    {"holder", "NAME", OPTION_THING, NULL, BITE_HOLDERS, CUT, "see list holders"},
-    {"machine", "NAME", OPTION_THING, NULL, BITE_MACHINES, CUT, "class of the machine; see list machines"},
+    {"holder", "NAME", OPTION_ITEM, NULL, BITE_HOLDERS, CUT, "see list holders"},
+    {"machine", "NAME", OPTION_ITEM, NULL, BITE_MACHINES, CUT, "class of the machine; see list machines"},
     {"spindle", "SPEED", OPTION_INPUT, "spindle_speed", 0, CUT, "12000rpm, or a surface speed: 45m/min, 150sfm"},
     {"feed", "FEED", OPTION_INPUT, "feed_rate", 0, CUT, "400mm/min, 16in/min, or 0.02mm/tooth"},
     {"depth", "LENGTH", OPTION_INPUT, "depth", 0, CUT, "axial, of this pass"},
@@ -44,7 +44,7 @@ const struct option_row option_rows[] = {
     {"floor", "LENGTH", OPTION_INPUT, "floor_thickness", 0, CUT, "what is left under the tool; 0mm: cut through"},
     {"wall", "LENGTH", OPTION_INPUT, "wall_thickness", 0, CUT, "thickness of the thin wall beside the cut"},
     {"gap", "LENGTH", OPTION_INPUT, "gap", 0, CUT, "narrowest way that the tool must pass"},
-    {"hold", "NAME", OPTION_THING, NULL, BITE_HOLDS, CUT, "what holds the part; see list holds"},
+    {"hold", "NAME", OPTION_ITEM, NULL, BITE_HOLDS, CUT, "what holds the part; see list holds"},
     {"bond-area", "AREA", OPTION_INPUT, "bond_area", 0, CUT, "what holds the part at the end of the cut: 1200mm2"},
     {"operation", "WORD", OPTION_INPUT, "operation", 0, CUT,
      "mill; drill: depth is a peck, feature-depth the hole's; chamfer: depth is its leg"},
@@ -74,14 +74,14 @@ const struct option_row option_rows[] = {
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
     {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, "text or json; of a window csv and svg too, of a job html"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
-    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << VERB_SHOW, "where each number comes from"},
+    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << COMMAND_SHOW, "where each number comes from"},
     {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL,
      "write there instead of to standard output; the file's ending tells the format; - is standard output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT | JOB, "end with 0 whatever the verdict"},
     {"help", NULL, OPTION_HELP, NULL, 0, ALL, "this page"},
     {"version", NULL, OPTION_VERSION, NULL, 0, ALL, "version and licence"},
 };
-const size_t option_row_count = sizeof option_rows / sizeof *option_rows;
+const size_t option_count = sizeof option_table / sizeof *option_table;
 
 static int one_of(const char *option, const char *text, const char *first, const char *second, uint32_t *out)
 {
@@ -93,7 +93,7 @@ static int one_of(const char *option, const char *text, const char *first, const
         *out = 1;
         return 0;
     }
-    return complain_usage("--%s is %s or %s, not %s", option, first, second, text);
+    return report_usage_error("--%s is %s or %s, not %s", option, first, second, text);
 }
 
 static int read_draws(const char *text, size_t *draws)
@@ -102,7 +102,7 @@ static int read_draws(const char *text, size_t *draws)
     bite_error error = BITE_ERROR_INIT;
     if (bite_quantity_read(text, BITE_KIND_NUMBER, &number, &error) != BITE_OK ||
         !(number == BITE_DRAWS_NONE || (number >= 16.0 && number <= BITE_DRAWS_MOST)) || number != (double)(size_t)number) {
-        return complain_usage("--draws is a whole number from 16 to %d, or 1 for none; not %.40s", BITE_DRAWS_MOST, text);
+        return report_usage_error("--draws is a whole number from 16 to %d, or 1 for none; not %.40s", BITE_DRAWS_MOST, text);
     }
     *draws = (size_t)number;
     return 0;
@@ -113,21 +113,21 @@ static int read_confidence(const char *text, double *confidence)
     bite_error error = BITE_ERROR_INIT;
     if (bite_quantity_read(text, BITE_KIND_FRACTION, confidence, &error) != BITE_OK ||
         !(*confidence >= 0.5 && *confidence <= 0.999)) {
-        return complain_usage("--confidence is from 50%% to 99.9%%; not %.40s", text);
+        return report_usage_error("--confidence is from 50%% to 99.9%%; not %.40s", text);
     }
     return 0;
 }
 
-static int read_took(const char *text, struct request *request)
+static int read_took(const char *text, struct command_line *line)
 {
     bite_error error = BITE_ERROR_INIT;
-    double *took = &request->took;
-    request->forget = strcmp(text, "forget") == 0;
-    if (request->forget) {
+    double *took = &line->recorded_time;
+    line->remove_time = strcmp(text, "forget") == 0;
+    if (line->remove_time) {
         return 0;
     }
     if (bite_quantity_read(text, BITE_KIND_TIME, took, &error) != BITE_OK || !(*took > 0.0)) {
-        return complain_usage("--took is a time such as 38min, or forget; not %.40s", text);
+        return report_usage_error("--took is a time such as 38min, or forget; not %.40s", text);
     }
     return 0;
 }
@@ -140,29 +140,29 @@ static int read_goal(const char *text, uint32_t *goal)
             return 0;
         }
     }
-    return complain_usage("--goal is cool, gentle, fine or fast, not %.40s", text);
+    return report_usage_error("--goal is cool, gentle, fine or fast, not %.40s", text);
 }
 
-static int read_steps(const char *text, struct request *request)
+static int read_steps(const char *text, struct command_line *line)
 {
-    request->step_count = 0;
+    line->step_count = 0;
     while (*text != 0) {
         char one[64];
         bite_error error = BITE_ERROR_INIT;
         size_t length = strcspn(text, ",");
-        if (length >= sizeof one || request->step_count == STEPS_MOST) {
-            return complain_usage("--spindle-steps takes up to %d speeds between commas: 1100rpm,2300rpm", STEPS_MOST);
+        if (length >= sizeof one || line->step_count == STEPS_MOST) {
+            return report_usage_error("--spindle-steps takes up to %d speeds between commas: 1100rpm,2300rpm", STEPS_MOST);
         }
         memcpy(one, text, length);
         one[length] = 0;
-        if (bite_quantity_read(one, BITE_KIND_ROTATION, &request->steps[request->step_count], &error) != BITE_OK) {
-            return complain_usage("--spindle-steps takes speeds between commas: 1100rpm,2300rpm; not %.40s", one);
+        if (bite_quantity_read(one, BITE_KIND_ROTATION, &line->steps[line->step_count], &error) != BITE_OK) {
+            return report_usage_error("--spindle-steps takes speeds between commas: 1100rpm,2300rpm; not %.40s", one);
         }
-        request->step_count++;
+        line->step_count++;
         text += length;
         text += *text == ',';
     }
-    return request->step_count > 0 ? 0 : complain_usage("--spindle-steps names no speed");
+    return line->step_count > 0 ? 0 : report_usage_error("--spindle-steps names no speed");
 }
 
 /* What may be written, by its word and by the ending of its file. */
@@ -179,7 +179,7 @@ static const struct {
 #define FORMATS (sizeof formats / sizeof *formats)
 
 /* "text, json or html": the words of a verb, or with a point before each its endings. */
-static void list_formats(enum verb_id verb, int endings, char *to, size_t size)
+static void list_formats(enum command_id verb, int endings, char *to, size_t size)
 {
     size_t last = 0;
     size_t used = 0;
@@ -195,21 +195,21 @@ static void list_formats(enum verb_id verb, int endings, char *to, size_t size)
     }
 }
 
-static int read_format(const char *text, enum verb_id verb, struct request *request)
+static int read_format(const char *text, enum command_id verb, struct command_line *line)
 {
     char words[80];
     for (size_t i = 0; i < FORMATS; i++) {
         if (strcmp(text, formats[i].word) == 0 && (formats[i].verbs & 1u << verb) != 0) {
-            request->style.format = formats[i].format;
-            request->formatted = true;
+            line->style.format = formats[i].format;
+            line->format_given = true;
             return 0;
         }
     }
     list_formats(verb, 0, words, sizeof words);
-    return complain_usage("--format is %s here, not %.40s", words, text);
+    return report_usage_error("--format is %s here, not %.40s", words, text);
 }
 
-const char *ending_of(const char *path)
+const char *file_extension(const char *path)
 {
     const char *name = strrchr(path, '/');
     const char *point = strrchr(name == NULL ? path : name + 1, '.');
@@ -230,113 +230,113 @@ static int foreign(const char *ending)
 }
 
 /* A file's ending tells its format where none was said, and must not belie one that was. */
-static int settle_format(enum verb_id verb, struct request *request)
+static int settle_format(enum command_id verb, struct command_line *line)
 {
     char endings[80];
-    const char *ending = request->output == NULL ? "" : ending_of(request->output);
+    const char *ending = line->output == NULL ? "" : file_extension(line->output);
     if (ending[0] == 0) {
         return 0;
     }
     for (size_t i = 0; i < FORMATS; i++) {
         if (strcmp(ending, formats[i].ending) == 0 && (formats[i].verbs & 1u << verb) != 0) {
-            if (request->formatted && request->style.format != formats[i].format) {
-                return complain_usage("--output %.60s ends as %s does, and --format says otherwise: leave one out", request->output,
+            if (line->format_given && line->style.format != formats[i].format) {
+                return report_usage_error("--output %.60s ends as %s does, and --format says otherwise: leave one out", line->output,
                                       formats[i].word);
             }
-            request->style.format = formats[i].format;
+            line->style.format = formats[i].format;
             return 0;
         }
     }
-    if (request->formatted && !foreign(ending)) {
+    if (line->format_given && !foreign(ending)) {
         return 0;
     }
     list_formats(verb, 1, endings, sizeof endings);
-    return complain_usage("--output %.60s: %s writes no .%.20s; files that end in %s tell what to write%s", request->output,
-                          verb_rows[verb].word, ending, endings, request->formatted ? "" : ", or --format does");
+    return report_usage_error("--output %.60s: %s writes no .%.20s; files that end in %s tell what to write%s", line->output,
+                          commands[verb].word, ending, endings, line->format_given ? "" : ", or --format does");
 }
 
-static int take(struct request *request, enum verb_id verb, const struct option_row *row, const char *text)
+static int take(struct command_line *line, enum command_id verb, const struct cli_option *option, const char *text)
 {
-    switch (row->sort) {
+    switch (option->type) {
     case OPTION_UNITS:
-        request->units_given = 1;
-        return one_of(row->word, text, "metric", "inch", &request->style.units);
+        line->units_given = 1;
+        return one_of(option->word, text, "metric", "inch", &line->style.units);
     case OPTION_FORMAT:
-        return read_format(text, verb, request);
+        return read_format(text, verb, line);
     case OPTION_AXIS:
-        *(strcmp(row->word, "up") == 0 ? &request->up : &request->across) = text;
+        *(strcmp(option->word, "up") == 0 ? &line->up : &line->across) = text;
         return 0;
     case OPTION_OUTPUT:
-        request->output = text;
+        line->output = text;
         return 0;
     case OPTION_ROWS:
-        request->style.rows = 1;
+        line->style.rows = 1;
         return 0;
     case OPTION_SOURCES:
-        request->style.sources = 1;
+        line->style.sources = 1;
         return 0;
     case OPTION_AGAINST:
-        if (request->compares) {
-            return complain_usage("--against stands once: two cuts are compared");
+        if (line->compare) {
+            return report_usage_error("--against stands once: two cuts are compared");
         }
-        request->compares = true;
-        request->against = request->given_count;
+        line->compare = true;
+        line->second_cut = line->given_count;
         return 0;
     case OPTION_DRAWS:
-        return read_draws(text, &request->draws);
+        return read_draws(text, &line->draws);
     case OPTION_CONFIDENCE:
-        return read_confidence(text, &request->confidence);
+        return read_confidence(text, &line->confidence);
     case OPTION_EXIT_ZERO:
-        request->exit_zero = true;
+        line->exit_zero = true;
         return 0;
     case OPTION_HELP:
-        request->help = true;
+        line->help = true;
         return 0;
     case OPTION_VERSION:
-        request->version = true;
+        line->version = true;
         return 0;
     case OPTION_STEPS:
-        return read_steps(text, request);
+        return read_steps(text, line);
     case OPTION_SHEET:
-        request->sheet = text;
+        line->sheet = text;
         return 0;
     case OPTION_TOOK:
-        return read_took(text, request);
+        return read_took(text, line);
     case OPTION_AFTER:
-        request->after = text;
+        line->after = text;
         return 0;
     case OPTION_GOAL:
-        return read_goal(text, &request->goal);
+        return read_goal(text, &line->goal);
     case OPTION_TOOL:
-        if (verb != VERB_CHOOSE && verb != VERB_WINDOW) {
+        if (verb != COMMAND_CHOOSE && verb != COMMAND_WINDOW) {
             break;
         }
-        if (request->tool_count == TOOLS_MOST) {
-            return complain_usage("more than %d tools; any takes the whole table", TOOLS_MOST);
+        if (line->tool_count == TOOLS_MOST) {
+            return report_usage_error("more than %d tools; any takes the whole table", TOOLS_MOST);
         }
-        request->tools[request->tool_count++] = text;
+        line->tools[line->tool_count++] = text;
         return 0;
     default:
         break;
     }
-    if (request->given_count == GIVEN_MOST) {
-        return complain_usage("more than %d options; put the rest away", GIVEN_MOST);
+    if (line->given_count == GIVEN_MOST) {
+        return report_usage_error("more than %d options; put the rest away", GIVEN_MOST);
     }
-    request->given[request->given_count].row = row;
-    request->given[request->given_count].text = text;
-    request->given_count++;
+    line->given[line->given_count].option = option;
+    line->given[line->given_count].text = text;
+    line->given_count++;
     return 0;
 }
 
 /* getopt's table, made of the rows that this verb knows. */
-static struct option *getopt_table(enum verb_id verb)
+static struct option *getopt_table(enum command_id verb)
 {
-    struct option *table = calloc(option_row_count + 1, sizeof *table);
+    struct option *table = calloc(option_count + 1, sizeof *table);
     size_t count = 0;
-    for (size_t i = 0; table != NULL && i < option_row_count; i++) {
-        if (option_rows[i].verbs & 1u << verb) {
-            table[count].name = option_rows[i].word;
-            table[count].has_arg = option_rows[i].argument == NULL ? no_argument : required_argument;
+    for (size_t i = 0; table != NULL && i < option_count; i++) {
+        if (option_table[i].commands & 1u << verb) {
+            table[count].name = option_table[i].word;
+            table[count].has_arg = option_table[i].argument == NULL ? no_argument : required_argument;
             table[count].val = 256 + (int)i;
             count++;
         }
@@ -344,77 +344,77 @@ static struct option *getopt_table(enum verb_id verb)
     return table;
 }
 
-static int bad_option(char **argv, enum verb_id verb, int answer)
+static int bad_option(char **argv, enum command_id verb, int answer)
 {
-    const char *word = optopt != 0 && answer == ':' && optopt >= 256 ? option_rows[optopt - 256].word : argv[optind - 1];
+    const char *word = optopt != 0 && answer == ':' && optopt >= 256 ? option_table[optopt - 256].word : argv[optind - 1];
     if (answer == ':') {
-        return complain_usage("--%s needs a value behind it", word);
+        return report_usage_error("--%s needs a value behind it", word);
     }
     if (optopt >= 256) {
-        return complain_usage("--%s takes no value", option_rows[optopt - 256].word);
+        return report_usage_error("--%s takes no value", option_table[optopt - 256].word);
     }
-    return complain_usage("%s is no option of %s (or stands for several); coolbite %s --help lists them", word,
-                          verb_rows[verb].word, verb_rows[verb].word);
+    return report_usage_error("%s is no option of %s (or stands for several); coolbite %s --help lists them", word,
+                          commands[verb].word, commands[verb].word);
 }
 
-int options_read(int argc, char **argv, enum verb_id verb, struct request *request)
+int options_parse(int argc, char **argv, enum command_id verb, struct command_line *line)
 {
     struct option *table = getopt_table(verb);
-    request->goal = BITE_GOAL_USUAL;
+    line->goal = BITE_GOAL_USUAL;
     if (table == NULL) {
-        return complain_usage("no memory");
+        return report_usage_error("no memory");
     }
     int status = 0;
     int answer = 0;
     optind = 1;
     opterr = 0;
     while (status == 0 && (answer = getopt_long(argc, argv, ":", table, NULL)) != -1) {
-        status = answer >= 256 ? take(request, verb, &option_rows[answer - 256], optarg) : bad_option(argv, verb, answer);
+        status = answer >= 256 ? take(line, verb, &option_table[answer - 256], optarg) : bad_option(argv, verb, answer);
     }
     free(table);
     for (int i = optind; status == 0 && i < argc; i++) {
-        if (request->word_count == sizeof request->words / sizeof *request->words) {
-            return complain_usage("%s is one word too many", argv[i]);
+        if (line->word_count == sizeof line->words / sizeof *line->words) {
+            return report_usage_error("%s is one word too many", argv[i]);
         }
-        request->words[request->word_count++] = argv[i];
+        line->words[line->word_count++] = argv[i];
     }
-    return status != 0 || request->help || request->version ? status : settle_format(verb, request);
+    return status != 0 || line->help || line->version ? status : settle_format(verb, line);
 }
 
-int says(const struct request *request, const char *word)
+int option_is_given(const struct command_line *line, const char *word)
 {
-    for (size_t i = 0; i < request->given_count; i++) {
-        if (strcmp(request->given[i].row->word, word) == 0) {
+    for (size_t i = 0; i < line->given_count; i++) {
+        if (strcmp(line->given[i].option->word, word) == 0) {
             return 1;
         }
     }
     return 0;
 }
 
-int options_agree(const struct request *request)
+int options_check(const struct command_line *line)
 {
-    if (request->step_count > 0 && says(request, "spindle")) {
-        return complain_usage(
+    if (line->step_count > 0 && option_is_given(line, "spindle")) {
+        return report_usage_error(
             "--spindle and --spindle-steps exclude each other: the one is the speed, the other lists those to choose "
             "from; leave one out");
     }
-    if (request->after != NULL && (request->step_count > 0 || request->goal != BITE_GOAL_USUAL)) {
-        return complain_usage("--after judges the settings that made trouble, nothing is chosen: leave out --%s",
-                              request->step_count > 0 ? "spindle-steps" : "goal");
+    if (line->after != NULL && (line->step_count > 0 || line->goal != BITE_GOAL_USUAL)) {
+        return report_usage_error("--after judges the settings that made trouble, nothing is chosen: leave out --%s",
+                              line->step_count > 0 ? "spindle-steps" : "goal");
     }
     return 0;
 }
 
-int options_help(enum verb_id verb, const bite_style *style, struct gathered *to)
+int options_help(enum command_id verb, const bite_style *style, struct text_buffer *buffer)
 {
     char left[48];
-    (void)snprintf(left, sizeof left, "coolbite %s %s", verb_rows[verb].word, verb_rows[verb].synopsis);
-    int failed = put_wrapped(to, style, "", 0, left) | put_wrapped(to, style, "", 0, verb_rows[verb].help) | gather(to, "\n", 1);
-    for (size_t i = 0; i < option_row_count; i++) {
-        const struct option_row *row = &option_rows[i];
-        if (row->verbs & 1u << verb) {
-            (void)snprintf(left, sizeof left, "  --%s %s ", row->word, row->argument == NULL ? "" : row->argument);
-            failed |= put_wrapped(to, style, left, 31, row->help);
+    (void)snprintf(left, sizeof left, "coolbite %s %s", commands[verb].word, commands[verb].synopsis);
+    int failed = text_buffer_wrap(buffer, style, "", 0, left) | text_buffer_wrap(buffer, style, "", 0, commands[verb].help) | text_buffer_append(buffer, "\n", 1);
+    for (size_t i = 0; i < option_count; i++) {
+        const struct cli_option *option = &option_table[i];
+        if (option->commands & 1u << verb) {
+            (void)snprintf(left, sizeof left, "  --%s %s ", option->word, option->argument == NULL ? "" : option->argument);
+            failed |= text_buffer_wrap(buffer, style, left, 31, option->help);
         }
     }
     return failed;

@@ -5,29 +5,29 @@
 #include <string.h>
 #include <sys/stat.h>
 
-int gather(void *user, const char *text, size_t size)
+int text_buffer_append(void *user, const char *text, size_t size)
 {
-    struct gathered *to = user;
+    struct text_buffer *buffer = user;
     if (size == 0) { /* no place is needed, and there may be none */
         return 0;
     }
-    if (size > to->room - to->size) {
-        size_t room = to->room == 0 ? 8192 : to->room;
-        while (room - to->size < size) {
+    if (size > buffer->capacity - buffer->size) {
+        size_t room = buffer->capacity == 0 ? 8192 : buffer->capacity;
+        while (room - buffer->size < size) {
             if (room > SIZE_MAX / 2) {
                 return -1;
             }
             room *= 2;
         }
-        char *more = realloc(to->text, room);
+        char *more = realloc(buffer->text, room);
         if (more == NULL) {
             return -1;
         }
-        to->text = more;
-        to->room = room;
+        buffer->text = more;
+        buffer->capacity = room;
     }
-    memcpy(to->text + to->size, text, size);
-    to->size += size;
+    memcpy(buffer->text + buffer->size, text, size);
+    buffer->size += size;
     return 0;
 }
 
@@ -39,7 +39,7 @@ static const char *path_of(const char *word)
 
 static int written_over(const char *path, const char *why)
 {
-    return complain_usage("%s would be written over: %s", path, why);
+    return report_usage_error("%s would be written over: %s", path, why);
 }
 
 /* Whether there is a file at all: what goes to a terminal or a pipe writes over nothing. */
@@ -57,17 +57,17 @@ static int check_tables(const char *path)
         return 0;
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return complain(&error);
+        return report_error(&error);
     }
     int found = bite_library_has_file(library, path);
     bite_library_close(library);
     return found ? written_over(path, "it is a table or plugin that coolbite reads") : 0;
 }
 
-int check_outputs(const struct request *request, const char *input)
+int check_outputs(const struct command_line *line, const char *input)
 {
     static const char own[] = "the job, its sheet and the plan are files of their own";
-    const char *const outputs[] = {path_of(request->output), request->sheet == NULL ? NULL : path_of(request->sheet)};
+    const char *const outputs[] = {path_of(line->output), line->sheet == NULL ? NULL : path_of(line->sheet)};
     for (size_t i = 0; i < 2 && outputs[i] != NULL; i++) {
         if (input != NULL && bite_file_same(outputs[i], input)) {
             return written_over(outputs[i], own);
@@ -80,11 +80,11 @@ int check_outputs(const struct request *request, const char *input)
     return outputs[1] != NULL && bite_file_same(outputs[0], outputs[1]) ? written_over(outputs[1], own) : 0;
 }
 
-int deliver(const struct request *request, struct gathered *gathered)
+int output_write(const struct command_line *line, struct text_buffer *buffer)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_status status = bite_file_write(path_of(request->output), gathered->text, gathered->size, &error);
-    free(gathered->text);
-    gathered->text = NULL;
-    return status == BITE_OK ? 0 : complain(&error);
+    bite_status status = bite_file_write(path_of(line->output), buffer->text, buffer->size, &error);
+    free(buffer->text);
+    buffer->text = NULL;
+    return status == BITE_OK ? 0 : report_error(&error);
 }

@@ -49,10 +49,10 @@ static bite_status set_chips(bite_ask *ask, const char *text, bite_error *error)
 
 static bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_error *error)
 {
-    switch (given->row->sort) {
-    case OPTION_THING:
+    switch (given->option->type) {
+    case OPTION_ITEM:
     case OPTION_TOOL:
-        return bite_ask_use(ask, given->row->shelf, given->text, error);
+        return bite_ask_use(ask, given->option->shelf, given->text, error);
     case OPTION_NECK:
         return set_neck(ask, given->text, error);
     case OPTION_CHIPS:
@@ -60,15 +60,15 @@ static bite_status apply_option(bite_ask *ask, const struct option_given *given,
     case OPTION_SET:
         return set_pair(ask, given->text, error);
     default:
-        return bite_ask_set(ask, given->row->name, given->text, error);
+        return bite_ask_set(ask, given->option->name, given->text, error);
     }
 }
 
 /* A word that is none of an option's is the command line's own; a material or tool that is not there is a thing not found. */
 static int complain_option(const bite_error *error, const struct option_given *given)
 {
-    int status = complain(error);
-    return given != NULL && given->row->sort != OPTION_THING && given->row->sort != OPTION_TOOL &&
+    int status = report_error(error);
+    return given != NULL && given->option->type != OPTION_ITEM && given->option->type != OPTION_TOOL &&
                    error->status == BITE_UNKNOWN_NAME
                ? EXIT_USAGE
                : status;
@@ -87,22 +87,22 @@ static long processors(void)
 }
 
 /* As many as there are processors, within what the library takes. */
-size_t threads_here(void)
+size_t processor_count(void)
 {
     const long most = 16;
     long count = processors();
     return (size_t)(count < 1 ? 1 : count > most ? most : count);
 }
 
-int apply_all(bite_ask *ask, const struct request *request, size_t count)
+int request_set_options(bite_ask *ask, const struct command_line *line, size_t count)
 {
     bite_error error = BITE_ERROR_INIT;
-    if (bite_ask_threads(ask, threads_here(), &error) != BITE_OK) {
-        return complain(&error);
+    if (bite_ask_threads(ask, processor_count(), &error) != BITE_OK) {
+        return report_error(&error);
     }
     for (size_t i = 0; i < count; i++) {
-        if (apply_option(ask, &request->given[i], &error) != BITE_OK) {
-            return complain_option(&error, &request->given[i]);
+        if (apply_option(ask, &line->given[i], &error) != BITE_OK) {
+            return complain_option(&error, &line->given[i]);
         }
     }
     return 0;

@@ -147,7 +147,7 @@ static int judge_signal(int number)
 {
     for (size_t i = 0; i < COUNT(crashes); i++) {
         if (crashes[i] == number) {
-            (void)complain_of(EXIT_FAULT, "the command crashed before its end: %s (%s)",
+            (void)report_failure(EXIT_FAULT, "the command crashed before its end: %s (%s)",
                               strsignal(number), hint);
         }
     }
@@ -158,11 +158,11 @@ static int judge_exit(int status, int report)
 {
     unsigned char said = 0;
     if (read(report, &said, 1) != 1) {
-        return complain_of(EXIT_FAULT, "the command ended before its answer was complete (%s)",
+        return report_failure(EXIT_FAULT, "the command ended before its answer was complete (%s)",
                            hint);
     }
     if (said != status) {
-        return complain_of(EXIT_FAULT, "the command ended with %d after an answer of %d (%s)",
+        return report_failure(EXIT_FAULT, "the command ended with %d after an answer of %d (%s)",
                            status, said, hint);
     }
     return status;
@@ -170,7 +170,7 @@ static int judge_exit(int status, int report)
 
 static int cannot_start(void)
 {
-    return complain_of(EXIT_SYSTEM, "the process that computes cannot be started: %s",
+    return report_failure(EXIT_SYSTEM, "the process that computes cannot be started: %s",
                        strerror(errno));
 }
 

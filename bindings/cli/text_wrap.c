@@ -17,24 +17,24 @@ static size_t columns_of(const char *text, size_t length)
     return columns;
 }
 
-static int blanks(struct gathered *to, size_t count)
+static int blanks(struct text_buffer *buffer, size_t count)
 {
     int failed = 0;
     for (; count > 0 && !failed; count--) {
-        failed = gather(to, " ", 1);
+        failed = text_buffer_append(buffer, " ", 1);
     }
     return failed;
 }
 
-int put_wrapped(struct gathered *to, const bite_style *style, const char *left, size_t indent, const char *text)
+int text_buffer_wrap(struct text_buffer *buffer, const bite_style *style, const char *left, size_t indent, const char *text)
 {
     size_t columns = style->columns == 0 ? COLUMNS_USUAL : style->columns;
     columns = columns < COLUMNS_LEAST ? COLUMNS_LEAST : columns;
     indent = columns < NARROW && indent > 4 ? 4 : indent;
     size_t at = columns_of(left, strlen(left));
-    int failed = gather(to, left, strlen(left));
+    int failed = text_buffer_append(buffer, left, strlen(left));
     if (at < indent && *text != 0) {
-        failed |= blanks(to, indent - at);
+        failed |= blanks(buffer, indent - at);
         at = indent;
     }
     int first = 1; /* of its line */
@@ -42,16 +42,16 @@ int put_wrapped(struct gathered *to, const bite_style *style, const char *left, 
         size_t length = strcspn(text, " \n");
         size_t wide = columns_of(text, length);
         if (at > indent && at + (first ? 0 : 1) + wide > columns) {
-            failed = gather(to, "\n", 1) | blanks(to, indent);
+            failed = text_buffer_append(buffer, "\n", 1) | blanks(buffer, indent);
             at = indent;
             first = 1;
         }
-        failed |= first ? 0 : gather(to, " ", 1);
-        failed |= length > 0 ? gather(to, text, length) : 0;
+        failed |= first ? 0 : text_buffer_append(buffer, " ", 1);
+        failed |= length > 0 ? text_buffer_append(buffer, text, length) : 0;
         at += wide + (first ? 0 : 1);
         first = 0;
         text += length;
         text += strspn(text, " \n");
     }
-    return failed | gather(to, "\n", 1);
+    return failed | text_buffer_append(buffer, "\n", 1);
 }
