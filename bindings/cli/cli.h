@@ -156,7 +156,7 @@ int options_help(enum command_id verb, const bite_style *style, struct text_buff
 size_t processor_count(void);
 
 /** Sets what the first `count` of the options given say. 0, or the exit status after a complaint. */
-int request_set_options(bite_ask *ask, const struct command_line *line, size_t count);
+int request_set_options(bite_request *request, const struct command_line *line, size_t count);
 /** Finds the settings for the ask's options; *choice: owned. 0, or the exit status after a complaint. */
 int choice_from_options(const bite_library *library, const struct command_line *line, bite_choice **choice);
 /** Judges the cut of the first `count` options; *answer: owned. 0, or the exit status after a complaint. */

@@ -6,9 +6,9 @@
 int choice_from_options(const bite_library *library, const struct command_line *line, bite_choice **choice)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_ask *ask = NULL;
-    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : report_error(&error);
-    status = status != 0 ? status : request_set_options(ask, line, line->given_count);
+    bite_request *request = NULL;
+    int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
+    status = status != 0 ? status : request_set_options(request, line, line->given_count);
     if (status == 0 && line->tool_count == 0) {
         status = report_usage_error("--tool is missing: a name, a diameter such as 1/32in, several of them, or any");
     }
@@ -16,9 +16,9 @@ int choice_from_options(const bite_library *library, const struct command_line *
         bite_choice_options options = {(uint32_t)sizeof options, line->goal,       line->style.units, 0,
                                        line->tools,           line->tool_count, line->draws,       line->confidence,
                                        line->steps,           line->step_count};
-        status = bite_choice_new(ask, &options, choice, &error) == BITE_OK ? 0 : report_error(&error);
+        status = bite_choice_new(request, &options, choice, &error) == BITE_OK ? 0 : report_error(&error);
     }
-    bite_ask_free(ask);
+    bite_request_free(request);
     return status;
 }
 

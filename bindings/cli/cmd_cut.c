@@ -13,19 +13,19 @@ int exit_status_of_verdict(const struct command_line *line, const bite_answer *a
 int answer_from_options(const bite_library *library, const struct command_line *line, size_t count, bite_answer **answer)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_ask *ask = NULL;
-    int status = bite_ask_new(library, &ask, &error) == BITE_OK ? 0 : report_error(&error);
-    status = status != 0 ? status : request_set_options(ask, line, count);
+    bite_request *request = NULL;
+    int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
+    status = status != 0 ? status : request_set_options(request, line, count);
     if (status == 0 && line->tool_count > 1) {
         status = report_usage_error("one tool can be judged; without --spindle and --feed several compete");
     }
-    if (status == 0 && line->tool_count == 1 && bite_ask_use(ask, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
+    if (status == 0 && line->tool_count == 1 && bite_request_use(request, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
         status = report_error(&error);
     }
-    if (status == 0 && bite_answer_new(ask, line->draws, line->confidence, answer, &error) != BITE_OK) {
+    if (status == 0 && bite_answer_new(request, line->draws, line->confidence, answer, &error) != BITE_OK) {
         status = report_error(&error);
     }
-    bite_ask_free(ask);
+    bite_request_free(request);
     return status;
 }
 

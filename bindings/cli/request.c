@@ -8,7 +8,7 @@
 #include <string.h>
 #include <unistd.h>
 
-static bite_status set_neck(bite_ask *ask, const char *text, bite_error *error)
+static bite_status set_neck(bite_request *request, const char *text, bite_error *error)
 {
     const char *cross = strchr(text, 'x');
     char diameter[64];
@@ -21,11 +21,11 @@ static bite_status set_neck(bite_ask *ask, const char *text, bite_error *error)
     }
     memcpy(diameter, text, (size_t)(cross - text));
     diameter[cross - text] = 0;
-    bite_status status = bite_ask_set(ask, "neck_diameter", diameter, error);
-    return status == BITE_OK ? bite_ask_set(ask, "neck_length", cross + 1, error) : status;
+    bite_status status = bite_request_set(request, "neck_diameter", diameter, error);
+    return status == BITE_OK ? bite_request_set(request, "neck_length", cross + 1, error) : status;
 }
 
-static bite_status set_pair(bite_ask *ask, const char *text, bite_error *error)
+static bite_status set_pair(bite_request *request, const char *text, bite_error *error)
 {
     const char *equals = strchr(text, '=');
     char name[64];
@@ -38,29 +38,29 @@ static bite_status set_pair(bite_ask *ask, const char *text, bite_error *error)
     }
     memcpy(name, text, (size_t)(equals - text));
     name[equals - text] = 0;
-    return bite_ask_set(ask, name, equals + 1, error);
+    return bite_request_set(request, name, equals + 1, error);
 }
 
-static bite_status set_chips(bite_ask *ask, const char *text, bite_error *error)
+static bite_status set_chips(bite_request *request, const char *text, bite_error *error)
 {
     const char *word = strcmp(text, "closed") == 0 ? "yes" : strcmp(text, "open") == 0 ? "no" : text;
-    return bite_ask_set(ask, "blind", word, error);
+    return bite_request_set(request, "blind", word, error);
 }
 
-static bite_status apply_option(bite_ask *ask, const struct option_given *given, bite_error *error)
+static bite_status apply_option(bite_request *request, const struct option_given *given, bite_error *error)
 {
     switch (given->option->type) {
     case OPTION_ITEM:
     case OPTION_TOOL:
-        return bite_ask_use(ask, given->option->shelf, given->text, error);
+        return bite_request_use(request, given->option->shelf, given->text, error);
     case OPTION_NECK:
-        return set_neck(ask, given->text, error);
+        return set_neck(request, given->text, error);
     case OPTION_CHIPS:
-        return set_chips(ask, given->text, error);
+        return set_chips(request, given->text, error);
     case OPTION_SET:
-        return set_pair(ask, given->text, error);
+        return set_pair(request, given->text, error);
     default:
-        return bite_ask_set(ask, given->option->name, given->text, error);
+        return bite_request_set(request, given->option->name, given->text, error);
     }
 }
 
@@ -94,14 +94,14 @@ size_t processor_count(void)
     return (size_t)(count < 1 ? 1 : count > most ? most : count);
 }
 
-int request_set_options(bite_ask *ask, const struct command_line *line, size_t count)
+int request_set_options(bite_request *request, const struct command_line *line, size_t count)
 {
     bite_error error = BITE_ERROR_INIT;
-    if (bite_ask_threads(ask, processor_count(), &error) != BITE_OK) {
+    if (bite_request_threads(request, processor_count(), &error) != BITE_OK) {
         return report_error(&error);
     }
     for (size_t i = 0; i < count; i++) {
-        if (apply_option(ask, &line->given[i], &error) != BITE_OK) {
+        if (apply_option(request, &line->given[i], &error) != BITE_OK) {
             return complain_option(&error, &line->given[i]);
         }
     }

@@ -13,7 +13,7 @@ const double bite_tolerance_usual = 0.1e-3; /* m */
 
 /* What a row function sees and says. */
 typedef struct judge {
-    const bite_cut *asked; /* before defaults: NaN where nothing was given */
+    const bite_cut *requested; /* before defaults: NaN where nothing was given */
     const bite_cut *cut;
     const bite_stretch *at;
     double demand;
@@ -133,8 +133,8 @@ static void tool_break(judge *row)
 /* Half the tolerance is the cut's; the rest is for the machine, the datum and the gauge. */
 static void deflection(judge *row)
 {
-    row->advisory = isnan(row->asked->tolerance) ? 1U : 0U;
-    set(row, fabs(row->at->value[BITE_WALL_ERROR]), 0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
+    row->advisory = isnan(row->requested->tolerance) ? 1U : 0U;
+    set(row, fabs(row->at->value[BITE_WALL_ERROR]), 0.5 * (row->advisory ? bite_tolerance_usual : row->requested->tolerance));
     need(row, row->demand, BITE_WHY_NO_DATA);
 }
 
@@ -177,7 +177,7 @@ static double width_taken(const judge *row)
 /* A tolerance that was given says itself what is too much. */
 static void unless_toleranced(judge *row)
 {
-    if (!isnan(row->asked->tolerance)) {
+    if (!isnan(row->requested->tolerance)) {
         leave(row, BITE_WHY_TOLERANCE);
     }
 }
@@ -256,7 +256,7 @@ static void chip_packing(judge *row)
 /* A corner may come out larger than asked by the tolerance that was given, by nothing where none was. */
 static void corner(judge *row)
 {
-    double more = isnan(row->asked->tolerance) ? 0.0 : row->asked->tolerance;
+    double more = isnan(row->requested->tolerance) ? 0.0 : row->requested->tolerance;
     row->tight_from = 1.0; /* it goes in or it does not */
     set(row, chamfers(row) ? bite_chamfer_cone(row->cut).small : 0.5 * row->cut->diameter, row->cut->inside_radius + more);
     need(row, row->room, BITE_WHY_NOT_GIVEN);
@@ -283,7 +283,7 @@ static void finish(judge *row)
 {
     double worst = fmax(row->at->value[BITE_ROUGHNESS_FLOOR], row->at->value[BITE_ROUGHNESS_WALL]);
     row->advisory = 0;
-    set(row, 0.25 * worst, row->asked->finish);
+    set(row, 0.25 * worst, row->requested->finish);
     need(row, row->room, BITE_WHY_NOT_GIVEN);
 }
 
@@ -432,9 +432,9 @@ static void part_bend(judge *row)
 {
     thin of[THINS];
     int any = thins_of(row, of);
-    row->advisory = isnan(row->asked->tolerance) ? 1U : 0U;
+    row->advisory = isnan(row->requested->tolerance) ? 1U : 0U;
     set(row, fmax(fmax(of[THIN_WALL].bend, of[THIN_FLOOR].bend), of[THIN_BRIDGE].bend),
-        0.5 * (row->advisory ? bite_tolerance_usual : row->asked->tolerance));
+        0.5 * (row->advisory ? bite_tolerance_usual : row->requested->tolerance));
     need(row, sum_of(of), BITE_WHY_NO_DATA);
     if (!any) {
         leave_thick(row);
@@ -560,9 +560,9 @@ static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)
     return use > tight_from ? BITE_TIGHT : BITE_CLEAR;
 }
 
-void bite_row_judge(bite_row_id id, const bite_cut *asked, const bite_cut *cut, const bite_stretch *stretch, bite_row *row)
+void bite_row_judge(bite_row_id id, const bite_cut *requested, const bite_cut *cut, const bite_stretch *stretch, bite_row *row)
 {
-    judge of = {asked, cut, stretch, (double)NAN, (double)NAN, BITE_USE_TIGHT, BITE_WHY_APPLIES, 0};
+    judge of = {requested, cut, stretch, (double)NAN, (double)NAN, BITE_USE_TIGHT, BITE_WHY_APPLIES, 0};
     bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
     *row = none;
     judges[id](&of);

@@ -35,7 +35,7 @@ bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *
     if (status != BITE_OK) {
         return status;
     }
-    ready->asked = *cut;
+    ready->requested = *cut;
     ready->full = *cut;
     bite_defaults_fill(&ready->full);
     return bite_check_together(&ready->full, error);
@@ -48,7 +48,7 @@ static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         if (rows[i].applies) {
             bite_row corner;
-            bite_row_judge((bite_row_id)i, &ready->asked, &ready->full, turn, &corner);
+            bite_row_judge((bite_row_id)i, &ready->requested, &ready->full, turn, &corner);
             if (corner.use > rows[i].use * (1.0 + 1e-9)) {
                 corner.in_corner = 1;
                 rows[i] = corner;
@@ -71,7 +71,7 @@ static void judge_entry(const bite_ready *ready, bite_kept *kept, bite_row rows[
         bite_row *row = &rows[strained[i]];
         bite_row entry;
         if (row->applies) {
-            bite_row_judge(strained[i], &ready->asked, strained[i] == BITE_ROW_FEED_FAST ? &along : &way, &stretch, &entry);
+            bite_row_judge(strained[i], &ready->requested, strained[i] == BITE_ROW_FEED_FAST ? &along : &way, &stretch, &entry);
             if (entry.applies && entry.use > row->use) {
                 entry.in_corner = 2;
                 *row = entry;
@@ -106,7 +106,7 @@ void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_str
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         rows[i].applies = 0;
         if (how->wanted == NULL || how->wanted[i]) {
-            bite_row_judge((bite_row_id)i, &ready->asked, full, straight, &rows[i]);
+            bite_row_judge((bite_row_id)i, &ready->requested, full, straight, &rows[i]);
         }
     }
     if (!isnan(full->inside_radius) && width < diameter && full->operation != BITE_DRILL_HOLE) {

@@ -8,7 +8,7 @@
 
 /** A cut that has passed its checks. */
 typedef struct bite_ready {
-    bite_cut asked; /* before defaults: NaN where nothing was given */
+    bite_cut requested; /* before defaults: NaN where nothing was given */
     bite_cut full;
 } bite_ready;
 

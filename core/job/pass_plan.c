@@ -28,7 +28,7 @@ static int is_closed(uint32_t work)
 }
 
 /* A point stands in it whatever the locale of the host. */
-static bite_status set_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
+static bite_status set_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error)
 {
     char digits[40];
     char text[BITE_TYPED_MOST];
@@ -37,17 +37,17 @@ static bite_status set_number(bite_ask *ask, const char *input, double number, c
     }
     (void)bite_number_write(number, 9, digits, sizeof digits);
     (void)snprintf(text, sizeof text, "%s%s", digits, unit);
-    return bite_ask_set(ask, input, text, error);
+    return bite_request_set(request, input, text, error);
 }
 
-static bite_status set_length(bite_ask *ask, const char *input, double metres, bite_error *error)
+static bite_status set_length(bite_request *request, const char *input, double metres, bite_error *error)
 {
-    return set_number(ask, input, 1e3 * metres, "mm", error);
+    return set_number(request, input, 1e3 * metres, "mm", error);
 }
 
-static bite_status set_text(bite_ask *ask, const char *input, const char *text, bite_error *error)
+static bite_status set_text(bite_request *request, const char *input, const char *text, bite_error *error)
 {
-    return text == NULL ? BITE_OK : bite_ask_set(ask, input, text, error);
+    return text == NULL ? BITE_OK : bite_request_set(request, input, text, error);
 }
 
 static double first_of(double own, double whole)
@@ -55,19 +55,19 @@ static double first_of(double own, double whole)
     return isnan(own) ? whole : own;
 }
 
-static bite_status use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error)
+static bite_status use(bite_request *request, bite_shelf shelf, const char *name, bite_error *error)
 {
-    return name == NULL ? BITE_OK : bite_ask_use(ask, shelf, name, error);
+    return name == NULL ? BITE_OK : bite_request_use(request, shelf, name, error);
 }
 
 /* Things by name: material, machine, holder, hold, tool. */
-static bite_status use_things(const bite_job *job, const bite_planned_pass *pass, bite_ask *ask, bite_error *error)
+static bite_status use_things(const bite_job *job, const bite_planned_pass *pass, bite_request *request, bite_error *error)
 {
-    bite_status status = use(ask, BITE_GRADES, job->grade->thing.name, error);
-    status = status != BITE_OK ? status : use(ask, BITE_MACHINES, bite_order_text(job->order.machine, "name"), error);
-    status = status != BITE_OK ? status : use(ask, BITE_HOLDERS, bite_order_text(job->order.machine, "holder"), error);
-    status = status != BITE_OK ? status : use(ask, BITE_HOLDS, bite_order_text(job->order.hold, "method"), error);
-    return status != BITE_OK ? status : use(ask, BITE_TOOLS, job->tools[pass->tool].name, error);
+    bite_status status = use(request, BITE_GRADES, job->grade->thing.name, error);
+    status = status != BITE_OK ? status : use(request, BITE_MACHINES, bite_order_text(job->order.machine, "name"), error);
+    status = status != BITE_OK ? status : use(request, BITE_HOLDERS, bite_order_text(job->order.machine, "holder"), error);
+    status = status != BITE_OK ? status : use(request, BITE_HOLDS, bite_order_text(job->order.hold, "method"), error);
+    return status != BITE_OK ? status : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
 
 /* What stays under a pass: depth counts from the finished face; a face itself leaves the part at least. */
@@ -80,67 +80,67 @@ static double left_under(const bite_job *job, const bite_planned_pass *pass)
     return pass->work == BITE_WORK_FACE ? part : fmax(0.0, part - pass->depth);
 }
 
-static bite_status set_shape(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_ask *ask,
+static bite_status set_shape(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_request *request,
                              bite_error *error)
 {
     double diameter = 0.0;
-    bite_status status = set_length(ask, "feature_depth", pass->depth, error);
+    bite_status status = set_length(request, "feature_depth", pass->depth, error);
     double one = bite_order_number(section, "pass_depth"); /* of a face that turned out thinner, all of it */
-    status = status != BITE_OK ? status : set_length(ask, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
+    status = status != BITE_OK ? status : set_length(request, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
     if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
-        const bite_cell *cell = ask->tool == NULL ? NULL : bite_thing_cell(ask->tool, "diameter");
-        diameter = cell == NULL ? ask->typed[bite_input_index(bite_input_find("diameter"))].value : cell->value;
-        status = set_length(ask, "width", usual_width[pass->work] * diameter, error);
+        const bite_cell *cell = request->tool == NULL ? NULL : bite_thing_cell(request->tool, "diameter");
+        diameter = cell == NULL ? request->typed[bite_input_index(bite_input_find("diameter"))].value : cell->value;
+        status = set_length(request, "width", usual_width[pass->work] * diameter, error);
     } else if (status == BITE_OK) {
-        status = set_length(ask, "width", pass->width, error);
+        status = set_length(request, "width", pass->width, error);
     }
     double radius = bite_plan_inside_radius(job, section, pass->work);
-    status = status != BITE_OK ? status : set_length(ask, "inside_radius", radius, error);
-    status = status != BITE_OK ? status : set_length(ask, "gap", bite_order_number(section, "gap"), error);
-    status = status != BITE_OK ? status : set_length(ask, "wall_thickness", bite_order_number(section, "wall"), error);
+    status = status != BITE_OK ? status : set_length(request, "inside_radius", radius, error);
+    status = status != BITE_OK ? status : set_length(request, "gap", bite_order_number(section, "gap"), error);
+    status = status != BITE_OK ? status : set_length(request, "wall_thickness", bite_order_number(section, "wall"), error);
     double under = left_under(job, pass);
     status = status != BITE_OK ? status
-                               : set_length(ask, "floor_thickness", first_of(bite_order_number(section, "floor"), under), error);
+                               : set_length(request, "floor_thickness", first_of(bite_order_number(section, "floor"), under), error);
     return status;
 }
 
-static bite_status set_demands(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_ask *ask,
+static bite_status set_demands(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_request *request,
                                bite_error *error)
 {
     static const char *const coolants[] = {"none", "air", "mist", "flood"};
     const bite_section *part = job->order.part;
     uint32_t coolant = bite_order_word(section, "coolant", bite_order_word(job->order.fluids, "coolant", 4));
     double parts = pass->work == BITE_WORK_FREE ? 1.0 : job->count;
-    bite_status status = set_length(ask, "tolerance",
+    bite_status status = set_length(request, "tolerance",
                                     first_of(bite_order_number(section, "tolerance"), bite_order_number(part, "tolerance")), error);
     status =
         status != BITE_OK
             ? status
-            : set_length(ask, "finish", first_of(bite_order_number(section, "finish"), bite_order_number(part, "finish")), error);
-    status = status != BITE_OK ? status : set_text(ask, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
-    status = status != BITE_OK ? status : set_text(ask, "entry", bite_order_text(section, "entry"), error);
-    status = status != BITE_OK ? status : set_length(ask, "runout", bite_order_number(job->order.machine, "runout"), error);
+            : set_length(request, "finish", first_of(bite_order_number(section, "finish"), bite_order_number(part, "finish")), error);
+    status = status != BITE_OK ? status : set_text(request, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
+    status = status != BITE_OK ? status : set_text(request, "entry", bite_order_text(section, "entry"), error);
+    status = status != BITE_OK ? status : set_length(request, "runout", bite_order_number(job->order.machine, "runout"), error);
     status =
-        status != BITE_OK ? status : set_number(ask, "room_temperature", bite_order_number(job->order.machine, "room"), "K", error);
+        status != BITE_OK ? status : set_number(request, "room_temperature", bite_order_number(job->order.machine, "room"), "K", error);
     if (status == BITE_OK && is_closed(pass->work) && isnan(pass->width)) {
-        status = bite_ask_set(ask, "blind", "yes", error);
+        status = bite_request_set(request, "blind", "yes", error);
     }
     if (status == BITE_OK && bite_order_text(job->order.hold, "method") != NULL) {
         const bite_input *range = bite_input_find("bond_area"); /* of many parts on one blank it may be beyond any shop's */
-        status = set_number(ask, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts), "mm2", error);
+        status = set_number(request, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts), "mm2", error);
     }
     return status;
 }
 
-static bite_status set_work(const bite_planned_pass *pass, bite_ask *ask, bite_error *error)
+static bite_status set_work(const bite_planned_pass *pass, bite_request *request, bite_error *error)
 {
     if (pass->work == BITE_WORK_DRILL) {
-        return bite_ask_set(ask, "operation", "drill", error);
+        return bite_request_set(request, "operation", "drill", error);
     }
     if (pass->work == BITE_WORK_CHAMFER) {
-        return bite_ask_set(ask, "operation", "chamfer", error);
+        return bite_request_set(request, "operation", "chamfer", error);
     }
-    return pass->work == BITE_WORK_BORE ? bite_ask_set(ask, "entry", "helix", error) : BITE_OK;
+    return pass->work == BITE_WORK_BORE ? bite_request_set(request, "entry", "helix", error) : BITE_OK;
 }
 
 /* Pockets as a layer of the same volume off the top. */
@@ -159,22 +159,22 @@ static double pocket_layer(const bite_job *job)
 }
 
 /* The pass that frees the part tells whether it is flat then, and whether the sheet held it. */
-static bite_status set_part(const bite_job *job, bite_ask *ask, bite_error *error)
+static bite_status set_part(const bite_job *job, bite_request *request, bite_error *error)
 {
     const bite_planned_stock *stock = &job->stock;
-    bite_status status = set_length(ask, "flatness", bite_order_number(job->order.part, "flatness"), error);
-    status = status != BITE_OK ? status : set_length(ask, "part_span", fmax(job->length, job->width), error);
+    bite_status status = set_length(request, "flatness", bite_order_number(job->order.part, "flatness"), error);
+    status = status != BITE_OK ? status : set_length(request, "part_span", fmax(job->length, job->width), error);
     double held =
         stock->as_sold ? (double)NAN : stock->needed - stock->skim; /* a sheet that stays as it came is told by off_size */
-    status = status != BITE_OK ? status : set_length(ask, "part_thickness", held, error);
-    status = status != BITE_OK ? status : set_length(ask, "stock_thickness", stock->nominal, error);
-    status = status != BITE_OK ? status : set_length(ask, "stock_tolerance", stock->tolerance, error);
-    status = status != BITE_OK ? status : set_length(ask, "skim", stock->skim, error);
-    status = status != BITE_OK ? status : set_length(ask, "removed_top", stock->removal.thick_top + pocket_layer(job), error);
-    status = status != BITE_OK ? status : set_length(ask, "removed_below", stock->removal.thick_below, error);
+    status = status != BITE_OK ? status : set_length(request, "part_thickness", held, error);
+    status = status != BITE_OK ? status : set_length(request, "stock_thickness", stock->nominal, error);
+    status = status != BITE_OK ? status : set_length(request, "stock_tolerance", stock->tolerance, error);
+    status = status != BITE_OK ? status : set_length(request, "skim", stock->skim, error);
+    status = status != BITE_OK ? status : set_length(request, "removed_top", stock->removal.thick_top + pocket_layer(job), error);
+    status = status != BITE_OK ? status : set_length(request, "removed_below", stock->removal.thick_below, error);
     double stress = bite_plan_skin_stress(job);
-    status = status != BITE_OK ? status : set_number(ask, "skin_stress", 1e-6 * stress, "MPa", error);
-    return status != BITE_OK ? status : set_number(ask, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
+    status = status != BITE_OK ? status : set_number(request, "skin_stress", 1e-6 * stress, "MPa", error);
+    return status != BITE_OK ? status : set_number(request, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
 }
 
 /* Passes share what nobody knows of the material and the machine: their chances neither add nor coincide (estimate: between both).
@@ -184,20 +184,20 @@ static double share_of(const bite_job *job)
     return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
 }
 
-static bite_status make_ask(const bite_job *job, size_t place, bite_ask **ask, bite_error *error)
+static bite_status make_ask(const bite_job *job, size_t place, bite_request **request, bite_error *error)
 {
     const bite_planned_pass *pass = &job->passes[place];
     const bite_section *section = job->order.passes[place];
-    bite_status status = bite_ask_new(job->library, ask, error);
+    bite_status status = bite_request_new(job->library, request, error);
     if (status == BITE_OK) {
-        (*ask)->share = share_of(job);
+        (*request)->chance_share = share_of(job);
     }
-    status = status != BITE_OK ? status : use_things(job, pass, *ask, error);
-    status = status != BITE_OK ? status : set_work(pass, *ask, error);
-    status = status != BITE_OK ? status : set_shape(job, section, pass, *ask, error);
-    status = status != BITE_OK ? status : set_demands(job, section, pass, *ask, error);
-    status = status != BITE_OK ? status : set_text(*ask, "spindle_speed", bite_order_text(section, "spindle"), error);
-    return status != BITE_OK ? status : set_text(*ask, "feed_rate", bite_order_text(section, "feed"), error);
+    status = status != BITE_OK ? status : use_things(job, pass, *request, error);
+    status = status != BITE_OK ? status : set_work(pass, *request, error);
+    status = status != BITE_OK ? status : set_shape(job, section, pass, *request, error);
+    status = status != BITE_OK ? status : set_demands(job, section, pass, *request, error);
+    status = status != BITE_OK ? status : set_text(*request, "spindle_speed", bite_order_text(section, "spindle"), error);
+    return status != BITE_OK ? status : set_text(*request, "feed_rate", bite_order_text(section, "feed"), error);
 }
 
 /* Each pass with what came of it. */
@@ -217,7 +217,7 @@ static size_t draws_of(const bite_job *job)
     return is_quick(job) && job->draws == 0 ? DRAWS_QUICK : job->draws;
 }
 
-static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
+static bite_status choose(const bite_job *job, const bite_request *request, bite_planned_pass *pass, bite_error *error)
 {
     bite_choice *choice = NULL;
     bite_choice_options options;
@@ -228,7 +228,7 @@ static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned
     options.effort = is_quick(job) ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
     options.draws = draws_of(job);
     options.confidence = job->confidence;
-    bite_status status = bite_choice_new(ask, &options, &choice, error);
+    bite_status status = bite_choice_new(request, &options, &choice, error);
     if (status == BITE_OK) {
         pass->chosen = 1;
         pass->passes = (uint32_t)bite_choice_passes(choice);
@@ -239,9 +239,9 @@ static bite_status choose(const bite_job *job, const bite_ask *ask, bite_planned
     return status;
 }
 
-static bite_status judge(const bite_job *job, const bite_ask *ask, bite_planned_pass *pass, bite_error *error)
+static bite_status judge(const bite_job *job, const bite_request *request, bite_planned_pass *pass, bite_error *error)
 {
-    bite_status status = bite_answer_new(ask, draws_of(job), job->confidence, &pass->answer, error);
+    bite_status status = bite_answer_new(request, draws_of(job), job->confidence, &pass->answer, error);
     if (status == BITE_OK) {
         pass->passes = (uint32_t)fmax(1.0, ceil(pass->depth / pass->answer->full.depth - 1e-9));
     }
@@ -251,10 +251,10 @@ static bite_status judge(const bite_job *job, const bite_ask *ask, bite_planned_
 /* No speed and no feed changes what the sheet is or how it bows: those rows are asked once the settings stand. */
 static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite_error *error)
 {
-    bite_ask ask = pass->answer->ask; /* as chosen, with what was typed in */
+    bite_request request = pass->answer->request; /* as chosen, with what was typed in */
     bite_answer *whole = NULL;
-    bite_status status = set_part(job, &ask, error);
-    status = status != BITE_OK ? status : bite_answer_new(&ask, draws_of(job), job->confidence, &whole, error);
+    bite_status status = set_part(job, &request, error);
+    status = status != BITE_OK ? status : bite_answer_new(&request, draws_of(job), job->confidence, &whole, error);
     if (status == BITE_OK) {
         bite_answer_free(pass->answer);
         pass->answer = whole;
@@ -269,14 +269,14 @@ static void make_one(void *work, size_t place, size_t worker)
     const bite_job *job = of->job;
     const bite_section *section = job->order.passes[place];
     bite_planned_pass *pass = &of->job->passes[place];
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_error clean = BITE_ERROR_INIT;
     of->errors[place] = clean;
     bite_error *error = &of->errors[place];
     int given = bite_order_text(section, "spindle") != NULL && bite_order_text(section, "feed") != NULL;
-    bite_status status = make_ask(job, place, &ask, error);
+    bite_status status = make_ask(job, place, &request, error);
     if (status == BITE_OK) {
-        status = given ? judge(job, ask, pass, error) : choose(job, ask, pass, error);
+        status = given ? judge(job, request, pass, error) : choose(job, request, pass, error);
     }
     if (status == BITE_OK && place + 1 == job->pass_count) {
         status = judge_part(job, pass, error);
@@ -284,7 +284,7 @@ static void make_one(void *work, size_t place, size_t worker)
     if (status == BITE_OK) {
         pass->width = pass->answer->full.width;
     }
-    bite_ask_free(ask);
+    bite_request_free(request);
     of->status[place] = status;
 }
 

@@ -134,7 +134,7 @@ static void sort_remarks(bite_job *job)
 /* The caution of a name that the worst pass gives: what one pass says, others say with other numbers. */
 typedef struct heard {
     const char *name;
-    const bite_said *said;
+    const bite_worded_caution *said;
     const bite_planned_pass *pass;
     uint32_t passes;
 } heard;
@@ -151,7 +151,7 @@ static double chance_of(const bite_planned_pass *pass)
     return isnan(chance) ? pass->answer->result.rows[pass->answer->result.worst].use : chance;
 }
 
-static void hear(heard *names, size_t *count, const bite_said *said, const bite_planned_pass *pass)
+static void hear(heard *names, size_t *count, const bite_worded_caution *said, const bite_planned_pass *pass)
 {
     size_t at = 0;
     while (at < *count && strcmp(names[at].name, said->caution.name) != 0) {
@@ -176,14 +176,14 @@ static void take_cautions(bite_job *job)
     size_t count = 0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_answer *answer = job->passes[i].answer;
-        for (size_t k = 0; k < answer->said_count; k++) {
-            if (!is_spoken_of(answer->said[k].caution.name)) {
-                hear(names, &count, &answer->said[k], &job->passes[i]);
+        for (size_t k = 0; k < answer->caution_count; k++) {
+            if (!is_spoken_of(answer->cautions[k].caution.name)) {
+                hear(names, &count, &answer->cautions[k], &job->passes[i]);
             }
         }
     }
     for (size_t i = 0; i < count; i++) {
-        const bite_said *said = names[i].said;
+        const bite_worded_caution *said = names[i].said;
         const char *text = job->units == BITE_INCH ? said->inch : said->caution.text;
         int whose = names[i].passes < job->pass_count && said->caution.severity != BITE_DANGER;
         bite_plan_remark(

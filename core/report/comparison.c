@@ -14,7 +14,7 @@
 static void input_text(bite_page *page, const bite_answer *answer, const bite_input *input, char *to, size_t size)
 {
     if (input->words > 0) {
-        (void)snprintf(to, size, "%s", bite_answer_choice(answer, input->name));
+        (void)snprintf(to, size, "%s", bite_answer_word(answer, input->name));
     } else {
         bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, to, size);
     }
@@ -29,7 +29,7 @@ static void differing_inputs(bite_page *page, const bite_answer *first, const bi
         char a[64];
         char b[64];
         char name[48];
-        int typed = first->account[i].origin == BITE_FROM_USER || second->account[i].origin == BITE_FROM_USER;
+        int typed = first->provenance[i].origin == BITE_ORIGIN_USER || second->provenance[i].origin == BITE_ORIGIN_USER;
         input_text(page, first, input, a, sizeof a);
         input_text(page, second, input, b, sizeof b);
         if (strcmp(a, b) == 0 || (input->group == BITE_GROUP_MATERIAL && !typed)) {
@@ -154,7 +154,7 @@ bite_status bite_answer_compare(const bite_answer *first, const bite_answer *sec
     char after[32];
     bite_page_tint(&page, 4, "                           first            second");
     bite_page_line(&page, "");
-    pair_line(&page, "material", first->ask.grade->thing.name, second->ask.grade->thing.name, "");
+    pair_line(&page, "material", first->request.grade->thing.name, second->request.grade->thing.name, "");
     differing_inputs(&page, first, second);
     pair_line(&page, "verdict", bite_verdict_name((bite_verdict)first->result.verdict),
               bite_verdict_name((bite_verdict)second->result.verdict), "");

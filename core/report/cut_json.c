@@ -58,7 +58,7 @@ static int put_source(json_t *object, const char *source)
 static json_t *input_of(const bite_answer *answer, const bite_input *input, bite_units units)
 {
     size_t index = bite_input_index(input);
-    const bite_account *account = &answer->account[index];
+    const bite_provenance *provenance = &answer->provenance[index];
     json_t *object = json_object();
     if (object == NULL) {
         return NULL;
@@ -75,16 +75,16 @@ static json_t *input_of(const bite_answer *answer, const bite_input *input, bite
             text[0] = 0;
         }
     }
-    double low = isnan(account->low) ? value : account->low;
-    double high = isnan(account->high) ? value : account->high;
+    double low = isnan(provenance->low) ? value : provenance->low;
+    double high = isnan(provenance->high) ? value : provenance->high;
     int failed = bite_json_text(object, "name", input->name);
     failed |= bite_json_put(object, "value", bite_json_number(value));
     failed |= bite_json_put(object, "low", bite_json_number(low));
     failed |= bite_json_put(object, "high", bite_json_number(high));
     failed |= bite_json_text(object, "unit", input->unit);
     failed |= bite_json_text(object, "text", shown);
-    failed |= bite_json_put(object, "given", json_boolean(account->origin == BITE_FROM_USER));
-    failed |= put_source(object, account->source);
+    failed |= bite_json_put(object, "given", json_boolean(provenance->origin == BITE_ORIGIN_USER));
+    failed |= put_source(object, provenance->source);
     return nothing_failed(object, failed);
 }
 
@@ -94,7 +94,7 @@ static json_t *inputs_of(const bite_answer *answer, bite_units units)
     size_t count = bite_input_count();
     for (size_t i = 0; list != NULL && i < count && i < BITE_INPUTS_MOST; i++) {
         const bite_input *input = bite_input_at(i);
-        if (answer->account[i].origin == BITE_FROM_NOWHERE) {
+        if (answer->provenance[i].origin == BITE_ORIGIN_NONE) {
             continue;
         }
         json_t *object = input_of(answer, input, units);
@@ -147,7 +147,7 @@ static json_t *row_of(const bite_answer *answer, bite_row_id id)
     return nothing_failed(object, failed);
 }
 
-static json_t *caution_of(const bite_said *said, bite_units units)
+static json_t *caution_of(const bite_worded_caution *said, bite_units units)
 {
     json_t *object = json_object();
     if (object == NULL) {
@@ -188,7 +188,7 @@ static json_t *one_row(const bite_answer *answer, int index, bite_units units)
 
 static json_t *one_caution(const bite_answer *answer, int index, bite_units units)
 {
-    return caution_of(&answer->said[index], units);
+    return caution_of(&answer->cautions[index], units);
 }
 
 static json_t *shares_of(const bite_answer *answer)
@@ -256,7 +256,7 @@ static json_t *measure_of(const bite_answer *answer)
 /* What the verdict goes without; null: no advice is likelier over than not. */
 static json_t *advice_of(const bite_result *result)
 {
-    uint32_t worst = bite_worst_advice(result);
+    uint32_t worst = bite_answer_worst_advisory(result);
     if (worst == BITE_ROW_COUNT) {
         return json_null();
     }
@@ -280,7 +280,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "chance", bite_json_number(result->chance));
     failed |= bite_json_put(root, "draws", json_integer(result->draws));
     failed |= bite_json_put(root, "advice", advice_of(result));
-    failed |= bite_json_text(root, "material", answer->ask.grade->thing.name);
+    failed |= bite_json_text(root, "material", answer->request.grade->thing.name);
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));
     failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));
@@ -288,7 +288,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "heat_share", shares_of(answer));
     failed |= bite_json_put(root, "change_first", change_of(answer, units));
     failed |= bite_json_put(root, "measure_first", measure_of(answer));
-    failed |= bite_json_put(root, "cautions", list_of(answer, (int)answer->said_count, one_caution, units));
+    failed |= bite_json_put(root, "cautions", list_of(answer, (int)answer->caution_count, one_caution, units));
     return nothing_failed(root, failed);
 }
 

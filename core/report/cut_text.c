@@ -33,11 +33,11 @@ void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size
     char diameter[40];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
-    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s", answer->ask.grade->thing.name,
-                   answer->ask.grade_taken ? "*" : "", diameter, bite_answer_choice(answer, "tool_material"),
+    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s", answer->request.grade->thing.name,
+                   answer->request.grade_is_default ? "*" : "", diameter, bite_answer_word(answer, "tool_material"),
                    called[cut->operation], (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
-                   answer->ask.machine == NULL ? "bench-24k*" : answer->ask.machine->name,
-                   cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_choice(answer, "coolant"));
+                   answer->request.machine == NULL ? "bench-24k*" : answer->request.machine->name,
+                   cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_word(answer, "coolant"));
 }
 
 static void head(bite_page *page, const bite_answer *answer)
@@ -79,8 +79,8 @@ static void enter(bite_page *page, const bite_answer *answer)
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     write_across(page, cut, across, sizeof across);
     (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
-                   answer->account[bite_input_index(bite_input_find("depth"))].origin == BITE_FROM_USER ? "" : "*", across,
-                   answer->account[bite_input_index(bite_input_find("width"))].origin == BITE_FROM_DEFAULT ? "*" : "");
+                   answer->provenance[bite_input_index(bite_input_find("depth"))].origin == BITE_ORIGIN_USER ? "" : "*", across,
+                   answer->provenance[bite_input_index(bite_input_find("width"))].origin == BITE_ORIGIN_DEFAULT ? "*" : "");
     bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
 }
 
@@ -124,7 +124,7 @@ static int tight_together(const bite_result *result)
 
 void bite_advice_text(const bite_result *result, char *to, size_t size)
 {
-    uint32_t worst = bite_worst_advice(result);
+    uint32_t worst = bite_answer_worst_advisory(result);
     char use[24];
     to[0] = 0;
     if (worst < BITE_ROW_COUNT) {
@@ -363,7 +363,7 @@ static void first_things(bite_page *page, const bite_answer *answer)
         (void)write_share(change->after, after, sizeof after);
         bite_page_plain(input->name, name, sizeof name);
         if (input->words > 0) {
-            (void)snprintf(from, sizeof from, "%s", bite_answer_choice(answer, input->name));
+            (void)snprintf(from, sizeof from, "%s", bite_answer_word(answer, input->name));
             (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
         } else {
             bite_page_quantity(page, change->from, (bite_kind)input->kind, from, sizeof from);
@@ -375,8 +375,8 @@ static void first_things(bite_page *page, const bite_answer *answer)
     } else if (bite_answer_advice(answer, (bite_row_id)answer->result.worst)[0] != 0) {
         bite_page_wrap(page, "Change first: ", "  ", bite_answer_advice(answer, (bite_row_id)answer->result.worst));
     }
-    if (widest != NULL && bite_measure_way(widest->name)[0] != 0) {
-        bite_page_wrap(page, "Measure first: ", "  ", bite_measure_way(widest->name));
+    if (widest != NULL && bite_measurement_advice(widest->name)[0] != 0) {
+        bite_page_wrap(page, "Measure first: ", "  ", bite_measurement_advice(widest->name));
     }
 }
 
@@ -403,8 +403,8 @@ static size_t lines_of(const bite_page *page, const char *text)
 static void cautions(bite_page *page, const bite_answer *answer, int all, int sources)
 {
     size_t left_out = 0;
-    for (size_t i = 0; i < answer->said_count; i++) {
-        const bite_said *said = &answer->said[i];
+    for (size_t i = 0; i < answer->caution_count; i++) {
+        const bite_worded_caution *said = &answer->cautions[i];
         char first[24];
         const char *text = page->units == BITE_INCH ? said->inch : said->caution.text;
         uint32_t severity = said->caution.severity < 4 ? said->caution.severity : 0;
@@ -430,14 +430,14 @@ static void assumed(bite_page *page, const bite_answer *answer)
     char line[900] = "";
     for (size_t i = 0; i < sizeof worth_saying / sizeof *worth_saying; i++) {
         const bite_input *input = bite_input_find(worth_saying[i]);
-        uint32_t origin = input == NULL ? BITE_FROM_USER : answer->account[bite_input_index(input)].origin;
-        if (origin == BITE_FROM_USER || origin == BITE_FROM_NOWHERE) {
+        uint32_t origin = input == NULL ? BITE_ORIGIN_USER : answer->provenance[bite_input_index(input)].origin;
+        if (origin == BITE_ORIGIN_USER || origin == BITE_ORIGIN_NONE) {
             continue;
         }
         char text[64];
         char part[120];
         if (input->words > 0) {
-            (void)snprintf(text, sizeof text, "%s", bite_answer_choice(answer, input->name));
+            (void)snprintf(text, sizeof text, "%s", bite_answer_word(answer, input->name));
         } else {
             bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, text, sizeof text);
         }
@@ -446,7 +446,7 @@ static void assumed(bite_page *page, const bite_answer *answer)
         (void)snprintf(part, sizeof part, "%s %s", name, text);
         append(line, sizeof line, part);
     }
-    if (answer->ask.machine == NULL) {
+    if (answer->request.machine == NULL) {
         append(line, sizeof line, "machine bench-24k");
     }
     if (line[0] != 0) {
@@ -460,11 +460,11 @@ static void sources_of(bite_page *page, const bite_answer *answer)
     bite_page_line(page, "Sources");
     size_t count = bite_input_count();
     for (size_t i = 0; i < count && i < BITE_INPUTS_MOST; i++) {
-        const bite_account *account = &answer->account[i];
-        if (account->source != NULL && account->source[0] != 0) {
+        const bite_provenance *provenance = &answer->provenance[i];
+        if (provenance->source != NULL && provenance->source[0] != 0) {
             char first[64];
             (void)snprintf(first, sizeof first, "  %s: ", bite_input_at(i)->name);
-            bite_page_wrap(page, first, "    ", account->source);
+            bite_page_wrap(page, first, "    ", provenance->source);
         }
     }
     for (int i = 0; i < BITE_ROW_COUNT; i++) {

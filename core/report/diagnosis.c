@@ -21,7 +21,7 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
 {
     const bite_input *input = bite_input_at(change->input);
     if (input->words > 0) {
-        (void)snprintf(from, size, "%s", bite_answer_choice(answer, input->name));
+        (void)snprintf(from, size, "%s", bite_answer_word(answer, input->name));
         (void)snprintf(to, size, "%s", bite_input_word(input, change->word));
         return;
     }

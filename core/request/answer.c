@@ -47,51 +47,51 @@ static const uint64_t seed_usual = 20261125;
 
 static bite_status judge(bite_answer *answer, size_t draws, double confidence, bite_error *error)
 {
-    bite_status status = bite_ask_settle(&answer->ask, &answer->asked, &answer->full, answer->account, error);
+    bite_status status = bite_request_resolve(&answer->request, &answer->requested, &answer->full, answer->provenance, error);
     if (status != BITE_OK) {
         return status;
     }
     answer->result.struct_size = (uint32_t)sizeof answer->result;
     if (draws == BITE_DRAWS_NONE) {
-        status = bite_cut_pass(&answer->asked, &answer->result, error);
+        status = bite_cut_pass(&answer->requested, &answer->result, error);
         answer->result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&answer->full);
     } else {
-        status = bite_spreads_collect(&answer->ask, &answer->full, answer->account, answer->spreads, &answer->spread_count, error);
+        status = bite_spreads_collect(&answer->request, &answer->full, answer->provenance, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
             size_t all = draws == 0 ? draws_usual : draws;
             answer->over = all > BITE_DRAWS_MOST ? NULL : bite_arena_take(answer->arena, all, 1);
             bite_drawing drawing = {
-                .draws = all, .seed = seed_usual, .confidence = confidence, .threads = answer->ask.threads, .over = answer->over};
-            status = bite_band_draw(&answer->asked, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
+                .draws = all, .seed = seed_usual, .confidence = confidence, .threads = answer->request.threads, .over = answer->over};
+            status = bite_band_draw(&answer->requested, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
         }
     }
     bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
     answer->change = none;
-    if (status == BITE_OK && !answer->ask.quick) {
-        status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, answer->ask.threads,
+    if (status == BITE_OK && !answer->request.skip_change) {
+        status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence, answer->request.threads,
                                   &answer->result, &answer->change);
     }
-    return status == BITE_OK ? bite_answer_caution_all(answer, error) : status;
+    return status == BITE_OK ? bite_answer_collect_cautions(answer, error) : status;
 }
 
-bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence, bite_answer **answer, bite_error *error)
+bite_status bite_answer_new(const bite_request *request, size_t draws, double confidence, bite_answer **answer, bite_error *error)
 {
     bite_error_clear(error);
-    if (ask == NULL || answer == NULL) {
+    if (request == NULL || answer == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a place for the answer were expected");
     }
     bite_status status = bite_check_draws_wished(draws, confidence, error);
     if (status != BITE_OK) {
         return status;
     }
-    bite_arena *arena = bite_arena_new(&ask->allocator);
+    bite_arena *arena = bite_arena_new(&request->allocator);
     bite_answer *fresh = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *fresh);
     if (fresh == NULL) {
         bite_arena_free(arena);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for an answer");
     }
     fresh->arena = arena;
-    fresh->ask = *ask;
+    fresh->request = *request;
     fresh->confidence = confidence;
     status = judge(fresh, draws, confidence, error);
     if (status != BITE_OK) {
@@ -121,9 +121,9 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     } else {
         *bite_input_number(&cut, input) = change->to;
     }
-    size_t count = bite_spreads_without(answer->spreads, answer->spread_count, input, kept);
+    size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, kept);
     bite_drawing drawing = {
-        .draws = draws, .seed = seed_usual, .confidence = 0.95, .threads = answer->ask.threads, .limits_only = 1};
+        .draws = draws, .seed = seed_usual, .confidence = 0.95, .threads = answer->request.threads, .limits_only = 1};
     bite_status status = bite_band_draw(&cut, kept, count, &drawing, result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;
@@ -132,7 +132,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     return status;
 }
 
-uint32_t bite_worst_advice(const bite_result *result)
+uint32_t bite_answer_worst_advisory(const bite_result *result)
 {
     uint32_t worst = BITE_ROW_COUNT;
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
@@ -165,16 +165,16 @@ const bite_result *bite_answer_result(const bite_answer *answer)
 
 size_t bite_answer_caution_count(const bite_answer *answer)
 {
-    return answer == NULL ? 0 : answer->said_count;
+    return answer == NULL ? 0 : answer->caution_count;
 }
 
 bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_caution *caution, bite_error *error)
 {
     bite_error_clear(error);
-    if (answer == NULL || caution == NULL || index >= answer->said_count) {
+    if (answer == NULL || caution == NULL || index >= answer->caution_count) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer, and the index of one of its cautions, were expected");
     }
-    *caution = answer->said[index].caution;
+    *caution = answer->cautions[index].caution;
     return BITE_OK;
 }
 
@@ -222,7 +222,7 @@ const char *bite_answer_source(const bite_answer *answer, const char *name)
     }
     const bite_input *input = bite_input_find(name);
     if (input != NULL) {
-        return answer->account[bite_input_index(input)].source;
+        return answer->provenance[bite_input_index(input)].source;
     }
     uint32_t id = 0;
     uint32_t is_row = 0;

@@ -7,26 +7,26 @@
 #include "core/request/request.h"
 
 /** A caution with its places filled, in both systems of units. */
-typedef struct bite_said {
+typedef struct bite_worded_caution {
     bite_caution caution; /* text: metric */
     const char *inch;
-} bite_said;
+} bite_worded_caution;
 
 struct bite_answer {
     bite_arena *arena; /* holds all texts and this structure's lists */
-    bite_ask ask;      /* a copy: names and typed texts */
-    bite_cut asked;
+    bite_request request;      /* a copy: names and typed texts */
+    bite_cut requested;
     bite_cut full;
-    bite_account account[BITE_INPUTS_MOST];
+    bite_provenance provenance[BITE_INPUTS_MOST];
     bite_spread spreads[BITE_SPREAD_MOST];
     size_t spread_count;
     double confidence;
     unsigned char *over; /* of each draw of the result: 1 where a binding row goes over; NULL: none was drawn */
     bite_result result;
     bite_change change;
-    bite_said *said;
-    size_t said_count;
-    size_t said_room;
+    bite_worded_caution *cautions;
+    size_t caution_count;
+    size_t caution_capacity;
 };
 
 /** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use, ROW.chance, or a figure of the grade's
@@ -34,7 +34,7 @@ struct bite_answer {
 double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low, double *high);
 
 /** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind. NULL: none. */
-const char *bite_answer_choice(const bite_answer *answer, const char *name);
+const char *bite_answer_word(const bite_answer *answer, const char *name);
 
 /** Fills a change's chance before and after, and the limits after, from the same draws as the answer has, of which 4096 do; without
  * draws in the answer both stay NaN, and so do the limits. */
@@ -42,13 +42,13 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
 
 /** The advisory row that is likelier over than not and uses the most of its room; BITE_ROW_COUNT: none. The verdict goes without
  * it, and must not be shown without it. */
-uint32_t bite_worst_advice(const bite_result *result);
+uint32_t bite_answer_worst_advisory(const bite_result *result);
 
 /** 1: the row is tight by its use alone, for trouble begins early there, while its chance of going over is small. */
 int bite_tight_by_use(const bite_answer *answer, bite_row_id row);
 
 /** Asks the family for its cautions and keeps them, danger first. */
-bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error);
+bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error);
 
 /** Grade and place of a value's or row's source, the estimate of a material's pressure made known. "" where there is none.
  * Borrowed. */

@@ -19,10 +19,10 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
     *low = *high = (double)NAN;
     const bite_input *input = bite_input_find(name);
     if (input != NULL && input->words == 0) {
-        const bite_account *account = &answer->account[bite_input_index(input)];
+        const bite_provenance *provenance = &answer->provenance[bite_input_index(input)];
         *kind = (bite_kind)input->kind;
-        *low = account->low;
-        *high = account->high;
+        *low = provenance->low;
+        *high = provenance->high;
         return *bite_input_number_of(&answer->full, input);
     }
     char row[NAME_MOST];
@@ -53,7 +53,7 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
         *high = value->high;
         return value->value;
     }
-    const bite_cell *cell = bite_thing_cell(&answer->ask.grade->thing, name);
+    const bite_cell *cell = bite_thing_cell(&answer->request.grade->thing, name);
     if (cell != NULL && cell->field->type == BITE_FIELD_FIGURE) {
         *kind = (bite_kind)cell->field->kind;
         *low = cell->low;
@@ -63,17 +63,17 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
     return (double)NAN;
 }
 
-const char *bite_answer_choice(const bite_answer *answer, const char *name)
+const char *bite_answer_word(const bite_answer *answer, const char *name)
 {
     if (strcmp(name, "grade") == 0) {
-        const char *slash = strchr(answer->ask.grade->thing.name, '/');
-        return slash == NULL ? answer->ask.grade->thing.name : slash + 1;
+        const char *slash = strchr(answer->request.grade->thing.name, '/');
+        return slash == NULL ? answer->request.grade->thing.name : slash + 1;
     }
     if (strcmp(name, "family") == 0) {
-        return answer->ask.grade->family_name;
+        return answer->request.grade->family_name;
     }
     if (strcmp(name, "machine") == 0) {
-        return answer->ask.machine == NULL ? NULL : answer->ask.machine->name;
+        return answer->request.machine == NULL ? NULL : answer->request.machine->name;
     }
     const bite_input *input = bite_input_find(name);
     if (input == NULL || input->words == 0) {
@@ -92,7 +92,7 @@ static double view_number(void *user, const char *name)
 
 static const char *view_choice(void *user, const char *name)
 {
-    return bite_answer_choice(user, name);
+    return bite_answer_word(user, name);
 }
 
 static bite_kind view_kind(void *user, const char *name)
@@ -156,19 +156,19 @@ static char *fill_places(bite_answer *answer, const char *text, bite_units units
 
 static int grow(bite_answer *answer)
 {
-    if (answer->said_count < answer->said_room) {
+    if (answer->caution_count < answer->caution_capacity) {
         return 1;
     }
-    size_t room = answer->said_room == 0 ? 16 : 2 * answer->said_room;
-    bite_said *fresh = bite_arena_take(answer->arena, room, sizeof *fresh);
+    size_t room = answer->caution_capacity == 0 ? 16 : 2 * answer->caution_capacity;
+    bite_worded_caution *fresh = bite_arena_take(answer->arena, room, sizeof *fresh);
     if (fresh == NULL) {
         return 0;
     }
-    if (answer->said_count > 0) {
-        memcpy(fresh, answer->said, answer->said_count * sizeof *fresh);
+    if (answer->caution_count > 0) {
+        memcpy(fresh, answer->cautions, answer->caution_count * sizeof *fresh);
     }
-    answer->said = fresh;
-    answer->said_room = room;
+    answer->cautions = fresh;
+    answer->caution_capacity = room;
     return 1;
 }
 
@@ -178,7 +178,7 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
     if (!grow(answer)) {
         return 0;
     }
-    bite_said said;
+    bite_worded_caution said;
     said.caution.name = bite_arena_text(answer->arena, name, strlen(name));
     said.caution.text = fill_places(answer, text, BITE_METRIC);
     said.caution.source = bite_arena_text(answer->arena, source, strlen(source));
@@ -190,20 +190,20 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
         return 0;
     }
     /* danger first, else in the order in which they were said */
-    size_t at = answer->said_count++;
-    while (at > 0 && answer->said[at - 1].caution.severity < severity) {
-        answer->said[at] = answer->said[at - 1];
+    size_t at = answer->caution_count++;
+    while (at > 0 && answer->cautions[at - 1].caution.severity < severity) {
+        answer->cautions[at] = answer->cautions[at - 1];
         at--;
     }
-    answer->said[at] = said;
+    answer->cautions[at] = said;
     return 1;
 }
 
-bite_status bite_answer_caution_all(bite_answer *answer, bite_error *error)
+bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error)
 {
     bite_case_view view = {answer, view_number, view_choice, view_kind, view_caution};
-    if (!bite_sense_say(answer, &view)) {
+    if (!bite_plausibility_check(answer, &view)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the cautions");
     }
-    return bite_grade_cautions(answer->ask.grade, &view, error);
+    return bite_grade_cautions(answer->request.grade, &view, error);
 }

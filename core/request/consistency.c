@@ -62,15 +62,15 @@ static const struct {
 /* A choice types the depth of a pass rounded up, by no more than this (m). */
 static const double typed_step = 6e-6;
 
-static const bite_typed *typed_of(const bite_ask *ask, const char *name)
+static const bite_typed_input *typed_of(const bite_request *request, const char *name)
 {
-    return &ask->typed[bite_input_index(bite_input_find(name))];
+    return &request->typed[bite_input_index(bite_input_find(name))];
 }
 
 /* A word that is the one taken where nothing is said says nothing, unless it is of a pair that both are wishes. */
-static int says(const bite_ask *ask, const char *name)
+static int says(const bite_request *request, const char *name)
 {
-    const bite_typed *typed = typed_of(ask, name);
+    const bite_typed_input *typed = typed_of(request, name);
     return typed->given && (bite_input_find(name)->words == 0 || typed->word > 0 || strcmp(name, "side") == 0);
 }
 
@@ -81,7 +81,7 @@ static bite_status refuse(bite_error *error, const char *input, const char *hint
     return BITE_OUT_OF_RANGE;
 }
 
-int bite_input_speaks(const bite_input *input, uint32_t operation)
+int bite_input_affects(const bite_input *input, uint32_t operation)
 {
     for (size_t i = 0; i < sizeof speaks / sizeof *speaks; i++) {
         if (bite_input_find(speaks[i].input) == input) {
@@ -92,12 +92,12 @@ int bite_input_speaks(const bite_input *input, uint32_t operation)
 }
 
 /* A chamfer's own checks have better words for what it has no use for (core/cut/pass.c). */
-static bite_status check_operation(const bite_ask *ask, uint32_t operation, bite_error *error)
+static bite_status check_operation(const bite_request *request, uint32_t operation, bite_error *error)
 {
     for (size_t i = 0; i < sizeof speaks / sizeof *speaks && operation < 32; i++) {
         const char *name = speaks[i].input;
         int known = operation == BITE_CHAMFER && strcmp(name, "feature_width") != 0 && (speaks[i].operations & MILL) != 0;
-        if (says(ask, name) && !known && (speaks[i].operations & 1u << operation) == 0) {
+        if (says(request, name) && !known && (speaks[i].operations & 1u << operation) == 0) {
             bite_error_set(error, BITE_OUT_OF_RANGE, "%s says nothing in operation %s", name,
                            bite_input_word(bite_input_find("operation"), operation));
             return refuse(error, name, speaks[i].instead);
@@ -106,23 +106,23 @@ static bite_status check_operation(const bite_ask *ask, uint32_t operation, bite
     return BITE_OK;
 }
 
-static bite_status check_leaning(const bite_ask *ask, const bite_cut *cut, bite_error *error)
+static bite_status check_leaning(const bite_request *request, const bite_cut *cut, bite_error *error)
 {
     for (size_t i = 0; i < sizeof leaning / sizeof *leaning; i++) {
-        if (says(ask, leaning[i].input) && isnan(*bite_input_number_of(cut, bite_input_find(leaning[i].needs)))) {
+        if (says(request, leaning[i].input) && isnan(*bite_input_number_of(cut, bite_input_find(leaning[i].needs)))) {
             bite_error_set(error, BITE_OUT_OF_RANGE, "%s says nothing without %s", leaning[i].input, leaning[i].needs);
             return refuse(error, leaning[i].input, leaning[i].hint);
         }
     }
-    if (cut->entry == BITE_ENTRY_OUTSIDE && (says(ask, "entry_feed") || says(ask, "ramp_angle"))) {
-        const char *name = says(ask, "entry_feed") ? "entry_feed" : "ramp_angle";
+    if (cut->entry == BITE_ENTRY_OUTSIDE && (says(request, "entry_feed") || says(request, "ramp_angle"))) {
+        const char *name = says(request, "entry_feed") ? "entry_feed" : "ramp_angle";
         bite_error_set(error, BITE_OUT_OF_RANGE, "%s says nothing where the tool comes in from outside", name);
         return refuse(error, name, "say the entry too: plunge, ramp or helix; or leave it out");
     }
     return BITE_OK;
 }
 
-static bite_status check_within(const bite_ask *ask, const bite_cut *cut, bite_error *error)
+static bite_status check_within(const bite_request *request, const bite_cut *cut, bite_error *error)
 {
     for (size_t i = 0; i < sizeof within / sizeof *within; i++) {
         const bite_input *part = bite_input_find(within[i].part);
@@ -130,7 +130,7 @@ static bite_status check_within(const bite_ask *ask, const bite_cut *cut, bite_e
         double of_part = *bite_input_number_of(cut, part);
         double of_whole = *bite_input_number_of(cut, whole);
         double slack = part->kind == BITE_KIND_LENGTH ? typed_step : 0.0;
-        if ((says(ask, within[i].part) || says(ask, within[i].whole)) && of_part > of_whole + slack) {
+        if ((says(request, within[i].part) || says(request, within[i].whole)) && of_part > of_whole + slack) {
             char text[2][40] = {"", ""};
             size_t length = 0;
             if (bite_quantity_write(of_part, (bite_kind)part->kind, BITE_METRIC, text[0], sizeof text[0], &length, NULL) !=
@@ -155,10 +155,10 @@ static int write_lengths(double first, double second, char text[2][40])
 }
 
 /* A chamfer is cut in one pass: what it is deep may be said either way, but not in two. */
-static bite_status check_chamfer(const bite_ask *ask, const bite_cut *cut, bite_error *error)
+static bite_status check_chamfer(const bite_request *request, const bite_cut *cut, bite_error *error)
 {
     char text[2][40] = {"", ""};
-    int two = says(ask, "depth") && says(ask, "feature_depth") && cut->feature_depth > cut->depth + typed_step;
+    int two = says(request, "depth") && says(request, "feature_depth") && cut->feature_depth > cut->depth + typed_step;
     if (cut->operation != BITE_CHAMFER || !two) {
         return BITE_OK;
     }
@@ -174,18 +174,18 @@ static bite_status check_chamfer(const bite_ask *ask, const bite_cut *cut, bite_
 static const double beyond_most = 1e-3; /* m */
 
 /* What is cut away and what is left under it lie in the stock, or in the part where nothing was said of the stock. */
-static bite_status check_thickness(const bite_ask *ask, const bite_cut *cut, bite_error *error)
+static bite_status check_thickness(const bite_request *request, const bite_cut *cut, bite_error *error)
 {
     char text[2][40] = {"", ""};
     const char *of = isnan(cut->stock_thickness) ? "part_thickness" : "stock_thickness";
     double thickness = isnan(cut->stock_thickness) ? cut->part_thickness : fmax(cut->stock_thickness, cut->part_thickness);
-    const char *deep = says(ask, "feature_depth") ? "feature_depth" : "depth";
-    double depth = says(ask, "feature_depth") ? cut->feature_depth : cut->depth;
+    const char *deep = says(request, "feature_depth") ? "feature_depth" : "depth";
+    double depth = says(request, "feature_depth") ? cut->feature_depth : cut->depth;
     int floored = cut->floor_thickness > 0.0;
     double point = cut->operation == BITE_DRILL_HOLE ? 0.5 * cut->diameter : 0.0;
     double thicker = isnan(cut->stock_tolerance) ? 0.0 : cut->stock_tolerance; /* as it may be delivered */
     double slack = thicker + (floored ? typed_step : beyond_most + point);
-    if (!says(ask, deep) || !says(ask, of) || !(depth + (floored ? cut->floor_thickness : 0.0) > thickness + slack)) {
+    if (!says(request, deep) || !says(request, of) || !(depth + (floored ? cut->floor_thickness : 0.0) > thickness + slack)) {
         return BITE_OK;
     }
     if (!write_lengths(depth, thickness, text)) {
@@ -196,11 +196,11 @@ static bite_status check_thickness(const bite_ask *ask, const bite_cut *cut, bit
     return refuse(error, deep, "one of them is wrong, or a cut through the part goes far into what lies under it");
 }
 
-bite_status bite_ask_agree(const bite_ask *ask, const bite_cut *cut, bite_error *error)
+bite_status bite_request_check_consistency(const bite_request *request, const bite_cut *cut, bite_error *error)
 {
-    bite_status status = check_operation(ask, cut->operation, error);
-    status = status != BITE_OK ? status : check_leaning(ask, cut, error);
-    status = status != BITE_OK ? status : check_chamfer(ask, cut, error);
-    status = status != BITE_OK ? status : check_thickness(ask, cut, error);
-    return status != BITE_OK ? status : check_within(ask, cut, error);
+    bite_status status = check_operation(request, cut->operation, error);
+    status = status != BITE_OK ? status : check_leaning(request, cut, error);
+    status = status != BITE_OK ? status : check_chamfer(request, cut, error);
+    status = status != BITE_OK ? status : check_thickness(request, cut, error);
+    return status != BITE_OK ? status : check_within(request, cut, error);
 }

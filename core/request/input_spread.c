@@ -14,17 +14,17 @@ static double figure(const bite_thing *thing, const char *key, double otherwise)
 }
 
 /* The band of the input's own table where it states one, else the factors of the model's table. */
-static int make_spread(const bite_thing *thing, size_t index, double best, const bite_account *account, bite_spread *spread)
+static int make_spread(const bite_thing *thing, size_t index, double best, const bite_provenance *provenance, bite_spread *spread)
 {
     const bite_cell *shape = bite_thing_cell(thing, "shape");
-    int banded = account->origin == BITE_FROM_TABLE && account->low < account->high;
+    int banded = provenance->origin == BITE_ORIGIN_TABLE && provenance->low < provenance->high;
     spread->input = (uint32_t)index;
     spread->shape = shape == NULL ? 0 : shape->word;
     spread->group = (uint32_t)figure(thing, "group", 0.0);
     spread->reserved = 0;
     spread->together = figure(thing, "together", 0.0);
-    spread->low = banded ? account->low : best * figure(thing, "low", 1.0);
-    spread->high = banded ? account->high : best * figure(thing, "high", 1.0);
+    spread->low = banded ? provenance->low : best * figure(thing, "low", 1.0);
+    spread->high = banded ? provenance->high : best * figure(thing, "high", 1.0);
     return spread->shape != 0 && spread->low <= best && best <= spread->high && spread->low < spread->high &&
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
 }
@@ -38,22 +38,22 @@ static int idle(const bite_input *input, const bite_cut *full)
            (input->offset == offsetof(bite_cut, mode3_damping) && isnan(full->mode3_frequency));
 }
 
-bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite_account *account, bite_spread *spreads,
+bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full, bite_provenance *provenance, bite_spread *spreads,
                                  size_t *count, bite_error *error)
 {
     *count = 0;
     for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MOST; i++) {
         const bite_input *input = bite_input_at(i);
         const bite_thing *thing = NULL;
-        if (input->words > 0 || account[i].origin == BITE_FROM_USER || account[i].origin == BITE_FROM_NOWHERE ||
+        if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER || provenance[i].origin == BITE_ORIGIN_NONE ||
             idle(input, full)) {
             continue;
         }
         double best = *bite_input_number_of(full, input);
         /* most do not scatter: no hint is wanted */
-        bite_status status = bite_library_spread(ask->library, input->name, &thing, NULL);
+        bite_status status = bite_library_spread(request->library, input->name, &thing, NULL);
         if (status != BITE_OK && status != BITE_UNKNOWN_NAME) {
-            status = bite_library_spread(ask->library, input->name, &thing, error);
+            status = bite_library_spread(request->library, input->name, &thing, error);
         }
         if (status == BITE_UNKNOWN_NAME) {
             continue;
@@ -61,9 +61,9 @@ bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite
         if (status != BITE_OK) {
             return status;
         }
-        if (!isnan(best) && *count < BITE_SPREAD_MOST && make_spread(thing, i, best, &account[i], &spreads[*count])) {
-            account[i].low = spreads[*count].low;
-            account[i].high = spreads[*count].high;
+        if (!isnan(best) && *count < BITE_SPREAD_MOST && make_spread(thing, i, best, &provenance[i], &spreads[*count])) {
+            provenance[i].low = spreads[*count].low;
+            provenance[i].high = spreads[*count].high;
             (*count)++;
         }
     }
@@ -71,7 +71,7 @@ bite_status bite_spreads_collect(const bite_ask *ask, const bite_cut *full, bite
     return BITE_OK;
 }
 
-size_t bite_spreads_without(const bite_spread *spreads, size_t count, const bite_input *input, bite_spread *kept)
+size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input, bite_spread *kept)
 {
     const bite_input *follows =
         input->words > 0 ? bite_input_find("cooling") : NULL; /* the words that are changed are the coolant's */

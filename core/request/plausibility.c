@@ -26,7 +26,7 @@ static const char guess[] = "memory: what shops run";
 
 static int given(const bite_answer *answer, const char *input)
 {
-    return answer->account[bite_input_index(bite_input_find(input))].origin == BITE_FROM_USER;
+    return answer->provenance[bite_input_index(bite_input_find(input))].origin == BITE_ORIGIN_USER;
 }
 
 static int sensible(double feed, double diameter)
@@ -118,7 +118,7 @@ static int say_entry(const bite_answer *answer, const bite_case_view *view)
 static int say_tolerance(const bite_answer *answer, const bite_case_view *view)
 {
     const bite_cut *cut = &answer->full;
-    return cut->operation == BITE_DRILL_HOLE || !(answer->asked.tolerance < cut->runout) ||
+    return cut->operation == BITE_DRILL_HOLE || !(answer->requested.tolerance < cut->runout) ||
            say(view, "tolerance", 2,
                "A tolerance of {tolerance} is less than the runout of {runout}, which widens a slot by itself: bending alone is "
                "compared with it.",
@@ -136,7 +136,7 @@ static int say_chamfer(const bite_answer *answer, const bite_case_view *view)
                "common-practice");
 }
 
-int bite_sense_say(const bite_answer *answer, const bite_case_view *view)
+int bite_plausibility_check(const bite_answer *answer, const bite_case_view *view)
 {
     return say_slips(answer, view) && say_entry(answer, view) && say_tolerance(answer, view) && say_chamfer(answer, view);
 }

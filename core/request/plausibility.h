@@ -6,6 +6,6 @@
 #include "core/request/answer.h"
 
 /** Says what it minds through the view, as a rule of a table would. 0: no memory. */
-int bite_sense_say(const bite_answer *answer, const bite_case_view *view);
+int bite_plausibility_check(const bite_answer *answer, const bite_case_view *view);
 
 #endif

@@ -19,28 +19,28 @@ static const struct {
     {"spindle_speed", BITE_KIND_SURFACE_SPEED},
 };
 
-bite_status bite_ask_new(const bite_library *library, bite_ask **ask, bite_error *error)
+bite_status bite_request_new(const bite_library *library, bite_request **request, bite_error *error)
 {
     bite_error_clear(error);
-    if (library == NULL || ask == NULL) {
+    if (library == NULL || request == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and a place for the ask were expected");
     }
     const bite_allocator *allocator = bite_library_allocator(library);
-    bite_ask *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
+    bite_request *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for an ask");
     }
     fresh->library = library;
     fresh->allocator = *allocator;
-    *ask = fresh;
+    *request = fresh;
     return BITE_OK;
 }
 
-void bite_ask_free(bite_ask *ask)
+void bite_request_free(bite_request *request)
 {
-    if (ask != NULL) {
-        bite_allocator allocator = ask->allocator;
-        bite_memory_free(&allocator, ask);
+    if (request != NULL) {
+        bite_allocator allocator = request->allocator;
+        bite_memory_free(&allocator, request);
     }
 }
 
@@ -58,9 +58,9 @@ static bite_status keep(char *to, const char *text, const char *key, bite_error 
     return BITE_OK;
 }
 
-static bite_status set_word(bite_ask *ask, const bite_input *input, const char *text, bite_error *error)
+static bite_status set_word(bite_request *request, const bite_input *input, const char *text, bite_error *error)
 {
-    bite_typed *typed = &ask->typed[bite_input_index(input)];
+    bite_typed_input *typed = &request->typed[bite_input_index(input)];
     for (uint32_t i = 0; i < input->words; i++) {
         if (bite_text_same(text, bite_input_word(input, i))) {
             typed->given = 1;
@@ -91,7 +91,7 @@ static size_t kinds_of(const bite_input *input, bite_kind kinds[2])
     return 1;
 }
 
-static bite_status set_number(bite_ask *ask, const bite_input *input, const char *text, bite_error *error)
+static bite_status set_number(bite_request *request, const bite_input *input, const char *text, bite_error *error)
 {
     bite_kind kinds[2];
     size_t count = kinds_of(input, kinds);
@@ -116,7 +116,7 @@ static bite_status set_number(bite_ask *ask, const bite_input *input, const char
         bite_error_hint(error, "look for a slip in the unit, a lost zero or a tenfold number");
         return BITE_OUT_OF_RANGE;
     }
-    bite_typed *typed = &ask->typed[bite_input_index(input)];
+    bite_typed_input *typed = &request->typed[bite_input_index(input)];
     status = keep(typed->text, text, input->name, error);
     if (status == BITE_OK) {
         typed->given = 1;
@@ -126,10 +126,10 @@ static bite_status set_number(bite_ask *ask, const bite_input *input, const char
     return status;
 }
 
-bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bite_error *error)
+bite_status bite_request_set(bite_request *request, const char *input, const char *text, bite_error *error)
 {
     bite_error_clear(error);
-    if (ask == NULL || input == NULL || text == NULL) {
+    if (request == NULL || input == NULL || text == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask, an input's name and a text were expected");
     }
     const bite_input *found = bite_input_find(input);
@@ -141,57 +141,57 @@ bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bit
                         near);
         return BITE_UNKNOWN_NAME;
     }
-    return found->words > 0 ? set_word(ask, found, text, error) : set_number(ask, found, text, error);
+    return found->words > 0 ? set_word(request, found, text, error) : set_number(request, found, text, error);
 }
 
 /* A name that begins with a digit is a diameter: a plain tool. */
-static bite_status use_tool(bite_ask *ask, const char *name, bite_error *error)
+static bite_status use_tool(bite_request *request, const char *name, bite_error *error)
 {
     const bite_thing *thing = NULL;
     if (bite_text_digit(name[0]) || name[0] == '.') {
-        bite_status status = bite_ask_set(ask, "diameter", name, error);
+        bite_status status = bite_request_set(request, "diameter", name, error);
         if (status == BITE_OK) {
-            ask->tool = NULL;
-            status = keep(ask->tool_name, name, "tool", error);
+            request->tool = NULL;
+            status = keep(request->tool_name, name, "tool", error);
         }
         return status;
     }
-    bite_status status = bite_library_thing(ask->library, BITE_TOOLS, name, &thing, error);
+    bite_status status = bite_library_thing(request->library, BITE_TOOLS, name, &thing, error);
     if (status == BITE_OK) {
-        ask->tool = thing;
-        status = keep(ask->tool_name, thing->name, "tool", error);
+        request->tool = thing;
+        status = keep(request->tool_name, thing->name, "tool", error);
     }
     return status;
 }
 
 /* A family's name alone leaves its usual grade to be taken. */
-static bite_status use_grade(bite_ask *ask, const char *name, bite_error *error)
+static bite_status use_grade(bite_request *request, const char *name, bite_error *error)
 {
-    bite_status status = bite_library_grade(ask->library, name, &ask->grade, error);
-    ask->grade_taken = status == BITE_OK && bite_text_same(name, ask->grade->family_name);
+    bite_status status = bite_library_grade(request->library, name, &request->grade, error);
+    request->grade_is_default = status == BITE_OK && bite_text_same(name, request->grade->family_name);
     return status;
 }
 
-bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error)
+bite_status bite_request_use(bite_request *request, bite_shelf shelf, const char *name, bite_error *error)
 {
     bite_error_clear(error);
-    if (ask == NULL || name == NULL) {
+    if (request == NULL || name == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a name were expected");
     }
     switch (shelf) {
     case BITE_FAMILIES:
     case BITE_GRADES:
-        return use_grade(ask, name, error);
+        return use_grade(request, name, error);
     case BITE_TOOLS:
-        return use_tool(ask, name, error);
+        return use_tool(request, name, error);
     case BITE_HOLDERS:
-        return bite_library_thing(ask->library, BITE_HOLDERS, name, &ask->holder, error);
+        return bite_library_thing(request->library, BITE_HOLDERS, name, &request->holder, error);
     case BITE_MACHINES:
-        return bite_library_thing(ask->library, BITE_MACHINES, name, &ask->machine, error);
+        return bite_library_thing(request->library, BITE_MACHINES, name, &request->machine, error);
     case BITE_COOLANTS:
-        return bite_ask_set(ask, "coolant", name, error);
+        return bite_request_set(request, "coolant", name, error);
     case BITE_HOLDS:
-        return bite_library_thing(ask->library, BITE_HOLDS, name, &ask->hold, error);
+        return bite_library_thing(request->library, BITE_HOLDS, name, &request->hold, error);
     case BITE_SYMPTOMS:
     case BITE_FLUIDS:
     case BITE_SHEETS:
@@ -203,10 +203,10 @@ bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite
     return bite_error_set(error, BITE_BAD_ARGUMENT, "nothing can be taken from that shelf");
 }
 
-bite_status bite_ask_threads(bite_ask *ask, size_t threads, bite_error *error)
+bite_status bite_request_threads(bite_request *request, size_t threads, bite_error *error)
 {
     bite_error_clear(error);
-    if (ask == NULL) {
+    if (request == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask was expected");
     }
     if (threads < 1 || threads > BITE_THREADS_MOST) {
@@ -214,20 +214,20 @@ bite_status bite_ask_threads(bite_ask *ask, size_t threads, bite_error *error)
         bite_error_key(error, "threads");
         return BITE_OUT_OF_RANGE;
     }
-    ask->threads = threads;
+    request->threads = threads;
     return BITE_OK;
 }
 
-bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cut, bite_error *error)
+bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error)
 {
     bite_error_clear(error);
-    if (ask == NULL || cut == NULL) {
+    if (request == NULL || cut == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a cut were expected");
     }
-    bite_cut asked;
+    bite_cut requested;
     bite_cut full;
-    bite_account account[BITE_INPUTS_MOST];
-    bite_status status = bite_ask_settle(ask, &asked, &full, account, error);
+    bite_provenance provenance[BITE_INPUTS_MOST];
+    bite_status status = bite_request_resolve(request, &requested, &full, provenance, error);
     if (status == BITE_OK) {
         *cut = full;
     }

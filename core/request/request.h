@@ -12,49 +12,49 @@
 
 /** Where an input's number came from. */
 typedef enum bite_origin {
-    BITE_FROM_NOWHERE = 0, /* not given, and there is nothing usual: stays open */
-    BITE_FROM_USER = 1,
-    BITE_FROM_TABLE = 2, /* a tool, machine, coolant or grade that was named, or the usual one */
-    BITE_FROM_DEFAULT = 3
+    BITE_ORIGIN_NONE = 0, /* not given, and there is nothing usual: stays open */
+    BITE_ORIGIN_USER = 1,
+    BITE_ORIGIN_TABLE = 2, /* a tool, machine, coolant or grade that was named, or the usual one */
+    BITE_ORIGIN_DEFAULT = 3
 } bite_origin;
 
 /** The account of one input, by its index in the vocabulary. */
-typedef struct bite_account {
+typedef struct bite_provenance {
     uint32_t origin; /* a bite_origin */
     uint32_t grade;  /* a bite_source_grade; BITE_GRADE_NONE where the user gave it */
     double low;      /* SI; = value where exact or unknown */
     double high;
     const char *source; /* "grade: where"; "" where given; borrowed from tables or for ever */
     const char *file;   /* "" */
-} bite_account;
+} bite_provenance;
 
 /** A quantity as typed, or a word. */
-typedef struct bite_typed {
+typedef struct bite_typed_input {
     uint32_t given;
     uint32_t kind; /* the kind that was typed: a feed may come per tooth, a spindle as a surface speed */
     double value;  /* SI of that kind */
     uint32_t word;
     char text[BITE_TYPED_MOST];
-} bite_typed;
+} bite_typed_input;
 
-struct bite_ask {
+struct bite_request {
     const bite_library *library;
     bite_allocator allocator;
     size_t threads; /* 0 is 1 */
-    uint32_t quick; /* 1: no change is looked for */
-    double share;   /* of the chance that is left, which a choice may use up where it can keep to that; 0 is all */
+    uint32_t skip_change; /* 1: no change is looked for */
+    double chance_share;   /* of the chance that is left, which a choice may use up where it can keep to that; 0 is all */
     const bite_grade_card *grade;
-    int grade_taken; /* its family's usual one: no grade was named */
+    int grade_is_default; /* its family's usual one: no grade was named */
     const bite_thing *tool;
     const bite_thing *holder;
     const bite_thing *machine;
     const bite_thing *hold;
     char tool_name[BITE_TYPED_MOST]; /* as typed; a diameter makes a plain tool */
-    bite_typed typed[BITE_INPUTS_MOST];
+    bite_typed_input typed[BITE_INPUTS_MOST];
 };
 
 /** The flat numbers with all defaults, and the account of each. asked: the same before the physics' defaults, for rows that mind.
  */
-bite_status bite_ask_settle(const bite_ask *ask, bite_cut *asked, bite_cut *full, bite_account *account, bite_error *error);
+bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full, bite_provenance *provenance, bite_error *error);
 
 #endif

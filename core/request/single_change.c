@@ -82,7 +82,7 @@ static const struct {
     {"feed_fastest", "the feed that the machine reaches: a small square at rising feeds; where do its corners round?"},
 };
 
-const char *bite_measure_way(const char *input)
+const char *bite_measurement_advice(const char *input)
 {
     for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
         if (strcmp(ways[i].input, input) == 0) {
@@ -106,7 +106,7 @@ static double rounded(double value)
     return round(value / step) * step;
 }
 
-int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
+int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
 {
     const bite_input *input = bite_input_find(changes[at].input);
     change->input = (uint32_t)bite_input_index(input);
@@ -149,23 +149,23 @@ int bite_change_try(size_t at, bite_cut *cut, bite_change *change)
 }
 
 /* The changes, each looked at on its own. */
-typedef struct trials {
+typedef struct change_trials {
     const bite_cut *full;
     const bite_spread *spreads;
     size_t count;
     double confidence;
     size_t first; /* the one that is looked at before the others */
-    struct trial {
+    struct change_trial {
         bite_change change;
         bite_status status; /* BITE_NO_ANSWER: the change is none here */
         double judged;
     } at[sizeof changes / sizeof *changes + 1]; /* the last: all as it is */
-} trials;
+} change_trials;
 
 enum { AS_IT_IS = sizeof changes / sizeof *changes };
 
 /* The cut with a change made, and the spreads that are left then. */
-static int changed(const trials *of, size_t place, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
+static int changed(const change_trials *of, size_t place, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
 {
     *cut = *of->full;
     *left = of->count;
@@ -173,15 +173,15 @@ static int changed(const trials *of, size_t place, bite_change *change, bite_cut
         memcpy(kept, of->spreads, of->count * sizeof *kept);
         return 1;
     }
-    if (!bite_change_try(place, cut, change)) {
+    if (!bite_change_apply(place, cut, change)) {
         return 0;
     }
-    *left = bite_spreads_without(of->spreads, of->count, bite_input_at(change->input), kept);
+    *left = bite_spreads_except(of->spreads, of->count, bite_input_at(change->input), kept);
     return 1;
 }
 
 /* The limits with a change made. BITE_NO_ANSWER: it is none here, or enough draws went over. */
-static bite_status draw_change(const trials *of, size_t place, const bite_drawing *how, bite_change *change, bite_result *result)
+static bite_status draw_change(const change_trials *of, size_t place, const bite_drawing *how, bite_change *change, bite_result *result)
 {
     bite_cut cut;
     bite_spread kept[BITE_SPREAD_MOST];
@@ -192,9 +192,9 @@ static bite_status draw_change(const trials *of, size_t place, const bite_drawin
 }
 
 /* Looks at a change until as many draws went over as are enough to know that it is worse than another. */
-static void look_at(trials *of, size_t place, size_t over_enough)
+static void look_at(change_trials *of, size_t place, size_t over_enough)
 {
-    struct trial *trial = &of->at[place];
+    struct change_trial *trial = &of->at[place];
     bite_result result;
     bite_drawing drawing = {
         .draws = DRAWS_LOOKING, .seed = SEED_LOOKING, .confidence = of->confidence, .limits_only = 1, .over_enough = over_enough};
@@ -209,7 +209,7 @@ static size_t enough_for(double judged)
 }
 
 /* What would be gained at best estimates: worth being looked at first, so that the others need not be drawn to their ends. */
-static size_t likeliest(const trials *of)
+static size_t likeliest(const change_trials *of)
 {
     size_t best = AS_IT_IS;
     double least = INFINITY;
@@ -218,7 +218,7 @@ static size_t likeliest(const trials *of)
         bite_change change = of->at[place].change;
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
-        if (!bite_change_try(place, &cut, &change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        if (!bite_change_apply(place, &cut, &change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
             continue;
         }
         double use = result.rows[result.worst].use;
@@ -232,7 +232,7 @@ static size_t likeliest(const trials *of)
 static void try_change(void *work, size_t place, size_t worker)
 {
     (void)worker;
-    trials *of = work;
+    change_trials *of = work;
     if (place != of->first) {
         double to_beat = of->at[of->first].judged;
         look_at(of, place, enough_for(place == AS_IT_IS ? to_beat / WORTH_SAYING : to_beat));
@@ -256,7 +256,7 @@ static uint32_t helped_most(const bite_result *before, const bite_result *after)
 }
 
 /* With more draws than it was looked at with. */
-static bite_status show_change(const trials *of, size_t place, const bite_result *now, size_t threads, bite_change *change)
+static bite_status show_change(const change_trials *of, size_t place, const bite_result *now, size_t threads, bite_change *change)
 {
     bite_result result;
     bite_drawing drawing = {
@@ -277,7 +277,7 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     if (result->verdict == BITE_CLEAR || result->draws == 0) {
         return BITE_OK;
     }
-    trials of = {full, spreads, count, confidence, AS_IT_IS, {{none, BITE_OK, 0.0}}};
+    change_trials of = {full, spreads, count, confidence, AS_IT_IS, {{none, BITE_OK, 0.0}}};
     for (size_t i = 0; i <= AS_IT_IS; i++) {
         of.at[i].change = none;
     }

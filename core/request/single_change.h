@@ -22,7 +22,7 @@ size_t bite_change_count(void);
 
 /** Makes the at-th change on a cut that has its defaults; fills input, word and to of *change. 0: it would change nothing, or leave
  * the range. */
-int bite_change_try(size_t at, bite_cut *cut, bite_change *change);
+int bite_change_apply(size_t at, bite_cut *cut, bite_change *change);
 
 /** Tries single changes that a machinist can make at the machine (feed, the entry's feed, speed, depth, coolant, stick-out, runout,
  * edge) and keeps the one that lowers the cut's chance most, if it does so by a tenth at least. Nothing where the cut is clear
@@ -31,6 +31,6 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
                              const bite_result *result, bite_change *change);
 
 /** How an input is measured most cheaply; "" where there is no such way. Borrowed, for ever. */
-const char *bite_measure_way(const char *input);
+const char *bite_measurement_advice(const char *input);
 
 #endif

@@ -114,8 +114,8 @@ static void hold_rows(const bite_trial *of, holdings *all)
     bite_judging how = bite_judging_in(of->spaces);
     bite_stretch straight;
     bite_row rows[BITE_ROW_COUNT];
-    ready.asked.spindle_speed = ready.full.spindle_speed = of->point.spindle;
-    ready.asked.feed_rate = ready.full.feed_rate = of->point.feed;
+    ready.requested.spindle_speed = ready.full.spindle_speed = of->point.spindle;
+    ready.requested.feed_rate = ready.full.feed_rate = of->point.feed;
     bite_workspace_begin(of->spaces);
     bite_ready_judge(&ready, &how, &straight, rows);
     hold_ends(of, all);
@@ -170,7 +170,7 @@ void bite_binding_find(bite_trial *of, bite_choice *choice)
         at = look_around(of);
         at.search.threads = 1; /* the rows go at once, each search alone */
         all.at = &at;
-        bite_parallel(all.count, of->ask.threads, find_gain, &all);
+        bite_parallel(all.count, of->request.threads, find_gain, &all);
     }
     for (size_t i = 0; i < all.count; i++) {
         bite_holding held = {all.of[i].row, 0, all.of[i].gain};

@@ -209,7 +209,7 @@ bite_status bite_trial_settle_quick(bite_trial *of, bite_error *error)
     bite_result result;
     int clear = 0;
     of->draws = DRAWS_QUICK;
-    of->ask.quick = 1;
+    of->request.skip_change = 1;
     bite_trial_close_in(of);
     bite_status status = bite_trial_draw(of, &result, error);
     if (status != BITE_OK) {

@@ -96,9 +96,9 @@ static bite_status check_steps(const bite_choice_options *options, bite_error *e
     return BITE_OK;
 }
 
-static bite_status check_options(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+static bite_status check_options(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
-    if (ask == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options) {
+    if (request == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options) {
         return refuse(error, BITE_BAD_ARGUMENT, "options",
                       "an ask, options of this library's size, and a place for the choice were expected");
     }
@@ -132,13 +132,13 @@ typedef struct tools {
 } tools;
 
 /* Cones cut chamfers, and of the table nothing else does. */
-static int is_of_the_kind(const bite_ask *ask, const char *tool)
+static int is_of_the_kind(const bite_request *request, const char *tool)
 {
     const bite_thing *thing = NULL;
-    const bite_typed *operation = bite_trial_typed(ask, "operation");
+    const bite_typed_input *operation = bite_trial_typed(request, "operation");
     int chamfers = operation->given && operation->word == BITE_CHAMFER;
     int cone =
-        bite_library_thing(ask->library, BITE_TOOLS, tool, &thing, NULL) == BITE_OK && bite_thing_cell(thing, "taper") != NULL;
+        bite_library_thing(request->library, BITE_TOOLS, tool, &thing, NULL) == BITE_OK && bite_thing_cell(thing, "taper") != NULL;
     return cone == chamfers;
 }
 
@@ -149,9 +149,9 @@ static void add_tool(tools *to, const char *name, int named)
 }
 
 /* A hole is as wide as its drill: the table cannot choose it. */
-static bite_status check_drill(const bite_ask *ask, bite_error *error)
+static bite_status check_drill(const bite_request *request, bite_error *error)
 {
-    const bite_typed *operation = bite_trial_typed(ask, "operation");
+    const bite_typed_input *operation = bite_trial_typed(request, "operation");
     if (operation->given && operation->word == BITE_DRILL_HOLE) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "a hole is as wide as its drill, so that the drill cannot be any of the table");
         bite_error_key(error, "tool");
@@ -161,7 +161,7 @@ static bite_status check_drill(const bite_ask *ask, bite_error *error)
     return BITE_OK;
 }
 
-static bite_status list_tools(const bite_ask *ask, const bite_choice_options *options, tools *to, bite_error *error)
+static bite_status list_tools(const bite_request *request, const bite_choice_options *options, tools *to, bite_error *error)
 {
     bite_status status = BITE_OK;
     for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
@@ -169,11 +169,11 @@ static bite_status list_tools(const bite_ask *ask, const bite_choice_options *op
             add_tool(to, options->tools[i], 1);
             continue;
         }
-        status = check_drill(ask, error);
-        for (size_t k = 0; status == BITE_OK && k < bite_library_count(ask->library, BITE_TOOLS); k++) {
+        status = check_drill(request, error);
+        for (size_t k = 0; status == BITE_OK && k < bite_library_count(request->library, BITE_TOOLS); k++) {
             bite_item item;
-            status = bite_library_item(ask->library, BITE_TOOLS, k, &item, error);
-            if (status == BITE_OK && is_of_the_kind(ask, item.name)) {
+            status = bite_library_item(request->library, BITE_TOOLS, k, &item, error);
+            if (status == BITE_OK && is_of_the_kind(request, item.name)) {
                 add_tool(to, item.name, 0);
             }
         }
@@ -191,12 +191,12 @@ static int count_given_up(const bite_trial *of)
 }
 
 /* A coarse look at each, by which those are found that are worth a close one. */
-static bite_status look_at_all(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, tools *of,
+static bite_status look_at_all(const bite_request *request, const bite_choice_options *options, bite_trial *room, tools *of,
                                bite_error *error)
 {
     for (size_t i = 0; i < of->count; i++) {
         competitor *at = &of->of[i];
-        bite_status status = bite_trial_begin(ask, at->name, options->goal, options->confidence, room, error);
+        bite_status status = bite_trial_begin(request, at->name, options->goal, options->confidence, room, error);
         status = status == BITE_OK ? bite_trial_settle_quick(room, error) : status;
         if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
             return status;
@@ -233,17 +233,17 @@ static competitor *next_tool(tools *of, int looked)
 }
 
 /* Each settled, or of many those that look best. */
-static bite_status settle_tools(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, tools *of,
+static bite_status settle_tools(const bite_request *request, const bite_choice_options *options, bite_trial *room, tools *of,
                                 bite_error *error)
 {
     int looked = of->count > TOOLS_SETTLED && options->effort != BITE_EFFORT_QUICK;
-    bite_status status = looked ? look_at_all(ask, options, room, of, error) : BITE_OK;
+    bite_status status = looked ? look_at_all(request, options, room, of, error) : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < (looked ? TOOLS_SETTLED : of->count); i++) {
         competitor *at = next_tool(of, looked);
         if (at == NULL) {
             return BITE_OK;
         }
-        status = bite_choice_of_tool(ask, at->name, options, room, &at->choice, error);
+        status = bite_choice_of_tool(request, at->name, options, room, &at->choice, error);
         at->able = status == BITE_OK;
         status = at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
     }
@@ -287,51 +287,51 @@ static bite_status take_best(tools *of, bite_choice **all, bite_choice **choice,
     return BITE_OK;
 }
 
-static bite_status choose_of(const bite_ask *ask, const bite_choice_options *options, bite_trial *room, bite_choice **choice,
+static bite_status choose_of(const bite_request *request, const bite_choice_options *options, bite_trial *room, bite_choice **choice,
                              bite_error *error)
 {
-    size_t most = options->tool_count * (1 + bite_library_count(ask->library, BITE_TOOLS));
-    tools among = {0, bite_memory_new(&ask->allocator, most, sizeof *among.of)};
-    bite_choice **all = bite_memory_new(&ask->allocator, most, sizeof *all);
+    size_t most = options->tool_count * (1 + bite_library_count(request->library, BITE_TOOLS));
+    tools among = {0, bite_memory_new(&request->allocator, most, sizeof *among.of)};
+    bite_choice **all = bite_memory_new(&request->allocator, most, sizeof *all);
     bite_status status = among.of == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
-                                                         : list_tools(ask, options, &among, error);
-    status = status == BITE_OK ? settle_tools(ask, options, room, &among, error) : status;
+                                                         : list_tools(request, options, &among, error);
+    status = status == BITE_OK ? settle_tools(request, options, room, &among, error) : status;
     status = status == BITE_OK ? take_best(&among, all, choice, error) : status;
     for (size_t i = 0; i < among.count; i++) {
         bite_choice_free(among.of[i].choice);
     }
-    bite_memory_free(&ask->allocator, all);
-    bite_memory_free(&ask->allocator, among.of);
+    bite_memory_free(&request->allocator, all);
+    bite_memory_free(&request->allocator, among.of);
     return status;
 }
 
-static bite_status choose(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+static bite_status choose(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
-    size_t threads = ask->threads < 1 ? 1 : ask->threads;
-    bite_trial *room = bite_memory_new(&ask->allocator, 1, sizeof *room);
-    bite_workspace *spaces = bite_memory_grow(&ask->allocator, NULL, threads, sizeof *spaces); /* nothing in them need be set */
+    size_t threads = request->threads < 1 ? 1 : request->threads;
+    bite_trial *room = bite_memory_new(&request->allocator, 1, sizeof *room);
+    bite_workspace *spaces = bite_memory_grow(&request->allocator, NULL, threads, sizeof *spaces); /* nothing in them need be set */
     bite_status status = BITE_NO_MEMORY;
     if (room == NULL || spaces == NULL) {
         bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     } else {
         room->spaces = spaces;
-        status = options->tool_count == 0 ? bite_choice_of_tool(ask, NULL, options, room, choice, error)
-                                          : choose_of(ask, options, room, choice, error);
+        status = options->tool_count == 0 ? bite_choice_of_tool(request, NULL, options, room, choice, error)
+                                          : choose_of(request, options, room, choice, error);
     }
-    bite_memory_free(&ask->allocator, spaces);
-    bite_memory_free(&ask->allocator, room);
+    bite_memory_free(&request->allocator, spaces);
+    bite_memory_free(&request->allocator, room);
     return status;
 }
 
 /* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */
-static bite_status choose_step(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+static bite_status choose_step(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
-    bite_ask *stepped = bite_memory_new(&ask->allocator, 1, sizeof *stepped);
-    bite_choice **all = bite_memory_new(&ask->allocator, options->step_count, sizeof *all);
+    bite_request *stepped = bite_memory_new(&request->allocator, 1, sizeof *stepped);
+    bite_choice **all = bite_memory_new(&request->allocator, options->step_count, sizeof *all);
     size_t count = 0;
     bite_status status = stepped == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
-        *stepped = *ask;
+        *stepped = *request;
         status = bite_type_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
         status = status != BITE_OK ? status : choose(stepped, options, &all[count], error);
         count += status == BITE_OK;
@@ -342,28 +342,28 @@ static bite_status choose_step(const bite_ask *ask, const bite_choice_options *o
             bite_choice_free(all[i]);
         }
     }
-    bite_memory_free(&ask->allocator, all);
-    bite_memory_free(&ask->allocator, stepped);
+    bite_memory_free(&request->allocator, all);
+    bite_memory_free(&request->allocator, stepped);
     if (status == BITE_OK) {
         *choice = best;
     }
     return status;
 }
 
-bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
     bite_error_clear(error);
-    bite_status status = check_options(ask, options, choice, error);
+    bite_status status = check_options(request, options, choice, error);
     if (status != BITE_OK) {
         return status;
     }
-    if (options->step_count > 0 && bite_trial_typed(ask, "spindle_speed")->given) {
+    if (options->step_count > 0 && bite_trial_typed(request, "spindle_speed")->given) {
         bite_error_set(error, BITE_BAD_ARGUMENT, "a spindle speed and the steps to choose it from were both given");
         bite_error_key(error, "spindle_speed");
         bite_error_hint(error, "leave out one of them");
         return BITE_BAD_ARGUMENT;
     }
-    return options->step_count > 0 ? choose_step(ask, options, choice, error) : choose(ask, options, choice, error);
+    return options->step_count > 0 ? choose_step(request, options, choice, error) : choose(request, options, choice, error);
 }
 
 void bite_choice_free(bite_choice *choice)

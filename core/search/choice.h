@@ -48,7 +48,7 @@ struct bite_choice {
 struct bite_trial;
 
 /** One tool (NULL: the ask's own) settled in the room of a trial: *choice, with its own answer. */
-bite_status bite_choice_of_tool(const bite_ask *ask, const char *tool, const bite_choice_options *options, struct bite_trial *room,
+bite_status bite_choice_of_tool(const bite_request *request, const char *tool, const bite_choice_options *options, struct bite_trial *room,
                                 bite_choice **choice, bite_error *error);
 
 #endif

@@ -52,7 +52,7 @@ bite_status bite_chance_settle(bite_trial *of, int coarse, bite_result *result, 
 {
     double allowed = (coarse ? coarsely : 1.0) * bite_chance_allowed(of);
     bite_effort look = !coarse                                               ? BITE_LOOK_WHOLE
-                       : of->search.goal == BITE_GOAL_FAST && !of->ask.quick ? BITE_LOOK_FAIR
+                       : of->search.goal == BITE_GOAL_FAST && !of->request.skip_change ? BITE_LOOK_FAIR
                                                                              : BITE_LOOK_ROUGH;
     bite_status status = BITE_OK;
     for (int i = 0; status == BITE_OK && i <= MARGINS_MOVED; i++) {

@@ -51,27 +51,27 @@ void bite_type_point(bite_trial *of, uint32_t units)
 }
 
 /* A point stands in it whatever the locale of the host. */
-bite_status bite_type_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error)
+bite_status bite_type_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error)
 {
     char digits[40];
     char text[BITE_TYPED_MOST];
     (void)bite_number_write(number, 10, digits, sizeof digits);
     (void)snprintf(text, sizeof text, "%s%s", digits, unit);
-    return bite_ask_set(ask, input, text, error);
+    return bite_request_set(request, input, text, error);
 }
 
 bite_status bite_type_in(bite_trial *of, uint32_t units, bite_error *error)
 {
-    bite_status status = bite_type_number(&of->ask, "spindle_speed", 60.0 * of->point.spindle, "rpm", error);
+    bite_status status = bite_type_number(&of->request, "spindle_speed", 60.0 * of->point.spindle, "rpm", error);
     if (status == BITE_OK) {
-        status = bite_type_number(&of->ask, "feed_rate", 60e3 * of->point.feed, "mm/min", error);
+        status = bite_type_number(&of->request, "feed_rate", 60e3 * of->point.feed, "mm/min", error);
     }
     if (status == BITE_OK && !isnan(of->parting.depth)) {
-        of->full.depth = of->ready.asked.depth = of->ready.full.depth = bite_type_depth(of->full.depth, units);
-        status = bite_type_number(&of->ask, "depth", 1e3 * of->full.depth, "mm", error);
+        of->full.depth = of->ready.requested.depth = of->ready.full.depth = bite_type_depth(of->full.depth, units);
+        status = bite_type_number(&of->request, "depth", 1e3 * of->full.depth, "mm", error);
     }
     if (status == BITE_OK && !isnan(of->parting.width)) {
-        status = bite_type_number(&of->ask, "width", 1e3 * of->full.width, "mm", error);
+        status = bite_type_number(&of->request, "width", 1e3 * of->full.width, "mm", error);
     }
     return status;
 }

@@ -231,7 +231,7 @@ static bite_status try_change(bite_after *after, size_t at, bite_error *error)
     memset(&remedy, 0, sizeof remedy);
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    if (!bite_change_try(at, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+    if (!bite_change_apply(at, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
         return BITE_OK;
     }
     result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&cut); /* a pass alone leaves it out */
@@ -264,15 +264,15 @@ bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer, a symptom, and a place for what comes of it were expected");
     }
     const bite_thing *thing = NULL;
-    bite_status status = bite_library_thing(answer->ask.library, BITE_SYMPTOMS, symptom, &thing, error);
+    bite_status status = bite_library_thing(answer->request.library, BITE_SYMPTOMS, symptom, &thing, error);
     if (status != BITE_OK) {
         return status;
     }
-    bite_after *fresh = bite_memory_new(&answer->ask.allocator, 1, sizeof *fresh);
+    bite_after *fresh = bite_memory_new(&answer->request.allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for what comes after");
     }
-    fresh->allocator = answer->ask.allocator;
+    fresh->allocator = answer->request.allocator;
     fresh->answer = answer;
     fresh->symptom = thing;
     fresh->beyond = bite_thing_text(thing, "beyond");

@@ -217,7 +217,7 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
     if (input->words > 0) {
         return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers", "coolbite list inputs");
     }
-    if (!bite_input_speaks(input, answer->full.operation)) {
+    if (!bite_input_affects(input, answer->full.operation)) {
         return bad_axis(error, name, BITE_BAD_ARGUMENT, "says nothing in this operation", "another input, or another operation");
     }
     axis->input = input;
@@ -264,7 +264,7 @@ static bite_cut cut_at(const bite_window *window, double across, double up)
 static double kept_tooth_feed(const bite_window *window)
 {
     const bite_input *feed_rate = bite_input_find("feed_rate");
-    const bite_typed *feed = &window->answer->ask.typed[bite_input_index(feed_rate)];
+    const bite_typed_input *feed = &window->answer->request.typed[bite_input_index(feed_rate)];
     int kept =
         feed->given && feed->kind == BITE_KIND_TOOTH_FEED && window->across.input != feed_rate && window->up.input != feed_rate;
     return kept ? feed->value : (double)NAN;
@@ -339,12 +339,12 @@ static bite_status fill_margins(bite_window *window, bite_error *error)
     posts of;
     of.window = window;
     /* the picture moves its axes itself */
-    of.count = bite_spreads_without(answer->spreads, answer->spread_count, window->across.input, of.spreads);
-    of.count = bite_spreads_without(of.spreads, of.count, window->up.input, of.spreads);
+    of.count = bite_spreads_except(answer->spreads, answer->spread_count, window->across.input, of.spreads);
+    of.count = bite_spreads_except(of.spreads, of.count, window->up.input, of.spreads);
     if (answer->result.draws == 0) {
         return BITE_OK; /* best estimates alone */
     }
-    bite_parallel(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->ask.threads, fill_post, &of);
+    bite_parallel(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post, &of);
     for (size_t i = 0; i < BITE_POSTS_UP * BITE_POSTS_ACROSS; i++) {
         if (of.status[i] == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
@@ -359,7 +359,7 @@ static bite_status fill(bite_window *window, bite_error *error)
     for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
         window->binds[i] = !window->answer->result.rows[i].advisory;
     }
-    bite_parallel(window->up.count, window->answer->ask.threads, fill_line, window);
+    bite_parallel(window->up.count, window->answer->request.threads, fill_line, window);
     fill_applies(window);
     return fill_margins(window, error);
 }
@@ -390,7 +390,7 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
     if (status != BITE_OK) {
         return status;
     }
-    made.allocator = answer->ask.allocator;
+    made.allocator = answer->request.allocator;
     made.answer = answer;
     const char *across = options->across == NULL ? "spindle_speed" : options->across;
     const char *up = options->up == NULL ? "feed_rate" : options->up;

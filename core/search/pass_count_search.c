@@ -196,14 +196,14 @@ bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint6
 void bite_partings_type(bite_trial *of, uint32_t units)
 {
     bite_cut *full = &of->ready.full;
-    bite_cut *asked = &of->ready.asked;
+    bite_cut *requested = &of->ready.requested;
     if (isnan(of->parting.width)) {
         return;
     }
-    full->width = asked->width = fmin(bite_type_depth(full->width, units), full->diameter);
+    full->width = requested->width = fmin(bite_type_depth(full->width, units), full->diameter);
     of->parting.side = (uint32_t)bite_trial_passes_of(of->parting.width, full->width); /* many a little wider may make fewer */
     if (!isnan(of->parting.depth)) {
-        full->depth = asked->depth = bite_type_depth(full->depth, units);
+        full->depth = requested->depth = bite_type_depth(full->depth, units);
         of->parting.down = (uint32_t)bite_trial_passes_of(of->parting.depth, full->depth);
     }
     bite_trial_follow(of);

@@ -67,10 +67,10 @@ void bite_passes_set(bite_parting *of, uint32_t down, uint32_t side)
     of->down = down;
     of->side = side;
     if (!isnan(of->depth)) {
-        of->ready->asked.depth = of->ready->full.depth = of->depth / down;
+        of->ready->requested.depth = of->ready->full.depth = of->depth / down;
     }
     if (!isnan(of->width)) {
-        of->ready->asked.width = of->ready->full.width = of->width / side;
+        of->ready->requested.width = of->ready->full.width = of->width / side;
     }
 }
 

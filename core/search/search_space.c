@@ -94,9 +94,9 @@ static double tooth_most(const bite_cut *cut)
     return most * thinned;
 }
 
-const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name)
+const bite_typed_input *bite_trial_typed(const bite_request *request, const char *name)
 {
-    return &ask->typed[bite_input_index(bite_input_find(name))];
+    return &request->typed[bite_input_index(bite_input_find(name))];
 }
 
 /* From the slowest to the fastest speed that is looked at, tooth[0] being known: what the machine and the tool turn, of plastics no
@@ -121,32 +121,32 @@ static void set_spindles(const bite_cut *full, bite_search *search)
 /* What is free, and within which range. Fills the cut with something in it, so that it can be checked. */
 static void set_range(bite_trial *of, uint32_t goal)
 {
-    const bite_typed *spindle = bite_trial_typed(&of->ask, "spindle_speed");
-    const bite_typed *feed = bite_trial_typed(&of->ask, "feed_rate");
+    const bite_typed_input *spindle = bite_trial_typed(&of->request, "spindle_speed");
+    const bite_typed_input *feed = bite_trial_typed(&of->request, "feed_rate");
     bite_search *search = &of->search;
     double diameter = of->full.diameter;
     double flutes = of->full.flutes;
     memset(search, 0, sizeof *search);
     search->ready = &of->ready;
     search->spaces = of->spaces;
-    search->threads = (uint32_t)of->ask.threads;
+    search->threads = (uint32_t)of->request.threads;
     uint32_t melts = of->full.substance == BITE_AMORPHOUS || of->full.substance == BITE_CRYSTALLINE;
     uint32_t usual = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
     search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
     search->feed = (double)NAN;
     search->tooth[0] = (of->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) * diameter;
     search->tooth[1] = tooth_most(&of->full);
-    search->spindle[0] = search->spindle[1] = of->asked.spindle_speed;
+    search->spindle[0] = search->spindle[1] = of->requested.spindle_speed;
     if (!spindle->given) {
         set_spindles(&of->full, search);
     }
     if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
         search->tooth[0] = search->tooth[1] = feed->value;
     } else if (feed->given) {
-        search->feed = of->asked.feed_rate;
+        search->feed = of->requested.feed_rate;
     }
-    of->asked.spindle_speed = search->spindle[1];
-    of->asked.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
+    of->requested.spindle_speed = search->spindle[1];
+    of->requested.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
     for (int i = 0; i < BITE_ROW_COUNT; i++) {
         search->margin[i] = first_margin;
     }
@@ -167,46 +167,46 @@ double bite_trial_passes_of(double whole, double one)
  * that the cut can be checked. */
 static void open_feature(bite_trial *of)
 {
-    bite_cut *asked = &of->asked;
+    bite_cut *requested = &of->requested;
     bite_parting *parting = &of->parting;
-    int mills = asked->operation == BITE_MILL;
+    int mills = requested->operation == BITE_MILL;
     parting->ready = &of->ready;
-    parting->depth = bite_trial_typed(&of->ask, "depth")->given || chamfers(&of->full) ? (double)NAN : asked->feature_depth;
-    parting->width = !mills || !isnan(asked->width) ? (double)NAN : asked->feature_width;
+    parting->depth = bite_trial_typed(&of->request, "depth")->given || chamfers(&of->full) ? (double)NAN : requested->feature_depth;
+    parting->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
     parting->down =
-        isnan(parting->depth) && !chamfers(&of->full) ? (uint32_t)bite_trial_passes_of(asked->feature_depth, asked->depth) : 1;
-    parting->side = isnan(parting->width) && mills ? (uint32_t)bite_trial_passes_of(asked->feature_width, asked->width) : 1;
+        isnan(parting->depth) && !chamfers(&of->full) ? (uint32_t)bite_trial_passes_of(requested->feature_depth, requested->depth) : 1;
+    parting->side = isnan(parting->width) && mills ? (uint32_t)bite_trial_passes_of(requested->feature_width, requested->width) : 1;
     if (!isnan(parting->depth)) {
-        asked->depth = fmin(parting->depth, of->full.diameter);
+        requested->depth = fmin(parting->depth, of->full.diameter);
     }
     if (!isnan(parting->width)) {
-        asked->width = fmin(parting->width, of->full.diameter);
+        requested->width = fmin(parting->width, of->full.diameter);
         bite_margins_none_for_sizes(&of->search);
     }
 }
 
-bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, bite_trial *of,
+bite_status bite_trial_begin(const bite_request *request, const char *tool, uint32_t goal, double confidence, bite_trial *of,
                              bite_error *error)
 {
-    of->ask = *ask;
+    of->request = *request;
     of->confidence = confidence;
     of->draws = DRAWS_SEARCHING;
-    of->strictness = bite_strictness_usual * (ask->share > 0.0 ? ask->share : 1.0);
+    of->strictness = bite_strictness_usual * (request->chance_share > 0.0 ? request->chance_share : 1.0);
     of->spread_count = 0;
     memset(of->given_up, 0, sizeof of->given_up);
     of->beat = INFINITY;
     of->fewest = 1;
-    bite_status status = tool == NULL ? BITE_OK : bite_ask_use(&of->ask, BITE_TOOLS, tool, error);
-    status = status != BITE_OK ? status : bite_ask_settle(&of->ask, &of->asked, &of->full, of->account, error);
+    bite_status status = tool == NULL ? BITE_OK : bite_request_use(&of->request, BITE_TOOLS, tool, error);
+    status = status != BITE_OK ? status : bite_request_resolve(&of->request, &of->requested, &of->full, of->provenance, error);
     if (status != BITE_OK) {
         return status;
     }
     set_range(of, goal);
     open_feature(of);
-    status = bite_ready_make(&of->asked, &of->ready, error);
+    status = bite_ready_make(&of->requested, &of->ready, error);
     of->full = of->ready.full;
     return status != BITE_OK ? status
-                             : bite_spreads_collect(&of->ask, &of->full, of->account, of->spreads, &of->spread_count, error);
+                             : bite_spreads_collect(&of->request, &of->full, of->provenance, of->spreads, &of->spread_count, error);
 }
 
 void bite_trial_copy(const bite_trial *from, bite_trial *to)
@@ -220,8 +220,8 @@ void bite_trial_copy(const bite_trial *from, bite_trial *to)
 void bite_trial_follow(bite_trial *of)
 {
     const bite_cut *ready = &of->ready.full;
-    of->asked.depth = of->full.depth = ready->depth;
-    of->asked.width = of->full.width = ready->width;
+    of->requested.depth = of->full.depth = ready->depth;
+    of->requested.width = of->full.width = ready->width;
 }
 
 void bite_trial_part(bite_trial *of, uint32_t down, uint32_t side)
@@ -251,7 +251,7 @@ bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_erro
     bite_drawing drawing = {.draws = of->draws,
                             .seed = SEED_SEARCHING,
                             .confidence = of->confidence,
-                            .threads = of->ask.threads,
+                            .threads = of->request.threads,
                             .limits_only = 1,
                             .left_out = left_out};
     return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);

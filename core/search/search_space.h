@@ -9,10 +9,10 @@
 
 /** One tool in the cut that was asked for. */
 typedef struct bite_trial {
-    bite_ask ask;
-    bite_cut asked;
+    bite_request request;
+    bite_cut requested;
     bite_cut full;
-    bite_account account[BITE_INPUTS_MOST];
+    bite_provenance provenance[BITE_INPUTS_MOST];
     bite_spread spreads[BITE_SPREAD_MOST];
     size_t spread_count;
     bite_ready ready;
@@ -34,10 +34,10 @@ typedef struct bite_trial {
 } bite_trial;
 
 /** What was typed for an input. */
-const bite_typed *bite_trial_typed(const bite_ask *ask, const char *name);
+const bite_typed_input *bite_trial_typed(const bite_request *request, const char *name);
 
 /** Settles the ask with a tool (NULL: its own) and finds what is free, and within which range. of->spaces is set. */
-bite_status bite_trial_begin(const bite_ask *ask, const char *tool, uint32_t goal, double confidence, bite_trial *of,
+bite_status bite_trial_begin(const bite_request *request, const char *tool, uint32_t goal, double confidence, bite_trial *of,
                              bite_error *error);
 
 /** The same trial, to be settled otherwise. */
@@ -65,7 +65,7 @@ void bite_type_point(bite_trial *of, uint32_t units);
 /** A depth or width as it is typed: up, so that the last pass is the thinner one. */
 double bite_type_depth(double depth, uint32_t units);
 /** Types a number with its unit into an ask. */
-bite_status bite_type_number(bite_ask *ask, const char *input, double number, const char *unit, bite_error *error);
+bite_status bite_type_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error);
 /** Types the settings into the trial's ask. */
 bite_status bite_type_in(bite_trial *of, uint32_t units, bite_error *error);
 

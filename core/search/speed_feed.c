@@ -35,9 +35,9 @@ static const double near_bad = 0.4; /* where nothing holds */
 
 static double goal_of(const bite_search *search, uint32_t goal, const bite_stretch *at, double worst)
 {
-    const bite_cut *asked = &search->ready->asked;
-    double tolerance = isnan(asked->tolerance) ? bite_tolerance_usual : asked->tolerance;
-    double finish = isnan(asked->finish) ? usual_finish : asked->finish;
+    const bite_cut *requested = &search->ready->requested;
+    double tolerance = isnan(requested->tolerance) ? bite_tolerance_usual : requested->tolerance;
+    double finish = isnan(requested->finish) ? usual_finish : requested->finish;
     double error = fabs(at->value[BITE_WALL_ERROR]);
     double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
     switch (goal) {
@@ -74,8 +74,8 @@ static bite_point evaluate(bench *on, double spindle, double feed)
     bite_stretch straight;
     bite_row rows[BITE_ROW_COUNT];
     bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
-    on->ready.asked.spindle_speed = on->ready.full.spindle_speed = spindle;
-    on->ready.asked.feed_rate = on->ready.full.feed_rate = feed;
+    on->ready.requested.spindle_speed = on->ready.full.spindle_speed = spindle;
+    on->ready.requested.feed_rate = on->ready.full.feed_rate = feed;
     bite_ready_judge(&on->ready, &on->how, &straight, rows);
     for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
         double use = rows[i].applies && !rows[i].advisory ? rows[i].use * search->margin[i] : 0.0;

@@ -29,8 +29,8 @@ static bite_status answer(bite_trial *of, const bite_choice_options *options, bi
 {
     bite_type_point(of, options->units);
     bite_status status = bite_type_in(of, options->units, error);
-    of->ask.quick = 1;
-    status = status == BITE_OK ? bite_answer_new(&of->ask, options->draws, options->confidence, to, error) : status;
+    of->request.skip_change = 1;
+    status = status == BITE_OK ? bite_answer_new(&of->request, options->draws, options->confidence, to, error) : status;
     *clear = status == BITE_OK && bite_answer_result(*to)->verdict == BITE_CLEAR;
     return status;
 }
@@ -220,13 +220,13 @@ static bite_status settle_whole(bite_trial *room, bite_trial *more, const bite_c
     if (status != BITE_OK) {
         return status;
     }
-    best->ask.quick = 0;
+    best->request.skip_change = 0;
     if (bite_answer_result(choice->answer)->verdict == BITE_CLEAR) {
-        choice->answer->ask.quick = 0;
+        choice->answer->request.skip_change = 0;
     } else {
         bite_answer_free(choice->answer);
         choice->answer = NULL;
-        status = bite_answer_new(&best->ask, options->draws, options->confidence, &choice->answer, error);
+        status = bite_answer_new(&best->request, options->draws, options->confidence, &choice->answer, error);
     }
     if (status == BITE_OK) {
         fill(best, options, choice);
@@ -260,24 +260,24 @@ static bite_status settle(bite_trial *room, const bite_choice_options *options, 
 }
 
 /* One tool settled: *choice, with its own answer. */
-bite_status bite_choice_of_tool(const bite_ask *ask, const char *tool, const bite_choice_options *options, bite_trial *room,
+bite_status bite_choice_of_tool(const bite_request *request, const char *tool, const bite_choice_options *options, bite_trial *room,
                                 bite_choice **choice, bite_error *error)
 {
-    bite_choice *fresh = bite_memory_new(&ask->allocator, 1, sizeof *fresh);
+    bite_choice *fresh = bite_memory_new(&request->allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     }
     memset(fresh, 0, sizeof *fresh);
-    fresh->allocator = ask->allocator;
+    fresh->allocator = request->allocator;
     fresh->tools = 1;
-    bite_status status = bite_trial_begin(ask, tool, options->goal, options->confidence, room, error);
+    bite_status status = bite_trial_begin(request, tool, options->goal, options->confidence, room, error);
     status = status == BITE_OK ? settle(room, options, fresh, error) : status;
     if (status != BITE_OK) {
         bite_choice_free(fresh);
         return status;
     }
     (void)snprintf(fresh->best.tool, sizeof fresh->best.tool, "%.*s", BITE_TYPED_MOST - 1,
-                   tool == NULL ? room->ask.tool_name : tool);
+                   tool == NULL ? room->request.tool_name : tool);
     *choice = fresh;
     return BITE_OK;
 }

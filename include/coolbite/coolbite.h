@@ -4,7 +4,7 @@
  *
  * Three ways in, each standing on the one before:
  *   1. bite_cut_pass               flat numbers in, flat numbers out; no files, no allocation, any thread
- *   2. bite_library_*, bite_ask_*  fills those numbers from tables and families, by name
+ *   2. bite_library_*, bite_request_*  fills those numbers from tables and families, by name
  *   3. bite_answer_*               a judged result with cautions and sources, ready to show
  *
  * Rules for all of it. Members and arguments are SI; rotation is in revolutions per second (1/s), angles in rad, temperatures
@@ -213,7 +213,7 @@ typedef struct bite_curve {
  * One pass: everything that the physics knows.
  *
  * NaN: not given. bite_cut_pass answers BITE_MISSING for what it cannot do without (bite_input.fallback is NaN and
- * bite_input.needed is 1) and takes the documented default for the rest; a bite_ask fills in better ones and keeps account of
+ * bite_input.needed is 1) and takes the documented default for the rest; a bite_request fills in better ones and keeps account of
  * them.
  */
 typedef struct bite_cut {
@@ -318,7 +318,7 @@ typedef struct bite_cut {
     double bridge_thickness; /**< m, in the direction of the side force */
     double feature_width;    /**< m, stock to take off sideways of the whole feature; NaN: as much as one pass takes */
 
-    /* material; bite_ask_use fills these from a grade */
+    /* material; bite_request_use fills these from a grade */
     double density;              /**< kg/m3 */
     double heat_capacity;        /**< J/(kg K) */
     double conductivity;         /**< W/(m K) */
@@ -675,25 +675,25 @@ BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *libra
 /* ---- a judged cut ------------------------------------------------------------------------------------------------------ */
 
 /** A request: flat numbers, and where each came from. */
-typedef struct bite_ask bite_ask;
+typedef struct bite_request bite_request;
 
-/** *ask: owned, bite_ask_free. It borrows the library until then. */
-BITE_CHECKED BITE_API bite_status bite_ask_new(const bite_library *library, bite_ask **ask, bite_error *error);
-BITE_API void bite_ask_free(bite_ask *ask);
+/** *ask: owned, bite_request_free. It borrows the library until then. */
+BITE_CHECKED BITE_API bite_status bite_request_new(const bite_library *library, bite_request **request, bite_error *error);
+BITE_API void bite_request_free(bite_request *request);
 
 /** Takes a thing by name: BITE_GRADES "acrylic/cast", BITE_TOOLS "1/32in" (a diameter is a plain tool), BITE_MACHINES ... */
-BITE_CHECKED BITE_API bite_status bite_ask_use(bite_ask *ask, bite_shelf shelf, const char *name, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_request_use(bite_request *request, bite_shelf shelf, const char *name, bite_error *error);
 
 /** Sets an input as typed ("0.02mm/tooth", "45m/min", "climb"); it counts as given. What needs another input (tooth feed: flutes
  * and spindle) is settled when the ask is read, so the order of the calls does not matter. */
-BITE_CHECKED BITE_API bite_status bite_ask_set(bite_ask *ask, const char *input, const char *text, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_request_set(bite_request *request, const char *input, const char *text, bite_error *error);
 
 /** How many threads an answer, a choice or a window of this ask may take while it is made: 1 to 16; 1 unless said. They end before
  * the call does, take no signal, and change no number. BITE_OUT_OF_RANGE otherwise. */
-BITE_CHECKED BITE_API bite_status bite_ask_threads(bite_ask *ask, size_t threads, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_request_threads(bite_request *request, size_t threads, bite_error *error);
 
 /** The flat numbers as they would be used, defaults included. */
-BITE_CHECKED BITE_API bite_status bite_ask_cut(const bite_ask *ask, bite_cut *cut, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error);
 
 typedef struct bite_answer bite_answer;
 
@@ -702,7 +702,7 @@ typedef struct bite_answer bite_answer;
 
 /** Judges the ask. draws: 0 for the usual number, BITE_DRAWS_NONE, or as bite_cut_band. *answer: owned, bite_answer_free; it holds
  * what it needs and outlives ask, but not the library. */
-BITE_CHECKED BITE_API bite_status bite_answer_new(const bite_ask *ask, size_t draws, double confidence, bite_answer **answer,
+BITE_CHECKED BITE_API bite_status bite_answer_new(const bite_request *request, size_t draws, double confidence, bite_answer **answer,
                                                   bite_error *error);
 BITE_API void bite_answer_free(bite_answer *answer);
 BITE_API const bite_result *bite_answer_result(const bite_answer *answer); /**< borrowed until the answer is freed, as all here */
@@ -768,7 +768,7 @@ typedef struct bite_choice_options {
  * asks for, the joint chance the confidence. Where nothing is clear, the answer is the least bad one, its verdict says so, and the
  * rows that conflict are named. *choice: owned, bite_choice_free; it does not outlive the library.
  */
-BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_ask *ask, const bite_choice_options *options, bite_choice **choice,
+BITE_CHECKED BITE_API bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options, bite_choice **choice,
                                                   bite_error *error);
 BITE_API void bite_choice_free(bite_choice *choice);
 
@@ -853,7 +853,7 @@ typedef struct bite_job_options {
     uint32_t struct_size;
     uint32_t units;       /**< a bite_units, where the file says none */
     uint32_t units_given; /**< 1: units goes before what the file says */
-    uint32_t threads;     /**< as bite_ask_threads; 0 is 1 */
+    uint32_t threads;     /**< as bite_request_threads; 0 is 1 */
     size_t draws;         /**< as bite_answer_new */
     double confidence;    /**< as bite_answer_new */
 } bite_job_options;

@@ -17,21 +17,21 @@ static const uint32_t words[] = {5, 100, 4000000, 0x80000000u, UINT32_MAX};
 
 static bite_test_shop shop;
 static bite_library *library;
-static bite_ask *ask;
+static bite_request *request;
 
 static void set(const char *input, const char *text)
 {
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_msg(bite_ask_set(ask, input, text, &error) == BITE_OK, "%s", error.message);
+    ck_assert_msg(bite_request_set(request, input, text, &error) == BITE_OK, "%s", error.message);
 }
 
 static void open_shop(void)
 {
     bite_test_shop_make(&shop);
     library = bite_test_shop_open(&shop, NULL);
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
     set("flutes", "2");
     set("spindle_speed", "12000rpm");
     set("feed_rate", "200mm/min");
@@ -40,7 +40,7 @@ static void open_shop(void)
 
 static void close_shop(void)
 {
-    bite_ask_free(ask);
+    bite_request_free(request);
     bite_library_close(library);
     bite_test_remove(shop.root);
 }
@@ -78,7 +78,7 @@ static void choice_refused(const bite_choice_options *options, bite_status wante
 {
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
-    bite_status status = bite_choice_new(ask, options, &choice, &error);
+    bite_status status = bite_choice_new(request, options, &choice, &error);
     refused(status, wanted, &error, key);
     ck_assert_ptr_null(choice);
 }
@@ -107,7 +107,7 @@ START_TEST(choice_tools)
     tools[0] = large;
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
-    ck_assert_int_ne(bite_choice_new(ask, &options, &choice, &error), BITE_OK);
+    ck_assert_int_ne(bite_choice_new(request, &options, &choice, &error), BITE_OK);
     ck_assert_int_gt((int)strlen(error.message), 10);
     free(large);
 }
@@ -163,9 +163,9 @@ START_TEST(choice_words_and_numbers)
     bite_choice_options options = choice_options();
     bite_choice *choice = NULL;
     ck_assert_int_eq(bite_choice_new(NULL, &options, &choice, NULL), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_choice_new(ask, NULL, &choice, NULL), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_choice_new(ask, &options, NULL, NULL), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, NULL, &choice, NULL), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_choice_new(request, &options, NULL, NULL), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
     bite_choice_free(choice);
 }
 END_TEST
@@ -178,14 +178,14 @@ START_TEST(answer_draws_and_confidence)
     for (size_t k = 0; k < WORDS; k++) {
         bite_error error = BITE_ERROR_INIT;
         size_t draws = k == 0 ? 5 : (size_t)BITE_DRAWS_MOST + words[k];
-        refused(bite_answer_new(ask, draws, 0.95, &answer, &error), BITE_BAD_ARGUMENT, &error,
+        refused(bite_answer_new(request, draws, 0.95, &answer, &error), BITE_BAD_ARGUMENT, &error,
                 "draws");
     }
     for (size_t k = 0; k < HOSTILE; k++) {
         bite_error error = BITE_ERROR_INIT;
-        refused(bite_answer_new(ask, 64, hostile[k], &answer, &error), BITE_BAD_ARGUMENT, &error,
+        refused(bite_answer_new(request, 64, hostile[k], &answer, &error), BITE_BAD_ARGUMENT, &error,
                 "confidence");
-        refused(bite_answer_new(ask, BITE_DRAWS_NONE, hostile[k], &answer, &error),
+        refused(bite_answer_new(request, BITE_DRAWS_NONE, hostile[k], &answer, &error),
                 BITE_BAD_ARGUMENT, &error, "confidence");
     }
     ck_assert_ptr_null(answer);
@@ -218,7 +218,7 @@ static void window_refused(const bite_answer *answer, const bite_window_options 
 static bite_answer *answer_of(size_t draws)
 {
     bite_answer *answer = NULL;
-    ck_assert_int_eq(bite_answer_new(ask, draws, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, draws, 0.95, &answer, NULL), BITE_OK);
     return answer;
 }
 
@@ -382,7 +382,7 @@ static void make_all(written *all)
     bite_test_source(path, sizeof path, "tables/jobs/cover-lens.ini");
     choice.tool_count = 0;
     all->answer = answer_of(64);
-    ck_assert_int_eq(bite_choice_new(ask, &choice, &all->choice, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, &choice, &all->choice, NULL), BITE_OK);
     ck_assert_int_eq(bite_after_new(all->answer, "melted-edge", &all->after, NULL), BITE_OK);
     ck_assert_int_eq(bite_window_new(all->answer, &window, &all->window, NULL), BITE_OK);
     ck_assert_int_eq(bite_job_open(library, path, &job, NULL, NULL, &all->job, NULL), BITE_OK);

@@ -37,23 +37,23 @@ static int gather(void *user, const char *text, size_t size)
     return 0;
 }
 
-static bite_ask *ask_of(size_t threads, int settled)
+static bite_request *ask_of(size_t threads, int settled)
 {
     static const char *const typed[][2] = {{"stickout", "6mm"},           {"tolerance", "0.05mm"},    {"runout", "8um"},
                                            {"spindle_speed", "12000rpm"}, {"feed_rate", "200mm/min"}, {"depth", "0.4mm"}};
-    bite_ask *ask = NULL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    bite_request *request = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
     for (size_t i = 0; i < (settled ? 6 : 3); i++) {
-        ck_assert_int_eq(bite_ask_set(ask, typed[i][0], typed[i][1], NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, typed[i][0], typed[i][1], NULL), BITE_OK);
     }
     if (!settled) {
-        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.9mm", NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.9mm", NULL), BITE_OK);
     }
-    ck_assert_int_eq(bite_ask_threads(ask, threads, NULL), BITE_OK);
-    return ask;
+    ck_assert_int_eq(bite_request_threads(request, threads, NULL), BITE_OK);
+    return request;
 }
 
 static bite_style json(void)
@@ -66,11 +66,11 @@ static bite_style json(void)
 
 static written answer_with(size_t threads, int window)
 {
-    bite_ask *ask = ask_of(threads, 1);
+    bite_request *request = ask_of(threads, 1);
     bite_answer *answer = NULL;
     bite_style style = json();
     written text = {NULL, 0};
-    ck_assert_int_eq(bite_answer_new(ask, 1000, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 1000, 0.95, &answer, NULL), BITE_OK);
     if (window) {
         bite_window_options options = {
             (uint32_t)sizeof options, 9, 7, 0, NULL, NULL, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
@@ -82,21 +82,21 @@ static written answer_with(size_t threads, int window)
         ck_assert_int_eq(bite_answer_write(answer, &style, gather, &text, NULL), BITE_OK);
     }
     bite_answer_free(answer);
-    bite_ask_free(ask);
+    bite_request_free(request);
     return text;
 }
 
 static written choice_with(size_t threads)
 {
-    bite_ask *ask = ask_of(threads, 0);
+    bite_request *request = ask_of(threads, 0);
     bite_choice *choice = NULL;
     bite_style style = json();
     written text = {NULL, 0};
     bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_COOL, BITE_METRIC, 0, NULL, 0, 512, 0.95, NULL, 0};
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
     ck_assert_int_eq(bite_choice_write(choice, &style, gather, &text, NULL), BITE_OK);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
     return text;
 }
 
@@ -116,13 +116,13 @@ END_TEST
 
 START_TEST(refuses_absurd_numbers)
 {
-    bite_ask *ask = ask_of(1, 1);
+    bite_request *request = ask_of(1, 1);
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_ask_threads(ask, 0, &error), BITE_OUT_OF_RANGE);
+    ck_assert_int_eq(bite_request_threads(request, 0, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "threads");
-    ck_assert_int_eq(bite_ask_threads(ask, 17, &error), BITE_OUT_OF_RANGE);
-    ck_assert_int_eq(bite_ask_threads(NULL, 1, &error), BITE_BAD_ARGUMENT);
-    bite_ask_free(ask);
+    ck_assert_int_eq(bite_request_threads(request, 17, &error), BITE_OUT_OF_RANGE);
+    ck_assert_int_eq(bite_request_threads(NULL, 1, &error), BITE_BAD_ARGUMENT);
+    bite_request_free(request);
 }
 END_TEST
 

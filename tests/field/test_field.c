@@ -57,7 +57,7 @@ static const char *cell(size_t row, const char *column)
 }
 
 /* Sets an input where the reporter gave it. 0: it was refused. */
-static int give(bite_ask *ask, const char *input, const char *number, const char *unit, field_case *of)
+static int give(bite_request *request, const char *input, const char *number, const char *unit, field_case *of)
 {
     char text[64];
     bite_error error = BITE_ERROR_INIT;
@@ -65,7 +65,7 @@ static int give(bite_ask *ask, const char *input, const char *number, const char
         return 1;
     }
     (void)snprintf(text, sizeof text, "%s%s", number, unit);
-    if (bite_ask_set(ask, input, text, &error) == BITE_OK) {
+    if (bite_request_set(request, input, text, &error) == BITE_OK) {
         return 1;
     }
     (void)snprintf(of->why, sizeof of->why, "%.190s", error.message);
@@ -73,7 +73,7 @@ static int give(bite_ask *ask, const char *input, const char *number, const char
 }
 
 /* What has no column of its own: "input=quantity", apart by blanks. */
-static int give_more(bite_ask *ask, const char *more, field_case *of)
+static int give_more(bite_request *request, const char *more, field_case *of)
 {
     char text[200];
     (void)snprintf(text, sizeof text, "%.199s", more);
@@ -81,7 +81,7 @@ static int give_more(bite_ask *ask, const char *more, field_case *of)
         char *equals = strchr(word, '=');
         ck_assert_msg(equals != NULL, "%s: '%s' is no input=quantity", of->id, word);
         *equals = 0;
-        if (!give(ask, word, equals + 1, "", of)) {
+        if (!give(request, word, equals + 1, "", of)) {
             return 0;
         }
     }
@@ -89,53 +89,53 @@ static int give_more(bite_ask *ask, const char *more, field_case *of)
 }
 
 /* A spindle reaches the speed that its owner typed. */
-static void reach_speed(bite_ask *ask, const char *rpm)
+static void reach_speed(bite_request *request, const char *rpm)
 {
     bite_cut cut;
     char text[64];
     bite_cut_init(&cut);
-    if (bite_ask_cut(ask, &cut, NULL) == BITE_OK && cut.spindle_speed > cut.spindle_fastest) {
+    if (bite_request_cut(request, &cut, NULL) == BITE_OK && cut.spindle_speed > cut.spindle_fastest) {
         (void)snprintf(text, sizeof text, "%srpm", rpm);
-        ck_assert_int_eq(bite_ask_set(ask, "spindle_fastest", text, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "spindle_fastest", text, NULL), BITE_OK);
     }
 }
 
 /* A limit that an author set himself is no depth: the usual depth, and never more than that. */
-static int give_depth(bite_ask *ask, size_t row, int limit_is_depth, field_case *of)
+static int give_depth(bite_request *request, size_t row, int limit_is_depth, field_case *of)
 {
     const char *most = cell(row, "ap_most_mm");
     bite_cut cut;
     bite_cut_init(&cut);
     if (most[0] == 0) {
-        return give(ask, "depth", cell(row, "ap_mm"), "mm", of);
+        return give(request, "depth", cell(row, "ap_mm"), "mm", of);
     }
-    ck_assert_int_eq(bite_ask_cut(ask, &cut, NULL), BITE_OK);
-    return limit_is_depth || cut.depth > 1e-3 * strtod(most, NULL) ? give(ask, "depth", most, "mm", of) : 1;
+    ck_assert_int_eq(bite_request_cut(request, &cut, NULL), BITE_OK);
+    return limit_is_depth || cut.depth > 1e-3 * strtod(most, NULL) ? give(request, "depth", most, "mm", of) : 1;
 }
 
-static int ask_it(bite_ask *ask, size_t row, int limit_is_depth, field_case *of)
+static int ask_it(bite_request *request, size_t row, int limit_is_depth, field_case *of)
 {
     bite_error error = BITE_ERROR_INIT;
     const char *machine = cell(row, "machine");
-    if (bite_ask_use(ask, BITE_GRADES, cell(row, "grade"), &error) != BITE_OK ||
-        (machine[0] != 0 && bite_ask_use(ask, BITE_MACHINES, machine, &error) != BITE_OK)) {
+    if (bite_request_use(request, BITE_GRADES, cell(row, "grade"), &error) != BITE_OK ||
+        (machine[0] != 0 && bite_request_use(request, BITE_MACHINES, machine, &error) != BITE_OK)) {
         (void)snprintf(of->why, sizeof of->why, "%.190s", error.message);
         return 0;
     }
-    if (!give(ask, "diameter", cell(row, "tool_mm"), "mm", of) || !give(ask, "flutes", cell(row, "flutes"), "", of) ||
-        !give(ask, "spindle_speed", cell(row, "rpm"), "rpm", of) ||
-        !give(ask, "feed_rate", cell(row, "feed_mm_min"), "mm/min", of) || !give(ask, "width", cell(row, "ae_mm"), "mm", of) ||
-        !give(ask, "stickout", cell(row, "stickout_mm"), "mm", of) || !give(ask, "coolant", cell(row, "coolant"), "", of) ||
-        !give(ask, "entry", cell(row, "entry"), "", of) || !give(ask, "entry_feed", cell(row, "entry_feed_mm_min"), "mm/min", of) ||
-        !give_more(ask, cell(row, "more"), of) || !give_depth(ask, row, limit_is_depth, of)) {
+    if (!give(request, "diameter", cell(row, "tool_mm"), "mm", of) || !give(request, "flutes", cell(row, "flutes"), "", of) ||
+        !give(request, "spindle_speed", cell(row, "rpm"), "rpm", of) ||
+        !give(request, "feed_rate", cell(row, "feed_mm_min"), "mm/min", of) || !give(request, "width", cell(row, "ae_mm"), "mm", of) ||
+        !give(request, "stickout", cell(row, "stickout_mm"), "mm", of) || !give(request, "coolant", cell(row, "coolant"), "", of) ||
+        !give(request, "entry", cell(row, "entry"), "", of) || !give(request, "entry_feed", cell(row, "entry_feed_mm_min"), "mm/min", of) ||
+        !give_more(request, cell(row, "more"), of) || !give_depth(request, row, limit_is_depth, of)) {
         return 0;
     }
-    reach_speed(ask, cell(row, "rpm"));
+    reach_speed(request, cell(row, "rpm"));
     return 1;
 }
 
 /* Of what an author could have said, what stands in the cut without; of the rest, what misses hang on. */
-static void tell_assumed(const bite_ask *ask, field_case *of)
+static void tell_assumed(const bite_request *request, field_case *of)
 {
     static const struct {
         const char *column; /* given where it is not empty; "": never a column */
@@ -146,7 +146,7 @@ static void tell_assumed(const bite_ask *ask, field_case *of)
     bite_cut cut;
     size_t at = 0;
     bite_cut_init(&cut);
-    ck_assert_int_eq(bite_ask_cut(ask, &cut, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_cut(request, &cut, NULL), BITE_OK);
     for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
         const bite_input *input = bite_input_find(told[i].input);
         int given = told[i].column[0] != 0 && cell(of->row, told[i].column)[0] != 0;
@@ -169,26 +169,26 @@ static void tell_assumed(const bite_ask *ask, field_case *of)
 static void judge(size_t row, int limit_is_depth, field_case *of)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
     if (cell(row, "grade")[0] == 0) {
         (void)snprintf(of->why, sizeof of->why, "no table of %.100s yet", cell(row, "said_material"));
         return;
     }
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    if (ask_it(ask, row, limit_is_depth, of)) {
-        bite_status status = bite_answer_new(ask, DRAWS, 0.95, &answer, &error);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    if (ask_it(request, row, limit_is_depth, of)) {
+        bite_status status = bite_answer_new(request, DRAWS, 0.95, &answer, &error);
         of->judged = status == BITE_OK;
         of->scored = of->judged && strcmp(cell(row, "evidence"), "C") != 0;
         if (of->judged) {
             of->result = *bite_answer_result(answer);
-            tell_assumed(ask, of);
+            tell_assumed(request, of);
         } else {
             (void)snprintf(of->why, sizeof of->why, "%.190s", error.message);
         }
     }
     bite_answer_free(answer);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 
 static int kind_of(const char *outcome)

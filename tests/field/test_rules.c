@@ -56,23 +56,23 @@ static void hold_warp(const char *id, const char *material)
 static void hold_vacuum(const char *id, const char *material, const char *area, const char *expected)
 {
     static const char *const typed[][2] = {{"spindle_speed", "12000rpm"}, {"feed_rate", "900mm/min"}, {"depth", "1mm"}};
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, material, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_HOLDS, "vacuum", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "bond_area", area, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, material, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_HOLDS, "vacuum", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "bond_area", area, NULL), BITE_OK);
     for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
-        ck_assert_int_eq(bite_ask_set(ask, typed[i][0], typed[i][1], NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, typed[i][0], typed[i][1], NULL), BITE_OK);
     }
-    ck_assert_int_eq(bite_answer_new(ask, 512, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 512, 0.95, &answer, NULL), BITE_OK);
     const bite_row *row = &bite_answer_result(answer)->rows[BITE_ROW_BOND_SIDE];
     ck_assert(row->applies);
     ck_assert_msg(strcmp(bite_verdict_name((bite_verdict)row->verdict), expected) == 0, "%s: bond_side is %s (%g)", id,
                   bite_verdict_name((bite_verdict)row->verdict), row->use);
     bite_answer_free(answer);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 
 START_TEST(reports_without_numbers)

@@ -317,21 +317,21 @@ START_TEST(broken_cautions)
                  {"caution_source", "caution toy: a mark in it that turns"}};
     char built[200];
     bite_error error = BITE_ERROR_INIT;
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
     (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
     bite_library *library = open_library(NULL);
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "12000rpm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "200mm/min", NULL), BITE_OK);
-    ck_assert_int_eq(bite_answer_new(ask, 0, 0.95, &answer, &error), BITE_BAD_PLUGIN);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "200mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 0, 0.95, &answer, &error), BITE_BAD_PLUGIN);
     ck_assert_ptr_null(answer);
     ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
     ck_assert_ptr_nonnull(strstr(error.file, "/acrylic.so"));
-    bite_ask_free(ask);
+    bite_request_free(request);
     bite_library_close(library);
 }
 END_TEST
@@ -436,17 +436,17 @@ START_TEST(without_memory)
         bite_library_options options = {sizeof options, &allocator, families, tables};
         bite_error error = BITE_ERROR_INIT;
         bite_library *library = NULL;
-        bite_ask *ask = NULL;
+        bite_request *request = NULL;
         bite_answer *answer = NULL;
         bite_status status = bite_library_open(&options, &library, &error);
-        status = status != BITE_OK ? status : bite_ask_new(library, &ask, &error);
-        status = status != BITE_OK ? status : bite_ask_use(ask, BITE_GRADES, "acrylic/cast", &error);
-        status = status != BITE_OK ? status : bite_ask_use(ask, BITE_TOOLS, "0.8mm", &error);
-        status = status != BITE_OK ? status : bite_ask_set(ask, "spindle_speed", "12000rpm", &error);
-        status = status != BITE_OK ? status : bite_ask_set(ask, "feed_rate", "200mm/min", &error);
-        status = status != BITE_OK ? status : bite_answer_new(ask, 0, 0.95, &answer, &error);
+        status = status != BITE_OK ? status : bite_request_new(library, &request, &error);
+        status = status != BITE_OK ? status : bite_request_use(request, BITE_GRADES, "acrylic/cast", &error);
+        status = status != BITE_OK ? status : bite_request_use(request, BITE_TOOLS, "0.8mm", &error);
+        status = status != BITE_OK ? status : bite_request_set(request, "spindle_speed", "12000rpm", &error);
+        status = status != BITE_OK ? status : bite_request_set(request, "feed_rate", "200mm/min", &error);
+        status = status != BITE_OK ? status : bite_answer_new(request, 0, 0.95, &answer, &error);
         bite_answer_free(answer);
-        bite_ask_free(ask);
+        bite_request_free(request);
         bite_library_close(library);
         ck_assert_msg(memory.held == 0, "call %zu: %zu bytes are held", n, memory.held);
         if (status == BITE_OK) {

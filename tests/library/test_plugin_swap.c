@@ -139,13 +139,13 @@ static int open_grade(void)
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_item item;
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     if (bite_library_open(&options, &library, &error) != BITE_OK ||
-        bite_ask_new(library, &ask, &error) != BITE_OK) {
+        bite_request_new(library, &request, &error) != BITE_OK) {
         return OTHERWISE;
     }
-    bite_status status = bite_ask_use(ask, BITE_GRADES, "acrylic/cast", &error);
-    bite_ask_free(ask);
+    bite_status status = bite_request_use(request, BITE_GRADES, "acrylic/cast", &error);
+    bite_request_free(request);
     if (status == BITE_OK && bite_library_count(library, BITE_LEFT_OUT) == 0 &&
         bite_library_item(library, BITE_FAMILIES, 0, &item, &error) == BITE_OK) {
         return OPENED;

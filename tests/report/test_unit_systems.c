@@ -55,49 +55,49 @@ static question random_question(uint64_t *seed)
     return of;
 }
 
-static void put(bite_ask *ask, const char *input, double number, const char *unit)
+static void put(bite_request *request, const char *input, double number, const char *unit)
 {
     char text[64];
     bite_error error = BITE_ERROR_INIT;
     (void)snprintf(text, sizeof text, "%.17g%s", number, unit);
-    ck_assert_msg(bite_ask_set(ask, input, text, &error) == BITE_OK, "%s %s: %s", input, text, error.message);
+    ck_assert_msg(bite_request_set(request, input, text, &error) == BITE_OK, "%s %s: %s", input, text, error.message);
 }
 
-static bite_ask *ask_in(const question *of, int inch)
+static bite_request *ask_in(const question *of, int inch)
 {
     const double length = inch ? 25.4e-3 : 1e-3;
     const char *unit = inch ? "in" : "mm";
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_msg(bite_ask_use(ask, BITE_GRADES, of->grade, &error) == BITE_OK, "%s", error.message);
-    put(ask, "diameter", of->diameter / length, unit);
-    put(ask, "flutes", of->flutes, "");
-    put(ask, "depth", of->depth / length, unit);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_msg(bite_request_use(request, BITE_GRADES, of->grade, &error) == BITE_OK, "%s", error.message);
+    put(request, "diameter", of->diameter / length, unit);
+    put(request, "flutes", of->flutes, "");
+    put(request, "depth", of->depth / length, unit);
     if (!isnan(of->width)) {
-        put(ask, "width", of->width / length, unit);
+        put(request, "width", of->width / length, unit);
     }
-    put(ask, "stickout", of->stickout / length, unit);
-    put(ask, "tolerance", of->tolerance / (inch ? 25.4e-6 : 1e-6), inch ? "thou" : "um");
-    put(ask, "room_temperature", inch ? (of->room - 273.15) * 1.8 + 32.0 : of->room - 273.15, inch ? "degF" : "degC");
+    put(request, "stickout", of->stickout / length, unit);
+    put(request, "tolerance", of->tolerance / (inch ? 25.4e-6 : 1e-6), inch ? "thou" : "um");
+    put(request, "room_temperature", inch ? (of->room - 273.15) * 1.8 + 32.0 : of->room - 273.15, inch ? "degF" : "degC");
     if (of->speed_by_surface) {
         double speed = M_PI * of->diameter * of->spindle * 60.0;
-        put(ask, "spindle_speed", inch ? speed / 0.3048 : speed, inch ? "sfm" : "m/min");
-        put(ask, "feed_rate", of->feed / (of->spindle * of->flutes) / (inch ? 25.4e-6 : 1e-3), inch ? "thou/tooth" : "mm/tooth");
+        put(request, "spindle_speed", inch ? speed / 0.3048 : speed, inch ? "sfm" : "m/min");
+        put(request, "feed_rate", of->feed / (of->spindle * of->flutes) / (inch ? 25.4e-6 : 1e-3), inch ? "thou/tooth" : "mm/tooth");
     } else {
-        put(ask, "spindle_speed", of->spindle * 60.0, "rpm");
-        put(ask, "feed_rate", of->feed * 60.0 / length, inch ? "in/min" : "mm/min");
+        put(request, "spindle_speed", of->spindle * 60.0, "rpm");
+        put(request, "feed_rate", of->feed * 60.0 / length, inch ? "in/min" : "mm/min");
     }
-    return ask;
+    return request;
 }
 
 static bite_answer *answer_of(const question *of, int inch, size_t draws)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_answer *answer = NULL;
-    bite_ask *ask = ask_in(of, inch);
-    ck_assert_msg(bite_answer_new(ask, draws, 0.95, &answer, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
-    bite_ask_free(ask);
+    bite_request *request = ask_in(of, inch);
+    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    bite_request_free(request);
     return answer;
 }
 

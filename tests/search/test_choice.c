@@ -22,29 +22,29 @@ static void teardown(void)
     bite_test_remove(shop.root);
 }
 
-static bite_ask *ask_of(const char *grade)
+static bite_request *ask_of(const char *grade)
 {
-    bite_ask *ask = NULL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, grade, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "1/32in", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "tolerance", "0.05mm", NULL), BITE_OK);
-    return ask;
+    bite_request *request = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, grade, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "1/32in", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "tolerance", "0.05mm", NULL), BITE_OK);
+    return request;
 }
 
-static bite_choice *choose_by(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count, size_t draws)
+static bite_choice *choose_by(const bite_request *request, uint32_t goal, const char *const *tools, size_t count, size_t draws)
 {
     bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
-    ck_assert_msg(bite_choice_new(ask, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
     return choice;
 }
 
-static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
+static bite_choice *choose(const bite_request *request, uint32_t goal, const char *const *tools, size_t count)
 {
-    return choose_by(ask, goal, tools, count, 1024);
+    return choose_by(request, goal, tools, count, 1024);
 }
 
 static const bite_result *result_of(const bite_choice *choice)
@@ -56,9 +56,9 @@ static const bite_result *result_of(const bite_choice *choice)
 START_TEST(clear_choices_are_clear)
 {
     static const char *const grades[] = {"acrylic/cast", "polycarbonate", "6061"};
-    bite_ask *ask = ask_of(grades[_i / BITE_GOAL_COUNT]);
-    ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.6mm", NULL), BITE_OK);
-    bite_choice *choice = choose(ask, (uint32_t)_i % BITE_GOAL_COUNT, NULL, 0);
+    bite_request *request = ask_of(grades[_i / BITE_GOAL_COUNT]);
+    ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.6mm", NULL), BITE_OK);
+    bite_choice *choice = choose(request, (uint32_t)_i % BITE_GOAL_COUNT, NULL, 0);
     const bite_result *result = result_of(choice);
     bite_row_id row = BITE_ROW_COUNT;
     double gain = 0.0;
@@ -67,7 +67,7 @@ START_TEST(clear_choices_are_clear)
     ck_assert_uint_ge(bite_choice_passes(choice), 1);
     ck_assert(bite_choice_binding(choice, 0, &row, &gain));
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -76,11 +76,11 @@ START_TEST(steps_are_kept)
 {
     static const double steps[] = {50.0, 80.0, 130.0, 210.0};
     static const char *const typed[] = {"3000rpm", "4800rpm", "7800rpm", "12600rpm"};
-    bite_ask *ask = ask_of("acrylic/cast");
+    bite_request *request = ask_of("acrylic/cast");
     bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 1024, 0.95, steps, 4};
     bite_choice *choice = NULL;
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.1mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.1mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
     double speed = result_of(choice)->values[BITE_SPINDLE_SPEED].value;
     double removed = result_of(choice)->values[BITE_REMOVAL_RATE].value;
     int among = 0;
@@ -88,44 +88,44 @@ START_TEST(steps_are_kept)
     bite_choice_free(choice);
     for (int i = 0; i < 4; i++) {
         among |= fabs(speed - steps[i]) < 1e-6;
-        ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", typed[i], NULL), BITE_OK);
-        choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+        ck_assert_int_eq(bite_request_set(request, "spindle_speed", typed[i], NULL), BITE_OK);
+        choice = choose(request, BITE_GOAL_FAST, NULL, 0);
         ck_assert(result_of(choice)->verdict != BITE_CLEAR ||
                   result_of(choice)->values[BITE_REMOVAL_RATE].value <= removed * (1.0 + 1e-9));
         bite_choice_free(choice);
     }
     ck_assert(among);
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_BAD_ARGUMENT); /* a speed and steps */
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_BAD_ARGUMENT); /* a speed and steps */
     options.steps = NULL;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, NULL), BITE_BAD_ARGUMENT);
-    bite_ask_free(ask);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_BAD_ARGUMENT);
+    bite_request_free(request);
 }
 END_TEST
 
 START_TEST(what_was_given_stays)
 {
     ck_assert_uint_le(bite_input_count(), BITE_INPUTS_MOST); /* each has its place */
-    bite_ask *ask = ask_of("acrylic/cast");
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.1mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "9000rpm", NULL), BITE_OK);
-    bite_choice *choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    bite_request *request = ask_of("acrylic/cast");
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.1mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "9000rpm", NULL), BITE_OK);
+    bite_choice *choice = choose(request, BITE_GOAL_COOL, NULL, 0);
     bite_assert_near(result_of(choice)->values[BITE_SPINDLE_SPEED].value, 150.0, 1e-9);
     bite_choice_free(choice);
-    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "0.01mm/tooth", NULL), BITE_OK);
-    choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "0.01mm/tooth", NULL), BITE_OK);
+    choice = choose(request, BITE_GOAL_COOL, NULL, 0);
     bite_assert_near(result_of(choice)->values[BITE_CHIP_LOAD].value, 10e-6, 1e-6);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
 /* A goal is best at its own. */
 START_TEST(goals_differ_the_right_way)
 {
-    bite_ask *ask = ask_of("acrylic/cast");
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.15mm", NULL), BITE_OK);
-    bite_choice *cool = choose(ask, BITE_GOAL_COOL, NULL, 0);
-    bite_choice *fast = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_request *request = ask_of("acrylic/cast");
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.15mm", NULL), BITE_OK);
+    bite_choice *cool = choose(request, BITE_GOAL_COOL, NULL, 0);
+    bite_choice *fast = choose(request, BITE_GOAL_FAST, NULL, 0);
     const bite_value *a = result_of(cool)->values;
     const bite_value *b = result_of(fast)->values;
     /* rounding to what is typed and the margins' rounds move either by a percent or so */
@@ -137,7 +137,7 @@ START_TEST(goals_differ_the_right_way)
     ck_assert_double_gt(a[BITE_REMOVAL_RATE].value, 0.0);
     bite_choice_free(cool);
     bite_choice_free(fast);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -167,22 +167,22 @@ START_TEST(choices_are_usable)
         {"6061", "drill 4mm", "small-vmc", "3mm", 300.0, 0.015}, /* of each of two lips */
     };
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
-        bite_ask *ask = NULL;
+        bite_request *request = NULL;
         const char *tool = strncmp(all[i].tool, "drill ", 6) == 0 ? all[i].tool + 6 : all[i].tool;
-        ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, all[i].grade, NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, tool, NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_set(ask, "operation", tool == all[i].tool ? "mill" : "drill", NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, all[i].machine, NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", all[i].deep, NULL), BITE_OK);
-        bite_choice *choice = choose(ask, BITE_GOAL_USUAL, NULL, 0);
+        ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_use(request, BITE_GRADES, all[i].grade, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tool, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "operation", tool == all[i].tool ? "mill" : "drill", NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, all[i].machine, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "feature_depth", all[i].deep, NULL), BITE_OK);
+        bite_choice *choice = choose(request, BITE_GOAL_USUAL, NULL, 0);
         const bite_value *values = result_of(choice)->values;
         double feed = 60e3 * values[BITE_FEED_RATE].value;
         double tooth = values[BITE_CHIP_LOAD].value / bite_choice_answer(choice)->full.diameter;
         ck_assert_msg(feed >= all[i].least, "%s %s: %.3g mm/min", all[i].grade, all[i].tool, feed);
         ck_assert_msg(tooth <= 1.05 * all[i].tooth, "%s %s: %.3g D", all[i].grade, all[i].tool, tooth);
         bite_choice_free(choice);
-        bite_ask_free(ask);
+        bite_request_free(request);
     }
 }
 END_TEST
@@ -199,19 +199,19 @@ START_TEST(no_change_does_harm)
                {"acrylic/cast", "0.5mm", "9000rpm", "300mm/min"},
                {"acrylic/cast", "1mm", "5000rpm", "600mm/min"}};
     bite_answer *answer = NULL;
-    bite_ask *ask = ask_of(all[_i].grade);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "desktop-light", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", all[_i].spindle, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", all[_i].feed, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.25mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "side", "conventional", NULL), BITE_OK);
-    ck_assert_int_eq(bite_answer_new(ask, 4096, 0.95, &answer, NULL), BITE_OK);
+    bite_request *request = ask_of(all[_i].grade);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "desktop-light", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", all[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", all[_i].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.25mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "side", "conventional", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 4096, 0.95, &answer, NULL), BITE_OK);
     const bite_change *change = &answer->change;
     ck_assert_msg(change->input == BITE_NO_INPUT || change->after <= change->before, "from %g to %g", change->before,
                   change->after);
     bite_answer_free(answer);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -233,48 +233,48 @@ START_TEST(no_goal_creeps)
                {"6061", "3mm", BITE_GOAL_GENTLE},
                {"6061", "1mm", BITE_GOAL_COOL},
                {"304", "3mm", BITE_GOAL_COOL}};
-    bite_ask *ask = ask_of(all[_i].grade);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "2mm", NULL), BITE_OK);
-    bite_choice *one = choose(ask, all[_i].goal, NULL, 0);
-    bite_choice *fast = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_request *request = ask_of(all[_i].grade);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feature_depth", "2mm", NULL), BITE_OK);
+    bite_choice *one = choose(request, all[_i].goal, NULL, 0);
+    bite_choice *fast = choose(request, BITE_GOAL_FAST, NULL, 0);
     double a = result_of(one)->values[BITE_REMOVAL_RATE].value;
     double b = result_of(fast)->values[BITE_REMOVAL_RATE].value;
     ck_assert_msg(a >= 0.1 * b, "%s, %s: %.3g of %.3g m3/s", all[_i].grade, all[_i].tool, a, b);
     bite_choice_free(one);
     bite_choice_free(fast);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
 START_TEST(several_tools)
 {
     static const char *const tools[] = {"0.5mm", "3mm", "1mm"};
-    bite_ask *ask = ask_of("6061");
-    ck_assert_int_eq(bite_ask_set(ask, "inside_radius", "0.6mm", NULL), BITE_OK);
-    bite_choice *choice = choose(ask, BITE_GOAL_USUAL, tools, 3);
+    bite_request *request = ask_of("6061");
+    ck_assert_int_eq(bite_request_set(request, "inside_radius", "0.6mm", NULL), BITE_OK);
+    bite_choice *choice = choose(request, BITE_GOAL_USUAL, tools, 3);
     /* three millimetres do not go into the corner */
     ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use < 1.0);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
 /* Nothing holds a tenth of a micrometre on a long tool in a slow, deep slot: it says so instead of inventing. */
 START_TEST(conflict_is_said)
 {
-    bite_ask *ask = ask_of("6061");
+    bite_request *request = ask_of("6061");
     bite_row_id row = BITE_ROW_COUNT;
     double gain = 0.0;
-    ck_assert_int_eq(bite_ask_set(ask, "tolerance", "0.1um", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.8mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "stickout", "15mm", NULL), BITE_OK);
-    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_int_eq(bite_request_set(request, "tolerance", "0.1um", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "stickout", "15mm", NULL), BITE_OK);
+    bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
     ck_assert(bite_choice_binding(choice, 0, &row, &gain) && isnan(gain));
     ck_assert_uint_eq(row, BITE_ROW_DEFLECTION); /* the likeliest first */
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -283,13 +283,13 @@ START_TEST(features_at_the_ends)
 {
     static const char *const depths[] = {"1um", "300mm"};
     for (int i = 0; i < 2; i++) {
-        bite_ask *ask = ask_of("acrylic/cast");
-        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", depths[i], NULL), BITE_OK);
-        bite_choice *choice = choose(ask, BITE_GOAL_COOL, NULL, 0);
+        bite_request *request = ask_of("acrylic/cast");
+        ck_assert_int_eq(bite_request_set(request, "feature_depth", depths[i], NULL), BITE_OK);
+        bite_choice *choice = choose(request, BITE_GOAL_COOL, NULL, 0);
         ck_assert_uint_ge(bite_choice_passes(choice), 1);
         ck_assert(i == 0 || result_of(choice)->verdict == BITE_OVER);
         bite_choice_free(choice);
-        bite_ask_free(ask);
+        bite_request_free(request);
     }
 }
 END_TEST
@@ -311,10 +311,10 @@ START_TEST(width_is_parted)
     static const char *const widest[] = {"0.3mm", "0.667mm"};
     uint32_t goal = (uint32_t)_i % BITE_GOAL_COUNT;
     for (int i = 0; i < 2; i++) {
-        bite_ask *ask = ask_of(grades[_i / BITE_GOAL_COUNT]);
-        ck_assert_int_eq(bite_ask_set(ask, "feature_depth", "0.6mm", NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_set(ask, "feature_width", typed[i], NULL), BITE_OK);
-        bite_choice *choice = choose_by(ask, goal, NULL, 0, 0); /* as many draws as are shown */
+        bite_request *request = ask_of(grades[_i / BITE_GOAL_COUNT]);
+        ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.6mm", NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "feature_width", typed[i], NULL), BITE_OK);
+        bite_choice *choice = choose_by(request, goal, NULL, 0, 0); /* as many draws as are shown */
         size_t down = bite_choice_passes(choice);
         size_t side = bite_choice_side_passes(choice);
         double width = value_of(choice, "width");
@@ -324,15 +324,15 @@ START_TEST(width_is_parted)
         ck_assert(width * (double)side >= widths[i] * (1.0 - 1e-9) && width * ((double)side - 1.0) < widths[i]);
         ck_assert(value_of(choice, "depth") * (double)down >= 0.6e-3 * (1.0 - 1e-9));
         bite_choice_free(choice);
-        ck_assert_int_eq(bite_ask_set(ask, "width", widest[i], NULL), BITE_OK);
-        bite_choice *given = choose(ask, goal, NULL, 0);
+        ck_assert_int_eq(bite_request_set(request, "width", widest[i], NULL), BITE_OK);
+        bite_choice *given = choose(request, goal, NULL, 0);
         bite_assert_near(value_of(given, "width"), strtod(widest[i], NULL) * 1e-3, 1e-12);
         ck_assert_uint_eq(bite_choice_side_passes(given), i == 0 ? 1 : 3);
         ck_assert(result_of(given)->verdict != BITE_CLEAR ||
                   down * side <= bite_choice_passes(given) * bite_choice_side_passes(given) ||
                   removed > 0.95 * result_of(given)->values[BITE_REMOVAL_RATE].value);
         bite_choice_free(given);
-        bite_ask_free(ask);
+        bite_request_free(request);
     }
 }
 END_TEST
@@ -340,21 +340,21 @@ END_TEST
 /* The depth may stand while the width is parted; a drill has no width to part, which is said. */
 START_TEST(width_alone)
 {
-    bite_ask *ask = ask_of("6061");
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.2mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feature_width", "0.79375mm", NULL), BITE_OK);
-    bite_choice *choice = choose(ask, BITE_GOAL_GENTLE, NULL, 0);
+    bite_request *request = ask_of("6061");
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.2mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feature_width", "0.79375mm", NULL), BITE_OK);
+    bite_choice *choice = choose(request, BITE_GOAL_GENTLE, NULL, 0);
     ck_assert_uint_eq(bite_choice_passes(choice), 1);
     ck_assert(value_of(choice, "width") * (double)bite_choice_side_passes(choice) >= 0.79375e-3 * (1.0 - 1e-9));
     bite_assert_near(value_of(choice, "depth"), 0.2e-3, 1e-12);
     bite_choice_free(choice);
-    ck_assert_int_eq(bite_ask_set(ask, "operation", "drill", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "operation", "drill", NULL), BITE_OK);
     bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_OUT_OF_RANGE);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "feature_width");
     ck_assert_uint_eq(bite_choice_side_passes(NULL), 0);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -366,40 +366,40 @@ START_TEST(cut_of_a_wide_feature)
         double width;
     } cases[] = {{"0.3mm", 0.3e-3}, {"0.79375mm", 0.79375e-3}, {"0.8mm", 0.4e-3}, {"2mm", 2e-3 / 3.0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        bite_ask *ask = ask_of("acrylic/cast");
+        bite_request *request = ask_of("acrylic/cast");
         bite_answer *answer = NULL;
-        ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "12000rpm", NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "300mm/min", NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_set(ask, "feature_width", cases[i].feature, NULL), BITE_OK);
-        ck_assert_int_eq(bite_answer_new(ask, BITE_DRAWS_NONE, 0.95, &answer, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "feed_rate", "300mm/min", NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "feature_width", cases[i].feature, NULL), BITE_OK);
+        ck_assert_int_eq(bite_answer_new(request, BITE_DRAWS_NONE, 0.95, &answer, NULL), BITE_OK);
         bite_assert_near(answer->full.width, cases[i].width, 1e-12);
         ck_assert(strstr(bite_answer_source(answer, "width"), "common-practice") != NULL);
         bite_answer_free(answer);
-        bite_ask_free(ask);
+        bite_request_free(request);
     }
 }
 END_TEST
 
 START_TEST(refuses_and_survives)
 {
-    bite_ask *ask = ask_of("6061");
+    bite_request *request = ask_of("6061");
     bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     options.goal = 99;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_BAD_ARGUMENT);
     options.goal = BITE_GOAL_FAST;
     options.confidence = 2.0;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_BAD_ARGUMENT);
     options.confidence = 0.95;
     static const char *const nothing[] = {"no-such-tool"};
     options.tools = nothing;
     options.tool_count = 1;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_UNKNOWN_NAME);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_UNKNOWN_NAME);
     ck_assert_ptr_null(choice);
     ck_assert_ptr_null(bite_choice_answer(NULL));
     bite_choice_free(NULL);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 

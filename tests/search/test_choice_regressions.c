@@ -30,34 +30,34 @@ typedef struct typed {
 
 #define TYPED_MOST 12
 
-static bite_ask *ask_of(const typed *inputs)
+static bite_request *ask_of(const typed *inputs)
 {
     static const struct {
         const char *name;
         bite_shelf shelf;
     } things[] = {{"material", BITE_GRADES}, {"tool", BITE_TOOLS}, {"machine", BITE_MACHINES}, {"coolant", BITE_COOLANTS}};
-    bite_ask *ask = NULL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
+    bite_request *request = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     for (const typed *at = inputs; at->name != NULL; at++) {
         bite_error error = BITE_ERROR_INIT;
         int used = 0;
         for (size_t i = 0; i < sizeof things / sizeof *things; i++) {
             if (strcmp(at->name, things[i].name) == 0) {
-                ck_assert_int_eq(bite_ask_use(ask, things[i].shelf, at->text, &error), BITE_OK);
+                ck_assert_int_eq(bite_request_use(request, things[i].shelf, at->text, &error), BITE_OK);
                 used = 1;
             }
         }
-        ck_assert_msg(used || bite_ask_set(ask, at->name, at->text, &error) == BITE_OK, "%s: %s", at->name, error.message);
+        ck_assert_msg(used || bite_request_set(request, at->name, at->text, &error) == BITE_OK, "%s: %s", at->name, error.message);
     }
-    return ask;
+    return request;
 }
 
-static bite_choice *choose(const bite_ask *ask, uint32_t goal, const char *const *tools, size_t count)
+static bite_choice *choose(const bite_request *request, uint32_t goal, const char *const *tools, size_t count)
 {
     bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
-    ck_assert_msg(bite_choice_new(ask, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
     return choice;
 }
 
@@ -101,16 +101,16 @@ START_TEST(more_tools_do_no_harm)
           {"tolerance", "0.03mm"}},
          {"2mm", "1.5mm", "1mm"}},
     };
-    bite_ask *ask = ask_of(cases[_i].inputs);
-    bite_choice *all = choose(ask, BITE_GOAL_FAST, cases[_i].tools, 3);
+    bite_request *request = ask_of(cases[_i].inputs);
+    bite_choice *all = choose(request, BITE_GOAL_FAST, cases[_i].tools, 3);
     for (int i = 0; i < 3; i++) {
-        bite_choice *alone = choose(ask, BITE_GOAL_FAST, &cases[_i].tools[i], 1);
+        bite_choice *alone = choose(request, BITE_GOAL_FAST, &cases[_i].tools[i], 1);
         ck_assert_uint_le(result_of(all)->verdict, result_of(alone)->verdict);
         ck_assert(result_of(alone)->verdict != BITE_CLEAR || removal_of(all) >= removal_of(alone) * (1.0 - 1e-9));
         bite_choice_free(alone);
     }
     bite_choice_free(all);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -118,8 +118,8 @@ END_TEST
 START_TEST(what_cannot_be_does_not_creep)
 {
     static const typed inputs[] = {{"material", "6061"}, {"tool", "3mm"}, {"machine", "bench-24k"}, {"depth", "2mm"}, {NULL, NULL}};
-    bite_ask *ask = ask_of(inputs);
-    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_request *request = ask_of(inputs);
+    bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     bite_row_id row = BITE_ROW_COUNT;
     double gain = 0.0;
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
@@ -127,7 +127,7 @@ START_TEST(what_cannot_be_does_not_creep)
     ck_assert_uint_eq(row, BITE_ROW_CHIP_PACKING);
     ck_assert(feed_of(choice) > 0.2 / 60.0); /* 9 mm/min once */
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -136,15 +136,15 @@ START_TEST(sizes_are_told)
 {
     static const typed inputs[] = {
         {"material", "6061"}, {"tool", "6mm"}, {"feature_depth", "3mm"}, {"inside_radius", "2mm"}, {NULL, NULL}};
-    bite_ask *ask = ask_of(inputs);
-    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_request *request = ask_of(inputs);
+    bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     bite_row_id row = BITE_ROW_COUNT;
     double gain = 0.0;
     ck_assert(bite_choice_binding(choice, 0, &row, &gain));
     ck_assert_uint_eq(row, BITE_ROW_CORNER);
     ck_assert(feed_of(choice) > 0.2 / 60.0);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -189,16 +189,16 @@ START_TEST(own_values_are_not_beaten)
     }
     with[count] = cases[_i].by_hand;
     with[count + 1].name = NULL;
-    bite_ask *free_ask = ask_of(cases[_i].inputs);
-    bite_ask *held_ask = ask_of(with);
+    bite_request *free_ask = ask_of(cases[_i].inputs);
+    bite_request *held_ask = ask_of(with);
     bite_choice *chosen = choose(free_ask, cases[_i].goal, NULL, 0);
     bite_choice *by_hand = choose(held_ask, cases[_i].goal, NULL, 0);
     ck_assert_uint_eq(result_of(chosen)->verdict, BITE_CLEAR);
     ck_assert(result_of(by_hand)->verdict != BITE_CLEAR || removal_of(chosen) >= cases[_i].short_of * removal_of(by_hand));
     bite_choice_free(chosen);
     bite_choice_free(by_hand);
-    bite_ask_free(free_ask);
-    bite_ask_free(held_ask);
+    bite_request_free(free_ask);
+    bite_request_free(held_ask);
 }
 END_TEST
 
@@ -207,12 +207,12 @@ START_TEST(pecks_are_few)
 {
     static const typed inputs[] = {{"material", "carbon-laminate"}, {"tool", "0.8mm"},        {"machine", "bench-24k"},
                                    {"operation", "drill"},          {"feature_depth", "2mm"}, {NULL, NULL}};
-    bite_ask *ask = ask_of(inputs);
-    bite_choice *choice = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_request *request = ask_of(inputs);
+    bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     ck_assert_uint_le(bite_choice_passes(choice), 12);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -222,16 +222,16 @@ START_TEST(a_drill_is_named)
     static const typed inputs[] = {{"material", "6061"}, {"operation", "drill"}, {"feature_depth", "3mm"}, {NULL, NULL}};
     static const char *const any[] = {"any"};
     static const char *const two[] = {"2mm", "3mm"};
-    bite_ask *ask = ask_of(inputs);
+    bite_request *request = ask_of(inputs);
     bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &choice, &error), BITE_OUT_OF_RANGE);
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "tool");
-    choice = choose(ask, BITE_GOAL_FAST, two, 2);
+    choice = choose(request, BITE_GOAL_FAST, two, 2);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -241,12 +241,12 @@ START_TEST(the_table_has_one_that_fits)
     static const typed inputs[] = {{"material", "6061"},     {"machine", "bench-24k"}, {"coolant", "air"},
                                    {"feature_depth", "3mm"}, {"inside_radius", "1mm"}, {NULL, NULL}};
     static const char *const any[] = {"any"};
-    bite_ask *ask = ask_of(inputs);
-    bite_choice *choice = choose(ask, BITE_GOAL_FAST, any, 1);
+    bite_request *request = ask_of(inputs);
+    bite_choice *choice = choose(request, BITE_GOAL_FAST, any, 1);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use <= 1.0);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -256,20 +256,20 @@ START_TEST(steps_are_not_slower_than_one_of_them)
     static const typed inputs[] = {{"material", "titanium/grade-2"}, {"machine", "small-vmc"}, {"tool", "1.5mm"},
                                    {"feature_depth", "3.75mm"},      {"coolant", "flood"},     {NULL, NULL}};
     static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0, 16000.0 / 60.0};
-    bite_ask *ask = ask_of(inputs);
+    bite_request *request = ask_of(inputs);
     bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 0, 0.95, steps, 5};
     bite_choice *all = NULL;
     bite_choice *one = NULL;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &all, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, &options, &all, NULL), BITE_OK);
     options.steps = &steps[3];
     options.step_count = 1;
-    ck_assert_int_eq(bite_choice_new(ask, &options, &one, NULL), BITE_OK);
+    ck_assert_int_eq(bite_choice_new(request, &options, &one, NULL), BITE_OK);
     ck_assert_uint_eq(result_of(all)->verdict, BITE_CLEAR);
     ck_assert_uint_eq(result_of(one)->verdict, BITE_CLEAR);
     ck_assert(removal_of(all) >= removal_of(one) * (1.0 - 1e-9));
     bite_choice_free(all);
     bite_choice_free(one);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -278,11 +278,11 @@ START_TEST(clear_by_any_goal)
 {
     static const typed inputs[] = {{"material", "pet/semi-crystalline"}, {"machine", "board-mill"}, {"tool", "3.175mm"},
                                    {"feature_depth", "4.76mm"},          {"tolerance", "0.05mm"},   {NULL, NULL}};
-    bite_ask *ask = ask_of(inputs);
-    bite_choice *choice = choose(ask, (uint32_t)_i, NULL, 0);
+    bite_request *request = ask_of(inputs);
+    bite_choice *choice = choose(request, (uint32_t)_i, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -291,12 +291,12 @@ START_TEST(slow_drills_are_looked_at)
 {
     static const typed inputs[] = {{"material", "acrylic/cast"}, {"machine", "small-vmc"}, {"tool", "3mm"},
                                    {"operation", "drill"},       {"feature_depth", "9mm"}, {NULL, NULL}};
-    bite_ask *ask = ask_of(inputs);
-    bite_choice *choice = choose(ask, BITE_GOAL_USUAL, NULL, 0);
+    bite_request *request = ask_of(inputs);
+    bite_choice *choice = choose(request, BITE_GOAL_USUAL, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     ck_assert_uint_le(bite_choice_passes(choice), 6);
     bite_choice_free(choice);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -305,15 +305,15 @@ START_TEST(knowing_more_is_not_slower)
 {
     static const typed inputs[] = {{"material", "plywood"},     {"machine", "small-vmc"},      {"tool", "3.175mm"},
                                    {"feature_depth", "6.35mm"}, {"feature_width", "0.9525mm"}, {NULL, NULL}};
-    bite_ask *ask = ask_of(inputs);
-    bite_choice *taken = choose(ask, BITE_GOAL_FAST, NULL, 0);
-    ck_assert_int_eq(bite_ask_set(ask, "runout", "8um", NULL), BITE_OK);
-    bite_choice *typed_in = choose(ask, BITE_GOAL_FAST, NULL, 0);
+    bite_request *request = ask_of(inputs);
+    bite_choice *taken = choose(request, BITE_GOAL_FAST, NULL, 0);
+    ck_assert_int_eq(bite_request_set(request, "runout", "8um", NULL), BITE_OK);
+    bite_choice *typed_in = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(typed_in)->verdict, BITE_CLEAR);
     ck_assert(removal_of(typed_in) >= 0.9 * removal_of(taken)); /* half, once */
     bite_choice_free(taken);
     bite_choice_free(typed_in);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 

@@ -30,17 +30,17 @@ static bite_answer *answer_of(const bite_library *of, size_t draws)
                                            {"depth", "0.2mm"},
                                            {"stickout", "6mm"},
                                            {"tolerance", "0.05mm"}};
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
-    ck_assert_int_eq(bite_ask_new(of, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(of, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
     for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
-        ck_assert_int_eq(bite_ask_set(ask, typed[i][0], typed[i][1], NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, typed[i][0], typed[i][1], NULL), BITE_OK);
     }
-    ck_assert_int_eq(bite_answer_new(ask, draws, 0.95, &answer, NULL), BITE_OK);
-    bite_ask_free(ask);
+    ck_assert_int_eq(bite_answer_new(request, draws, 0.95, &answer, NULL), BITE_OK);
+    bite_request_free(request);
     return answer;
 }
 
@@ -63,8 +63,8 @@ START_TEST(places_are_passes)
             bite_cut cut = answer->full;
             bite_result result = {0};
             result.struct_size = (uint32_t)sizeof result;
-            cut.tolerance = answer->asked.tolerance;
-            cut.finish = answer->asked.finish;
+            cut.tolerance = answer->requested.tolerance;
+            cut.finish = answer->requested.finish;
             cut.spindle_speed = bite_axis_at(&window->across, (double)across / 8.0);
             cut.feed_rate = bite_axis_at(&window->up, (double)up / 6.0);
             ck_assert_int_eq(bite_cut_pass(&cut, &result, NULL), BITE_OK);
@@ -260,19 +260,19 @@ START_TEST(ranges_hold_the_point)
     } cases[] = {{"mill", "depth", "width", "18000rpm", {2.0, 2.0}},
                  {"mill", "spindle_speed", "feed_rate", "24000rpm", {2.0, 2.0}},
                  {"drill", "spindle_speed", "feed_rate", "24000rpm", {2.0, 2.0}}};
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
     bite_window *window = NULL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "6061", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "operation", cases[_i].operation, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "coolant", "air", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", cases[_i].spindle, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "900mm/min", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "0.45mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_answer_new(ask, 256, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "6061", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "operation", cases[_i].operation, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "coolant", "air", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", cases[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "900mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "0.45mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 256, 0.95, &answer, NULL), BITE_OK);
     ck_assert_uint_eq(answer->result.verdict, BITE_CLEAR);
     bite_window_options options = options_of(0, 0);
     options.across = cases[_i].across;
@@ -295,7 +295,7 @@ START_TEST(ranges_hold_the_point)
     }
     bite_window_free(window);
     bite_answer_free(answer);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 
@@ -311,20 +311,20 @@ static const bite_remedy *remedy_of(const bite_after *after, const char *input)
 
 static bite_answer *creeping(const char *edge)
 {
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "trim-router", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", "24000rpm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", "600mm/min", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "depth", "1.5mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "trim-router", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "24000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "600mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", "1.5mm", NULL), BITE_OK);
     if (edge != NULL) {
-        ck_assert_int_eq(bite_ask_set(ask, "edge_radius", edge, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "edge_radius", edge, NULL), BITE_OK);
     }
-    ck_assert_int_eq(bite_answer_new(ask, 0, 0.95, &answer, NULL), BITE_OK);
-    bite_ask_free(ask);
+    ck_assert_int_eq(bite_answer_new(request, 0, 0.95, &answer, NULL), BITE_OK);
+    bite_request_free(request);
     return answer;
 }
 
@@ -375,15 +375,15 @@ START_TEST(remedies_are_a_machinists)
                 {"polycarbonate/sheet", "18000rpm", "400mm/min", "2mm"},
                 {"6061", "18000rpm", "400mm/min", "0.5mm"},
                 {"304", "6000rpm", "200mm/min", "0.5mm"}};
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, cuts[_i].grade, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, "3mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", cuts[_i].spindle, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", cuts[_i].feed, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "depth", cuts[_i].depth, NULL), BITE_OK);
-    ck_assert_int_eq(bite_answer_new(ask, 256, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, cuts[_i].grade, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "3mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", cuts[_i].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", cuts[_i].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", cuts[_i].depth, NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 256, 0.95, &answer, NULL), BITE_OK);
     const bite_cut *full = &answer->full;
     bite_after *after = after_of(answer, "strings");
     const bite_remedy *feed = remedy_of(after, "feed_rate");
@@ -405,13 +405,13 @@ START_TEST(remedies_are_a_machinists)
     ck_assert_ptr_null(remedy_of(after, "edge_radius")); /* a new edge was taken: what is dull stands in what no settings tell */
     bite_after_free(after);
     bite_answer_free(answer);
-    ck_assert_int_eq(bite_ask_set(ask, "edge_radius", "15um", NULL), BITE_OK);
-    ck_assert_int_eq(bite_answer_new(ask, 256, 0.95, &answer, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "edge_radius", "15um", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 256, 0.95, &answer, NULL), BITE_OK);
     after = after_of(answer, "burr");
     ck_assert_ptr_nonnull(remedy_of(after, "edge_radius"));
     bite_after_free(after);
     bite_answer_free(answer);
-    bite_ask_free(ask);
+    bite_request_free(request);
 }
 END_TEST
 

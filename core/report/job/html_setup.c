@@ -106,7 +106,7 @@ static void judged_of(bite_job_page *of, const bite_planned_pass *pass)
         }
         bite_page_text(page, "</small>");
     }
-    uint32_t advice = bite_worst_advice(result);
+    uint32_t advice = bite_answer_worst_advisory(result);
     if (advice < BITE_ROW_COUNT) {
         bite_html_put(page, "<small>advice: %s %s</small>", bite_html_plain(bite_row_name((bite_row_id)advice)).text,
                       bite_html_percent(result->rows[advice].use).text);

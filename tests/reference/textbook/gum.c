@@ -13,26 +13,26 @@ typedef struct moved {
     size_t count;
 } moved;
 
-static double at(const moved *of, size_t i, double by, size_t j, double also)
+static double at(const moved *moved_input, size_t i, double by, size_t j, double also)
 {
     double x[BITE_PROPAGATE_MOST];
-    memcpy(x, of->x, of->count * sizeof *x);
-    x[i] += by * of->uncertainties[i];
-    x[j] += also * of->uncertainties[j];
-    return of->model(x, of->user);
+    memcpy(x, moved_input->x, moved_input->count * sizeof *x);
+    x[i] += by * moved_input->uncertainties[i];
+    x[j] += also * moved_input->uncertainties[j];
+    return moved_input->model(x, moved_input->user);
 }
 
-static double contribution(const moved *of, size_t i)
+static double contribution(const moved *moved_input, size_t i)
 {
-    return of->uncertainties[i] > 0.0 ? 0.5 * (at(of, i, 1.0, i, 0.0) - at(of, i, -1.0, i, 0.0)) : 0.0;
+    return moved_input->uncertainties[i] > 0.0 ? 0.5 * (at(moved_input, i, 1.0, i, 0.0) - at(moved_input, i, -1.0, i, 0.0)) : 0.0;
 }
 
 void bite_propagate_contributions(bite_model model, void *user, const double *x, const double *uncertainties, size_t count,
                                   double *contributions)
 {
-    moved of = {model, user, x, uncertainties, count};
+    moved moved_input = {model, user, x, uncertainties, count};
     for (size_t i = 0; i < count; i++) {
-        contributions[i] = contribution(&of, i);
+        contributions[i] = contribution(&moved_input, i);
     }
 }
 
@@ -52,34 +52,34 @@ double bite_propagate_covariance(const double *first, const double *second, cons
 }
 
 /* f_ij u_i u_j and f_ijj u_i u_j^2, by differences. */
-static double mixed(const moved *of, size_t i, size_t j)
+static double mixed(const moved *moved_input, size_t i, size_t j)
 {
     if (i == j) {
-        return at(of, i, 1.0, i, 0.0) - 2.0 * at(of, i, 0.0, i, 0.0) + at(of, i, -1.0, i, 0.0);
+        return at(moved_input, i, 1.0, i, 0.0) - 2.0 * at(moved_input, i, 0.0, i, 0.0) + at(moved_input, i, -1.0, i, 0.0);
     }
-    return 0.25 * (at(of, i, 1.0, j, 1.0) - at(of, i, 1.0, j, -1.0) - at(of, i, -1.0, j, 1.0) + at(of, i, -1.0, j, -1.0));
+    return 0.25 * (at(moved_input, i, 1.0, j, 1.0) - at(moved_input, i, 1.0, j, -1.0) - at(moved_input, i, -1.0, j, 1.0) + at(moved_input, i, -1.0, j, -1.0));
 }
 
-static double third(const moved *of, size_t i, size_t j)
+static double third(const moved *moved_input, size_t i, size_t j)
 {
     if (i == j) {
         return 0.5 *
-               (at(of, i, 2.0, i, 0.0) - 2.0 * at(of, i, 1.0, i, 0.0) + 2.0 * at(of, i, -1.0, i, 0.0) - at(of, i, -2.0, i, 0.0));
+               (at(moved_input, i, 2.0, i, 0.0) - 2.0 * at(moved_input, i, 1.0, i, 0.0) + 2.0 * at(moved_input, i, -1.0, i, 0.0) - at(moved_input, i, -2.0, i, 0.0));
     }
-    double above = at(of, i, 1.0, j, 1.0) - 2.0 * at(of, i, 1.0, j, 0.0) + at(of, i, 1.0, j, -1.0);
-    double below = at(of, i, -1.0, j, 1.0) - 2.0 * at(of, i, -1.0, j, 0.0) + at(of, i, -1.0, j, -1.0);
+    double above = at(moved_input, i, 1.0, j, 1.0) - 2.0 * at(moved_input, i, 1.0, j, 0.0) + at(moved_input, i, 1.0, j, -1.0);
+    double below = at(moved_input, i, -1.0, j, 1.0) - 2.0 * at(moved_input, i, -1.0, j, 0.0) + at(moved_input, i, -1.0, j, -1.0);
     return 0.5 * (above - below);
 }
 
 double bite_propagate_second_order(bite_model model, void *user, const double *x, const double *uncertainties, size_t count)
 {
-    moved of = {model, user, x, uncertainties, count};
+    moved moved_input = {model, user, x, uncertainties, count};
     double sum = 0.0;
     for (size_t i = 0; i < count; i++) {
         for (size_t j = 0; j < count; j++) {
             if (uncertainties[i] > 0.0 && uncertainties[j] > 0.0) {
-                double both = mixed(&of, i, j);
-                sum += 0.5 * both * both + contribution(&of, i) * third(&of, i, j);
+                double both = mixed(&moved_input, i, j);
+                sum += 0.5 * both * both + contribution(&moved_input, i) * third(&moved_input, i, j);
             }
         }
     }

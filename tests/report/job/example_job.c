@@ -59,28 +59,28 @@ static const struct {
 
 static bite_answer *answer_of(const bite_library *library, size_t row, size_t draws)
 {
-    bite_ask *ask = NULL;
+    bite_request *request = NULL;
     bite_answer *answer = NULL;
     bite_error error = BITE_ERROR_INIT;
     int drill = rows[row].work == BITE_WORK_DRILL;
-    ck_assert_int_eq(bite_ask_new(library, &ask, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_use(ask, BITE_TOOLS, tools[rows[row].tool].name, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "spindle_speed", rows[row].spindle, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "feed_rate", rows[row].feed, NULL), BITE_OK);
-    ck_assert_int_eq(bite_ask_set(ask, "depth", rows[row].pass_depth, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tools[rows[row].tool].name, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", rows[row].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", rows[row].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", rows[row].pass_depth, NULL), BITE_OK);
     if (drill) {
-        ck_assert_int_eq(bite_ask_set(ask, "operation", "drill", NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "operation", "drill", NULL), BITE_OK);
     } else if (!isnan(rows[row].width)) {
         char width[32];
         size_t length = 0;
         ck_assert_int_eq(
             bite_quantity_write(rows[row].width * MM, BITE_KIND_LENGTH, BITE_METRIC, width, sizeof width, &length, NULL), BITE_OK);
-        ck_assert_int_eq(bite_ask_set(ask, "width", width, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "width", width, NULL), BITE_OK);
     }
-    ck_assert_msg(bite_answer_new(ask, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s", row, error.message);
-    bite_ask_free(ask);
+    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s", row, error.message);
+    bite_request_free(request);
     return answer;
 }
 
