@@ -73,9 +73,9 @@ static int list_names(const struct command_line *line, const char *word, struct 
                                bite_value_unit((bite_value_id)*count), "");
         }
     } else {
-        for (; *count < BITE_ROW_COUNT; (*count)++) {
+        for (; *count < BITE_LIMIT_COUNT; (*count)++) {
             failed |=
-                put_line(buffer, line, *count == 0, bite_row_name((bite_row_id)*count), bite_row_unit((bite_row_id)*count), "");
+                put_line(buffer, line, *count == 0, bite_limit_name((bite_limit_id)*count), bite_limit_unit((bite_limit_id)*count), "");
         }
     }
     return failed;

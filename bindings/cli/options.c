@@ -270,7 +270,7 @@ static int take(struct command_line *line, enum command_id verb, const struct cl
         line->output = text;
         return 0;
     case OPTION_ROWS:
-        line->style.rows = 1;
+        line->style.all_limits = 1;
         return 0;
     case OPTION_SOURCES:
         line->style.sources = 1;

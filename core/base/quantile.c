@@ -65,13 +65,13 @@ double bite_select(double *numbers, size_t count, size_t k)
 static const double deviates_wide = 3.2;
 
 /* What lies between two numbers, in one pass without a branch that could be guessed wrong. Returns how many. */
-static size_t gather(const double *numbers, size_t count, double least, double most, double *room, size_t *below)
+static size_t gather(const double *numbers, size_t count, double least, double most, double *capacity, size_t *below)
 {
     size_t gathered = 0;
     size_t less = 0;
     for (size_t i = 0; i < count; i++) {
         double number = numbers[i];
-        room[gathered] = number;
+        capacity[gathered] = number;
         gathered += (size_t)((number >= least) & (number <= most));
         less += (size_t)(number < least);
     }
@@ -79,7 +79,7 @@ static size_t gather(const double *numbers, size_t count, double least, double m
     return gathered;
 }
 
-double bite_select_beside(const double *numbers, size_t count, size_t k, double *room)
+double bite_select_beside(const double *numbers, size_t count, size_t k, double *capacity)
 {
     if (count >= 4 * SAMPLE) {
         double sample[SAMPLE];
@@ -92,11 +92,11 @@ double bite_select_beside(const double *numbers, size_t count, size_t k, double 
         double least = place - away < 0.0 ? -INFINITY : bite_select(sample, SAMPLE, (size_t)(place - away));
         double most = place + away >= SAMPLE ? INFINITY : bite_select(sample, SAMPLE, (size_t)(place + away));
         size_t below = 0;
-        size_t gathered = gather(numbers, count, least, most, room, &below);
+        size_t gathered = gather(numbers, count, least, most, capacity, &below);
         if (k >= below && k - below < gathered) {
-            return bite_select(room, gathered, k - below);
+            return bite_select(capacity, gathered, k - below);
         }
     }
-    memcpy(room, numbers, count * sizeof *room);
-    return bite_select(room, count, k);
+    memcpy(capacity, numbers, count * sizeof *capacity);
+    return bite_select(capacity, count, k);
 }

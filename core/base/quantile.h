@@ -10,5 +10,5 @@
 double bite_select(double *numbers, size_t count, size_t k);
 
 /** The same number, of numbers that stay where they are; room: for as many. NaN counts as above all. */
-double bite_select_beside(const double *numbers, size_t count, size_t k, double *room);
+double bite_select_beside(const double *numbers, size_t count, size_t k, double *capacity);
 #endif

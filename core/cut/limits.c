@@ -12,76 +12,76 @@
 const double bite_tolerance_usual = 0.1e-3; /* m */
 
 /* What a row function sees and says. */
-typedef struct judge {
+typedef struct judged_limit {
     const bite_cut *requested; /* before defaults: NaN where nothing was given */
     const bite_cut *cut;
     const bite_stretch *at;
     double demand;
-    double room;
+    double capacity;
     double tight_from; /* use from which the row is tight */
     uint32_t why;
     uint32_t advisory;
-} judge;
+} judged_limit;
 
-static void set(judge *row, double demand, double room)
+static void set(judged_limit *judged, double demand, double capacity)
 {
-    row->demand = demand;
-    row->room = room;
+    judged->demand = demand;
+    judged->capacity = capacity;
 }
 
-static void leave(judge *row, bite_why why)
+static void leave(judged_limit *judged, bite_why why)
 {
-    row->why = why;
+    judged->why = why;
 }
 
 /* A row whose figures are missing: not given by the shop, or not in the tables. */
-static void need(judge *row, double figure, bite_why why)
+static void need(judged_limit *judged, double figure, bite_why why)
 {
     if (isnan(figure)) {
-        leave(row, why);
+        leave(judged, why);
     }
 }
 
-static int chamfers(const judge *row)
+static int chamfers(const judged_limit *judged)
 {
-    return row->cut->operation == BITE_CHAMFER;
+    return judged->cut->operation == BITE_CHAMFER;
 }
 
-static void spindle_fast(judge *row)
+static void spindle_fast(judged_limit *judged)
 {
-    row->tight_from = 1.0; /* a mark on a plate: up to it there is nothing uncertain */
-    set(row, row->cut->spindle_speed, fmin(row->cut->spindle_fastest, row->cut->tool_turn_limit));
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    judged->tight_from = 1.0; /* a mark on a plate: up to it there is nothing uncertain */
+    set(judged, judged->cut->spindle_speed, fmin(judged->cut->spindle_fastest, judged->cut->tool_turn_limit));
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-static void spindle_slow(judge *row)
+static void spindle_slow(judged_limit *judged)
 {
-    set(row, row->cut->spindle_slowest, row->cut->spindle_speed);
-    row->advisory = 1; /* who types a speed has it */
-    row->tight_from = 1.0;
-    need(row, row->demand, BITE_WHY_NOT_GIVEN);
+    set(judged, judged->cut->spindle_slowest, judged->cut->spindle_speed);
+    judged->advisory = 1; /* who types a speed has it */
+    judged->tight_from = 1.0;
+    need(judged, judged->demand, BITE_WHY_NOT_GIVEN);
 }
 
-static void feed_fast(judge *row)
+static void feed_fast(judged_limit *judged)
 {
-    set(row, row->cut->feed_rate, row->cut->feed_fastest);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    set(judged, judged->cut->feed_rate, judged->cut->feed_fastest);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
 /* A tooth that is out of the cut for most of the turn bears more: 1.5 to 2 times in light radial passes (memory; one maker's table
  * has 1.48 at ae/D 0.05 falling to 1 at 0.5). */
-static void edge_speed(judge *row)
+static void edge_speed(judged_limit *judged)
 {
-    double light = 1.0 + 0.75 * (1.0 - fmin(1.0, row->at->engaged / 0.5));
-    set(row, row->at->value[BITE_SURFACE_SPEED], light * row->cut->tool_speed_limit);
-    need(row, row->room, BITE_WHY_NO_DATA);
+    double light = 1.0 + 0.75 * (1.0 - fmin(1.0, judged->at->engaged / 0.5));
+    set(judged, judged->at->value[BITE_SURFACE_SPEED], light * judged->cut->tool_speed_limit);
+    need(judged, judged->capacity, BITE_WHY_NO_DATA);
 }
 
-static void power(judge *row)
+static void power(judged_limit *judged)
 {
-    set(row, row->at->value[BITE_POWER_MEAN], row->cut->power_limit);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
-    need(row, row->demand, BITE_WHY_NO_DATA);
+    set(judged, judged->at->value[BITE_POWER_MEAN], judged->cut->power_limit);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
 }
 
 /* A rotor of J that loses dw of its speed under its rated torque M answers with the time constant J dw/M (estimate: 3e-4 kg m2,
@@ -95,47 +95,47 @@ static double ripple_felt(double speed)
 }
 
 /* A spindle rides out a peak on its inertia and stalls on the mean; a slow one feels more of the peak. */
-static void torque(judge *row)
+static void torque(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
-    double mean = row->at->torque_mean;
+    const bite_cut *cut = judged->cut;
+    double mean = judged->at->torque_mean;
     double share = 1.0;
     if (!isnan(cut->torque_speed) && !isnan(cut->torque_exponent)) {
         share = fmin(1.0, pow(cut->spindle_speed / cut->torque_speed, cut->torque_exponent));
     }
-    double above = row->at->value[BITE_TORQUE_PEAK] - mean;
-    set(row, mean + ripple_felt(cut->spindle_speed) * above, cut->torque_limit * share);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
-    need(row, row->demand, BITE_WHY_NO_DATA);
+    double above = judged->at->value[BITE_TORQUE_PEAK] - mean;
+    set(judged, mean + ripple_felt(cut->spindle_speed) * above, cut->torque_limit * share);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
 }
 
-static void rubbing(judge *row)
+static void rubbing(judged_limit *judged)
 {
-    set(row, row->at->value[BITE_CHIP_THICKNESS_LEAST], chamfers(row) ? row->at->thin_chip : row->at->heavy_chip);
+    set(judged, judged->at->value[BITE_CHIP_THICKNESS_LEAST], chamfers(judged) ? judged->at->thin_chip : judged->at->heavy_chip);
 }
 
-static void runout(judge *row)
+static void runout(judged_limit *judged)
 {
-    double step = row->cut->runout * sin(M_PI / row->cut->flutes);
-    set(row, step, row->at->value[BITE_CHIP_LOAD]);
-    row->advisory = 1;
-    if (row->cut->flutes < 2.0) {
-        leave(row, BITE_WHY_ONE_FLUTE);
+    double step = judged->cut->runout * sin(M_PI / judged->cut->flutes);
+    set(judged, step, judged->at->value[BITE_CHIP_LOAD]);
+    judged->advisory = 1;
+    if (judged->cut->flutes < 2.0) {
+        leave(judged, BITE_WHY_ONE_FLUTE);
     }
 }
 
-static void tool_break(judge *row)
+static void tool_break(judged_limit *judged)
 {
-    set(row, row->at->value[BITE_TOOL_STRESS], row->cut->tool_strength);
-    need(row, row->demand, BITE_WHY_NO_DATA);
+    set(judged, judged->at->value[BITE_TOOL_STRESS], judged->cut->tool_strength);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
 }
 
 /* Half the tolerance is the cut's; the rest is for the machine, the datum and the gauge. */
-static void deflection(judge *row)
+static void deflection(judged_limit *judged)
 {
-    row->advisory = isnan(row->requested->tolerance) ? 1U : 0U;
-    set(row, fabs(row->at->value[BITE_WALL_ERROR]), 0.5 * (row->advisory ? bite_tolerance_usual : row->requested->tolerance));
-    need(row, row->demand, BITE_WHY_NO_DATA);
+    judged->advisory = isnan(judged->requested->tolerance) ? 1U : 0U;
+    set(judged, fabs(judged->at->value[BITE_WALL_ERROR]), 0.5 * (judged->advisory ? bite_tolerance_usual : judged->requested->tolerance));
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
 }
 
 /* What nobody would call to size where no tolerance was asked for: the general tolerance of class c (ISO 2768-1), either way, of
@@ -169,34 +169,34 @@ static double sway_room(double size, double share, double taken)
     return fmin(fmin(share * size, coarse_at(size)), taken);
 }
 
-static double width_taken(const judge *row)
+static double width_taken(const judged_limit *judged)
 {
-    return row->at->engaged * bite_cutting_diameter(row->cut);
+    return judged->at->engaged * bite_cutting_diameter(judged->cut);
 }
 
 /* A tolerance that was given says itself what is too much. */
-static void unless_toleranced(judge *row)
+static void unless_toleranced(judged_limit *judged)
 {
-    if (!isnan(row->requested->tolerance)) {
-        leave(row, BITE_WHY_TOLERANCE);
+    if (!isnan(judged->requested->tolerance)) {
+        leave(judged, BITE_WHY_TOLERANCE);
     }
 }
 
-static void tool_sway(judge *row)
+static void tool_sway(judged_limit *judged)
 {
-    set(row, fabs(row->at->value[BITE_WALL_ERROR]), sway_room(row->cut->diameter, tool_may, width_taken(row)));
-    need(row, row->demand, BITE_WHY_NO_DATA);
-    unless_toleranced(row);
+    set(judged, fabs(judged->at->value[BITE_WALL_ERROR]), sway_room(judged->cut->diameter, tool_may, width_taken(judged)));
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
+    unless_toleranced(judged);
 }
 
-static void softening(judge *row)
+static void softening(judged_limit *judged)
 {
-    double start = row->cut->room_temperature;
-    set(row, row->at->value[BITE_SURFACE_TEMPERATURE] - start, row->cut->softening - start);
-    need(row, row->demand, BITE_WHY_NO_DATA);
-    need(row, row->room, BITE_WHY_NO_DATA);
-    if (row->cut->substance == BITE_METAL) {
-        leave(row, BITE_WHY_METAL);
+    double start = judged->cut->room_temperature;
+    set(judged, judged->at->value[BITE_SURFACE_TEMPERATURE] - start, judged->cut->softening - start);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
+    need(judged, judged->capacity, BITE_WHY_NO_DATA);
+    if (judged->cut->substance == BITE_METAL) {
+        leave(judged, BITE_WHY_METAL);
     }
 }
 
@@ -224,129 +224,129 @@ static double packing_room(const bite_cut *cut)
 }
 
 /* Metals: chips that stay, on a tool that is warm, sqrt(packing x warmth). Plastics: the film under the edge. */
-static void chip_weld(judge *row)
+static void chip_weld(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double start = cut->room_temperature;
     if (isnan(cut->welding)) {
-        leave(row, BITE_WHY_DOES_NOT_WELD);
+        leave(judged, BITE_WHY_DOES_NOT_WELD);
         return;
     }
-    double room = cut->welding - start;
+    double capacity = cut->welding - start;
     if (cut->substance != BITE_METAL) {
-        set(row, row->at->value[BITE_FILM_TEMPERATURE] - start, room);
+        set(judged, judged->at->value[BITE_FILM_TEMPERATURE] - start, capacity);
     } else {
-        double warmth = fmax(0.0, row->at->value[BITE_TOOL_TEMPERATURE] - start) / room;
-        set(row, room * sqrt(row->at->packing / packing_room(cut) * warmth), room);
+        double warmth = fmax(0.0, judged->at->value[BITE_TOOL_TEMPERATURE] - start) / capacity;
+        set(judged, capacity * sqrt(judged->at->packing / packing_room(cut) * warmth), capacity);
     }
-    need(row, row->demand, BITE_WHY_NO_DATA);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
 }
 
-static void chip_packing(judge *row)
+static void chip_packing(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
-    set(row, row->at->packing, packing_room(cut));
-    need(row, row->room, BITE_WHY_NO_DATA);
+    const bite_cut *cut = judged->cut;
+    set(judged, judged->at->packing, packing_room(cut));
+    need(judged, judged->capacity, BITE_WHY_NO_DATA);
     /* glassy plastics in a blind slot without a blast: the trouble begins long before the flutes are full */
-    if (cut->substance == BITE_AMORPHOUS && cut->coolant == BITE_COOLANT_NONE && cut->blind == 1 && row->at->engaged >= 1.0) {
-        row->tight_from = 0.35;
+    if (cut->substance == BITE_AMORPHOUS && cut->coolant == BITE_COOLANT_NONE && cut->blind == 1 && judged->at->engaged >= 1.0) {
+        judged->tight_from = 0.35;
     }
 }
 
 /* A corner may come out larger than asked by the tolerance that was given, by nothing where none was. */
-static void corner(judge *row)
+static void corner(judged_limit *judged)
 {
-    double more = isnan(row->requested->tolerance) ? 0.0 : row->requested->tolerance;
-    row->tight_from = 1.0; /* it goes in or it does not */
-    set(row, chamfers(row) ? bite_chamfer_cone(row->cut).small : 0.5 * row->cut->diameter, row->cut->inside_radius + more);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    double more = isnan(judged->requested->tolerance) ? 0.0 : judged->requested->tolerance;
+    judged->tight_from = 1.0; /* it goes in or it does not */
+    set(judged, chamfers(judged) ? bite_chamfer_cone(judged->cut).small : 0.5 * judged->cut->diameter, judged->cut->inside_radius + more);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
 /* The pass must lie within the flutes, the feature within flutes and neck; a chamfer within the cone, tip and all. */
-static void reach(judge *row)
+static void reach(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double neck = isnan(cut->neck_length) || isnan(cut->neck_diameter) ? 0.0 : cut->neck_length;
     double flutes = fmin(cut->flute_length, cut->stickout);
     double whole = fmin(cut->flute_length + neck, cut->stickout);
-    row->tight_from = 1.0;
-    set(row, cut->depth, flutes);
+    judged->tight_from = 1.0;
+    set(judged, cut->depth, flutes);
     if (cut->operation == BITE_CHAMFER) {
-        set(row, cut->depth + cut->tip_below, flutes);
+        set(judged, cut->depth + cut->tip_below, flutes);
     } else if (!isnan(cut->feature_depth) && cut->feature_depth / whole > cut->depth / flutes) {
-        set(row, cut->feature_depth, whole);
+        set(judged, cut->feature_depth, whole);
     }
 }
 
 /* Marks of a parabola or a saw tooth: Ra is close to a quarter of their height. */
-static void finish(judge *row)
+static void finish(judged_limit *judged)
 {
-    double worst = fmax(row->at->value[BITE_ROUGHNESS_FLOOR], row->at->value[BITE_ROUGHNESS_WALL]);
-    row->advisory = 0;
-    set(row, 0.25 * worst, row->requested->finish);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    double worst = fmax(judged->at->value[BITE_ROUGHNESS_FLOOR], judged->at->value[BITE_ROUGHNESS_WALL]);
+    judged->advisory = 0;
+    set(judged, 0.25 * worst, judged->requested->finish);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
 /* Who has not measured a mode has no speed to blame: the worst one counts, as advice. */
-static void chatter(judge *row)
+static void chatter(judged_limit *judged)
 {
-    set(row, row->cut->depth, row->at->value[BITE_STABILITY_DEPTH]);
-    row->advisory = bite_modes_were_measured(row->cut) ? 0U : 1U;
-    need(row, row->room, BITE_WHY_NO_DATA);
+    set(judged, judged->cut->depth, judged->at->value[BITE_STABILITY_DEPTH]);
+    judged->advisory = bite_modes_were_measured(judged->cut) ? 0U : 1U;
+    need(judged, judged->capacity, BITE_WHY_NO_DATA);
 }
 
-static void edge_chip(judge *row)
+static void edge_chip(judged_limit *judged)
 {
-    set(row, row->at->heavy_chip, row->cut->chip_edge);
-    row->advisory = 1;
-    need(row, row->room, BITE_WHY_NO_DATA);
+    set(judged, judged->at->heavy_chip, judged->cut->chip_edge);
+    judged->advisory = 1;
+    need(judged, judged->capacity, BITE_WHY_NO_DATA);
 }
 
 /* Half-width of the temperatures over which a skin relaxes in the time that it is hot (estimate). */
 static const double relaxing_width = 10.0;
 
 /* A skin that relaxes while it is hot wants to shrink when it cools, and what lies under it holds it: E alpha dT/(1 - nu). */
-static void craze(judge *row)
+static void craze(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double relaxing = isnan(cut->relaxing) ? cut->transition - 20.0 : cut->relaxing;
-    double share = (row->at->value[BITE_SURFACE_TEMPERATURE] - relaxing + relaxing_width) / (2.0 * relaxing_width);
+    double share = (judged->at->value[BITE_SURFACE_TEMPERATURE] - relaxing + relaxing_width) / (2.0 * relaxing_width);
     double whole = cut->modulus * cut->expansion * (relaxing - cut->room_temperature) / (1.0 - cut->poisson);
     /* not fmin, which would pass over a NaN */
     share = share < 0.0 ? 0.0 : share > 1.0 ? 1.0 : share;
-    set(row, share * whole, cut->crazing);
-    need(row, row->demand, BITE_WHY_NO_DATA);
-    need(row, row->room, BITE_WHY_NO_DATA);
+    set(judged, share * whole, cut->crazing);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
+    need(judged, judged->capacity, BITE_WHY_NO_DATA);
     if (cut->substance == BITE_METAL) {
-        leave(row, BITE_WHY_DOES_NOT_CRAZE);
+        leave(judged, BITE_WHY_DOES_NOT_CRAZE);
     }
 }
 
-static void bond_side(judge *row)
+static void bond_side(judged_limit *judged)
 {
-    set(row, row->at->value[BITE_FORCE_SIDE_PEAK], row->cut->bond_area * row->cut->bond_shear);
-    need(row, row->demand, BITE_WHY_NO_DATA);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    set(judged, judged->at->value[BITE_FORCE_SIDE_PEAK], judged->cut->bond_area * judged->cut->bond_shear);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
 /* The side force stands over the bond and tilts the part: 6 F H/(b L^2) at the edge of a square bond, b = L = sqrt(A). */
-static void bond_lift(judge *row)
+static void bond_lift(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double height = cut->depth + (isnan(cut->floor_thickness) ? 0.0 : cut->floor_thickness);
-    double lift = row->at->value[BITE_FORCE_LIFT_PEAK];
-    double tilt = 6.0 * row->at->value[BITE_FORCE_SIDE_PEAK] * height / sqrt(cut->bond_area);
-    set(row, (lift > 0.0 ? lift : 0.0) + tilt, cut->bond_area * cut->bond_pull);
-    need(row, row->at->value[BITE_FORCE_SIDE_PEAK], BITE_WHY_NO_DATA);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    double lift = judged->at->value[BITE_FORCE_LIFT_PEAK];
+    double tilt = 6.0 * judged->at->value[BITE_FORCE_SIDE_PEAK] * height / sqrt(cut->bond_area);
+    set(judged, (lift > 0.0 ? lift : 0.0) + tilt, cut->bond_area * cut->bond_pull);
+    need(judged, judged->at->value[BITE_FORCE_SIDE_PEAK], BITE_WHY_NO_DATA);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-static void bond_heat(judge *row)
+static void bond_heat(judged_limit *judged)
 {
-    double start = row->cut->room_temperature;
-    set(row, row->at->value[BITE_PART_TEMPERATURE] - start, row->cut->bond_limit - start);
-    need(row, row->demand, BITE_WHY_NOT_GIVEN); /* no floor, no way for the heat */
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    double start = judged->cut->room_temperature;
+    set(judged, judged->at->value[BITE_PART_TEMPERATURE] - start, judged->cut->bond_limit - start);
+    need(judged, judged->demand, BITE_WHY_NOT_GIVEN); /* no floor, no way for the heat */
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
 /* A wall of a length is free at its end, or held there by the other walls of a pocket: then its middle counts. */
@@ -360,31 +360,31 @@ static double wall_alpha(const bite_cut *cut, double height)
 }
 
 /* The finishing force on the wall is what bends the tool by the wall's error. */
-static double wall_bend(const judge *row)
+static double wall_bend(const judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double height =
         isnan(cut->wall_height) ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth) : cut->wall_height;
-    double force = fabs(row->at->value[BITE_WALL_ERROR]) / row->at->compliance;
+    double force = fabs(judged->at->value[BITE_WALL_ERROR]) / judged->at->compliance;
     return wall_alpha(cut, height) * force * height * height / bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
 }
 
-static double floor_bend(const judge *row)
+static double floor_bend(const judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double alpha = bite_plate_floor(isnan(cut->floor_length) ? INFINITY : cut->floor_length / cut->floor_span);
     double side = isnan(cut->floor_length) ? cut->floor_span : fmin(cut->floor_span, cut->floor_length);
-    return alpha * fabs(row->at->value[BITE_FORCE_LIFT_PEAK]) * side * side /
+    return alpha * fabs(judged->at->value[BITE_FORCE_LIFT_PEAK]) * side * side /
            bite_plate_rigidity(cut->modulus, cut->poisson, cut->floor_thickness);
 }
 
 /* The whole side force at the middle of the strip: it passes along all of it. Where nothing is said, as much of the strip stands
  * free as the pass has cut. */
-static double bridge_bend(const judge *row)
+static double bridge_bend(const judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double width = isnan(cut->bridge_width) ? cut->depth : cut->bridge_width;
-    return row->at->value[BITE_FORCE_SIDE_PEAK] *
+    return judged->at->value[BITE_FORCE_SIDE_PEAK] *
            bite_plate_strip(cut->modulus, cut->poisson, cut->bridge_span, width, cut->bridge_thickness);
 }
 
@@ -399,18 +399,18 @@ typedef struct thin {
 enum { THIN_WALL, THIN_FLOOR, THIN_BRIDGE, THINS };
 
 /* A drill pushes on floors alone. 0: nothing is thin. */
-static int thins_of(const judge *row, thin of[THINS])
+static int thins_of(const judged_limit *judged, thin of[THINS])
 {
-    const bite_cut *cut = row->cut;
-    double width = width_taken(row);
+    const bite_cut *cut = judged->cut;
+    double width = width_taken(judged);
     int mills = cut->operation == BITE_MILL;
     int wall = !isnan(cut->wall_thickness) && mills;
     int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
     int bridge = !isnan(cut->bridge_span) && !isnan(cut->bridge_thickness) && mills;
     const thin all[THINS] = {
-        [THIN_WALL] = {wall, wall ? wall_bend(row) : 0.0, cut->wall_thickness, width},
-        [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(row) : 0.0, cut->floor_thickness, cut->depth},
-        [THIN_BRIDGE] = {bridge, bridge ? bridge_bend(row) : 0.0, cut->bridge_thickness, width},
+        [THIN_WALL] = {wall, wall ? wall_bend(judged) : 0.0, cut->wall_thickness, width},
+        [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(judged) : 0.0, cut->floor_thickness, cut->depth},
+        [THIN_BRIDGE] = {bridge, bridge ? bridge_bend(judged) : 0.0, cut->bridge_thickness, width},
     };
     memcpy(of, all, sizeof all);
     return wall || open_floor || bridge;
@@ -421,41 +421,41 @@ static double sum_of(const thin of[THINS])
     return of[THIN_WALL].bend + of[THIN_FLOOR].bend + of[THIN_BRIDGE].bend; /* NaN, which fmax passes over */
 }
 
-static void leave_thick(judge *row)
+static void leave_thick(judged_limit *judged)
 {
-    int cone = chamfers(row) && !isnan(row->cut->wall_thickness);
-    leave(row, cone ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
+    int cone = chamfers(judged) && !isnan(judged->cut->wall_thickness);
+    leave(judged, cone ? BITE_WHY_CHAMFER : BITE_WHY_NOT_GIVEN);
 }
 
 /* The softest of what is thin. */
-static void part_bend(judge *row)
+static void part_bend(judged_limit *judged)
 {
     thin of[THINS];
-    int any = thins_of(row, of);
-    row->advisory = isnan(row->requested->tolerance) ? 1U : 0U;
-    set(row, fmax(fmax(of[THIN_WALL].bend, of[THIN_FLOOR].bend), of[THIN_BRIDGE].bend),
-        0.5 * (row->advisory ? bite_tolerance_usual : row->requested->tolerance));
-    need(row, sum_of(of), BITE_WHY_NO_DATA);
+    int any = thins_of(judged, of);
+    judged->advisory = isnan(judged->requested->tolerance) ? 1U : 0U;
+    set(judged, fmax(fmax(of[THIN_WALL].bend, of[THIN_FLOOR].bend), of[THIN_BRIDGE].bend),
+        0.5 * (judged->advisory ? bite_tolerance_usual : judged->requested->tolerance));
+    need(judged, sum_of(of), BITE_WHY_NO_DATA);
     if (!any) {
-        leave_thick(row);
+        leave_thick(judged);
     }
 }
 
 /* The one of them that uses most of its own room. */
-static void part_sway(judge *row)
+static void part_sway(judged_limit *judged)
 {
     thin of[THINS];
-    int any = thins_of(row, of);
+    int any = thins_of(judged, of);
     for (int i = 0; i < THINS; i++) {
-        double room = sway_room(of[i].thickness, part_may, of[i].taken);
-        if (of[i].there && !(of[i].bend * row->room <= row->demand * room)) {
-            set(row, of[i].bend, room);
+        double capacity = sway_room(of[i].thickness, part_may, of[i].taken);
+        if (of[i].there && !(of[i].bend * judged->capacity <= judged->demand * capacity)) {
+            set(judged, of[i].bend, capacity);
         }
     }
-    need(row, sum_of(of), BITE_WHY_NO_DATA);
-    unless_toleranced(row);
+    need(judged, sum_of(of), BITE_WHY_NO_DATA);
+    unless_toleranced(judged);
     if (!any) {
-        leave_thick(row);
+        leave_thick(judged);
     }
 }
 
@@ -466,20 +466,20 @@ static double ends_of_cone(const bite_cut *cut)
     return cone.small + cone.large;
 }
 
-static void gap(judge *row)
+static void gap(judged_limit *judged)
 {
-    row->tight_from = 1.0; /* it passes or it does not */
-    set(row, (chamfers(row) ? ends_of_cone(row->cut) : row->cut->diameter) + row->cut->runout, row->cut->gap);
-    need(row, row->room, BITE_WHY_NOT_GIVEN);
+    judged->tight_from = 1.0; /* it passes or it does not */
+    set(judged, (chamfers(judged) ? ends_of_cone(judged->cut) : judged->cut->diameter) + judged->cut->runout, judged->cut->gap);
+    need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-static void wear(judge *row)
+static void wear(judged_limit *judged)
 {
-    set(row, row->cut->path_length / row->cut->feed_rate, row->at->value[BITE_TOOL_LIFE]);
-    need(row, row->room, BITE_WHY_NO_DATA);
-    need(row, row->demand, BITE_WHY_NOT_GIVEN);
-    if (isnan(row->room) && (row->cut->substance == BITE_AMORPHOUS || row->cut->substance == BITE_CRYSTALLINE)) {
-        leave(row, BITE_WHY_DOES_NOT_WEAR);
+    set(judged, judged->cut->path_length / judged->cut->feed_rate, judged->at->value[BITE_TOOL_LIFE]);
+    need(judged, judged->capacity, BITE_WHY_NO_DATA);
+    need(judged, judged->demand, BITE_WHY_NOT_GIVEN);
+    if (isnan(judged->capacity) && (judged->cut->substance == BITE_AMORPHOUS || judged->cut->substance == BITE_CRYSTALLINE)) {
+        leave(judged, BITE_WHY_DOES_NOT_WEAR);
     }
 }
 
@@ -489,9 +489,9 @@ static double or_none(double figure)
 }
 
 /* What came off out of balance, and what one face has grown over the other, both to the worse side. */
-static void warp(judge *row)
+static void warp(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
+    const bite_cut *cut = judged->cut;
     double top = or_none(cut->removed_top);
     double below = or_none(cut->removed_below);
     double off = fabs(top - below);
@@ -500,97 +500,97 @@ static void warp(judge *row)
     if (off > 0.0) {
         curvature += bite_warp_layers(cut->modulus, cut->poisson, cut->skin_stress, cut->stock_thickness, off, 0.0);
     }
-    set(row, bite_warp_bow(curvature, cut->part_span), cut->flatness);
-    need(row, row->demand, BITE_WHY_NO_DATA);
-    need(row, cut->flatness + cut->part_span + cut->stock_thickness, BITE_WHY_NOT_GIVEN);
+    set(judged, bite_warp_bow(curvature, cut->part_span), cut->flatness);
+    need(judged, judged->demand, BITE_WHY_NO_DATA);
+    need(judged, cut->flatness + cut->part_span + cut->stock_thickness, BITE_WHY_NOT_GIVEN);
 }
 
-static void stock_thickness(judge *row)
+static void stock_thickness(judged_limit *judged)
 {
-    const bite_cut *cut = row->cut;
-    row->tight_from = 1.0; /* the tolerance is in it already */
-    set(row, cut->part_thickness + or_none(cut->skim), cut->stock_thickness - or_none(cut->stock_tolerance));
-    need(row, row->demand + row->room, BITE_WHY_NOT_GIVEN);
+    const bite_cut *cut = judged->cut;
+    judged->tight_from = 1.0; /* the tolerance is in it already */
+    set(judged, cut->part_thickness + or_none(cut->skim), cut->stock_thickness - or_none(cut->stock_tolerance));
+    need(judged, judged->demand + judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-static void (*const judges[BITE_ROW_COUNT])(judge *row) = {
-    [BITE_ROW_SPINDLE_FAST] = spindle_fast,
-    [BITE_ROW_SPINDLE_SLOW] = spindle_slow,
-    [BITE_ROW_FEED_FAST] = feed_fast,
-    [BITE_ROW_EDGE_SPEED] = edge_speed,
-    [BITE_ROW_POWER] = power,
-    [BITE_ROW_TORQUE] = torque,
-    [BITE_ROW_RUBBING] = rubbing,
-    [BITE_ROW_RUNOUT] = runout,
-    [BITE_ROW_TOOL_BREAK] = tool_break,
-    [BITE_ROW_DEFLECTION] = deflection,
-    [BITE_ROW_SOFTENING] = softening,
-    [BITE_ROW_CHIP_WELD] = chip_weld,
-    [BITE_ROW_CHIP_PACKING] = chip_packing,
-    [BITE_ROW_CORNER] = corner,
-    [BITE_ROW_REACH] = reach,
-    [BITE_ROW_FINISH] = finish,
-    [BITE_ROW_CHATTER] = chatter,
-    [BITE_ROW_EDGE_CHIP] = edge_chip,
-    [BITE_ROW_CRAZE] = craze,
-    [BITE_ROW_BOND_SIDE] = bond_side,
-    [BITE_ROW_BOND_LIFT] = bond_lift,
-    [BITE_ROW_BOND_HEAT] = bond_heat,
-    [BITE_ROW_PART_BEND] = part_bend,
-    [BITE_ROW_GAP] = gap,
-    [BITE_ROW_WEAR] = wear,
-    [BITE_ROW_WARP] = warp,
-    [BITE_ROW_STOCK_THICKNESS] = stock_thickness,
-    [BITE_ROW_TOOL_SWAY] = tool_sway,
-    [BITE_ROW_PART_SWAY] = part_sway,
+static void (*const judges[BITE_LIMIT_COUNT])(judged_limit *judged) = {
+    [BITE_LIMIT_SPINDLE_FAST] = spindle_fast,
+    [BITE_LIMIT_SPINDLE_SLOW] = spindle_slow,
+    [BITE_LIMIT_FEED_FAST] = feed_fast,
+    [BITE_LIMIT_EDGE_SPEED] = edge_speed,
+    [BITE_LIMIT_POWER] = power,
+    [BITE_LIMIT_TORQUE] = torque,
+    [BITE_LIMIT_RUBBING] = rubbing,
+    [BITE_LIMIT_RUNOUT] = runout,
+    [BITE_LIMIT_TOOL_BREAK] = tool_break,
+    [BITE_LIMIT_DEFLECTION] = deflection,
+    [BITE_LIMIT_SOFTENING] = softening,
+    [BITE_LIMIT_CHIP_WELD] = chip_weld,
+    [BITE_LIMIT_CHIP_PACKING] = chip_packing,
+    [BITE_LIMIT_CORNER] = corner,
+    [BITE_LIMIT_REACH] = reach,
+    [BITE_LIMIT_FINISH] = finish,
+    [BITE_LIMIT_CHATTER] = chatter,
+    [BITE_LIMIT_EDGE_CHIP] = edge_chip,
+    [BITE_LIMIT_CRAZE] = craze,
+    [BITE_LIMIT_BOND_SIDE] = bond_side,
+    [BITE_LIMIT_BOND_LIFT] = bond_lift,
+    [BITE_LIMIT_BOND_HEAT] = bond_heat,
+    [BITE_LIMIT_PART_BEND] = part_bend,
+    [BITE_LIMIT_GAP] = gap,
+    [BITE_LIMIT_WEAR] = wear,
+    [BITE_LIMIT_WARP] = warp,
+    [BITE_LIMIT_STOCK_THICKNESS] = stock_thickness,
+    [BITE_LIMIT_TOOL_GROSS_DEFLECTION] = tool_sway,
+    [BITE_LIMIT_PART_GROSS_DEFLECTION] = part_sway,
 };
 
 /* What a hole does not have. */
-static int of_milling(bite_row_id id)
+static int of_milling(bite_limit_id id)
 {
-    return id == BITE_ROW_DEFLECTION || id == BITE_ROW_CORNER || id == BITE_ROW_CHATTER || id == BITE_ROW_GAP ||
-           id == BITE_ROW_FINISH || id == BITE_ROW_TOOL_SWAY;
+    return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER || id == BITE_LIMIT_GAP ||
+           id == BITE_LIMIT_FINISH || id == BITE_LIMIT_TOOL_GROSS_DEFLECTION;
 }
 
-static bite_verdict verdict_of(double use, double tight_from, uint32_t advisory)
+static bite_verdict verdict_of(double utilization, double tight_from, uint32_t advisory)
 {
-    if (use > 1.0) {
+    if (utilization > 1.0) {
         return advisory ? BITE_TIGHT : BITE_OVER;
     }
-    return use > tight_from ? BITE_TIGHT : BITE_CLEAR;
+    return utilization > tight_from ? BITE_TIGHT : BITE_CLEAR;
 }
 
-void bite_row_judge(bite_row_id id, const bite_cut *requested, const bite_cut *cut, const bite_stretch *stretch, bite_row *row)
+void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut, const bite_stretch *stretch, bite_limit *limit)
 {
-    judge of = {requested, cut, stretch, (double)NAN, (double)NAN, BITE_USE_TIGHT, BITE_WHY_APPLIES, 0};
-    bite_row none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
-    *row = none;
-    judges[id](&of);
+    judged_limit judged = {requested, cut, stretch, (double)NAN, (double)NAN, BITE_UTILIZATION_TIGHT, BITE_WHY_APPLIES, 0};
+    bite_limit none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
+    *limit = none;
+    judges[id](&judged);
     if (cut->operation == BITE_DRILL_HOLE && of_milling(id)) {
-        of.why = BITE_WHY_DRILL;
+        judged.why = BITE_WHY_DRILL;
     }
-    row->advisory = of.advisory;
-    row->why = of.why;
-    if (of.why != BITE_WHY_APPLIES) {
+    limit->advisory = judged.advisory;
+    limit->why = judged.why;
+    if (judged.why != BITE_WHY_APPLIES) {
         return;
     }
-    row->applies = 1;
-    row->demand = of.demand;
-    row->room = fmax(0.0, of.room);
-    row->use = of.room > 0.0 ? fmin(BITE_USE_MOST, of.demand / of.room) : BITE_USE_MOST;
-    row->verdict = verdict_of(row->use, of.tight_from, of.advisory);
+    limit->applies = 1;
+    limit->demand = judged.demand;
+    limit->capacity = fmax(0.0, judged.capacity);
+    limit->utilization = judged.capacity > 0.0 ? fmin(BITE_UTILIZATION_MAX, judged.demand / judged.capacity) : BITE_UTILIZATION_MAX;
+    limit->verdict = verdict_of(limit->utilization, judged.tight_from, judged.advisory);
 }
 
-bite_verdict bite_rows_verdict(const bite_row *rows, uint32_t count, uint32_t *worst)
+bite_verdict bite_limits_verdict(const bite_limit *limits, uint32_t count, uint32_t *worst)
 {
     uint32_t verdict = BITE_CLEAR;
-    double use = -1.0;
+    double utilization = -1.0;
     *worst = 0;
     for (uint32_t i = 0; i < count; i++) {
-        if (rows[i].applies && !rows[i].advisory) {
-            verdict = rows[i].verdict > verdict ? rows[i].verdict : verdict;
-            if (rows[i].use > use) {
-                use = rows[i].use;
+        if (limits[i].applies && !limits[i].advisory) {
+            verdict = limits[i].verdict > verdict ? limits[i].verdict : verdict;
+            if (limits[i].utilization > utilization) {
+                utilization = limits[i].utilization;
                 *worst = i;
             }
         }

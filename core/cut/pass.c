@@ -43,38 +43,38 @@ bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *
 
 /* The row of the corner stands where it uses more of its room than the straight's, by more than rounding: a wall that both finish
  * at the same instant is the straight's. */
-static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite_row rows[BITE_ROW_COUNT])
+static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite_limit limits[BITE_LIMIT_COUNT])
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        if (rows[i].applies) {
-            bite_row corner;
-            bite_row_judge((bite_row_id)i, &ready->requested, &ready->full, turn, &corner);
-            if (corner.use > rows[i].use * (1.0 + 1e-9)) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (limits[i].applies) {
+            bite_limit corner;
+            bite_limit_evaluate((bite_limit_id)i, &ready->requested, &ready->full, turn, &corner);
+            if (corner.utilization > limits[i].utilization * (1.0 + 1e-9)) {
                 corner.in_corner = 1;
-                rows[i] = corner;
+                limits[i] = corner;
             }
         }
     }
 }
 
 /* What the way in strains more than the cut does. */
-static void judge_entry(const bite_ready *ready, bite_kept *kept, bite_row rows[BITE_ROW_COUNT])
+static void judge_entry(const bite_ready *ready, bite_kept *kept, bite_limit limits[BITE_LIMIT_COUNT])
 {
-    static const bite_row_id strained[] = {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_TORQUE, BITE_ROW_POWER,
-                                           BITE_ROW_FEED_FAST};
+    static const bite_limit_id strained[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_TORQUE, BITE_LIMIT_POWER,
+                                           BITE_LIMIT_FEED_FAST};
     bite_cut way;
     bite_cut along = ready->full; /* the axes run at the feed along the way, whatever of it is level */
     bite_stretch stretch;
     bite_entry_form(&ready->full, &way, kept, &stretch);
     along.feed_rate = bite_entry_feed(&ready->full);
     for (size_t i = 0; i < sizeof strained / sizeof *strained; i++) {
-        bite_row *row = &rows[strained[i]];
-        bite_row entry;
-        if (row->applies) {
-            bite_row_judge(strained[i], &ready->requested, strained[i] == BITE_ROW_FEED_FAST ? &along : &way, &stretch, &entry);
-            if (entry.applies && entry.use > row->use) {
+        bite_limit *limit = &limits[strained[i]];
+        bite_limit entry;
+        if (limit->applies) {
+            bite_limit_evaluate(strained[i], &ready->requested, strained[i] == BITE_LIMIT_FEED_FAST ? &along : &way, &stretch, &entry);
+            if (entry.applies && entry.utilization > limit->utilization) {
                 entry.in_corner = 2;
-                *row = entry;
+                *limit = entry;
             }
         }
     }
@@ -95,7 +95,7 @@ static double corner_of(const bite_cut *full, double width)
     return full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
 }
 
-void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT])
+void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_limit limits[BITE_LIMIT_COUNT])
 {
     const bite_cut *full = &ready->full;
     bite_side side = (bite_side)full->side;
@@ -103,19 +103,19 @@ void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_str
     double diameter = bite_cutting_diameter(full);
     double width = width_of(full);
     bite_stretch_again(full, bite_engage_straight(diameter, width, side), how->straight, straight);
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        rows[i].applies = 0;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        limits[i].applies = 0;
         if (how->wanted == NULL || how->wanted[i]) {
-            bite_row_judge((bite_row_id)i, &ready->requested, full, straight, &rows[i]);
+            bite_limit_evaluate((bite_limit_id)i, &ready->requested, full, straight, &limits[i]);
         }
     }
     if (!isnan(full->inside_radius) && width < diameter && full->operation != BITE_DRILL_HOLE) {
         bite_stretch turn;
         bite_stretch_again(full, bite_engage_corner(diameter, width, side, corner_of(full, width)), how->corner, &turn);
-        judge_corner(ready, &turn, rows);
+        judge_corner(ready, &turn, limits);
     }
     if (full->entry != BITE_ENTRY_OUTSIDE && mills) {
-        judge_entry(ready, how->entry, rows);
+        judge_entry(ready, how->entry, limits);
     }
 }
 
@@ -128,17 +128,17 @@ bite_judging bite_judging_in(bite_workspace *space)
 void bite_result_blank(bite_result *result)
 {
     static const bite_value none = {(double)NAN, (double)NAN, (double)NAN};
-    static const bite_row no_row = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
+    static const bite_limit no_limit = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
     result->value_count = BITE_VALUE_COUNT;
-    result->row_count = BITE_ROW_COUNT;
+    result->limit_count = BITE_LIMIT_COUNT;
     result->draws = 0;
     result->chance = (double)NAN;
     result->widest[0] = result->widest[1] = BITE_NO_INPUT;
-    for (int i = 0; i < BITE_VALUE_ROOM; i++) {
+    for (int i = 0; i < BITE_VALUE_SLOTS; i++) {
         result->values[i] = none;
     }
-    for (int i = 0; i < BITE_ROW_ROOM; i++) {
-        result->rows[i] = no_row;
+    for (int i = 0; i < BITE_LIMIT_SLOTS; i++) {
+        result->limits[i] = no_limit;
     }
 }
 
@@ -153,7 +153,7 @@ bite_status bite_ready_pass(const bite_cut *cut, const bite_judging *how, bite_r
 {
     bite_ready ready;
     bite_stretch straight;
-    bite_row rows[BITE_ROW_COUNT];
+    bite_limit limits[BITE_LIMIT_COUNT];
     uint32_t worst = 0;
     bite_error_clear(error);
     bite_status status = bite_check_result(result, error);
@@ -161,15 +161,15 @@ bite_status bite_ready_pass(const bite_cut *cut, const bite_judging *how, bite_r
     if (status != BITE_OK) {
         return status;
     }
-    bite_ready_judge(&ready, how, &straight, rows);
-    bite_verdict verdict = bite_rows_verdict(rows, BITE_ROW_COUNT, &worst);
+    bite_ready_judge(&ready, how, &straight, limits);
+    bite_verdict verdict = bite_limits_verdict(limits, BITE_LIMIT_COUNT, &worst);
     /* what is over stays over, whatever the numbers that are missing would say */
     status = verdict == BITE_OVER ? BITE_OK : bite_check_values(&ready.full, straight.value, error);
     if (status != BITE_OK) {
         return status;
     }
     bite_result_blank(result);
-    memcpy(result->rows, rows, sizeof rows);
+    memcpy(result->limits, limits, sizeof limits);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         result->values[i].value = straight.value[i];
     }

@@ -24,7 +24,7 @@ typedef struct bite_judging {
 } bite_judging;
 
 /** Values of the straight and rows of the straight or the corner, whichever uses more of its room. */
-void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_row rows[BITE_ROW_COUNT]);
+void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_limit limits[BITE_LIMIT_COUNT]);
 
 /** All rows, in a workspace that has begun. */
 bite_judging bite_judging_in(bite_workspace *space);

@@ -129,9 +129,9 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
     hold->shear = share * pass->answer->full.bond_shear;
     hold->pull = share * pass->answer->full.bond_pull;
     double peel = hold->safety * bite_grip_peel(fmin(along, across), fmax(along, across), &load) / (share * peel_of(hold));
-    double use = bite_grip_use(stress, hold->shear, hold->pull, hold->safety);
-    return peel > use ? peel
-                      : use; /* not fmax: a layer without a peel asks nothing more, a bond without a strength stays unknown */
+    double utilization = bite_grip_use(stress, hold->shear, hold->pull, hold->safety);
+    return peel > utilization ? peel
+                      : utilization; /* not fmax: a layer without a peel asks nothing more, a bond without a strength stays unknown */
 }
 
 static void judge_passes(bite_job *job)
@@ -140,20 +140,20 @@ static void judge_passes(bite_job *job)
     for (size_t i = 0; i < job->pass_count; i++) {
         bite_grip_stress stress;
         bite_planned_pass *pass = &job->passes[i];
-        pass->hold_use = use_of(job, pass, &stress);
-        if (pass->hold_use > hold->use || (isnan(hold->use) && !isnan(pass->hold_use))) {
-            hold->use = pass->hold_use;
+        pass->hold_utilization = use_of(job, pass, &stress);
+        if (pass->hold_utilization > hold->utilization || (isnan(hold->utilization) && !isnan(pass->hold_utilization))) {
+            hold->utilization = pass->hold_utilization;
             hold->worst_pass = (int)i;
             hold->stress = stress;
         }
     }
-    if (hold->use > 1.0) {
+    if (hold->utilization > 1.0) {
         bite_plan_remark(job, BITE_CARE, "hold",
                          bite_plan_text(job,
                                         "%s may let go in %s: side, lift, tilt, twist and peel use %.0f %% of what it bears with a "
                                         "factor of %.0f for safety. "
                                         "More area, stops at two sides, smaller cuts, or a stronger hold.",
-                                        hold->hold->title, job->passes[hold->worst_pass].title, 100.0 * hold->use, hold->safety),
+                                        hold->hold->title, job->passes[hold->worst_pass].title, 100.0 * hold->utilization, hold->safety),
                          "estimate: forces of this plan over the bond as of a bolted plate");
     }
 }
@@ -284,7 +284,7 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
     const char *method = bite_order_text(job->order.hold, "method");
     hold->weakest = -1;
     hold->worst_pass = -1;
-    hold->use = hold->cure = hold->tape = hold->force = hold->needs = (double)NAN;
+    hold->utilization = hold->cure = hold->tape = hold->force = hold->needs = (double)NAN;
     hold->way = "";
     set_area(job);
     if (method == NULL) {

@@ -141,12 +141,12 @@ static bite_grip_way judge_passes(bite_job *job, uint32_t clamp)
     bite_grip_way way = BITE_GRIP_SLIP;
     for (size_t i = 0; i < job->pass_count; i++) {
         bite_grip_share share = share_of(job, &job->passes[i], clamp);
-        job->passes[i].hold_use = share.use;
-        if (share.use > hold->use || (isnan(hold->use) && !isnan(share.use))) {
-            hold->use = share.use;
+        job->passes[i].hold_utilization = share.utilization;
+        if (share.utilization > hold->utilization || (isnan(hold->utilization) && !isnan(share.utilization))) {
+            hold->utilization = share.utilization;
             hold->way = ways[share.way].word;
             hold->worst_pass = (int)i;
-            hold->needs = share.way == BITE_GRIP_SLIP || share.way == BITE_GRIP_LEVER ? share.use * hold->force : (double)NAN;
+            hold->needs = share.way == BITE_GRIP_SLIP || share.way == BITE_GRIP_LEVER ? share.utilization * hold->force : (double)NAN;
             way = share.way;
         }
     }
@@ -158,19 +158,19 @@ static void say_use(bite_job *job, bite_grip_way way)
     const bite_planned_hold *hold = &job->hold;
     char force[40];
     char needs[40];
-    if (isnan(hold->use)) {
+    if (isnan(hold->utilization)) {
         bite_plan_remark(job, BITE_CARE, "hold",
                          bite_plan_text(job, "Whether the %s holds is not judged here: try it by hand, and mind the first pass.",
                                         hold->hold->title),
                          "");
         return;
     }
-    if (hold->use > 1.0) {
+    if (hold->utilization > 1.0) {
         bite_plan_remark(job, BITE_CARE, "hold",
                          bite_plan_text(job,
                                         "%s may let go in %s: %s at %.0f %% of what holds, with a factor of %.0f for safety. %s",
                                         hold->hold->title, job->passes[hold->worst_pass].title, ways[way].lets_go,
-                                        100.0 * hold->use, hold->safety, ways[way].helps),
+                                        100.0 * hold->utilization, hold->safety, ways[way].helps),
                          "estimate: statics of a rigid part, peak forces of this plan");
     }
     if (!isnan(hold->needs)) {
@@ -216,8 +216,8 @@ static void judge_buckling(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
     double pressed = hold->safety * hold->force / buckling_force(job);
-    if (pressed > hold->use) {
-        hold->use = pressed;
+    if (pressed > hold->utilization) {
+        hold->utilization = pressed;
         hold->way = "buckle";
         hold->worst_pass = -1;
     }

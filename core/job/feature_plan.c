@@ -304,7 +304,7 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->passes = 1;
     pass->depth = depth_of(job, section, pass->work, pass->setup);
     pass->width = bite_order_number(section, "width");
-    pass->hold_use = (double)NAN;
+    pass->hold_utilization = (double)NAN;
     pass->slowed = 1.0;
     int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH || pass->work == BITE_WORK_BORE;
     if (inside && section->cell_count > 0 && isnan(bite_order_number(section, "across"))) {

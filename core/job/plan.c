@@ -148,7 +148,7 @@ static int is_spoken_of(const char *name)
 static double chance_of(const bite_planned_pass *pass)
 {
     double chance = pass->answer->result.chance;
-    return isnan(chance) ? pass->answer->result.rows[pass->answer->result.worst].use : chance;
+    return isnan(chance) ? pass->answer->result.limits[pass->answer->result.worst].utilization : chance;
 }
 
 static void hear(heard *names, size_t *count, const bite_worded_caution *said, const bite_planned_pass *pass)
@@ -384,10 +384,10 @@ static void sum_up(bite_job *job)
     job->chance = joint_chance(job);
     uint32_t by_chance = job->chance > 0.5 ? BITE_OVER : job->chance >= 1.0 - job->confidence ? BITE_TIGHT : BITE_CLEAR;
     job->verdict = by_chance > job->verdict ? by_chance : job->verdict;
-    if (refused(job) || job->hold.use > job->hold.safety || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
+    if (refused(job) || job->hold.utilization > job->hold.safety || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
         job->hold.strikes) {
         job->verdict = BITE_OVER;
-    } else if ((job->hold.use > 1.0 || job->hold.loose || job->stock.off_size) && job->verdict < BITE_TIGHT) {
+    } else if ((job->hold.utilization > 1.0 || job->hold.loose || job->stock.off_size) && job->verdict < BITE_TIGHT) {
         job->verdict = BITE_TIGHT;
     }
 }

@@ -58,7 +58,7 @@ typedef struct bite_planned_pass {
     double seconds;      /* of all parts, spindle in the work and the ways between */
     double feed_seconds; /* lap / feed alone */
     double slowed;       /* chip load at the slowest corner / chip load, at most 1 */
-    double hold_use;     /* of what holds the part, safety in it; NaN: not known */
+    double hold_utilization;     /* of what holds the part, safety in it; NaN: not known */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
@@ -83,11 +83,11 @@ typedef struct bite_planned_stock {
     uint32_t yield; /* parts from that sheet */
     uint32_t parting;
     const char *parting_text; /* how the blank is parted; "" */
-    bite_row row;             /* stock_thickness */
+    bite_limit limit;             /* stock_thickness */
 } bite_planned_stock;
 
 typedef struct bite_planned_warp {
-    bite_row row;      /* warp */
+    bite_limit limit;      /* warp */
     double span;       /* m */
     double stress;     /* Pa, of the skin */
     double one_sided;  /* bow if all came off one face */
@@ -111,7 +111,7 @@ typedef struct bite_planned_hold {
     double along;     /* m, of that area */
     double across;    /* m */
     double safety;    /* factor */
-    double use;       /* worst over passes, safety in it; NaN */
+    double utilization;       /* worst over passes, safety in it; NaN */
     int worst_pass;   /* -1 */
     const char *way;  /* how what clamps lets go first: slip, lever, strip, shear, crush, break, buckle; "" of bonds */
     double force;     /* N, between jaws or in each screw; NaN */

@@ -37,9 +37,9 @@ bite_stock_removal bite_stock_remove(double thin, double thick, double part, dou
     return removal;
 }
 
-static uint64_t fitting(double room, double part, double gap, double margin)
+static uint64_t fitting(double capacity, double part, double gap, double margin)
 {
-    double count = floor((room - 2.0 * margin + gap) / (part + gap) + 1e-9);
+    double count = floor((capacity - 2.0 * margin + gap) / (part + gap) + 1e-9);
     return count < 1.0 ? 0 : count > 1e6 ? 1000000 : (uint64_t)count;
 }
 

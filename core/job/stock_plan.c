@@ -294,8 +294,8 @@ bite_status bite_plan_warp(bite_job *job, bite_error *error)
     const bite_cut *cut = &last->full;
     const bite_planned_stock *stock = &job->stock;
     (void)error;
-    warp->row = last->result.rows[BITE_ROW_WARP];
-    job->stock.row = last->result.rows[BITE_ROW_STOCK_THICKNESS];
+    warp->limit = last->result.limits[BITE_LIMIT_WARP];
+    job->stock.limit = last->result.limits[BITE_LIMIT_STOCK_THICKNESS];
     warp->span = fmax(job->length, job->width);
     warp->stress = cut->skin_stress;
     warp->one_sided = bow_of(job, cut, stock->removal.thick_top + stock->removal.thick_below);

@@ -45,13 +45,13 @@ static bool row_part(const char *name)
     const char *point = strchr(name, '.');
     char row[PART_MOST];
     uint32_t id = 0;
-    uint32_t is_row = 0;
+    uint32_t is_limit = 0;
     if (point == NULL || (size_t)(point - name) >= sizeof row) {
         return false;
     }
     memcpy(row, name, (size_t)(point - name));
     row[point - name] = 0;
-    if (bite_vocabulary_find(row, &id, &is_row) == NULL || !is_row) {
+    if (bite_vocabulary_find(row, &id, &is_limit) == NULL || !is_limit) {
         return false;
     }
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
@@ -65,10 +65,10 @@ static bool row_part(const char *name)
 bool bite_rule_number(const char *name, const bite_field *figures, size_t count)
 {
     uint32_t id = 0;
-    uint32_t is_row = 0;
+    uint32_t is_limit = 0;
     const bite_input *input = bite_input_find(name);
-    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_row);
-    if ((input != NULL && input->words == 0) || (meaning != NULL && !is_row) || row_part(name)) {
+    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_limit);
+    if ((input != NULL && input->words == 0) || (meaning != NULL && !is_limit) || row_part(name)) {
         return true;
     }
     for (size_t i = 0; i < count; i++) {
@@ -133,13 +133,13 @@ static bite_status bad(bite_error *error, const char *name, const char *message,
 static bite_kind kind_of(const char *name, const bite_field *figures, size_t count)
 {
     uint32_t id = 0;
-    uint32_t is_row = 0;
+    uint32_t is_limit = 0;
     const bite_input *input = bite_input_find(name);
-    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_row);
+    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_limit);
     if (input != NULL) {
         return (bite_kind)input->kind;
     }
-    if (meaning != NULL && !is_row) {
+    if (meaning != NULL && !is_limit) {
         return (bite_kind)meaning->kind;
     }
     for (size_t i = 0; i < count; i++) {
@@ -152,7 +152,7 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
         char row[PART_MOST];
         memcpy(row, name, (size_t)(point - name));
         row[point - name] = 0;
-        meaning = bite_vocabulary_find(row, &id, &is_row);
+        meaning = bite_vocabulary_find(row, &id, &is_limit);
         return meaning == NULL ? BITE_KIND_NUMBER : (bite_kind)meaning->kind;
     }
     return BITE_KIND_NUMBER;

@@ -65,25 +65,25 @@ const bite_meaning *bite_vocabulary_value(bite_value_id id)
     return (unsigned)id < BITE_VALUE_COUNT ? &bite_value_rows[id] : NULL;
 }
 
-const bite_meaning *bite_vocabulary_row(bite_row_id id)
+const bite_meaning *bite_vocabulary_row(bite_limit_id id)
 {
-    return (unsigned)id < BITE_ROW_COUNT ? &bite_row_rows[id] : NULL;
+    return (unsigned)id < BITE_LIMIT_COUNT ? &bite_limit_table[id] : NULL;
 }
 
-const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_t *is_row)
+const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_t *is_limit)
 {
     for (uint32_t i = 0; i < BITE_VALUE_COUNT; i++) {
         if (strcmp(bite_value_rows[i].name, name) == 0) {
             *id = i;
-            *is_row = 0;
+            *is_limit = 0;
             return &bite_value_rows[i];
         }
     }
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        if (strcmp(bite_row_rows[i].name, name) == 0) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (strcmp(bite_limit_table[i].name, name) == 0) {
             *id = i;
-            *is_row = 1;
-            return &bite_row_rows[i];
+            *is_limit = 1;
+            return &bite_limit_table[i];
         }
     }
     return NULL;
@@ -96,12 +96,12 @@ static const char *any_name(size_t at, const void *list)
         return bite_input_rows[at].name;
     }
     at -= bite_input_row_count;
-    return at < BITE_VALUE_COUNT ? bite_value_rows[at].name : bite_row_rows[at - BITE_VALUE_COUNT].name;
+    return at < BITE_VALUE_COUNT ? bite_value_rows[at].name : bite_limit_table[at - BITE_VALUE_COUNT].name;
 }
 
 const char *bite_vocabulary_nearest(const char *name)
 {
-    return bite_text_nearest(name, bite_input_row_count + BITE_VALUE_COUNT + BITE_ROW_COUNT, any_name, NULL);
+    return bite_text_nearest(name, bite_input_row_count + BITE_VALUE_COUNT + BITE_LIMIT_COUNT, any_name, NULL);
 }
 
 const char *bite_value_name(bite_value_id id)
@@ -119,22 +119,22 @@ bite_kind bite_value_kind(bite_value_id id)
     return (unsigned)id < BITE_VALUE_COUNT ? (bite_kind)bite_value_rows[id].kind : BITE_KIND_NUMBER;
 }
 
-const char *bite_row_name(bite_row_id id)
+const char *bite_limit_name(bite_limit_id id)
 {
-    return (unsigned)id < BITE_ROW_COUNT ? bite_row_rows[id].name : NULL;
+    return (unsigned)id < BITE_LIMIT_COUNT ? bite_limit_table[id].name : NULL;
 }
 
-const char *bite_row_unit(bite_row_id id)
+const char *bite_limit_unit(bite_limit_id id)
 {
-    return (unsigned)id < BITE_ROW_COUNT ? bite_row_rows[id].unit : NULL;
+    return (unsigned)id < BITE_LIMIT_COUNT ? bite_limit_table[id].unit : NULL;
 }
 
-bite_kind bite_row_kind(bite_row_id id)
+bite_kind bite_limit_kind(bite_limit_id id)
 {
-    return (unsigned)id < BITE_ROW_COUNT ? (bite_kind)bite_row_rows[id].kind : BITE_KIND_NUMBER;
+    return (unsigned)id < BITE_LIMIT_COUNT ? (bite_kind)bite_limit_table[id].kind : BITE_KIND_NUMBER;
 }
 
-const char *bite_row_why(uint32_t why)
+const char *bite_limit_why(uint32_t why)
 {
     static const char *const texts[BITE_WHY_COUNT] = {
         [BITE_WHY_APPLIES] = "",

@@ -18,9 +18,9 @@ typedef struct bite_meaning {
 } bite_meaning;
 
 const bite_meaning *bite_vocabulary_value(bite_value_id id); /* NULL beyond the last */
-const bite_meaning *bite_vocabulary_row(bite_row_id id);
+const bite_meaning *bite_vocabulary_row(bite_limit_id id);
 /** The value or row of that name; *is_row tells which; NULL: neither. */
-const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_t *is_row);
+const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_t *is_limit);
 /** The nearest name of an input, value or row; NULL: none near. */
 const char *bite_vocabulary_nearest(const char *name);
 

@@ -17,6 +17,6 @@ extern const bite_words bite_word_rows[];
 extern const size_t bite_word_row_count;
 
 extern const bite_meaning bite_value_rows[BITE_VALUE_COUNT];
-extern const bite_meaning bite_row_rows[BITE_ROW_COUNT];
+extern const bite_meaning bite_limit_table[BITE_LIMIT_COUNT];
 
 #endif

@@ -15,8 +15,8 @@ static const char *const more_of[BITE_GOAL_COUNT] = {"cooler", "gentler", "finer
 
 static const char *holding_name(const bite_holding *held)
 {
-    return held->row < BITE_ROW_COUNT        ? bite_row_name((bite_row_id)held->row)
-           : held->row == BITE_HELD_BY_TOOTH ? bite_value_name(BITE_CHIP_LOAD)
+    return held->limit < BITE_LIMIT_COUNT        ? bite_limit_name((bite_limit_id)held->limit)
+           : held->limit == BITE_HELD_BY_TOOTH ? bite_value_name(BITE_CHIP_LOAD)
                                              : "goal";
 }
 

@@ -77,33 +77,33 @@ static void pair_line(bite_page *page, const char *name, const char *a, const ch
 /* How far a row moves, as a share of its room. */
 static double moved(const bite_answer *first, const bite_answer *second, int id)
 {
-    const bite_row *a = &first->result.rows[id];
-    const bite_row *b = &second->result.rows[id];
-    return a->applies && b->applies ? fabs(b->use - a->use) : a->applies != b->applies ? 1e9 : 0.0;
+    const bite_limit *a = &first->result.limits[id];
+    const bite_limit *b = &second->result.limits[id];
+    return a->applies && b->applies ? fabs(b->utilization - a->utilization) : a->applies != b->applies ? 1e9 : 0.0;
 }
 
 static void moving_rows(bite_page *page, const bite_answer *first, const bite_answer *second)
 {
-    int order[BITE_ROW_COUNT];
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    int order[BITE_LIMIT_COUNT];
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         int at = i;
         for (; at > 0 && moved(first, second, order[at - 1]) < moved(first, second, i); at--) {
             order[at] = order[at - 1];
         }
         order[at] = i;
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *a = &first->result.rows[order[i]];
-        const bite_row *b = &second->result.rows[order[i]];
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *a = &first->result.limits[order[i]];
+        const bite_limit *b = &second->result.limits[order[i]];
         char before[32];
         char after[32];
         if (moved(first, second, order[i]) < 0.005) {
             continue;
         }
-        share_text(a->applies ? a->use : (double)NAN, before, sizeof before);
-        share_text(b->applies ? b->use : (double)NAN, after, sizeof after);
-        const char *mark = b->use > a->use ? "more" : "less";
-        pair_line(page, bite_row_name((bite_row_id)order[i]), before, after, a->applies && b->applies ? mark : "");
+        share_text(a->applies ? a->utilization : (double)NAN, before, sizeof before);
+        share_text(b->applies ? b->utilization : (double)NAN, after, sizeof after);
+        const char *mark = b->utilization > a->utilization ? "more" : "less";
+        pair_line(page, bite_limit_name((bite_limit_id)order[i]), before, after, a->applies && b->applies ? mark : "");
     }
 }
 

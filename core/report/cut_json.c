@@ -121,29 +121,29 @@ static json_t *value_of(const bite_answer *answer, bite_value_id id)
     return nothing_failed(object, failed);
 }
 
-static json_t *row_of(const bite_answer *answer, bite_row_id id)
+static json_t *row_of(const bite_answer *answer, bite_limit_id id)
 {
-    const bite_row *row = &answer->result.rows[id];
+    const bite_limit *limit = &answer->result.limits[id];
     json_t *object = json_object();
     if (object == NULL) {
         return NULL;
     }
-    int failed = bite_json_text(object, "name", bite_row_name(id));
-    failed |= bite_json_put(object, "applies", json_boolean(row->applies));
-    failed |= bite_json_text(object, "why", row->applies ? "" : bite_row_why(row->why));
-    failed |= bite_json_put(object, "demand", bite_json_number(row->demand));
-    failed |= bite_json_put(object, "room", bite_json_number(row->room));
-    failed |= bite_json_put(object, "use", bite_json_number(row->use));
-    failed |= bite_json_put(object, "use_high", bite_json_number(row->use_high));
-    failed |= bite_json_put(object, "chance", bite_json_number(row->chance));
-    failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)row->verdict));
-    failed |= bite_json_put(object, "advisory", json_boolean(row->advisory));
-    failed |= bite_json_put(object, "tight_by_use", json_boolean(bite_tight_by_use(answer, id)));
-    failed |= bite_json_put(object, "in_corner", json_boolean(row->in_corner == 1));
-    failed |= bite_json_put(object, "in_entry", json_boolean(row->in_corner == 2));
-    failed |= bite_json_text(object, "unit", bite_row_unit(id));
+    int failed = bite_json_text(object, "name", bite_limit_name(id));
+    failed |= bite_json_put(object, "applies", json_boolean(limit->applies));
+    failed |= bite_json_text(object, "why", limit->applies ? "" : bite_limit_why(limit->why));
+    failed |= bite_json_put(object, "demand", bite_json_number(limit->demand));
+    failed |= bite_json_put(object, "capacity", bite_json_number(limit->capacity));
+    failed |= bite_json_put(object, "utilization", bite_json_number(limit->utilization));
+    failed |= bite_json_put(object, "utilization_high", bite_json_number(limit->utilization_high));
+    failed |= bite_json_put(object, "chance", bite_json_number(limit->chance));
+    failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)limit->verdict));
+    failed |= bite_json_put(object, "advisory", json_boolean(limit->advisory));
+    failed |= bite_json_put(object, "tight_by_utilization", json_boolean(bite_answer_tight_by_utilization(answer, id)));
+    failed |= bite_json_put(object, "in_corner", json_boolean(limit->in_corner == 1));
+    failed |= bite_json_put(object, "in_entry", json_boolean(limit->in_corner == 2));
+    failed |= bite_json_text(object, "unit", bite_limit_unit(id));
     failed |= bite_json_text(object, "advice", bite_answer_advice(answer, id));
-    failed |= put_source(object, bite_answer_row_source(answer, id));
+    failed |= put_source(object, bite_answer_limit_source(answer, id));
     return nothing_failed(object, failed);
 }
 
@@ -183,7 +183,7 @@ static json_t *one_value(const bite_answer *answer, int index, bite_units units)
 static json_t *one_row(const bite_answer *answer, int index, bite_units units)
 {
     (void)units;
-    return row_of(answer, (bite_row_id)index);
+    return row_of(answer, (bite_limit_id)index);
 }
 
 static json_t *one_caution(const bite_answer *answer, int index, bite_units units)
@@ -235,7 +235,7 @@ static json_t *change_of(const bite_answer *answer, bite_units units)
         bite_change_write(change->to, (bite_kind)input->kind, units, text, sizeof text);
         failed |= bite_json_text(object, "to", text);
     }
-    failed |= bite_json_text(object, "because", bite_row_name((bite_row_id)change->row));
+    failed |= bite_json_text(object, "because", bite_limit_name((bite_limit_id)change->limit));
     failed |= bite_json_put(object, "chance_before", bite_json_number(change->before));
     failed |= bite_json_put(object, "chance_after", bite_json_number(change->after));
     return nothing_failed(object, failed);
@@ -257,13 +257,13 @@ static json_t *measure_of(const bite_answer *answer)
 static json_t *advice_of(const bite_result *result)
 {
     uint32_t worst = bite_answer_worst_advisory(result);
-    if (worst == BITE_ROW_COUNT) {
+    if (worst == BITE_LIMIT_COUNT) {
         return json_null();
     }
     json_t *object = json_object();
-    int failed = bite_json_text(object, "name", bite_row_name((bite_row_id)worst));
-    failed |= bite_json_put(object, "use", bite_json_number(result->rows[worst].use));
-    failed |= bite_json_put(object, "chance", bite_json_number(result->rows[worst].chance));
+    int failed = bite_json_text(object, "name", bite_limit_name((bite_limit_id)worst));
+    failed |= bite_json_put(object, "utilization", bite_json_number(result->limits[worst].utilization));
+    failed |= bite_json_put(object, "chance", bite_json_number(result->limits[worst].chance));
     return nothing_failed(object, failed);
 }
 
@@ -284,7 +284,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));
     failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));
-    failed |= bite_json_put(root, "limits", list_of(answer, BITE_ROW_COUNT, one_row, units));
+    failed |= bite_json_put(root, "limits", list_of(answer, BITE_LIMIT_COUNT, one_row, units));
     failed |= bite_json_put(root, "heat_share", shares_of(answer));
     failed |= bite_json_put(root, "change_first", change_of(answer, units));
     failed |= bite_json_put(root, "measure_first", measure_of(answer));

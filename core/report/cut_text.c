@@ -85,21 +85,21 @@ static void enter(bite_page *page, const bite_answer *answer)
 }
 
 /* How far a row's use may reach: its 95 % end, or the best estimate where nothing was drawn. */
-static double reach_of(const bite_row *row)
+static double reach_of(const bite_limit *limit)
 {
-    return isnan(row->use_high) ? row->use : row->use_high;
+    return isnan(limit->utilization_high) ? limit->utilization : limit->utilization_high;
 }
 
 /* Indices of the rows that apply, by falling reach. */
 static int sorted_rows(const bite_result *result, int *order)
 {
     int count = 0;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        if (!result->rows[i].applies) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (!result->limits[i].applies) {
             continue;
         }
         int at = count++;
-        while (at > 0 && reach_of(&result->rows[order[at - 1]]) < reach_of(&result->rows[i])) {
+        while (at > 0 && reach_of(&result->limits[order[at - 1]]) < reach_of(&result->limits[i])) {
             order[at] = order[at - 1];
             at--;
         }
@@ -109,9 +109,9 @@ static int sorted_rows(const bite_result *result, int *order)
 }
 
 /* Percent without decimals, but for what is under one. */
-static size_t write_share(double use, char *to, size_t size)
+static size_t write_share(double utilization, char *to, size_t size)
 {
-    double percent = fmin(100.0 * use, 99999.0);
+    double percent = fmin(100.0 * utilization, 99999.0);
     return percent < 1.0 ? bite_number_write(percent, 1, to, size) : bite_number_write(round(percent), 6, to, size);
 }
 
@@ -119,7 +119,7 @@ static size_t write_share(double use, char *to, size_t size)
 static int tight_together(const bite_result *result)
 {
     uint32_t worst;
-    return result->verdict == BITE_TIGHT && bite_rows_verdict(result->rows, BITE_ROW_COUNT, &worst) == BITE_CLEAR;
+    return result->verdict == BITE_TIGHT && bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst) == BITE_CLEAR;
 }
 
 void bite_advice_text(const bite_result *result, char *to, size_t size)
@@ -127,24 +127,24 @@ void bite_advice_text(const bite_result *result, char *to, size_t size)
     uint32_t worst = bite_answer_worst_advisory(result);
     char use[24];
     to[0] = 0;
-    if (worst < BITE_ROW_COUNT) {
-        (void)write_share(result->rows[worst].use, use, sizeof use);
-        (void)snprintf(to, size, "; advice: %s %s %%", bite_row_name((bite_row_id)worst), use);
+    if (worst < BITE_LIMIT_COUNT) {
+        (void)write_share(result->limits[worst].utilization, use, sizeof use);
+        (void)snprintf(to, size, "; advice: %s %s %%", bite_limit_name((bite_limit_id)worst), use);
     }
 }
 
-/* The limit by whose use alone the whole is tight; BITE_ROW_COUNT: by chance, or by none. */
+/* The limit by whose use alone the whole is tight; BITE_LIMIT_COUNT: by chance, or by none. */
 static int early_row(const bite_answer *answer)
 {
     const bite_result *result = &answer->result;
     if (result->verdict != BITE_TIGHT || !(result->chance < 1.0 - answer->confidence)) {
-        return BITE_ROW_COUNT;
+        return BITE_LIMIT_COUNT;
     }
-    int row = 0;
-    while (row < BITE_ROW_COUNT && (result->rows[row].advisory || !bite_tight_by_use(answer, (bite_row_id)row))) {
-        row++;
+    int limit = 0;
+    while (limit < BITE_LIMIT_COUNT && (result->limits[limit].advisory || !bite_answer_tight_by_utilization(answer, (bite_limit_id)limit))) {
+        limit++;
     }
-    return row;
+    return limit;
 }
 
 /* Where a row is judged, by its in_corner. */
@@ -155,20 +155,20 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
 {
     static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
     const bite_result *result = &answer->result;
-    const bite_row *worst = &result->rows[result->worst];
+    const bite_limit *worst = &result->limits[result->worst];
     char line[320];
     char advised[80];
     char use[24];
     char chance[24];
     char early[60] = "";
-    int row = early_row(answer);
-    if (row < BITE_ROW_COUNT) {
-        (void)snprintf(early, sizeof early, ", tight by %s%s", (uint32_t)row == result->worst ? "its use" : "use of ",
-                       (uint32_t)row == result->worst ? "" : bite_row_name((bite_row_id)row));
+    int limit = early_row(answer);
+    if (limit < BITE_LIMIT_COUNT) {
+        (void)snprintf(early, sizeof early, ", tight by %s%s", (uint32_t)limit == result->worst ? "its use" : "use of ",
+                       (uint32_t)limit == result->worst ? "" : bite_limit_name((bite_limit_id)limit));
     }
-    (void)write_share(worst->use, use, sizeof use);
+    (void)write_share(worst->utilization, use, sizeof use);
     (void)write_share(result->chance, chance, sizeof chance);
-    int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_row_name((bite_row_id)result->worst), use,
+    int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_limit_name((bite_limit_id)result->worst), use,
                         wheres[worst->in_corner < 3 ? worst->in_corner : 0]);
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
@@ -183,14 +183,14 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
  * or on the way in, as far as there is room. */
 static void tail_of(const bite_answer *answer, int id, size_t room, char *to, size_t size)
 {
-    const bite_row *row = &answer->result.rows[id];
-    const char *more = bite_tight_by_use(answer, (bite_row_id)id) ? " by use"
-                       : row->advisory                            ? " advice"
-                                                                  : where_tails[row->in_corner < 3 ? row->in_corner : 0];
+    const bite_limit *limit = &answer->result.limits[id];
+    const char *more = bite_answer_tight_by_utilization(answer, (bite_limit_id)id) ? " by use"
+                       : limit->advisory                            ? " advice"
+                                                                  : where_tails[limit->in_corner < 3 ? limit->in_corner : 0];
     char chance[24];
     to[0] = 0;
-    if (!isnan(row->chance)) {
-        (void)write_share(row->chance, chance, sizeof chance);
+    if (!isnan(limit->chance)) {
+        (void)write_share(limit->chance, chance, sizeof chance);
         (void)snprintf(to, size, " %s %%", chance);
     }
     if (strlen(to) > room) {
@@ -209,53 +209,53 @@ static size_t wider(const char *text, size_t least)
 /* On two lines, where one does not hold it. */
 static void narrow_row(bite_page *page, const bite_answer *answer, int id, const char *demand, const char *room, const char *use)
 {
-    const bite_row *row = &answer->result.rows[id];
+    const bite_limit *limit = &answer->result.limits[id];
     char line[160];
     char tail[64];
-    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_row_name((bite_row_id)id), demand, room);
+    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_limit_name((bite_limit_id)id), demand, room);
     bite_page_wrap(page, " ", "   ", line);
     tail_of(answer, id, page->columns, tail, sizeof tail);
     bite_page_text(page, "   ");
     bite_page_pad_left(page, use, 6);
     bite_page_text(page, " ");
-    bite_page_tint(page, (int)row->verdict, words[row->verdict]);
+    bite_page_tint(page, (int)limit->verdict, words[limit->verdict]);
     bite_page_line(page, tail);
 }
 
 static void one_row(bite_page *page, const bite_answer *answer, int id)
 {
-    const bite_row *row = &answer->result.rows[id];
+    const bite_limit *limit = &answer->result.limits[id];
     char demand[40];
     char room[40];
     char use[40];
     char tail[64];
-    bite_kind kind = bite_row_kind((bite_row_id)id);
-    bite_page_quantity(page, row->demand, kind, demand, sizeof demand);
-    bite_page_quantity(page, row->room, kind, room, sizeof room);
-    size_t length = write_share(row->use, use, sizeof use - 3);
+    bite_kind kind = bite_limit_kind((bite_limit_id)id);
+    bite_page_quantity(page, limit->demand, kind, demand, sizeof demand);
+    bite_page_quantity(page, limit->capacity, kind, room, sizeof room);
+    size_t length = write_share(limit->utilization, use, sizeof use - 3);
     memcpy(use + length, " %", 3);
     size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + wider(use, 6) + 1;
-    if (taken + strlen(words[row->verdict]) > page->columns) {
+    if (taken + strlen(words[limit->verdict]) > page->columns) {
         narrow_row(page, answer, id, demand, room, use);
         return;
     }
     bite_page_text(page, " ");
-    bite_page_pad(page, bite_row_name((bite_row_id)id), 13);
+    bite_page_pad(page, bite_limit_name((bite_limit_id)id), 13);
     bite_page_pad_left(page, demand, 11);
     bite_page_text(page, " of ");
     bite_page_pad(page, room, 12);
     bite_page_pad_left(page, use, 6);
     bite_page_text(page, " ");
-    size_t behind = strlen(words[row->verdict]);
+    size_t behind = strlen(words[limit->verdict]);
     tail_of(answer, id, page->columns > taken + behind ? page->columns - taken - behind : 0, tail, sizeof tail);
     behind += strlen(tail);
     size_t bar = taken + 2 + behind < page->columns ? page->columns - taken - 2 - behind : 0;
     bar = bar < BAR ? bar : BAR;
     if (bar >= BAR_LEAST) {
-        bite_page_bar(page, row->use, row->use_high, bar);
+        bite_page_bar(page, limit->utilization, limit->utilization_high, bar);
         bite_page_text(page, " ");
     }
-    bite_page_tint(page, (int)row->verdict, words[row->verdict]);
+    bite_page_tint(page, (int)limit->verdict, words[limit->verdict]);
     bite_page_line(page, tail);
 }
 
@@ -279,7 +279,7 @@ static void append(char *to, size_t size, const char *text)
 /* most: how many of them, where not all. */
 static void rows(bite_page *page, const bite_answer *answer, int all, int most)
 {
-    int order[BITE_ROW_COUNT];
+    int order[BITE_LIMIT_COUNT];
     int count = sorted_rows(&answer->result, order);
     char rest[400] = "";
     char open[400] = "";
@@ -287,12 +287,12 @@ static void rows(bite_page *page, const bite_answer *answer, int all, int most)
         if (all || i < most) {
             one_row(page, answer, order[i]);
         } else {
-            append(rest, sizeof rest, bite_row_name((bite_row_id)order[i]));
+            append(rest, sizeof rest, bite_limit_name((bite_limit_id)order[i]));
         }
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        if (!answer->result.rows[i].applies) {
-            append(open, sizeof open, bite_row_name((bite_row_id)i));
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (!answer->result.limits[i].applies) {
+            append(open, sizeof open, bite_limit_name((bite_limit_id)i));
         }
     }
     if (all) {
@@ -370,10 +370,10 @@ static void first_things(bite_page *page, const bite_answer *answer)
             bite_change_write(change->to, (bite_kind)input->kind, page->units, to, sizeof to);
         }
         (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
-                       bite_row_name((bite_row_id)change->row), before, after);
+                       bite_limit_name((bite_limit_id)change->limit), before, after);
         bite_page_wrap(page, "Change first: ", "  ", line);
-    } else if (bite_answer_advice(answer, (bite_row_id)answer->result.worst)[0] != 0) {
-        bite_page_wrap(page, "Change first: ", "  ", bite_answer_advice(answer, (bite_row_id)answer->result.worst));
+    } else if (bite_answer_advice(answer, (bite_limit_id)answer->result.worst)[0] != 0) {
+        bite_page_wrap(page, "Change first: ", "  ", bite_answer_advice(answer, (bite_limit_id)answer->result.worst));
     }
     if (widest != NULL && bite_measurement_advice(widest->name)[0] != 0) {
         bite_page_wrap(page, "Measure first: ", "  ", bite_measurement_advice(widest->name));
@@ -382,11 +382,11 @@ static void first_things(bite_page *page, const bite_answer *answer)
 
 static void advice(bite_page *page, const bite_answer *answer)
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const char *text = bite_answer_advice(answer, (bite_row_id)i);
-        if (text[0] != 0 && answer->result.rows[i].applies) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const char *text = bite_answer_advice(answer, (bite_limit_id)i);
+        if (text[0] != 0 && answer->result.limits[i].applies) {
             char first[40];
-            (void)snprintf(first, sizeof first, "%s: ", bite_row_name((bite_row_id)i));
+            (void)snprintf(first, sizeof first, "%s: ", bite_limit_name((bite_limit_id)i));
             bite_page_wrap(page, first, "  ", text);
         }
     }
@@ -467,10 +467,10 @@ static void sources_of(bite_page *page, const bite_answer *answer)
             bite_page_wrap(page, first, "    ", provenance->source);
         }
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         char first[64];
-        (void)snprintf(first, sizeof first, "  %s: ", bite_row_name((bite_row_id)i));
-        bite_page_wrap(page, first, "    ", bite_answer_row_source(answer, (bite_row_id)i));
+        (void)snprintf(first, sizeof first, "  %s: ", bite_limit_name((bite_limit_id)i));
+        bite_page_wrap(page, first, "    ", bite_answer_limit_source(answer, (bite_limit_id)i));
     }
 }
 
@@ -481,7 +481,7 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    int all = style != NULL && style->rows != 0;
+    int all = style != NULL && style->all_limits != 0;
     int with_sources = style != NULL && style->sources != 0;
     head(&page, answer);
     enter(&page, answer);

@@ -32,7 +32,7 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
 /* A row that no input could bring into play here is no suspect: a metal's softening, the runout of one flute. */
 static int asks(const bite_suspect *suspect)
 {
-    return !isnan(suspect->share) || (suspect->is_row && suspect->why == BITE_WHY_NOT_GIVEN);
+    return !isnan(suspect->share) || (suspect->is_limit && suspect->why == BITE_WHY_NOT_GIVEN);
 }
 
 static void write_suspects(bite_page *page, const bite_after *after)
@@ -43,7 +43,7 @@ static void write_suspects(bite_page *page, const bite_after *after)
     for (uint32_t i = 0; i < after->suspect_count; i++) {
         const bite_suspect *suspect = &after->suspects[i];
         char share[32];
-        if (!suspect->is_row || !asks(suspect) || used < 0 || (size_t)used >= sizeof line) {
+        if (!suspect->is_limit || !asks(suspect) || used < 0 || (size_t)used >= sizeof line) {
             continue;
         }
         percent(suspect->share, share, sizeof share);
@@ -54,7 +54,7 @@ static void write_suspects(bite_page *page, const bite_after *after)
         bite_page_wrap(page, "Suspected, by use of room: ", "  ", line);
     }
     const bite_suspect *foremost = after->foremost < after->suspect_count ? &after->suspects[after->foremost] : NULL;
-    if (foremost == NULL || (foremost->is_row && foremost->share < BITE_EXPLAINS_FROM)) {
+    if (foremost == NULL || (foremost->is_limit && foremost->share < BITE_EXPLAINS_FROM)) {
         bite_page_wrap(page, "", "  ", "These settings alone do not explain it: look first at what no settings tell.");
     }
 }
@@ -90,7 +90,7 @@ static void helped_text(const bite_after *after, const bite_remedy *remedy, char
     percent(suspect->share, before, sizeof before);
     percent(remedy->after[at], left, sizeof left);
     bite_page_plain(suspect->name, name, sizeof name);
-    if (!suspect->is_row) {
+    if (!suspect->is_limit) {
         (void)snprintf(to, size, "%s %s to %s %% of what it is", name, suspect->lacking ? "grows" : "falls", left);
     } else if (isnan(remedy->after[at])) {
         (void)snprintf(to, size, "%s does not matter any more", suspect->name);
@@ -155,9 +155,9 @@ static json_t *suspects_of(const bite_after *after)
         json_t *object = json_object();
         int failed = object == NULL;
         failed |= bite_json_text(object, "name", suspect->name);
-        failed |= bite_json_put(object, "use", bite_json_number(suspect->is_row ? suspect->share : (double)NAN));
+        failed |= bite_json_put(object, "utilization", bite_json_number(suspect->is_limit ? suspect->share : (double)NAN));
         failed |= bite_json_put(object, "lacking", json_boolean(suspect->lacking));
-        failed |= bite_json_text(object, "why", bite_row_why(suspect->why));
+        failed |= bite_json_text(object, "why", bite_limit_why(suspect->why));
         if (failed || json_array_append_new(list, object) != 0) {
             json_decref(list);
             return NULL;
@@ -216,7 +216,7 @@ bite_status bite_after_write(const bite_after *after, const bite_style *style, b
     failed |= bite_json_text(root, "symptom", after->symptom->name);
     failed |= bite_json_text(root, "foremost", foremost == NULL ? "" : foremost->name);
     failed |= bite_json_put(root, "explained",
-                            json_boolean(foremost != NULL && (!foremost->is_row || foremost->share >= BITE_EXPLAINS_FROM)));
+                            json_boolean(foremost != NULL && (!foremost->is_limit || foremost->share >= BITE_EXPLAINS_FROM)));
     failed |= bite_json_put(root, "suspects", suspects_of(after));
     failed |= bite_json_put(root, "change_first", remedies_of(&page, after));
     failed |= bite_json_text(root, "beyond", after->beyond);

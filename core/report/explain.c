@@ -29,14 +29,14 @@ typedef struct entry {
 static bool find_entry(const char *name, entry *out)
 {
     uint32_t id = 0;
-    uint32_t is_row = 0;
-    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_row);
+    uint32_t is_limit = 0;
+    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_limit);
     const bite_input *input = bite_input_find(name);
     entry none = {0};
     *out = none;
     out->least = out->most = out->usual = (double)NAN;
     if (meaning != NULL) {
-        out->sort = is_row ? "limit" : "value";
+        out->sort = is_limit ? "limit" : "value";
         out->name = meaning->name;
         out->unit = meaning->unit;
         out->summary = meaning->summary;
@@ -46,7 +46,7 @@ static bool find_entry(const char *name, entry *out)
         out->kind = (bite_kind)meaning->kind;
     }
     if (input != NULL) {
-        out->sort = meaning == NULL ? "input" : is_row ? "limit; also an input" : "value; also an input";
+        out->sort = meaning == NULL ? "input" : is_limit ? "limit; also an input" : "value; also an input";
         out->name = input->name;
         out->unit = input->unit;
         out->summary = meaning == NULL ? input->summary : meaning->summary;

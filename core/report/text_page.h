@@ -34,7 +34,7 @@ void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const c
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size);
 /** A bar of width cells: best estimate full, up to high in half tone; room ends at three quarters of it and is marked, so that what
  * goes over is seen to. high NaN: no band. */
-void bite_page_bar(bite_page *page, double use, double high, size_t width);
+void bite_page_bar(bite_page *page, double utilization, double high, size_t width);
 /** Sets off a text by colour where colour is wanted: 0 plain, 1 good, 2 mind, 3 bad, 4 bold. */
 void bite_page_tint(bite_page *page, int tint, const char *text);
 

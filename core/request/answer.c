@@ -34,11 +34,11 @@ static const uint8_t value_by_pressure[BITE_VALUE_COUNT] = {
     [BITE_TOOL_STRESS] = 1,
     [BITE_STABILITY_DEPTH] = 1,
 };
-static const uint8_t row_by_pressure[BITE_ROW_COUNT] = {
-    [BITE_ROW_POWER] = 1,     [BITE_ROW_TORQUE] = 1,    [BITE_ROW_TOOL_BREAK] = 1, [BITE_ROW_DEFLECTION] = 1,
-    [BITE_ROW_SOFTENING] = 1, [BITE_ROW_CHIP_WELD] = 1, [BITE_ROW_CHATTER] = 1,    [BITE_ROW_CRAZE] = 1,
-    [BITE_ROW_BOND_SIDE] = 1, [BITE_ROW_BOND_LIFT] = 1, [BITE_ROW_BOND_HEAT] = 1,  [BITE_ROW_PART_BEND] = 1,
-    [BITE_ROW_TOOL_SWAY] = 1, [BITE_ROW_PART_SWAY] = 1,
+static const uint8_t row_by_pressure[BITE_LIMIT_COUNT] = {
+    [BITE_LIMIT_POWER] = 1,     [BITE_LIMIT_TORQUE] = 1,    [BITE_LIMIT_TOOL_BREAK] = 1, [BITE_LIMIT_DEFLECTION] = 1,
+    [BITE_LIMIT_SOFTENING] = 1, [BITE_LIMIT_CHIP_WELD] = 1, [BITE_LIMIT_CHATTER] = 1,    [BITE_LIMIT_CRAZE] = 1,
+    [BITE_LIMIT_BOND_SIDE] = 1, [BITE_LIMIT_BOND_LIFT] = 1, [BITE_LIMIT_BOND_HEAT] = 1,  [BITE_LIMIT_PART_BEND] = 1,
+    [BITE_LIMIT_TOOL_GROSS_DEFLECTION] = 1, [BITE_LIMIT_PART_GROSS_DEFLECTION] = 1,
 };
 
 /* Draws of what is shown; the seed has no meaning but that it stays. */
@@ -134,20 +134,20 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
 
 uint32_t bite_answer_worst_advisory(const bite_result *result)
 {
-    uint32_t worst = BITE_ROW_COUNT;
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        int likely = isnan(row->chance) ? row->use > 1.0 : row->chance > 0.5;
-        if (row->applies && row->advisory && likely && (worst == BITE_ROW_COUNT || row->use > result->rows[worst].use)) {
+    uint32_t worst = BITE_LIMIT_COUNT;
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        int likely = isnan(limit->chance) ? limit->utilization > 1.0 : limit->chance > 0.5;
+        if (limit->applies && limit->advisory && likely && (worst == BITE_LIMIT_COUNT || limit->utilization > result->limits[worst].utilization)) {
             worst = i;
         }
     }
     return worst;
 }
 
-int bite_tight_by_use(const bite_answer *answer, bite_row_id row)
+int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit)
 {
-    const bite_row *of = &answer->result.rows[row];
+    const bite_limit *of = &answer->result.limits[limit];
     return of->applies && of->verdict == BITE_TIGHT && of->chance < 1.0 - answer->confidence; /* NaN without draws */
 }
 
@@ -179,22 +179,22 @@ bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_ca
 }
 
 /* What helps where the way in governs: the cut's own depth and feed have nothing to do with it. */
-static const char *const helps_on_the_way_in[BITE_ROW_COUNT] = {
-    [BITE_ROW_FEED_FAST] = "Go in more slowly: less entry feed.",
-    [BITE_ROW_POWER] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
-    [BITE_ROW_TORQUE] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
-    [BITE_ROW_TOOL_BREAK] = "Go in more slowly (less entry feed), wind in at a lower slope, shorten the stick-out, lessen runout.",
-    [BITE_ROW_CHIP_PACKING] = "Blow the chips away, wind in at a lower slope, or come in from beside.",
+static const char *const helps_on_the_way_in[BITE_LIMIT_COUNT] = {
+    [BITE_LIMIT_FEED_FAST] = "Go in more slowly: less entry feed.",
+    [BITE_LIMIT_POWER] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
+    [BITE_LIMIT_TORQUE] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
+    [BITE_LIMIT_TOOL_BREAK] = "Go in more slowly (less entry feed), wind in at a lower slope, shorten the stick-out, lessen runout.",
+    [BITE_LIMIT_CHIP_PACKING] = "Blow the chips away, wind in at a lower slope, or come in from beside.",
 };
 
-const char *bite_answer_advice(const bite_answer *answer, bite_row_id row)
+const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit)
 {
-    const bite_meaning *meaning = bite_vocabulary_row(row);
-    if (answer == NULL || meaning == NULL || answer->result.rows[row].verdict < BITE_TIGHT) {
+    const bite_meaning *meaning = bite_vocabulary_row(limit);
+    if (answer == NULL || meaning == NULL || answer->result.limits[limit].verdict < BITE_TIGHT) {
         return "";
     }
-    int way_in = answer->result.rows[row].in_corner == 2 && helps_on_the_way_in[row] != NULL;
-    return way_in ? helps_on_the_way_in[row] : meaning->helps;
+    int way_in = answer->result.limits[limit].in_corner == 2 && helps_on_the_way_in[limit] != NULL;
+    return way_in ? helps_on_the_way_in[limit] : meaning->helps;
 }
 
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id)
@@ -206,7 +206,7 @@ const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id
     return value_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH ? pressure_is_estimate : meaning->source;
 }
 
-const char *bite_answer_row_source(const bite_answer *answer, bite_row_id id)
+const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id)
 {
     const bite_meaning *meaning = bite_vocabulary_row(id);
     if (meaning == NULL) {
@@ -225,9 +225,9 @@ const char *bite_answer_source(const bite_answer *answer, const char *name)
         return answer->provenance[bite_input_index(input)].source;
     }
     uint32_t id = 0;
-    uint32_t is_row = 0;
-    if (bite_vocabulary_find(name, &id, &is_row) == NULL) {
+    uint32_t is_limit = 0;
+    if (bite_vocabulary_find(name, &id, &is_limit) == NULL) {
         return "";
     }
-    return is_row ? bite_answer_row_source(answer, (bite_row_id)id) : bite_answer_value_source(answer, (bite_value_id)id);
+    return is_limit ? bite_answer_limit_source(answer, (bite_limit_id)id) : bite_answer_value_source(answer, (bite_value_id)id);
 }

@@ -40,12 +40,12 @@ const char *bite_answer_word(const bite_answer *answer, const char *name);
  * draws in the answer both stay NaN, and so do the limits. */
 bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result, bite_error *error);
 
-/** The advisory row that is likelier over than not and uses the most of its room; BITE_ROW_COUNT: none. The verdict goes without
+/** The advisory row that is likelier over than not and uses the most of its room; BITE_LIMIT_COUNT: none. The verdict goes without
  * it, and must not be shown without it. */
 uint32_t bite_answer_worst_advisory(const bite_result *result);
 
 /** 1: the row is tight by its use alone, for trouble begins early there, while its chance of going over is small. */
-int bite_tight_by_use(const bite_answer *answer, bite_row_id row);
+int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit);
 
 /** Asks the family for its cautions and keeps them, danger first. */
 bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error);
@@ -53,6 +53,6 @@ bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error)
 /** Grade and place of a value's or row's source, the estimate of a material's pressure made known. "" where there is none.
  * Borrowed. */
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id);
-const char *bite_answer_row_source(const bite_answer *answer, bite_row_id id);
+const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id);
 
 #endif

@@ -34,19 +34,19 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
     memcpy(row, name, length);
     row[length] = 0;
     uint32_t id = 0;
-    uint32_t is_row = 0;
-    const bite_meaning *meaning = bite_vocabulary_find(row, &id, &is_row);
-    if (meaning != NULL && is_row && point != NULL) {
-        const bite_row *at = &answer->result.rows[id];
+    uint32_t is_limit = 0;
+    const bite_meaning *meaning = bite_vocabulary_find(row, &id, &is_limit);
+    if (meaning != NULL && is_limit && point != NULL) {
+        const bite_limit *at = &answer->result.limits[id];
         int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".room") == 0;
         *kind = amount ? (bite_kind)meaning->kind : BITE_KIND_FRACTION;
         return strcmp(point, ".demand") == 0   ? at->demand
-               : strcmp(point, ".room") == 0   ? at->room
-               : strcmp(point, ".use") == 0    ? at->use
+               : strcmp(point, ".room") == 0   ? at->capacity
+               : strcmp(point, ".use") == 0    ? at->utilization
                : strcmp(point, ".chance") == 0 ? at->chance
                                                : (double)NAN;
     }
-    if (meaning != NULL && !is_row && point == NULL) {
+    if (meaning != NULL && !is_limit && point == NULL) {
         const bite_value *value = &answer->result.values[id];
         *kind = (bite_kind)meaning->kind;
         *low = value->low;

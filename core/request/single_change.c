@@ -96,7 +96,7 @@ const char *bite_measurement_advice(const char *input)
 static double judge(const bite_result *result)
 {
     double chance = isnan(result->chance) ? 0.0 : result->chance;
-    return chance + 1e-3 * fmin(10.0, result->rows[result->worst].use);
+    return chance + 1e-3 * fmin(10.0, result->limits[result->worst].utilization);
 }
 
 /* A number as a control takes it: two significant digits. */
@@ -221,9 +221,9 @@ static size_t likeliest(const change_trials *of)
         if (!bite_change_apply(place, &cut, &change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
             continue;
         }
-        double use = result.rows[result.worst].use;
-        best = use < least ? place : best;
-        least = fmin(use, least);
+        double utilization = result.limits[result.worst].utilization;
+        best = utilization < least ? place : best;
+        least = fmin(utilization, least);
     }
     return best;
 }
@@ -242,17 +242,17 @@ static void try_change(void *work, size_t place, size_t worker)
 /* The limit whose chance falls the most; where none falls, the worst. */
 static uint32_t helped_most(const bite_result *before, const bite_result *after)
 {
-    uint32_t row = before->worst;
+    uint32_t limit = before->worst;
     double most = 0.0;
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *was = &before->rows[i];
-        double is = after->rows[i].applies ? after->rows[i].chance : 0.0;
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *was = &before->limits[i];
+        double is = after->limits[i].applies ? after->limits[i].chance : 0.0;
         if (was->applies && !was->advisory && was->chance - is > most) {
             most = was->chance - is;
-            row = i;
+            limit = i;
         }
     }
-    return row;
+    return limit;
 }
 
 /* With more draws than it was looked at with. */
@@ -263,7 +263,7 @@ static bite_status show_change(const change_trials *of, size_t place, const bite
         .draws = DRAWS_SHOWN, .seed = SEED_LOOKING, .confidence = of->confidence, .threads = threads, .limits_only = 1};
     *change = of->at[place].change;
     bite_status status = draw_change(of, place, &drawing, change, &result);
-    change->row = status == BITE_OK ? helped_most(now, &result) : now->worst;
+    change->limit = status == BITE_OK ? helped_most(now, &result) : now->worst;
     change->before = now->chance;
     change->after = result.chance;
     return status;

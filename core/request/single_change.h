@@ -9,7 +9,7 @@
 typedef struct bite_change {
     uint32_t input; /* a bite_input index */
     uint32_t word;  /* of an input that takes words */
-    uint32_t row;   /* the bite_row_id that it is for */
+    uint32_t limit;   /* the bite_limit_id that it is for */
     uint32_t reserved;
     double from;   /* SI; of the input as it is taken */
     double to;     /* SI */

@@ -26,10 +26,10 @@ static double gain_of(const around *at, bite_search *wider, size_t worker)
     return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(at->found.goal));
 }
 
-static double gain_of_row(const around *at, uint32_t row, size_t worker)
+static double gain_of_row(const around *at, uint32_t limit, size_t worker)
 {
     bite_search wider = at->search;
-    wider.margin[row] *= 0.99;
+    wider.margin[limit] *= 0.99;
     return gain_of(at, &wider, worker);
 }
 
@@ -59,7 +59,7 @@ typedef struct holdings {
     const around *at;
     size_t count;
     struct holding {
-        uint32_t row; /* BITE_ROW_SPINDLE_SLOW: the slowest speed; else as bite_holding */
+        uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW: the slowest speed; else as bite_holding */
         uint32_t end; /* it is an end of what is chosen from */
         double gain;
     } of[BITE_BINDING_MOST];
@@ -69,16 +69,16 @@ static void find_gain(void *work, size_t place, size_t worker)
 {
     holdings *all = work;
     struct holding *held = &all->of[place];
-    held->gain = !held->end                        ? gain_of_row(all->at, held->row, worker)
-                 : held->row < BITE_ROW_COUNT      ? gain_of_slowest(all->at, worker)
-                 : held->row == BITE_HELD_BY_TOOTH ? gain_of_tooth(all->at, worker)
+    held->gain = !held->end                        ? gain_of_row(all->at, held->limit, worker)
+                 : held->limit < BITE_LIMIT_COUNT      ? gain_of_slowest(all->at, worker)
+                 : held->limit == BITE_HELD_BY_TOOTH ? gain_of_tooth(all->at, worker)
                                                    : gain_of_cap(all->at, worker);
 }
 
-static void hold(holdings *all, uint32_t row, uint32_t end)
+static void hold(holdings *all, uint32_t limit, uint32_t end)
 {
     if (all->count < BITE_BINDING_MOST) {
-        struct holding held = {row, end, (double)NAN};
+        struct holding held = {limit, end, (double)NAN};
         all->of[all->count++] = held;
     }
 }
@@ -90,7 +90,7 @@ static void hold_ends(const bite_trial *of, holdings *all)
     double tooth = of->point.feed / (of->point.spindle * of->full.flutes);
     if (search->spindle[0] < search->spindle[1] && of->point.spindle < 1.01 * search->spindle[0] &&
         search->goal != BITE_GOAL_FAST) {
-        hold(all, BITE_ROW_SPINDLE_SLOW, 1);
+        hold(all, BITE_LIMIT_SPINDLE_SLOW, 1);
     }
     if (isnan(search->feed) && search->tooth[0] < search->tooth[1] && tooth > 0.96 * search->tooth[1]) {
         hold(all, BITE_HELD_BY_TOOTH, 1);
@@ -113,24 +113,24 @@ static void hold_rows(const bite_trial *of, holdings *all)
     bite_ready ready = of->ready;
     bite_judging how = bite_judging_in(of->spaces);
     bite_stretch straight;
-    bite_row rows[BITE_ROW_COUNT];
+    bite_limit limits[BITE_LIMIT_COUNT];
     ready.requested.spindle_speed = ready.full.spindle_speed = of->point.spindle;
     ready.requested.feed_rate = ready.full.feed_rate = of->point.feed;
     bite_workspace_begin(of->spaces);
-    bite_ready_judge(&ready, &how, &straight, rows);
+    bite_ready_judge(&ready, &how, &straight, limits);
     hold_ends(of, all);
     hold_cap(of, all);
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        if (rows[i].applies && !rows[i].advisory && rows[i].use * of->search.margin[i] >= near) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (limits[i].applies && !limits[i].advisory && limits[i].utilization * of->search.margin[i] >= near) {
             hold(all, i, 0);
         }
     }
 }
 
 /* How likely a row goes over; without draws, whether it does. */
-static double part_of(const bite_row *row)
+static double part_of(const bite_limit *limit)
 {
-    return !isnan(row->chance) ? row->chance : row->use > 1.0 ? 1.0 : 0.0;
+    return !isnan(limit->chance) ? limit->chance : limit->utilization > 1.0 ? 1.0 : 0.0;
 }
 
 /* Where nothing is clear: the rows that have much of the chance, sizes and all, the likeliest first. */
@@ -138,18 +138,18 @@ static void hold_conflict(const bite_result *result, holdings *all)
 {
     const double much = 0.25;
     double whole = result->draws > 0 ? result->chance : 1.0;
-    int taken[BITE_ROW_COUNT] = {0};
+    int taken[BITE_LIMIT_COUNT] = {0};
     for (int k = 0; k < BITE_BINDING_MOST; k++) {
-        uint32_t next = BITE_ROW_COUNT;
-        for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-            const bite_row *row = &result->rows[i];
-            int has_part = row->verdict >= BITE_TIGHT || (part_of(row) > 0.0 && part_of(row) >= much * whole);
-            int leads = next == BITE_ROW_COUNT || part_of(row) > part_of(&result->rows[next]);
-            if (row->applies && !row->advisory && !taken[i] && has_part && leads) {
+        uint32_t next = BITE_LIMIT_COUNT;
+        for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+            const bite_limit *limit = &result->limits[i];
+            int has_part = limit->verdict >= BITE_TIGHT || (part_of(limit) > 0.0 && part_of(limit) >= much * whole);
+            int leads = next == BITE_LIMIT_COUNT || part_of(limit) > part_of(&result->limits[next]);
+            if (limit->applies && !limit->advisory && !taken[i] && has_part && leads) {
                 next = i;
             }
         }
-        if (next == BITE_ROW_COUNT) {
+        if (next == BITE_LIMIT_COUNT) {
             return;
         }
         taken[next] = 1;
@@ -173,7 +173,7 @@ void bite_binding_find(bite_trial *of, bite_choice *choice)
         bite_parallel(all.count, of->request.threads, find_gain, &all);
     }
     for (size_t i = 0; i < all.count; i++) {
-        bite_holding held = {all.of[i].row, 0, all.of[i].gain};
+        bite_holding held = {all.of[i].limit, 0, all.of[i].gain};
         choice->binding[choice->binding_count++] = held;
     }
 }

@@ -184,7 +184,7 @@ static bite_status list_tools(const bite_request *request, const bite_choice_opt
 static int count_given_up(const bite_trial *of)
 {
     int count = 0;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         count += of->given_up[i] > 0.0;
     }
     return count;
@@ -390,12 +390,12 @@ size_t bite_choice_side_passes(const bite_choice *choice)
     return choice == NULL ? 0 : choice->best.side_passes;
 }
 
-int bite_choice_binding(const bite_choice *choice, size_t index, bite_row_id *row, double *gain)
+int bite_choice_binding(const bite_choice *choice, size_t index, bite_limit_id *limit, double *gain)
 {
-    if (choice == NULL || row == NULL || gain == NULL || index >= choice->binding_count) {
+    if (choice == NULL || limit == NULL || gain == NULL || index >= choice->binding_count) {
         return 0;
     }
-    *row = (bite_row_id)choice->binding[index].row;
+    *limit = (bite_limit_id)choice->binding[index].limit;
     *gain = choice->binding[index].gain;
     return 1;
 }

@@ -8,11 +8,11 @@
 #define BITE_BINDING_MOST 4
 
 /** What holds a choice back beside the rows. */
-enum { BITE_HELD_BY_TOOTH = BITE_ROW_COUNT, BITE_HELD_BY_GOAL };
+enum { BITE_HELD_BY_TOOTH = BITE_LIMIT_COUNT, BITE_HELD_BY_GOAL };
 
 /** A row that holds the choice back. */
 typedef struct bite_holding {
-    uint32_t row; /* a bite_row_id; BITE_HELD_BY_TOOTH: the largest feed per tooth that is chosen; BITE_HELD_BY_GOAL */
+    uint32_t limit; /* a bite_limit_id; BITE_HELD_BY_TOOTH: the largest feed per tooth that is chosen; BITE_HELD_BY_GOAL */
     uint32_t reserved;
     double gain; /* percent of the goal for one percent more room */
 } bite_holding;

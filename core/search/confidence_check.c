@@ -32,10 +32,10 @@ double bite_chance_hardly_more(double least, double confidence)
 /* A row that warns early keeps a small chance from being a clear cut. */
 int bite_chance_is_clear(const bite_trial *of, const bite_result *result, double allowed)
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        int early = row->verdict == BITE_TIGHT && row->chance < 1.0 - of->confidence;
-        if (row->applies && !row->advisory && early && !(of->given_up[i] > 0.0)) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        int early = limit->verdict == BITE_TIGHT && limit->chance < 1.0 - of->confidence;
+        if (limit->applies && !limit->advisory && early && !(of->given_up[i] > 0.0)) {
             return 0;
         }
     }
@@ -92,10 +92,10 @@ static void widen_to_point(bite_trial *of, const bite_result *at)
 {
     const double scatters = 1.001;
     double times = INFINITY;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &at->rows[i];
-        if (row->applies && !row->advisory && !(of->given_up[i] > 0.0) && row->use > 0.0 && row->use_high > scatters * row->use) {
-            times = fmin(times, (1.0 / row->use - 1.0) / (row->use_high / row->use - 1.0));
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &at->limits[i];
+        if (limit->applies && !limit->advisory && !(of->given_up[i] > 0.0) && limit->utilization > 0.0 && limit->utilization_high > scatters * limit->utilization) {
+            times = fmin(times, (1.0 / limit->utilization - 1.0) / (limit->utilization_high / limit->utilization - 1.0));
         }
     }
     bite_margins_set(of, at, isfinite(times) && times > 1.0 ? times : 1.0);

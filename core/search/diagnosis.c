@@ -31,31 +31,31 @@ static double value_of(const bite_answer *answer, const bite_result *result, uin
  * is weighed. */
 static double share_of(const bite_after *after, const bite_suspect *suspect, const bite_result *result)
 {
-    if (suspect->is_row) {
-        const bite_row *row = &result->rows[suspect->id];
-        return row->applies ? row->use : (double)NAN;
+    if (suspect->is_limit) {
+        const bite_limit *limit = &result->limits[suspect->id];
+        return limit->applies ? limit->utilization : (double)NAN;
     }
     return value_of(after->answer, result, suspect->id) / value_of(after->answer, &after->answer->result, suspect->id);
 }
 
 double bite_suspect_weight(const bite_suspect *suspect, double share)
 {
-    return suspect->is_row ? share : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
+    return suspect->is_limit ? share : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
 }
 
 static bite_status read_suspect(bite_after *after, const char *name, const char *key, bite_error *error)
 {
     bite_suspect *suspect = &after->suspects[after->suspect_count];
-    const bite_meaning *meaning = bite_vocabulary_find(name, &suspect->id, &suspect->is_row);
+    const bite_meaning *meaning = bite_vocabulary_find(name, &suspect->id, &suspect->is_limit);
     suspect->lacking = strcmp(key, "lacking") == 0;
-    if (meaning == NULL || (suspect->lacking && suspect->is_row)) {
+    if (meaning == NULL || (suspect->lacking && suspect->is_limit)) {
         bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name, suspect->lacking ? "value" : "limit and no value");
         bite_error_key(error, "symptom.%.48s:%s", after->symptom->name, key);
         return BITE_BAD_FILE;
     }
     suspect->name = meaning->name;
     suspect->share = share_of(after, suspect, &after->answer->result);
-    suspect->why = suspect->is_row ? after->answer->result.rows[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
+    suspect->why = suspect->is_limit ? after->answer->result.limits[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
     after->suspect_count++;
     return BITE_OK;
 }
@@ -87,7 +87,7 @@ static void find_foremost(bite_after *after)
     after->foremost = after->suspect_count;
     for (uint32_t i = 0; i < after->suspect_count; i++) {
         const bite_suspect *suspect = &after->suspects[i];
-        double weight = suspect->is_row ? suspect->share : 1e-3;
+        double weight = suspect->is_limit ? suspect->share : 1e-3;
         if (!isnan(weight) && weight > most) {
             most = weight;
             after->foremost = i;
@@ -148,7 +148,7 @@ static void weigh(const bite_after *after, bite_remedy *remedy, const bite_resul
     for (uint32_t i = 0; i < after->suspect_count; i++) {
         const bite_suspect *suspect = &after->suspects[i];
         double share = share_of(after, suspect, result);
-        remedy->after[i] = isnan(share) && !suspect->is_row ? suspect->share : share; /* a value that nobody knows has not moved */
+        remedy->after[i] = isnan(share) && !suspect->is_limit ? suspect->share : share; /* a value that nobody knows has not moved */
     }
     remedy->left = left_by(after, remedy->after);
 }
@@ -156,10 +156,10 @@ static void weigh(const bite_after *after, bite_remedy *remedy, const bite_resul
 /* No limit that holds may be broken for it. */
 static int breaks_another(const bite_after *after, const bite_result *result)
 {
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        const bite_row *was = &after->answer->result.rows[i];
-        if (row->applies && !row->advisory && row->use > 1.0 && was->applies && row->use > 1.02 * was->use) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        const bite_limit *was = &after->answer->result.limits[i];
+        if (limit->applies && !limit->advisory && limit->utilization > 1.0 && was->applies && limit->utilization > 1.02 * was->utilization) {
             return 1;
         }
     }
@@ -208,8 +208,8 @@ static double chance_of_suspects(const bite_after *after, const bite_result *res
 {
     double most = 0.0;
     for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_row *row = &result->rows[after->suspects[i].id];
-        most = after->suspects[i].is_row && row->applies ? fmax(most, row->chance) : most;
+        const bite_limit *limit = &result->limits[after->suspects[i].id];
+        most = after->suspects[i].is_limit && limit->applies ? fmax(most, limit->chance) : most;
     }
     return most;
 }

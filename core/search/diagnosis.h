@@ -12,7 +12,7 @@
 typedef struct bite_suspect {
     const char *name;
     uint32_t id;
-    uint32_t is_row;
+    uint32_t is_limit;
     uint32_t lacking; /* of a value: there is too little of it, not too much */
     uint32_t why;     /* a bite_why, where the row does not apply */
     double share;

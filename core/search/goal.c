@@ -38,9 +38,9 @@ static double as_good(const bite_trial *of, const bite_result *held, uint32_t wa
     const double share = 0.1;
     const double half = 0.5;
     const double spared = 0.8; /* of uses with their margins: a fifth of the room is left where 95 % of the draws lie */
-    const bite_row *soft = &held->rows[BITE_ROW_SOFTENING];
+    const bite_limit *soft = &held->limits[BITE_LIMIT_SOFTENING];
     if (wanted == BITE_GOAL_COOL) {
-        return soft->applies && soft->room > 0.0 ? fmax(goal + share * soft->room, half * soft->room)
+        return soft->applies && soft->capacity > 0.0 ? fmax(goal + share * soft->capacity, half * soft->capacity)
                                                  : fmax((1.0 + share) * goal, warm(&of->full));
     }
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));

@@ -32,15 +32,15 @@ static double risk_of(const bite_result *result, const double *given_up)
 {
     double worst = 0.0;
     double broken = 0.0;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        if (!row->applies || row->advisory) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        if (!limit->applies || limit->advisory) {
             continue;
         }
         if (given_up != NULL && given_up[i] > 0.0) {
-            broken = fmax(broken, row->use / given_up[i] - 1.0);
+            broken = fmax(broken, limit->utilization / given_up[i] - 1.0);
         } else {
-            worst = fmax(worst, isnan(row->use_high) ? row->use : row->use_high);
+            worst = fmax(worst, isnan(limit->utilization_high) ? limit->utilization : limit->utilization_high);
         }
     }
     return result->chance + lean * fmin(lean_most, worst) + (broken > 0.0 ? 1.0 + broken : 0.0);
@@ -146,8 +146,8 @@ static int within_cap(const bite_trial *of, const bite_point *at)
 
 static int breaks_given_up(const bite_trial *of, const bite_result *result)
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        if (of->given_up[i] > 0.0 && result->rows[i].use > of->given_up[i]) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (of->given_up[i] > 0.0 && result->limits[i].utilization > of->given_up[i]) {
             return 1;
         }
     }

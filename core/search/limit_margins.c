@@ -6,8 +6,8 @@
 static const double margin_most = 4.0;
 
 /* Limits that no speed and feed can ease, and of these those that hang on sizes alone. */
-static const bite_row_id steady[] = {BITE_ROW_CHIP_PACKING, BITE_ROW_CORNER, BITE_ROW_REACH, BITE_ROW_GAP};
-static const bite_row_id *const certain = steady + 1;
+static const bite_limit_id steady[] = {BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_CORNER, BITE_LIMIT_REACH, BITE_LIMIT_GAP};
+static const bite_limit_id *const certain = steady + 1;
 enum { STEADY = sizeof steady / sizeof *steady, CERTAIN = STEADY - 1 };
 
 /* What cannot hold is put up with so far over the least there is: near it, and not at any price. */
@@ -24,22 +24,22 @@ void bite_margins_none_for_sizes(bite_search *search)
 static void spare_steady(bite_search *search, const bite_result *result)
 {
     for (int i = 0; i < STEADY; i++) {
-        const bite_row *row = &result->rows[steady[i]];
-        if (row->applies && row->use > 0.0 && row->use_high <= 1.0) {
-            search->margin[steady[i]] = fmin(search->margin[steady[i]], (1.0 - 1e-9) / row->use);
+        const bite_limit *limit = &result->limits[steady[i]];
+        if (limit->applies && limit->utilization > 0.0 && limit->utilization_high <= 1.0) {
+            search->margin[steady[i]] = fmin(search->margin[steady[i]], (1.0 - 1e-9) / limit->utilization);
         }
     }
 }
 
 void bite_margins_set(bite_trial *of, const bite_result *result, double times)
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        double margin = row->applies && row->use > 0.0 && !isnan(row->use_high) ? row->use_high / row->use : 1.0;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        double margin = limit->applies && limit->utilization > 0.0 && !isnan(limit->utilization_high) ? limit->utilization_high / limit->utilization : 1.0;
         of->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
     }
     spare_steady(&of->search, result);
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (of->given_up[i] > 0.0) {
             of->search.margin[i] = 1.0 / of->given_up[i];
         }
@@ -49,11 +49,11 @@ void bite_margins_set(bite_trial *of, const bite_result *result, double times)
 double bite_margins_within_reach(const bite_trial *of, bite_search *search, const bite_result *held)
 {
     double most = 0.0;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &held->rows[i];
-        if (row->applies && !row->advisory && row->use > 0.0 && !(of->given_up[i] > 0.0)) {
-            search->margin[i] = fmin(search->margin[i], (1.0 - 1e-4) / row->use);
-            most = fmax(most, search->margin[i] * row->use);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &held->limits[i];
+        if (limit->applies && !limit->advisory && limit->utilization > 0.0 && !(of->given_up[i] > 0.0)) {
+            search->margin[i] = fmin(search->margin[i], (1.0 - 1e-4) / limit->utilization);
+            most = fmax(most, search->margin[i] * limit->utilization);
         }
     }
     return most;
@@ -63,8 +63,8 @@ void bite_margins_give_up_sizes(bite_trial *of, const bite_result *result)
 {
     int parted = !isnan(of->parting.depth) || !isnan(of->parting.width);
     for (int i = parted; i < STEADY; i++) { /* packing is the first of them */
-        const bite_row *row = &result->rows[steady[i]];
-        if (row->applies && row->use > 1.0) {
+        const bite_limit *limit = &result->limits[steady[i]];
+        if (limit->applies && limit->utilization > 1.0) {
             of->given_up[steady[i]] = INFINITY;
         }
     }
@@ -73,10 +73,10 @@ void bite_margins_give_up_sizes(bite_trial *of, const bite_result *result)
 int bite_margins_give_up(bite_trial *of, const bite_result *least)
 {
     int count = 0;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &least->rows[i];
-        if (row->applies && !row->advisory && !(of->given_up[i] > 0.0) && row->chance > 0.5) {
-            of->given_up[i] = put_up_with * row->use;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &least->limits[i];
+        if (limit->applies && !limit->advisory && !(of->given_up[i] > 0.0) && limit->chance > 0.5) {
+            of->given_up[i] = put_up_with * limit->utilization;
             count++;
         }
     }

@@ -38,9 +38,9 @@ double bite_axis_share(const bite_axis *axis, double value)
     return (value - axis->least) / (axis->most - axis->least);
 }
 
-double bite_window_use(const bite_window *window, size_t row, size_t across, size_t up)
+double bite_window_utilization(const bite_window *window, size_t limit, size_t across, size_t up)
 {
-    return window->uses[(row * window->up.count + up) * window->across.count + across];
+    return window->utilizations[(limit * window->up.count + up) * window->across.count + across];
 }
 
 /* The post below or at a share of an axis, at most the last but one, and how far it lies on the way to the next. */
@@ -52,31 +52,31 @@ static size_t post_of(double along, size_t posts, double *share)
     return post;
 }
 
-static double margin_at(const bite_window *window, size_t row, double across, double up)
+static double margin_at(const bite_window *window, size_t limit, double across, double up)
 {
     double x = 0.0;
     double y = 0.0;
     size_t left = post_of(across, BITE_POSTS_ACROSS, &x);
     size_t below = post_of(up, BITE_POSTS_UP, &y);
-    const double *at = window->margins + (row * BITE_POSTS_UP + below) * BITE_POSTS_ACROSS + left;
+    const double *at = window->margins + (limit * BITE_POSTS_UP + below) * BITE_POSTS_ACROSS + left;
     double low = at[0] + x * (at[1] - at[0]);
     double high = at[BITE_POSTS_ACROSS] + x * (at[BITE_POSTS_ACROSS + 1] - at[BITE_POSTS_ACROSS]);
     return exp(low + y * (high - low));
 }
 
-double bite_window_margin(const bite_window *window, size_t row, size_t across, size_t up)
+double bite_window_margin(const bite_window *window, size_t limit, size_t across, size_t up)
 {
-    return margin_at(window, row, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
+    return margin_at(window, limit, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
 }
 
-double bite_window_foremost(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *row)
+double bite_window_worst(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *limit)
 {
     double most = (double)NAN;
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        double use = bite_window_use(window, i, across, up) * (with_margin ? bite_window_margin(window, i, across, up) : 1.0);
-        if (window->binds[i] && !isnan(use) && !(use <= most)) {
-            most = use;
-            *row = i;
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        double utilization = bite_window_utilization(window, i, across, up) * (with_margin ? bite_window_margin(window, i, across, up) : 1.0);
+        if (window->binds[i] && !isnan(utilization) && !(utilization <= most)) {
+            most = utilization;
+            *limit = i;
         }
     }
     return most;
@@ -84,15 +84,15 @@ double bite_window_foremost(const bite_window *window, size_t across, size_t up,
 
 bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up)
 {
-    uint32_t row = 0;
-    double use = bite_window_foremost(window, across, up, 0, &row);
-    if (isnan(use)) {
+    uint32_t limit = 0;
+    double utilization = bite_window_worst(window, across, up, 0, &limit);
+    if (isnan(utilization)) {
         return BITE_NOT_JUDGED;
     }
-    if (use > 1.0) {
+    if (utilization > 1.0) {
         return BITE_OVER;
     }
-    return bite_window_foremost(window, across, up, 1, &row) > 1.0 ? BITE_TIGHT : BITE_CLEAR;
+    return bite_window_worst(window, across, up, 1, &limit) > 1.0 ? BITE_TIGHT : BITE_CLEAR;
 }
 
 size_t bite_axis_nearest(const bite_axis *axis)
@@ -128,9 +128,9 @@ static int clear_beside(const bite_window *window, int along_up, double value)
     }
     double x = bite_axis_share(&window->across, across);
     double y = bite_axis_share(&window->up, up);
-    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result.rows[i];
-        if (window->binds[i] && row->applies && (row->use > 1.0 || row->use * margin_at(window, i, x, y) > 1.0)) {
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result.limits[i];
+        if (window->binds[i] && limit->applies && (limit->utilization > 1.0 || limit->utilization * margin_at(window, i, x, y) > 1.0)) {
             return 0;
         }
     }
@@ -277,10 +277,10 @@ static void fill_place(bite_window *window, size_t across, size_t up)
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
     bite_status status = bite_cut_pass(&cut, &result, NULL);
-    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result.rows[i];
-        int there = status == BITE_OK && row->applies;
-        window->uses[(i * window->up.count + up) * window->across.count + across] = there ? row->use : (double)NAN;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result.limits[i];
+        int there = status == BITE_OK && limit->applies;
+        window->utilizations[(i * window->up.count + up) * window->across.count + across] = there ? limit->utilization : (double)NAN;
     }
 }
 
@@ -297,9 +297,9 @@ static void fill_line(void *work, size_t up, size_t worker)
 static void fill_applies(bite_window *window)
 {
     size_t places = window->up.count * window->across.count;
-    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         for (size_t k = 0; k < places && !window->applies[i]; k++) {
-            window->applies[i] = isnan(window->uses[i * places + k]) ? 0u : 1u;
+            window->applies[i] = isnan(window->utilizations[i * places + k]) ? 0u : 1u;
         }
     }
 }
@@ -324,11 +324,11 @@ static void fill_post(void *work, size_t place, size_t worker)
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
     bite_status status = bite_cut_band(&cut, of->spreads, of->count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, NULL);
-    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result.rows[i];
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result.limits[i];
         double *margin = &window->margins[(i * BITE_POSTS_UP + up) * BITE_POSTS_ACROSS + across];
         *margin =
-            status == BITE_OK && row->applies && row->use > 0.0 && row->use_high > row->use ? log(row->use_high / row->use) : 0.0;
+            status == BITE_OK && limit->applies && limit->utilization > 0.0 && limit->utilization_high > limit->utilization ? log(limit->utilization_high / limit->utilization) : 0.0;
     }
     of->status[place] = status; /* a post where there is no answer has no margins */
 }
@@ -356,8 +356,8 @@ static bite_status fill_margins(bite_window *window, bite_error *error)
 static bite_status fill(bite_window *window, bite_error *error)
 {
     window->tooth_feed = kept_tooth_feed(window);
-    for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
-        window->binds[i] = !window->answer->result.rows[i].advisory;
+    for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        window->binds[i] = !window->answer->result.limits[i].advisory;
     }
     bite_parallel(window->up.count, window->answer->request.threads, fill_line, window);
     fill_applies(window);
@@ -405,11 +405,11 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
     made.across.count = places_of(&made.across, options->columns, GRID_USUAL_ACROSS);
     made.up.count = places_of(&made.up, options->rows, GRID_USUAL_UP);
     bite_window *fresh = bite_memory_new(&made.allocator, 1, sizeof *fresh);
-    made.uses = bite_memory_new(&made.allocator, BITE_ROW_COUNT * made.across.count * made.up.count, sizeof(double));
-    made.margins = bite_memory_new(&made.allocator, (size_t)BITE_ROW_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP, sizeof(double));
-    if (fresh == NULL || made.uses == NULL || made.margins == NULL) {
+    made.utilizations = bite_memory_new(&made.allocator, BITE_LIMIT_COUNT * made.across.count * made.up.count, sizeof(double));
+    made.margins = bite_memory_new(&made.allocator, (size_t)BITE_LIMIT_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP, sizeof(double));
+    if (fresh == NULL || made.utilizations == NULL || made.margins == NULL) {
         bite_memory_free(&made.allocator, fresh);
-        bite_memory_free(&made.allocator, made.uses);
+        bite_memory_free(&made.allocator, made.utilizations);
         bite_memory_free(&made.allocator, made.margins);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a window");
     }
@@ -427,7 +427,7 @@ void bite_window_free(bite_window *window)
 {
     if (window != NULL) {
         bite_allocator allocator = window->allocator;
-        bite_memory_free(&allocator, window->uses);
+        bite_memory_free(&allocator, window->utilizations);
         bite_memory_free(&allocator, window->margins);
         bite_memory_free(&allocator, window);
     }

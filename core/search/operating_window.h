@@ -30,10 +30,10 @@ struct bite_window {
     bite_axis across;
     bite_axis up;
     double tooth_feed;                /* m, kept while the spindle moves; NaN: it is not */
-    uint32_t binds[BITE_ROW_COUNT];   /* 1: not advisory */
-    uint32_t applies[BITE_ROW_COUNT]; /* 1: somewhere in the picture */
+    uint32_t binds[BITE_LIMIT_COUNT];   /* 1: not advisory */
+    uint32_t applies[BITE_LIMIT_COUNT]; /* 1: somewhere in the picture */
     double *margins;                  /* row x posts up x posts across: logarithms, >= 0 */
-    double *uses;                     /* row x up x across; NaN: does not apply there */
+    double *utilizations;                     /* row x up x across; NaN: does not apply there */
 };
 
 /** The axis' number at a share of its length, and back. */
@@ -44,13 +44,13 @@ double bite_axis_share(const bite_axis *axis, double value);
 size_t bite_axis_nearest(const bite_axis *axis);
 
 /** Use of a row at a place of the grid. NaN: does not apply there. */
-double bite_window_use(const bite_window *window, size_t row, size_t across, size_t up);
+double bite_window_utilization(const bite_window *window, size_t limit, size_t across, size_t up);
 
 /** The margin of a row at a place, >= 1. */
-double bite_window_margin(const bite_window *window, size_t row, size_t across, size_t up);
+double bite_window_margin(const bite_window *window, size_t limit, size_t across, size_t up);
 
 /** The largest use of binding rows at a place, each times its margin where with_margin; *row: whose. NaN: no answer there. */
-double bite_window_foremost(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *row);
+double bite_window_worst(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *limit);
 
 /** BITE_NOT_JUDGED where there is no answer. */
 bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up);

@@ -243,9 +243,9 @@ static int none_better(const looking *of, uint64_t passes)
 /* ---- a walk to where it begins to hold ---- */
 
 /* Limits by sizes, which may hang on nothing that is chosen. */
-static int by_size(uint32_t row)
+static int by_size(uint32_t limit)
 {
-    return row == BITE_ROW_CORNER || row == BITE_ROW_REACH || row == BITE_ROW_GAP;
+    return limit == BITE_LIMIT_CORNER || limit == BITE_LIMIT_REACH || limit == BITE_LIMIT_GAP;
 }
 
 /* The limit that stands in the way of the pair just seen is of that kind: it is the same at another depth and width. Then no other
@@ -255,19 +255,19 @@ static int nothing_helps(const looking *of, const bite_point *point)
     bite_ready here = *of->parting->ready;
     bite_judging how = bite_judging_in(of->search->spaces);
     bite_stretch straight;
-    bite_row rows[BITE_ROW_COUNT];
-    if (point->worst <= 1.0 || !by_size(point->row)) {
+    bite_limit limits[BITE_LIMIT_COUNT];
+    if (point->worst <= 1.0 || !by_size(point->limit)) {
         return 0;
     }
     here.full.spindle_speed = point->spindle;
     here.full.feed_rate = point->feed;
     bite_workspace_begin(of->search->spaces);
-    bite_ready_judge(&here, &how, &straight, rows);
-    double use = rows[point->row].use;
+    bite_ready_judge(&here, &how, &straight, limits);
+    double utilization = limits[point->limit].utilization;
     here.full.depth *= 0.9;
     here.full.width *= 0.9;
-    bite_ready_judge(&here, &how, &straight, rows);
-    return !(fabs(use - rows[point->row].use) > 0.0);
+    bite_ready_judge(&here, &how, &straight, limits);
+    return !(fabs(utilization - limits[point->limit].utilization) > 0.0);
 }
 
 static seen glance(const looking *of, uint32_t down, uint32_t side)

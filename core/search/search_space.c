@@ -147,7 +147,7 @@ static void set_range(bite_trial *of, uint32_t goal)
     }
     of->requested.spindle_speed = search->spindle[1];
     of->requested.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         search->margin[i] = first_margin;
     }
 }
@@ -242,8 +242,8 @@ static bite_cut cut_at(const bite_trial *of)
 bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_error *error)
 {
     bite_cut cut = cut_at(of);
-    unsigned char left_out[BITE_ROW_COUNT];
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    unsigned char left_out[BITE_LIMIT_COUNT];
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         left_out[i] = of->given_up[i] > 0.0;
     }
     memset(result, 0, sizeof *result);

@@ -30,7 +30,7 @@ typedef struct bite_trial {
     bite_point point;
     uint64_t fewest; /* passes in all: fewer were settled before, and were not clear */
     double beat;     /* a goal that is no better is not led back to what is allowed, which only costs; INFINITY: none */
-    double given_up[BITE_ROW_COUNT]; /* 0: not; else nothing that is chosen holds it, and so much of its room is put up with */
+    double given_up[BITE_LIMIT_COUNT]; /* 0: not; else nothing that is chosen holds it, and so much of its room is put up with */
 } bite_trial;
 
 /** What was typed for an input. */

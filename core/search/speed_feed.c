@@ -72,16 +72,16 @@ static bite_point evaluate(bench *on, double spindle, double feed)
 {
     const bite_search *search = on->search;
     bite_stretch straight;
-    bite_row rows[BITE_ROW_COUNT];
+    bite_limit limits[BITE_LIMIT_COUNT];
     bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
     on->ready.requested.spindle_speed = on->ready.full.spindle_speed = spindle;
     on->ready.requested.feed_rate = on->ready.full.feed_rate = feed;
-    bite_ready_judge(&on->ready, &on->how, &straight, rows);
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        double use = rows[i].applies && !rows[i].advisory ? rows[i].use * search->margin[i] : 0.0;
-        if (use > point.worst) {
-            point.worst = use;
-            point.row = i;
+    bite_ready_judge(&on->ready, &on->how, &straight, limits);
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        double utilization = limits[i].applies && !limits[i].advisory ? limits[i].utilization * search->margin[i] : 0.0;
+        if (utilization > point.worst) {
+            point.worst = utilization;
+            point.limit = i;
         }
     }
     double goal = goal_of(search, search->goal, &straight, point.worst);

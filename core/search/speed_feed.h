@@ -19,7 +19,7 @@ typedef struct bite_search {
     const bite_ready *ready;       /* its spindle speed and feed are overwritten */
     uint32_t goal;                 /* a bite_goal */
     uint32_t threads;              /* 0 is 1; a few places are looked at at once, the same are found */
-    double margin[BITE_ROW_COUNT]; /* >= 1; a row holds while use x margin is at most 1 */
+    double margin[BITE_LIMIT_COUNT]; /* >= 1; a row holds while use x margin is at most 1 */
     double spindle[2];             /* least and most, 1/s; equal: fixed */
     double tooth[2];               /* feed per tooth, m; equal: fixed */
     double feed;                   /* m/s, fixed; NaN: the feed per tooth is free within its range */
@@ -34,7 +34,7 @@ typedef struct bite_point {
     double feed;    /* m/s */
     double goal;    /* smaller is better; of BITE_GOAL_FAST the negative logarithm of the removal rate */
     double worst;   /* largest use x margin of the rows that bind; at most 1: all hold */
-    uint32_t row;   /* the bite_row_id of that */
+    uint32_t limit;   /* the bite_limit_id of that */
     uint32_t reserved;
 } bite_point;
 

@@ -49,17 +49,17 @@ typedef struct sample {
     size_t draws;
     size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
     double *values;                /* BITE_VALUE_COUNT x stride */
-    double *uses;                  /* BITE_ROW_COUNT x stride; NaN: does not apply in that draw */
+    double *utilizations;                  /* BITE_LIMIT_COUNT x stride; NaN: does not apply in that draw */
     double *sizes;                 /* room for a number of each draw, for each run */
     uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
-    uint8_t applies[BITE_ROW_COUNT];
-    uint8_t binds[BITE_ROW_COUNT];
+    uint8_t applies[BITE_LIMIT_COUNT];
+    uint8_t binds[BITE_LIMIT_COUNT];
     unsigned char *over; /* NULL, or of each draw */
 } sample;
 
 /* How many draws go over. */
 typedef struct tally {
-    size_t over[BITE_ROW_COUNT];
+    size_t over[BITE_LIMIT_COUNT];
     size_t any;
 } tally;
 
@@ -201,14 +201,14 @@ static void note_wanted(const bite_result *best, const bite_drawing *drawing, sa
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         of->has[i] = (uint8_t)(!drawing->limits_only && !isnan(best->values[i].value));
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        of->applies[i] = best->rows[i].applies != 0;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        of->applies[i] = best->limits[i].applies != 0;
         int left_out = drawing->left_out != NULL && drawing->left_out[i];
-        of->binds[i] = (uint8_t)(best->rows[i].applies && !best->rows[i].advisory && !left_out);
+        of->binds[i] = (uint8_t)(best->limits[i].applies && !best->limits[i].advisory && !left_out);
     }
 }
 
-static void keep(const sample *of, size_t at, const bite_stretch *straight, const bite_row *rows, tally *counted)
+static void keep(const sample *of, size_t at, const bite_stretch *straight, const bite_limit *limits, tally *counted)
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -216,12 +216,12 @@ static void keep(const sample *of, size_t at, const bite_stretch *straight, cons
             of->values[(size_t)i * of->stride + at] = straight->value[i];
         }
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (!of->applies[i]) {
             continue;
         }
-        size_t over = rows[i].applies && rows[i].use > 1.0;
-        of->uses[(size_t)i * of->stride + at] = rows[i].applies ? rows[i].use : (double)NAN;
+        size_t over = limits[i].applies && limits[i].utilization > 1.0;
+        of->utilizations[(size_t)i * of->stride + at] = limits[i].applies ? limits[i].utilization : (double)NAN;
         counted->over[i] += over;
         any |= over && of->binds[i];
     }
@@ -266,11 +266,11 @@ static void draw_run(void *work, size_t run, size_t worker)
     bite_draw_skip(&draw, (uint32_t)from);
     for (size_t at = from; at < to && all->tallies[run].any < all->enough; at++) {
         bite_stretch straight;
-        bite_row rows[BITE_ROW_COUNT];
+        bite_limit limits[BITE_LIMIT_COUNT];
         next_deviates(all->of, &draw, z);
         apply(all->of, z, &ready.full); /* the same inputs in every draw: nothing of the last one stays */
-        bite_ready_judge(&ready, &how, &straight, rows);
-        keep(all->out, at, &straight, rows, &all->tallies[run]);
+        bite_ready_judge(&ready, &how, &straight, limits);
+        keep(all->out, at, &straight, limits, &all->tallies[run]);
     }
 }
 
@@ -288,7 +288,7 @@ static int draw_all(const plan *of, const bite_ready *ready, const bite_drawing 
     drawn all = {of, ready, how->seed, out, benches, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
     bite_parallel(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
-        for (int i = 0; i < BITE_ROW_COUNT; i++) {
+        for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
             counted->over[i] += all.tallies[run].over[i];
         }
         counted->any += all.tallies[run].any;
@@ -311,9 +311,9 @@ static int all_alike(const double *numbers, size_t count)
     return i >= count;
 }
 
-static double quantile(const double *numbers, size_t count, double share, double *room)
+static double quantile(const double *numbers, size_t count, double share, double *capacity)
 {
-    return all_alike(numbers, count) ? numbers[0] : bite_select_beside(numbers, count, place_of(count, share), room);
+    return all_alike(numbers, count) ? numbers[0] : bite_select_beside(numbers, count, place_of(count, share), capacity);
 }
 
 /* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in a room of its own. */
@@ -323,20 +323,20 @@ typedef struct ends {
     size_t runs;
 } ends;
 
-static void fill_row_end(const sample *of, size_t at, double *room, bite_row *row)
+static void fill_row_end(const sample *of, size_t at, double *capacity, bite_limit *limit)
 {
-    const double *uses = of->uses + at * of->stride;
-    if (row->applies && !isnan(uses[0])) {
-        row->use_high = fmax(row->use, quantile(uses, of->draws, 0.95, room));
+    const double *uses = of->utilizations + at * of->stride;
+    if (limit->applies && !isnan(uses[0])) {
+        limit->utilization_high = fmax(limit->utilization, quantile(uses, of->draws, 0.95, capacity));
     }
 }
 
-static void fill_value_ends(const sample *of, size_t at, double *room, bite_value *value)
+static void fill_value_ends(const sample *of, size_t at, double *capacity, bite_value *value)
 {
     const double *numbers = of->values + at * of->stride;
     if (of->has[at] && !isnan(numbers[0])) {
-        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05, room));
-        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95, room));
+        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05, capacity));
+        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95, capacity));
     }
 }
 
@@ -344,12 +344,12 @@ static void fill_every(void *work, size_t run, size_t worker)
 {
     (void)worker;
     const ends *all = work;
-    double *room = all->of->sizes + run * all->of->draws;
-    for (size_t i = run; i < BITE_ROW_COUNT; i += all->runs) {
-        fill_row_end(all->of, i, room, &all->result->rows[i]);
+    double *capacity = all->of->sizes + run * all->of->draws;
+    for (size_t i = run; i < BITE_LIMIT_COUNT; i += all->runs) {
+        fill_row_end(all->of, i, capacity, &all->result->limits[i]);
     }
     for (size_t i = run; i < BITE_VALUE_COUNT; i += all->runs) {
-        fill_value_ends(all->of, i, room, &all->result->values[i]);
+        fill_value_ends(all->of, i, capacity, &all->result->values[i]);
     }
 }
 
@@ -405,22 +405,22 @@ static uint32_t verdict_by(double chance, double confidence)
 static void fill_rows(const tally *counted, const sample *of, double confidence, bite_result *result)
 {
     double draws = (double)of->draws;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        bite_row *row = &result->rows[i];
-        if (!row->applies) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        bite_limit *limit = &result->limits[i];
+        if (!limit->applies) {
             continue;
         }
-        row->chance = (double)counted->over[i] / draws;
-        uint32_t verdict = verdict_by(row->chance, confidence);
-        uint32_t early = row->verdict == BITE_TIGHT && row->use < BITE_USE_TIGHT ? BITE_TIGHT : BITE_CLEAR;
-        verdict = row->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
-        row->verdict = verdict > early ? verdict : early;
+        limit->chance = (double)counted->over[i] / draws;
+        uint32_t verdict = verdict_by(limit->chance, confidence);
+        uint32_t early = limit->verdict == BITE_TIGHT && limit->utilization < BITE_UTILIZATION_TIGHT ? BITE_TIGHT : BITE_CLEAR;
+        verdict = limit->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
+        limit->verdict = verdict > early ? verdict : early;
     }
     result->chance = (double)counted->any / draws;
     result->verdict = verdict_by(result->chance, confidence);
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        if (of->binds[i] && row->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        if (of->binds[i] && limit->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
             result->verdict = BITE_TIGHT;
         }
     }
@@ -432,28 +432,28 @@ static uint32_t governing_row(const sample *of, const bite_result *result)
     uint32_t best = result->worst;
     double best_chance = -1.0;
     double best_use = -1.0;
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        if (!row->applies || !of->binds[i]) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        if (!limit->applies || !of->binds[i]) {
             continue;
         }
-        if (row->chance > best_chance || (row->chance == best_chance && row->use > best_use)) {
+        if (limit->chance > best_chance || (limit->chance == best_chance && limit->utilization > best_use)) {
             best = i;
-            best_chance = row->chance;
-            best_use = row->use;
+            best_chance = limit->chance;
+            best_use = limit->utilization;
         }
     }
     return best;
 }
 
 /* The two inputs whose deviates go along most with the logarithm of a row's use: what to measure to narrow the answer. */
-static void find_widest(const plan *of, const sample *sampled, uint64_t seed, uint32_t row, bite_result *result)
+static void find_widest(const plan *of, const sample *sampled, uint64_t seed, uint32_t limit, bite_result *result)
 {
     bite_draw draw;
     double z[BITE_SPREAD_MOST];
     double with[BITE_SPREAD_MOST] = {0.0};
     double mean = 0.0;
-    const double *uses = sampled->uses + (size_t)row * sampled->stride;
+    const double *uses = sampled->utilizations + (size_t)limit * sampled->stride;
     double *sizes = sampled->sizes;
     for (size_t at = 0; at < sampled->draws; at++) {
         sizes[at] = uses[at] > 0.0 ? log(uses[at]) : 0.0;
@@ -494,10 +494,10 @@ static double *make_sample(const bite_drawing *drawing, size_t runs, plan *of, s
     }
     to->over = drawing->over;
     to->stride = to->draws + A_LINE;
-    size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_ROW_COUNT);
+    size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_LIMIT_COUNT);
     to->values = bite_memory_grow(bite_memory_usual(), NULL, kept + of->cells + runs * to->draws, sizeof *to->values);
     if (to->values != NULL) {
-        to->uses = to->values + to->stride * BITE_VALUE_COUNT;
+        to->utilizations = to->values + to->stride * BITE_VALUE_COUNT;
         to->sizes = to->values + kept + of->cells;
         fill_deviates(of->cells, to->values + kept);
         of->deviates = to->values + kept;

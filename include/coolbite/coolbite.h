@@ -445,43 +445,43 @@ typedef enum bite_value_id {
 } bite_value_id;
 
 /** Limits, each a row. Frozen, append only. */
-typedef enum bite_row_id {
-    BITE_ROW_SPINDLE_FAST = 0,
-    BITE_ROW_SPINDLE_SLOW,
-    BITE_ROW_FEED_FAST,
-    BITE_ROW_EDGE_SPEED,
-    BITE_ROW_POWER,
-    BITE_ROW_TORQUE,
-    BITE_ROW_RUBBING,
-    BITE_ROW_RUNOUT,
-    BITE_ROW_TOOL_BREAK,
-    BITE_ROW_DEFLECTION,
-    BITE_ROW_SOFTENING,
-    BITE_ROW_CHIP_WELD,
-    BITE_ROW_CHIP_PACKING,
-    BITE_ROW_CORNER,
-    BITE_ROW_REACH,
-    BITE_ROW_FINISH,
-    BITE_ROW_CHATTER,
-    BITE_ROW_EDGE_CHIP,
-    BITE_ROW_CRAZE,
-    BITE_ROW_BOND_SIDE,
-    BITE_ROW_BOND_LIFT,
-    BITE_ROW_BOND_HEAT,
-    BITE_ROW_PART_BEND,
-    BITE_ROW_GAP,
-    BITE_ROW_WEAR,
-    BITE_ROW_WARP,
-    BITE_ROW_STOCK_THICKNESS,
-    BITE_ROW_TOOL_SWAY,
-    BITE_ROW_PART_SWAY,
-    BITE_ROW_COUNT /**< of this header; a newer library may have more */
-} bite_row_id;
+typedef enum bite_limit_id {
+    BITE_LIMIT_SPINDLE_FAST = 0,
+    BITE_LIMIT_SPINDLE_SLOW,
+    BITE_LIMIT_FEED_FAST,
+    BITE_LIMIT_EDGE_SPEED,
+    BITE_LIMIT_POWER,
+    BITE_LIMIT_TORQUE,
+    BITE_LIMIT_RUBBING,
+    BITE_LIMIT_RUNOUT,
+    BITE_LIMIT_TOOL_BREAK,
+    BITE_LIMIT_DEFLECTION,
+    BITE_LIMIT_SOFTENING,
+    BITE_LIMIT_CHIP_WELD,
+    BITE_LIMIT_CHIP_PACKING,
+    BITE_LIMIT_CORNER,
+    BITE_LIMIT_REACH,
+    BITE_LIMIT_FINISH,
+    BITE_LIMIT_CHATTER,
+    BITE_LIMIT_EDGE_CHIP,
+    BITE_LIMIT_CRAZE,
+    BITE_LIMIT_BOND_SIDE,
+    BITE_LIMIT_BOND_LIFT,
+    BITE_LIMIT_BOND_HEAT,
+    BITE_LIMIT_PART_BEND,
+    BITE_LIMIT_GAP,
+    BITE_LIMIT_WEAR,
+    BITE_LIMIT_WARP,
+    BITE_LIMIT_STOCK_THICKNESS,
+    BITE_LIMIT_TOOL_GROSS_DEFLECTION,
+    BITE_LIMIT_PART_GROSS_DEFLECTION,
+    BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
+} bite_limit_id;
 
 /** Without draws: over when use > 1, tight when use > 0.7, else clear. */
 typedef enum bite_verdict { BITE_NOT_JUDGED = 0, BITE_CLEAR = 1, BITE_TIGHT = 2, BITE_OVER = 3 } bite_verdict;
 
-/** Why a row does not apply. Frozen, append only; bite_row_why gives the sentence. */
+/** Why a row does not apply. Frozen, append only; bite_limit_why gives the sentence. */
 typedef enum bite_why {
     BITE_WHY_APPLIES = 0,
     BITE_WHY_NOT_GIVEN = 1, /**< an input that the row needs was not given */
@@ -506,22 +506,22 @@ typedef struct bite_value {
 } bite_value;
 
 /** Demand against room. Temperatures are rises above the work's start, so that use is a share of what may be spent. */
-typedef struct bite_row {
+typedef struct bite_limit {
     double demand;   /**< SI of the row */
-    double room;     /**< the same unit; >= 0 */
-    double use;      /**< demand / room; 1e6 at most, where there is no room at all */
+    double capacity;     /**< the same unit; >= 0 */
+    double utilization;      /**< demand / room; 1e6 at most, where there is no room at all */
     double chance;   /**< share of draws with demand > room; NaN without draws */
-    double use_high; /**< use at 95 %; NaN without draws */
+    double utilization_high; /**< use at 95 %; NaN without draws */
     uint32_t verdict;
     uint32_t applies;   /**< 0: see why */
-    uint32_t why;       /**< a number for bite_row_why: not asked, no data, wrong kind of material ... */
+    uint32_t why;       /**< a number for bite_limit_why: not asked, no data, wrong kind of material ... */
     uint32_t in_corner; /**< 1: the inside corner governs, not the straight; 2: the way in (entry) does */
     uint32_t advisory;  /**< 1: never over, binds no choice */
     uint32_t reserved;
-} bite_row;
+} bite_limit;
 
-#define BITE_VALUE_ROOM 64
-#define BITE_ROW_ROOM 64
+#define BITE_VALUE_SLOTS 64
+#define BITE_LIMIT_SLOTS 64
 
 #define BITE_NO_INPUT UINT32_MAX
 
@@ -529,23 +529,23 @@ typedef struct bite_result {
     uint32_t struct_size;
     uint32_t verdict;     /**< by the joint chance; without draws the worst binding row's use */
     uint32_t value_count; /**< filled by this library; the rest is NaN */
-    uint32_t row_count;
+    uint32_t limit_count;
     uint32_t draws;       /**< 0: no band */
-    uint32_t worst;       /**< the bite_row_id whose use is largest among those that bind */
+    uint32_t worst;       /**< the bite_limit_id whose use is largest among those that bind */
     double chance;        /**< that any binding row goes over; NaN without draws */
     uint32_t widest[2];   /**< the two inputs that widen the answer most, as bite_input indices; BITE_NO_INPUT: none */
     double heat_share[4]; /**< chip, tool, part, stored in the chip: adds up to 1 */
-    bite_value values[BITE_VALUE_ROOM];
-    bite_row rows[BITE_ROW_ROOM];
+    bite_value values[BITE_VALUE_SLOTS];
+    bite_limit limits[BITE_LIMIT_SLOTS];
 } bite_result;
 
 BITE_API const char *bite_value_name(bite_value_id id);
 BITE_API const char *bite_value_unit(bite_value_id id); /**< SI, as in JSON */
 BITE_API bite_kind bite_value_kind(bite_value_id id);
-BITE_API const char *bite_row_name(bite_row_id id);
-BITE_API const char *bite_row_unit(bite_row_id id);
-BITE_API bite_kind bite_row_kind(bite_row_id id);
-BITE_API const char *bite_row_why(uint32_t why);
+BITE_API const char *bite_limit_name(bite_limit_id id);
+BITE_API const char *bite_limit_unit(bite_limit_id id);
+BITE_API bite_kind bite_limit_kind(bite_limit_id id);
+BITE_API const char *bite_limit_why(uint32_t why);
 BITE_API const char *bite_verdict_name(bite_verdict verdict);
 
 /**
@@ -604,7 +604,7 @@ typedef struct bite_style {
     uint32_t colour;  /**< 1: terminal colours */
     uint32_t ascii;   /**< 1: no characters beyond ASCII */
     uint32_t sources; /**< 1: sources too */
-    uint32_t rows;    /**< 1: all rows, not the foremost alone */
+    uint32_t all_limits;    /**< 1: all rows, not the foremost alone */
 } bite_style;
 
 /* ---- what the shop has ------------------------------------------------------------------------------------------------- */
@@ -718,7 +718,7 @@ typedef struct bite_caution {
 BITE_API size_t bite_answer_caution_count(const bite_answer *answer);
 BITE_CHECKED BITE_API bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_caution *caution,
                                                       bite_error *error);
-BITE_API const char *bite_answer_advice(const bite_answer *answer, bite_row_id row); /**< "" where there is none */
+BITE_API const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit); /**< "" where there is none */
 
 /** Where a number came from, with its grade: an input's, a value's or a row's name. */
 BITE_API const char *bite_answer_source(const bite_answer *answer, const char *name);
@@ -782,9 +782,9 @@ BITE_API size_t bite_choice_passes(const bite_choice *choice);
 BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
 
 /** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal, or of the
- * removal rate once the goal is as good as met. BITE_ROW_COUNT: the largest feed per tooth that is chosen; BITE_ROW_COUNT + 1: the
+ * removal rate once the goal is as good as met. BITE_LIMIT_COUNT: the largest feed per tooth that is chosen; BITE_LIMIT_COUNT + 1: the
  * goal itself. 0: no such row. */
-BITE_API int bite_choice_binding(const bite_choice *choice, size_t index, bite_row_id *row, double *gain);
+BITE_API int bite_choice_binding(const bite_choice *choice, size_t index, bite_limit_id *limit, double *gain);
 
 /** Shown as bite_answer_write does, with what holds it back. */
 BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice, const bite_style *style, bite_sink sink, void *user,

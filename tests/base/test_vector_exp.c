@@ -59,7 +59,7 @@ START_TEST(the_kth_is_where_a_sort_has_it)
     enum { MOST = 3000 };
     static double numbers[MOST];
     static double sorted[MOST];
-    static double room[MOST];
+    static double capacity[MOST];
     uint64_t seed = 70 + (uint64_t)_i;
     for (int round = 0; round < 300; round++) {
         size_t count = 1 + (size_t)between(&seed, 0.0, round % 2 ? MOST : 20.0);
@@ -70,7 +70,7 @@ START_TEST(the_kth_is_where_a_sort_has_it)
             sorted[i] = numbers[i];
         }
         qsort(sorted, count, sizeof *sorted, ascending);
-        double beside = bite_select_beside(numbers, count, k, room);
+        double beside = bite_select_beside(numbers, count, k, capacity);
         double found = bite_select(numbers, count, k);
         ck_assert(beside == found);
         ck_assert(found == sorted[k]);

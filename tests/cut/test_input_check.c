@@ -82,11 +82,11 @@ static bite_status pass(const bite_cut *cut, const char *what, double tried, bit
         ck_assert_int_eq(error->status, (int)status);
         return status;
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result.rows[i];
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result.limits[i];
         ck_assert_msg(
-            !row->applies || (isfinite(row->use) && !isnan(row->demand) && !isnan(row->room)),
-            "%s = %g: %s is judged by no number", what, tried, bite_row_name((bite_row_id)i));
+            !limit->applies || (isfinite(limit->utilization) && !isnan(limit->demand) && !isnan(limit->capacity)),
+            "%s = %g: %s is judged by no number", what, tried, bite_limit_name((bite_limit_id)i));
     }
     return status;
 }

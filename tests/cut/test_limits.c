@@ -14,17 +14,17 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bite_row row_of(const bite_cut *cut, bite_row_id id)
+static bite_limit row_of(const bite_cut *cut, bite_limit_id id)
 {
     bite_result result = bite_test_pass(cut);
-    return result.rows[id];
+    return result.limits[id];
 }
 
-static double use_of(const bite_cut *cut, bite_row_id id)
+static double use_of(const bite_cut *cut, bite_limit_id id)
 {
-    bite_row row = row_of(cut, id);
-    ck_assert_msg(row.applies, "%s does not apply: %s", bite_row_name(id), bite_row_why(row.why));
-    return row.use;
+    bite_limit limit = row_of(cut, id);
+    ck_assert_msg(limit.applies, "%s does not apply: %s", bite_limit_name(id), bite_limit_why(limit.why));
+    return limit.utilization;
 }
 
 /* Acrylic on tape over a floor, with all that the rows ask for. */
@@ -54,51 +54,51 @@ static bite_cut whole(void)
 /* Rows that were not asked say so, and say why. */
 START_TEST(not_asked_does_not_apply)
 {
-    static const bite_row_id asked[] = {BITE_ROW_EDGE_CHIP, BITE_ROW_CRAZE,     BITE_ROW_BOND_SIDE,
-                                        BITE_ROW_BOND_LIFT, BITE_ROW_BOND_HEAT, BITE_ROW_PART_BEND,
-                                        BITE_ROW_GAP,       BITE_ROW_WEAR,      BITE_ROW_PART_SWAY};
+    static const bite_limit_id asked[] = {BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE,     BITE_LIMIT_BOND_SIDE,
+                                        BITE_LIMIT_BOND_LIFT, BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND,
+                                        BITE_LIMIT_GAP,       BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_DEFLECTION};
     bite_cut cut = bite_test_acrylic();
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
-        bite_row row = row_of(&cut, asked[i]);
-        ck_assert_msg(!row.applies && row.why != BITE_WHY_APPLIES && isnan(row.use), "%s", bite_row_name(asked[i]));
+        bite_limit limit = row_of(&cut, asked[i]);
+        ck_assert_msg(!limit.applies && limit.why != BITE_WHY_APPLIES && isnan(limit.utilization), "%s", bite_limit_name(asked[i]));
     }
 }
 END_TEST
 
 /* A number that moves a row's use one way. */
 static const struct {
-    bite_row_id row;
+    bite_limit_id row;
     const char *input;
     double from; /* of the input, SI */
     double to;
     int falls;
 } trends[] = {
-    {BITE_ROW_CHATTER, "machine_stiffness", 1e6, 20e6, 1},
-    {BITE_ROW_CHATTER, "mode_damping", 0.01, 0.08, 1},
-    {BITE_ROW_CHATTER, "depth", 0.2e-3, 0.8e-3, 0},
-    {BITE_ROW_EDGE_CHIP, "feed_rate", 1e-3, 20e-3, 0},
-    {BITE_ROW_EDGE_CHIP, "runout", 0.0, 20e-6, 0},
-    {BITE_ROW_BOND_SIDE, "bond_area", 50e-6, 2000e-6, 1},
-    {BITE_ROW_BOND_LIFT, "bond_area", 50e-6, 2000e-6, 1},
-    {BITE_ROW_BOND_LIFT, "helix", -0.5, 0.5, 0},
-    {BITE_ROW_BOND_LIFT, "floor_thickness", 0.2e-3, 4e-3, 0},
-    {BITE_ROW_BOND_HEAT, "floor_thickness", 0.2e-3, 4e-3, 1},
-    {BITE_ROW_PART_BEND, "wall_thickness", 0.3e-3, 2e-3, 1},
-    {BITE_ROW_PART_BEND, "wall_height", 1e-3, 8e-3, 0},
-    {BITE_ROW_PART_BEND, "floor_span", 2e-3, 40e-3, 0},
-    {BITE_ROW_PART_BEND, "modulus", 1e9, 9e9, 1},
-    {BITE_ROW_PART_BEND, "bridge_span", 2e-3, 40e-3, 0},
-    {BITE_ROW_PART_BEND, "bridge_thickness", 0.1e-3, 4e-3, 1},
-    {BITE_ROW_PART_BEND, "bridge_width", 0.1e-3, 4e-3, 1},
-    {BITE_ROW_GAP, "gap", 0.5e-3, 3e-3, 1},
-    {BITE_ROW_TOOL_SWAY, "stickout", 5e-3, 80e-3, 0},
-    {BITE_ROW_TOOL_SWAY, "machine_stiffness", 1e5, 20e6, 1},
-    {BITE_ROW_PART_SWAY, "wall_thickness", 0.3e-3, 2e-3, 1},
-    {BITE_ROW_PART_SWAY, "wall_height", 1e-3, 8e-3, 0},
-    {BITE_ROW_PART_SWAY, "floor_span", 2e-3, 40e-3, 0},
-    {BITE_ROW_PART_SWAY, "floor_thickness", 0.2e-3, 4e-3, 1},
-    {BITE_ROW_PART_SWAY, "bridge_span", 2e-3, 40e-3, 0},
-    {BITE_ROW_PART_SWAY, "bridge_thickness", 0.1e-3, 4e-3, 1},
+    {BITE_LIMIT_CHATTER, "machine_stiffness", 1e6, 20e6, 1},
+    {BITE_LIMIT_CHATTER, "mode_damping", 0.01, 0.08, 1},
+    {BITE_LIMIT_CHATTER, "depth", 0.2e-3, 0.8e-3, 0},
+    {BITE_LIMIT_EDGE_CHIP, "feed_rate", 1e-3, 20e-3, 0},
+    {BITE_LIMIT_EDGE_CHIP, "runout", 0.0, 20e-6, 0},
+    {BITE_LIMIT_BOND_SIDE, "bond_area", 50e-6, 2000e-6, 1},
+    {BITE_LIMIT_BOND_LIFT, "bond_area", 50e-6, 2000e-6, 1},
+    {BITE_LIMIT_BOND_LIFT, "helix", -0.5, 0.5, 0},
+    {BITE_LIMIT_BOND_LIFT, "floor_thickness", 0.2e-3, 4e-3, 0},
+    {BITE_LIMIT_BOND_HEAT, "floor_thickness", 0.2e-3, 4e-3, 1},
+    {BITE_LIMIT_PART_BEND, "wall_thickness", 0.3e-3, 2e-3, 1},
+    {BITE_LIMIT_PART_BEND, "wall_height", 1e-3, 8e-3, 0},
+    {BITE_LIMIT_PART_BEND, "floor_span", 2e-3, 40e-3, 0},
+    {BITE_LIMIT_PART_BEND, "modulus", 1e9, 9e9, 1},
+    {BITE_LIMIT_PART_BEND, "bridge_span", 2e-3, 40e-3, 0},
+    {BITE_LIMIT_PART_BEND, "bridge_thickness", 0.1e-3, 4e-3, 1},
+    {BITE_LIMIT_PART_BEND, "bridge_width", 0.1e-3, 4e-3, 1},
+    {BITE_LIMIT_GAP, "gap", 0.5e-3, 3e-3, 1},
+    {BITE_LIMIT_TOOL_GROSS_DEFLECTION, "stickout", 5e-3, 80e-3, 0},
+    {BITE_LIMIT_TOOL_GROSS_DEFLECTION, "machine_stiffness", 1e5, 20e6, 1},
+    {BITE_LIMIT_PART_GROSS_DEFLECTION, "wall_thickness", 0.3e-3, 2e-3, 1},
+    {BITE_LIMIT_PART_GROSS_DEFLECTION, "wall_height", 1e-3, 8e-3, 0},
+    {BITE_LIMIT_PART_GROSS_DEFLECTION, "floor_span", 2e-3, 40e-3, 0},
+    {BITE_LIMIT_PART_GROSS_DEFLECTION, "floor_thickness", 0.2e-3, 4e-3, 1},
+    {BITE_LIMIT_PART_GROSS_DEFLECTION, "bridge_span", 2e-3, 40e-3, 0},
+    {BITE_LIMIT_PART_GROSS_DEFLECTION, "bridge_thickness", 0.1e-3, 4e-3, 1},
 };
 
 /* Nothing thin but a bridge. */
@@ -116,16 +116,16 @@ START_TEST(each_goes_its_way)
     const bite_input *input = bite_input_find(trends[_i].input);
     ck_assert_ptr_nonnull(input);
     bite_cut cut = strncmp(trends[_i].input, "bridge", 6) == 0 ? bridged() : whole();
-    if (trends[_i].row == BITE_ROW_TOOL_SWAY || trends[_i].row == BITE_ROW_PART_SWAY) {
+    if (trends[_i].row == BITE_LIMIT_TOOL_GROSS_DEFLECTION || trends[_i].row == BITE_LIMIT_PART_GROSS_DEFLECTION) {
         cut.tolerance = (double)NAN;
     }
     double before = (double)NAN;
     for (int i = 0; i < 12; i++) {
         *(double *)((char *)&cut + input->offset) = trends[_i].from + (trends[_i].to - trends[_i].from) * i / 11.0;
-        double use = use_of(&cut, trends[_i].row);
-        ck_assert_msg(isnan(before) || (trends[_i].falls ? use <= before : use >= before), "%s over %s: %g after %g",
-                      bite_row_name(trends[_i].row), trends[_i].input, use, before);
-        before = use;
+        double utilization = use_of(&cut, trends[_i].row);
+        ck_assert_msg(isnan(before) || (trends[_i].falls ? utilization <= before : utilization >= before), "%s over %s: %g after %g",
+                      bite_limit_name(trends[_i].row), trends[_i].input, utilization, before);
+        before = utilization;
     }
 }
 END_TEST
@@ -134,17 +134,17 @@ END_TEST
 START_TEST(craze_begins_where_stress_relaxes)
 {
     bite_cut cut = whole();
-    ck_assert_double_eq(use_of(&cut, BITE_ROW_CRAZE), 0.0);
+    ck_assert_double_eq(use_of(&cut, BITE_LIMIT_CRAZE), 0.0);
     cut.width = (double)NAN;
     cut.spindle_speed = 400.0;
     cut.feed_rate = 20e-3 / 60.0;
-    bite_row row = row_of(&cut, BITE_ROW_CRAZE);
-    bite_assert_near(row.demand, 3.3e9 * 70e-6 * (378.15 - 20.0 - 293.15) / (1.0 - 0.37), 1e-12);
-    ck_assert_uint_eq(row.verdict, BITE_OVER);
+    bite_limit limit = row_of(&cut, BITE_LIMIT_CRAZE);
+    bite_assert_near(limit.demand, 3.3e9 * 70e-6 * (378.15 - 20.0 - 293.15) / (1.0 - 0.37), 1e-12);
+    ck_assert_uint_eq(limit.verdict, BITE_OVER);
     cut.relaxing = 600.0;
-    ck_assert_double_eq(use_of(&cut, BITE_ROW_CRAZE), 0.0);
+    ck_assert_double_eq(use_of(&cut, BITE_LIMIT_CRAZE), 0.0);
     cut.substance = BITE_METAL;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_CRAZE).why, BITE_WHY_DOES_NOT_CRAZE);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_CRAZE).why, BITE_WHY_DOES_NOT_CRAZE);
 }
 END_TEST
 
@@ -156,10 +156,10 @@ START_TEST(bond_adds_up)
     double side = result.values[BITE_FORCE_SIDE_PEAK].value;
     double lift = result.values[BITE_FORCE_LIFT_PEAK].value;
     double height = cut.depth + cut.floor_thickness;
-    bite_assert_near(result.rows[BITE_ROW_BOND_SIDE].use, side / (200e-6 * 0.03e6), 1e-12);
-    bite_assert_near(result.rows[BITE_ROW_BOND_LIFT].use, (lift + 6.0 * side * height / sqrt(200e-6)) / (200e-6 * 0.03e6), 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_BOND_SIDE].utilization, side / (200e-6 * 0.03e6), 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_BOND_LIFT].utilization, (lift + 6.0 * side * height / sqrt(200e-6)) / (200e-6 * 0.03e6), 1e-12);
     cut.bond_area = 4e-6; /* a sliver of 2 x 2 mm tears off */
-    ck_assert_double_gt(use_of(&cut, BITE_ROW_BOND_SIDE), 1.0);
+    ck_assert_double_gt(use_of(&cut, BITE_LIMIT_BOND_SIDE), 1.0);
 }
 END_TEST
 
@@ -172,12 +172,12 @@ START_TEST(wear_follows_taylor)
     cut.taylor_exponent = 0.25;
     double life = bite_test_pass(&cut).values[BITE_TOOL_LIFE].value;
     cut.path_length = life * cut.feed_rate;
-    bite_assert_near(use_of(&cut, BITE_ROW_WEAR), 1.0, 1e-12);
+    bite_assert_near(use_of(&cut, BITE_LIMIT_WEAR), 1.0, 1e-12);
     cut.spindle_speed *= 0.5;
     bite_assert_near(bite_test_pass(&cut).values[BITE_TOOL_LIFE].value, 16.0 * life, 1e-9);
     cut.taylor_speed = (double)NAN;
     cut.substance = BITE_AMORPHOUS;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_WEAR).why, BITE_WHY_DOES_NOT_WEAR);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_WEAR).why, BITE_WHY_DOES_NOT_WEAR);
 }
 END_TEST
 
@@ -190,14 +190,14 @@ START_TEST(part_bends_as_a_plate)
     bite_result result = bite_test_pass(&cut);
     double rigidity = 3.3e9 * pow(0.6e-3, 3.0) / (12.0 * (1.0 - 0.37 * 0.37));
     double sag = 0.0056 * fabs(result.values[BITE_FORCE_LIFT_PEAK].value) * 100e-6 / rigidity;
-    bite_assert_near(result.rows[BITE_ROW_PART_BEND].demand, sag, 1e-12);
-    bite_assert_near(result.rows[BITE_ROW_PART_BEND].room, 0.025e-3, 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_PART_BEND].demand, sag, 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_PART_BEND].capacity, 0.025e-3, 1e-12);
     cut.wall_thickness = 0.05e-3; /* foil */
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_OVER);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).verdict, BITE_OVER);
     cut.tolerance = (double)NAN; /* advice alone, then */
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_TIGHT);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).verdict, BITE_TIGHT);
     cut.modulus = (double)NAN;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NO_DATA);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).why, BITE_WHY_NO_DATA);
 }
 END_TEST
 
@@ -208,21 +208,21 @@ START_TEST(pocket_wall_is_stiffer)
     cut.floor_span = (double)NAN;
     cut.wall_height = 4e-3;
     cut.wall_length = 4e-3;
-    double open = row_of(&cut, BITE_ROW_PART_BEND).demand;
+    double open = row_of(&cut, BITE_LIMIT_PART_BEND).demand;
     cut.wall_ends = BITE_WALL_HELD;
-    double held = row_of(&cut, BITE_ROW_PART_BEND).demand;
+    double held = row_of(&cut, BITE_LIMIT_PART_BEND).demand;
     bite_assert_near(held / open, 0.0258 / 0.491, 1e-12);
     for (double length = 2e-3; length < 60e-3; length *= 1.1) {
         cut.wall_length = length;
         cut.wall_ends = BITE_WALL_FREE;
-        open = use_of(&cut, BITE_ROW_PART_BEND);
+        open = use_of(&cut, BITE_LIMIT_PART_BEND);
         cut.wall_ends = BITE_WALL_HELD;
-        ck_assert_double_lt(use_of(&cut, BITE_ROW_PART_BEND), open);
+        ck_assert_double_lt(use_of(&cut, BITE_LIMIT_PART_BEND), open);
     }
     cut.wall_length = (double)NAN;
-    held = use_of(&cut, BITE_ROW_PART_BEND);
+    held = use_of(&cut, BITE_LIMIT_PART_BEND);
     cut.wall_ends = BITE_WALL_FREE;
-    bite_assert_near(held, use_of(&cut, BITE_ROW_PART_BEND), 1e-12);
+    bite_assert_near(held, use_of(&cut, BITE_LIMIT_PART_BEND), 1e-12);
 }
 END_TEST
 
@@ -236,26 +236,26 @@ START_TEST(bridge_bends_as_a_strip)
     double inertia = cut.depth * pow(0.5e-3, 3.0) / 12.0;
     double bending = force * pow(6e-3, 3.0) / (192.0 * 3.3e9 * inertia);
     double shear = force * 6e-3 / (4.0 * (5.0 / 6.0) * 3.3e9 / (2.0 * 1.37) * cut.depth * 0.5e-3);
-    bite_assert_near(result.rows[BITE_ROW_PART_BEND].demand, bending + shear, 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_PART_BEND].demand, bending + shear, 1e-12);
     cut.bridge_width = 3.0 * cut.depth;
-    bite_assert_near(row_of(&cut, BITE_ROW_PART_BEND).demand, (bending + shear) / 3.0, 1e-12);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_PART_BEND).demand, (bending + shear) / 3.0, 1e-12);
     cut.bridge_thickness = 2e-3;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_CLEAR);
-    double bridge = use_of(&cut, BITE_ROW_PART_BEND);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).verdict, BITE_CLEAR);
+    double bridge = use_of(&cut, BITE_LIMIT_PART_BEND);
     cut.wall_thickness = 0.8e-3;
-    double both = use_of(&cut, BITE_ROW_PART_BEND);
+    double both = use_of(&cut, BITE_LIMIT_PART_BEND);
     cut.bridge_span = (double)NAN;
-    ck_assert_double_eq(both, fmax(bridge, use_of(&cut, BITE_ROW_PART_BEND)));
+    ck_assert_double_eq(both, fmax(bridge, use_of(&cut, BITE_LIMIT_PART_BEND)));
     cut.wall_thickness = (double)NAN;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NOT_GIVEN);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).why, BITE_WHY_NOT_GIVEN);
     cut.bridge_span = 30e-3;
     cut.bridge_thickness = 0.2e-3;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).verdict, BITE_OVER);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).verdict, BITE_OVER);
     cut.operation = BITE_DRILL_HOLE;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NOT_GIVEN);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).why, BITE_WHY_NOT_GIVEN);
     cut.operation = BITE_MILL;
     cut.modulus = (double)NAN;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_BEND).why, BITE_WHY_NO_DATA);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_BEND).why, BITE_WHY_NO_DATA);
 }
 END_TEST
 
@@ -264,17 +264,17 @@ START_TEST(measured_mode_has_lobes)
 {
     bite_cut cut = whole();
     cut.width = (double)NAN;
-    double worst = row_of(&cut, BITE_ROW_CHATTER).room;
-    ck_assert(row_of(&cut, BITE_ROW_CHATTER).advisory);
+    double worst = row_of(&cut, BITE_LIMIT_CHATTER).capacity;
+    ck_assert(row_of(&cut, BITE_LIMIT_CHATTER).advisory);
     cut.mode_frequency = 900.0;
     double deepest = 0.0;
     double least = INFINITY;
     for (int i = 0; i < 200; i++) {
         cut.spindle_speed = 100.0 + 2.0 * i;
-        bite_row row = row_of(&cut, BITE_ROW_CHATTER);
-        ck_assert(!row.advisory);
-        deepest = fmax(deepest, row.room);
-        least = fmin(least, row.room);
+        bite_limit limit = row_of(&cut, BITE_LIMIT_CHATTER);
+        ck_assert(!limit.advisory);
+        deepest = fmax(deepest, limit.capacity);
+        least = fmin(least, limit.capacity);
     }
     ck_assert_double_gt(deepest, 3.0 * worst);
     ck_assert_double_ge(least, worst * (1.0 - 1e-3));
@@ -293,19 +293,19 @@ START_TEST(measured_modes_together)
         cut.mode_frequency = 900.0;
         cut.mode_stiffness = 4e6;
         cut.mode_damping = 0.03;
-        double one = row_of(&cut, BITE_ROW_CHATTER).room;
+        double one = row_of(&cut, BITE_LIMIT_CHATTER).capacity;
         bite_cut stiff = cut;
         stiff.mode2_frequency = 2500.0;
         stiff.mode2_stiffness = 8e9;
         stiff.mode2_damping = 0.03;
-        bite_assert_near(row_of(&stiff, BITE_ROW_CHATTER).room, one, 2e-2);
+        bite_assert_near(row_of(&stiff, BITE_LIMIT_CHATTER).capacity, one, 2e-2);
         bite_cut second = cut;
         second.mode_frequency = (double)NAN;
         second.mode2_frequency = 900.0;
         second.mode2_stiffness = 4e6;
         second.mode2_damping = 0.03;
-        ck_assert(!row_of(&second, BITE_ROW_CHATTER).advisory);
-        bite_assert_near(row_of(&second, BITE_ROW_CHATTER).room, one, 1e-9);
+        ck_assert(!row_of(&second, BITE_LIMIT_CHATTER).advisory);
+        bite_assert_near(row_of(&second, BITE_LIMIT_CHATTER).capacity, one, 1e-9);
         bite_cut both = cut;
         both.mode3_frequency = 610.0;
         both.mode3_stiffness = 1e6;
@@ -314,12 +314,12 @@ START_TEST(measured_modes_together)
         turned.mode_frequency = 610.0;
         turned.mode_stiffness = 1e6;
         turned.mode_damping = 0.02;
-        double soft = row_of(&turned, BITE_ROW_CHATTER).room;
+        double soft = row_of(&turned, BITE_LIMIT_CHATTER).capacity;
         turned.mode2_frequency = 900.0;
         turned.mode2_stiffness = 4e6;
         turned.mode2_damping = 0.03;
-        double together = row_of(&both, BITE_ROW_CHATTER).room;
-        bite_assert_near(row_of(&turned, BITE_ROW_CHATTER).room, together, 1e-2);
+        double together = row_of(&both, BITE_LIMIT_CHATTER).capacity;
+        bite_assert_near(row_of(&turned, BITE_LIMIT_CHATTER).capacity, together, 1e-2);
         ck_assert_double_lt(together, 1.3 * fmin(one, soft));
         ck_assert_double_gt(together, 0.2 * fmin(one, soft));
     }
@@ -470,12 +470,12 @@ static double alike_of(const bite_cut *cut, double stiffness)
 START_TEST(long_tool_chatters)
 {
     bite_cut cut = rod_of(6e-3, 12e-3);
-    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 20e6), 1e-9);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity, alike_of(&cut, 20e6), 1e-9);
     cut = rod_of(3e-3, 17e-3);
-    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 20e6), 1e-9);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity, alike_of(&cut, 20e6), 1e-9);
     cut = rod_of(3e-3, 150e-3);
-    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, alike_of(&cut, 0.5 * 0.864797e6 / 421.875), 1e-2);
-    ck_assert(row_of(&cut, BITE_ROW_CHATTER).advisory);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity, alike_of(&cut, 0.5 * 0.864797e6 / 421.875), 1e-2);
+    ck_assert(row_of(&cut, BITE_LIMIT_CHATTER).advisory);
     cut = rod_of(3e-3, 40e-3);
     cut.spindle_speed = 150.0;
     cut.feed_rate = 20e-6 * 300.0;
@@ -486,11 +486,11 @@ START_TEST(long_tool_chatters)
     double slope = alike_of(&cut, 20e6) * 2.0 * 600e6 / (20e6 * 0.03);
     double ridden = bite_chatter_ridden(&waves, slot, slope);
     ck_assert_double_gt(ridden, 1.1);
-    bite_assert_near(row_of(&cut, BITE_ROW_CHATTER).room, plain * ridden, 1e-2);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity, plain * ridden, 1e-2);
     cut.mode_frequency = 900.0; /* measured at the tip, tool and all */
-    double measured = row_of(&cut, BITE_ROW_CHATTER).room;
+    double measured = row_of(&cut, BITE_LIMIT_CHATTER).capacity;
     cut.stickout = cut.flute_length = 20e-3;
-    ck_assert_double_eq(row_of(&cut, BITE_ROW_CHATTER).room, measured);
+    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_CHATTER).capacity, measured);
 }
 END_TEST
 
@@ -502,24 +502,24 @@ START_TEST(slender_never_gains)
     for (int i = 0; i < 300; i++) {
         bite_cut cut = bite_test_cut(&seed);
         cut.stickout = fmax(cut.stickout, 2.0 * cut.depth);
-        double room = row_of(&cut, BITE_ROW_CHATTER).room;
+        double capacity = row_of(&cut, BITE_LIMIT_CHATTER).capacity;
         bite_cut soft = cut;
         soft.tool_modulus = 210e9;
-        ck_assert_double_le(row_of(&soft, BITE_ROW_CHATTER).room, room * (1.0 + 1e-12));
+        ck_assert_double_le(row_of(&soft, BITE_LIMIT_CHATTER).capacity, capacity * (1.0 + 1e-12));
         bite_cut slender = cut;
         slender.flute_length = 3.0 * cut.diameter;
-        double before = row_of(&slender, BITE_ROW_CHATTER).room;
+        double before = row_of(&slender, BITE_LIMIT_CHATTER).capacity;
         for (int k = 0; k < 6; k++) {
             slender.stickout *= 1.25;
-            double now = row_of(&slender, BITE_ROW_CHATTER).room;
+            double now = row_of(&slender, BITE_LIMIT_CHATTER).capacity;
             ck_assert_msg(now <= before * (1.0 + 1e-12), "cut %d: %g m at %g m of stick-out, %g before", i, now, slender.stickout,
                           before);
             before = now;
         }
-        fell += before < 0.5 * room;
+        fell += before < 0.5 * capacity;
         bite_cut thin = rod_of(bite_test_decades(&seed, 1e-3, 8e-3), bite_test_between(&seed, 20e-3, 100e-3));
         bite_cut thick = rod_of(thin.diameter * 1.2, thin.stickout);
-        ck_assert_double_ge(row_of(&thick, BITE_ROW_CHATTER).room, row_of(&thin, BITE_ROW_CHATTER).room * (1.0 - 1e-12));
+        ck_assert_double_ge(row_of(&thick, BITE_LIMIT_CHATTER).capacity, row_of(&thin, BITE_LIMIT_CHATTER).capacity * (1.0 - 1e-12));
     }
     ck_assert_int_gt(fell, 100);
 }
@@ -537,9 +537,9 @@ START_TEST(tool_that_sways_binds)
         cut.width = rooms[i][1];
         cut.stickout = 20e-3;
         bite_result result = bite_test_pass(&cut);
-        const bite_row *sways = &result.rows[BITE_ROW_TOOL_SWAY];
+        const bite_limit *sways = &result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION];
         ck_assert(sways->applies && !sways->advisory);
-        bite_assert_near(sways->room, rooms[i][2], 1e-12);
+        bite_assert_near(sways->capacity, rooms[i][2], 1e-12);
         ck_assert_double_eq(sways->demand, fabs(result.values[BITE_WALL_ERROR].value));
         ck_assert_uint_eq(sways->verdict, BITE_CLEAR);
     }
@@ -549,20 +549,20 @@ START_TEST(tool_that_sways_binds)
     cut.substance = BITE_METAL;
     cut.welding = (double)NAN;
     bite_result result = bite_test_pass(&cut);
-    const bite_row *advises = &result.rows[BITE_ROW_DEFLECTION];
-    const bite_row *sways = &result.rows[BITE_ROW_TOOL_SWAY];
-    ck_assert(advises->advisory && advises->room == 0.05e-3 && advises->verdict == BITE_TIGHT);
+    const bite_limit *advises = &result.limits[BITE_LIMIT_DEFLECTION];
+    const bite_limit *sways = &result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION];
+    ck_assert(advises->advisory && advises->capacity == 0.05e-3 && advises->verdict == BITE_TIGHT);
     ck_assert_uint_eq(sways->verdict, BITE_OVER);
     ck_assert_uint_eq(result.verdict, BITE_OVER);
-    ck_assert_uint_eq(result.worst, BITE_ROW_TOOL_SWAY);
+    ck_assert_uint_eq(result.worst, BITE_LIMIT_TOOL_GROSS_DEFLECTION);
     cut.tolerance = 1e-3; /* who asks for so little says so */
     result = bite_test_pass(&cut);
-    ck_assert(!result.rows[BITE_ROW_TOOL_SWAY].applies && result.rows[BITE_ROW_TOOL_SWAY].why == BITE_WHY_TOLERANCE);
-    ck_assert(!result.rows[BITE_ROW_DEFLECTION].advisory && result.rows[BITE_ROW_DEFLECTION].room == 0.5e-3);
-    ck_assert_str_ne(bite_row_why(BITE_WHY_TOLERANCE), "");
+    ck_assert(!result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].applies && result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].why == BITE_WHY_TOLERANCE);
+    ck_assert(!result.limits[BITE_LIMIT_DEFLECTION].advisory && result.limits[BITE_LIMIT_DEFLECTION].capacity == 0.5e-3);
+    ck_assert_str_ne(bite_limit_why(BITE_WHY_TOLERANCE), "");
     cut = bite_test_acrylic();
     cut.operation = BITE_DRILL_HOLE;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_TOOL_SWAY).why, BITE_WHY_DRILL);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_TOOL_GROSS_DEFLECTION).why, BITE_WHY_DRILL);
 }
 END_TEST
 
@@ -572,37 +572,37 @@ START_TEST(part_that_sways_binds)
     bite_cut cut = whole();
     cut.tolerance = cut.floor_span = (double)NAN;
     cut.width = 0.4e-3;
-    bite_row bends = row_of(&cut, BITE_ROW_PART_BEND);
-    bite_row sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    bite_limit bends = row_of(&cut, BITE_LIMIT_PART_BEND);
+    bite_limit sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
     ck_assert(bends.advisory && !sways.advisory);
     ck_assert_double_eq(sways.demand, bends.demand);
-    bite_assert_near(sways.room, 0.16e-3, 1e-12);
+    bite_assert_near(sways.capacity, 0.16e-3, 1e-12);
     cut.width = 0.1e-3;
-    bite_assert_near(row_of(&cut, BITE_ROW_PART_SWAY).room, 0.1e-3, 1e-12);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).capacity, 0.1e-3, 1e-12);
     cut.wall_thickness = 0.05e-3; /* foil */
-    sways = row_of(&cut, BITE_ROW_PART_SWAY);
+    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
     ck_assert_uint_eq(sways.verdict, BITE_OVER);
-    bite_assert_near(sways.room, 0.01e-3, 1e-12);
+    bite_assert_near(sways.capacity, 0.01e-3, 1e-12);
     cut.floor_span = 2e-3; /* a stiff floor beside it */
-    ck_assert_double_eq(row_of(&cut, BITE_ROW_PART_SWAY).use, sways.use);
+    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).utilization, sways.utilization);
     cut.wall_thickness = (double)NAN;
-    sways = row_of(&cut, BITE_ROW_PART_SWAY);
-    bite_assert_near(sways.room, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */
+    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    bite_assert_near(sways.capacity, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */
     ck_assert_uint_eq(sways.verdict, BITE_CLEAR);
     bite_cut straight = cut;
     straight.helix = 0.0; /* neither lifts nor presses */
-    sways = row_of(&straight, BITE_ROW_PART_SWAY);
-    ck_assert(sways.applies && sways.demand == 0.0 && sways.use == 0.0);
+    sways = row_of(&straight, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    ck_assert(sways.applies && sways.demand == 0.0 && sways.utilization == 0.0);
     cut.modulus = (double)NAN;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_NO_DATA);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).why, BITE_WHY_NO_DATA);
     cut = bridged();
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_TOLERANCE);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).why, BITE_WHY_TOLERANCE);
     cut.tolerance = (double)NAN;
-    sways = row_of(&cut, BITE_ROW_PART_SWAY);
-    bite_assert_near(sways.room, 0.1e-3, 1e-12);
-    ck_assert_double_eq(sways.demand, row_of(&cut, BITE_ROW_PART_BEND).demand);
+    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    bite_assert_near(sways.capacity, 0.1e-3, 1e-12);
+    ck_assert_double_eq(sways.demand, row_of(&cut, BITE_LIMIT_PART_BEND).demand);
     cut.operation = BITE_DRILL_HOLE; /* pushes on floors alone */
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_PART_SWAY).why, BITE_WHY_NOT_GIVEN);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).why, BITE_WHY_NOT_GIVEN);
 }
 END_TEST
 
@@ -611,24 +611,24 @@ END_TEST
 START_TEST(entry_strains)
 {
     bite_cut cut = whole();
-    double beside = use_of(&cut, BITE_ROW_TOOL_BREAK);
+    double beside = use_of(&cut, BITE_LIMIT_TOOL_BREAK);
     cut.entry = BITE_ENTRY_RAMP;
     cut.entry_feed = cut.feed_rate;
-    bite_row ramp = row_of(&cut, BITE_ROW_TOOL_BREAK);
-    ck_assert_double_gt(ramp.use, beside);
+    bite_limit ramp = row_of(&cut, BITE_LIMIT_TOOL_BREAK);
+    ck_assert_double_gt(ramp.utilization, beside);
     ck_assert_uint_eq(ramp.in_corner, 2);
     cut.entry_feed = (double)NAN;
-    ck_assert_double_lt(use_of(&cut, BITE_ROW_TOOL_BREAK), ramp.use);
+    ck_assert_double_lt(use_of(&cut, BITE_LIMIT_TOOL_BREAK), ramp.utilization);
     cut.entry = BITE_ENTRY_PLUNGE;
     cut.entry_feed = cut.feed_rate;
-    double fast = use_of(&cut, BITE_ROW_TOOL_BREAK);
+    double fast = use_of(&cut, BITE_LIMIT_TOOL_BREAK);
     cut.entry_feed = cut.feed_rate / 3.0;
-    double slow = use_of(&cut, BITE_ROW_TOOL_BREAK);
+    double slow = use_of(&cut, BITE_LIMIT_TOOL_BREAK);
     ck_assert_double_ge(fast, slow);
     ck_assert_double_ge(slow, beside);
     bite_assert_near(bite_entry_feed(&cut), cut.feed_rate / 3.0, 1e-15);
-    ck_assert_double_gt(use_of(&cut, BITE_ROW_CHIP_PACKING), 0.0);
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_CHIP_PACKING).in_corner, 2);
+    ck_assert_double_gt(use_of(&cut, BITE_LIMIT_CHIP_PACKING), 0.0);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_CHIP_PACKING).in_corner, 2);
 }
 END_TEST
 
@@ -642,21 +642,21 @@ START_TEST(entry_feeds_no_faster_than_the_machine)
     for (uint32_t entry = BITE_ENTRY_PLUNGE; entry <= BITE_ENTRY_HELIX; entry++) {
         cut.entry = entry;
         cut.entry_feed = 0.06;
-        bite_row row = row_of(&cut, BITE_ROW_FEED_FAST);
-        bite_assert_near(row.demand, 0.06, 1e-15);
-        bite_assert_near(row.use, 1.2, 1e-12);
-        ck_assert_uint_eq(row.verdict, BITE_OVER);
-        ck_assert_uint_eq(row.in_corner, 2);
+        bite_limit limit = row_of(&cut, BITE_LIMIT_FEED_FAST);
+        bite_assert_near(limit.demand, 0.06, 1e-15);
+        bite_assert_near(limit.utilization, 1.2, 1e-12);
+        ck_assert_uint_eq(limit.verdict, BITE_OVER);
+        ck_assert_uint_eq(limit.in_corner, 2);
         cut.entry_feed = 0.005;
-        row = row_of(&cut, BITE_ROW_FEED_FAST);
-        bite_assert_near(row.use, 0.2, 1e-12);
-        ck_assert_uint_eq(row.in_corner, 0);
+        limit = row_of(&cut, BITE_LIMIT_FEED_FAST);
+        bite_assert_near(limit.utilization, 0.2, 1e-12);
+        ck_assert_uint_eq(limit.in_corner, 0);
         cut.entry_feed = (double)NAN; /* a share of the side feed */
-        bite_assert_near(row_of(&cut, BITE_ROW_FEED_FAST).use, 0.2, 1e-12);
+        bite_assert_near(row_of(&cut, BITE_LIMIT_FEED_FAST).utilization, 0.2, 1e-12);
     }
     cut.operation = BITE_DRILL_HOLE; /* goes in at its feed */
     cut.entry_feed = 0.06;
-    bite_assert_near(row_of(&cut, BITE_ROW_FEED_FAST).use, 0.2, 1e-12);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_FEED_FAST).utilization, 0.2, 1e-12);
 }
 END_TEST
 
@@ -705,7 +705,7 @@ START_TEST(torque_rides_on_inertia)
         bite_result result = bite_test_pass(&cut);
         double mean = result.values[BITE_POWER_MEAN].value / (2.0 * M_PI * cut.spindle_speed);
         double peak = result.values[BITE_TORQUE_PEAK].value;
-        double demand = result.rows[BITE_ROW_TORQUE].demand;
+        double demand = result.limits[BITE_LIMIT_TORQUE].demand;
         ck_assert_double_ge(demand, mean * (1.0 - 1e-9));
         ck_assert_double_le(demand, peak * (1.0 + 1e-9));
         if (i < 10) {
@@ -720,17 +720,17 @@ START_TEST(packing_goes_by_the_pocket)
 {
     static const double pockets[] = {0.46 / 2.0, 0.44 / 3.0, 0.39 / 4.0, 0.36 / 5.0};
     bite_cut cut = bite_test_acrylic();
-    double room[7];
+    double capacity[7];
     for (int z = 1; z <= 6; z++) {
         cut.flutes = z;
-        room[z] = row_of(&cut, BITE_ROW_CHIP_PACKING).room;
+        capacity[z] = row_of(&cut, BITE_LIMIT_CHIP_PACKING).capacity;
     }
     for (int z = 3; z <= 5; z++) {
-        ck_assert_double_lt(room[z], room[z - 1]);
-        bite_assert_near(room[z] / room[2], pockets[z - 2] / pockets[0], 0.02);
+        ck_assert_double_lt(capacity[z], capacity[z - 1]);
+        bite_assert_near(capacity[z] / capacity[2], pockets[z - 2] / pockets[0], 0.02);
     }
-    ck_assert_double_lt(room[2], room[1]);
-    ck_assert_double_le(room[6], room[5]);
+    ck_assert_double_lt(capacity[2], capacity[1]);
+    ck_assert_double_le(capacity[6], capacity[5]);
 }
 END_TEST
 
@@ -744,11 +744,11 @@ START_TEST(closed_slot_keeps_chips)
             cut.substance = metal ? BITE_METAL : BITE_AMORPHOUS;
             cut.coolant = coolant;
             cut.depth = 0.4 * cut.diameter;
-            bite_row open = row_of(&cut, BITE_ROW_CHIP_PACKING);
+            bite_limit open = row_of(&cut, BITE_LIMIT_CHIP_PACKING);
             cut.blind = 1;
-            bite_row closed = row_of(&cut, BITE_ROW_CHIP_PACKING);
+            bite_limit closed = row_of(&cut, BITE_LIMIT_CHIP_PACKING);
             int dry = coolant == BITE_COOLANT_NONE;
-            bite_assert_near(closed.room / open.room, metal && dry ? 0.7 : 1.0, 1e-12);
+            bite_assert_near(closed.capacity / open.capacity, metal && dry ? 0.7 : 1.0, 1e-12);
             bite_assert_near(closed.demand, open.demand, 1e-12);
             ck_assert_uint_eq(closed.verdict, dry && !metal ? BITE_TIGHT : open.verdict);
         }
@@ -763,11 +763,11 @@ START_TEST(way_in_is_no_blind_slot)
     cut.depth = 0.4 * cut.diameter;
     cut.width = 0.1 * cut.diameter;
     cut.entry = BITE_ENTRY_PLUNGE;
-    bite_row row = row_of(&cut, BITE_ROW_CHIP_PACKING);
-    ck_assert_uint_eq(row.in_corner, 2);
-    ck_assert_uint_eq(row.verdict, BITE_CLEAR);
+    bite_limit limit = row_of(&cut, BITE_LIMIT_CHIP_PACKING);
+    ck_assert_uint_eq(limit.in_corner, 2);
+    ck_assert_uint_eq(limit.verdict, BITE_CLEAR);
     cut.blind = 1;
-    ck_assert_uint_eq(row_of(&cut, BITE_ROW_CHIP_PACKING).verdict, BITE_TIGHT);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_CHIP_PACKING).verdict, BITE_TIGHT);
 }
 END_TEST
 
@@ -780,17 +780,17 @@ START_TEST(helix_goes_down_by_turns)
     cut.depth = 2.0 * cut.diameter;
     cut.entry = BITE_ENTRY_HELIX;
     cut.ramp_angle = 0.1;
-    bite_row helix = row_of(&cut, BITE_ROW_CHIP_PACKING);
+    bite_limit helix = row_of(&cut, BITE_LIMIT_CHIP_PACKING);
     ck_assert_uint_eq(helix.in_corner, 2);
     bite_assert_near(helix.demand, M_PI * tan(0.1), 1e-12);
-    double break_helix = use_of(&cut, BITE_ROW_TOOL_BREAK);
+    double break_helix = use_of(&cut, BITE_LIMIT_TOOL_BREAK);
     cut.entry = BITE_ENTRY_RAMP;
-    bite_assert_near(row_of(&cut, BITE_ROW_CHIP_PACKING).demand, 2.0, 1e-12);
-    ck_assert_double_lt(break_helix, use_of(&cut, BITE_ROW_TOOL_BREAK));
+    bite_assert_near(row_of(&cut, BITE_LIMIT_CHIP_PACKING).demand, 2.0, 1e-12);
+    ck_assert_double_lt(break_helix, use_of(&cut, BITE_LIMIT_TOOL_BREAK));
     cut.depth = 0.1 * cut.diameter;
-    bite_row ramp = row_of(&cut, BITE_ROW_CHIP_PACKING);
+    bite_limit ramp = row_of(&cut, BITE_LIMIT_CHIP_PACKING);
     cut.entry = BITE_ENTRY_HELIX;
-    bite_assert_near(row_of(&cut, BITE_ROW_CHIP_PACKING).demand, ramp.demand, 1e-12);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_CHIP_PACKING).demand, ramp.demand, 1e-12);
 }
 END_TEST
 
@@ -820,7 +820,7 @@ START_TEST(a_drill_finds_its_middle)
         ck_assert_double_gt(side, 0.0);
         ck_assert_double_lt(side, before);
         ck_assert_double_le(result.values[BITE_DEFLECTION_TIP].value, cut.runout);
-        ck_assert_double_lt(result.rows[BITE_ROW_TOOL_BREAK].use, 1.0);
+        ck_assert_double_lt(result.limits[BITE_LIMIT_TOOL_BREAK].utilization, 1.0);
         before = side;
     }
 }
@@ -839,7 +839,7 @@ START_TEST(drill_keeps_the_identities)
         double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] + result.heat_share[3];
         bite_assert_near(sum, 1.0, 1e-9);
         ck_assert_double_lt(result.values[BITE_FORCE_LIFT_PEAK].value, 0.0); /* presses down */
-        ck_assert(!result.rows[BITE_ROW_DEFLECTION].applies && result.rows[BITE_ROW_DEFLECTION].why == BITE_WHY_DRILL);
+        ck_assert(!result.limits[BITE_LIMIT_DEFLECTION].applies && result.limits[BITE_LIMIT_DEFLECTION].why == BITE_WHY_DRILL);
         bite_cut faster = cut;
         faster.feed_rate = fmin(0.99, 2.0 * cut.feed_rate);
         bite_result more = bite_test_pass(&faster);
@@ -847,7 +847,7 @@ START_TEST(drill_keeps_the_identities)
         ck_assert_double_lt(more.values[BITE_FORCE_LIFT_PEAK].value, result.values[BITE_FORCE_LIFT_PEAK].value);
         bite_cut deeper = cut;
         deeper.depth *= 1.5;
-        ck_assert_double_gt(use_of(&deeper, BITE_ROW_CHIP_PACKING), use_of(&cut, BITE_ROW_CHIP_PACKING));
+        ck_assert_double_gt(use_of(&deeper, BITE_LIMIT_CHIP_PACKING), use_of(&cut, BITE_LIMIT_CHIP_PACKING));
         cut.edge_t = 0.0;
         result = bite_test_pass(&cut);
         bite_assert_near(result.values[BITE_POWER_MEAN].value, cut.pressure_t * result.values[BITE_REMOVAL_RATE].value, 1e-9);

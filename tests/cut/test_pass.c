@@ -142,7 +142,7 @@ START_TEST(starved_cut_is_hotter_and_rubs_more)
     cut.feed_rate /= 5.0;
     bite_result starved = bite_test_pass(&cut);
     ck_assert(value(&starved, BITE_SURFACE_TEMPERATURE) > value(&base, BITE_SURFACE_TEMPERATURE) + 2.0);
-    ck_assert(starved.rows[BITE_ROW_RUBBING].use > 2.0 * base.rows[BITE_ROW_RUBBING].use);
+    ck_assert(starved.limits[BITE_LIMIT_RUBBING].utilization > 2.0 * base.limits[BITE_LIMIT_RUBBING].utilization);
 }
 END_TEST
 
@@ -221,10 +221,10 @@ START_TEST(corner_by_its_tolerance)
     cut.width = 0.1e-3;
     cut.inside_radius = 0.015 * 0.0254;
     bite_result without = bite_test_pass(&cut);
-    ck_assert_uint_eq(without.rows[BITE_ROW_CORNER].verdict, BITE_OVER);
+    ck_assert_uint_eq(without.limits[BITE_LIMIT_CORNER].verdict, BITE_OVER);
     cut.tolerance = 0.003 * 0.0254;
     bite_result with = bite_test_pass(&cut);
-    ck_assert_uint_eq(with.rows[BITE_ROW_CORNER].verdict, BITE_CLEAR);
+    ck_assert_uint_eq(with.limits[BITE_LIMIT_CORNER].verdict, BITE_CLEAR);
 }
 END_TEST
 
@@ -236,12 +236,12 @@ START_TEST(corner_governs_where_it_is_worse)
     cut.width = 0.3e-3;
     cut.inside_radius = 1.65e-3;
     bite_result result = bite_test_pass(&cut);
-    ck_assert_uint_eq(result.rows[BITE_ROW_TOOL_BREAK].in_corner, 1);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_TOOL_BREAK].in_corner, 1);
     cut.inside_radius = (double)NAN;
     bite_result straight = bite_test_pass(&cut);
-    ck_assert(result.rows[BITE_ROW_TOOL_BREAK].use > straight.rows[BITE_ROW_TOOL_BREAK].use);
-    ck_assert_uint_eq(straight.rows[BITE_ROW_TOOL_BREAK].in_corner, 0);
-    ck_assert_uint_eq(straight.rows[BITE_ROW_CORNER].applies, 0);
+    ck_assert(result.limits[BITE_LIMIT_TOOL_BREAK].utilization > straight.limits[BITE_LIMIT_TOOL_BREAK].utilization);
+    ck_assert_uint_eq(straight.limits[BITE_LIMIT_TOOL_BREAK].in_corner, 0);
+    ck_assert_uint_eq(straight.limits[BITE_LIMIT_CORNER].applies, 0);
 }
 END_TEST
 
@@ -300,23 +300,23 @@ START_TEST(rows_say_why)
 {
     bite_cut cut = bite_test_acrylic();
     bite_result result = bite_test_pass(&cut);
-    ck_assert_uint_eq(result.rows[BITE_ROW_POWER].applies, 0);
-    ck_assert_uint_eq(result.rows[BITE_ROW_POWER].why, BITE_WHY_NOT_GIVEN);
-    ck_assert_uint_eq(result.rows[BITE_ROW_DEFLECTION].advisory, 1);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_POWER].applies, 0);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_POWER].why, BITE_WHY_NOT_GIVEN);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_DEFLECTION].advisory, 1);
     cut.flutes = 1.0;
     cut.substance = BITE_METAL;
     cut.welding = (double)NAN;
     result = bite_test_pass(&cut);
-    ck_assert_uint_eq(result.rows[BITE_ROW_RUNOUT].why, BITE_WHY_ONE_FLUTE);
-    ck_assert_uint_eq(result.rows[BITE_ROW_SOFTENING].why, BITE_WHY_METAL);
-    ck_assert_uint_eq(result.rows[BITE_ROW_CHIP_WELD].why, BITE_WHY_DOES_NOT_WELD);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_RUNOUT].why, BITE_WHY_ONE_FLUTE);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_SOFTENING].why, BITE_WHY_METAL);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_CHIP_WELD].why, BITE_WHY_DOES_NOT_WELD);
     cut.pressure = BITE_PRESSURE_NONE;
     result = bite_test_pass(&cut);
-    ck_assert_uint_eq(result.rows[BITE_ROW_TOOL_BREAK].why, BITE_WHY_NO_DATA);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_TOOL_BREAK].why, BITE_WHY_NO_DATA);
     ck_assert(isnan(value(&result, BITE_FORCE_SIDE_PEAK)));
     ck_assert(isfinite(value(&result, BITE_CHIP_LOAD)));
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        ck_assert_msg(result.rows[i].applies || strlen(bite_row_why(result.rows[i].why)) > 5, "%s", bite_row_name((bite_row_id)i));
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        ck_assert_msg(result.limits[i].applies || strlen(bite_limit_why(result.limits[i].why)) > 5, "%s", bite_limit_name((bite_limit_id)i));
     }
 }
 END_TEST
@@ -327,9 +327,9 @@ START_TEST(advisory_rows_never_go_over)
     cut.runout = 900e-6;
     cut.spindle_slowest = 10.0 * cut.spindle_speed;
     bite_result result = bite_test_pass(&cut);
-    ck_assert(result.rows[BITE_ROW_RUNOUT].use > 1.0);
-    ck_assert_uint_eq(result.rows[BITE_ROW_RUNOUT].verdict, BITE_TIGHT);
-    ck_assert_uint_eq(result.rows[BITE_ROW_SPINDLE_SLOW].verdict, BITE_TIGHT);
+    ck_assert(result.limits[BITE_LIMIT_RUNOUT].utilization > 1.0);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_RUNOUT].verdict, BITE_TIGHT);
+    ck_assert_uint_eq(result.limits[BITE_LIMIT_SPINDLE_SLOW].verdict, BITE_TIGHT);
 }
 END_TEST
 

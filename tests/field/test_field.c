@@ -15,20 +15,20 @@
 #define CASES_MOST 256
 #define DRAWS 1024
 
-/* Rows that tell of a trouble of this kind; BITE_ROW_COUNT ends the list. An empty one: no row of this engine can see it. */
+/* Rows that tell of a trouble of this kind; BITE_LIMIT_COUNT ends the list. An empty one: no row of this engine can see it. */
 static const struct {
     const char *outcome;
-    bite_row_id rows[6];
+    bite_limit_id rows[6];
 } fitting[] = {
-    {"melt", {BITE_ROW_SOFTENING, BITE_ROW_CHIP_WELD, BITE_ROW_CHIP_PACKING, BITE_ROW_COUNT}},
-    {"weld_chips", {BITE_ROW_CHIP_WELD, BITE_ROW_CHIP_PACKING, BITE_ROW_COUNT}},
+    {"melt", {BITE_LIMIT_SOFTENING, BITE_LIMIT_CHIP_WELD, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_COUNT}},
+    {"weld_chips", {BITE_LIMIT_CHIP_WELD, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_COUNT}},
     /* a tool whose edge is burnt or worn out, or whose flutes are gummed up, breaks too */
     {"tool_break",
-     {BITE_ROW_TOOL_BREAK, BITE_ROW_CHIP_PACKING, BITE_ROW_RUBBING, BITE_ROW_EDGE_SPEED, BITE_ROW_CHIP_WELD, BITE_ROW_COUNT}},
-    {"stall", {BITE_ROW_TORQUE, BITE_ROW_POWER, BITE_ROW_COUNT}},
-    {"size_error", {BITE_ROW_DEFLECTION, BITE_ROW_FEED_FAST, BITE_ROW_TOOL_SWAY, BITE_ROW_COUNT}},
-    {"poor_finish", {BITE_ROW_FINISH, BITE_ROW_RUBBING, BITE_ROW_RUNOUT, BITE_ROW_FEED_FAST, BITE_ROW_COUNT}},
-    {"rub", {BITE_ROW_RUBBING, BITE_ROW_RUNOUT, BITE_ROW_COUNT}},
+     {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_RUBBING, BITE_LIMIT_EDGE_SPEED, BITE_LIMIT_CHIP_WELD, BITE_LIMIT_COUNT}},
+    {"stall", {BITE_LIMIT_TORQUE, BITE_LIMIT_POWER, BITE_LIMIT_COUNT}},
+    {"size_error", {BITE_LIMIT_DEFLECTION, BITE_LIMIT_FEED_FAST, BITE_LIMIT_TOOL_GROSS_DEFLECTION, BITE_LIMIT_COUNT}},
+    {"poor_finish", {BITE_LIMIT_FINISH, BITE_LIMIT_RUBBING, BITE_LIMIT_RUNOUT, BITE_LIMIT_FEED_FAST, BITE_LIMIT_COUNT}},
+    {"rub", {BITE_LIMIT_RUBBING, BITE_LIMIT_RUNOUT, BITE_LIMIT_COUNT}},
 };
 #define FITTING (sizeof fitting / sizeof *fitting)
 
@@ -51,9 +51,9 @@ static bite_csv table;
 static field_case cases[CASES_MOST];
 static size_t count;
 
-static const char *cell(size_t row, const char *column)
+static const char *cell(size_t limit, const char *column)
 {
-    return bite_csv_cell(&table, row, column);
+    return bite_csv_cell(&table, limit, column);
 }
 
 /* Sets an input where the reporter gave it. 0: it was refused. */
@@ -101,36 +101,36 @@ static void reach_speed(bite_request *request, const char *rpm)
 }
 
 /* A limit that an author set himself is no depth: the usual depth, and never more than that. */
-static int give_depth(bite_request *request, size_t row, int limit_is_depth, field_case *of)
+static int give_depth(bite_request *request, size_t limit, int limit_is_depth, field_case *of)
 {
-    const char *most = cell(row, "ap_most_mm");
+    const char *most = cell(limit, "ap_most_mm");
     bite_cut cut;
     bite_cut_init(&cut);
     if (most[0] == 0) {
-        return give(request, "depth", cell(row, "ap_mm"), "mm", of);
+        return give(request, "depth", cell(limit, "ap_mm"), "mm", of);
     }
     ck_assert_int_eq(bite_request_cut(request, &cut, NULL), BITE_OK);
     return limit_is_depth || cut.depth > 1e-3 * strtod(most, NULL) ? give(request, "depth", most, "mm", of) : 1;
 }
 
-static int ask_it(bite_request *request, size_t row, int limit_is_depth, field_case *of)
+static int ask_it(bite_request *request, size_t limit, int limit_is_depth, field_case *of)
 {
     bite_error error = BITE_ERROR_INIT;
-    const char *machine = cell(row, "machine");
-    if (bite_request_use(request, BITE_GRADES, cell(row, "grade"), &error) != BITE_OK ||
+    const char *machine = cell(limit, "machine");
+    if (bite_request_use(request, BITE_GRADES, cell(limit, "grade"), &error) != BITE_OK ||
         (machine[0] != 0 && bite_request_use(request, BITE_MACHINES, machine, &error) != BITE_OK)) {
         (void)snprintf(of->why, sizeof of->why, "%.190s", error.message);
         return 0;
     }
-    if (!give(request, "diameter", cell(row, "tool_mm"), "mm", of) || !give(request, "flutes", cell(row, "flutes"), "", of) ||
-        !give(request, "spindle_speed", cell(row, "rpm"), "rpm", of) ||
-        !give(request, "feed_rate", cell(row, "feed_mm_min"), "mm/min", of) || !give(request, "width", cell(row, "ae_mm"), "mm", of) ||
-        !give(request, "stickout", cell(row, "stickout_mm"), "mm", of) || !give(request, "coolant", cell(row, "coolant"), "", of) ||
-        !give(request, "entry", cell(row, "entry"), "", of) || !give(request, "entry_feed", cell(row, "entry_feed_mm_min"), "mm/min", of) ||
-        !give_more(request, cell(row, "more"), of) || !give_depth(request, row, limit_is_depth, of)) {
+    if (!give(request, "diameter", cell(limit, "tool_mm"), "mm", of) || !give(request, "flutes", cell(limit, "flutes"), "", of) ||
+        !give(request, "spindle_speed", cell(limit, "rpm"), "rpm", of) ||
+        !give(request, "feed_rate", cell(limit, "feed_mm_min"), "mm/min", of) || !give(request, "width", cell(limit, "ae_mm"), "mm", of) ||
+        !give(request, "stickout", cell(limit, "stickout_mm"), "mm", of) || !give(request, "coolant", cell(limit, "coolant"), "", of) ||
+        !give(request, "entry", cell(limit, "entry"), "", of) || !give(request, "entry_feed", cell(limit, "entry_feed_mm_min"), "mm/min", of) ||
+        !give_more(request, cell(limit, "more"), of) || !give_depth(request, limit, limit_is_depth, of)) {
         return 0;
     }
-    reach_speed(request, cell(row, "rpm"));
+    reach_speed(request, cell(limit, "rpm"));
     return 1;
 }
 
@@ -166,20 +166,20 @@ static void tell_assumed(const bite_request *request, field_case *of)
     }
 }
 
-static void judge(size_t row, int limit_is_depth, field_case *of)
+static void judge(size_t limit, int limit_is_depth, field_case *of)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_request *request = NULL;
     bite_answer *answer = NULL;
-    if (cell(row, "grade")[0] == 0) {
-        (void)snprintf(of->why, sizeof of->why, "no table of %.100s yet", cell(row, "said_material"));
+    if (cell(limit, "grade")[0] == 0) {
+        (void)snprintf(of->why, sizeof of->why, "no table of %.100s yet", cell(limit, "said_material"));
         return;
     }
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
-    if (ask_it(request, row, limit_is_depth, of)) {
+    if (ask_it(request, limit, limit_is_depth, of)) {
         bite_status status = bite_answer_new(request, DRAWS, 0.95, &answer, &error);
         of->judged = status == BITE_OK;
-        of->scored = of->judged && strcmp(cell(row, "evidence"), "C") != 0;
+        of->scored = of->judged && strcmp(cell(limit, "evidence"), "C") != 0;
         if (of->judged) {
             of->result = *bite_answer_result(answer);
             tell_assumed(request, of);
@@ -208,14 +208,14 @@ static void judge_all(void)
     library = bite_test_shop_open(&shop, NULL);
     bite_test_source(path, sizeof path, "tests/field/cases.csv");
     table = bite_csv_read(path);
-    for (size_t row = 1; row < table.count && count < CASES_MOST; row++) {
+    for (size_t limit = 1; limit < table.count && count < CASES_MOST; limit++) {
         field_case *of = &cases[count++];
-        of->id = cell(row, "id");
-        of->row = row;
-        of->outcome = cell(row, "outcome");
-        of->source = cell(row, "source");
+        of->id = cell(limit, "id");
+        of->row = limit;
+        of->outcome = cell(limit, "outcome");
+        of->source = cell(limit, "source");
         of->kind = kind_of(of->outcome);
-        judge(row, 0, of);
+        judge(limit, 0, of);
     }
 }
 
@@ -260,11 +260,11 @@ static double weight(const field_case *of, look at)
 static int foremost(const field_case *of, int kind)
 {
     int best = -1;
-    for (const bite_row_id *row = fitting[kind].rows; *row != BITE_ROW_COUNT; row++) {
-        const bite_row *at = &of->result.rows[*row];
-        const bite_row *held = best < 0 ? NULL : &of->result.rows[best];
-        if (at->applies && (held == NULL || at->chance > held->chance || (at->chance == held->chance && at->use > held->use))) {
-            best = (int)*row;
+    for (const bite_limit_id *limit = fitting[kind].rows; *limit != BITE_LIMIT_COUNT; limit++) {
+        const bite_limit *at = &of->result.limits[*limit];
+        const bite_limit *held = best < 0 ? NULL : &of->result.limits[best];
+        if (at->applies && (held == NULL || at->chance > held->chance || (at->chance == held->chance && at->utilization > held->utilization))) {
+            best = (int)*limit;
         }
     }
     return best;
@@ -275,24 +275,24 @@ static double chance_of(const field_case *of, int kind)
 {
     int first = foremost(of, kind);
     double next = 0.0;
-    for (const bite_row_id *row = fitting[kind].rows; *row != BITE_ROW_COUNT; row++) {
-        const bite_row *at = &of->result.rows[*row];
-        next = at->applies && (int)*row != first ? fmax(next, at->chance) : next;
+    for (const bite_limit_id *limit = fitting[kind].rows; *limit != BITE_LIMIT_COUNT; limit++) {
+        const bite_limit *at = &of->result.limits[*limit];
+        next = at->applies && (int)*limit != first ? fmax(next, at->chance) : next;
     }
-    return first < 0 ? 0.0 : of->result.rows[first].chance + 1e-4 * next + 1e-7 * fmin(1.0, of->result.rows[first].use);
+    return first < 0 ? 0.0 : of->result.limits[first].chance + 1e-4 * next + 1e-7 * fmin(1.0, of->result.limits[first].utilization);
 }
 
 static int seen(const field_case *of)
 {
-    int row = foremost(of, of->kind);
-    return row >= 0 && of->result.rows[row].verdict >= BITE_TIGHT;
+    int limit = foremost(of, of->kind);
+    return limit >= 0 && of->result.limits[limit].verdict >= BITE_TIGHT;
 }
 
 static int binding_above_clear(const field_case *of)
 {
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &of->result.rows[i];
-        if (row->applies && !row->advisory && row->verdict > BITE_CLEAR) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &of->result.limits[i];
+        if (limit->applies && !limit->advisory && limit->verdict > BITE_CLEAR) {
             return 1;
         }
     }
@@ -422,21 +422,21 @@ static void print_score(const char *title, const score *of)
 /* Binding limits that may go over, the likeliest first: use at best estimates, use at 95 %, chance. */
 static void print_rows(const field_case *of)
 {
-    int told[BITE_ROW_COUNT] = {0};
-    for (int n = 0; n < BITE_ROW_COUNT; n++) {
+    int told[BITE_LIMIT_COUNT] = {0};
+    for (int n = 0; n < BITE_LIMIT_COUNT; n++) {
         int best = -1;
-        for (int i = 0; i < BITE_ROW_COUNT; i++) {
-            const bite_row *row = &of->result.rows[i];
-            int may = row->applies && !row->advisory && row->chance >= 0.05 && !told[i];
-            best = may && (best < 0 || row->chance > of->result.rows[best].chance) ? i : best;
+        for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+            const bite_limit *limit = &of->result.limits[i];
+            int may = limit->applies && !limit->advisory && limit->chance >= 0.05 && !told[i];
+            best = may && (best < 0 || limit->chance > of->result.limits[best].chance) ? i : best;
         }
         if (best < 0) {
             return;
         }
-        const bite_row *row = &of->result.rows[best];
+        const bite_limit *limit = &of->result.limits[best];
         told[best] = 1;
-        printf("%s%s %.0f to %.0f %%, %.0f %%", n > 0 ? "; " : "", bite_row_name((bite_row_id)best), 100.0 * row->use,
-               100.0 * row->use_high, 100.0 * row->chance);
+        printf("%s%s %.0f to %.0f %%, %.0f %%", n > 0 ? "; " : "", bite_limit_name((bite_limit_id)best), 100.0 * limit->utilization,
+               100.0 * limit->utilization_high, 100.0 * limit->chance);
     }
 }
 
@@ -477,13 +477,13 @@ static void print_case(const field_case *of)
         return;
     }
     const char *verdict = bite_verdict_name((bite_verdict)of->result.verdict);
-    int row = of->kind >= 0 ? foremost(of, of->kind) : -1;
+    int limit = of->kind >= 0 ? foremost(of, of->kind) : -1;
     printf("| %s%s | %s | ", of->id, of->scored ? "" : " (inferred)", of->outcome);
     print_given(of);
     printf(" | %s | %s %.0f %% | ", of->assumed, verdict, 100.0 * of->result.chance);
-    if (row >= 0) {
-        const bite_row *at = &of->result.rows[row];
-        printf("%s %.0f to %.0f %%, %s %.0f %%", bite_row_name((bite_row_id)row), 100.0 * at->use, 100.0 * at->use_high,
+    if (limit >= 0) {
+        const bite_limit *at = &of->result.limits[limit];
+        printf("%s %.0f to %.0f %%, %s %.0f %%", bite_limit_name((bite_limit_id)limit), 100.0 * at->utilization, 100.0 * at->utilization_high,
                bite_verdict_name((bite_verdict)at->verdict), 100.0 * at->chance);
     }
     printf(" | ");

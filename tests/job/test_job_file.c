@@ -319,7 +319,7 @@ START_TEST(the_sheet_is_chosen_by_what_is_cut)
         bite_assert_near(1e3 * job->stock.nominal, cases[i].nominal, 1e-9);
         ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_top, cases[i].top, 1e-9);
         ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_below, cases[i].below, 1e-9);
-        ck_assert(job->stock.as_sold ? !job->stock.row.applies : job->stock.row.applies && job->stock.row.verdict != BITE_OVER);
+        ck_assert(job->stock.as_sold ? !job->stock.limit.applies : job->stock.limit.applies && job->stock.limit.verdict != BITE_OVER);
         bite_job_free(job);
     }
 }
@@ -348,10 +348,10 @@ START_TEST(the_hold_is_judged_by_all_passes)
                                       "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN);
     double most = 0.0;
     for (size_t i = 0; i < job->pass_count; i++) {
-        most = fmax(most, job->passes[i].hold_use);
+        most = fmax(most, job->passes[i].hold_utilization);
     }
     ck_assert(most > 1.0);
-    ck_assert_double_eq(job->hold.use, most);
+    ck_assert_double_eq(job->hold.utilization, most);
     ck_assert_ptr_nonnull(remark_of(job, "hold", "may let go"));
     ck_assert_uint_eq(job->verdict, BITE_OVER);
     bite_job_free(job);
@@ -558,13 +558,13 @@ START_TEST(extruded_against_cast)
 {
     bite_job *cast = faced("cast");
     bite_job *extruded = faced("extruded");
-    ck_assert(cast->warp.row.applies && extruded->warp.row.applies);
-    ck_assert(extruded->warp.row.demand > 1.5 * cast->warp.row.demand);
+    ck_assert(cast->warp.limit.applies && extruded->warp.limit.applies);
+    ck_assert(extruded->warp.limit.demand > 1.5 * cast->warp.limit.demand);
     ck_assert(extruded->warp.coupon > 1.5 * cast->warp.coupon);
     bite_assert_near(extruded->warp.as_planned, extruded->warp.one_sided, 1e-12); /* all of it comes off the top */
     ck_assert(extruded->passes[0].answer->full.softening < cast->passes[0].answer->full.softening - 5.0);
-    ck_assert(extruded->passes[0].answer->result.rows[BITE_ROW_SOFTENING].use >
-              cast->passes[0].answer->result.rows[BITE_ROW_SOFTENING].use);
+    ck_assert(extruded->passes[0].answer->result.limits[BITE_LIMIT_SOFTENING].utilization >
+              cast->passes[0].answer->result.limits[BITE_LIMIT_SOFTENING].utilization);
     bite_job_free(cast);
     bite_job_free(extruded);
 }
@@ -968,7 +968,7 @@ static void same_plan(const bite_job *a, const bite_job *b)
         same_number(a->passes[i].answer->full.feed_rate, b->passes[i].answer->full.feed_rate);
         same_number(a->passes[i].answer->full.depth, b->passes[i].answer->full.depth);
         same_number(a->passes[i].seconds, b->passes[i].seconds);
-        same_number(a->passes[i].hold_use, b->passes[i].hold_use);
+        same_number(a->passes[i].hold_utilization, b->passes[i].hold_utilization);
     }
     same_number(a->stock.nominal, b->stock.nominal);
     same_number(a->stock.layout.length, b->stock.layout.length);
@@ -1357,7 +1357,7 @@ START_TEST(what_is_not_faced_is_cut_through)
         }
     }
     ck_assert_double_gt(job->warp.as_planned, 0.0);
-    ck_assert_double_gt(job->warp.row.demand, 0.0);
+    ck_assert_double_gt(job->warp.limit.demand, 0.0);
     bite_job_free(job);
 }
 END_TEST
@@ -1395,7 +1395,7 @@ START_TEST(faces_and_thickness)
     bite_job *sold = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n" ONE_PASS);
     bite_assert_near(sold->stock.nominal, 2e-3, 1e-12);
     ck_assert_uint_eq(sold->stock.off_size, 1);
-    ck_assert(!sold->stock.row.applies);
+    ck_assert(!sold->stock.limit.applies);
     bite_job_free(sold);
     bite_job_free(one);
     bite_job_free(second);
@@ -1483,8 +1483,8 @@ START_TEST(clamps_are_judged)
     ck_assert_ptr_nonnull(remark_of(bent, "hold", "buckles at"));
     ck_assert_ptr_nonnull(remark_of(soft, "hold", "held by nothing at the end"));
     ck_assert_ptr_nonnull(remark_of(soft, "hold", "may let go"));
-    bite_assert_near(soft->passes[0].hold_use, 10.0 * firm->passes[0].hold_use, 1e-9);
-    bite_assert_near(soft->hold.needs, soft->hold.use * 20.0, 1e-9);
+    bite_assert_near(soft->passes[0].hold_utilization, 10.0 * firm->passes[0].hold_utilization, 1e-9);
+    bite_assert_near(soft->hold.needs, soft->hold.utilization * 20.0, 1e-9);
     bite_job_free(soft);
     bite_job_free(firm);
     bite_job_free(bent);
@@ -1499,7 +1499,7 @@ START_TEST(clamps_are_judged)
     bite_job *more = clamped("method = screws\nscrews = 6\nscrew = 4 mm\ntorque = 0.5 Nm\nfriction = 0.02");
     bite_job *hard = clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
     bite_assert_near(usual->hold.force, 0.5 / (0.2 * 4e-3), 1e-9);
-    bite_assert_near(usual->passes[0].hold_use / more->passes[0].hold_use, 3.0, 0.1); /* lift takes a little off both */
+    bite_assert_near(usual->passes[0].hold_utilization / more->passes[0].hold_utilization, 3.0, 0.1); /* lift takes a little off both */
     ck_assert_str_eq(hard->hold.way, "stretch");
     ck_assert_uint_eq(hard->verdict, BITE_OVER);
     bite_job_free(usual);
@@ -1509,12 +1509,12 @@ START_TEST(clamps_are_judged)
     bite_job *tabs = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 1.5 mm");
     bite_job *thin = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 0.05 mm");
     for (size_t i = 0; i < tabs->pass_count; i++) { /* a part that stands in its sheet needs no tabs */
-        ck_assert_int_eq(!isnan(tabs->passes[i].hold_use), tabs->passes[i].work == BITE_WORK_FREE);
+        ck_assert_int_eq(!isnan(tabs->passes[i].hold_utilization), tabs->passes[i].work == BITE_WORK_FREE);
     }
-    ck_assert_double_lt(tabs->hold.use, 1.0);
+    ck_assert_double_lt(tabs->hold.utilization, 1.0);
     ck_assert_ptr_null(remark_of(tabs, "hold", "may let go"));
     ck_assert_ptr_nonnull(remark_of(tabs, "hold", "Leave 4 tabs of 6 mm by 1.5 mm"));
-    ck_assert_double_gt(thin->hold.use, thin->hold.safety);
+    ck_assert_double_gt(thin->hold.utilization, thin->hold.safety);
     ck_assert_uint_eq(thin->verdict, BITE_OVER);
     ck_assert_str_eq(thin->hold.way, "break");
     bite_job_free(tabs);

@@ -207,16 +207,16 @@ START_TEST(use_grows_with_every_load_and_falls_with_area)
         double z = bite_test_between(&seed, 0.0, 10.0);
         double h = bite_test_between(&seed, 0.5, 10.0) * MM;
         double r = bite_test_between(&seed, 1.0, 50.0) * MM;
-        double use = use_of(a, b, f, z, h, r, 3.0);
-        ck_assert(use > 0.0);
-        ck_assert(use_of(a, b, 1.1 * f, z, h, r, 3.0) > use);
-        ck_assert(use_of(a, b, f, z + 1.0, h, r, 3.0) > use);
-        ck_assert(use_of(a, b, f, z, 1.1 * h, r, 3.0) > use);
-        ck_assert(use_of(a, b, f, z, h, 1.1 * r, 3.0) > use);
-        ck_assert(use_of(1.1 * a, b, f, z, h, r, 3.0) < use);
-        ck_assert(use_of(a, 1.1 * b, f, z, h, r, 3.0) < use);
-        bite_assert_near(use_of(a, b, f, z, h, r, 4.5), 1.5 * use, 1e-12);
-        bite_assert_near(use_of(a, b, 2.0 * f, 2.0 * z, h, r, 3.0), 2.0 * use, 1e-12);
+        double utilization = use_of(a, b, f, z, h, r, 3.0);
+        ck_assert(utilization > 0.0);
+        ck_assert(use_of(a, b, 1.1 * f, z, h, r, 3.0) > utilization);
+        ck_assert(use_of(a, b, f, z + 1.0, h, r, 3.0) > utilization);
+        ck_assert(use_of(a, b, f, z, 1.1 * h, r, 3.0) > utilization);
+        ck_assert(use_of(a, b, f, z, h, 1.1 * r, 3.0) > utilization);
+        ck_assert(use_of(1.1 * a, b, f, z, h, r, 3.0) < utilization);
+        ck_assert(use_of(a, 1.1 * b, f, z, h, r, 3.0) < utilization);
+        bite_assert_near(use_of(a, b, f, z, h, r, 4.5), 1.5 * utilization, 1e-12);
+        bite_assert_near(use_of(a, b, 2.0 * f, 2.0 * z, h, r, 3.0), 2.0 * utilization, 1e-12);
         /* a tool that presses down loads no less by it, and no more */
         ck_assert_double_eq(use_of(a, b, f, -5.0, h, r, 3.0), use_of(a, b, f, 0.0, h, r, 3.0));
     }
@@ -321,17 +321,17 @@ START_TEST(jaws_by_hand)
     bite_grip_load high = {100.0, -30.0, 0.02, 0.0};
     bite_grip_load far = {100.0, 0.0, 0.0, 0.2};
     ck_assert_uint_eq(bite_grip_clamped(&jaws, &level).way, BITE_GRIP_SLIP);
-    bite_assert_near(bite_grip_clamped(&jaws, &level).use, 0.25, 1e-12);
-    bite_assert_near(bite_grip_clamped(&jaws, &lifted).use, 0.25, 1e-12);
-    bite_assert_near(bite_grip_clamped(&jaws, &high).use, (100.0 + 100.0 * 0.02 / bite_grip_mean_radius(0.1, 0.02)) / 400.0, 1e-12);
-    bite_assert_near(bite_grip_clamped(&jaws, &far).use, 0.1 * (1.0 + 4.0), 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &level).utilization, 0.25, 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &lifted).utilization, 0.25, 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &high).utilization, (100.0 + 100.0 * 0.02 / bite_grip_mean_radius(0.1, 0.02)) / 400.0, 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &far).utilization, 0.1 * (1.0 + 4.0), 1e-12);
     ck_assert_uint_eq(bite_grip_clamped(&jaws, &far).way, BITE_GRIP_LEVER);
     jaws.part_bearing = 1.0 * MPA; /* 1000 N on 2000 mm2 is 0.5 MPa */
     ck_assert_uint_eq(bite_grip_clamped(&jaws, &level).way, BITE_GRIP_CRUSH);
-    bite_assert_near(bite_grip_clamped(&jaws, &level).use, 0.5, 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &level).utilization, 0.5, 1e-12);
     jaws.part_bearing = (double)NAN;
     jaws.friction = 0.9;
-    bite_assert_near(bite_grip_clamped(&jaws, &high).use, 0.1 * (1.0 + 2.0), 1e-12);
+    bite_assert_near(bite_grip_clamped(&jaws, &high).utilization, 0.1 * (1.0 + 2.0), 1e-12);
     ck_assert_uint_eq(bite_grip_clamped(&jaws, &high).way, BITE_GRIP_LEVER);
 }
 END_TEST
@@ -345,44 +345,44 @@ START_TEST(screws_by_hand)
     bite_grip_load high = {100.0, 0.0, 100.0 * MM, 0.0};
     bite_grip_share share = bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.way, BITE_GRIP_SLIP);
-    bite_assert_near(share.use, 100.0 / (0.2 * 2000.0), 1e-12);
-    bite_assert_near(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &pulled).use, 200.0 / (0.2 * 1600.0), 1e-12);
+    bite_assert_near(share.utilization, 100.0 / (0.2 * 2000.0), 1e-12);
+    bite_assert_near(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &pulled).utilization, 200.0 / (0.2 * 1600.0), 1e-12);
     share = bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &high);
     ck_assert_uint_eq(share.way, BITE_GRIP_SLIP);
     bite_grip_screws gritty = usual;
     gritty.friction = 2.0;
     share = bite_grip_screwed(&gritty, 80.0 * MM, 40.0 * MM, &high); /* 500 N of tension spread over four: a quarter of 500 N */
     ck_assert_uint_eq(share.way, BITE_GRIP_LEVER);
-    bite_assert_near(share.use, 0.25, 1e-12);
+    bite_assert_near(share.utilization, 0.25, 1e-12);
     bite_grip_screws soft = gritty;
     soft.part_bearing = 2.0 * MPA;
     share =
         bite_grip_screwed(&soft, 80.0 * MM, 40.0 * MM, &side); /* 25 N on 8 mm2 is 3.1 MPa; 500 N under a head of 9 mm 9.8 MPa */
     ck_assert_uint_eq(share.way, BITE_GRIP_CRUSH);
-    bite_assert_near(share.use, 1.3 * 500.0 / ((81.0 - 16.0) * 0.25 * M_PI) / 2.0, 1e-12);
+    bite_assert_near(share.utilization, 1.3 * 500.0 / ((81.0 - 16.0) * 0.25 * M_PI) / 2.0, 1e-12);
     bite_grip_screws wood = gritty;
     wood.plate_shear = 1.0 * MPA;
     share = bite_grip_screwed(&wood, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.way, BITE_GRIP_STRIP);
-    bite_assert_near(share.use, 1.3 * 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
+    bite_assert_near(share.utilization, 1.3 * 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
     bite_grip_screws weak = gritty; /* 650 N on 8.8 mm2 stretch it at 1/0.6 MPa long before 25 N shear it */
     weak.screw_shear = 1.0 * MPA;
     share = bite_grip_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.way, BITE_GRIP_STRETCH);
-    bite_assert_near(share.use, 0.6 * 650.0 / (0.7 * M_PI * 4.0), 1e-12);
+    bite_assert_near(share.utilization, 0.6 * 650.0 / (0.7 * M_PI * 4.0), 1e-12);
     weak.force = 0.5; /* hardly tightened: the side force shears it, if friction is left out */
     weak.friction = 1e6;
     weak.part_bearing = (double)NAN;
     share = bite_grip_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.way, BITE_GRIP_SHEAR);
-    bite_assert_near(share.use, 25.0 / (0.7 * M_PI * 4.0), 1e-12);
+    bite_assert_near(share.utilization, 25.0 / (0.7 * M_PI * 4.0), 1e-12);
     bite_grip_screws one = usual; /* it turns about its screw: 100 N at 30 mm against a ring of 3 mm */
     bite_grip_load turning = {100.0, 0.0, 0.0, 30.0 * MM};
     one.count = 1.0;
-    bite_assert_near(bite_grip_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).use, 100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0),
+    bite_assert_near(bite_grip_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).utilization, 100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0),
                      1e-12);
     bite_grip_load all_off = {1.0, 2000.0, 0.0, 0.0};
-    ck_assert(isinf(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off).use)); /* nothing is pressed any more */
+    ck_assert(isinf(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off).utilization)); /* nothing is pressed any more */
     bite_assert_near(bite_grip_tightened(82.0, 12.0 * MM), 34.2e3, 1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
 }
 END_TEST
@@ -395,9 +395,9 @@ START_TEST(tabs_by_hand)
     bite_grip_load side = {60.0, 0.0, 0.0, 0.0};
     bite_grip_load up = {0.0, 60.0, 0.0, 0.0};
     bite_grip_load both = {60.0, 60.0, 0.0, 0.0};
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).use, hypot(7.5, sqrt(75.0)) / 60.0, 1e-12);
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).use, 0.5, 1e-12);
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).use, hypot(37.5, sqrt(75.0)) / 60.0, 1e-12);
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).utilization, hypot(7.5, sqrt(75.0)) / 60.0, 1e-12);
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).utilization, 0.5, 1e-12);
+    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).utilization, hypot(37.5, sqrt(75.0)) / 60.0, 1e-12);
 }
 END_TEST
 
@@ -428,16 +428,16 @@ START_TEST(clamps_hold_more_with_more)
                                60e6};
         bite_grip_tabs thick = {3.0, tabs.width, 1.2 * tabs.height, tabs.length, tabs.strength};
         many.count += 1.0;
-        double jaw = bite_grip_clamped(&jaws, &load).use;
-        double screw = bite_grip_screwed(&screws, 0.08, 0.04, &load).use;
-        double tab = bite_grip_tabbed(&tabs, 0.08, 0.04, &load).use;
+        double jaw = bite_grip_clamped(&jaws, &load).utilization;
+        double screw = bite_grip_screwed(&screws, 0.08, 0.04, &load).utilization;
+        double tab = bite_grip_tabbed(&tabs, 0.08, 0.04, &load).utilization;
         ck_assert(jaw > 0.0 && screw > 0.0 && tab > 0.0);
-        bite_assert_near(bite_grip_clamped(&firm, &load).use, jaw / 1.5, 1e-12);
-        ck_assert(bite_grip_clamped(&jaws, &more).use > jaw);
-        ck_assert(bite_grip_screwed(&many, 0.08, 0.04, &load).use <= screw);
-        ck_assert(bite_grip_screwed(&screws, 0.08, 0.04, &more).use >= screw);
-        ck_assert(bite_grip_tabbed(&thick, 0.08, 0.04, &load).use < tab);
-        ck_assert(bite_grip_tabbed(&tabs, 0.08, 0.04, &more).use > tab);
+        bite_assert_near(bite_grip_clamped(&firm, &load).utilization, jaw / 1.5, 1e-12);
+        ck_assert(bite_grip_clamped(&jaws, &more).utilization > jaw);
+        ck_assert(bite_grip_screwed(&many, 0.08, 0.04, &load).utilization <= screw);
+        ck_assert(bite_grip_screwed(&screws, 0.08, 0.04, &more).utilization >= screw);
+        ck_assert(bite_grip_tabbed(&thick, 0.08, 0.04, &load).utilization < tab);
+        ck_assert(bite_grip_tabbed(&tabs, 0.08, 0.04, &more).utilization > tab);
     }
 }
 END_TEST
@@ -667,10 +667,10 @@ START_TEST(layouts_are_the_smallest_that_fit)
 }
 END_TEST
 
-static int in_a_row(double room, double part, double gap, double margin)
+static int in_a_row(double capacity, double part, double gap, double margin)
 {
     int count = 0;
-    while (row_of(count + 1, part, gap, margin) <= room + 1e-9 * (part + gap)) {
+    while (row_of(count + 1, part, gap, margin) <= capacity + 1e-9 * (part + gap)) {
         count++;
     }
     return count;

@@ -72,11 +72,11 @@ void bite_csv_free(bite_csv *csv)
     free(csv->rows);
 }
 
-const char *bite_csv_cell(const bite_csv *csv, size_t row, const char *column)
+const char *bite_csv_cell(const bite_csv *csv, size_t limit, const char *column)
 {
     for (size_t i = 0; i < csv->rows[0].count; i++) {
         if (strcmp(csv->rows[0].cells[i], column) == 0) {
-            return csv->rows[row].cells[i];
+            return csv->rows[limit].cells[i];
         }
     }
     bite_test_stop("there is no column %s", column);

@@ -22,7 +22,7 @@ typedef struct bite_csv {
 bite_csv bite_csv_read(const char *path);
 void bite_csv_free(bite_csv *csv);
 /** The cell of a row by the column's name; fails the test where there is none. */
-const char *bite_csv_cell(const bite_csv *csv, size_t row, const char *column);
+const char *bite_csv_cell(const bite_csv *csv, size_t limit, const char *column);
 
 /** A whole file, ended by 0; the caller frees it. Stops the program where it cannot be read. */
 char *bite_csv_text(const char *path);

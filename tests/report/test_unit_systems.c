@@ -116,14 +116,14 @@ static void same_result(const bite_result *a, const bite_result *b)
         same(a->values[i].low, b->values[i].low, name, 1e-7);
         same(a->values[i].high, b->values[i].high, name, 1e-7);
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const char *name = bite_row_name((bite_row_id)i);
-        ck_assert_uint_eq(a->rows[i].applies, b->rows[i].applies);
-        same(a->rows[i].demand, b->rows[i].demand, name, 1e-9);
-        same(a->rows[i].room, b->rows[i].room, name, 1e-9);
-        ck_assert_msg(isnan(a->rows[i].chance) == isnan(b->rows[i].chance), "%s", name);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const char *name = bite_limit_name((bite_limit_id)i);
+        ck_assert_uint_eq(a->limits[i].applies, b->limits[i].applies);
+        same(a->limits[i].demand, b->limits[i].demand, name, 1e-9);
+        same(a->limits[i].capacity, b->limits[i].capacity, name, 1e-9);
+        ck_assert_msg(isnan(a->limits[i].chance) == isnan(b->limits[i].chance), "%s", name);
         /* a draw that stands on the limit may fall to either side by rounding: one at most */
-        ck_assert_msg(isnan(a->rows[i].chance) || fabs(a->rows[i].chance - b->rows[i].chance) <= 1.0 / a->draws + 1e-12, "%s",
+        ck_assert_msg(isnan(a->limits[i].chance) || fabs(a->limits[i].chance - b->limits[i].chance) <= 1.0 / a->draws + 1e-12, "%s",
                       name);
     }
 }
@@ -168,7 +168,7 @@ static void write_as(const bite_answer *answer, bite_format format, bite_units u
     style.struct_size = (uint32_t)sizeof style;
     style.format = format;
     style.units = units;
-    style.rows = 1;
+    style.all_limits = 1;
     to->used = 0;
     ck_assert_msg(bite_answer_write(answer, &style, keep, to, &error) == BITE_OK, "%s", error.message);
 }

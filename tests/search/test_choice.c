@@ -60,12 +60,12 @@ START_TEST(clear_choices_are_clear)
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.6mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, (uint32_t)_i % BITE_GOAL_COUNT, NULL, 0);
     const bite_result *result = result_of(choice);
-    bite_row_id row = BITE_ROW_COUNT;
+    bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
     ck_assert_uint_eq(result->verdict, BITE_CLEAR);
     ck_assert(result->chance < 0.05);
     ck_assert_uint_ge(bite_choice_passes(choice), 1);
-    ck_assert(bite_choice_binding(choice, 0, &row, &gain));
+    ck_assert(bite_choice_binding(choice, 0, &limit, &gain));
     bite_choice_free(choice);
     bite_request_free(request);
 }
@@ -132,8 +132,8 @@ START_TEST(goals_differ_the_right_way)
     ck_assert(a[BITE_SURFACE_TEMPERATURE].value <= b[BITE_SURFACE_TEMPERATURE].value + 0.5);
     ck_assert(b[BITE_REMOVAL_RATE].value >= 0.95 * a[BITE_REMOVAL_RATE].value);
     /* cool is half of the room up to softening, or a tenth above the least there is; then speed counts */
-    const bite_row *soft = &result_of(cool)->rows[BITE_ROW_SOFTENING];
-    ck_assert_double_le(soft->use, 0.6);
+    const bite_limit *soft = &result_of(cool)->limits[BITE_LIMIT_SOFTENING];
+    ck_assert_double_le(soft->utilization, 0.6);
     ck_assert_double_gt(a[BITE_REMOVAL_RATE].value, 0.0);
     bite_choice_free(cool);
     bite_choice_free(fast);
@@ -254,7 +254,7 @@ START_TEST(several_tools)
     ck_assert_int_eq(bite_request_set(request, "inside_radius", "0.6mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_USUAL, tools, 3);
     /* three millimetres do not go into the corner */
-    ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use < 1.0);
+    ck_assert(result_of(choice)->limits[BITE_LIMIT_CORNER].utilization < 1.0);
     bite_choice_free(choice);
     bite_request_free(request);
 }
@@ -264,15 +264,15 @@ END_TEST
 START_TEST(conflict_is_said)
 {
     bite_request *request = ask_of("6061");
-    bite_row_id row = BITE_ROW_COUNT;
+    bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
     ck_assert_int_eq(bite_request_set(request, "tolerance", "0.1um", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "depth", "0.8mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "stickout", "15mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
-    ck_assert(bite_choice_binding(choice, 0, &row, &gain) && isnan(gain));
-    ck_assert_uint_eq(row, BITE_ROW_DEFLECTION); /* the likeliest first */
+    ck_assert(bite_choice_binding(choice, 0, &limit, &gain) && isnan(gain));
+    ck_assert_uint_eq(limit, BITE_LIMIT_DEFLECTION); /* the likeliest first */
     bite_choice_free(choice);
     bite_request_free(request);
 }

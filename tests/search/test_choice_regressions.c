@@ -120,11 +120,11 @@ START_TEST(what_cannot_be_does_not_creep)
     static const typed inputs[] = {{"material", "6061"}, {"tool", "3mm"}, {"machine", "bench-24k"}, {"depth", "2mm"}, {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
-    bite_row_id row = BITE_ROW_COUNT;
+    bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
-    ck_assert(bite_choice_binding(choice, 0, &row, &gain));
-    ck_assert_uint_eq(row, BITE_ROW_CHIP_PACKING);
+    ck_assert(bite_choice_binding(choice, 0, &limit, &gain));
+    ck_assert_uint_eq(limit, BITE_LIMIT_CHIP_PACKING);
     ck_assert(feed_of(choice) > 0.2 / 60.0); /* 9 mm/min once */
     bite_choice_free(choice);
     bite_request_free(request);
@@ -138,10 +138,10 @@ START_TEST(sizes_are_told)
         {"material", "6061"}, {"tool", "6mm"}, {"feature_depth", "3mm"}, {"inside_radius", "2mm"}, {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
-    bite_row_id row = BITE_ROW_COUNT;
+    bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
-    ck_assert(bite_choice_binding(choice, 0, &row, &gain));
-    ck_assert_uint_eq(row, BITE_ROW_CORNER);
+    ck_assert(bite_choice_binding(choice, 0, &limit, &gain));
+    ck_assert_uint_eq(limit, BITE_LIMIT_CORNER);
     ck_assert(feed_of(choice) > 0.2 / 60.0);
     bite_choice_free(choice);
     bite_request_free(request);
@@ -244,7 +244,7 @@ START_TEST(the_table_has_one_that_fits)
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, any, 1);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
-    ck_assert(result_of(choice)->rows[BITE_ROW_CORNER].use <= 1.0);
+    ck_assert(result_of(choice)->limits[BITE_LIMIT_CORNER].utilization <= 1.0);
     bite_choice_free(choice);
     bite_request_free(request);
 }

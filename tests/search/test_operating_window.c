@@ -69,11 +69,11 @@ START_TEST(places_are_passes)
             cut.feed_rate = bite_axis_at(&window->up, (double)up / 6.0);
             ck_assert_int_eq(bite_cut_pass(&cut, &result, NULL), BITE_OK);
             double worst = 0.0;
-            for (size_t i = 0; i < BITE_ROW_COUNT; i++) {
-                double use = bite_window_use(window, i, across, up);
-                ck_assert(result.rows[i].applies ? use == result.rows[i].use : isnan(use));
+            for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+                double utilization = bite_window_utilization(window, i, across, up);
+                ck_assert(result.limits[i].applies ? utilization == result.limits[i].utilization : isnan(utilization));
                 ck_assert_double_ge(bite_window_margin(window, i, across, up), 1.0);
-                worst = result.rows[i].applies && !result.rows[i].advisory ? fmax(worst, use) : worst;
+                worst = result.limits[i].applies && !result.limits[i].advisory ? fmax(worst, utilization) : worst;
             }
             ck_assert((bite_window_verdict(window, across, up) == BITE_OVER) == (worst > 1.0));
         }
@@ -85,7 +85,7 @@ START_TEST(places_are_passes)
     bite_answer_free(answer);
     answer = answer_of(library, BITE_DRAWS_NONE);
     ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
-    ck_assert_double_eq(bite_window_margin(window, BITE_ROW_SOFTENING, 3, 3), 1.0);
+    ck_assert_double_eq(bite_window_margin(window, BITE_LIMIT_SOFTENING, 3, 3), 1.0);
     bite_window_free(window);
     bite_answer_free(answer);
 }
@@ -136,7 +136,7 @@ START_TEST(counted_axes)
         ck_assert_double_eq(bite_axis_at(&window->across, (double)i / 3.0), 1.0 + (double)i);
         ck_assert(bite_window_verdict(window, i, 4) != BITE_NOT_JUDGED);
     }
-    ck_assert(!isnan(bite_window_use(window, BITE_ROW_RUNOUT, 1, 4)) && isnan(bite_window_use(window, BITE_ROW_RUNOUT, 0, 4)));
+    ck_assert(!isnan(bite_window_utilization(window, BITE_LIMIT_RUNOUT, 1, 4)) && isnan(bite_window_utilization(window, BITE_LIMIT_RUNOUT, 0, 4)));
     bite_window_free(window);
     options.across_most = 2.5;
     ck_assert_int_eq(bite_window_new(answer, &options, &window, &error), BITE_OUT_OF_RANGE);

@@ -41,7 +41,7 @@ static void make_wish(wish *of, uint32_t goal, uint64_t *seed)
     of->search.spindle[1] = cut.spindle_fastest;
     of->search.tooth[0] = 5e-4 * cut.diameter;
     of->search.tooth[1] = 0.05 * cut.diameter;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         of->search.margin[i] = bite_test_between(seed, 1.0, 1.6);
     }
     bite_parting parting = {&of->ready, cut.feature_depth, cut.feature_width, 1, 1};
@@ -118,8 +118,8 @@ static void hold_against_all(wish *of, const bite_point *chosen, int number)
             bite_passes_set(&of->parting, down, side);
             if (chosen->worst > 1.0) {
                 ck_assert_msg(chosen->worst <= 1.2 * grid.worst, "cut %d: %u x %u is over by %g (%s), %u x %u by %g (%s)", number,
-                              down, side, chosen->worst, bite_row_name((bite_row_id)chosen->row), d, a, grid.worst,
-                              bite_row_name((bite_row_id)grid.row));
+                              down, side, chosen->worst, bite_limit_name((bite_limit_id)chosen->limit), d, a, grid.worst,
+                              bite_limit_name((bite_limit_id)grid.limit));
             } else if (grid.worst <= 1.0) {
                 double by = worse_by(&of->search, chosen, &grid);
                 ck_assert_msg(by <= 1e-3, "cut %d: %u x %u removes %.3g less than %u x %u", number, down, side, by, d, a);

@@ -25,7 +25,7 @@ static bite_search search_of(const bite_cut *cut, bite_ready *ready, uint32_t go
     search.spindle[1] = cut->spindle_fastest;
     search.tooth[0] = 5e-4 * cut->diameter;
     search.tooth[1] = 0.2 * cut->diameter;
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         search.margin[i] = bite_test_between(seed, 1.0, 1.8);
     }
     return search;
@@ -77,8 +77,8 @@ START_TEST(never_worse_than_a_dense_grid)
             /* the least bad is asked for less sharply: peaks of force are good to 2e-3 and make small valleys */
             ck_assert_msg(found.worst <= grid.worst * 1.01,
                           "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) against %g (%s, %g 1/s, %g m/s)",
-                          _i, i, found.worst, bite_row_name((bite_row_id)found.row), found.spindle, found.feed, grid.worst,
-                          bite_row_name((bite_row_id)grid.row), grid.spindle, grid.feed);
+                          _i, i, found.worst, bite_limit_name((bite_limit_id)found.limit), found.spindle, found.feed, grid.worst,
+                          bite_limit_name((bite_limit_id)grid.limit), grid.spindle, grid.feed);
         }
         bite_point again = bite_optimum_at(&search, found.spindle, found.feed);
         ck_assert(again.goal == found.goal && again.worst == found.worst);
@@ -149,7 +149,7 @@ START_TEST(room_helps)
         bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_COUNT, &seed);
         bite_point tight = bite_optimum_find(&search, BITE_LOOK_WHOLE);
-        for (int k = 0; k < BITE_ROW_COUNT; k++) {
+        for (int k = 0; k < BITE_LIMIT_COUNT; k++) {
             search.margin[k] = fmax(1.0, 0.9 * search.margin[k]);
         }
         bite_point wide = bite_optimum_find(&search, BITE_LOOK_WHOLE);

@@ -133,10 +133,10 @@ START_TEST(bands_hold_the_best_estimate)
         ck_assert(isnan(value->value) || (value->low <= value->value && value->value <= value->high));
         ck_assert(isnan(value->value) || i == BITE_TIP_FREQUENCY || value->value == single.values[i].value);
     }
-    for (int i = 0; i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result.rows[i];
-        ck_assert(!row->applies || (row->chance >= 0.0 && row->chance <= 1.0 && row->use_high >= row->use));
-        ck_assert(!row->applies || row->advisory || row->chance <= result.chance + 1e-12);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result.limits[i];
+        ck_assert(!limit->applies || (limit->chance >= 0.0 && limit->chance <= 1.0 && limit->utilization_high >= limit->utilization));
+        ck_assert(!limit->applies || limit->advisory || limit->chance <= result.chance + 1e-12);
     }
     ck_assert(isfinite(result.chance));
 }
@@ -243,23 +243,23 @@ START_TEST(chances_go_the_right_way)
         bite_cut wobbling = cut;
         wobbling.runout = 25e-6;
         ck_assert_int_eq(bite_cut_band(&wobbling, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
-        ck_assert(worse.rows[BITE_ROW_TOOL_BREAK].chance >= base.rows[BITE_ROW_TOOL_BREAK].chance - 1e-12);
+        ck_assert(worse.limits[BITE_LIMIT_TOOL_BREAK].chance >= base.limits[BITE_LIMIT_TOOL_BREAK].chance - 1e-12);
         bite_cut weaker = cut;
         weaker.machine_stiffness *= 0.5;
         ck_assert_int_eq(bite_cut_band(&weaker, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
-        ck_assert(worse.rows[BITE_ROW_DEFLECTION].chance >= base.rows[BITE_ROW_DEFLECTION].chance - 1e-12);
+        ck_assert(worse.limits[BITE_LIMIT_DEFLECTION].chance >= base.limits[BITE_LIMIT_DEFLECTION].chance - 1e-12);
         bite_cut longer = cut;
         longer.stickout *= 1.5;
         ck_assert_int_eq(bite_cut_band(&longer, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
         ck_assert(worse.values[BITE_DEFLECTION_TIP].value > base.values[BITE_DEFLECTION_TIP].value);
-        seen += base.rows[BITE_ROW_DEFLECTION].chance > 0.0;
+        seen += base.limits[BITE_LIMIT_DEFLECTION].chance > 0.0;
     }
     ck_assert_int_gt(seen, 5);
 }
 END_TEST
 
 /* Where no tolerance was given the joint chance climbs with what bends, without a step where a row begins to bind. */
-static void climb_with(bite_cut cut, const char *input, double from, double to, bite_row_id row)
+static void climb_with(bite_cut cut, const char *input, double from, double to, bite_limit_id limit)
 {
     enum { STEPS = 60 };
     bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6), about(&cut, "machine_stiffness", 2.0)};
@@ -271,8 +271,8 @@ static void climb_with(bite_cut cut, const char *input, double from, double to, 
         result.struct_size = (uint32_t)sizeof result;
         *bite_input_number(&cut, bite_input_find(input)) = from * pow(to / from, (double)i / STEPS);
         ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 1024, 1, 0.95, &result, NULL), BITE_OK);
-        double of_row = result.rows[row].chance;
-        ck_assert(result.rows[row].applies && !result.rows[row].advisory);
+        double of_row = result.limits[limit].chance;
+        ck_assert(result.limits[limit].applies && !result.limits[limit].advisory);
         ck_assert_msg(of_row >= row_before && result.chance >= before, "%s: %g after %g", input, result.chance, before);
         ck_assert_msg(result.chance - before < 0.3, "%s: from %g to %g at once", input, before, result.chance);
         between += of_row > 0.02 && of_row < 0.98;
@@ -299,11 +299,11 @@ START_TEST(sway_climbs_without_a_step)
     cut.substance = BITE_METAL;
     cut.welding = (double)NAN;
     cut.tool_strength = 1e10;
-    climb_with(cut, "stickout", 20e-3, 150e-3, BITE_ROW_TOOL_SWAY);
+    climb_with(cut, "stickout", 20e-3, 150e-3, BITE_LIMIT_TOOL_GROSS_DEFLECTION);
     cut.modulus = 3.3e9;
     cut.poisson = 0.37;
     cut.wall_height = 10e-3;
-    climb_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_ROW_PART_SWAY);
+    climb_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_LIMIT_PART_GROSS_DEFLECTION);
 }
 END_TEST
 
@@ -397,18 +397,18 @@ START_TEST(what_was_kept_does_not_show)
         bite_ready ready;
         bite_stretch fresh;
         bite_stretch again;
-        bite_row rows[2][BITE_ROW_COUNT];
+        bite_limit limits[2][BITE_LIMIT_COUNT];
         if (bite_ready_make(&cut, &ready, NULL) != BITE_OK) {
             continue;
         }
         bite_judging alone = bite_judging_in(&space);
         bite_workspace_begin(&space);
-        bite_ready_judge(&ready, &alone, &fresh, rows[0]);
-        bite_ready_judge(&ready, &how, &again, rows[1]);
+        bite_ready_judge(&ready, &alone, &fresh, limits[0]);
+        bite_ready_judge(&ready, &how, &again, limits[1]);
         ck_assert(memcmp(fresh.value, again.value, sizeof fresh.value) == 0);
-        for (int i = 0; i < BITE_ROW_COUNT; i++) {
-            ck_assert_uint_eq(rows[0][i].applies, rows[1][i].applies);
-            ck_assert(!rows[0][i].applies || rows[0][i].use == rows[1][i].use);
+        for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+            ck_assert_uint_eq(limits[0][i].applies, limits[1][i].applies);
+            ck_assert(!limits[0][i].applies || limits[0][i].utilization == limits[1][i].utilization);
         }
         before = round % 3 == 0 ? cut : before; /* else the change is taken back */
     }

@@ -35,10 +35,10 @@ double bite_grip_groove(double pressure, double groove, double rigidity)
     return pressure * pow(groove, 4.0) / (384.0 * rigidity);
 }
 
-static void take_worse(bite_grip_share *worst, double use, bite_grip_way way)
+static void take_worse(bite_grip_share *worst, double utilization, bite_grip_way way)
 {
-    if (isnan(use) || use > worst->use) { /* what is not known stays not known */
-        worst->use = use;
+    if (isnan(utilization) || utilization > worst->utilization) { /* what is not known stays not known */
+        worst->utilization = utilization;
         worst->way = way;
     }
 }
@@ -103,7 +103,7 @@ bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, doubl
     double shear = sideways / (tabs->width * tabs->height);
     double bending = 3.0 * upward * tabs->length / (tabs->width * tabs->height * tabs->height) +
                      3.0 * sideways * tabs->length / (tabs->height * tabs->width * tabs->width);
-    share.use = hypot(bending, sqrt(3.0) * shear) / tabs->strength;
+    share.utilization = hypot(bending, sqrt(3.0) * shear) / tabs->strength;
     return share;
 }
 
@@ -140,10 +140,10 @@ double bite_grip_mismatch(double modulus, double poisson, double expansion, doub
     return modulus * (expansion - plate_expansion) * warmer / (1.0 - poisson);
 }
 
-double bite_grip_warm(double temperature, double room, double limit)
+double bite_grip_warm(double temperature, double capacity, double limit)
 {
-    double share = 1.0 - 0.5 * (temperature - room) / (limit - room);
-    if (isnan(share) || !(limit > room)) {
+    double share = 1.0 - 0.5 * (temperature - capacity) / (limit - capacity);
+    if (isnan(share) || !(limit > capacity)) {
         return 1.0;
     }
     return fmin(1.0, fmax(0.25, share));

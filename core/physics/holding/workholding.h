@@ -49,7 +49,7 @@ typedef enum bite_grip_way {
 
 /** The share of what is borne that a load takes, and by what. A factor of safety goes into the load. */
 typedef struct bite_grip_share {
-    double use; /* at most 1 holds; NaN: a strength is not known */
+    double utilization; /* at most 1 holds; NaN: a strength is not known */
     bite_grip_way way;
 } bite_grip_share;
 
@@ -126,7 +126,7 @@ double bite_grip_mismatch(double modulus, double poisson, double expansion, doub
 /** Share of its strength that a bond keeps when warm: all of it at the room's temperature, half at the limit above which it lets
  * go, straight between, a quarter at least (estimate: thermoplastic adhesives lose strength towards their limit; cyanoacrylate
  * keeps 40 to 70 % at 100 degC, memory). Temperatures in K; a NaN keeps all. */
-double bite_grip_warm(double temperature, double room, double limit);
+double bite_grip_warm(double temperature, double capacity, double limit);
 
 /** Cure of cyanoacrylate to handling, s, over the gap, m: 10 s without one, 600 s at 0.127 mm (Handbook of Adhesive Technology,
  * ethyl, steel on steel, no activator), straight in the logarithm between and beyond, up to a day. */

@@ -27,12 +27,12 @@ static size_t worst_of(const struct bite_job *job, uint32_t setup)
     double most = -1.0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
-        if (pass->setup != setup || pass->answer == NULL || pass->answer->result.worst >= BITE_ROW_COUNT) {
+        if (pass->setup != setup || pass->answer == NULL || pass->answer->result.worst >= BITE_LIMIT_COUNT) {
             continue;
         }
-        double use = pass->answer->result.rows[pass->answer->result.worst].use;
-        if (use > most) {
-            most = use;
+        double utilization = pass->answer->result.limits[pass->answer->result.worst].utilization;
+        if (utilization > most) {
+            most = utilization;
             worst = i;
         }
     }
@@ -107,16 +107,16 @@ static void judged(bite_job_page *of, uint32_t setup)
     if (worst < job->pass_count) {
         const bite_result *result = &job->passes[worst].answer->result;
         bite_html_put(page, "Nearest in this setup: %s, pass %s, %s of its room.",
-                      bite_html_plain(bite_row_name((bite_row_id)result->worst)).text, bite_html_count((double)worst + 1.0).text,
-                      bite_html_percent(result->rows[result->worst].use).text);
+                      bite_html_plain(bite_limit_name((bite_limit_id)result->worst)).text, bite_html_count((double)worst + 1.0).text,
+                      bite_html_percent(result->limits[result->worst].utilization).text);
     }
     const bite_answer *first = job->pass_count > 0 ? job->passes[0].answer : NULL;
     const char *coolant = first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
     if (coolant != NULL) {
         bite_html_put(page, " Coolant: %s.", coolant);
     }
-    if (!isnan(job->hold.use)) {
-        bite_html_put(page, " What holds it: %s of what it bears, safety in it.", bite_html_percent(job->hold.use).text);
+    if (!isnan(job->hold.utilization)) {
+        bite_html_put(page, " What holds it: %s of what it bears, safety in it.", bite_html_percent(job->hold.utilization).text);
     }
     bite_page_text(page, "</p></div>\n");
     bite_job_dangers(of);

@@ -313,11 +313,11 @@ static void draw_parts(bite_job_page *of, const blank *on)
 {
     const bite_layout *layout = &of->job->stock.layout;
     double count = of->job->count;
-    for (uint32_t row = 0; row < layout->rows; row++) {
+    for (uint32_t limit = 0; limit < layout->rows; limit++) {
         for (uint32_t i = 0; i < layout->along; i++) {
-            double place = (double)row * (double)layout->along + (double)i + 1.0;
+            double place = (double)limit * (double)layout->along + (double)i + 1.0;
             double x = BLANK_LEFT + on->scale * (on->margin + (double)i * on->step);
-            double y = BLANK_TOP + on->scale * (on->margin + (double)row * on->step_across);
+            double y = BLANK_TOP + on->scale * (on->margin + (double)limit * on->step_across);
             bite_html_box(&of->page, x, y, on->scale * on->along, on->scale * on->across, place <= count ? "part" : "to-come");
             if (on->scale * on->along > 20.0 && on->scale * on->across > 15.0 && place <= count) {
                 bite_html_label(&of->page, x + 0.5 * on->scale * on->along, y + 0.5 * on->scale * on->across + 4.0, "middle",

@@ -24,18 +24,18 @@ static void row_of(bite_job_page *of, const char *name, const double *values, si
 }
 
 /* A limit of the whole job: its verdict, and how much of its room it uses. */
-static void limit_of(bite_job_page *of, const bite_row *row, const char *name)
+static void limit_of(bite_job_page *of, const bite_limit *limit, const char *name)
 {
     bite_page *page = &of->page;
-    if (!row->applies) {
+    if (!limit->applies) {
         return;
     }
     bite_page_text(page, "<p>");
-    bite_job_put_verdict(of, row->verdict);
-    bite_html_put(page, " %s: %s", name, bite_html_quantity(page, row->demand, BITE_KIND_LENGTH).text);
-    bite_html_put(page, " of %s", bite_html_quantity(page, row->room, BITE_KIND_LENGTH).text);
-    if (!isnan(row->chance)) {
-        bite_html_put(page, "; chance that it goes over: %s", bite_html_percent(row->chance).text);
+    bite_job_put_verdict(of, limit->verdict);
+    bite_html_put(page, " %s: %s", name, bite_html_quantity(page, limit->demand, BITE_KIND_LENGTH).text);
+    bite_html_put(page, " of %s", bite_html_quantity(page, limit->capacity, BITE_KIND_LENGTH).text);
+    if (!isnan(limit->chance)) {
+        bite_html_put(page, "; chance that it goes over: %s", bite_html_percent(limit->chance).text);
     }
     bite_page_text(page, ".</p>\n");
 }
@@ -58,12 +58,12 @@ void bite_job_hold_words(bite_job_page *of)
         return;
     }
     bite_page_text(page, "<p>");
-    if (isnan(hold->use)) {
+    if (isnan(hold->utilization)) {
         bite_page_text(page, "How much of its hold the cuts use is not known");
     } else if (hold->worst_pass < 0) {
-        bite_html_put(page, "The force uses <b>%s</b> of what buckles the plate", bite_html_percent(hold->use).text);
+        bite_html_put(page, "The force uses <b>%s</b> of what buckles the plate", bite_html_percent(hold->utilization).text);
     } else {
-        bite_html_put(page, "The hardest cut uses <b>%s</b> of what it bears", bite_html_percent(hold->use).text);
+        bite_html_put(page, "The hardest cut uses <b>%s</b> of what it bears", bite_html_percent(hold->utilization).text);
     }
     if (hold->worst_pass >= 0 && (size_t)hold->worst_pass < of->job->pass_count) {
         bite_html_put(page, " (pass %s)", bite_html_count((double)hold->worst_pass + 1.0).text);
@@ -143,7 +143,7 @@ void bite_job_stock(bite_job_page *of)
     row_of(of, "off the top face", top, 2, BITE_KIND_LENGTH);
     row_of(of, "off the face below", below, 2, BITE_KIND_LENGTH);
     bite_page_text(page, "</tbody></table>\n");
-    limit_of(of, &stock->row, "Stock thickness");
+    limit_of(of, &stock->limit, "Stock thickness");
 }
 
 void bite_job_warp(bite_job_page *of)
@@ -163,7 +163,7 @@ void bite_job_warp(bite_job_page *of)
         row_of(of, bows[i].name, &bows[i].bow, 1, BITE_KIND_LENGTH);
     }
     bite_page_text(page, "</tbody></table>\n");
-    limit_of(of, &warp->row, "Flatness");
+    limit_of(of, &warp->limit, "Flatness");
     if (isfinite(warp->stress)) {
         bite_html_put(page, "<p>Taken: %s in the skins of the sheet. ",
                       bite_html_quantity(page, warp->stress, BITE_KIND_STRESS).text);
@@ -187,8 +187,8 @@ static const char *const rating_looks[] = {"verdict-word clear", "verdict-word t
 
 static void rating(bite_page *page, uint32_t rated)
 {
-    uint32_t row = rated < sizeof ratings / sizeof *ratings ? rated : BITE_RATED_UNKNOWN;
-    bite_html_put(page, "<strong class=\"%s\">%s</strong>", rating_looks[row], ratings[row]);
+    uint32_t limit = rated < sizeof ratings / sizeof *ratings ? rated : BITE_RATED_UNKNOWN;
+    bite_html_put(page, "<strong class=\"%s\">%s</strong>", rating_looks[limit], ratings[limit]);
 }
 
 /* The last column is kept where some source speaks against another. */

@@ -14,8 +14,8 @@ static const struct {
 
 void bite_job_put_verdict(bite_job_page *of, uint32_t verdict)
 {
-    uint32_t row = verdict < sizeof verdicts / sizeof *verdicts ? verdict : 0;
-    bite_html_put(&of->page, "<strong class=\"%s\">%s</strong>", verdicts[row].look, verdicts[row].word);
+    uint32_t limit = verdict < sizeof verdicts / sizeof *verdicts ? verdict : 0;
+    bite_html_put(&of->page, "<strong class=\"%s\">%s</strong>", verdicts[limit].look, verdicts[limit].word);
 }
 
 void bite_job_heads(bite_job_page *of, const char *const *heads, size_t count)
@@ -97,19 +97,19 @@ static void judged_of(bite_job_page *of, const bite_planned_pass *pass)
     bite_page_text(page, "<td>");
     bite_job_put_verdict(of, result->verdict);
     bite_html_put(page, "<small>%s</small></td><td>", bite_html_percent(result->chance).text);
-    uint32_t foremost = bite_job_foremost(result);
-    if (foremost < BITE_ROW_COUNT) {
-        bite_html_put(page, "%s<small>%s", bite_html_plain(bite_row_name((bite_row_id)foremost)).text,
-                      bite_html_percent(result->rows[foremost].use).text);
-        if (!isnan(pass->hold_use)) {
-            bite_html_put(page, ", <span class=\"q\">hold %s</span>", bite_html_percent(pass->hold_use).text);
+    uint32_t foremost = bite_job_worst_limit(result);
+    if (foremost < BITE_LIMIT_COUNT) {
+        bite_html_put(page, "%s<small>%s", bite_html_plain(bite_limit_name((bite_limit_id)foremost)).text,
+                      bite_html_percent(result->limits[foremost].utilization).text);
+        if (!isnan(pass->hold_utilization)) {
+            bite_html_put(page, ", <span class=\"q\">hold %s</span>", bite_html_percent(pass->hold_utilization).text);
         }
         bite_page_text(page, "</small>");
     }
     uint32_t advice = bite_answer_worst_advisory(result);
-    if (advice < BITE_ROW_COUNT) {
-        bite_html_put(page, "<small>advice: %s %s</small>", bite_html_plain(bite_row_name((bite_row_id)advice)).text,
-                      bite_html_percent(result->rows[advice].use).text);
+    if (advice < BITE_LIMIT_COUNT) {
+        bite_html_put(page, "<small>advice: %s %s</small>", bite_html_plain(bite_limit_name((bite_limit_id)advice)).text,
+                      bite_html_percent(result->limits[advice].utilization).text);
     }
     bite_page_text(page, "</td>");
 }

@@ -62,8 +62,8 @@ static double nearness(const bite_planned_pass *pass)
         return -1.0;
     }
     const bite_result *result = &pass->answer->result;
-    double use = result->worst < BITE_ROW_COUNT ? result->rows[result->worst].use : 0.0;
-    return isnan(result->chance) ? use / (1.0 + use) : result->chance;
+    double utilization = result->worst < BITE_LIMIT_COUNT ? result->limits[result->worst].utilization : 0.0;
+    return isnan(result->chance) ? utilization / (1.0 + utilization) : result->chance;
 }
 
 /* The pass next in rank after the one at `before`; pass_count: none. Equal ones keep the order of work. */

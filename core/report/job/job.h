@@ -17,7 +17,7 @@ bite_status bite_job_json(const struct bite_job *job, const bite_style *style, b
  */
 bite_status bite_job_html(const struct bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error);
 
-/** The limit that a pass is told by, a bite_row_id: of one that is clear the most used, else the likeliest to go over. */
-uint32_t bite_job_foremost(const bite_result *result);
+/** The limit that a pass is told by, a bite_limit_id: of one that is clear the most used, else the likeliest to go over. */
+uint32_t bite_job_worst_limit(const bite_result *result);
 
 #endif

@@ -28,15 +28,15 @@ static json_t *whole(json_t *of, int failed)
     return of;
 }
 
-static json_t *row_of(const bite_row *row)
+static json_t *row_of(const bite_limit *limit)
 {
     json_t *object = json_object();
-    int failed = put_flag(object, "applies", row->applies);
-    failed |= put_number(object, "demand", row->applies ? row->demand : (double)NAN);
-    failed |= put_number(object, "room", row->applies ? row->room : (double)NAN);
-    failed |= put_number(object, "use", row->applies ? row->use : (double)NAN);
-    failed |= put_number(object, "chance", row->applies ? row->chance : (double)NAN);
-    failed |= bite_json_text(object, "verdict", words[row->verdict]);
+    int failed = put_flag(object, "applies", limit->applies);
+    failed |= put_number(object, "demand", limit->applies ? limit->demand : (double)NAN);
+    failed |= put_number(object, "capacity", limit->applies ? limit->capacity : (double)NAN);
+    failed |= put_number(object, "utilization", limit->applies ? limit->utilization : (double)NAN);
+    failed |= put_number(object, "chance", limit->applies ? limit->chance : (double)NAN);
+    failed |= bite_json_text(object, "verdict", words[limit->verdict]);
     return whole(object, failed);
 }
 
@@ -56,7 +56,7 @@ static json_t *stock_of(const struct bite_job *job)
     failed |= put_flag(object, "turned", of->layout.turned);
     failed |= put_number(object, "blank_length", of->layout.length) | put_number(object, "blank_width", of->layout.width);
     failed |= put_number(object, "yield", of->yield > 0 ? of->yield : (double)NAN);
-    failed |= bite_json_put(object, "stock_thickness", row_of(&of->row));
+    failed |= bite_json_put(object, "stock_thickness", row_of(&of->limit));
     return whole(object, failed);
 }
 
@@ -64,7 +64,7 @@ static json_t *warp_of(const struct bite_job *job)
 {
     const bite_planned_warp *of = &job->warp;
     json_t *object = json_object();
-    int failed = bite_json_put(object, "warp", row_of(&of->row));
+    int failed = bite_json_put(object, "warp", row_of(&of->limit));
     failed |= put_number(object, "span", of->span) | put_number(object, "skin_stress", of->stress);
     failed |= put_number(object, "one_sided", of->one_sided) | put_number(object, "as_planned", of->as_planned);
     failed |= put_number(object, "warmth_5k", of->warmth);
@@ -87,7 +87,7 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *of)
     failed |= put_flag(object, "chosen", of->chosen);
     failed |= put_number(object, "feature_depth", of->depth) | put_number(object, "lap", of->lap);
     failed |= put_number(object, "seconds", of->seconds) | put_number(object, "feed_seconds", of->feed_seconds);
-    failed |= put_number(object, "slowed", of->slowed) | put_number(object, "hold_use", of->hold_use);
+    failed |= put_number(object, "slowed", of->slowed) | put_number(object, "hold_utilization", of->hold_utilization);
     return whole(object, failed);
 }
 
@@ -124,7 +124,7 @@ static json_t *hold_of(const struct bite_job *job)
     }
     failed |= bite_json_put(object, "layers", layers);
     failed |= bite_json_text(object, "weakest", of->weakest < 0 ? "" : of->layers[of->weakest]->name);
-    failed |= put_number(object, "area", of->area) | put_number(object, "safety", of->safety) | put_number(object, "use", of->use);
+    failed |= put_number(object, "area", of->area) | put_number(object, "safety", of->safety) | put_number(object, "utilization", of->utilization);
     failed |= bite_json_text(object, "worst_pass", of->worst_pass < 0 ? "" : job->passes[of->worst_pass].name);
     failed |=
         bite_json_text(object, "way", of->way) | put_number(object, "force", of->force) | put_number(object, "needs", of->needs);

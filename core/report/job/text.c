@@ -102,10 +102,10 @@ static void warp(bite_page *page, const struct bite_job *job)
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
-    if (of->row.applies) {
-        length_text(page, of->row.demand, a);
-        length_text(page, of->row.room, b);
-        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b, words[of->row.verdict]);
+    if (of->limit.applies) {
+        length_text(page, of->limit.demand, a);
+        length_text(page, of->limit.capacity, b);
+        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b, words[of->limit.verdict]);
         bite_page_wrap(page, "Warp     ", "  ", line);
     } else if (of->one_sided > 1e-6) {
         length_text(page, of->one_sided, a);
@@ -169,12 +169,12 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     char chance[24];
     double percent = 100.0 * result->chance;
     (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3, chance, sizeof chance);
-    uint32_t foremost = bite_job_foremost(result);
+    uint32_t foremost = bite_job_worst_limit(result);
     char advised[80];
     bite_advice_text(result, advised, sizeof advised);
     (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%%s; %s", words[result->verdict],
                    isnan(result->chance) ? "" : " ", isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %",
-                   bite_row_name((bite_row_id)foremost), 100.0 * result->rows[foremost].use, advised, time);
+                   bite_limit_name((bite_limit_id)foremost), 100.0 * result->limits[foremost].utilization, advised, time);
     bite_page_wrap(page, "      ", "      ", line);
 }
 
@@ -208,12 +208,12 @@ static void hold(bite_page *page, const struct bite_job *job)
     if (of->weakest >= 0 && of->layer_count > 1) {
         add(line, "; weakest layer %s", of->layers[of->weakest]->title);
     }
-    if (!isnan(of->use) && of->worst_pass >= 0) {
+    if (!isnan(of->utilization) && of->worst_pass >= 0) {
         add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f", job->passes[of->worst_pass].title,
-            100.0 * of->use, of->safety);
+            100.0 * of->utilization, of->safety);
     }
-    if (!isnan(of->use) && of->worst_pass < 0) {
-        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f", 100.0 * of->use, of->safety);
+    if (!isnan(of->utilization) && of->worst_pass < 0) {
+        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f", 100.0 * of->utilization, of->safety);
     }
     if (!isnan(of->tape)) {
         length_text(page, of->break_through, a);

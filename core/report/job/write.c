@@ -4,14 +4,14 @@
 #include "core/base/error.h"
 #include "core/report/style.h"
 
-uint32_t bite_job_foremost(const bite_result *result)
+uint32_t bite_job_worst_limit(const bite_result *result)
 {
     uint32_t found = result->worst;
     double most = 0.0;
-    for (uint32_t i = 0; result->verdict > BITE_CLEAR && i < BITE_ROW_COUNT; i++) {
-        const bite_row *row = &result->rows[i];
-        if (row->applies && !row->advisory && row->chance > most) {
-            most = row->chance;
+    for (uint32_t i = 0; result->verdict > BITE_CLEAR && i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        if (limit->applies && !limit->advisory && limit->chance > most) {
+            most = limit->chance;
             found = i;
         }
     }

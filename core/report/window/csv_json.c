@@ -30,10 +30,10 @@ static void csv_head(const bite_window *window, bite_page *page)
         bite_page_text(page, text);
     }
     bite_page_text(page, "verdict,foremost");
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (window->applies[i]) {
             bite_page_text(page, ",");
-            bite_page_text(page, bite_row_name((bite_row_id)i));
+            bite_page_text(page, bite_limit_name((bite_limit_id)i));
         }
     }
     bite_page_text(page, "\r\n");
@@ -51,17 +51,17 @@ static void csv_axis(bite_page *page, const bite_axis *axis, size_t at)
 
 static void csv_place(const bite_window *window, bite_page *page, size_t across, size_t up)
 {
-    uint32_t row = BITE_ROW_COUNT;
-    (void)bite_window_foremost(window, across, up, 1, &row);
+    uint32_t limit = BITE_LIMIT_COUNT;
+    (void)bite_window_worst(window, across, up, 1, &limit);
     csv_axis(page, &window->across, across);
     csv_axis(page, &window->up, up);
     bite_page_text(page, bite_verdict_name(bite_window_verdict(window, across, up)));
     bite_page_text(page, ",");
-    bite_page_text(page, row < BITE_ROW_COUNT ? bite_row_name((bite_row_id)row) : "");
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+    bite_page_text(page, limit < BITE_LIMIT_COUNT ? bite_limit_name((bite_limit_id)limit) : "");
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (window->applies[i]) {
             bite_page_text(page, ",");
-            number(page, bite_window_use(window, i, across, up));
+            number(page, bite_window_utilization(window, i, across, up));
         }
     }
     bite_page_text(page, "\r\n");
@@ -97,17 +97,17 @@ static json_t *axis_of(const bite_axis *axis)
     return object;
 }
 
-/* row BITE_ROW_COUNT: the verdicts. */
-static json_t *matrix_of(const bite_window *window, uint32_t row, int with_margin)
+/* row BITE_LIMIT_COUNT: the verdicts. */
+static json_t *matrix_of(const bite_window *window, uint32_t limit, int with_margin)
 {
     json_t *matrix = json_array();
     for (size_t up = 0; matrix != NULL && up < window->up.count; up++) {
         json_t *line = json_array();
         int failed = line == NULL;
         for (size_t across = 0; !failed && across < window->across.count; across++) {
-            double margin = with_margin ? bite_window_margin(window, row, across, up) : 1.0;
-            json_t *cell = row == BITE_ROW_COUNT ? json_string(bite_verdict_name(bite_window_verdict(window, across, up)))
-                                                 : bite_json_number(bite_window_use(window, row, across, up) * margin);
+            double margin = with_margin ? bite_window_margin(window, limit, across, up) : 1.0;
+            json_t *cell = limit == BITE_LIMIT_COUNT ? json_string(bite_verdict_name(bite_window_verdict(window, across, up)))
+                                                 : bite_json_number(bite_window_utilization(window, limit, across, up) * margin);
             failed = cell == NULL || json_array_append_new(line, cell) != 0;
         }
         if (failed || json_array_append(matrix, line) != 0) {
@@ -123,16 +123,16 @@ static json_t *matrix_of(const bite_window *window, uint32_t row, int with_margi
 static json_t *limits_of(const bite_window *window)
 {
     json_t *list = json_array();
-    for (uint32_t i = 0; list != NULL && i < BITE_ROW_COUNT; i++) {
+    for (uint32_t i = 0; list != NULL && i < BITE_LIMIT_COUNT; i++) {
         if (!window->applies[i]) {
             continue;
         }
         json_t *object = json_object();
         int failed = object == NULL;
-        failed |= bite_json_text(object, "name", bite_row_name((bite_row_id)i));
+        failed |= bite_json_text(object, "name", bite_limit_name((bite_limit_id)i));
         failed |= bite_json_put(object, "advisory", json_boolean(!window->binds[i]));
-        failed |= bite_json_put(object, "use", matrix_of(window, i, 0));
-        failed |= bite_json_put(object, "use_high", matrix_of(window, i, 1));
+        failed |= bite_json_put(object, "utilization", matrix_of(window, i, 0));
+        failed |= bite_json_put(object, "utilization_high", matrix_of(window, i, 1));
         if (failed || json_array_append_new(list, object) != 0) {
             json_decref(list);
             return NULL;
@@ -156,7 +156,7 @@ bite_status bite_window_json(const bite_window *window, bite_page *page, bite_er
     failed |= bite_json_put(root, "chance", bite_json_number(result->chance));
     failed |= bite_json_put(root, "across", axis_of(&window->across));
     failed |= bite_json_put(root, "up", axis_of(&window->up));
-    failed |= bite_json_put(root, "verdicts", matrix_of(window, BITE_ROW_COUNT, 0));
+    failed |= bite_json_put(root, "verdicts", matrix_of(window, BITE_LIMIT_COUNT, 0));
     failed |= bite_json_put(root, "limits", limits_of(window));
     if (failed) {
         json_decref(root);

@@ -44,9 +44,9 @@ static const struct {
 typedef struct drawing {
     bite_page *page;
     const bite_window *window;
-    bite_contour line[BITE_ROW_COUNT];
-    size_t pen[BITE_ROW_COUNT];
-    bite_spot label[BITE_ROW_COUNT]; /* middles of labels set so far */
+    bite_contour line[BITE_LIMIT_COUNT];
+    size_t pen[BITE_LIMIT_COUNT];
+    bite_spot label[BITE_LIMIT_COUNT]; /* middles of labels set so far */
     size_t labels;
 } drawing;
 
@@ -71,28 +71,28 @@ static double plot_y(const bite_window *window, double place)
 
 /* ---- fields ---- */
 
-typedef struct row_of {
+typedef struct limit_region {
     const bite_window *window;
-    uint32_t row; /* BITE_ROW_COUNT: the foremost of all that bind */
+    uint32_t limit; /* BITE_LIMIT_COUNT: the foremost of all that bind */
     int with_margin;
-} row_of;
+} limit_region;
 
 /* Most limits are powers of their inputs: straight in the logarithm. */
 static double log_use(const void *user, size_t across, size_t up)
 {
-    const row_of *of = user;
-    uint32_t row = 0;
-    double use = of->row == BITE_ROW_COUNT ? bite_window_foremost(of->window, across, up, of->with_margin, &row)
-                                           : bite_window_use(of->window, of->row, across, up);
-    if (of->row < BITE_ROW_COUNT && of->with_margin) {
-        use *= bite_window_margin(of->window, of->row, across, up);
+    const limit_region *region = user;
+    uint32_t limit = 0;
+    double utilization = region->limit == BITE_LIMIT_COUNT ? bite_window_worst(region->window, across, up, region->with_margin, &limit)
+                                           : bite_window_utilization(region->window, region->limit, across, up);
+    if (region->limit < BITE_LIMIT_COUNT && region->with_margin) {
+        utilization *= bite_window_margin(region->window, region->limit, across, up);
     }
-    return isnan(use) ? use : log(fmax(use, 1e-9));
+    return isnan(utilization) ? utilization : log(fmax(utilization, 1e-9));
 }
 
-static bite_grid field_of(const row_of *of)
+static bite_grid field_of(const limit_region *region)
 {
-    bite_grid field = {of->window->across.count, of->window->up.count, log_use, of};
+    bite_grid field = {region->window->across.count, region->window->up.count, log_use, region};
     return field;
 }
 
@@ -125,7 +125,7 @@ static void polygon(const drawing *of, const bite_spot *corner, size_t count)
 }
 
 /* Cells that lie in the area whole are drawn as one along a line of the grid. */
-static void area(const drawing *of, const row_of *row, double low, double high, const char *style)
+static void area(const drawing *of, const limit_region *row, double low, double high, const char *style)
 {
     bite_grid field = field_of(row);
     bite_page_text(of->page, "<path class=\"");
@@ -157,9 +157,9 @@ static void areas(const drawing *of)
 {
     const bite_window *window = of->window;
     uint32_t nearest = window->answer->result.worst;
-    row_of tight = {window, BITE_ROW_COUNT, 1};
-    row_of over = {window, BITE_ROW_COUNT, 0};
-    row_of near = {window, nearest, 1};
+    limit_region tight = {window, BITE_LIMIT_COUNT, 1};
+    limit_region over = {window, BITE_LIMIT_COUNT, 0};
+    limit_region near = {window, nearest, 1};
     area(of, &tight, -INFINITY, 0.0, "clear");
     area(of, &tight, 0.0, INFINITY, "tight");
     area(of, &near, 0.0, INFINITY, "band");
@@ -168,12 +168,12 @@ static void areas(const drawing *of)
 
 /* ---- lines ---- */
 
-static void line_of(const drawing *of, uint32_t row)
+static void line_of(const drawing *of, uint32_t limit)
 {
-    const bite_contour *contour = &of->line[row];
+    const bite_contour *contour = &of->line[limit];
     bite_page *page = of->page;
-    size_t pen = of->pen[row];
-    bite_page_text(page, of->window->binds[row] ? "<path class=\"line\" stroke=\"" : "<path class=\"advice\" stroke=\"");
+    size_t pen = of->pen[limit];
+    bite_page_text(page, of->window->binds[limit] ? "<path class=\"line\" stroke=\"" : "<path class=\"advice\" stroke=\"");
     bite_page_text(page, pens[pen].colour);
     bite_page_text(page, "\" stroke-dasharray=\"");
     bite_page_text(page, pens[pen].dash[0] == 0 ? "none" : pens[pen].dash);
@@ -188,13 +188,13 @@ static void line_of(const drawing *of, uint32_t row)
         }
     }
     bite_page_text(page, "\"><title>");
-    bite_html_text(page, bite_row_name((bite_row_id)row));
+    bite_html_text(page, bite_limit_name((bite_limit_id)limit));
     bite_page_text(page, "</title></path>\n");
 }
 
-static int lies_in_plot(const drawing *of, uint32_t row)
+static int lies_in_plot(const drawing *of, uint32_t limit)
 {
-    return of->line[row].spot_count > 1;
+    return of->line[limit].spot_count > 1;
 }
 
 /* How far a label's middle would be from what must not be covered. Labels are wide and low: height counts more. */
@@ -203,34 +203,34 @@ static double away(bite_spot a, bite_spot b)
     return hypot(a.x - b.x, 2.5 * (a.y - b.y));
 }
 
-static double room_at(const drawing *of, uint32_t row, bite_spot middle, double half)
+static double room_at(const drawing *of, uint32_t limit, bite_spot middle, double half)
 {
-    double room = 80.0;
+    double capacity = 80.0;
     double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&of->window->across, of->window->across.here);
     double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&of->window->up, of->window->up.here));
     bite_spot here = {here_x, here_y};
-    room = fmin(room, middle.x - half - PLOT_LEFT);
-    room = fmin(room, PLOT_LEFT + PLOT_WIDE - middle.x - half);
-    room = fmin(room, 2.0 * (middle.y - 10.0 - PLOT_TOP));
-    room = fmin(room, 2.0 * (PLOT_TOP + PLOT_HIGH - middle.y - 4.0));
-    room = fmin(room, away(middle, here) - half);
+    capacity = fmin(capacity, middle.x - half - PLOT_LEFT);
+    capacity = fmin(capacity, PLOT_LEFT + PLOT_WIDE - middle.x - half);
+    capacity = fmin(capacity, 2.0 * (middle.y - 10.0 - PLOT_TOP));
+    capacity = fmin(capacity, 2.0 * (PLOT_TOP + PLOT_HIGH - middle.y - 4.0));
+    capacity = fmin(capacity, away(middle, here) - half);
     for (size_t i = 0; i < of->labels; i++) {
-        room = fmin(room, away(middle, of->label[i]) - 2.0 * half);
+        capacity = fmin(capacity, away(middle, of->label[i]) - 2.0 * half);
     }
-    for (uint32_t other = 0; other < BITE_ROW_COUNT; other++) {
-        for (size_t i = 0; other != row && i < of->line[other].spot_count; i++) {
+    for (uint32_t other = 0; other < BITE_LIMIT_COUNT; other++) {
+        for (size_t i = 0; other != limit && i < of->line[other].spot_count; i++) {
             bite_spot spot = {plot_x(of->window, of->line[other].spots[i].x), plot_y(of->window, of->line[other].spots[i].y)};
-            room = fmin(room, away(middle, spot) - half);
+            capacity = fmin(capacity, away(middle, spot) - half);
         }
     }
-    return room;
+    return capacity;
 }
 
 /* Beside the place of its line where the most room is. */
-static void name_line(drawing *of, uint32_t row)
+static void name_line(drawing *of, uint32_t limit)
 {
-    const bite_contour *contour = &of->line[row];
-    const char *name = bite_row_name((bite_row_id)row);
+    const bite_contour *contour = &of->line[limit];
+    const char *name = bite_limit_name((bite_limit_id)limit);
     double half = 0.5 * letter_wide * (double)strlen(name);
     double best = -INFINITY;
     bite_spot place = {0.0, 0.0};
@@ -239,9 +239,9 @@ static void name_line(drawing *of, uint32_t row)
         double y = plot_y(of->window, contour->spots[i].y);
         for (int side = 0; side < 4; side++) {
             bite_spot middle = {x + (side % 2 ? -1.0 : 1.0) * (half + 5.0), y + (side / 2 ? 12.0 : -5.0)};
-            double room = room_at(of, row, middle, half);
-            if (room > best) {
-                best = room;
+            double capacity = room_at(of, limit, middle, half);
+            if (capacity > best) {
+                best = capacity;
                 place = middle;
             }
         }
@@ -254,7 +254,7 @@ static void name_line(drawing *of, uint32_t row)
     bite_html_attribute(of->page, "x", place.x);
     bite_html_attribute(of->page, "y", place.y);
     bite_page_text(of->page, " class=\"name\" fill=\"");
-    bite_page_text(of->page, pens[of->pen[row]].colour);
+    bite_page_text(of->page, pens[of->pen[limit]].colour);
     bite_page_text(of->page, "\">");
     bite_html_text(of->page, name);
     bite_page_text(of->page, "</text>\n");
@@ -319,12 +319,12 @@ static size_t sorted(const drawing *of, uint32_t *order)
 {
     const bite_result *result = &of->window->answer->result;
     size_t count = 0;
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        if (!result->rows[i].applies) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        if (!result->limits[i].applies) {
             continue;
         }
         size_t at = count++;
-        for (; at > 0 && result->rows[order[at - 1]].use < result->rows[i].use; at--) {
+        for (; at > 0 && result->limits[order[at - 1]].utilization < result->limits[i].utilization; at--) {
             order[at] = order[at - 1];
         }
         order[at] = i;
@@ -332,17 +332,17 @@ static size_t sorted(const drawing *of, uint32_t *order)
     return count;
 }
 
-static void table_line(const drawing *of, uint32_t row, double y)
+static void table_line(const drawing *of, uint32_t limit, double y)
 {
-    const bite_row *at = &of->window->answer->result.rows[row];
+    const bite_limit *at = &of->window->answer->result.limits[limit];
     char use[24];
     char high[24];
     char text[96];
-    if (lies_in_plot(of, row)) {
+    if (lies_in_plot(of, limit)) {
         bite_page_text(of->page, "<line class=\"line\" stroke=\"");
-        bite_page_text(of->page, pens[of->pen[row]].colour);
+        bite_page_text(of->page, pens[of->pen[limit]].colour);
         bite_page_text(of->page, "\" stroke-dasharray=\"");
-        bite_page_text(of->page, pens[of->pen[row]].dash[0] == 0 ? "none" : pens[of->pen[row]].dash);
+        bite_page_text(of->page, pens[of->pen[limit]].dash[0] == 0 ? "none" : pens[of->pen[limit]].dash);
         bite_page_text(of->page, "\"");
         bite_html_attribute(of->page, "x1", TABLE_LEFT);
         bite_html_attribute(of->page, "x2", TABLE_LEFT + 30.0);
@@ -350,16 +350,16 @@ static void table_line(const drawing *of, uint32_t row, double y)
         bite_html_attribute(of->page, "y2", y - 4.0);
         bite_page_text(of->page, "/>\n");
     }
-    bite_html_label(of->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_row_name((bite_row_id)row));
-    (void)bite_number_write(round(100.0 * fmin(at->use, 99.99)), 6, use, sizeof use);
-    (void)bite_number_write(round(100.0 * fmin(isnan(at->use_high) ? at->use : at->use_high, 99.99)), 6, high, sizeof high);
-    (void)snprintf(text, sizeof text, isnan(at->use_high) ? "%s %%" : "%s (%s) %%", use, high);
+    bite_html_label(of->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_limit_name((bite_limit_id)limit));
+    (void)bite_number_write(round(100.0 * fmin(at->utilization, 99.99)), 6, use, sizeof use);
+    (void)bite_number_write(round(100.0 * fmin(isnan(at->utilization_high) ? at->utilization : at->utilization_high, 99.99)), 6, high, sizeof high);
+    (void)snprintf(text, sizeof text, isnan(at->utilization_high) ? "%s %%" : "%s (%s) %%", use, high);
     bite_html_label(of->page, SHEET_WIDE - 14.0, y, "mark end", text);
 }
 
 static void table(const drawing *of)
 {
-    uint32_t order[BITE_ROW_COUNT];
+    uint32_t order[BITE_LIMIT_COUNT];
     size_t count = sorted(of, order);
     double y = PLOT_TOP + 10.0;
     bite_html_label(of->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Use at the point (at 95 %)");
@@ -459,13 +459,13 @@ static void draw(drawing *of)
     bite_html_attribute(page, "width", PLOT_WIDE);
     bite_html_attribute(page, "height", PLOT_HIGH);
     bite_page_text(page, "/>\n");
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (lies_in_plot(of, i)) {
             line_of(of, i);
         }
     }
     point(of);
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (lies_in_plot(of, i)) {
             name_line(of, i);
         }
@@ -488,8 +488,8 @@ bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_err
     memset(&of, 0, sizeof of);
     of.page = page;
     of.window = window;
-    for (uint32_t i = 0; i < BITE_ROW_COUNT && made; i++) {
-        row_of row = {window, i, 0};
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT && made; i++) {
+        limit_region row = {window, i, 0};
         bite_grid field = field_of(&row);
         made = bite_contour_find(&field, 0.0, &window->allocator, &of.line[i]);
         of.pen[i] = pen % PENS;
@@ -498,7 +498,7 @@ bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_err
     if (made) {
         draw(&of);
     }
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         bite_contour_free(&window->allocator, &of.line[i]);
     }
     return made ? bite_page_close(page, error) : bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture");

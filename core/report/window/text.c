@@ -105,10 +105,10 @@ void bite_window_point_text(bite_page *page, const bite_window *window, char *to
     double percent = isnan(result->chance) ? 0.0 : 100.0 * result->chance;
     named(page, &window->across, across, sizeof across);
     named(page, &window->up, up, sizeof up);
-    (void)bite_number_write(round(100.0 * result->rows[result->worst].use), 6, use, sizeof use);
+    (void)bite_number_write(round(100.0 * result->limits[result->worst].utilization), 6, use, sizeof use);
     (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, chance, sizeof chance);
     int used = snprintf(to, size, "At %s and %s: %s, %s uses %s %% of its room", across, up,
-                        bite_verdict_name((bite_verdict)result->verdict), bite_row_name((bite_row_id)result->worst), use);
+                        bite_verdict_name((bite_verdict)result->verdict), bite_limit_name((bite_limit_id)result->worst), use);
     if (result->draws > 0 && used > 0 && (size_t)used < size) {
         used += snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
     }
@@ -165,8 +165,8 @@ static size_t place_of(double share, size_t cells)
 /* A letter for each row that is over or tight somewhere in the map; the rows are the verdict's foremost ones. */
 typedef struct legend {
     size_t lines; /* of the map */
-    char sign[BITE_ROW_COUNT];
-    int seen[BITE_ROW_COUNT];
+    char sign[BITE_LIMIT_COUNT];
+    int seen[BITE_LIMIT_COUNT];
     int blank; /* there are places that are no cut, such as a width beyond the tool's */
 } legend;
 
@@ -188,14 +188,14 @@ static char free_letter(const char *name, int *taken)
     return '?';
 }
 
-/* The row that a place is over or tight for; BITE_ROW_COUNT: none. */
+/* The row that a place is over or tight for; BITE_LIMIT_COUNT: none. */
 static uint32_t row_at(const bite_window *window, size_t across, size_t up, bite_verdict verdict)
 {
-    uint32_t row = BITE_ROW_COUNT;
+    uint32_t limit = BITE_LIMIT_COUNT;
     if (verdict >= BITE_TIGHT) {
-        (void)bite_window_foremost(window, across, up, verdict == BITE_TIGHT, &row);
+        (void)bite_window_worst(window, across, up, verdict == BITE_TIGHT, &limit);
     }
-    return row;
+    return limit;
 }
 
 static size_t point_line(const bite_window *window, size_t lines)
@@ -220,24 +220,24 @@ static void make_legend(const bite_window *window, size_t cells, size_t lines, l
             size_t across = place_of((double)i / (double)(cells - 1), window->across.count);
             size_t up = up_of(window, line, lines);
             bite_verdict verdict = bite_window_verdict(window, across, up);
-            uint32_t row = row_at(window, across, up, verdict);
+            uint32_t limit = row_at(window, across, up, verdict);
             of->blank |= verdict == BITE_NOT_JUDGED;
-            if (row < BITE_ROW_COUNT && !of->seen[row]) {
-                of->seen[row] = 1;
+            if (limit < BITE_LIMIT_COUNT && !of->seen[limit]) {
+                of->seen[limit] = 1;
             }
         }
     }
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
-        of->sign[i] = of->seen[i] ? free_letter(bite_row_name((bite_row_id)i), taken) : '?';
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        of->sign[i] = of->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), taken) : '?';
     }
 }
 
 static char sign_at(const bite_window *window, size_t across, size_t up, const legend *of)
 {
     bite_verdict verdict = bite_window_verdict(window, across, up);
-    uint32_t row = row_at(window, across, up, verdict);
-    if (row < BITE_ROW_COUNT) {
-        return verdict == BITE_OVER && of->sign[row] != '?' ? (char)(of->sign[row] - 'a' + 'A') : of->sign[row];
+    uint32_t limit = row_at(window, across, up, verdict);
+    if (limit < BITE_LIMIT_COUNT) {
+        return verdict == BITE_OVER && of->sign[limit] != '?' ? (char)(of->sign[limit] - 'a' + 'A') : of->sign[limit];
     }
     return verdict == BITE_CLEAR ? '.' : ' ';
 }
@@ -298,11 +298,11 @@ static void map_foot(bite_page *page, const bite_window *window, size_t cells)
 
 static void key(bite_page *page, const legend *of)
 {
-    char line[BITE_ROW_COUNT * 40 + 200];
+    char line[BITE_LIMIT_COUNT * 40 + 200];
     int used = snprintf(line, sizeof line, "@ the point in use; . each limit alone is clear; CAPITAL over, small letter tight:");
-    for (uint32_t i = 0; i < BITE_ROW_COUNT; i++) {
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (of->seen[i] && used > 0 && (size_t)used < sizeof line) {
-            used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", of->sign[i], bite_row_name((bite_row_id)i));
+            used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", of->sign[i], bite_limit_name((bite_limit_id)i));
         }
     }
     if (used > 0 && (size_t)used < sizeof line) {

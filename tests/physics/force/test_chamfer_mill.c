@@ -233,13 +233,13 @@ END_TEST
  * a quarter of a turn. */
 START_TEST(a_stack_in_a_corner)
 {
-    static const double room[] = {20.0, 3.0, 1.5, 1.1, 1.02, 0.8};
+    static const double capacity[] = {20.0, 3.0, 1.5, 1.1, 1.02, 0.8};
     uint64_t seed = 57;
     for (int i = 0; i < 18; i++) {
         bite_cut cut = chamfer(&seed);
         bite_cut full = cut;
         bite_defaults_fill(&full);
-        cut.inside_radius = room[i % 6] * bite_chamfer_cone(&full).small;
+        cut.inside_radius = capacity[i % 6] * bite_chamfer_cone(&full).small;
         same_as_stack(&cut, 1, 5e-3, 0.01, i);
     }
 }
@@ -343,9 +343,9 @@ START_TEST(marks_are_those_of_the_thin_end)
     double drop = radius - sqrt(radius * radius - 0.25 * feed * feed);
     bite_result result = bite_test_pass(&cut);
     bite_assert_near(value(&result, BITE_ROUGHNESS_WALL), drop, 1e-3);
-    ck_assert(result.rows[BITE_ROW_FINISH].why == BITE_WHY_NOT_GIVEN);
+    ck_assert(result.limits[BITE_LIMIT_FINISH].why == BITE_WHY_NOT_GIVEN);
     cut.finish = 0.25 * drop;
-    bite_assert_near(bite_test_pass(&cut).rows[BITE_ROW_FINISH].use, 1.0, 1e-3);
+    bite_assert_near(bite_test_pass(&cut).limits[BITE_LIMIT_FINISH].utilization, 1.0, 1e-3);
 }
 END_TEST
 
@@ -358,11 +358,11 @@ START_TEST(thin_end_rubs)
     double small = 0.3e-3 + 0.25 * cut.depth;
     double chip = feed * sin(acos(small / (small + 0.25 * cut.depth))) * cos(M_PI / 4.0);
     bite_result result = bite_test_pass(&cut);
-    bite_assert_near(result.rows[BITE_ROW_RUBBING].room, chip, 1e-9);
-    ck_assert_double_lt(result.rows[BITE_ROW_RUBBING].use, 1.0);
+    bite_assert_near(result.limits[BITE_LIMIT_RUBBING].capacity, chip, 1e-9);
+    ck_assert_double_lt(result.limits[BITE_LIMIT_RUBBING].utilization, 1.0);
     ck_assert_double_lt(chip, value(&result, BITE_CHIP_THICKNESS_MAX));
     cut.feed_rate *= 0.05;
-    ck_assert_uint_eq(bite_test_pass(&cut).rows[BITE_ROW_RUBBING].verdict, BITE_OVER);
+    ck_assert_uint_eq(bite_test_pass(&cut).limits[BITE_LIMIT_RUBBING].verdict, BITE_OVER);
 }
 END_TEST
 
@@ -408,20 +408,20 @@ START_TEST(goes_in_with_its_thin_end)
     bite_cut full = cut;
     bite_defaults_fill(&full);
     bite_cone cone = bite_chamfer_cone(&full);
-    bite_assert_near(result.rows[BITE_ROW_CORNER].demand, cone.small, 1e-12);
-    bite_assert_near(result.rows[BITE_ROW_CORNER].room, 1.05e-3, 1e-12);
-    bite_assert_near(result.rows[BITE_ROW_GAP].demand, cone.small + cone.large + full.runout, 1e-12);
-    ck_assert(result.rows[BITE_ROW_CHATTER].applies && result.rows[BITE_ROW_CHATTER].advisory);
-    ck_assert(result.rows[BITE_ROW_DEFLECTION].applies && !result.rows[BITE_ROW_DEFLECTION].advisory);
-    bite_assert_near(result.rows[BITE_ROW_DEFLECTION].room, 0.025e-3, 1e-12);
-    ck_assert(!result.rows[BITE_ROW_PART_BEND].applies && result.rows[BITE_ROW_PART_BEND].why == BITE_WHY_CHAMFER);
-    ck_assert_str_ne(bite_row_why(BITE_WHY_CHAMFER), "");
+    bite_assert_near(result.limits[BITE_LIMIT_CORNER].demand, cone.small, 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_CORNER].capacity, 1.05e-3, 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_GAP].demand, cone.small + cone.large + full.runout, 1e-12);
+    ck_assert(result.limits[BITE_LIMIT_CHATTER].applies && result.limits[BITE_LIMIT_CHATTER].advisory);
+    ck_assert(result.limits[BITE_LIMIT_DEFLECTION].applies && !result.limits[BITE_LIMIT_DEFLECTION].advisory);
+    bite_assert_near(result.limits[BITE_LIMIT_DEFLECTION].capacity, 0.025e-3, 1e-12);
+    ck_assert(!result.limits[BITE_LIMIT_PART_BEND].applies && result.limits[BITE_LIMIT_PART_BEND].why == BITE_WHY_CHAMFER);
+    ck_assert_str_ne(bite_limit_why(BITE_WHY_CHAMFER), "");
     cut.wall_thickness = (double)NAN; /* a floor would be asked of a chamfer too */
-    ck_assert_uint_eq(bite_test_pass(&cut).rows[BITE_ROW_PART_BEND].why, BITE_WHY_NOT_GIVEN);
-    bite_assert_near(result.rows[BITE_ROW_REACH].demand, 1.25 * cut.depth, 1e-12);
-    bite_assert_near(result.rows[BITE_ROW_REACH].room, 2.7e-3, 1e-12);
+    ck_assert_uint_eq(bite_test_pass(&cut).limits[BITE_LIMIT_PART_BEND].why, BITE_WHY_NOT_GIVEN);
+    bite_assert_near(result.limits[BITE_LIMIT_REACH].demand, 1.25 * cut.depth, 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_REACH].capacity, 2.7e-3, 1e-12);
     cut.inside_radius = 0.9 * cone.small - cut.tolerance;
-    ck_assert_uint_eq(bite_test_pass(&cut).rows[BITE_ROW_CORNER].verdict, BITE_OVER);
+    ck_assert_uint_eq(bite_test_pass(&cut).limits[BITE_LIMIT_CORNER].verdict, BITE_OVER);
 }
 END_TEST
 
@@ -430,19 +430,19 @@ START_TEST(narrower_corner_is_harder)
 {
     bite_cut cut = plain();
     bite_result straight = bite_test_pass(&cut);
-    double before = straight.rows[BITE_ROW_TOOL_BREAK].use;
+    double before = straight.limits[BITE_LIMIT_TOOL_BREAK].utilization;
     for (double radius = 1.0; radius > 0.5e-3; radius *= 0.7) {
         cut.inside_radius = radius;
-        bite_row row = bite_test_pass(&cut).rows[BITE_ROW_TOOL_BREAK];
-        ck_assert_msg(row.use >= before, "%g m: %g after %g", radius, row.use, before);
-        before = row.use;
+        bite_limit limit = bite_test_pass(&cut).limits[BITE_LIMIT_TOOL_BREAK];
+        ck_assert_msg(limit.utilization >= before, "%g m: %g after %g", radius, limit.utilization, before);
+        before = limit.utilization;
         if (radius > 0.9) {
-            bite_assert_near(row.use, straight.rows[BITE_ROW_TOOL_BREAK].use, 2e-3);
+            bite_assert_near(limit.utilization, straight.limits[BITE_LIMIT_TOOL_BREAK].utilization, 2e-3);
         }
     }
-    ck_assert_double_gt(before, 1.1 * straight.rows[BITE_ROW_TOOL_BREAK].use);
+    ck_assert_double_gt(before, 1.1 * straight.limits[BITE_LIMIT_TOOL_BREAK].utilization);
     cut.inside_radius = 0.7e-3;
-    ck_assert(bite_test_pass(&cut).rows[BITE_ROW_TOOL_BREAK].in_corner);
+    ck_assert(bite_test_pass(&cut).limits[BITE_LIMIT_TOOL_BREAK].in_corner);
 }
 END_TEST
 

@@ -27,9 +27,9 @@ static void band_free(band *of)
     free(of->right);
 }
 
-static double *band_at(band *of, int row, int column)
+static double *band_at(band *of, int limit, int column)
 {
-    return of->matrix + (size_t)row * (size_t)(2 * of->reach + 1) + (size_t)(column - row + of->reach);
+    return of->matrix + (size_t)limit * (size_t)(2 * of->reach + 1) + (size_t)(column - limit + of->reach);
 }
 
 /* Gauss without pivoting; the identity of heat (met, behind) tells whether that was good enough. */
@@ -39,13 +39,13 @@ static void band_solve(band *of)
     for (int i = 0; i < n; i++) {
         int last = i + of->reach < n - 1 ? i + of->reach : n - 1;
         const double *pivot = band_at(of, i, i);
-        for (int row = i + 1; row <= last; row++) {
-            double *entry = band_at(of, row, i);
+        for (int limit = i + 1; limit <= last; limit++) {
+            double *entry = band_at(of, limit, i);
             double factor = entry[0] / pivot[0];
             for (int k = 1; k <= last - i; k++) {
                 entry[k] -= factor * pivot[k];
             }
-            of->right[row] -= factor * of->right[i];
+            of->right[limit] -= factor * of->right[i];
         }
     }
     for (int i = n - 1; i >= 0; i--) {

@@ -57,29 +57,29 @@ static const struct {
     {"0.8mm", 0.8, 2, 10.5, 2.4, 2, "goes into the inside corner of 0.5 mm", "a neck of 0.7 mm would reach with less bending"},
     {"1mm", 1, 2, 15, 6, 1, "its size is that of the hole", ""}};
 
-static bite_answer *answer_of(const bite_library *library, size_t row, size_t draws)
+static bite_answer *answer_of(const bite_library *library, size_t limit, size_t draws)
 {
     bite_request *request = NULL;
     bite_answer *answer = NULL;
     bite_error error = BITE_ERROR_INIT;
-    int drill = rows[row].work == BITE_WORK_DRILL;
+    int drill = rows[limit].work == BITE_WORK_DRILL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tools[rows[row].tool].name, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "spindle_speed", rows[row].spindle, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "feed_rate", rows[row].feed, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "depth", rows[row].pass_depth, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tools[rows[limit].tool].name, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", rows[limit].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", rows[limit].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", rows[limit].pass_depth, NULL), BITE_OK);
     if (drill) {
         ck_assert_int_eq(bite_request_set(request, "operation", "drill", NULL), BITE_OK);
-    } else if (!isnan(rows[row].width)) {
+    } else if (!isnan(rows[limit].width)) {
         char width[32];
         size_t length = 0;
         ck_assert_int_eq(
-            bite_quantity_write(rows[row].width * MM, BITE_KIND_LENGTH, BITE_METRIC, width, sizeof width, &length, NULL), BITE_OK);
+            bite_quantity_write(rows[limit].width * MM, BITE_KIND_LENGTH, BITE_METRIC, width, sizeof width, &length, NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "width", width, NULL), BITE_OK);
     }
-    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s", row, error.message);
+    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s", limit, error.message);
     bite_request_free(request);
     return answer;
 }
@@ -104,7 +104,7 @@ static void fill_passes(made_job *made, const bite_library *library, size_t draw
         pass->seconds = rows[i].seconds;
         pass->feed_seconds = 0.3 * rows[i].seconds;
         pass->slowed = i == 2 ? 0.62 : 1.0;
-        pass->hold_use = i == 3 ? (double)NAN : 0.05 + 0.04 * (double)i;
+        pass->hold_utilization = i == 3 ? (double)NAN : 0.05 + 0.04 * (double)i;
     }
     for (size_t i = 0; i < MADE_TOOLS; i++) {
         bite_planned_tool *tool = &made->tools[i];
@@ -140,18 +140,18 @@ static void fill_stock(struct bite_job *job)
     stock->sheet_width = 0.2;
     stock->yield = bite_stock_yield(job->length, job->width, stock->gap, stock->margin, 0.3, 0.2);
     stock->parting_text = "Table or band saw with a fine, no-set or triple-chip blade, film on, sheet clamped flat.";
-    stock->row.applies = 1;
-    stock->row.demand = 2 * MM;
-    stock->row.room = 2.3 * MM;
-    stock->row.use = 0.87;
-    stock->row.chance = 0.03;
-    stock->row.verdict = BITE_CLEAR;
+    stock->limit.applies = 1;
+    stock->limit.demand = 2 * MM;
+    stock->limit.capacity = 2.3 * MM;
+    stock->limit.utilization = 0.87;
+    stock->limit.chance = 0.03;
+    stock->limit.verdict = BITE_CLEAR;
     bite_planned_warp *warp = &job->warp;
-    warp->row = stock->row;
-    warp->row.demand = 0.041 * MM;
-    warp->row.room = 0.1 * MM;
-    warp->row.chance = 0.08;
-    warp->row.verdict = BITE_TIGHT;
+    warp->limit = stock->limit;
+    warp->limit.demand = 0.041 * MM;
+    warp->limit.capacity = 0.1 * MM;
+    warp->limit.chance = 0.08;
+    warp->limit.verdict = BITE_TIGHT;
     warp->span = 40 * MM;
     warp->stress = 3.2e6;
     warp->one_sided = 0.19 * MM;
@@ -187,7 +187,7 @@ static void fill_hold(struct bite_job *job, int hostile)
     hold->weakest = 0;
     hold->area = 1.2e-3;
     hold->safety = 4;
-    hold->use = 0.33;
+    hold->utilization = 0.33;
     hold->worst_pass = 7;
     hold->tape = 0.14 * MM;
     hold->break_through = 0.1 * MM;

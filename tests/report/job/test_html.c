@@ -207,14 +207,14 @@ static void empty_out(struct bite_job *job, double number)
     job->stock.nominal = job->stock.tolerance = job->stock.thin = job->stock.thick = job->stock.needed = number;
     job->stock.skim = job->stock.gap = job->stock.margin = job->stock.sheet_length = job->stock.sheet_width = number;
     job->stock.removal = (bite_stock_removal){number, number, number, number};
-    job->stock.row.demand = job->stock.row.room = job->stock.row.chance = number;
-    job->warp = (bite_planned_warp){job->stock.row, number, number, number, number, number, number, number, NULL, number};
-    job->hold.use = job->hold.safety = job->hold.area = job->hold.cure = job->hold.break_through = job->hold.tape = number;
+    job->stock.limit.demand = job->stock.limit.capacity = job->stock.limit.chance = number;
+    job->warp = (bite_planned_warp){job->stock.limit, number, number, number, number, number, number, number, NULL, number};
+    job->hold.utilization = job->hold.safety = job->hold.area = job->hold.cure = job->hold.break_through = job->hold.tape = number;
     job->time = (bite_planned_time){number, number, number, number, number, number, number, number, 0, 0};
     job->title = job->file = job->stock.parting_text = NULL;
     for (size_t i = 0; i < job->pass_count; i++) {
         bite_planned_pass *pass = &job->passes[i];
-        pass->depth = pass->width = pass->seconds = pass->slowed = pass->hold_use = number;
+        pass->depth = pass->width = pass->seconds = pass->slowed = pass->hold_utilization = number;
         pass->title = NULL;
         pass->tool = i == 2 ? 99 : pass->tool;
     }
