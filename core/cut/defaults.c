@@ -66,7 +66,7 @@ static const struct {
     {"minimum_chip", "paper: James and others 2014 (PMMA, 0.33); usual range 0.14 to 0.43, Cheng and others 2018"},
     {"skin_depth", "estimate: ploughed skin one to two edge radii deep"},
     {"edge_share", "estimate: most of the edge's work is done under the surface, not at the flank's face"},
-    {"walk_share", "estimate: fit to solutions of a moving front, within a factor 1.35"},
+    {"recirculation", "estimate: fit to solutions of a moving front, within a factor 1.35"},
     {"side", "common-practice: climb milling on a light, stiff machine"},
     {"coolant", "common-practice: dry, as nothing was said"},
     {"tool_material", "common-practice: small end mills are solid carbide"},
@@ -96,7 +96,7 @@ const char *bite_defaults_source(const char *input)
     return "";
 }
 
-double bite_edge_new(double diameter)
+double bite_edge_radius_default(double diameter)
 {
     return fmax(1.5e-6, 1e-3 * diameter);
 }
@@ -135,7 +135,7 @@ static void fill_tool(bite_cut *cut)
         fill_cone(cut);
     }
     uint32_t material = cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
-    take(&cut->edge_radius, bite_edge_new(cut->diameter));
+    take(&cut->edge_radius, bite_edge_radius_default(cut->diameter));
     take(&cut->shank_diameter, shank_for(cut->diameter));
     double flutes = (cut->operation == BITE_DRILL_HOLE ? 10.0 : 3.0) * cut->diameter;
     take(&cut->flute_length, isnan(cut->stickout) ? flutes : fmin(flutes, cut->stickout));

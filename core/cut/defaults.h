@@ -13,6 +13,6 @@ void bite_defaults_fill(bite_cut *cut);
 const char *bite_defaults_source(const char *input);
 
 /** The edge radius of a new tool, m: the keenest to be had. */
-double bite_edge_new(double diameter);
+double bite_edge_radius_default(double diameter);
 
 #endif

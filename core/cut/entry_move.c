@@ -17,12 +17,12 @@ double bite_entry_feed(const bite_cut *cut)
     return cut->feed_rate * (cut->entry == BITE_ENTRY_PLUNGE ? plunge_share : ramp_share);
 }
 
-static void plunge(const bite_cut *way, bite_stretch *out)
+static void plunge(const bite_cut *way, bite_segment *out)
 {
     bite_pressure pressure;
     double radius = 0.5 * way->diameter;
     double feed = bite_motion_tooth_feed(way->feed_rate, way->spindle_speed, way->flutes);
-    bite_stretch_blank(out);
+    bite_segment_blank(out);
     out->engaged = 1.0;
     out->packing = way->depth / way->diameter;
     out->heavy_chip = feed;
@@ -50,7 +50,7 @@ static double helix_depth(const bite_cut *cut)
     return fmin(cut->depth, M_PI * cut->diameter * tan(cut->ramp_angle));
 }
 
-void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_kept *kept, bite_stretch *out)
+void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cache, bite_segment *out)
 {
     *way = *cut;
     way->feed_rate = bite_entry_feed(cut);
@@ -62,5 +62,5 @@ void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_kept *kept, bite_s
         way->depth = helix_depth(cut);
     }
     way->feed_rate *= cos(cut->ramp_angle);
-    bite_stretch_again(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), kept, out);
+    bite_segment_compute_cached(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), cache, out);
 }

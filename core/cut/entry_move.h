@@ -14,6 +14,6 @@ double bite_entry_feed(const bite_cut *cut);
  * plunge does not have are NaN. cut: all defaults filled, entry not outside. kept: of
  * ways in.
  */
-void bite_entry_form(const bite_cut *cut, bite_cut *way, bite_kept *kept, bite_stretch *stretch);
+void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cache, bite_segment *segment);
 
 #endif

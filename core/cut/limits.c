@@ -15,7 +15,7 @@ const double bite_tolerance_usual = 0.1e-3; /* m */
 typedef struct judged_limit {
     const bite_cut *requested; /* before defaults: NaN where nothing was given */
     const bite_cut *cut;
-    const bite_stretch *at;
+    const bite_segment *at;
     double demand;
     double capacity;
     double tight_from; /* use from which the row is tight */
@@ -291,7 +291,7 @@ static void finish(judged_limit *judged)
 static void chatter(judged_limit *judged)
 {
     set(judged, judged->cut->depth, judged->at->value[BITE_STABILITY_DEPTH]);
-    judged->advisory = bite_modes_were_measured(judged->cut) ? 0U : 1U;
+    judged->advisory = bite_cut_has_measured_modes(judged->cut) ? 0U : 1U;
     need(judged, judged->capacity, BITE_WHY_NO_DATA);
 }
 
@@ -560,9 +560,9 @@ static bite_verdict verdict_of(double utilization, double tight_from, uint32_t a
     return utilization > tight_from ? BITE_TIGHT : BITE_CLEAR;
 }
 
-void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut, const bite_stretch *stretch, bite_limit *limit)
+void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut, const bite_segment *segment, bite_limit *limit)
 {
-    judged_limit judged = {requested, cut, stretch, (double)NAN, (double)NAN, BITE_UTILIZATION_TIGHT, BITE_WHY_APPLIES, 0};
+    judged_limit judged = {requested, cut, segment, (double)NAN, (double)NAN, BITE_UTILIZATION_TIGHT, BITE_WHY_APPLIES, 0};
     bite_limit none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
     *limit = none;
     judges[id](&judged);

@@ -29,26 +29,26 @@ void bite_cut_init(bite_cut *cut)
     }
 }
 
-bite_status bite_ready_make(const bite_cut *cut, bite_ready *ready, bite_error *error)
+bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked, bite_error *error)
 {
     bite_status status = bite_check_cut(cut, error);
     if (status != BITE_OK) {
         return status;
     }
-    ready->requested = *cut;
-    ready->full = *cut;
-    bite_defaults_fill(&ready->full);
-    return bite_check_together(&ready->full, error);
+    checked->requested = *cut;
+    checked->full = *cut;
+    bite_defaults_fill(&checked->full);
+    return bite_check_together(&checked->full, error);
 }
 
 /* The row of the corner stands where it uses more of its room than the straight's, by more than rounding: a wall that both finish
  * at the same instant is the straight's. */
-static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite_limit limits[BITE_LIMIT_COUNT])
+static void judge_corner(const bite_checked_cut *checked, const bite_segment *turn, bite_limit limits[BITE_LIMIT_COUNT])
 {
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (limits[i].applies) {
             bite_limit corner;
-            bite_limit_evaluate((bite_limit_id)i, &ready->requested, &ready->full, turn, &corner);
+            bite_limit_evaluate((bite_limit_id)i, &checked->requested, &checked->full, turn, &corner);
             if (corner.utilization > limits[i].utilization * (1.0 + 1e-9)) {
                 corner.in_corner = 1;
                 limits[i] = corner;
@@ -58,20 +58,20 @@ static void judge_corner(const bite_ready *ready, const bite_stretch *turn, bite
 }
 
 /* What the way in strains more than the cut does. */
-static void judge_entry(const bite_ready *ready, bite_kept *kept, bite_limit limits[BITE_LIMIT_COUNT])
+static void judge_entry(const bite_checked_cut *checked, bite_segment_cache *cache, bite_limit limits[BITE_LIMIT_COUNT])
 {
     static const bite_limit_id strained[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_TORQUE, BITE_LIMIT_POWER,
                                            BITE_LIMIT_FEED_FAST};
     bite_cut way;
-    bite_cut along = ready->full; /* the axes run at the feed along the way, whatever of it is level */
-    bite_stretch stretch;
-    bite_entry_form(&ready->full, &way, kept, &stretch);
-    along.feed_rate = bite_entry_feed(&ready->full);
+    bite_cut along = checked->full; /* the axes run at the feed along the way, whatever of it is level */
+    bite_segment segment;
+    bite_entry_cut(&checked->full, &way, cache, &segment);
+    along.feed_rate = bite_entry_feed(&checked->full);
     for (size_t i = 0; i < sizeof strained / sizeof *strained; i++) {
         bite_limit *limit = &limits[strained[i]];
         bite_limit entry;
         if (limit->applies) {
-            bite_limit_evaluate(strained[i], &ready->requested, strained[i] == BITE_LIMIT_FEED_FAST ? &along : &way, &stretch, &entry);
+            bite_limit_evaluate(strained[i], &checked->requested, strained[i] == BITE_LIMIT_FEED_FAST ? &along : &way, &segment, &entry);
             if (entry.applies && entry.utilization > limit->utilization) {
                 entry.in_corner = 2;
                 *limit = entry;
@@ -95,37 +95,37 @@ static double corner_of(const bite_cut *full, double width)
     return full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
 }
 
-void bite_ready_judge(const bite_ready *ready, const bite_judging *how, bite_stretch *straight, bite_limit limits[BITE_LIMIT_COUNT])
+void bite_checked_cut_evaluate(const bite_checked_cut *checked, const bite_evaluation_options *options, bite_segment *straight, bite_limit limits[BITE_LIMIT_COUNT])
 {
-    const bite_cut *full = &ready->full;
+    const bite_cut *full = &checked->full;
     bite_side side = (bite_side)full->side;
     int mills = full->operation == BITE_MILL;
     double diameter = bite_cutting_diameter(full);
     double width = width_of(full);
-    bite_stretch_again(full, bite_engage_straight(diameter, width, side), how->straight, straight);
+    bite_segment_compute_cached(full, bite_engage_straight(diameter, width, side), options->straight, straight);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         limits[i].applies = 0;
-        if (how->wanted == NULL || how->wanted[i]) {
-            bite_limit_evaluate((bite_limit_id)i, &ready->requested, full, straight, &limits[i]);
+        if (options->wanted == NULL || options->wanted[i]) {
+            bite_limit_evaluate((bite_limit_id)i, &checked->requested, full, straight, &limits[i]);
         }
     }
     if (!isnan(full->inside_radius) && width < diameter && full->operation != BITE_DRILL_HOLE) {
-        bite_stretch turn;
-        bite_stretch_again(full, bite_engage_corner(diameter, width, side, corner_of(full, width)), how->corner, &turn);
-        judge_corner(ready, &turn, limits);
+        bite_segment turn;
+        bite_segment_compute_cached(full, bite_engage_corner(diameter, width, side, corner_of(full, width)), options->corner, &turn);
+        judge_corner(checked, &turn, limits);
     }
     if (full->entry != BITE_ENTRY_OUTSIDE && mills) {
-        judge_entry(ready, how->entry, limits);
+        judge_entry(checked, options->entry, limits);
     }
 }
 
-bite_judging bite_judging_in(bite_workspace *space)
+bite_evaluation_options bite_evaluation_options_in(bite_workspace *space)
 {
-    bite_judging how = {&space->kept, &space->kept, &space->kept, NULL};
-    return how;
+    bite_evaluation_options options = {&space->kept, &space->kept, &space->kept, NULL};
+    return options;
 }
 
-void bite_result_blank(bite_result *result)
+void bite_result_init(bite_result *result)
 {
     static const bite_value none = {(double)NAN, (double)NAN, (double)NAN};
     static const bite_limit no_limit = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
@@ -142,33 +142,33 @@ void bite_result_blank(bite_result *result)
     }
 }
 
-double bite_ready_ring(const bite_cut *full)
+double bite_tool_first_frequency(const bite_cut *full)
 {
     bite_shaft shaft;
     bite_bend_shaft(full, full->stiff_share, &shaft);
     return bite_vibrate_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 
-bite_status bite_ready_pass(const bite_cut *cut, const bite_judging *how, bite_result *result, bite_error *error)
+bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_options *options, bite_result *result, bite_error *error)
 {
-    bite_ready ready;
-    bite_stretch straight;
+    bite_checked_cut checked;
+    bite_segment straight;
     bite_limit limits[BITE_LIMIT_COUNT];
     uint32_t worst = 0;
     bite_error_clear(error);
     bite_status status = bite_check_result(result, error);
-    status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
+    status = status != BITE_OK ? status : bite_checked_cut_init(cut, &checked, error);
     if (status != BITE_OK) {
         return status;
     }
-    bite_ready_judge(&ready, how, &straight, limits);
+    bite_checked_cut_evaluate(&checked, options, &straight, limits);
     bite_verdict verdict = bite_limits_verdict(limits, BITE_LIMIT_COUNT, &worst);
     /* what is over stays over, whatever the numbers that are missing would say */
-    status = verdict == BITE_OVER ? BITE_OK : bite_check_values(&ready.full, straight.value, error);
+    status = verdict == BITE_OVER ? BITE_OK : bite_check_values(&checked.full, straight.value, error);
     if (status != BITE_OK) {
         return status;
     }
-    bite_result_blank(result);
+    bite_result_init(result);
     memcpy(result->limits, limits, sizeof limits);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         result->values[i].value = straight.value[i];
@@ -185,8 +185,8 @@ bite_status bite_ready_pass(const bite_cut *cut, const bite_judging *how, bite_r
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)
 {
     bite_workspace space;
-    bite_judging how = bite_judging_in(&space);
-    bite_workspace_begin(&space);
-    return bite_ready_pass(cut, &how, result, error);
+    bite_evaluation_options options = bite_evaluation_options_in(&space);
+    bite_workspace_init(&space);
+    return bite_checked_cut_pass(cut, &options, result, error);
 }
 #pragma GCC diagnostic pop

@@ -27,13 +27,13 @@ static const double dish = 0.034906585039886591;
 static const double light_width = 0.4;
 static const double delay_precision = 1e-4;
 
-int bite_modes_were_measured(const bite_cut *cut)
+int bite_cut_has_measured_modes(const bite_cut *cut)
 {
     return !isnan(cut->mode_frequency) || !isnan(cut->mode2_frequency) || !isnan(cut->mode3_frequency);
 }
 
 /* Those that somebody measured, alike along both axes. */
-bite_axis_modes bite_measured_modes(const bite_cut *cut)
+bite_axis_modes bite_cut_measured_modes(const bite_cut *cut)
 {
     const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
                                   {cut->mode2_frequency, cut->mode2_stiffness, cut->mode2_damping},
@@ -59,66 +59,66 @@ static int still(double *made_of, const double *now, int count)
     return same;
 }
 
-static void forget_meets(bite_kept *kept)
+static void forget_meets(bite_segment_cache *cache)
 {
-    kept->made = 0;
-    kept->next = 0;
+    cache->count = 0;
+    cache->next = 0;
 }
 
-void bite_kept_begin(bite_kept *kept, bite_kept_fin *fin, bite_kept_meet *meets, int places, bite_scratch *scratch)
+void bite_segment_cache_init(bite_segment_cache *cache, bite_fin_cache *fin, bite_edge_cache *edges, int places, bite_scratch *scratch)
 {
-    kept->scratch = scratch;
-    kept->meets = meets;
-    kept->places = places;
-    forget_meets(kept);
-    kept->fin = fin;
+    cache->scratch = scratch;
+    cache->edges = edges;
+    cache->capacity = places;
+    forget_meets(cache);
+    cache->fin = fin;
     fin->conductivity = fin->modulus = (double)NAN;
-    kept->chip_of[0] = kept->roots_of[0] = (double)NAN;
+    cache->chip_of[0] = cache->roots_of[0] = (double)NAN;
 }
 
-void bite_workspace_begin(bite_workspace *space)
+void bite_workspace_init(bite_workspace *space)
 {
-    bite_kept_begin(&space->kept, &space->fin, &space->met, 1, &space->scratch);
+    bite_segment_cache_init(&space->kept, &space->fin, &space->met, 1, &space->scratch);
 }
 
 /* The chips of the stretch, and what its edges meet. */
-static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, bite_kept *kept)
+static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, bite_segment_cache *cache)
 {
     const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
     double least = cut->minimum_chip * cut->edge_radius;
-    if (still(kept->chip_of, now, sizeof now / sizeof *now)) {
-        bite_chip_sort(&kept->chip, least);
+    if (still(cache->chip_of, now, sizeof now / sizeof *now)) {
+        bite_chip_sort(&cache->chip, least);
     } else {
-        bite_chip_form(&kept->chip, arc, feed, (int)cut->flutes, cut->runout, least);
-        forget_meets(kept);
+        bite_chip_form(&cache->chip, arc, feed, (int)cut->flutes, cut->runout, least);
+        forget_meets(cache);
     }
-    return &kept->chip;
+    return &cache->chip;
 }
 
-static bite_kept_meet *meet_of(const bite_cut *cut, bite_arc arc, bite_kept *kept)
+static bite_edge_cache *meet_of(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache)
 {
-    const double now[] = {cut->depth, cut->diameter, cut->helix, kept->chip.forming};
-    for (int i = 0; i < kept->made; i++) {
-        if (memcmp(kept->meets[i].of, now, sizeof now) == 0) {
-            return &kept->meets[i];
+    const double now[] = {cut->depth, cut->diameter, cut->helix, cache->chip.forming};
+    for (int i = 0; i < cache->count; i++) {
+        if (memcmp(cache->edges[i].of, now, sizeof now) == 0) {
+            return &cache->edges[i];
         }
     }
-    bite_kept_meet *met = &kept->meets[kept->next];
-    kept->next = (kept->next + 1) % kept->places;
-    kept->made += kept->made < kept->places;
-    memcpy(met->of, now, sizeof now);
-    bite_meet_form(&met->force.meet, &kept->chip, cut->depth, cut->diameter, cut->helix);
-    bite_wall_form(&met->wall, &met->force.meet, arc);
-    return met;
+    bite_edge_cache *edge = &cache->edges[cache->next];
+    cache->next = (cache->next + 1) % cache->capacity;
+    cache->count += cache->count < cache->capacity;
+    memcpy(edge->of, now, sizeof now);
+    bite_meet_form(&edge->force.meet, &cache->chip, cut->depth, cut->diameter, cut->helix);
+    bite_wall_form(&edge->wall, &edge->force.meet, arc);
+    return edge;
 }
 
-static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_kept *kept)
+static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_segment_cache *cache)
 {
     const double now[] = {arc.enter, arc.leave, ratio};
-    if (!still(kept->roots_of, now, sizeof now / sizeof *now)) {
-        kept->roots = bite_chatter_roots_of(arc, ratio);
+    if (!still(cache->roots_of, now, sizeof now / sizeof *now)) {
+        cache->roots = bite_chatter_roots_of(arc, ratio);
     }
-    return &kept->roots;
+    return &cache->roots;
 }
 
 /* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets 0.5 to 3 %), and the waves from
@@ -131,7 +131,7 @@ static int same_shaft(const bite_shaft *a, const bite_shaft *b)
     return a->count == b->count && memcmp(a->steps, b->steps, a->count * sizeof *a->steps) == 0;
 }
 
-static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_kept_fin *kept)
+static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_fin_cache *kept)
 {
     if (kept->modulus != cut->tool_modulus || kept->density != cut->tool_density || !same_shaft(&kept->rod, shaft)) {
         kept->modulus = cut->tool_modulus;
@@ -145,7 +145,7 @@ static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_ke
 /* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope: share/damping. Small tools ring at many kHz:
  * their waves are short and the flank rides on them. A long one's are not. */
 static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_bend *bend, double slope, double by_stiffness,
-                                bite_kept *kept, const bite_stretch *out)
+                                bite_segment_cache *cache, const bite_segment *out)
 {
     double stiff = tool_damps / bend->tool;
     double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
@@ -153,34 +153,34 @@ static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_be
     if (stiff >= machine) {
         return most;
     }
-    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &bend->shaft, kept->fin),
+    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &bend->shaft, cache->fin),
                          fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
     return fmin(most, stiff * by_stiffness * bite_chatter_ridden(&waves, arc, slope));
 }
 
 /* Modes that nobody measured have no frequency to trust: the worst speed counts, of the machine's and of the tool's. */
 static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double ratio,
-                                   const bite_bend *bend, bite_kept *kept, const bite_stretch *out)
+                                   const bite_bend *bend, bite_segment_cache *cache, const bite_segment *out)
 {
-    double share = bite_chatter_share(roots_of(arc, ratio, kept), cut->mode_damping);
-    return stability_of_both(cut, arc, bend, share / cut->mode_damping, share / (cut->flutes * pressure->tangential), kept, out);
+    double share = bite_chatter_share(roots_of(arc, ratio, cache), cut->mode_damping);
+    return stability_of_both(cut, arc, bend, share / cut->mode_damping, share / (cut->flutes * pressure->tangential), cache, out);
 }
 
 /* Depth from which the cut chatters. */
-static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_kept *kept,
-                        const bite_stretch *out)
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_segment_cache *cache,
+                        const bite_segment *out)
 {
     double leans = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0; /* of what presses on a cone so much goes across */
     double ratio = leans * bite_pressure_ratio(cut, pressure);
-    if (!bite_modes_were_measured(cut)) {
-        return stability_unmeasured(cut, arc, pressure, ratio, bend, kept, out);
+    if (!bite_cut_has_measured_modes(cut)) {
+        return stability_unmeasured(cut, arc, pressure, ratio, bend, cache, out);
     }
     bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
-    of.x = of.y = bite_measured_modes(cut);
+    of.x = of.y = bite_cut_measured_modes(cut);
     double depth = bite_chatter_at(&of, cut->spindle_speed);
-    bite_delay_room room = {kept->scratch->delay, sizeof kept->scratch->delay / sizeof *kept->scratch->delay};
+    bite_delay_room room = {cache->scratch->delay, sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
     return out->engaged < light_width && isfinite(depth)
-               ? bite_delay_limit(&of, depth, cut->spindle_speed, BITE_STRETCH_DELAY_STEPS, delay_precision, room)
+               ? bite_delay_limit(&of, depth, cut->spindle_speed, BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
                : depth;
 }
 
@@ -190,7 +190,7 @@ static double tool_life(const bite_cut *cut, double speed)
     return 60.0 * pow(cut->taylor_speed / speed, 1.0 / cut->taylor_exponent);
 }
 
-static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_stretch *out)
+static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_segment *out)
 {
     double *value = out->value;
     int flutes = (int)cut->flutes;
@@ -225,7 +225,7 @@ typedef struct contact {
     double feed_real; /* m */
 } contact;
 
-static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const bite_stretch *out)
+static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const bite_segment *out)
 {
     double turn = 2.0 * M_PI;
     double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
@@ -239,7 +239,7 @@ static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const
 }
 
 /* The speed at which the mean force does the mean power, so that heat and force agree. */
-static contact contact_of_round(const bite_cut *cut, const bite_round *round, const bite_chip *chip, const bite_stretch *out)
+static contact contact_of_round(const bite_cut *cut, const bite_round *round, const bite_chip *chip, const bite_segment *out)
 {
     double thick = round->chip_mean > 0.0 ? round->chip_mean : fmax(round->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
     double speed = 2.0 * M_PI * cut->spindle_speed * round->torque_mean / round->mean.tangential;
@@ -248,7 +248,7 @@ static contact contact_of_round(const bite_cut *cut, const bite_round *round, co
 }
 
 static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean, double torque_peak,
-                       double torque_mean, bite_stretch *out)
+                       double torque_mean, bite_segment *out)
 {
     double *value = out->value;
     value[BITE_FORCE_TANGENTIAL_PEAK] = peaks->tangential;
@@ -261,44 +261,44 @@ static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const
     out->torque_mean = torque_mean;
 }
 
-static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_kept *kept,
-                         bite_stretch *out)
+static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_segment_cache *cache,
+                         bite_segment *out)
 {
     double *value = out->value;
     out->compliance = bend->compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, bend, kept, out);
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, bend, cache, out);
     value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_bend_at(bend, 0.0);
     value[BITE_TOOL_STRESS] = bite_bend_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
-static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
+static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
 {
     double radius = 0.5 * cut->diameter;
-    bite_kept_meet *met = meet_of(cut, arc, kept);
-    bite_force *force = &met->force;
+    bite_edge_cache *edge = meet_of(cut, arc, cache);
+    bite_force *force = &edge->force;
     bite_force_press(force, pressure);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
     bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, kept, out);
-    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &met->wall);
-    return contact_of_chip(cut, &kept->chip, out);
+    fill_bending(cut, arc, pressure, &bend, cache, out);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &edge->wall);
+    return contact_of_chip(cut, &cache->chip, out);
 }
 
 /* The same of one with rounded corners. */
-static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_kept *kept, bite_stretch *out)
+static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
 {
     bite_round round;
-    forget_meets(kept); /* the cylinder above the corner takes the first one's place */
-    bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &kept->scratch->turn,
-                    &kept->meets[0].force, &round);
+    forget_meets(cache); /* the cylinder above the corner takes the first one's place */
+    bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &cache->scratch->turn,
+                    &cache->edges[0].force, &round);
     out->value[BITE_REMOVAL_RATE] = round.section * cut->feed_rate;
     out->heavy_chip = round.heavy_chip;
     fill_loads(cut, &round.peaks, &round.mean, round.torque_peak, round.torque_mean, out);
     bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, kept, out);
+    fill_bending(cut, arc, pressure, &bend, cache, out);
     out->value[BITE_WALL_ERROR] = round.wall_force * bite_bend_at(&bend, round.wall_height);
-    return contact_of_round(cut, &round, &kept->chip, out);
+    return contact_of_round(cut, &round, &cache->chip, out);
 }
 
 /* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a cut of stiffness S/runout and the
@@ -310,7 +310,7 @@ static double side_of_drill(const bite_cut *cut, const bite_drill *drill, const 
 }
 
 /* A drill's lips; of its side forces there is what runout leaves. */
-static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bite_stretch *out)
+static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bite_segment *out)
 {
     double *value = out->value;
     double feed = value[BITE_CHIP_LOAD];
@@ -338,7 +338,7 @@ static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bi
  */
 static const double thin_end = 0.25;
 
-static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_stretch *out)
+static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_segment *out)
 {
     bite_cone cone = bite_chamfer_cone_in(cut, arc);
     double *value = out->value;
@@ -355,18 +355,18 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
 /* Over the whole depth the arc is taken as long as at the upper end, and what makes the tool yield lengthwise is left out: both on
  * the safe side. A face that moves across moves the chamfer's width by as much. */
 static contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
-                            bite_kept *kept, bite_stretch *out)
+                            bite_segment_cache *cache, bite_segment *out)
 {
     bite_round sum;
     bite_chamfer_form(cut, arc, chip, pressure, &sum);
     fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
     bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, kept, out);
+    fill_bending(cut, arc, pressure, &bend, cache, out);
     out->value[BITE_WALL_ERROR] = sum.wall_force * bend.compliance;
     return contact_of_round(cut, &sum, chip, out);
 }
 
-static void fill_fin(const bite_cut *cut, bite_kept_fin *fin)
+static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
 {
     bite_shaft shaft;
     bite_bend_shaft(cut, cut->core_share, &shaft);
@@ -381,7 +381,7 @@ static void fill_fin(const bite_cut *cut, bite_kept_fin *fin)
 
 /* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
  * lasts. */
-static void tool_leads(const bite_cut *cut, bite_kept_fin *fin, bite_heat_case *of)
+static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case *of)
 {
     fill_fin(cut, fin);
     of->resistance = fin->resistance;
@@ -396,14 +396,14 @@ static void tool_leads(const bite_cut *cut, bite_kept_fin *fin, bite_heat_case *
     }
 }
 
-static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_stretch *out, bite_heat_case *of)
+static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_segment *out, bite_heat_case *of)
 {
     double radius = 0.5 * bite_cutting_diameter(cut);
     double width = out->engaged * 2.0 * radius;
-    double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_walk_floor(cut->feed_rate, cut->depth, diffusivity);
-    double share = bite_walk_share(bite_walk_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
-    of->share_met = fmin(1.0, cut->walk_share * share);
-    of->share_deep = bite_walk_surface(diffusivity / (cut->feed_rate * feed_real));
+    double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_recirculation_floor(cut->feed_rate, cut->depth, diffusivity);
+    double share = bite_recirculation_share(bite_recirculation_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
+    of->share_met = fmin(1.0, cut->recirculation * share);
+    of->share_deep = bite_recirculation_surface(diffusivity / (cut->feed_rate * feed_real));
 }
 
 /* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941,
@@ -419,7 +419,7 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
            bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
 
-static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_kept_fin *fin, bite_stretch *out)
+static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_fin_cache *fin, bite_segment *out)
 {
     double *value = out->value;
     double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
@@ -470,7 +470,7 @@ static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressur
     out->energy_gap = (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
 }
 
-static void fill_finish(const bite_cut *cut, bite_stretch *out)
+static void fill_finish(const bite_cut *cut, bite_segment *out)
 {
     /* with runout the heavy tooth finishes, at the pitch of its own feed */
     double feed = out->value[BITE_CHIP_LOAD_HEAVY];
@@ -491,7 +491,7 @@ static double packing_share(double engaged)
     return fmin(1.0, fmax(0.15, share));
 }
 
-void bite_stretch_blank(bite_stretch *out)
+void bite_segment_blank(bite_segment *out)
 {
     memset(out, 0, sizeof *out);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -506,11 +506,11 @@ void bite_stretch_blank(bite_stretch *out)
     out->compliance = (double)NAN;
 }
 
-void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite_stretch *out)
+void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache, bite_segment *out)
 {
-    bite_stretch_blank(out);
+    bite_segment_blank(out);
     double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
-    const bite_chip *chip = chip_of(cut, arc, feed, kept);
+    const bite_chip *chip = chip_of(cut, arc, feed, cache);
     fill_motion(cut, arc, chip, out);
     fill_finish(cut, out);
     out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
@@ -523,9 +523,9 @@ void bite_stretch_again(const bite_cut *cut, bite_arc arc, bite_kept *kept, bite
     bite_pressure pressure;
     if (bite_pressure_of(cut, &pressure)) {
         contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
-                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, arc, chip, &pressure, kept, out)
-                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, kept, out)
-                                                       : fill_square(cut, arc, &pressure, kept, out);
-        fill_heat(cut, &at, &pressure, kept->fin, out);
+                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, arc, chip, &pressure, cache, out)
+                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, cache, out)
+                                                       : fill_square(cut, arc, &pressure, cache, out);
+        fill_heat(cut, &at, &pressure, cache->fin, out);
     }
 }

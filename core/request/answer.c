@@ -54,7 +54,7 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     answer->result.struct_size = (uint32_t)sizeof answer->result;
     if (draws == BITE_DRAWS_NONE) {
         status = bite_cut_pass(&answer->requested, &answer->result, error);
-        answer->result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&answer->full);
+        answer->result.values[BITE_TIP_FREQUENCY].value = bite_tool_first_frequency(&answer->full);
     } else {
         status = bite_spreads_collect(&answer->request, &answer->full, answer->provenance, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
@@ -112,7 +112,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     result->struct_size = (uint32_t)sizeof *result;
     change->before = change->after = (double)NAN;
     if (draws == 0) {
-        bite_result_blank(result);
+        bite_result_init(result);
         return BITE_OK;
     }
     if (input->words > 0) {

@@ -70,7 +70,7 @@ static const struct {
      "edge force: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale; what is left at no depth"},
     {"sublayer_share", "the tool's temperature, two or three seconds after a pass"},
     {"edge_share", "the tool's temperature, two or three seconds after a pass"},
-    {"walk_share", "the slot's floor temperature right behind the tool"},
+    {"recirculation", "the slot's floor temperature right behind the tool"},
     {"skin_depth", "the slot's floor temperature right behind the tool"},
     {"cooling", "the tool's temperature with and without air, two or three seconds after a pass"},
     {"room_temperature", "the room's temperature"},
@@ -129,7 +129,7 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
     }
     double from = change->from = entry_feed ? bite_entry_feed(cut) : *number;
     double to = changes[at].factor > 0.0                  ? from * changes[at].factor
-                : strcmp(input->name, "edge_radius") == 0 ? bite_edge_new(cut->diameter)
+                : strcmp(input->name, "edge_radius") == 0 ? bite_edge_radius_default(cut->diameter)
                                                           : changes[at].to;
     if (strcmp(input->name, "feed_rate") == 0 || entry_feed) { /* in whole figures of mm/min */
         to = rounded(to * 6e4) / 6e4;

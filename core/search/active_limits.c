@@ -110,14 +110,14 @@ static void hold_cap(const bite_trial *of, holdings *all)
 static void hold_rows(const bite_trial *of, holdings *all)
 {
     const double near = 0.93; /* rounding takes a few percent */
-    bite_ready ready = of->ready;
-    bite_judging how = bite_judging_in(of->spaces);
-    bite_stretch straight;
+    bite_checked_cut checked = of->checked;
+    bite_evaluation_options options = bite_evaluation_options_in(of->spaces);
+    bite_segment straight;
     bite_limit limits[BITE_LIMIT_COUNT];
-    ready.requested.spindle_speed = ready.full.spindle_speed = of->point.spindle;
-    ready.requested.feed_rate = ready.full.feed_rate = of->point.feed;
-    bite_workspace_begin(of->spaces);
-    bite_ready_judge(&ready, &how, &straight, limits);
+    checked.requested.spindle_speed = checked.full.spindle_speed = of->point.spindle;
+    checked.requested.feed_rate = checked.full.feed_rate = of->point.feed;
+    bite_workspace_init(of->spaces);
+    bite_checked_cut_evaluate(&checked, &options, &straight, limits);
     hold_ends(of, all);
     hold_cap(of, all);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {

@@ -67,7 +67,7 @@ bite_status bite_type_in(bite_trial *of, uint32_t units, bite_error *error)
         status = bite_type_number(&of->request, "feed_rate", 60e3 * of->point.feed, "mm/min", error);
     }
     if (status == BITE_OK && !isnan(of->parting.depth)) {
-        of->full.depth = of->ready.requested.depth = of->ready.full.depth = bite_type_depth(of->full.depth, units);
+        of->full.depth = of->checked.requested.depth = of->checked.full.depth = bite_type_depth(of->full.depth, units);
         status = bite_type_number(&of->request, "depth", 1e3 * of->full.depth, "mm", error);
     }
     if (status == BITE_OK && !isnan(of->parting.width)) {

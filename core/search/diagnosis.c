@@ -234,7 +234,7 @@ static bite_status try_change(bite_after *after, size_t at, bite_error *error)
     if (!bite_change_apply(at, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
         return BITE_OK;
     }
-    result.values[BITE_TIP_FREQUENCY].value = bite_ready_ring(&cut); /* a pass alone leaves it out */
+    result.values[BITE_TIP_FREQUENCY].value = bite_tool_first_frequency(&cut); /* a pass alone leaves it out */
     weigh(after, &remedy, &result);
     if (worsens_first(after, &remedy) || breaks_another(after, &result)) {
         return BITE_OK;

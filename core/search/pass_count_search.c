@@ -195,8 +195,8 @@ bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint6
  * stays what it is. */
 void bite_partings_type(bite_trial *of, uint32_t units)
 {
-    bite_cut *full = &of->ready.full;
-    bite_cut *requested = &of->ready.requested;
+    bite_cut *full = &of->checked.full;
+    bite_cut *requested = &of->checked.requested;
     if (isnan(of->parting.width)) {
         return;
     }

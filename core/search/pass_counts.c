@@ -67,10 +67,10 @@ void bite_passes_set(bite_parting *of, uint32_t down, uint32_t side)
     of->down = down;
     of->side = side;
     if (!isnan(of->depth)) {
-        of->ready->requested.depth = of->ready->full.depth = of->depth / down;
+        of->checked->requested.depth = of->checked->full.depth = of->depth / down;
     }
     if (!isnan(of->width)) {
-        of->ready->requested.width = of->ready->full.width = of->width / side;
+        of->checked->requested.width = of->checked->full.width = of->width / side;
     }
 }
 
@@ -84,12 +84,12 @@ static uint32_t fewest_of(double whole, double most)
 /* Reach takes the first, the tool's diameter the second. */
 static uint32_t fewest_down(const bite_parting *of)
 {
-    return isnan(of->depth) ? of->down : fewest_of(of->depth, fmin(of->ready->full.flute_length, of->ready->full.stickout));
+    return isnan(of->depth) ? of->down : fewest_of(of->depth, fmin(of->checked->full.flute_length, of->checked->full.stickout));
 }
 
 static uint32_t fewest_side(const bite_parting *of)
 {
-    return isnan(of->width) ? of->side : fewest_of(of->width, of->ready->full.diameter);
+    return isnan(of->width) ? of->side : fewest_of(of->width, of->checked->full.diameter);
 }
 
 /* Passes thinner than what may be typed are none; the fewest are looked at whatever they come to. */
@@ -108,7 +108,7 @@ int bite_passes_sensible(const bite_parting *of, uint32_t down, uint32_t side)
 /* Each takes its share of the cross-section, at the fastest feed there is. */
 double bite_passes_most_removal(const bite_search *search, const bite_parting *of, uint64_t passes)
 {
-    const bite_cut *full = &of->ready->full;
+    const bite_cut *full = &of->checked->full;
     double depth = isnan(of->depth) ? full->depth * of->down : of->depth;
     double width = isnan(of->width) ? fmin(full->width, full->diameter) * of->side : of->width;
     double feed = fmin(search->tooth[1] * search->spindle[1] * full->flutes, full->feed_fastest); /* fmin passes over NaN */
@@ -252,21 +252,21 @@ static int by_size(uint32_t limit)
  * pair is less bad. */
 static int nothing_helps(const looking *of, const bite_point *point)
 {
-    bite_ready here = *of->parting->ready;
-    bite_judging how = bite_judging_in(of->search->spaces);
-    bite_stretch straight;
+    bite_checked_cut here = *of->parting->checked;
+    bite_evaluation_options options = bite_evaluation_options_in(of->search->spaces);
+    bite_segment straight;
     bite_limit limits[BITE_LIMIT_COUNT];
     if (point->worst <= 1.0 || !by_size(point->limit)) {
         return 0;
     }
     here.full.spindle_speed = point->spindle;
     here.full.feed_rate = point->feed;
-    bite_workspace_begin(of->search->spaces);
-    bite_ready_judge(&here, &how, &straight, limits);
+    bite_workspace_init(of->search->spaces);
+    bite_checked_cut_evaluate(&here, &options, &straight, limits);
     double utilization = limits[point->limit].utilization;
     here.full.depth *= 0.9;
     here.full.width *= 0.9;
-    bite_ready_judge(&here, &how, &straight, limits);
+    bite_checked_cut_evaluate(&here, &options, &straight, limits);
     return !(fabs(utilization - limits[point->limit].utilization) > 0.0);
 }
 

@@ -19,7 +19,7 @@
 
 /** A feature and into how many passes it is parted. */
 typedef struct bite_parting {
-    bite_ready *ready; /* the search's; depth and width of its pass follow the numbers */
+    bite_checked_cut *checked; /* the search's; depth and width of its pass follow the numbers */
     double depth;      /* of the whole feature, m; NaN: the depth of a pass stays as it is */
     double width;      /* m; NaN: the width of a pass stays */
     uint32_t down;

@@ -127,7 +127,7 @@ static void set_range(bite_trial *of, uint32_t goal)
     double diameter = of->full.diameter;
     double flutes = of->full.flutes;
     memset(search, 0, sizeof *search);
-    search->ready = &of->ready;
+    search->checked = &of->checked;
     search->spaces = of->spaces;
     search->threads = (uint32_t)of->request.threads;
     uint32_t melts = of->full.substance == BITE_AMORPHOUS || of->full.substance == BITE_CRYSTALLINE;
@@ -170,7 +170,7 @@ static void open_feature(bite_trial *of)
     bite_cut *requested = &of->requested;
     bite_parting *parting = &of->parting;
     int mills = requested->operation == BITE_MILL;
-    parting->ready = &of->ready;
+    parting->checked = &of->checked;
     parting->depth = bite_trial_typed(&of->request, "depth")->given || chamfers(&of->full) ? (double)NAN : requested->feature_depth;
     parting->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
     parting->down =
@@ -203,8 +203,8 @@ bite_status bite_trial_begin(const bite_request *request, const char *tool, uint
     }
     set_range(of, goal);
     open_feature(of);
-    status = bite_ready_make(&of->requested, &of->ready, error);
-    of->full = of->ready.full;
+    status = bite_checked_cut_init(&of->requested, &of->checked, error);
+    of->full = of->checked.full;
     return status != BITE_OK ? status
                              : bite_spreads_collect(&of->request, &of->full, of->provenance, of->spreads, &of->spread_count, error);
 }
@@ -212,14 +212,14 @@ bite_status bite_trial_begin(const bite_request *request, const char *tool, uint
 void bite_trial_copy(const bite_trial *from, bite_trial *to)
 {
     *to = *from;
-    to->search.ready = &to->ready;
-    to->parting.ready = &to->ready;
+    to->search.checked = &to->checked;
+    to->parting.checked = &to->checked;
 }
 
 /* The cut's depth and width as the parting has them. */
 void bite_trial_follow(bite_trial *of)
 {
-    const bite_cut *ready = &of->ready.full;
+    const bite_cut *ready = &of->checked.full;
     of->requested.depth = of->full.depth = ready->depth;
     of->requested.width = of->full.width = ready->width;
 }

@@ -15,7 +15,7 @@ typedef struct bite_trial {
     bite_provenance provenance[BITE_INPUTS_MOST];
     bite_spread spreads[BITE_SPREAD_MOST];
     size_t spread_count;
-    bite_ready ready;
+    bite_checked_cut checked;
     bite_workspace *spaces; /* of the choice, one for each thread of the ask; copies of a trial work in the same */
     bite_search search;
     bite_search begun; /* with the margins that settling began with */

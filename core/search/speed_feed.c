@@ -33,16 +33,16 @@ static const care refined = {10, 11};
 static const double near_goal = 0.1;
 static const double near_bad = 0.4; /* where nothing holds */
 
-static double goal_of(const bite_search *search, uint32_t goal, const bite_stretch *at, double worst)
+static double goal_of(const bite_search *search, uint32_t goal, const bite_segment *at, double worst)
 {
-    const bite_cut *requested = &search->ready->requested;
+    const bite_cut *requested = &search->checked->requested;
     double tolerance = isnan(requested->tolerance) ? bite_tolerance_usual : requested->tolerance;
     double finish = isnan(requested->finish) ? usual_finish : requested->finish;
     double error = fabs(at->value[BITE_WALL_ERROR]);
     double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
     switch (goal) {
     case BITE_GOAL_COOL:
-        return at->value[BITE_SURFACE_TEMPERATURE] - search->ready->full.room_temperature;
+        return at->value[BITE_SURFACE_TEMPERATURE] - search->checked->full.room_temperature;
     case BITE_GOAL_FINE:
         return error / (0.5 * tolerance) + 0.25 * marks / finish;
     case BITE_GOAL_FAST:
@@ -55,28 +55,28 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_stret
 /* Where points are tried one after the other: what the last one has made that the next may take. */
 typedef struct bench {
     const bite_search *search;
-    bite_ready ready;
-    bite_judging how;
+    bite_checked_cut ready;
+    bite_evaluation_options how;
 } bench;
 
 static void set_up(bench *on, const bite_search *search, size_t worker)
 {
     bite_workspace *space = &search->spaces[worker];
     on->search = search;
-    on->ready = *search->ready;
-    on->how = bite_judging_in(space);
-    bite_workspace_begin(space);
+    on->ready = *search->checked;
+    on->how = bite_evaluation_options_in(space);
+    bite_workspace_init(space);
 }
 
 static bite_point evaluate(bench *on, double spindle, double feed)
 {
     const bite_search *search = on->search;
-    bite_stretch straight;
+    bite_segment straight;
     bite_limit limits[BITE_LIMIT_COUNT];
     bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
     on->ready.requested.spindle_speed = on->ready.full.spindle_speed = spindle;
     on->ready.requested.feed_rate = on->ready.full.feed_rate = feed;
-    bite_ready_judge(&on->ready, &on->how, &straight, limits);
+    bite_checked_cut_evaluate(&on->ready, &on->how, &straight, limits);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         double utilization = limits[i].applies && !limits[i].advisory ? limits[i].utilization * search->margin[i] : 0.0;
         if (utilization > point.worst) {
@@ -132,12 +132,12 @@ static void keep_better(bite_point *best, const bite_point *point)
 
 static double tooth_of(const bite_search *search, const bite_point *point)
 {
-    return point->feed / (point->spindle * search->ready->full.flutes);
+    return point->feed / (point->spindle * search->checked->full.flutes);
 }
 
 static bite_point at_tooth(bench *on, double spindle, double tooth)
 {
-    return evaluate(on, spindle, tooth * spindle * on->search->ready->full.flutes);
+    return evaluate(on, spindle, tooth * spindle * on->search->checked->full.flutes);
 }
 
 /* Between a point that holds and a feed that does not: the last that holds. */
@@ -285,7 +285,7 @@ static bite_point best_at_spindle(bench *on, double spindle, double hint)
         double near_high = fmin(high, hint * 1.5);
         int count = on->search->goal == BITE_GOAL_FAST ? FEEDS_NEAR_FAST : FEEDS_NEAR;
         bite_point near = best_of_feeds(on, spindle, near_low, near_high, count, &refined);
-        double tooth = near.feed / (spindle * on->search->ready->full.flutes);
+        double tooth = near.feed / (spindle * on->search->checked->full.flutes);
         int at_edge = (tooth < near_low * 1.01 && near_low > low) || (tooth > near_high / 1.01 && near_high < high);
         if (!at_edge && near.worst <= 1.0) {
             return near;

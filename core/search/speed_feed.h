@@ -16,7 +16,7 @@
 #include "core/cut/pass.h"
 
 typedef struct bite_search {
-    const bite_ready *ready;       /* its spindle speed and feed are overwritten */
+    const bite_checked_cut *checked;       /* its spindle speed and feed are overwritten */
     uint32_t goal;                 /* a bite_goal */
     uint32_t threads;              /* 0 is 1; a few places are looked at at once, the same are found */
     double margin[BITE_LIMIT_COUNT]; /* >= 1; a row holds while use x margin is at most 1 */

@@ -71,9 +71,9 @@ typedef struct tally {
 #define STRETCHES 3
 #define MEETS_A_STRETCH 3
 typedef struct bench {
-    bite_kept_fin fin;
-    bite_kept kept[STRETCHES];
-    bite_kept_meet meets[STRETCHES][MEETS_A_STRETCH];
+    bite_fin_cache fin;
+    bite_segment_cache cache[STRETCHES];
+    bite_edge_cache meets[STRETCHES][MEETS_A_STRETCH];
     bite_scratch scratch;
 } bench;
 
@@ -208,7 +208,7 @@ static void note_wanted(const bite_result *best, const bite_drawing *drawing, sa
     }
 }
 
-static void keep(const sample *of, size_t at, const bite_stretch *straight, const bite_limit *limits, tally *counted)
+static void keep(const sample *of, size_t at, const bite_segment *straight, const bite_limit *limits, tally *counted)
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -234,7 +234,7 @@ static void keep(const sample *of, size_t at, const bite_stretch *straight, cons
 /* The draws in as many runs as there are threads; each run counts for itself. */
 typedef struct drawn {
     const plan *of;
-    const bite_ready *ready;
+    const bite_checked_cut *checked;
     uint64_t seed;
     const sample *out;
     bench *benches; /* one for each run */
@@ -246,7 +246,7 @@ typedef struct drawn {
 static void begin(bench *of)
 {
     for (int i = 0; i < STRETCHES; i++) {
-        bite_kept_begin(&of->kept[i], &of->fin, of->meets[i], MEETS_A_STRETCH, &of->scratch);
+        bite_segment_cache_init(&of->cache[i], &of->fin, of->meets[i], MEETS_A_STRETCH, &of->scratch);
     }
 }
 
@@ -257,19 +257,19 @@ static void draw_run(void *work, size_t run, size_t worker)
     size_t from = all->out->draws * run / all->runs;
     size_t to = all->out->draws * (run + 1) / all->runs;
     bite_draw draw;
-    bite_ready ready = *all->ready;
+    bite_checked_cut checked = *all->checked;
     double z[BITE_SPREAD_MOST];
     bench *at_hand = &all->benches[run];
-    bite_judging how = {&at_hand->kept[0], &at_hand->kept[1], &at_hand->kept[2], all->out->applies};
+    bite_evaluation_options options = {&at_hand->cache[0], &at_hand->cache[1], &at_hand->cache[2], all->out->applies};
     begin(at_hand);
     (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
     bite_draw_skip(&draw, (uint32_t)from);
     for (size_t at = from; at < to && all->tallies[run].any < all->enough; at++) {
-        bite_stretch straight;
+        bite_segment straight;
         bite_limit limits[BITE_LIMIT_COUNT];
         next_deviates(all->of, &draw, z);
-        apply(all->of, z, &ready.full); /* the same inputs in every draw: nothing of the last one stays */
-        bite_ready_judge(&ready, &how, &straight, limits);
+        apply(all->of, z, &checked.full); /* the same inputs in every draw: nothing of the last one stays */
+        bite_checked_cut_evaluate(&checked, &options, &straight, limits);
         keep(all->out, at, &straight, limits, &all->tallies[run]);
     }
 }
@@ -282,10 +282,10 @@ static size_t runs_of(const bite_drawing *how, size_t draws)
 }
 
 /* 0: enough of them go over. */
-static int draw_all(const plan *of, const bite_ready *ready, const bite_drawing *how, bench *benches, size_t runs,
+static int draw_all(const plan *of, const bite_checked_cut *checked, const bite_drawing *how, bench *benches, size_t runs,
                     const sample *out, tally *counted)
 {
-    drawn all = {of, ready, how->seed, out, benches, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
+    drawn all = {of, checked, how->seed, out, benches, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
     bite_parallel(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -379,7 +379,7 @@ static void fill_ring(const plan *of, const bite_cut *full, bite_value *value)
 {
     double down = 0.0;
     double up = 0.0;
-    value->value = bite_ready_ring(full);
+    value->value = bite_tool_first_frequency(full);
     for (size_t i = 0; i < of->count; i++) {
         if (!rings_with(of->inputs[i])) {
             continue;
@@ -387,7 +387,7 @@ static void fill_ring(const plan *of, const bite_cut *full, bite_value *value)
         for (int end = 0; end < 2; end++) {
             bite_cut moved = *full;
             *bite_input_number(&moved, of->inputs[i]) = end ? of->spreads[i]->high : of->spreads[i]->low;
-            double away = log(bite_ready_ring(&moved) / value->value);
+            double away = log(bite_tool_first_frequency(&moved) / value->value);
             down += away < 0.0 ? away * away : 0.0;
             up += away > 0.0 ? away * away : 0.0;
         }
@@ -506,7 +506,7 @@ static double *make_sample(const bite_drawing *drawing, size_t runs, plan *of, s
 }
 
 /* What all draws say together. */
-static void tell(const plan *of, const bite_ready *ready, const bite_drawing *drawing, size_t runs, const tally *counted,
+static void tell(const plan *of, const bite_checked_cut *checked, const bite_drawing *drawing, size_t runs, const tally *counted,
                  const sample *sampled, bite_result *result)
 {
     result->draws = (uint32_t)drawing->draws;
@@ -519,39 +519,39 @@ static void tell(const plan *of, const bite_ready *ready, const bite_drawing *dr
     }
     fill_ends(sampled, drawing->limits_only ? 1 : runs, result);
     if (!drawing->limits_only) {
-        fill_ring(of, &ready->full, &result->values[BITE_TIP_FREQUENCY]);
+        fill_ring(of, &checked->full, &result->values[BITE_TIP_FREQUENCY]);
     }
 }
 
 /* The pass at its best estimates, and the draws about it. benches: one for each run, not begun. */
-static bite_status draw_band(const bite_cut *cut, const bite_ready *ready, const bite_drawing *drawing, bench *benches, size_t runs,
+static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checked, const bite_drawing *drawing, bench *benches, size_t runs,
                              const plan *of, sample *sampled, bite_result *result, bite_error *error)
 {
     tally counted = {{0}, 0};
-    bite_judging plain = {&benches->kept[0], &benches->kept[1], &benches->kept[2], NULL};
+    bite_evaluation_options plain = {&benches->cache[0], &benches->cache[1], &benches->cache[2], NULL};
     begin(benches);
-    bite_status status = bite_ready_pass(cut, &plain, result, error);
+    bite_status status = bite_checked_cut_pass(cut, &plain, result, error);
     if (status != BITE_OK) {
         return status;
     }
     note_wanted(result, drawing, sampled);
-    if (!draw_all(of, ready, drawing, benches, runs, sampled, &counted)) {
+    if (!draw_all(of, checked, drawing, benches, runs, sampled, &counted)) {
         return bite_error_set(error, BITE_NO_ANSWER, "enough draws went over");
     }
-    tell(of, ready, drawing, runs, &counted, sampled, result);
+    tell(of, checked, drawing, runs, &counted, sampled, result);
     return BITE_OK;
 }
 
 bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
                            bite_result *result, bite_error *error)
 {
-    bite_ready ready;
+    bite_checked_cut checked;
     plan of;
     bite_error_clear(error);
     bite_status status = bite_check_result(result, error);
-    status = status != BITE_OK ? status : bite_ready_make(cut, &ready, error);
+    status = status != BITE_OK ? status : bite_checked_cut_init(cut, &checked, error);
     status = status != BITE_OK ? status : bite_check_draws(drawing->draws, drawing->confidence, error);
-    status = status != BITE_OK ? status : make_plan(spreads, count, &ready.full, &of, error);
+    status = status != BITE_OK ? status : make_plan(spreads, count, &checked.full, &of, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -565,7 +565,7 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     if (benches == NULL || make_sample(drawing, runs, &of, &sampled) == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     } else {
-        status = draw_band(cut, &ready, drawing, benches, runs, &of, &sampled, result, error);
+        status = draw_band(cut, &checked, drawing, benches, runs, &of, &sampled, result, error);
     }
     bite_memory_free(bite_memory_usual(), sampled.values);
     bite_memory_free(bite_memory_usual(), benches);

@@ -30,12 +30,12 @@ START_TEST(energy_closes)
         worst = fmax(worst, fabs(sum - 1.0));
         bite_cut full = cut;
         bite_defaults_fill(&full);
-        bite_stretch stretch;
+        bite_segment segment;
         bite_test_stretch(&full,
                           bite_engage_straight(full.diameter, isnan(full.width) ? full.diameter : full.width, (bite_side)full.side),
-                          &stretch);
-        worst = fmax(worst, fabs(stretch.energy_gap));
-        apart = fmax(apart, fabs(stretch.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));
+                          &segment);
+        worst = fmax(worst, fabs(segment.energy_gap));
+        apart = fmax(apart, fabs(segment.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
             ck_assert_msg(isfinite(value(&result, (bite_value_id)k)) || k == BITE_PART_TEMPERATURE || k == BITE_HAZE ||
                               k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL,

@@ -17,7 +17,7 @@ static bite_workspace space;
 
 /* What is looked for, with what it is looked for in. */
 typedef struct wish {
-    bite_ready ready;
+    bite_checked_cut ready;
     bite_search search;
     bite_parting parting;
 } wish;
@@ -31,9 +31,9 @@ static void make_wish(wish *of, uint32_t goal, uint64_t *seed)
     cut.feature_width = cut.diameter * bite_test_decades(seed, 0.3, 4.0);
     cut.depth = fmin(cut.feature_depth, cut.diameter);
     cut.width = fmin(cut.feature_width, cut.diameter);
-    ck_assert_msg(bite_ready_make(&cut, &of->ready, &error) == BITE_OK, "%s %s", error.key, error.message);
+    ck_assert_msg(bite_checked_cut_init(&cut, &of->ready, &error) == BITE_OK, "%s %s", error.key, error.message);
     memset(&of->search, 0, sizeof of->search);
-    of->search.ready = &of->ready;
+    of->search.checked = &of->ready;
     of->search.spaces = &space;
     of->search.goal = goal;
     of->search.feed = (double)NAN;
@@ -55,7 +55,7 @@ static bite_point best_of_grid(const bite_search *search, int count)
         double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (count - 1.0));
         for (int k = 0; k < count; k++) {
             double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (count - 1.0));
-            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->ready->full.flutes);
+            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->checked->full.flutes);
             best = bite_optimum_better(&point, &best) ? point : best;
         }
     }

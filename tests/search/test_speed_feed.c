@@ -11,13 +11,13 @@
 
 static bite_workspace space;
 
-static bite_search search_of(const bite_cut *cut, bite_ready *ready, uint32_t goal, uint64_t *seed)
+static bite_search search_of(const bite_cut *cut, bite_checked_cut *checked, uint32_t goal, uint64_t *seed)
 {
     bite_search search;
     bite_error error = BITE_ERROR_INIT;
     memset(&search, 0, sizeof search);
-    ck_assert_msg(bite_ready_make(cut, ready, &error) == BITE_OK, "%s %s", error.key, error.message);
-    search.ready = ready;
+    ck_assert_msg(bite_checked_cut_init(cut, checked, &error) == BITE_OK, "%s %s", error.key, error.message);
+    search.checked = checked;
     search.spaces = &space;
     search.goal = goal;
     search.feed = (double)NAN;
@@ -38,7 +38,7 @@ static bite_point best_of_grid(const bite_search *search)
         double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (GRID - 1.0));
         for (int k = 0; k < GRID; k++) {
             double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (GRID - 1.0));
-            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->ready->full.flutes);
+            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->checked->full.flutes);
             if (bite_optimum_better(&point, &best)) {
                 best = point;
             }
@@ -58,12 +58,12 @@ static double worse_by(const bite_search *search, const bite_point *a, const bit
 
 START_TEST(never_worse_than_a_dense_grid)
 {
-    static bite_ready ready;
+    static bite_checked_cut checked;
     uint64_t seed = 1000 + (uint64_t)_i;
     int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : 25;
     for (int i = 0; i < count; i++) {
         bite_cut cut = bite_test_bounded(&seed);
-        bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_COUNT, &seed);
+        bite_search search = search_of(&cut, &checked, (uint32_t)i % BITE_GOAL_COUNT, &seed);
         bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
         bite_point grid = best_of_grid(&search);
         ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0,
@@ -89,12 +89,12 @@ END_TEST
 /* The fastest of what is nearly as cool, gentle or fine: held against the grid too, and never beyond what was allowed. */
 START_TEST(fastest_under_a_cap)
 {
-    static bite_ready ready;
+    static bite_checked_cut checked;
     uint64_t seed = 4000 + (uint64_t)_i;
     int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : 9;
     for (int i = 0; i < count; i++) {
         bite_cut cut = bite_test_bounded(&seed);
-        bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_FAST, &seed);
+        bite_search search = search_of(&cut, &checked, (uint32_t)i % BITE_GOAL_FAST, &seed);
         bite_point met = bite_optimum_find(&search, BITE_LOOK_WHOLE);
         if (met.worst > 1.0 || !(met.goal > 0.0)) {
             continue;
@@ -120,22 +120,22 @@ END_TEST
 /* What is fixed stays fixed. */
 START_TEST(fixed_stays_fixed)
 {
-    static bite_ready ready;
+    static bite_checked_cut checked;
     uint64_t seed = 5;
     for (int i = 0; i < 20; i++) {
         bite_cut cut = bite_test_bounded(&seed);
-        bite_search search = search_of(&cut, &ready, BITE_GOAL_FAST, &seed);
+        bite_search search = search_of(&cut, &checked, BITE_GOAL_FAST, &seed);
         search.spindle[0] = search.spindle[1] = 150.0;
         bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
         ck_assert_double_eq(found.spindle, 150.0);
-        search = search_of(&cut, &ready, BITE_GOAL_COOL, &seed);
+        search = search_of(&cut, &checked, BITE_GOAL_COOL, &seed);
         search.feed = 5e-3;
         found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
         ck_assert_double_eq(found.feed, 5e-3);
-        search = search_of(&cut, &ready, BITE_GOAL_COOL, &seed);
+        search = search_of(&cut, &checked, BITE_GOAL_COOL, &seed);
         search.tooth[0] = search.tooth[1] = 0.02 * cut.diameter;
         found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
-        bite_assert_near(found.feed, 0.02 * cut.diameter * found.spindle * ready.full.flutes, 1e-12);
+        bite_assert_near(found.feed, 0.02 * cut.diameter * found.spindle * checked.full.flutes, 1e-12);
     }
 }
 END_TEST
@@ -143,11 +143,11 @@ END_TEST
 /* More room never makes the best worse. */
 START_TEST(room_helps)
 {
-    static bite_ready ready;
+    static bite_checked_cut checked;
     uint64_t seed = 6;
     for (int i = 0; i < 25; i++) {
         bite_cut cut = bite_test_bounded(&seed);
-        bite_search search = search_of(&cut, &ready, (uint32_t)i % BITE_GOAL_COUNT, &seed);
+        bite_search search = search_of(&cut, &checked, (uint32_t)i % BITE_GOAL_COUNT, &seed);
         bite_point tight = bite_optimum_find(&search, BITE_LOOK_WHOLE);
         for (int k = 0; k < BITE_LIMIT_COUNT; k++) {
             search.margin[k] = fmax(1.0, 0.9 * search.margin[k]);

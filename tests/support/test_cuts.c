@@ -111,9 +111,9 @@ bite_result bite_test_pass(const bite_cut *cut)
     return result;
 }
 
-void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_stretch *stretch)
+void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_segment *segment)
 {
     static bite_workspace space;
-    bite_workspace_begin(&space);
-    bite_stretch_again(full, arc, &space.kept, stretch);
+    bite_workspace_init(&space);
+    bite_segment_compute_cached(full, arc, &space.kept, segment);
 }

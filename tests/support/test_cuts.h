@@ -19,6 +19,6 @@ bite_cut bite_test_acrylic(void);
 /** Passes, or fails the test with the library's words. */
 bite_result bite_test_pass(const bite_cut *cut);
 /** Forms a stretch of which nothing was kept. full: with its defaults. */
-void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_stretch *stretch);
+void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_segment *segment);
 
 #endif

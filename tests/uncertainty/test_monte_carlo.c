@@ -376,16 +376,16 @@ START_TEST(what_was_kept_does_not_show)
     static const char *const changed[] = {"runout",   "edge_radius", "minimum_chip", "depth",        "helix",        "feed_rate",
                                           "width",    "diameter",    "pressure_t",   "pressure_r",   "mode_damping", "flutes",
                                           "stickout", "cooling",     "core_share",   "inside_radius"};
-    static bite_kept kept[3];
-    static bite_kept_meet meets[3][2];
+    static bite_segment_cache cache[3];
+    static bite_edge_cache edges[3][2];
     uint64_t seed = 300 + (uint64_t)_i;
     bite_cut before = bite_test_bounded(&seed);
-    bite_judging how = {&kept[0], &kept[1], &kept[2], NULL};
-    bite_kept_fin fin;
+    bite_evaluation_options options = {&cache[0], &cache[1], &cache[2], NULL};
+    bite_fin_cache fin;
     static bite_scratch scratch;
     static bite_workspace space;
     for (int i = 0; i < 3; i++) {
-        bite_kept_begin(&kept[i], &fin, meets[i], 2, &scratch);
+        bite_segment_cache_init(&cache[i], &fin, edges[i], 2, &scratch);
     }
     for (int round = 0; round < 400; round++) {
         bite_cut cut = before;
@@ -394,17 +394,17 @@ START_TEST(what_was_kept_does_not_show)
         *number *= strcmp(changed[which], "flutes") == 0 ? 1.0 : bite_test_between(&seed, 0.7, 1.4);
         cut.flutes = strcmp(changed[which], "flutes") == 0 ? 1.0 + floor(bite_test_between(&seed, 0.0, 5.0)) : cut.flutes;
         cut.entry = round % 7 == 0 ? BITE_ENTRY_RAMP : BITE_ENTRY_OUTSIDE;
-        bite_ready ready;
-        bite_stretch fresh;
-        bite_stretch again;
+        bite_checked_cut checked;
+        bite_segment fresh;
+        bite_segment again;
         bite_limit limits[2][BITE_LIMIT_COUNT];
-        if (bite_ready_make(&cut, &ready, NULL) != BITE_OK) {
+        if (bite_checked_cut_init(&cut, &checked, NULL) != BITE_OK) {
             continue;
         }
-        bite_judging alone = bite_judging_in(&space);
-        bite_workspace_begin(&space);
-        bite_ready_judge(&ready, &alone, &fresh, limits[0]);
-        bite_ready_judge(&ready, &how, &again, limits[1]);
+        bite_evaluation_options alone = bite_evaluation_options_in(&space);
+        bite_workspace_init(&space);
+        bite_checked_cut_evaluate(&checked, &alone, &fresh, limits[0]);
+        bite_checked_cut_evaluate(&checked, &options, &again, limits[1]);
         ck_assert(memcmp(fresh.value, again.value, sizeof fresh.value) == 0);
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
             ck_assert_uint_eq(limits[0][i].applies, limits[1][i].applies);

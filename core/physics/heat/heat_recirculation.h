@@ -11,15 +11,15 @@
 #define BITE_PHYSICS_HEAT_HEAT_RECIRCULATION_H
 
 /** Pe = (vf R/a) min(1, ae/R)^1.4. */
-double bite_walk_peclet(double feed_rate, double radius, double width, double diffusivity);
+double bite_recirculation_peclet(double feed_rate, double radius, double width, double diffusivity);
 
 /** Loss into a floor under the cut: e = 0.64 (vf ap/a)^-0.90. A through cut has none: 0. */
-double bite_walk_floor(double feed_rate, double depth, double diffusivity);
+double bite_recirculation_floor(double feed_rate, double depth, double diffusivity);
 
 /** r = 1/(1 + p + e + 0.83 (p e)^0.68), p = 0.85 Pe^-0.87 + 0.455 Pe^-0.19. */
-double bite_walk_share(double peclet, double floor_loss);
+double bite_recirculation_share(double peclet, double floor_loss);
 
 /** What the surface that stays feels of the preheat, being one layer deeper: g = 1/(1 + (0.25/Fo)^1.5), Fo = a/(vf fz). */
-double bite_walk_surface(double fourier);
+double bite_recirculation_surface(double fourier);
 
 #endif

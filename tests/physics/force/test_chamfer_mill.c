@@ -80,12 +80,12 @@ START_TEST(power_and_energy_close)
         double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] + result.heat_share[3];
         bite_assert_near(sum, 1.0, 1e-9);
         bite_cut full = cut;
-        bite_stretch stretch;
+        bite_segment segment;
         bite_defaults_fill(&full);
         bite_test_stretch(&full,
                           bite_engage_straight(bite_cutting_diameter(&full), full.depth * tan(full.taper), (bite_side)full.side),
-                          &stretch);
-        bite_assert_near(stretch.heat_power, value(&result, BITE_POWER_MEAN), 1e-6);
+                          &segment);
+        bite_assert_near(segment.heat_power, value(&result, BITE_POWER_MEAN), 1e-6);
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
             int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY ||
                       k == BITE_ROUGHNESS_FLOOR;
@@ -202,7 +202,7 @@ static void same_as_stack(const bite_cut *cut, int leans, double within, double 
     bite_pressure of = leans ? leaning(&pressure, full.taper) : pressure;
     double least = full.minimum_chip * full.edge_radius / (leans ? cos(full.taper) : 1.0);
     pile(&full, &of, least, &sum);
-    bite_stretch result;
+    bite_segment result;
     double width = full.depth * tan(full.taper);
     bite_test_stretch(&full, arc_of(&full, 0.5 * bite_cutting_diameter(&full), width), &result);
     double torque;

@@ -37,7 +37,7 @@ static double stride(void)
 
 static double formula(double peclet, double width)
 {
-    return bite_walk_share(bite_walk_peclet(peclet, 1.0, width, 1.0), 0.0);
+    return bite_recirculation_share(bite_recirculation_peclet(peclet, 1.0, width, 1.0), 0.0);
 }
 
 /* In one dimension all of the heat comes back, whatever the layer: nothing of that is put into the oracle, it must come out. */
@@ -46,7 +46,7 @@ START_TEST(one_dimension_gives_all_back)
     for (double fourier = 0.05; fourier < 20.5; fourier *= stride()) {
         bite_assert_near(walk_oracle_1d(fourier, 1).met, 1.0, 1e-6);
     }
-    ck_assert_double_eq_tol(bite_walk_share(INFINITY, 0.0), 1.0, 1e-12); /* no sides, no floor: one dimension */
+    ck_assert_double_eq_tol(bite_recirculation_share(INFINITY, 0.0), 1.0, 1e-12); /* no sides, no floor: one dimension */
 }
 END_TEST
 
@@ -68,7 +68,7 @@ START_TEST(surface_lies_deeper)
     ck_assert(last > 0.0 && last < 1e-4);
     for (double fourier = 0.05; fourier < 20.5; fourier *= stride()) {
         double felt = walk_oracle_1d(fourier, 1).surface;
-        double fit = bite_walk_surface(fourier);
+        double fit = bite_recirculation_surface(fourier);
         ck_assert(felt > last && felt < 1.0);
         if (fourier >= 0.18) {
             bite_assert_near(fit, felt, 0.02);
@@ -88,7 +88,7 @@ START_TEST(two_dimensions_converge)
     static const double widths[] = {1.0, 0.25, 0.0625};
     double width = widths[_i];
     for (double effective = 0.1; effective < 500.0; effective *= 4.0) {
-        double peclet = effective / bite_walk_peclet(1.0, 1.0, width, 1.0);
+        double peclet = effective / bite_recirculation_peclet(1.0, 1.0, width, 1.0);
         walk_2d coarse = walk_oracle_2d(peclet, width, cells() / 4, 1.0);
         walk_2d middle = walk_oracle_2d(peclet, width, cells() / 2, 1.0);
         walk_2d fine = walk_oracle_2d(peclet, width, cells(), 1.0);
@@ -117,7 +117,7 @@ START_TEST(side_cut_within_five_percent)
 {
     double width = side_widths[_i];
     for (double effective = 25.0; effective < 500.0; effective *= stride()) {
-        double peclet = effective / bite_walk_peclet(1.0, 1.0, width, 1.0);
+        double peclet = effective / bite_recirculation_peclet(1.0, 1.0, width, 1.0);
         bite_assert_near(formula(peclet, width), walk_oracle_2d(peclet, width, cells(), 1.0).met, 0.05);
     }
 }
@@ -128,7 +128,7 @@ START_TEST(side_cut_within_its_band)
 {
     double width = side_widths[_i];
     for (double effective = 0.1; effective < 25.0; effective *= stride()) {
-        double peclet = effective / bite_walk_peclet(1.0, 1.0, width, 1.0);
+        double peclet = effective / bite_recirculation_peclet(1.0, 1.0, width, 1.0);
         double ratio = formula(peclet, width) / walk_oracle_2d(peclet, width, cells(), 1.0).met;
         ck_assert_msg(ratio < 1.35 && ratio > 1.0 / 1.35, "ae/R %g, Pe %g: %g times the oracle", width, peclet, ratio);
     }
@@ -145,8 +145,8 @@ START_TEST(blind_slot_as_worked)
     const double radius = 0.4e-3;
     for (size_t i = 0; i < sizeof feeds / sizeof *feeds; i++) {
         double speed = feeds[i] / 60e3;
-        double warm = bite_walk_share(bite_walk_peclet(speed, radius, radius, 1.1e-7), bite_walk_floor(speed, radius, 1.1e-7));
-        double cool = bite_walk_share(bite_walk_peclet(speed, radius, radius, 6.9e-5), bite_walk_floor(speed, radius, 6.9e-5));
+        double warm = bite_recirculation_share(bite_recirculation_peclet(speed, radius, radius, 1.1e-7), bite_recirculation_floor(speed, radius, 1.1e-7));
+        double cool = bite_recirculation_share(bite_recirculation_peclet(speed, radius, radius, 6.9e-5), bite_recirculation_floor(speed, radius, 6.9e-5));
         ck_assert_double_eq_tol(warm, acrylic[i], 0.005);
         ck_assert_double_eq_tol(cool, aluminium[i], aluminium[i] < 0.05 ? 0.0005 : 0.005);
     }
@@ -157,16 +157,16 @@ START_TEST(limits)
 {
     double last = 0.0;
     for (double peclet = 0.01; peclet < 1e5; peclet *= 3.0) {
-        double share = bite_walk_share(peclet, 0.0);
+        double share = bite_recirculation_share(peclet, 0.0);
         ck_assert(share > last && share < 1.0);
-        ck_assert(bite_walk_share(peclet, 0.5) < share);
+        ck_assert(bite_recirculation_share(peclet, 0.5) < share);
         last = share;
     }
-    ck_assert(bite_walk_surface(1e-6) < 1e-6 && bite_walk_surface(1e6) > 1.0 - 1e-6);
-    bite_assert_near(bite_walk_peclet(2.0, 3.0, 100.0, 6.0), 1.0, 1e-12);
-    ck_assert(bite_walk_peclet(2.0, 3.0, 1.0, 6.0) < 1.0);
-    ck_assert(bite_walk_floor(2.0, 3.0, 6.0) > bite_walk_floor(2.0, 6.0, 6.0));
-    bite_assert_near(bite_walk_floor(2.0, 3.0, 6.0), 0.64, 1e-12);
+    ck_assert(bite_recirculation_surface(1e-6) < 1e-6 && bite_recirculation_surface(1e6) > 1.0 - 1e-6);
+    bite_assert_near(bite_recirculation_peclet(2.0, 3.0, 100.0, 6.0), 1.0, 1e-12);
+    ck_assert(bite_recirculation_peclet(2.0, 3.0, 1.0, 6.0) < 1.0);
+    ck_assert(bite_recirculation_floor(2.0, 3.0, 6.0) > bite_recirculation_floor(2.0, 6.0, 6.0));
+    bite_assert_near(bite_recirculation_floor(2.0, 3.0, 6.0), 0.64, 1e-12);
 }
 END_TEST
 
