@@ -13,7 +13,7 @@ static void exp_of_lanes(const double *restrict x, double *restrict out)
     const double whole = 0x1.8p52;
     const double ln2_high = 0x1.62e42feep-1;
     const double ln2_low = 0x1.a39ef35793c76p-33;
-    for (int i = 0; i < BITE_LANES; i++) {
+    for (int i = 0; i < BITE_VECTOR_WIDTH; i++) {
         double at = x[i] > 700.0 ? 700.0 : x[i];
         at = at < -700.0 ? -700.0 : at;
         double shifted = at * M_LOG2E + whole;
@@ -43,9 +43,9 @@ static void exp_of_lanes(const double *restrict x, double *restrict out)
 
 void bite_lanes_exp(const double *x, double *out, size_t count)
 {
-    for (size_t i = 0; i < count; i += BITE_LANES) {
-        double at[BITE_LANES];
-        double power[BITE_LANES];
+    for (size_t i = 0; i < count; i += BITE_VECTOR_WIDTH) {
+        double at[BITE_VECTOR_WIDTH];
+        double power[BITE_VECTOR_WIDTH];
         memcpy(at, x + i, sizeof at);
         exp_of_lanes(at, power);
         memcpy(out + i, power, sizeof power);

@@ -5,7 +5,7 @@
 
 #include <stddef.h>
 
-#define BITE_LANES 8
+#define BITE_VECTOR_WIDTH 8
 
 /** exp of count numbers, a multiple of the lanes; within 2e-16 of its value and a rounding. Where |x| is above 700 that of 700 or
  * -700. NaN stays NaN. */

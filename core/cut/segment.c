@@ -107,8 +107,8 @@ static bite_edge_cache *meet_of(const bite_cut *cut, bite_arc arc, bite_segment_
     cache->next = (cache->next + 1) % cache->capacity;
     cache->count += cache->count < cache->capacity;
     memcpy(edge->of, now, sizeof now);
-    bite_meet_form(&edge->force.meet, &cache->chip, cut->depth, cut->diameter, cut->helix);
-    bite_wall_form(&edge->wall, &edge->force.meet, arc);
+    bite_edge_integrals_init(&edge->force.edges, &cache->chip, cut->depth, cut->diameter, cut->helix);
+    bite_wall_form(&edge->wall, &edge->force.edges, arc);
     return edge;
 }
 
@@ -239,11 +239,11 @@ static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const
 }
 
 /* The speed at which the mean force does the mean power, so that heat and force agree. */
-static contact contact_of_round(const bite_cut *cut, const bite_round *round, const bite_chip *chip, const bite_segment *out)
+static contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill, const bite_chip *chip, const bite_segment *out)
 {
-    double thick = round->chip_mean > 0.0 ? round->chip_mean : fmax(round->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
-    double speed = 2.0 * M_PI * cut->spindle_speed * round->torque_mean / round->mean.tangential;
-    contact of = {speed, thick, round->edge_length, round->teeth_chip, round->teeth_edge, chip->feed_real};
+    double thick = mill->chip_mean > 0.0 ? mill->chip_mean : fmax(mill->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    double speed = 2.0 * M_PI * cut->spindle_speed * mill->torque_mean / mill->mean.tangential;
+    contact of = {speed, thick, mill->edge_length, mill->teeth_chip, mill->teeth_edge, chip->feed_real};
     return of;
 }
 
@@ -281,24 +281,24 @@ static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressur
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
     bite_bend bend = bite_bend_form(cut);
     fill_bending(cut, arc, pressure, &bend, cache, out);
-    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->meet, arc, &edge->wall);
+    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->edges, arc, &edge->wall);
     return contact_of_chip(cut, &cache->chip, out);
 }
 
 /* The same of one with rounded corners. */
 static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
 {
-    bite_round round;
+    bite_corner_mill mill;
     forget_meets(cache); /* the cylinder above the corner takes the first one's place */
-    bite_round_form(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &cache->scratch->turn,
-                    &cache->edges[0].force, &round);
-    out->value[BITE_REMOVAL_RATE] = round.section * cut->feed_rate;
-    out->heavy_chip = round.heavy_chip;
-    fill_loads(cut, &round.peaks, &round.mean, round.torque_peak, round.torque_mean, out);
+    bite_corner_mill_forces(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &cache->scratch->turn,
+                    &cache->edges[0].force, &mill);
+    out->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
+    out->heavy_chip = mill.heavy_chip;
+    fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, out);
     bite_bend bend = bite_bend_form(cut);
     fill_bending(cut, arc, pressure, &bend, cache, out);
-    out->value[BITE_WALL_ERROR] = round.wall_force * bite_bend_at(&bend, round.wall_height);
-    return contact_of_round(cut, &round, &cache->chip, out);
+    out->value[BITE_WALL_ERROR] = mill.wall_force * bite_bend_at(&bend, mill.wall_height);
+    return contact_of_round(cut, &mill, &cache->chip, out);
 }
 
 /* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a cut of stiffness S/runout and the
@@ -357,7 +357,7 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
 static contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
                             bite_segment_cache *cache, bite_segment *out)
 {
-    bite_round sum;
+    bite_corner_mill sum;
     bite_chamfer_form(cut, arc, chip, pressure, &sum);
     fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
     bite_bend bend = bite_bend_form(cut);

@@ -103,12 +103,12 @@ int bite_draw_begin(bite_draw *draw, unsigned dimensions, uint64_t seed)
 /* Turns over what a direction does, in whole lanes: those beyond the dimensions are 0. */
 static void turn_over(bite_draw *draw, int direction)
 {
-    for (unsigned from = 0; from < draw->dimensions; from += BITE_LANES) {
-        uint32_t digits[BITE_LANES];
-        uint32_t turned[BITE_LANES];
+    for (unsigned from = 0; from < draw->dimensions; from += BITE_VECTOR_WIDTH) {
+        uint32_t digits[BITE_VECTOR_WIDTH];
+        uint32_t turned[BITE_VECTOR_WIDTH];
         memcpy(digits, draw->digits + from, sizeof digits);
         memcpy(turned, draw->direction[direction] + from, sizeof turned);
-        for (unsigned i = 0; i < BITE_LANES; i++) {
+        for (unsigned i = 0; i < BITE_VECTOR_WIDTH; i++) {
             digits[i] ^= turned[i];
         }
         memcpy(draw->digits + from, digits, sizeof digits);
@@ -171,14 +171,14 @@ bite_scatter bite_draw_scatter(const bite_spread *spread, double best)
 /* At most as many as there are lanes: powers stand beside what they are powers of. */
 static void value_lanes(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
 {
-    double away[BITE_LANES] = {0.0};
-    double power[BITE_LANES];
+    double away[BITE_VECTOR_WIDTH] = {0.0};
+    double power[BITE_VECTOR_WIDTH];
     for (size_t i = 0; i < count; i++) {
         /* what lies under 0 and above, without a branch that would be guessed wrong half of the time; halves are exact */
         double size = fabs(deviates[i]);
         away[i] = 0.5 * (deviates[i] - size) * scatters[i].down + 0.5 * (deviates[i] + size) * scatters[i].up;
     }
-    bite_lanes_exp(away, power, BITE_LANES);
+    bite_lanes_exp(away, power, BITE_VECTOR_WIDTH);
     for (size_t i = 0; i < count; i++) {
         const bite_scatter *scatter = &scatters[i];
         if (scatter->shape == BITE_SHAPE_LEVEL) {
@@ -191,9 +191,9 @@ static void value_lanes(const bite_scatter *scatters, const double *deviates, si
 
 void bite_draw_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
 {
-    for (size_t from = 0; from < count; from += BITE_LANES) {
+    for (size_t from = 0; from < count; from += BITE_VECTOR_WIDTH) {
         size_t left = count - from;
-        value_lanes(scatters + from, deviates + from, left < BITE_LANES ? left : BITE_LANES, values + from);
+        value_lanes(scatters + from, deviates + from, left < BITE_VECTOR_WIDTH ? left : BITE_VECTOR_WIDTH, values + from);
     }
 }
 

@@ -20,14 +20,14 @@ START_TEST(powers_are_the_librarys)
 {
     uint64_t seed = 7;
     for (int i = 0; i < 200000; i++) {
-        double x[2 * BITE_LANES];
-        double power[2 * BITE_LANES];
+        double x[2 * BITE_VECTOR_WIDTH];
+        double power[2 * BITE_VECTOR_WIDTH];
         double wide = i % 3 == 0 ? 0.4 : i % 3 == 1 ? 5.0 : 690.0;
-        for (int k = 0; k < 2 * BITE_LANES; k++) {
+        for (int k = 0; k < 2 * BITE_VECTOR_WIDTH; k++) {
             x[k] = between(&seed, -wide, wide);
         }
-        bite_lanes_exp(x, power, 2 * BITE_LANES);
-        for (int k = 0; k < 2 * BITE_LANES; k++) {
+        bite_lanes_exp(x, power, 2 * BITE_VECTOR_WIDTH);
+        for (int k = 0; k < 2 * BITE_VECTOR_WIDTH; k++) {
             bite_assert_near(power[k], exp(x[k]), 5e-16);
         }
     }
@@ -36,9 +36,9 @@ END_TEST
 
 START_TEST(powers_at_the_ends)
 {
-    const double x[BITE_LANES] = {0.0, -0.0, (double)NAN, (double)INFINITY, -(double)INFINITY, 1e9, 700.0, -700.0};
-    double power[BITE_LANES];
-    bite_lanes_exp(x, power, BITE_LANES);
+    const double x[BITE_VECTOR_WIDTH] = {0.0, -0.0, (double)NAN, (double)INFINITY, -(double)INFINITY, 1e9, 700.0, -700.0};
+    double power[BITE_VECTOR_WIDTH];
+    bite_lanes_exp(x, power, BITE_VECTOR_WIDTH);
     ck_assert(power[0] == 1.0 && power[1] == 1.0 && isnan(power[2]));
     ck_assert(power[3] == power[6] && power[5] == power[6] && power[4] == power[7]);
     bite_assert_near(power[6], exp(700.0), 5e-16);

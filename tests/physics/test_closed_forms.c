@@ -207,7 +207,7 @@ static double plain_chip(int flutes, int j, double tooth_feed, double runout, do
 START_TEST(pieces_are_the_chip)
 {
     static bite_chip chip;
-    static bite_meet meet;
+    static bite_edge_integrals edges;
     int flutes = 1 + _i;
     int most = 0;
     uint64_t seed = 900 + (uint64_t)_i;
@@ -232,11 +232,11 @@ START_TEST(pieces_are_the_chip)
         }
         ck_assert_int_le(chip.pieces_made, 3 * flutes - 2);
         most = chip.pieces_made > most ? chip.pieces_made : most;
-        bite_meet_form(&meet, &chip, 2e-3, 2e-3, between(&seed, -0.9, 0.9));
-        ck_assert_int_le(meet.kinks, 2 * (chip.pieces_made + flutes) + 1);
-        ck_assert_int_le(meet.kinks, BITE_KINKS_MOST);
-        ck_assert_int_le(meet.samples, BITE_SAMPLES_MOST);
-        ck_assert_int_le(meet.middles, BITE_SAMPLES_MOST / 2);
+        bite_edge_integrals_init(&edges, &chip, 2e-3, 2e-3, between(&seed, -0.9, 0.9));
+        ck_assert_int_le(edges.kinks, 2 * (chip.pieces_made + flutes) + 1);
+        ck_assert_int_le(edges.kinks, BITE_KINKS_MOST);
+        ck_assert_int_le(edges.samples, BITE_SAMPLES_MOST);
+        ck_assert_int_le(edges.middles, BITE_SAMPLES_MOST / 2);
     }
     ck_assert_int_ge(most, flutes); /* with runout enough that some teeth have several */
 }
@@ -266,11 +266,11 @@ START_TEST(forces_are_the_sum_of_discs)
         ck_assert_double_eq_tol(closed.x, plain.x, 2e-3 * scale);
         ck_assert_double_eq_tol(closed.y, plain.y, 2e-3 * scale);
         ck_assert_double_eq_tol(closed.lift, plain.lift, 2e-3 * scale);
-        bite_meet_span span = bite_meet_span_at(&force.meet, phi);
-        double met[BITE_MEETS];
+        bite_edge_span span = bite_edge_span_at(&force.edges, phi);
+        double met[BITE_EDGE_TERMS];
         ck_assert(span.end > phi);
         bite_angle within = bite_angle_of(phi - span.away);
-        bite_meet_within(&force.meet, span, &within, met);
+        bite_edge_within(&force.edges, span, &within, met);
         ck_assert_double_eq_tol(bite_force_of(&pressure, met).y, closed.y, 1e-9 * scale);
     }
     bite_force_peaks seen = {0.0, 0.0, 0.0};

@@ -54,7 +54,7 @@ static int force_peaks_all(const bite_given *given, double *out)
     bite_force force;
     form(given, &force);
     bite_force_peaks peaks = force.peaks;
-    double pitch = 2.0 * M_PI / force.meet.flutes;
+    double pitch = 2.0 * M_PI / force.edges.flutes;
     out[0] = peaks.side;
     out[1] = out[3] = INFINITY;
     out[2] = out[4] = -INFINITY;

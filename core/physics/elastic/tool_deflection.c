@@ -84,19 +84,19 @@ double bite_bend_at(const bite_bend *bend, double height)
 typedef void (*finished)(void *work, const bite_wall_point *point);
 
 /* The wall at phi_wall between two tip angles of one span of the force. from: what lies span.away before the first. */
-static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_wall, bite_angle from, double to, int first,
+static void walk_between(const bite_edge_integrals *edges, bite_edge_span span, double phi_wall, bite_angle from, double to, int first,
                          double sign, finished each, void *work)
 {
     double whole = to - span.away - from.at;
     int steps = 1 + (int)(whole / wall_step);
     bite_angle step = bite_angle_small(whole / steps);
-    double rise = 1.0 / meet->lag;
+    double rise = 1.0 / edges->lag;
     for (int i = 0; i <= steps; i++) {
         if (i >= first) {
             bite_wall_point point;
             point.sign = sign;
             point.height = (from.at + span.away - phi_wall) * rise;
-            bite_meet_within(meet, span, &from, point.met);
+            bite_edge_within(edges, span, &from, point.met);
             each(work, &point);
         }
         from = bite_angle_sum(from.at + step.at, from, step);
@@ -105,30 +105,30 @@ static void walk_between(const bite_meet *meet, bite_meet_span span, double phi_
 
 /* Each height of the wall is finished at its own instant, phi_tip = phi_wall + height tan(beta)/R: from foot to top, span by span.
  */
-static void walk_wall(const bite_meet *meet, double phi_wall, double sign, finished each, void *work)
+static void walk_wall(const bite_edge_integrals *edges, double phi_wall, double sign, finished each, void *work)
 {
-    double top = phi_wall + meet->depth * meet->lag;
+    double top = phi_wall + edges->depth * edges->lag;
     double low = fmin(phi_wall, top);
     double high = fmax(phi_wall, top);
-    bite_meet_span span = bite_meet_span_at(meet, low);
+    bite_edge_span span = bite_edge_span_at(edges, low);
     bite_angle from = bite_angle_of(low - span.away);
     int first = 0;
-    for (; span.end < high; span = bite_meet_span_next(meet, span), from = meet->kink[span.kink].angle) {
-        walk_between(meet, span, phi_wall, from, span.end, first, sign, each, work);
+    for (; span.end < high; span = bite_edge_span_next(edges, span), from = edges->kink[span.kink].angle) {
+        walk_between(edges, span, phi_wall, from, span.end, first, sign, each, work);
         first = 1; /* the load has no steps: a span begins with what the one before has ended with */
     }
-    walk_between(meet, span, phi_wall, from, high, first, sign, each, work);
+    walk_between(edges, span, phi_wall, from, high, first, sign, each, work);
 }
 
-static void walk_walls(const bite_meet *meet, bite_arc arc, finished each, void *work)
+static void walk_walls(const bite_edge_integrals *edges, bite_arc arc, finished each, void *work)
 {
     /* The edge that finishes is about to enter or has just left: a hair inside the arc, where it still cuts. */
     const double hair = 1e-9;
     if (arc.leave >= M_PI) {
-        walk_wall(meet, M_PI - hair, 1.0, each, work);
+        walk_wall(edges, M_PI - hair, 1.0, each, work);
     }
     if (arc.enter <= 0.0) {
-        walk_wall(meet, hair, -1.0, each, work);
+        walk_wall(edges, hair, -1.0, each, work);
     }
 }
 
@@ -141,10 +141,10 @@ static void note(void *work, const bite_wall_point *point)
     wall->count++;
 }
 
-void bite_wall_form(bite_wall *wall, const bite_meet *meet, bite_arc arc)
+void bite_wall_form(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc)
 {
     wall->count = 0;
-    walk_walls(meet, arc, note, wall);
+    walk_walls(edges, arc, note, wall);
 }
 
 /* The largest error so far. */
@@ -161,12 +161,12 @@ static void take_measure(void *work, const bite_wall_point *point)
     of->worst = fabs(left) > fabs(of->worst) ? left : of->worst;
 }
 
-double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_meet *meet, bite_arc arc,
+double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
                       const bite_wall *wall)
 {
     measure of = {bend, pressure, 0.0};
     if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
-        walk_walls(meet, arc, take_measure, &of);
+        walk_walls(edges, arc, take_measure, &of);
         return of.worst;
     }
     for (int i = 0; i < wall->count; i++) {

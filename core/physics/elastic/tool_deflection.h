@@ -28,7 +28,7 @@ double bite_bend_at(const bite_bend *bend, double height);
 typedef struct bite_wall_point {
     double height; /* above the tip, m */
     double sign;   /* +1 on the wall at -y (climb), where a push to +y leaves stock; -1 on the wall at +y */
-    double met[BITE_MEETS];
+    double met[BITE_EDGE_TERMS];
 } bite_wall_point;
 
 #define BITE_WALL_POINTS 96
@@ -39,13 +39,13 @@ typedef struct bite_wall {
     bite_wall_point points[BITE_WALL_POINTS];
 } bite_wall;
 
-void bite_wall_form(bite_wall *wall, const bite_meet *meet, bite_arc arc);
+void bite_wall_form(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc);
 
 /**
  * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own
  * instant phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse. wall: of that meet and arc.
  */
-double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_meet *meet, bite_arc arc,
+double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
                       const bite_wall *wall);
 
 /** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N

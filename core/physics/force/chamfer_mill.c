@@ -248,7 +248,7 @@ static met meet(const lip *of, double span)
 }
 
 /* One slice of one tooth, over a turn. */
-static void add_mean(const chamfer *of, const met *arc, double height, double rise, int forms, bite_round *sum, double *area)
+static void add_mean(const chamfer *of, const met *arc, double height, double rise, int forms, bite_corner_mill *sum, double *area)
 {
     const bite_pressure *pressure = of->pressure;
     const bite_cone *cone = &of->cone;
@@ -273,7 +273,7 @@ static void add_mean(const chamfer *of, const met *arc, double height, double ri
 
 /* From one height to another where nothing begins or ends: by Gauss points in the root of the height, for the arc begins as one;
  * from above downwards where it ends as one. */
-static void add_stretch(const chamfer *of, const lip *tooth, double from, double to, int forms, bite_round *sum, double *area)
+static void add_stretch(const chamfer *of, const lip *tooth, double from, double to, int forms, bite_corner_mill *sum, double *area)
 {
     for (int i = 0; from != to && i < BITE_GAUSS_POINTS; i++) {
         double root = 0.5 * (1.0 + bite_gauss_at[i]);
@@ -290,7 +290,7 @@ static double law_changes(const bite_cone *cone)
     return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope : height_of(cone, 0.75 * M_PI);
 }
 
-static void add_heights(const chamfer *of, const lip *tooth, double low, double high, int forms, bite_round *sum, double *area)
+static void add_heights(const chamfer *of, const lip *tooth, double low, double high, int forms, bite_corner_mill *sum, double *area)
 {
     if (low >= high) {
         return;
@@ -306,7 +306,7 @@ static void add_heights(const chamfer *of, const lip *tooth, double low, double 
     add_stretch(of, tooth, border, high, forms, sum, area);
 }
 
-static void add_means(const chamfer *of, bite_round *sum)
+static void add_means(const chamfer *of, bite_corner_mill *sum)
 {
     double area = 0.0;
     for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
@@ -475,7 +475,7 @@ static bite_load load_at(const chamfer *of, double away, double *torque)
     return load;
 }
 
-static void keep_peaks(const chamfer *of, double away, bite_round *sum)
+static void keep_peaks(const chamfer *of, double away, bite_corner_mill *sum)
 {
     double torque;
     bite_load load = load_at(of, away, &torque);
@@ -489,7 +489,7 @@ static void keep_peaks(const chamfer *of, double away, bite_round *sum)
 static const double hair = 1e-9; /* rad */
 
 /* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in or goes out. */
-static void find_peaks(const chamfer *of, bite_round *sum)
+static void find_peaks(const chamfer *of, bite_corner_mill *sum)
 {
     double swept = -of->sense * of->lag * of->cone.depth;
     double first = fmin(0.0, -swept);
@@ -512,7 +512,7 @@ static void find_peaks(const chamfer *of, bite_round *sum)
  * then moves it. */
 #define FACE_HEIGHTS 8
 
-static void find_wall(const chamfer *of, bite_round *sum)
+static void find_wall(const chamfer *of, bite_corner_mill *sum)
 {
     for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
         double shift = of->sense * 2.0 * M_PI * j / of->flutes;
@@ -525,7 +525,7 @@ static void find_wall(const chamfer *of, bite_round *sum)
     }
 }
 
-void bite_chamfer_form(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_round *sum)
+void bite_chamfer_form(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *sum)
 {
     chamfer of;
     memset(sum, 0, sizeof *sum);

@@ -139,17 +139,17 @@ static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chi
 }
 
 /* Means come from the arcs themselves, not from the angles at which the sum was made. */
-static void add_means(const slice *of, const bite_chip *chip, const bite_pressure *pressure, bite_round *round, double *area)
+static void add_means(const slice *of, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *mill, double *area)
 {
     double turns = 1.0 / (2.0 * M_PI);
     double cut_force = pressure->tangential * chip->area * of->rise * turns;
     double edge_force = pressure->edge_tangential * chip->arc * of->length * turns;
-    round->mean.tangential += cut_force + edge_force;
-    round->torque_mean += (cut_force + edge_force) * of->radius;
-    round->teeth_chip += chip->chip_arc * turns * of->length;
-    round->teeth_edge += chip->arc * turns * of->length;
-    round->edge_length += of->length;
-    round->heavy_chip = fmax(round->heavy_chip, chip->most * of->sine);
+    mill->mean.tangential += cut_force + edge_force;
+    mill->torque_mean += (cut_force + edge_force) * of->radius;
+    mill->teeth_chip += chip->chip_arc * turns * of->length;
+    mill->teeth_edge += chip->arc * turns * of->length;
+    mill->edge_length += of->length;
+    mill->heavy_chip = fmax(mill->heavy_chip, chip->most * of->sine);
     *area += chip->area * of->rise;
 }
 
@@ -163,7 +163,7 @@ static slice slice_of_cylinder(const bite_cut *cut)
 
 /* In closed form, as a square tool that stands a corner's radius higher. */
 static void add_cylinder(const bite_cut *cut, const slice *of, double width, double tooth_feed, const bite_pressure *pressure,
-                         bite_round_turn *turn, bite_force *force, bite_round *round, double *area)
+                         bite_round_turn *turn, bite_force *force, bite_corner_mill *mill, double *area)
 {
     bite_chip chip;
     double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
@@ -173,39 +173,39 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
     bite_force_form(force, &chip, pressure, of->rise, cut->diameter, cut->helix);
     for (int k = 0; k < turn->all; k++) {
         double phi = turn->at[k].at - lag;
-        bite_meet_span stands = bite_meet_span_at(&force->meet, phi);
+        bite_edge_span stands = bite_edge_span_at(&force->edges, phi);
         bite_angle within = bite_angle_of(phi - stands.away);
-        double met[BITE_MEETS];
-        bite_meet_within(&force->meet, stands, &within, met);
+        double met[BITE_EDGE_TERMS];
+        bite_edge_within(&force->edges, stands, &within, met);
         bite_load load = bite_force_of(pressure, met);
         add_peak(turn, k, &load, of->radius);
     }
-    add_means(of, &chip, pressure, round, area);
-    round->mean.x += force->mean.x;
-    round->mean.y += force->mean.y;
-    round->mean.lift += force->mean.lift;
-    round->section += of->radius * (1.0 - cos(span)) * of->rise;
+    add_means(of, &chip, pressure, mill, area);
+    mill->mean.x += force->mean.x;
+    mill->mean.y += force->mean.y;
+    mill->mean.lift += force->mean.lift;
+    mill->section += of->radius * (1.0 - cos(span)) * of->rise;
 }
 
-static void find_peaks(const bite_round_turn *turn, bite_round *round)
+static void find_peaks(const bite_round_turn *turn, bite_corner_mill *mill)
 {
     for (int k = 0; k < turn->all; k++) {
         const bite_load *load = &turn->load[k];
-        round->peaks.tangential = fmax(round->peaks.tangential, load->tangential);
-        round->peaks.side = fmax(round->peaks.side, hypot(load->x, load->y));
-        round->peaks.lift = fabs(load->lift) > fabs(round->peaks.lift) ? load->lift : round->peaks.lift;
-        round->torque_peak = fmax(round->torque_peak, turn->torque[k]);
+        mill->peaks.tangential = fmax(mill->peaks.tangential, load->tangential);
+        mill->peaks.side = fmax(mill->peaks.side, hypot(load->x, load->y));
+        mill->peaks.lift = fabs(load->lift) > fabs(mill->peaks.lift) ? load->lift : mill->peaks.lift;
+        mill->torque_peak = fmax(mill->torque_peak, turn->torque[k]);
         if (k < turn->angles) {
-            round->mean.x += turn->mean[k].x / turn->angles;
-            round->mean.y += turn->mean[k].y / turn->angles;
-            round->mean.lift += turn->mean[k].lift / turn->angles;
+            mill->mean.x += turn->mean[k].x / turn->angles;
+            mill->mean.y += turn->mean[k].y / turn->angles;
+            mill->mean.lift += turn->mean[k].lift / turn->angles;
         }
     }
 }
 
 /* The wall is finished at each height by the edge that stands at the wall there; straight between the angles. */
 static void find_wall(const bite_cut *cut, double width, const slice *slices, int count, const bite_round_turn *turn,
-                      bite_round *round)
+                      bite_corner_mill *mill)
 {
     int slot = width >= cut->diameter * (1.0 - 1e-9);
     for (int wall = 0; wall < 2; wall++) { /* 0: conventional, phi = 0; 1: climb, phi = pi */
@@ -221,21 +221,21 @@ static void find_wall(const bite_cut *cut, double width, const slice *slices, in
             int below = (int)at % turn->angles;
             double share = at - floor(at);
             double force = (1.0 - share) * turn->load[below].y + share * turn->load[(below + 1) % turn->angles].y;
-            if (fabs(force) > fabs(round->wall_force)) {
+            if (fabs(force) > fabs(mill->wall_force)) {
                 /* towards the wall at -y takes too much, away from it leaves stock, as bite_bend_wall has it */
-                round->wall_force = wall ? force : -force;
-                round->wall_height = slices[i].height;
+                mill->wall_force = wall ? force : -force;
+                mill->wall_height = slices[i].height;
             }
         }
     }
 }
 
-void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
-                     bite_force *cylinder, bite_round *round)
+void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
+                     bite_force *cylinder, bite_corner_mill *mill)
 {
     slice slices[BITE_GAUSS_POINTS + 1];
     double area = 0.0;
-    memset(round, 0, sizeof *round);
+    memset(mill, 0, sizeof *mill);
     set_angles(cut, span_at(width, 0.5 * cut->diameter), turn);
     int count = make_slices(cut, slices);
     for (int i = 0; i < count; i++) {
@@ -245,18 +245,18 @@ void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const
         bite_arc arc = bite_engage_arc(span, (bite_side)cut->side);
         bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / of->sine);
         add_slice(cut, of, &chip, pressure, turn);
-        add_means(of, &chip, pressure, round, &area);
-        round->section += of->radius * (1.0 - cos(span)) * of->rise;
+        add_means(of, &chip, pressure, mill, &area);
+        mill->section += of->radius * (1.0 - cos(span)) * of->rise;
     }
     if (cut->depth > cut->corner_radius) {
         slices[count] = slice_of_cylinder(cut);
-        add_cylinder(cut, &slices[count], width, tooth_feed, pressure, turn, cylinder, round, &area);
+        add_cylinder(cut, &slices[count], width, tooth_feed, pressure, turn, cylinder, mill, &area);
         count++;
     }
-    find_peaks(turn, round);
-    find_wall(cut, width, slices, count, turn, round);
+    find_peaks(turn, mill);
+    find_wall(cut, width, slices, count, turn, mill);
     /* the chip's thickness over the edge's length: area rise/(arc length) */
-    round->chip_mean = round->teeth_chip > 0.0 ? area / (2.0 * M_PI * round->teeth_chip) : 0.0;
-    round->teeth_chip /= round->edge_length;
-    round->teeth_edge /= round->edge_length;
+    mill->chip_mean = mill->teeth_chip > 0.0 ? area / (2.0 * M_PI * mill->teeth_chip) : 0.0;
+    mill->teeth_chip /= mill->edge_length;
+    mill->teeth_edge /= mill->edge_length;
 }

@@ -34,7 +34,7 @@ typedef struct bite_round_turn {
     } mean[BITE_ROUND_ANGLES_MOST];
 } bite_round_turn;
 
-typedef struct bite_round {
+typedef struct bite_corner_mill {
     bite_force_peaks peaks;
     bite_load mean;
     double torque_peak; /* N m */
@@ -47,11 +47,11 @@ typedef struct bite_round {
     double chip_mean;   /* m, over contacts that form a chip; 0: none does */
     double teeth_chip;  /* in contact that form a chip, mean over a turn and the edge's length */
     double teeth_edge;  /* in contact */
-} bite_round;
+} bite_corner_mill;
 
 /** Fills round. width: ae of the straight or what the corner makes of it, m, at most D. All defaults of cut filled, corner_radius >
  * 0. turn and cylinder: to work in; nothing in them need be set, and nothing is to be read from them. */
-void bite_round_form(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
-                     bite_force *cylinder, bite_round *round);
+void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
+                     bite_force *cylinder, bite_corner_mill *mill);
 
 #endif

@@ -19,7 +19,7 @@ static const double carry_least = 1e-3; /* rad over ap */
 
 /* The waves: six levels in the order of the integrals, then those of an end that trails by b. */
 enum {
-    RISE_AREA = BITE_MEETS, /* offset, on the angle */
+    RISE_AREA = BITE_EDGE_TERMS, /* offset, on the angle */
     RISE_EDGE,              /* 1 */
     RISE_TWICE,             /* slope/2 */
     SLOPE_COSINE,           /* slope cos b */
@@ -42,20 +42,20 @@ static inline void waves_at(const double *restrict of, const bite_angle *angle, 
     double cosine = angle->cosine;
     double sine2 = 2.0 * sine * cosine;
     double cosine2 = 1.0 - 2.0 * sine * sine;
-    met[BITE_MEET_AREA] = of[BITE_MEET_AREA] + of[RISE_AREA] * phi - (of[SLOPE_COSINE] * cosine + of[SLOPE_SINE] * sine);
-    met[BITE_MEET_EDGE] = of[BITE_MEET_EDGE] + of[RISE_EDGE] * phi;
-    met[BITE_MEET_AREA_SINE] = of[BITE_MEET_AREA_SINE] + of[RISE_TWICE] * phi -
+    met[BITE_EDGE_AREA] = of[BITE_EDGE_AREA] + of[RISE_AREA] * phi - (of[SLOPE_COSINE] * cosine + of[SLOPE_SINE] * sine);
+    met[BITE_EDGE_EDGE] = of[BITE_EDGE_EDGE] + of[RISE_EDGE] * phi;
+    met[BITE_EDGE_AREA_SINE] = of[BITE_EDGE_AREA_SINE] + of[RISE_TWICE] * phi -
                                (of[TWICE_COSINE] * sine2 - of[TWICE_SINE] * cosine2) -
                                (of[OFFSET_COSINE] * cosine + of[OFFSET_SINE] * sine);
-    met[BITE_MEET_AREA_COSINE] = of[BITE_MEET_AREA_COSINE] - (of[TWICE_COSINE] * cosine2 + of[TWICE_SINE] * sine2) +
+    met[BITE_EDGE_AREA_COSINE] = of[BITE_EDGE_AREA_COSINE] - (of[TWICE_COSINE] * cosine2 + of[TWICE_SINE] * sine2) +
                                  (of[OFFSET_COSINE] * sine - of[OFFSET_SINE] * cosine);
-    met[BITE_MEET_EDGE_SINE] = of[BITE_MEET_EDGE_SINE] - (of[ONE_COSINE] * cosine + of[ONE_SINE] * sine);
-    met[BITE_MEET_EDGE_COSINE] = of[BITE_MEET_EDGE_COSINE] + (of[ONE_COSINE] * sine - of[ONE_SINE] * cosine);
+    met[BITE_EDGE_EDGE_SINE] = of[BITE_EDGE_EDGE_SINE] - (of[ONE_COSINE] * cosine + of[ONE_SINE] * sine);
+    met[BITE_EDGE_EDGE_COSINE] = of[BITE_EDGE_EDGE_COSINE] + (of[ONE_COSINE] * sine - of[ONE_SINE] * cosine);
 }
 
 /* The waves of a piece seen from an angle that is ahead of the tooth's own by behind, and by whole turns of which sine and cosine
  * know nothing. */
-static void form_waves(const bite_meet_piece *restrict piece, const bite_angle *behind, double turns, double scale,
+static void form_waves(const bite_edge_piece *restrict piece, const bite_angle *behind, double turns, double scale,
                        double *restrict waves)
 {
     double sine = behind->sine;
@@ -63,16 +63,16 @@ static void form_waves(const bite_meet_piece *restrict piece, const bite_angle *
     double away = behind->at + 2.0 * M_PI * turns;
     double slope = scale * piece->slope;
     double offset = scale * piece->offset;
-    double level[BITE_MEETS];
-    for (int i = 0; i < BITE_MEETS; i++) {
+    double level[BITE_EDGE_TERMS];
+    for (int i = 0; i < BITE_EDGE_TERMS; i++) {
         level[i] = scale * piece->level[i];
     }
-    waves[BITE_MEET_AREA] = level[BITE_MEET_AREA] - offset * away;
-    waves[BITE_MEET_EDGE] = level[BITE_MEET_EDGE] - scale * away;
-    waves[BITE_MEET_AREA_SINE] = level[BITE_MEET_AREA_SINE] - 0.5 * slope * away;
-    waves[BITE_MEET_AREA_COSINE] = level[BITE_MEET_AREA_COSINE];
-    waves[BITE_MEET_EDGE_SINE] = level[BITE_MEET_EDGE_SINE];
-    waves[BITE_MEET_EDGE_COSINE] = level[BITE_MEET_EDGE_COSINE];
+    waves[BITE_EDGE_AREA] = level[BITE_EDGE_AREA] - offset * away;
+    waves[BITE_EDGE_EDGE] = level[BITE_EDGE_EDGE] - scale * away;
+    waves[BITE_EDGE_AREA_SINE] = level[BITE_EDGE_AREA_SINE] - 0.5 * slope * away;
+    waves[BITE_EDGE_AREA_COSINE] = level[BITE_EDGE_AREA_COSINE];
+    waves[BITE_EDGE_EDGE_SINE] = level[BITE_EDGE_EDGE_SINE];
+    waves[BITE_EDGE_EDGE_COSINE] = level[BITE_EDGE_EDGE_COSINE];
     waves[RISE_AREA] = offset;
     waves[RISE_EDGE] = scale;
     waves[RISE_TWICE] = 0.5 * slope;
@@ -84,22 +84,22 @@ static void form_waves(const bite_meet_piece *restrict piece, const bite_angle *
     waves[ONE_SINE] = scale * sine;
     waves[TWICE_COSINE] = 0.25 * slope * (1.0 - 2.0 * sine * sine);
     waves[TWICE_SINE] = 0.5 * slope * sine * cosine;
-    for (int i = WAVES_USED; i < BITE_WAVES; i++) {
+    for (int i = WAVES_USED; i < BITE_EDGE_HARMONICS; i++) {
         waves[i] = 0.0;
     }
 }
 
 /* Levels a piece so that it goes on from `sum` at enter; sum becomes what has been met at leave. */
-static void join(bite_meet_piece *piece, double *sum)
+static void join(bite_edge_piece *piece, double *sum)
 {
     const bite_angle own = {0.0, 0.0, 1.0};
-    double waves[BITE_WAVES];
-    double enter[BITE_MEETS];
+    double waves[BITE_EDGE_HARMONICS];
+    double enter[BITE_EDGE_TERMS];
     memset(piece->level, 0, sizeof piece->level);
     form_waves(piece, &own, 0.0, 1.0, waves);
     waves_at(waves, &piece->enter, enter);
     waves_at(waves, &piece->leave, piece->after);
-    for (int i = 0; i < BITE_MEETS; i++) {
+    for (int i = 0; i < BITE_EDGE_TERMS; i++) {
         piece->level[i] = sum[i] - enter[i];
         piece->after[i] += piece->level[i];
         sum[i] = piece->after[i];
@@ -107,16 +107,16 @@ static void join(bite_meet_piece *piece, double *sum)
 }
 
 /* A tooth under h_min forms no chip now, but may meet what it left and this pass together: for the peak its chip counts twice. */
-static void form_tooth(bite_meet *meet, bite_meet_tooth *out, const bite_chip *chip, const bite_tooth *tooth)
+static void form_tooth(bite_edge_integrals *edges, bite_edge_tooth *out, const bite_chip *chip, const bite_tooth *tooth)
 {
     const bite_piece *pieces = bite_chip_pieces(chip, tooth);
     double times = tooth->forms ? 1.0 : 2.0;
-    double sum[BITE_MEETS] = {0.0};
+    double sum[BITE_EDGE_TERMS] = {0.0};
     out->first = tooth->first;
     out->count = tooth->count;
     for (int i = 0; i < tooth->count; i++) {
         const bite_piece *from = &pieces[i];
-        bite_meet_piece *piece = &meet->piece[out->first + i];
+        bite_edge_piece *piece = &edges->piece[out->first + i];
         const bite_angle enter = {from->enter, from->enter_sine, from->enter_cosine};
         const bite_angle leave = {from->leave, from->leave_sine, from->leave_cosine};
         piece->enter = enter;
@@ -129,38 +129,38 @@ static void form_tooth(bite_meet *meet, bite_meet_tooth *out, const bite_chip *c
 }
 
 /* Both ends of every tooth's edge, with the angles by which they trail the tip of tooth 0. */
-static void form_ends(bite_meet *meet)
+static void form_ends(bite_edge_integrals *edges)
 {
-    double pitch = 2.0 * M_PI / meet->flutes;
-    bite_angle psi = bite_angle_of(meet->lag * meet->depth);
-    meet->ends = 2 * meet->flutes;
-    for (int j = 0; j < meet->flutes; j++) {
-        bite_meet_end *tip = &meet->end[2 * j];
+    double pitch = 2.0 * M_PI / edges->flutes;
+    bite_angle psi = bite_angle_of(edges->lag * edges->depth);
+    edges->ends = 2 * edges->flutes;
+    for (int j = 0; j < edges->flutes; j++) {
+        bite_edge_end *tip = &edges->end[2 * j];
         tip[0].behind = bite_angle_of(pitch * j);
-        tip[0].scale = 1.0 / meet->lag;
+        tip[0].scale = 1.0 / edges->lag;
         tip[1].behind = bite_angle_sum(tip[0].behind.at + psi.at, tip[0].behind, psi);
-        tip[1].scale = -1.0 / meet->lag;
+        tip[1].scale = -1.0 / edges->lag;
     }
 }
 
 /* The mean of a tooth that rubs: its edge alone, for the material that it leaves is cut by another. */
-static void form_mean(bite_meet *meet, const bite_chip *chip)
+static void form_mean(bite_edge_integrals *edges, const bite_chip *chip)
 {
-    double sum[BITE_MEETS] = {0.0};
+    double sum[BITE_EDGE_TERMS] = {0.0};
     int shown = chip->alike ? 1 : chip->flutes;
     for (int j = 0; j < shown; j++) {
-        const double *total = meet->teeth[j].total;
+        const double *total = edges->teeth[j].total;
         double chips = chip->teeth[j].forms ? 1.0 : 0.0;
-        sum[BITE_MEET_AREA] += chips * total[BITE_MEET_AREA];
-        sum[BITE_MEET_AREA_SINE] += chips * total[BITE_MEET_AREA_SINE];
-        sum[BITE_MEET_AREA_COSINE] += chips * total[BITE_MEET_AREA_COSINE];
-        sum[BITE_MEET_EDGE] += total[BITE_MEET_EDGE];
-        sum[BITE_MEET_EDGE_SINE] += total[BITE_MEET_EDGE_SINE];
-        sum[BITE_MEET_EDGE_COSINE] += total[BITE_MEET_EDGE_COSINE];
+        sum[BITE_EDGE_AREA] += chips * total[BITE_EDGE_AREA];
+        sum[BITE_EDGE_AREA_SINE] += chips * total[BITE_EDGE_AREA_SINE];
+        sum[BITE_EDGE_AREA_COSINE] += chips * total[BITE_EDGE_AREA_COSINE];
+        sum[BITE_EDGE_EDGE] += total[BITE_EDGE_EDGE];
+        sum[BITE_EDGE_EDGE_SINE] += total[BITE_EDGE_EDGE_SINE];
+        sum[BITE_EDGE_EDGE_COSINE] += total[BITE_EDGE_EDGE_COSINE];
     }
-    double share = (chip->alike ? chip->flutes : 1.0) * meet->depth / (2.0 * M_PI);
-    for (int i = 0; i < BITE_MEETS; i++) {
-        meet->mean[i] = sum[i] * share;
+    double share = (chip->alike ? chip->flutes : 1.0) * edges->depth / (2.0 * M_PI);
+    for (int i = 0; i < BITE_EDGE_TERMS; i++) {
+        edges->mean[i] = sum[i] * share;
     }
 }
 
@@ -185,45 +185,45 @@ static double wrapped(double phi, double period, int *turns)
 }
 
 /* Tip angles at which some end of the integral crosses the border of a piece: there the sum has its kinks. */
-static void add_kink(bite_meet *meet, int tooth, int piece, int inside, const bite_angle *border)
+static void add_kink(bite_edge_integrals *edges, int tooth, int piece, int inside, const bite_angle *border)
 {
-    int teeth = meet->alike ? 1 : meet->flutes; /* that pass in a period */
-    for (int top = 0; top < 2 && meet->kinks < BITE_KINKS_MOST; top++) {
-        bite_meet_kink kink;
+    int teeth = edges->alike ? 1 : edges->flutes; /* that pass in a period */
+    for (int top = 0; top < 2 && edges->kinks < BITE_KINKS_MOST; top++) {
+        bite_edge_kink kink;
         int periods;
-        double phi = border->at + meet->end[2 * tooth + top].behind.at;
-        double at = wrapped(phi, meet->period, &periods);
+        double phi = border->at + edges->end[2 * tooth + top].behind.at;
+        double at = wrapped(phi, edges->period, &periods);
         /* which tooth comes there within the period, and in which of its turns */
         int ahead = tooth - periods * teeth;
-        int turns = ahead >= 0 ? ahead / meet->flutes : -((meet->flutes - 1 - ahead) / meet->flutes);
-        kink.end = (int16_t)(2 * (ahead - turns * meet->flutes) + top);
+        int turns = ahead >= 0 ? ahead / edges->flutes : -((edges->flutes - 1 - ahead) / edges->flutes);
+        kink.end = (int16_t)(2 * (ahead - turns * edges->flutes) + top);
         kink.turns = (int16_t)turns;
         kink.piece = (int16_t)piece;
         kink.inside = (int16_t)inside;
-        kink.angle = bite_angle_sum(at, *border, meet->end[kink.end].behind);
-        int k = meet->kinks++;
-        for (; k > 0 && meet->kink[k - 1].angle.at > at; k--) {
-            meet->kink[k] = meet->kink[k - 1];
+        kink.angle = bite_angle_sum(at, *border, edges->end[kink.end].behind);
+        int k = edges->kinks++;
+        for (; k > 0 && edges->kink[k - 1].angle.at > at; k--) {
+            edges->kink[k] = edges->kink[k - 1];
         }
-        meet->kink[k] = kink;
+        edges->kink[k] = kink;
     }
 }
 
 /* Of teeth that cut alike one period of the first tells of all. */
-static void form_kinks(bite_meet *meet)
+static void form_kinks(bite_edge_integrals *edges)
 {
-    const bite_meet_kink first = {{0.0, 0.0, 1.0}, -1, -1, 0, 0};
-    int shown = meet->alike ? 1 : meet->flutes;
-    meet->period = meet->alike ? 2.0 * M_PI / meet->flutes : 2.0 * M_PI;
-    meet->kink[0] = first;
-    meet->kinks = 1;
+    const bite_edge_kink first = {{0.0, 0.0, 1.0}, -1, -1, 0, 0};
+    int shown = edges->alike ? 1 : edges->flutes;
+    edges->period = edges->alike ? 2.0 * M_PI / edges->flutes : 2.0 * M_PI;
+    edges->kink[0] = first;
+    edges->kinks = 1;
     for (int j = 0; j < shown; j++) {
-        const bite_meet_tooth *tooth = &meet->teeth[j];
-        const bite_meet_piece *pieces = meet->piece + tooth->first;
+        const bite_edge_tooth *tooth = &edges->teeth[j];
+        const bite_edge_piece *pieces = edges->piece + tooth->first;
         for (int i = 0; i < tooth->count; i++) {
-            add_kink(meet, j, i, 1, &pieces[i].enter);
+            add_kink(edges, j, i, 1, &pieces[i].enter);
             if (i + 1 == tooth->count || pieces[i + 1].enter.at != pieces[i].leave.at) {
-                add_kink(meet, j, i, 0, &pieces[i].leave);
+                add_kink(edges, j, i, 0, &pieces[i].leave);
             }
         }
     }
@@ -231,18 +231,18 @@ static void form_kinks(bite_meet *meet)
 
 /* Where an end of the integral stands. */
 typedef struct place {
-    const bite_meet_piece *piece; /* the last that it has entered; NULL: before the first */
+    const bite_edge_piece *piece; /* the last that it has entered; NULL: before the first */
     int inside;                   /* whether it is still in it */
     double turns;                 /* how often it went round */
 } place;
 
-static place find_place(const bite_meet *meet, const bite_meet_tooth *tooth, double theta)
+static place find_place(const bite_edge_integrals *edges, const bite_edge_tooth *tooth, double theta)
 {
-    const bite_meet_piece *pieces = meet->piece + tooth->first;
+    const bite_edge_piece *pieces = edges->piece + tooth->first;
     place at;
     at.turns = periods_in(theta, 2.0 * M_PI);
     theta -= 2.0 * M_PI * at.turns;
-    const bite_meet_piece *piece = pieces + tooth->count;
+    const bite_edge_piece *piece = pieces + tooth->count;
     while (piece > pieces && theta <= piece[-1].enter.at) {
         piece--;
     }
@@ -252,96 +252,96 @@ static place find_place(const bite_meet *meet, const bite_meet_tooth *tooth, dou
 }
 
 /* What the tooth has met up to an end, in waves of the tip's angle, which is ahead by end->behind. */
-static void form_share(bite_waves *restrict into, const bite_meet_tooth *restrict tooth, const bite_meet_end *restrict end,
+static void form_share(bite_edge_harmonics *restrict into, const bite_edge_tooth *restrict tooth, const bite_edge_end *restrict end,
                        place at)
 {
     if (at.inside) {
-        form_waves(at.piece, &end->behind, at.turns, end->scale, into->of);
+        form_waves(at.piece, &end->behind, at.turns, end->scale, into->coefficient);
     } else {
-        static const bite_waves none;
+        static const bite_edge_harmonics none;
         *into = none;
-        for (int i = 0; at.piece != NULL && i < BITE_MEETS; i++) {
-            into->of[i] = end->scale * at.piece->after[i];
+        for (int i = 0; at.piece != NULL && i < BITE_EDGE_TERMS; i++) {
+            into->coefficient[i] = end->scale * at.piece->after[i];
         }
     }
     if (at.turns != 0.0) {
-        for (int i = 0; i < BITE_MEETS; i++) {
-            into->of[i] += end->scale * at.turns * tooth->total[i];
+        for (int i = 0; i < BITE_EDGE_TERMS; i++) {
+            into->coefficient[i] += end->scale * at.turns * tooth->total[i];
         }
     }
 }
 
 /* Going from span to span: few ends change their place, so the others' shares are kept. */
 typedef struct sweep {
-    bite_waves sum;
-    bite_waves shares[2 * BITE_TEETH_MOST];
+    bite_edge_harmonics sum;
+    bite_edge_harmonics shares[2 * BITE_TEETH_MOST];
 } sweep;
 
-static const bite_meet_tooth *tooth_of(const bite_meet *meet, int end)
+static const bite_edge_tooth *tooth_of(const bite_edge_integrals *edges, int end)
 {
-    return &meet->teeth[meet->alike ? 0 : end / 2];
+    return &edges->teeth[edges->alike ? 0 : end / 2];
 }
 
-static void add_share(bite_waves *restrict sum, const bite_waves *restrict share)
+static void add_share(bite_edge_harmonics *restrict sum, const bite_edge_harmonics *restrict share)
 {
-    for (int i = 0; i < BITE_WAVES; i++) {
-        sum->of[i] += share->of[i];
+    for (int i = 0; i < BITE_EDGE_HARMONICS; i++) {
+        sum->coefficient[i] += share->coefficient[i];
     }
 }
 
-static void add_up(const bite_meet *meet, sweep *of)
+static void add_up(const bite_edge_integrals *edges, sweep *of)
 {
     of->sum = of->shares[0];
-    for (int i = 1; i < meet->ends; i++) {
+    for (int i = 1; i < edges->ends; i++) {
         add_share(&of->sum, &of->shares[i]);
     }
 }
 
 /* All shares at a tip angle that is no kink. */
-static void begin(const bite_meet *meet, double phi, sweep *of)
+static void begin(const bite_edge_integrals *edges, double phi, sweep *of)
 {
-    for (int i = 0; i < meet->ends; i++) {
-        const bite_meet_tooth *tooth = tooth_of(meet, i);
-        form_share(&of->shares[i], tooth, &meet->end[i], find_place(meet, tooth, phi - meet->end[i].behind.at));
+    for (int i = 0; i < edges->ends; i++) {
+        const bite_edge_tooth *tooth = tooth_of(edges, i);
+        form_share(&of->shares[i], tooth, &edges->end[i], find_place(edges, tooth, phi - edges->end[i].behind.at));
     }
-    add_up(meet, of);
+    add_up(edges, of);
 }
 
 /* The share of the end that crosses a kink. It is set, not moved: crossing a kink twice, as rounding at the period's ends may have
  * it, does no harm. */
-static void cross(const bite_meet *meet, const bite_meet_kink *kink, sweep *of)
+static void cross(const bite_edge_integrals *edges, const bite_edge_kink *kink, sweep *of)
 {
     if (kink->end < 0) {
         return;
     }
-    const bite_meet_tooth *tooth = tooth_of(meet, kink->end);
-    bite_waves *share = &of->shares[kink->end];
-    bite_waves before = *share;
-    place at = {kink->piece < 0 ? NULL : &meet->piece[tooth->first + kink->piece], kink->inside, kink->turns};
-    form_share(share, tooth, &meet->end[kink->end], at);
-    if (fabs(meet->lag) * meet->depth < carry_least) {
-        add_up(meet, of);
+    const bite_edge_tooth *tooth = tooth_of(edges, kink->end);
+    bite_edge_harmonics *share = &of->shares[kink->end];
+    bite_edge_harmonics before = *share;
+    place at = {kink->piece < 0 ? NULL : &edges->piece[tooth->first + kink->piece], kink->inside, kink->turns};
+    form_share(share, tooth, &edges->end[kink->end], at);
+    if (fabs(edges->lag) * edges->depth < carry_least) {
+        add_up(edges, of);
         return;
     }
-    for (int i = 0; i < BITE_WAVES; i++) {
-        of->sum.of[i] += share->of[i] - before.of[i];
+    for (int i = 0; i < BITE_EDGE_HARMONICS; i++) {
+        of->sum.coefficient[i] += share->coefficient[i] - before.coefficient[i];
     }
 }
 
-static void add_sample(bite_meet *meet, const bite_waves *waves, const bite_angle *angle)
+static void add_sample(bite_edge_integrals *edges, const bite_edge_harmonics *waves, const bite_angle *angle)
 {
-    double met[BITE_MEETS];
-    int at = meet->samples++;
-    waves_at(waves->of, angle, met);
-    double *lane = &meet->sample[at / BITE_SAMPLE_LANES].of[0][at % BITE_SAMPLE_LANES];
-    for (int i = 0; i < BITE_MEETS; i++) {
-        lane[i * BITE_SAMPLE_LANES] = met[i];
+    double met[BITE_EDGE_TERMS];
+    int at = edges->samples++;
+    waves_at(waves->coefficient, angle, met);
+    double *lane = &edges->sample[at / BITE_SAMPLE_WIDTH].term[0][at % BITE_SAMPLE_WIDTH];
+    for (int i = 0; i < BITE_EDGE_TERMS; i++) {
+        lane[i * BITE_SAMPLE_WIDTH] = met[i];
     }
 }
 
 /* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins with the one before ended with, for
  * nothing has steps. */
-static void climb(bite_meet *meet, const bite_waves *waves, const bite_angle *from, const bite_angle *to)
+static void climb(bite_edge_integrals *edges, const bite_edge_harmonics *waves, const bite_angle *from, const bite_angle *to)
 {
     double whole = to->at - from->at;
     int steps = whole < stretch_least ? 1 : 2 * (1 + (int)(whole / (2.0 * sample_step)));
@@ -351,113 +351,113 @@ static void climb(bite_meet *meet, const bite_waves *waves, const bite_angle *fr
         for (int i = 1; i < steps; i++) {
             between = bite_angle_sum(from->at + step.at * i, between, step);
             if (i % 2) {
-                meet->middle[meet->middles++] = (int16_t)meet->samples;
+                edges->middle[edges->middles++] = (int16_t)edges->samples;
             }
-            add_sample(meet, waves, &between);
+            add_sample(edges, waves, &between);
         }
     }
-    add_sample(meet, waves, to);
+    add_sample(edges, waves, to);
 }
 
-static void repeat_last(bite_meet *meet)
+static void repeat_last(bite_edge_integrals *edges)
 {
-    bite_meet_lanes *block = &meet->sample[(meet->samples - 1) / BITE_SAMPLE_LANES];
-    int last = (meet->samples - 1) % BITE_SAMPLE_LANES;
-    for (int k = last + 1; k < BITE_SAMPLE_LANES; k++) {
-        for (int i = 0; i < BITE_MEETS; i++) {
-            block->of[i][k] = block->of[i][last];
+    bite_edge_sample_block *block = &edges->sample[(edges->samples - 1) / BITE_SAMPLE_WIDTH];
+    int last = (edges->samples - 1) % BITE_SAMPLE_WIDTH;
+    for (int k = last + 1; k < BITE_SAMPLE_WIDTH; k++) {
+        for (int i = 0; i < BITE_EDGE_TERMS; i++) {
+            block->term[i][k] = block->term[i][last];
         }
     }
-    meet->samples += BITE_SAMPLE_LANES - 1 - last;
+    edges->samples += BITE_SAMPLE_WIDTH - 1 - last;
 }
 
-static void sweep_period(bite_meet *meet)
+static void sweep_period(bite_edge_integrals *edges)
 {
     sweep of;
     int begun = 0;
-    bite_angle end = {meet->period, 0.0, 1.0};
-    if (meet->alike) {
-        end = bite_angle_of(meet->period);
+    bite_angle end = {edges->period, 0.0, 1.0};
+    if (edges->alike) {
+        end = bite_angle_of(edges->period);
     }
-    meet->samples = 0;
-    meet->middles = 0;
-    for (int i = 0; i < meet->kinks; i++) {
-        const bite_meet_kink *kink = &meet->kink[i];
-        const bite_angle *next = i + 1 < meet->kinks ? &kink[1].angle : &end;
+    edges->samples = 0;
+    edges->middles = 0;
+    for (int i = 0; i < edges->kinks; i++) {
+        const bite_edge_kink *kink = &edges->kink[i];
+        const bite_angle *next = i + 1 < edges->kinks ? &kink[1].angle : &end;
         if (begun) {
-            cross(meet, kink, &of);
+            cross(edges, kink, &of);
         }
         if (!(next->at > kink->angle.at)) {
             continue;
         }
         if (!begun) {
-            begin(meet, 0.5 * (kink->angle.at + next->at), &of);
+            begin(edges, 0.5 * (kink->angle.at + next->at), &of);
             begun = 1;
-            add_sample(meet, &of.sum, &meet->kink[0].angle);
+            add_sample(edges, &of.sum, &edges->kink[0].angle);
         }
-        meet->span[i] = of.sum;
-        climb(meet, &of.sum, &kink->angle, next);
+        edges->span[i] = of.sum;
+        climb(edges, &of.sum, &kink->angle, next);
     }
-    repeat_last(meet);
+    repeat_last(edges);
 }
 
-void bite_meet_form(bite_meet *meet, const bite_chip *chip, double depth, double diameter, double helix)
+void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip, double depth, double diameter, double helix)
 {
     double lag = tan(helix) / (0.5 * diameter);
     double least = lag_least / depth;
-    meet->flutes = chip->flutes;
-    meet->alike = chip->alike;
-    meet->depth = depth;
-    meet->lag = fabs(lag) < least ? copysign(least, lag) : lag;
+    edges->flutes = chip->flutes;
+    edges->alike = chip->alike;
+    edges->depth = depth;
+    edges->lag = fabs(lag) < least ? copysign(least, lag) : lag;
     int shown = chip->alike ? 1 : chip->flutes;
     for (int j = 0; j < shown; j++) {
-        form_tooth(meet, &meet->teeth[j], chip, &chip->teeth[j]);
+        form_tooth(edges, &edges->teeth[j], chip, &chip->teeth[j]);
     }
-    form_mean(meet, chip);
-    form_ends(meet);
-    form_kinks(meet);
-    sweep_period(meet);
+    form_mean(edges, chip);
+    form_ends(edges);
+    form_kinks(edges);
+    sweep_period(edges);
 }
 
-void bite_meet_at(const bite_meet *meet, double phi, double met[BITE_MEETS])
+void bite_edge_at(const bite_edge_integrals *edges, double phi, double met[BITE_EDGE_TERMS])
 {
     sweep of;
     bite_angle angle = bite_angle_of(phi);
-    begin(meet, phi, &of);
-    waves_at(of.sum.of, &angle, met);
+    begin(edges, phi, &of);
+    waves_at(of.sum.coefficient, &angle, met);
 }
 
 /* At a kink but for rounding is at it. */
 static const double hair = 1e-12; /* rad */
 
 /* The last span of a period away that begins at `at` or before. */
-static bite_meet_span span_from(const bite_meet *meet, int kink, double at, double away)
+static bite_edge_span span_from(const bite_edge_integrals *edges, int kink, double at, double away)
 {
     int next = kink + 1;
-    while (next < meet->kinks && meet->kink[next].angle.at <= at + hair) {
+    while (next < edges->kinks && edges->kink[next].angle.at <= at + hair) {
         next++;
     }
-    bite_meet_span span = {next - 1, away, away + (next < meet->kinks ? meet->kink[next].angle.at : meet->period)};
+    bite_edge_span span = {next - 1, away, away + (next < edges->kinks ? edges->kink[next].angle.at : edges->period)};
     return span;
 }
 
-bite_meet_span bite_meet_span_at(const bite_meet *meet, double phi)
+bite_edge_span bite_edge_span_at(const bite_edge_integrals *edges, double phi)
 {
     int periods;
-    double at = wrapped(phi, meet->period, &periods);
-    return span_from(meet, 0, at, phi - at);
+    double at = wrapped(phi, edges->period, &periods);
+    return span_from(edges, 0, at, phi - at);
 }
 
-bite_meet_span bite_meet_span_next(const bite_meet *meet, bite_meet_span span)
+bite_edge_span bite_edge_span_next(const bite_edge_integrals *edges, bite_edge_span span)
 {
     int next = span.kink + 1;
-    if (next < meet->kinks) {
-        return span_from(meet, next, meet->kink[next].angle.at, span.away);
+    if (next < edges->kinks) {
+        return span_from(edges, next, edges->kink[next].angle.at, span.away);
     }
-    return span_from(meet, 0, 0.0, span.end);
+    return span_from(edges, 0, 0.0, span.end);
 }
 
-void bite_meet_within(const bite_meet *meet, bite_meet_span span, const bite_angle *angle, double met[BITE_MEETS])
+void bite_edge_within(const bite_edge_integrals *edges, bite_edge_span span, const bite_angle *angle, double met[BITE_EDGE_TERMS])
 {
-    waves_at(meet->span[span.kink].of, angle, met);
+    waves_at(edges->span[span.kink].coefficient, angle, met);
 }

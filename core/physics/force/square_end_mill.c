@@ -16,10 +16,10 @@ static inline bite_load load_of(const bite_pressure *of, double area, double edg
     return load;
 }
 
-bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_MEETS])
+bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDGE_TERMS])
 {
-    return load_of(pressure, met[BITE_MEET_AREA], met[BITE_MEET_EDGE], met[BITE_MEET_AREA_SINE], met[BITE_MEET_AREA_COSINE],
-                   met[BITE_MEET_EDGE_SINE], met[BITE_MEET_EDGE_COSINE]);
+    return load_of(pressure, met[BITE_EDGE_AREA], met[BITE_EDGE_EDGE], met[BITE_EDGE_AREA_SINE], met[BITE_EDGE_AREA_COSINE],
+                   met[BITE_EDGE_EDGE_SINE], met[BITE_EDGE_EDGE_COSINE]);
 }
 
 /* What peaks are looked for in, at all samples of a period. */
@@ -31,28 +31,28 @@ typedef struct turn {
 
 /* The largest so far in each lane. */
 typedef struct summits {
-    double tangential[BITE_SAMPLE_LANES];
-    double side[BITE_SAMPLE_LANES];
-    double up[BITE_SAMPLE_LANES];   /* of the lift */
-    double down[BITE_SAMPLE_LANES]; /* of the lift turned over */
+    double tangential[BITE_SAMPLE_WIDTH];
+    double side[BITE_SAMPLE_WIDTH];
+    double up[BITE_SAMPLE_WIDTH];   /* of the lift */
+    double down[BITE_SAMPLE_WIDTH]; /* of the lift turned over */
 } summits;
 
-static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, int from, turn *of, summits *most)
+static void press_lanes(const bite_pressure *pressure, const bite_edge_integrals *edges, int from, turn *of, summits *most)
 {
     const bite_pressure here = *pressure;
-    const bite_meet_lanes *met = &meet->sample[from / BITE_SAMPLE_LANES];
-    double tangential[BITE_SAMPLE_LANES];
-    double side[BITE_SAMPLE_LANES];
-    double lift[BITE_SAMPLE_LANES];
-    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+    const bite_edge_sample_block *met = &edges->sample[from / BITE_SAMPLE_WIDTH];
+    double tangential[BITE_SAMPLE_WIDTH];
+    double side[BITE_SAMPLE_WIDTH];
+    double lift[BITE_SAMPLE_WIDTH];
+    for (int k = 0; k < BITE_SAMPLE_WIDTH; k++) {
         bite_load load =
-            load_of(&here, met->of[BITE_MEET_AREA][k], met->of[BITE_MEET_EDGE][k], met->of[BITE_MEET_AREA_SINE][k],
-                    met->of[BITE_MEET_AREA_COSINE][k], met->of[BITE_MEET_EDGE_SINE][k], met->of[BITE_MEET_EDGE_COSINE][k]);
+            load_of(&here, met->term[BITE_EDGE_AREA][k], met->term[BITE_EDGE_EDGE][k], met->term[BITE_EDGE_AREA_SINE][k],
+                    met->term[BITE_EDGE_AREA_COSINE][k], met->term[BITE_EDGE_EDGE_SINE][k], met->term[BITE_EDGE_EDGE_COSINE][k]);
         tangential[k] = load.tangential;
         side[k] = load.x * load.x + load.y * load.y;
         lift[k] = load.lift;
     }
-    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+    for (int k = 0; k < BITE_SAMPLE_WIDTH; k++) {
         most->tangential[k] = tangential[k] > most->tangential[k] ? tangential[k] : most->tangential[k];
         most->side[k] = side[k] > most->side[k] ? side[k] : most->side[k];
         most->up[k] = lift[k] > most->up[k] ? lift[k] : most->up[k];
@@ -63,10 +63,10 @@ static void press_lanes(const bite_pressure *pressure, const bite_meet *meet, in
     memcpy(of->lift + from, lift, sizeof lift);
 }
 
-static double most_of(const double lanes[BITE_SAMPLE_LANES])
+static double most_of(const double lanes[BITE_SAMPLE_WIDTH])
 {
     double most = lanes[0];
-    for (int k = 1; k < BITE_SAMPLE_LANES; k++) {
+    for (int k = 1; k < BITE_SAMPLE_WIDTH; k++) {
         most = lanes[k] > most ? lanes[k] : most;
     }
     return most;
@@ -88,14 +88,14 @@ static inline double top_over(double best, double left, double middle, double ri
     return top > best ? top : best;
 }
 
-static void find_peaks(const bite_meet *meet, const turn *of, const summits *most, bite_force_peaks *peaks)
+static void find_peaks(const bite_edge_integrals *edges, const turn *of, const summits *most, bite_force_peaks *peaks)
 {
     double tangential = most_of(most->tangential);
     double side = most_of(most->side);
     double up = most_of(most->up);
     double down = most_of(most->down);
-    for (int i = 0; i < meet->middles; i++) {
-        int k = meet->middle[i];
+    for (int i = 0; i < edges->middles; i++) {
+        int k = edges->middle[i];
         const double *lift = of->lift + k;
         tangential = top_over(tangential, of->tangential[k - 1], of->tangential[k], of->tangential[k + 1]);
         side = top_over(side, of->side[k - 1], of->side[k], of->side[k + 1]);
@@ -112,26 +112,26 @@ void bite_force_press(bite_force *force, const bite_pressure *pressure)
     turn of;
     summits most;
     force->pressure = *pressure;
-    force->mean = bite_force_of(pressure, force->meet.mean);
-    for (int k = 0; k < BITE_SAMPLE_LANES; k++) {
+    force->mean = bite_force_of(pressure, force->edges.mean);
+    for (int k = 0; k < BITE_SAMPLE_WIDTH; k++) {
         most.tangential[k] = most.side[k] = most.up[k] = most.down[k] = 0.0;
     }
-    for (int k = 0; k < force->meet.samples; k += BITE_SAMPLE_LANES) {
-        press_lanes(pressure, &force->meet, k, &of, &most);
+    for (int k = 0; k < force->edges.samples; k += BITE_SAMPLE_WIDTH) {
+        press_lanes(pressure, &force->edges, k, &of, &most);
     }
-    find_peaks(&force->meet, &of, &most, &force->peaks);
+    find_peaks(&force->edges, &of, &most, &force->peaks);
 }
 
 void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
                      double helix)
 {
-    bite_meet_form(&force->meet, chip, depth, diameter, helix);
+    bite_edge_integrals_init(&force->edges, chip, depth, diameter, helix);
     bite_force_press(force, pressure);
 }
 
 bite_load bite_force_at(const bite_force *force, double phi)
 {
-    double met[BITE_MEETS];
-    bite_meet_at(&force->meet, phi, met);
+    double met[BITE_EDGE_TERMS];
+    bite_edge_at(&force->edges, phi, met);
     return bite_force_of(&force->pressure, met);
 }

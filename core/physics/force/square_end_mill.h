@@ -30,11 +30,11 @@ typedef struct bite_force {
     bite_pressure pressure;
     bite_load mean;
     bite_force_peaks peaks;
-    bite_meet meet;
+    bite_edge_integrals edges;
 } bite_force;
 
 /** What presses on what is met. */
-bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_MEETS]);
+bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDGE_TERMS]);
 
 /** Prepares the forces of a chip: what is met, its means and peaks over a turn. helix in rad. */
 void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,

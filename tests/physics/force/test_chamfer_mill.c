@@ -58,7 +58,7 @@ START_TEST(removes_a_triangle)
         bite_cone cone = bite_chamfer_cone(&cut);
         bite_chip chip;
         bite_pressure pressure;
-        bite_round sum;
+        bite_corner_mill sum;
         ck_assert(bite_pressure_of(&cut, &pressure));
         bite_arc arc = bite_engage_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope, (bite_side)cut.side);
         bite_chip_form(&chip, arc, cut.feed_rate / (cut.spindle_speed * cut.flutes), (int)cut.flutes, cut.runout, 0.0);
