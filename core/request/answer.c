@@ -60,9 +60,9 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
         if (status == BITE_OK) {
             size_t all = draws == 0 ? draws_usual : draws;
             answer->over = all > BITE_DRAWS_MOST ? NULL : bite_arena_take(answer->arena, all, 1);
-            bite_drawing drawing = {
+            bite_sampling sampling = {
                 .draws = all, .seed = seed_usual, .confidence = confidence, .threads = answer->request.threads, .over = answer->over};
-            status = bite_band_draw(&answer->requested, answer->spreads, answer->spread_count, &drawing, &answer->result, error);
+            status = bite_monte_carlo_run(&answer->requested, answer->spreads, answer->spread_count, &sampling, &answer->result, error);
         }
     }
     bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
@@ -122,9 +122,9 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
         *bite_input_number(&cut, input) = change->to;
     }
     size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, kept);
-    bite_drawing drawing = {
+    bite_sampling sampling = {
         .draws = draws, .seed = seed_usual, .confidence = 0.95, .threads = answer->request.threads, .limits_only = 1};
-    bite_status status = bite_band_draw(&cut, kept, count, &drawing, result, error);
+    bite_status status = bite_monte_carlo_run(&cut, kept, count, &sampling, result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;
         change->after = result->chance;

@@ -181,14 +181,14 @@ static int changed(const change_trials *of, size_t place, bite_change *change, b
 }
 
 /* The limits with a change made. BITE_NO_ANSWER: it is none here, or enough draws went over. */
-static bite_status draw_change(const change_trials *of, size_t place, const bite_drawing *how, bite_change *change, bite_result *result)
+static bite_status draw_change(const change_trials *of, size_t place, const bite_sampling *sampling, bite_change *change, bite_result *result)
 {
     bite_cut cut;
     bite_spread kept[BITE_SPREAD_MOST];
     size_t left = 0;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    return changed(of, place, change, &cut, kept, &left) ? bite_band_draw(&cut, kept, left, how, result, NULL) : BITE_NO_ANSWER;
+    return changed(of, place, change, &cut, kept, &left) ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL) : BITE_NO_ANSWER;
 }
 
 /* Looks at a change until as many draws went over as are enough to know that it is worse than another. */
@@ -196,9 +196,9 @@ static void look_at(change_trials *of, size_t place, size_t over_enough)
 {
     struct change_trial *trial = &of->at[place];
     bite_result result;
-    bite_drawing drawing = {
+    bite_sampling sampling = {
         .draws = DRAWS_LOOKING, .seed = SEED_LOOKING, .confidence = of->confidence, .limits_only = 1, .over_enough = over_enough};
-    trial->status = draw_change(of, place, &drawing, &trial->change, &result);
+    trial->status = draw_change(of, place, &sampling, &trial->change, &result);
     trial->judged = trial->status == BITE_OK ? judge(&result) : INFINITY;
 }
 
@@ -259,10 +259,10 @@ static uint32_t helped_most(const bite_result *before, const bite_result *after)
 static bite_status show_change(const change_trials *of, size_t place, const bite_result *now, size_t threads, bite_change *change)
 {
     bite_result result;
-    bite_drawing drawing = {
+    bite_sampling sampling = {
         .draws = DRAWS_SHOWN, .seed = SEED_LOOKING, .confidence = of->confidence, .threads = threads, .limits_only = 1};
     *change = of->at[place].change;
-    bite_status status = draw_change(of, place, &drawing, change, &result);
+    bite_status status = draw_change(of, place, &sampling, change, &result);
     change->limit = status == BITE_OK ? helped_most(now, &result) : now->worst;
     change->before = now->chance;
     change->after = result.chance;

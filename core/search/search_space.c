@@ -248,13 +248,13 @@ bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_erro
     }
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    bite_drawing drawing = {.draws = of->draws,
+    bite_sampling sampling = {.draws = of->draws,
                             .seed = SEED_SEARCHING,
                             .confidence = of->confidence,
                             .threads = of->request.threads,
                             .limits_only = 1,
                             .left_out = left_out};
-    return bite_band_draw(&cut, of->spreads, of->spread_count, &drawing, result, error);
+    return bite_monte_carlo_run(&cut, of->spreads, of->spread_count, &sampling, result, error);
 }
 
 void bite_trial_find_passes(bite_trial *of)

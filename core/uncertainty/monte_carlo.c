@@ -20,7 +20,7 @@
 #include <string.h>
 
 /* The spreads in their order, and which dimension each takes. */
-typedef struct plan {
+typedef struct sampling_plan {
     const bite_spread *spreads[BITE_SPREAD_MOST];
     const bite_input *inputs[BITE_SPREAD_MOST];
     bite_scatter scatters[BITE_SPREAD_MOST];
@@ -38,14 +38,14 @@ typedef struct plan {
     size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
     unsigned spare;                      /* binary digits of a point beyond its cell */
     const double *deviates;              /* of the cells */
-    unsigned group_at[BITE_DRAW_GROUPS]; /* dimension + 1; 0: no such group */
+    unsigned group_at[BITE_SOBOL_GROUPS]; /* dimension + 1; 0: no such group */
     unsigned dimensions;
-} plan;
+} sampling_plan;
 
 #define A_LINE 8 /* numbers of a cache's line */
 
 /* What is kept of the draws: one row of numbers for each value and each limit's use. */
-typedef struct sample {
+typedef struct draw_samples {
     size_t draws;
     size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
     double *values;                /* BITE_VALUE_COUNT x stride */
@@ -55,13 +55,13 @@ typedef struct sample {
     uint8_t applies[BITE_LIMIT_COUNT];
     uint8_t binds[BITE_LIMIT_COUNT];
     unsigned char *over; /* NULL, or of each draw */
-} sample;
+} draw_samples;
 
 /* How many draws go over. */
-typedef struct tally {
+typedef struct draw_counts {
     size_t over[BITE_LIMIT_COUNT];
     size_t any;
-} tally;
+} draw_counts;
 
 /* Fewer draws than this are not worth a thread. */
 #define DRAWS_A_THREAD 128
@@ -96,7 +96,7 @@ static bite_status check_spread(const bite_spread *spread, const bite_cut *full,
     }
     double best = *bite_input_number_of(full, input);
     int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL && spread->reserved == 0;
-    if (!known || spread->group >= BITE_DRAW_GROUPS || !(spread->together >= 0.0 && spread->together <= 1.0)) {
+    if (!known || spread->group >= BITE_SOBOL_GROUPS || !(spread->together >= 0.0 && spread->together <= 1.0)) {
         return bad_spread(error, input, "a spread's shape, group or share in common is none");
     }
     if (!(spread->low <= best && best <= spread->high) || (spread->shape == BITE_SHAPE_LOGNORMAL && !(spread->low > 0.0))) {
@@ -115,7 +115,7 @@ static const char *name_of(const bite_spread *spread)
 }
 
 /* Sorted by name; groups come before all inputs. */
-static bite_status make_plan(const bite_spread *spreads, size_t count, const bite_cut *full, plan *out, bite_error *error)
+static bite_status make_plan(const bite_spread *spreads, size_t count, const bite_cut *full, sampling_plan *out, bite_error *error)
 {
     memset(out, 0, sizeof *out);
     if (count > BITE_SPREAD_MOST || (count > 0 && spreads == NULL)) {
@@ -136,7 +136,7 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
         }
         out->group_at[spreads[i].group] = spreads[i].group > 0;
     }
-    for (unsigned g = 1; g < BITE_DRAW_GROUPS; g++) {
+    for (unsigned g = 1; g < BITE_SOBOL_GROUPS; g++) {
         out->group_at[g] = out->group_at[g] ? ++out->dimensions : 0;
     }
     out->count = count;
@@ -144,7 +144,7 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
         const bite_spread *spread = out->spreads[i];
         double together = spread->group == 0 ? 0.0 : spread->together;
         out->inputs[i] = bite_input_at(spread->input);
-        out->scatters[i] = bite_draw_scatter(spread, *bite_input_number_of(full, out->inputs[i]));
+        out->scatters[i] = bite_scatter_init(spread, *bite_input_number_of(full, out->inputs[i]));
         out->share_common[i] = sqrt(together);
         out->share_own[i] = sqrt(1.0 - together);
         out->least[i] = out->inputs[i]->least;
@@ -156,25 +156,25 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
         }
     }
     out->dimensions += (unsigned)count;
-    return out->dimensions <= BITE_DRAW_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
+    return out->dimensions <= BITE_SOBOL_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
 }
 
 /* The deviates of the cells' middles, by symmetry from half of them. */
 static void fill_deviates(size_t cells, double *deviates)
 {
     for (size_t i = 0; 2 * i < cells; i++) {
-        double below = cells == 1 ? 0.0 : bite_draw_normal(((double)i + 0.5) / (double)cells);
+        double below = cells == 1 ? 0.0 : bite_normal_deviate(((double)i + 0.5) / (double)cells);
         deviates[i] = below;
         deviates[cells - 1 - i] = -below;
     }
 }
 
 /* Standard normal deviates of all inputs at the next point. */
-static void next_deviates(const plan *of, bite_draw *draw, double *z)
+static void next_deviates(const sampling_plan *of, bite_sobol *sobol, double *z)
 {
-    uint32_t digits[BITE_DRAW_DIMENSIONS];
+    uint32_t digits[BITE_SOBOL_DIMENSIONS];
     const uint32_t *own = digits + (of->dimensions - of->count); /* behind those of the groups */
-    bite_draw_digits(draw, digits);
+    bite_sobol_digits(sobol, digits);
     for (size_t i = 0; i < of->count; i++) {
         z[i] = of->share_own[i] * of->deviates[own[i] >> of->spare];
     }
@@ -185,10 +185,10 @@ static void next_deviates(const plan *of, bite_draw *draw, double *z)
 }
 
 /* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
-static void apply(const plan *of, const double *z, bite_cut *full)
+static void apply(const sampling_plan *of, const double *z, bite_cut *full)
 {
     double values[BITE_SPREAD_MOST];
-    bite_draw_values(of->scatters, z, of->count, values);
+    bite_scatter_values(of->scatters, z, of->count, values);
     for (size_t i = 0; i < of->count; i++) {
         double value = values[i] < of->least[i] ? of->least[i] : values[i];
         *(double *)(void *)((char *)full + of->offset[i]) = value > of->most[i] ? of->most[i] : value;
@@ -196,19 +196,19 @@ static void apply(const plan *of, const double *z, bite_cut *full)
 }
 
 /* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
-static void note_wanted(const bite_result *best, const bite_drawing *drawing, sample *of)
+static void note_wanted(const bite_result *best, const bite_sampling *sampling, draw_samples *of)
 {
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        of->has[i] = (uint8_t)(!drawing->limits_only && !isnan(best->values[i].value));
+        of->has[i] = (uint8_t)(!sampling->limits_only && !isnan(best->values[i].value));
     }
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         of->applies[i] = best->limits[i].applies != 0;
-        int left_out = drawing->left_out != NULL && drawing->left_out[i];
+        int left_out = sampling->left_out != NULL && sampling->left_out[i];
         of->binds[i] = (uint8_t)(best->limits[i].applies && !best->limits[i].advisory && !left_out);
     }
 }
 
-static void keep(const sample *of, size_t at, const bite_segment *straight, const bite_limit *limits, tally *counted)
+static void keep(const draw_samples *of, size_t at, const bite_segment *straight, const bite_limit *limits, draw_counts *counted)
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -233,14 +233,14 @@ static void keep(const sample *of, size_t at, const bite_segment *straight, cons
 
 /* The draws in as many runs as there are threads; each run counts for itself. */
 typedef struct drawn {
-    const plan *of;
+    const sampling_plan *of;
     const bite_checked_cut *checked;
     uint64_t seed;
-    const sample *out;
+    const draw_samples *out;
     bench *benches; /* one for each run */
     size_t runs;
     size_t enough; /* a run ends once so many of its draws go over */
-    tally tallies[BITE_THREADS_MOST];
+    draw_counts tallies[BITE_THREADS_MOST];
 } drawn;
 
 static void begin(bench *of)
@@ -256,36 +256,36 @@ static void draw_run(void *work, size_t run, size_t worker)
     drawn *all = work;
     size_t from = all->out->draws * run / all->runs;
     size_t to = all->out->draws * (run + 1) / all->runs;
-    bite_draw draw;
+    bite_sobol sobol;
     bite_checked_cut checked = *all->checked;
     double z[BITE_SPREAD_MOST];
     bench *at_hand = &all->benches[run];
     bite_evaluation_options options = {&at_hand->cache[0], &at_hand->cache[1], &at_hand->cache[2], all->out->applies};
     begin(at_hand);
-    (void)bite_draw_begin(&draw, all->of->dimensions, all->seed);
-    bite_draw_skip(&draw, (uint32_t)from);
+    (void)bite_sobol_init(&sobol, all->of->dimensions, all->seed);
+    bite_sobol_skip(&sobol, (uint32_t)from);
     for (size_t at = from; at < to && all->tallies[run].any < all->enough; at++) {
         bite_segment straight;
         bite_limit limits[BITE_LIMIT_COUNT];
-        next_deviates(all->of, &draw, z);
+        next_deviates(all->of, &sobol, z);
         apply(all->of, z, &checked.full); /* the same inputs in every draw: nothing of the last one stays */
         bite_checked_cut_evaluate(&checked, &options, &straight, limits);
         keep(all->out, at, &straight, limits, &all->tallies[run]);
     }
 }
 
-static size_t runs_of(const bite_drawing *how, size_t draws)
+static size_t runs_of(const bite_sampling *sampling, size_t draws)
 {
     size_t worth = draws / DRAWS_A_THREAD;
-    size_t runs = how->threads < worth ? how->threads : worth;
+    size_t runs = sampling->threads < worth ? sampling->threads : worth;
     return runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : runs < 1 ? 1 : runs;
 }
 
 /* 0: enough of them go over. */
-static int draw_all(const plan *of, const bite_checked_cut *checked, const bite_drawing *how, bench *benches, size_t runs,
-                    const sample *out, tally *counted)
+static int draw_all(const sampling_plan *of, const bite_checked_cut *checked, const bite_sampling *sampling, bench *benches, size_t runs,
+                    const draw_samples *out, draw_counts *counted)
 {
-    drawn all = {of, checked, how->seed, out, benches, runs, how->over_enough > 0 ? how->over_enough : SIZE_MAX, {{{0}, 0}}};
+    drawn all = {of, checked, sampling->seed, out, benches, runs, sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX, {{{0}, 0}}};
     bite_parallel(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -318,12 +318,12 @@ static double quantile(const double *numbers, size_t count, double share, double
 
 /* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in a room of its own. */
 typedef struct ends {
-    const sample *of;
+    const draw_samples *of;
     bite_result *result;
     size_t runs;
 } ends;
 
-static void fill_row_end(const sample *of, size_t at, double *capacity, bite_limit *limit)
+static void fill_row_end(const draw_samples *of, size_t at, double *capacity, bite_limit *limit)
 {
     const double *uses = of->utilizations + at * of->stride;
     if (limit->applies && !isnan(uses[0])) {
@@ -331,7 +331,7 @@ static void fill_row_end(const sample *of, size_t at, double *capacity, bite_lim
     }
 }
 
-static void fill_value_ends(const sample *of, size_t at, double *capacity, bite_value *value)
+static void fill_value_ends(const draw_samples *of, size_t at, double *capacity, bite_value *value)
 {
     const double *numbers = of->values + at * of->stride;
     if (of->has[at] && !isnan(numbers[0])) {
@@ -353,7 +353,7 @@ static void fill_every(void *work, size_t run, size_t worker)
     }
 }
 
-static void fill_ends(const sample *of, size_t runs, bite_result *result)
+static void fill_ends(const draw_samples *of, size_t runs, bite_result *result)
 {
     ends all = {of, result, runs};
     bite_parallel(runs, runs, fill_every, &all);
@@ -375,7 +375,7 @@ static int rings_with(const bite_input *input)
 }
 
 /* To first order: each such input's ends one by one, their logarithms added as squares. */
-static void fill_ring(const plan *of, const bite_cut *full, bite_value *value)
+static void fill_ring(const sampling_plan *of, const bite_cut *full, bite_value *value)
 {
     double down = 0.0;
     double up = 0.0;
@@ -402,7 +402,7 @@ static uint32_t verdict_by(double chance, double confidence)
 }
 
 /* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say of themselves. */
-static void fill_rows(const tally *counted, const sample *of, double confidence, bite_result *result)
+static void fill_rows(const draw_counts *counted, const draw_samples *of, double confidence, bite_result *result)
 {
     double draws = (double)of->draws;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -427,7 +427,7 @@ static void fill_rows(const tally *counted, const sample *of, double confidence,
 }
 
 /* The binding row that is likeliest to go over; where none is, the one whose use reaches highest. */
-static uint32_t governing_row(const sample *of, const bite_result *result)
+static uint32_t governing_row(const draw_samples *of, const bite_result *result)
 {
     uint32_t best = result->worst;
     double best_chance = -1.0;
@@ -447,9 +447,9 @@ static uint32_t governing_row(const sample *of, const bite_result *result)
 }
 
 /* The two inputs whose deviates go along most with the logarithm of a row's use: what to measure to narrow the answer. */
-static void find_widest(const plan *of, const sample *sampled, uint64_t seed, uint32_t limit, bite_result *result)
+static void find_widest(const sampling_plan *of, const draw_samples *sampled, uint64_t seed, uint32_t limit, bite_result *result)
 {
-    bite_draw draw;
+    bite_sobol sobol;
     double z[BITE_SPREAD_MOST];
     double with[BITE_SPREAD_MOST] = {0.0};
     double mean = 0.0;
@@ -461,10 +461,10 @@ static void find_widest(const plan *of, const sample *sampled, uint64_t seed, ui
     }
     mean /= (double)sampled->draws;
     double spread = 0.0;
-    (void)bite_draw_begin(&draw, of->dimensions, seed);
+    (void)bite_sobol_init(&sobol, of->dimensions, seed);
     for (size_t at = 0; at < sampled->draws; at++) {
         double size = sizes[at] - mean;
-        next_deviates(of, &draw, z);
+        next_deviates(of, &sobol, z);
         spread += size * size;
         for (size_t i = 0; i < of->count; i++) {
             with[i] += size * z[i];
@@ -487,12 +487,12 @@ static void find_widest(const plan *of, const sample *sampled, uint64_t seed, ui
 
 /* Room for the draws, for the deviates of their cells behind them, and for sorting, of each run. All of it is written before it is
  * read. NULL: no memory. */
-static double *make_sample(const bite_drawing *drawing, size_t runs, plan *of, sample *to)
+static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_plan *of, draw_samples *to)
 {
-    for (of->cells = 1, of->spare = BITE_DRAW_DIGITS; of->cells < to->draws; of->spare--) {
+    for (of->cells = 1, of->spare = BITE_SOBOL_DIGITS; of->cells < to->draws; of->spare--) {
         of->cells *= 2;
     }
-    to->over = drawing->over;
+    to->over = sampling->over;
     to->stride = to->draws + A_LINE;
     size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_LIMIT_COUNT);
     to->values = bite_memory_grow(bite_memory_usual(), NULL, kept + of->cells + runs * to->draws, sizeof *to->values);
@@ -506,51 +506,51 @@ static double *make_sample(const bite_drawing *drawing, size_t runs, plan *of, s
 }
 
 /* What all draws say together. */
-static void tell(const plan *of, const bite_checked_cut *checked, const bite_drawing *drawing, size_t runs, const tally *counted,
-                 const sample *sampled, bite_result *result)
+static void tell(const sampling_plan *of, const bite_checked_cut *checked, const bite_sampling *sampling, size_t runs, const draw_counts *counted,
+                 const draw_samples *sampled, bite_result *result)
 {
-    result->draws = (uint32_t)drawing->draws;
-    fill_rows(counted, sampled, drawing->confidence, result);
+    result->draws = (uint32_t)sampling->draws;
+    fill_rows(counted, sampled, sampling->confidence, result);
     if (of->count > 0) {
         result->worst = governing_row(sampled, result);
     }
-    if (of->count > 0 && !drawing->limits_only) {
-        find_widest(of, sampled, drawing->seed, result->worst, result);
+    if (of->count > 0 && !sampling->limits_only) {
+        find_widest(of, sampled, sampling->seed, result->worst, result);
     }
-    fill_ends(sampled, drawing->limits_only ? 1 : runs, result);
-    if (!drawing->limits_only) {
+    fill_ends(sampled, sampling->limits_only ? 1 : runs, result);
+    if (!sampling->limits_only) {
         fill_ring(of, &checked->full, &result->values[BITE_TIP_FREQUENCY]);
     }
 }
 
 /* The pass at its best estimates, and the draws about it. benches: one for each run, not begun. */
-static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checked, const bite_drawing *drawing, bench *benches, size_t runs,
-                             const plan *of, sample *sampled, bite_result *result, bite_error *error)
+static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checked, const bite_sampling *sampling, bench *benches, size_t runs,
+                             const sampling_plan *of, draw_samples *sampled, bite_result *result, bite_error *error)
 {
-    tally counted = {{0}, 0};
+    draw_counts counted = {{0}, 0};
     bite_evaluation_options plain = {&benches->cache[0], &benches->cache[1], &benches->cache[2], NULL};
     begin(benches);
     bite_status status = bite_checked_cut_pass(cut, &plain, result, error);
     if (status != BITE_OK) {
         return status;
     }
-    note_wanted(result, drawing, sampled);
-    if (!draw_all(of, checked, drawing, benches, runs, sampled, &counted)) {
+    note_wanted(result, sampling, sampled);
+    if (!draw_all(of, checked, sampling, benches, runs, sampled, &counted)) {
         return bite_error_set(error, BITE_NO_ANSWER, "enough draws went over");
     }
-    tell(of, checked, drawing, runs, &counted, sampled, result);
+    tell(of, checked, sampling, runs, &counted, sampled, result);
     return BITE_OK;
 }
 
-bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
+bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_sampling *sampling,
                            bite_result *result, bite_error *error)
 {
     bite_checked_cut checked;
-    plan of;
+    sampling_plan of;
     bite_error_clear(error);
     bite_status status = bite_check_result(result, error);
     status = status != BITE_OK ? status : bite_checked_cut_init(cut, &checked, error);
-    status = status != BITE_OK ? status : bite_check_draws(drawing->draws, drawing->confidence, error);
+    status = status != BITE_OK ? status : bite_check_draws(sampling->draws, sampling->confidence, error);
     status = status != BITE_OK ? status : make_plan(spreads, count, &checked.full, &of, error);
     if (status != BITE_OK) {
         return status;
@@ -558,14 +558,14 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
     if (count == 0) { /* nothing scatters: one draw says all */
         of.dimensions = 1;
     }
-    sample sampled = {0};
-    sampled.draws = count == 0 ? 1 : drawing->draws;
-    size_t runs = runs_of(drawing, sampled.draws);
+    draw_samples sampled = {0};
+    sampled.draws = count == 0 ? 1 : sampling->draws;
+    size_t runs = runs_of(sampling, sampled.draws);
     bench *benches = bite_memory_grow(bite_memory_usual(), NULL, runs, sizeof *benches);
-    if (benches == NULL || make_sample(drawing, runs, &of, &sampled) == NULL) {
+    if (benches == NULL || make_sample(sampling, runs, &of, &sampled) == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     } else {
-        status = draw_band(cut, &checked, drawing, benches, runs, &of, &sampled, result, error);
+        status = draw_band(cut, &checked, sampling, benches, runs, &of, &sampled, result, error);
     }
     bite_memory_free(bite_memory_usual(), sampled.values);
     bite_memory_free(bite_memory_usual(), benches);
@@ -575,6 +575,6 @@ bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size
 bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
                           double confidence, bite_result *result, bite_error *error)
 {
-    bite_drawing alone = {.draws = draws, .seed = seed, .confidence = confidence};
-    return bite_band_draw(cut, spreads, count, &alone, result, error);
+    bite_sampling alone = {.draws = draws, .seed = seed, .confidence = confidence};
+    return bite_monte_carlo_run(cut, spreads, count, &alone, result, error);
 }

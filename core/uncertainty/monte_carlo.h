@@ -6,7 +6,7 @@
 #include <coolbite/coolbite.h>
 
 /** How a band is drawn. The numbers do not depend on the threads. */
-typedef struct bite_drawing {
+typedef struct bite_sampling {
     size_t draws;
     uint64_t seed;
     double confidence;
@@ -15,10 +15,10 @@ typedef struct bite_drawing {
     uint32_t limits_only;          /* 1: no bands of values, and not what to measure first: for who only asks whether limits hold */
     const unsigned char *left_out; /* NULL, or 1 for each row that does not count, of BITE_LIMIT_COUNT: as advice does not */
     size_t over_enough;            /* 0, or so many draws that go over say enough: what they come from is not drawn to its end */
-} bite_drawing;
+} bite_sampling;
 
 /** As bite_cut_band. BITE_NO_ANSWER: enough draws went over. */
-bite_status bite_band_draw(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_drawing *drawing,
+bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_sampling *sampling,
                            bite_result *result, bite_error *error);
 
 #endif

@@ -16,7 +16,7 @@ static const struct {
     uint8_t degree;
     uint8_t inner;
     uint8_t first[DEGREE_MOST];
-} recurrences[BITE_DRAW_DIMENSIONS] = {{0, 0, {0}},
+} recurrences[BITE_SOBOL_DIMENSIONS] = {{0, 0, {0}},
                                        {1, 0, {1}},
                                        {2, 1, {1, 1}},
                                        {3, 1, {1, 3, 7}},
@@ -64,95 +64,95 @@ static uint32_t shift_of(uint64_t *seed)
     z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
     z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
     z ^= z >> 31;
-    return (uint32_t)(z >> (64 - BITE_DRAW_DIGITS));
+    return (uint32_t)(z >> (64 - BITE_SOBOL_DIGITS));
 }
 
 /* v_k = a_1 v_(k-1) ^ ... ^ v_(k-d) ^ v_(k-d)/2^d; of degree 0 the digits themselves. */
-static void fill_directions(bite_draw *draw, unsigned dimension)
+static void fill_directions(bite_sobol *sobol, unsigned dimension)
 {
     int degree = recurrences[dimension].degree;
-    for (int k = 0; k < BITE_DRAW_DIGITS; k++) {
-        uint32_t v = 1U << (BITE_DRAW_DIGITS - 1 - k);
+    for (int k = 0; k < BITE_SOBOL_DIGITS; k++) {
+        uint32_t v = 1U << (BITE_SOBOL_DIGITS - 1 - k);
         if (k < degree) {
             v *= recurrences[dimension].first[k];
         } else if (degree > 0) {
-            uint32_t far = draw->direction[k - degree][dimension];
+            uint32_t far = sobol->direction[k - degree][dimension];
             v = far ^ (far >> degree);
             for (int i = 1; i < degree; i++) {
-                v ^= recurrences[dimension].inner >> (degree - 1 - i) & 1 ? draw->direction[k - i][dimension] : 0U;
+                v ^= recurrences[dimension].inner >> (degree - 1 - i) & 1 ? sobol->direction[k - i][dimension] : 0U;
             }
         }
-        draw->direction[k][dimension] = v;
+        sobol->direction[k][dimension] = v;
     }
 }
 
-int bite_draw_begin(bite_draw *draw, unsigned dimensions, uint64_t seed)
+int bite_sobol_init(bite_sobol *sobol, unsigned dimensions, uint64_t seed)
 {
-    if (dimensions == 0 || dimensions > BITE_DRAW_DIMENSIONS) {
+    if (dimensions == 0 || dimensions > BITE_SOBOL_DIMENSIONS) {
         return 0;
     }
-    memset(draw, 0, sizeof *draw);
-    draw->dimensions = dimensions;
+    memset(sobol, 0, sizeof *sobol);
+    sobol->dimensions = dimensions;
     for (unsigned i = 0; i < dimensions; i++) {
-        draw->digits[i] = shift_of(&seed);
-        fill_directions(draw, i);
+        sobol->digits[i] = shift_of(&seed);
+        fill_directions(sobol, i);
     }
     return 1;
 }
 
 /* Turns over what a direction does, in whole lanes: those beyond the dimensions are 0. */
-static void turn_over(bite_draw *draw, int direction)
+static void turn_over(bite_sobol *sobol, int direction)
 {
-    for (unsigned from = 0; from < draw->dimensions; from += BITE_VECTOR_WIDTH) {
+    for (unsigned from = 0; from < sobol->dimensions; from += BITE_VECTOR_WIDTH) {
         uint32_t digits[BITE_VECTOR_WIDTH];
         uint32_t turned[BITE_VECTOR_WIDTH];
-        memcpy(digits, draw->digits + from, sizeof digits);
-        memcpy(turned, draw->direction[direction] + from, sizeof turned);
+        memcpy(digits, sobol->digits + from, sizeof digits);
+        memcpy(turned, sobol->direction[direction] + from, sizeof turned);
         for (unsigned i = 0; i < BITE_VECTOR_WIDTH; i++) {
             digits[i] ^= turned[i];
         }
-        memcpy(draw->digits + from, digits, sizeof digits);
+        memcpy(sobol->digits + from, digits, sizeof digits);
     }
 }
 
 /* In Gray's code the next point differs by one direction: that of the last 0 in the number of this one. */
-static void step(bite_draw *draw)
+static void step(bite_sobol *sobol)
 {
-    turn_over(draw, __builtin_ctz(~draw->next));
-    draw->next++;
+    turn_over(sobol, __builtin_ctz(~sobol->next));
+    sobol->next++;
 }
 
-void bite_draw_skip(bite_draw *draw, uint32_t to)
+void bite_sobol_skip(bite_sobol *sobol, uint32_t to)
 {
-    uint32_t differ = (draw->next ^ draw->next >> 1) ^ (to ^ to >> 1);
-    for (int k = 0; k < BITE_DRAW_DIGITS; k++) {
+    uint32_t differ = (sobol->next ^ sobol->next >> 1) ^ (to ^ to >> 1);
+    for (int k = 0; k < BITE_SOBOL_DIGITS; k++) {
         if (differ >> k & 1U) {
-            turn_over(draw, k);
+            turn_over(sobol, k);
         }
     }
-    draw->next = to;
+    sobol->next = to;
 }
 
-void bite_draw_digits(bite_draw *draw, uint32_t digits[BITE_DRAW_DIMENSIONS])
+void bite_sobol_digits(bite_sobol *sobol, uint32_t digits[BITE_SOBOL_DIMENSIONS])
 {
-    memcpy(digits, draw->digits, sizeof draw->digits);
-    step(draw);
+    memcpy(digits, sobol->digits, sizeof sobol->digits);
+    step(sobol);
 }
 
-void bite_draw_next(bite_draw *draw, double *point)
+void bite_sobol_next(bite_sobol *sobol, double *point)
 {
-    for (unsigned i = 0; i < draw->dimensions; i++) {
-        point[i] = ((double)draw->digits[i] + 0.5) * 0x1p-30;
+    for (unsigned i = 0; i < sobol->dimensions; i++) {
+        point[i] = ((double)sobol->digits[i] + 0.5) * 0x1p-30;
     }
-    step(draw);
+    step(sobol);
 }
 
-double bite_draw_normal(double probability)
+double bite_normal_deviate(double probability)
 {
     return gsl_cdf_ugaussian_Pinv(probability);
 }
 
-bite_scatter bite_draw_scatter(const bite_spread *spread, double best)
+bite_scatter bite_scatter_init(const bite_spread *spread, double best)
 {
     bite_scatter scatter = {best, 0.0, 0.0, spread->shape, 0};
     if (spread->shape == BITE_SHAPE_LEVEL) {
@@ -189,7 +189,7 @@ static void value_lanes(const bite_scatter *scatters, const double *deviates, si
     }
 }
 
-void bite_draw_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
+void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
 {
     for (size_t from = 0; from < count; from += BITE_VECTOR_WIDTH) {
         size_t left = count - from;
@@ -197,9 +197,9 @@ void bite_draw_values(const bite_scatter *scatters, const double *deviates, size
     }
 }
 
-double bite_draw_value(const bite_scatter *scatter, double deviate)
+double bite_scatter_value(const bite_scatter *scatter, double deviate)
 {
     double value;
-    bite_draw_values(scatter, &deviate, 1, &value);
+    bite_scatter_values(scatter, &deviate, 1, &value);
     return value;
 }

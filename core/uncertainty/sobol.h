@@ -11,29 +11,29 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-#define BITE_DRAW_DIMENSIONS 40
-#define BITE_DRAW_GROUPS 8
-#define BITE_DRAW_DIGITS 30 /* binary, of a point */
+#define BITE_SOBOL_DIMENSIONS 40
+#define BITE_SOBOL_GROUPS 8
+#define BITE_SOBOL_DIGITS 30 /* binary, of a point */
 
 /** The sequence. */
-typedef struct bite_draw {
+typedef struct bite_sobol {
     unsigned dimensions;
     uint32_t next;                         /* which point comes next, from 0 */
-    uint32_t digits[BITE_DRAW_DIMENSIONS]; /* of that point, shifted */
-    uint32_t direction[BITE_DRAW_DIGITS][BITE_DRAW_DIMENSIONS];
-} bite_draw;
+    uint32_t digits[BITE_SOBOL_DIMENSIONS]; /* of that point, shifted */
+    uint32_t direction[BITE_SOBOL_DIGITS][BITE_SOBOL_DIMENSIONS];
+} bite_sobol;
 
 /** Begins the sequence; false: more dimensions than there are. The same for a seed on every machine. */
-int bite_draw_begin(bite_draw *draw, unsigned dimensions, uint64_t seed);
+int bite_sobol_init(bite_sobol *sobol, unsigned dimensions, uint64_t seed);
 /** Goes on to a point behind, from 0; < 2^30. */
-void bite_draw_skip(bite_draw *draw, uint32_t to);
+void bite_sobol_skip(bite_sobol *sobol, uint32_t to);
 /** The next point, each number inside (0, 1). */
-void bite_draw_next(bite_draw *draw, double *point);
+void bite_sobol_next(bite_sobol *sobol, double *point);
 /** The same as digits: in which of 2^30 cells of each dimension it lies. There is room for all dimensions. */
-void bite_draw_digits(bite_draw *draw, uint32_t digits[BITE_DRAW_DIMENSIONS]);
+void bite_sobol_digits(bite_sobol *sobol, uint32_t digits[BITE_SOBOL_DIMENSIONS]);
 
 /** Standard normal deviate of a probability inside (0, 1). */
-double bite_draw_normal(double probability);
+double bite_normal_deviate(double probability);
 
 /** A spread about its best estimate, ready to be drawn from. */
 typedef struct bite_scatter {
@@ -43,10 +43,10 @@ typedef struct bite_scatter {
     uint32_t shape;
     uint32_t reserved;
 } bite_scatter;
-bite_scatter bite_draw_scatter(const bite_spread *spread, double best);
+bite_scatter bite_scatter_init(const bite_spread *spread, double best);
 
 /** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most BITE_SPREAD_MOST. */
-void bite_draw_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values);
-double bite_draw_value(const bite_scatter *scatter, double deviate);
+void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values);
+double bite_scatter_value(const bite_scatter *scatter, double deviate);
 
 #endif

@@ -24,7 +24,7 @@ static void quantiles(void)
 {
     for (int i = -12; i <= 12; i++) {
         double probability = 1.0 / (1.0 + exp(-0.7 * i));
-        printf("normal\t%.17g\t%.17g\n", probability, bite_draw_normal(probability));
+        printf("normal\t%.17g\t%.17g\n", probability, bite_normal_deviate(probability));
     }
 }
 

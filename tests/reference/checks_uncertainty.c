@@ -39,7 +39,7 @@ static gauge gauge_of(const bite_given *given)
                  IN("was") / sqrt(3.0), IN("wdt") / sqrt(3.0)},
                 {18.0, degrees_d, 50.0, INFINITY, INFINITY, 2.0},
                 {0.0}};
-    bite_propagate_contributions(end_gauge, NULL, of.x, of.u, 6, of.contributions);
+    gum_contributions(end_gauge, NULL, of.x, of.u, 6, of.contributions);
     return of;
 }
 
@@ -47,8 +47,8 @@ static int gum_h1(const bite_given *given, double *out)
 {
     gauge of = gauge_of(given);
     out[0] = end_gauge(of.x, NULL);
-    out[1] = sqrt(bite_propagate_covariance(of.contributions, of.contributions, NULL, 6));
-    out[2] = floor(bite_propagate_degrees(of.contributions, of.degrees, 6));
+    out[1] = sqrt(gum_covariance(of.contributions, of.contributions, NULL, 6));
+    out[2] = floor(gum_degrees(of.contributions, of.degrees, 6));
     out[3] = gsl_cdf_tdist_Pinv(0.995, out[2]);
     out[4] = out[3] * round(out[1]); /* as the example does: of the rounded one */
     return 5;
@@ -67,8 +67,8 @@ static int gum_h1_parts(const bite_given *given, double *out)
 static int gum_h1_second(const bite_given *given, double *out)
 {
     gauge of = gauge_of(given);
-    out[0] = sqrt(bite_propagate_covariance(of.contributions, of.contributions, NULL, 6) +
-                  bite_propagate_second_order(end_gauge, NULL, of.x, of.u, 6));
+    out[0] = sqrt(gum_covariance(of.contributions, of.contributions, NULL, 6) +
+                  gum_second_order(end_gauge, NULL, of.x, of.u, 6));
     return 1;
 }
 
@@ -94,13 +94,13 @@ static int impedances(const double *x, const double *u, const double *correlatio
     static const bite_model models[] = {resistance, reactance, impedance};
     double parts[3][3];
     for (int i = 0; i < 3; i++) {
-        bite_propagate_contributions(models[i], NULL, x, u, 3, parts[i]);
+        gum_contributions(models[i], NULL, x, u, 3, parts[i]);
         out[i] = models[i](x, NULL);
-        out[3 + i] = sqrt(bite_propagate_covariance(parts[i], parts[i], correlations, 3));
+        out[3 + i] = sqrt(gum_covariance(parts[i], parts[i], correlations, 3));
     }
-    out[6] = bite_propagate_covariance(parts[0], parts[1], correlations, 3) / (out[3] * out[4]);
-    out[7] = bite_propagate_covariance(parts[0], parts[2], correlations, 3) / (out[3] * out[5]);
-    out[8] = bite_propagate_covariance(parts[1], parts[2], correlations, 3) / (out[4] * out[5]);
+    out[6] = gum_covariance(parts[0], parts[1], correlations, 3) / (out[3] * out[4]);
+    out[7] = gum_covariance(parts[0], parts[2], correlations, 3) / (out[3] * out[5]);
+    out[8] = gum_covariance(parts[1], parts[2], correlations, 3) / (out[4] * out[5]);
     return 9;
 }
 
@@ -150,7 +150,7 @@ static int gum_h3(const bite_given *given, double *out)
     double correlations[4] = {1.0, r, r, 1.0};
     double parts[2];
     double away = 10.0;
-    bite_propagate_contributions(line_at, &away, x, u, 2, parts);
+    gum_contributions(line_at, &away, x, u, 2, parts);
     out[0] = x[0];
     out[1] = u[0];
     out[2] = x[1];
@@ -158,7 +158,7 @@ static int gum_h3(const bite_given *given, double *out)
     out[4] = r;
     out[5] = square;
     out[6] = line_at(x, &away);
-    out[7] = sqrt(bite_propagate_covariance(parts, parts, correlations, 2));
+    out[7] = sqrt(gum_covariance(parts, parts, correlations, 2));
     return 8;
 }
 
@@ -179,9 +179,9 @@ static int gum_h4(const bite_given *given, double *out)
         r[6 * i] = 1.0;
     }
     r[5 * 3 + 4] = r[5 * 4 + 3] = IN("r");
-    bite_propagate_contributions(activity, NULL, x, u, 5, parts);
+    gum_contributions(activity, NULL, x, u, 5, parts);
     out[0] = activity(x, NULL);
-    out[1] = sqrt(bite_propagate_covariance(parts, parts, r, 5));
+    out[1] = sqrt(gum_covariance(parts, parts, r, 5));
     return 2;
 }
 
@@ -197,9 +197,9 @@ static int tn_expansion(const bite_given *given, double *out)
     double x[4] = {IN("L0"), IN("T0"), IN("L1"), IN("T1")};
     double u[4] = {IN("uL0"), IN("uT0"), IN("uL1"), IN("uT1")};
     double parts[4];
-    bite_propagate_contributions(expansion, NULL, x, u, 4, parts);
+    gum_contributions(expansion, NULL, x, u, 4, parts);
     out[0] = expansion(x, NULL);
-    out[1] = sqrt(bite_propagate_covariance(parts, parts, NULL, 4));
+    out[1] = sqrt(gum_covariance(parts, parts, NULL, 4));
     return 2;
 }
 
@@ -251,13 +251,13 @@ static int draw_it(const bite_given *given, drawn_model model, unsigned dimensio
     size_t inside = (size_t)(share * DRAWS);
     out[0] = out[1] = out[2] = out[3] = 0.0;
     for (uint64_t seed = 1; seed <= SEEDS; seed++) {
-        bite_draw draw;
+        bite_sobol sobol;
         double point[DIMENSIONS_MOST];
-        if (!bite_draw_begin(&draw, dimensions, seed)) {
+        if (!bite_sobol_init(&sobol, dimensions, seed)) {
             return 0;
         }
         for (size_t i = 0; i < DRAWS; i++) {
-            bite_draw_next(&draw, point);
+            bite_sobol_next(&sobol, point);
             sums[i] = model(given, point);
         }
         out[0] += gsl_stats_mean(sums, 1, DRAWS) / SEEDS;
@@ -272,7 +272,7 @@ static int draw_it(const bite_given *given, drawn_model model, unsigned dimensio
 
 static double normal(double mean, double deviation, double probability)
 {
-    return mean + deviation * bite_draw_normal(probability);
+    return mean + deviation * bite_normal_deviate(probability);
 }
 
 static double level(double low, double high, double probability)
@@ -295,7 +295,7 @@ static double curved(double end, double d, double first, double second)
 static double four_normal(const bite_given *given, const double *point)
 {
     (void)given;
-    return bite_draw_normal(point[0]) + bite_draw_normal(point[1]) + bite_draw_normal(point[2]) + bite_draw_normal(point[3]);
+    return bite_normal_deviate(point[0]) + bite_normal_deviate(point[1]) + bite_normal_deviate(point[2]) + bite_normal_deviate(point[3]);
 }
 
 static double four_level(const bite_given *given, const double *point)
@@ -319,9 +319,9 @@ static double mass(const bite_given *given, const double *point)
 
 static double loss(const bite_given *given, const double *point)
 {
-    double z = bite_draw_normal(point[0]);
+    double z = bite_normal_deviate(point[0]);
     double r = IN("r");
-    double other = r * z + sqrt(1.0 - r * r) * bite_draw_normal(point[1]);
+    double other = r * z + sqrt(1.0 - r * r) * bite_normal_deviate(point[1]);
     double x1 = IN("x1") + IN("u") * z;
     double x2 = IN("u") * other;
     return 1e6 * (x1 * x1 + x2 * x2);
@@ -380,7 +380,7 @@ static int logarithm_both(const bite_given *given, double *out)
     double u = (IN("b") - IN("a")) / sqrt(12.0);
     double hair = 1e-5 * u;
     double part = 0.0;
-    bite_propagate_contributions(logarithm, NULL, &x, &hair, 1, &part);
+    gum_contributions(logarithm, NULL, &x, &hair, 1, &part);
     out[0] = log(x);
     out[1] = part * u / hair;
     return 2 + draw_it(given, logarithm_drawn, 1, 0.95, 0, out + 2);

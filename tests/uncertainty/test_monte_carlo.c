@@ -16,21 +16,21 @@ START_TEST(a_spread_has_its_ends)
 {
     bite_spread spread = {0, BITE_SHAPE_LOGNORMAL, 0, 0, 60.0, 160.0, 0.0};
     const double z95 = 1.6448536269514722;
-    bite_scatter scatter = bite_draw_scatter(&spread, 100.0);
-    bite_assert_near(bite_draw_value(&scatter, 0.0), 100.0, 1e-12);
-    bite_assert_near(bite_draw_value(&scatter, -z95), 60.0, 1e-12);
-    bite_assert_near(bite_draw_value(&scatter, z95), 160.0, 1e-12);
+    bite_scatter scatter = bite_scatter_init(&spread, 100.0);
+    bite_assert_near(bite_scatter_value(&scatter, 0.0), 100.0, 1e-12);
+    bite_assert_near(bite_scatter_value(&scatter, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_scatter_value(&scatter, z95), 160.0, 1e-12);
     spread.shape = BITE_SHAPE_NORMAL;
-    scatter = bite_draw_scatter(&spread, 100.0);
-    bite_assert_near(bite_draw_value(&scatter, -z95), 60.0, 1e-12);
-    bite_assert_near(bite_draw_value(&scatter, z95), 160.0, 1e-12);
+    scatter = bite_scatter_init(&spread, 100.0);
+    bite_assert_near(bite_scatter_value(&scatter, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_scatter_value(&scatter, z95), 160.0, 1e-12);
     spread.shape = BITE_SHAPE_LEVEL;
-    scatter = bite_draw_scatter(&spread, 100.0);
-    bite_assert_near(bite_draw_value(&scatter, 0.0), 110.0, 1e-12);
-    ck_assert(bite_draw_value(&scatter, 9.0) <= 160.0 && bite_draw_value(&scatter, -9.0) >= 60.0);
-    bite_draw draw;
-    ck_assert(!bite_draw_begin(&draw, 0, 1));
-    ck_assert(!bite_draw_begin(&draw, BITE_DRAW_DIMENSIONS + 1, 1));
+    scatter = bite_scatter_init(&spread, 100.0);
+    bite_assert_near(bite_scatter_value(&scatter, 0.0), 110.0, 1e-12);
+    ck_assert(bite_scatter_value(&scatter, 9.0) <= 160.0 && bite_scatter_value(&scatter, -9.0) >= 60.0);
+    bite_sobol sobol;
+    ck_assert(!bite_sobol_init(&sobol, 0, 1));
+    ck_assert(!bite_sobol_init(&sobol, BITE_SOBOL_DIMENSIONS + 1, 1));
 }
 END_TEST
 
@@ -39,12 +39,12 @@ START_TEST(draws_fill_every_cell)
 {
     enum { CELLS = 1024, DIMENSIONS = 12 };
     static unsigned char seen[DIMENSIONS][CELLS];
-    bite_draw draw;
+    bite_sobol sobol;
     double point[DIMENSIONS];
     memset(seen, 0, sizeof seen);
-    ck_assert(bite_draw_begin(&draw, DIMENSIONS, 41 + (uint64_t)_i));
+    ck_assert(bite_sobol_init(&sobol, DIMENSIONS, 41 + (uint64_t)_i));
     for (int i = 0; i < CELLS; i++) {
-        bite_draw_next(&draw, point);
+        bite_sobol_next(&sobol, point);
         for (int k = 0; k < DIMENSIONS; k++) {
             ck_assert(point[k] > 0.0 && point[k] < 1.0);
             seen[k][(int)(point[k] * CELLS)]++;
@@ -62,24 +62,24 @@ END_TEST
 START_TEST(points_are_sobols)
 {
     enum { POINTS = 3000 };
-    static bite_draw draw;
-    static bite_draw skipped;
-    gsl_qrng *other = gsl_qrng_alloc(gsl_qrng_sobol, BITE_DRAW_DIMENSIONS);
-    uint32_t shift[BITE_DRAW_DIMENSIONS];
-    uint32_t digits[BITE_DRAW_DIMENSIONS];
-    uint32_t again[BITE_DRAW_DIMENSIONS];
-    double point[BITE_DRAW_DIMENSIONS];
+    static bite_sobol sobol;
+    static bite_sobol skipped;
+    gsl_qrng *other = gsl_qrng_alloc(gsl_qrng_sobol, BITE_SOBOL_DIMENSIONS);
+    uint32_t shift[BITE_SOBOL_DIMENSIONS];
+    uint32_t digits[BITE_SOBOL_DIMENSIONS];
+    uint32_t again[BITE_SOBOL_DIMENSIONS];
+    double point[BITE_SOBOL_DIMENSIONS];
     ck_assert_ptr_nonnull(other);
-    ck_assert(bite_draw_begin(&draw, BITE_DRAW_DIMENSIONS, 5));
-    bite_draw_digits(&draw, shift); /* the first point is the origin, which GSL leaves out */
+    ck_assert(bite_sobol_init(&sobol, BITE_SOBOL_DIMENSIONS, 5));
+    bite_sobol_digits(&sobol, shift); /* the first point is the origin, which GSL leaves out */
     for (uint32_t i = 1; i < POINTS; i++) {
         (void)gsl_qrng_get(other, point);
-        bite_draw_digits(&draw, digits);
-        ck_assert(bite_draw_begin(&skipped, BITE_DRAW_DIMENSIONS, 5));
-        bite_draw_skip(&skipped, i / 2);
-        bite_draw_skip(&skipped, i);
-        bite_draw_digits(&skipped, again);
-        for (int k = 0; k < BITE_DRAW_DIMENSIONS; k++) {
+        bite_sobol_digits(&sobol, digits);
+        ck_assert(bite_sobol_init(&skipped, BITE_SOBOL_DIMENSIONS, 5));
+        bite_sobol_skip(&skipped, i / 2);
+        bite_sobol_skip(&skipped, i);
+        bite_sobol_digits(&skipped, again);
+        for (int k = 0; k < BITE_SOBOL_DIMENSIONS; k++) {
             ck_assert_uint_eq(digits[k], (uint32_t)(point[k] * 0x1p30) ^ shift[k]);
             ck_assert_uint_eq(digits[k], again[k]);
         }
@@ -326,9 +326,9 @@ START_TEST(coverage)
         bite_cut truth = cut;
         for (int k = 0; k < 4; k++) {
             const bite_input *input = bite_input_at(spreads[k].input);
-            double z = bite_draw_normal(bite_test_between(&seed, 1e-9, 1.0 - 1e-9));
-            bite_scatter scatter = bite_draw_scatter(&spreads[k], *bite_input_number_of(&cut, input));
-            *bite_input_number(&truth, input) = bite_draw_value(&scatter, z);
+            double z = bite_normal_deviate(bite_test_between(&seed, 1e-9, 1.0 - 1e-9));
+            bite_scatter scatter = bite_scatter_init(&spreads[k], *bite_input_number_of(&cut, input));
+            *bite_input_number(&truth, input) = bite_scatter_value(&scatter, z);
         }
         bite_result is = bite_test_pass(&truth);
         for (size_t k = 0; k < sizeof asked / sizeof *asked; k++) {

@@ -15,7 +15,7 @@ typedef struct moved {
 
 static double at(const moved *moved_input, size_t i, double by, size_t j, double also)
 {
-    double x[BITE_PROPAGATE_MOST];
+    double x[GUM_MOST];
     memcpy(x, moved_input->x, moved_input->count * sizeof *x);
     x[i] += by * moved_input->uncertainties[i];
     x[j] += also * moved_input->uncertainties[j];
@@ -27,7 +27,7 @@ static double contribution(const moved *moved_input, size_t i)
     return moved_input->uncertainties[i] > 0.0 ? 0.5 * (at(moved_input, i, 1.0, i, 0.0) - at(moved_input, i, -1.0, i, 0.0)) : 0.0;
 }
 
-void bite_propagate_contributions(bite_model model, void *user, const double *x, const double *uncertainties, size_t count,
+void gum_contributions(bite_model model, void *user, const double *x, const double *uncertainties, size_t count,
                                   double *contributions)
 {
     moved moved_input = {model, user, x, uncertainties, count};
@@ -36,7 +36,7 @@ void bite_propagate_contributions(bite_model model, void *user, const double *x,
     }
 }
 
-double bite_propagate_covariance(const double *first, const double *second, const double *correlations, size_t count)
+double gum_covariance(const double *first, const double *second, const double *correlations, size_t count)
 {
     double sum = 0.0;
     for (size_t i = 0; i < count; i++) {
@@ -71,7 +71,7 @@ static double third(const moved *moved_input, size_t i, size_t j)
     return 0.5 * (above - below);
 }
 
-double bite_propagate_second_order(bite_model model, void *user, const double *x, const double *uncertainties, size_t count)
+double gum_second_order(bite_model model, void *user, const double *x, const double *uncertainties, size_t count)
 {
     moved moved_input = {model, user, x, uncertainties, count};
     double sum = 0.0;
@@ -86,7 +86,7 @@ double bite_propagate_second_order(bite_model model, void *user, const double *x
     return sum;
 }
 
-double bite_propagate_degrees(const double *contributions, const double *degrees, size_t count)
+double gum_degrees(const double *contributions, const double *degrees, size_t count)
 {
     double variance = 0.0;
     double share = 0.0;

@@ -10,24 +10,24 @@
 
 #include <stddef.h>
 
-#define BITE_PROPAGATE_MOST 64
+#define GUM_MOST 64
 
 /** y = f(x); pure. */
 typedef double (*bite_model)(const double *x, void *user);
 
-/** Fills contributions[count]; count at most BITE_PROPAGATE_MOST, uncertainties >= 0 in the inputs' units. */
-void bite_propagate_contributions(bite_model model, void *user, const double *x, const double *uncertainties, size_t count,
+/** Fills contributions[count]; count at most GUM_MOST, uncertainties >= 0 in the inputs' units. */
+void gum_contributions(bite_model model, void *user, const double *x, const double *uncertainties, size_t count,
                                   double *contributions);
 
 /** Covariance of two results with these contributions; correlations: count x count, rows after one another; NULL: none. Of a result
  * with itself: its variance. */
-double bite_propagate_covariance(const double *first, const double *second, const double *correlations, size_t count);
+double gum_covariance(const double *first, const double *second, const double *correlations, size_t count);
 
 /** What the next order adds to the variance, inputs uncorrelated: sum of (f_ij^2/2 + f_i f_ijj) u_i^2 u_j^2. It sees products whose
  * first order is nothing. */
-double bite_propagate_second_order(bite_model model, void *user, const double *x, const double *uncertainties, size_t count);
+double gum_second_order(bite_model model, void *user, const double *x, const double *uncertainties, size_t count);
 
 /** Effective degrees of freedom, Welch and Satterthwaite: u^4 / sum((c u)^4/nu). INFINITY in degrees: known exactly. */
-double bite_propagate_degrees(const double *contributions, const double *degrees, size_t count);
+double gum_degrees(const double *contributions, const double *degrees, size_t count);
 
 #endif
