@@ -21,7 +21,7 @@ static void plunge(const bite_cut *way, bite_segment *out)
 {
     bite_pressure pressure;
     double radius = 0.5 * way->diameter;
-    double feed = bite_motion_tooth_feed(way->feed_rate, way->spindle_speed, way->flutes);
+    double feed = bite_kinematics_tooth_feed(way->feed_rate, way->spindle_speed, way->flutes);
     bite_segment_blank(out);
     out->engaged = 1.0;
     out->packing = way->depth / way->diameter;
@@ -40,7 +40,7 @@ static void plunge(const bite_cut *way, bite_segment *out)
     out->torque_mean = torque;
     out->value[BITE_TORQUE_PEAK] = torque;
     out->value[BITE_POWER_MEAN] = 2.0 * M_PI * way->spindle_speed * torque;
-    out->value[BITE_TOOL_STRESS] = bite_bend_stress(way, side, torque) + thrust / (0.25 * M_PI * core * core);
+    out->value[BITE_TOOL_STRESS] = bite_tool_stress(way, side, torque) + thrust / (0.25 * M_PI * core * core);
 }
 
 /* A helix has the tool in the floor of its last turn alone. Its middle goes round at half the diameter at most, or a core would
@@ -62,5 +62,5 @@ void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cach
         way->depth = helix_depth(cut);
     }
     way->feed_rate *= cos(cut->ramp_angle);
-    bite_segment_compute_cached(way, bite_engage_straight(way->diameter, way->diameter, (bite_side)way->side), cache, out);
+    bite_segment_compute_cached(way, bite_engagement_straight(way->diameter, way->diameter, (bite_side)way->side), cache, out);
 }

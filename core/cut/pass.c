@@ -102,7 +102,7 @@ void bite_checked_cut_evaluate(const bite_checked_cut *checked, const bite_evalu
     int mills = full->operation == BITE_MILL;
     double diameter = bite_cutting_diameter(full);
     double width = width_of(full);
-    bite_segment_compute_cached(full, bite_engage_straight(diameter, width, side), options->straight, straight);
+    bite_segment_compute_cached(full, bite_engagement_straight(diameter, width, side), options->straight, straight);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         limits[i].applies = 0;
         if (options->wanted == NULL || options->wanted[i]) {
@@ -111,7 +111,7 @@ void bite_checked_cut_evaluate(const bite_checked_cut *checked, const bite_evalu
     }
     if (!isnan(full->inside_radius) && width < diameter && full->operation != BITE_DRILL_HOLE) {
         bite_segment turn;
-        bite_segment_compute_cached(full, bite_engage_corner(diameter, width, side, corner_of(full, width)), options->corner, &turn);
+        bite_segment_compute_cached(full, bite_engagement_corner(diameter, width, side, corner_of(full, width)), options->corner, &turn);
         judge_corner(checked, &turn, limits);
     }
     if (full->entry != BITE_ENTRY_OUTSIDE && mills) {
@@ -145,8 +145,8 @@ void bite_result_init(bite_result *result)
 double bite_tool_first_frequency(const bite_cut *full)
 {
     bite_shaft shaft;
-    bite_bend_shaft(full, full->stiff_share, &shaft);
-    return bite_vibrate_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
+    bite_tool_shaft_init(full, full->stiff_share, &shaft);
+    return bite_tool_mode_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 
 bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_options *options, bite_result *result, bite_error *error)

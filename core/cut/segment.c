@@ -89,7 +89,7 @@ static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, 
     if (still(cache->chip_of, now, sizeof now / sizeof *now)) {
         bite_chip_sort(&cache->chip, least);
     } else {
-        bite_chip_form(&cache->chip, arc, feed, (int)cut->flutes, cut->runout, least);
+        bite_chip_init(&cache->chip, arc, feed, (int)cut->flutes, cut->runout, least);
         forget_meets(cache);
     }
     return &cache->chip;
@@ -108,7 +108,7 @@ static bite_edge_cache *meet_of(const bite_cut *cut, bite_arc arc, bite_segment_
     cache->count += cache->count < cache->capacity;
     memcpy(edge->of, now, sizeof now);
     bite_edge_integrals_init(&edge->force.edges, &cache->chip, cut->depth, cut->diameter, cut->helix);
-    bite_wall_form(&edge->wall, &edge->force.edges, arc);
+    bite_wall_init(&edge->wall, &edge->force.edges, arc);
     return edge;
 }
 
@@ -137,50 +137,50 @@ static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_fi
         kept->modulus = cut->tool_modulus;
         kept->density = cut->tool_density;
         kept->rod = *shaft;
-        kept->frequency = bite_vibrate_bent(shaft, cut->tool_modulus, cut->tool_density);
+        kept->frequency = bite_tool_mode_bent(shaft, cut->tool_modulus, cut->tool_density);
     }
     return kept->frequency;
 }
 
 /* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope: share/damping. Small tools ring at many kHz:
  * their waves are short and the flank rides on them. A long one's are not. */
-static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_bend *bend, double slope, double by_stiffness,
+static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_tool_deflection *deflection, double slope, double by_stiffness,
                                 bite_segment_cache *cache, const bite_segment *out)
 {
-    double stiff = tool_damps / bend->tool;
+    double stiff = tool_damps / deflection->tool;
     double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
     double most = machine * by_stiffness;
     if (stiff >= machine) {
         return most;
     }
-    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &bend->shaft, cache->fin),
+    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &deflection->shaft, cache->fin),
                          fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
-    return fmin(most, stiff * by_stiffness * bite_chatter_ridden(&waves, arc, slope));
+    return fmin(most, stiff * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
 }
 
 /* Modes that nobody measured have no frequency to trust: the worst speed counts, of the machine's and of the tool's. */
 static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double ratio,
-                                   const bite_bend *bend, bite_segment_cache *cache, const bite_segment *out)
+                                   const bite_tool_deflection *deflection, bite_segment_cache *cache, const bite_segment *out)
 {
     double share = bite_chatter_share(roots_of(arc, ratio, cache), cut->mode_damping);
-    return stability_of_both(cut, arc, bend, share / cut->mode_damping, share / (cut->flutes * pressure->tangential), cache, out);
+    return stability_of_both(cut, arc, deflection, share / cut->mode_damping, share / (cut->flutes * pressure->tangential), cache, out);
 }
 
 /* Depth from which the cut chatters. */
-static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_segment_cache *cache,
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_tool_deflection *deflection, bite_segment_cache *cache,
                         const bite_segment *out)
 {
     double leans = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0; /* of what presses on a cone so much goes across */
     double ratio = leans * bite_pressure_ratio(cut, pressure);
     if (!bite_cut_has_measured_modes(cut)) {
-        return stability_unmeasured(cut, arc, pressure, ratio, bend, cache, out);
+        return stability_unmeasured(cut, arc, pressure, ratio, deflection, cache, out);
     }
-    bite_chatter_case of = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
-    of.x = of.y = bite_cut_measured_modes(cut);
-    double depth = bite_chatter_at(&of, cut->spindle_speed);
-    bite_delay_room room = {cache->scratch->delay, sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
+    bite_chatter_case problem = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
+    problem.x = problem.y = bite_cut_measured_modes(cut);
+    double depth = bite_chatter_at(&problem, cut->spindle_speed);
+    bite_semidiscrete_room room = {cache->scratch->delay, sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
     return out->engaged < light_width && isfinite(depth)
-               ? bite_delay_limit(&of, depth, cut->spindle_speed, BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
+               ? bite_semidiscrete_limit(&problem, depth, cut->spindle_speed, BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
                : depth;
 }
 
@@ -195,20 +195,20 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     double *value = out->value;
     int flutes = (int)cut->flutes;
     double diameter = bite_cutting_diameter(cut);
-    double effective = bite_motion_effective_diameter(diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
-    double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
-    double width = 0.5 * diameter * (1.0 - cos(bite_engage_span(arc)));
-    value[BITE_SURFACE_SPEED] = bite_motion_surface_speed(effective, cut->spindle_speed);
+    double effective = bite_kinematics_effective_diameter(diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
+    double feed = bite_kinematics_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
+    double width = 0.5 * diameter * (1.0 - cos(bite_engagement_span(arc)));
+    value[BITE_SURFACE_SPEED] = bite_kinematics_surface_speed(effective, cut->spindle_speed);
     value[BITE_SPINDLE_SPEED] = cut->spindle_speed;
     value[BITE_FEED_RATE] = cut->feed_rate;
     value[BITE_CHIP_LOAD] = feed;
     value[BITE_CHIP_LOAD_HEAVY] = bite_chip_heavy(feed, flutes, cut->runout);
     value[BITE_CHIP_LOAD_LIGHT] = bite_chip_light(feed, flutes, cut->runout);
-    value[BITE_CHIP_THICKNESS_MAX] = feed * bite_engage_sine_most(arc);
-    value[BITE_CHIP_THICKNESS_MEAN] = feed * bite_engage_sine_mean(arc);
+    value[BITE_CHIP_THICKNESS_MAX] = feed * bite_engagement_sine_most(arc);
+    value[BITE_CHIP_THICKNESS_MEAN] = feed * bite_engagement_sine_mean(arc);
     value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
-    value[BITE_ENGAGEMENT] = bite_engage_span(arc);
-    value[BITE_REMOVAL_RATE] = bite_motion_removal_rate(cut->depth, width, cut->feed_rate);
+    value[BITE_ENGAGEMENT] = bite_engagement_span(arc);
+    value[BITE_REMOVAL_RATE] = bite_kinematics_removal_rate(cut->depth, width, cut->feed_rate);
     value[BITE_TOOL_LIFE] =
         isnan(cut->taylor_speed) || isnan(cut->taylor_exponent) ? (double)NAN : tool_life(cut, value[BITE_SURFACE_SPEED]);
     out->heavy_chip = chip->most;
@@ -229,7 +229,7 @@ static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const
 {
     double turn = 2.0 * M_PI;
     double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
-    contact of = {bite_motion_surface_speed(cut->diameter, cut->spindle_speed),
+    contact of = {bite_kinematics_surface_speed(cut->diameter, cut->spindle_speed),
                   thick,
                   cut->depth,
                   chip->chip_arc / turn,
@@ -261,14 +261,14 @@ static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const
     out->torque_mean = torque_mean;
 }
 
-static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_bend *bend, bite_segment_cache *cache,
+static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_tool_deflection *deflection, bite_segment_cache *cache,
                          bite_segment *out)
 {
     double *value = out->value;
-    out->compliance = bend->compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, bend, cache, out);
-    value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_bend_at(bend, 0.0);
-    value[BITE_TOOL_STRESS] = bite_bend_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
+    out->compliance = deflection->compliance;
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, deflection, cache, out);
+    value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_tool_deflection_at(deflection, 0.0);
+    value[BITE_TOOL_STRESS] = bite_tool_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
@@ -277,11 +277,11 @@ static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressur
     double radius = 0.5 * cut->diameter;
     bite_edge_cache *edge = meet_of(cut, arc, cache);
     bite_force *force = &edge->force;
-    bite_force_press(force, pressure);
+    bite_force_set_pressure(force, pressure);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
-    bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, cache, out);
-    out->value[BITE_WALL_ERROR] = bite_bend_wall(&bend, pressure, &force->edges, arc, &edge->wall);
+    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    fill_bending(cut, arc, pressure, &deflection, cache, out);
+    out->value[BITE_WALL_ERROR] = bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
     return contact_of_chip(cut, &cache->chip, out);
 }
 
@@ -295,17 +295,17 @@ static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure
     out->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
     out->heavy_chip = mill.heavy_chip;
     fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, out);
-    bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, cache, out);
-    out->value[BITE_WALL_ERROR] = mill.wall_force * bite_bend_at(&bend, mill.wall_height);
+    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    fill_bending(cut, arc, pressure, &deflection, cache, out);
+    out->value[BITE_WALL_ERROR] = mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
     return contact_of_round(cut, &mill, &cache->chip, out);
 }
 
 /* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a cut of stiffness S/runout and the
  * drill's own, one after the other, share the runout (derived here; a long drill finds its middle, a rigid one breaks). */
-static double side_of_drill(const bite_cut *cut, const bite_drill *drill, const bite_bend *bend)
+static double side_of_drill(const bite_cut *cut, const bite_drill *drill, const bite_tool_deflection *deflection)
 {
-    double yields = cut->flutes > 1.0 && cut->runout > 0.0 ? drill->side * bite_bend_at(bend, 0.0) / cut->runout : 0.0;
+    double yields = cut->flutes > 1.0 && cut->runout > 0.0 ? drill->side * bite_tool_deflection_at(deflection, 0.0) / cut->runout : 0.0;
     return drill->side / (1.0 + yields);
 }
 
@@ -315,20 +315,20 @@ static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bi
     double *value = out->value;
     double feed = value[BITE_CHIP_LOAD];
     bite_drill drill;
-    bite_drill_form(cut, feed, pressure, &drill);
+    bite_drill_forces(cut, feed, pressure, &drill);
     value[BITE_CHIP_THICKNESS_MAX] = value[BITE_CHIP_THICKNESS_MEAN] = drill.chip;
     value[BITE_REMOVAL_RATE] = 0.25 * M_PI * cut->diameter * cut->diameter * cut->feed_rate;
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_ROUGHNESS_WALL] = value[BITE_HAZE] = (double)NAN;
     out->heavy_chip = drill.heavy_chip;
-    bite_bend bend = bite_bend_form(cut);
-    drill.side = side_of_drill(cut, &drill, &bend);
+    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    drill.side = side_of_drill(cut, &drill, &deflection);
     bite_force_peaks peaks = {drill.tangential, drill.side, -drill.thrust};
     bite_load mean = {drill.tangential, 0.0, 0.0, -drill.thrust};
     fill_loads(cut, &peaks, &mean, drill.torque, drill.torque, out);
     double core = cut->core_share * cut->diameter;
-    out->compliance = bend.compliance;
-    value[BITE_DEFLECTION_TIP] = drill.side * bite_bend_at(&bend, 0.0);
-    value[BITE_TOOL_STRESS] = bite_bend_stress(cut, drill.side, drill.torque) + drill.thrust / (0.25 * M_PI * core * core);
+    out->compliance = deflection.compliance;
+    value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
+    value[BITE_TOOL_STRESS] = bite_tool_stress(cut, drill.side, drill.torque) + drill.thrust / (0.25 * M_PI * core * core);
     contact of = {M_PI * cut->diameter * cut->spindle_speed * 0.5, drill.chip, drill.lip, cut->flutes, cut->flutes, feed};
     return of;
 }
@@ -345,8 +345,8 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
     value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
     value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
     value[BITE_REMOVAL_RATE] = bite_chamfer_section(&cone) * cut->feed_rate;
-    value[BITE_SURFACE_SPEED_SMALL] = bite_motion_surface_speed(2.0 * cone.small, cut->spindle_speed);
-    value[BITE_ROUGHNESS_WALL] = bite_surface_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
+    value[BITE_SURFACE_SPEED_SMALL] = bite_kinematics_surface_speed(2.0 * cone.small, cut->spindle_speed);
+    value[BITE_ROUGHNESS_WALL] = bite_finish_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_HAZE] = (double)NAN;
     out->heavy_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, 1.0);
     out->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
@@ -358,18 +358,18 @@ static contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *
                             bite_segment_cache *cache, bite_segment *out)
 {
     bite_corner_mill sum;
-    bite_chamfer_form(cut, arc, chip, pressure, &sum);
+    bite_chamfer_forces(cut, arc, chip, pressure, &sum);
     fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
-    bite_bend bend = bite_bend_form(cut);
-    fill_bending(cut, arc, pressure, &bend, cache, out);
-    out->value[BITE_WALL_ERROR] = sum.wall_force * bend.compliance;
+    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    fill_bending(cut, arc, pressure, &deflection, cache, out);
+    out->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
     return contact_of_round(cut, &sum, chip, out);
 }
 
 static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
 {
     bite_shaft shaft;
-    bite_bend_shaft(cut, cut->core_share, &shaft);
+    bite_tool_shaft_init(cut, cut->core_share, &shaft);
     if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling && same_shaft(&fin->shaft, &shaft)) {
         return;
     }
@@ -381,29 +381,29 @@ static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
 
 /* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
  * lasts. */
-static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case *of)
+static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case *heat_case)
 {
     fill_fin(cut, fin);
-    of->resistance = fin->resistance;
-    of->sink = cut->holder_temperature + fin->air_share * (cut->room_temperature - cut->holder_temperature);
+    heat_case->resistance = fin->resistance;
+    heat_case->sink = cut->holder_temperature + fin->air_share * (cut->room_temperature - cut->holder_temperature);
     if (!isnan(cut->path_length)) {
         /* first order with the slowest mode of a rod that is cold at one end */
         double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
         double constant = 4.0 * cut->stickout * cut->stickout / (M_PI * M_PI * diffusivity);
         double warm = -expm1(-cut->path_length / (cut->feed_rate * constant));
-        of->resistance *= warm;
-        of->sink = cut->room_temperature + warm * (of->sink - cut->room_temperature);
+        heat_case->resistance *= warm;
+        heat_case->sink = cut->room_temperature + warm * (heat_case->sink - cut->room_temperature);
     }
 }
 
-static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_segment *out, bite_heat_case *of)
+static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_segment *out, bite_heat_case *heat_case)
 {
     double radius = 0.5 * bite_cutting_diameter(cut);
     double width = out->engaged * 2.0 * radius;
     double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_recirculation_floor(cut->feed_rate, cut->depth, diffusivity);
     double share = bite_recirculation_share(bite_recirculation_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
-    of->share_met = fmin(1.0, cut->recirculation * share);
-    of->share_deep = bite_recirculation_surface(diffusivity / (cut->feed_rate * feed_real));
+    heat_case->share_met = fmin(1.0, cut->recirculation * share);
+    heat_case->share_deep = bite_recirculation_surface(diffusivity / (cut->feed_rate * feed_real));
 }
 
 /* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941,
@@ -416,7 +416,7 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
     }
     double away = 0.5 * bite_cutting_diameter(cut) + 0.5 * thickness;
     return cut->room_temperature +
-           bite_conduct_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
+           bite_conduction_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
 
 static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_fin_cache *fin, bite_segment *out)
@@ -424,7 +424,7 @@ static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressur
     double *value = out->value;
     double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
     double diffusivity = cut->conductivity / (cut->density * capacity);
-    bite_heat_case of = {
+    bite_heat_case heat_case = {
         .speed = at->speed,
         .chip = at->chip,
         .depth = at->length,
@@ -452,9 +452,9 @@ static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressur
         .removal_rate = value[BITE_REMOVAL_RATE],
     };
     bite_heat heat;
-    tool_leads(cut, fin, &of);
-    work_shares(cut, at->feed_real, diffusivity, out, &of);
-    bite_heat_solve(&of, &heat);
+    tool_leads(cut, fin, &heat_case);
+    work_shares(cut, at->feed_real, diffusivity, out, &heat_case);
+    bite_heat_solve(&heat_case, &heat);
     value[BITE_CHIP_TEMPERATURE] = heat.chip;
     value[BITE_SURFACE_TEMPERATURE] = heat.skin;
     value[BITE_FILM_TEMPERATURE] = heat.film;
@@ -474,10 +474,10 @@ static void fill_finish(const bite_cut *cut, bite_segment *out)
 {
     /* with runout the heavy tooth finishes, at the pitch of its own feed */
     double feed = out->value[BITE_CHIP_LOAD_HEAVY];
-    out->value[BITE_ROUGHNESS_WALL] = bite_surface_wall(feed, cut->diameter);
+    out->value[BITE_ROUGHNESS_WALL] = bite_finish_wall(feed, cut->diameter);
     out->value[BITE_ROUGHNESS_FLOOR] =
-        cut->corner_radius > 0.0 ? bite_surface_corner(feed, cut->corner_radius) : bite_surface_dished(feed, dish);
-    out->value[BITE_HAZE] = bite_surface_haze(out->value[BITE_ROUGHNESS_FLOOR], cut->refraction); /* NaN: not clear */
+        cut->corner_radius > 0.0 ? bite_finish_corner(feed, cut->corner_radius) : bite_finish_dished(feed, dish);
+    out->value[BITE_HAZE] = bite_finish_haze(out->value[BITE_ROUGHNESS_FLOOR], cut->refraction); /* NaN: not clear */
 }
 
 /* A drill's flutes lift what a slot's cannot: so many times deeper a peck (estimate: three diameters a peck are common practice).
@@ -509,7 +509,7 @@ void bite_segment_blank(bite_segment *out)
 void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache, bite_segment *out)
 {
     bite_segment_blank(out);
-    double feed = bite_motion_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
+    double feed = bite_kinematics_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
     const bite_chip *chip = chip_of(cut, arc, feed, cache);
     fill_motion(cut, arc, chip, out);
     fill_finish(cut, out);

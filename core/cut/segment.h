@@ -53,7 +53,7 @@ typedef struct bite_edge_cache {
 /** What a stretch works in beside what it keeps: one thing after the other, and nothing of it stays. */
 typedef union bite_scratch {
     bite_round_turn turn;
-    double delay[BITE_DELAY_ROOM(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS)];
+    double delay[BITE_SEMIDISCRETE_SIZE(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS)];
 } bite_scratch;
 
 /** What a stretch has made, with all that it hangs on beside it: while that stays the same, in draws of other inputs, it is taken

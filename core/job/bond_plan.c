@@ -109,7 +109,7 @@ static double peel_of(const bite_planned_hold *hold)
 /* The mean side force, for a tooth's peak is over in a millisecond and tape gives way to what lasts (estimate), and the peak of the
  * lift; at best estimates, for the factor of safety stands for what is uncertain. Against the weakest layer, over the area that the
  * pass leaves. A part that is cut free is as high as it is thick, all others stand in the sheet. */
-static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_stress *stress)
+static double use_of(bite_job *job, const bite_planned_pass *pass, bite_workholding_stress *stress)
 {
     bite_planned_hold *hold = &job->hold;
     const bite_result *result = &pass->answer->result;
@@ -118,18 +118,18 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_grip_str
     int together = !frees && layout->along > 0; /* parts stand in one sheet, along and in rows as they lie on it */
     double along = together ? hold->along * (layout->turned ? layout->rows : layout->along) : hold->along;
     double across = together ? hold->across * (layout->turned ? layout->along : layout->rows) : hold->across;
-    bite_grip_load load = {result->values[BITE_FORCE_SIDE_MEAN].value, result->values[BITE_FORCE_LIFT_PEAK].value,
+    bite_workholding_load load = {result->values[BITE_FORCE_SIDE_MEAN].value, result->values[BITE_FORCE_LIFT_PEAK].value,
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
-    *stress = bite_grip_stresses(fmin(along, across), fmax(along, across), &load);
+    *stress = bite_workholding_stresses(fmin(along, across), fmax(along, across), &load);
     int sticks = bite_thing_word(hold->hold, "sort", 0) == SORT_BOND;
     double share =
-        (sticks ? stick_of(job) : 1.0) * bite_grip_warm(result->values[BITE_PART_TEMPERATURE].value,
+        (sticks ? stick_of(job) : 1.0) * bite_workholding_warm(result->values[BITE_PART_TEMPERATURE].value,
                                                         pass->answer->full.room_temperature, pass->answer->full.bond_limit);
     hold->shear = share * pass->answer->full.bond_shear;
     hold->pull = share * pass->answer->full.bond_pull;
-    double peel = hold->safety * bite_grip_peel(fmin(along, across), fmax(along, across), &load) / (share * peel_of(hold));
-    double utilization = bite_grip_use(stress, hold->shear, hold->pull, hold->safety);
+    double peel = hold->safety * bite_workholding_peel(fmin(along, across), fmax(along, across), &load) / (share * peel_of(hold));
+    double utilization = bite_workholding_use(stress, hold->shear, hold->pull, hold->safety);
     return peel > utilization ? peel
                       : utilization; /* not fmax: a layer without a peel asks nothing more, a bond without a strength stays unknown */
 }
@@ -138,7 +138,7 @@ static void judge_passes(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
     for (size_t i = 0; i < job->pass_count; i++) {
-        bite_grip_stress stress;
+        bite_workholding_stress stress;
         bite_planned_pass *pass = &job->passes[i];
         pass->hold_utilization = use_of(job, pass, &stress);
         if (pass->hold_utilization > hold->utilization || (isnan(hold->utilization) && !isnan(pass->hold_utilization))) {
@@ -164,7 +164,7 @@ static void judge_vacuum(bite_job *job)
     double groove = bite_order_number(job->order.hold, "groove");
     groove = isnan(groove) ? groove_usual : groove;
     double left = isnan(job->thinnest) ? job->thickness : job->thinnest;
-    double sag = bite_grip_groove(vacuum_pressure, groove, bite_plate_rigidity(cut->modulus, cut->poisson, left));
+    double sag = bite_workholding_groove(vacuum_pressure, groove, bite_plate_rigidity(cut->modulus, cut->poisson, left));
     char wide[40];
     char deep[40];
     double tolerance = bite_order_number(job->order.part, "tolerance");
@@ -257,7 +257,7 @@ static void plan_glue(bite_job *job)
         gap = strcmp(hold->layers[i]->name, "cyanoacrylate") == 0 ? bite_plan_figure(hold->layers[i], "thickness", gap) : gap;
     }
     if (!isnan(gap)) {
-        hold->cure = bite_grip_cure(gap);
+        hold->cure = bite_workholding_cure(gap);
         bite_plan_remark(
             job, 0, "hold",
             bite_plan_text(

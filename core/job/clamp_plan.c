@@ -12,13 +12,13 @@ static const struct {
     const char *lets_go;
     const char *helps;
 } ways[] = {
-    [BITE_GRIP_SLIP] = {"slip", "the part slips", "Stops at two sides, more force or more screws, smaller cuts."},
-    [BITE_GRIP_LEVER] = {"lever", "the cut levers the part up", "Grip deeper or lower, screws farther apart, smaller cuts."},
-    [BITE_GRIP_STRIP] = {"strip", "threads strip out of the plate", "More thread in the plate, inserts, less torque."},
-    [BITE_GRIP_SHEAR] = {"shear", "screws shear", "More or thicker screws, dowels beside them."},
-    [BITE_GRIP_CRUSH] = {"crush", "the part gives way under heads or at holes", "Wider washers, more screws, less torque."},
-    [BITE_GRIP_STRETCH] = {"stretch", "screws yield as they are tightened", "Less torque, more or thicker screws."},
-    [BITE_GRIP_BREAK] = {"break", "tabs break", "More or wider tabs, thicker ones, smaller cuts."},
+    [BITE_WORKHOLDING_SLIP] = {"slip", "the part slips", "Stops at two sides, more force or more screws, smaller cuts."},
+    [BITE_WORKHOLDING_LEVER] = {"lever", "the cut levers the part up", "Grip deeper or lower, screws farther apart, smaller cuts."},
+    [BITE_WORKHOLDING_STRIP] = {"strip", "threads strip out of the plate", "More thread in the plate, inserts, less torque."},
+    [BITE_WORKHOLDING_SHEAR] = {"shear", "screws shear", "More or thicker screws, dowels beside them."},
+    [BITE_WORKHOLDING_CRUSH] = {"crush", "the part gives way under heads or at holes", "Wider washers, more screws, less torque."},
+    [BITE_WORKHOLDING_STRETCH] = {"stretch", "screws yield as they are tightened", "Less torque, more or thicker screws."},
+    [BITE_WORKHOLDING_BREAK] = {"break", "tabs break", "More or wider tabs, thicker ones, smaller cuts."},
 };
 
 /* As the job says, else as the way of holding does. */
@@ -58,7 +58,7 @@ static double buckling_force(const bite_job *job)
     double between = 0.0;
     double along = 0.0;
     plate_between(job, &between, &along);
-    return bite_grip_buckling(cut->modulus, cut->poisson, job->thickness, between, along);
+    return bite_workholding_buckling(cut->modulus, cut->poisson, job->thickness, between, along);
 }
 
 /* What the part bears before it yields, or where it does not, before it breaks. */
@@ -68,21 +68,21 @@ static double part_strength(const bite_job *job)
     return bite_plan_figure(grade, "tensile_yield", bite_plan_figure(grade, "tensile_strength", (double)NAN));
 }
 
-static bite_grip_share share_of_jaws(const bite_job *job, bite_grip_load *load)
+static bite_workholding_share share_of_jaws(const bite_job *job, bite_workholding_load *load)
 {
     double depth = jaw_depth(job);
     double between = 0.0;
     double along = 0.0;
     plate_between(job, &between, &along);
-    bite_grip_jaws jaws = {job->hold.force, figure_of(job, "friction"), along, depth, part_strength(job)};
+    bite_workholding_jaws jaws = {job->hold.force, figure_of(job, "friction"), along, depth, part_strength(job)};
     load->height -= 0.5 * depth;
-    return bite_grip_clamped(&jaws, load);
+    return bite_workholding_clamped(&jaws, load);
 }
 
-static bite_grip_share share_of_screws(const bite_job *job, const bite_grip_load *load)
+static bite_workholding_share share_of_screws(const bite_job *job, const bite_workholding_load *load)
 {
     double apart = bite_order_number(job->order.hold, "screws_apart");
-    bite_grip_screws screws = {figure_of(job, "screws"),
+    bite_workholding_screws screws = {figure_of(job, "screws"),
                                job->hold.force,
                                figure_of(job, "friction"),
                                figure_of(job, "screw"),
@@ -92,7 +92,7 @@ static bite_grip_share share_of_screws(const bite_job *job, const bite_grip_load
                                figure_of(job, "screw_shear"),
                                part_strength(job),
                                job->thickness};
-    return bite_grip_screwed(&screws, job->hold.along, job->hold.across, load);
+    return bite_workholding_screwed(&screws, job->hold.along, job->hold.across, load);
 }
 
 static double tab_height(const bite_job *job)
@@ -103,25 +103,25 @@ static double tab_height(const bite_job *job)
 
 /* A part that stands in its sheet is held by all of it; tabs matter once it is cut free, and the tool is as wide as they are long.
  */
-static bite_grip_share share_of_tabs(const bite_job *job, const bite_planned_pass *pass, bite_grip_load *load)
+static bite_workholding_share share_of_tabs(const bite_job *job, const bite_planned_pass *pass, bite_workholding_load *load)
 {
     double height = tab_height(job);
-    bite_grip_tabs tabs = {figure_of(job, "tabs"), figure_of(job, "tab_width"), height, job->tools[pass->tool].diameter,
+    bite_workholding_tabs tabs = {figure_of(job, "tabs"), figure_of(job, "tab_width"), height, job->tools[pass->tool].diameter,
                            part_strength(job)};
-    bite_grip_share unknown = {(double)NAN, BITE_GRIP_BREAK};
+    bite_workholding_share unknown = {(double)NAN, BITE_WORKHOLDING_BREAK};
     load->height -= 0.5 * height; /* tabs stand at the part's lower face */
-    return pass->work == BITE_WORK_FREE ? bite_grip_tabbed(&tabs, job->hold.along, job->hold.across, load) : unknown;
+    return pass->work == BITE_WORK_FREE ? bite_workholding_tabbed(&tabs, job->hold.along, job->hold.across, load) : unknown;
 }
 
 /* The peak of the side force, for what slips in a millisecond does not slip back; the factor of safety in it. */
-static bite_grip_share share_of(const bite_job *job, const bite_planned_pass *pass, uint32_t clamp)
+static bite_workholding_share share_of(const bite_job *job, const bite_planned_pass *pass, uint32_t clamp)
 {
     const bite_planned_hold *hold = &job->hold;
     const bite_value *values = pass->answer->result.values;
     double height = pass->work == BITE_WORK_FREE ? job->thickness : job->stock.thick;
-    bite_grip_load load = {hold->safety * values[BITE_FORCE_SIDE_PEAK].value, hold->safety * values[BITE_FORCE_LIFT_PEAK].value,
+    bite_workholding_load load = {hold->safety * values[BITE_FORCE_SIDE_PEAK].value, hold->safety * values[BITE_FORCE_LIFT_PEAK].value,
                            height, 0.5 * fmax(job->length, job->width)};
-    bite_grip_share unknown = {(double)NAN, BITE_GRIP_SLIP};
+    bite_workholding_share unknown = {(double)NAN, BITE_WORKHOLDING_SLIP};
     switch (clamp) {
     case BITE_CLAMP_JAWS:
         return share_of_jaws(job, &load);
@@ -135,25 +135,25 @@ static bite_grip_share share_of(const bite_job *job, const bite_planned_pass *pa
 }
 
 /* Returns how the worst lets go. */
-static bite_grip_way judge_passes(bite_job *job, uint32_t clamp)
+static bite_workholding_way judge_passes(bite_job *job, uint32_t clamp)
 {
     bite_planned_hold *hold = &job->hold;
-    bite_grip_way way = BITE_GRIP_SLIP;
+    bite_workholding_way way = BITE_WORKHOLDING_SLIP;
     for (size_t i = 0; i < job->pass_count; i++) {
-        bite_grip_share share = share_of(job, &job->passes[i], clamp);
+        bite_workholding_share share = share_of(job, &job->passes[i], clamp);
         job->passes[i].hold_utilization = share.utilization;
         if (share.utilization > hold->utilization || (isnan(hold->utilization) && !isnan(share.utilization))) {
             hold->utilization = share.utilization;
-            hold->way = ways[share.way].word;
+            hold->way = ways[share.mode].word;
             hold->worst_pass = (int)i;
-            hold->needs = share.way == BITE_GRIP_SLIP || share.way == BITE_GRIP_LEVER ? share.utilization * hold->force : (double)NAN;
-            way = share.way;
+            hold->needs = share.mode == BITE_WORKHOLDING_SLIP || share.mode == BITE_WORKHOLDING_LEVER ? share.utilization * hold->force : (double)NAN;
+            way = share.mode;
         }
     }
     return way;
 }
 
-static void say_use(bite_job *job, bite_grip_way way)
+static void say_use(bite_job *job, bite_workholding_way way)
 {
     const bite_planned_hold *hold = &job->hold;
     char force[40];
@@ -200,7 +200,7 @@ static void say_buckling(bite_job *job)
     double between = 0.0;
     double along = 0.0;
     plate_between(job, &between, &along);
-    double squeezed = bite_grip_squeeze(taken, cut->modulus, job->thickness, between, along);
+    double squeezed = bite_workholding_squeeze(taken, cut->modulus, job->thickness, between, along);
     bite_plan_remark(
         job, BITE_CARE, "hold",
         bite_plan_text(job,
@@ -284,7 +284,7 @@ static void add_step(bite_job *job, uint32_t clamp)
         step = bite_plan_text(job, "Press the jaws with %s, %s up the part's edges.", force,
                               bite_plan_quantity(job, jaw_depth(job), BITE_KIND_LENGTH, other, sizeof other));
     } else if (clamp == BITE_CLAMP_SCREWS) {
-        double torque = bite_grip_torque(hold->force, figure_of(job, "screw"));
+        double torque = bite_workholding_torque(hold->force, figure_of(job, "screw"));
         step = bite_plan_text(job, "%.0f screws, each to %s: %s in each.", figure_of(job, "screws"),
                               bite_plan_quantity(job, torque, BITE_KIND_TORQUE, other, sizeof other), force);
     }
@@ -302,7 +302,7 @@ void bite_plan_clamp(bite_job *job)
     if (clamp == BITE_CLAMP_JAWS) {
         hold->force = jaw_force(job, buckling_force(job));
     } else if (clamp == BITE_CLAMP_SCREWS) {
-        hold->force = isnan(force) ? bite_grip_tightened(torque, figure_of(job, "screw")) : force;
+        hold->force = isnan(force) ? bite_workholding_tightened(torque, figure_of(job, "screw")) : force;
     }
     add_step(job, clamp);
     say_use(job, judge_passes(job, clamp));

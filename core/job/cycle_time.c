@@ -29,8 +29,8 @@ typedef struct gait {
 /* From rest to rest. */
 static double move(const gait *of, double length, double speed)
 {
-    return isnan(of->jerk) ? bite_travel_rest(length, speed, of->acceleration)
-                           : bite_travel_jerk(length, speed, of->acceleration, of->jerk);
+    return isnan(of->jerk) ? bite_move_time_rest(length, speed, of->acceleration)
+                           : bite_move_time_jerk(length, speed, of->acceleration, of->jerk);
 }
 
 static gait gait_of(const bite_job *job)
@@ -97,7 +97,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
 static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, double *ways)
 {
     const bite_cut *cut = &pass->answer->full;
-    double corner = bite_travel_corner(0.5 * M_PI, of->deviation, of->acceleration);
+    double corner = bite_move_time_corner(0.5 * M_PI, of->deviation, of->acceleration);
     double times = pass->work == BITE_WORK_FACE ? 1.0 : pass->count * job->count;
     double laps = times * pass->passes;
     double entry = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
@@ -107,7 +107,7 @@ static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, do
     pass->feed_seconds = laps * pass->lap / cut->feed_rate;
     pass->slowed = pecks ? 1.0 : fmin(1.0, corner / cut->feed_rate);
     double cutting = laps * (pecks ? move(of, pass->lap, cut->feed_rate)
-                                   : bite_travel_loop(pass->lap, pass->corners, cut->feed_rate, of->acceleration, corner));
+                                   : bite_move_time_loop(pass->lap, pass->corners, cut->feed_rate, of->acceleration, corner));
     double lift = move(of, pecks ? 0.5 * pass->depth + clearance : clearance, of->rapid);
     double moves = laps * ((pecks ? lift : move(of, drop, entry)) + lift) + times * move(of, over, of->rapid);
     *ways += moves;
@@ -196,7 +196,7 @@ bite_status bite_plan_time(bite_job *job, bite_error *error)
         time->loading = job->setups * bite_plan_figure(job->hold.hold, "put_on_time", 0.0);
         time->release = job->setups * bite_plan_figure(job->hold.hold, "release_time", 0.0);
         if (!isnan(job->hold.cure)) { /* the usual time has a usual gap's cure in it */
-            time->loading += job->setups * fmax(0.0, job->hold.cure - bite_grip_cure(0.05e-3));
+            time->loading += job->setups * fmax(0.0, job->hold.cure - bite_workholding_cure(0.05e-3));
         }
     }
     time->release += job->count * cleaning;

@@ -3,12 +3,12 @@
 #include "core/job/move_time.h"
 #include <math.h>
 
-double bite_travel_rest(double length, double speed, double acceleration)
+double bite_move_time_rest(double length, double speed, double acceleration)
 {
     return length >= speed * speed / acceleration ? length / speed + speed / acceleration : 2.0 * sqrt(length / acceleration);
 }
 
-double bite_travel_between(double length, double speed, double acceleration, double enter, double leave)
+double bite_move_time_between(double length, double speed, double acceleration, double enter, double leave)
 {
     double low = fmin(enter, leave);
     double high = fmin(fmax(enter, leave), sqrt(low * low + 2.0 * acceleration * length));
@@ -28,12 +28,12 @@ static double ramp_time(double speed, double acceleration, double jerk)
     return speed >= acceleration * acceleration / jerk ? speed / acceleration + acceleration / jerk : 2.0 * sqrt(speed / jerk);
 }
 
-double bite_travel_ramp(double speed, double acceleration, double jerk)
+double bite_move_time_ramp(double speed, double acceleration, double jerk)
 {
     return 0.5 * speed * ramp_time(speed, acceleration, jerk);
 }
 
-double bite_travel_jerk(double length, double speed, double acceleration, double jerk)
+double bite_move_time_jerk(double length, double speed, double acceleration, double jerk)
 {
     double ramp = ramp_time(speed, acceleration, jerk);
     if (length >= speed * ramp) {
@@ -47,19 +47,19 @@ double bite_travel_jerk(double length, double speed, double acceleration, double
     return 2.0 * ramp_time(top, acceleration, jerk);
 }
 
-double bite_travel_corner(double angle, double deviation, double acceleration)
+double bite_move_time_corner(double angle, double deviation, double acceleration)
 {
     double sine = sin(0.5 * angle);
     return sine >= 1.0 ? INFINITY : sqrt(acceleration * deviation * sine / (1.0 - sine));
 }
 
-double bite_travel_arc(double radius, double acceleration)
+double bite_move_time_arc(double radius, double acceleration)
 {
     return sqrt(acceleration * radius);
 }
 
-double bite_travel_loop(double length, double corners, double speed, double acceleration, double corner_speed)
+double bite_move_time_loop(double length, double corners, double speed, double acceleration, double corner_speed)
 {
     double round = fmin(speed, corner_speed);
-    return corners * bite_travel_between(length / corners, speed, acceleration, round, round);
+    return corners * bite_move_time_between(length / corners, speed, acceleration, round, round);
 }

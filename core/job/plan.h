@@ -116,7 +116,7 @@ typedef struct bite_planned_hold {
     const char *way;  /* how what clamps lets go first: slip, lever, strip, shear, crush, break, buckle; "" of bonds */
     double force;     /* N, between jaws or in each screw; NaN */
     double needs;     /* N, of that for the hardest cut, safety in it; NaN */
-    bite_grip_stress stress;
+    bite_workholding_stress stress;
     double shear; /* Pa, borne */
     double pull;
     double tape;          /* m, thickness of the layer under the part that a through cut may end in; NaN */

@@ -160,12 +160,12 @@ static void settle_speeds(input_resolution *resolution)
     bite_cut *cut = resolution->cut;
     const bite_typed_input *speed = typed_as(resolution->request, "spindle_speed", BITE_KIND_SURFACE_SPEED);
     if (speed != NULL) {
-        cut->spindle_speed = bite_motion_spindle_speed(turning_diameter(cut), speed->value);
+        cut->spindle_speed = bite_kinematics_spindle_speed(turning_diameter(cut), speed->value);
     }
     const bite_typed_input *feed = typed_as(resolution->request, "feed_rate", BITE_KIND_TOOTH_FEED);
     if (feed != NULL) {
         double flutes = isnan(cut->flutes) ? bite_input_find("flutes")->fallback : cut->flutes;
-        cut->feed_rate = bite_motion_feed_rate(feed->value, cut->spindle_speed, flutes);
+        cut->feed_rate = bite_kinematics_feed_rate(feed->value, cut->spindle_speed, flutes);
     }
 }
 

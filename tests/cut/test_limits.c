@@ -345,10 +345,10 @@ START_TEST(halves_of_a_mode)
         double depth = bite_chatter_at(&whole_mode, speed);
         bite_assert_near(bite_chatter_at(&halves, speed), depth, 1e-6);
         /* where two pairs lead by turns the repetition ends before they part: to the sixth digit */
-        static double numbers[BITE_DELAY_ROOM(4, 40)];
-        bite_delay_room room = {numbers, sizeof numbers / sizeof *numbers};
-        double grown = bite_delay_growth(&whole_mode, depth, speed, 40, 1e-11, room);
-        bite_assert_near(bite_delay_growth(&halves, depth, speed, 40, 1e-11, room), grown, 1e-5);
+        static double numbers[BITE_SEMIDISCRETE_SIZE(4, 40)];
+        bite_semidiscrete_room room = {numbers, sizeof numbers / sizeof *numbers};
+        double grown = bite_semidiscrete_growth(&whole_mode, depth, speed, 40, 1e-11, room);
+        bite_assert_near(bite_semidiscrete_growth(&halves, depth, speed, 40, 1e-11, room), grown, 1e-5);
     }
 }
 END_TEST
@@ -358,16 +358,16 @@ START_TEST(worst_speed_in_closed_form)
 {
     uint64_t seed = 77;
     for (int i = 0; i < 200; i++) {
-        bite_chatter_case of = {.teeth = floor(bite_test_between(&seed, 1.0, 7.0)), .tangential = 5e8};
+        bite_chatter_case problem = {.teeth = floor(bite_test_between(&seed, 1.0, 7.0)), .tangential = 5e8};
         double span = bite_test_between(&seed, 0.15, M_PI);
         double damping = bite_test_decades(&seed, 0.005, 0.1);
-        of.arc.enter = i % 2 ? M_PI - span : 0.0;
-        of.arc.leave = of.arc.enter + span;
-        of.ratio = bite_test_between(&seed, 0.05, 0.8);
-        of.x.count = of.y.count = 1;
-        of.x.modes[0] = of.y.modes[0] = bite_mode_plain(1000.0, 5e6, damping);
-        double swept = bite_chatter_least(&of, NULL);
-        double closed = bite_chatter_alike(of.arc, of.teeth, of.tangential, of.ratio, 5e6, damping);
+        problem.arc.enter = i % 2 ? M_PI - span : 0.0;
+        problem.arc.leave = problem.arc.enter + span;
+        problem.ratio = bite_test_between(&seed, 0.05, 0.8);
+        problem.x.count = problem.y.count = 1;
+        problem.x.modes[0] = problem.y.modes[0] = bite_mode_plain(1000.0, 5e6, damping);
+        double swept = bite_chatter_least(&problem, NULL);
+        double closed = bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential, problem.ratio, 5e6, damping);
         ck_assert_msg(fabs(closed / swept - 1.0) < 5e-3, "cut %d: closed %g, swept %g", i, closed, swept);
     }
 }
@@ -378,18 +378,18 @@ END_TEST
 START_TEST(bent_shape_rings)
 {
     bite_shaft rod = {1, {{20e-3, 3e-3, 3e-3}}};
-    bite_assert_near(bite_vibrate_bent(&rod, 580e9, 14900.0), 6546.2565 * sqrt(420.0 / 33.0) / pow(bite_vibrate_root(1), 2.0),
+    bite_assert_near(bite_tool_mode_bent(&rod, 580e9, 14900.0), 6546.2565 * sqrt(420.0 / 33.0) / pow(bite_tool_mode_root(1), 2.0),
                      1e-6);
     bite_shaft halves = {2, {{8e-3, 3e-3, 3e-3}, {12e-3, 3e-3, 3e-3}}};
-    bite_assert_near(bite_vibrate_bent(&halves, 580e9, 14900.0), bite_vibrate_bent(&rod, 580e9, 14900.0), 1e-12);
+    bite_assert_near(bite_tool_mode_bent(&halves, 580e9, 14900.0), bite_tool_mode_bent(&rod, 580e9, 14900.0), 1e-12);
     uint64_t seed = 91;
     for (int i = 0; i < 200; i++) {
         double tip = bite_test_decades(&seed, 0.3e-3, 10e-3);
         double shank = tip * bite_test_between(&seed, 1.0, 4.0);
         bite_shaft tool = {
             2, {{tip * bite_test_between(&seed, 1.0, 6.0), tip, tip}, {bite_test_between(&seed, 5e-3, 60e-3), shank, shank}}};
-        double first = bite_vibrate_frequency(&tool, 580e9, 14900.0, 1);
-        double bent = bite_vibrate_bent(&tool, 580e9, 14900.0);
+        double first = bite_tool_mode_frequency(&tool, 580e9, 14900.0, 1);
+        double bent = bite_tool_mode_bent(&tool, 580e9, 14900.0);
         ck_assert_double_ge(bent, first * (1.0 - 1e-9));
         ck_assert(shank > 1.3 * tip || bent < 1.1 * first);
     }
@@ -410,21 +410,21 @@ START_TEST(flank_rides_on_short_waves)
         double stiff = bite_test_decades(&seed, 1e5, 1e7);
         bite_ripple waves = {bite_test_decades(&seed, 20e-6, 5e-3), 0.0, bite_test_decades(&seed, 1e-6, 10e-6)};
         double damping = 0.002; /* little, so that depth goes straight with it */
-        double plain = bite_chatter_alike(arc, teeth, tangential, 0.3, stiff, damping);
+        double plain = bite_chatter_equal_axes(arc, teeth, tangential, 0.3, stiff, damping);
         double slope = plain * teeth * tangential / (stiff * damping);
-        double depth = plain * bite_chatter_ridden(&waves, arc, slope);
+        double depth = plain * bite_chatter_damped_by_flank(&waves, arc, slope);
         ck_assert_double_ge(depth, plain);
         double more = teeth * span * 4.0 * waves.edge_radius * tangential * depth / (4.0 * stiff * waves.length);
         if (depth < 3.0 * plain) {
-            bite_assert_near(bite_chatter_alike(arc, teeth, tangential, 0.3, stiff, damping + more), depth, 1e-2);
+            bite_assert_near(bite_chatter_equal_axes(arc, teeth, tangential, 0.3, stiff, damping + more), depth, 1e-2);
             deeper += depth > 1.2 * plain;
         }
         bite_ripple longer = waves;
         longer.length *= 1.5;
-        ck_assert_double_le(bite_chatter_ridden(&longer, arc, slope), depth / plain);
+        ck_assert_double_le(bite_chatter_damped_by_flank(&longer, arc, slope), depth / plain);
         bite_ripple steep = waves;
         steep.height = 1.001 * 0.2 * steep.length / (2.0 * M_PI);
-        ck_assert(isinf(bite_chatter_ridden(&steep, arc, slope)));
+        ck_assert(isinf(bite_chatter_damped_by_flank(&steep, arc, slope)));
     }
     ck_assert_int_gt(deeper, 5);
 }
@@ -459,7 +459,7 @@ static double alike_of(const bite_cut *cut, double stiffness)
     bite_pressure pressure;
     bite_defaults_fill(&full);
     ck_assert(bite_pressure_of(&full, &pressure));
-    return bite_chatter_alike(slot, full.flutes, pressure.tangential, bite_pressure_ratio(&full, &pressure), stiffness,
+    return bite_chatter_equal_axes(slot, full.flutes, pressure.tangential, bite_pressure_ratio(&full, &pressure), stiffness,
                               full.mode_damping);
 }
 
@@ -484,7 +484,7 @@ START_TEST(long_tool_chatters)
     bite_arc slot = {0.0, M_PI, 0.0};
     double plain = alike_of(&cut, 0.5 * 0.864797e6 / 8.0);
     double slope = alike_of(&cut, 20e6) * 2.0 * 600e6 / (20e6 * 0.03);
-    double ridden = bite_chatter_ridden(&waves, slot, slope);
+    double ridden = bite_chatter_damped_by_flank(&waves, slot, slope);
     ck_assert_double_gt(ridden, 1.1);
     bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity, plain * ridden, 1e-2);
     cut.mode_frequency = 900.0; /* measured at the tip, tool and all */
@@ -673,8 +673,8 @@ START_TEST(small_tools_bear_what_was_measured)
     cut.spindle_speed = 500.0;
     cut.feed_rate = 5e-3;
     bite_defaults_fill(&cut);
-    ck_assert_double_lt(bite_bend_stress(&cut, 4.0, 4.0 * 0.25e-3), cut.tool_strength);
-    ck_assert_double_gt(bite_bend_stress(&cut, 30.0, 30.0 * 0.25e-3), 3.0 * cut.tool_strength);
+    ck_assert_double_lt(bite_tool_stress(&cut, 4.0, 4.0 * 0.25e-3), cut.tool_strength);
+    ck_assert_double_gt(bite_tool_stress(&cut, 30.0, 30.0 * 0.25e-3), 3.0 * cut.tool_strength);
 }
 END_TEST
 

@@ -32,7 +32,7 @@ START_TEST(energy_closes)
         bite_defaults_fill(&full);
         bite_segment segment;
         bite_test_stretch(&full,
-                          bite_engage_straight(full.diameter, isnan(full.width) ? full.diameter : full.width, (bite_side)full.side),
+                          bite_engagement_straight(full.diameter, isnan(full.width) ? full.diameter : full.width, (bite_side)full.side),
                           &segment);
         worst = fmax(worst, fabs(segment.energy_gap));
         apart = fmax(apart, fabs(segment.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));

@@ -37,8 +37,8 @@ static void shafts(void)
         bite_shaft shaft = {3, {{3.0 * tip, tip, tip}, {2e-3, tip, shank}, {8e-3, shank, shank}}};
         printf("bend\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_shaft_bend(&shaft, 580e9, 0.22, 0.0).bending);
         bite_shaft stepped = {2, {{3.0 * tip, tip, tip}, {8e-3, shank, shank}}};
-        printf("ring\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_vibrate_frequency(&stepped, 580e9, 14900.0, 1));
-        printf("bent\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_vibrate_bent(&stepped, 580e9, 14900.0));
+        printf("ring\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_tool_mode_frequency(&stepped, 580e9, 14900.0, 1));
+        printf("bent\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_tool_mode_bent(&stepped, 580e9, 14900.0));
         double resistance = 0.0;
         double air = 0.0;
         bite_shaft_fin(&shaft, 80.0, 400.0, &resistance, &air);
@@ -54,7 +54,7 @@ static void chips(void)
         bite_arc arc = {0.1 * i, 0.1 * i + 1.5, 0.0};
         int flutes = 1 + i % 4;
         double feed = 5e-6 * (1 + i);
-        bite_chip_form(&chip, arc, feed, flutes, 8e-6, 0.0);
+        bite_chip_init(&chip, arc, feed, flutes, 8e-6, 0.0);
         printf("chip\t%.17g\t%.17g\t%d\t%.17g\t%.17g\n", arc.enter, arc.leave, flutes, feed, chip.area);
     }
 }

@@ -192,9 +192,9 @@ END_TEST
 
 static double use_of(double along, double across, double side, double lift, double height, double arm, double safety)
 {
-    bite_grip_load load = {side, lift, height, arm};
-    bite_grip_stress stress = bite_grip_stresses(along, across, &load);
-    return bite_grip_use(&stress, 0.05 * MPA, 0.03 * MPA, safety);
+    bite_workholding_load load = {side, lift, height, arm};
+    bite_workholding_stress stress = bite_workholding_stresses(along, across, &load);
+    return bite_workholding_use(&stress, 0.05 * MPA, 0.03 * MPA, safety);
 }
 
 START_TEST(use_grows_with_every_load_and_falls_with_area)
@@ -233,9 +233,9 @@ START_TEST(stresses_carry_what_loads_them)
     for (int i = 0; i < 20; i++) {
         double a = bite_test_between(&seed, 10.0, 80.0) * MM;
         double b = bite_test_between(&seed, 10.0, 80.0) * MM;
-        bite_grip_load load = {bite_test_between(&seed, 1.0, 30.0), 4.0, bite_test_between(&seed, 1.0, 8.0) * MM,
+        bite_workholding_load load = {bite_test_between(&seed, 1.0, 30.0), 4.0, bite_test_between(&seed, 1.0, 8.0) * MM,
                                bite_test_between(&seed, 1.0, 40.0) * MM};
-        bite_grip_stress stress = bite_grip_stresses(a, b, &load);
+        bite_workholding_stress stress = bite_workholding_stresses(a, b, &load);
         double piece = a * b / N / N;
         double torque = 0.0;
         double moment = 0.0;
@@ -266,20 +266,20 @@ END_TEST
 
 START_TEST(vacuum_glue_and_jaws)
 {
-    ck_assert_double_eq(bite_grip_vacuum(85e3, 1e-3, 0.2, 100.0), 0.0); /* lifted off: no friction, none below nothing */
-    ck_assert_double_eq(bite_grip_vacuum(85e3, 1e-3, 0.2, -10.0), bite_grip_vacuum(85e3, 1e-3, 0.2, 0.0));
-    bite_assert_near(bite_grip_vacuum(85e3, 1e-3, 0.2, 25.0), 0.2 * 60.0, 1e-12);
+    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, 100.0), 0.0); /* lifted off: no friction, none below nothing */
+    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, -10.0), bite_workholding_vacuum(85e3, 1e-3, 0.2, 0.0));
+    bite_assert_near(bite_workholding_vacuum(85e3, 1e-3, 0.2, 25.0), 0.2 * 60.0, 1e-12);
     double last = 0.0;
     for (double gap = 0.0; gap < 0.5 * MM; gap += 0.01 * MM) {
-        double cure = bite_grip_cure(gap);
+        double cure = bite_workholding_cure(gap);
         ck_assert(cure >= last && cure >= 10.0 - 1e-9 && cure <= 86400.0);
         last = cure;
     }
-    bite_assert_near(bite_grip_cure(0.127 * MM), 600.0, 1e-9);
-    bite_assert_near(bite_grip_buckling(modulus, poisson, 6.0 * MM, 0.1, 0.05),
-                     8.0 * bite_grip_buckling(modulus, poisson, 3.0 * MM, 0.1, 0.05), 1e-12);
-    bite_assert_near(bite_grip_groove(85e3, 0.04, 10.0), 16.0 * bite_grip_groove(85e3, 0.02, 10.0), 1e-12);
-    ck_assert_double_eq(bite_grip_slip(7e-5, 7e-5, 20.0, 0.05), 0.0);
+    bite_assert_near(bite_workholding_cure(0.127 * MM), 600.0, 1e-9);
+    bite_assert_near(bite_workholding_buckling(modulus, poisson, 6.0 * MM, 0.1, 0.05),
+                     8.0 * bite_workholding_buckling(modulus, poisson, 3.0 * MM, 0.1, 0.05), 1e-12);
+    bite_assert_near(bite_workholding_groove(85e3, 0.04, 10.0), 16.0 * bite_workholding_groove(85e3, 0.02, 10.0), 1e-12);
+    ck_assert_double_eq(bite_workholding_slip(7e-5, 7e-5, 20.0, 0.05), 0.0);
 }
 END_TEST
 
@@ -304,10 +304,10 @@ START_TEST(friction_bears_what_its_pieces_bear)
                 sum += hypot(a * ((x + 0.5) / N - 0.5), b * ((y + 0.5) / N - 0.5));
             }
         }
-        bite_assert_near(bite_grip_mean_radius(a, b), sum / N / N, 1e-5);
-        bite_assert_near(bite_grip_mean_radius(a, b), bite_grip_mean_radius(b, a), 1e-13);
+        bite_assert_near(bite_workholding_mean_radius(a, b), sum / N / N, 1e-5);
+        bite_assert_near(bite_workholding_mean_radius(a, b), bite_workholding_mean_radius(b, a), 1e-13);
     }
-    bite_assert_near(bite_grip_mean_radius(2.0, 2.0), 0.7651957164642127, 1e-14); /* of a unit square from its middle: 0.38260 */
+    bite_assert_near(bite_workholding_mean_radius(2.0, 2.0), 0.7651957164642127, 1e-14); /* of a unit square from its middle: 0.38260 */
 }
 END_TEST
 
@@ -315,75 +315,75 @@ END_TEST
  * tips about the jaw: 100/1000 (1 + 1). Lift and side force add as vectors. */
 START_TEST(jaws_by_hand)
 {
-    bite_grip_jaws jaws = {1000.0, 0.2, 0.1, 0.02, (double)NAN};
-    bite_grip_load level = {100.0, 0.0, 0.0, 0.0};
-    bite_grip_load lifted = {80.0, 60.0, 0.0, 0.0};
-    bite_grip_load high = {100.0, -30.0, 0.02, 0.0};
-    bite_grip_load far = {100.0, 0.0, 0.0, 0.2};
-    ck_assert_uint_eq(bite_grip_clamped(&jaws, &level).way, BITE_GRIP_SLIP);
-    bite_assert_near(bite_grip_clamped(&jaws, &level).utilization, 0.25, 1e-12);
-    bite_assert_near(bite_grip_clamped(&jaws, &lifted).utilization, 0.25, 1e-12);
-    bite_assert_near(bite_grip_clamped(&jaws, &high).utilization, (100.0 + 100.0 * 0.02 / bite_grip_mean_radius(0.1, 0.02)) / 400.0, 1e-12);
-    bite_assert_near(bite_grip_clamped(&jaws, &far).utilization, 0.1 * (1.0 + 4.0), 1e-12);
-    ck_assert_uint_eq(bite_grip_clamped(&jaws, &far).way, BITE_GRIP_LEVER);
+    bite_workholding_jaws jaws = {1000.0, 0.2, 0.1, 0.02, (double)NAN};
+    bite_workholding_load level = {100.0, 0.0, 0.0, 0.0};
+    bite_workholding_load lifted = {80.0, 60.0, 0.0, 0.0};
+    bite_workholding_load high = {100.0, -30.0, 0.02, 0.0};
+    bite_workholding_load far = {100.0, 0.0, 0.0, 0.2};
+    ck_assert_uint_eq(bite_workholding_clamped(&jaws, &level).mode, BITE_WORKHOLDING_SLIP);
+    bite_assert_near(bite_workholding_clamped(&jaws, &level).utilization, 0.25, 1e-12);
+    bite_assert_near(bite_workholding_clamped(&jaws, &lifted).utilization, 0.25, 1e-12);
+    bite_assert_near(bite_workholding_clamped(&jaws, &high).utilization, (100.0 + 100.0 * 0.02 / bite_workholding_mean_radius(0.1, 0.02)) / 400.0, 1e-12);
+    bite_assert_near(bite_workholding_clamped(&jaws, &far).utilization, 0.1 * (1.0 + 4.0), 1e-12);
+    ck_assert_uint_eq(bite_workholding_clamped(&jaws, &far).mode, BITE_WORKHOLDING_LEVER);
     jaws.part_bearing = 1.0 * MPA; /* 1000 N on 2000 mm2 is 0.5 MPa */
-    ck_assert_uint_eq(bite_grip_clamped(&jaws, &level).way, BITE_GRIP_CRUSH);
-    bite_assert_near(bite_grip_clamped(&jaws, &level).utilization, 0.5, 1e-12);
+    ck_assert_uint_eq(bite_workholding_clamped(&jaws, &level).mode, BITE_WORKHOLDING_CRUSH);
+    bite_assert_near(bite_workholding_clamped(&jaws, &level).utilization, 0.5, 1e-12);
     jaws.part_bearing = (double)NAN;
     jaws.friction = 0.9;
-    bite_assert_near(bite_grip_clamped(&jaws, &high).utilization, 0.1 * (1.0 + 2.0), 1e-12);
-    ck_assert_uint_eq(bite_grip_clamped(&jaws, &high).way, BITE_GRIP_LEVER);
+    bite_assert_near(bite_workholding_clamped(&jaws, &high).utilization, 0.1 * (1.0 + 2.0), 1e-12);
+    ck_assert_uint_eq(bite_workholding_clamped(&jaws, &high).mode, BITE_WORKHOLDING_LEVER);
 }
 END_TEST
 
 /* By hand: four M4 of 500 N each, mu 0.2, 2 mm of part that bears 80 MPa, 60 mm apart. */
 START_TEST(screws_by_hand)
 {
-    const bite_grip_screws usual = {4.0, 500.0, 0.2, 4.0 * MM, 6.0 * MM, 60.0 * MM, 100.0 * MPA, 240.0 * MPA, 80.0 * MPA, 2.0 * MM};
-    bite_grip_load side = {100.0, 0.0, 0.0, 0.0};
-    bite_grip_load pulled = {100.0, 400.0, 0.0, 30.0 * MM};
-    bite_grip_load high = {100.0, 0.0, 100.0 * MM, 0.0};
-    bite_grip_share share = bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &side);
-    ck_assert_uint_eq(share.way, BITE_GRIP_SLIP);
+    const bite_workholding_screws usual = {4.0, 500.0, 0.2, 4.0 * MM, 6.0 * MM, 60.0 * MM, 100.0 * MPA, 240.0 * MPA, 80.0 * MPA, 2.0 * MM};
+    bite_workholding_load side = {100.0, 0.0, 0.0, 0.0};
+    bite_workholding_load pulled = {100.0, 400.0, 0.0, 30.0 * MM};
+    bite_workholding_load high = {100.0, 0.0, 100.0 * MM, 0.0};
+    bite_workholding_share share = bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_SLIP);
     bite_assert_near(share.utilization, 100.0 / (0.2 * 2000.0), 1e-12);
-    bite_assert_near(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &pulled).utilization, 200.0 / (0.2 * 1600.0), 1e-12);
-    share = bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &high);
-    ck_assert_uint_eq(share.way, BITE_GRIP_SLIP);
-    bite_grip_screws gritty = usual;
+    bite_assert_near(bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &pulled).utilization, 200.0 / (0.2 * 1600.0), 1e-12);
+    share = bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &high);
+    ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_SLIP);
+    bite_workholding_screws gritty = usual;
     gritty.friction = 2.0;
-    share = bite_grip_screwed(&gritty, 80.0 * MM, 40.0 * MM, &high); /* 500 N of tension spread over four: a quarter of 500 N */
-    ck_assert_uint_eq(share.way, BITE_GRIP_LEVER);
+    share = bite_workholding_screwed(&gritty, 80.0 * MM, 40.0 * MM, &high); /* 500 N of tension spread over four: a quarter of 500 N */
+    ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_LEVER);
     bite_assert_near(share.utilization, 0.25, 1e-12);
-    bite_grip_screws soft = gritty;
+    bite_workholding_screws soft = gritty;
     soft.part_bearing = 2.0 * MPA;
     share =
-        bite_grip_screwed(&soft, 80.0 * MM, 40.0 * MM, &side); /* 25 N on 8 mm2 is 3.1 MPa; 500 N under a head of 9 mm 9.8 MPa */
-    ck_assert_uint_eq(share.way, BITE_GRIP_CRUSH);
+        bite_workholding_screwed(&soft, 80.0 * MM, 40.0 * MM, &side); /* 25 N on 8 mm2 is 3.1 MPa; 500 N under a head of 9 mm 9.8 MPa */
+    ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_CRUSH);
     bite_assert_near(share.utilization, 1.3 * 500.0 / ((81.0 - 16.0) * 0.25 * M_PI) / 2.0, 1e-12);
-    bite_grip_screws wood = gritty;
+    bite_workholding_screws wood = gritty;
     wood.plate_shear = 1.0 * MPA;
-    share = bite_grip_screwed(&wood, 80.0 * MM, 40.0 * MM, &side);
-    ck_assert_uint_eq(share.way, BITE_GRIP_STRIP);
+    share = bite_workholding_screwed(&wood, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_STRIP);
     bite_assert_near(share.utilization, 1.3 * 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
-    bite_grip_screws weak = gritty; /* 650 N on 8.8 mm2 stretch it at 1/0.6 MPa long before 25 N shear it */
+    bite_workholding_screws weak = gritty; /* 650 N on 8.8 mm2 stretch it at 1/0.6 MPa long before 25 N shear it */
     weak.screw_shear = 1.0 * MPA;
-    share = bite_grip_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
-    ck_assert_uint_eq(share.way, BITE_GRIP_STRETCH);
+    share = bite_workholding_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_STRETCH);
     bite_assert_near(share.utilization, 0.6 * 650.0 / (0.7 * M_PI * 4.0), 1e-12);
     weak.force = 0.5; /* hardly tightened: the side force shears it, if friction is left out */
     weak.friction = 1e6;
     weak.part_bearing = (double)NAN;
-    share = bite_grip_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
-    ck_assert_uint_eq(share.way, BITE_GRIP_SHEAR);
+    share = bite_workholding_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
+    ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_SHEAR);
     bite_assert_near(share.utilization, 25.0 / (0.7 * M_PI * 4.0), 1e-12);
-    bite_grip_screws one = usual; /* it turns about its screw: 100 N at 30 mm against a ring of 3 mm */
-    bite_grip_load turning = {100.0, 0.0, 0.0, 30.0 * MM};
+    bite_workholding_screws one = usual; /* it turns about its screw: 100 N at 30 mm against a ring of 3 mm */
+    bite_workholding_load turning = {100.0, 0.0, 0.0, 30.0 * MM};
     one.count = 1.0;
-    bite_assert_near(bite_grip_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).utilization, 100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0),
+    bite_assert_near(bite_workholding_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).utilization, 100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0),
                      1e-12);
-    bite_grip_load all_off = {1.0, 2000.0, 0.0, 0.0};
-    ck_assert(isinf(bite_grip_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off).utilization)); /* nothing is pressed any more */
-    bite_assert_near(bite_grip_tightened(82.0, 12.0 * MM), 34.2e3, 1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
+    bite_workholding_load all_off = {1.0, 2000.0, 0.0, 0.0};
+    ck_assert(isinf(bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off).utilization)); /* nothing is pressed any more */
+    bite_assert_near(bite_workholding_tightened(82.0, 12.0 * MM), 34.2e3, 1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
 }
 END_TEST
 
@@ -391,13 +391,13 @@ END_TEST
  */
 START_TEST(tabs_by_hand)
 {
-    bite_grip_tabs tabs = {3.0, 4.0 * MM, 1.0 * MM, 2.0 * MM, 60.0 * MPA};
-    bite_grip_load side = {60.0, 0.0, 0.0, 0.0};
-    bite_grip_load up = {0.0, 60.0, 0.0, 0.0};
-    bite_grip_load both = {60.0, 60.0, 0.0, 0.0};
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).utilization, hypot(7.5, sqrt(75.0)) / 60.0, 1e-12);
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).utilization, 0.5, 1e-12);
-    bite_assert_near(bite_grip_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).utilization, hypot(37.5, sqrt(75.0)) / 60.0, 1e-12);
+    bite_workholding_tabs tabs = {3.0, 4.0 * MM, 1.0 * MM, 2.0 * MM, 60.0 * MPA};
+    bite_workholding_load side = {60.0, 0.0, 0.0, 0.0};
+    bite_workholding_load up = {0.0, 60.0, 0.0, 0.0};
+    bite_workholding_load both = {60.0, 60.0, 0.0, 0.0};
+    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).utilization, hypot(7.5, sqrt(75.0)) / 60.0, 1e-12);
+    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).utilization, 0.5, 1e-12);
+    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).utilization, hypot(37.5, sqrt(75.0)) / 60.0, 1e-12);
 }
 END_TEST
 
@@ -407,13 +407,13 @@ START_TEST(clamps_hold_more_with_more)
 {
     uint64_t seed = 93;
     for (int i = 0; i < 2000; i++) {
-        bite_grip_load load = {between(&seed, 0.1, 200.0), between(&seed, -20.0, 50.0), between(&seed, 0.0, 20.0) * MM,
+        bite_workholding_load load = {between(&seed, 0.1, 200.0), between(&seed, -20.0, 50.0), between(&seed, 0.0, 20.0) * MM,
                                between(&seed, 0.0, 60.0) * MM};
-        bite_grip_load more = {1.3 * load.side, load.lift + 5.0, 1.3 * load.height, 1.3 * load.arm};
-        bite_grip_jaws jaws = {between(&seed, 100.0, 2e4), between(&seed, 0.05, 0.5), between(&seed, 10.0, 100.0) * MM,
+        bite_workholding_load more = {1.3 * load.side, load.lift + 5.0, 1.3 * load.height, 1.3 * load.arm};
+        bite_workholding_jaws jaws = {between(&seed, 100.0, 2e4), between(&seed, 0.05, 0.5), between(&seed, 10.0, 100.0) * MM,
                                between(&seed, 1.0, 20.0) * MM, (double)NAN};
-        bite_grip_jaws firm = {1.5 * jaws.force, jaws.friction, jaws.width, jaws.depth, (double)NAN};
-        bite_grip_screws screws = {floor(between(&seed, 2.0, 8.9)),
+        bite_workholding_jaws firm = {1.5 * jaws.force, jaws.friction, jaws.width, jaws.depth, (double)NAN};
+        bite_workholding_screws screws = {floor(between(&seed, 2.0, 8.9)),
                                    between(&seed, 100.0, 3e3),
                                    between(&seed, 0.05, 0.5),
                                    between(&seed, 2.0, 8.0) * MM,
@@ -423,21 +423,21 @@ START_TEST(clamps_hold_more_with_more)
                                    between(&seed, 100.0, 400.0) * MPA,
                                    i % 7 == 0 ? (double)NAN : between(&seed, 20.0, 300.0) * MPA,
                                    between(&seed, 0.5, 8.0) * MM};
-        bite_grip_screws many = screws;
-        bite_grip_tabs tabs = {3.0, between(&seed, 1.0, 6.0) * MM, between(&seed, 0.2, 3.0) * MM, between(&seed, 0.5, 6.0) * MM,
+        bite_workholding_screws many = screws;
+        bite_workholding_tabs tabs = {3.0, between(&seed, 1.0, 6.0) * MM, between(&seed, 0.2, 3.0) * MM, between(&seed, 0.5, 6.0) * MM,
                                60e6};
-        bite_grip_tabs thick = {3.0, tabs.width, 1.2 * tabs.height, tabs.length, tabs.strength};
+        bite_workholding_tabs thick = {3.0, tabs.width, 1.2 * tabs.height, tabs.length, tabs.strength};
         many.count += 1.0;
-        double jaw = bite_grip_clamped(&jaws, &load).utilization;
-        double screw = bite_grip_screwed(&screws, 0.08, 0.04, &load).utilization;
-        double tab = bite_grip_tabbed(&tabs, 0.08, 0.04, &load).utilization;
+        double jaw = bite_workholding_clamped(&jaws, &load).utilization;
+        double screw = bite_workholding_screwed(&screws, 0.08, 0.04, &load).utilization;
+        double tab = bite_workholding_tabbed(&tabs, 0.08, 0.04, &load).utilization;
         ck_assert(jaw > 0.0 && screw > 0.0 && tab > 0.0);
-        bite_assert_near(bite_grip_clamped(&firm, &load).utilization, jaw / 1.5, 1e-12);
-        ck_assert(bite_grip_clamped(&jaws, &more).utilization > jaw);
-        ck_assert(bite_grip_screwed(&many, 0.08, 0.04, &load).utilization <= screw);
-        ck_assert(bite_grip_screwed(&screws, 0.08, 0.04, &more).utilization >= screw);
-        ck_assert(bite_grip_tabbed(&thick, 0.08, 0.04, &load).utilization < tab);
-        ck_assert(bite_grip_tabbed(&tabs, 0.08, 0.04, &more).utilization > tab);
+        bite_assert_near(bite_workholding_clamped(&firm, &load).utilization, jaw / 1.5, 1e-12);
+        ck_assert(bite_workholding_clamped(&jaws, &more).utilization > jaw);
+        ck_assert(bite_workholding_screwed(&many, 0.08, 0.04, &load).utilization <= screw);
+        ck_assert(bite_workholding_screwed(&screws, 0.08, 0.04, &more).utilization >= screw);
+        ck_assert(bite_workholding_tabbed(&thick, 0.08, 0.04, &load).utilization < tab);
+        ck_assert(bite_workholding_tabbed(&tabs, 0.08, 0.04, &more).utilization > tab);
     }
 }
 END_TEST
@@ -453,26 +453,26 @@ START_TEST(no_move_is_quicker_than_its_feed)
         double a = bite_test_decades(&seed, 0.05, 20.0);
         double j = bite_test_decades(&seed, 0.5, 2000.0);
         double feed = length / v;
-        double rest = bite_travel_rest(length, v, a);
-        double jerk = bite_travel_jerk(length, v, a, j);
+        double rest = bite_move_time_rest(length, v, a);
+        double jerk = bite_move_time_jerk(length, v, a, j);
         ck_assert(rest > feed && jerk > rest);
-        ck_assert(bite_travel_rest(length, v, 1.3 * a) < rest);
-        ck_assert(bite_travel_jerk(length, v, a, 1.3 * j) < jerk);
-        ck_assert(bite_travel_jerk(length, v, 1.3 * a, j) <= jerk * (1.0 + 1e-12));
-        ck_assert(bite_travel_jerk(length, 1.1 * v, a, j) <= jerk * (1.0 + 1e-12));
-        ck_assert(bite_travel_jerk(1.1 * length, v, a, j) > jerk);
-        bite_assert_near(bite_travel_jerk(length, v, a, 1e14), rest, 1e-5);
-        bite_assert_near(bite_travel_rest(length, v, 1e12), feed, 1e-5);
-        bite_assert_near(bite_travel_between(length, v, a, 0.0, 0.0), rest, 1e-12);
+        ck_assert(bite_move_time_rest(length, v, 1.3 * a) < rest);
+        ck_assert(bite_move_time_jerk(length, v, a, 1.3 * j) < jerk);
+        ck_assert(bite_move_time_jerk(length, v, 1.3 * a, j) <= jerk * (1.0 + 1e-12));
+        ck_assert(bite_move_time_jerk(length, 1.1 * v, a, j) <= jerk * (1.0 + 1e-12));
+        ck_assert(bite_move_time_jerk(1.1 * length, v, a, j) > jerk);
+        bite_assert_near(bite_move_time_jerk(length, v, a, 1e14), rest, 1e-5);
+        bite_assert_near(bite_move_time_rest(length, v, 1e12), feed, 1e-5);
+        bite_assert_near(bite_move_time_between(length, v, a, 0.0, 0.0), rest, 1e-12);
         /* half of it, up to its highest speed, and the other half back */
         double top = fmin(v, sqrt(a * length));
-        bite_assert_near(bite_travel_between(0.5 * length, v, a, 0.0, top) + bite_travel_between(0.5 * length, v, a, top, 0.0),
+        bite_assert_near(bite_move_time_between(0.5 * length, v, a, 0.0, top) + bite_move_time_between(0.5 * length, v, a, top, 0.0),
                          rest, 1e-9);
         double enter = bite_test_between(&seed, 0.0, v);
         double leave = bite_test_between(&seed, 0.0, v);
-        double between = bite_travel_between(length, v, a, enter, leave);
+        double between = bite_move_time_between(length, v, a, enter, leave);
         ck_assert(between >= feed * (1.0 - 1e-12) && between <= rest * (1.0 + 1e-12));
-        bite_assert_near(between, bite_travel_between(length, v, a, leave, enter), 1e-12);
+        bite_assert_near(between, bite_move_time_between(length, v, a, leave, enter), 1e-12);
     }
 }
 END_TEST
@@ -481,8 +481,8 @@ END_TEST
  * to be reached. */
 START_TEST(a_way_too_short)
 {
-    bite_assert_near(bite_travel_between(1e-3, 0.1, 0.5, 0.0, 0.1), sqrt(2e-3 / 0.5), 1e-12);
-    bite_assert_near(bite_travel_between(1e-3, 0.1, 0.5, 0.1, 0.0), sqrt(2e-3 / 0.5), 1e-12);
+    bite_assert_near(bite_move_time_between(1e-3, 0.1, 0.5, 0.0, 0.1), sqrt(2e-3 / 0.5), 1e-12);
+    bite_assert_near(bite_move_time_between(1e-3, 0.1, 0.5, 0.1, 0.0), sqrt(2e-3 / 0.5), 1e-12);
 }
 END_TEST
 
@@ -494,7 +494,7 @@ START_TEST(ramps_by_steps)
         double v = bite_test_decades(&seed, 1e-3, 0.5);
         double a = bite_test_decades(&seed, 0.05, 20.0);
         double j = bite_test_decades(&seed, 0.5, 2000.0);
-        double way = bite_travel_ramp(v, a, j);
+        double way = bite_move_time_ramp(v, a, j);
         double time = 2.0 * way / v;
         double rise = fmin(a / j, 0.5 * time);
         double speed = 0.0;
@@ -511,14 +511,14 @@ START_TEST(ramps_by_steps)
         bite_assert_near(speed, v, 1e-6);
         bite_assert_near(gone, way, 1e-6);
         /* a move of just two ramps, and a hair more or less: no jump */
-        double just = bite_travel_jerk(2.0 * way, v, a, j);
+        double just = bite_move_time_jerk(2.0 * way, v, a, j);
         bite_assert_near(just, 2.0 * time, 1e-9);
-        bite_assert_near(bite_travel_jerk(2.0 * way * (1.0 - 1e-9), v, a, j), just, 1e-7);
-        bite_assert_near(bite_travel_jerk(2.0 * way * (1.0 + 1e-9), v, a, j), just, 1e-7);
+        bite_assert_near(bite_move_time_jerk(2.0 * way * (1.0 - 1e-9), v, a, j), just, 1e-7);
+        bite_assert_near(bite_move_time_jerk(2.0 * way * (1.0 + 1e-9), v, a, j), just, 1e-7);
         /* where the acceleration just is reached too: v = a^2/j there */
         double edge = 2.0 * a * a * a / (j * j);
         double faster = 10.0 * a * a / j;
-        bite_assert_near(bite_travel_jerk(edge * (1.0 - 1e-9), faster, a, j), bite_travel_jerk(edge * (1.0 + 1e-9), faster, a, j),
+        bite_assert_near(bite_move_time_jerk(edge * (1.0 - 1e-9), faster, a, j), bite_move_time_jerk(edge * (1.0 + 1e-9), faster, a, j),
                          1e-7);
     }
 }
@@ -526,16 +526,16 @@ END_TEST
 
 START_TEST(corners)
 {
-    ck_assert(isinf(bite_travel_corner(M_PI, 1e-5, 0.5)));
+    ck_assert(isinf(bite_move_time_corner(M_PI, 1e-5, 0.5)));
     double last = 0.0;
     for (double angle = 0.05; angle < 3.1; angle += 0.05) {
-        double v = bite_travel_corner(angle, 1e-5, 0.5);
+        double v = bite_move_time_corner(angle, 1e-5, 0.5);
         double radius = v * v / 0.5;
         ck_assert(v > last);
         /* the arc touches both sides: its middle lies R/sin(th/2) from the corner, and the arc a deviation from it */
         bite_assert_near(radius / sin(0.5 * angle) - radius, 1e-5, 1e-9);
-        bite_assert_near(bite_travel_corner(angle, 4e-5, 0.5), 2.0 * v, 1e-12);
-        bite_assert_near(bite_travel_arc(radius, 0.5), v, 1e-12);
+        bite_assert_near(bite_move_time_corner(angle, 4e-5, 0.5), 2.0 * v, 1e-12);
+        bite_assert_near(bite_move_time_arc(radius, 0.5), v, 1e-12);
         last = v;
     }
 }
@@ -549,14 +549,14 @@ START_TEST(loops_have_no_jumps)
         double v = bite_test_decades(&seed, 1e-3, 0.2);
         double a = bite_test_decades(&seed, 0.05, 10.0);
         double corner = bite_test_decades(&seed, 1e-4, 0.4);
-        double time = bite_travel_loop(length, 4.0, v, a, corner);
-        ck_assert(time >= length / v * (1.0 - 1e-12) && time <= 4.0 * bite_travel_rest(0.25 * length, v, a) * (1.0 + 1e-12));
-        bite_assert_near(bite_travel_loop(length * (1.0 + 1e-9), 4.0, v, a, corner), time, 1e-7);
-        bite_assert_near(bite_travel_loop(length, 4.0, v * (1.0 + 1e-9), a, corner), time, 1e-7);
-        bite_assert_near(bite_travel_loop(length, 4.0, v, a, corner * (1.0 + 1e-9)), time, 1e-7);
-        ck_assert(bite_travel_loop(length, 8.0, v, a, corner) >= time * (1.0 - 1e-12)); /* more corners, no quicker */
-        bite_assert_near(bite_travel_loop(length, 4.0, v, a, v), length / v, 1e-12);
-        bite_assert_near(bite_travel_loop(length, 4.0, v, a, INFINITY), length / v, 1e-12);
+        double time = bite_move_time_loop(length, 4.0, v, a, corner);
+        ck_assert(time >= length / v * (1.0 - 1e-12) && time <= 4.0 * bite_move_time_rest(0.25 * length, v, a) * (1.0 + 1e-12));
+        bite_assert_near(bite_move_time_loop(length * (1.0 + 1e-9), 4.0, v, a, corner), time, 1e-7);
+        bite_assert_near(bite_move_time_loop(length, 4.0, v * (1.0 + 1e-9), a, corner), time, 1e-7);
+        bite_assert_near(bite_move_time_loop(length, 4.0, v, a, corner * (1.0 + 1e-9)), time, 1e-7);
+        ck_assert(bite_move_time_loop(length, 8.0, v, a, corner) >= time * (1.0 - 1e-12)); /* more corners, no quicker */
+        bite_assert_near(bite_move_time_loop(length, 4.0, v, a, v), length / v, 1e-12);
+        bite_assert_near(bite_move_time_loop(length, 4.0, v, a, INFINITY), length / v, 1e-12);
     }
 }
 END_TEST
@@ -707,29 +707,29 @@ END_TEST
 /* Half of the lift over the width alone; more with force, height and a shorter lever, less over a wider edge. */
 START_TEST(an_edge_peels)
 {
-    bite_grip_load lift = {0.0, 4.0, 2e-3, 0.0};
-    bite_grip_load side = {6.0, 0.0, 2e-3, 0.0};
-    bite_grip_load higher = {6.0, 0.0, 4e-3, 0.0};
-    bite_grip_load pressed = {0.0, -4.0, 2e-3, 0.0};
-    bite_assert_near(bite_grip_peel(20e-3, 50e-3, &lift), 40.0, 1e-12);
-    bite_assert_near(bite_grip_peel(20e-3, 50e-3, &side), 18.0, 1e-12); /* 3 F H/(2 L b) */
-    bite_assert_near(bite_grip_peel(20e-3, 50e-3, &higher), 36.0, 1e-12);
-    ck_assert_double_lt(bite_grip_peel(40e-3, 50e-3, &side), bite_grip_peel(20e-3, 50e-3, &side));
-    ck_assert_double_lt(bite_grip_peel(20e-3, 80e-3, &side), bite_grip_peel(20e-3, 50e-3, &side));
-    ck_assert_double_eq(bite_grip_peel(20e-3, 50e-3, &pressed), 0.0);
+    bite_workholding_load lift = {0.0, 4.0, 2e-3, 0.0};
+    bite_workholding_load side = {6.0, 0.0, 2e-3, 0.0};
+    bite_workholding_load higher = {6.0, 0.0, 4e-3, 0.0};
+    bite_workholding_load pressed = {0.0, -4.0, 2e-3, 0.0};
+    bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &lift), 40.0, 1e-12);
+    bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &side), 18.0, 1e-12); /* 3 F H/(2 L b) */
+    bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &higher), 36.0, 1e-12);
+    ck_assert_double_lt(bite_workholding_peel(40e-3, 50e-3, &side), bite_workholding_peel(20e-3, 50e-3, &side));
+    ck_assert_double_lt(bite_workholding_peel(20e-3, 80e-3, &side), bite_workholding_peel(20e-3, 50e-3, &side));
+    ck_assert_double_eq(bite_workholding_peel(20e-3, 50e-3, &pressed), 0.0);
 }
 END_TEST
 
 /* All of it in the room, half at the limit, less beyond, never more than all. */
 START_TEST(a_warm_bond_is_weaker)
 {
-    bite_assert_near(bite_grip_warm(293.0, 293.0, 333.0), 1.0, 1e-12);
-    bite_assert_near(bite_grip_warm(313.0, 293.0, 333.0), 0.75, 1e-12);
-    bite_assert_near(bite_grip_warm(333.0, 293.0, 333.0), 0.5, 1e-12);
-    bite_assert_near(bite_grip_warm(400.0, 293.0, 333.0), 0.25, 1e-12);
-    ck_assert_double_eq(bite_grip_warm(280.0, 293.0, 333.0), 1.0);
-    ck_assert_double_eq(bite_grip_warm((double)NAN, 293.0, 333.0), 1.0);
-    ck_assert_double_eq(bite_grip_warm(320.0, 293.0, (double)NAN), 1.0);
+    bite_assert_near(bite_workholding_warm(293.0, 293.0, 333.0), 1.0, 1e-12);
+    bite_assert_near(bite_workholding_warm(313.0, 293.0, 333.0), 0.75, 1e-12);
+    bite_assert_near(bite_workholding_warm(333.0, 293.0, 333.0), 0.5, 1e-12);
+    bite_assert_near(bite_workholding_warm(400.0, 293.0, 333.0), 0.25, 1e-12);
+    ck_assert_double_eq(bite_workholding_warm(280.0, 293.0, 333.0), 1.0);
+    ck_assert_double_eq(bite_workholding_warm((double)NAN, 293.0, 333.0), 1.0);
+    ck_assert_double_eq(bite_workholding_warm(320.0, 293.0, (double)NAN), 1.0);
 }
 END_TEST
 

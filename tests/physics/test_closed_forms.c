@@ -23,13 +23,13 @@ static double rectangle_plain(double ratio)
 START_TEST(rectangle_of_any_shape)
 {
     for (double r = 0.05; r < 2e3; r *= 1.7) {
-        bite_assert_near(bite_conduct_rectangle(r), rectangle_plain(r), 1e-13);
+        bite_assert_near(bite_conduction_rectangle(r), rectangle_plain(r), 1e-13);
     }
     /* long: 2/pi (ln 2r + 1/2), the next term 1/(3r) left out */
-    bite_assert_near(bite_conduct_rectangle(1e7), 2.0 / M_PI * (log(2e7) + 0.5 + 1.0 / 3e7), 1e-13);
+    bite_assert_near(bite_conduction_rectangle(1e7), 2.0 / M_PI * (log(2e7) + 0.5 + 1.0 / 3e7), 1e-13);
     /* 101 to 1, to 17 digits (mpmath, 40 digits) */
-    bite_assert_near(bite_conduct_rectangle(101.0), 3.6997565144205918266, 1e-15);
-    bite_assert_near(bite_conduct_rectangle(0.01), 0.036934428953455745698, 1e-15);
+    bite_assert_near(bite_conduction_rectangle(101.0), 3.6997565144205918266, 1e-15);
+    bite_assert_near(bite_conduction_rectangle(0.01), 0.036934428953455745698, 1e-15);
 }
 END_TEST
 
@@ -37,7 +37,7 @@ END_TEST
 START_TEST(rectangle_turned_round)
 {
     for (double r = 0.01; r < 1e4; r *= 3.0) {
-        bite_assert_near(bite_conduct_rectangle(1.0 / r), bite_conduct_rectangle(r) / r, 1e-13);
+        bite_assert_near(bite_conduction_rectangle(1.0 / r), bite_conduction_rectangle(r) / r, 1e-13);
     }
 }
 END_TEST
@@ -215,8 +215,8 @@ START_TEST(pieces_are_the_chip)
         double feed = 10e-6;
         double runout = bite_test_decades(&seed, 1e-4, 3e2) * feed;
         double span = i % 4 == 0 ? M_PI : between(&seed, 0.1, M_PI);
-        bite_arc arc = bite_engage_arc(span, i % 2 ? BITE_CLIMB : BITE_CONVENTIONAL);
-        bite_chip_form(&chip, arc, feed, flutes, runout, 1e-6);
+        bite_arc arc = bite_engagement_arc(span, i % 2 ? BITE_CLIMB : BITE_CONVENTIONAL);
+        bite_chip_init(&chip, arc, feed, flutes, runout, 1e-6);
         for (int k = 0; k < 40; k++) {
             int j = (int)between(&seed, 0.0, flutes);
             double phi = between(&seed, arc.enter, arc.leave);
@@ -255,8 +255,8 @@ START_TEST(forces_are_the_sum_of_discs)
     bite_side side = _i % 2 ? BITE_CLIMB : BITE_CONVENTIONAL;
     double width = _i % 3 == 0 ? diameter : between(&seed, 0.05, 0.95) * diameter;
     bite_pressure pressure = {180e6, 54e6, 25e6, 450.0, 540.0, 20.0, 0.0};
-    bite_chip_form(&chip, bite_engage_straight(diameter, width, side), 20e-6, flutes, between(&seed, 0.0, 25e-6), 1e-6);
-    bite_force_form(&force, &chip, &pressure, depth, diameter, helix);
+    bite_chip_init(&chip, bite_engagement_straight(diameter, width, side), 20e-6, flutes, between(&seed, 0.0, 25e-6), 1e-6);
+    bite_force_init(&force, &chip, &pressure, depth, diameter, helix);
     double scale = force.peaks.side;
     for (int i = 0; i < 12; i++) {
         double phi = between(&seed, -7.0, 7.0);

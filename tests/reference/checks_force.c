@@ -13,8 +13,8 @@ static void form(const bite_given *given, bite_force *force)
     bite_pressure pressure = {IN("Kt"), IN("Kr"), IN("Ka"), IN("Et"), IN("Er"), IN("Ea"), 0.0};
     bite_arc arc = {IN("enter"), IN("leave"), 0.0};
     bite_chip chip;
-    bite_chip_form(&chip, arc, IN("fz"), (int)IN("z"), 0.0, 0.0);
-    bite_force_form(force, &chip, &pressure, IN("ap"), IN("D"), IN("helix"));
+    bite_chip_init(&chip, arc, IN("fz"), (int)IN("z"), 0.0, 0.0);
+    bite_force_init(force, &chip, &pressure, IN("ap"), IN("D"), IN("helix"));
 }
 
 static int force_mean(const bite_given *given, double *out)

@@ -35,25 +35,25 @@ static int rake_rise(const bite_given *given, double *out)
     bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting, &thrust);
     double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction;
     double chip_speed = IN("v") * sin(angle) / cos(angle - IN("g"));
-    out[0] = bite_conduct_rake(friction * chip_speed / IN("b"), IN("rho") * IN("c"), IN("v"), IN("h"), IN("k"), angle, IN("g"));
+    out[0] = bite_conduction_rake(friction * chip_speed / IN("b"), IN("rho") * IN("c"), IN("v"), IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
 
 static int cook(const bite_given *given, double *out)
 {
-    out[0] = bite_conduct_cook(IN("u"), IN("C"), IN("v"), IN("h"), IN("a"));
+    out[0] = bite_conduction_cook(IN("u"), IN("C"), IN("v"), IN("h"), IN("a"));
     return 1;
 }
 
 static int pulse(const bite_given *given, double *out)
 {
-    out[0] = IN("T0") + bite_conduct_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
+    out[0] = IN("T0") + bite_conduction_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
     return 1;
 }
 
 static int flux(const bite_given *given, double *out)
 {
-    out[0] = IN("T0") + bite_conduct_flux(IN("q"), IN("k"), IN("a"), IN("t"), IN("x"));
+    out[0] = IN("T0") + bite_conduction_flux(IN("q"), IN("k"), IN("a"), IN("t"), IN("x"));
     return 1;
 }
 
@@ -65,7 +65,7 @@ static int convected_time(const bite_given *given, double *out)
     double most = 1e3;
     for (int i = 0; i < 80; i++) {
         double middle = sqrt(least * most);
-        if (bite_conduct_convected(IN("h"), IN("k"), IN("a"), middle) < share) {
+        if (bite_conduction_convected(IN("h"), IN("k"), IN("a"), middle) < share) {
             least = middle;
         } else {
             most = middle;
@@ -78,14 +78,14 @@ static int convected_time(const bite_given *given, double *out)
 static int skin(const bite_given *given, double *out)
 {
     /* depth = sqrt(4 a t): any a and t */
-    out[0] = bite_conduct_skin(IN("d"), 0.25, IN("four"));
+    out[0] = bite_conduction_skin(IN("d"), 0.25, IN("four"));
     return 1;
 }
 
 static int skin3(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 3; i++) {
-        out[i - 1] = bite_conduct_skin(IN("d"), IN("a"), bite_in_at(given, "t", i));
+        out[i - 1] = bite_conduction_skin(IN("d"), IN("a"), bite_in_at(given, "t", i));
     }
     return 3;
 }
@@ -93,14 +93,14 @@ static int skin3(const bite_given *given, double *out)
 static int lumped(const bite_given *given, double *out)
 {
     double diameter = IN("D");
-    out[0] = bite_conduct_lumped(IN("h"), M_PI * diameter * diameter, IN("rho"), IN("c"), M_PI * pow(diameter, 3.0) / 6.0);
+    out[0] = bite_conduction_lumped(IN("h"), M_PI * diameter * diameter, IN("rho"), IN("c"), M_PI * pow(diameter, 3.0) / 6.0);
     out[1] = log(100.0) / out[0];
     return 2;
 }
 
 static int lumped_sheet(const bite_given *given, double *out)
 {
-    double rate = bite_conduct_lumped(IN("h"), 1.0, IN("rho"), IN("c"), IN("d"));
+    double rate = bite_conduction_lumped(IN("h"), 1.0, IN("rho"), IN("c"), IN("d"));
     out[0] = log((IN("from") - IN("Tinf")) / (IN("to") - IN("Tinf"))) / rate;
     return 1;
 }
@@ -135,14 +135,14 @@ static int long_fin_length(const bite_given *given, double *out)
 
 static int thick(const bite_given *given, double *out)
 {
-    out[0] = IN("T0") + bite_conduct_thick(IN("Q"), IN("v"), IN("k"), IN("a"), IN("x"), hypot(IN("x"), IN("y")));
+    out[0] = IN("T0") + bite_conduction_thick(IN("Q"), IN("v"), IN("k"), IN("a"), IN("x"), hypot(IN("x"), IN("y")));
     return 1;
 }
 
 static int weiner5(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 5; i++) {
-        out[i - 1] = bite_conduct_weiner(bite_in_at(given, "x", i));
+        out[i - 1] = bite_conduction_weiner(bite_in_at(given, "x", i));
     }
     return 5;
 }
@@ -150,7 +150,7 @@ static int weiner5(const bite_given *given, double *out)
 static int loewen_shear(const bite_given *given, double *out)
 {
     double strain = bite_orthogonal_strain(example_angle(given), IN("g"));
-    out[0] = bite_conduct_loewen_chip(diffusivity(given), strain, IN("v"), IN("h"));
+    out[0] = bite_conduction_loewen_chip(diffusivity(given), strain, IN("v"), IN("h"));
     out[1] = out[0] * IN("tau") * strain / (IN("rho") * IN("c"));
     return 2;
 }
@@ -158,7 +158,7 @@ static int loewen_shear(const bite_given *given, double *out)
 static int band6(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 6; i++) {
-        out[i - 1] = bite_conduct_band(bite_in_at(given, "L", i));
+        out[i - 1] = bite_conduction_band(bite_in_at(given, "L", i));
     }
     return 6;
 }
@@ -167,7 +167,7 @@ static int band_fast4(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
         double peclet = bite_in_at(given, "L", i);
-        out[i - 1] = bite_conduct_band(peclet) / sqrt(4.0 * M_PI * peclet);
+        out[i - 1] = bite_conduction_band(peclet) / sqrt(4.0 * M_PI * peclet);
     }
     return 4;
 }
@@ -175,17 +175,17 @@ static int band_fast4(const bite_given *given, double *out)
 static int effusivity4(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
-        out[i - 1] = bite_conduct_effusivity(bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
+        out[i - 1] = bite_conduction_effusivity(bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
     }
     return 4;
 }
 
 static int contact2(const bite_given *given, double *out)
 {
-    double tool = bite_conduct_effusivity(IN("kt"), IN("rt"), IN("ct"));
+    double tool = bite_conduction_effusivity(IN("kt"), IN("rt"), IN("ct"));
     for (int i = 1; i <= 2; i++) {
-        double work = bite_conduct_effusivity(bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
-        out[i - 1] = bite_conduct_contact(tool, IN("Tt"), work, IN("Tw"));
+        double work = bite_conduction_effusivity(bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
+        out[i - 1] = bite_conduction_contact(tool, IN("Tt"), work, IN("Tw"));
     }
     return 2;
 }
@@ -208,7 +208,7 @@ static int energy_to2(const bite_given *given, double *out)
 
 static double held(const bite_given *given, int i)
 {
-    return bite_conduct_held_stress(bite_in_at(given, "E", i), bite_in_at(given, "a", i), bite_in_at(given, "n", i));
+    return bite_conduction_held_stress(bite_in_at(given, "E", i), bite_in_at(given, "a", i), bite_in_at(given, "n", i));
 }
 
 static int held_stress3(const bite_given *given, double *out)
@@ -244,21 +244,21 @@ static int plate_peak(const bite_given *given, double *out)
     for (int i = 0; i < 200; i++) {
         double left = least + (most - least) / 3.0;
         double right = most - (most - least) / 3.0;
-        if (bite_conduct_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -left, IN("y")) <
-            bite_conduct_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -right, IN("y"))) {
+        if (bite_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -left, IN("y")) <
+            bite_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -right, IN("y"))) {
             least = left;
         } else {
             most = right;
         }
     }
-    out[0] = bite_conduct_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -least, IN("y"));
+    out[0] = bite_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -least, IN("y"));
     return 1;
 }
 
 static int rectangle4(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
-        out[i - 1] = bite_conduct_rectangle(bite_in_at(given, "r", i));
+        out[i - 1] = bite_conduction_rectangle(bite_in_at(given, "r", i));
     }
     return 4;
 }
@@ -268,7 +268,7 @@ static bite_heat model_of(const bite_given *given)
 {
     double area = 0.25 * M_PI * IN("core") * IN("core");
     double m = sqrt(4.0 * IN("hair") / (IN("kt") * IN("core")));
-    bite_heat_case of = {
+    bite_heat_case heat_case = {
         .speed = IN("v"),
         .chip = IN("h"),
         .depth = IN("b"),
@@ -290,7 +290,7 @@ static bite_heat model_of(const bite_given *given)
         .flank_land = 2.0 * IN("re"),
         .skin = IN("re"),
         .tool_conductivity = IN("kt"),
-        .tool_effusivity = bite_conduct_effusivity(IN("kt"), IN("rt"), IN("ct")),
+        .tool_effusivity = bite_conduction_effusivity(IN("kt"), IN("rt"), IN("ct")),
         .resistance = tanh(m * IN("L")) / (IN("kt") * area * m),
         .sink = IN("Th"),
         .start = IN("Tw"),
@@ -298,7 +298,7 @@ static bite_heat model_of(const bite_given *given)
         .endless_chip = 1,
     };
     bite_heat heat;
-    bite_heat_solve(&of, &heat);
+    bite_heat_solve(&heat_case, &heat);
     return heat;
 }
 

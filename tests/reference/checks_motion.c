@@ -11,75 +11,75 @@
 
 static int spindle_speed(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_spindle_speed(IN("D"), IN("v"));
+    out[0] = bite_kinematics_spindle_speed(IN("D"), IN("v"));
     return 1;
 }
 
 static int spindle_speeds(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 2; i++) {
-        out[i - 1] = bite_motion_spindle_speed(bite_in_at(given, "D", i), bite_in_at(given, "v", i));
+        out[i - 1] = bite_kinematics_spindle_speed(bite_in_at(given, "D", i), bite_in_at(given, "v", i));
     }
     return 2;
 }
 
 static int surface_speed(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_surface_speed(IN("D"), IN("n"));
+    out[0] = bite_kinematics_surface_speed(IN("D"), IN("n"));
     return 1;
 }
 
 static int feed_rate(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_feed_rate(IN("fz"), IN("n"), IN("z"));
+    out[0] = bite_kinematics_feed_rate(IN("fz"), IN("n"), IN("z"));
     return 1;
 }
 
 static int tooth_feed(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_tooth_feed(IN("vf"), IN("n"), IN("z"));
+    out[0] = bite_kinematics_tooth_feed(IN("vf"), IN("n"), IN("z"));
     return 1;
 }
 
 static int spindle_of_feed(const bite_given *given, double *out)
 {
     /* fz = vf/(n z) read for n: the feed per tooth of one turn a second, over fz */
-    out[0] = bite_motion_tooth_feed(IN("vf"), 1.0, IN("z")) / IN("fz");
+    out[0] = bite_kinematics_tooth_feed(IN("vf"), 1.0, IN("z")) / IN("fz");
     return 1;
 }
 
 static int feed_of_speed(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_feed_rate(IN("fz"), bite_motion_spindle_speed(IN("D"), IN("v")), IN("z"));
+    out[0] = bite_kinematics_feed_rate(IN("fz"), bite_kinematics_spindle_speed(IN("D"), IN("v")), IN("z"));
     return 1;
 }
 
 static int removal_rate(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_removal_rate(IN("ap"), IN("ae"), IN("vf"));
+    out[0] = bite_kinematics_removal_rate(IN("ap"), IN("ae"), IN("vf"));
     return 1;
 }
 
 static double feed_by_teeth(const bite_given *given)
 {
-    return bite_motion_feed_rate(IN("fz"), IN("n"), IN("z"));
+    return bite_kinematics_feed_rate(IN("fz"), IN("n"), IN("z"));
 }
 
 static int removal_by_teeth(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_removal_rate(IN("d"), IN("w"), feed_by_teeth(given));
+    out[0] = bite_kinematics_removal_rate(IN("d"), IN("w"), feed_by_teeth(given));
     return 1;
 }
 
 static int run_in_side(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_run_in_side(IN("D"), IN("a"));
+    out[0] = bite_kinematics_run_in_side(IN("D"), IN("a"));
     return 1;
 }
 
 static int travel_side(const bite_given *given, double *out)
 {
-    out[0] = IN("L") + bite_motion_run_in_side(IN("D"), IN("a"));
+    out[0] = IN("L") + bite_kinematics_run_in_side(IN("D"), IN("a"));
     return 1;
 }
 
@@ -91,63 +91,63 @@ static int pass_time(const bite_given *given, double *out)
 
 static int pass_time_side(const bite_given *given, double *out)
 {
-    out[0] = (IN("L") + bite_motion_run_in_side(IN("D"), IN("a"))) / IN("vf");
+    out[0] = (IN("L") + bite_kinematics_run_in_side(IN("D"), IN("a"))) / IN("vf");
     return 1;
 }
 
 static int pass_time_face(const bite_given *given, double *out)
 {
-    out[0] = (IN("L") + bite_motion_run_in_face(IN("D"), IN("w"))) / feed_by_teeth(given);
+    out[0] = (IN("L") + bite_kinematics_run_in_face(IN("D"), IN("w"))) / feed_by_teeth(given);
     return 1;
 }
 
 /* speed, feed, run-in, time, removal of a whole pass */
 static int whole_pass(const bite_given *given, double run_in, double *out)
 {
-    out[0] = bite_motion_spindle_speed(IN("D"), IN("v"));
-    out[1] = bite_motion_feed_rate(IN("fz"), out[0], IN("z"));
+    out[0] = bite_kinematics_spindle_speed(IN("D"), IN("v"));
+    out[1] = bite_kinematics_feed_rate(IN("fz"), out[0], IN("z"));
     out[2] = run_in;
     out[3] = (IN("L") + run_in) / out[1];
-    out[4] = bite_motion_removal_rate(IN("d"), IN("w"), out[1]);
+    out[4] = bite_kinematics_removal_rate(IN("d"), IN("w"), out[1]);
     return 5;
 }
 
 static int pass_side(const bite_given *given, double *out)
 {
-    return whole_pass(given, bite_motion_run_in_side(IN("D"), IN("d")), out);
+    return whole_pass(given, bite_kinematics_run_in_side(IN("D"), IN("d")), out);
 }
 
 static int pass_face(const bite_given *given, double *out)
 {
-    return whole_pass(given, bite_motion_run_in_face(IN("D"), IN("w")), out);
+    return whole_pass(given, bite_kinematics_run_in_face(IN("D"), IN("w")), out);
 }
 
 static int marks_wall(const bite_given *given, double *out)
 {
-    out[0] = bite_surface_wall(bite_motion_tooth_feed(IN("vf"), IN("n"), IN("z")), IN("D"));
+    out[0] = bite_finish_wall(bite_kinematics_tooth_feed(IN("vf"), IN("n"), IN("z")), IN("D"));
     return 1;
 }
 
 static int marks_corner(const bite_given *given, double *out)
 {
-    out[0] = bite_surface_corner(IN("f"), IN("r"));
+    out[0] = bite_finish_corner(IN("f"), IN("r"));
     return 1;
 }
 
 static int marks_corner_mean(const bite_given *given, double *out)
 {
-    out[0] = bite_surface_corner_mean(IN("f"), IN("r"));
+    out[0] = bite_finish_corner_mean(IN("f"), IN("r"));
     return 1;
 }
 
 static int engagement(const bite_given *given, double *out)
 {
-    bite_arc arc = bite_engage_straight(IN("D"), IN("ae"), BITE_CLIMB);
-    out[0] = bite_engage_span(arc);
-    out[1] = IN("fz") * bite_engage_sine_most(arc);
-    out[2] = IN("fz") * bite_engage_sine_mean(arc);
+    bite_arc arc = bite_engagement_straight(IN("D"), IN("ae"), BITE_CLIMB);
+    out[0] = bite_engagement_span(arc);
+    out[1] = IN("fz") * bite_engagement_sine_most(arc);
+    out[2] = IN("fz") * bite_engagement_sine_mean(arc);
     out[3] = IN("fz") * sqrt(IN("ae") / IN("D")); /* the short form, which the row sets beside the exact one */
-    out[4] = 1.0 / bite_engage_sine_most(arc);
+    out[4] = 1.0 / bite_engagement_sine_most(arc);
     return 5;
 }
 
@@ -155,20 +155,20 @@ static int ball_diameters(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
         double diameter = bite_in_at(given, "D", i);
-        out[i - 1] = bite_motion_effective_diameter(diameter, 0.5 * diameter, bite_in_at(given, "a", i));
+        out[i - 1] = bite_kinematics_effective_diameter(diameter, 0.5 * diameter, bite_in_at(given, "a", i));
     }
     return 4;
 }
 
 static int ball_tilted(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_tilted_diameter(IN("D"), IN("ap"), IN("tilt"));
+    out[0] = bite_kinematics_tilted_diameter(IN("D"), IN("ap"), IN("tilt"));
     return 1;
 }
 
 static int corner_diameter(const bite_given *given, double *out)
 {
-    out[0] = bite_motion_effective_diameter(IN("D"), IN("r"), IN("ap"));
+    out[0] = bite_kinematics_effective_diameter(IN("D"), IN("r"), IN("ap"));
     return 1;
 }
 
@@ -177,7 +177,7 @@ static int cusps(const bite_given *given, double *out)
     for (int i = 1; i <= 3; i++) {
         double radius = bite_in_at(given, "R", i);
         double step = bite_in_at(given, "s", i);
-        out[2 * i - 2] = bite_surface_cusp(radius, step);
+        out[2 * i - 2] = bite_finish_cusp(radius, step);
         out[2 * i - 1] = step * step / (8.0 * radius);
     }
     return 6;
@@ -186,13 +186,13 @@ static int cusps(const bite_given *given, double *out)
 static int corner(const bite_given *given, double *out)
 {
     double diameter = 2.0 * IN("r");
-    bite_arc straight = bite_engage_straight(diameter, IN("a"), BITE_CLIMB);
-    bite_arc turn = bite_engage_corner(diameter, IN("a"), BITE_CLIMB, IN("R"));
-    out[0] = bite_engage_corner_width(diameter, IN("a"), IN("R"));
+    bite_arc straight = bite_engagement_straight(diameter, IN("a"), BITE_CLIMB);
+    bite_arc turn = bite_engagement_corner(diameter, IN("a"), BITE_CLIMB, IN("R"));
+    out[0] = bite_engagement_corner_width(diameter, IN("a"), IN("R"));
     out[1] = out[0] / IN("a");
-    out[2] = bite_engage_span(straight);
-    out[3] = bite_engage_span(turn);
-    out[4] = bite_engage_sine_most(turn) / bite_engage_sine_most(straight);
+    out[2] = bite_engagement_span(straight);
+    out[3] = bite_engagement_span(turn);
+    out[4] = bite_engagement_sine_most(turn) / bite_engagement_sine_most(straight);
     return 5;
 }
 
@@ -214,7 +214,7 @@ static int single_tooth_from(const bite_given *given, double *out)
         double middle = 0.5 * (least + most);
         bite_chip chip;
         bite_arc slot = {0.0, M_PI, 0.0};
-        bite_chip_form(&chip, slot, feed, 2, middle * feed, 0.0);
+        bite_chip_init(&chip, slot, feed, 2, middle * feed, 0.0);
         if (chip.teeth[0].count > 0 && chip.teeth[1].count > 0) {
             least = middle;
         } else {

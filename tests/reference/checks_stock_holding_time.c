@@ -45,8 +45,8 @@ static int coupon(const bite_given *given, double *out)
 
 static int bond_stress(const bite_given *given, double *out)
 {
-    bite_grip_load load = {IN("F"), IN("Fz"), MM("H"), MM("r")};
-    bite_grip_stress stress = bite_grip_stresses(MM("along"), MM("across"), &load);
+    bite_workholding_load load = {IN("F"), IN("Fz"), MM("H"), MM("r")};
+    bite_workholding_stress stress = bite_workholding_stresses(MM("along"), MM("across"), &load);
     out[0] = 1e-6 * stress.shear;
     out[1] = 1e-6 * stress.pull;
     out[2] = 1e-6 * stress.tilt;
@@ -58,48 +58,48 @@ static int bond_stress(const bite_given *given, double *out)
 static int bond_shear(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
-        bite_grip_load load = {bite_in_at(given, "F", i), 0.0, 0.0, 0.0};
-        out[i - 1] = 1e-6 * bite_grip_stresses(MM("along"), MM("across"), &load).shear;
+        bite_workholding_load load = {bite_in_at(given, "F", i), 0.0, 0.0, 0.0};
+        out[i - 1] = 1e-6 * bite_workholding_stresses(MM("along"), MM("across"), &load).shear;
     }
     return 4;
 }
 
 static int vacuum(const bite_given *given, double *out)
 {
-    out[0] = bite_grip_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu1"), 0.0);
-    out[1] = bite_grip_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu2"), 0.0);
+    out[0] = bite_workholding_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu1"), 0.0);
+    out[1] = bite_workholding_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu2"), 0.0);
     return 2;
 }
 
 static int groove(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_grip_groove(1e3 * IN("p"), MM("g"), bite_plate_rigidity(MPA("E"), IN("nu"), MM("h")));
+    out[0] = 1e3 * bite_workholding_groove(1e3 * IN("p"), MM("g"), bite_plate_rigidity(MPA("E"), IN("nu"), MM("h")));
     return 1;
 }
 
 static int buckling(const bite_given *given, double *out)
 {
-    out[0] = bite_grip_buckling(MPA("E"), IN("nu"), MM("h"), MM("L"), MM("b"));
+    out[0] = bite_workholding_buckling(MPA("E"), IN("nu"), MM("h"), MM("L"), MM("b"));
     return 1;
 }
 
 static int squeeze(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_grip_squeeze(IN("F"), MPA("E"), MM("h"), MM("L"), MM("b"));
+    out[0] = 1e3 * bite_workholding_squeeze(IN("F"), MPA("E"), MM("h"), MM("L"), MM("b"));
     return 1;
 }
 
 static int mismatch(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_grip_slip(IN("a1"), IN("a2"), IN("dT"), MM("r"));
-    out[1] = 1e-6 * bite_grip_mismatch(MPA("E"), IN("nu"), IN("a1"), IN("a2"), IN("dT"));
+    out[0] = 1e3 * bite_workholding_slip(IN("a1"), IN("a2"), IN("dT"), MM("r"));
+    out[1] = 1e-6 * bite_workholding_mismatch(MPA("E"), IN("nu"), IN("a1"), IN("a2"), IN("dT"));
     return 2;
 }
 
 static int cure(const bite_given *given, double *out)
 {
-    out[0] = bite_grip_cure(MM("g1"));
-    out[1] = bite_grip_cure(MM("g2"));
+    out[0] = bite_workholding_cure(MM("g1"));
+    out[1] = bite_workholding_cure(MM("g2"));
     return 2;
 }
 
@@ -107,27 +107,27 @@ static int move_time(const bite_given *given, double *out)
 {
     double speed = IN("F") / 60.0;
     out[0] = IN("L") / speed;
-    out[1] = bite_travel_rest(IN("L"), speed, IN("a"));
-    out[2] = bite_travel_jerk(IN("L"), speed, IN("a"), IN("j"));
+    out[1] = bite_move_time_rest(IN("L"), speed, IN("a"));
+    out[2] = bite_move_time_jerk(IN("L"), speed, IN("a"), IN("j"));
     return 3;
 }
 
 static int ramp_way(const bite_given *given, double *out)
 {
-    out[0] = bite_travel_ramp(IN("v"), IN("a"), IN("j1"));
-    out[1] = bite_travel_ramp(IN("v"), IN("a"), IN("j2"));
+    out[0] = bite_move_time_ramp(IN("v"), IN("a"), IN("j1"));
+    out[1] = bite_move_time_ramp(IN("v"), IN("a"), IN("j2"));
     return 2;
 }
 
 static int corner_feed(const bite_given *given, double *out)
 {
-    out[0] = 60.0 * bite_travel_corner(IN("th") * M_PI / 180.0, IN("d"), IN("a"));
+    out[0] = 60.0 * bite_move_time_corner(IN("th") * M_PI / 180.0, IN("d"), IN("a"));
     return 1;
 }
 
 static int arc_feed(const bite_given *given, double *out)
 {
-    out[0] = 60.0 * bite_travel_arc(IN("r"), IN("a"));
+    out[0] = 60.0 * bite_move_time_arc(IN("r"), IN("a"));
     return 1;
 }
 
@@ -135,7 +135,7 @@ static int square_time(const bite_given *given, double *out)
 {
     double speed = IN("F") / 60.0;
     out[0] = IN("L") / speed;
-    out[1] = bite_travel_loop(IN("L"), 4.0, speed, IN("a"), bite_travel_corner(0.5 * M_PI, IN("d"), IN("a")));
+    out[1] = bite_move_time_loop(IN("L"), 4.0, speed, IN("a"), bite_move_time_corner(0.5 * M_PI, IN("d"), IN("a")));
     return 2;
 }
 

@@ -13,20 +13,20 @@
 /* The benchmark tool of one mode (922 Hz, 0.03993 kg), along x alone or along both axes. */
 static bite_chatter_case benchmark(const bite_given *given)
 {
-    bite_chatter_case of;
-    memset(&of, 0, sizeof of);
+    bite_chatter_case problem;
+    memset(&problem, 0, sizeof problem);
     double natural = 2.0 * M_PI * IN("f");
-    of.teeth = IN("N");
-    of.tangential = IN("Kt");
-    of.ratio = IN("Kn") / IN("Kt");
+    problem.teeth = IN("N");
+    problem.tangential = IN("Kt");
+    problem.ratio = IN("Kn") / IN("Kt");
     double span = acos(1.0 - 2.0 * IN("ae"));
-    of.arc.enter = M_PI - span; /* down */
-    of.arc.leave = M_PI;
-    of.x.count = 1;
-    of.x.modes[0] = bite_mode_plain(IN("f"), IN("m") * natural * natural, IN("zeta"));
-    of.y = of.x;
-    of.y.count = IN("axes") > 1.5 ? 1 : 0;
-    return of;
+    problem.arc.enter = M_PI - span; /* down */
+    problem.arc.leave = M_PI;
+    problem.x.count = 1;
+    problem.x.modes[0] = bite_mode_plain(IN("f"), IN("m") * natural * natural, IN("zeta"));
+    problem.y = problem.x;
+    problem.y.count = IN("axes") > 1.5 ? 1 : 0;
+    return problem;
 }
 
 static int mode_stiffness(const bite_given *given, double *out)
@@ -46,45 +46,45 @@ static int turning_least(const bite_given *given, double *out)
 
 static int zero_least(const bite_given *given, double *out)
 {
-    bite_chatter_case of = benchmark(given);
+    bite_chatter_case problem = benchmark(given);
     double frequency = 0.0;
-    out[0] = 1e3 * bite_chatter_least(&of, &frequency);
+    out[0] = 1e3 * bite_chatter_least(&problem, &frequency);
     out[1] = frequency;
     return 2;
 }
 
 static int zero_least_depth(const bite_given *given, double *out)
 {
-    bite_chatter_case of = benchmark(given);
-    out[0] = 1e3 * bite_chatter_least(&of, NULL);
+    bite_chatter_case problem = benchmark(given);
+    out[0] = 1e3 * bite_chatter_least(&problem, NULL);
     return 1;
 }
 
 /* The closed form of one mode alike along both axes, which the engine uses where nothing was measured. */
 static int zero_alike(const bite_given *given, double *out)
 {
-    bite_chatter_case of = benchmark(given);
-    double stiffness = of.x.modes[0].natural * of.x.modes[0].natural / of.x.modes[0].alpha;
-    out[0] = 1e3 * bite_chatter_alike(of.arc, of.teeth, of.tangential, of.ratio, stiffness, IN("zeta"));
+    bite_chatter_case problem = benchmark(given);
+    double stiffness = problem.x.modes[0].natural * problem.x.modes[0].natural / problem.x.modes[0].alpha;
+    out[0] = 1e3 * bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential, problem.ratio, stiffness, IN("zeta"));
     return 1;
 }
 
 /* For as many steps as the tables ask for, of a mode or two. */
-static bite_delay_room room(void)
+static bite_semidiscrete_room room(void)
 {
-    static double numbers[BITE_DELAY_ROOM(4, 640)];
-    bite_delay_room of = {numbers, sizeof numbers / sizeof *numbers};
+    static double numbers[BITE_SEMIDISCRETE_SIZE(4, 640)];
+    bite_semidiscrete_room of = {numbers, sizeof numbers / sizeof *numbers};
     return of;
 }
 
 static int growth(const bite_given *given, double *out)
 {
-    bite_chatter_case of = benchmark(given);
+    bite_chatter_case problem = benchmark(given);
     int steps = (int)IN("steps");
     double speed = IN("n") / 60.0;
-    double fine = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps, 1e-10, room());
+    double fine = bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps, 1e-10, room());
     if (IN("limit") > 0.5) { /* the error falls with the square of the steps: what it goes to */
-        double coarse = bite_delay_growth(&of, 1e-3 * IN("ap"), speed, steps / 2, 1e-10, room());
+        double coarse = bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps / 2, 1e-10, room());
         fine += (fine - coarse) / 3.0;
     }
     out[0] = fine;
@@ -94,18 +94,18 @@ static int growth(const bite_given *given, double *out)
 /* Semi-discretization, extrapolated from m and m/2. */
 static int delay_limit(const bite_given *given, double *out)
 {
-    bite_chatter_case of = benchmark(given);
+    bite_chatter_case problem = benchmark(given);
     int steps = (int)IN("steps");
-    double fine = bite_delay_limit(&of, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8, room());
-    double coarse = bite_delay_limit(&of, fine, IN("n") / 60.0, steps / 2, 1e-8, room());
+    double fine = bite_semidiscrete_limit(&problem, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8, room());
+    double coarse = bite_semidiscrete_limit(&problem, fine, IN("n") / 60.0, steps / 2, 1e-8, room());
     out[0] = 1e3 * (fine + (fine - coarse) / 3.0);
     return 1;
 }
 
 static int zero_and_delay(const bite_given *given, double *out)
 {
-    bite_chatter_case of = benchmark(given);
-    out[0] = 1e3 * bite_chatter_at(&of, IN("n") / 60.0);
+    bite_chatter_case problem = benchmark(given);
+    out[0] = 1e3 * bite_chatter_at(&problem, IN("n") / 60.0);
     return 1 + delay_limit(given, out + 1);
 }
 
@@ -120,32 +120,32 @@ static bite_mode by_residue(double frequency, double damping, double real, doubl
 
 static bite_chatter_case two_modes(double from, double to)
 {
-    bite_chatter_case of;
-    memset(&of, 0, sizeof of);
-    of.arc.enter = from;
-    of.arc.leave = to;
-    of.teeth = 2.0;
-    of.tangential = 1319.4e6;
-    of.ratio = 788.8 / 1319.4;
-    of.x.count = of.y.count = 2;
-    of.x.modes[0] = by_residue(452.77, 0.123718, 9.202966e-5, -1.862195e-4);
-    of.x.modes[1] = by_residue(1448.53, 0.01651, -4.181562e-5, -3.043618e-4);
-    of.y.modes[0] = by_residue(516.17, 0.0243, -2.3929e-6, -1.721539e-4);
-    of.y.modes[1] = by_residue(1407.64, 0.0324, 4.055052e-5, -3.618808e-4);
-    return of;
+    bite_chatter_case problem;
+    memset(&problem, 0, sizeof problem);
+    problem.arc.enter = from;
+    problem.arc.leave = to;
+    problem.teeth = 2.0;
+    problem.tangential = 1319.4e6;
+    problem.ratio = 788.8 / 1319.4;
+    problem.x.count = problem.y.count = 2;
+    problem.x.modes[0] = by_residue(452.77, 0.123718, 9.202966e-5, -1.862195e-4);
+    problem.x.modes[1] = by_residue(1448.53, 0.01651, -4.181562e-5, -3.043618e-4);
+    problem.y.modes[0] = by_residue(516.17, 0.0243, -2.3929e-6, -1.721539e-4);
+    problem.y.modes[1] = by_residue(1407.64, 0.0324, 4.055052e-5, -3.618808e-4);
+    return problem;
 }
 
 static int two_modes_at(const bite_given *given, double *out)
 {
-    bite_chatter_case of = two_modes(0.5 * M_PI, M_PI);
-    out[0] = 1e3 * bite_chatter_at(&of, IN("n") / 60.0);
+    bite_chatter_case problem = two_modes(0.5 * M_PI, M_PI);
+    out[0] = 1e3 * bite_chatter_at(&problem, IN("n") / 60.0);
     return 1;
 }
 
 static int two_modes_least(const bite_given *given, double *out)
 {
-    bite_chatter_case of = IN("up") > 0.5 ? two_modes(0.0, 0.5 * M_PI) : two_modes(0.5 * M_PI, M_PI);
-    out[0] = 1e3 * bite_chatter_least(&of, &out[1]);
+    bite_chatter_case problem = IN("up") > 0.5 ? two_modes(0.0, 0.5 * M_PI) : two_modes(0.5 * M_PI, M_PI);
+    out[0] = 1e3 * bite_chatter_least(&problem, &out[1]);
     return 2;
 }
 
@@ -158,22 +158,22 @@ static int directions(const bite_given *given, double *out)
 
 static int weck(const bite_given *given, double *out)
 {
-    bite_chatter_case of;
-    memset(&of, 0, sizeof of);
-    of.arc.leave = 0.5 * M_PI;
-    of.teeth = IN("N");
-    of.tangential = IN("Kt");
-    of.ratio = IN("Kr");
-    of.x.count = of.y.count = 1;
-    of.x.modes[0] = bite_mode_plain(IN("fx"), IN("kx"), IN("zx"));
-    of.y.modes[0] = bite_mode_plain(IN("fy"), IN("ky"), IN("zy"));
-    out[0] = 1e3 * bite_chatter_least(&of, &out[1]);
+    bite_chatter_case problem;
+    memset(&problem, 0, sizeof problem);
+    problem.arc.leave = 0.5 * M_PI;
+    problem.teeth = IN("N");
+    problem.tangential = IN("Kt");
+    problem.ratio = IN("Kr");
+    problem.x.count = problem.y.count = 1;
+    problem.x.modes[0] = bite_mode_plain(IN("fx"), IN("kx"), IN("zx"));
+    problem.y.modes[0] = bite_mode_plain(IN("fy"), IN("ky"), IN("zy"));
+    out[0] = 1e3 * bite_chatter_least(&problem, &out[1]);
     return 2;
 }
 
 static int beam_root(const bite_given *given, double *out)
 {
-    out[0] = bite_vibrate_root((int)IN("mode"));
+    out[0] = bite_tool_mode_root((int)IN("mode"));
     return 1;
 }
 
@@ -181,7 +181,7 @@ static int beam_root(const bite_given *given, double *out)
 static int beam_mass(const bite_given *given, double *out)
 {
     (void)given;
-    out[0] = 3.0 / pow(bite_vibrate_root(1), 4.0);
+    out[0] = 3.0 / pow(bite_tool_mode_root(1), 4.0);
     return 1;
 }
 
@@ -199,7 +199,7 @@ static bite_shaft shaft_of(const bite_given *given)
 static int beam(const bite_given *given, double *out)
 {
     bite_shaft shaft = shaft_of(given);
-    out[0] = bite_vibrate_frequency(&shaft, IN("E") * 1e9, IN("rho"), 1);
+    out[0] = bite_tool_mode_frequency(&shaft, IN("E") * 1e9, IN("rho"), 1);
     out[1] = 1e-6 / bite_shaft_bend(&shaft, IN("E") * 1e9, 0.22, 0.0).bending;
     return 2;
 }
@@ -208,8 +208,8 @@ static int stepped_beam(const bite_given *given, double *out)
 {
     bite_shaft shaft = shaft_of(given);
     out[0] = 1e-6 / bite_shaft_bend(&shaft, IN("E") * 1e9, 0.22, 0.0).bending;
-    out[1] = bite_vibrate_frequency(&shaft, IN("E") * 1e9, IN("rho"), 1);
-    out[2] = bite_vibrate_frequency(&shaft, IN("E") * 1e9, IN("rho"), 2);
+    out[1] = bite_tool_mode_frequency(&shaft, IN("E") * 1e9, IN("rho"), 1);
+    out[2] = bite_tool_mode_frequency(&shaft, IN("E") * 1e9, IN("rho"), 2);
     return 3;
 }
 

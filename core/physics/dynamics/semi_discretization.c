@@ -34,9 +34,9 @@ static double *step_at(const made_steps *of, int n)
     return of->at + (size_t)n * (size_t)(of->size * (of->size + 4));
 }
 
-static rings rings_of(const bite_chatter_case *of)
+static rings rings_of(const bite_chatter_case *problem)
 {
-    const bite_axis_modes *axes[] = {&of->x, &of->y};
+    const bite_axis_modes *axes[] = {&problem->x, &problem->y};
     rings all = {.count = 0, .scale = 1.0};
     for (int axis = 0; axis < 2; axis++) {
         for (int i = 0; i < axes[axis]->count; i++) {
@@ -117,17 +117,17 @@ static void exponential(const matrix *a, int size, double time, matrix *grown, m
 }
 
 /* Mean directions between two angles of the leading tooth, over all teeth in the arc. */
-static void mean_directions(const bite_chatter_case *of, double from, double to, double *mean)
+static void mean_directions(const bite_chatter_case *problem, double from, double to, double *mean)
 {
     memset(mean, 0, 4 * sizeof *mean);
-    double pitch = 2.0 * M_PI / of->teeth;
-    for (int tooth = 0; tooth < (int)of->teeth; tooth++) {
+    double pitch = 2.0 * M_PI / problem->teeth;
+    for (int tooth = 0; tooth < (int)problem->teeth; tooth++) {
         for (int turn = -1; turn <= 1; turn++) {
             double shift = pitch * tooth + 2.0 * M_PI * turn;
-            bite_arc part = {fmax(from + shift, of->arc.enter), fmin(to + shift, of->arc.leave), 0.0};
+            bite_arc part = {fmax(from + shift, problem->arc.enter), fmin(to + shift, problem->arc.leave), 0.0};
             double direction[4];
             if (part.leave > part.enter) {
-                bite_chatter_directions(part, of->ratio, direction);
+                bite_chatter_directions(part, problem->ratio, direction);
                 for (int i = 0; i < 4; i++) {
                     mean[i] += direction[i] / (to - from);
                 }
@@ -138,7 +138,7 @@ static void mean_directions(const bite_chatter_case *of, double from, double to,
 
 /* q'' + 2 zeta wn q' + wn^2 q = (wn^2/k) depth/2 K [direction] (x - x before) for each mode, x the sum of the modes of its axis.
  * Time in units of 1/scale. */
-static void make_step(const bite_chatter_case *of, const rings *all, double depth, double time, const double *mean, double *out)
+static void make_step(const bite_chatter_case *problem, const rings *all, double depth, double time, const double *mean, double *out)
 {
     int count = all->count;
     int size = 2 * count;
@@ -153,7 +153,7 @@ static void make_step(const bite_chatter_case *of, const rings *all, double dept
     for (int i = 0; i < count; i++) {
         const bite_mode *mode = all->mode[i];
         double stiff = mode->natural / scale;
-        double gain = 0.5 * depth * of->tangential * mode->alpha / (scale * scale);
+        double gain = 0.5 * depth * problem->tangential * mode->alpha / (scale * scale);
         a.at[i][i + count] = 1.0;
         a.at[i + count][i + count] = -2.0 * mode->damping * stiff;
         for (int j = 0; j < 2; j++) {
@@ -274,35 +274,35 @@ static int steps_within(size_t room, int size, int steps)
 }
 
 /* Anything that holds a bit of every motion. */
-static void begin(const bite_chatter_case *of, int count, history *first)
+static void begin(const bite_chatter_case *problem, int count, history *first)
 {
     memset(first->state, 0, sizeof first->state);
     for (int n = 0; n <= count; n++) {
-        first->past[n][0] = of->x.count > 0 ? 1.0 + 0.3 * sin(1.7 * n) : 0.0;
-        first->past[n][1] = of->y.count > 0 ? 0.7 + 0.4 * cos(2.3 * n) : 0.0;
+        first->past[n][0] = problem->x.count > 0 ? 1.0 + 0.3 * sin(1.7 * n) : 0.0;
+        first->past[n][1] = problem->y.count > 0 ? 0.7 + 0.4 * cos(2.3 * n) : 0.0;
     }
 }
 
-double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision,
-                         bite_delay_room room)
+double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed, int steps, double precision,
+                         bite_semidiscrete_room room)
 {
     made_steps made;
     history states[3];
-    double pitch = 2.0 * M_PI / of->teeth;
-    rings all = rings_of(of);
+    double pitch = 2.0 * M_PI / problem->teeth;
+    rings all = rings_of(problem);
     made.size = 2 * all.count;
     made.at = room.numbers;
     int count = made.count = steps_within(room.count, made.size, steps);
-    double time = 1.0 / (of->teeth * speed * count);
+    double time = 1.0 / (problem->teeth * speed * count);
     for (int n = 0; n < count; n++) {
         double mean[4];
-        mean_directions(of, pitch * n / count, pitch * (n + 1) / count, mean);
-        make_step(of, &all, depth, time, mean, step_at(&made, n));
+        mean_directions(problem, pitch * n / count, pitch * (n + 1) / count, mean);
+        make_step(problem, &all, depth, time, mean, step_at(&made, n));
     }
     for (int i = 0; i < 3; i++) {
         states[i].past = (double(*)[2])(step_at(&made, count) + 2 * i * (count + 1));
     }
-    begin(of, count, &states[0]);
+    begin(problem, count, &states[0]);
     double growth = 0.0;
     double before = -1.0;
     int settled = 0;
@@ -318,30 +318,30 @@ double bite_delay_growth(const bite_chatter_case *of, double depth, double speed
     return growth;
 }
 
-double bite_delay_limit(const bite_chatter_case *of, double guess, double speed, int steps, double precision,
-                        bite_delay_room room)
+double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed, int steps, double precision,
+                        bite_semidiscrete_room room)
 {
     double low = guess;
     double high = guess;
-    double low_log = log(bite_delay_growth(of, guess, speed, steps, precision, room));
+    double low_log = log(bite_semidiscrete_growth(problem, guess, speed, steps, precision, room));
     double high_log = low_log;
     for (int i = 0; i < BRACKETS && low_log > 0.0; i++) {
         high = low;
         high_log = low_log;
         low *= 0.7;
-        low_log = log(bite_delay_growth(of, low, speed, steps, precision, room));
+        low_log = log(bite_semidiscrete_growth(problem, low, speed, steps, precision, room));
     }
     for (int i = 0; i < BRACKETS && high_log <= 0.0; i++) {
         low = high;
         low_log = high_log;
         high *= 1.4;
-        high_log = log(bite_delay_growth(of, high, speed, steps, precision, room));
+        high_log = log(bite_semidiscrete_growth(problem, high, speed, steps, precision, room));
     }
     for (int i = 0; i < 30 && high - low > 100.0 * precision * high; i++) {
         /* straight between the two, but never nearer to an end than a tenth */
         double share = fmin(0.9, fmax(0.1, low_log / (low_log - high_log)));
         double middle = low + share * (high - low);
-        double log_growth = log(bite_delay_growth(of, middle, speed, steps, precision, room));
+        double log_growth = log(bite_semidiscrete_growth(problem, middle, speed, steps, precision, room));
         if (log_growth > 0.0) {
             high = middle;
             high_log = log_growth;

@@ -15,21 +15,21 @@
 
 /** Numbers to work in for so many modes, of both axes together, and steps: a matrix a step, and three histories of one place more
  * than there are steps. */
-#define BITE_DELAY_ROOM(modes, steps) ((size_t)(steps) * (2 * (modes)) * (2 * (modes) + 4) + 6 * ((size_t)(steps) + 1))
+#define BITE_SEMIDISCRETE_SIZE(modes, steps) ((size_t)(steps) * (2 * (modes)) * (2 * (modes) + 4) + 6 * ((size_t)(steps) + 1))
 
 /** Memory to work in, the caller's; nothing in it need be set. */
-typedef struct bite_delay_room {
+typedef struct bite_semidiscrete_room {
     double *numbers;
     size_t count;
-} bite_delay_room;
+} bite_semidiscrete_room;
 
 /** Growth of a disturbance from tooth to tooth at a depth (m) and speed (1/s): under 1 it dies away. precision: relative, of the
  * growth. Modes without a beta; an axis without modes is rigid. steps: as many as the room has place for, at least 1. */
-double bite_delay_growth(const bite_chatter_case *of, double depth, double speed, int steps, double precision,
-                         bite_delay_room room);
+double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed, int steps, double precision,
+                         bite_semidiscrete_room room);
 
 /** The depth at which it neither grows nor dies, to 100 x precision, near `guess` (m) and, from there, nearest. */
-double bite_delay_limit(const bite_chatter_case *of, double guess, double speed, int steps, double precision,
-                        bite_delay_room room);
+double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed, int steps, double precision,
+                        bite_semidiscrete_room room);
 
 #endif

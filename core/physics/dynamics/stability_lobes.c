@@ -61,10 +61,10 @@ typedef struct pair {
     double complex root[2];
 } pair;
 
-static pair roots_at(const bite_chatter_case *of, const double *direction, double w)
+static pair roots_at(const bite_chatter_case *problem, const double *direction, double w)
 {
-    double complex gx = response(&of->x, w);
-    double complex gy = response(&of->y, w);
+    double complex gx = response(&problem->x, w);
+    double complex gy = response(&problem->y, w);
     double complex a0 = gx * gy * (direction[0] * direction[3] - direction[1] * direction[2]);
     double complex a1 = direction[0] * gx + direction[3] * gy;
     pair found = {1, {0.0, 0.0}};
@@ -80,10 +80,10 @@ static pair roots_at(const bite_chatter_case *of, const double *direction, doubl
 }
 
 /* Depth of an eigenvalue, 1/alim so that what is no limit passes through 0; > 0: a limit. */
-static double inverse_depth(const bite_chatter_case *of, double complex root)
+static double inverse_depth(const bite_chatter_case *problem, double complex root)
 {
     double size = creal(root) * creal(root) + cimag(root) * cimag(root);
-    return -of->teeth * of->tangential * creal(root) / (2.0 * M_PI * size);
+    return -problem->teeth * problem->tangential * creal(root) / (2.0 * M_PI * size);
 }
 
 static double depth_of(double inverse)
@@ -109,9 +109,9 @@ typedef struct sweep {
 
 /* near: 2 pi times the teeth's frequency; INFINITY: the whole range. Further than so many lobes from the modes none is the least.
  */
-static sweep sweep_of(const bite_chatter_case *of, double near)
+static sweep sweep_of(const bite_chatter_case *problem, double near)
 {
-    const bite_axis_modes *axes[] = {&of->x, &of->y};
+    const bite_axis_modes *axes[] = {&problem->x, &problem->y};
     double low = INFINITY;
     double high = 0.0;
     double narrow = INFINITY;
@@ -130,7 +130,7 @@ static sweep sweep_of(const bite_chatter_case *of, double near)
 }
 
 /* Largest 1/depth about a frequency, by thirds. */
-static double sharpen(const bite_chatter_case *of, const double *direction, double low, double high, double *at)
+static double sharpen(const bite_chatter_case *problem, const double *direction, double low, double high, double *at)
 {
     for (int i = 0; i < THIRDS; i++) {
         double a = low + (high - low) / 3.0;
@@ -138,38 +138,38 @@ static double sharpen(const bite_chatter_case *of, const double *direction, doub
         double value[2] = {0.0, 0.0};
         double where[2] = {a, b};
         for (int k = 0; k < 2; k++) {
-            pair roots = roots_at(of, direction, where[k]);
+            pair roots = roots_at(problem, direction, where[k]);
             for (int r = 0; r < roots.count; r++) {
-                value[k] = fmax(value[k], inverse_depth(of, roots.root[r]));
+                value[k] = fmax(value[k], inverse_depth(problem, roots.root[r]));
             }
         }
         low = value[0] < value[1] ? a : low;
         high = value[0] < value[1] ? high : b;
         *at = value[0] < value[1] ? b : a;
     }
-    pair roots = roots_at(of, direction, *at);
-    double best = inverse_depth(of, roots.root[0]);
-    return roots.count > 1 ? fmax(best, inverse_depth(of, roots.root[1])) : best;
+    pair roots = roots_at(problem, direction, *at);
+    double best = inverse_depth(problem, roots.root[0]);
+    return roots.count > 1 ? fmax(best, inverse_depth(problem, roots.root[1])) : best;
 }
 
-double bite_chatter_least(const bite_chatter_case *of, double *frequency)
+double bite_chatter_least(const bite_chatter_case *problem, double *frequency)
 {
     double direction[4];
     double best = 0.0;
     double at = 0.0;
-    bite_chatter_directions(of->arc, of->ratio, direction);
-    sweep along = sweep_of(of, INFINITY);
+    bite_chatter_directions(problem->arc, problem->ratio, direction);
+    sweep along = sweep_of(problem, INFINITY);
     for (int i = 0; i <= along.steps; i++) {
         double w = along.from + along.step * i;
-        pair roots = roots_at(of, direction, w);
+        pair roots = roots_at(problem, direction, w);
         for (int r = 0; r < roots.count; r++) {
-            double inverse = inverse_depth(of, roots.root[r]);
+            double inverse = inverse_depth(problem, roots.root[r]);
             at = inverse > best ? w : at;
             best = fmax(best, inverse);
         }
     }
     if (best > 0.0) {
-        best = sharpen(of, direction, at - along.step, at + along.step, &at);
+        best = sharpen(problem, direction, at - along.step, at + along.step, &at);
     }
     if (frequency != NULL) {
         *frequency = at / (2.0 * M_PI);
@@ -200,40 +200,40 @@ static double waves_gained(double was, double is)
 }
 
 /* The least depth on lobes of one root within a stretch: parts in which the waves gain little, so that none is passed over. */
-static double depth_within(const bite_chatter_case *of, const double *direction, int place, const stretch *within,
+static double depth_within(const bite_chatter_case *problem, const double *direction, int place, const stretch *within,
                            double pitch_time, int splits)
 {
     double was = waves_of(within->at_low.root[place], within->low, pitch_time);
     double gained = waves_gained(was, waves_of(within->at_high.root[place], within->high, pitch_time));
     int crosses = floor(was + gained) != floor(was);
     if (splits == 0 || (fabs(gained) < waves_enough && !crosses)) {
-        return crosses ? depth_of(inverse_depth(of, within->at_low.root[place])) : INFINITY;
+        return crosses ? depth_of(inverse_depth(problem, within->at_low.root[place])) : INFINITY;
     }
     double middle = 0.5 * (within->low + within->high);
-    pair now = roots_at(of, direction, middle);
+    pair now = roots_at(problem, direction, middle);
     keep_places(&within->at_low, &now);
     stretch below = {within->low, middle, within->at_low, now};
     stretch above = {middle, within->high, now, within->at_high};
-    return fmin(depth_within(of, direction, place, &below, pitch_time, splits - 1),
-                depth_within(of, direction, place, &above, pitch_time, splits - 1));
+    return fmin(depth_within(problem, direction, place, &below, pitch_time, splits - 1),
+                depth_within(problem, direction, place, &above, pitch_time, splits - 1));
 }
 
-double bite_chatter_at(const bite_chatter_case *of, double speed)
+double bite_chatter_at(const bite_chatter_case *problem, double speed)
 {
     double direction[4];
     double least = INFINITY;
-    double pitch_time = 1.0 / (of->teeth * speed);
-    bite_chatter_directions(of->arc, of->ratio, direction);
-    sweep along = sweep_of(of, 2.0 * M_PI / pitch_time);
+    double pitch_time = 1.0 / (problem->teeth * speed);
+    bite_chatter_directions(problem->arc, problem->ratio, direction);
+    sweep along = sweep_of(problem, 2.0 * M_PI / pitch_time);
     stretch part;
-    part.at_low = roots_at(of, direction, along.from);
+    part.at_low = roots_at(problem, direction, along.from);
     for (int i = 1; i <= along.steps; i++) {
         part.low = along.from + along.step * (i - 1);
         part.high = along.from + along.step * i;
-        part.at_high = roots_at(of, direction, part.high);
+        part.at_high = roots_at(problem, direction, part.high);
         keep_places(&part.at_low, &part.at_high);
         for (int r = 0; r < part.at_high.count; r++) {
-            least = fmin(least, depth_within(of, direction, r, &part, pitch_time, SPLITS));
+            least = fmin(least, depth_within(problem, direction, r, &part, pitch_time, SPLITS));
         }
         part.at_low = part.at_high;
     }
@@ -291,13 +291,13 @@ double bite_chatter_share(const bite_chatter_roots *roots, double damping)
     return 2.0 * M_PI * best;
 }
 
-double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
+double bite_chatter_equal_axes(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
 {
     bite_chatter_roots roots = bite_chatter_roots_of(arc, ratio);
     return stiffness / (teeth * tangential) * bite_chatter_share(&roots, damping);
 }
 
-double bite_chatter_ridden(const bite_ripple *waves, bite_arc arc, double slope)
+double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope)
 {
     double left = 1.0 - 2.0 * M_PI * waves->height / (waves->length * clearance);
     double rides = 0.25 * slope * (arc.leave - arc.enter) * rides_in_radii * waves->edge_radius / waves->length;

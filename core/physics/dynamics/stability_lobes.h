@@ -44,14 +44,14 @@ bite_mode bite_mode_plain(double frequency, double stiffness, double damping);
 void bite_chatter_directions(bite_arc arc, double ratio, double *coefficients);
 
 /** The least depth at which any speed chatters; *frequency (Hz): of that chatter, or NULL. INFINITY: none does. */
-double bite_chatter_least(const bite_chatter_case *of, double *frequency);
+double bite_chatter_least(const bite_chatter_case *problem, double *frequency);
 
 /** The depth at which this speed (1/s) begins to chatter. INFINITY: none. */
-double bite_chatter_at(const bite_chatter_case *of, double speed);
+double bite_chatter_at(const bite_chatter_case *problem, double speed);
 
 /** The least depth of one mode alike along x and y, in closed form, within 0.5 % for a damping of up to 0.1; stiffness N/m.
  * INFINITY: none. */
-double bite_chatter_alike(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping);
+double bite_chatter_equal_axes(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping);
 
 /** The part of it that arc and ratio decide: the two roots mu, complex. */
 typedef struct bite_chatter_roots {
@@ -79,6 +79,6 @@ typedef struct bite_ripple {
  * inserts, 0.24 mm at 60 um), and grows with the square of the flank's contact as the waves' slope nears the clearance, beyond
  * which no wave is cut. slope: share/damping.
  */
-double bite_chatter_ridden(const bite_ripple *waves, bite_arc arc, double slope);
+double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope);
 
 #endif

@@ -10,7 +10,7 @@
 /* Between two looks for a change of sign the frequency grows by this: neighbouring modes lie further apart. */
 static const double look_step = 1.25;
 
-double bite_vibrate_root(int number)
+double bite_tool_mode_root(int number)
 {
     double low = M_PI * (number - 1.0);
     double high = M_PI * number;
@@ -103,7 +103,7 @@ static double start_of(const bite_shaft *shaft, double modulus, double density)
     return 0.9 / sqrt(mass * bite_shaft_bend(shaft, modulus, 0.0, 0.0).bending);
 }
 
-double bite_vibrate_frequency(const bite_shaft *shaft, double modulus, double density, int number)
+double bite_tool_mode_frequency(const bite_shaft *shaft, double modulus, double density, int number)
 {
     double length = 0.0;
     for (size_t i = 0; i < shaft->count; i++) {
@@ -140,7 +140,7 @@ double bite_vibrate_frequency(const bite_shaft *shaft, double modulus, double de
 
 /* From the holder to the tip: with u from a step's holder end, which lies x from the tip, y = y2 + s2 u + c (x u^2/2 - u^3/6), c =
  * 64/(pi E d^4). The integral of the square is of a polynomial. */
-double bite_vibrate_bent(const bite_shaft *shaft, double modulus, double density)
+double bite_tool_mode_bent(const bite_shaft *shaft, double modulus, double density)
 {
     double x = 0.0;
     double y = 0.0;

@@ -47,7 +47,7 @@ static double add_cone(bite_shaft *shaft, const bite_cut *cut, double share)
     return add_step(shaft, left, cut->flute_length - fmax(load, whole), share * cut->diameter, share * cut->diameter);
 }
 
-void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft)
+void bite_tool_shaft_init(const bite_cut *cut, double share, bite_shaft *shaft)
 {
     double fluted = share * cut->diameter;
     double thick = cut->diameter;
@@ -63,21 +63,21 @@ void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft)
     add_step(shaft, left, left, cut->shank_diameter, cut->shank_diameter);
 }
 
-bite_bend bite_bend_form(const bite_cut *cut)
+bite_tool_deflection bite_tool_deflection_init(const bite_cut *cut)
 {
-    bite_bend bend;
-    bite_bend_shaft(cut, cut->stiff_share, &bend.shaft);
-    bend.load = load_of(cut);
-    bite_yielding tool = bite_shaft_bend(&bend.shaft, cut->tool_modulus, cut->tool_poisson, bend.load);
-    bend.tool = tool.bending + tool.shear;
-    bend.compliance = bend.tool + 1.0 / cut->machine_stiffness;
-    bend.slope = tool.slope;
-    return bend;
+    bite_tool_deflection deflection;
+    bite_tool_shaft_init(cut, cut->stiff_share, &deflection.shaft);
+    deflection.load = load_of(cut);
+    bite_yielding tool = bite_shaft_bend(&deflection.shaft, cut->tool_modulus, cut->tool_poisson, deflection.load);
+    deflection.tool = tool.bending + tool.shear;
+    deflection.compliance = deflection.tool + 1.0 / cut->machine_stiffness;
+    deflection.slope = tool.slope;
+    return deflection;
 }
 
-double bite_bend_at(const bite_bend *bend, double height)
+double bite_tool_deflection_at(const bite_tool_deflection *deflection, double height)
 {
-    return bend->compliance + bend->slope * (bend->load - height);
+    return deflection->compliance + deflection->slope * (deflection->load - height);
 }
 
 /* What is done with each instant at which a height of the wall is finished. */
@@ -141,7 +141,7 @@ static void note(void *work, const bite_wall_point *point)
     wall->count++;
 }
 
-void bite_wall_form(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc)
+void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc)
 {
     wall->count = 0;
     walk_walls(edges, arc, note, wall);
@@ -149,7 +149,7 @@ void bite_wall_form(bite_wall *wall, const bite_edge_integrals *edges, bite_arc 
 
 /* The largest error so far. */
 typedef struct measure {
-    const bite_bend *bend;
+    const bite_tool_deflection *bend;
     const bite_pressure *pressure;
     double worst;
 } measure;
@@ -157,14 +157,14 @@ typedef struct measure {
 static void take_measure(void *work, const bite_wall_point *point)
 {
     measure *of = work;
-    double left = point->sign * bite_force_of(of->pressure, point->met).y * bite_bend_at(of->bend, point->height);
+    double left = point->sign * bite_force_of(of->pressure, point->met).y * bite_tool_deflection_at(of->bend, point->height);
     of->worst = fabs(left) > fabs(of->worst) ? left : of->worst;
 }
 
-double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
+double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
                       const bite_wall *wall)
 {
-    measure of = {bend, pressure, 0.0};
+    measure of = {deflection, pressure, 0.0};
     if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
         walk_walls(edges, arc, take_measure, &of);
         return of.worst;
@@ -175,9 +175,9 @@ double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, cons
     return of.worst;
 }
 
-double bite_bend_stress(const bite_cut *cut, double side, double torque)
+double bite_tool_stress(const bite_cut *cut, double side, double torque)
 {
     bite_shaft shaft;
-    bite_bend_shaft(cut, cut->core_share, &shaft);
+    bite_tool_shaft_init(cut, cut->core_share, &shaft);
     return bite_shaft_stress(&shaft, load_of(cut), side, torque, cut->tool_material == BITE_TOOL_HSS);
 }

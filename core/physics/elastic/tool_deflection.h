@@ -8,21 +8,21 @@
 
 /** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank; of a chamfer from the load on
  * its cone. All defaults filled. */
-void bite_bend_shaft(const bite_cut *cut, double share, bite_shaft *shaft);
+void bite_tool_shaft_init(const bite_cut *cut, double share, bite_shaft *shaft);
 
-typedef struct bite_bend {
+typedef struct bite_tool_deflection {
     double compliance; /* at the load, ap/2 above the tip, machine included, m/N */
     double tool;       /* of it the tool's own */
     double slope;      /* rad/N, of the tool there */
     double load;       /* height of the load above the shaft's beginning, m */
     bite_shaft shaft;
-} bite_bend;
+} bite_tool_deflection;
 
 /** Tool in series with holder and machine. */
-bite_bend bite_bend_form(const bite_cut *cut);
+bite_tool_deflection bite_tool_deflection_init(const bite_cut *cut);
 
 /** Deflection at a height above the tip for 1 N at the load, m/N. */
-double bite_bend_at(const bite_bend *bend, double height);
+double bite_tool_deflection_at(const bite_tool_deflection *deflection, double height);
 
 /** An instant at which a height of the finished wall is cut. */
 typedef struct bite_wall_point {
@@ -39,17 +39,17 @@ typedef struct bite_wall {
     bite_wall_point points[BITE_WALL_POINTS];
 } bite_wall;
 
-void bite_wall_form(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc);
+void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc);
 
 /**
  * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own
  * instant phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse. wall: of that meet and arc.
  */
-double bite_bend_wall(const bite_bend *bend, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
+double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
                       const bite_wall *wall);
 
 /** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N
  * m. */
-double bite_bend_stress(const bite_cut *cut, double side, double torque);
+double bite_tool_stress(const bite_cut *cut, double side, double torque);
 
 #endif

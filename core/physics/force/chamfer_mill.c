@@ -89,7 +89,7 @@ static double span_at(const bite_cone *cone, double height)
         return 2.0 * asin(sqrt(share));
     }
     if (cone->inside <= cone->small) {
-        return bite_engage_dead_corner(2.0 * asin(sqrt(share)));
+        return bite_engagement_dead_corner(2.0 * asin(sqrt(share)));
     }
     return 2.0 * asin(sqrt(fmin(1.0, share * (cone->inside + 0.5 * width) / (cone->inside - cone->small))));
 }
@@ -124,7 +124,7 @@ static double height_growing(const bite_cone *cone, double away, double *growth)
     if (cone->inside > cone->small) {
         return height_in_corner(cone, away, growth);
     }
-    double straight = fmax(away / 3.0, away - 0.5 * M_PI); /* bite_engage_dead_corner turned round */
+    double straight = fmax(away / 3.0, away - 0.5 * M_PI); /* bite_engagement_dead_corner turned round */
     double height = height_on_straight(cone, straight, growth);
     *growth *= straight > away / 3.0 ? 1.0 : 1.0 / 3.0;
     return height;
@@ -525,7 +525,7 @@ static void find_wall(const chamfer *of, bite_corner_mill *sum)
     }
 }
 
-void bite_chamfer_form(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *sum)
+void bite_chamfer_forces(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *sum)
 {
     chamfer of;
     memset(sum, 0, sizeof *sum);

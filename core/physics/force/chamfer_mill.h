@@ -47,6 +47,6 @@ double bite_chamfer_load(const bite_cut *cut);
 double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side side, double share);
 
 /** Fills sum; its wall is the chamfer's face, at the height of the load. chip: of that arc. All defaults of cut filled. */
-void bite_chamfer_form(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *sum);
+void bite_chamfer_forces(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *sum);
 
 #endif

@@ -168,9 +168,9 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
     bite_chip chip;
     double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
     double span = span_at(width, of->radius);
-    bite_arc arc = bite_engage_arc(span, (bite_side)cut->side);
-    bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
-    bite_force_form(force, &chip, pressure, of->rise, cut->diameter, cut->helix);
+    bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
+    bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
+    bite_force_init(force, &chip, pressure, of->rise, cut->diameter, cut->helix);
     for (int k = 0; k < turn->all; k++) {
         double phi = turn->at[k].at - lag;
         bite_edge_span stands = bite_edge_span_at(&force->edges, phi);
@@ -222,7 +222,7 @@ static void find_wall(const bite_cut *cut, double width, const slice *slices, in
             double share = at - floor(at);
             double force = (1.0 - share) * turn->load[below].y + share * turn->load[(below + 1) % turn->angles].y;
             if (fabs(force) > fabs(mill->wall_force)) {
-                /* towards the wall at -y takes too much, away from it leaves stock, as bite_bend_wall has it */
+                /* towards the wall at -y takes too much, away from it leaves stock, as bite_tool_deflection_wall_error has it */
                 mill->wall_force = wall ? force : -force;
                 mill->wall_height = slices[i].height;
             }
@@ -242,8 +242,8 @@ void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_fee
         const slice *of = &slices[i];
         double span = span_at(width, of->radius);
         bite_chip chip;
-        bite_arc arc = bite_engage_arc(span, (bite_side)cut->side);
-        bite_chip_form(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / of->sine);
+        bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
+        bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / of->sine);
         add_slice(cut, of, &chip, pressure, turn);
         add_means(of, &chip, pressure, mill, &area);
         mill->section += of->radius * (1.0 - cos(span)) * of->rise;

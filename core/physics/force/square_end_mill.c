@@ -107,7 +107,7 @@ static void find_peaks(const bite_edge_integrals *edges, const turn *of, const s
     peaks->lift = up >= down ? up : -down;
 }
 
-void bite_force_press(bite_force *force, const bite_pressure *pressure)
+void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure)
 {
     turn of;
     summits most;
@@ -122,11 +122,11 @@ void bite_force_press(bite_force *force, const bite_pressure *pressure)
     find_peaks(&force->edges, &of, &most, &force->peaks);
 }
 
-void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
+void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
                      double helix)
 {
     bite_edge_integrals_init(&force->edges, chip, depth, diameter, helix);
-    bite_force_press(force, pressure);
+    bite_force_set_pressure(force, pressure);
 }
 
 bite_load bite_force_at(const bite_force *force, double phi)

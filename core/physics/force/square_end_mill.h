@@ -37,11 +37,11 @@ typedef struct bite_force {
 bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDGE_TERMS]);
 
 /** Prepares the forces of a chip: what is met, its means and peaks over a turn. helix in rad. */
-void bite_force_form(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
+void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
                      double helix);
 
 /** The same at another pressure, where force->meet stands already. */
-void bite_force_press(bite_force *force, const bite_pressure *pressure);
+void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure);
 
 /** Sum over the teeth when the tip of tooth 0 stands at phi. */
 bite_load bite_force_at(const bite_force *force, double phi);

@@ -5,7 +5,7 @@
 
 static const double chisel_share = 1.0; /* of the lips' thrust */
 
-void bite_drill_form(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure, bite_drill *drill)
+void bite_drill_forces(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure, bite_drill *drill)
 {
     double radius = 0.5 * cut->diameter;
     double slope = sin(0.5 * cut->point_angle);

@@ -23,6 +23,6 @@ typedef struct bite_drill {
 } bite_drill;
 
 /** tooth_feed: f/z, m. All defaults of cut filled. */
-void bite_drill_form(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure, bite_drill *drill);
+void bite_drill_forces(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure, bite_drill *drill);
 
 #endif

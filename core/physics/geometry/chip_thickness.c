@@ -163,7 +163,7 @@ static void fill_reach(const bite_chip *chip, double runout, double *reach)
     }
 }
 
-void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least)
+void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least)
 {
     chip->flutes = flutes;
     chip->alike = flutes == 1 || !(runout > 0.0);
@@ -182,7 +182,7 @@ void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
         chip->arc += times * tooth->arc;
     }
     /* z fz shared out over the arc that is really cut: fz when all teeth cut alike, z fz when one does all of it. */
-    double full = flutes * bite_engage_span(arc);
+    double full = flutes * bite_engagement_span(arc);
     chip->feed_real = chip->arc > 0.0 ? fmin(flutes * tooth_feed, tooth_feed * full / chip->arc) : tooth_feed;
     bite_chip_sort(chip, least);
 }

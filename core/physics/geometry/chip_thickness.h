@@ -59,9 +59,9 @@ double bite_chip_heavy(double tooth_feed, int flutes, double runout);
 double bite_chip_light(double tooth_feed, int flutes, double runout);
 
 /** Fills chip. 1 <= flutes <= BITE_TEETH_MOST, tooth_feed > 0, runout >= 0; least: h_min. */
-void bite_chip_form(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least);
+void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least);
 
-/** Tells anew which teeth form a chip, and the sums over those, at another h_min. bite_chip_form has done so. */
+/** Tells anew which teeth form a chip, and the sums over those, at another h_min. bite_chip_init has done so. */
 void bite_chip_sort(bite_chip *chip, double least);
 
 /** The tooth that stands at place j (0 to flutes - 1). */

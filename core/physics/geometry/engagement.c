@@ -3,7 +3,7 @@
 #include "core/physics/geometry/engagement.h"
 #include <math.h>
 
-bite_arc bite_engage_arc(double span, bite_side side)
+bite_arc bite_engagement_arc(double span, bite_side side)
 {
     bite_arc arc = {0.0, span, 0.0};
     if (side == BITE_CLIMB) {
@@ -18,17 +18,17 @@ static double span_of_width(double diameter, double width)
     return width >= diameter ? M_PI : acos(1.0 - 2.0 * width / diameter);
 }
 
-bite_arc bite_engage_straight(double diameter, double width, bite_side side)
+bite_arc bite_engagement_straight(double diameter, double width, bite_side side)
 {
-    return bite_engage_arc(span_of_width(diameter, width), side);
+    return bite_engagement_arc(span_of_width(diameter, width), side);
 }
 
-double bite_engage_corner_width(double diameter, double width, double inside_radius)
+double bite_engagement_corner_width(double diameter, double width, double inside_radius)
 {
     return width * (2.0 * inside_radius - width) / (2.0 * inside_radius - diameter);
 }
 
-double bite_engage_dead_corner(double straight)
+double bite_engagement_dead_corner(double straight)
 {
     return fmin(3.0 * straight, 0.5 * M_PI + straight);
 }
@@ -40,29 +40,29 @@ static double span_in_corner(double diameter, double width, double inside_radius
         return straight;
     }
     if (2.0 * inside_radius <= diameter) {
-        return bite_engage_dead_corner(straight);
+        return bite_engagement_dead_corner(straight);
     }
-    return span_of_width(diameter, fmin(diameter, bite_engage_corner_width(diameter, width, inside_radius)));
+    return span_of_width(diameter, fmin(diameter, bite_engagement_corner_width(diameter, width, inside_radius)));
 }
 
-bite_arc bite_engage_corner(double diameter, double width, bite_side side, double inside_radius)
+bite_arc bite_engagement_corner(double diameter, double width, bite_side side, double inside_radius)
 {
-    bite_arc arc = bite_engage_arc(span_in_corner(diameter, width, inside_radius), side);
+    bite_arc arc = bite_engagement_arc(span_in_corner(diameter, width, inside_radius), side);
     arc.corner = inside_radius;
     return arc;
 }
 
-double bite_engage_span(bite_arc arc)
+double bite_engagement_span(bite_arc arc)
 {
     return arc.leave - arc.enter;
 }
 
-double bite_engage_sine_most(bite_arc arc)
+double bite_engagement_sine_most(bite_arc arc)
 {
     return arc.enter <= 0.5 * M_PI && arc.leave >= 0.5 * M_PI ? 1.0 : fmax(sin(arc.enter), sin(arc.leave));
 }
 
-double bite_engage_sine_mean(bite_arc arc)
+double bite_engagement_sine_mean(bite_arc arc)
 {
     return (cos(arc.enter) - cos(arc.leave)) / (arc.leave - arc.enter);
 }

@@ -13,10 +13,10 @@ typedef struct bite_arc {
 } bite_arc;
 
 /** An arc of so many rad, of a straight pass. */
-bite_arc bite_engage_arc(double span, bite_side side);
+bite_arc bite_engagement_arc(double span, bite_side side);
 
 /** Straight pass of radial width ae (<= D): phi_s = acos(1 - 2 ae/D). */
-bite_arc bite_engage_straight(double diameter, double width, bite_side side);
+bite_arc bite_engagement_straight(double diameter, double width, bite_side side);
 
 /**
  * Inside corner of finished radius Rc, tool radius r, stock a on both walls.
@@ -25,17 +25,17 @@ bite_arc bite_engage_straight(double diameter, double width, bite_side side);
  * the tool stops dead in the corner; the arc is min(3 phi_0, pi/2 + phi_0) with phi_0 of the straight wall. Geometry;
  * ../tests/reference rows C10 to C15.
  */
-bite_arc bite_engage_corner(double diameter, double width, bite_side side, double inside_radius);
+bite_arc bite_engagement_corner(double diameter, double width, bite_side side, double inside_radius);
 
 /** The arc of a tool that stops dead in a corner, from that of the straight wall. */
-double bite_engage_dead_corner(double straight);
+double bite_engagement_dead_corner(double straight);
 
 /** The radial width of the corner formula above, before it is cut off at 2 r. */
-double bite_engage_corner_width(double diameter, double width, double inside_radius);
+double bite_engagement_corner_width(double diameter, double width, double inside_radius);
 
-double bite_engage_span(bite_arc arc);
+double bite_engagement_span(bite_arc arc);
 /** Largest of sin(phi) over the arc, and its mean: chip thickness / feed per tooth. */
-double bite_engage_sine_most(bite_arc arc);
-double bite_engage_sine_mean(bite_arc arc);
+double bite_engagement_sine_most(bite_arc arc);
+double bite_engagement_sine_mean(bite_arc arc);
 
 #endif

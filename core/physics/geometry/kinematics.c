@@ -3,32 +3,32 @@
 #include "core/physics/geometry/kinematics.h"
 #include <math.h>
 
-double bite_motion_surface_speed(double diameter, double spindle_speed)
+double bite_kinematics_surface_speed(double diameter, double spindle_speed)
 {
     return M_PI * diameter * spindle_speed;
 }
 
-double bite_motion_spindle_speed(double diameter, double surface_speed)
+double bite_kinematics_spindle_speed(double diameter, double surface_speed)
 {
     return surface_speed / (M_PI * diameter);
 }
 
-double bite_motion_tooth_feed(double feed_rate, double spindle_speed, double flutes)
+double bite_kinematics_tooth_feed(double feed_rate, double spindle_speed, double flutes)
 {
     return feed_rate / (spindle_speed * flutes);
 }
 
-double bite_motion_feed_rate(double tooth_feed, double spindle_speed, double flutes)
+double bite_kinematics_feed_rate(double tooth_feed, double spindle_speed, double flutes)
 {
     return tooth_feed * spindle_speed * flutes;
 }
 
-double bite_motion_removal_rate(double depth, double width, double feed_rate)
+double bite_kinematics_removal_rate(double depth, double width, double feed_rate)
 {
     return depth * width * feed_rate;
 }
 
-double bite_motion_effective_diameter(double diameter, double corner_radius, double depth)
+double bite_kinematics_effective_diameter(double diameter, double corner_radius, double depth)
 {
     if (!(corner_radius > 0.0) || depth >= corner_radius) {
         return diameter;
@@ -36,18 +36,18 @@ double bite_motion_effective_diameter(double diameter, double corner_radius, dou
     return diameter - 2.0 * corner_radius + 2.0 * sqrt(depth * (2.0 * corner_radius - depth));
 }
 
-double bite_motion_tilted_diameter(double diameter, double depth, double tilt)
+double bite_kinematics_tilted_diameter(double diameter, double depth, double tilt)
 {
     double lean = tilt + acos(1.0 - 2.0 * depth / diameter);
     return lean >= 0.5 * M_PI ? diameter : diameter * sin(lean);
 }
 
-double bite_motion_run_in_side(double diameter, double width)
+double bite_kinematics_run_in_side(double diameter, double width)
 {
     return sqrt(width * (diameter - width));
 }
 
-double bite_motion_run_in_face(double diameter, double width)
+double bite_kinematics_run_in_face(double diameter, double width)
 {
     return 0.5 * (diameter - sqrt(diameter * diameter - width * width));
 }

@@ -4,23 +4,23 @@
 #define BITE_PHYSICS_GEOMETRY_KINEMATICS_H
 
 /** vc = pi D n. m, 1/s; m/s. */
-double bite_motion_surface_speed(double diameter, double spindle_speed);
+double bite_kinematics_surface_speed(double diameter, double spindle_speed);
 /** n = vc/(pi D). */
-double bite_motion_spindle_speed(double diameter, double surface_speed);
+double bite_kinematics_spindle_speed(double diameter, double surface_speed);
 /** fz = vf/(n z). */
-double bite_motion_tooth_feed(double feed_rate, double spindle_speed, double flutes);
+double bite_kinematics_tooth_feed(double feed_rate, double spindle_speed, double flutes);
 /** vf = n z fz. */
-double bite_motion_feed_rate(double tooth_feed, double spindle_speed, double flutes);
+double bite_kinematics_feed_rate(double tooth_feed, double spindle_speed, double flutes);
 /** Q = ap ae vf, m3/s. */
-double bite_motion_removal_rate(double depth, double width, double feed_rate);
+double bite_kinematics_removal_rate(double depth, double width, double feed_rate);
 
 /** Diameter that cuts at depth ap: D - 2 r + 2 sqrt(ap (2 r - ap)) under a corner of radius r, D above it; r = D/2: a ball. */
-double bite_motion_effective_diameter(double diameter, double corner_radius, double depth);
+double bite_kinematics_effective_diameter(double diameter, double corner_radius, double depth);
 /** The same for a ball whose axis leans by `tilt` (rad) from the surface's normal, at most D: D sin(tilt + acos(1 - 2 ap/D)). */
-double bite_motion_tilted_diameter(double diameter, double depth, double tilt);
+double bite_kinematics_tilted_diameter(double diameter, double depth, double tilt);
 
 /** Way of the cutter's centre from first touch to full width: side cut sqrt(ae (D - ae)); face cut (D - sqrt(D2 - w2))/2. */
-double bite_motion_run_in_side(double diameter, double width);
-double bite_motion_run_in_face(double diameter, double width);
+double bite_kinematics_run_in_side(double diameter, double width);
+double bite_kinematics_run_in_face(double diameter, double width);
 
 #endif

@@ -3,34 +3,34 @@
 #include "core/physics/geometry/surface_finish.h"
 #include <math.h>
 
-double bite_surface_wall(double tooth_feed, double diameter)
+double bite_finish_wall(double tooth_feed, double diameter)
 {
     return tooth_feed * tooth_feed / (4.0 * diameter);
 }
 
-double bite_surface_corner(double tooth_feed, double corner_radius)
+double bite_finish_corner(double tooth_feed, double corner_radius)
 {
     return tooth_feed * tooth_feed / (8.0 * corner_radius);
 }
 
-double bite_surface_corner_mean(double tooth_feed, double corner_radius)
+double bite_finish_corner_mean(double tooth_feed, double corner_radius)
 {
     return tooth_feed * tooth_feed / (32.0 * corner_radius);
 }
 
-double bite_surface_dished(double tooth_feed, double dish)
+double bite_finish_dished(double tooth_feed, double dish)
 {
     return tooth_feed * tan(dish);
 }
 
-double bite_surface_cusp(double ball_radius, double step)
+double bite_finish_cusp(double ball_radius, double step)
 {
     /* R - sqrt(R^2 - s^2/4) without the cancellation of a small step */
     double quarter = 0.25 * step * step;
     return quarter / (ball_radius + sqrt(ball_radius * ball_radius - quarter));
 }
 
-double bite_surface_haze(double height, double refraction)
+double bite_finish_haze(double height, double refraction)
 {
     static const double wave = 550e-9;
     double phase = 2.0 * M_PI * (refraction - 1.0) * 0.3 * height / wave;

@@ -47,55 +47,55 @@ static double stream_conductance(double area, double impedance, double capacity,
     return endless ? plain : capacity * -expm1(-plain / capacity);
 }
 
-static void fill_rake(const bite_heat_case *of, double effusivity, double volumetric, network *net, double *work_share)
+static void fill_rake(const bite_heat_case *heat_case, double effusivity, double volumetric, network *net, double *work_share)
 {
-    double diffusivity = of->conductivity / volumetric;
-    double angle = bite_orthogonal_shear_angle(of->chip_ratio, of->rake);
-    *work_share = bite_conduct_weiner(of->speed * of->chip / diffusivity * tan(angle));
-    double shear_heat = of->heat_share * (1.0 - of->friction_share) * of->pressure; /* J/m3 */
-    double length = of->chip * of->chip_ratio * (1.0 + tan(angle - of->rake));
-    double chip_speed = of->speed / of->chip_ratio;
-    double flux = of->friction_share * of->pressure * of->chip * of->speed / length;
+    double diffusivity = heat_case->conductivity / volumetric;
+    double angle = bite_orthogonal_shear_angle(heat_case->chip_ratio, heat_case->rake);
+    *work_share = bite_conduction_weiner(heat_case->speed * heat_case->chip / diffusivity * tan(angle));
+    double shear_heat = heat_case->heat_share * (1.0 - heat_case->friction_share) * heat_case->pressure; /* J/m3 */
+    double length = heat_case->chip * heat_case->chip_ratio * (1.0 + tan(angle - heat_case->rake));
+    double chip_speed = heat_case->speed / heat_case->chip_ratio;
+    double flux = heat_case->friction_share * heat_case->pressure * heat_case->chip * heat_case->speed / length;
     double chip_side = sliding * sqrt(length / chip_speed) / effusivity;
-    double stream = of->teeth_chip * of->depth * of->chip * of->speed;
+    double stream = heat_case->teeth_chip * heat_case->depth * heat_case->chip * heat_case->speed;
     net->shear_rise = (1.0 - *work_share) * shear_heat / volumetric;
-    net->rake_tool = length * bite_conduct_rectangle(of->depth / (2.0 * length)) / of->tool_conductivity;
-    net->rake_drive = of->sublayer_share * flux * chip_side;
-    net->rake_area = of->teeth_chip * length * of->depth;
+    net->rake_tool = length * bite_conduction_rectangle(heat_case->depth / (2.0 * length)) / heat_case->tool_conductivity;
+    net->rake_drive = heat_case->sublayer_share * flux * chip_side;
+    net->rake_area = heat_case->teeth_chip * length * heat_case->depth;
     net->carried = stream * volumetric;
     net->rake_leads =
-        stream > 0.0 ? stream_conductance(net->rake_area, chip_side + net->rake_tool, net->carried, of->endless_chip) : 0.0;
-    net->friction = of->friction_share * of->pressure * stream;
+        stream > 0.0 ? stream_conductance(net->rake_area, chip_side + net->rake_tool, net->carried, heat_case->endless_chip) : 0.0;
+    net->friction = heat_case->friction_share * heat_case->pressure * stream;
     net->into_work = *work_share * shear_heat * stream;
 }
 
-static void fill_flank(const bite_heat_case *of, double effusivity, network *net)
+static void fill_flank(const bite_heat_case *heat_case, double effusivity, network *net)
 {
-    double work_side = sliding * sqrt(of->flank_land / of->speed) / effusivity;
-    double tool_side = of->flank_land * bite_conduct_rectangle(of->depth / (2.0 * of->flank_land)) / of->tool_conductivity;
-    double flux = of->edge * of->speed / of->flank_land;
-    net->edge_drive = of->edge_born * flux * work_side;
-    net->edge_split = of->edge_born * work_side / (work_side + tool_side);
-    net->flank_leads = of->teeth_edge * of->flank_land * of->depth / (work_side + tool_side);
-    net->into_work += of->teeth_edge * of->depth * of->speed * of->edge;
+    double work_side = sliding * sqrt(heat_case->flank_land / heat_case->speed) / effusivity;
+    double tool_side = heat_case->flank_land * bite_conduction_rectangle(heat_case->depth / (2.0 * heat_case->flank_land)) / heat_case->tool_conductivity;
+    double flux = heat_case->edge * heat_case->speed / heat_case->flank_land;
+    net->edge_drive = heat_case->edge_born * flux * work_side;
+    net->edge_split = heat_case->edge_born * work_side / (work_side + tool_side);
+    net->flank_leads = heat_case->teeth_edge * heat_case->flank_land * heat_case->depth / (work_side + tool_side);
+    net->into_work += heat_case->teeth_edge * heat_case->depth * heat_case->speed * heat_case->edge;
 }
 
 /* The tool's balance gives T_tool = level + gain * preheat; the walk gives preheat = kappa (into_work - flank). */
-static state solve_for(const bite_heat_case *of, const network *net, double s, double volumetric)
+static state solve_for(const bite_heat_case *heat_case, const network *net, double s, double volumetric)
 {
     double leads = net->rake_leads + net->flank_leads + net->tool_leads;
-    double level = (net->rake_leads * (s * net->rake_drive + of->start + net->shear_rise) +
-                    net->flank_leads * (net->edge_drive + of->start) + net->tool_leads * of->sink) /
+    double level = (net->rake_leads * (s * net->rake_drive + heat_case->start + net->shear_rise) +
+                    net->flank_leads * (net->edge_drive + heat_case->start) + net->tool_leads * heat_case->sink) /
                    leads;
-    double gain = (net->rake_leads + net->flank_leads * of->share_deep) / leads;
-    double kappa = of->share_met / (volumetric * of->removal_rate);
-    double flank_cold = net->flank_leads * (net->edge_drive + of->start - level);
-    double flank_gain = net->flank_leads * (of->share_deep - gain);
+    double gain = (net->rake_leads + net->flank_leads * heat_case->share_deep) / leads;
+    double kappa = heat_case->share_met / (volumetric * heat_case->removal_rate);
+    double flank_cold = net->flank_leads * (net->edge_drive + heat_case->start - level);
+    double flank_gain = net->flank_leads * (heat_case->share_deep - gain);
     state at;
     at.preheat = kappa * (net->into_work - flank_cold) / (1.0 + kappa * flank_gain);
     at.tool = level + gain * at.preheat;
     at.into_flank = flank_cold + flank_gain * at.preheat;
-    at.into_rake = net->rake_leads * (s * net->rake_drive + of->start + at.preheat + net->shear_rise - at.tool);
+    at.into_rake = net->rake_leads * (s * net->rake_drive + heat_case->start + at.preheat + net->shear_rise - at.tool);
     at.into_work = net->into_work - at.into_flank;
     return at;
 }
@@ -106,51 +106,51 @@ static double rake_temperature(const network *net, const state *at)
 }
 
 /* s = soft(T_rake(s)): T_rake is a rising line in s, soft falls in straight pieces, so the root is unique and closed. */
-static double friction_share(const bite_heat_case *of, const network *net, double volumetric)
+static double friction_share(const bite_heat_case *heat_case, const network *net, double volumetric)
 {
-    if (!(of->transition > 0.0) || !(net->rake_area > 0.0)) {
+    if (!(heat_case->transition > 0.0) || !(net->rake_area > 0.0)) {
         return 1.0;
     }
-    state cold = solve_for(of, net, 0.0, volumetric);
-    state whole = solve_for(of, net, 1.0, volumetric);
+    state cold = solve_for(heat_case, net, 0.0, volumetric);
+    state whole = solve_for(heat_case, net, 1.0, volumetric);
     double base = rake_temperature(net, &cold);
     double rise = rake_temperature(net, &whole) - base;
-    double from = of->transition + soften_from;
+    double from = heat_case->transition + soften_from;
     double fall = (1.0 - friction_least) / (soften_to - soften_from);
     double s = (1.0 - fall * (base - from)) / (1.0 + fall * rise);
     return fmin(1.0, fmax(friction_least, s));
 }
 
-void bite_heat_solve(const bite_heat_case *of, bite_heat *heat)
+void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat)
 {
-    double volumetric = of->density * of->heat_capacity;
-    double effusivity = sqrt(of->conductivity * volumetric);
+    double volumetric = heat_case->density * heat_case->heat_capacity;
+    double effusivity = sqrt(heat_case->conductivity * volumetric);
     network net;
-    fill_rake(of, effusivity, volumetric, &net, &heat->work_share);
-    fill_flank(of, effusivity, &net);
-    net.tool_leads = 1.0 / of->resistance;
+    fill_rake(heat_case, effusivity, volumetric, &net, &heat->work_share);
+    fill_flank(heat_case, effusivity, &net);
+    net.tool_leads = 1.0 / heat_case->resistance;
 
-    heat->friction = friction_share(of, &net, volumetric);
-    state at = solve_for(of, &net, heat->friction, volumetric);
+    heat->friction = friction_share(heat_case, &net, volumetric);
+    state at = solve_for(heat_case, &net, heat->friction, volumetric);
     heat->preheat = at.preheat;
     heat->tool = at.tool;
     heat->rake = rake_temperature(&net, &at);
-    heat->shear = of->start + at.preheat + net.shear_rise;
-    heat->chip = net.carried > 0.0 ? heat->shear + (net.friction - at.into_rake) / net.carried : of->start + at.preheat;
+    heat->shear = heat_case->start + at.preheat + net.shear_rise;
+    heat->chip = net.carried > 0.0 ? heat->shear + (net.friction - at.into_rake) / net.carried : heat_case->start + at.preheat;
 
     /* Edge work in a skin of depth d_p, spreading while the flank passes: both limits exact. */
-    double spread = 0.5 * sqrt(M_PI * of->conductivity / volumetric * of->flank_land / of->speed);
-    double skin_rise = (1.0 - net.edge_split) * of->edge / (volumetric * (of->skin + spread));
-    heat->skin = of->start + of->share_deep * at.preheat + skin_rise;
-    heat->film = (of->tool_effusivity * heat->tool + effusivity * heat->skin) / (of->tool_effusivity + effusivity);
+    double spread = 0.5 * sqrt(M_PI * heat_case->conductivity / volumetric * heat_case->flank_land / heat_case->speed);
+    double skin_rise = (1.0 - net.edge_split) * heat_case->edge / (volumetric * (heat_case->skin + spread));
+    heat->skin = heat_case->start + heat_case->share_deep * at.preheat + skin_rise;
+    heat->film = (heat_case->tool_effusivity * heat->tool + effusivity * heat->skin) / (heat_case->tool_effusivity + effusivity);
 
-    double stream = of->teeth_chip * of->depth * of->chip * of->speed;
-    double shear_work = (1.0 - of->friction_share) * of->pressure * stream;
-    double edge_way = of->teeth_edge * of->depth * of->speed; /* area swept by edges, m2/s */
-    heat->power = of->pressure * stream + edge_way * (of->edge + of->fracture);
-    heat->stored = (1.0 - of->heat_share) * shear_work + edge_way * of->fracture;
+    double stream = heat_case->teeth_chip * heat_case->depth * heat_case->chip * heat_case->speed;
+    double shear_work = (1.0 - heat_case->friction_share) * heat_case->pressure * stream;
+    double edge_way = heat_case->teeth_edge * heat_case->depth * heat_case->speed; /* area swept by edges, m2/s */
+    heat->power = heat_case->pressure * stream + edge_way * (heat_case->edge + heat_case->fracture);
+    heat->stored = (1.0 - heat_case->heat_share) * shear_work + edge_way * heat_case->fracture;
     heat->to_tool = at.into_rake + at.into_flank;
-    heat->to_part = (1.0 - of->share_met) * at.into_work;
+    heat->to_part = (1.0 - heat_case->share_met) * at.into_work;
     heat->to_chip =
-        (1.0 - heat->work_share) * of->heat_share * shear_work + net.friction - at.into_rake + of->share_met * at.into_work;
+        (1.0 - heat->work_share) * heat_case->heat_share * shear_work + net.friction - at.into_rake + heat_case->share_met * at.into_work;
 }

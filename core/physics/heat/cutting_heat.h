@@ -65,6 +65,6 @@ typedef struct bite_heat {
 } bite_heat;
 
 /** Solves the case. All members finite but transition; speeds, lengths and properties > 0. */
-void bite_heat_solve(const bite_heat_case *of, bite_heat *heat);
+void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat);
 
 #endif

@@ -3,11 +3,11 @@
 #include "core/physics/holding/workholding.h"
 #include <math.h>
 
-bite_grip_stress bite_grip_stresses(double along, double across, const bite_grip_load *load)
+bite_workholding_stress bite_workholding_stresses(double along, double across, const bite_workholding_load *load)
 {
     double area = along * across;
     double polar = area * (along * along + across * across) / 12.0;
-    bite_grip_stress stress;
+    bite_workholding_stress stress;
     stress.shear = load->side / area;
     stress.pull = fmax(0.0, load->lift) / area;
     stress.tilt = 6.0 * load->side * load->height / (across * along * along);
@@ -15,63 +15,63 @@ bite_grip_stress bite_grip_stresses(double along, double across, const bite_grip
     return stress;
 }
 
-double bite_grip_use(const bite_grip_stress *stress, double shear_strength, double pull_strength, double safety)
+double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength, double pull_strength, double safety)
 {
     return safety * hypot((stress->shear + stress->twist) / shear_strength, (stress->pull + stress->tilt) / pull_strength);
 }
 
-double bite_grip_peel(double along, double across, const bite_grip_load *load)
+double bite_workholding_peel(double along, double across, const bite_workholding_load *load)
 {
     return (0.5 * fmax(0.0, load->lift) + 1.5 * load->side * load->height / along) / across;
 }
 
-double bite_grip_vacuum(double pressure, double area, double friction, double lift)
+double bite_workholding_vacuum(double pressure, double area, double friction, double lift)
 {
     return fmax(0.0, friction * (pressure * area - fmax(0.0, lift)));
 }
 
-double bite_grip_groove(double pressure, double groove, double rigidity)
+double bite_workholding_groove(double pressure, double groove, double rigidity)
 {
     return pressure * pow(groove, 4.0) / (384.0 * rigidity);
 }
 
-static void take_worse(bite_grip_share *worst, double utilization, bite_grip_way way)
+static void take_worse(bite_workholding_share *worst, double utilization, bite_workholding_way way)
 {
     if (isnan(utilization) || utilization > worst->utilization) { /* what is not known stays not known */
         worst->utilization = utilization;
-        worst->way = way;
+        worst->mode = way;
     }
 }
 
-double bite_grip_mean_radius(double along, double across)
+double bite_workholding_mean_radius(double along, double across)
 {
     double a = 0.5 * along;
     double b = 0.5 * across;
     return hypot(a, b) / 3.0 + a * a / (6.0 * b) * asinh(b / a) + b * b / (6.0 * a) * asinh(a / b);
 }
 
-bite_grip_share bite_grip_clamped(const bite_grip_jaws *jaws, const bite_grip_load *load)
+bite_workholding_share bite_workholding_clamped(const bite_workholding_jaws *jaws, const bite_workholding_load *load)
 {
-    bite_grip_share worst = {0.0, BITE_GRIP_SLIP};
+    bite_workholding_share worst = {0.0, BITE_WORKHOLDING_SLIP};
     double borne = 2.0 * jaws->friction * jaws->force;
-    double turned = load->side * load->height / bite_grip_mean_radius(jaws->width, jaws->depth);
+    double turned = load->side * load->height / bite_workholding_mean_radius(jaws->width, jaws->depth);
     double across = load->side / jaws->force;
-    take_worse(&worst, (hypot(load->side, fmax(0.0, load->lift)) + turned) / borne, BITE_GRIP_SLIP);
-    take_worse(&worst, across * (1.0 + 2.0 * load->height / jaws->depth), BITE_GRIP_LEVER);
-    take_worse(&worst, across * (1.0 + 2.0 * load->arm / jaws->width), BITE_GRIP_LEVER);
+    take_worse(&worst, (hypot(load->side, fmax(0.0, load->lift)) + turned) / borne, BITE_WORKHOLDING_SLIP);
+    take_worse(&worst, across * (1.0 + 2.0 * load->height / jaws->depth), BITE_WORKHOLDING_LEVER);
+    take_worse(&worst, across * (1.0 + 2.0 * load->arm / jaws->width), BITE_WORKHOLDING_LEVER);
     if (!isnan(jaws->part_bearing)) {
-        take_worse(&worst, jaws->force / (jaws->width * jaws->depth * jaws->part_bearing), BITE_GRIP_CRUSH);
+        take_worse(&worst, jaws->force / (jaws->width * jaws->depth * jaws->part_bearing), BITE_WORKHOLDING_CRUSH);
     }
     return worst;
 }
 
-bite_grip_share bite_grip_screwed(const bite_grip_screws *screws, double along, double across, const bite_grip_load *load)
+bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along, double across, const bite_workholding_load *load)
 {
     const double stress_share = 0.7; /* of the thread's circle: 5.03, 8.78 and 20.1 mm2 of M3, M4 and M6 (memory) */
     const double head = 2.25;        /* diameters; washers of M3 to M8 are 2.0 to 2.4 (memory) */
     const double scatter = 1.3;      /* of a screw's force at a torque (memory) */
     const double yields = 0.6;       /* shear over tension */
-    bite_grip_share worst = {0.0, BITE_GRIP_SLIP};
+    bite_workholding_share worst = {0.0, BITE_WORKHOLDING_SLIP};
     double lift = fmax(0.0, load->lift);
     double circle = 0.25 * M_PI * screws->diameter * screws->diameter;
     double pressed = screws->count * screws->force - lift;
@@ -79,24 +79,24 @@ bite_grip_share bite_grip_screwed(const bite_grip_screws *screws, double along, 
     double sideways = load->side * (1.0 + 2.0 * load->arm / apart);
     double tension = (lift + 2.0 * load->side * load->height / fmin(along, across)) / screws->count;
     double hole = screws->diameter * screws->thickness;
-    take_worse(&worst, pressed > 0.0 ? sideways / (screws->friction * pressed) : INFINITY, BITE_GRIP_SLIP);
-    take_worse(&worst, tension / screws->force, BITE_GRIP_LEVER);
+    take_worse(&worst, pressed > 0.0 ? sideways / (screws->friction * pressed) : INFINITY, BITE_WORKHOLDING_SLIP);
+    take_worse(&worst, tension / screws->force, BITE_WORKHOLDING_LEVER);
     take_worse(&worst,
                (scatter * screws->force + tension) / (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
-               BITE_GRIP_STRIP);
+               BITE_WORKHOLDING_STRIP);
     take_worse(&worst, yields * (scatter * screws->force + tension) / (stress_share * circle * screws->screw_shear),
-               BITE_GRIP_STRETCH);
-    take_worse(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear), BITE_GRIP_SHEAR);
+               BITE_WORKHOLDING_STRETCH);
+    take_worse(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear), BITE_WORKHOLDING_SHEAR);
     if (!isnan(screws->part_bearing)) {
-        take_worse(&worst, scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing), BITE_GRIP_CRUSH);
-        take_worse(&worst, sideways / screws->count / (hole * screws->part_bearing), BITE_GRIP_CRUSH);
+        take_worse(&worst, scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing), BITE_WORKHOLDING_CRUSH);
+        take_worse(&worst, sideways / screws->count / (hole * screws->part_bearing), BITE_WORKHOLDING_CRUSH);
     }
     return worst;
 }
 
-bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, double across, const bite_grip_load *load)
+bite_workholding_share bite_workholding_tabbed(const bite_workholding_tabs *tabs, double along, double across, const bite_workholding_load *load)
 {
-    bite_grip_share share = {0.0, BITE_GRIP_BREAK};
+    bite_workholding_share share = {0.0, BITE_WORKHOLDING_BREAK};
     double shorter = fmin(along, across);
     double sideways = load->side * (1.0 + 2.0 * load->arm / shorter) / tabs->count;
     double upward = (fmax(0.0, load->lift) + 2.0 * load->side * load->height / shorter) / tabs->count;
@@ -109,38 +109,38 @@ bite_grip_share bite_grip_tabbed(const bite_grip_tabs *tabs, double along, doubl
 
 static const double nut_factor = 0.2;
 
-double bite_grip_tightened(double torque, double diameter)
+double bite_workholding_tightened(double torque, double diameter)
 {
     return torque / (nut_factor * diameter);
 }
 
-double bite_grip_torque(double force, double diameter)
+double bite_workholding_torque(double force, double diameter)
 {
     return nut_factor * force * diameter;
 }
 
-double bite_grip_buckling(double modulus, double poisson, double thickness, double between, double width)
+double bite_workholding_buckling(double modulus, double poisson, double thickness, double between, double width)
 {
     double stress = M_PI * M_PI * modulus * thickness * thickness / (12.0 * (1.0 - poisson * poisson) * between * between);
     return stress * width * thickness;
 }
 
-double bite_grip_squeeze(double force, double modulus, double thickness, double between, double width)
+double bite_workholding_squeeze(double force, double modulus, double thickness, double between, double width)
 {
     return force * between / (modulus * width * thickness);
 }
 
-double bite_grip_slip(double expansion, double plate_expansion, double warmer, double from_middle)
+double bite_workholding_slip(double expansion, double plate_expansion, double warmer, double from_middle)
 {
     return (expansion - plate_expansion) * warmer * from_middle;
 }
 
-double bite_grip_mismatch(double modulus, double poisson, double expansion, double plate_expansion, double warmer)
+double bite_workholding_mismatch(double modulus, double poisson, double expansion, double plate_expansion, double warmer)
 {
     return modulus * (expansion - plate_expansion) * warmer / (1.0 - poisson);
 }
 
-double bite_grip_warm(double temperature, double capacity, double limit)
+double bite_workholding_warm(double temperature, double capacity, double limit)
 {
     double share = 1.0 - 0.5 * (temperature - capacity) / (limit - capacity);
     if (isnan(share) || !(limit > capacity)) {
@@ -149,7 +149,7 @@ double bite_grip_warm(double temperature, double capacity, double limit)
     return fmin(1.0, fmax(0.25, share));
 }
 
-double bite_grip_cure(double gap)
+double bite_workholding_cure(double gap)
 {
     const double touching = 10.0; /* s */
     const double at_gap = 600.0;

@@ -60,9 +60,9 @@ START_TEST(removes_a_triangle)
         bite_pressure pressure;
         bite_corner_mill sum;
         ck_assert(bite_pressure_of(&cut, &pressure));
-        bite_arc arc = bite_engage_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope, (bite_side)cut.side);
-        bite_chip_form(&chip, arc, cut.feed_rate / (cut.spindle_speed * cut.flutes), (int)cut.flutes, cut.runout, 0.0);
-        bite_chamfer_form(&cut, arc, &chip, &pressure, &sum);
+        bite_arc arc = bite_engagement_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope, (bite_side)cut.side);
+        bite_chip_init(&chip, arc, cut.feed_rate / (cut.spindle_speed * cut.flutes), (int)cut.flutes, cut.runout, 0.0);
+        bite_chamfer_forces(&cut, arc, &chip, &pressure, &sum);
         bite_assert_near(sum.section, section, 1e-12);
         bite_assert_near(sum.edge_length, cut.depth / cos(cut.taper), 1e-12);
     }
@@ -83,7 +83,7 @@ START_TEST(power_and_energy_close)
         bite_segment segment;
         bite_defaults_fill(&full);
         bite_test_stretch(&full,
-                          bite_engage_straight(bite_cutting_diameter(&full), full.depth * tan(full.taper), (bite_side)full.side),
+                          bite_engagement_straight(bite_cutting_diameter(&full), full.depth * tan(full.taper), (bite_side)full.side),
                           &segment);
         bite_assert_near(segment.heat_power, value(&result, BITE_POWER_MEAN), 1e-6);
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
@@ -129,8 +129,8 @@ static bite_pressure leaning(const bite_pressure *of, double taper)
 /* The arc of a slice on a straight edge, or in a corner of this wall. */
 static bite_arc arc_of(const bite_cut *cut, double radius, double width)
 {
-    return isnan(cut->inside_radius) ? bite_engage_straight(2.0 * radius, width, (bite_side)cut->side)
-                                     : bite_engage_corner(2.0 * radius, width, (bite_side)cut->side, cut->inside_radius + width);
+    return isnan(cut->inside_radius) ? bite_engagement_straight(2.0 * radius, width, (bite_side)cut->side)
+                                     : bite_engagement_corner(2.0 * radius, width, (bite_side)cut->side, cut->inside_radius + width);
 }
 
 static void add_square(const bite_cut *cut, const bite_pressure *pressure, double least, double middle, double rise, stack *sum)
@@ -142,8 +142,8 @@ static void add_square(const bite_cut *cut, const bite_pressure *pressure, doubl
     bite_chip chip;
     bite_force force;
     bite_arc arc = arc_of(cut, radius, middle * cone.slope);
-    bite_chip_form(&chip, arc, feed, (int)cut->flutes, cut->runout, least);
-    bite_force_form(&force, &chip, pressure, rise, 2.0 * radius, atan(lag * radius));
+    bite_chip_init(&chip, arc, feed, (int)cut->flutes, cut->runout, least);
+    bite_force_init(&force, &chip, pressure, rise, 2.0 * radius, atan(lag * radius));
     for (int k = 0; k < TURN; k++) {
         bite_load load = bite_force_at(&force, 2.0 * M_PI * k / TURN - lag * (middle - 0.5 * rise));
         sum->load[k].tangential += load.tangential;
@@ -375,7 +375,7 @@ START_TEST(cone_bends_between_its_ends)
     double load = bite_chamfer_load(&cut);
     double radius = 0.3e-3 + load;
     bite_shaft shaft;
-    bite_bend_shaft(&cut, 1.0, &shaft);
+    bite_tool_shaft_init(&cut, 1.0, &shaft);
     double length = 0.0;
     for (size_t i = 0; i < shaft.count; i++) {
         length += shaft.steps[i].length;
@@ -389,8 +389,8 @@ START_TEST(cone_bends_between_its_ends)
     ck_assert_double_lt(cone.bending, bite_shaft_bend(&thin, 1.0, 0.2, 0.0).bending);
     ck_assert_double_gt(cone.bending, bite_shaft_bend(&thick, 1.0, 0.2, 0.0).bending);
     bite_result result = bite_test_pass(&cut);
-    bite_bend bend = bite_bend_form(&cut);
-    bite_assert_near(value(&result, BITE_DEFLECTION_TIP), value(&result, BITE_FORCE_SIDE_PEAK) * bend.compliance, 1e-12);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&cut);
+    bite_assert_near(value(&result, BITE_DEFLECTION_TIP), value(&result, BITE_FORCE_SIDE_PEAK) * deflection.compliance, 1e-12);
 }
 END_TEST
 
@@ -459,9 +459,9 @@ START_TEST(face_yields_to_the_edge)
         bite_defaults_fill(&full);
         ck_assert(bite_pressure_of(&full, &pressure));
         double push = pressure.edge_radial * full.depth; /* its normal leans as much as its edge is longer */
-        bite_bend bend = bite_bend_form(&full);
+        bite_tool_deflection deflection = bite_tool_deflection_init(&full);
         bite_result result = bite_test_pass(&cut);
-        bite_assert_near(value(&result, BITE_WALL_ERROR), push * bend.compliance, 1e-5);
+        bite_assert_near(value(&result, BITE_WALL_ERROR), push * deflection.compliance, 1e-5);
     }
 }
 END_TEST

@@ -80,7 +80,7 @@ static int rake_temperature(const bite_given *given, double *out)
     bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting, &thrust);
     double friction =
         bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * IN("v") * sin(angle) / cos(angle - IN("g"));
-    out[0] += IN("T0") + bite_conduct_rake(friction / IN("b"), IN("rho") * IN("c"), IN("v"), IN("h"), IN("k"), angle, IN("g"));
+    out[0] += IN("T0") + bite_conduction_rake(friction / IN("b"), IN("rho") * IN("c"), IN("v"), IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
 
@@ -141,7 +141,7 @@ static int loewen_interface(const bite_given *given, double *out)
     double volumetric = IN("rho") * IN("c");
     double a = IN("k") / volumetric;
     double strain = bite_orthogonal_strain(angle, IN("g"));
-    double chip_share = bite_conduct_loewen_chip(a, strain, IN("v"), IN("h"));
+    double chip_share = bite_conduction_loewen_chip(a, strain, IN("v"), IN("h"));
     double shear = chip_share * IN("tau") * strain / volumetric;
     double cutting = 0.0;
     double thrust = 0.0;
@@ -151,7 +151,7 @@ static int loewen_interface(const bite_given *given, double *out)
         bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * chip_speed / (IN("b") * IN("h") * IN("v"));
     double l2 = chip_speed * IN("lc") / (4.0 * a);
     double chip_side = 0.377 * friction * IN("v") * IN("h") / (IN("k") * sqrt(l2));
-    double tool_side = friction * IN("v") * IN("h") * bite_conduct_rectangle(IN("b") / (2.0 * IN("lc"))) / IN("kt");
+    double tool_side = friction * IN("v") * IN("h") * bite_conduction_rectangle(IN("b") / (2.0 * IN("lc"))) / IN("kt");
     out[0] = (tool_side - shear) / (tool_side + chip_side);
     out[1] = IN("T0") + shear + out[0] * chip_side;
     return 2;
