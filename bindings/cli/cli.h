@@ -54,7 +54,7 @@ struct cli_option {
     const char *argument; /* "SPEED"; NULL: takes none */
     enum option_type type;
     const char *name; /* the input */
-    bite_shelf shelf;
+    bite_collection collection;
     unsigned commands; /* bit 1 << enum command_id */
     const char *help;
 };

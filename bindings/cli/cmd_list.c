@@ -6,7 +6,7 @@
 
 static const struct {
     const char *word;
-    bite_shelf shelf;
+    bite_collection shelf;
 } shelves[] = {
     {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},   {"holders", BITE_HOLDERS},
     {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS}, {"holds", BITE_HOLDS},   {"symptoms", BITE_SYMPTOMS},
@@ -81,7 +81,7 @@ static int list_names(const struct command_line *line, const char *word, struct 
     return failed;
 }
 
-static int list_shelf(const struct command_line *line, bite_shelf shelf, struct text_buffer *buffer)
+static int list_shelf(const struct command_line *line, bite_collection collection, struct text_buffer *buffer)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
@@ -89,10 +89,10 @@ static int list_shelf(const struct command_line *line, bite_shelf shelf, struct 
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
     }
-    size_t count = bite_library_count(library, shelf);
+    size_t count = bite_library_count(library, collection);
     for (size_t i = 0; i < count && !failed; i++) {
         bite_item item;
-        if (bite_library_item(library, shelf, i, &item, &error) != BITE_OK) {
+        if (bite_library_item(library, collection, i, &item, &error) != BITE_OK) {
             bite_library_close(library);
             return report_error(&error);
         }
@@ -102,7 +102,7 @@ static int list_shelf(const struct command_line *line, bite_shelf shelf, struct 
         static const char nothing[] = "nothing\n";
         failed |= text_buffer_append(buffer, nothing, sizeof nothing - 1);
     }
-    size_t left_out = shelf == BITE_LEFT_OUT ? 0 : bite_library_count(library, BITE_LEFT_OUT);
+    size_t left_out = collection == BITE_LEFT_OUT ? 0 : bite_library_count(library, BITE_LEFT_OUT);
     if (left_out > 0) {
         fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n", left_out, left_out > 1 ? "s" : "",
                 left_out > 1 ? "s were" : " was");
@@ -140,24 +140,24 @@ int cmd_list(const struct command_line *line)
 }
 
 /* Shelves in the order in which a bare name is looked for. */
-static const bite_shelf show_order[] = {BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS,  BITE_COOLANTS, BITE_HOLDS,
+static const bite_collection show_order[] = {BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS,  BITE_COOLANTS, BITE_HOLDS,
                                         BITE_LAYERS, BITE_FLUIDS,   BITE_SHEETS, BITE_SYMPTOMS, BITE_TIMES};
 
 /* One name shown on a shelf; two side by side, the second on the shelf where the first was found. */
-static bite_status show_on(const bite_library *library, const struct command_line *line, bite_shelf shelf, bool *found,
+static bite_status show_on(const bite_library *library, const struct command_line *line, bite_collection collection, bool *found,
                            struct text_buffer *buffer, bite_error *error)
 {
     bite_style style = line->style;
     struct text_buffer alone = {NULL, 0, 0};
     style.sources = 1;
-    bite_status status = bite_library_show(library, shelf, line->words[0], &style, text_buffer_append, &alone, error);
+    bite_status status = bite_library_show(library, collection, line->words[0], &style, text_buffer_append, &alone, error);
     *found = status != BITE_UNKNOWN_NAME;
     if (status != BITE_OK || line->word_count == 1) {
         *buffer = alone;
         return status;
     }
     free(alone.text);
-    return bite_library_compare(library, shelf, line->words[0], line->words[1], &line->style, text_buffer_append, buffer, error);
+    return bite_library_compare(library, collection, line->words[0], line->words[1], &line->style, text_buffer_append, buffer, error);
 }
 
 int cmd_show(const struct command_line *line)

@@ -52,7 +52,7 @@ static bite_status apply_option(bite_request *request, const struct option_given
     switch (given->option->type) {
     case OPTION_ITEM:
     case OPTION_TOOL:
-        return bite_request_use(request, given->option->shelf, given->text, error);
+        return bite_request_use(request, given->option->collection, given->text, error);
     case OPTION_NECK:
         return set_neck(request, given->text, error);
     case OPTION_CHIPS:

@@ -34,7 +34,7 @@ static bite_status take_layers(bite_job *job, bite_error *error)
     bite_planned_hold *hold = &job->hold;
     char name[64];
     double least = INFINITY;
-    for (size_t i = 0; i < BITE_LAYERS_MOST && bite_order_name(bite_thing_text(hold->hold, "layers"), i, name, sizeof name); i++) {
+    for (size_t i = 0; i < BITE_LAYERS_MOST && bite_order_name(bite_item_text(hold->hold, "layers"), i, name, sizeof name); i++) {
         bite_status status = bite_library_layer(job->library, name, &hold->layers[i], error);
         if (status != BITE_OK) {
             return status;
@@ -53,8 +53,8 @@ static bite_status take_layers(bite_job *job, bite_error *error)
 static bite_status check_solvent(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;
-    const char *name = bite_thing_text(hold->hold, "solvent");
-    const bite_thing *fluid = NULL;
+    const char *name = bite_item_text(hold->hold, "solvent");
+    const bite_item_record *fluid = NULL;
     bite_fluid_judged judged;
     if (name[0] == 0) {
         return BITE_OK;
@@ -67,7 +67,7 @@ static bite_status check_solvent(bite_job *job, bite_error *error)
         bite_plan_remark(
             job, BITE_CARE, "hold",
             bite_plan_text(job, "Refused: %s comes off with %s, which attacks %s. Put tape between glue and part (tape-glue).",
-                           hold->hold->title, fluid->title, job->grade->thing.name),
+                           hold->hold->title, fluid->title, job->grade->record.name),
             judged.source);
     }
     return status;
@@ -122,7 +122,7 @@ static double use_of(bite_job *job, const bite_planned_pass *pass, bite_workhold
                            frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
     /* the lever of tilt is the shorter side: the force may come from any */
     *stress = bite_workholding_stresses(fmin(along, across), fmax(along, across), &load);
-    int sticks = bite_thing_word(hold->hold, "sort", 0) == SORT_BOND;
+    int sticks = bite_item_word(hold->hold, "sort", 0) == SORT_BOND;
     double share =
         (sticks ? stick_of(job) : 1.0) * bite_workholding_warm(result->values[BITE_PART_TEMPERATURE].value,
                                                         pass->answer->full.room_temperature, pass->answer->full.bond_limit);
@@ -183,7 +183,7 @@ static void judge_vacuum(bite_job *job)
 static void plan_break_through(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    const bite_thing *under = hold->layer_count > 0 ? hold->layers[hold->layer_count - 1] : NULL;
+    const bite_item_record *under = hold->layer_count > 0 ? hold->layers[hold->layer_count - 1] : NULL;
     int tape = under != NULL && strstr(under->name, "tape") != NULL;
     hold->tape = tape ? bite_plan_figure(under, "thickness", (double)NAN) : (double)NAN;
     hold->break_through = bite_order_number(job->order.hold, "break_through");
@@ -250,7 +250,7 @@ static void plan_glue(bite_job *job)
     char wide[40];
     char time[40];
     hold->cure = (double)NAN;
-    if (bite_thing_word(hold->hold, "glued", 0) == 0) {
+    if (bite_item_word(hold->hold, "glued", 0) == 0) {
         return;
     }
     for (size_t i = 0; isnan(gap) && i < hold->layer_count; i++) {
@@ -292,9 +292,9 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
                          "The job does not say how the part is held: nothing tells whether it stays. list holds shows ways.", "");
         return BITE_OK;
     }
-    bite_status status = bite_library_thing(job->library, BITE_HOLDS, method, &hold->hold, error);
+    bite_status status = bite_library_record(job->library, BITE_HOLDS, method, &hold->hold, error);
     status = status != BITE_OK ? status : take_layers(job, error);
-    if (status == BITE_OK && bite_thing_word(hold->hold, "sort", 0) != SORT_CLAMP) {
+    if (status == BITE_OK && bite_item_word(hold->hold, "sort", 0) != SORT_CLAMP) {
         plan_break_through(job);
     }
     return status;
@@ -311,9 +311,9 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
         return status;
     }
     hold->safety = bite_plan_figure(hold->hold, "safety", 3.0);
-    hold->put_on_count = take_steps(job, bite_thing_text(hold->hold, "put_on"), hold->put_on);
-    hold->release_count = take_steps(job, bite_thing_text(hold->hold, "release"), hold->release);
-    uint32_t sort = bite_thing_word(hold->hold, "sort", 0);
+    hold->put_on_count = take_steps(job, bite_item_text(hold->hold, "put_on"), hold->put_on);
+    hold->release_count = take_steps(job, bite_item_text(hold->hold, "release"), hold->release);
+    uint32_t sort = bite_item_word(hold->hold, "sort", 0);
     if (sort != SORT_CLAMP) {
         judge_passes(job);
         say_break_through(job);

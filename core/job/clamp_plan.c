@@ -64,7 +64,7 @@ static double buckling_force(const bite_job *job)
 /* What the part bears before it yields, or where it does not, before it breaks. */
 static double part_strength(const bite_job *job)
 {
-    const bite_thing *grade = &job->grade->thing;
+    const bite_item_record *grade = &job->grade->record;
     return bite_plan_figure(grade, "tensile_yield", bite_plan_figure(grade, "tensile_strength", (double)NAN));
 }
 
@@ -178,7 +178,7 @@ static void say_use(bite_job *job, bite_workholding_way way)
                          bite_plan_text(job,
                                         "Reckoned with a pull of %s%s; the hardest cut needs %s with a factor of %.0f for safety.",
                                         bite_plan_quantity(job, hold->force, BITE_KIND_FORCE, force, sizeof force),
-                                        bite_thing_word(hold->hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_JAWS ? " between jaws"
+                                        bite_item_word(hold->hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_JAWS ? " between jaws"
                                                                                                                  : " in each screw",
                                         bite_plan_quantity(job, hold->needs, BITE_KIND_FORCE, needs, sizeof needs), hold->safety),
                          "");
@@ -296,7 +296,7 @@ static void add_step(bite_job *job, uint32_t clamp)
 void bite_plan_clamp(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    uint32_t clamp = bite_thing_word(hold->hold, "clamp", BITE_CLAMP_NONE);
+    uint32_t clamp = bite_item_word(hold->hold, "clamp", BITE_CLAMP_NONE);
     double torque = figure_of(job, "torque");
     double force = bite_order_number(job->order.hold, "clamp_force");
     if (clamp == BITE_CLAMP_JAWS) {

@@ -126,8 +126,8 @@ static void correct(bite_job *job)
     size_t count = 0;
     bite_item item;
     for (size_t i = 0; count < MOST && bite_library_item(job->library, BITE_TIMES, i, &item, NULL) == BITE_OK; i++) {
-        const bite_thing *record = NULL;
-        if (bite_library_thing(job->library, BITE_TIMES, item.name, &record, NULL) == BITE_OK) {
+        const bite_item_record *record = NULL;
+        if (bite_library_record(job->library, BITE_TIMES, item.name, &record, NULL) == BITE_OK) {
             planned[count] = bite_plan_figure(record, "planned", (double)NAN);
             took[count] = bite_plan_figure(record, "took", (double)NAN);
             double ratio = took[count] / planned[count];

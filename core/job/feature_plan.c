@@ -29,17 +29,17 @@ typedef struct bench {
 static void put_tool(const bite_library *library, const char *name, bench *to)
 {
     candidate tool;
-    const bite_thing *thing = NULL;
+    const bite_item_record *record = NULL;
     if (to->count == to->room) {
         return;
     }
     memset(&tool, 0, sizeof tool);
     (void)snprintf(tool.name, sizeof tool.name, "%s", name);
-    if (bite_library_thing(library, BITE_TOOLS, name, &thing, NULL) == BITE_OK) {
-        tool.diameter = bite_plan_figure(thing, "diameter", 0.0);
-        tool.flutes = bite_plan_figure(thing, "flute_length", 3.0 * tool.diameter);
-        tool.reach = tool.flutes + bite_plan_figure(thing, "neck_length", 0.0);
-        tool.cone = bite_thing_cell(thing, "taper") != NULL;
+    if (bite_library_record(library, BITE_TOOLS, name, &record, NULL) == BITE_OK) {
+        tool.diameter = bite_plan_figure(record, "diameter", 0.0);
+        tool.flutes = bite_plan_figure(record, "flute_length", 3.0 * tool.diameter);
+        tool.reach = tool.flutes + bite_plan_figure(record, "neck_length", 0.0);
+        tool.cone = bite_item_field(record, "taper") != NULL;
     } else if (bite_quantity_read(name, BITE_KIND_LENGTH, &tool.diameter, NULL) == BITE_OK) {
         tool.flutes = tool.reach = 3.0 * tool.diameter;
     }
@@ -307,7 +307,7 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->hold_utilization = (double)NAN;
     pass->slowed = 1.0;
     int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH || pass->work == BITE_WORK_BORE;
-    if (inside && section->cell_count > 0 && isnan(bite_order_number(section, "across"))) {
+    if (inside && section->value_count > 0 && isnan(bite_order_number(section, "across"))) {
         bite_plan_remark(job, BITE_NOTE, "passes",
                          bite_plan_text(job,
                                         "How large %s is was not said (length, across): it was timed, and bows the part, as if it "
@@ -506,8 +506,8 @@ static void put_before(precedence *of, size_t first, size_t then)
 /* What the screws go through is there before anything hangs on them. */
 static int holes_first(const bite_job *job, const bite_planned_pass *a, const bite_planned_pass *b)
 {
-    const bite_thing *hold = job->hold.hold;
-    return hold != NULL && bite_thing_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS && a->setup == b->setup &&
+    const bite_item_record *hold = job->hold.hold;
+    return hold != NULL && bite_item_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS && a->setup == b->setup &&
            a->work == BITE_WORK_DRILL && b->work != BITE_WORK_DRILL && b->work != BITE_WORK_FACE;
 }
 

@@ -13,9 +13,9 @@ const char *bite_rating_name(uint32_t rating)
     return rating <= BITE_RATED_UNKNOWN ? names[rating] : NULL;
 }
 
-static int is_also(const bite_thing *fluid, const char *name)
+static int is_also(const bite_item_record *fluid, const char *name)
 {
-    const bite_cell *also = bite_thing_cell(fluid, "also");
+    const bite_field_value *also = bite_item_field(fluid, "also");
     for (const char *at = also == NULL ? "" : also->text; *at != 0;) {
         size_t length = strcspn(at, " ");
         if (bite_text_same_part(at, length, name)) {
@@ -27,37 +27,37 @@ static int is_also(const bite_thing *fluid, const char *name)
     return 0;
 }
 
-bite_status bite_fluid_find(const bite_library *library, const char *name, const bite_thing **fluid, bite_error *error)
+bite_status bite_fluid_find(const bite_library *library, const char *name, const bite_item_record **fluid, bite_error *error)
 {
     size_t count = bite_library_count(library, BITE_FLUIDS);
     for (size_t i = 0; i < count; i++) {
         bite_item item;
-        const bite_thing *thing = NULL;
+        const bite_item_record *record = NULL;
         if (bite_library_item(library, BITE_FLUIDS, i, &item, NULL) == BITE_OK &&
-            bite_library_thing(library, BITE_FLUIDS, item.name, &thing, NULL) == BITE_OK && is_also(thing, name)) {
-            *fluid = thing;
+            bite_library_record(library, BITE_FLUIDS, item.name, &record, NULL) == BITE_OK && is_also(record, name)) {
+            *fluid = record;
             return BITE_OK;
         }
     }
-    return bite_library_thing(library, BITE_FLUIDS, name, fluid, error);
+    return bite_library_record(library, BITE_FLUIDS, name, fluid, error);
 }
 
 /* The word of a grade's substance ("amorphous"). */
-static const char *substance_of(const bite_grade_card *card)
+static const char *substance_of(const bite_material *material)
 {
-    const bite_cell *cell = bite_thing_cell(&card->thing, "substance");
-    return cell == NULL ? "any" : cell->field->words[cell->word];
+    const bite_field_value *field_value = bite_item_field(&material->record, "substance");
+    return field_value == NULL ? "any" : field_value->field->words[field_value->word];
 }
 
-bite_status bite_fluid_judge(const bite_library *library, const bite_thing *fluid, const bite_grade_card *card, int annealed,
+bite_status bite_fluid_judge(const bite_library *library, const bite_item_record *fluid, const bite_material *material, int annealed,
                              bite_fluid_judged *judged, bite_error *error)
 {
-    const char *const of[] = {card->family_name, substance_of(card), "any"};
+    const char *const of[] = {material->family_name, substance_of(material), "any"};
     bite_fluid_judged none = {fluid, BITE_RATED_UNKNOWN, BITE_RATED_UNKNOWN, "", "", "", (double)NAN};
     *judged = none;
     for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
         char name[200];
-        const bite_thing *rating = NULL;
+        const bite_item_record *rating = NULL;
         (void)snprintf(name, sizeof name, "%s.%s", fluid->name, of[i]);
         bite_status status = bite_library_rating(library, name, &rating, NULL);
         if (status == BITE_UNKNOWN_NAME) {
@@ -66,12 +66,12 @@ bite_status bite_fluid_judge(const bite_library *library, const bite_thing *flui
         if (status != BITE_OK) {
             return bite_library_rating(library, name, &rating, error);
         }
-        const bite_cell *watch = bite_thing_cell(rating, "watch");
-        judged->rating = bite_thing_word(rating, annealed ? "annealed" : "verdict", BITE_RATED_UNKNOWN);
-        judged->other = bite_thing_word(rating, "other", BITE_RATED_UNKNOWN);
-        judged->says = bite_thing_text(rating, "says");
-        judged->source = bite_thing_text(rating, "source");
-        judged->other_source = bite_thing_text(rating, "other_source");
+        const bite_field_value *watch = bite_item_field(rating, "watch");
+        judged->rating = bite_item_word(rating, annealed ? "annealed" : "verdict", BITE_RATED_UNKNOWN);
+        judged->other = bite_item_word(rating, "other", BITE_RATED_UNKNOWN);
+        judged->says = bite_item_text(rating, "says");
+        judged->source = bite_item_text(rating, "source");
+        judged->other_source = bite_item_text(rating, "other_source");
         judged->watch = watch == NULL ? (double)NAN : watch->value;
         return BITE_OK;
     }

@@ -24,7 +24,7 @@ static void say(bite_job *job, const char *use, const bite_fluid_judged *judged)
 {
     char watch[140] = "";
     char hours[40];
-    const char *grade = job->grade->thing.name;
+    const char *grade = job->grade->record.name;
     if (!isnan(judged->watch)) {
         (void)snprintf(watch, sizeof watch, " Watch it for %s before it ships, in raking light, along edges and holes.",
                        bite_plan_clock(judged->watch, hours, sizeof hours));
@@ -64,7 +64,7 @@ bite_status bite_plan_fluids(bite_job *job, bite_error *error)
     for (size_t i = 0; i < sizeof uses / sizeof *uses; i++) {
         const char *name = bite_order_text(job->order.fluids, uses[i].key);
         bite_fluid_judged judged;
-        const bite_thing *fluid = NULL;
+        const bite_item_record *fluid = NULL;
         if (name == NULL) {
             continue;
         }

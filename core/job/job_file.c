@@ -140,14 +140,14 @@ static const bite_field pass_fields[] = {
 static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10), LENGTH("tolerance", 0, 1), TEXT("with"),
                                           TEXT("note")};
 
-static const bite_section_form sections[] = {
+static const bite_section_schema sections[] = {
     {"job", job_fields, COUNT(job_fields), 0, 0},          {"part", part_fields, COUNT(part_fields), 0, 0},
     {"stock", stock_fields, COUNT(stock_fields), 0, 0},    {"machine", machine_fields, COUNT(machine_fields), 0, 0},
     {"tools", tools_fields, COUNT(tools_fields), 0, 0},    {"hold", hold_fields, COUNT(hold_fields), 0, 0},
     {"fluids", fluids_fields, COUNT(fluids_fields), 0, 0}, {"pass.", pass_fields, COUNT(pass_fields), 1, 0},
     {"check.", check_fields, COUNT(check_fields), 1, 0},
 };
-static const bite_form job_form = {"job", 1, sections, COUNT(sections), 1};
+static const bite_table_schema job_schema = {"job", 1, sections, COUNT(sections), 1};
 
 const char *bite_work_word(uint32_t work)
 {
@@ -169,20 +169,20 @@ double bite_order_deepest(uint32_t work, double thick)
 
 double bite_order_number(const bite_section *section, const char *key)
 {
-    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
-    return cell == NULL ? (double)NAN : cell->value;
+    const bite_field_value *field_value = section == NULL ? NULL : bite_section_value(section, key);
+    return field_value == NULL ? (double)NAN : field_value->value;
 }
 
 const char *bite_order_text(const bite_section *section, const char *key)
 {
-    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
-    return cell == NULL ? NULL : cell->text;
+    const bite_field_value *field_value = section == NULL ? NULL : bite_section_value(section, key);
+    return field_value == NULL ? NULL : field_value->text;
 }
 
 uint32_t bite_order_word(const bite_section *section, const char *key, uint32_t otherwise)
 {
-    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
-    return cell == NULL ? otherwise : cell->word;
+    const bite_field_value *field_value = section == NULL ? NULL : bite_section_value(section, key);
+    return field_value == NULL ? otherwise : field_value->word;
 }
 
 int bite_order_name(const char *text, size_t index, char *name, size_t size)
@@ -234,8 +234,8 @@ static void complain(finding *of, const bite_section *section, const char *key, 
         of->stop = BITE_NO_MEMORY;
         return;
     }
-    const bite_cell *cell = section == NULL || key == NULL ? NULL : bite_section_cell(section, key);
-    bite_error_place(&error, of->path, cell != NULL ? cell->line : section != NULL ? section->line : 0, 0);
+    const bite_field_value *field_value = section == NULL || key == NULL ? NULL : bite_section_value(section, key);
+    bite_error_place(&error, of->path, field_value != NULL ? field_value->line : section != NULL ? section->line : 0, 0);
     if (section != NULL && key != NULL) {
         bite_error_key(&error, "%s:%s", section->name, key);
     } else if (section != NULL) {
@@ -257,17 +257,17 @@ static void complain_of(finding *of, const bite_section *section, const char *ke
 }
 
 /* A name that must be on a shelf. */
-static void check_name(finding *of, const bite_section *section, const char *key, bite_shelf shelf)
+static void check_name(finding *of, const bite_section *section, const char *key, bite_collection collection)
 {
     const char *name = bite_order_text(section, key);
     bite_error error = BITE_ERROR_INIT;
-    const bite_grade_card *card = NULL;
-    const bite_thing *thing = NULL;
+    const bite_material *material = NULL;
+    const bite_item_record *record = NULL;
     if (name == NULL) {
         return;
     }
-    bite_status status = shelf == BITE_GRADES ? bite_library_grade(of->library, name, &card, &error)
-                                              : bite_library_thing(of->library, shelf, name, &thing, &error);
+    bite_status status = collection == BITE_GRADES ? bite_library_grade(of->library, name, &material, &error)
+                                              : bite_library_record(of->library, collection, name, &record, &error);
     if (status != BITE_OK) {
         complain(of, section, key, NULL, &error);
     }
@@ -276,11 +276,11 @@ static void check_name(finding *of, const bite_section *section, const char *key
 /* A tool of the table, or a diameter. */
 static void check_tool(finding *of, const bite_section *section, const char *key, const char *name)
 {
-    const bite_thing *thing = NULL;
+    const bite_item_record *record = NULL;
     bite_error error = BITE_ERROR_INIT;
     double diameter = 0.0;
     const bite_input *range = bite_input_find("diameter");
-    if (bite_library_thing(of->library, BITE_TOOLS, name, &thing, &error) == BITE_OK) {
+    if (bite_library_record(of->library, BITE_TOOLS, name, &record, &error) == BITE_OK) {
         return;
     }
     if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
@@ -308,7 +308,7 @@ static void check_tools(finding *of)
 /* A key that is there and wrong was complained of already. */
 static int states(const finding *of, const bite_section *section, const char *key)
 {
-    return bite_table_states(of->order->table, section->name, key);
+    return bite_table_has_key(of->order->table, section->name, key);
 }
 
 static void need(finding *of, const bite_section *section, const char *name, const char *key, const char *hint)
@@ -343,7 +343,7 @@ static void whole(finding *of, const bite_section *section, const char *key, con
 static void check_part(finding *of)
 {
     const bite_section *part = of->order->part;
-    if (part == NULL && bite_table_lost(of->order->table)) {
+    if (part == NULL && bite_table_has_unread_sections(of->order->table)) {
         return;
     }
     if (part == NULL) {
@@ -394,11 +394,11 @@ static void check_clamp_keys(finding *of)
     };
     const bite_section *hold = of->order->hold;
     const char *method = bite_order_text(hold, "method");
-    const bite_thing *thing = NULL;
-    if (method == NULL || bite_library_thing(of->library, BITE_HOLDS, method, &thing, NULL) != BITE_OK) {
+    const bite_item_record *record = NULL;
+    if (method == NULL || bite_library_record(of->library, BITE_HOLDS, method, &record, NULL) != BITE_OK) {
         return;
     }
-    const char *clamp = bite_thing_text(thing, "clamp");
+    const char *clamp = bite_item_text(record, "clamp");
     for (size_t i = 0; i < COUNT(owned); i++) {
         if (states(of, hold, owned[i].key) && strcmp(owned[i].clamp, clamp) != 0) {
             char message[160];
@@ -467,7 +467,7 @@ static void check_after(finding *of, const bite_section *pass)
     for (size_t i = 0; bite_order_name(after, i, name, sizeof name); i++) {
         const bite_section *first = pass_named(of->order, name);
         char message[140];
-        if (first == NULL && bite_table_lost(of->order->table)) {
+        if (first == NULL && bite_table_has_unread_sections(of->order->table)) {
             continue;
         }
         if (first == NULL) {
@@ -603,7 +603,7 @@ static void check_fluids(finding *of)
     static const char *const keys[] = {"coolant_fluid", "cleaner", "remover", "marking", "tapping"};
     for (size_t i = 0; i < COUNT(keys); i++) {
         const char *name = bite_order_text(of->order->fluids, keys[i]);
-        const bite_thing *fluid = NULL;
+        const bite_item_record *fluid = NULL;
         bite_error error = BITE_ERROR_INIT;
         if (name != NULL && bite_fluid_find(of->library, name, &fluid, &error) != BITE_OK) {
             complain(of, of->order->fluids, keys[i], NULL, &error);
@@ -666,8 +666,8 @@ bite_status bite_order_open(const bite_library *library, const char *path, const
     bite_error own = BITE_ERROR_INIT;
     memset(order, 0, sizeof *order);
     bite_status status = bytes != NULL
-                             ? bite_table_parse(allocator, bytes, size, of.path, &job_form, find_fault, &of, &order->table, &own)
-                             : bite_table_open(allocator, path, &job_form, find_fault, &of, &order->table, &own);
+                             ? bite_table_parse(allocator, bytes, size, of.path, &job_schema, find_fault, &of, &order->table, &own)
+                             : bite_table_open(allocator, path, &job_schema, find_fault, &of, &order->table, &own);
     if (order->table == NULL) { /* no INI at all, no such file, no memory */
         if (error != NULL) {
             *error = own;

@@ -55,15 +55,15 @@ static double first_of(double own, double whole)
     return isnan(own) ? whole : own;
 }
 
-static bite_status use(bite_request *request, bite_shelf shelf, const char *name, bite_error *error)
+static bite_status use(bite_request *request, bite_collection collection, const char *name, bite_error *error)
 {
-    return name == NULL ? BITE_OK : bite_request_use(request, shelf, name, error);
+    return name == NULL ? BITE_OK : bite_request_use(request, collection, name, error);
 }
 
 /* Things by name: material, machine, holder, hold, tool. */
 static bite_status use_things(const bite_job *job, const bite_planned_pass *pass, bite_request *request, bite_error *error)
 {
-    bite_status status = use(request, BITE_GRADES, job->grade->thing.name, error);
+    bite_status status = use(request, BITE_GRADES, job->grade->record.name, error);
     status = status != BITE_OK ? status : use(request, BITE_MACHINES, bite_order_text(job->order.machine, "name"), error);
     status = status != BITE_OK ? status : use(request, BITE_HOLDERS, bite_order_text(job->order.machine, "holder"), error);
     status = status != BITE_OK ? status : use(request, BITE_HOLDS, bite_order_text(job->order.hold, "method"), error);
@@ -88,8 +88,8 @@ static bite_status set_shape(const bite_job *job, const bite_section *section, c
     double one = bite_order_number(section, "pass_depth"); /* of a face that turned out thinner, all of it */
     status = status != BITE_OK ? status : set_length(request, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
     if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
-        const bite_cell *cell = request->tool == NULL ? NULL : bite_thing_cell(request->tool, "diameter");
-        diameter = cell == NULL ? request->typed[bite_input_index(bite_input_find("diameter"))].value : cell->value;
+        const bite_field_value *field_value = request->tool == NULL ? NULL : bite_item_field(request->tool, "diameter");
+        diameter = field_value == NULL ? request->typed[bite_input_index(bite_input_find("diameter"))].value : field_value->value;
         status = set_length(request, "width", usual_width[pass->work] * diameter, error);
     } else if (status == BITE_OK) {
         status = set_length(request, "width", pass->width, error);

@@ -54,10 +54,10 @@ const char *bite_plan_clock(double seconds, char *buffer, size_t size)
     return buffer;
 }
 
-double bite_plan_figure(const bite_thing *thing, const char *key, double otherwise)
+double bite_plan_figure(const bite_item_record *record, const char *key, double otherwise)
 {
-    const bite_cell *cell = thing == NULL ? NULL : bite_thing_cell(thing, key);
-    return cell == NULL || isnan(cell->value) ? otherwise : cell->value;
+    const bite_field_value *field_value = record == NULL ? NULL : bite_item_field(record, key);
+    return field_value == NULL || isnan(field_value->value) ? otherwise : field_value->value;
 }
 
 void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text, const char *source)
@@ -89,10 +89,10 @@ void bite_plan_fault(bite_job *job, const bite_section *section, const bite_erro
     bite_error fault = *why;
     char key[sizeof why->key];
     memcpy(key, why->key, sizeof key);
-    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
+    const bite_field_value *field_value = section == NULL ? NULL : bite_section_value(section, key);
     fault.status = BITE_BAD_FILE;
     fault.faults = 0;
-    bite_error_place(&fault, job->file, cell != NULL ? cell->line : section != NULL ? section->line : 0, 0);
+    bite_error_place(&fault, job->file, field_value != NULL ? field_value->line : section != NULL ? section->line : 0, 0);
     if (section != NULL) {
         bite_error_key(&fault, "%.60s%s%.60s", section->name, key[0] == 0 ? "" : ":", key);
     }
@@ -193,7 +193,7 @@ static void take_cautions(bite_job *job)
     }
 }
 
-static void say_burning(bite_job *job, const bite_thing *fluid)
+static void say_burning(bite_job *job, const bite_item_record *fluid)
 {
     if (fluid != NULL && strstr(fluid->summary, "flammable") != NULL) {
         bite_plan_remark(

@@ -62,7 +62,7 @@ typedef struct bite_planned_pass {
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
-    const bite_thing *sheet; /* NULL: no table of such sheet */
+    const bite_item_record *sheet; /* NULL: no table of such sheet */
     double nominal;
     double tolerance; /* plus or minus */
     double thin;
@@ -100,8 +100,8 @@ typedef struct bite_planned_warp {
 } bite_planned_warp;
 
 typedef struct bite_planned_hold {
-    const bite_thing *hold; /* NULL: none was named */
-    const bite_thing *layers[BITE_LAYERS_MOST];
+    const bite_item_record *hold; /* NULL: none was named */
+    const bite_item_record *layers[BITE_LAYERS_MOST];
     size_t layer_count;
     int weakest;      /* of the layers; -1 */
     uint32_t refused; /* 1: it may not be used on this part */
@@ -126,7 +126,7 @@ typedef struct bite_planned_hold {
     size_t put_on_count;
     const char *release[BITE_STEPS_MOST];
     size_t release_count;
-    const bite_thing *solvent; /* that it comes off with; NULL: none */
+    const bite_item_record *solvent; /* that it comes off with; NULL: none */
 } bite_planned_hold;
 
 typedef struct bite_planned_time {
@@ -155,7 +155,7 @@ struct bite_job {
     bite_arena *arena;
     const bite_library *library;
     bite_order order;
-    const bite_grade_card *grade;
+    const bite_material *grade;
     bite_units units;
     const char *title;
     const char *file;

@@ -62,6 +62,6 @@ int bite_schedule(size_t count, const unsigned char *before, const uint32_t *too
 double bite_plan_inside_radius(const bite_job *job, const bite_section *section, uint32_t work);
 
 /** The figure of a thing's key; otherwise where it is not stated. */
-double bite_plan_figure(const bite_thing *thing, const char *key, double otherwise);
+double bite_plan_figure(const bite_item_record *record, const char *key, double otherwise);
 
 #endif

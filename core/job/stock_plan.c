@@ -20,21 +20,21 @@ enum { PARTED_BOUGHT, PARTED_SAW, PARTED_SCORE, PARTED_LASER };
 static bite_status find_sheet(bite_job *job, bite_error *error)
 {
     char name[200];
-    const char *slash = strchr(job->grade->thing.name, '/');
+    const char *slash = strchr(job->grade->record.name, '/');
     (void)snprintf(name, sizeof name, "%s.%s", job->grade->family_name, slash == NULL ? "" : slash + 1);
-    bite_status status = bite_library_thing(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
+    bite_status status = bite_library_record(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
     if (status == BITE_UNKNOWN_NAME) {
         (void)snprintf(name, sizeof name, "%s", job->grade->family_name);
-        status = bite_library_thing(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
+        status = bite_library_record(job->library, BITE_SHEETS, name, &job->stock.sheet, NULL);
     }
     if (status == BITE_UNKNOWN_NAME) {
         job->stock.sheet = NULL;
         return BITE_OK;
     }
-    return status == BITE_OK ? status : bite_library_thing(job->library, BITE_SHEETS, name, &job->stock.sheet, error);
+    return status == BITE_OK ? status : bite_library_record(job->library, BITE_SHEETS, name, &job->stock.sheet, error);
 }
 
-static void read_rule(const bite_thing *sheet, bite_sheet_rule *rule)
+static void read_rule(const bite_item_record *sheet, bite_sheet_rule *rule)
 {
     memset(rule, 0, sizeof *rule);
     if (sheet == NULL) {
@@ -44,7 +44,7 @@ static void read_rule(const bite_thing *sheet, bite_sheet_rule *rule)
     rule->share = bite_plan_figure(sheet, "share", 0.0);
     rule->thin_share = bite_plan_figure(sheet, "thin_share", rule->share);
     rule->thin_under = bite_plan_figure(sheet, "thin_under", 0.0);
-    const bite_cell *list = bite_thing_cell(sheet, "nominals");
+    const bite_field_value *list = bite_item_field(sheet, "nominals");
     char word[64];
     while (list != NULL && rule->count < BITE_NOMINALS_MOST && bite_order_name(list->text, rule->count, word, sizeof word)) {
         double nominal = 0.0;
@@ -153,15 +153,15 @@ static void say_parting(bite_job *job)
     bite_planned_stock *stock = &job->stock;
     stock->parting = bite_order_word(job->order.stock, "parted_by", PARTED_BOUGHT);
     stock->parting_text = "";
-    const bite_cell *cell =
-        stock->sheet == NULL || keys[stock->parting] == NULL ? NULL : bite_thing_cell(stock->sheet, keys[stock->parting]);
-    if (cell != NULL) {
-        int forbids = strncmp(cell->text, "Do not", 6) == 0;
-        stock->parting_text = cell->text;
-        bite_plan_remark(job, forbids ? BITE_DANGER : BITE_CARE, "stock", cell->text, "common-practice");
+    const bite_field_value *field_value =
+        stock->sheet == NULL || keys[stock->parting] == NULL ? NULL : bite_item_field(stock->sheet, keys[stock->parting]);
+    if (field_value != NULL) {
+        int forbids = strncmp(field_value->text, "Do not", 6) == 0;
+        stock->parting_text = field_value->text;
+        bite_plan_remark(job, forbids ? BITE_DANGER : BITE_CARE, "stock", field_value->text, "common-practice");
     } else if (stock->parting != PARTED_BOUGHT) {
         bite_plan_remark(job, BITE_CARE, "stock",
-                         bite_plan_text(job, "Nothing is known here of parting %s by %s: ask who sold it.", job->grade->thing.name,
+                         bite_plan_text(job, "Nothing is known here of parting %s by %s: ask who sold it.", job->grade->record.name,
                                         keys[stock->parting]),
                          "");
     }
@@ -246,8 +246,8 @@ double bite_plan_skin_stress(const bite_job *job)
     double cut = bite_order_number(stock, "coupon_cut");
     double bow = bite_order_number(stock, "coupon_bow");
     double span = bite_order_number(stock, "coupon_span");
-    double modulus = bite_plan_figure(&job->grade->thing, "modulus", (double)NAN);
-    double poisson = bite_plan_figure(&job->grade->thing, "poisson", (double)NAN);
+    double modulus = bite_plan_figure(&job->grade->record, "modulus", (double)NAN);
+    double poisson = bite_plan_figure(&job->grade->record, "poisson", (double)NAN);
     double measured = bite_warp_coupon(modulus, poisson, job->stock.nominal, cut, isnan(span) ? coupon_span : span, bow);
     return isnan(measured) ? bite_order_number(stock, "skin_stress") : measured;
 }
@@ -255,7 +255,7 @@ double bite_plan_skin_stress(const bite_job *job)
 double bite_plan_face_strain(const bite_job *job)
 {
     const bite_section *stock = job->order.stock;
-    double expansion = bite_plan_figure(&job->grade->thing, "expansion", 0.0);
+    double expansion = bite_plan_figure(&job->grade->record, "expansion", 0.0);
     const double all[] = {bite_order_number(stock, "face_strain"), bite_order_number(stock, "moisture_strain"),
                           expansion * bite_order_number(stock, "face_warmth")};
     double sum = (double)NAN;
@@ -274,8 +274,8 @@ static double bow_of(const bite_job *job, const bite_cut *cut, double off)
 static void say_anneal(bite_job *job)
 {
     bite_planned_warp *warp = &job->warp;
-    const bite_cell *at = bite_thing_cell(&job->grade->thing, "annealing");
-    const bite_cell *how = bite_thing_cell(&job->grade->thing, "annealing_how");
+    const bite_field_value *at = bite_item_field(&job->grade->record, "annealing");
+    const bite_field_value *how = bite_item_field(&job->grade->record, "annealing_how");
     char temperature[40];
     warp->anneal = "";
     warp->anneal_at = at == NULL ? (double)NAN : at->value;

@@ -78,14 +78,14 @@ static const bite_section *record_at(const job_records *records, size_t index)
 
 static bool has_title(const job_records *records, const bite_section *record)
 {
-    const bite_cell *title = bite_section_cell(record, "title");
+    const bite_field_value *title = bite_section_value(record, "title");
     return title != NULL && strcmp(title->text, records->title) == 0;
 }
 
 /* A record without a title was written by hand, or before titles were kept: compare its name. */
 static bool is_of_job(const job_records *records, const bite_section *record)
 {
-    if (bite_section_cell(record, "title") != NULL) {
+    if (bite_section_value(record, "title") != NULL) {
         return has_title(records, record);
     }
     return !records->titled && bite_text_same(record->tail, records->name);
@@ -214,7 +214,7 @@ static bite_status read_back(const bite_job *job, const char *path, const table_
         status = bite_error_set(error, BITE_IO, "the new table of times is not on the disk as it was written");
         bite_error_place(error, path, 0, 0);
     } else {
-        status = bite_table_parse(&job->allocator, text, size, path, bite_times_form(), NULL, NULL, &table, &fault);
+        status = bite_table_parse(&job->allocator, text, size, path, bite_time_records_schema(), NULL, NULL, &table, &fault);
         status = status == BITE_BAD_FILE ? full(path, fault.message, error)
                  : status == BITE_OK     ? BITE_OK
                                          : bite_error_set(error, status, "%s", fault.message);
@@ -259,7 +259,7 @@ static bite_status change_target(const bite_job *job, bite_arena *arena, const c
         status = bite_file_read(&job->allocator, path, TABLE_MOST, &old, &size, error);
     }
     if (status == BITE_OK && old != NULL) {
-        status = bite_table_parse(&job->allocator, old, size, path, bite_times_form(), NULL, NULL, &table, error);
+        status = bite_table_parse(&job->allocator, old, size, path, bite_time_records_schema(), NULL, NULL, &table, error);
         records.table = table;
     }
     status = status == BITE_OK ? rewrite(job, path, old, &records, seconds, &out, error) : status;
@@ -286,8 +286,8 @@ static bite_status change(const bite_job *job, double seconds, bite_error *error
     int held = -1;
     bite_arena *arena = bite_arena_new(&job->allocator);
     bite_status status =
-        arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times") : bite_places_own(arena, &folder, error);
-    char *path = status == BITE_OK ? bite_place_join(arena, folder, "times.ini") : NULL;
+        arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times") : bite_search_path_user_data(arena, &folder, error);
+    char *path = status == BITE_OK ? bite_path_join(arena, folder, "times.ini") : NULL;
     if (status == BITE_OK && path == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the times");
     }

@@ -5,10 +5,10 @@
 #include <stdio.h>
 #include <string.h>
 
-void *bite_list_add(bite_arena *arena, bite_list *list, const void *item, size_t size)
+void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *item, size_t size)
 {
-    if (list->count == list->room) {
-        size_t room = list->room == 0 ? 8 : 2 * list->room;
+    if (list->count == list->capacity) {
+        size_t room = list->capacity == 0 ? 8 : 2 * list->capacity;
         void *more = bite_arena_take(arena, room, size);
         if (more == NULL) {
             return NULL;
@@ -17,7 +17,7 @@ void *bite_list_add(bite_arena *arena, bite_list *list, const void *item, size_t
             memcpy(more, list->items, list->count * size);
         }
         list->items = more;
-        list->room = room;
+        list->capacity = room;
     }
     void *place = (char *)list->items + list->count * size;
     memcpy(place, item, size);
@@ -25,7 +25,7 @@ void *bite_list_add(bite_arena *arena, bite_list *list, const void *item, size_t
     return place;
 }
 
-int bite_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error)
+int bite_library_add_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error)
 {
     char text[700];
     char place[48] = "";
@@ -38,5 +38,5 @@ int bite_left_out(const bite_library *library, const char *name, const char *fil
                       bite_arena_text(library->arena, text, strlen(text)),
                       bite_text_escaped(library->arena, file)};
     return item.name != NULL && item.summary != NULL && item.file != NULL &&
-           bite_list_add(library->arena, library->left_out, &item, sizeof item) != NULL;
+           bite_arena_list_add(library->arena, library->left_out, &item, sizeof item) != NULL;
 }

@@ -29,7 +29,7 @@ typedef struct comparison {
     enum relation relation;
 } comparison;
 
-bool bite_rule_word(const char *name)
+bool bite_caution_rule_word(const char *name)
 {
     for (size_t i = 0; i < sizeof words_known / sizeof *words_known; i++) {
         if (strcmp(words_known[i], name) == 0) {
@@ -62,7 +62,7 @@ static bool row_part(const char *name)
     return false;
 }
 
-bool bite_rule_number(const char *name, const bite_field *figures, size_t count)
+bool bite_caution_rule_number(const char *name, const bite_field *figures, size_t count)
 {
     uint32_t id = 0;
     uint32_t is_limit = 0;
@@ -161,17 +161,17 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
 static bite_status check_comparison(const comparison *of, const bite_field *figures, size_t count, bite_error *error)
 {
     if (of->relation == IS || of->relation == IS_NOT) {
-        return bite_rule_word(of->left)
+        return bite_caution_rule_word(of->left)
                    ? BITE_OK
                    : bad(error, of->left, " is no word of a case", "grade family coolant machine tool_material side blind");
     }
-    if (!bite_rule_number(of->left, figures, count)) {
+    if (!bite_caution_rule_number(of->left, figures, count)) {
         const char *near = bite_vocabulary_nearest(of->left);
         bite_error_set(error, BITE_BAD_FILE, "%s is no number of a case", of->left);
         bite_error_hint(error, near == NULL ? "list inputs, list values and list limits show them" : "did you mean %s?", near);
         return BITE_BAD_FILE;
     }
-    if (!bite_rule_number(of->right, figures, count)) {
+    if (!bite_caution_rule_number(of->right, figures, count)) {
         double si = 0.0;
         return bite_quantity_read(of->right, kind_of(of->left, figures, count), &si, error) == BITE_OK ? BITE_OK : BITE_BAD_FILE;
     }
@@ -186,7 +186,7 @@ static bite_status check_places(const char *text, const bite_field *figures, siz
         if (close == NULL || !keep(name, open + 1, (size_t)(close - open) - 1)) {
             return bad(error, "", "a place in the text is not closed", "{name}");
         }
-        if (!bite_rule_number(name, figures, count)) {
+        if (!bite_caution_rule_number(name, figures, count)) {
             return bad(error, name, " stands in braces and is no number of a case",
                        "list inputs, list values and list limits show them");
         }
@@ -194,7 +194,7 @@ static bite_status check_places(const char *text, const bite_field *figures, siz
     return BITE_OK;
 }
 
-bite_status bite_rule_check(const char *when, const char *text, const bite_field *figures, size_t count, bite_error *error)
+bite_status bite_caution_rule_check(const char *when, const char *text, const bite_field *figures, size_t count, bite_error *error)
 {
     comparison of;
     int more = 0;
@@ -247,7 +247,7 @@ static void holds_one(const comparison *of, const bite_case_view *view, int *hol
     *holds = !isnan(left) && !isnan(right) && numbers_hold(of, left, right);
 }
 
-bite_status bite_rule_holds(const char *when, const bite_case_view *view, int *holds, bite_error *error)
+bite_status bite_caution_rule_applies(const char *when, const bite_case_view *view, int *holds, bite_error *error)
 {
     comparison of;
     int more = 0;

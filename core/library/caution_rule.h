@@ -6,10 +6,10 @@
 #include "core/library/item.h"
 
 /** Whether a name is a number, or a word, that a case can be asked for. figures: a table's own, or NULL. */
-bool bite_rule_number(const char *name, const bite_field *figures, size_t count);
-bool bite_rule_word(const char *name);
+bool bite_caution_rule_number(const char *name, const bite_field *figures, size_t count);
+bool bite_caution_rule_word(const char *name);
 
 /** Checks a condition and a text's places. BITE_BAD_FILE with message and hint; key and place are the caller's. */
-bite_status bite_rule_check(const char *when, const char *text, const bite_field *figures, size_t count, bite_error *error);
+bite_status bite_caution_rule_check(const char *when, const char *text, const bite_field *figures, size_t count, bite_error *error);
 
 #endif

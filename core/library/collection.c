@@ -173,57 +173,57 @@ static const bite_field spread_fields[] = {
 };
 
 #define COUNT(list) (sizeof list / sizeof *list)
-static const bite_section_form tool_sections[] = {
+static const bite_section_schema tool_sections[] = {
     {"tool.", tool_fields, COUNT(tool_fields), 1, 1},
     {"tool_material.", tool_material_fields, COUNT(tool_material_fields), 1, 1},
 };
-static const bite_section_form holder_sections[] = {{"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
-static const bite_section_form machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
-static const bite_section_form coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
-static const bite_section_form hold_sections[] = {{"hold.", hold_fields, COUNT(hold_fields), 1, 1},
+static const bite_section_schema holder_sections[] = {{"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
+static const bite_section_schema machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
+static const bite_section_schema coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
+static const bite_section_schema hold_sections[] = {{"hold.", hold_fields, COUNT(hold_fields), 1, 1},
                                                   {"layer.", layer_fields, COUNT(layer_fields), 1, 1}};
-static const bite_section_form sheet_sections[] = {{"sheet.", sheet_fields, COUNT(sheet_fields), 1, 1}};
-static const bite_section_form fluid_sections[] = {{"fluid.", fluid_fields, COUNT(fluid_fields), 1, 1},
+static const bite_section_schema sheet_sections[] = {{"sheet.", sheet_fields, COUNT(sheet_fields), 1, 1}};
+static const bite_section_schema fluid_sections[] = {{"fluid.", fluid_fields, COUNT(fluid_fields), 1, 1},
                                                    {"rating.", rating_fields, COUNT(rating_fields), 1, 1}};
-static const bite_section_form symptom_sections[] = {{"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
-static const bite_section_form time_sections[] = {{"time.", time_fields, COUNT(time_fields), 1, 1}};
-static const bite_section_form model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
+static const bite_section_schema symptom_sections[] = {{"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
+static const bite_section_schema time_sections[] = {{"time.", time_fields, COUNT(time_fields), 1, 1}};
+static const bite_section_schema model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
 /* Tools and what they are made of share a file. */
 static const struct {
     const char *file;
     const char *prefix; /* of the sections that go on this shelf */
-    bite_form form;
-} files[BITE_SHELF_FILES] = {
-    [SHELF_TOOLS] = {"tools.ini", "tool.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
-    [SHELF_TOOL_MATERIALS] = {"tools.ini", "tool_material.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
-    [SHELF_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections), 0}},
-    [SHELF_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections), 0}},
-    [SHELF_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections), 0}},
-    [SHELF_HOLDS] = {"workholding.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
-    [SHELF_LAYERS] = {"workholding.ini", "layer.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
-    [SHELF_SHEETS] = {"sheet_stock.ini", "sheet.", {"sheets", 1, sheet_sections, COUNT(sheet_sections), 0}},
-    [SHELF_FLUIDS] = {"fluids.ini", "fluid.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
-    [SHELF_RATINGS] = {"fluids.ini", "rating.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
-    [SHELF_TIMES] = {"times.ini", "time.", {"times", 1, time_sections, COUNT(time_sections), 0}},
-    [SHELF_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
-    [SHELF_SPREADS] = {"uncertainty.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
+    bite_table_schema form;
+} files[BITE_COLLECTION_FILES] = {
+    [COLLECTION_TOOLS] = {"tools.ini", "tool.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
+    [COLLECTION_TOOL_MATERIALS] = {"tools.ini", "tool_material.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
+    [COLLECTION_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections), 0}},
+    [COLLECTION_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections), 0}},
+    [COLLECTION_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections), 0}},
+    [COLLECTION_HOLDS] = {"workholding.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
+    [COLLECTION_LAYERS] = {"workholding.ini", "layer.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
+    [COLLECTION_SHEETS] = {"sheet_stock.ini", "sheet.", {"sheets", 1, sheet_sections, COUNT(sheet_sections), 0}},
+    [COLLECTION_FLUIDS] = {"fluids.ini", "fluid.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
+    [COLLECTION_RATINGS] = {"fluids.ini", "rating.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
+    [COLLECTION_TIMES] = {"times.ini", "time.", {"times", 1, time_sections, COUNT(time_sections), 0}},
+    [COLLECTION_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
+    [COLLECTION_SPREADS] = {"uncertainty.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
 
-const char *bite_shelf_file(int shelf)
+const char *bite_shelf_file(int collection)
 {
-    return files[shelf].file;
+    return files[collection].file;
 }
 
-const bite_form *bite_times_form(void)
+const bite_table_schema *bite_time_records_schema(void)
 {
-    return &files[SHELF_TIMES].form;
+    return &files[COLLECTION_TIMES].form;
 }
 
-static const bite_thing *thing_named(const bite_list *things, const char *name)
+static const bite_item_record *thing_named(const bite_arena_list *records, const char *name)
 {
-    const bite_thing *all = things->items;
-    for (size_t i = 0; i < things->count; i++) {
+    const bite_item_record *all = records->items;
+    for (size_t i = 0; i < records->count; i++) {
         if (bite_text_same(all[i].name, name)) {
             return &all[i];
         }
@@ -233,8 +233,8 @@ static const bite_thing *thing_named(const bite_list *things, const char *name)
 
 static const char *text_of(const bite_section *section, const char *key)
 {
-    const bite_cell *cell = bite_section_cell(section, key);
-    return cell == NULL ? "" : cell->text;
+    const bite_field_value *field_value = bite_section_value(section, key);
+    return field_value == NULL ? "" : field_value->text;
 }
 
 /* What a record of a time says in one line, if its writer said nothing: its title, because the names
@@ -246,12 +246,12 @@ static const char *time_summary(const bite_library *library, const bite_section 
     char text[1200] = "";
     (void)snprintf(text, sizeof text, "%s%s", title, title[0] == 0 ? "" : ": ");
     for (int i = 0; i < 2; i++) {
-        const bite_cell *cell = bite_section_cell(section, keys[i]);
+        const bite_field_value *field_value = bite_section_value(section, keys[i]);
         char time[40];
         size_t length = 0;
         size_t used = strlen(text);
-        if (cell == NULL ||
-            bite_quantity_write(cell->value, BITE_KIND_TIME, BITE_METRIC, time, sizeof time, &length, NULL) != BITE_OK) {
+        if (field_value == NULL ||
+            bite_quantity_write(field_value->value, BITE_KIND_TIME, BITE_METRIC, time, sizeof time, &length, NULL) != BITE_OK) {
             (void)snprintf(time, sizeof time, "-");
         }
         (void)snprintf(text + used, sizeof text - used, "%s%s %s", i == 0 ? "" : ", ", keys[i], time);
@@ -259,26 +259,26 @@ static const char *time_summary(const bite_library *library, const bite_section 
     return bite_arena_text(library->arena, text, strlen(text));
 }
 
-static int add_sections(const bite_library *library, int shelf, const bite_table *table)
+static int add_sections(const bite_library *library, int collection, const bite_table *table)
 {
-    bite_list *things = &library->shelves[shelf].things;
-    size_t length = strlen(files[shelf].prefix);
+    bite_arena_list *records = &library->collections[collection].records;
+    size_t length = strlen(files[collection].prefix);
     for (size_t i = 0; i < bite_table_count(table); i++) {
         const bite_section *section = bite_table_at(table, i);
-        if (strncmp(section->name, files[shelf].prefix, length) != 0 || thing_named(things, section->tail) != NULL) {
+        if (strncmp(section->name, files[collection].prefix, length) != 0 || thing_named(records, section->tail) != NULL) {
             continue;
         }
-        bite_thing thing = {section->tail,
-                            bite_section_cell(section, "title") == NULL ? section->tail : text_of(section, "title"),
+        bite_item_record record = {section->tail,
+                            bite_section_value(section, "title") == NULL ? section->tail : text_of(section, "title"),
                             text_of(section, "summary"),
                             bite_table_path(table),
                             "",
-                            section->cells,
-                            section->cell_count};
-        if (shelf == SHELF_TIMES && thing.summary[0] == 0 && (thing.summary = time_summary(library, section)) == NULL) {
+                            section->values,
+                            section->value_count};
+        if (collection == COLLECTION_TIMES && record.summary[0] == 0 && (record.summary = time_summary(library, section)) == NULL) {
             return 0;
         }
-        if (bite_list_add(library->arena, things, &thing, sizeof thing) == NULL) {
+        if (bite_arena_list_add(library->arena, records, &record, sizeof record) == NULL) {
             return 0;
         }
     }
@@ -289,168 +289,168 @@ static int add_sections(const bite_library *library, int shelf, const bite_table
 static int add_table(const bite_library *library, const char *file, const bite_table *table)
 {
     int good = 1;
-    for (int shelf = 0; shelf < BITE_SHELF_FILES; shelf++) {
-        if (strcmp(files[shelf].file, file) == 0) {
-            library->shelves[shelf].read = 1;
-            good = good && add_sections(library, shelf, table);
+    for (int collection = 0; collection < BITE_COLLECTION_FILES; collection++) {
+        if (strcmp(files[collection].file, file) == 0) {
+            library->collections[collection].read = 1;
+            good = good && add_sections(library, collection, table);
         }
     }
     return good;
 }
 
 /* The shelves of a file that was not read to its end are read again when they are next asked for. */
-static bite_status no_memory(const bite_library *library, int shelf, bite_error *error)
+static bite_status no_memory(const bite_library *library, int collection, bite_error *error)
 {
-    for (int i = 0; i < BITE_SHELF_FILES; i++) {
-        if (strcmp(files[i].file, files[shelf].file) == 0) {
-            library->shelves[i].read = 0;
+    for (int i = 0; i < BITE_COLLECTION_FILES; i++) {
+        if (strcmp(files[i].file, files[collection].file) == 0) {
+            library->collections[i].read = 0;
         }
     }
     return bite_error_set(error, BITE_NO_MEMORY, "no memory for the tables");
 }
 
-bite_status bite_shelf_read(const bite_library *library, int shelf, bite_error *error)
+bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error)
 {
-    if (library->shelves[shelf].read) {
+    if (library->collections[collection].read) {
         return BITE_OK;
     }
     for (size_t i = 0; i < library->tables.count; i++) {
         bite_table *table = NULL;
         bite_error fault = BITE_ERROR_INIT;
-        char *path = bite_place_join(library->arena, library->tables.folders[i], files[shelf].file);
+        char *path = bite_path_join(library->arena, library->tables.folders[i], files[collection].file);
         if (path == NULL) {
-            return no_memory(library, shelf, error);
+            return no_memory(library, collection, error);
         }
         if (access(path, F_OK) != 0) {
             continue;
         }
-        bite_status status = bite_table_open(&library->allocator, path, &files[shelf].form, NULL, NULL, &table, &fault);
+        bite_status status = bite_table_open(&library->allocator, path, &files[collection].form, NULL, NULL, &table, &fault);
         if (status == BITE_NO_MEMORY) {
-            return no_memory(library, shelf, error);
+            return no_memory(library, collection, error);
         }
         if (status != BITE_OK) {
-            if (!bite_left_out(library, files[shelf].file, path, &fault)) {
-                return no_memory(library, shelf, error);
+            if (!bite_library_add_left_out(library, files[collection].file, path, &fault)) {
+                return no_memory(library, collection, error);
             }
             continue;
         }
-        if (bite_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
+        if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
             bite_table_free(table);
-            return no_memory(library, shelf, error);
+            return no_memory(library, collection, error);
         }
-        if (!add_table(library, files[shelf].file, table)) {
-            return no_memory(library, shelf, error);
+        if (!add_table(library, files[collection].file, table)) {
+            return no_memory(library, collection, error);
         }
     }
-    library->shelves[shelf].read = 1;
+    library->collections[collection].read = 1;
     return BITE_OK;
 }
 
 static const char *name_at(size_t at, const void *list)
 {
-    const bite_list *things = list;
-    return ((const bite_thing *)things->items)[at].name;
+    const bite_arena_list *records = list;
+    return ((const bite_item_record *)records->items)[at].name;
 }
 
 /* A shelf that holds nothing because its table was refused says so. */
-static bite_status not_there(const bite_library *library, int shelf, const char *name, bite_error *error)
+static bite_status not_there(const bite_library *library, int collection, const char *name, bite_error *error)
 {
-    if (error == NULL && library->shelves[shelf].things.count > 0) {
+    if (error == NULL && library->collections[collection].records.count > 0) {
         return BITE_UNKNOWN_NAME;
     }
-    const bite_list *things = &library->shelves[shelf].things;
+    const bite_arena_list *records = &library->collections[collection].records;
     const bite_item *left = library->left_out->items;
     for (size_t i = 0; i < library->left_out->count; i++) {
-        if (strcmp(left[i].name, files[shelf].file) == 0) {
+        if (strcmp(left[i].name, files[collection].file) == 0) {
             bite_error_set(error, BITE_BAD_FILE, "%.60s is not there, and this table was left out: %.150s", name, left[i].summary);
             bite_error_place(error, left[i].file, 0, 0);
             return BITE_BAD_FILE;
         }
     }
-    const char *near = bite_text_nearest(name, things->count, name_at, things);
-    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s", (int)strlen(files[shelf].prefix) - 1,
-                   files[shelf].prefix, name);
+    const char *near = bite_text_nearest(name, records->count, name_at, records);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s", (int)strlen(files[collection].prefix) - 1,
+                   files[collection].prefix, name);
     bite_error_key(error, "%.60s", name);
     bite_error_hint(error, near == NULL ? "list shows what there is" : "did you mean %s?", near);
     return BITE_UNKNOWN_NAME;
 }
 
-static bite_status find_thing(const bite_library *library, int shelf, const char *name, const bite_thing **thing, bite_error *error)
+static bite_status find_thing(const bite_library *library, int collection, const char *name, const bite_item_record **record, bite_error *error)
 {
     (void)pthread_mutex_lock(library->lock);
-    bite_status status = bite_shelf_read(library, shelf, error);
+    bite_status status = bite_collection_read(library, collection, error);
     if (status == BITE_OK) {
-        const bite_thing *found = thing_named(&library->shelves[shelf].things, name);
+        const bite_item_record *found = thing_named(&library->collections[collection].records, name);
         if (found == NULL) {
-            status = not_there(library, shelf, name, error);
+            status = not_there(library, collection, name, error);
         } else {
-            *thing = found;
+            *record = found;
         }
     }
     (void)pthread_mutex_unlock(library->lock);
     return status;
 }
 
-bite_status bite_library_thing(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
+bite_status bite_library_record(const bite_library *library, bite_collection collection, const char *name, const bite_item_record **record,
                                bite_error *error)
 {
-    static const int places[] = {[BITE_TOOLS] = SHELF_TOOLS,
-                                 [BITE_HOLDERS] = SHELF_HOLDERS,
-                                 [BITE_MACHINES] = SHELF_MACHINES,
-                                 [BITE_COOLANTS] = SHELF_COOLANTS,
-                                 [BITE_HOLDS] = SHELF_HOLDS,
-                                 [BITE_SYMPTOMS] = SHELF_SYMPTOMS,
-                                 [BITE_FLUIDS] = SHELF_FLUIDS,
-                                 [BITE_SHEETS] = SHELF_SHEETS,
-                                 [BITE_TIMES] = SHELF_TIMES,
-                                 [BITE_LAYERS] = SHELF_LAYERS,
+    static const int places[] = {[BITE_TOOLS] = COLLECTION_TOOLS,
+                                 [BITE_HOLDERS] = COLLECTION_HOLDERS,
+                                 [BITE_MACHINES] = COLLECTION_MACHINES,
+                                 [BITE_COOLANTS] = COLLECTION_COOLANTS,
+                                 [BITE_HOLDS] = COLLECTION_HOLDS,
+                                 [BITE_SYMPTOMS] = COLLECTION_SYMPTOMS,
+                                 [BITE_FLUIDS] = COLLECTION_FLUIDS,
+                                 [BITE_SHEETS] = COLLECTION_SHEETS,
+                                 [BITE_TIMES] = COLLECTION_TIMES,
+                                 [BITE_LAYERS] = COLLECTION_LAYERS,
                                  [BITE_FAMILIES] = -1,
                                  [BITE_GRADES] = -1,
                                  [BITE_LEFT_OUT] = -1};
-    if ((size_t)shelf >= COUNT(places) || places[shelf] < 0) {
+    if ((size_t)collection >= COUNT(places) || places[collection] < 0) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "that shelf holds no things by name");
     }
-    return find_thing(library, places[shelf], name, thing, error);
+    return find_thing(library, places[collection], name, record, error);
 }
 
-bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
+bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, SHELF_TOOL_MATERIALS, name, thing, error);
+    return find_thing(library, COLLECTION_TOOL_MATERIALS, name, record, error);
 }
 
-bite_status bite_library_layer(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
+bite_status bite_library_layer(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, SHELF_LAYERS, name, thing, error);
+    return find_thing(library, COLLECTION_LAYERS, name, record, error);
 }
 
-bite_status bite_library_rating(const bite_library *library, const char *name, const bite_thing **thing, bite_error *error)
+bite_status bite_library_rating(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, SHELF_RATINGS, name, thing, error);
+    return find_thing(library, COLLECTION_RATINGS, name, record, error);
 }
 
-bite_status bite_library_spread(const bite_library *library, const char *input, const bite_thing **thing, bite_error *error)
+bite_status bite_library_spread(const bite_library *library, const char *input, const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, SHELF_SPREADS, input, thing, error);
+    return find_thing(library, COLLECTION_SPREADS, input, record, error);
 }
 
-const bite_cell *bite_thing_cell(const bite_thing *thing, const char *key)
+const bite_field_value *bite_item_field(const bite_item_record *record, const char *key)
 {
-    for (size_t i = 0; i < thing->cell_count; i++) {
-        if (strcmp(thing->cells[i].field->name, key) == 0) {
-            return &thing->cells[i];
+    for (size_t i = 0; i < record->value_count; i++) {
+        if (strcmp(record->values[i].field->name, key) == 0) {
+            return &record->values[i];
         }
     }
     return NULL;
 }
 
-const char *bite_thing_text(const bite_thing *thing, const char *key)
+const char *bite_item_text(const bite_item_record *record, const char *key)
 {
-    const bite_cell *cell = bite_thing_cell(thing, key);
-    return cell == NULL || cell->text == NULL ? "" : cell->text;
+    const bite_field_value *field_value = bite_item_field(record, key);
+    return field_value == NULL || field_value->text == NULL ? "" : field_value->text;
 }
 
-uint32_t bite_thing_word(const bite_thing *thing, const char *key, uint32_t otherwise)
+uint32_t bite_item_word(const bite_item_record *record, const char *key, uint32_t otherwise)
 {
-    const bite_cell *cell = bite_thing_cell(thing, key);
-    return cell == NULL ? otherwise : cell->word;
+    const bite_field_value *field_value = bite_item_field(record, key);
+    return field_value == NULL ? otherwise : field_value->word;
 }

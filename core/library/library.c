@@ -24,7 +24,7 @@ static size_t stem_of(const char *file)
     return length - 4;
 }
 
-static int known(const bite_list *found, const char *name, size_t length)
+static int known(const bite_arena_list *found, const char *name, size_t length)
 {
     bite_family_state *const *families = found->items;
     for (size_t i = 0; i < found->count; i++) {
@@ -48,11 +48,11 @@ static int add_family(bite_library *library, const char *file)
     family->error.struct_size = (uint32_t)sizeof family->error;
     family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
     family->name = bite_arena_text(library->arena, file, length);
-    return family->name != NULL && bite_list_add(library->arena, library->found, &family, sizeof family) != NULL;
+    return family->name != NULL && bite_arena_list_add(library->arena, library->found, &family, sizeof family) != NULL;
 }
 
 /* Sorted, so that lists and first matches do not depend on the file system's order. */
-static void sort_families(bite_list *found)
+static void sort_families(bite_arena_list *found)
 {
     bite_family_state **families = found->items;
     for (size_t i = 1; i < found->count; i++) {
@@ -69,7 +69,7 @@ static int find_families(bite_library *library)
 {
     int good = 1;
     for (size_t i = 0; good && i < library->tables.count; i++) {
-        char *path = bite_place_join(library->arena, library->tables.folders[i], "materials");
+        char *path = bite_path_join(library->arena, library->tables.folders[i], "materials");
         DIR *folder = path == NULL ? NULL : opendir(path);
         good = path != NULL;
         for (struct dirent *entry; folder != NULL && good && (entry = readdir(folder)) != NULL;) {
@@ -87,12 +87,12 @@ static bite_status fill(bite_library *library, const bite_library_options *optio
 {
     bite_arena *arena = library->arena;
     library->lock = bite_memory_new(&library->allocator, 1, sizeof *library->lock);
-    library->shelves = bite_arena_take(arena, BITE_SHELF_FILES, sizeof *library->shelves);
+    library->collections = bite_arena_take(arena, BITE_COLLECTION_FILES, sizeof *library->collections);
     library->found = bite_arena_take(arena, 1, sizeof *library->found);
     library->left_out = bite_arena_take(arena, 1, sizeof *library->left_out);
     library->open_tables = bite_arena_take(arena, 1, sizeof *library->open_tables);
     library->grade_fields = bite_material_fields(arena, &library->grade_field_count);
-    if (library->lock == NULL || library->shelves == NULL || library->found == NULL || library->left_out == NULL ||
+    if (library->lock == NULL || library->collections == NULL || library->found == NULL || library->left_out == NULL ||
         library->open_tables == NULL || library->grade_fields == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");
     }
@@ -101,9 +101,9 @@ static bite_status fill(bite_library *library, const bite_library_options *optio
         library->lock = NULL;
         return bite_error_set(error, BITE_NO_MEMORY, "no lock can be made");
     }
-    bite_status status = bite_places_tables(arena, options == NULL ? NULL : options->table_path, &library->tables, error);
+    bite_status status = bite_search_path_tables(arena, options == NULL ? NULL : options->table_path, &library->tables, error);
     if (status == BITE_OK) {
-        status = bite_places_families(arena, options == NULL ? NULL : options->family_path, &library->families, error);
+        status = bite_search_path_families(arena, options == NULL ? NULL : options->family_path, &library->families, error);
     }
     if (status == BITE_OK && !find_families(library)) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the families");
@@ -176,8 +176,8 @@ static bool is_table(const bite_library *library, const struct stat *sought)
         const char *folder = library->tables.folders[i];
         char materials[PATH_MAX];
         int length = snprintf(materials, sizeof materials, "%s/materials", folder);
-        for (int shelf = 0; shelf < BITE_SHELF_FILES; shelf++) {
-            if (leads_to(sought, folder, bite_shelf_file(shelf), "")) {
+        for (int collection = 0; collection < BITE_COLLECTION_FILES; collection++) {
+            if (leads_to(sought, folder, bite_shelf_file(collection), "")) {
                 return true;
             }
         }

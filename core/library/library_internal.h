@@ -8,38 +8,38 @@
 #include "core/library/item.h"
 #include <pthread.h>
 
-#define BITE_TABLES_MOST BITE_PLACES_MOST
+#define BITE_TABLES_MOST BITE_SEARCH_PATH_MAX
 
 /** A list that grows in the arena. */
-typedef struct bite_list {
+typedef struct bite_arena_list {
     void *items;
     size_t count;
-    size_t room;
-} bite_list;
+    size_t capacity;
+} bite_arena_list;
 
 /** Adds a copy of item; NULL: no memory. */
-void *bite_list_add(bite_arena *arena, bite_list *list, const void *item, size_t size);
+void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *item, size_t size);
 
 /** One table file of a shelf, in several sections forms. */
-typedef struct bite_shelf_state {
+typedef struct bite_collection_state {
     int read;         /* 1: tried */
-    bite_list things; /* of bite_thing */
-} bite_shelf_state;
+    bite_arena_list records; /* of bite_item_record */
+} bite_collection_state;
 
 /** One grade, as its table has it. */
 typedef struct bite_grade_state {
     const bite_section *section;
     const char *file;
     char *name;            /* "acrylic/cast" */
-    bite_grade_card *card; /* once opened */
+    bite_material *material; /* once opened */
 } bite_grade_state;
 
-typedef enum bite_plugin_tried {
+typedef enum bite_plugin_state {
     BITE_PLUGIN_UNTRIED = 0,
     BITE_PLUGIN_NONE,
     BITE_PLUGIN_GOOD,
     BITE_PLUGIN_REFUSED
-} bite_plugin_tried;
+} bite_plugin_state;
 
 /** One family: its tables (first on the path first), its grades, its plugin. */
 typedef struct bite_family_state {
@@ -51,10 +51,10 @@ typedef struct bite_family_state {
     size_t table_count;
     const bite_section *family; /* [family], the first found */
     const char *file;
-    bite_list grades; /* of bite_grade_state */
-    bite_rule *rules;
+    bite_arena_list grades; /* of bite_grade_state */
+    bite_caution_rule *rules;
     size_t rule_count;
-    bite_plugin_tried tried;
+    bite_plugin_state tried;
     const struct bite_family *plugin;
     char *plugin_path; /* as it is shown */
     bite_status plugin_status;
@@ -65,35 +65,35 @@ struct bite_library {
     bite_allocator allocator;
     bite_arena *arena;
     pthread_mutex_t *lock; /* of all below; in memory of its own, so that a const library can be looked into */
-    bite_places tables;
-    bite_places families;
-    bite_shelf_state *shelves; /* BITE_SHELF_FILES of them */
-    bite_list *found;          /* of bite_family_state *, by name */
-    bite_list *left_out;       /* of bite_item */
-    bite_list *open_tables;    /* of bite_table * */
+    bite_search_path tables;
+    bite_search_path families;
+    bite_collection_state *collections; /* BITE_COLLECTION_FILES of them */
+    bite_arena_list *found;          /* of bite_family_state *, by name */
+    bite_arena_list *left_out;       /* of bite_item */
+    bite_arena_list *open_tables;    /* of bite_table * */
     const bite_field *grade_fields;
     size_t grade_field_count;
 };
 
 enum {
-    SHELF_TOOLS,
-    SHELF_TOOL_MATERIALS,
-    SHELF_HOLDERS,
-    SHELF_MACHINES,
-    SHELF_COOLANTS,
-    SHELF_HOLDS,
-    SHELF_LAYERS,
-    SHELF_SHEETS,
-    SHELF_FLUIDS,
-    SHELF_RATINGS,
-    SHELF_TIMES,
-    SHELF_SYMPTOMS,
-    SHELF_SPREADS,
-    BITE_SHELF_FILES
+    COLLECTION_TOOLS,
+    COLLECTION_TOOL_MATERIALS,
+    COLLECTION_HOLDERS,
+    COLLECTION_MACHINES,
+    COLLECTION_COOLANTS,
+    COLLECTION_HOLDS,
+    COLLECTION_LAYERS,
+    COLLECTION_SHEETS,
+    COLLECTION_FLUIDS,
+    COLLECTION_RATINGS,
+    COLLECTION_TIMES,
+    COLLECTION_SYMPTOMS,
+    COLLECTION_SPREADS,
+    BITE_COLLECTION_FILES
 };
 
 /** Notes a table or plugin that was not taken, with its reason. 0: no memory. */
-int bite_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error);
+int bite_library_add_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error);
 
 /** Fields of a grade: the material inputs of the vocabulary and what tables state beside them. In the arena; NULL: no memory. */
 const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
@@ -102,16 +102,16 @@ const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
 bite_status bite_material_read(const bite_library *library, bite_family_state *family, bite_error *error);
 
 /** The name of a shelf's file, "tools.ini". Borrowed, for ever. */
-const char *bite_shelf_file(int shelf);
+const char *bite_shelf_file(int collection);
 
 /** Makes sure that a shelf's file was read. Under the lock. */
-bite_status bite_shelf_read(const bite_library *library, int shelf, bite_error *error);
+bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error);
 
 /** Loads and judges the family's plugin once. Under the lock. BITE_OK: family->tried says NONE or GOOD. */
 bite_status bite_plugin_load(const bite_library *library, bite_family_state *family, bite_error *error);
 
 /** Lets the plugin complete a card: fill, curves. Under the lock. */
-bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_grade_card *card,
+bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_material *material,
                              bite_error *error);
 
 #endif

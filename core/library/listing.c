@@ -7,45 +7,45 @@
 static const int shelf_of[] = {
     [BITE_FAMILIES] = -1,
     [BITE_GRADES] = -1,
-    [BITE_TOOLS] = SHELF_TOOLS,
-    [BITE_HOLDERS] = SHELF_HOLDERS,
-    [BITE_MACHINES] = SHELF_MACHINES,
-    [BITE_COOLANTS] = SHELF_COOLANTS,
+    [BITE_TOOLS] = COLLECTION_TOOLS,
+    [BITE_HOLDERS] = COLLECTION_HOLDERS,
+    [BITE_MACHINES] = COLLECTION_MACHINES,
+    [BITE_COOLANTS] = COLLECTION_COOLANTS,
     [BITE_LEFT_OUT] = -1,
-    [BITE_HOLDS] = SHELF_HOLDS,
-    [BITE_SYMPTOMS] = SHELF_SYMPTOMS,
-    [BITE_FLUIDS] = SHELF_FLUIDS,
-    [BITE_SHEETS] = SHELF_SHEETS,
-    [BITE_TIMES] = SHELF_TIMES,
-    [BITE_LAYERS] = SHELF_LAYERS,
+    [BITE_HOLDS] = COLLECTION_HOLDS,
+    [BITE_SYMPTOMS] = COLLECTION_SYMPTOMS,
+    [BITE_FLUIDS] = COLLECTION_FLUIDS,
+    [BITE_SHEETS] = COLLECTION_SHEETS,
+    [BITE_TIMES] = COLLECTION_TIMES,
+    [BITE_LAYERS] = COLLECTION_LAYERS,
 };
 
 /* Reads what the shelf's list needs. Under the lock. */
-static bite_status look(const bite_library *library, bite_shelf shelf, bite_error *error)
+static bite_status look(const bite_library *library, bite_collection collection, bite_error *error)
 {
     bite_status status = BITE_OK;
-    if (shelf_of[shelf] >= 0) {
-        return bite_shelf_read(library, shelf_of[shelf], error);
+    if (shelf_of[collection] >= 0) {
+        return bite_collection_read(library, shelf_of[collection], error);
     }
     bite_family_state **families = library->found->items;
     for (size_t i = 0; status == BITE_OK && i < library->found->count; i++) {
         status = bite_material_read(library, families[i], error);
-        if (status == BITE_OK && shelf == BITE_LEFT_OUT) {
+        if (status == BITE_OK && collection == BITE_LEFT_OUT) {
             bite_status plugin = bite_plugin_load(library, families[i], NULL);
             status = plugin == BITE_NO_MEMORY ? bite_error_set(error, plugin, "no memory to look at plugins") : BITE_OK;
         }
     }
-    for (int i = 0; status == BITE_OK && shelf == BITE_LEFT_OUT && i < BITE_SHELF_FILES; i++) {
-        status = bite_shelf_read(library, i, error);
+    for (int i = 0; status == BITE_OK && collection == BITE_LEFT_OUT && i < BITE_COLLECTION_FILES; i++) {
+        status = bite_collection_read(library, i, error);
     }
     return status;
 }
 
-static size_t count_of(const bite_library *library, bite_shelf shelf)
+static size_t count_of(const bite_library *library, bite_collection collection)
 {
     bite_family_state *const *families = library->found->items;
     size_t count = 0;
-    switch (shelf) {
+    switch (collection) {
     case BITE_FAMILIES:
         return library->found->count;
     case BITE_GRADES:
@@ -56,14 +56,14 @@ static size_t count_of(const bite_library *library, bite_shelf shelf)
     case BITE_LEFT_OUT:
         return library->left_out->count;
     default:
-        return library->shelves[shelf_of[shelf]].things.count;
+        return library->collections[shelf_of[collection]].records.count;
     }
 }
 
 static const char *text_of(const bite_section *section, const char *key, const char *otherwise)
 {
-    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
-    return cell == NULL ? otherwise : cell->text;
+    const bite_field_value *field_value = section == NULL ? NULL : bite_section_value(section, key);
+    return field_value == NULL ? otherwise : field_value->text;
 }
 
 static bite_item grade_at(const bite_library *library, size_t index)
@@ -83,52 +83,52 @@ static bite_item grade_at(const bite_library *library, size_t index)
     return none;
 }
 
-static bite_item item_at(const bite_library *library, bite_shelf shelf, size_t index)
+static bite_item item_at(const bite_library *library, bite_collection collection, size_t index)
 {
-    if (shelf == BITE_FAMILIES) {
+    if (collection == BITE_FAMILIES) {
         const bite_family_state *family = ((bite_family_state *const *)library->found->items)[index];
         bite_item item = {family->name, text_of(family->family, "title", family->name), text_of(family->family, "summary", ""),
                           family->file == NULL ? "" : family->file};
         return item;
     }
-    if (shelf == BITE_GRADES) {
+    if (collection == BITE_GRADES) {
         return grade_at(library, index);
     }
-    if (shelf == BITE_LEFT_OUT) {
+    if (collection == BITE_LEFT_OUT) {
         return ((const bite_item *)library->left_out->items)[index];
     }
-    const bite_thing *thing = (const bite_thing *)library->shelves[shelf_of[shelf]].things.items + index;
-    bite_item item = {thing->name, thing->title, thing->summary, thing->file};
+    const bite_item_record *record = (const bite_item_record *)library->collections[shelf_of[collection]].records.items + index;
+    bite_item item = {record->name, record->title, record->summary, record->file};
     return item;
 }
 
-size_t bite_library_count(const bite_library *library, bite_shelf shelf)
+size_t bite_library_count(const bite_library *library, bite_collection collection)
 {
     size_t count = 0;
-    if (library == NULL || (unsigned)shelf > BITE_LAYERS) {
+    if (library == NULL || (unsigned)collection > BITE_LAYERS) {
         return 0;
     }
     (void)pthread_mutex_lock(library->lock);
-    if (look(library, shelf, NULL) == BITE_OK) {
-        count = count_of(library, shelf);
+    if (look(library, collection, NULL) == BITE_OK) {
+        count = count_of(library, collection);
     }
     (void)pthread_mutex_unlock(library->lock);
     return count;
 }
 
-bite_status bite_library_item(const bite_library *library, bite_shelf shelf, size_t index, bite_item *item, bite_error *error)
+bite_status bite_library_item(const bite_library *library, bite_collection collection, size_t index, bite_item *item, bite_error *error)
 {
     bite_error_clear(error);
-    if (library == NULL || item == NULL || (unsigned)shelf > BITE_LAYERS) {
+    if (library == NULL || item == NULL || (unsigned)collection > BITE_LAYERS) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library, a shelf, and a place for the item were expected");
     }
     (void)pthread_mutex_lock(library->lock);
-    bite_status status = look(library, shelf, error);
-    if (status == BITE_OK && index >= count_of(library, shelf)) {
+    bite_status status = look(library, collection, error);
+    if (status == BITE_OK && index >= count_of(library, collection)) {
         status = bite_error_set(error, BITE_BAD_ARGUMENT, "the shelf holds fewer things than that");
     }
     if (status == BITE_OK) {
-        *item = item_at(library, shelf, index);
+        *item = item_at(library, collection, index);
     }
     (void)pthread_mutex_unlock(library->lock);
     return status;

@@ -113,14 +113,14 @@ static int add_grade(const bite_library *library, bite_family_state *family, con
     if (has_grade(family, section->tail)) {
         return 1;
     }
-    bite_grade_state grade = {section, file, bite_place_join(library->arena, family->name, section->tail), NULL};
-    return grade.name != NULL && bite_list_add(library->arena, &family->grades, &grade, sizeof grade) != NULL;
+    bite_grade_state grade = {section, file, bite_path_join(library->arena, family->name, section->tail), NULL};
+    return grade.name != NULL && bite_arena_list_add(library->arena, &family->grades, &grade, sizeof grade) != NULL;
 }
 
 static const char *text_of(const bite_section *section, const char *key)
 {
-    const bite_cell *cell = section == NULL ? NULL : bite_section_cell(section, key);
-    return cell == NULL ? "" : cell->text;
+    const bite_field_value *field_value = section == NULL ? NULL : bite_section_value(section, key);
+    return field_value == NULL ? "" : field_value->text;
 }
 
 static bite_status bad_caution(bite_error *error, const bite_table *table, const bite_section *section, const char *key)
@@ -131,10 +131,10 @@ static bite_status bad_caution(bite_error *error, const bite_table *table, const
     return BITE_BAD_FILE;
 }
 
-static bite_status read_rule(const bite_library *library, const bite_table *table, const bite_section *section, bite_rule *rule,
+static bite_status read_rule(const bite_library *library, const bite_table *table, const bite_section *section, bite_caution_rule *rule,
                              bite_error *error)
 {
-    const bite_cell *severity = bite_section_cell(section, "severity");
+    const bite_field_value *severity = bite_section_value(section, "severity");
     bite_source_grade grade = BITE_GRADE_NONE;
     const char *where = "";
     rule->name = section->tail;
@@ -151,7 +151,7 @@ static bite_status read_rule(const bite_library *library, const bite_table *tabl
         bite_error_set(error, BITE_BAD_FILE, "a caution has a source that begins with its grade");
         return bad_caution(error, table, section, "source");
     }
-    if (bite_rule_check(rule->when, rule->text, library->grade_fields, library->grade_field_count, error) != BITE_OK) {
+    if (bite_caution_rule_check(rule->when, rule->text, library->grade_fields, library->grade_field_count, error) != BITE_OK) {
         return bad_caution(error, table, section, "when");
     }
     return BITE_OK;
@@ -170,7 +170,7 @@ static int has_rule(const bite_family_state *family, const char *name)
 static bite_status add_sections(const bite_library *library, bite_family_state *family, const bite_table *table, bite_error *error)
 {
     size_t count = bite_table_count(table);
-    bite_rule *rules = bite_arena_take(library->arena, family->rule_count + count + 1, sizeof *rules);
+    bite_caution_rule *rules = bite_arena_take(library->arena, family->rule_count + count + 1, sizeof *rules);
     if (rules == NULL) {
         return no_memory(error);
     }
@@ -200,18 +200,18 @@ static bite_status add_sections(const bite_library *library, bite_family_state *
 
 static bite_status read_one(const bite_library *library, bite_family_state *family, const char *path, bite_error *error)
 {
-    bite_section_form sections[] = {
+    bite_section_schema sections[] = {
         {"family", family_fields, sizeof family_fields / sizeof *family_fields, 0, 0},
         {"grade.", library->grade_fields, library->grade_field_count, 1, 1},
         {"caution.", caution_fields, sizeof caution_fields / sizeof *caution_fields, 1, 0},
     };
-    bite_form form = {"material", 1, sections, sizeof sections / sizeof *sections, 0};
+    bite_table_schema schema = {"material", 1, sections, sizeof sections / sizeof *sections, 0};
     bite_table *table = NULL;
-    bite_status status = bite_table_open(&library->allocator, path, &form, NULL, NULL, &table, error);
+    bite_status status = bite_table_open(&library->allocator, path, &schema, NULL, NULL, &table, error);
     if (status != BITE_OK) {
         return status;
     }
-    if (bite_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
+    if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
         bite_table_free(table);
         return no_memory(error);
     }
@@ -226,7 +226,7 @@ bite_status bite_material_read(const bite_library *library, bite_family_state *f
     char file[96];
     (void)snprintf(file, sizeof file, "materials/%s.ini", family->name);
     for (size_t i = 0; i < library->tables.count && family->status == BITE_OK; i++) {
-        char *path = bite_place_join(library->arena, library->tables.folders[i], file);
+        char *path = bite_path_join(library->arena, library->tables.folders[i], file);
         if (path == NULL) {
             return no_memory(error);
         }
@@ -241,7 +241,7 @@ bite_status bite_material_read(const bite_library *library, bite_family_state *f
         if (status != BITE_OK) {
             family->status = status;
             family->error = fault;
-            if (!bite_left_out(library, family->name, path, &fault)) {
+            if (!bite_library_add_left_out(library, family->name, path, &fault)) {
                 return no_memory(error);
             }
         }
@@ -294,13 +294,13 @@ static bite_family_state *family_at(const bite_library *library, size_t at)
 
 static const char *grade_name_at(size_t at, const void *list)
 {
-    const bite_list *grades = list;
+    const bite_arena_list *grades = list;
     return ((const bite_grade_state *)grades->items)[at].section->tail;
 }
 
 static const char *family_name_at(size_t at, const void *list)
 {
-    const bite_list *found = list;
+    const bite_arena_list *found = list;
     return (*((bite_family_state *const *)found->items + at))->name;
 }
 
@@ -355,7 +355,7 @@ static int may_answer(const bite_library *library, const bite_family_state *fami
     for (size_t i = 0; !may && i < library->tables.count; i++) {
         char *text = NULL;
         size_t size = 0;
-        char *path = bite_place_join(library->arena, library->tables.folders[i], file);
+        char *path = bite_path_join(library->arena, library->tables.folders[i], file);
         bite_status status =
             path == NULL ? BITE_NO_MEMORY : bite_file_read(&library->allocator, path, MATERIAL_BYTES_MOST, &text, &size, NULL);
         may = status == BITE_OK ? stands_in(text, size, name) : status != BITE_NOT_FOUND;
@@ -451,48 +451,48 @@ static bite_status find_grade(const bite_library *library, const char *name, bit
 static bite_status open_card(const bite_library *library, bite_family_state *family, bite_grade_state *grade, bite_error *error)
 {
     const bite_section *section = grade->section;
-    bite_grade_card *card = bite_arena_take(library->arena, 1, sizeof *card);
-    bite_cell *cells = bite_arena_take(library->arena, section->cell_count + 1, sizeof *cells);
-    if (card == NULL || cells == NULL) {
+    bite_material *material = bite_arena_take(library->arena, 1, sizeof *material);
+    bite_field_value *field_values = bite_arena_take(library->arena, section->value_count + 1, sizeof *field_values);
+    if (material == NULL || field_values == NULL) {
         return no_memory(error);
     }
-    if (section->cell_count > 0) {
-        memcpy(cells, section->cells, section->cell_count * sizeof *cells);
+    if (section->value_count > 0) {
+        memcpy(field_values, section->values, section->value_count * sizeof *field_values);
     }
-    bite_thing thing = {grade->name, section->tail, text_of(section, "summary"), grade->file, "", cells, section->cell_count};
-    if (bite_section_cell(section, "title") != NULL) {
-        thing.title = text_of(section, "title");
+    bite_item_record record = {grade->name, section->tail, text_of(section, "summary"), grade->file, "", field_values, section->value_count};
+    if (bite_section_value(section, "title") != NULL) {
+        record.title = text_of(section, "title");
     }
-    card->thing = thing;
-    card->family_name = family->name;
-    card->plugin = family->tried == BITE_PLUGIN_GOOD ? family->plugin_path : "";
-    card->family = family->tried == BITE_PLUGIN_GOOD ? family->plugin : NULL;
-    card->rules = family->rules;
-    card->rule_count = family->rule_count;
-    if (card->family != NULL) {
-        bite_status status = bite_plugin_fill(library, card->family, card, error);
+    material->record = record;
+    material->family_name = family->name;
+    material->plugin = family->tried == BITE_PLUGIN_GOOD ? family->plugin_path : "";
+    material->family = family->tried == BITE_PLUGIN_GOOD ? family->plugin : NULL;
+    material->rules = family->rules;
+    material->rule_count = family->rule_count;
+    if (material->family != NULL) {
+        bite_status status = bite_plugin_fill(library, material->family, material, error);
         if (status != BITE_OK) {
             return status;
         }
     }
-    grade->card = card;
+    grade->material = material;
     return BITE_OK;
 }
 
-bite_status bite_library_grade(const bite_library *library, const char *name, const bite_grade_card **card, bite_error *error)
+bite_status bite_library_grade(const bite_library *library, const char *name, const bite_material **material, bite_error *error)
 {
     bite_family_state *family = NULL;
     bite_grade_state *grade = NULL;
     (void)pthread_mutex_lock(library->lock);
     bite_status status = find_grade(library, name, &family, &grade, error);
-    if (status == BITE_OK && grade->card == NULL) {
+    if (status == BITE_OK && grade->material == NULL) {
         status = bite_plugin_load(library, family, error);
         if (status == BITE_OK) {
             status = open_card(library, family, grade, error);
         }
     }
     if (status == BITE_OK) {
-        *card = grade->card;
+        *material = grade->material;
     }
     (void)pthread_mutex_unlock(library->lock);
     return status;

@@ -23,9 +23,9 @@ typedef struct own_host {
 struct bite_grade {
     own_host *host;
     const bite_library *library;
-    bite_cell *cells;
+    bite_field_value *values;
     size_t count;
-    size_t room;
+    size_t capacity;
     int no_memory;
 };
 
@@ -53,10 +53,10 @@ static struct bite_figure give_figure(const struct bite_grade *grade, const char
 {
     struct bite_figure figure = {(double)NAN, (double)NAN, (double)NAN};
     for (size_t i = 0; key != NULL && i < grade->count; i++) {
-        if (grade->cells[i].field->type == BITE_FIELD_FIGURE && strcmp(grade->cells[i].field->name, key) == 0) {
-            figure.value = grade->cells[i].value;
-            figure.low = grade->cells[i].low;
-            figure.high = grade->cells[i].high;
+        if (grade->values[i].field->type == BITE_FIELD_FIGURE && strcmp(grade->values[i].field->name, key) == 0) {
+            figure.value = grade->values[i].value;
+            figure.low = grade->values[i].low;
+            figure.high = grade->values[i].high;
         }
     }
     return figure;
@@ -65,12 +65,12 @@ static struct bite_figure give_figure(const struct bite_grade *grade, const char
 static const char *give_word(const struct bite_grade *grade, const char *key)
 {
     for (size_t i = 0; key != NULL && i < grade->count; i++) {
-        const bite_cell *cell = &grade->cells[i];
-        if (strcmp(cell->field->name, key) == 0 && cell->field->type == BITE_FIELD_WORD) {
-            return cell->field->words[cell->word];
+        const bite_field_value *field_value = &grade->values[i];
+        if (strcmp(field_value->field->name, key) == 0 && field_value->field->type == BITE_FIELD_WORD) {
+            return field_value->field->words[field_value->word];
         }
-        if (strcmp(cell->field->name, key) == 0 && cell->field->type == BITE_FIELD_TEXT) {
-            return cell->text;
+        if (strcmp(field_value->field->name, key) == 0 && field_value->field->type == BITE_FIELD_TEXT) {
+            return field_value->text;
         }
     }
     return NULL;
@@ -86,17 +86,17 @@ static const bite_field *field_named(const bite_library *library, const char *ke
     return NULL;
 }
 
-static bite_cell *cell_for(struct bite_grade *grade, const bite_field *field)
+static bite_field_value *cell_for(struct bite_grade *grade, const bite_field *field)
 {
     for (size_t i = 0; i < grade->count; i++) {
-        if (strcmp(grade->cells[i].field->name, field->name) == 0) {
-            return &grade->cells[i];
+        if (strcmp(grade->values[i].field->name, field->name) == 0) {
+            return &grade->values[i];
         }
     }
-    if (grade->count == grade->room) {
+    if (grade->count == grade->capacity) {
         return NULL;
     }
-    return &grade->cells[grade->count++];
+    return &grade->values[grade->count++];
 }
 
 static int refuse(struct bite_grade *grade, const char *key, const char *why)
@@ -131,12 +131,12 @@ static int take_figure(struct bite_grade *grade, const char *key, const struct b
         return refuse(grade, key, why);
     }
     char *kept = bite_arena_text(grade->library->arena, source, strlen(source));
-    bite_cell *cell = kept == NULL ? NULL : cell_for(grade, field);
-    if (cell == NULL) {
+    bite_field_value *field_value = kept == NULL ? NULL : cell_for(grade, field);
+    if (field_value == NULL) {
         grade->no_memory = 1;
         return refuse(grade, key, "no memory");
     }
-    bite_cell fresh = {0};
+    bite_field_value fresh = {0};
     fresh.field = field;
     fresh.value = figure->value;
     fresh.low = figure->low;
@@ -145,7 +145,7 @@ static int take_figure(struct bite_grade *grade, const char *key, const struct b
     fresh.source = kept;
     fresh.grade = graded;
     fresh.banded = figure->low < figure->high;
-    *cell = fresh;
+    *field_value = fresh;
     return 0;
 }
 
@@ -239,7 +239,7 @@ static bite_status leave_out(const bite_library *library, bite_family_state *fam
     }
     family->tried = BITE_PLUGIN_REFUSED;
     family->plugin_status = status;
-    if (!bite_left_out(library, family->name, family->plugin_error.file, &family->plugin_error)) {
+    if (!bite_library_add_left_out(library, family->name, family->plugin_error.file, &family->plugin_error)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's reason");
     }
     if (error != NULL) {
@@ -321,7 +321,7 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
     char file[96];
     (void)snprintf(file, sizeof file, "%s.so", family->name);
     for (size_t i = 0; i < library->families.count; i++) {
-        char *path = bite_place_join(library->arena, library->families.folders[i], file);
+        char *path = bite_path_join(library->arena, library->families.folders[i], file);
         char *real = NULL;
         bite_error_clear(&family->plugin_error);
         family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
@@ -367,42 +367,42 @@ static bite_status sample_curve(const struct bite_family *plugin, own_host *host
         curve.count++;
     }
     for (size_t i = 0; i < grade->count; i++) {
-        if (strcmp(grade->cells[i].field->name, key) == 0) {
+        if (strcmp(grade->values[i].field->name, key) == 0) {
             return BITE_OK; /* the table's curve stands */
         }
     }
-    bite_cell *cell = cell_for(grade, field);
-    if (cell == NULL) {
+    bite_field_value *field_value = cell_for(grade, field);
+    if (field_value == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a curve");
     }
-    bite_cell fresh = {0};
+    bite_field_value fresh = {0};
     fresh.field = field;
     fresh.value = fresh.low = fresh.high = (double)NAN;
     fresh.text = "";
     fresh.curve = curve;
     fresh.source = "estimate: sampled from the family's plugin";
     fresh.grade = BITE_GRADE_ESTIMATE;
-    *cell = fresh;
+    *field_value = fresh;
     return BITE_OK;
 }
 
-bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_grade_card *card,
+bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_material *material,
                              bite_error *error)
 {
     own_host host = make_host();
-    size_t room = card->thing.cell_count + library->grade_field_count;
-    struct bite_grade grade = {&host, library, bite_arena_take(library->arena, room, sizeof(bite_cell)), card->thing.cell_count,
+    size_t room = material->record.value_count + library->grade_field_count;
+    struct bite_grade grade = {&host, library, bite_arena_take(library->arena, room, sizeof(bite_field_value)), material->record.value_count,
                                room,  0};
-    if (grade.cells == NULL) {
+    if (grade.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to fill a grade");
     }
     if (grade.count > 0) {
-        memcpy(grade.cells, card->thing.cells, grade.count * sizeof *grade.cells);
+        memcpy(grade.values, material->record.values, grade.count * sizeof *grade.values);
     }
     bite_status status = BITE_OK;
     if (plugin->fill != NULL && plugin->fill(&host.host, &grade) == BITE_FAMILY_FAULT) {
         status = grade.no_memory ? BITE_NO_MEMORY : BITE_BAD_PLUGIN;
-        bite_error_set(error, status, "the plugin cannot complete %.60s: %s", card->thing.name,
+        bite_error_set(error, status, "the plugin cannot complete %.60s: %s", material->record.name,
                        host.reason);
     }
     if (status == BITE_OK && plugin->property != NULL) {
@@ -412,20 +412,20 @@ bite_status bite_plugin_fill(const bite_library *library, const struct bite_fami
         }
     }
     if (status != BITE_OK) {
-        bite_error_place(error, card->plugin, 0, 0);
+        bite_error_place(error, material->plugin, 0, 0);
         return status;
     }
-    card->thing.cells = grade.cells;
-    card->thing.cell_count = grade.count;
+    material->record.values = grade.values;
+    material->record.value_count = grade.count;
     return BITE_OK;
 }
 
-bite_status bite_grade_cautions(const bite_grade_card *card, const bite_case_view *view, bite_error *error)
+bite_status bite_material_cautions(const bite_material *material, const bite_case_view *view, bite_error *error)
 {
-    for (size_t i = 0; i < card->rule_count; i++) {
-        const bite_rule *rule = &card->rules[i];
+    for (size_t i = 0; i < material->rule_count; i++) {
+        const bite_caution_rule *rule = &material->rules[i];
         int holds = 0;
-        bite_status status = bite_rule_holds(rule->when, view, &holds, error);
+        bite_status status = bite_caution_rule_applies(rule->when, view, &holds, error);
         if (status != BITE_OK) {
             return status;
         }
@@ -433,12 +433,12 @@ bite_status bite_grade_cautions(const bite_grade_card *card, const bite_case_vie
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a caution");
         }
     }
-    if (card->family == NULL || card->family->caution == NULL) {
+    if (material->family == NULL || material->family->caution == NULL) {
         return BITE_OK;
     }
     own_host host = make_host();
     struct bite_case judged = {&host, view, 0, 0};
-    enum bite_family_status answer = card->family->caution(&host.host, &judged);
+    enum bite_family_status answer = material->family->caution(&host.host, &judged);
     /* a caution that got lost is a fault, whether or not the plugin saw it */
     if (answer == BITE_FAMILY_FAULT || judged.malformed || judged.no_memory) {
         if (judged.no_memory) {
@@ -446,7 +446,7 @@ bite_status bite_grade_cautions(const bite_grade_card *card, const bite_case_vie
         }
         bite_error_set(error, BITE_BAD_PLUGIN, "the plugin failed over its cautions: %s",
                        host.reason);
-        bite_error_place(error, card->plugin, 0, 0);
+        bite_error_place(error, material->plugin, 0, 0);
         return BITE_BAD_PLUGIN;
     }
     return BITE_OK;

@@ -20,7 +20,7 @@ static const char *ask_environment(const char *name)
 #endif
 }
 
-char *bite_place_join(bite_arena *arena, const char *folder, const char *name)
+char *bite_path_join(bite_arena *arena, const char *folder, const char *name)
 {
     size_t length = strlen(folder) + strlen(name) + 2;
     char *path = bite_arena_take(arena, length, 1);
@@ -30,24 +30,24 @@ char *bite_place_join(bite_arena *arena, const char *folder, const char *name)
     return path;
 }
 
-static int add(bite_arena *arena, bite_places *places, const char *text, size_t length)
+static int add(bite_arena *arena, bite_search_path *folders, const char *text, size_t length)
 {
-    if (length == 0 || places->count == BITE_PLACES_MOST) {
+    if (length == 0 || folders->count == BITE_SEARCH_PATH_MAX) {
         return 1;
     }
     char *folder = bite_arena_text(arena, text, length);
     if (folder == NULL) {
         return 0;
     }
-    places->folders[places->count++] = folder;
+    folders->folders[folders->count++] = folder;
     return 1;
 }
 
-static int add_list(bite_arena *arena, bite_places *places, const char *list)
+static int add_list(bite_arena *arena, bite_search_path *folders, const char *list)
 {
     while (list != NULL && *list != 0) {
         size_t length = strcspn(list, ":");
-        if (!add(arena, places, list, length)) {
+        if (!add(arena, folders, list, length)) {
             return 0;
         }
         list += length + (list[length] == ':');
@@ -56,31 +56,31 @@ static int add_list(bite_arena *arena, bite_places *places, const char *list)
 }
 
 /* $XDG_..., which must be absolute, or its default below the home folder. */
-static int add_own(bite_arena *arena, bite_places *places, const char *variable, const char *usual)
+static int add_own(bite_arena *arena, bite_search_path *folders, const char *variable, const char *usual)
 {
     const char *base = ask_environment(variable);
     const char *home = ask_environment("HOME");
     char *path = NULL;
     if (base != NULL && base[0] == '/') {
-        path = bite_place_join(arena, base, "coolbite/tables");
+        path = bite_path_join(arena, base, "coolbite/tables");
     } else if (home != NULL && home[0] == '/') {
-        path = bite_place_join(arena, home, usual);
+        path = bite_path_join(arena, home, usual);
     } else {
         return 1;
     }
-    return path != NULL && add(arena, places, path, strlen(path));
+    return path != NULL && add(arena, folders, path, strlen(path));
 }
 
-bite_status bite_places_own(bite_arena *arena, const char **folder, bite_error *error)
+bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, bite_error *error)
 {
-    bite_places places = {{NULL}, 0};
-    if (!add_own(arena, &places, "XDG_DATA_HOME", ".local/share/coolbite/tables")) {
+    bite_search_path folders = {{NULL}, 0};
+    if (!add_own(arena, &folders, "XDG_DATA_HOME", ".local/share/coolbite/tables")) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
     }
-    if (places.count == 0) {
+    if (folders.count == 0) {
         return bite_error_set(error, BITE_NOT_FOUND, "neither XDG_DATA_HOME nor HOME names a folder for your own tables");
     }
-    *folder = places.folders[0];
+    *folder = folders.folders[0];
     return BITE_OK;
 }
 
@@ -89,20 +89,20 @@ static bite_status ended(int good, bite_error *error)
     return good ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
 }
 
-bite_status bite_places_tables(bite_arena *arena, const char *given, bite_places *places, bite_error *error)
+bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_search_path *folders, bite_error *error)
 {
-    places->count = 0;
-    return ended(add_list(arena, places, given) && add_list(arena, places, ask_environment("COOLBITE_TABLE_PATH")) &&
-                     add_own(arena, places, "XDG_CONFIG_HOME", ".config/coolbite/tables") &&
-                     add_own(arena, places, "XDG_DATA_HOME", ".local/share/coolbite/tables") &&
-                     add(arena, places, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
+    folders->count = 0;
+    return ended(add_list(arena, folders, given) && add_list(arena, folders, ask_environment("COOLBITE_TABLE_PATH")) &&
+                     add_own(arena, folders, "XDG_CONFIG_HOME", ".config/coolbite/tables") &&
+                     add_own(arena, folders, "XDG_DATA_HOME", ".local/share/coolbite/tables") &&
+                     add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
                  error);
 }
 
-bite_status bite_places_families(bite_arena *arena, const char *given, bite_places *places, bite_error *error)
+bite_status bite_search_path_families(bite_arena *arena, const char *given, bite_search_path *folders, bite_error *error)
 {
-    places->count = 0;
-    return ended(add_list(arena, places, given) && add_list(arena, places, ask_environment("COOLBITE_FAMILY_PATH")) &&
-                     add(arena, places, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
+    folders->count = 0;
+    return ended(add_list(arena, folders, given) && add_list(arena, folders, ask_environment("COOLBITE_FAMILY_PATH")) &&
+                     add(arena, folders, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
                  error);
 }

@@ -154,7 +154,7 @@ bite_status bite_answer_compare(const bite_answer *first, const bite_answer *sec
     char after[32];
     bite_page_tint(&page, 4, "                           first            second");
     bite_page_line(&page, "");
-    pair_line(&page, "material", first->request.grade->thing.name, second->request.grade->thing.name, "");
+    pair_line(&page, "material", first->request.grade->record.name, second->request.grade->record.name, "");
     differing_inputs(&page, first, second);
     pair_line(&page, "verdict", bite_verdict_name((bite_verdict)first->result.verdict),
               bite_verdict_name((bite_verdict)second->result.verdict), "");

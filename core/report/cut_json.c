@@ -280,7 +280,7 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "chance", bite_json_number(result->chance));
     failed |= bite_json_put(root, "draws", json_integer(result->draws));
     failed |= bite_json_put(root, "advice", advice_of(result));
-    failed |= bite_json_text(root, "material", answer->request.grade->thing.name);
+    failed |= bite_json_text(root, "material", answer->request.grade->record.name);
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));
     failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));

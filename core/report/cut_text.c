@@ -33,7 +33,7 @@ void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size
     char diameter[40];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
-    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s", answer->request.grade->thing.name,
+    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s", answer->request.grade->record.name,
                    answer->request.grade_is_default ? "*" : "", diameter, bite_answer_word(answer, "tool_material"),
                    called[cut->operation], (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
                    answer->request.machine == NULL ? "bench-24k*" : answer->request.machine->name,

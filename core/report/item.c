@@ -11,85 +11,85 @@
 #include <string.h>
 
 /* "105 degC (101 to 110)": the unit once, where all three have the same. */
-static void figure_text(bite_page *page, const bite_cell *cell, char *to, size_t size)
+static void figure_text(bite_page *page, const bite_field_value *field_value, char *to, size_t size)
 {
     char value[48];
     char low[48];
     char high[48];
-    bite_kind kind = (bite_kind)cell->field->kind;
-    bite_page_quantity(page, cell->value, kind, value, sizeof value);
-    if (!(cell->low < cell->high)) {
+    bite_kind kind = (bite_kind)field_value->field->kind;
+    bite_page_quantity(page, field_value->value, kind, value, sizeof value);
+    if (!(field_value->low < field_value->high)) {
         (void)snprintf(to, size, "%s", value);
         return;
     }
-    bite_page_quantity(page, cell->low, kind, low, sizeof low);
-    bite_page_quantity(page, cell->high, kind, high, sizeof high);
+    bite_page_quantity(page, field_value->low, kind, low, sizeof low);
+    bite_page_quantity(page, field_value->high, kind, high, sizeof high);
     size_t units[3] = {strcspn(value, " %"), strcspn(low, " %"), strcspn(high, " %")};
     int same = strcmp(value + units[0], low + units[1]) == 0 && strcmp(value + units[0], high + units[2]) == 0;
     (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)(same ? units[1] : sizeof low), low,
                    (int)(same ? units[2] : sizeof high), high);
 }
 
-static void curve_text(bite_page *page, const bite_cell *cell, char *to, size_t size)
+static void curve_text(bite_page *page, const bite_field_value *field_value, char *to, size_t size)
 {
     to[0] = 0;
-    for (uint32_t i = 0; i < cell->curve.count; i++) {
+    for (uint32_t i = 0; i < field_value->curve.count; i++) {
         char at[48];
         char value[48];
         size_t used = strlen(to);
-        bite_page_quantity(page, cell->curve.temperature[i], BITE_KIND_TEMPERATURE, at, sizeof at);
-        bite_page_quantity(page, cell->curve.value[i], (bite_kind)cell->field->kind, value, sizeof value);
+        bite_page_quantity(page, field_value->curve.temperature[i], BITE_KIND_TEMPERATURE, at, sizeof at);
+        bite_page_quantity(page, field_value->curve.value[i], (bite_kind)field_value->field->kind, value, sizeof value);
         (void)snprintf(to + used, size - used, "%s%s at %s", used > 0 ? ", " : "", value, at);
     }
 }
 
-static void cell_text(bite_page *page, const bite_cell *cell, char *to, size_t size)
+static void cell_text(bite_page *page, const bite_field_value *field_value, char *to, size_t size)
 {
-    switch (cell->field->type) {
+    switch (field_value->field->type) {
     case BITE_FIELD_FIGURE:
-        figure_text(page, cell, to, size);
+        figure_text(page, field_value, to, size);
         break;
     case BITE_FIELD_CURVE:
-        curve_text(page, cell, to, size);
+        curve_text(page, field_value, to, size);
         break;
     case BITE_FIELD_WORD:
-        (void)snprintf(to, size, "%s", cell->field->words[cell->word]);
+        (void)snprintf(to, size, "%s", field_value->field->words[field_value->word]);
         break;
     default:
-        (void)snprintf(to, size, "%s", cell->text);
+        (void)snprintf(to, size, "%s", field_value->text);
         break;
     }
 }
 
-static void cell_line(bite_page *page, const bite_cell *cell, int sources)
+static void cell_line(bite_page *page, const bite_field_value *field_value, int sources)
 {
     char text[600];
     char first[48];
-    cell_text(page, cell, text, sizeof text);
-    (void)snprintf(first, sizeof first, "  %-21s ", cell->field->name);
+    cell_text(page, field_value, text, sizeof text);
+    (void)snprintf(first, sizeof first, "  %-21s ", field_value->field->name);
     bite_page_wrap(page, first, "                        ", text);
-    if (sources && cell->source != NULL && cell->source[0] != 0) {
-        bite_page_wrap(page, "      ", "        ", cell->source);
+    if (sources && field_value->source != NULL && field_value->source[0] != 0) {
+        bite_page_wrap(page, "      ", "        ", field_value->source);
     }
 }
 
-static json_t *cell_json(const bite_cell *cell)
+static json_t *cell_json(const bite_field_value *field_value)
 {
     json_t *object = json_object();
     if (object == NULL) {
         return NULL;
     }
-    bite_source_grade grade = (bite_source_grade)cell->grade;
-    const char *where = cell->source == NULL ? "" : cell->source;
+    bite_source_grade grade = (bite_source_grade)field_value->grade;
+    const char *where = field_value->source == NULL ? "" : field_value->source;
     (void)bite_source_read(where, &grade, &where);
-    int figure = cell->field->type == BITE_FIELD_FIGURE;
-    int failed = bite_json_text(object, "name", cell->field->name);
-    failed |= bite_json_put(object, "value", bite_json_number(figure ? cell->value : (double)NAN));
-    failed |= bite_json_put(object, "low", bite_json_number(figure ? cell->low : (double)NAN));
-    failed |= bite_json_put(object, "high", bite_json_number(figure ? cell->high : (double)NAN));
+    int figure = field_value->field->type == BITE_FIELD_FIGURE;
+    int failed = bite_json_text(object, "name", field_value->field->name);
+    failed |= bite_json_put(object, "value", bite_json_number(figure ? field_value->value : (double)NAN));
+    failed |= bite_json_put(object, "low", bite_json_number(figure ? field_value->low : (double)NAN));
+    failed |= bite_json_put(object, "high", bite_json_number(figure ? field_value->high : (double)NAN));
     failed |= bite_json_text(object, "unit",
-                             figure || cell->field->type == BITE_FIELD_CURVE ? bite_unit_si((bite_kind)cell->field->kind) : "");
-    failed |= bite_json_text(object, "text", cell->field->type == BITE_FIELD_WORD ? cell->field->words[cell->word] : cell->text);
+                             figure || field_value->field->type == BITE_FIELD_CURVE ? bite_unit_si((bite_kind)field_value->field->kind) : "");
+    failed |= bite_json_text(object, "text", field_value->field->type == BITE_FIELD_WORD ? field_value->field->words[field_value->word] : field_value->text);
     failed |= bite_json_text(object, "grade", bite_source_grade_name(grade));
     failed |= bite_json_text(object, "source", where);
     if (failed) {
@@ -100,21 +100,21 @@ static json_t *cell_json(const bite_cell *cell)
 }
 
 /* NULL: no memory. */
-static json_t *thing_object(const bite_thing *thing, const bite_grade_card *card)
+static json_t *thing_object(const bite_item_record *record, const bite_material *material)
 {
     json_t *root = json_object();
     json_t *cells = json_array();
     int failed = root == NULL || cells == NULL;
-    for (size_t i = 0; !failed && i < thing->cell_count; i++) {
-        json_t *cell = cell_json(&thing->cells[i]);
+    for (size_t i = 0; !failed && i < record->value_count; i++) {
+        json_t *cell = cell_json(&record->values[i]);
         failed = cell == NULL || json_array_append_new(cells, cell) != 0;
     }
     if (!failed) {
-        failed |= bite_json_text(root, "name", thing->name);
-        failed |= bite_json_text(root, "title", thing->title);
-        failed |= bite_json_text(root, "summary", thing->summary);
-        failed |= bite_json_text(root, "file", thing->file);
-        failed |= bite_json_text(root, "plugin", card == NULL ? "" : card->plugin);
+        failed |= bite_json_text(root, "name", record->name);
+        failed |= bite_json_text(root, "title", record->title);
+        failed |= bite_json_text(root, "summary", record->summary);
+        failed |= bite_json_text(root, "file", record->file);
+        failed |= bite_json_text(root, "plugin", material == NULL ? "" : material->plugin);
         failed |= bite_json_put(root, "figures", json_incref(cells));
     }
     json_decref(cells);
@@ -125,60 +125,60 @@ static json_t *thing_object(const bite_thing *thing, const bite_grade_card *card
     return root;
 }
 
-static void thing_text(bite_page *page, const bite_thing *thing, const bite_grade_card *card, int sources)
+static void thing_text(bite_page *page, const bite_item_record *record, const bite_material *material, int sources)
 {
-    bite_page_tint(page, 4, thing->name);
-    bite_page_wrap(page, "  ", "    ", thing->summary == NULL ? "" : thing->summary);
-    bite_page_wrap(page, "  from ", "    ", thing->file);
-    if (card != NULL && card->plugin != NULL && card->plugin[0] != 0) {
-        bite_page_wrap(page, "  plugin ", "    ", card->plugin);
+    bite_page_tint(page, 4, record->name);
+    bite_page_wrap(page, "  ", "    ", record->summary == NULL ? "" : record->summary);
+    bite_page_wrap(page, "  from ", "    ", record->file);
+    if (material != NULL && material->plugin != NULL && material->plugin[0] != 0) {
+        bite_page_wrap(page, "  plugin ", "    ", material->plugin);
     }
-    for (size_t i = 0; i < thing->cell_count; i++) {
-        cell_line(page, &thing->cells[i], sources);
+    for (size_t i = 0; i < record->value_count; i++) {
+        cell_line(page, &record->values[i], sources);
     }
-    for (size_t i = 0; card != NULL && i < card->rule_count; i++) {
+    for (size_t i = 0; material != NULL && i < material->rule_count; i++) {
         char first[80];
         static const char *const severities[] = {"", "note", "care", "danger"};
-        (void)snprintf(first, sizeof first, "  caution %s (%s): ", card->rules[i].name, severities[card->rules[i].severity & 3]);
-        bite_page_wrap(page, first, "    ", card->rules[i].text);
-        bite_page_wrap(page, "    when ", "      ", card->rules[i].when[0] == 0 ? "always" : card->rules[i].when);
+        (void)snprintf(first, sizeof first, "  caution %s (%s): ", material->rules[i].name, severities[material->rules[i].severity & 3]);
+        bite_page_wrap(page, first, "    ", material->rules[i].text);
+        bite_page_wrap(page, "    when ", "      ", material->rules[i].when[0] == 0 ? "always" : material->rules[i].when);
     }
 }
 
 /* A thing of any shelf; card stays NULL for what is no grade. */
-static bite_status find(const bite_library *library, bite_shelf shelf, const char *name, const bite_thing **thing,
-                        const bite_grade_card **card, bite_error *error)
+static bite_status find(const bite_library *library, bite_collection collection, const char *name, const bite_item_record **record,
+                        const bite_material **material, bite_error *error)
 {
-    *card = NULL;
-    if (shelf != BITE_GRADES && shelf != BITE_FAMILIES) {
-        return bite_library_thing(library, shelf, name, thing, error);
+    *material = NULL;
+    if (collection != BITE_GRADES && collection != BITE_FAMILIES) {
+        return bite_library_record(library, collection, name, record, error);
     }
-    bite_status status = bite_library_grade(library, name, card, error);
-    *thing = status == BITE_OK ? &(*card)->thing : NULL;
+    bite_status status = bite_library_grade(library, name, material, error);
+    *record = status == BITE_OK ? &(*material)->record : NULL;
     return status;
 }
 
-bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name, const bite_style *style,
+bite_status bite_library_show(const bite_library *library, bite_collection collection, const char *name, const bite_style *style,
                               bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;
-    const bite_grade_card *card = NULL;
-    const bite_thing *thing = NULL;
+    const bite_material *material = NULL;
+    const bite_item_record *record = NULL;
     if (library == NULL || name == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and a name were expected");
     }
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    bite_status status = find(library, shelf, name, &thing, &card, error);
+    bite_status status = find(library, collection, name, &record, &material, error);
     if (status != BITE_OK) {
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return bite_json_write(thing_object(thing, card), sink, user, error);
+        return bite_json_write(thing_object(record, material), sink, user, error);
     }
-    thing_text(&page, thing, card, style == NULL || style->sources != 0);
+    thing_text(&page, record, material, style == NULL || style->sources != 0);
     return bite_page_close(&page, error);
 }
 
@@ -227,17 +227,17 @@ static void pair_lines(bite_page *page, const char *name, const char *first, con
     } while (*first != 0 || *second != 0);
 }
 
-static const char *source_of(const bite_cell *cell)
+static const char *source_of(const bite_field_value *field_value)
 {
-    return cell == NULL || cell->source == NULL ? "" : cell->source;
+    return field_value == NULL || field_value->source == NULL ? "" : field_value->source;
 }
 
-static void pair_cells(bite_page *page, const bite_cell *first, const bite_cell *second, int sources)
+static void pair_cells(bite_page *page, const bite_field_value *first, const bite_field_value *second, int sources)
 {
     char a[600] = "-";
     char b[600] = "-";
     char name[48];
-    const bite_cell *any = first != NULL ? first : second;
+    const bite_field_value *any = first != NULL ? first : second;
     if (first != NULL) {
         cell_text(page, first, a, sizeof a);
     }
@@ -254,25 +254,25 @@ static void pair_cells(bite_page *page, const bite_cell *first, const bite_cell 
     }
 }
 
-static const bite_cell *same_cell(const bite_thing *thing, const bite_cell *cell)
+static const bite_field_value *same_cell(const bite_item_record *record, const bite_field_value *field_value)
 {
-    for (size_t i = 0; i < thing->cell_count; i++) {
-        if (strcmp(thing->cells[i].field->name, cell->field->name) == 0) {
-            return &thing->cells[i];
+    for (size_t i = 0; i < record->value_count; i++) {
+        if (strcmp(record->values[i].field->name, field_value->field->name) == 0) {
+            return &record->values[i];
         }
     }
     return NULL;
 }
 
-static void pair_text(bite_page *page, const bite_thing *first, const bite_thing *second, int sources)
+static void pair_text(bite_page *page, const bite_item_record *first, const bite_item_record *second, int sources)
 {
     pair_lines(page, "* differs", first->name, second->name);
-    for (size_t i = 0; i < first->cell_count; i++) {
-        pair_cells(page, &first->cells[i], same_cell(second, &first->cells[i]), sources);
+    for (size_t i = 0; i < first->value_count; i++) {
+        pair_cells(page, &first->values[i], same_cell(second, &first->values[i]), sources);
     }
-    for (size_t i = 0; i < second->cell_count; i++) {
-        if (same_cell(first, &second->cells[i]) == NULL) {
-            pair_cells(page, NULL, &second->cells[i], sources);
+    for (size_t i = 0; i < second->value_count; i++) {
+        if (same_cell(first, &second->values[i]) == NULL) {
+            pair_cells(page, NULL, &second->values[i], sources);
         }
     }
 }
@@ -290,21 +290,21 @@ static json_t *pair_object(json_t *first, json_t *second)
     return root;
 }
 
-bite_status bite_library_compare(const bite_library *library, bite_shelf shelf, const char *first, const char *second,
+bite_status bite_library_compare(const bite_library *library, bite_collection collection, const char *first, const char *second,
                                  const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;
-    const bite_thing *things[2] = {NULL, NULL};
-    const bite_grade_card *cards[2] = {NULL, NULL};
+    const bite_item_record *things[2] = {NULL, NULL};
+    const bite_material *cards[2] = {NULL, NULL};
     if (library == NULL || first == NULL || second == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and two names were expected");
     }
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    bite_status status = find(library, shelf, first, &things[0], &cards[0], error);
-    status = status != BITE_OK ? status : find(library, shelf, second, &things[1], &cards[1], error);
+    bite_status status = find(library, collection, first, &things[0], &cards[0], error);
+    status = status != BITE_OK ? status : find(library, collection, second, &things[1], &cards[1], error);
     if (status != BITE_OK) {
         return status;
     }

@@ -53,12 +53,12 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
         *high = value->high;
         return value->value;
     }
-    const bite_cell *cell = bite_thing_cell(&answer->request.grade->thing, name);
-    if (cell != NULL && cell->field->type == BITE_FIELD_FIGURE) {
-        *kind = (bite_kind)cell->field->kind;
-        *low = cell->low;
-        *high = cell->high;
-        return cell->value;
+    const bite_field_value *field_value = bite_item_field(&answer->request.grade->record, name);
+    if (field_value != NULL && field_value->field->type == BITE_FIELD_FIGURE) {
+        *kind = (bite_kind)field_value->field->kind;
+        *low = field_value->low;
+        *high = field_value->high;
+        return field_value->value;
     }
     return (double)NAN;
 }
@@ -66,8 +66,8 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
 const char *bite_answer_word(const bite_answer *answer, const char *name)
 {
     if (strcmp(name, "grade") == 0) {
-        const char *slash = strchr(answer->request.grade->thing.name, '/');
-        return slash == NULL ? answer->request.grade->thing.name : slash + 1;
+        const char *slash = strchr(answer->request.grade->record.name, '/');
+        return slash == NULL ? answer->request.grade->record.name : slash + 1;
     }
     if (strcmp(name, "family") == 0) {
         return answer->request.grade->family_name;
@@ -205,5 +205,5 @@ bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error)
     if (!bite_plausibility_check(answer, &view)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the cautions");
     }
-    return bite_grade_cautions(answer->request.grade, &view, error);
+    return bite_material_cautions(answer->request.grade, &view, error);
 }

@@ -7,24 +7,24 @@
 #include <stddef.h>
 #include <string.h>
 
-static double figure(const bite_thing *thing, const char *key, double otherwise)
+static double figure(const bite_item_record *record, const char *key, double otherwise)
 {
-    const bite_cell *cell = bite_thing_cell(thing, key);
-    return cell == NULL ? otherwise : cell->value;
+    const bite_field_value *field_value = bite_item_field(record, key);
+    return field_value == NULL ? otherwise : field_value->value;
 }
 
 /* The band of the input's own table where it states one, else the factors of the model's table. */
-static int make_spread(const bite_thing *thing, size_t index, double best, const bite_provenance *provenance, bite_spread *spread)
+static int make_spread(const bite_item_record *record, size_t index, double best, const bite_provenance *provenance, bite_spread *spread)
 {
-    const bite_cell *shape = bite_thing_cell(thing, "shape");
+    const bite_field_value *shape = bite_item_field(record, "shape");
     int banded = provenance->origin == BITE_ORIGIN_TABLE && provenance->low < provenance->high;
     spread->input = (uint32_t)index;
     spread->shape = shape == NULL ? 0 : shape->word;
-    spread->group = (uint32_t)figure(thing, "group", 0.0);
+    spread->group = (uint32_t)figure(record, "group", 0.0);
     spread->reserved = 0;
-    spread->together = figure(thing, "together", 0.0);
-    spread->low = banded ? provenance->low : best * figure(thing, "low", 1.0);
-    spread->high = banded ? provenance->high : best * figure(thing, "high", 1.0);
+    spread->together = figure(record, "together", 0.0);
+    spread->low = banded ? provenance->low : best * figure(record, "low", 1.0);
+    spread->high = banded ? provenance->high : best * figure(record, "high", 1.0);
     return spread->shape != 0 && spread->low <= best && best <= spread->high && spread->low < spread->high &&
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
 }
@@ -44,16 +44,16 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
     *count = 0;
     for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MOST; i++) {
         const bite_input *input = bite_input_at(i);
-        const bite_thing *thing = NULL;
+        const bite_item_record *record = NULL;
         if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER || provenance[i].origin == BITE_ORIGIN_NONE ||
             idle(input, full)) {
             continue;
         }
         double best = *bite_input_number_of(full, input);
         /* most do not scatter: no hint is wanted */
-        bite_status status = bite_library_spread(request->library, input->name, &thing, NULL);
+        bite_status status = bite_library_spread(request->library, input->name, &record, NULL);
         if (status != BITE_OK && status != BITE_UNKNOWN_NAME) {
-            status = bite_library_spread(request->library, input->name, &thing, error);
+            status = bite_library_spread(request->library, input->name, &record, error);
         }
         if (status == BITE_UNKNOWN_NAME) {
             continue;
@@ -61,7 +61,7 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         if (status != BITE_OK) {
             return status;
         }
-        if (!isnan(best) && *count < BITE_SPREAD_MOST && make_spread(thing, i, best, &provenance[i], &spreads[*count])) {
+        if (!isnan(best) && *count < BITE_SPREAD_MOST && make_spread(record, i, best, &provenance[i], &spreads[*count])) {
             provenance[i].low = spreads[*count].low;
             provenance[i].high = spreads[*count].high;
             (*count)++;

@@ -147,7 +147,7 @@ bite_status bite_request_set(bite_request *request, const char *input, const cha
 /* A name that begins with a digit is a diameter: a plain tool. */
 static bite_status use_tool(bite_request *request, const char *name, bite_error *error)
 {
-    const bite_thing *thing = NULL;
+    const bite_item_record *record = NULL;
     if (bite_text_digit(name[0]) || name[0] == '.') {
         bite_status status = bite_request_set(request, "diameter", name, error);
         if (status == BITE_OK) {
@@ -156,10 +156,10 @@ static bite_status use_tool(bite_request *request, const char *name, bite_error 
         }
         return status;
     }
-    bite_status status = bite_library_thing(request->library, BITE_TOOLS, name, &thing, error);
+    bite_status status = bite_library_record(request->library, BITE_TOOLS, name, &record, error);
     if (status == BITE_OK) {
-        request->tool = thing;
-        status = keep(request->tool_name, thing->name, "tool", error);
+        request->tool = record;
+        status = keep(request->tool_name, record->name, "tool", error);
     }
     return status;
 }
@@ -172,26 +172,26 @@ static bite_status use_grade(bite_request *request, const char *name, bite_error
     return status;
 }
 
-bite_status bite_request_use(bite_request *request, bite_shelf shelf, const char *name, bite_error *error)
+bite_status bite_request_use(bite_request *request, bite_collection collection, const char *name, bite_error *error)
 {
     bite_error_clear(error);
     if (request == NULL || name == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a name were expected");
     }
-    switch (shelf) {
+    switch (collection) {
     case BITE_FAMILIES:
     case BITE_GRADES:
         return use_grade(request, name, error);
     case BITE_TOOLS:
         return use_tool(request, name, error);
     case BITE_HOLDERS:
-        return bite_library_thing(request->library, BITE_HOLDERS, name, &request->holder, error);
+        return bite_library_record(request->library, BITE_HOLDERS, name, &request->holder, error);
     case BITE_MACHINES:
-        return bite_library_thing(request->library, BITE_MACHINES, name, &request->machine, error);
+        return bite_library_record(request->library, BITE_MACHINES, name, &request->machine, error);
     case BITE_COOLANTS:
         return bite_request_set(request, "coolant", name, error);
     case BITE_HOLDS:
-        return bite_library_thing(request->library, BITE_HOLDS, name, &request->hold, error);
+        return bite_library_record(request->library, BITE_HOLDS, name, &request->hold, error);
     case BITE_SYMPTOMS:
     case BITE_FLUIDS:
     case BITE_SHEETS:

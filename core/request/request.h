@@ -43,12 +43,12 @@ struct bite_request {
     size_t threads; /* 0 is 1 */
     uint32_t skip_change; /* 1: no change is looked for */
     double chance_share;   /* of the chance that is left, which a choice may use up where it can keep to that; 0 is all */
-    const bite_grade_card *grade;
+    const bite_material *grade;
     int grade_is_default; /* its family's usual one: no grade was named */
-    const bite_thing *tool;
-    const bite_thing *holder;
-    const bite_thing *machine;
-    const bite_thing *hold;
+    const bite_item_record *tool;
+    const bite_item_record *holder;
+    const bite_item_record *machine;
+    const bite_item_record *hold;
     char tool_name[BITE_TYPED_MOST]; /* as typed; a diameter makes a plain tool */
     bite_typed_input typed[BITE_INPUTS_MOST];
 };

@@ -20,53 +20,53 @@ typedef struct input_resolution {
     bite_provenance *provenance;
 } input_resolution;
 
-static void note(input_resolution *resolution, const bite_input *input, bite_origin origin, const bite_cell *cell, const char *file)
+static void note(input_resolution *resolution, const bite_input *input, bite_origin origin, const bite_field_value *field_value, const char *file)
 {
     bite_provenance *provenance = &resolution->provenance[bite_input_index(input)];
     provenance->origin = origin;
-    provenance->grade = cell == NULL ? BITE_GRADE_NONE : cell->grade;
-    provenance->low = cell == NULL ? (double)NAN : cell->low;
-    provenance->high = cell == NULL ? (double)NAN : cell->high;
-    provenance->source = cell == NULL || cell->source == NULL ? "" : cell->source;
+    provenance->grade = field_value == NULL ? BITE_GRADE_NONE : field_value->grade;
+    provenance->low = field_value == NULL ? (double)NAN : field_value->low;
+    provenance->high = field_value == NULL ? (double)NAN : field_value->high;
+    provenance->source = field_value == NULL || field_value->source == NULL ? "" : field_value->source;
     provenance->file = file == NULL ? "" : file;
 }
 
-static void take_cell(input_resolution *resolution, const char *name, const bite_cell *cell, const char *file)
+static void take_cell(input_resolution *resolution, const char *name, const bite_field_value *field_value, const char *file)
 {
     const bite_input *input = bite_input_find(name);
     if (input == NULL) {
         return;
     }
-    if (input->words > 0 && cell->field->type == BITE_FIELD_WORD) {
+    if (input->words > 0 && field_value->field->type == BITE_FIELD_WORD) {
         for (uint32_t i = 0; i < input->words; i++) {
-            if (strcmp(bite_input_word(input, i), cell->field->words[cell->word]) == 0) {
+            if (strcmp(bite_input_word(input, i), field_value->field->words[field_value->word]) == 0) {
                 *bite_input_choice(resolution->cut, input) = i;
-                note(resolution, input, BITE_ORIGIN_TABLE, cell, file);
+                note(resolution, input, BITE_ORIGIN_TABLE, field_value, file);
             }
         }
-    } else if (input->words == 0 && cell->field->type == BITE_FIELD_FIGURE) {
-        *bite_input_number(resolution->cut, input) = cell->value;
-        note(resolution, input, BITE_ORIGIN_TABLE, cell, file);
+    } else if (input->words == 0 && field_value->field->type == BITE_FIELD_FIGURE) {
+        *bite_input_number(resolution->cut, input) = field_value->value;
+        note(resolution, input, BITE_ORIGIN_TABLE, field_value, file);
     }
 }
 
-static void take_thing(input_resolution *resolution, const bite_thing *thing)
+static void take_thing(input_resolution *resolution, const bite_item_record *record)
 {
-    for (size_t i = 0; thing != NULL && i < thing->cell_count; i++) {
-        take_cell(resolution, thing->cells[i].field->name, &thing->cells[i], thing->file);
+    for (size_t i = 0; record != NULL && i < record->value_count; i++) {
+        take_cell(resolution, record->values[i].field->name, &record->values[i], record->file);
     }
 }
 
 /* A bond is as strong as its weakest layer, in each way that it is asked. */
-static bite_status take_layers(input_resolution *resolution, const bite_cell *layers, bite_error *error)
+static bite_status take_layers(input_resolution *resolution, const bite_field_value *layers, bite_error *error)
 {
     static const char *const keys[] = {"bond_shear", "bond_pull", "bond_limit"};
-    const bite_cell *least[sizeof keys / sizeof *keys] = {NULL};
+    const bite_field_value *least[sizeof keys / sizeof *keys] = {NULL};
     const char *files[sizeof keys / sizeof *keys] = {NULL};
     const char *at = layers->text;
     while (*at != 0) {
         char name[BITE_TYPED_MOST];
-        const bite_thing *layer = NULL;
+        const bite_item_record *layer = NULL;
         size_t length = strcspn(at, " ");
         (void)snprintf(name, sizeof name, "%.*s", (int)length, at);
         bite_status status = length == 0 ? BITE_OK : bite_library_layer(resolution->request->library, name, &layer, error);
@@ -74,9 +74,9 @@ static bite_status take_layers(input_resolution *resolution, const bite_cell *la
             return status;
         }
         for (size_t i = 0; layer != NULL && i < sizeof keys / sizeof *keys; i++) {
-            const bite_cell *cell = bite_thing_cell(layer, keys[i]);
-            if (cell != NULL && (least[i] == NULL || cell->value < least[i]->value)) {
-                least[i] = cell;
+            const bite_field_value *field_value = bite_item_field(layer, keys[i]);
+            if (field_value != NULL && (least[i] == NULL || field_value->value < least[i]->value)) {
+                least[i] = field_value;
                 files[i] = layer->file;
             }
         }
@@ -93,28 +93,28 @@ static bite_status take_layers(input_resolution *resolution, const bite_cell *la
 
 static bite_status take_hold(input_resolution *resolution, bite_error *error)
 {
-    const bite_cell *layers = resolution->request->hold == NULL ? NULL : bite_thing_cell(resolution->request->hold, "layers");
+    const bite_field_value *layers = resolution->request->hold == NULL ? NULL : bite_item_field(resolution->request->hold, "layers");
     bite_status status = layers == NULL ? BITE_OK : take_layers(resolution, layers, error);
     take_thing(resolution, resolution->request->hold); /* what the hold states itself goes before its layers */
     return status;
 }
 
-static void take_curve(bite_curve *curve, const bite_thing *thing, const char *key)
+static void take_curve(bite_curve *curve, const bite_item_record *record, const char *key)
 {
-    const bite_cell *cell = bite_thing_cell(thing, key);
-    if (cell != NULL && cell->field->type == BITE_FIELD_CURVE) {
-        *curve = cell->curve;
+    const bite_field_value *field_value = bite_item_field(record, key);
+    if (field_value != NULL && field_value->field->type == BITE_FIELD_CURVE) {
+        *curve = field_value->curve;
     }
 }
 
 /* The speed that the edge bears depends on what it is made of. */
-static void take_edge_speed(input_resolution *resolution, const bite_thing *grade)
+static void take_edge_speed(input_resolution *resolution, const bite_item_record *grade)
 {
     static const char *const keys[] = {"speed_carbide", "speed_hss", "speed_diamond"};
     if (resolution->cut->tool_material < sizeof keys / sizeof *keys) {
-        const bite_cell *cell = bite_thing_cell(grade, keys[resolution->cut->tool_material]);
-        if (cell != NULL) {
-            take_cell(resolution, "tool_speed_limit", cell, grade->file);
+        const bite_field_value *field_value = bite_item_field(grade, keys[resolution->cut->tool_material]);
+        if (field_value != NULL) {
+            take_cell(resolution, "tool_speed_limit", field_value, grade->file);
         }
     }
 }
@@ -211,10 +211,10 @@ static bite_status take_tool_material(input_resolution *resolution, bite_error *
     const bite_typed_input *typed = &resolution->request->typed[bite_input_index(input)];
     uint32_t word = typed->given ? typed->word : resolution->cut->tool_material;
     resolution->cut->tool_material = word;
-    const bite_thing *thing = NULL;
-    bite_status status = bite_library_tool_material(resolution->request->library, bite_input_word(input, word), &thing, error);
+    const bite_item_record *record = NULL;
+    bite_status status = bite_library_tool_material(resolution->request->library, bite_input_word(input, word), &record, error);
     if (status == BITE_OK) {
-        take_thing(resolution, thing);
+        take_thing(resolution, record);
     } else if (status == BITE_UNKNOWN_NAME) {
         status = BITE_OK; /* no table of it: the physics has its own usual figures */
     }
@@ -225,11 +225,11 @@ static bite_status take_coolant(input_resolution *resolution, bite_error *error)
 {
     const bite_input *input = bite_input_find("coolant");
     const bite_typed_input *typed = &resolution->request->typed[bite_input_index(input)];
-    const bite_thing *thing = NULL;
+    const bite_item_record *record = NULL;
     bite_status status =
-        bite_library_thing(resolution->request->library, BITE_COOLANTS, bite_input_word(input, typed->given ? typed->word : 0), &thing, error);
+        bite_library_record(resolution->request->library, BITE_COOLANTS, bite_input_word(input, typed->given ? typed->word : 0), &record, error);
     if (status == BITE_OK) {
-        take_thing(resolution, thing);
+        take_thing(resolution, record);
     } else if (status == BITE_UNKNOWN_NAME) {
         status = BITE_OK;
     }
@@ -238,10 +238,10 @@ static bite_status take_coolant(input_resolution *resolution, bite_error *error)
 
 static bite_status take_machine(input_resolution *resolution, bite_error *error)
 {
-    const bite_thing *machine = resolution->request->machine;
+    const bite_item_record *machine = resolution->request->machine;
     bite_status status = BITE_OK;
     if (machine == NULL) {
-        status = bite_library_thing(resolution->request->library, BITE_MACHINES, usual_machine, &machine, error);
+        status = bite_library_record(resolution->request->library, BITE_MACHINES, usual_machine, &machine, error);
         status = status == BITE_UNKNOWN_NAME ? BITE_OK : status;
     }
     if (status == BITE_OK) {
@@ -252,7 +252,7 @@ static bite_status take_machine(input_resolution *resolution, bite_error *error)
 
 static void take_grade(input_resolution *resolution)
 {
-    const bite_thing *grade = &resolution->request->grade->thing;
+    const bite_item_record *grade = &resolution->request->grade->record;
     take_thing(resolution, grade);
     take_curve(&resolution->cut->heat_capacity_curve, grade, "heat_capacity.at");
     take_curve(&resolution->cut->strength_curve, grade, "strength.at");
@@ -286,7 +286,7 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
 /* A cone leaves no wall: the tool table's chamfer mills cut chamfers alone. */
 static bite_status check_cone(const bite_request *request, const bite_cut *requested, bite_error *error)
 {
-    if (request->tool == NULL || bite_thing_cell(request->tool, "taper") == NULL || requested->operation == BITE_CHAMFER) {
+    if (request->tool == NULL || bite_item_field(request->tool, "taper") == NULL || requested->operation == BITE_CHAMFER) {
         return BITE_OK;
     }
     bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a chamfer mill: it cuts chamfers alone", request->tool->name);

@@ -134,11 +134,11 @@ typedef struct tools {
 /* Cones cut chamfers, and of the table nothing else does. */
 static int is_of_the_kind(const bite_request *request, const char *tool)
 {
-    const bite_thing *thing = NULL;
+    const bite_item_record *record = NULL;
     const bite_typed_input *operation = bite_trial_typed(request, "operation");
     int chamfers = operation->given && operation->word == BITE_CHAMFER;
     int cone =
-        bite_library_thing(request->library, BITE_TOOLS, tool, &thing, NULL) == BITE_OK && bite_thing_cell(thing, "taper") != NULL;
+        bite_library_record(request->library, BITE_TOOLS, tool, &record, NULL) == BITE_OK && bite_item_field(record, "taper") != NULL;
     return cone == chamfers;
 }
 

@@ -63,7 +63,7 @@ static bite_status read_suspect(bite_after *after, const char *name, const char 
 /* The names of one key, between blanks. */
 static bite_status read_suspects(bite_after *after, const char *key, bite_error *error)
 {
-    const char *names = bite_thing_text(after->symptom, key);
+    const char *names = bite_item_text(after->symptom, key);
     bite_status status = BITE_OK;
     while (*names != 0 && status == BITE_OK) {
         char name[48];
@@ -263,8 +263,8 @@ bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_
     if (answer == NULL || symptom == NULL || after == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer, a symptom, and a place for what comes of it were expected");
     }
-    const bite_thing *thing = NULL;
-    bite_status status = bite_library_thing(answer->request.library, BITE_SYMPTOMS, symptom, &thing, error);
+    const bite_item_record *record = NULL;
+    bite_status status = bite_library_record(answer->request.library, BITE_SYMPTOMS, symptom, &record, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -274,8 +274,8 @@ bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_
     }
     fresh->allocator = answer->request.allocator;
     fresh->answer = answer;
-    fresh->symptom = thing;
-    fresh->beyond = bite_thing_text(thing, "beyond");
+    fresh->symptom = record;
+    fresh->beyond = bite_item_text(record, "beyond");
     status = read_suspects(fresh, "limits", error);
     status = status != BITE_OK ? status : read_suspects(fresh, "lacking", error);
     if (status == BITE_OK) {

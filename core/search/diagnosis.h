@@ -28,7 +28,7 @@ typedef struct bite_remedy {
 struct bite_after {
     bite_allocator allocator;
     const bite_answer *answer; /* borrowed */
-    const bite_thing *symptom;
+    const bite_item_record *symptom;
     const char *beyond;
     uint32_t suspect_count;
     uint32_t foremost; /* of the suspects; suspect_count: none has a number */

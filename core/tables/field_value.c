@@ -57,7 +57,7 @@ static bite_status bad(bite_error *error, const char *message, const char *hint)
     return BITE_BAD_FILE;
 }
 
-static bite_status read_band(const char *open, size_t length, const char *unit, size_t unit_size, bite_cell *cell,
+static bite_status read_band(const char *open, size_t length, const char *unit, size_t unit_size, bite_field_value *field_value,
                              bite_error *error)
 {
     if (length < 2 || open[length - 1] != ')') {
@@ -73,25 +73,25 @@ static bite_status read_band(const char *open, size_t length, const char *unit, 
     const char *high = dots + 2;
     size_t low_size = bite_text_trim(&low, (size_t)(dots - inside));
     size_t high_size = bite_text_trim(&high, (size_t)(inside + length - dots - 2));
-    bite_kind kind = (bite_kind)cell->field->kind;
-    bite_status status = read_with(low, low_size, unit, unit_size, kind, &cell->low, error);
+    bite_kind kind = (bite_kind)field_value->field->kind;
+    bite_status status = read_with(low, low_size, unit, unit_size, kind, &field_value->low, error);
     if (status == BITE_OK) {
-        status = read_with(high, high_size, unit, unit_size, kind, &cell->high, error);
+        status = read_with(high, high_size, unit, unit_size, kind, &field_value->high, error);
     }
     if (status != BITE_OK) {
         return status;
     }
-    if (!(cell->low <= cell->value && cell->value <= cell->high)) {
+    if (!(field_value->low <= field_value->value && field_value->value <= field_value->high)) {
         return bad(error, "the figure does not lie within its band", "low .. high, in that order, around the figure");
     }
-    cell->banded = 1;
+    field_value->banded = 1;
     return BITE_OK;
 }
 
-static bite_status check_range(const bite_cell *cell, bite_error *error)
+static bite_status check_range(const bite_field_value *field_value, bite_error *error)
 {
-    const bite_field *field = cell->field;
-    if (cell->low >= field->least && cell->high <= field->most) {
+    const bite_field *field = field_value->field;
+    if (field_value->low >= field->least && field_value->high <= field->most) {
         return BITE_OK;
     }
     char least[48] = "";
@@ -106,7 +106,7 @@ static bite_status check_range(const bite_cell *cell, bite_error *error)
     return BITE_BAD_FILE;
 }
 
-bite_status bite_cell_figure(const char *text, bite_cell *cell, bite_error *error)
+bite_status bite_field_value_figure(const char *text, bite_field_value *field_value, bite_error *error)
 {
     size_t length = strlen(text);
     length = bite_text_trim(&text, length);
@@ -114,22 +114,22 @@ bite_status bite_cell_figure(const char *text, bite_cell *cell, bite_error *erro
     size_t size = open == NULL ? length : (size_t)(open - text);
     const char *number = text;
     size = bite_text_trim(&number, size);
-    bite_kind kind = (bite_kind)cell->field->kind;
+    bite_kind kind = (bite_kind)field_value->field->kind;
     size_t which = 0;
-    bite_status status = bite_unit_read(number, size, &kind, 1, &cell->value, &which, error);
+    bite_status status = bite_unit_read(number, size, &kind, 1, &field_value->value, &which, error);
     if (status != BITE_OK) {
         return status;
     }
-    cell->low = cell->high = cell->value;
+    field_value->low = field_value->high = field_value->value;
     if (open != NULL) {
         size_t unit_size = size;
         const char *unit = unit_of(number, &unit_size);
-        status = read_band(open, (size_t)(text + length - open), unit, unit_size, cell, error);
+        status = read_band(open, (size_t)(text + length - open), unit, unit_size, field_value, error);
         if (status != BITE_OK) {
             return status;
         }
     }
-    return check_range(cell, error);
+    return check_range(field_value, error);
 }
 
 /* "23degC 74MPa": the temperature ends at the first blank. */
@@ -161,9 +161,9 @@ static bite_status read_point(const char *text, size_t length, const bite_field 
     return status;
 }
 
-bite_status bite_cell_curve(const char *text, bite_cell *cell, bite_error *error)
+bite_status bite_field_value_curve(const char *text, bite_field_value *field_value, bite_error *error)
 {
-    bite_curve *curve = &cell->curve;
+    bite_curve *curve = &field_value->curve;
     size_t length = strlen(text);
     curve->count = 0;
     while (length > 0) {
@@ -173,7 +173,7 @@ bite_status bite_cell_curve(const char *text, bite_cell *cell, bite_error *error
             return bad(error, "the curve has more points than the eight that are kept", "leave some out");
         }
         uint32_t at = curve->count;
-        bite_status status = read_point(text, size, cell->field, &curve->temperature[at], &curve->value[at], error);
+        bite_status status = read_point(text, size, field_value->field, &curve->temperature[at], &curve->value[at], error);
         if (status != BITE_OK) {
             return status;
         }
@@ -188,16 +188,16 @@ bite_status bite_cell_curve(const char *text, bite_cell *cell, bite_error *error
     return curve->count >= 2 ? BITE_OK : bad(error, "a curve has two points at least", "23degC 74MPa, 70degC 40MPa");
 }
 
-bite_status bite_cell_word(const char *text, bite_cell *cell, bite_error *error)
+bite_status bite_field_value_word(const char *text, bite_field_value *field_value, bite_error *error)
 {
     char list[96] = "";
-    for (uint32_t i = 0; cell->field->words[i] != NULL; i++) {
-        if (bite_text_same(text, cell->field->words[i])) {
-            cell->word = i;
+    for (uint32_t i = 0; field_value->field->words[i] != NULL; i++) {
+        if (bite_text_same(text, field_value->field->words[i])) {
+            field_value->word = i;
             return BITE_OK;
         }
         size_t used = strlen(list);
-        (void)snprintf(list + used, sizeof list - used, "%s%s", i > 0 ? ", " : "", cell->field->words[i]);
+        (void)snprintf(list + used, sizeof list - used, "%s%s", i > 0 ? ", " : "", field_value->field->words[i]);
     }
     bite_error_set(error, BITE_BAD_FILE, "%.40s is none of its words", text);
     bite_error_hint(error, "one of %s", list);

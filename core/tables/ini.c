@@ -28,8 +28,8 @@ struct bite_ini {
     const char *path;
     bite_ini_entry *entries;
     size_t count;
-    size_t room;
-    int lost; /* some section's name could not be read */
+    size_t capacity;
+    int has_unread_sections; /* some section's name could not be read */
 };
 
 typedef struct scan {
@@ -68,8 +68,8 @@ static void say(scan *of, uint32_t column, const char *key, const char *hint, co
 static int add_entry(scan *of, const char *section, const char *key, const char *value, uint32_t column)
 {
     bite_ini *ini = of->ini;
-    if (ini->count == ini->room) {
-        size_t room = ini->room == 0 ? 64 : 2 * ini->room;
+    if (ini->count == ini->capacity) {
+        size_t room = ini->capacity == 0 ? 64 : 2 * ini->capacity;
         bite_ini_entry *more = bite_arena_take(ini->arena, room, sizeof *more);
         if (more == NULL) {
             of->stop = BITE_NO_MEMORY;
@@ -79,7 +79,7 @@ static int add_entry(scan *of, const char *section, const char *key, const char 
             memcpy(more, ini->entries, ini->count * sizeof *more);
         }
         ini->entries = more;
-        ini->room = room;
+        ini->capacity = room;
     }
     bite_ini_entry entry = {section, key, value, of->line, column};
     ini->entries[ini->count++] = entry;
@@ -146,8 +146,8 @@ static void keep_wrong(scan *of, const char *line, size_t length)
 static void scan_section(scan *of, const char *text, size_t length, const char *start)
 {
     uint32_t column = (uint32_t)(text - start) + 1;
-    int lost_before = of->ini->lost;
-    of->lost = of->ini->lost = 1; /* until its name is known */
+    int lost_before = of->ini->has_unread_sections;
+    of->lost = of->ini->has_unread_sections = 1; /* until its name is known */
     const char *close = memchr(text, ']', length);
     if (close == NULL) {
         say(of, column, NULL, "[name]", "a section's bracket is not closed");
@@ -172,7 +172,7 @@ static void scan_section(scan *of, const char *text, size_t length, const char *
     of->section = twin == NULL ? kept : twin->section;
     of->head = twin == NULL ? of->ini->count : (size_t)(twin - of->ini->entries);
     of->lost = 0;
-    of->ini->lost = lost_before;
+    of->ini->has_unread_sections = lost_before;
     if (twin != NULL) {
         say(of, column, "", "put its keys together", "this section stood before already");
         return;
@@ -447,9 +447,9 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
     return status;
 }
 
-bool bite_ini_lost(const bite_ini *ini)
+bool bite_ini_has_unread_sections(const bite_ini *ini)
 {
-    return ini->lost != 0;
+    return ini->has_unread_sections != 0;
 }
 
 bite_status bite_ini_open(const bite_allocator *allocator, const char *path, bite_ini_fault fault, void *user, bite_ini **ini,

@@ -39,7 +39,7 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
 void bite_ini_free(bite_ini *ini);
 
 /** Whether some section's name could not be read: what seems to be missing may stand in it. */
-bool bite_ini_lost(const bite_ini *ini);
+bool bite_ini_has_unread_sections(const bite_ini *ini);
 
 const char *bite_ini_path(const bite_ini *ini);
 size_t bite_ini_count(const bite_ini *ini);                           /* entries, in the file's order */

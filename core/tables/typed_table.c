@@ -20,7 +20,7 @@ struct bite_table {
 
 typedef struct reading {
     bite_table *table;
-    const bite_form *form;
+    const bite_table_schema *form;
     bite_ini_fault fault;
     void *user;
     bite_error first;
@@ -55,23 +55,23 @@ static void complain(reading *of, const bite_ini_entry *at, const char *key, con
     say(of, &error, at, key);
 }
 
-static const bite_section_form *form_of(const bite_form *form, const char *section)
+static const bite_section_schema *form_of(const bite_table_schema *schema, const char *section)
 {
-    for (size_t i = 0; i < form->section_count; i++) {
-        const bite_section_form *row = &form->sections[i];
+    for (size_t i = 0; i < schema->section_count; i++) {
+        const bite_section_schema *row = &schema->sections[i];
         size_t length = strlen(row->name);
-        if (row->several ? strncmp(section, row->name, length) == 0 && section[length] != 0 : strcmp(section, row->name) == 0) {
+        if (row->repeats ? strncmp(section, row->name, length) == 0 && section[length] != 0 : strcmp(section, row->name) == 0) {
             return row;
         }
     }
     return NULL;
 }
 
-static const bite_field *field_of(const bite_section_form *form, const char *key)
+static const bite_field *field_of(const bite_section_schema *section_schema, const char *key)
 {
-    for (size_t i = 0; i < form->field_count; i++) {
-        if (strcmp(form->fields[i].name, key) == 0) {
-            return &form->fields[i];
+    for (size_t i = 0; i < section_schema->field_count; i++) {
+        if (strcmp(section_schema->fields[i].name, key) == 0) {
+            return &section_schema->fields[i];
         }
     }
     return NULL;
@@ -85,7 +85,7 @@ static const char *field_name(size_t at, const void *list)
 
 static const char *section_name(size_t at, const void *list)
 {
-    const bite_section_form *forms = list;
+    const bite_section_schema *forms = list;
     return forms[at].name;
 }
 
@@ -101,10 +101,10 @@ static int is_source(const char *key, size_t *length)
     return 1;
 }
 
-static void unknown_key(reading *of, const bite_section_form *form, const bite_ini_entry *entry)
+static void unknown_key(reading *of, const bite_section_schema *section_schema, const bite_ini_entry *entry)
 {
     bite_error error = BITE_ERROR_INIT;
-    const char *near = bite_text_nearest(entry->key, form->field_count, field_name, form->fields);
+    const char *near = bite_text_nearest(entry->key, section_schema->field_count, field_name, section_schema->fields);
     bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s here", entry->key);
     if (near != NULL) {
         bite_error_hint(&error, "did you mean %s?", near);
@@ -113,7 +113,7 @@ static void unknown_key(reading *of, const bite_section_form *form, const bite_i
 }
 
 /* The source of a figure: its own, or the section's. */
-static void take_source(reading *of, bite_cell *cell, const bite_ini_entry *entry, int needed)
+static void take_source(reading *of, bite_field_value *field_value, const bite_ini_entry *entry, int needed)
 {
     char name[200];
     (void)snprintf(name, sizeof name, "%s.source", entry->key);
@@ -126,7 +126,7 @@ static void take_source(reading *of, bite_cell *cell, const bite_ini_entry *entr
     }
     bite_source_grade grade = BITE_GRADE_NONE;
     const char *where = "";
-    cell->source = own == NULL ? "" : own->value;
+    field_value->source = own == NULL ? "" : own->value;
     if (own == NULL) {
         if (needed) {
             complain(of, entry, entry->key, "the figure has no source",
@@ -136,33 +136,33 @@ static void take_source(reading *of, bite_cell *cell, const bite_ini_entry *entr
         complain(of, own, own->key, "a source begins with its grade, and names its place",
                  "standard handbook paper datasheet common-practice memory estimate");
     }
-    cell->grade = grade;
+    field_value->grade = grade;
 }
 
-static int read_cell(reading *of, const bite_section_form *form, const bite_field *field, const bite_ini_entry *entry,
-                     bite_cell *cell)
+static int read_cell(reading *of, const bite_section_schema *section_schema, const bite_field *field, const bite_ini_entry *entry,
+                     bite_field_value *field_value)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_status status = BITE_OK;
-    memset(cell, 0, sizeof *cell);
-    cell->field = field;
-    cell->value = cell->low = cell->high = (double)NAN;
-    cell->text = entry->value;
-    cell->source = "";
-    cell->line = entry->line;
+    memset(field_value, 0, sizeof *field_value);
+    field_value->field = field;
+    field_value->value = field_value->low = field_value->high = (double)NAN;
+    field_value->text = entry->value;
+    field_value->source = "";
+    field_value->line = entry->line;
     if (entry->value[0] == 0) {
         complain(of, entry, entry->key, "nothing stands behind the equals sign", "leave the key out where there is no figure");
         return 0;
     }
     switch (field->type) {
     case BITE_FIELD_FIGURE:
-        status = bite_cell_figure(entry->value, cell, &error);
+        status = bite_field_value_figure(entry->value, field_value, &error);
         break;
     case BITE_FIELD_CURVE:
-        status = bite_cell_curve(entry->value, cell, &error);
+        status = bite_field_value_curve(entry->value, field_value, &error);
         break;
     case BITE_FIELD_WORD:
-        status = bite_cell_word(entry->value, cell, &error);
+        status = bite_field_value_word(entry->value, field_value, &error);
         break;
     default:
         break;
@@ -173,13 +173,13 @@ static int read_cell(reading *of, const bite_section_form *form, const bite_fiel
     }
     int figure = field->type == BITE_FIELD_FIGURE || field->type == BITE_FIELD_CURVE;
     if (figure) {
-        take_source(of, cell, entry, form->sources != 0);
+        take_source(of, field_value, entry, section_schema->needs_sources != 0);
     }
     return 1;
 }
 
 /* A source whose figure is not there tells of a slip. */
-static void check_source_key(reading *of, const bite_section_form *form, const bite_ini_entry *entry, size_t length)
+static void check_source_key(reading *of, const bite_section_schema *section_schema, const bite_ini_entry *entry, size_t length)
 {
     char key[200];
     if (length >= sizeof key) {
@@ -187,9 +187,9 @@ static void check_source_key(reading *of, const bite_section_form *form, const b
     }
     memcpy(key, entry->key, length);
     key[length] = 0;
-    if (field_of(form, key) == NULL) {
+    if (field_of(section_schema, key) == NULL) {
         bite_error error = BITE_ERROR_INIT;
-        const char *near = bite_text_nearest(key, form->field_count, field_name, form->fields);
+        const char *near = bite_text_nearest(key, section_schema->field_count, field_name, section_schema->fields);
         bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s that this could be the source of", key);
         if (near != NULL) {
             bite_error_hint(&error, "did you mean %s?", near);
@@ -201,9 +201,9 @@ static void check_source_key(reading *of, const bite_section_form *form, const b
     }
 }
 
-static void read_section(reading *of, const bite_section_form *form, const bite_ini_entry *head, bite_section *section)
+static void read_section(reading *of, const bite_section_schema *section_schema, const bite_ini_entry *head, bite_section *section)
 {
-    bite_cell cells[SECTION_FIELDS_MOST];
+    bite_field_value field_values[SECTION_FIELDS_MOST];
     uint32_t count = 0;
     size_t entries = bite_ini_count(of->table->ini);
     for (size_t i = 0; i < entries; i++) {
@@ -212,31 +212,31 @@ static void read_section(reading *of, const bite_section_form *form, const bite_
         if (entry->key == NULL || entry->section != head->section) { /* keys share their section's own text */
             continue;
         }
-        const bite_field *field = field_of(form, entry->key);
+        const bite_field *field = field_of(section_schema, entry->key);
         if (field != NULL) {
-            if (entry->value != NULL && count < SECTION_FIELDS_MOST && read_cell(of, form, field, entry, &cells[count])) {
+            if (entry->value != NULL && count < SECTION_FIELDS_MOST && read_cell(of, section_schema, field, entry, &field_values[count])) {
                 count++;
             }
         } else if (is_source(entry->key, &length)) {
-            check_source_key(of, form, entry, length);
-        } else if (strcmp(entry->key, "source") != 0 || form->sources == 0) {
-            unknown_key(of, form, entry);
+            check_source_key(of, section_schema, entry, length);
+        } else if (strcmp(entry->key, "source") != 0 || section_schema->needs_sources == 0) {
+            unknown_key(of, section_schema, entry);
         }
     }
-    bite_cell *kept = bite_arena_take(of->table->arena, count == 0 ? 1 : count, sizeof *kept);
+    bite_field_value *kept = bite_arena_take(of->table->arena, count == 0 ? 1 : count, sizeof *kept);
     if (kept == NULL) {
         of->stop = BITE_NO_MEMORY;
         return;
     }
     if (count > 0) {
-        memcpy(kept, cells, count * sizeof *kept);
+        memcpy(kept, field_values, count * sizeof *kept);
     }
     const char *point = strchr(head->section, '.');
     section->name = head->section;
     section->tail = point == NULL ? "" : point + 1;
     section->line = head->line;
-    section->cells = kept;
-    section->cell_count = count;
+    section->values = kept;
+    section->value_count = count;
 }
 
 static void check_format(reading *of)
@@ -246,7 +246,7 @@ static void check_format(reading *of)
     double number = 0.0;
     size_t used = 0;
     if (kind == NULL || version == NULL) {
-        if (bite_ini_lost(of->table->ini)) {
+        if (bite_ini_has_unread_sections(of->table->ini)) {
             return;
         }
         complain(of, bite_ini_find(of->table->ini, "format", NULL), NULL, "a table opens with [format], kind = ... and version = 1",
@@ -283,8 +283,8 @@ static void read_all(reading *of)
         if (entry->key != NULL || strcmp(entry->section, "format") == 0) {
             continue;
         }
-        const bite_section_form *form = form_of(of->form, entry->section);
-        if (form == NULL) {
+        const bite_section_schema *section_schema = form_of(of->form, entry->section);
+        if (section_schema == NULL) {
             bite_error error = BITE_ERROR_INIT;
             const char *near = bite_text_nearest(entry->section, of->form->section_count, section_name, of->form->sections);
             bite_error_set(&error, BITE_BAD_FILE, "a table of %s has no section [%.60s]", of->form->kind, entry->section);
@@ -294,7 +294,7 @@ static void read_all(reading *of)
             say(of, &error, entry, NULL);
             continue;
         }
-        read_section(of, form, entry, &table->sections[table->count]);
+        read_section(of, section_schema, entry, &table->sections[table->count]);
         table->count += of->stop == BITE_OK;
     }
 }
@@ -312,13 +312,13 @@ static bite_section *own_section(bite_table *table, const char *prefix, size_t l
 /* Adds to a section what `like` names and it does not state itself. Depth stops loops. */
 static void inherit(reading *of, bite_section *section, int depth)
 {
-    const bite_cell *like = bite_section_cell(section, "like");
+    const bite_field_value *like = bite_section_value(section, "like");
     const bite_ini_entry *at = like == NULL ? NULL : bite_ini_find(of->table->ini, section->name, "like");
     if (like == NULL || of->stop != BITE_OK) {
         return;
     }
     bite_section *model = own_section(of->table, section->name, (size_t)(section->tail - section->name), like->text);
-    if (model == NULL && bite_ini_lost(of->table->ini)) {
+    if (model == NULL && bite_ini_has_unread_sections(of->table->ini)) {
         return;
     }
     if (model == NULL || model == section || depth > 8) {
@@ -326,40 +326,40 @@ static void inherit(reading *of, bite_section *section, int depth)
                  "");
         return;
     }
-    if (bite_section_cell(model, "like") != NULL) {
+    if (bite_section_value(model, "like") != NULL) {
         inherit(of, model, depth + 1);
     }
-    bite_cell *cells = bite_arena_take(of->table->arena, (size_t)section->cell_count + model->cell_count, sizeof *cells);
-    if (cells == NULL) {
+    bite_field_value *field_values = bite_arena_take(of->table->arena, (size_t)section->value_count + model->value_count, sizeof *field_values);
+    if (field_values == NULL) {
         of->stop = BITE_NO_MEMORY;
         return;
     }
     uint32_t count = 0;
-    for (uint32_t i = 0; i < section->cell_count; i++) {
-        if (strcmp(section->cells[i].field->name, "like") != 0) {
-            cells[count++] = section->cells[i];
+    for (uint32_t i = 0; i < section->value_count; i++) {
+        if (strcmp(section->values[i].field->name, "like") != 0) {
+            field_values[count++] = section->values[i];
         }
     }
-    for (uint32_t i = 0; i < model->cell_count; i++) {
-        const char *name = model->cells[i].field->name;
+    for (uint32_t i = 0; i < model->value_count; i++) {
+        const char *name = model->values[i].field->name;
         static const char *const own[] = {"like", "also", "title", "summary"};
-        int skip = bite_section_cell(section, name) != NULL;
+        int skip = bite_section_value(section, name) != NULL;
         for (size_t k = 0; k < sizeof own / sizeof *own; k++) {
             skip |= strcmp(name, own[k]) == 0;
         }
         if (!skip) {
-            cells[count++] = model->cells[i];
+            field_values[count++] = model->values[i];
         }
     }
-    section->cells = cells;
-    section->cell_count = count;
+    section->values = field_values;
+    section->value_count = count;
 }
 
 /* before: what the bytes of the file told; NULL: nothing. */
-static bite_status read_table(bite_table *table, const bite_form *form, bite_ini_fault fault, void *user, const bite_error *before,
+static bite_status read_table(bite_table *table, const bite_table_schema *schema, bite_ini_fault fault, void *user, const bite_error *before,
                               bite_error *error)
 {
-    reading of = {table, form, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    reading of = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
     if (before != NULL) {
         of.first = *before;
         of.faults = before->faults;
@@ -383,7 +383,7 @@ static bite_status read_table(bite_table *table, const bite_form *form, bite_ini
 
 /* Takes ini over, whatever becomes of it. An INI of which only a part could be read is judged in that part, so that all faults of
  * the file are told. */
-static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, const bite_form *form, bite_ini_fault fault, void *user,
+static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, const bite_table_schema *schema, bite_ini_fault fault, void *user,
                             const bite_error *before, bite_table **out, bite_error *error)
 {
     bite_arena *arena = bite_arena_new(allocator);
@@ -395,8 +395,8 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
     }
     table->arena = arena;
     table->ini = ini;
-    bite_status status = read_table(table, form, fault, user, before, error);
-    if (status == BITE_OK || (status == BITE_BAD_FILE && form->keeps)) {
+    bite_status status = read_table(table, schema, fault, user, before, error);
+    if (status == BITE_OK || (status == BITE_BAD_FILE && schema->keep_valid)) {
         *out = table;
         return status;
     }
@@ -405,11 +405,11 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
 }
 
 /* status: of reading the bytes, with its first fault. */
-static bite_status go_on(const bite_allocator *allocator, bite_status status, bite_ini *ini, const bite_form *form,
+static bite_status go_on(const bite_allocator *allocator, bite_status status, bite_ini *ini, const bite_table_schema *schema,
                          bite_ini_fault fault, void *user, const bite_error *first, bite_table **table, bite_error *error)
 {
     if (ini != NULL) {
-        return from_ini(allocator, ini, form, fault, user, status == BITE_OK ? NULL : first, table, error);
+        return from_ini(allocator, ini, schema, fault, user, status == BITE_OK ? NULL : first, table, error);
     }
     if (error != NULL) {
         *error = *first;
@@ -417,27 +417,27 @@ static bite_status go_on(const bite_allocator *allocator, bite_status status, bi
     return status;
 }
 
-bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,
+bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_table_schema *schema, bite_ini_fault fault,
                             void *user, bite_table **table, bite_error *error)
 {
     bite_ini *ini = NULL;
     bite_error first = BITE_ERROR_INIT;
     bite_status status = bite_ini_open(allocator, path, fault, user, &ini, &first);
-    return go_on(allocator, status, ini, form, fault, user, &first, table, error);
+    return go_on(allocator, status, ini, schema, fault, user, &first, table, error);
 }
 
 bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
-                             const bite_form *form, bite_ini_fault fault, void *user, bite_table **table, bite_error *error)
+                             const bite_table_schema *schema, bite_ini_fault fault, void *user, bite_table **table, bite_error *error)
 {
     bite_ini *ini = NULL;
     bite_error first = BITE_ERROR_INIT;
     bite_status status = bite_ini_parse(allocator, text, size, path, fault, user, &ini, &first);
-    return go_on(allocator, status, ini, form, fault, user, &first, table, error);
+    return go_on(allocator, status, ini, schema, fault, user, &first, table, error);
 }
 
-bool bite_table_lost(const bite_table *table)
+bool bite_table_has_unread_sections(const bite_table *table)
 {
-    return bite_ini_lost(table->ini);
+    return bite_ini_has_unread_sections(table->ini);
 }
 
 void bite_table_free(bite_table *table)
@@ -473,16 +473,16 @@ const bite_section *bite_table_find(const bite_table *table, const char *name)
     return NULL;
 }
 
-bool bite_table_states(const bite_table *table, const char *section, const char *key)
+bool bite_table_has_key(const bite_table *table, const char *section, const char *key)
 {
     return bite_ini_find(table->ini, section, key) != NULL;
 }
 
-const bite_cell *bite_section_cell(const bite_section *section, const char *key)
+const bite_field_value *bite_section_value(const bite_section *section, const char *key)
 {
-    for (uint32_t i = 0; i < section->cell_count; i++) {
-        if (strcmp(section->cells[i].field->name, key) == 0) {
-            return &section->cells[i];
+    for (uint32_t i = 0; i < section->value_count; i++) {
+        if (strcmp(section->values[i].field->name, key) == 0) {
+            return &section->values[i];
         }
     }
     return NULL;

@@ -52,7 +52,7 @@ typedef struct bite_field {
 } bite_field;
 
 /** What was read for one key. Texts are borrowed until the table is freed. */
-typedef struct bite_cell {
+typedef struct bite_field_value {
     const bite_field *field;
     double value; /* SI; NaN for text, words and curves */
     double low;   /* = value where no band was stated */
@@ -64,43 +64,43 @@ typedef struct bite_cell {
     uint32_t grade;     /* a bite_source_grade */
     uint32_t line;
     uint32_t banded; /* 1: a band was stated */
-} bite_cell;
+} bite_field_value;
 
 typedef struct bite_section {
     const char *name; /* "grade.cast" */
     const char *tail; /* "cast": behind the first point; "" where there is none */
     uint32_t line;
-    uint32_t cell_count;
-    const bite_cell *cells;
+    uint32_t value_count;
+    const bite_field_value *values;
 } bite_section;
 
 /** A section that a file may have: "grade." takes any [grade.NAME], "grade" only [grade]. */
-typedef struct bite_section_form {
+typedef struct bite_section_schema {
     const char *name;
     const bite_field *fields;
     size_t field_count;
-    uint32_t several; /* 1: name is a prefix that ends with a point */
-    uint32_t sources; /* 1: figures here need a source */
-} bite_section_form;
+    uint32_t repeats; /* 1: name is a prefix that ends with a point */
+    uint32_t needs_sources; /* 1: figures here need a source */
+} bite_section_schema;
 
 /** A kind of file: [format] kind = ..., version = 1, and these sections. */
-typedef struct bite_form {
+typedef struct bite_table_schema {
     const char *kind;
     uint32_t version;
-    const bite_section_form *sections;
+    const bite_section_schema *sections;
     size_t section_count;
-    uint32_t keeps; /* 1: what could be read is handed over beside the faults, for a reader that has more to say */
-} bite_form;
+    uint32_t keep_valid; /* 1: what could be read is handed over beside the faults, for a reader that has more to say */
+} bite_table_schema;
 
 typedef struct bite_table bite_table;
 
 /** Reads a table. Every fault of the file (unknown key with the nearest known one, bad figure, missing source ...) goes to `fault`,
  * the first to error with the count in error->faults. *table: owned, bite_table_free; of a form that keeps it is there beside
  * BITE_BAD_FILE too, NULL where the file could not be read at all. */
-bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_form *form, bite_ini_fault fault,
+bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_table_schema *schema, bite_ini_fault fault,
                             void *user, bite_table **table, bite_error *error);
 bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
-                             const bite_form *form, bite_ini_fault fault, void *user, bite_table **table, bite_error *error);
+                             const bite_table_schema *schema, bite_ini_fault fault, void *user, bite_table **table, bite_error *error);
 void bite_table_free(bite_table *table);
 
 const char *bite_table_path(const bite_table *table);
@@ -108,9 +108,9 @@ size_t bite_table_count(const bite_table *table);
 const bite_section *bite_table_at(const bite_table *table, size_t index);
 const bite_section *bite_table_find(const bite_table *table, const char *name);
 /** Whether some section's name could not be read: what seems to be missing may stand in it. */
-bool bite_table_lost(const bite_table *table);
+bool bite_table_has_unread_sections(const bite_table *table);
 /** Whether the file says anything of a key, be it wrong. */
-bool bite_table_states(const bite_table *table, const char *section, const char *key);
-const bite_cell *bite_section_cell(const bite_section *section, const char *key); /* NULL: not stated */
+bool bite_table_has_key(const bite_table *table, const char *section, const char *key);
+const bite_field_value *bite_section_value(const bite_section *section, const char *key); /* NULL: not stated */
 
 #endif

@@ -634,7 +634,7 @@ BITE_API void bite_library_close(bite_library *library);
  * reads; else 0. */
 BITE_API int bite_library_has_file(const bite_library *library, const char *path);
 
-typedef enum bite_shelf {
+typedef enum bite_collection {
     BITE_FAMILIES = 0,
     BITE_GRADES = 1,
     BITE_TOOLS = 2,
@@ -648,7 +648,7 @@ typedef enum bite_shelf {
     BITE_TIMES = 11,   /**< the shop's own measured times of jobs */
     BITE_LAYERS = 12,  /**< what a hold is made of, from the fixture up: tapes, glues */
     BITE_LEFT_OUT = 6  /**< plugins and tables that were not taken; summary says why */
-} bite_shelf;
+} bite_collection;
 
 typedef struct bite_item {
     const char *name;    /**< borrowed until the library closes, as all here */
@@ -657,18 +657,18 @@ typedef struct bite_item {
     const char *file;    /**< where it came from */
 } bite_item;
 
-BITE_API size_t bite_library_count(const bite_library *library, bite_shelf shelf);
-BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library, bite_shelf shelf, size_t index, bite_item *item,
+BITE_API size_t bite_library_count(const bite_library *library, bite_collection collection);
+BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library, bite_collection collection, size_t index, bite_item *item,
                                                     bite_error *error);
 
 /** One thing whole: every figure with band, unit, source, grade and file. Formats: BITE_TEXT, BITE_JSON. Families open when asked.
  */
-BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library, bite_shelf shelf, const char *name,
+BITE_CHECKED BITE_API bite_status bite_library_show(const bite_library *library, bite_collection collection, const char *name,
                                                     const bite_style *style, bite_sink sink, void *user, bite_error *error);
 
 /** Two things of one shelf side by side, a figure a line, what differs marked; sources by style. Formats and errors as
  * bite_library_show; *error names the one that is not there. */
-BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *library, bite_shelf shelf, const char *first,
+BITE_CHECKED BITE_API bite_status bite_library_compare(const bite_library *library, bite_collection collection, const char *first,
                                                        const char *second, const bite_style *style, bite_sink sink, void *user,
                                                        bite_error *error);
 
@@ -682,7 +682,7 @@ BITE_CHECKED BITE_API bite_status bite_request_new(const bite_library *library, 
 BITE_API void bite_request_free(bite_request *request);
 
 /** Takes a thing by name: BITE_GRADES "acrylic/cast", BITE_TOOLS "1/32in" (a diameter is a plain tool), BITE_MACHINES ... */
-BITE_CHECKED BITE_API bite_status bite_request_use(bite_request *request, bite_shelf shelf, const char *name, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_request_use(bite_request *request, bite_collection collection, const char *name, bite_error *error);
 
 /** Sets an input as typed ("0.02mm/tooth", "45m/min", "climb"); it counts as given. What needs another input (tooth feed: flutes
  * and spindle) is settled when the ask is read, so the order of the calls does not matter. */

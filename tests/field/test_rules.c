@@ -29,8 +29,8 @@ static void teardown(void)
 /* What a fluid does to a machined, unannealed part. */
 static void hold_fluid(const char *id, const char *material, const char *thing, const char *expected)
 {
-    const bite_grade_card *entry = NULL;
-    const bite_thing *fluid = NULL;
+    const bite_material *entry = NULL;
+    const bite_item_record *fluid = NULL;
     bite_fluid_judged judged;
     ck_assert_int_eq(bite_library_grade(library, material, &entry, NULL), BITE_OK);
     ck_assert_int_eq(bite_fluid_find(library, thing, &fluid, NULL), BITE_OK);
@@ -42,11 +42,11 @@ static void hold_fluid(const char *id, const char *material, const char *thing, 
 /* Hollow on the face of which more came off, by the material's own figures; flat where as much came off both. */
 static void hold_warp(const char *id, const char *material)
 {
-    const bite_grade_card *entry = NULL;
+    const bite_material *entry = NULL;
     ck_assert_int_eq(bite_library_grade(library, material, &entry, NULL), BITE_OK);
-    double modulus = bite_thing_cell(&entry->thing, "modulus")->value;
-    double poisson = bite_thing_cell(&entry->thing, "poisson")->value;
-    double stress = bite_thing_cell(&entry->thing, "skin_stress")->value;
+    double modulus = bite_item_field(&entry->record, "modulus")->value;
+    double poisson = bite_item_field(&entry->record, "poisson")->value;
+    double stress = bite_item_field(&entry->record, "skin_stress")->value;
     ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 1e-3, 0.2e-3) > 0.0, "%s: the top is hollow", id);
     ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.2e-3, 1e-3) < 0.0, "%s: the bottom is hollow", id);
     ck_assert_double_eq(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.5e-3, 0.5e-3), 0.0);

@@ -14,12 +14,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         {"density", BITE_FIELD_FIGURE, BITE_KIND_DENSITY, 100, 25000, NULL},
         {"strength.at", BITE_FIELD_CURVE, BITE_KIND_STRESS, 1e3, 1e10, NULL},
     };
-    static const bite_section_form sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
-    static const bite_form form = {"toys", 1, sections, 1, 0};
+    static const bite_section_schema sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
+    static const bite_table_schema schema = {"toys", 1, sections, 1, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_table *table = NULL;
     bite_status status =
-        bite_table_parse(bite_memory_usual(), (const char *)data, size, "fuzz.ini", &form, NULL, NULL, &table, &error);
+        bite_table_parse(bite_memory_usual(), (const char *)data, size, "fuzz.ini", &schema, NULL, NULL, &table, &error);
     if (status == BITE_FAULT || (status != BITE_OK && error.message[0] == 0)) {
         abort();
     }

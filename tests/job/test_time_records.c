@@ -229,10 +229,10 @@ START_TEST(every_title_has_a_value_of_its_own)
             ck_assert_str_ne(values[i], values[k]);
         }
         (void)snprintf(text, sizeof text, TIMES_HEAD "[time.x]\ntitle = \"%s\"\n" FIGURES, values[i]);
-        ck_assert_msg(bite_table_parse(bite_memory_usual(), text, strlen(text), "t", bite_times_form(), NULL, NULL, &table,
+        ck_assert_msg(bite_table_parse(bite_memory_usual(), text, strlen(text), "t", bite_time_records_schema(), NULL, NULL, &table,
                                        &error) == BITE_OK,
                       "%s: %s", values[i], error.message);
-        ck_assert_str_eq(bite_section_cell(bite_table_at(table, 0), "title")->text, values[i]);
+        ck_assert_str_eq(bite_section_value(bite_table_at(table, 0), "title")->text, values[i]);
         bite_table_free(table);
     }
     bite_arena_free(arena);

@@ -60,11 +60,11 @@ START_TEST(names_of_materials)
                  {"aluminium", "aluminium/6061-t6"}, {"aluminium/tooling-plate", "aluminium/cast-plate"}};
     bite_library *library = open_library(NULL);
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        const bite_grade_card *card = NULL;
+        const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_msg(bite_library_grade(library, cases[i].name, &card, &error) == BITE_OK, "%s: %s", cases[i].name, error.message);
-        ck_assert_str_eq(card->thing.name, cases[i].grade);
-        ck_assert_ptr_nonnull(card->family);
+        ck_assert_msg(bite_library_grade(library, cases[i].name, &material, &error) == BITE_OK, "%s: %s", cases[i].name, error.message);
+        ck_assert_str_eq(material->record.name, cases[i].grade);
+        ck_assert_ptr_nonnull(material->family);
     }
     static const struct {
         const char *name;
@@ -72,11 +72,11 @@ START_TEST(names_of_materials)
     } unknown[] = {
         {"acrilic/cast", "acrylic"}, {"acrylic/csat", "acrylic/cast"}, {"unobtainium", "list materials"}, {"", ""}, {"/", ""}};
     for (size_t i = 0; i < sizeof unknown / sizeof *unknown; i++) {
-        const bite_grade_card *card = NULL;
+        const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_int_eq(bite_library_grade(library, unknown[i].name, &card, &error), BITE_UNKNOWN_NAME);
+        ck_assert_int_eq(bite_library_grade(library, unknown[i].name, &material, &error), BITE_UNKNOWN_NAME);
         ck_assert_msg(strstr(error.hint, unknown[i].hint) != NULL, "%s: %s", unknown[i].name, error.hint);
-        ck_assert_ptr_null(card);
+        ck_assert_ptr_null(material);
     }
     bite_library_close(library);
 }
@@ -92,17 +92,17 @@ START_TEST(shipped_figures_have_sources)
     ck_assert_uint_eq(bite_library_count(library, BITE_MACHINES), 7);
     for (size_t i = 0; i < bite_library_count(library, BITE_GRADES); i++) {
         bite_item item;
-        const bite_grade_card *card = NULL;
+        const bite_material *material = NULL;
         ck_assert_int_eq(bite_library_item(library, BITE_GRADES, i, &item, NULL), BITE_OK);
-        ck_assert_int_eq(bite_library_grade(library, item.name, &card, NULL), BITE_OK);
-        for (size_t k = 0; k < card->thing.cell_count; k++) {
-            const bite_cell *cell = &card->thing.cells[k];
-            if (cell->field->type == BITE_FIELD_FIGURE || cell->field->type == BITE_FIELD_CURVE) {
-                ck_assert_msg(cell->grade != BITE_GRADE_NONE, "%s: %s has no source", item.name, cell->field->name);
+        ck_assert_int_eq(bite_library_grade(library, item.name, &material, NULL), BITE_OK);
+        for (size_t k = 0; k < material->record.value_count; k++) {
+            const bite_field_value *field_value = &material->record.values[k];
+            if (field_value->field->type == BITE_FIELD_FIGURE || field_value->field->type == BITE_FIELD_CURVE) {
+                ck_assert_msg(field_value->grade != BITE_GRADE_NONE, "%s: %s has no source", item.name, field_value->field->name);
             }
         }
-        ck_assert_ptr_nonnull(bite_thing_cell(&card->thing, "density"));
-        ck_assert_uint_gt(card->rule_count, 1);
+        ck_assert_ptr_nonnull(bite_item_field(&material->record, "density"));
+        ck_assert_uint_gt(material->rule_count, 1);
     }
     bite_library_close(library);
 }
@@ -110,10 +110,10 @@ END_TEST
 
 static double figure(const bite_library *library, const char *grade, const char *name)
 {
-    const bite_grade_card *card = NULL;
-    ck_assert_int_eq(bite_library_grade(library, grade, &card, NULL), BITE_OK);
-    const bite_cell *cell = bite_thing_cell(&card->thing, name);
-    return cell == NULL ? (double)NAN : cell->value;
+    const bite_material *material = NULL;
+    ck_assert_int_eq(bite_library_grade(library, grade, &material, NULL), BITE_OK);
+    const bite_field_value *field_value = bite_item_field(&material->record, name);
+    return field_value == NULL ? (double)NAN : field_value->value;
 }
 
 /* A thermoset's skin is held against what it bears for an instant, between use for years and the temperature that decomposes it
@@ -154,12 +154,12 @@ START_TEST(first_on_the_path_wins_by_section)
     (void)snprintf(both, sizeof both, "%s:%s", own, tables);
     options.table_path = both;
     ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
-    const bite_thing *thing = NULL;
-    ck_assert_int_eq(bite_library_thing(library, BITE_MACHINES, "bench-24k", &thing, NULL), BITE_OK);
-    ck_assert_str_eq(thing->file, path);
-    bite_assert_near(bite_thing_cell(thing, "spindle_fastest")->value, 20000.0 / 60.0, 1e-12);
-    ck_assert_ptr_null(bite_thing_cell(thing, "power_limit")); /* a section is replaced whole */
-    ck_assert_int_eq(bite_library_thing(library, BITE_MACHINES, "small-vmc", &thing, NULL), BITE_OK);
+    const bite_item_record *record = NULL;
+    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "bench-24k", &record, NULL), BITE_OK);
+    ck_assert_str_eq(record->file, path);
+    bite_assert_near(bite_item_field(record, "spindle_fastest")->value, 20000.0 / 60.0, 1e-12);
+    ck_assert_ptr_null(bite_item_field(record, "power_limit")); /* a section is replaced whole */
+    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "small-vmc", &record, NULL), BITE_OK);
     bite_library_close(library);
 }
 END_TEST
@@ -170,15 +170,15 @@ START_TEST(a_broken_table_is_left_out)
                 "[format]\nkind = material\nversion = 1\n[family]\nname = acrylic\n[grade.cast]\ndensty = 3\n");
     write_table("machines.ini", "[format\n");
     bite_library *library = open_library(NULL);
-    const bite_grade_card *card = NULL;
-    const bite_thing *thing = NULL;
+    const bite_material *material = NULL;
+    const bite_item_record *record = NULL;
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_BAD_FILE);
     ck_assert_uint_eq(error.line, 7);
     ck_assert_ptr_nonnull(strstr(error.hint, "density"));
-    ck_assert_int_eq(bite_library_grade(library, "aluminium", &card, &error), BITE_OK);
-    ck_assert_int_eq(bite_library_thing(library, BITE_MACHINES, "bench-24k", &thing, &error), BITE_BAD_FILE);
-    ck_assert_int_eq(bite_library_thing(library, BITE_TOOLS, "em-0.8-2", &thing, &error), BITE_OK);
+    ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, &error), BITE_OK);
+    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "bench-24k", &record, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, "em-0.8-2", &record, &error), BITE_OK);
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 2);
     bite_item item;
     ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
@@ -210,9 +210,9 @@ START_TEST(cautions_are_checked_when_read)
                        cases[i].body);
         write_table("materials/toy.ini", text);
         bite_library *library = open_library(NULL);
-        const bite_grade_card *card = NULL;
+        const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_int_eq(bite_library_grade(library, "toy", &card, &error), BITE_BAD_FILE);
+        ck_assert_int_eq(bite_library_grade(library, "toy", &material, &error), BITE_BAD_FILE);
         ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL,
                       "case %zu: %s (%s)", i, error.message, error.hint);
         ck_assert_uint_ge(error.line, 9);
@@ -229,10 +229,10 @@ START_TEST(a_table_without_plugin_is_a_plain_material)
     (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
     ck_assert_int_eq(unlink(path), 0);
     bite_library *library = open_library(NULL);
-    const bite_grade_card *card = NULL;
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
-    ck_assert_ptr_null(card->family);
-    ck_assert_ptr_null(bite_thing_cell(&card->thing, "relaxing"));
+    const bite_material *material = NULL;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    ck_assert_ptr_null(material->family);
+    ck_assert_ptr_null(bite_item_field(&material->record, "relaxing"));
     bite_library_close(library);
 }
 END_TEST
@@ -240,11 +240,11 @@ END_TEST
 START_TEST(a_plugin_completes_its_grades)
 {
     bite_library *library = open_library(NULL);
-    const bite_grade_card *card = NULL;
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
-    const bite_cell *relaxing = bite_thing_cell(&card->thing, "relaxing");
+    const bite_material *material = NULL;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    const bite_field_value *relaxing = bite_item_field(&material->record, "relaxing");
     ck_assert_ptr_nonnull(relaxing);
-    bite_assert_near(relaxing->value, bite_thing_cell(&card->thing, "transition")->value - 20.0, 1e-12);
+    bite_assert_near(relaxing->value, bite_item_field(&material->record, "transition")->value - 20.0, 1e-12);
     ck_assert_uint_eq(relaxing->grade, BITE_GRADE_ESTIMATE);
     bite_library_close(library);
 }
@@ -253,15 +253,15 @@ END_TEST
 static void expect_refused(bite_status status, const char *says)
 {
     bite_library *library = open_library(NULL);
-    const bite_grade_card *card = NULL;
+    const bite_material *material = NULL;
     for (int again = 0; again < 2; again++) {
         bite_error error = BITE_ERROR_INIT;
-        bite_status got = bite_library_grade(library, "acrylic/cast", &card, &error);
+        bite_status got = bite_library_grade(library, "acrylic/cast", &material, &error);
         ck_assert_msg(got == status, "%s: %s", bite_status_name(got), error.message);
         ck_assert_msg(strstr(error.message, says) != NULL, "%s", error.message);
         ck_assert_uint_gt(strlen(error.file), 3);
     }
-    ck_assert_int_eq(bite_library_grade(library, "aluminium", &card, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
     bite_library_close(library);
 }
@@ -292,11 +292,11 @@ START_TEST(broken_plugins)
     put_family(built, "acrylic");
     if (_i >= 10) { /* the plugin is sound as far as it can be seen; its grades are not */
         bite_library *library = open_library(NULL);
-        const bite_grade_card *card = NULL;
+        const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, &error), BITE_BAD_PLUGIN);
+        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_BAD_PLUGIN);
         ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
-        ck_assert_int_eq(bite_library_grade(library, "aluminium", &card, NULL), BITE_OK);
+        ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
         bite_library_close(library);
         return;
     }
@@ -342,7 +342,7 @@ START_TEST(paths_can_be_shown)
     char odd[450];
     char path[700];
     bite_item item;
-    const bite_grade_card *card = NULL;
+    const bite_material *material = NULL;
     bite_library *library = NULL;
     (void)snprintf(odd, sizeof odd, "%s/odd\x1b[31m\xff", root);
     ck_assert_int_eq(mkdir(odd, 0755), 0);
@@ -354,10 +354,10 @@ START_TEST(paths_can_be_shown)
     (void)snprintf(shop.tables, sizeof shop.tables, "%s/tables", odd);
     write_table("materials/toy.ini", "[format]\n");
     library = open_library(NULL);
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
-    ck_assert_ptr_nonnull(card->family);
-    ck_assert_ptr_nonnull(strstr(card->thing.file, "/odd\\x1b[31m\\xff/tables/"));
-    ck_assert_ptr_nonnull(strstr(card->plugin, "/odd\\x1b[31m\\xff/families/"));
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    ck_assert_ptr_nonnull(material->family);
+    ck_assert_ptr_nonnull(strstr(material->record.file, "/odd\\x1b[31m\\xff/tables/"));
+    ck_assert_ptr_nonnull(strstr(material->plugin, "/odd\\x1b[31m\\xff/families/"));
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
     ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
     ck_assert_ptr_nonnull(strstr(item.file, "/odd\\x1b[31m\\xff/tables/materials/toy.ini"));
@@ -393,9 +393,9 @@ START_TEST(files_that_others_may_write)
     ck_assert_int_eq(chmod(path, 0644), 0);
     ck_assert_int_eq(chmod(families, 0777), 0);
     bite_library *library = open_library(NULL);
-    const bite_grade_card *card = NULL;
+    const bite_material *material = NULL;
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, &error), BITE_UNSAFE);
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_UNSAFE);
     ck_assert_ptr_nonnull(strstr(error.message, "folder"));
     bite_library_close(library);
     ck_assert_int_eq(chmod(families, 0755), 0);
@@ -406,8 +406,8 @@ END_TEST
 
 static void *open_in_thread(void *user)
 {
-    const bite_grade_card *card = NULL;
-    return bite_library_grade(user, "acrylic/cast", &card, NULL) == BITE_OK ? (void *)(uintptr_t)card : NULL;
+    const bite_material *material = NULL;
+    return bite_library_grade(user, "acrylic/cast", &material, NULL) == BITE_OK ? (void *)(uintptr_t)material : NULL;
 }
 
 START_TEST(threads_open_one_grade)

@@ -174,13 +174,13 @@ START_TEST(a_plugin_is_loaded_once)
     const struct bite_family *family[3];
     for (size_t i = 0; i < 3; i++) {
         bite_library_options options = {sizeof options, NULL, folders[i], shop.tables};
-        const bite_grade_card *card = NULL;
+        const bite_material *material = NULL;
         bite_library *library = NULL;
         ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
-        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &card, NULL), BITE_OK);
-        family[i] = card->family;
-        ck_assert_str_eq(strrchr(card->plugin, '/'), "/acrylic.so");
-        ck_assert_int_eq(strncmp(card->plugin, shop.root, strlen(shop.root)), 0);
+        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+        family[i] = material->family;
+        ck_assert_str_eq(strrchr(material->plugin, '/'), "/acrylic.so");
+        ck_assert_int_eq(strncmp(material->plugin, shop.root, strlen(shop.root)), 0);
         bite_library_close(library);
     }
     ck_assert_ptr_nonnull(family[0]);

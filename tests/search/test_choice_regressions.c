@@ -34,7 +34,7 @@ static bite_request *ask_of(const typed *inputs)
 {
     static const struct {
         const char *name;
-        bite_shelf shelf;
+        bite_collection shelf;
     } things[] = {{"material", BITE_GRADES}, {"tool", BITE_TOOLS}, {"machine", BITE_MACHINES}, {"coolant", BITE_COOLANTS}};
     bite_request *request = NULL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);

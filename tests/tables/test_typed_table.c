@@ -18,8 +18,8 @@ static const bite_field fields[] = {
     {"share", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 0, 1, NULL},
     {"strength.at", BITE_FIELD_CURVE, BITE_KIND_STRESS, 1e3, 1e10, NULL},
 };
-static const bite_section_form sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
-static const bite_form form = {"toys", 1, sections, 1, 0};
+static const bite_section_schema sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
+static const bite_table_schema schema = {"toys", 1, sections, 1, 0};
 
 #define HEAD "[format]\nkind = toys\nversion = 1\n"
 
@@ -40,7 +40,7 @@ static void hear(void *user, const bite_error *fault)
 static bite_status parse(const char *text, heard *all, bite_table **table, bite_error *error)
 {
     all->count = 0;
-    return bite_table_parse(bite_memory_usual(), text, strlen(text), "toy.ini", &form, hear, all, table, error);
+    return bite_table_parse(bite_memory_usual(), text, strlen(text), "toy.ini", &schema, hear, all, table, error);
 }
 
 START_TEST(reads_figures)
@@ -59,23 +59,23 @@ START_TEST(reads_figures)
     const bite_section *a = bite_table_find(table, "grade.a-1");
     ck_assert_ptr_nonnull(a);
     ck_assert_str_eq(a->tail, "a-1");
-    ck_assert_str_eq(bite_section_cell(a, "title")->text, "a; b # c");
-    ck_assert_uint_eq(bite_section_cell(a, "state")->word, 1);
-    const bite_cell *density = bite_section_cell(a, "density");
+    ck_assert_str_eq(bite_section_value(a, "title")->text, "a; b # c");
+    ck_assert_uint_eq(bite_section_value(a, "state")->word, 1);
+    const bite_field_value *density = bite_section_value(a, "density");
     bite_assert_near(density->value, 1190.0, 1e-12);
     bite_assert_near(density->low, 1170.0, 1e-12);
     bite_assert_near(density->high, 1200.0, 1e-12);
     ck_assert_uint_eq(density->grade, BITE_GRADE_PAPER);
-    ck_assert_uint_eq(bite_section_cell(a, "share")->grade, BITE_GRADE_MEMORY);
-    bite_assert_near(bite_section_cell(a, "heat_capacity")->high, 1520.0, 1e-12);
-    const bite_cell *curve = bite_section_cell(a, "strength.at");
+    ck_assert_uint_eq(bite_section_value(a, "share")->grade, BITE_GRADE_MEMORY);
+    bite_assert_near(bite_section_value(a, "heat_capacity")->high, 1520.0, 1e-12);
+    const bite_field_value *curve = bite_section_value(a, "strength.at");
     ck_assert_uint_eq(curve->curve.count, 3);
     bite_assert_near(curve->curve.temperature[0], 233.15, 1e-12);
     bite_assert_near(curve->curve.value[2], 40e6, 1e-12);
     const bite_section *b = bite_table_find(table, "grade.b");
-    bite_assert_near(bite_section_cell(b, "density")->value, 1190.0, 1e-12);
-    bite_assert_near(bite_section_cell(b, "share")->value, 0.1, 1e-12);
-    ck_assert_ptr_null(bite_section_cell(b, "title"));
+    bite_assert_near(bite_section_value(b, "density")->value, 1190.0, 1e-12);
+    bite_assert_near(bite_section_value(b, "share")->value, 0.1, 1e-12);
+    ck_assert_ptr_null(bite_section_value(b, "title"));
     bite_table_free(table);
 }
 END_TEST
@@ -212,7 +212,7 @@ START_TEST(the_longest_line)
     memset(to, 'x', 1000 - strlen("title = "));
     to[1000 - strlen("title = ")] = 0;
     ck_assert_int_eq(parse(text, &all, &table, &error), BITE_OK);
-    ck_assert_uint_eq(strlen(bite_section_cell(bite_table_find(table, "grade.a"), "title")->text), 1000 - strlen("title = "));
+    ck_assert_uint_eq(strlen(bite_section_value(bite_table_find(table, "grade.a"), "title")->text), 1000 - strlen("title = "));
     bite_table_free(table);
 }
 END_TEST
@@ -226,7 +226,7 @@ START_TEST(without_memory)
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_table *table = NULL;
         bite_error error = BITE_ERROR_INIT;
-        bite_status status = bite_table_parse(&allocator, text, strlen(text), "toy.ini", &form, NULL, NULL, &table, &error);
+        bite_status status = bite_table_parse(&allocator, text, strlen(text), "toy.ini", &schema, NULL, NULL, &table, &error);
         if (status == BITE_OK) {
             bite_table_free(table);
             ck_assert_uint_eq(memory.held, 0);

@@ -57,7 +57,7 @@ static void facts(bite_job_page *of)
     fact(page, "Drawing", bite_order_text(job->order.job, "drawing"));
     fact(page, "For", bite_order_text(job->order.job, "customer"));
     fact(page, "Pieces", bite_html_count(job->count).text);
-    fact(page, "Material", job->grade == NULL ? NULL : job->grade->thing.name);
+    fact(page, "Material", job->grade == NULL ? NULL : job->grade->record.name);
     fact(page, "Machine", bite_order_text(job->order.machine, "name"));
     fact(page, "Shop", bite_order_text(job->order.job, "shop"));
     bite_page_text(page, "<div><dt>Date</dt><dd class=\"fill\">&#160;</dd></div>\n"

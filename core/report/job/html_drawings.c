@@ -54,10 +54,10 @@ static int is_some(double length)
     return isfinite(length) && length > 0.0;
 }
 
-static double layer_thickness(const bite_thing *layer)
+static double layer_thickness(const bite_item_record *layer)
 {
-    const bite_cell *cell = layer == NULL ? NULL : bite_thing_cell(layer, "thickness");
-    return cell == NULL ? (double)NAN : cell->value;
+    const bite_field_value *field_value = layer == NULL ? NULL : bite_item_field(layer, "thickness");
+    return field_value == NULL ? (double)NAN : field_value->value;
 }
 
 /* The first setup has the sheet's top face up; in the second the part lies on it, turned over. */
@@ -75,7 +75,7 @@ static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup,
         put_slice(of, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below", below);
     }
     for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MOST; i++) {
-        const bite_thing *layer = job->hold.layers[job->hold.layer_count - 1 - i];
+        const bite_item_record *layer = job->hold.layers[job->hold.layer_count - 1 - i];
         static const char *const looks[] = {"tape", "glue"};
         double thickness = layer_thickness(layer);
         put_slice(of, looks[i % 2], layer == NULL ? "" : layer->title, thickness);

@@ -43,7 +43,7 @@ static void head(bite_page *page, const struct bite_job *job)
     length_text(page, job->width, b);
     length_text(page, job->thickness, c);
     (void)snprintf(line, sizeof line, "%s: %.0f part%s of %s, %s x %s x %s", job->title, job->count, job->count > 1.0 ? "s" : "",
-                   job->grade->thing.name, a, b, c);
+                   job->grade->record.name, a, b, c);
     bite_page_wrap(page, "", "  ", line);
     line[0] = 0;
     add(line, "%zu pass%s, %zu tool%s, %u setup%s", job->pass_count, job->pass_count > 1 ? "es" : "", job->tool_count,

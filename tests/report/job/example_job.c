@@ -123,7 +123,7 @@ static void fill_passes(made_job *made, const bite_library *library, size_t draw
 static void fill_stock(struct bite_job *job)
 {
     bite_planned_stock *stock = &job->stock;
-    ck_assert_int_eq(bite_library_thing(job->library, BITE_SHEETS, "acrylic.cast", &stock->sheet, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_record(job->library, BITE_SHEETS, "acrylic.cast", &stock->sheet, NULL), BITE_OK);
     stock->nominal = 3 * MM;
     stock->tolerance = 0.7 * MM;
     stock->thin = 2.3 * MM;
@@ -174,7 +174,7 @@ static void fill_hold(struct bite_job *job, int hostile)
                                           "Soapy water for the rest; no solvent."};
     static const char *const layers[] = {"masking-tape", "cyanoacrylate", "masking-tape"};
     bite_planned_hold *hold = &job->hold;
-    ck_assert_int_eq(bite_library_thing(job->library, BITE_HOLDS, "tape-glue", &hold->hold, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_record(job->library, BITE_HOLDS, "tape-glue", &hold->hold, NULL), BITE_OK);
     for (size_t i = 0; i < 3; i++) {
         ck_assert_int_eq(bite_library_layer(job->library, layers[i], &hold->layers[i], NULL), BITE_OK);
         hold->release[i] = release[i];
@@ -199,7 +199,7 @@ static void fill_fluids(struct bite_job *job)
     static const char *const names[][2] = {
         {"coolant", "air"}, {"cleaner", "isopropanol"}, {"remover", "acetone"}, {"tapping", "soapy-water"}};
     for (size_t i = 0; i < 4; i++) {
-        const bite_thing *fluid = NULL;
+        const bite_item_record *fluid = NULL;
         ck_assert_int_eq(bite_fluid_find(job->library, names[i][1], &fluid, NULL), BITE_OK);
         ck_assert_int_eq(bite_fluid_judge(job->library, fluid, job->grade, 0, &job->fluids[i], NULL), BITE_OK);
         job->fluid_uses[i] = names[i][0];
