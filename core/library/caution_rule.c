@@ -51,7 +51,7 @@ static bool row_part(const char *name)
     }
     memcpy(row, name, (size_t)(point - name));
     row[point - name] = 0;
-    if (bite_vocabulary_find(row, &id, &is_limit) == NULL || !is_limit) {
+    if (bite_registry_find(row, &id, &is_limit) == NULL || !is_limit) {
         return false;
     }
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
@@ -67,8 +67,8 @@ bool bite_caution_rule_number(const char *name, const bite_field *figures, size_
     uint32_t id = 0;
     uint32_t is_limit = 0;
     const bite_input *input = bite_input_find(name);
-    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_limit);
-    if ((input != NULL && input->words == 0) || (meaning != NULL && !is_limit) || row_part(name)) {
+    const bite_definition *definition = bite_registry_find(name, &id, &is_limit);
+    if ((input != NULL && input->words == 0) || (definition != NULL && !is_limit) || row_part(name)) {
         return true;
     }
     for (size_t i = 0; i < count; i++) {
@@ -135,12 +135,12 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
     uint32_t id = 0;
     uint32_t is_limit = 0;
     const bite_input *input = bite_input_find(name);
-    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_limit);
+    const bite_definition *definition = bite_registry_find(name, &id, &is_limit);
     if (input != NULL) {
         return (bite_kind)input->kind;
     }
-    if (meaning != NULL && !is_limit) {
-        return (bite_kind)meaning->kind;
+    if (definition != NULL && !is_limit) {
+        return (bite_kind)definition->kind;
     }
     for (size_t i = 0; i < count; i++) {
         if (strcmp(figures[i].name, name) == 0) {
@@ -152,8 +152,8 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
         char row[PART_MOST];
         memcpy(row, name, (size_t)(point - name));
         row[point - name] = 0;
-        meaning = bite_vocabulary_find(row, &id, &is_limit);
-        return meaning == NULL ? BITE_KIND_NUMBER : (bite_kind)meaning->kind;
+        definition = bite_registry_find(row, &id, &is_limit);
+        return definition == NULL ? BITE_KIND_NUMBER : (bite_kind)definition->kind;
     }
     return BITE_KIND_NUMBER;
 }
@@ -166,7 +166,7 @@ static bite_status check_comparison(const comparison *of, const bite_field *figu
                    : bad(error, of->left, " is no word of a case", "grade family coolant machine tool_material side blind");
     }
     if (!bite_caution_rule_number(of->left, figures, count)) {
-        const char *near = bite_vocabulary_nearest(of->left);
+        const char *near = bite_registry_nearest(of->left);
         bite_error_set(error, BITE_BAD_FILE, "%s is no number of a case", of->left);
         bite_error_hint(error, near == NULL ? "list inputs, list values and list limits show them" : "did you mean %s?", near);
         return BITE_BAD_FILE;

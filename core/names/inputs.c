@@ -32,7 +32,7 @@ static const char *const operations[] = {"mill", "drill", "chamfer"};
 static const char *const wall_ends[] = {"free", "held"};
 static const char *const no_yes[] = {"no", "yes"};
 
-const bite_input bite_input_rows[] = {
+const bite_input bite_input_table[] = {
     {AT(side), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1, .fallback = OPEN, .words = 2,
      .summary = "which way a side cut runs"},
     {AT(coolant), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 3, .fallback = OPEN, .words = 4,
@@ -296,14 +296,14 @@ const bite_input bite_input_rows[] = {
     {AT(recirculation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0, .most = 3, .fallback = 1,
      .summary = "factor on the share of its own heat that the cutter meets again"},
 };
-const size_t bite_input_row_count = sizeof bite_input_rows / sizeof *bite_input_rows;
+const size_t bite_input_table_count = sizeof bite_input_table / sizeof *bite_input_table;
 
-const bite_words bite_word_rows[] = {
+const bite_input_words bite_input_word_table[] = {
     {"side", sides},         {"coolant", coolants},     {"tool_material", tool_materials},
     {"pressure", pressures}, {"substance", substances}, {"blind", no_yes},
     {"entry", entries},      {"operation", operations}, {"wall_ends", wall_ends},
 };
-const size_t bite_word_row_count = sizeof bite_word_rows / sizeof *bite_word_rows;
+const size_t bite_input_word_count = sizeof bite_input_word_table / sizeof *bite_input_word_table;
 
 /* The second is a share of the strength at pressure_temperature. */
 const bite_curve_input bite_curve_inputs[] = {

@@ -2,7 +2,7 @@
 /* Limits: what each asks, by which equation, from where, and what usually helps. */
 #include "core/names/registry_tables.h"
 
-const bite_meaning bite_limit_table[BITE_LIMIT_COUNT] = {
+const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_SPINDLE_FAST] = {"spindle_fast", "1/s", "the spindle, or the mark on tool or holder, allows the speed",
                                "n against its largest", "common-practice",
                                "Slow the spindle to what machine, tool and holder are marked for.", BITE_KIND_ROTATION, 0},

@@ -7,7 +7,7 @@
 #define HEAT_MODEL                                                                                                                 \
     "estimate: Weiner 1955 partition, contact impedances after Jaeger 1942, tool as a stepped fin; levels are uncalibrated"
 
-const bite_meaning bite_value_rows[BITE_VALUE_COUNT] = {
+const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
     [BITE_SURFACE_SPEED] = {"surface_speed", "m/s", "speed of the edge over the work",
                             "vc = pi D n, with the diameter that cuts; of a chamfer its largest", KINEMATICS, "",
                             BITE_KIND_SURFACE_SPEED, 0},

@@ -7,19 +7,19 @@
 
 size_t bite_input_count(void)
 {
-    return bite_input_row_count;
+    return bite_input_table_count;
 }
 
 const bite_input *bite_input_at(size_t index)
 {
-    return index < bite_input_row_count ? &bite_input_rows[index] : NULL;
+    return index < bite_input_table_count ? &bite_input_table[index] : NULL;
 }
 
 const bite_input *bite_input_find(const char *name)
 {
-    for (size_t i = 0; name != NULL && i < bite_input_row_count; i++) {
-        if (strcmp(bite_input_rows[i].name, name) == 0) {
-            return &bite_input_rows[i];
+    for (size_t i = 0; name != NULL && i < bite_input_table_count; i++) {
+        if (strcmp(bite_input_table[i].name, name) == 0) {
+            return &bite_input_table[i];
         }
     }
     return NULL;
@@ -27,14 +27,14 @@ const bite_input *bite_input_find(const char *name)
 
 size_t bite_input_index(const bite_input *input)
 {
-    return (size_t)(input - bite_input_rows);
+    return (size_t)(input - bite_input_table);
 }
 
 const char *bite_input_word(const bite_input *input, uint32_t index)
 {
-    for (size_t i = 0; input != NULL && index < input->words && i < bite_word_row_count; i++) {
-        if (strcmp(bite_word_rows[i].input, input->name) == 0) {
-            return bite_word_rows[i].words[index];
+    for (size_t i = 0; input != NULL && index < input->words && i < bite_input_word_count; i++) {
+        if (strcmp(bite_input_word_table[i].input, input->name) == 0) {
+            return bite_input_word_table[i].words[index];
         }
     }
     return NULL;
@@ -60,23 +60,23 @@ const uint32_t *bite_input_choice_of(const bite_cut *cut, const bite_input *inpu
     return (const uint32_t *)(const void *)((const char *)cut + input->offset);
 }
 
-const bite_meaning *bite_vocabulary_value(bite_value_id id)
+const bite_definition *bite_registry_output(bite_value_id id)
 {
-    return (unsigned)id < BITE_VALUE_COUNT ? &bite_value_rows[id] : NULL;
+    return (unsigned)id < BITE_VALUE_COUNT ? &bite_output_table[id] : NULL;
 }
 
-const bite_meaning *bite_vocabulary_row(bite_limit_id id)
+const bite_definition *bite_registry_limit(bite_limit_id id)
 {
     return (unsigned)id < BITE_LIMIT_COUNT ? &bite_limit_table[id] : NULL;
 }
 
-const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_t *is_limit)
+const bite_definition *bite_registry_find(const char *name, uint32_t *id, uint32_t *is_limit)
 {
     for (uint32_t i = 0; i < BITE_VALUE_COUNT; i++) {
-        if (strcmp(bite_value_rows[i].name, name) == 0) {
+        if (strcmp(bite_output_table[i].name, name) == 0) {
             *id = i;
             *is_limit = 0;
-            return &bite_value_rows[i];
+            return &bite_output_table[i];
         }
     }
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -92,31 +92,31 @@ const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_
 static const char *any_name(size_t at, const void *list)
 {
     (void)list;
-    if (at < bite_input_row_count) {
-        return bite_input_rows[at].name;
+    if (at < bite_input_table_count) {
+        return bite_input_table[at].name;
     }
-    at -= bite_input_row_count;
-    return at < BITE_VALUE_COUNT ? bite_value_rows[at].name : bite_limit_table[at - BITE_VALUE_COUNT].name;
+    at -= bite_input_table_count;
+    return at < BITE_VALUE_COUNT ? bite_output_table[at].name : bite_limit_table[at - BITE_VALUE_COUNT].name;
 }
 
-const char *bite_vocabulary_nearest(const char *name)
+const char *bite_registry_nearest(const char *name)
 {
-    return bite_text_nearest(name, bite_input_row_count + BITE_VALUE_COUNT + BITE_LIMIT_COUNT, any_name, NULL);
+    return bite_text_nearest(name, bite_input_table_count + BITE_VALUE_COUNT + BITE_LIMIT_COUNT, any_name, NULL);
 }
 
 const char *bite_value_name(bite_value_id id)
 {
-    return (unsigned)id < BITE_VALUE_COUNT ? bite_value_rows[id].name : NULL;
+    return (unsigned)id < BITE_VALUE_COUNT ? bite_output_table[id].name : NULL;
 }
 
 const char *bite_value_unit(bite_value_id id)
 {
-    return (unsigned)id < BITE_VALUE_COUNT ? bite_value_rows[id].unit : NULL;
+    return (unsigned)id < BITE_VALUE_COUNT ? bite_output_table[id].unit : NULL;
 }
 
 bite_kind bite_value_kind(bite_value_id id)
 {
-    return (unsigned)id < BITE_VALUE_COUNT ? (bite_kind)bite_value_rows[id].kind : BITE_KIND_NUMBER;
+    return (unsigned)id < BITE_VALUE_COUNT ? (bite_kind)bite_output_table[id].kind : BITE_KIND_NUMBER;
 }
 
 const char *bite_limit_name(bite_limit_id id)

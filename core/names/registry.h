@@ -6,7 +6,7 @@
 #include <coolbite/coolbite.h>
 
 /** What explain tells of a value or a row (or an input, where there is more to say than its summary). */
-typedef struct bite_meaning {
+typedef struct bite_definition {
     const char *name;
     const char *unit;     /* SI */
     const char *summary;  /* one line: what it is */
@@ -15,14 +15,14 @@ typedef struct bite_meaning {
     const char *helps;    /* rows: what usually helps; "" for values */
     uint32_t kind;        /* a bite_kind */
     uint32_t reserved;
-} bite_meaning;
+} bite_definition;
 
-const bite_meaning *bite_vocabulary_value(bite_value_id id); /* NULL beyond the last */
-const bite_meaning *bite_vocabulary_row(bite_limit_id id);
+const bite_definition *bite_registry_output(bite_value_id id); /* NULL beyond the last */
+const bite_definition *bite_registry_limit(bite_limit_id id);
 /** The value or row of that name; *is_row tells which; NULL: neither. */
-const bite_meaning *bite_vocabulary_find(const char *name, uint32_t *id, uint32_t *is_limit);
+const bite_definition *bite_registry_find(const char *name, uint32_t *id, uint32_t *is_limit);
 /** The nearest name of an input, value or row; NULL: none near. */
-const char *bite_vocabulary_nearest(const char *name);
+const char *bite_registry_nearest(const char *name);
 
 /** Index of an input in the vocabulary. */
 size_t bite_input_index(const bite_input *input);

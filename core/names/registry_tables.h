@@ -5,18 +5,18 @@
 
 #include "core/names/registry.h"
 
-extern const bite_input bite_input_rows[];
-extern const size_t bite_input_row_count;
+extern const bite_input bite_input_table[];
+extern const size_t bite_input_table_count;
 
 /** The words that an input takes. */
-typedef struct bite_words {
+typedef struct bite_input_words {
     const char *input;
     const char *const *words;
-} bite_words;
-extern const bite_words bite_word_rows[];
-extern const size_t bite_word_row_count;
+} bite_input_words;
+extern const bite_input_words bite_input_word_table[];
+extern const size_t bite_input_word_count;
 
-extern const bite_meaning bite_value_rows[BITE_VALUE_COUNT];
-extern const bite_meaning bite_limit_table[BITE_LIMIT_COUNT];
+extern const bite_definition bite_output_table[BITE_VALUE_COUNT];
+extern const bite_definition bite_limit_table[BITE_LIMIT_COUNT];
 
 #endif

@@ -30,26 +30,26 @@ static bool find_entry(const char *name, entry *out)
 {
     uint32_t id = 0;
     uint32_t is_limit = 0;
-    const bite_meaning *meaning = bite_vocabulary_find(name, &id, &is_limit);
+    const bite_definition *definition = bite_registry_find(name, &id, &is_limit);
     const bite_input *input = bite_input_find(name);
     entry none = {0};
     *out = none;
     out->least = out->most = out->usual = (double)NAN;
-    if (meaning != NULL) {
+    if (definition != NULL) {
         out->sort = is_limit ? "limit" : "value";
-        out->name = meaning->name;
-        out->unit = meaning->unit;
-        out->summary = meaning->summary;
-        out->equation = meaning->equation;
-        out->source = meaning->source;
-        out->helps = meaning->helps;
-        out->kind = (bite_kind)meaning->kind;
+        out->name = definition->name;
+        out->unit = definition->unit;
+        out->summary = definition->summary;
+        out->equation = definition->equation;
+        out->source = definition->source;
+        out->helps = definition->helps;
+        out->kind = (bite_kind)definition->kind;
     }
     if (input != NULL) {
-        out->sort = meaning == NULL ? "input" : is_limit ? "limit; also an input" : "value; also an input";
+        out->sort = definition == NULL ? "input" : is_limit ? "limit; also an input" : "value; also an input";
         out->name = input->name;
         out->unit = input->unit;
-        out->summary = meaning == NULL ? input->summary : meaning->summary;
+        out->summary = definition == NULL ? input->summary : definition->summary;
         out->kind = (bite_kind)input->kind; /* an input's own, for its range */
         out->input = input;
         if (input->words == 0) {
@@ -64,7 +64,7 @@ static bool find_entry(const char *name, entry *out)
     out->equation = out->equation == NULL ? "" : out->equation;
     out->source = out->source == NULL ? "" : out->source;
     out->helps = out->helps == NULL ? "" : out->helps;
-    return meaning != NULL || input != NULL;
+    return definition != NULL || input != NULL;
 }
 
 static void words_of(const bite_input *input, char *to, size_t size)
@@ -143,7 +143,7 @@ bite_status bite_explain_write(const char *name, const bite_style *style, bite_s
         return BITE_BAD_ARGUMENT;
     }
     if (!find_entry(name, &of)) {
-        const char *near = bite_vocabulary_nearest(name);
+        const char *near = bite_registry_nearest(name);
         bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input, value or limit named %.60s", name);
         bite_error_key(error, "%.60s", name);
         bite_error_hint(error, near == NULL ? "list limits, list values and list inputs show the names" : "did you mean %s?", near);

@@ -189,30 +189,30 @@ static const char *const helps_on_the_way_in[BITE_LIMIT_COUNT] = {
 
 const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit)
 {
-    const bite_meaning *meaning = bite_vocabulary_row(limit);
-    if (answer == NULL || meaning == NULL || answer->result.limits[limit].verdict < BITE_TIGHT) {
+    const bite_definition *definition = bite_registry_limit(limit);
+    if (answer == NULL || definition == NULL || answer->result.limits[limit].verdict < BITE_TIGHT) {
         return "";
     }
     int way_in = answer->result.limits[limit].in_corner == 2 && helps_on_the_way_in[limit] != NULL;
-    return way_in ? helps_on_the_way_in[limit] : meaning->helps;
+    return way_in ? helps_on_the_way_in[limit] : definition->helps;
 }
 
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id)
 {
-    const bite_meaning *meaning = bite_vocabulary_value(id);
-    if (meaning == NULL) {
+    const bite_definition *definition = bite_registry_output(id);
+    if (definition == NULL) {
         return "";
     }
-    return value_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH ? pressure_is_estimate : meaning->source;
+    return value_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH ? pressure_is_estimate : definition->source;
 }
 
 const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id)
 {
-    const bite_meaning *meaning = bite_vocabulary_row(id);
-    if (meaning == NULL) {
+    const bite_definition *definition = bite_registry_limit(id);
+    if (definition == NULL) {
         return "";
     }
-    return row_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH ? pressure_is_estimate : meaning->source;
+    return row_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH ? pressure_is_estimate : definition->source;
 }
 
 const char *bite_answer_source(const bite_answer *answer, const char *name)
@@ -226,7 +226,7 @@ const char *bite_answer_source(const bite_answer *answer, const char *name)
     }
     uint32_t id = 0;
     uint32_t is_limit = 0;
-    if (bite_vocabulary_find(name, &id, &is_limit) == NULL) {
+    if (bite_registry_find(name, &id, &is_limit) == NULL) {
         return "";
     }
     return is_limit ? bite_answer_limit_source(answer, (bite_limit_id)id) : bite_answer_value_source(answer, (bite_value_id)id);

@@ -35,20 +35,20 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
     row[length] = 0;
     uint32_t id = 0;
     uint32_t is_limit = 0;
-    const bite_meaning *meaning = bite_vocabulary_find(row, &id, &is_limit);
-    if (meaning != NULL && is_limit && point != NULL) {
+    const bite_definition *definition = bite_registry_find(row, &id, &is_limit);
+    if (definition != NULL && is_limit && point != NULL) {
         const bite_limit *at = &answer->result.limits[id];
         int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".room") == 0;
-        *kind = amount ? (bite_kind)meaning->kind : BITE_KIND_FRACTION;
+        *kind = amount ? (bite_kind)definition->kind : BITE_KIND_FRACTION;
         return strcmp(point, ".demand") == 0   ? at->demand
                : strcmp(point, ".room") == 0   ? at->capacity
                : strcmp(point, ".use") == 0    ? at->utilization
                : strcmp(point, ".chance") == 0 ? at->chance
                                                : (double)NAN;
     }
-    if (meaning != NULL && !is_limit && point == NULL) {
+    if (definition != NULL && !is_limit && point == NULL) {
         const bite_value *value = &answer->result.values[id];
-        *kind = (bite_kind)meaning->kind;
+        *kind = (bite_kind)definition->kind;
         *low = value->low;
         *high = value->high;
         return value->value;

@@ -134,7 +134,7 @@ bite_status bite_request_set(bite_request *request, const char *input, const cha
     }
     const bite_input *found = bite_input_find(input);
     if (found == NULL || bite_input_index(found) >= BITE_INPUTS_MOST) {
-        const char *near = bite_vocabulary_nearest(input);
+        const char *near = bite_registry_nearest(input);
         bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", input);
         bite_error_key(error, "%.60s", input);
         bite_error_hint(error, near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs" : "did you mean %s?",

@@ -46,14 +46,14 @@ double bite_suspect_weight(const bite_suspect *suspect, double share)
 static bite_status read_suspect(bite_after *after, const char *name, const char *key, bite_error *error)
 {
     bite_suspect *suspect = &after->suspects[after->suspect_count];
-    const bite_meaning *meaning = bite_vocabulary_find(name, &suspect->id, &suspect->is_limit);
+    const bite_definition *definition = bite_registry_find(name, &suspect->id, &suspect->is_limit);
     suspect->lacking = strcmp(key, "lacking") == 0;
-    if (meaning == NULL || (suspect->lacking && suspect->is_limit)) {
+    if (definition == NULL || (suspect->lacking && suspect->is_limit)) {
         bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name, suspect->lacking ? "value" : "limit and no value");
         bite_error_key(error, "symptom.%.48s:%s", after->symptom->name, key);
         return BITE_BAD_FILE;
     }
-    suspect->name = meaning->name;
+    suspect->name = definition->name;
     suspect->share = share_of(after, suspect, &after->answer->result);
     suspect->why = suspect->is_limit ? after->answer->result.limits[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
     after->suspect_count++;

@@ -14,20 +14,20 @@
 
 const char *bite_unit_si(bite_kind kind)
 {
-    return (unsigned)kind < BITE_KIND_COUNT ? bite_kind_rows[kind].si : "";
+    return (unsigned)kind < BITE_KIND_COUNT ? bite_kind_table[kind].si : "";
 }
 
 const char *bite_unit_noun(bite_kind kind)
 {
-    return (unsigned)kind < BITE_KIND_COUNT ? bite_kind_rows[kind].noun : "a quantity";
+    return (unsigned)kind < BITE_KIND_COUNT ? bite_kind_table[kind].noun : "a quantity";
 }
 
 /* Two units may differ by case alone (mN, MN): the exact spelling first, then the one without case. */
 static const bite_unit *find_unit(const char *name, size_t length, bite_kind kind)
 {
     for (int strict = 1; strict >= 0; strict--) {
-        for (size_t i = 0; i < bite_units_count; i++) {
-            const bite_unit *unit = &bite_units_all[i];
+        for (size_t i = 0; i < bite_unit_table_count; i++) {
+            const bite_unit *unit = &bite_unit_table[i];
             bool same = strict ? strlen(unit->name) == length && memcmp(unit->name, name, length) == 0
                                : bite_text_same_part(name, length, unit->name);
             if (unit->kind == kind && same) {
@@ -40,9 +40,9 @@ static const bite_unit *find_unit(const char *name, size_t length, bite_kind kin
 
 static const bite_unit *find_any(const char *name, size_t length)
 {
-    for (size_t i = 0; i < bite_units_count; i++) {
-        if (bite_text_same_part(name, length, bite_units_all[i].name)) {
-            return &bite_units_all[i];
+    for (size_t i = 0; i < bite_unit_table_count; i++) {
+        if (bite_text_same_part(name, length, bite_unit_table[i].name)) {
+            return &bite_unit_table[i];
         }
     }
     return NULL;
@@ -114,7 +114,7 @@ static bite_status refuse_start(const char *text, size_t length, bite_kind kind,
 
 static bite_status refuse_bare(double value, const char *text, size_t length, bite_kind kind, bite_error *error)
 {
-    const bite_kind_row *row = &bite_kind_rows[kind];
+    const bite_kind_entry *row = &bite_kind_table[kind];
     (void)value;
     bite_error_set(error, BITE_BAD_QUANTITY, "%.*s is a bare number where %s was expected", (int)length, text, row->noun);
     if (strcmp(row->first, row->second) == 0) {
@@ -141,7 +141,7 @@ static bite_status refuse_unit(const char *whole, size_t length, const char *uni
     if (other != NULL) {
         bite_error_set(error, BITE_BAD_QUANTITY, "%.*s is %s; %s was expected", (int)length, whole, bite_unit_noun(other->kind),
                        bite_unit_noun(kind));
-        bite_error_hint(error, "%s and the like", bite_kind_rows[kind].first);
+        bite_error_hint(error, "%s and the like", bite_kind_table[kind].first);
         return BITE_BAD_QUANTITY;
     }
     char name[UNIT_MOST + 1] = "";
@@ -149,19 +149,19 @@ static bite_status refuse_unit(const char *whole, size_t length, const char *uni
         memcpy(name, unit, size);
         name[size] = 0;
     }
-    const char *near = bite_text_nearest(name, bite_units_count, unit_name, bite_units_all);
+    const char *near = bite_text_nearest(name, bite_unit_table_count, unit_name, bite_unit_table);
     bite_error_set(error, BITE_BAD_QUANTITY, "%.*s is no unit of %s", (int)size, unit, bite_unit_noun(kind));
     if (near != NULL) {
         bite_error_hint(error, "did you mean %s?", near);
     } else {
-        bite_error_hint(error, "%s, %s and the like", bite_kind_rows[kind].first, bite_kind_rows[kind].second);
+        bite_error_hint(error, "%s, %s and the like", bite_kind_table[kind].first, bite_kind_table[kind].second);
     }
     return BITE_BAD_QUANTITY;
 }
 
 static bite_status check_size(const char *text, size_t length, double si, bite_kind kind, bite_error *error)
 {
-    const bite_kind_row *row = &bite_kind_rows[kind];
+    const bite_kind_entry *row = &bite_kind_table[kind];
     if (si < 0.0 && row->least >= 0.0) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "%.*s is negative; %s is not", (int)length, text, row->noun);
         return BITE_OUT_OF_RANGE;
@@ -190,9 +190,9 @@ bite_status bite_unit_read(const char *text, size_t length, const bite_kind *kin
     const char *unit = text + used;
     size_t size = bite_text_trim(&unit, length - used);
     for (size_t i = 0; i < count; i++) {
-        const bite_kind_row *row = &bite_kind_rows[kinds[i]];
+        const bite_kind_entry *row = &bite_kind_table[kinds[i]];
         const bite_unit *found = size == 0 ? NULL : find_unit(unit, size, kinds[i]);
-        if (found == NULL && !(size == 0 && row->bare[0] == 0)) {
+        if (found == NULL && !(size == 0 && row->bare_readings[0] == 0)) {
             continue;
         }
         double number = found == NULL ? value : value * found->scale + found->offset;
@@ -218,8 +218,8 @@ bite_status bite_quantity_read(const char *text, bite_kind kind, double *si, bit
 
 static const bite_shop_unit *shop_unit(double si, bite_kind kind, bite_units units)
 {
-    for (size_t i = 0; i < bite_shop_count; i++) {
-        const bite_shop_unit *row = &bite_shop_units[i];
+    for (size_t i = 0; i < bite_shop_unit_count; i++) {
+        const bite_shop_unit *row = &bite_shop_unit_table[i];
         if (row->kind == kind && row->units == units && (si == 0.0 ? 1.0 : fabs(si)) >= row->from * (1.0 - 1e-12)) {
             return row;
         }

@@ -10,7 +10,7 @@
 #define LBF (POUND * GRAVITY)
 #define RAD_PER_DEG 0.017453292519943295
 
-const bite_unit bite_units_all[] = {
+const bite_unit bite_unit_table[] = {
     {"mm", BITE_KIND_LENGTH, 1e-3, 0},
     {"um", BITE_KIND_LENGTH, 1e-6, 0},
     {"\xc2\xb5m", BITE_KIND_LENGTH, 1e-6, 0},
@@ -156,10 +156,10 @@ const bite_unit bite_units_all[] = {
     {"1/deg", BITE_KIND_PER_ANGLE, 1.0 / RAD_PER_DEG, 0},
     {"1/rad", BITE_KIND_PER_ANGLE, 1, 0},
 };
-const size_t bite_units_count = sizeof bite_units_all / sizeof *bite_units_all;
+const size_t bite_unit_table_count = sizeof bite_unit_table / sizeof *bite_unit_table;
 
 /* Bounds: what no shop, small or large, would ever type. They catch slips, not bad practice. */
-const bite_kind_row bite_kind_rows[BITE_KIND_COUNT] = {
+const bite_kind_entry bite_kind_table[BITE_KIND_COUNT] = {
     [BITE_KIND_NUMBER] = {"a plain number", "", -1e12, 1e12, "", "", ""},
     [BITE_KIND_LENGTH] = {"a length", "m", 0, 100, "is a bare number", "mm", "in"},
     [BITE_KIND_ANGLE] = {"an angle", "rad", -6.3, 6.3, "is a bare number", "deg", "rad"},
@@ -193,7 +193,7 @@ const bite_kind_row bite_kind_rows[BITE_KIND_COUNT] = {
 
 #define M BITE_METRIC
 #define I BITE_INCH
-const bite_shop_unit bite_shop_units[] = {
+const bite_shop_unit bite_shop_unit_table[] = {
     {BITE_KIND_NUMBER, M, 0, "", 4},
     {BITE_KIND_NUMBER, I, 0, "", 4},
     {BITE_KIND_LENGTH, M, 0.1e-3, "mm", 5},
@@ -267,4 +267,4 @@ const bite_shop_unit bite_shop_units[] = {
 };
 #undef M
 #undef I
-const size_t bite_shop_count = sizeof bite_shop_units / sizeof *bite_shop_units;
+const size_t bite_shop_unit_count = sizeof bite_shop_unit_table / sizeof *bite_shop_unit_table;

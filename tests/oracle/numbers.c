@@ -14,9 +14,9 @@
 /* Scale and offset of every unit of the door. */
 static void units(void)
 {
-    for (size_t i = 0; i < bite_units_count; i++) {
-        printf("unit\t%s\t%s\t%.17g\t%.17g\n", bite_units_all[i].name, bite_kind_rows[bite_units_all[i].kind].si,
-               bite_units_all[i].scale, bite_units_all[i].offset);
+    for (size_t i = 0; i < bite_unit_table_count; i++) {
+        printf("unit\t%s\t%s\t%.17g\t%.17g\n", bite_unit_table[i].name, bite_kind_table[bite_unit_table[i].kind].si,
+               bite_unit_table[i].scale, bite_unit_table[i].offset);
     }
 }
 
