@@ -27,19 +27,19 @@ static int look_after(const bite_library *library, const struct command_line *li
 {
     bite_error error = BITE_ERROR_INIT;
     bite_answer *answer = NULL;
-    bite_after *after = NULL;
+    bite_diagnosis *diagnosis = NULL;
     struct text_buffer buffer = {NULL, 0, 0};
     int status = answer_from_options(library, line, line->given_count, &answer);
-    if (status == 0 && bite_after_new(answer, line->after, &after, &error) != BITE_OK) {
+    if (status == 0 && bite_diagnosis_new(answer, line->after, &diagnosis, &error) != BITE_OK) {
         status = report_error(&error);
     }
     if (status == 0) {
         status =
-            bite_after_write(after, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer) : report_error(&error);
+            bite_diagnosis_write(diagnosis, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer) : report_error(&error);
     }
     status = status != 0 ? status : exit_status_of_verdict(line, answer);
     free(buffer.text);
-    bite_after_free(after);
+    bite_diagnosis_free(diagnosis);
     bite_answer_free(answer);
     return status;
 }

@@ -500,19 +500,19 @@ static size_t place_of(const bite_order *order, const bite_section *pass)
     return i;
 }
 
-static int leads_back(circle *of, size_t from, size_t to)
+static int leads_back(circle *circle, size_t from, size_t to)
 {
-    const char *after = bite_order_text(of->order->passes[from], "after");
+    const char *after = bite_order_text(circle->order->passes[from], "after");
     char name[64];
-    of->seen[from] = 1;
-    of->way[of->length++] = (uint16_t)from;
+    circle->seen[from] = 1;
+    circle->way[circle->length++] = (uint16_t)from;
     for (size_t i = 0; bite_order_name(after, i, name, sizeof name); i++) {
-        size_t next = place_of(of->order, pass_named(of->order, name));
-        if (next < of->order->pass_count && next != from && (next == to || (!of->seen[next] && leads_back(of, next, to)))) {
+        size_t next = place_of(circle->order, pass_named(circle->order, name));
+        if (next < circle->order->pass_count && next != from && (next == to || (!circle->seen[next] && leads_back(circle, next, to)))) {
             return 1;
         }
     }
-    of->length--;
+    circle->length--;
     return 0;
 }
 

@@ -13,10 +13,10 @@
 /* What more of the goal is called. */
 static const char *const more_of[BITE_GOAL_COUNT] = {"cooler", "gentler", "finer", "faster"};
 
-static const char *holding_name(const bite_holding *held)
+static const char *holding_name(const bite_active_limit *held)
 {
     return held->limit < BITE_LIMIT_COUNT        ? bite_limit_name((bite_limit_id)held->limit)
-           : held->limit == BITE_HELD_BY_TOOTH ? bite_value_name(BITE_CHIP_LOAD)
+           : held->limit == BITE_ACTIVE_TOOTH_FEED ? bite_value_name(BITE_CHIP_LOAD)
                                              : "goal";
 }
 
@@ -29,33 +29,33 @@ static void append(char *to, size_t size, const char *text)
 }
 
 /* "2 passes down of 0.3 mm, 3 across of 0.1 mm": of a feature with a width. */
-static void pairs_text(bite_page *page, const bite_candidate *of, const char *depth, char *to, size_t size)
+static void pairs_text(bite_page *page, const bite_candidate *candidate, const char *depth, char *to, size_t size)
 {
     char width[40];
-    bite_page_quantity(page, of->width, BITE_KIND_LENGTH, width, sizeof width);
-    (void)snprintf(to, size, "%u pass%s down of %s, %u across of %s", of->passes, of->passes > 1 ? "es" : "", depth,
-                   of->side_passes, width);
+    bite_page_quantity(page, candidate->width, BITE_KIND_LENGTH, width, sizeof width);
+    (void)snprintf(to, size, "%u pass%s down of %s, %u across of %s", candidate->passes, candidate->passes > 1 ? "es" : "", depth,
+                   candidate->side_passes, width);
 }
 
 /* "2 passes of 0.3 mm" or nothing. */
-static void passes_text(bite_page *page, const bite_choice *choice, const bite_candidate *of, char *to, size_t size)
+static void passes_text(bite_page *page, const bite_choice *choice, const bite_candidate *candidate, char *to, size_t size)
 {
     char depth[40];
-    bite_page_quantity(page, of->depth, BITE_KIND_LENGTH, depth, sizeof depth);
+    bite_page_quantity(page, candidate->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     to[0] = 0;
-    if (!isnan(of->width)) {
-        pairs_text(page, of, depth, to, size);
-    } else if (of->passes > 1) {
+    if (!isnan(candidate->width)) {
+        pairs_text(page, candidate, depth, to, size);
+    } else if (candidate->passes > 1) {
         const char *what = choice->answer->full.operation == BITE_DRILL_HOLE ? "pecks" : "passes";
-        (void)snprintf(to, size, "%u %s of %s", of->passes, what, depth);
+        (void)snprintf(to, size, "%u %s of %s", candidate->passes, what, depth);
     }
 }
 
 static void binding_text(const bite_choice *choice, char *to, size_t size)
 {
     to[0] = 0;
-    for (uint32_t i = 0; i < choice->binding_count; i++) {
-        const bite_holding *held = &choice->binding[i];
+    for (uint32_t i = 0; i < choice->active_count; i++) {
+        const bite_active_limit *held = &choice->active[i];
         char part[120];
         char gain[24];
         append(to, size, i > 0 ? ", " : "");
@@ -76,10 +76,10 @@ void bite_choice_lines(bite_page *page, const bite_choice *choice)
     char feed[40];
     passes_text(page, choice, &choice->best, part, sizeof part);
     (void)snprintf(line, sizeof line, "%s%s%s", part, part[0] != 0 ? "; " : "",
-                   choice->binding_count > 0 ? "" : "no limit holds it back");
+                   choice->active_count > 0 ? "" : "no limit holds it back");
     binding_text(choice, part, sizeof part);
-    if (choice->binding_count > 0) {
-        append(line, sizeof line, choice->best.holds ? "held back by " : "nothing is clear; in conflict: ");
+    if (choice->active_count > 0) {
+        append(line, sizeof line, choice->best.clear_of_limits ? "held back by " : "nothing is clear; in conflict: ");
         append(line, sizeof line, part);
     }
     char first[80];
@@ -91,29 +91,29 @@ void bite_choice_lines(bite_page *page, const bite_choice *choice)
         bite_page_quantity(page, choice->second.spindle, BITE_KIND_ROTATION, spindle, sizeof spindle);
         bite_page_quantity(page, choice->second.feed, BITE_KIND_SPEED, feed, sizeof feed);
         (void)snprintf(line, sizeof line, "%s at about %s, %s%s%s%s", choice->second.tool, spindle, feed, part[0] != 0 ? ", " : "",
-                       part, choice->second.holds ? "" : " (over its limits)");
+                       part, choice->second.clear_of_limits ? "" : " (over its limits)");
         bite_page_wrap(page, "Next best tool: ", "  ", line);
     }
 }
 
-static json_t *candidate_of(const bite_candidate *of)
+static json_t *candidate_of(const bite_candidate *candidate)
 {
-    json_t *object = of->tool[0] == 0 ? json_null() : json_object();
-    if (object == NULL || of->tool[0] == 0) {
+    json_t *object = candidate->tool[0] == 0 ? json_null() : json_object();
+    if (object == NULL || candidate->tool[0] == 0) {
         return object;
     }
-    int failed = bite_json_text(object, "tool", of->tool);
-    failed |= bite_json_put(object, "spindle", bite_json_number(60.0 * of->spindle));
+    int failed = bite_json_text(object, "tool", candidate->tool);
+    failed |= bite_json_put(object, "spindle", bite_json_number(60.0 * candidate->spindle));
     failed |= bite_json_text(object, "spindle_unit", "rpm");
-    failed |= bite_json_put(object, "feed", bite_json_number(of->feed));
+    failed |= bite_json_put(object, "feed", bite_json_number(candidate->feed));
     failed |= bite_json_text(object, "feed_unit", "m/s");
-    failed |= bite_json_put(object, "depth", bite_json_number(of->depth));
+    failed |= bite_json_put(object, "depth", bite_json_number(candidate->depth));
     failed |= bite_json_text(object, "depth_unit", "m");
-    failed |= bite_json_put(object, "width", bite_json_number(of->width));
+    failed |= bite_json_put(object, "width", bite_json_number(candidate->width));
     failed |= bite_json_text(object, "width_unit", "m");
-    failed |= bite_json_put(object, "passes", json_integer(of->passes));
-    failed |= bite_json_put(object, "side_passes", json_integer(of->side_passes));
-    failed |= bite_json_put(object, "clear", json_boolean(of->holds));
+    failed |= bite_json_put(object, "passes", json_integer(candidate->passes));
+    failed |= bite_json_put(object, "side_passes", json_integer(candidate->side_passes));
+    failed |= bite_json_put(object, "clear", json_boolean(candidate->clear_of_limits));
     if (failed) {
         json_decref(object);
         return NULL;
@@ -124,11 +124,11 @@ static json_t *candidate_of(const bite_candidate *of)
 static json_t *binding_of(const bite_choice *choice)
 {
     json_t *list = json_array();
-    for (uint32_t i = 0; list != NULL && i < choice->binding_count; i++) {
+    for (uint32_t i = 0; list != NULL && i < choice->active_count; i++) {
         json_t *object = json_object();
         int failed = object == NULL;
-        failed |= bite_json_text(object, "name", holding_name(&choice->binding[i]));
-        failed |= bite_json_put(object, "relax", bite_json_number(choice->binding[i].gain));
+        failed |= bite_json_text(object, "name", holding_name(&choice->active[i]));
+        failed |= bite_json_put(object, "relax", bite_json_number(choice->active[i].gain));
         if (failed || json_array_append_new(list, object) != 0) {
             json_decref(list);
             return NULL;
@@ -147,8 +147,8 @@ static json_t *choice_object(const bite_choice *choice, bite_units units)
     failed |= bite_json_put(root, "clear", json_boolean(choice->clear));
     failed |= bite_json_put(root, "passes", json_integer(choice->best.passes));
     failed |= bite_json_put(root, "side_passes", json_integer(choice->best.side_passes));
-    failed |= bite_json_put(root, "binding", choice->best.holds ? binding_of(choice) : json_array());
-    failed |= bite_json_put(root, "conflict", choice->best.holds ? json_array() : binding_of(choice));
+    failed |= bite_json_put(root, "binding", choice->best.clear_of_limits ? binding_of(choice) : json_array());
+    failed |= bite_json_put(root, "conflict", choice->best.clear_of_limits ? json_array() : binding_of(choice));
     failed |= bite_json_put(root, "next_best", candidate_of(&choice->second));
     if (failed) {
         json_decref(root);

@@ -35,13 +35,13 @@ static int asks(const bite_suspect *suspect)
     return !isnan(suspect->share) || (suspect->is_limit && suspect->why == BITE_WHY_NOT_GIVEN);
 }
 
-static void write_suspects(bite_page *page, const bite_after *after)
+static void write_suspects(bite_page *page, const bite_diagnosis *diagnosis)
 {
     char line[700];
     int used = 0;
     line[0] = 0;
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
         char share[32];
         if (!suspect->is_limit || !asks(suspect) || used < 0 || (size_t)used >= sizeof line) {
             continue;
@@ -53,19 +53,19 @@ static void write_suspects(bite_page *page, const bite_after *after)
     if (used > 0) {
         bite_page_wrap(page, "Suspected, by use of room: ", "  ", line);
     }
-    const bite_suspect *foremost = after->foremost < after->suspect_count ? &after->suspects[after->foremost] : NULL;
+    const bite_suspect *foremost = diagnosis->foremost < diagnosis->suspect_count ? &diagnosis->suspects[diagnosis->foremost] : NULL;
     if (foremost == NULL || (foremost->is_limit && foremost->share < BITE_EXPLAINS_FROM)) {
         bite_page_wrap(page, "", "  ", "These settings alone do not explain it: look first at what no settings tell.");
     }
 }
 
 /* The suspect that a change takes most from; suspect_count: from none. */
-static uint32_t helped_most(const bite_after *after, const bite_remedy *remedy)
+static uint32_t helped_most(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
-    uint32_t best = after->suspect_count;
+    uint32_t best = diagnosis->suspect_count;
     double most = 0.0;
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
         double left = isnan(remedy->after[i]) ? 0.0 : bite_suspect_weight(suspect, remedy->after[i]);
         double gain = bite_suspect_weight(suspect, suspect->share) - left;
         if (gain > most) {
@@ -76,16 +76,16 @@ static uint32_t helped_most(const bite_after *after, const bite_remedy *remedy)
     return best;
 }
 
-static void helped_text(const bite_after *after, const bite_remedy *remedy, char *to, size_t size)
+static void helped_text(const bite_diagnosis *diagnosis, const bite_remedy *remedy, char *to, size_t size)
 {
-    uint32_t at = helped_most(after, remedy);
+    uint32_t at = helped_most(diagnosis, remedy);
     char before[32];
     char left[32];
     to[0] = 0;
-    if (at == after->suspect_count) {
+    if (at == diagnosis->suspect_count) {
         return;
     }
-    const bite_suspect *suspect = &after->suspects[at];
+    const bite_suspect *suspect = &diagnosis->suspects[at];
     char name[48];
     percent(suspect->share, before, sizeof before);
     percent(remedy->after[at], left, sizeof left);
@@ -99,18 +99,18 @@ static void helped_text(const bite_after *after, const bite_remedy *remedy, char
     }
 }
 
-static void write_remedy(bite_page *page, const bite_after *after, uint32_t at)
+static void write_remedy(bite_page *page, const bite_diagnosis *diagnosis, uint32_t at)
 {
-    const bite_remedy *remedy = &after->remedies[at];
+    const bite_remedy *remedy = &diagnosis->remedies[at];
     char from[48];
     char to[48];
     char name[48];
     char helped[120];
     char chance[2][32];
     char line[400];
-    ends_of(page, after->answer, &remedy->change, from, to, sizeof from);
+    ends_of(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
     bite_page_plain(bite_input_at(remedy->change.input)->name, name, sizeof name);
-    helped_text(after, remedy, helped, sizeof helped);
+    helped_text(diagnosis, remedy, helped, sizeof helped);
     percent(remedy->change.before, chance[0], sizeof chance[0]);
     percent(remedy->change.after, chance[1], sizeof chance[1]);
     int used = snprintf(line, sizeof line, "%s from %s to %s: %s", name, from, to, helped);
@@ -127,31 +127,31 @@ static void write_remedy(bite_page *page, const bite_after *after, uint32_t at)
     bite_page_wrap(page, from, "   ", line);
 }
 
-static bite_status write_text(const bite_after *after, bite_page *page, bite_error *error)
+static bite_status write_text(const bite_diagnosis *diagnosis, bite_page *page, bite_error *error)
 {
     char line[400];
-    bite_answer_name(page, after->answer, line, sizeof line);
+    bite_answer_name(page, diagnosis->answer, line, sizeof line);
     bite_page_wrap(page, "", "  ", line);
-    (void)snprintf(line, sizeof line, "%s: %s", after->symptom->title, after->symptom->summary);
+    (void)snprintf(line, sizeof line, "%s: %s", diagnosis->symptom->title, diagnosis->symptom->summary);
     bite_page_wrap(page, "", "  ", line);
-    write_suspects(page, after);
-    if (after->remedy_count > 0) {
+    write_suspects(page, diagnosis);
+    if (diagnosis->remedy_count > 0) {
         bite_page_line(page, "Change first, one at a time:");
     } else {
         bite_page_line(page, "No single change of these settings helps.");
     }
-    for (uint32_t i = 0; i < after->remedy_count; i++) {
-        write_remedy(page, after, i);
+    for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
+        write_remedy(page, diagnosis, i);
     }
-    bite_page_wrap(page, "No settings tell: ", "  ", after->beyond);
+    bite_page_wrap(page, "No settings tell: ", "  ", diagnosis->beyond);
     return bite_page_close(page, error);
 }
 
-static json_t *suspects_of(const bite_after *after)
+static json_t *suspects_of(const bite_diagnosis *diagnosis)
 {
     json_t *list = json_array();
-    for (uint32_t i = 0; list != NULL && i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
+    for (uint32_t i = 0; list != NULL && i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
         json_t *object = json_object();
         int failed = object == NULL;
         failed |= bite_json_text(object, "name", suspect->name);
@@ -166,23 +166,23 @@ static json_t *suspects_of(const bite_after *after)
     return list;
 }
 
-static json_t *remedies_of(bite_page *page, const bite_after *after)
+static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
 {
     json_t *list = json_array();
-    for (uint32_t i = 0; list != NULL && i < after->remedy_count; i++) {
-        const bite_remedy *remedy = &after->remedies[i];
+    for (uint32_t i = 0; list != NULL && i < diagnosis->remedy_count; i++) {
+        const bite_remedy *remedy = &diagnosis->remedies[i];
         char from[48];
         char to[48];
         json_t *object = json_object();
         int failed = object == NULL;
-        ends_of(page, after->answer, &remedy->change, from, to, sizeof from);
+        ends_of(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
         failed |= bite_json_text(object, "input", bite_input_at(remedy->change.input)->name);
         failed |= bite_json_text(object, "from", from);
         failed |= bite_json_text(object, "to", to);
-        uint32_t helped = helped_most(after, remedy);
-        int some = helped < after->suspect_count;
-        failed |= bite_json_text(object, "helps", some ? after->suspects[helped].name : "");
-        failed |= bite_json_put(object, "use_before", bite_json_number(some ? after->suspects[helped].share : (double)NAN));
+        uint32_t helped = helped_most(diagnosis, remedy);
+        int some = helped < diagnosis->suspect_count;
+        failed |= bite_json_text(object, "helps", some ? diagnosis->suspects[helped].name : "");
+        failed |= bite_json_put(object, "use_before", bite_json_number(some ? diagnosis->suspects[helped].share : (double)NAN));
         failed |= bite_json_put(object, "use_after", bite_json_number(some ? remedy->after[helped] : (double)NAN));
         failed |= bite_json_put(object, "left", bite_json_number(remedy->left));
         failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
@@ -195,31 +195,31 @@ static json_t *remedies_of(bite_page *page, const bite_after *after)
     return list;
 }
 
-bite_status bite_after_write(const bite_after *after, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
     bite_page page;
     bite_error_clear(error);
-    if (after == NULL) {
+    if (diagnosis == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "what comes after was expected");
     }
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
     if (style == NULL || style->format != BITE_JSON) {
-        return write_text(after, &page, error);
+        return write_text(diagnosis, &page, error);
     }
     json_t *root = json_object();
     int failed = root == NULL;
-    const bite_suspect *foremost = after->foremost < after->suspect_count ? &after->suspects[after->foremost] : NULL;
+    const bite_suspect *foremost = diagnosis->foremost < diagnosis->suspect_count ? &diagnosis->suspects[diagnosis->foremost] : NULL;
     failed |= bite_json_put(root, "schema", json_integer(1));
     failed |= bite_json_text(root, "coolbite", bite_version());
-    failed |= bite_json_text(root, "symptom", after->symptom->name);
+    failed |= bite_json_text(root, "symptom", diagnosis->symptom->name);
     failed |= bite_json_text(root, "foremost", foremost == NULL ? "" : foremost->name);
     failed |= bite_json_put(root, "explained",
                             json_boolean(foremost != NULL && (!foremost->is_limit || foremost->share >= BITE_EXPLAINS_FROM)));
-    failed |= bite_json_put(root, "suspects", suspects_of(after));
-    failed |= bite_json_put(root, "change_first", remedies_of(&page, after));
-    failed |= bite_json_text(root, "beyond", after->beyond);
+    failed |= bite_json_put(root, "suspects", suspects_of(diagnosis));
+    failed |= bite_json_put(root, "change_first", remedies_of(&page, diagnosis));
+    failed |= bite_json_text(root, "beyond", diagnosis->beyond);
     if (failed) {
         json_decref(root);
         root = NULL;

@@ -10,10 +10,10 @@ typedef struct around {
     bite_point found;
 } around;
 
-static around look_around(const bite_trial *of)
+static around look_around(const bite_search_problem *problem)
 {
-    around at = {of->search, of->point};
-    at.found = bite_optimum_about(&at.search, &of->point);
+    around at = {problem->search, problem->point};
+    at.found = bite_speed_feed_refine(&at.search, &problem->point);
     return at;
 }
 
@@ -21,7 +21,7 @@ static around look_around(const bite_trial *of)
 static double gain_of(const around *at, bite_search *wider, size_t worker)
 {
     wider->spaces += worker;
-    bite_point found = bite_optimum_about(wider, &at->found);
+    bite_point found = bite_speed_feed_refine(wider, &at->found);
     double gain = at->found.goal - found.goal;
     return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(at->found.goal));
 }
@@ -43,7 +43,7 @@ static double gain_of_slowest(const around *at, size_t worker)
 static double gain_of_cap(const around *at, size_t worker)
 {
     bite_search wider = at->search;
-    wider.cap *= 1.01;
+    wider.goal_cap *= 1.01;
     return gain_of(at, &wider, worker);
 }
 
@@ -55,73 +55,73 @@ static double gain_of_tooth(const around *at, size_t worker)
 }
 
 /* What holds the choice back; where nothing is clear, what is in conflict. */
-typedef struct holdings {
+typedef struct active_limit_list {
     const around *at;
     size_t count;
-    struct holding {
-        uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW: the slowest speed; else as bite_holding */
+    struct limit_gain {
+        uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW: the slowest speed; else as bite_active_limit */
         uint32_t end; /* it is an end of what is chosen from */
         double gain;
-    } of[BITE_BINDING_MOST];
-} holdings;
+    } limit[BITE_ACTIVE_LIMITS_MAX];
+} active_limit_list;
 
 static void find_gain(void *work, size_t place, size_t worker)
 {
-    holdings *all = work;
-    struct holding *held = &all->of[place];
+    active_limit_list *all = work;
+    struct limit_gain *held = &all->limit[place];
     held->gain = !held->end                        ? gain_of_row(all->at, held->limit, worker)
                  : held->limit < BITE_LIMIT_COUNT      ? gain_of_slowest(all->at, worker)
-                 : held->limit == BITE_HELD_BY_TOOTH ? gain_of_tooth(all->at, worker)
+                 : held->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->at, worker)
                                                    : gain_of_cap(all->at, worker);
 }
 
-static void hold(holdings *all, uint32_t limit, uint32_t end)
+static void hold(active_limit_list *all, uint32_t limit, uint32_t end)
 {
-    if (all->count < BITE_BINDING_MOST) {
-        struct holding held = {limit, end, (double)NAN};
-        all->of[all->count++] = held;
+    if (all->count < BITE_ACTIVE_LIMITS_MAX) {
+        struct limit_gain held = {limit, end, (double)NAN};
+        all->limit[all->count++] = held;
     }
 }
 
 /* The ends of what is chosen from, where the choice lies at one. */
-static void hold_ends(const bite_trial *of, holdings *all)
+static void hold_ends(const bite_search_problem *problem, active_limit_list *all)
 {
-    const bite_search *search = &of->search;
-    double tooth = of->point.feed / (of->point.spindle * of->full.flutes);
-    if (search->spindle[0] < search->spindle[1] && of->point.spindle < 1.01 * search->spindle[0] &&
+    const bite_search *search = &problem->search;
+    double tooth = problem->point.feed / (problem->point.spindle * problem->full.flutes);
+    if (search->spindle[0] < search->spindle[1] && problem->point.spindle < 1.01 * search->spindle[0] &&
         search->goal != BITE_GOAL_FAST) {
         hold(all, BITE_LIMIT_SPINDLE_SLOW, 1);
     }
     if (isnan(search->feed) && search->tooth[0] < search->tooth[1] && tooth > 0.96 * search->tooth[1]) {
-        hold(all, BITE_HELD_BY_TOOTH, 1);
+        hold(all, BITE_ACTIVE_TOOTH_FEED, 1);
     }
 }
 
 /* What more room is asked for is 1 % of the cap: the goal itself then counts as met a little later. */
-static void hold_cap(const bite_trial *of, holdings *all)
+static void hold_cap(const bite_search_problem *problem, active_limit_list *all)
 {
-    const bite_search *search = &of->search;
-    if (search->cap > 0.0 && bite_optimum_capped(search, of->point.spindle, of->point.feed) > 0.96 * search->cap) {
-        hold(all, BITE_HELD_BY_GOAL, 1);
+    const bite_search *search = &problem->search;
+    if (search->goal_cap > 0.0 && bite_speed_feed_capped_goal(search, problem->point.spindle, problem->point.feed) > 0.96 * search->goal_cap) {
+        hold(all, BITE_ACTIVE_GOAL, 1);
     }
 }
 
 /* Rows near the foremost use, by the margins that hold the choice; and the ends of what is chosen from. */
-static void hold_rows(const bite_trial *of, holdings *all)
+static void hold_rows(const bite_search_problem *problem, active_limit_list *all)
 {
     const double near = 0.93; /* rounding takes a few percent */
-    bite_checked_cut checked = of->checked;
-    bite_evaluation_options options = bite_evaluation_options_in(of->spaces);
+    bite_checked_cut checked = problem->checked;
+    bite_evaluation_options options = bite_evaluation_options_in(problem->spaces);
     bite_segment straight;
     bite_limit limits[BITE_LIMIT_COUNT];
-    checked.requested.spindle_speed = checked.full.spindle_speed = of->point.spindle;
-    checked.requested.feed_rate = checked.full.feed_rate = of->point.feed;
-    bite_workspace_init(of->spaces);
+    checked.requested.spindle_speed = checked.full.spindle_speed = problem->point.spindle;
+    checked.requested.feed_rate = checked.full.feed_rate = problem->point.feed;
+    bite_workspace_init(problem->spaces);
     bite_checked_cut_evaluate(&checked, &options, &straight, limits);
-    hold_ends(of, all);
-    hold_cap(of, all);
+    hold_ends(problem, all);
+    hold_cap(problem, all);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (limits[i].applies && !limits[i].advisory && limits[i].utilization * of->search.margin[i] >= near) {
+        if (limits[i].applies && !limits[i].advisory && limits[i].utilization * problem->search.margin[i] >= near) {
             hold(all, i, 0);
         }
     }
@@ -134,12 +134,12 @@ static double part_of(const bite_limit *limit)
 }
 
 /* Where nothing is clear: the rows that have much of the chance, sizes and all, the likeliest first. */
-static void hold_conflict(const bite_result *result, holdings *all)
+static void hold_conflict(const bite_result *result, active_limit_list *all)
 {
     const double much = 0.25;
     double whole = result->draws > 0 ? result->chance : 1.0;
     int taken[BITE_LIMIT_COUNT] = {0};
-    for (int k = 0; k < BITE_BINDING_MOST; k++) {
+    for (int k = 0; k < BITE_ACTIVE_LIMITS_MAX; k++) {
         uint32_t next = BITE_LIMIT_COUNT;
         for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
             const bite_limit *limit = &result->limits[i];
@@ -157,23 +157,23 @@ static void hold_conflict(const bite_result *result, holdings *all)
     }
 }
 
-void bite_binding_find(bite_trial *of, bite_choice *choice)
+void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice)
 {
-    holdings all = {NULL, 0, {{0, 0, 0.0}}};
+    active_limit_list all = {NULL, 0, {{0, 0, 0.0}}};
     around at;
     if (!choice->clear) {
         hold_conflict(bite_answer_result(choice->answer), &all);
     } else {
-        hold_rows(of, &all);
+        hold_rows(problem, &all);
     }
     if (choice->clear && all.count > 0) {
-        at = look_around(of);
+        at = look_around(problem);
         at.search.threads = 1; /* the rows go at once, each search alone */
         all.at = &at;
-        bite_parallel(all.count, of->request.threads, find_gain, &all);
+        bite_parallel(all.count, problem->request.threads, find_gain, &all);
     }
     for (size_t i = 0; i < all.count; i++) {
-        bite_holding held = {all.of[i].limit, 0, all.of[i].gain};
-        choice->binding[choice->binding_count++] = held;
+        bite_active_limit held = {all.limit[i].limit, 0, all.limit[i].gain};
+        choice->active[choice->active_count++] = held;
     }
 }

@@ -20,7 +20,7 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
     if (first->verdict != second->verdict) {
         return first->verdict < second->verdict;
     }
-    return a->clear ? a->best.goal < b->best.goal : bite_risk_of_all(first) < bite_risk_of_all(second);
+    return a->clear ? a->best.goal < b->best.goal : bite_least_chance_of_all(first) < bite_least_chance_of_all(second);
 }
 
 /* The goal is met as well as by the best; where nothing is clear, the best is the least likely to go over. How gentle a choice is
@@ -115,7 +115,7 @@ static bite_status check_options(const bite_request *request, const bite_choice_
 /* ---- tools ---- */
 
 /* A tool that competes. */
-typedef struct competitor {
+typedef struct tool_candidate {
     const char *name;
     int named;      /* it must be able to make the cut; of the table those that cannot are passed over */
     int able;       /* it can */
@@ -124,34 +124,34 @@ typedef struct competitor {
     double chance;  /* where it is not */
     double removal;
     bite_choice *choice;
-} competitor;
+} tool_candidate;
 
-typedef struct tools {
+typedef struct tool_list {
     size_t count;
-    competitor *of;
-} tools;
+    tool_candidate *tool;
+} tool_list;
 
 /* Cones cut chamfers, and of the table nothing else does. */
 static int is_of_the_kind(const bite_request *request, const char *tool)
 {
     const bite_item_record *record = NULL;
-    const bite_typed_input *operation = bite_trial_typed(request, "operation");
+    const bite_typed_input *operation = bite_problem_typed(request, "operation");
     int chamfers = operation->given && operation->word == BITE_CHAMFER;
     int cone =
         bite_library_record(request->library, BITE_TOOLS, tool, &record, NULL) == BITE_OK && bite_item_field(record, "taper") != NULL;
     return cone == chamfers;
 }
 
-static void add_tool(tools *to, const char *name, int named)
+static void add_tool(tool_list *to, const char *name, int named)
 {
-    const competitor fresh = {name, named, 1, 0, 0, 0.0, 0.0, NULL};
-    to->of[to->count++] = fresh;
+    const tool_candidate fresh = {name, named, 1, 0, 0, 0.0, 0.0, NULL};
+    to->tool[to->count++] = fresh;
 }
 
 /* A hole is as wide as its drill: the table cannot choose it. */
 static bite_status check_drill(const bite_request *request, bite_error *error)
 {
-    const bite_typed_input *operation = bite_trial_typed(request, "operation");
+    const bite_typed_input *operation = bite_problem_typed(request, "operation");
     if (operation->given && operation->word == BITE_DRILL_HOLE) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "a hole is as wide as its drill, so that the drill cannot be any of the table");
         bite_error_key(error, "tool");
@@ -161,7 +161,7 @@ static bite_status check_drill(const bite_request *request, bite_error *error)
     return BITE_OK;
 }
 
-static bite_status list_tools(const bite_request *request, const bite_choice_options *options, tools *to, bite_error *error)
+static bite_status list_tools(const bite_request *request, const bite_choice_options *options, tool_list *to, bite_error *error)
 {
     bite_status status = BITE_OK;
     for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
@@ -181,37 +181,37 @@ static bite_status list_tools(const bite_request *request, const bite_choice_opt
     return status;
 }
 
-static int count_given_up(const bite_trial *of)
+static int count_given_up(const bite_search_problem *problem)
 {
     int count = 0;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        count += of->given_up[i] > 0.0;
+        count += problem->relaxed[i] > 0.0;
     }
     return count;
 }
 
 /* A coarse look at each, by which those are found that are worth a close one. */
-static bite_status look_at_all(const bite_request *request, const bite_choice_options *options, bite_trial *room, tools *of,
+static bite_status look_at_all(const bite_request *request, const bite_choice_options *options, bite_search_problem *problem, tool_list *tools,
                                bite_error *error)
 {
-    for (size_t i = 0; i < of->count; i++) {
-        competitor *at = &of->of[i];
-        bite_status status = bite_trial_begin(request, at->name, options->goal, options->confidence, room, error);
-        status = status == BITE_OK ? bite_trial_settle_quick(room, error) : status;
+    for (size_t i = 0; i < tools->count; i++) {
+        tool_candidate *at = &tools->tool[i];
+        bite_status status = bite_problem_init(request, at->name, options->goal, options->confidence, problem, error);
+        status = status == BITE_OK ? bite_problem_solve_quick(problem, error) : status;
         if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
             return status;
         }
         at->able = status == BITE_OK;
-        at->impossible = count_given_up(room);
-        at->clear = (int)room->clear;
-        at->chance = room->chance;
-        double width = room->full.operation == BITE_MILL ? fmin(room->full.width, room->full.diameter) : room->full.diameter;
-        at->removal = room->point.feed * room->full.depth * width;
+        at->impossible = count_given_up(problem);
+        at->clear = (int)problem->clear;
+        at->chance = problem->chance;
+        double width = problem->full.operation == BITE_MILL ? fmin(problem->full.width, problem->full.diameter) : problem->full.diameter;
+        at->removal = problem->point.feed * problem->full.depth * width;
     }
     return BITE_OK;
 }
 
-static int looks_better(const competitor *a, const competitor *b)
+static int looks_better(const tool_candidate *a, const tool_candidate *b)
 {
     if (a->impossible != b->impossible) {
         return a->impossible < b->impossible;
@@ -220,11 +220,11 @@ static int looks_better(const competitor *a, const competitor *b)
 }
 
 /* The next one to settle: the order of the list where all are settled, else the best look. NULL: none is left. */
-static competitor *next_tool(tools *of, int looked)
+static tool_candidate *next_tool(tool_list *tools, int looked)
 {
-    competitor *best = NULL;
-    for (size_t i = 0; i < of->count; i++) {
-        competitor *at = &of->of[i];
+    tool_candidate *best = NULL;
+    for (size_t i = 0; i < tools->count; i++) {
+        tool_candidate *at = &tools->tool[i];
         if (at->able && at->choice == NULL && (best == NULL || (looked && looks_better(at, best)))) {
             best = at;
         }
@@ -233,47 +233,47 @@ static competitor *next_tool(tools *of, int looked)
 }
 
 /* Each settled, or of many those that look best. */
-static bite_status settle_tools(const bite_request *request, const bite_choice_options *options, bite_trial *room, tools *of,
+static bite_status settle_tools(const bite_request *request, const bite_choice_options *options, bite_search_problem *problem, tool_list *tools,
                                 bite_error *error)
 {
-    int looked = of->count > TOOLS_SETTLED && options->effort != BITE_EFFORT_QUICK;
-    bite_status status = looked ? look_at_all(request, options, room, of, error) : BITE_OK;
-    for (size_t i = 0; status == BITE_OK && i < (looked ? TOOLS_SETTLED : of->count); i++) {
-        competitor *at = next_tool(of, looked);
+    int looked = tools->count > TOOLS_SETTLED && options->effort != BITE_EFFORT_QUICK;
+    bite_status status = looked ? look_at_all(request, options, problem, tools, error) : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < (looked ? TOOLS_SETTLED : tools->count); i++) {
+        tool_candidate *at = next_tool(tools, looked);
         if (at == NULL) {
             return BITE_OK;
         }
-        status = bite_choice_of_tool(request, at->name, options, room, &at->choice, error);
+        status = bite_choice_for_tool(request, at->name, options, problem, &at->choice, error);
         at->able = status == BITE_OK;
         status = at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
     }
     return status;
 }
 
-static uint32_t count_able(const tools *of)
+static uint32_t count_able(const tool_list *tools)
 {
     uint32_t count = 0;
-    for (size_t i = 0; i < of->count; i++) {
-        count += of->of[i].able != 0;
+    for (size_t i = 0; i < tools->count; i++) {
+        count += tools->tool[i].able != 0;
     }
     return count;
 }
 
 /* The best of all; the second best is told beside it. */
-static bite_status take_best(tools *of, bite_choice **all, bite_choice **choice, bite_error *error)
+static bite_status take_best(tool_list *tools, bite_choice **all, bite_choice **choice, bite_error *error)
 {
     size_t count = 0;
-    for (size_t i = 0; i < of->count; i++) {
-        if (of->of[i].choice != NULL) {
-            all[count++] = of->of[i].choice;
+    for (size_t i = 0; i < tools->count; i++) {
+        if (tools->tool[i].choice != NULL) {
+            all[count++] = tools->tool[i].choice;
         }
     }
     bite_choice *best = best_of(all, count);
     if (best == NULL) {
         return bite_error_set(error, BITE_NO_ANSWER, "no tool of the table can make this cut");
     }
-    for (size_t i = 0; i < of->count; i++) {
-        of->of[i].choice = of->of[i].choice == best ? NULL : of->of[i].choice;
+    for (size_t i = 0; i < tools->count; i++) {
+        tools->tool[i].choice = tools->tool[i].choice == best ? NULL : tools->tool[i].choice;
     }
     for (size_t i = 0; i < count; i++) {
         all[i] = all[i] == best ? NULL : all[i];
@@ -282,44 +282,44 @@ static bite_status take_best(tools *of, bite_choice **all, bite_choice **choice,
     if (second != NULL) {
         best->second = second->best;
     }
-    best->tools = count_able(of);
+    best->tools = count_able(tools);
     *choice = best;
     return BITE_OK;
 }
 
-static bite_status choose_of(const bite_request *request, const bite_choice_options *options, bite_trial *room, bite_choice **choice,
+static bite_status choose_of(const bite_request *request, const bite_choice_options *options, bite_search_problem *problem, bite_choice **choice,
                              bite_error *error)
 {
     size_t most = options->tool_count * (1 + bite_library_count(request->library, BITE_TOOLS));
-    tools among = {0, bite_memory_new(&request->allocator, most, sizeof *among.of)};
+    tool_list among = {0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
     bite_choice **all = bite_memory_new(&request->allocator, most, sizeof *all);
-    bite_status status = among.of == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
+    bite_status status = among.tool == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
                                                          : list_tools(request, options, &among, error);
-    status = status == BITE_OK ? settle_tools(request, options, room, &among, error) : status;
+    status = status == BITE_OK ? settle_tools(request, options, problem, &among, error) : status;
     status = status == BITE_OK ? take_best(&among, all, choice, error) : status;
     for (size_t i = 0; i < among.count; i++) {
-        bite_choice_free(among.of[i].choice);
+        bite_choice_free(among.tool[i].choice);
     }
     bite_memory_free(&request->allocator, all);
-    bite_memory_free(&request->allocator, among.of);
+    bite_memory_free(&request->allocator, among.tool);
     return status;
 }
 
 static bite_status choose(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
 {
     size_t threads = request->threads < 1 ? 1 : request->threads;
-    bite_trial *room = bite_memory_new(&request->allocator, 1, sizeof *room);
+    bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
     bite_workspace *spaces = bite_memory_grow(&request->allocator, NULL, threads, sizeof *spaces); /* nothing in them need be set */
     bite_status status = BITE_NO_MEMORY;
-    if (room == NULL || spaces == NULL) {
+    if (problem == NULL || spaces == NULL) {
         bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     } else {
-        room->spaces = spaces;
-        status = options->tool_count == 0 ? bite_choice_of_tool(request, NULL, options, room, choice, error)
-                                          : choose_of(request, options, room, choice, error);
+        problem->spaces = spaces;
+        status = options->tool_count == 0 ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
+                                          : choose_of(request, options, problem, choice, error);
     }
     bite_memory_free(&request->allocator, spaces);
-    bite_memory_free(&request->allocator, room);
+    bite_memory_free(&request->allocator, problem);
     return status;
 }
 
@@ -332,7 +332,7 @@ static bite_status choose_step(const bite_request *request, const bite_choice_op
     bite_status status = stepped == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
         *stepped = *request;
-        status = bite_type_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
+        status = bite_request_set_typed_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
         status = status != BITE_OK ? status : choose(stepped, options, &all[count], error);
         count += status == BITE_OK;
     }
@@ -357,7 +357,7 @@ bite_status bite_choice_new(const bite_request *request, const bite_choice_optio
     if (status != BITE_OK) {
         return status;
     }
-    if (options->step_count > 0 && bite_trial_typed(request, "spindle_speed")->given) {
+    if (options->step_count > 0 && bite_problem_typed(request, "spindle_speed")->given) {
         bite_error_set(error, BITE_BAD_ARGUMENT, "a spindle speed and the steps to choose it from were both given");
         bite_error_key(error, "spindle_speed");
         bite_error_hint(error, "leave out one of them");
@@ -390,12 +390,12 @@ size_t bite_choice_side_passes(const bite_choice *choice)
     return choice == NULL ? 0 : choice->best.side_passes;
 }
 
-int bite_choice_binding(const bite_choice *choice, size_t index, bite_limit_id *limit, double *gain)
+int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit, double *gain)
 {
-    if (choice == NULL || limit == NULL || gain == NULL || index >= choice->binding_count) {
+    if (choice == NULL || limit == NULL || gain == NULL || index >= choice->active_count) {
         return 0;
     }
-    *limit = (bite_limit_id)choice->binding[index].limit;
-    *gain = choice->binding[index].gain;
+    *limit = (bite_limit_id)choice->active[index].limit;
+    *gain = choice->active[index].gain;
     return 1;
 }

@@ -5,22 +5,22 @@
 
 #include "core/request/answer.h"
 
-#define BITE_BINDING_MOST 4
+#define BITE_ACTIVE_LIMITS_MAX 4
 
 /** What holds a choice back beside the rows. */
-enum { BITE_HELD_BY_TOOTH = BITE_LIMIT_COUNT, BITE_HELD_BY_GOAL };
+enum { BITE_ACTIVE_TOOTH_FEED = BITE_LIMIT_COUNT, BITE_ACTIVE_GOAL };
 
 /** A row that holds the choice back. */
-typedef struct bite_holding {
-    uint32_t limit; /* a bite_limit_id; BITE_HELD_BY_TOOTH: the largest feed per tooth that is chosen; BITE_HELD_BY_GOAL */
+typedef struct bite_active_limit {
+    uint32_t limit; /* a bite_limit_id; BITE_ACTIVE_TOOTH_FEED: the largest feed per tooth that is chosen; BITE_ACTIVE_GOAL */
     uint32_t reserved;
     double gain; /* percent of the goal for one percent more room */
-} bite_holding;
+} bite_active_limit;
 
 /** A tool that was considered, at its own best. */
 typedef struct bite_candidate {
     char tool[BITE_TYPED_MOST];
-    uint32_t holds; /* 1: within its limits with their margins */
+    uint32_t clear_of_limits; /* 1: within its limits with their margins */
     uint32_t passes;
     uint32_t side_passes; /* at each depth */
     uint32_t reserved;
@@ -39,16 +39,16 @@ struct bite_choice {
     uint32_t gain;  /* the goal that `binding` gains for: BITE_GOAL_FAST once `goal` is as good as met */
     uint32_t tools; /* how many were considered */
     uint32_t clear; /* 1: the joint chance keeps to the confidence */
-    uint32_t binding_count;
-    bite_holding binding[BITE_BINDING_MOST]; /* where not clear: the rows that conflict, gain NaN */
+    uint32_t active_count;
+    bite_active_limit active[BITE_ACTIVE_LIMITS_MAX]; /* where not clear: the rows that conflict, gain NaN */
     bite_candidate best;
     bite_candidate second; /* tool "": there is none */
 };
 
-struct bite_trial;
+struct bite_search_problem;
 
 /** One tool (NULL: the ask's own) settled in the room of a trial: *choice, with its own answer. */
-bite_status bite_choice_of_tool(const bite_request *request, const char *tool, const bite_choice_options *options, struct bite_trial *room,
+bite_status bite_choice_for_tool(const bite_request *request, const char *tool, const bite_choice_options *options, struct bite_search_problem *problem,
                                 bite_choice **choice, bite_error *error);
 
 #endif

@@ -29,13 +29,13 @@ static double value_of(const bite_answer *answer, const bite_result *result, uin
 
 /* NaN: does not apply, or no number. Of a value that is lacking too: the more, the better, so that it stands upside down where it
  * is weighed. */
-static double share_of(const bite_after *after, const bite_suspect *suspect, const bite_result *result)
+static double share_of(const bite_diagnosis *diagnosis, const bite_suspect *suspect, const bite_result *result)
 {
     if (suspect->is_limit) {
         const bite_limit *limit = &result->limits[suspect->id];
         return limit->applies ? limit->utilization : (double)NAN;
     }
-    return value_of(after->answer, result, suspect->id) / value_of(after->answer, &after->answer->result, suspect->id);
+    return value_of(diagnosis->answer, result, suspect->id) / value_of(diagnosis->answer, &diagnosis->answer->result, suspect->id);
 }
 
 double bite_suspect_weight(const bite_suspect *suspect, double share)
@@ -43,37 +43,37 @@ double bite_suspect_weight(const bite_suspect *suspect, double share)
     return suspect->is_limit ? share : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
 }
 
-static bite_status read_suspect(bite_after *after, const char *name, const char *key, bite_error *error)
+static bite_status read_suspect(bite_diagnosis *diagnosis, const char *name, const char *key, bite_error *error)
 {
-    bite_suspect *suspect = &after->suspects[after->suspect_count];
+    bite_suspect *suspect = &diagnosis->suspects[diagnosis->suspect_count];
     const bite_definition *definition = bite_registry_find(name, &suspect->id, &suspect->is_limit);
     suspect->lacking = strcmp(key, "lacking") == 0;
     if (definition == NULL || (suspect->lacking && suspect->is_limit)) {
         bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name, suspect->lacking ? "value" : "limit and no value");
-        bite_error_key(error, "symptom.%.48s:%s", after->symptom->name, key);
+        bite_error_key(error, "symptom.%.48s:%s", diagnosis->symptom->name, key);
         return BITE_BAD_FILE;
     }
     suspect->name = definition->name;
-    suspect->share = share_of(after, suspect, &after->answer->result);
-    suspect->why = suspect->is_limit ? after->answer->result.limits[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
-    after->suspect_count++;
+    suspect->share = share_of(diagnosis, suspect, &diagnosis->answer->result);
+    suspect->why = suspect->is_limit ? diagnosis->answer->result.limits[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
+    diagnosis->suspect_count++;
     return BITE_OK;
 }
 
 /* The names of one key, between blanks. */
-static bite_status read_suspects(bite_after *after, const char *key, bite_error *error)
+static bite_status read_suspects(bite_diagnosis *diagnosis, const char *key, bite_error *error)
 {
-    const char *names = bite_item_text(after->symptom, key);
+    const char *names = bite_item_text(diagnosis->symptom, key);
     bite_status status = BITE_OK;
     while (*names != 0 && status == BITE_OK) {
         char name[48];
         size_t length = strcspn(names, " ");
-        if (length >= sizeof name || after->suspect_count == BITE_SUSPECTS_MOST) {
+        if (length >= sizeof name || diagnosis->suspect_count == BITE_SUSPECTS_MOST) {
             break;
         }
         memcpy(name, names, length);
         name[length] = 0;
-        status = read_suspect(after, name, key, error);
+        status = read_suspect(diagnosis, name, key, error);
         names += length;
         names += strspn(names, " ");
     }
@@ -81,16 +81,16 @@ static bite_status read_suspects(bite_after *after, const char *key, bite_error 
 }
 
 /* A limit counts by its use; a value stands in only where no limit has a number. */
-static void find_foremost(bite_after *after)
+static void find_foremost(bite_diagnosis *diagnosis)
 {
     double most = -1.0;
-    after->foremost = after->suspect_count;
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
+    diagnosis->foremost = diagnosis->suspect_count;
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
         double weight = suspect->is_limit ? suspect->share : 1e-3;
         if (!isnan(weight) && weight > most) {
             most = weight;
-            after->foremost = i;
+            diagnosis->foremost = i;
         }
     }
 }
@@ -102,12 +102,12 @@ static double cube(double weight)
 }
 
 /* What a change leaves of all suspects together. */
-static double left_by(const bite_after *after, const double *shares)
+static double left_by(const bite_diagnosis *diagnosis, const double *shares)
 {
     double before = 0.0;
     double left = 0.0;
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
         if (!isnan(suspect->share)) {
             before += cube(bite_suspect_weight(suspect, suspect->share));
             left += isnan(shares[i]) ? 0.0 : cube(bite_suspect_weight(suspect, shares[i]));
@@ -117,10 +117,10 @@ static double left_by(const bite_after *after, const double *shares)
 }
 
 /* One suspect that counts, helped much, where all together are no worse. */
-static int helps_one(const bite_after *after, const bite_remedy *remedy)
+static int helps_one(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
         double before = bite_suspect_weight(suspect, suspect->share);
         if (before >= BITE_EXPLAINS_FROM && bite_suspect_weight(suspect, remedy->after[i]) < (1.0 - helps_one_least) * before) {
             return remedy->left <= 1.0;
@@ -132,10 +132,10 @@ static int helps_one(const bite_after *after, const bite_remedy *remedy)
 /* What is suspected first must not be made worse to better what is suspected after it: nobody feeds twice as fast once a tool
  * broke.
  */
-static int worsens_first(const bite_after *after, const bite_remedy *remedy)
+static int worsens_first(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
         if (!isnan(suspect->share)) {
             return bite_suspect_weight(suspect, remedy->after[i]) > worse_most * bite_suspect_weight(suspect, suspect->share);
         }
@@ -143,22 +143,22 @@ static int worsens_first(const bite_after *after, const bite_remedy *remedy)
     return 0;
 }
 
-static void weigh(const bite_after *after, bite_remedy *remedy, const bite_result *result)
+static void weigh(const bite_diagnosis *diagnosis, bite_remedy *remedy, const bite_result *result)
 {
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_suspect *suspect = &after->suspects[i];
-        double share = share_of(after, suspect, result);
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_suspect *suspect = &diagnosis->suspects[i];
+        double share = share_of(diagnosis, suspect, result);
         remedy->after[i] = isnan(share) && !suspect->is_limit ? suspect->share : share; /* a value that nobody knows has not moved */
     }
-    remedy->left = left_by(after, remedy->after);
+    remedy->left = left_by(diagnosis, remedy->after);
 }
 
 /* No limit that holds may be broken for it. */
-static int breaks_another(const bite_after *after, const bite_result *result)
+static int breaks_another(const bite_diagnosis *diagnosis, const bite_result *result)
 {
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
-        const bite_limit *was = &after->answer->result.limits[i];
+        const bite_limit *was = &diagnosis->answer->result.limits[i];
         if (limit->applies && !limit->advisory && limit->utilization > 1.0 && was->applies && limit->utilization > 1.02 * was->utilization) {
             return 1;
         }
@@ -167,29 +167,29 @@ static int breaks_another(const bite_after *after, const bite_result *result)
 }
 
 /* The best so many, each input once. */
-static void keep(bite_after *after, const bite_remedy *remedy)
+static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
-    for (uint32_t i = 0; i < after->remedy_count; i++) {
-        if (after->remedies[i].change.input == remedy->change.input) {
-            if (remedy->left >= after->remedies[i].left) {
+    for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
+        if (diagnosis->remedies[i].change.input == remedy->change.input) {
+            if (remedy->left >= diagnosis->remedies[i].left) {
                 return;
             }
-            memmove(&after->remedies[i], &after->remedies[i + 1], (after->remedy_count - i - 1) * sizeof *remedy);
-            after->remedy_count--;
+            memmove(&diagnosis->remedies[i], &diagnosis->remedies[i + 1], (diagnosis->remedy_count - i - 1) * sizeof *remedy);
+            diagnosis->remedy_count--;
             break;
         }
     }
-    uint32_t at = after->remedy_count;
-    while (at > 0 && after->remedies[at - 1].left > remedy->left) {
+    uint32_t at = diagnosis->remedy_count;
+    while (at > 0 && diagnosis->remedies[at - 1].left > remedy->left) {
         at--;
     }
     if (at >= BITE_REMEDIES_MOST) {
         return;
     }
-    uint32_t count = after->remedy_count < BITE_REMEDIES_MOST ? after->remedy_count : BITE_REMEDIES_MOST - 1;
-    memmove(&after->remedies[at + 1], &after->remedies[at], (count - at) * sizeof *remedy);
-    after->remedies[at] = *remedy;
-    after->remedy_count = count + 1;
+    uint32_t count = diagnosis->remedy_count < BITE_REMEDIES_MOST ? diagnosis->remedy_count : BITE_REMEDIES_MOST - 1;
+    memmove(&diagnosis->remedies[at + 1], &diagnosis->remedies[at], (count - at) * sizeof *remedy);
+    diagnosis->remedies[at] = *remedy;
+    diagnosis->remedy_count = count + 1;
 }
 
 /* Two deviations of a share that so many draws tell. */
@@ -204,29 +204,29 @@ static int raises_chance(const bite_change *change, uint32_t draws)
 }
 
 /* The likeliest of the suspected limits to go over; 0: none has a chance. */
-static double chance_of_suspects(const bite_after *after, const bite_result *result)
+static double chance_of_suspects(const bite_diagnosis *diagnosis, const bite_result *result)
 {
     double most = 0.0;
-    for (uint32_t i = 0; i < after->suspect_count; i++) {
-        const bite_limit *limit = &result->limits[after->suspects[i].id];
-        most = after->suspects[i].is_limit && limit->applies ? fmax(most, limit->chance) : most;
+    for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
+        const bite_limit *limit = &result->limits[diagnosis->suspects[i].id];
+        most = diagnosis->suspects[i].is_limit && limit->applies ? fmax(most, limit->chance) : most;
     }
     return most;
 }
 
 /* Best estimates may hide what the draws tell: more feed cools an edge that creeps and warms one that does not, and whoever's edge
  * melted had the former. */
-static int lowers_chance(const bite_after *after, const bite_result *result)
+static int lowers_chance(const bite_diagnosis *diagnosis, const bite_result *result)
 {
-    double before = chance_of_suspects(after, &after->answer->result);
-    double left = chance_of_suspects(after, result);
+    double before = chance_of_suspects(diagnosis, &diagnosis->answer->result);
+    double left = chance_of_suspects(diagnosis, result);
     return result->draws > 0 && left < (1.0 - chance_least) * before && left < before - scatter_of(before, result->draws);
 }
 
-static bite_status try_change(bite_after *after, size_t at, bite_error *error)
+static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *error)
 {
     bite_remedy remedy;
-    bite_cut cut = after->answer->full;
+    bite_cut cut = diagnosis->answer->full;
     bite_result result;
     memset(&remedy, 0, sizeof remedy);
     memset(&result, 0, sizeof result);
@@ -235,32 +235,32 @@ static bite_status try_change(bite_after *after, size_t at, bite_error *error)
         return BITE_OK;
     }
     result.values[BITE_TIP_FREQUENCY].value = bite_tool_first_frequency(&cut); /* a pass alone leaves it out */
-    weigh(after, &remedy, &result);
-    if (worsens_first(after, &remedy) || breaks_another(after, &result)) {
+    weigh(diagnosis, &remedy, &result);
+    if (worsens_first(diagnosis, &remedy) || breaks_another(diagnosis, &result)) {
         return BITE_OK;
     }
-    int by_use = remedy.left < 1.0 - helps_least || helps_one(after, &remedy);
-    bite_status status = bite_change_judge(after->answer, &remedy.change, &result, error);
-    int by_chance = remedy.left <= 1.0 && lowers_chance(after, &result);
+    int by_use = remedy.left < 1.0 - helps_least || helps_one(diagnosis, &remedy);
+    bite_status status = bite_change_judge(diagnosis->answer, &remedy.change, &result, error);
+    int by_chance = remedy.left <= 1.0 && lowers_chance(diagnosis, &result);
     if (status == BITE_OK && (by_use || by_chance) && !raises_chance(&remedy.change, result.draws)) {
-        keep(after, &remedy);
+        keep(diagnosis, &remedy);
     }
     return status;
 }
 
-static bite_status try_changes(bite_after *after, bite_error *error)
+static bite_status try_changes(bite_diagnosis *diagnosis, bite_error *error)
 {
     bite_status status = BITE_OK;
     for (size_t i = 0; i < bite_change_count() && status == BITE_OK; i++) {
-        status = try_change(after, i, error);
+        status = try_change(diagnosis, i, error);
     }
     return status;
 }
 
-bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_after **after, bite_error *error)
+bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom, bite_diagnosis **diagnosis, bite_error *error)
 {
     bite_error_clear(error);
-    if (answer == NULL || symptom == NULL || after == NULL) {
+    if (answer == NULL || symptom == NULL || diagnosis == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer, a symptom, and a place for what comes of it were expected");
     }
     const bite_item_record *record = NULL;
@@ -268,7 +268,7 @@ bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_
     if (status != BITE_OK) {
         return status;
     }
-    bite_after *fresh = bite_memory_new(&answer->request.allocator, 1, sizeof *fresh);
+    bite_diagnosis *fresh = bite_memory_new(&answer->request.allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for what comes after");
     }
@@ -283,17 +283,17 @@ bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_
         status = try_changes(fresh, error);
     }
     if (status != BITE_OK) {
-        bite_after_free(fresh);
+        bite_diagnosis_free(fresh);
         return status;
     }
-    *after = fresh;
+    *diagnosis = fresh;
     return BITE_OK;
 }
 
-void bite_after_free(bite_after *after)
+void bite_diagnosis_free(bite_diagnosis *diagnosis)
 {
-    if (after != NULL) {
-        bite_allocator allocator = after->allocator;
-        bite_memory_free(&allocator, after);
+    if (diagnosis != NULL) {
+        bite_allocator allocator = diagnosis->allocator;
+        bite_memory_free(&allocator, diagnosis);
     }
 }

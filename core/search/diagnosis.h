@@ -25,7 +25,7 @@ typedef struct bite_remedy {
     double after[BITE_SUSPECTS_MOST]; /* the shares that the suspects would have then; of what is lacking its growth */
 } bite_remedy;
 
-struct bite_after {
+struct bite_diagnosis {
     bite_allocator allocator;
     const bite_answer *answer; /* borrowed */
     const bite_item_record *symptom;

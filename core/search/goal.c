@@ -6,11 +6,11 @@
 #define ROUNDS_WITHIN 8
 
 /* What follows lies near the point that was found. */
-static void look_nearby(bite_trial *of, const bite_search *whole)
+static void look_nearby(bite_search_problem *problem, const bite_search *whole)
 {
     if (whole->spindle[0] < whole->spindle[1]) {
-        of->search.spindle[0] = fmax(whole->spindle[0], of->point.spindle / 1.6);
-        of->search.spindle[1] = fmin(whole->spindle[1], of->point.spindle * 1.6);
+        problem->search.spindle[0] = fmax(whole->spindle[0], problem->point.spindle / 1.6);
+        problem->search.spindle[1] = fmin(whole->spindle[1], problem->point.spindle * 1.6);
     }
 }
 
@@ -28,12 +28,12 @@ static const double warm_hard_metal = 200.0;
 
 static double warm(const bite_cut *cut)
 {
-    return cut->substance != BITE_METAL ? warm_to_hand : bite_trial_is_hard(cut) ? warm_hard_metal : warm_soft_metal;
+    return cut->substance != BITE_METAL ? warm_to_hand : bite_problem_is_hard(cut) ? warm_hard_metal : warm_soft_metal;
 }
 
 /* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be: of the surface the room up to
  * softening, of uses, marks and errors what is asked for. Cooler than that is not worth a spindle that hardly turns. */
-static double as_good(const bite_trial *of, const bite_result *held, uint32_t wanted, double goal)
+static double as_good(const bite_search_problem *problem, const bite_result *held, uint32_t wanted, double goal)
 {
     const double share = 0.1;
     const double half = 0.5;
@@ -41,148 +41,148 @@ static double as_good(const bite_trial *of, const bite_result *held, uint32_t wa
     const bite_limit *soft = &held->limits[BITE_LIMIT_SOFTENING];
     if (wanted == BITE_GOAL_COOL) {
         return soft->applies && soft->capacity > 0.0 ? fmax(goal + share * soft->capacity, half * soft->capacity)
-                                                 : fmax((1.0 + share) * goal, warm(&of->full));
+                                                 : fmax((1.0 + share) * goal, warm(&problem->full));
     }
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }
 
-double bite_hasten_cap(const bite_trial *of, const bite_result *held)
+double bite_goal_cap(const bite_search_problem *problem, const bite_result *held)
 {
-    return as_good(of, held, of->search.goal, 0.0);
+    return as_good(problem, held, problem->search.goal, 0.0);
 }
 
-void bite_hasten_under(bite_search *search, double cap)
+void bite_goal_set_cap(bite_search *search, double cap)
 {
-    search->cap = cap;
-    search->capped = search->goal;
+    search->goal_cap = cap;
+    search->capped_goal = search->goal;
     search->goal = BITE_GOAL_FAST;
 }
 
 /* The next try: margins a little wider about the point that was found, where that left too much chance; the whole range where near
  * by nothing was left. */
-static bite_effort try_again(bite_trial *of, const bite_search *before, const bite_result *held, const bite_result *found,
+static bite_search_effort try_again(bite_search_problem *problem, const bite_search *before, const bite_result *held, const bite_result *found,
                              double times)
 {
-    if (of->point.worst > 1.0) {
-        look_everywhere(&of->search, before);
-        return BITE_LOOK_WHOLE;
+    if (problem->point.worst > 1.0) {
+        look_everywhere(&problem->search, before);
+        return BITE_SEARCH_FULL;
     }
-    bite_margins_set(of, found, times);
-    double uses = bite_margins_within_reach(of, &of->search, held);
-    if (of->search.cap > 0.0 && of->search.capped == BITE_GOAL_GENTLE) { /* which goes by the margins */
-        of->search.cap = as_good(of, held, BITE_GOAL_GENTLE, uses);
+    bite_margins_set(problem, found, times);
+    double uses = bite_margins_within_reach(problem, &problem->search, held);
+    if (problem->search.goal_cap > 0.0 && problem->search.capped_goal == BITE_GOAL_GENTLE) { /* which goes by the margins */
+        problem->search.goal_cap = as_good(problem, held, BITE_GOAL_GENTLE, uses);
     }
-    look_nearby(of, before);
-    return BITE_LOOK_NEAR;
+    look_nearby(problem, before);
+    return BITE_SEARCH_LOCAL;
 }
 
 /* The best by the search's goal that is no likelier to go over than is allowed; where none is found, all stays as it was. *found:
  * its draws. Returns whether there is one. */
-static int find_within(bite_trial *of, const bite_result *held, double allowed, bite_result *found, bite_status *status,
+static int find_within(bite_search_problem *problem, const bite_result *held, double allowed, bite_result *found, bite_status *status,
                        bite_error *error)
 {
-    const bite_point best = of->point;
-    const bite_search before = of->search;
-    bite_effort look = BITE_LOOK_FAIR; /* what follows steps on by draws */
+    const bite_point best = problem->point;
+    const bite_search before = problem->search;
+    bite_search_effort look = BITE_SEARCH_MEDIUM; /* what follows steps on by draws */
     for (int i = 0; i < ROUNDS_WITHIN && *status == BITE_OK; i++) {
-        of->point = bite_optimum_find(&of->search, look);
-        if (of->point.worst > 1.0 && look == BITE_LOOK_WHOLE) {
+        problem->point = bite_speed_feed_find(&problem->search, look);
+        if (problem->point.worst > 1.0 && look == BITE_SEARCH_FULL) {
             break;
         }
-        *status = of->point.worst > 1.0 ? BITE_OK : bite_trial_draw(of, found, error);
-        if (*status == BITE_OK && of->point.worst <= 1.0 && found->chance <= allowed) {
-            look_everywhere(&of->search, &before);
+        *status = problem->point.worst > 1.0 ? BITE_OK : bite_problem_sample(problem, found, error);
+        if (*status == BITE_OK && problem->point.worst <= 1.0 && found->chance <= allowed) {
+            look_everywhere(&problem->search, &before);
             return 1;
         }
-        look = try_again(of, &before, held, found, 1.1 + 0.25 * i);
+        look = try_again(problem, &before, held, found, 1.1 + 0.25 * i);
     }
-    of->search = before;
-    of->point = best;
+    problem->search = before;
+    problem->point = best;
     return 0;
 }
 
 /* The fastest of what meets the goal as well: no likelier to go over than the point that meets it best. Where it finds none, other
  * numbers of passes may still be fast. */
-static bite_status hasten(bite_trial *of, const bite_result *held, double allowed, bite_error *error)
+static bite_status hasten(bite_search_problem *problem, const bite_result *held, double allowed, bite_error *error)
 {
     bite_result found = *held;
     bite_status status = BITE_OK;
-    if (of->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
+    if (problem->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
-    of->chance = held->chance;
-    bite_hasten_under(&of->search, as_good(of, held, of->search.goal, of->point.goal));
-    of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
-    if (find_within(of, held, allowed, &found, &status, error)) {
-        of->chance = found.chance;
+    problem->chance = held->chance;
+    bite_goal_set_cap(&problem->search, as_good(problem, held, problem->search.goal, problem->point.goal));
+    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    if (find_within(problem, held, allowed, &found, &status, error)) {
+        problem->chance = found.chance;
     }
     return status;
 }
 
 /* The same with other numbers of passes, where that gains enough to be worth another pass. */
-static bite_status hasten_passes(bite_trial *of, uint32_t units, bite_error *error)
+static bite_status hasten_passes(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
-    const bite_settled start = bite_settled_of(of, 1);
-    bite_settled_list all;
-    int tried[BITE_SETTLED_MOST] = {0};
+    const bite_solution start = bite_solution_of(problem, 1);
+    bite_solution_list all;
+    int tried[BITE_SOLUTIONS_MAX] = {0};
     int clear = 0;
     bite_result result;
-    if (!bite_partings_are_free(of) || !(of->search.cap > 0.0)) {
+    if (!bite_pass_counts_are_free(problem) || !(problem->search.goal_cap > 0.0)) {
         return BITE_OK;
     }
     all.count = 1;
-    all.of[0] = start;
-    bite_status status = bite_partings_climb(of, &start.search, (uint64_t)of->parting.down * of->parting.side, &all, error);
-    size_t best = bite_partings_next(&all, tried);
+    all.solution[0] = start;
+    bite_status status = bite_pass_counts_climb(problem, &start.search, (uint64_t)problem->counts.axial * problem->counts.radial, &all, error);
+    size_t best = bite_pass_counts_next(&all, tried);
     if (status == BITE_OK && best > 0) {
-        bite_settled_go_to(of, &all.of[best]);
-        bite_partings_type(of, units);
-        status = bite_chance_confirm(of, &result, &clear, error);
+        bite_solution_restore(problem, &all.solution[best]);
+        bite_pass_counts_round(problem, units);
+        status = bite_chance_confirm(problem, &result, &clear, error);
     }
-    const bite_settled end = bite_settled_of(of, clear);
-    if (!bite_settled_better(&end, &start)) {
-        bite_settled_go_to(of, &start);
-        bite_partings_type(of, units);
+    const bite_solution end = bite_solution_of(problem, clear);
+    if (!bite_solution_better(&end, &start)) {
+        bite_solution_restore(problem, &start);
+        bite_pass_counts_round(problem, units);
     }
     return status;
 }
 
 /* Settings that are clear, hastened. */
-bite_status bite_hasten(bite_trial *of, uint32_t units, bite_error *error)
+bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     bite_result held;
-    bite_status status = of->search.goal == BITE_GOAL_FAST ? BITE_NO_ANSWER : bite_trial_draw(of, &held, error);
+    bite_status status = problem->search.goal == BITE_GOAL_FAST ? BITE_NO_ANSWER : bite_problem_sample(problem, &held, error);
     if (status == BITE_OK) {
-        status = hasten(of, &held, fmax(held.chance, bite_chance_allowed(of)), error);
-        return status == BITE_OK ? hasten_passes(of, units, error) : status;
+        status = hasten(problem, &held, fmax(held.chance, bite_chance_allowed(problem)), error);
+        return status == BITE_OK ? hasten_passes(problem, units, error) : status;
     }
     return status == BITE_NO_ANSWER ? BITE_OK : status;
 }
 
 /* Where nothing is clear, the best by the goal of what is hardly likelier to go over than what is least likely: else the feed that
  * is left would be any. */
-bite_status bite_hasten_unclear(bite_trial *of, const bite_result *held, bite_error *error)
+bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held, bite_error *error)
 {
-    double allowed = bite_chance_hardly_more(held->chance, of->confidence);
+    double allowed = bite_chance_hardly_more(held->chance, problem->confidence);
     bite_result found = *held;
     bite_status status = BITE_OK;
-    int better = find_within(of, held, allowed, &found, &status, error);
-    return status == BITE_OK ? hasten(of, better ? &found : held, allowed, error) : status;
+    int better = find_within(problem, held, allowed, &found, &status, error);
+    return status == BITE_OK ? hasten(problem, better ? &found : held, allowed, error) : status;
 }
 
 /* The fastest of what meets the goal as well, by one coarse look. */
-bite_status bite_hasten_quick(bite_trial *of, const bite_result *held, bite_error *error)
+bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held, bite_error *error)
 {
-    const bite_settled start = bite_settled_of(of, 1);
+    const bite_solution start = bite_solution_of(problem, 1);
     bite_result found;
     int clear = 0;
-    if (of->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
+    if (problem->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
-    bite_hasten_under(&of->search, as_good(of, held, of->search.goal, of->point.goal));
-    bite_status status = bite_chance_settle(of, 1, &found, &clear, error);
+    bite_goal_set_cap(&problem->search, as_good(problem, held, problem->search.goal, problem->point.goal));
+    bite_status status = bite_chance_settle(problem, 1, &found, &clear, error);
     if (!clear) {
-        bite_settled_go_to(of, &start);
+        bite_solution_restore(problem, &start);
     }
     return status;
 }

@@ -46,12 +46,12 @@ static double risk_of(const bite_result *result, const double *given_up)
     return result->chance + lean * fmin(lean_most, worst) + (broken > 0.0 ? 1.0 + broken : 0.0);
 }
 
-double bite_risk_of(const bite_trial *of, const bite_result *result)
+double bite_least_chance_of(const bite_search_problem *problem, const bite_result *result)
 {
-    return risk_of(result, of->given_up);
+    return risk_of(result, problem->relaxed);
 }
 
-double bite_risk_of_all(const bite_result *result)
+double bite_least_chance_of_all(const bite_result *result)
 {
     return risk_of(result, NULL);
 }
@@ -67,16 +67,16 @@ static double within(double value, const double *range)
     return fmin(fmax(value, log(range[0])), log(range[1]));
 }
 
-static void go_to(bite_trial *of, const place *at)
+static void go_to(bite_search_problem *problem, const place *at)
 {
-    of->point.spindle = exp(at->spindle);
-    of->point.feed = isnan(of->search.feed) ? exp(at->tooth) * of->point.spindle * of->full.flutes : of->search.feed;
+    problem->point.spindle = exp(at->spindle);
+    problem->point.feed = isnan(problem->search.feed) ? exp(at->tooth) * problem->point.spindle * problem->full.flutes : problem->search.feed;
 }
 
-static place place_of(const bite_trial *of)
+static place place_of(const bite_search_problem *problem)
 {
-    place at = {within(log(of->point.spindle), of->search.spindle),
-                within(log(of->point.feed / (of->point.spindle * of->full.flutes)), of->search.tooth)};
+    place at = {within(log(problem->point.spindle), problem->search.spindle),
+                within(log(problem->point.feed / (problem->point.spindle * problem->full.flutes)), problem->search.tooth)};
     return at;
 }
 
@@ -86,34 +86,34 @@ static int same(const place *a, const place *b)
 }
 
 /* So many steps of spindle and tooth on; a feed that is fixed leaves the tooth as it is. */
-static place ahead(const bite_trial *of, const place *from, const double *way, double step)
+static place ahead(const bite_search_problem *problem, const place *from, const double *way, double step)
 {
-    place to = {within(from->spindle + way[0] * step, of->search.spindle),
-                isnan(of->search.feed) ? within(from->tooth + way[1] * step, of->search.tooth) : from->tooth};
+    place to = {within(from->spindle + way[0] * step, problem->search.spindle),
+                isnan(problem->search.feed) ? within(from->tooth + way[1] * step, problem->search.tooth) : from->tooth};
     return to;
 }
 
 static const double compass[][2] = {{1.0, 0.0}, {-1.0, 0.0}, {0.0, 1.0}, {0.0, -1.0}};
 
-bite_status bite_risk_least(bite_trial *of, bite_result *result, bite_error *error)
+bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *result, bite_error *error)
 {
-    place best = place_of(of);
-    go_to(of, &best);
-    bite_status status = bite_trial_draw(of, result, error);
-    double least = status == BITE_OK ? bite_risk_of(of, result) : 0.0;
+    place best = place_of(problem);
+    go_to(problem, &best);
+    bite_status status = bite_problem_sample(problem, result, error);
+    double least = status == BITE_OK ? bite_least_chance_of(problem, result) : 0.0;
     int looks = 0;
     for (double step = first_step; status == BITE_OK && step > last_step && looks < LOOKS_MOST;) {
         const place from = best;
         for (size_t way = 0; status == BITE_OK && way < sizeof compass / sizeof *compass; way++) {
-            place to = ahead(of, &from, compass[way], step);
+            place to = ahead(problem, &from, compass[way], step);
             bite_result seen;
             if (same(&to, &from)) {
                 continue;
             }
-            go_to(of, &to);
-            status = bite_trial_draw(of, &seen, error);
+            go_to(problem, &to);
+            status = bite_problem_sample(problem, &seen, error);
             looks++;
-            double risk = status == BITE_OK ? bite_risk_of(of, &seen) : INFINITY;
+            double risk = status == BITE_OK ? bite_least_chance_of(problem, &seen) : INFINITY;
             if (risk < least) {
                 least = risk;
                 best = to;
@@ -122,8 +122,8 @@ bite_status bite_risk_least(bite_trial *of, bite_result *result, bite_error *err
         }
         step = same(&best, &from) ? 0.5 * step : step;
     }
-    go_to(of, &best);
-    of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
+    go_to(problem, &best);
+    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     return status;
 }
 
@@ -132,22 +132,22 @@ bite_status bite_risk_least(bite_trial *of, bite_result *result, bite_error *err
 /* Spindle and tooth in steps: along one of them, both, and along a limit that gives way to one where it meets the other. */
 static const double ways_of_polish[][2] = {{1.0, 0.0}, {0.0, 1.0}, {1.0, -0.5}, {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
 
-static int gains(const bite_trial *of, const bite_point *to, const bite_point *from)
+static int gains(const bite_search_problem *problem, const bite_point *to, const bite_point *from)
 {
-    double scale = of->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
+    double scale = problem->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
     return to->goal < from->goal - worth_a_draw * scale;
 }
 
 /* The cap of the search, which is no row and no draw judges. */
-static int within_cap(const bite_trial *of, const bite_point *at)
+static int within_cap(const bite_search_problem *problem, const bite_point *at)
 {
-    return !(of->search.cap > 0.0) || bite_optimum_capped(&of->search, at->spindle, at->feed) <= of->search.cap;
+    return !(problem->search.goal_cap > 0.0) || bite_speed_feed_capped_goal(&problem->search, at->spindle, at->feed) <= problem->search.goal_cap;
 }
 
-static int breaks_given_up(const bite_trial *of, const bite_result *result)
+static int breaks_given_up(const bite_search_problem *problem, const bite_result *result)
 {
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (of->given_up[i] > 0.0 && result->limits[i].utilization > of->given_up[i]) {
+        if (problem->relaxed[i] > 0.0 && result->limits[i].utilization > problem->relaxed[i]) {
             return 1;
         }
     }
@@ -155,23 +155,23 @@ static int breaks_given_up(const bite_trial *of, const bite_result *result)
 }
 
 /* One step that gains and is allowed. *status: of its draws. */
-static int step_gains(bite_trial *of, const place *from, const double *way, double step, double allowed, bite_result *seen,
+static int step_gains(bite_search_problem *problem, const place *from, const double *way, double step, double allowed, bite_result *seen,
                       bite_status *status, bite_error *error)
 {
-    const bite_point before = of->point;
-    place to = ahead(of, from, way, step);
+    const bite_point before = problem->point;
+    place to = ahead(problem, from, way, step);
     if (same(&to, from)) {
         return 0;
     }
-    go_to(of, &to);
-    of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
-    if (gains(of, &of->point, &before) && within_cap(of, &of->point)) {
-        *status = bite_trial_draw(of, seen, error);
-        if (*status == BITE_OK && seen->chance <= allowed && !breaks_given_up(of, seen)) {
+    go_to(problem, &to);
+    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    if (gains(problem, &problem->point, &before) && within_cap(problem, &problem->point)) {
+        *status = bite_problem_sample(problem, seen, error);
+        if (*status == BITE_OK && seen->chance <= allowed && !breaks_given_up(problem, seen)) {
             return 1;
         }
     }
-    of->point = before;
+    problem->point = before;
     return 0;
 }
 
@@ -192,9 +192,9 @@ typedef struct step_seen {
     bite_result result;
 } step_seen;
 
-static double loss_of(const bite_trial *of, const bite_point *to, const bite_point *from)
+static double loss_of(const bite_search_problem *problem, const bite_point *to, const bite_point *from)
 {
-    double scale = of->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
+    double scale = problem->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
     return fmax(0.0, to->goal - from->goal) / scale;
 }
 
@@ -204,40 +204,40 @@ static int is_worth_more(const step_seen *a, const step_seen *b)
 }
 
 /* A way from the point, as far as it can be told without draws. Returns whether it is one. */
-static int look_along(bite_trial *of, size_t way, double step, step_seen *seen)
+static int look_along(bite_search_problem *problem, size_t way, double step, step_seen *seen)
 {
-    const bite_point from = of->point;
-    const place at = place_of(of);
-    place to = ahead(of, &at, ways_of_repair[way], step);
+    const bite_point from = problem->point;
+    const place at = place_of(problem);
+    place to = ahead(problem, &at, ways_of_repair[way], step);
     if (same(&to, &at)) {
         return 0;
     }
-    go_to(of, &to);
+    go_to(problem, &to);
     seen->way = way;
-    seen->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
-    seen->loss = loss_of(of, &seen->point, &from);
-    of->point = from;
-    return within_cap(of, &seen->point);
+    seen->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    seen->loss = loss_of(problem, &seen->point, &from);
+    problem->point = from;
+    return within_cap(problem, &seen->point);
 }
 
 /* The best of the ways from the point, of those that lower the chance; the last one's first. Returns whether there is one. */
-static int best_step(bite_trial *of, double step, double allowed, double risk, step_seen *best, bite_status *status,
+static int best_step(bite_search_problem *problem, double step, double allowed, double risk, step_seen *best, bite_status *status,
                      bite_error *error)
 {
     const double at_least = 0.02; /* of a loss: a way that costs nothing is not endlessly good */
-    const bite_point from = of->point;
+    const bite_point from = problem->point;
     const size_t count = sizeof ways_of_repair / sizeof *ways_of_repair;
     const size_t first = best->way;
     int any = 0;
     for (size_t i = 0; *status == BITE_OK && i < count; i++) {
         step_seen seen;
-        if (!look_along(of, (first + i) % count, step, &seen) || (any && best->allowed && seen.loss >= best->loss)) {
+        if (!look_along(problem, (first + i) % count, step, &seen) || (any && best->allowed && seen.loss >= best->loss)) {
             continue;
         }
-        of->point = seen.point;
-        *status = bite_trial_draw(of, &seen.result, error);
-        of->point = from;
-        double now = *status == BITE_OK ? bite_risk_of(of, &seen.result) : INFINITY;
+        problem->point = seen.point;
+        *status = bite_problem_sample(problem, &seen.result, error);
+        problem->point = from;
+        double now = *status == BITE_OK ? bite_least_chance_of(problem, &seen.result) : INFINITY;
         seen.allowed = seen.result.chance <= allowed;
         seen.worth = log(risk / now) / (at_least + seen.loss);
         if (now < risk && (!any || is_worth_more(&seen, best))) {
@@ -248,18 +248,18 @@ static int best_step(bite_trial *of, double step, double allowed, double risk, s
     return any;
 }
 
-bite_status bite_risk_repair(bite_trial *of, double allowed, bite_result *result, bite_error *error)
+bite_status bite_least_chance_repair(bite_search_problem *problem, double allowed, bite_result *result, bite_error *error)
 {
     double step = polish_first;
     step_seen best;
     memset(&best, 0, sizeof best);
     bite_status status = BITE_OK;
-    of->point = bite_optimum_at(&of->search, of->point.spindle, of->point.feed);
-    for (int i = 0; status == BITE_OK && i < MOVES_MOST && result->chance > allowed && of->point.goal < of->beat; i++) {
-        if (!best_step(of, step, allowed, bite_risk_of(of, result), &best, &status, error)) {
+    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    for (int i = 0; status == BITE_OK && i < MOVES_MOST && result->chance > allowed && problem->point.goal < problem->incumbent_goal; i++) {
+        if (!best_step(problem, step, allowed, bite_least_chance_of(problem, result), &best, &status, error)) {
             return status;
         }
-        of->point = best.point;
+        problem->point = best.point;
         *result = best.result;
         step *= 1.3;
     }
@@ -268,18 +268,18 @@ bite_status bite_risk_repair(bite_trial *of, double allowed, bite_result *result
 
 /* ---- on to what is better ---- */
 
-bite_status bite_risk_polish(bite_trial *of, double allowed, bite_result *result, bite_error *error)
+bite_status bite_least_chance_polish(bite_search_problem *problem, double allowed, bite_result *result, bite_error *error)
 {
     const size_t ways = sizeof ways_of_polish / sizeof *ways_of_polish;
     bite_status status = BITE_OK;
     for (double step = polish_first; step > polish_last; step *= 0.5) {
         for (size_t way = 0, taken = 0; status == BITE_OK && way < ways && taken < POLISHES_MOST; way++) {
-            place from = place_of(of);
+            place from = place_of(problem);
             bite_result seen;
             while (status == BITE_OK && taken++ < POLISHES_MOST &&
-                   step_gains(of, &from, ways_of_polish[way], step, allowed, &seen, &status, error)) {
+                   step_gains(problem, &from, ways_of_polish[way], step, allowed, &seen, &status, error)) {
                 *result = seen;
-                from = place_of(of);
+                from = place_of(problem);
             }
         }
     }

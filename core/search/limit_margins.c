@@ -13,7 +13,7 @@ enum { STEADY = sizeof steady / sizeof *steady, CERTAIN = STEADY - 1 };
 /* What cannot hold is put up with so far over the least there is: near it, and not at any price. */
 static const double put_up_with = 1.15;
 
-void bite_margins_none_for_sizes(bite_search *search)
+void bite_margins_clear_sizes(bite_search *search)
 {
     for (int i = 0; i < CERTAIN; i++) {
         search->margin[certain[i]] = 1.0;
@@ -31,27 +31,27 @@ static void spare_steady(bite_search *search, const bite_result *result)
     }
 }
 
-void bite_margins_set(bite_trial *of, const bite_result *result, double times)
+void bite_margins_set(bite_search_problem *problem, const bite_result *result, double times)
 {
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
         double margin = limit->applies && limit->utilization > 0.0 && !isnan(limit->utilization_high) ? limit->utilization_high / limit->utilization : 1.0;
-        of->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
+        problem->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
     }
-    spare_steady(&of->search, result);
+    spare_steady(&problem->search, result);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (of->given_up[i] > 0.0) {
-            of->search.margin[i] = 1.0 / of->given_up[i];
+        if (problem->relaxed[i] > 0.0) {
+            problem->search.margin[i] = 1.0 / problem->relaxed[i];
         }
     }
 }
 
-double bite_margins_within_reach(const bite_trial *of, bite_search *search, const bite_result *held)
+double bite_margins_within_reach(const bite_search_problem *problem, bite_search *search, const bite_result *held)
 {
     double most = 0.0;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &held->limits[i];
-        if (limit->applies && !limit->advisory && limit->utilization > 0.0 && !(of->given_up[i] > 0.0)) {
+        if (limit->applies && !limit->advisory && limit->utilization > 0.0 && !(problem->relaxed[i] > 0.0)) {
             search->margin[i] = fmin(search->margin[i], (1.0 - 1e-4) / limit->utilization);
             most = fmax(most, search->margin[i] * limit->utilization);
         }
@@ -59,24 +59,24 @@ double bite_margins_within_reach(const bite_trial *of, bite_search *search, cons
     return most;
 }
 
-void bite_margins_give_up_sizes(bite_trial *of, const bite_result *result)
+void bite_margins_relax_sizes(bite_search_problem *problem, const bite_result *result)
 {
-    int parted = !isnan(of->parting.depth) || !isnan(of->parting.width);
+    int parted = !isnan(problem->counts.depth) || !isnan(problem->counts.width);
     for (int i = parted; i < STEADY; i++) { /* packing is the first of them */
         const bite_limit *limit = &result->limits[steady[i]];
         if (limit->applies && limit->utilization > 1.0) {
-            of->given_up[steady[i]] = INFINITY;
+            problem->relaxed[steady[i]] = INFINITY;
         }
     }
 }
 
-int bite_margins_give_up(bite_trial *of, const bite_result *least)
+int bite_margins_relax(bite_search_problem *problem, const bite_result *least)
 {
     int count = 0;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &least->limits[i];
-        if (limit->applies && !limit->advisory && !(of->given_up[i] > 0.0) && limit->chance > 0.5) {
-            of->given_up[i] = put_up_with * limit->utilization;
+        if (limit->applies && !limit->advisory && !(problem->relaxed[i] > 0.0) && limit->chance > 0.5) {
+            problem->relaxed[i] = put_up_with * limit->utilization;
             count++;
         }
     }

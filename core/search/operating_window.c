@@ -305,48 +305,48 @@ static void fill_applies(bite_window *window)
 }
 
 /* The posts that carry the bands. */
-typedef struct posts {
+typedef struct margin_posts {
     bite_window *window;
     bite_spread spreads[BITE_SPREAD_MOST];
     size_t count;
     bite_status status[BITE_POSTS_UP * BITE_POSTS_ACROSS];
-} posts;
+} margin_posts;
 
 static void fill_post(void *work, size_t place, size_t worker)
 {
     (void)worker;
-    posts *of = work;
-    bite_window *window = of->window;
+    margin_posts *posts = work;
+    bite_window *window = posts->window;
     size_t across = place % BITE_POSTS_ACROSS;
     size_t up = place / BITE_POSTS_ACROSS;
     bite_cut cut = cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
     bite_result result;
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    bite_status status = bite_cut_band(&cut, of->spreads, of->count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, NULL);
+    bite_status status = bite_cut_band(&cut, posts->spreads, posts->count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, NULL);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
         double *margin = &window->margins[(i * BITE_POSTS_UP + up) * BITE_POSTS_ACROSS + across];
         *margin =
             status == BITE_OK && limit->applies && limit->utilization > 0.0 && limit->utilization_high > limit->utilization ? log(limit->utilization_high / limit->utilization) : 0.0;
     }
-    of->status[place] = status; /* a post where there is no answer has no margins */
+    posts->status[place] = status; /* a post where there is no answer has no margins */
 }
 
 static bite_status fill_margins(bite_window *window, bite_error *error)
 {
     const bite_answer *answer = window->answer;
-    posts of;
-    of.window = window;
+    margin_posts posts;
+    posts.window = window;
     /* the picture moves its axes itself */
-    of.count = bite_spreads_except(answer->spreads, answer->spread_count, window->across.input, of.spreads);
-    of.count = bite_spreads_except(of.spreads, of.count, window->up.input, of.spreads);
+    posts.count = bite_spreads_except(answer->spreads, answer->spread_count, window->across.input, posts.spreads);
+    posts.count = bite_spreads_except(posts.spreads, posts.count, window->up.input, posts.spreads);
     if (answer->result.draws == 0) {
         return BITE_OK; /* best estimates alone */
     }
-    bite_parallel(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post, &of);
+    bite_parallel(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post, &posts);
     for (size_t i = 0; i < BITE_POSTS_UP * BITE_POSTS_ACROSS; i++) {
-        if (of.status[i] == BITE_NO_MEMORY) {
+        if (posts.status[i] == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
         }
     }

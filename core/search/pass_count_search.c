@@ -9,10 +9,10 @@
 #define CLOSELY_MOST 3
 
 /* More than anyone wants to wait for. */
-int bite_partings_too_many(const bite_trial *of)
+int bite_pass_counts_too_many(const bite_search_problem *problem)
 {
-    return isnan(of->parting.width) ? of->parting.down >= PASSES_SENSIBLE
-                                    : (uint64_t)of->parting.down * of->parting.side >= 4 * PASSES_SENSIBLE;
+    return isnan(problem->counts.width) ? problem->counts.axial >= PASSES_SENSIBLE
+                                    : (uint64_t)problem->counts.axial * problem->counts.radial >= 4 * PASSES_SENSIBLE;
 }
 
 /* Out of the hole and back in, s (estimate: twice some millimetres at a small machine's rapids, and its turns). */
@@ -25,52 +25,52 @@ static const double gain_of_chance = 0.12;
 static const double least_part = 0.25;
 
 /* A hole is drilled as fast as its pecks let it. */
-static double value_of(const bite_trial *of, int clear)
+static double value_of(const bite_search_problem *problem, int clear)
 {
-    const bite_parting *parting = &of->parting;
-    int fast = of->search.goal == BITE_GOAL_FAST;
-    if (fast && of->full.operation == BITE_DRILL_HOLE && !isnan(parting->depth)) {
-        return log(parting->depth / of->point.feed + time_of_peck * parting->down);
+    const bite_pass_counts *counts = &problem->counts;
+    int fast = problem->search.goal == BITE_GOAL_FAST;
+    if (fast && problem->full.operation == BITE_DRILL_HOLE && !isnan(counts->depth)) {
+        return log(counts->depth / problem->point.feed + time_of_peck * counts->axial);
     }
-    double used = fmin(1.0, fmax(least_part, of->chance / bite_chance_allowed(of)));
-    return of->point.goal + (fast && clear ? gain_of_chance * log(used) : 0.0);
+    double used = fmin(1.0, fmax(least_part, problem->chance / bite_chance_allowed(problem)));
+    return problem->point.goal + (fast && clear ? gain_of_chance * log(used) : 0.0);
 }
 
-bite_settled bite_settled_of(const bite_trial *of, int clear)
+bite_solution bite_solution_of(const bite_search_problem *problem, int clear)
 {
-    bite_settled found = {clear, of->chance, value_of(of, clear), of->parting, of->search, of->point};
+    bite_solution found = {clear, problem->chance, value_of(problem, clear), problem->counts, problem->search, problem->point};
     return found;
 }
 
-void bite_settled_go_to(bite_trial *of, const bite_settled *to)
+void bite_solution_restore(bite_search_problem *problem, const bite_solution *to)
 {
-    of->search = to->search;
-    of->point = to->point;
-    of->chance = to->chance;
-    bite_trial_part(of, to->parting.down, to->parting.side);
+    problem->search = to->search;
+    problem->point = to->point;
+    problem->chance = to->chance;
+    bite_problem_set_passes(problem, to->counts.axial, to->counts.radial);
 }
 
 /* More passes must be worth what is lost between them: of the removal so much, where none is clear so much less chance. */
 static const double worth = 0.05;
 static const double much_less = 0.8;
 
-int bite_settled_better(const bite_settled *a, const bite_settled *b)
+int bite_solution_better(const bite_solution *a, const bite_solution *b)
 {
     if (a->clear != b->clear) {
         return a->clear > b->clear;
     }
-    uint64_t passes_a = (uint64_t)a->parting.down * a->parting.side;
-    uint64_t passes_b = (uint64_t)b->parting.down * b->parting.side;
+    uint64_t passes_a = (uint64_t)a->counts.axial * a->counts.radial;
+    uint64_t passes_b = (uint64_t)b->counts.axial * b->counts.radial;
     double more = a->search.goal != BITE_GOAL_FAST || passes_a == passes_b ? 0.0 : passes_a > passes_b ? worth : -worth;
     return a->clear ? a->value < b->value - more : a->chance < much_less * b->chance;
 }
 
 /* The best of those that were not tried yet; their number: all were. */
-size_t bite_partings_next(const bite_settled_list *all, const int *tried)
+size_t bite_pass_counts_next(const bite_solution_list *all, const int *tried)
 {
     size_t best = all->count;
     for (size_t i = 0; i < all->count; i++) {
-        if (!tried[i] && (best == all->count || bite_settled_better(&all->of[i], &all->of[best]))) {
+        if (!tried[i] && (best == all->count || bite_solution_better(&all->solution[i], &all->solution[best]))) {
             best = i;
         }
     }
@@ -78,47 +78,47 @@ size_t bite_partings_next(const bite_settled_list *all, const int *tried)
 }
 
 /* The goal that other numbers of passes must be better than. Of pecks it is not the goal alone. */
-static double to_beat(const bite_trial *of, const bite_settled *best)
+static double to_beat(const bite_search_problem *problem, const bite_solution *best)
 {
-    int is_goal = best->clear && of->full.operation != BITE_DRILL_HOLE;
+    int is_goal = best->clear && problem->full.operation != BITE_DRILL_HOLE;
     return is_goal ? best->value + worth - gain_of_chance * log(least_part) : INFINITY;
 }
 
 /* For the most removal the first that is clear may be so by hardly feeding at all: side by side all that are tried count, over a
  * depth they go on while they gain. */
-static bite_status settle_most(bite_trial *of, bite_settled_list *all, bite_error *error)
+static bite_status settle_most(bite_search_problem *problem, bite_solution_list *all, bite_error *error)
 {
-    const bite_search before = of->search;
+    const bite_search before = problem->search;
     bite_result result;
     size_t best = 0;
     for (int i = 0; i < MORE_PASSES; i++) {
         int clear = 0;
-        of->beat = i == 0 ? INFINITY : to_beat(of, &all->of[best]);
-        bite_status status = bite_chance_settle(of, 1, &result, &clear, error);
-        of->beat = INFINITY;
+        problem->incumbent_goal = i == 0 ? INFINITY : to_beat(problem, &all->solution[best]);
+        bite_status status = bite_chance_settle(problem, 1, &result, &clear, error);
+        problem->incumbent_goal = INFINITY;
         if (status != BITE_OK) {
             return status;
         }
-        all->of[all->count++] = bite_settled_of(of, clear);
-        int gains = i == 0 || bite_settled_better(&all->of[i], &all->of[best]);
-        int loses = !gains && clear && all->of[best].clear;
+        all->solution[all->count++] = bite_solution_of(problem, clear);
+        int gains = i == 0 || bite_solution_better(&all->solution[i], &all->solution[best]);
+        int loses = !gains && clear && all->solution[best].clear;
         best = gains ? all->count - 1 : best;
-        if ((loses && isnan(of->parting.width)) || bite_partings_too_many(of)) {
+        if ((loses && isnan(problem->counts.width)) || bite_pass_counts_too_many(problem)) {
             return BITE_OK;
         }
-        of->search = before;
-        if (!bite_passes_more(&of->search, &of->parting)) {
+        problem->search = before;
+        if (!bite_pass_counts_more(&problem->search, &problem->counts)) {
             return BITE_OK;
         }
-        bite_trial_follow(of);
+        bite_problem_update_cut(problem);
     }
     return BITE_OK;
 }
 
-static int is_listed(const bite_settled_list *all, uint32_t down, uint32_t side)
+static int is_listed(const bite_solution_list *all, uint32_t axial, uint32_t radial)
 {
     for (size_t i = 0; i < all->count; i++) {
-        if (all->of[i].parting.down == down && all->of[i].parting.side == side) {
+        if (all->solution[i].counts.axial == axial && all->solution[i].counts.radial == radial) {
             return 1;
         }
     }
@@ -127,8 +127,8 @@ static int is_listed(const bite_settled_list *all, uint32_t down, uint32_t side)
 
 /* Numbers of passes. */
 typedef struct parts {
-    uint32_t down;
-    uint32_t side;
+    uint32_t axial;
+    uint32_t radial;
 } parts;
 
 /* Other numbers of passes that are looked at beside some: by a half and by one, more and fewer, both ways. */
@@ -140,50 +140,50 @@ static parts beside(const parts *at, size_t way)
         int side;
     } ways[NEIGHBOURS] = {{1, 1, 0},  {1, 0, 1}, {1, -1, 0}, {1, 0, -1}, {0, 1, 0},
                           {0, -1, 0}, {0, 0, 1}, {0, 0, -1}, {0, 1, -1}, {0, -1, 1}};
-    uint32_t half_down = ways[way].by_half ? 1 + at->down / 2 : 1;
-    uint32_t half_side = ways[way].by_half ? 1 + at->side / 2 : 1;
+    uint32_t half_down = ways[way].by_half ? 1 + at->axial / 2 : 1;
+    uint32_t half_side = ways[way].by_half ? 1 + at->radial / 2 : 1;
     if (ways[way].by_half && ways[way].down + ways[way].side < 0) { /* back to where half as many again came from */
-        half_down = (at->down + 1) / 3;
-        half_side = (at->side + 1) / 3;
+        half_down = (at->axial + 1) / 3;
+        half_side = (at->radial + 1) / 3;
     }
-    parts to = {at->down + (uint32_t)ways[way].down * half_down, at->side + (uint32_t)ways[way].side * half_side};
+    parts to = {at->axial + (uint32_t)ways[way].down * half_down, at->radial + (uint32_t)ways[way].side * half_side};
     return to;
 }
 
 /* More passes than would do at the fastest feed there is. A full width may be said by a NaN, a hole has none. */
-static int cannot_beat(const bite_trial *of, const bite_search *search, const bite_settled *best, uint64_t passes)
+static int cannot_beat(const bite_search_problem *problem, const bite_search *search, const bite_solution *best, uint64_t passes)
 {
-    double most = bite_passes_most_removal(search, &of->parting, passes);
-    return of->full.operation == BITE_MILL && -log(most) > best->point.goal; /* a NaN says nothing */
+    double most = bite_pass_counts_most_removal(search, &problem->counts, passes);
+    return problem->full.operation == BITE_MILL && -log(most) > best->point.goal; /* a NaN says nothing */
 }
 
 /* For the most removal on to the better neighbour, as long as there is one. Fewer passes than `fewest` in all are known not to do.
  */
-bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint64_t fewest, bite_settled_list *all,
+bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_search *before, uint64_t fewest, bite_solution_list *all,
                                 bite_error *error)
 {
-    int none[BITE_SETTLED_MOST] = {0};
-    size_t best = bite_partings_next(all, none);
-    for (size_t way = 0; all->of[best].clear && way < NEIGHBOURS && all->count < BITE_SETTLED_MOST; way++) {
-        parts at = {all->of[best].parting.down, all->of[best].parting.side};
+    int none[BITE_SOLUTIONS_MAX] = {0};
+    size_t best = bite_pass_counts_next(all, none);
+    for (size_t way = 0; all->solution[best].clear && way < NEIGHBOURS && all->count < BITE_SOLUTIONS_MAX; way++) {
+        parts at = {all->solution[best].counts.axial, all->solution[best].counts.radial};
         parts to = beside(&at, way);
         bite_result result;
         int clear = 0;
-        uint64_t passes = (uint64_t)to.down * to.side;
-        int known = is_listed(all, to.down, to.side) || passes < fewest || passes < of->fewest;
-        if (known || !bite_passes_sensible(&of->parting, to.down, to.side) || cannot_beat(of, before, &all->of[best], passes)) {
+        uint64_t passes = (uint64_t)to.axial * to.radial;
+        int known = is_listed(all, to.axial, to.radial) || passes < fewest || passes < problem->min_passes;
+        if (known || !bite_pass_counts_sensible(&problem->counts, to.axial, to.radial) || cannot_beat(problem, before, &all->solution[best], passes)) {
             continue;
         }
-        of->search = *before;
-        bite_trial_part(of, to.down, to.side);
-        of->beat = to_beat(of, &all->of[best]);
-        bite_status status = bite_chance_settle(of, 1, &result, &clear, error);
-        of->beat = INFINITY;
+        problem->search = *before;
+        bite_problem_set_passes(problem, to.axial, to.radial);
+        problem->incumbent_goal = to_beat(problem, &all->solution[best]);
+        bite_status status = bite_chance_settle(problem, 1, &result, &clear, error);
+        problem->incumbent_goal = INFINITY;
         if (status != BITE_OK) {
             return status;
         }
-        all->of[all->count++] = bite_settled_of(of, clear);
-        if (bite_settled_better(&all->of[all->count - 1], &all->of[best])) {
+        all->solution[all->count++] = bite_solution_of(problem, clear);
+        if (bite_solution_better(&all->solution[all->count - 1], &all->solution[best])) {
             best = all->count - 1;
             way = (size_t)-1; /* about the new one */
         }
@@ -193,134 +193,134 @@ bite_status bite_partings_climb(bite_trial *of, const bite_search *before, uint6
 
 /* A side cut is settled at the depth and width that are typed: their rounding alone may use up the room. The whole tool's width
  * stays what it is. */
-void bite_partings_type(bite_trial *of, uint32_t units)
+void bite_pass_counts_round(bite_search_problem *problem, uint32_t units)
 {
-    bite_cut *full = &of->checked.full;
-    bite_cut *requested = &of->checked.requested;
-    if (isnan(of->parting.width)) {
+    bite_cut *full = &problem->checked.full;
+    bite_cut *requested = &problem->checked.requested;
+    if (isnan(problem->counts.width)) {
         return;
     }
-    full->width = requested->width = fmin(bite_type_depth(full->width, units), full->diameter);
-    of->parting.side = (uint32_t)bite_trial_passes_of(of->parting.width, full->width); /* many a little wider may make fewer */
-    if (!isnan(of->parting.depth)) {
-        full->depth = requested->depth = bite_type_depth(full->depth, units);
-        of->parting.down = (uint32_t)bite_trial_passes_of(of->parting.depth, full->depth);
+    full->width = requested->width = fmin(bite_round_depth(full->width, units), full->diameter);
+    problem->counts.radial = (uint32_t)bite_problem_passes_of(problem->counts.width, full->width); /* many a little wider may make fewer */
+    if (!isnan(problem->counts.depth)) {
+        full->depth = requested->depth = bite_round_depth(full->depth, units);
+        problem->counts.axial = (uint32_t)bite_problem_passes_of(problem->counts.depth, full->depth);
     }
-    bite_trial_follow(of);
+    bite_problem_update_cut(problem);
 }
 
-int bite_partings_are_free(const bite_trial *of)
+int bite_pass_counts_are_free(const bite_search_problem *problem)
 {
-    return !isnan(of->parting.depth) || !isnan(of->parting.width);
+    return !isnan(problem->counts.depth) || !isnan(problem->counts.width);
 }
 
 /* What a coarse look called clear, at the depth and width that are typed. Nothing is drawn again where they move nothing and the
  * chance leaves no doubt. */
-static bite_status confirm_typed(bite_trial *of, uint32_t units, int *clear, bite_error *error)
+static bite_status confirm_typed(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
 {
     bite_result result;
-    bite_partings_type(of, units);
-    if (*clear && isnan(of->parting.width) && of->chance < bite_chance_allowed(of)) {
+    bite_pass_counts_round(problem, units);
+    if (*clear && isnan(problem->counts.width) && problem->chance < bite_chance_allowed(problem)) {
         return BITE_OK;
     }
-    return bite_chance_confirm(of, &result, clear, error);
+    return bite_chance_confirm(problem, &result, clear, error);
 }
 
 /* Coarsely settled ones, the best first, until one is clear by a close look too; the best, if none is. */
-static bite_status settle_closely(bite_trial *of, uint32_t units, const bite_settled_list *all, int *clear, bite_error *error)
+static bite_status settle_closely(bite_search_problem *problem, uint32_t units, const bite_solution_list *all, int *clear, bite_error *error)
 {
-    int tried[BITE_SETTLED_MOST] = {0};
-    size_t best = bite_partings_next(all, tried);
+    int tried[BITE_SOLUTIONS_MAX] = {0};
+    size_t best = bite_pass_counts_next(all, tried);
     bite_status status = BITE_OK;
     for (int i = 0; i < CLOSELY_MOST && status == BITE_OK && !*clear; i++) {
-        size_t at = bite_partings_next(all, tried);
-        if (at == all->count || (i > 0 && !all->of[at].clear)) {
+        size_t at = bite_pass_counts_next(all, tried);
+        if (at == all->count || (i > 0 && !all->solution[at].clear)) {
             break;
         }
         tried[at] = 1;
-        bite_settled_go_to(of, &all->of[at]);
-        *clear = all->of[at].clear;
-        status = confirm_typed(of, units, clear, error);
+        bite_solution_restore(problem, &all->solution[at]);
+        *clear = all->solution[at].clear;
+        status = confirm_typed(problem, units, clear, error);
     }
     if (status == BITE_OK && !*clear) {
-        bite_settled_go_to(of, &all->of[best]);
-        bite_partings_type(of, units);
+        bite_solution_restore(problem, &all->solution[best]);
+        bite_pass_counts_round(problem, units);
     }
     return status;
 }
 
 /* The most removal. */
-static bite_status settle_fastest(bite_trial *of, uint32_t units, int *clear, bite_error *error)
+static bite_status settle_fastest(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
 {
-    const bite_search before = of->search;
-    bite_settled_list all;
+    const bite_search before = problem->search;
+    bite_solution_list all;
     all.count = 0;
-    bite_status status = settle_most(of, &all, error);
-    status = status == BITE_OK ? bite_partings_climb(of, &before, 1, &all, error) : status;
-    return status == BITE_OK ? settle_closely(of, units, &all, clear, error) : status;
+    bite_status status = settle_most(problem, &all, error);
+    status = status == BITE_OK ? bite_pass_counts_climb(problem, &before, 1, &all, error) : status;
+    return status == BITE_OK ? settle_closely(problem, units, &all, clear, error) : status;
 }
 
 /* More passes until the limits are clear together; of those that are not, the one with the least chance. */
-static bite_status settle_fewest(bite_trial *of, uint32_t units, int *clear, bite_error *error)
+static bite_status settle_fewest(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
 {
-    const bite_search before = of->search;
-    bite_settled best = bite_settled_of(of, 0);
+    const bite_search before = problem->search;
+    bite_solution best = bite_solution_of(problem, 0);
     bite_result result;
     best.chance = INFINITY;
     for (int i = 0; i < MORE_PASSES; i++) {
-        bite_status status = bite_chance_settle(of, 1, &result, clear, error);
+        bite_status status = bite_chance_settle(problem, 1, &result, clear, error);
         if (status == BITE_OK && *clear) {
-            status = confirm_typed(of, units, clear, error);
+            status = confirm_typed(problem, units, clear, error);
         }
         if (status != BITE_OK || *clear) {
             return status;
         }
-        bite_settled seen = bite_settled_of(of, 0);
-        best = i == 0 || bite_settled_better(&seen, &best) ? seen : best;
-        of->search = before;
-        if (bite_partings_too_many(of) || !bite_passes_more(&of->search, &of->parting)) {
+        bite_solution seen = bite_solution_of(problem, 0);
+        best = i == 0 || bite_solution_better(&seen, &best) ? seen : best;
+        problem->search = before;
+        if (bite_pass_counts_too_many(problem) || !bite_pass_counts_more(&problem->search, &problem->counts)) {
             break;
         }
-        bite_trial_follow(of);
+        bite_problem_update_cut(problem);
     }
-    bite_settled_go_to(of, &best);
-    bite_partings_type(of, units);
+    bite_solution_restore(problem, &best);
+    bite_pass_counts_round(problem, units);
     return BITE_OK;
 }
 
-bite_status bite_partings_settle(bite_trial *of, uint32_t units, int *clear, bite_error *error)
+bite_status bite_pass_counts_solve(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
 {
-    return of->search.goal == BITE_GOAL_FAST ? settle_fastest(of, units, clear, error) : settle_fewest(of, units, clear, error);
+    return problem->search.goal == BITE_GOAL_FAST ? settle_fastest(problem, units, clear, error) : settle_fewest(problem, units, clear, error);
 }
 
 /* The least chance over some numbers of passes: more, as long as they help. */
-bite_status bite_partings_least(bite_trial *of, uint32_t units, bite_result *result, bite_error *error)
+bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units, bite_result *result, bite_error *error)
 {
     const double less = 0.95;
-    const bite_search before = of->search;
+    const bite_search before = problem->search;
     bite_result seen;
-    bite_settled best = bite_settled_of(of, 0);
+    bite_solution best = bite_solution_of(problem, 0);
     best.chance = INFINITY;
     for (int i = 0, in_vain = 0; i < MORE_PASSES && in_vain < 2; i++) {
-        bite_status status = bite_risk_least(of, &seen, error);
+        bite_status status = bite_least_chance_least(problem, &seen, error);
         if (status != BITE_OK) {
             return status;
         }
-        of->chance = bite_risk_of(of, &seen);
-        in_vain = of->chance < less * best.chance ? 0 : in_vain + 1;
+        problem->chance = bite_least_chance_of(problem, &seen);
+        in_vain = problem->chance < less * best.chance ? 0 : in_vain + 1;
         if (in_vain == 0) {
-            best = bite_settled_of(of, 0);
+            best = bite_solution_of(problem, 0);
             *result = seen;
         }
-        if (bite_chance_is_clear(of, &seen, bite_chance_allowed(of)) || !bite_partings_are_free(of) || bite_partings_too_many(of) ||
-            !bite_passes_more(&of->search, &of->parting)) {
+        if (bite_chance_is_clear(problem, &seen, bite_chance_allowed(problem)) || !bite_pass_counts_are_free(problem) || bite_pass_counts_too_many(problem) ||
+            !bite_pass_counts_more(&problem->search, &problem->counts)) {
             break;
         }
-        bite_trial_follow(of);
-        bite_partings_type(of, units);
+        bite_problem_update_cut(problem);
+        bite_pass_counts_round(problem, units);
     }
-    bite_settled_go_to(of, &best);
-    of->search = before;
-    bite_partings_type(of, units);
+    bite_solution_restore(problem, &best);
+    problem->search = before;
+    bite_pass_counts_round(problem, units);
     return BITE_OK;
 }

@@ -13,7 +13,7 @@
 #define DRAWS_SEARCHING 256
 #define SEED_SEARCHING 20261126
 
-const double bite_strictness_usual = 0.9;
+const double bite_chance_budget_default = 0.9;
 
 /* Before any draw was made. */
 static const double first_margin = 1.3;
@@ -56,7 +56,7 @@ static const struct {
 static const double hard_pressure = 1.5e9; /* Pa, K */
 static const double hard_share = 0.5;
 
-int bite_trial_is_hard(const bite_cut *cut)
+int bite_problem_is_hard(const bite_cut *cut)
 {
     return cut->substance == BITE_METAL && cut->pressure_t > hard_pressure;
 }
@@ -83,7 +83,7 @@ static double tooth_most(const bite_cut *cut)
             break;
         }
     }
-    if (bite_trial_is_hard(cut) && cut->operation != BITE_DRILL_HOLE) {
+    if (bite_problem_is_hard(cut) && cut->operation != BITE_DRILL_HOLE) {
         share *= hard_share;
     }
     double most = share * cutting_diameter(cut);
@@ -94,7 +94,7 @@ static double tooth_most(const bite_cut *cut)
     return most * thinned;
 }
 
-const bite_typed_input *bite_trial_typed(const bite_request *request, const char *name)
+const bite_typed_input *bite_problem_typed(const bite_request *request, const char *name)
 {
     return &request->typed[bite_input_index(bite_input_find(name))];
 }
@@ -119,34 +119,34 @@ static void set_spindles(const bite_cut *full, bite_search *search)
 }
 
 /* What is free, and within which range. Fills the cut with something in it, so that it can be checked. */
-static void set_range(bite_trial *of, uint32_t goal)
+static void set_range(bite_search_problem *problem, uint32_t goal)
 {
-    const bite_typed_input *spindle = bite_trial_typed(&of->request, "spindle_speed");
-    const bite_typed_input *feed = bite_trial_typed(&of->request, "feed_rate");
-    bite_search *search = &of->search;
-    double diameter = of->full.diameter;
-    double flutes = of->full.flutes;
+    const bite_typed_input *spindle = bite_problem_typed(&problem->request, "spindle_speed");
+    const bite_typed_input *feed = bite_problem_typed(&problem->request, "feed_rate");
+    bite_search *search = &problem->search;
+    double diameter = problem->full.diameter;
+    double flutes = problem->full.flutes;
     memset(search, 0, sizeof *search);
-    search->checked = &of->checked;
-    search->spaces = of->spaces;
-    search->threads = (uint32_t)of->request.threads;
-    uint32_t melts = of->full.substance == BITE_AMORPHOUS || of->full.substance == BITE_CRYSTALLINE;
+    search->checked = &problem->checked;
+    search->spaces = problem->spaces;
+    search->threads = (uint32_t)problem->request.threads;
+    uint32_t melts = problem->full.substance == BITE_AMORPHOUS || problem->full.substance == BITE_CRYSTALLINE;
     uint32_t usual = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
     search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
     search->feed = (double)NAN;
-    search->tooth[0] = (of->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) * diameter;
-    search->tooth[1] = tooth_most(&of->full);
-    search->spindle[0] = search->spindle[1] = of->requested.spindle_speed;
+    search->tooth[0] = (problem->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) * diameter;
+    search->tooth[1] = tooth_most(&problem->full);
+    search->spindle[0] = search->spindle[1] = problem->requested.spindle_speed;
     if (!spindle->given) {
-        set_spindles(&of->full, search);
+        set_spindles(&problem->full, search);
     }
     if (feed->given && feed->kind == BITE_KIND_TOOTH_FEED) {
         search->tooth[0] = search->tooth[1] = feed->value;
     } else if (feed->given) {
-        search->feed = of->requested.feed_rate;
+        search->feed = problem->requested.feed_rate;
     }
-    of->requested.spindle_speed = search->spindle[1];
-    of->requested.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
+    problem->requested.spindle_speed = search->spindle[1];
+    problem->requested.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         search->margin[i] = first_margin;
     }
@@ -158,113 +158,113 @@ static int chamfers(const bite_cut *cut)
     return cut->operation == BITE_CHAMFER;
 }
 
-double bite_trial_passes_of(double whole, double one)
+double bite_problem_passes_of(double whole, double one)
 {
     return isnan(whole) || isnan(one) ? 1.0 : ceil(whole / one - 1e-9);
 }
 
 /* Depth and width of a pass are free where the feature's is said and theirs is not. They begin with what the tool takes at once, so
  * that the cut can be checked. */
-static void open_feature(bite_trial *of)
+static void open_feature(bite_search_problem *problem)
 {
-    bite_cut *requested = &of->requested;
-    bite_parting *parting = &of->parting;
+    bite_cut *requested = &problem->requested;
+    bite_pass_counts *counts = &problem->counts;
     int mills = requested->operation == BITE_MILL;
-    parting->checked = &of->checked;
-    parting->depth = bite_trial_typed(&of->request, "depth")->given || chamfers(&of->full) ? (double)NAN : requested->feature_depth;
-    parting->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
-    parting->down =
-        isnan(parting->depth) && !chamfers(&of->full) ? (uint32_t)bite_trial_passes_of(requested->feature_depth, requested->depth) : 1;
-    parting->side = isnan(parting->width) && mills ? (uint32_t)bite_trial_passes_of(requested->feature_width, requested->width) : 1;
-    if (!isnan(parting->depth)) {
-        requested->depth = fmin(parting->depth, of->full.diameter);
+    counts->checked = &problem->checked;
+    counts->depth = bite_problem_typed(&problem->request, "depth")->given || chamfers(&problem->full) ? (double)NAN : requested->feature_depth;
+    counts->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
+    counts->axial =
+        isnan(counts->depth) && !chamfers(&problem->full) ? (uint32_t)bite_problem_passes_of(requested->feature_depth, requested->depth) : 1;
+    counts->radial = isnan(counts->width) && mills ? (uint32_t)bite_problem_passes_of(requested->feature_width, requested->width) : 1;
+    if (!isnan(counts->depth)) {
+        requested->depth = fmin(counts->depth, problem->full.diameter);
     }
-    if (!isnan(parting->width)) {
-        requested->width = fmin(parting->width, of->full.diameter);
-        bite_margins_none_for_sizes(&of->search);
+    if (!isnan(counts->width)) {
+        requested->width = fmin(counts->width, problem->full.diameter);
+        bite_margins_clear_sizes(&problem->search);
     }
 }
 
-bite_status bite_trial_begin(const bite_request *request, const char *tool, uint32_t goal, double confidence, bite_trial *of,
+bite_status bite_problem_init(const bite_request *request, const char *tool, uint32_t goal, double confidence, bite_search_problem *problem,
                              bite_error *error)
 {
-    of->request = *request;
-    of->confidence = confidence;
-    of->draws = DRAWS_SEARCHING;
-    of->strictness = bite_strictness_usual * (request->chance_share > 0.0 ? request->chance_share : 1.0);
-    of->spread_count = 0;
-    memset(of->given_up, 0, sizeof of->given_up);
-    of->beat = INFINITY;
-    of->fewest = 1;
-    bite_status status = tool == NULL ? BITE_OK : bite_request_use(&of->request, BITE_TOOLS, tool, error);
-    status = status != BITE_OK ? status : bite_request_resolve(&of->request, &of->requested, &of->full, of->provenance, error);
+    problem->request = *request;
+    problem->confidence = confidence;
+    problem->draws = DRAWS_SEARCHING;
+    problem->chance_budget = bite_chance_budget_default * (request->chance_share > 0.0 ? request->chance_share : 1.0);
+    problem->spread_count = 0;
+    memset(problem->relaxed, 0, sizeof problem->relaxed);
+    problem->incumbent_goal = INFINITY;
+    problem->min_passes = 1;
+    bite_status status = tool == NULL ? BITE_OK : bite_request_use(&problem->request, BITE_TOOLS, tool, error);
+    status = status != BITE_OK ? status : bite_request_resolve(&problem->request, &problem->requested, &problem->full, problem->provenance, error);
     if (status != BITE_OK) {
         return status;
     }
-    set_range(of, goal);
-    open_feature(of);
-    status = bite_checked_cut_init(&of->requested, &of->checked, error);
-    of->full = of->checked.full;
+    set_range(problem, goal);
+    open_feature(problem);
+    status = bite_checked_cut_init(&problem->requested, &problem->checked, error);
+    problem->full = problem->checked.full;
     return status != BITE_OK ? status
-                             : bite_spreads_collect(&of->request, &of->full, of->provenance, of->spreads, &of->spread_count, error);
+                             : bite_spreads_collect(&problem->request, &problem->full, problem->provenance, problem->spreads, &problem->spread_count, error);
 }
 
-void bite_trial_copy(const bite_trial *from, bite_trial *to)
+void bite_problem_copy(const bite_search_problem *from, bite_search_problem *to)
 {
     *to = *from;
     to->search.checked = &to->checked;
-    to->parting.checked = &to->checked;
+    to->counts.checked = &to->checked;
 }
 
 /* The cut's depth and width as the parting has them. */
-void bite_trial_follow(bite_trial *of)
+void bite_problem_update_cut(bite_search_problem *problem)
 {
-    const bite_cut *ready = &of->checked.full;
-    of->requested.depth = of->full.depth = ready->depth;
-    of->requested.width = of->full.width = ready->width;
+    const bite_cut *ready = &problem->checked.full;
+    problem->requested.depth = problem->full.depth = ready->depth;
+    problem->requested.width = problem->full.width = ready->width;
 }
 
-void bite_trial_part(bite_trial *of, uint32_t down, uint32_t side)
+void bite_problem_set_passes(bite_search_problem *problem, uint32_t axial, uint32_t radial)
 {
-    bite_passes_set(&of->parting, down, side);
-    bite_trial_follow(of);
+    bite_pass_counts_set(&problem->counts, axial, radial);
+    bite_problem_update_cut(problem);
 }
 
 /* The cut at the point. */
-static bite_cut cut_at(const bite_trial *of)
+static bite_cut cut_at(const bite_search_problem *problem)
 {
-    bite_cut cut = of->full;
-    cut.spindle_speed = of->point.spindle;
-    cut.feed_rate = of->point.feed;
+    bite_cut cut = problem->full;
+    cut.spindle_speed = problem->point.spindle;
+    cut.feed_rate = problem->point.feed;
     return cut;
 }
 
-bite_status bite_trial_draw(const bite_trial *of, bite_result *result, bite_error *error)
+bite_status bite_problem_sample(const bite_search_problem *problem, bite_result *result, bite_error *error)
 {
-    bite_cut cut = cut_at(of);
+    bite_cut cut = cut_at(problem);
     unsigned char left_out[BITE_LIMIT_COUNT];
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        left_out[i] = of->given_up[i] > 0.0;
+        left_out[i] = problem->relaxed[i] > 0.0;
     }
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    bite_sampling sampling = {.draws = of->draws,
+    bite_sampling sampling = {.draws = problem->draws,
                             .seed = SEED_SEARCHING,
-                            .confidence = of->confidence,
-                            .threads = of->request.threads,
+                            .confidence = problem->confidence,
+                            .threads = problem->request.threads,
                             .limits_only = 1,
                             .left_out = left_out};
-    return bite_monte_carlo_run(&cut, of->spreads, of->spread_count, &sampling, result, error);
+    return bite_monte_carlo_run(&cut, problem->spreads, problem->spread_count, &sampling, result, error);
 }
 
-void bite_trial_find_passes(bite_trial *of)
+void bite_problem_find_passes(bite_search_problem *problem)
 {
-    of->point = bite_passes_find(&of->search, &of->parting).point;
-    bite_trial_follow(of);
+    problem->point = bite_pass_counts_find(&problem->search, &problem->counts).point;
+    bite_problem_update_cut(problem);
 }
 
-void bite_trial_close_in(bite_trial *of)
+void bite_problem_close_in(bite_search_problem *problem)
 {
-    of->point = bite_passes_close_in(&of->search, &of->parting).point;
-    bite_trial_follow(of);
+    problem->point = bite_pass_counts_close_in(&problem->search, &problem->counts).point;
+    bite_problem_update_cut(problem);
 }

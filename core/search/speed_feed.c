@@ -85,25 +85,25 @@ static bite_point evaluate(bench *on, double spindle, double feed)
         }
     }
     double goal = goal_of(search, search->goal, &straight, point.worst);
-    double capped = search->cap > 0.0 ? goal_of(search, search->capped, &straight, point.worst) / search->cap : 0.0;
+    double capped = search->goal_cap > 0.0 ? goal_of(search, search->capped_goal, &straight, point.worst) / search->goal_cap : 0.0;
     point.worst = capped > point.worst ? capped : point.worst;
     point.goal = isnan(goal) ? point.worst : goal; /* a material without forces: what is left is to use little of the limits */
     return point;
 }
 
-bite_point bite_optimum_at(const bite_search *search, double spindle, double feed)
+bite_point bite_speed_feed_at(const bite_search *search, double spindle, double feed)
 {
     bench on;
     set_up(&on, search, 0);
     return evaluate(&on, spindle, feed);
 }
 
-double bite_optimum_capped(const bite_search *search, double spindle, double feed)
+double bite_speed_feed_capped_goal(const bite_search *search, double spindle, double feed)
 {
     bite_search bare = *search;
-    bare.goal = search->capped;
-    bare.cap = 0.0;
-    return bite_optimum_at(&bare, spindle, feed).goal;
+    bare.goal = search->capped_goal;
+    bare.goal_cap = 0.0;
+    return bite_speed_feed_at(&bare, spindle, feed).goal;
 }
 
 /* By more than rounding: where many speeds are as good as each other, no compiler's last digit chooses between them. */
@@ -113,7 +113,7 @@ static int below(double a, double b)
     return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* of what is endless too */
 }
 
-int bite_optimum_better(const bite_point *a, const bite_point *b)
+int bite_speed_feed_better(const bite_point *a, const bite_point *b)
 {
     int holds_a = a->worst <= 1.0;
     int holds_b = b->worst <= 1.0;
@@ -125,7 +125,7 @@ int bite_optimum_better(const bite_point *a, const bite_point *b)
 
 static void keep_better(bite_point *best, const bite_point *point)
 {
-    if (bite_optimum_better(point, best)) {
+    if (bite_speed_feed_better(point, best)) {
         *best = *point;
     }
 }
@@ -158,10 +158,10 @@ static bite_point border(bench *on, double spindle, const bite_point *inside, do
     return best;
 }
 
-typedef bite_point (*look)(bench *on, double at, double hint);
+typedef bite_point (*point_function)(bench *on, double at, double hint);
 
 /* Golden section in the logarithm, by which point is better. */
-static bite_point golden(bench *on, look of, double hint, double low, double high, int steps)
+static bite_point golden(bench *on, point_function of, double hint, double low, double high, int steps)
 {
     const double share = 0.6180339887498949;
     double a = log(low);
@@ -171,7 +171,7 @@ static bite_point golden(bench *on, look of, double hint, double low, double hig
     bite_point at_c = of(on, exp(c), hint);
     bite_point at_d = of(on, exp(d), hint);
     for (int i = 0; i < steps; i++) {
-        if (bite_optimum_better(&at_c, &at_d)) {
+        if (bite_speed_feed_better(&at_c, &at_d)) {
             b = d;
             d = c;
             at_d = at_c;
@@ -185,7 +185,7 @@ static bite_point golden(bench *on, look of, double hint, double low, double hig
             at_d = of(on, exp(d), hint);
         }
     }
-    return bite_optimum_better(&at_c, &at_d) ? at_c : at_d;
+    return bite_speed_feed_better(&at_c, &at_d) ? at_c : at_d;
 }
 
 /* hint: the spindle speed. */
@@ -204,7 +204,7 @@ static void narrow(bench *on, double spindle, double *from, double *to)
     for (int i = 1; i <= FEEDS_FINE; i++) {
         double tooth = *from * pow(step, i);
         bite_point point = at_tooth(on, spindle, tooth);
-        if (bite_optimum_better(&point, &best)) {
+        if (bite_speed_feed_better(&point, &best)) {
             best = point;
             best_tooth = tooth;
         }
@@ -236,7 +236,7 @@ static bite_point best_of_feeds(bench *on, double spindle, double low, double hi
     for (int i = 0; i < count; i++) {
         tooth[i] = low * pow(high / low, (double)i / (count - 1));
         points[i] = at_tooth(on, spindle, tooth[i]);
-        at = bite_optimum_better(&points[i], &points[at]) ? i : at;
+        at = bite_speed_feed_better(&points[i], &points[at]) ? i : at;
     }
     bite_point best = points[at];
     if (with == NULL) {
@@ -291,7 +291,7 @@ static bite_point best_at_spindle(bench *on, double spindle, double hint)
             return near;
         }
     }
-    return best_of_feeds(on, spindle, low, high, on->search->cap > 0.0 ? FEEDS_CAPPED : FEEDS, isnan(hint) ? &on_grid : &refined);
+    return best_of_feeds(on, spindle, low, high, on->search->goal_cap > 0.0 ? FEEDS_CAPPED : FEEDS, isnan(hint) ? &on_grid : &refined);
 }
 
 static bite_point rough_at_spindle(bench *on, double spindle)
@@ -309,7 +309,7 @@ static int next_place(const bite_point *points, const int *taken, int count)
 {
     int best = -1;
     for (int i = 0; i < count; i++) {
-        if (!taken[i] && (best < 0 || bite_optimum_better(&points[i], &points[best]))) {
+        if (!taken[i] && (best < 0 || bite_speed_feed_better(&points[i], &points[best]))) {
             best = i;
         }
     }
@@ -324,85 +324,85 @@ static int near_best(const bite_search *search, const bite_point *point, const b
 }
 
 /* The places of the grid of speeds, and those that are refined. */
-typedef struct grid {
+typedef struct speed_grid {
     const bite_search *search;
-    bite_effort effort;
+    bite_search_effort effort;
     int count;
     int refined;
     double spindle[SPINDLES];
     bite_point points[SPINDLES];
     int places[REFINED_BAD];
     bite_point found[REFINED_BAD];
-} grid;
+} speed_grid;
 
 static void look_at_place(void *work, size_t place, size_t worker)
 {
-    grid *of = work;
+    speed_grid *grid = work;
     bench on;
-    set_up(&on, of->search, worker);
-    of->points[place] = of->effort == BITE_LOOK_ROUGH ? rough_at_spindle(&on, of->spindle[place])
-                                                      : best_at_spindle(&on, of->spindle[place], (double)NAN);
+    set_up(&on, grid->search, worker);
+    grid->points[place] = grid->effort == BITE_SEARCH_COARSE ? rough_at_spindle(&on, grid->spindle[place])
+                                                      : best_at_spindle(&on, grid->spindle[place], (double)NAN);
 }
 
 static void refine_place(void *work, size_t place, size_t worker)
 {
-    grid *of = work;
+    speed_grid *grid = work;
     bench on;
-    set_up(&on, of->search, worker);
-    int at = of->places[place];
-    double hint = tooth_of(of->search, &of->points[at]);
-    double from = of->spindle[at > 0 ? at - 1 : 0];
-    double to = of->spindle[at + 1 < of->count ? at + 1 : at];
-    of->found[place] =
-        of->count > 1 ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(&on, of->spindle[0], hint);
+    set_up(&on, grid->search, worker);
+    int at = grid->places[place];
+    double hint = tooth_of(grid->search, &grid->points[at]);
+    double from = grid->spindle[at > 0 ? at - 1 : 0];
+    double to = grid->spindle[at + 1 < grid->count ? at + 1 : at];
+    grid->found[place] =
+        grid->count > 1 ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(&on, grid->spindle[0], hint);
 }
 
 /* The best places whose neighbours are not taken yet, as long as they come near the first. Returns the first. */
-static int pick_places(grid *of)
+static int pick_places(speed_grid *grid)
 {
     int taken[SPINDLES] = {0};
-    int first = next_place(of->points, taken, of->count);
-    int most = of->effort >= BITE_LOOK_ROUGH ? 0 : of->points[first].worst > 1.0 ? REFINED_BAD : REFINED;
+    int first = next_place(grid->points, taken, grid->count);
+    int most = grid->effort >= BITE_SEARCH_COARSE ? 0 : grid->points[first].worst > 1.0 ? REFINED_BAD : REFINED;
     int at = first;
-    while (of->refined < most && at >= 0 && near_best(of->search, &of->points[at], &of->points[first])) {
-        of->places[of->refined++] = at;
-        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < of->count ? at + 1 : at] = 1;
-        at = next_place(of->points, taken, of->count);
+    while (grid->refined < most && at >= 0 && near_best(grid->search, &grid->points[at], &grid->points[first])) {
+        grid->places[grid->refined++] = at;
+        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < grid->count ? at + 1 : at] = 1;
+        at = next_place(grid->points, taken, grid->count);
     }
     return first;
 }
 
-bite_point bite_optimum_find(const bite_search *search, bite_effort effort)
+bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort effort)
 {
     static const int counts[] = {SPINDLES, SPINDLES_NEAR, SPINDLES_ROUGH, SPINDLES_ROUGH};
     double low = search->spindle[0];
     double high = search->spindle[1];
-    grid of;
-    of.search = search;
-    of.effort = effort;
-    of.count = high > low ? counts[effort] : 1;
-    of.refined = 0;
-    for (int i = 0; i < of.count; i++) {
-        of.spindle[i] = of.count == 1 ? low : low * pow(high / low, (double)i / (of.count - 1));
+    speed_grid grid;
+    grid.search = search;
+    grid.effort = effort;
+    grid.count = high > low ? counts[effort] : 1;
+    grid.refined = 0;
+    for (int i = 0; i < grid.count; i++) {
+        grid.spindle[i] = grid.count == 1 ? low : low * pow(high / low, (double)i / (grid.count - 1));
     }
-    bite_parallel((size_t)of.count, search->threads, look_at_place, &of);
-    bite_point best = of.points[pick_places(&of)];
-    bite_parallel((size_t)of.refined, search->threads, refine_place, &of);
-    for (int i = 0; i < of.refined; i++) {
-        keep_better(&best, &of.found[i]);
+    bite_parallel((size_t)grid.count, search->threads, look_at_place, &grid);
+    bite_point best = grid.points[pick_places(&grid)];
+    bite_parallel((size_t)grid.refined, search->threads, refine_place, &grid);
+    for (int i = 0; i < grid.refined; i++) {
+        keep_better(&best, &grid.found[i]);
     }
-    if (effort < BITE_LOOK_ROUGH) { /* the ends of the range, which the golden section only comes near to */
+    if (effort < BITE_SEARCH_COARSE) { /* the ends of the range, which the golden section only comes near to */
         bench on;
         set_up(&on, search, 0);
-        for (int i = 0; i<of.count; i += of.count> 1 ? of.count - 1 : 1) {
-            bite_point end = best_at_spindle(&on, of.spindle[i], tooth_of(search, &best));
+        for (int i = 0; i<grid.count; i += grid.count> 1 ? grid.count - 1 : 1) {
+            bite_point end = best_at_spindle(&on, grid.spindle[i], tooth_of(search, &best));
             keep_better(&best, &end);
         }
     }
     return best;
 }
 
-bite_point bite_optimum_about(const bite_search *search, const bite_point *start)
+bite_point bite_speed_feed_refine(const bite_search *search, const bite_point *start)
 {
     const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat goes with its root */
     const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */

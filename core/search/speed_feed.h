@@ -23,8 +23,8 @@ typedef struct bite_search {
     double spindle[2];             /* least and most, 1/s; equal: fixed */
     double tooth[2];               /* feed per tooth, m; equal: fixed */
     double feed;                   /* m/s, fixed; NaN: the feed per tooth is free within its range */
-    double cap;                    /* > 0: a point holds only while the goal `capped` comes to no more than this */
-    uint32_t capped;               /* a bite_goal, not BITE_GOAL_FAST */
+    double goal_cap;                    /* > 0: a point holds only while the goal `capped` comes to no more than this */
+    uint32_t capped_goal;               /* a bite_goal, not BITE_GOAL_FAST */
     uint32_t reserved;
     bite_workspace *spaces; /* to work in, one for each thread, at least one; what is in them between two calls does not matter */
 } bite_search;
@@ -39,26 +39,26 @@ typedef struct bite_point {
 } bite_point;
 
 /** A point judged. */
-bite_point bite_optimum_at(const bite_search *search, double spindle, double feed);
+bite_point bite_speed_feed_at(const bite_search *search, double spindle, double feed);
 
 /** What the goal that is capped comes to at a point. */
-double bite_optimum_capped(const bite_search *search, double spindle, double feed);
+double bite_speed_feed_capped_goal(const bite_search *search, double spindle, double feed);
 
 /** Nonzero: a is better than b: one that holds before one that does not, then by goal, or by worst where neither holds. */
-int bite_optimum_better(const bite_point *a, const bite_point *b);
+int bite_speed_feed_better(const bite_point *a, const bite_point *b);
 
 /** How hard to look. */
-typedef enum bite_effort {
-    BITE_LOOK_WHOLE = 0, /* the whole range of speeds, refined */
-    BITE_LOOK_NEAR = 1,  /* a range that is known to hold one best place, refined: a third of the work */
-    BITE_LOOK_ROUGH = 2, /* a coarse grid, a twentieth */
-    BITE_LOOK_FAIR = 3   /* a coarse grid of speeds, the best feed at each: a fifth */
-} bite_effort;
+typedef enum bite_search_effort {
+    BITE_SEARCH_FULL = 0, /* the whole range of speeds, refined */
+    BITE_SEARCH_LOCAL = 1,  /* a range that is known to hold one best place, refined: a third of the work */
+    BITE_SEARCH_COARSE = 2, /* a coarse grid, a twentieth */
+    BITE_SEARCH_MEDIUM = 3   /* a coarse grid of speeds, the best feed at each: a fifth */
+} bite_search_effort;
 
 /** The best point; where none holds, the one whose worst is least. */
-bite_point bite_optimum_find(const bite_search *search, bite_effort effort);
+bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort effort);
 
 /** The best point close to one that was the best of a search that differs by a percent: a third of a look nearby. */
-bite_point bite_optimum_about(const bite_search *search, const bite_point *start);
+bite_point bite_speed_feed_refine(const bite_search *search, const bite_point *start);
 
 #endif

@@ -7,44 +7,44 @@
 #include <stdio.h>
 #include <string.h>
 
-static void note(const bite_trial *of, bite_candidate *to)
+static void note(const bite_search_problem *problem, bite_candidate *to)
 {
-    to->holds = of->point.worst <= 1.0;
-    to->passes = of->parting.down;
-    to->side_passes = of->parting.side;
-    to->spindle = of->point.spindle;
-    to->feed = of->point.feed;
-    to->depth = of->full.depth;
-    to->width = of->full.operation == BITE_MILL && !isnan(of->full.feature_width) ? of->full.width : (double)NAN;
-    to->goal = of->point.goal;
+    to->clear_of_limits = problem->point.worst <= 1.0;
+    to->passes = problem->counts.axial;
+    to->side_passes = problem->counts.radial;
+    to->spindle = problem->point.spindle;
+    to->feed = problem->point.feed;
+    to->depth = problem->full.depth;
+    to->width = problem->full.operation == BITE_MILL && !isnan(problem->full.feature_width) ? problem->full.width : (double)NAN;
+    to->goal = problem->point.goal;
     to->enough = (double)NAN;
-    if (of->search.cap > 0.0) { /* what was met */
-        to->goal = bite_optimum_capped(&of->search, of->point.spindle, of->point.feed);
-        to->enough = of->search.cap;
+    if (problem->search.goal_cap > 0.0) { /* what was met */
+        to->goal = bite_speed_feed_capped_goal(&problem->search, problem->point.spindle, problem->point.feed);
+        to->enough = problem->search.goal_cap;
     }
 }
 
 /* The settings typed and judged by all draws; what to change first is looked for later. */
-static bite_status answer(bite_trial *of, const bite_choice_options *options, bite_answer **to, int *clear, bite_error *error)
+static bite_status answer(bite_search_problem *problem, const bite_choice_options *options, bite_answer **to, int *clear, bite_error *error)
 {
-    bite_type_point(of, options->units);
-    bite_status status = bite_type_in(of, options->units, error);
-    of->request.skip_change = 1;
-    status = status == BITE_OK ? bite_answer_new(&of->request, options->draws, options->confidence, to, error) : status;
+    bite_round_point(problem, options->units);
+    bite_status status = bite_round_into_request(problem, options->units, error);
+    problem->request.skip_change = 1;
+    status = status == BITE_OK ? bite_answer_new(&problem->request, options->draws, options->confidence, to, error) : status;
     *clear = status == BITE_OK && bite_answer_result(*to)->verdict == BITE_CLEAR;
     return status;
 }
 
-static void fill(bite_trial *of, const bite_choice_options *options, bite_choice *choice)
+static void fill(bite_search_problem *problem, const bite_choice_options *options, bite_choice *choice)
 {
     choice->clear = bite_answer_result(choice->answer)->verdict == BITE_CLEAR;
-    choice->gain = of->search.goal;
-    choice->goal = of->search.cap > 0.0 ? of->search.capped : of->search.goal;
+    choice->gain = problem->search.goal;
+    choice->goal = problem->search.goal_cap > 0.0 ? problem->search.capped_goal : problem->search.goal;
     if (options->effort == BITE_EFFORT_WHOLE) {
-        bite_binding_find(of, choice);
+        bite_active_limits_find(problem, choice);
     }
-    note(of, &choice->best);
-    choice->best.holds = choice->clear; /* all draws judge, not the margins */
+    note(problem, &choice->best);
+    choice->best.clear_of_limits = choice->clear; /* all draws judge, not the margins */
 }
 
 /* Trials beside the one that is settled. */
@@ -55,11 +55,11 @@ enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_TRIALS };
 static const double stricter = 0.8;
 
 /* Tried settings and their answer become the best. */
-static void take(const bite_trial *tried, bite_answer *fresh, bite_trial *best, bite_answer **answered)
+static void take(const bite_search_problem *tried, bite_answer *fresh, bite_search_problem *best, bite_answer **answered)
 {
     bite_answer_free(*answered);
     *answered = fresh;
-    bite_trial_copy(tried, best);
+    bite_problem_copy(tried, best);
 }
 
 /* Settings, and what all draws make of their chance. */
@@ -82,7 +82,7 @@ static bite_point between(const seen_all *over, const seen_all *clear, double wa
 }
 
 /* From settings that are clear on again, where they leave much of the chance unused. */
-static bite_status close_in(bite_trial *tried, const seen_all *over, bite_trial *best, const bite_choice_options *options,
+static bite_status close_in(bite_search_problem *tried, const seen_all *over, bite_search_problem *best, const bite_choice_options *options,
                             bite_answer **answered, bite_error *error)
 {
     const double used = 0.75; /* of the chance: enough of it */
@@ -94,9 +94,9 @@ static bite_status close_in(bite_trial *tried, const seen_all *over, bite_trial 
     if (safe.chance >= used * left) {
         return BITE_OK;
     }
-    bite_trial_copy(best, tried);
+    bite_problem_copy(best, tried);
     bite_point point = between(over, &safe, aim * left);
-    bite_status status = bite_trial_stand_at(tried, &point, error);
+    bite_status status = bite_problem_evaluate_at(tried, &point, error);
     status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
     if (clear) {
         take(tried, fresh, best, answered);
@@ -108,7 +108,7 @@ static bite_status close_in(bite_trial *tried, const seen_all *over, bite_trial 
 
 /* Fewer draws than are shown called clear what is not, by a hair: back to where so much less of the chance is used up as all draws
  * ask for, and from there on again. Where nothing is clear `best` stays as it was. */
-static bite_status step_back(bite_trial *room, bite_trial *tried, bite_trial *best, const bite_choice_options *options,
+static bite_status step_back(bite_search_problem *problem, bite_search_problem *tried, bite_search_problem *best, const bite_choice_options *options,
                              bite_answer **answered, bite_error *error)
 {
     const double aim = 0.93;
@@ -117,9 +117,9 @@ static bite_status step_back(bite_trial *room, bite_trial *tried, bite_trial *be
     for (int i = 0; i < STEPS_BACK; i++) {
         bite_answer *fresh = NULL;
         int clear = 0;
-        room->strictness = fmin(0.9 * room->strictness, aim * few / over.chance);
-        bite_status status = bite_trial_be_careful(room, error);
-        bite_trial_copy(room, tried);
+        problem->chance_budget = fmin(0.9 * problem->chance_budget, aim * few / over.chance);
+        bite_status status = bite_problem_tighten(problem, error);
+        bite_problem_copy(problem, tried);
         status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
         if (clear) {
             take(tried, fresh, best, answered);
@@ -139,7 +139,7 @@ static bite_status step_back(bite_trial *room, bite_trial *tried, bite_trial *be
 }
 
 /* Where all draws leave much of the chance that few draws saw used up, on again by as much. */
-static bite_status step_on(bite_trial *tried, bite_trial *best, const bite_choice_options *options, bite_answer **judged,
+static bite_status step_on(bite_search_problem *tried, bite_search_problem *best, const bite_choice_options *options, bite_answer **judged,
                            bite_error *error)
 {
     const double unused = 0.75; /* of the chance: below it something is left */
@@ -148,12 +148,12 @@ static bite_status step_on(bite_trial *tried, bite_trial *best, const bite_choic
     double all = bite_answer_result(*judged)->chance;
     bite_answer *fresh = NULL;
     int clear = 0;
-    if (all >= unused * left || best->chance < held * best->strictness * left || !(all > 0.0)) {
+    if (all >= unused * left || best->chance < held * best->chance_budget * left || !(all > 0.0)) {
         return BITE_OK;
     }
-    bite_trial_copy(best, tried);
-    tried->strictness = fmin(2.0, best->chance / all);
-    bite_status status = bite_trial_polish(tried, error);
+    bite_problem_copy(best, tried);
+    tried->chance_budget = fmin(2.0, best->chance / all);
+    bite_status status = bite_problem_polish(tried, error);
     status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
     if (clear && tried->point.goal < best->point.goal) {
         take(tried, fresh, best, judged);
@@ -164,46 +164,46 @@ static bite_status step_on(bite_trial *tried, bite_trial *best, const bite_choic
 }
 
 /* Polished and judged, and what all draws call too likely stepped back from: left in `best` with its answer. */
-static bite_status settle_finely(bite_trial *room, bite_trial *tried, bite_trial *best, const bite_choice_options *options,
+static bite_status settle_finely(bite_search_problem *problem, bite_search_problem *tried, bite_search_problem *best, const bite_choice_options *options,
                                  bite_answer **judged, int *clear, bite_error *error)
 {
-    bite_trial_copy(room, best);
-    bite_status status = bite_trial_polish(best, error);
+    bite_problem_copy(problem, best);
+    bite_status status = bite_problem_polish(best, error);
     status = status == BITE_OK ? answer(best, options, judged, clear, error) : status;
-    if (status != BITE_OK || !room->clear || options->draws == BITE_DRAWS_NONE) {
+    if (status != BITE_OK || !problem->clear || options->draws == BITE_DRAWS_NONE) {
         return status;
     }
     if (*clear) {
         return step_on(tried, best, options, judged, error);
     }
-    status = step_back(room, tried, best, options, judged, error);
+    status = step_back(problem, tried, best, options, judged, error);
     *clear = status == BITE_OK && bite_answer_result(*judged)->verdict == BITE_CLEAR;
     return status;
 }
 
 /* Settled; where few draws called clear what all draws do not, with more passes once more. What is clear, or else the first, is
  * left in more[MORE_BEST] with its answer. */
-static bite_status settle_with(bite_trial *room, bite_trial *more, const bite_choice_options *options, bite_answer **judged,
+static bite_status settle_with(bite_search_problem *problem, bite_search_problem *more, const bite_choice_options *options, bite_answer **judged,
                                bite_error *error)
 {
     int clear = 0;
     uint32_t called_clear = 1;
-    bite_status status = bite_trial_settle(room, options->units, error);
+    bite_status status = bite_problem_solve(problem, options->units, error);
     for (int i = 0; i < TIMES_SETTLED && status == BITE_OK && !clear && called_clear; i++) {
         bite_answer *fresh = NULL;
-        bite_trial *best = &more[i == 0 ? MORE_BEST : MORE_NEXT];
+        bite_search_problem *best = &more[i == 0 ? MORE_BEST : MORE_NEXT];
         if (i > 0) {
-            room->strictness = stricter;
-            status = bite_trial_settle_more(room, options->units, error);
+            problem->chance_budget = stricter;
+            status = bite_problem_solve_with_more_passes(problem, options->units, error);
         }
-        called_clear = room->clear && options->draws != BITE_DRAWS_NONE;
-        status = status == BITE_OK ? settle_finely(room, &more[MORE_TRIED], best, options, &fresh, &clear, error) : status;
+        called_clear = problem->clear && options->draws != BITE_DRAWS_NONE;
+        status = status == BITE_OK ? settle_finely(problem, &more[MORE_TRIED], best, options, &fresh, &clear, error) : status;
         if (status == BITE_OK && (i == 0 || clear)) {
             bite_answer_free(*judged);
             *judged = fresh;
             fresh = NULL;
             if (i > 0) {
-                bite_trial_copy(best, &more[MORE_BEST]);
+                bite_problem_copy(best, &more[MORE_BEST]);
             }
         }
         bite_answer_free(fresh);
@@ -212,11 +212,11 @@ static bite_status settle_with(bite_trial *room, bite_trial *more, const bite_ch
 }
 
 /* An answer that is clear has nothing to change first; another is made again, with that. */
-static bite_status settle_whole(bite_trial *room, bite_trial *more, const bite_choice_options *options, bite_choice *choice,
+static bite_status settle_whole(bite_search_problem *problem, bite_search_problem *more, const bite_choice_options *options, bite_choice *choice,
                                 bite_error *error)
 {
-    bite_trial *best = &more[MORE_BEST];
-    bite_status status = settle_with(room, more, options, &choice->answer, error);
+    bite_search_problem *best = &more[MORE_BEST];
+    bite_status status = settle_with(problem, more, options, &choice->answer, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -234,33 +234,33 @@ static bite_status settle_whole(bite_trial *room, bite_trial *more, const bite_c
     return status;
 }
 
-static bite_status settle_quick(bite_trial *room, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+static bite_status settle_quick(bite_search_problem *problem, const bite_choice_options *options, bite_choice *choice, bite_error *error)
 {
     int clear = 0;
-    bite_status status = bite_trial_settle_quick(room, error);
-    status = status == BITE_OK ? answer(room, options, &choice->answer, &clear, error) : status;
+    bite_status status = bite_problem_solve_quick(problem, error);
+    status = status == BITE_OK ? answer(problem, options, &choice->answer, &clear, error) : status;
     if (status == BITE_OK) {
-        fill(room, options, choice);
+        fill(problem, options, choice);
     }
     return status;
 }
 
-static bite_status settle(bite_trial *room, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+static bite_status settle(bite_search_problem *problem, const bite_choice_options *options, bite_choice *choice, bite_error *error)
 {
     if (options->effort == BITE_EFFORT_QUICK) {
-        return settle_quick(room, options, choice, error);
+        return settle_quick(problem, options, choice, error);
     }
-    bite_trial *more = bite_memory_new(&choice->allocator, MORE_TRIALS, sizeof *more);
+    bite_search_problem *more = bite_memory_new(&choice->allocator, MORE_TRIALS, sizeof *more);
     if (more == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     }
-    bite_status status = settle_whole(room, more, options, choice, error);
+    bite_status status = settle_whole(problem, more, options, choice, error);
     bite_memory_free(&choice->allocator, more);
     return status;
 }
 
 /* One tool settled: *choice, with its own answer. */
-bite_status bite_choice_of_tool(const bite_request *request, const char *tool, const bite_choice_options *options, bite_trial *room,
+bite_status bite_choice_for_tool(const bite_request *request, const char *tool, const bite_choice_options *options, bite_search_problem *problem,
                                 bite_choice **choice, bite_error *error)
 {
     bite_choice *fresh = bite_memory_new(&request->allocator, 1, sizeof *fresh);
@@ -270,14 +270,14 @@ bite_status bite_choice_of_tool(const bite_request *request, const char *tool, c
     memset(fresh, 0, sizeof *fresh);
     fresh->allocator = request->allocator;
     fresh->tools = 1;
-    bite_status status = bite_trial_begin(request, tool, options->goal, options->confidence, room, error);
-    status = status == BITE_OK ? settle(room, options, fresh, error) : status;
+    bite_status status = bite_problem_init(request, tool, options->goal, options->confidence, problem, error);
+    status = status == BITE_OK ? settle(problem, options, fresh, error) : status;
     if (status != BITE_OK) {
         bite_choice_free(fresh);
         return status;
     }
     (void)snprintf(fresh->best.tool, sizeof fresh->best.tool, "%.*s", BITE_TYPED_MOST - 1,
-                   tool == NULL ? room->request.tool_name : tool);
+                   tool == NULL ? problem->request.tool_name : tool);
     *choice = fresh;
     return BITE_OK;
 }

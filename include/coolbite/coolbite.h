@@ -642,7 +642,7 @@ typedef enum bite_collection {
     BITE_MACHINES = 4,
     BITE_COOLANTS = 5,
     BITE_HOLDS = 7,    /**< what holds the part: tapes, glues ... */
-    BITE_SYMPTOMS = 8, /**< what can go wrong, for bite_after_new */
+    BITE_SYMPTOMS = 8, /**< what can go wrong, for bite_diagnosis_new */
     BITE_FLUIDS = 9,   /**< coolants, cleaners, removers, by chemical class */
     BITE_SHEETS = 10,  /**< sheet as it is sold */
     BITE_TIMES = 11,   /**< the shop's own measured times of jobs */
@@ -784,7 +784,7 @@ BITE_API size_t bite_choice_side_passes(const bite_choice *choice);
 /** The index-th row that holds the choice back, and what one percent more room for it gives, in percent of the goal, or of the
  * removal rate once the goal is as good as met. BITE_LIMIT_COUNT: the largest feed per tooth that is chosen; BITE_LIMIT_COUNT + 1: the
  * goal itself. 0: no such row. */
-BITE_API int bite_choice_binding(const bite_choice *choice, size_t index, bite_limit_id *limit, double *gain);
+BITE_API int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit, double *gain);
 
 /** Shown as bite_answer_write does, with what holds it back. */
 BITE_CHECKED BITE_API bite_status bite_choice_write(const bite_choice *choice, const bite_style *style, bite_sink sink, void *user,
@@ -796,20 +796,20 @@ BITE_API const char *bite_goal_name(uint32_t goal);
 /* ---- what went wrong ------------------------------------------------------------------------------------------------------ */
 
 /** After a trouble: what in the settings explains it, and which single change helps first. */
-typedef struct bite_after bite_after;
+typedef struct bite_diagnosis bite_diagnosis;
 
 /**
  * Looks into a judged cut, that which caused the trouble. symptom: a name of BITE_SYMPTOMS ("melted-edge").
  *
  * Changes are ranked by what they leave of the symptom's foremost limit; none that breaks another limit is proposed. *after: owned,
- * bite_after_free; it borrows the answer until then. BITE_UNKNOWN_NAME with the nearest name.
+ * bite_diagnosis_free; it borrows the answer until then. BITE_UNKNOWN_NAME with the nearest name.
  */
-BITE_CHECKED BITE_API bite_status bite_after_new(const bite_answer *answer, const char *symptom, bite_after **after,
+BITE_CHECKED BITE_API bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom, bite_diagnosis **diagnosis,
                                                  bite_error *error);
-BITE_API void bite_after_free(bite_after *after);
+BITE_API void bite_diagnosis_free(bite_diagnosis *diagnosis);
 
 /** Formats and errors as bite_answer_write. */
-BITE_CHECKED BITE_API bite_status bite_after_write(const bite_after *after, const bite_style *style, bite_sink sink, void *user,
+BITE_CHECKED BITE_API bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_style *style, bite_sink sink, void *user,
                                                    bite_error *error);
 
 /* ---- the window: where each limit lies ------------------------------------------------------------------------------------- */

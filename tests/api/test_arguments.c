@@ -327,7 +327,7 @@ static int count_bytes(void *user, const char *text, size_t size)
 typedef struct written {
     bite_answer *answer;
     bite_choice *choice;
-    bite_after *after;
+    bite_diagnosis *after;
     bite_window *window;
     bite_job *job;
 } written;
@@ -360,7 +360,7 @@ static bite_status write_it(const written *all, int which, const bite_style *sty
     case 2:
         return bite_choice_write(all->choice, style, sink, &bytes, error);
     case 3:
-        return bite_after_write(all->after, style, sink, &bytes, error);
+        return bite_diagnosis_write(all->after, style, sink, &bytes, error);
     case 4:
         return bite_explain_write("softening", style, sink, &bytes, error);
     case 5:
@@ -383,7 +383,7 @@ static void make_all(written *all)
     choice.tool_count = 0;
     all->answer = answer_of(64);
     ck_assert_int_eq(bite_choice_new(request, &choice, &all->choice, NULL), BITE_OK);
-    ck_assert_int_eq(bite_after_new(all->answer, "melted-edge", &all->after, NULL), BITE_OK);
+    ck_assert_int_eq(bite_diagnosis_new(all->answer, "melted-edge", &all->after, NULL), BITE_OK);
     ck_assert_int_eq(bite_window_new(all->answer, &window, &all->window, NULL), BITE_OK);
     ck_assert_int_eq(bite_job_open(library, path, &job, NULL, NULL, &all->job, NULL), BITE_OK);
 }
@@ -392,7 +392,7 @@ static void free_all(written *all)
 {
     bite_job_free(all->job);
     bite_window_free(all->window);
-    bite_after_free(all->after);
+    bite_diagnosis_free(all->after);
     bite_choice_free(all->choice);
     bite_answer_free(all->answer);
 }

@@ -65,7 +65,7 @@ START_TEST(clear_choices_are_clear)
     ck_assert_uint_eq(result->verdict, BITE_CLEAR);
     ck_assert(result->chance < 0.05);
     ck_assert_uint_ge(bite_choice_passes(choice), 1);
-    ck_assert(bite_choice_binding(choice, 0, &limit, &gain));
+    ck_assert(bite_choice_active_limit(choice, 0, &limit, &gain));
     bite_choice_free(choice);
     bite_request_free(request);
 }
@@ -271,7 +271,7 @@ START_TEST(conflict_is_said)
     ck_assert_int_eq(bite_request_set(request, "stickout", "15mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
-    ck_assert(bite_choice_binding(choice, 0, &limit, &gain) && isnan(gain));
+    ck_assert(bite_choice_active_limit(choice, 0, &limit, &gain) && isnan(gain));
     ck_assert_uint_eq(limit, BITE_LIMIT_DEFLECTION); /* the likeliest first */
     bite_choice_free(choice);
     bite_request_free(request);

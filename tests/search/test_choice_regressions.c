@@ -123,7 +123,7 @@ START_TEST(what_cannot_be_does_not_creep)
     bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_OVER);
-    ck_assert(bite_choice_binding(choice, 0, &limit, &gain));
+    ck_assert(bite_choice_active_limit(choice, 0, &limit, &gain));
     ck_assert_uint_eq(limit, BITE_LIMIT_CHIP_PACKING);
     ck_assert(feed_of(choice) > 0.2 / 60.0); /* 9 mm/min once */
     bite_choice_free(choice);
@@ -140,7 +140,7 @@ START_TEST(sizes_are_told)
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
-    ck_assert(bite_choice_binding(choice, 0, &limit, &gain));
+    ck_assert(bite_choice_active_limit(choice, 0, &limit, &gain));
     ck_assert_uint_eq(limit, BITE_LIMIT_CORNER);
     ck_assert(feed_of(choice) > 0.2 / 60.0);
     bite_choice_free(choice);

@@ -161,9 +161,9 @@ START_TEST(sinks_that_refuse)
     bite_answer *answer = answer_of(library, 64);
     bite_window_options options = options_of(21, 17);
     bite_window *window = NULL;
-    bite_after *after = NULL;
+    bite_diagnosis *diagnosis = NULL;
     ck_assert_int_eq(bite_window_new(answer, &options, &window, NULL), BITE_OK);
-    ck_assert_int_eq(bite_after_new(answer, "strings", &after, NULL), BITE_OK);
+    ck_assert_int_eq(bite_diagnosis_new(answer, "strings", &diagnosis, NULL), BITE_OK);
     bite_style style = {(uint32_t)sizeof style, (uint32_t)_i, BITE_METRIC, 0, 0, 0, 0, 0};
     size_t whole = 1u << 24;
     ck_assert_int_eq(bite_window_write(window, &style, swallow, &whole, NULL), BITE_OK);
@@ -174,9 +174,9 @@ START_TEST(sinks_that_refuse)
         ck_assert_int_eq(bite_window_write(window, &style, swallow, &left, NULL), BITE_CANNOT_WRITE);
     }
     size_t little = 100;
-    bite_status status = bite_after_write(after, &style, swallow, &little, NULL);
+    bite_status status = bite_diagnosis_write(diagnosis, &style, swallow, &little, NULL);
     ck_assert_int_eq(status, style.format > BITE_JSON ? BITE_BAD_ARGUMENT : BITE_CANNOT_WRITE);
-    bite_after_free(after);
+    bite_diagnosis_free(diagnosis);
     bite_window_free(window);
     bite_answer_free(answer);
 }
@@ -220,29 +220,29 @@ START_TEST(remedies_help)
 {
     static const char *const symptoms[] = {"melted-edge", "strings", "dust", "broken-tool", "dull-haze", "squeal"};
     bite_answer *answer = answer_of(library, 256);
-    bite_after *after = NULL;
-    ck_assert_int_eq(bite_after_new(answer, symptoms[_i], &after, NULL), BITE_OK);
-    ck_assert_uint_gt(after->suspect_count, 0);
-    ck_assert_uint_lt(after->foremost, after->suspect_count);
-    ck_assert_uint_gt(after->remedy_count, 0);
+    bite_diagnosis *diagnosis = NULL;
+    ck_assert_int_eq(bite_diagnosis_new(answer, symptoms[_i], &diagnosis, NULL), BITE_OK);
+    ck_assert_uint_gt(diagnosis->suspect_count, 0);
+    ck_assert_uint_lt(diagnosis->foremost, diagnosis->suspect_count);
+    ck_assert_uint_gt(diagnosis->remedy_count, 0);
     double before = 0.0;
     uint32_t first = 0;
-    while (isnan(after->suspects[first].share)) {
+    while (isnan(diagnosis->suspects[first].share)) {
         first++;
     }
-    for (uint32_t i = 0; i < after->remedy_count; i++) {
-        const bite_remedy *remedy = &after->remedies[i];
+    for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
+        const bite_remedy *remedy = &diagnosis->remedies[i];
         ck_assert_double_le(remedy->left, 1.0);
         ck_assert_double_ge(remedy->left, before);
-        ck_assert(!(remedy->after[first] > 1.1 * after->suspects[first].share));
+        ck_assert(!(remedy->after[first] > 1.1 * diagnosis->suspects[first].share));
         before = remedy->left;
         for (uint32_t k = 0; k < i; k++) {
-            ck_assert_uint_ne(after->remedies[k].change.input, remedy->change.input);
+            ck_assert_uint_ne(diagnosis->remedies[k].change.input, remedy->change.input);
         }
         ck_assert(remedy->change.after >= 0.0 && remedy->change.after <= remedy->change.before + 0.1);
     }
-    bite_after_free(after);
-    ck_assert_int_eq(bite_after_new(answer, "bad-mood", &after, NULL), BITE_UNKNOWN_NAME);
+    bite_diagnosis_free(diagnosis);
+    ck_assert_int_eq(bite_diagnosis_new(answer, "bad-mood", &diagnosis, NULL), BITE_UNKNOWN_NAME);
     bite_answer_free(answer);
 }
 END_TEST
@@ -299,11 +299,11 @@ START_TEST(ranges_hold_the_point)
 }
 END_TEST
 
-static const bite_remedy *remedy_of(const bite_after *after, const char *input)
+static const bite_remedy *remedy_of(const bite_diagnosis *diagnosis, const char *input)
 {
-    for (uint32_t i = 0; i < after->remedy_count; i++) {
-        if (bite_input_at(after->remedies[i].change.input) == bite_input_find(input)) {
-            return &after->remedies[i];
+    for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
+        if (bite_input_at(diagnosis->remedies[i].change.input) == bite_input_find(input)) {
+            return &diagnosis->remedies[i];
         }
     }
     return NULL;
@@ -328,11 +328,11 @@ static bite_answer *creeping(const char *edge)
     return answer;
 }
 
-static bite_after *after_of(const bite_answer *answer, const char *symptom)
+static bite_diagnosis *after_of(const bite_answer *answer, const char *symptom)
 {
-    bite_after *after = NULL;
-    ck_assert_int_eq(bite_after_new(answer, symptom, &after, NULL), BITE_OK);
-    return after;
+    bite_diagnosis *diagnosis = NULL;
+    ck_assert_int_eq(bite_diagnosis_new(answer, symptom, &diagnosis, NULL), BITE_OK);
+    return diagnosis;
 }
 
 /* Whose edge melts at 12 um a tooth feeds more: best estimates say little of it, the draws say that a third of the chance goes.
@@ -341,23 +341,23 @@ static bite_after *after_of(const bite_answer *answer, const char *symptom)
 START_TEST(who_creeps_feeds_more)
 {
     bite_answer *answer = creeping(NULL);
-    bite_after *after = after_of(answer, "melted-edge");
-    const bite_remedy *feed = remedy_of(after, "feed_rate");
+    bite_diagnosis *diagnosis = after_of(answer, "melted-edge");
+    const bite_remedy *feed = remedy_of(diagnosis, "feed_rate");
     ck_assert_ptr_nonnull(feed);
     bite_assert_near(feed->change.to, 1.2 / 60.0, 1e-12);
     ck_assert_double_eq(feed->change.before, answer->result.chance);
     ck_assert_double_lt(feed->change.after, 0.8 * feed->change.before);
-    ck_assert_ptr_null(remedy_of(after, "edge_radius"));
+    ck_assert_ptr_null(remedy_of(diagnosis, "edge_radius"));
     ck_assert(answer->change.input != (uint32_t)bite_input_index(bite_input_find("edge_radius")));
-    bite_after_free(after);
+    bite_diagnosis_free(diagnosis);
     bite_answer_free(answer);
     answer = creeping("12um");
-    after = after_of(answer, "melted-edge");
-    const bite_remedy *edge = remedy_of(after, "edge_radius");
+    diagnosis = after_of(answer, "melted-edge");
+    const bite_remedy *edge = remedy_of(diagnosis, "edge_radius");
     ck_assert_ptr_nonnull(edge);
     bite_assert_near(edge->change.from, 12e-6, 1e-15);
     bite_assert_near(edge->change.to, 3e-6, 1e-12);
-    bite_after_free(after);
+    bite_diagnosis_free(diagnosis);
     bite_answer_free(answer);
 }
 END_TEST
@@ -385,31 +385,31 @@ START_TEST(remedies_are_a_machinists)
     ck_assert_int_eq(bite_request_set(request, "depth", cuts[_i].depth, NULL), BITE_OK);
     ck_assert_int_eq(bite_answer_new(request, 256, 0.95, &answer, NULL), BITE_OK);
     const bite_cut *full = &answer->full;
-    bite_after *after = after_of(answer, "strings");
-    const bite_remedy *feed = remedy_of(after, "feed_rate");
-    const bite_remedy *spindle = remedy_of(after, "spindle_speed");
+    bite_diagnosis *diagnosis = after_of(answer, "strings");
+    const bite_remedy *feed = remedy_of(diagnosis, "feed_rate");
+    const bite_remedy *spindle = remedy_of(diagnosis, "spindle_speed");
     ck_assert(feed != NULL || spindle != NULL);
     ck_assert(feed == NULL || feed->change.to > full->feed_rate);
     ck_assert(spindle == NULL || spindle->change.to < full->spindle_speed);
-    bite_after_free(after);
-    after = after_of(answer, "squeal");
-    ck_assert_ptr_nonnull(remedy_of(after, "stickout"));
-    ck_assert_double_lt(remedy_of(after, "stickout")->change.to, full->stickout);
-    ck_assert_ptr_nonnull(remedy_of(after, "depth"));
-    bite_after_free(after);
-    after = after_of(answer, "broken-tool");
-    feed = remedy_of(after, "feed_rate");
+    bite_diagnosis_free(diagnosis);
+    diagnosis = after_of(answer, "squeal");
+    ck_assert_ptr_nonnull(remedy_of(diagnosis, "stickout"));
+    ck_assert_double_lt(remedy_of(diagnosis, "stickout")->change.to, full->stickout);
+    ck_assert_ptr_nonnull(remedy_of(diagnosis, "depth"));
+    bite_diagnosis_free(diagnosis);
+    diagnosis = after_of(answer, "broken-tool");
+    feed = remedy_of(diagnosis, "feed_rate");
     ck_assert(feed == NULL || feed->change.to < full->feed_rate);
-    bite_after_free(after);
-    after = after_of(answer, "burr");
-    ck_assert_ptr_null(remedy_of(after, "edge_radius")); /* a new edge was taken: what is dull stands in what no settings tell */
-    bite_after_free(after);
+    bite_diagnosis_free(diagnosis);
+    diagnosis = after_of(answer, "burr");
+    ck_assert_ptr_null(remedy_of(diagnosis, "edge_radius")); /* a new edge was taken: what is dull stands in what no settings tell */
+    bite_diagnosis_free(diagnosis);
     bite_answer_free(answer);
     ck_assert_int_eq(bite_request_set(request, "edge_radius", "15um", NULL), BITE_OK);
     ck_assert_int_eq(bite_answer_new(request, 256, 0.95, &answer, NULL), BITE_OK);
-    after = after_of(answer, "burr");
-    ck_assert_ptr_nonnull(remedy_of(after, "edge_radius"));
-    bite_after_free(after);
+    diagnosis = after_of(answer, "burr");
+    ck_assert_ptr_nonnull(remedy_of(diagnosis, "edge_radius"));
+    bite_diagnosis_free(diagnosis);
     bite_answer_free(answer);
     bite_request_free(request);
 }

@@ -19,7 +19,7 @@ static bite_workspace space;
 typedef struct wish {
     bite_checked_cut ready;
     bite_search search;
-    bite_parting parting;
+    bite_pass_counts parting;
 } wish;
 
 /* A side cut of a feature that may be deeper and wider than the tool. */
@@ -44,8 +44,8 @@ static void make_wish(wish *of, uint32_t goal, uint64_t *seed)
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         of->search.margin[i] = bite_test_between(seed, 1.0, 1.6);
     }
-    bite_parting parting = {&of->ready, cut.feature_depth, cut.feature_width, 1, 1};
-    of->parting = parting;
+    bite_pass_counts counts = {&of->ready, cut.feature_depth, cut.feature_width, 1, 1};
+    of->parting = counts;
 }
 
 static bite_point best_of_grid(const bite_search *search, int count)
@@ -55,8 +55,8 @@ static bite_point best_of_grid(const bite_search *search, int count)
         double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (count - 1.0));
         for (int k = 0; k < count; k++) {
             double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (count - 1.0));
-            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->checked->full.flutes);
-            best = bite_optimum_better(&point, &best) ? point : best;
+            bite_point point = bite_speed_feed_at(search, spindle, tooth * spindle * search->checked->full.flutes);
+            best = bite_speed_feed_better(&point, &best) ? point : best;
         }
     }
     return best;
@@ -76,14 +76,14 @@ static uint32_t fewest_side(const wish *of)
 /* At the chosen pair, as the one search of spindle and feed is held. */
 static bite_point hold_chosen(wish *of, int number)
 {
-    bite_point found = bite_optimum_find(&of->search, BITE_LOOK_WHOLE);
+    bite_point found = bite_speed_feed_find(&of->search, BITE_SEARCH_FULL);
     bite_point grid = best_of_grid(&of->search, GRID);
     ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0, "cut %d: the grid holds at %u x %u, the search does not", number,
-                  of->parting.down, of->parting.side);
+                  of->parting.axial, of->parting.radial);
     if (grid.worst <= 1.0) {
         double by = worse_by(&of->search, &found, &grid);
         ck_assert_msg(by <= 1e-3, "cut %d, goal %s, %u x %u: worse by %.3g", number, bite_goal_name(of->search.goal),
-                      of->parting.down, of->parting.side, by);
+                      of->parting.axial, of->parting.radial, by);
     }
     return found;
 }
@@ -91,17 +91,17 @@ static bite_point hold_chosen(wish *of, int number)
 /* No pair with fewer passes in all holds. */
 static void hold_fewest(wish *of, int number)
 {
-    uint32_t down = of->parting.down;
-    uint32_t side = of->parting.side;
-    for (uint32_t a = fewest_side(of); a < down * side; a++) {
-        for (uint32_t d = 1; d * a < down * side; d++) {
-            bite_passes_set(&of->parting, d, a);
+    uint32_t axial = of->parting.axial;
+    uint32_t radial = of->parting.radial;
+    for (uint32_t a = fewest_side(of); a < axial * radial; a++) {
+        for (uint32_t d = 1; d * a < axial * radial; d++) {
+            bite_pass_counts_set(&of->parting, d, a);
             bite_point grid = best_of_grid(&of->search, GRID_OTHERS);
             ck_assert_msg(grid.worst > 1.0, "cut %d, goal %s: %u x %u passes were chosen, %u x %u hold (%g)", number,
-                          bite_goal_name(of->search.goal), down, side, d, a, grid.worst);
+                          bite_goal_name(of->search.goal), axial, radial, d, a, grid.worst);
         }
     }
-    bite_passes_set(&of->parting, down, side);
+    bite_pass_counts_set(&of->parting, axial, radial);
 }
 
 /* Of the most removal: no other pair removes more. Where nothing holds: none does, and the chosen one is not much worse than the
@@ -111,18 +111,18 @@ static void hold_against_all(wish *of, const bite_point *chosen, int number)
     uint32_t first = fewest_side(of);
     for (uint32_t a = first; a < first + NUMBERS; a++) {
         for (uint32_t d = 1; d <= NUMBERS; d++) {
-            uint32_t down = of->parting.down;
-            uint32_t side = of->parting.side;
-            bite_passes_set(&of->parting, d, a);
+            uint32_t axial = of->parting.axial;
+            uint32_t radial = of->parting.radial;
+            bite_pass_counts_set(&of->parting, d, a);
             bite_point grid = best_of_grid(&of->search, GRID_OTHERS);
-            bite_passes_set(&of->parting, down, side);
+            bite_pass_counts_set(&of->parting, axial, radial);
             if (chosen->worst > 1.0) {
                 ck_assert_msg(chosen->worst <= 1.2 * grid.worst, "cut %d: %u x %u is over by %g (%s), %u x %u by %g (%s)", number,
-                              down, side, chosen->worst, bite_limit_name((bite_limit_id)chosen->limit), d, a, grid.worst,
+                              axial, radial, chosen->worst, bite_limit_name((bite_limit_id)chosen->limit), d, a, grid.worst,
                               bite_limit_name((bite_limit_id)grid.limit));
             } else if (grid.worst <= 1.0) {
                 double by = worse_by(&of->search, chosen, &grid);
-                ck_assert_msg(by <= 1e-3, "cut %d: %u x %u removes %.3g less than %u x %u", number, down, side, by, d, a);
+                ck_assert_msg(by <= 1e-3, "cut %d: %u x %u removes %.3g less than %u x %u", number, axial, radial, by, d, a);
             }
         }
     }
@@ -135,7 +135,7 @@ START_TEST(never_worse_than_a_dense_grid)
     int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : CUTS;
     for (int i = 0; i < count; i++) {
         make_wish(&of, (uint32_t)(_i + i) % BITE_GOAL_COUNT, &seed);
-        bite_passes found = bite_passes_find(&of.search, &of.parting);
+        bite_pass_counts_found found = bite_pass_counts_find(&of.search, &of.parting);
         bite_point chosen = hold_chosen(&of, 100 * _i + i);
         ck_assert(found.point.worst > 1.0 || chosen.worst <= 1.0);
         ck_assert(found.fewest == 0 || (found.point.worst <= 1.0 && of.search.goal != BITE_GOAL_FAST));
@@ -158,7 +158,7 @@ START_TEST(many_say_that_they_are_the_fewest)
         uint64_t seed = 7000 + (uint64_t)loop;
         for (int i = 0; i < CUTS; i++) {
             make_wish(&of, (uint32_t)(loop + i) % BITE_GOAL_COUNT, &seed);
-            said += bite_passes_find(&of.search, &of.parting).fewest != 0;
+            said += bite_pass_counts_find(&of.search, &of.parting).fewest != 0;
         }
     }
     ck_assert_msg(said >= LOOPS * CUTS / 3, "%d of %d choices say that they are the fewest", said, LOOPS * CUTS);
@@ -172,21 +172,21 @@ START_TEST(numbers_stay_in_bounds)
     uint64_t seed = 40;
     for (int i = 0; i < 40; i++) {
         make_wish(&of, (uint32_t)i % BITE_GOAL_COUNT, &seed);
-        bite_passes glance = bite_passes_glance(&of.search, &of.parting);
-        bite_point again = bite_optimum_at(&of.search, glance.point.spindle, glance.point.feed);
+        bite_pass_counts_found glance = bite_pass_counts_quick(&of.search, &of.parting);
+        bite_point again = bite_speed_feed_at(&of.search, glance.point.spindle, glance.point.feed);
         ck_assert(again.goal == glance.point.goal && again.worst == glance.point.worst);
         ck_assert_double_le(of.ready.full.width, of.ready.full.diameter * (1.0 + 1e-9));
-        bite_assert_near(of.ready.full.width * of.parting.side, of.parting.width, 1e-12);
-        bite_assert_near(of.ready.full.depth * of.parting.down, of.parting.depth, 1e-12);
-        uint32_t before = of.parting.down * of.parting.side;
-        if (bite_passes_more(&of.search, &of.parting)) {
-            uint32_t after = of.parting.down * of.parting.side;
+        bite_assert_near(of.ready.full.width * of.parting.radial, of.parting.width, 1e-12);
+        bite_assert_near(of.ready.full.depth * of.parting.axial, of.parting.depth, 1e-12);
+        uint32_t before = of.parting.axial * of.parting.radial;
+        if (bite_pass_counts_more(&of.search, &of.parting)) {
+            uint32_t after = of.parting.axial * of.parting.radial;
             ck_assert_msg(after > before && after <= before + 1 + before / 4, "%u after %u", after, before);
         }
-        bite_parting side = {&of.ready, (double)NAN, of.parting.width, 7, 1};
+        bite_pass_counts side = {&of.ready, (double)NAN, of.parting.width, 7, 1};
         double depth = of.ready.full.depth;
-        (void)bite_passes_find(&of.search, &side);
-        ck_assert_uint_eq(side.down, 7);
+        (void)bite_pass_counts_find(&of.search, &side);
+        ck_assert_uint_eq(side.axial, 7);
         ck_assert_double_eq(of.ready.full.depth, depth);
     }
 }

@@ -38,8 +38,8 @@ static bite_point best_of_grid(const bite_search *search)
         double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (GRID - 1.0));
         for (int k = 0; k < GRID; k++) {
             double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (GRID - 1.0));
-            bite_point point = bite_optimum_at(search, spindle, tooth * spindle * search->checked->full.flutes);
-            if (bite_optimum_better(&point, &best)) {
+            bite_point point = bite_speed_feed_at(search, spindle, tooth * spindle * search->checked->full.flutes);
+            if (bite_speed_feed_better(&point, &best)) {
                 best = point;
             }
         }
@@ -64,7 +64,7 @@ START_TEST(never_worse_than_a_dense_grid)
     for (int i = 0; i < count; i++) {
         bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &checked, (uint32_t)i % BITE_GOAL_COUNT, &seed);
-        bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point found = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         bite_point grid = best_of_grid(&search);
         ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0,
                       "cut %d.%d, goal %s: the grid holds at %g 1/s %g m/s, the search does not (%g)", _i, i,
@@ -80,7 +80,7 @@ START_TEST(never_worse_than_a_dense_grid)
                           _i, i, found.worst, bite_limit_name((bite_limit_id)found.limit), found.spindle, found.feed, grid.worst,
                           bite_limit_name((bite_limit_id)grid.limit), grid.spindle, grid.feed);
         }
-        bite_point again = bite_optimum_at(&search, found.spindle, found.feed);
+        bite_point again = bite_speed_feed_at(&search, found.spindle, found.feed);
         ck_assert(again.goal == found.goal && again.worst == found.worst);
     }
 }
@@ -95,24 +95,24 @@ START_TEST(fastest_under_a_cap)
     for (int i = 0; i < count; i++) {
         bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &checked, (uint32_t)i % BITE_GOAL_FAST, &seed);
-        bite_point met = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point met = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         if (met.worst > 1.0 || !(met.goal > 0.0)) {
             continue;
         }
-        search.capped = search.goal;
-        search.cap = 1.15 * met.goal;
+        search.capped_goal = search.goal;
+        search.goal_cap = 1.15 * met.goal;
         search.goal = BITE_GOAL_FAST;
-        bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point found = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         bite_point grid = best_of_grid(&search);
         ck_assert_double_le(found.worst, 1.0);
         if (grid.worst <= 1.0) {
             double by = worse_by(&search, &found, &grid);
             ck_assert_msg(by <= 1e-3, "cut %d.%d, nearly %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s", _i, i,
-                          bite_goal_name(search.capped), by, found.spindle, found.feed, grid.spindle, grid.feed);
+                          bite_goal_name(search.capped_goal), by, found.spindle, found.feed, grid.spindle, grid.feed);
         }
-        search.goal = search.capped;
-        search.cap = 0.0;
-        ck_assert_double_le(bite_optimum_at(&search, found.spindle, found.feed).goal, 1.15 * met.goal * (1.0 + 1e-9));
+        search.goal = search.capped_goal;
+        search.goal_cap = 0.0;
+        ck_assert_double_le(bite_speed_feed_at(&search, found.spindle, found.feed).goal, 1.15 * met.goal * (1.0 + 1e-9));
     }
 }
 END_TEST
@@ -126,15 +126,15 @@ START_TEST(fixed_stays_fixed)
         bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &checked, BITE_GOAL_FAST, &seed);
         search.spindle[0] = search.spindle[1] = 150.0;
-        bite_point found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point found = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         ck_assert_double_eq(found.spindle, 150.0);
         search = search_of(&cut, &checked, BITE_GOAL_COOL, &seed);
         search.feed = 5e-3;
-        found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        found = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         ck_assert_double_eq(found.feed, 5e-3);
         search = search_of(&cut, &checked, BITE_GOAL_COOL, &seed);
         search.tooth[0] = search.tooth[1] = 0.02 * cut.diameter;
-        found = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        found = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         bite_assert_near(found.feed, 0.02 * cut.diameter * found.spindle * checked.full.flutes, 1e-12);
     }
 }
@@ -148,11 +148,11 @@ START_TEST(room_helps)
     for (int i = 0; i < 25; i++) {
         bite_cut cut = bite_test_bounded(&seed);
         bite_search search = search_of(&cut, &checked, (uint32_t)i % BITE_GOAL_COUNT, &seed);
-        bite_point tight = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point tight = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         for (int k = 0; k < BITE_LIMIT_COUNT; k++) {
             search.margin[k] = fmax(1.0, 0.9 * search.margin[k]);
         }
-        bite_point wide = bite_optimum_find(&search, BITE_LOOK_WHOLE);
+        bite_point wide = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         ck_assert(wide.worst <= 1.0 || tight.worst > 1.0);
         if (tight.worst <= 1.0) {
             ck_assert(worse_by(&search, &wide, &tight) <= 1e-3);

@@ -58,13 +58,13 @@ typedef struct shares {
 
 static shares shares_of(double normal_friction, double rake, double flow)
 {
-    shares of;
-    of.lean = normal_friction - rake;
-    of.side = flow * sin(normal_friction);
-    double along = cos(of.lean);
-    of.tangential = along + flow * of.side;
-    of.axial = along * flow - of.side;
-    return of;
+    shares shares;
+    shares.lean = normal_friction - rake;
+    shares.side = flow * sin(normal_friction);
+    double along = cos(shares.lean);
+    shares.tangential = along + flow * shares.side;
+    shares.axial = along * flow - shares.side;
+    return shares;
 }
 
 static double normal_friction_of(double friction_angle, double inclination)
@@ -77,18 +77,18 @@ bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle,
     bite_oblique out;
     out.shear_angle = bite_orthogonal_shear_angle(chip_ratio, rake);
     out.friction_angle = normal_friction_of(friction_angle, inclination);
-    shares of = shares_of(out.friction_angle, rake, tan(inclination));
-    double size = shear_stress / sin(out.shear_angle) / hypot(cos(out.shear_angle + of.lean), of.side);
-    out.tangential = size * of.tangential;
-    out.radial = size / cos(inclination) * sin(of.lean);
-    out.axial = size * of.axial;
+    shares shares = shares_of(out.friction_angle, rake, tan(inclination));
+    double size = shear_stress / sin(out.shear_angle) / hypot(cos(out.shear_angle + shares.lean), shares.side);
+    out.tangential = size * shares.tangential;
+    out.radial = size / cos(inclination) * sin(shares.lean);
+    out.axial = size * shares.axial;
     return out;
 }
 
 double bite_orthogonal_axial_share(double friction_angle, double rake, double inclination)
 {
-    shares of = shares_of(normal_friction_of(friction_angle, inclination), rake, tan(inclination));
-    return of.axial / of.tangential;
+    shares shares = shares_of(normal_friction_of(friction_angle, inclination), rake, tan(inclination));
+    return shares.axial / shares.tangential;
 }
 
 double bite_orthogonal_least_chip(double friction_angle)
