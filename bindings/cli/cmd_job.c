@@ -79,10 +79,10 @@ int cmd_job(const struct command_line *line)
     }
     status = status != 0 ? status : show(line, job, line->style.format, line->output);
     /* last: a command that fails keeps and takes out nothing, and may be given again */
-    if (status == 0 && line->recorded_time > 0.0 && bite_job_took(job, line->recorded_time, &error) != BITE_OK) {
+    if (status == 0 && line->recorded_time > 0.0 && bite_job_time_add(job, line->recorded_time, &error) != BITE_OK) {
         status = report_error(&error);
     }
-    if (status == 0 && line->remove_time && bite_job_forget(job, &error) != BITE_OK) {
+    if (status == 0 && line->remove_time && bite_job_time_remove(job, &error) != BITE_OK) {
         status = report_error(&error);
     }
     status = status != 0 ? status : exit_of_job(line, job);

@@ -34,7 +34,7 @@ static bite_status take_layers(bite_job *job, bite_error *error)
     bite_planned_hold *hold = &job->hold;
     char name[64];
     double least = INFINITY;
-    for (size_t i = 0; i < BITE_LAYERS_MOST && bite_order_name(bite_item_text(hold->hold, "layers"), i, name, sizeof name); i++) {
+    for (size_t i = 0; i < BITE_LAYERS_MOST && bite_job_file_name(bite_item_text(hold->hold, "layers"), i, name, sizeof name); i++) {
         bite_status status = bite_library_layer(job->library, name, &hold->layers[i], error);
         if (status != BITE_OK) {
             return status;
@@ -55,20 +55,20 @@ static bite_status check_solvent(bite_job *job, bite_error *error)
     bite_planned_hold *hold = &job->hold;
     const char *name = bite_item_text(hold->hold, "solvent");
     const bite_item_record *fluid = NULL;
-    bite_fluid_judged judged;
+    bite_fluid_rating result;
     if (name[0] == 0) {
         return BITE_OK;
     }
     bite_status status = bite_fluid_find(job->library, name, &fluid, error);
     hold->solvent = fluid;
-    status = status != BITE_OK ? status : bite_fluid_judge(job->library, fluid, job->grade, (int)job->annealed, &judged, error);
-    if (status == BITE_OK && judged.rating == BITE_RATED_NO) {
+    status = status != BITE_OK ? status : bite_fluid_rate(job->library, fluid, job->grade, (int)job->annealed, &result, error);
+    if (status == BITE_OK && result.rating == BITE_RATED_NO) {
         hold->refused = 1;
         bite_plan_remark(
             job, BITE_CARE, "hold",
             bite_plan_text(job, "Refused: %s comes off with %s, which attacks %s. Put tape between glue and part (tape-glue).",
                            hold->hold->title, fluid->title, job->grade->record.name),
-            judged.source);
+            result.source);
     }
     return status;
 }
@@ -161,13 +161,13 @@ static void judge_passes(bite_job *job)
 static void judge_vacuum(bite_job *job)
 {
     const bite_cut *cut = &job->passes[0].answer->full;
-    double groove = bite_order_number(job->order.hold, "groove");
+    double groove = bite_job_file_number(job->file_data.hold, "groove");
     groove = isnan(groove) ? groove_usual : groove;
     double left = isnan(job->thinnest) ? job->thickness : job->thinnest;
     double sag = bite_workholding_groove(vacuum_pressure, groove, bite_plate_rigidity(cut->modulus, cut->poisson, left));
     char wide[40];
     char deep[40];
-    double tolerance = bite_order_number(job->order.part, "tolerance");
+    double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
     if (sag > 0.2 * (isnan(tolerance) ? 0.1e-3 : tolerance)) {
         bite_plan_remark(
             job, BITE_CARE, "hold",
@@ -186,7 +186,7 @@ static void plan_break_through(bite_job *job)
     const bite_item_record *under = hold->layer_count > 0 ? hold->layers[hold->layer_count - 1] : NULL;
     int tape = under != NULL && strstr(under->name, "tape") != NULL;
     hold->tape = tape ? bite_plan_figure(under, "thickness", (double)NAN) : (double)NAN;
-    hold->break_through = bite_order_number(job->order.hold, "break_through");
+    hold->break_through = bite_job_file_number(job->file_data.hold, "break_through");
     if (isnan(hold->break_through)) {
         hold->break_through = tape ? usual_break_share * hold->tape : 0.0;
     }
@@ -246,7 +246,7 @@ static void say_break_through(bite_job *job)
 static void plan_glue(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    double gap = bite_order_number(job->order.hold, "glue_gap");
+    double gap = bite_job_file_number(job->file_data.hold, "glue_gap");
     char wide[40];
     char time[40];
     hold->cure = (double)NAN;
@@ -262,7 +262,7 @@ static void plan_glue(bite_job *job)
             job, 0, "hold",
             bite_plan_text(
                 job, "Over a gap of %s the glue sets in about %s, longer when it is dry or cold; twice the gap, far longer.",
-                bite_plan_quantity(job, gap, BITE_KIND_LENGTH, wide, sizeof wide), bite_plan_clock(hold->cure, time, sizeof time)),
+                bite_plan_quantity(job, gap, BITE_KIND_LENGTH, wide, sizeof wide), bite_plan_duration(hold->cure, time, sizeof time)),
             "handbook: Handbook of Adhesive Technology, 10 s without a gap, 600 s at 0.127 mm, steel on steel");
     }
 }
@@ -270,7 +270,7 @@ static void plan_glue(bite_job *job)
 static void set_area(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    double given = bite_order_number(job->order.hold, "area");
+    double given = bite_job_file_number(job->file_data.hold, "area");
     double whole = job->length * job->width;
     hold->area = isnan(given) ? whole : given;
     double scale = sqrt(hold->area / whole);
@@ -278,14 +278,14 @@ static void set_area(bite_job *job)
     hold->across = scale * job->width;
 }
 
-bite_status bite_plan_holding(bite_job *job, bite_error *error)
+bite_status bite_plan_workholding(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;
-    const char *method = bite_order_text(job->order.hold, "method");
+    const char *method = bite_job_file_text(job->file_data.hold, "method");
     hold->weakest = -1;
     hold->worst_pass = -1;
     hold->utilization = hold->cure = hold->tape = hold->force = hold->needs = (double)NAN;
-    hold->way = "";
+    hold->failure_mode = "";
     set_area(job);
     if (method == NULL) {
         bite_plan_remark(job, BITE_CARE, "hold",
@@ -300,7 +300,7 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
     return status;
 }
 
-bite_status bite_plan_hold(bite_job *job, bite_error *error)
+bite_status bite_plan_bond(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;
     if (hold->hold == NULL) {
@@ -311,7 +311,7 @@ bite_status bite_plan_hold(bite_job *job, bite_error *error)
         return status;
     }
     hold->safety = bite_plan_figure(hold->hold, "safety", 3.0);
-    hold->put_on_count = take_steps(job, bite_item_text(hold->hold, "put_on"), hold->put_on);
+    hold->mounting_count = take_steps(job, bite_item_text(hold->hold, "put_on"), hold->mounting);
     hold->release_count = take_steps(job, bite_item_text(hold->hold, "release"), hold->release);
     uint32_t sort = bite_item_word(hold->hold, "sort", 0);
     if (sort != SORT_CLAMP) {

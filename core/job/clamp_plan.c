@@ -24,14 +24,14 @@ static const struct {
 /* As the job says, else as the way of holding does. */
 static double figure_of(const bite_job *job, const char *key)
 {
-    double given = bite_order_number(job->order.hold, key);
+    double given = bite_job_file_number(job->file_data.hold, key);
     return isnan(given) ? bite_plan_figure(job->hold.hold, key, (double)NAN) : given;
 }
 
 /* The job's force, else a usual hand's, and of a thin plate no more than buckles it with the factor of safety. */
 static double jaw_force(const bite_job *job, double buckles)
 {
-    double given = bite_order_number(job->order.hold, "clamp_force");
+    double given = bite_job_file_number(job->file_data.hold, "clamp_force");
     return isnan(given) ? fmin(figure_of(job, "clamp_force"), buckles / job->hold.safety) : given;
 }
 
@@ -42,7 +42,7 @@ static void plate_between(const bite_job *job, double *between, double *along)
     int blank = job->count > 1.0 && job->stock.layout.along > 0;
     double length = blank ? job->stock.layout.length : job->length;
     double width = blank ? job->stock.layout.width : job->width;
-    double given = bite_order_number(job->order.hold, "between_jaws");
+    double given = bite_job_file_number(job->file_data.hold, "between_jaws");
     *along = fmax(length, width);
     *between = isnan(given) ? fmin(length, width) : given;
 }
@@ -81,7 +81,7 @@ static bite_workholding_share share_of_jaws(const bite_job *job, bite_workholdin
 
 static bite_workholding_share share_of_screws(const bite_job *job, const bite_workholding_load *load)
 {
-    double apart = bite_order_number(job->order.hold, "screws_apart");
+    double apart = bite_job_file_number(job->file_data.hold, "screws_apart");
     bite_workholding_screws screws = {figure_of(job, "screws"),
                                job->hold.force,
                                figure_of(job, "friction"),
@@ -97,7 +97,7 @@ static bite_workholding_share share_of_screws(const bite_job *job, const bite_wo
 
 static double tab_height(const bite_job *job)
 {
-    double given = bite_order_number(job->order.hold, "tab_height");
+    double given = bite_job_file_number(job->file_data.hold, "tab_height");
     return isnan(given) ? bite_plan_figure(job->hold.hold, "tab_share", 0.5) * job->thickness : given;
 }
 
@@ -144,7 +144,7 @@ static bite_workholding_way judge_passes(bite_job *job, uint32_t clamp)
         job->passes[i].hold_utilization = share.utilization;
         if (share.utilization > hold->utilization || (isnan(hold->utilization) && !isnan(share.utilization))) {
             hold->utilization = share.utilization;
-            hold->way = ways[share.mode].word;
+            hold->failure_mode = ways[share.mode].word;
             hold->worst_pass = (int)i;
             hold->needs = share.mode == BITE_WORKHOLDING_SLIP || share.mode == BITE_WORKHOLDING_LEVER ? share.utilization * hold->force : (double)NAN;
             way = share.mode;
@@ -190,7 +190,7 @@ static void say_buckling(bite_job *job)
     const bite_planned_hold *hold = &job->hold;
     const bite_cut *cut = &job->passes[0].answer->full;
     double buckles = buckling_force(job);
-    double given = bite_order_number(job->order.hold, "clamp_force");
+    double given = bite_job_file_number(job->file_data.hold, "clamp_force");
     char load[40];
     char shorter[40];
     if (!(buckles < bite_plan_figure(hold->hold, "clamp_force", INFINITY)) && !(given > buckles)) {
@@ -218,7 +218,7 @@ static void judge_buckling(bite_job *job)
     double pressed = hold->safety * hold->force / buckling_force(job);
     if (pressed > hold->utilization) {
         hold->utilization = pressed;
-        hold->way = "buckle";
+        hold->failure_mode = "buckle";
         hold->worst_pass = -1;
     }
     say_buckling(job);
@@ -288,8 +288,8 @@ static void add_step(bite_job *job, uint32_t clamp)
         step = bite_plan_text(job, "%.0f screws, each to %s: %s in each.", figure_of(job, "screws"),
                               bite_plan_quantity(job, torque, BITE_KIND_TORQUE, other, sizeof other), force);
     }
-    if (step != NULL && hold->put_on_count < BITE_STEPS_MOST) {
-        hold->put_on[hold->put_on_count++] = step;
+    if (step != NULL && hold->mounting_count < BITE_STEPS_MOST) {
+        hold->mounting[hold->mounting_count++] = step;
     }
 }
 
@@ -298,7 +298,7 @@ void bite_plan_clamp(bite_job *job)
     bite_planned_hold *hold = &job->hold;
     uint32_t clamp = bite_item_word(hold->hold, "clamp", BITE_CLAMP_NONE);
     double torque = figure_of(job, "torque");
-    double force = bite_order_number(job->order.hold, "clamp_force");
+    double force = bite_job_file_number(job->file_data.hold, "clamp_force");
     if (clamp == BITE_CLAMP_JAWS) {
         hold->force = jaw_force(job, buckling_force(job));
     } else if (clamp == BITE_CLAMP_SCREWS) {

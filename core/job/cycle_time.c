@@ -19,43 +19,43 @@ static const double pocket_step = 0.4;         /* of the diameter, sideways, onc
 static const size_t records_least = 3;
 
 /* What a machine does beside its feed. */
-typedef struct gait {
+typedef struct move_limits {
     double acceleration;
     double deviation;
     double rapid;
     double jerk; /* m/s3; NaN: the acceleration is there at once */
-} gait;
+} move_limits;
 
 /* From rest to rest. */
-static double move(const gait *of, double length, double speed)
+static double move(const move_limits *limits, double length, double speed)
 {
-    return isnan(of->jerk) ? bite_move_time_rest(length, speed, of->acceleration)
-                           : bite_move_time_jerk(length, speed, of->acceleration, of->jerk);
+    return isnan(limits->jerk) ? bite_move_time_rest(length, speed, limits->acceleration)
+                           : bite_move_time_jerk(length, speed, limits->acceleration, limits->jerk);
 }
 
-static gait gait_of(const bite_job *job)
+static move_limits gait_of(const bite_job *job)
 {
     const bite_cut *cut = &job->passes[0].answer->full;
-    gait of;
-    of.acceleration = bite_order_number(job->order.machine, "acceleration");
-    of.acceleration = isnan(of.acceleration) ? cut->acceleration : of.acceleration;
-    of.acceleration = isnan(of.acceleration) ? usual_acceleration : of.acceleration;
-    of.deviation = bite_order_number(job->order.machine, "corner_deviation");
-    of.deviation = isnan(of.deviation) ? usual_deviation : of.deviation;
-    double ramp = bite_order_number(job->order.machine, "ramp");
-    of.jerk = ramp > 0.0 ? of.acceleration / ramp : (double)NAN;
-    of.rapid = bite_order_number(job->order.machine, "rapid");
-    of.rapid = isnan(of.rapid) ? fmax(cut->feed_fastest, cut->feed_rate) : of.rapid;
-    of.rapid = isnan(of.rapid) ? cut->feed_rate : of.rapid;
-    return of;
+    move_limits limits;
+    limits.acceleration = bite_job_file_number(job->file_data.machine, "acceleration");
+    limits.acceleration = isnan(limits.acceleration) ? cut->acceleration : limits.acceleration;
+    limits.acceleration = isnan(limits.acceleration) ? usual_acceleration : limits.acceleration;
+    limits.deviation = bite_job_file_number(job->file_data.machine, "corner_deviation");
+    limits.deviation = isnan(limits.deviation) ? usual_deviation : limits.deviation;
+    double ramp = bite_job_file_number(job->file_data.machine, "ramp");
+    limits.jerk = ramp > 0.0 ? limits.acceleration / ramp : (double)NAN;
+    limits.rapid = bite_job_file_number(job->file_data.machine, "rapid");
+    limits.rapid = isnan(limits.rapid) ? fmax(cut->feed_fastest, cut->feed_rate) : limits.rapid;
+    limits.rapid = isnan(limits.rapid) ? cut->feed_rate : limits.rapid;
+    return limits;
 }
 
 /* Path of one lap, where the job does not give its length: from the shape that the work has. */
 static void set_lap(const bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
     const bite_cut *cut = &pass->answer->full;
-    double length = bite_order_number(section, "length");
-    double across = bite_order_number(section, "across");
+    double length = bite_job_file_number(section, "length");
+    double across = bite_job_file_number(section, "across");
     double step = isnan(cut->width) ? pocket_step * cut->diameter : cut->width;
     double along = isnan(length) ? job->length : length;
     double wide = isnan(across) ? job->width : across;
@@ -94,10 +94,10 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
 }
 
 /* All laps of a pass on all parts; the ways in, out and over go to *ways. */
-static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, double *ways)
+static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass, double *ways)
 {
     const bite_cut *cut = &pass->answer->full;
-    double corner = bite_move_time_corner(0.5 * M_PI, of->deviation, of->acceleration);
+    double corner = bite_move_time_corner(0.5 * M_PI, limits->deviation, limits->acceleration);
     double times = pass->work == BITE_WORK_FACE ? 1.0 : pass->count * job->count;
     double laps = times * pass->passes;
     double entry = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
@@ -106,10 +106,10 @@ static void time_pass(bite_job *job, const gait *of, bite_planned_pass *pass, do
     int pecks = pass->work == BITE_WORK_DRILL;
     pass->feed_seconds = laps * pass->lap / cut->feed_rate;
     pass->slowed = pecks ? 1.0 : fmin(1.0, corner / cut->feed_rate);
-    double cutting = laps * (pecks ? move(of, pass->lap, cut->feed_rate)
-                                   : bite_move_time_loop(pass->lap, pass->corners, cut->feed_rate, of->acceleration, corner));
-    double lift = move(of, pecks ? 0.5 * pass->depth + clearance : clearance, of->rapid);
-    double moves = laps * ((pecks ? lift : move(of, drop, entry)) + lift) + times * move(of, over, of->rapid);
+    double cutting = laps * (pecks ? move(limits, pass->lap, cut->feed_rate)
+                                   : bite_move_time_loop(pass->lap, pass->corners, cut->feed_rate, limits->acceleration, corner));
+    double lift = move(limits, pecks ? 0.5 * pass->depth + clearance : clearance, limits->rapid);
+    double moves = laps * ((pecks ? lift : move(limits, drop, entry)) + lift) + times * move(limits, over, limits->rapid);
     *ways += moves;
     job->time.cutting += cutting;
     job->time.feed_only += pass->feed_seconds;
@@ -176,22 +176,22 @@ static void say_corners(bite_job *job)
 
 static double time_or(const bite_section *section, const char *key, double usual)
 {
-    double number = bite_order_number(section, key);
+    double number = bite_job_file_number(section, key);
     return isnan(number) ? usual : number;
 }
 
 bite_status bite_plan_time(bite_job *job, bite_error *error)
 {
     bite_planned_time *time = &job->time;
-    gait of = gait_of(job);
+    move_limits limits = gait_of(job);
     (void)error;
     for (size_t i = 0; i < job->pass_count; i++) {
-        set_lap(job, job->order.passes[i], &job->passes[i]);
-        time_pass(job, &of, &job->passes[i], &time->ways);
+        set_lap(job, job->file_data.passes[i], &job->passes[i]);
+        time_pass(job, &limits, &job->passes[i], &time->ways);
     }
     double starts = time->tool_changes + (double)job->setups;
-    time->changes = time->tool_changes * time_or(job->order.tools, "change", usual_change) +
-                    starts * time_or(job->order.machine, "spindle_start", usual_spindle_start);
+    time->changes = time->tool_changes * time_or(job->file_data.tools, "change", usual_change) +
+                    starts * time_or(job->file_data.machine, "spindle_start", usual_spindle_start);
     if (job->hold.hold != NULL) {
         time->loading = job->setups * bite_plan_figure(job->hold.hold, "put_on_time", 0.0);
         time->release = job->setups * bite_plan_figure(job->hold.hold, "release_time", 0.0);

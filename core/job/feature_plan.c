@@ -22,7 +22,7 @@ typedef struct candidate {
 typedef struct bench {
     candidate *tools;
     size_t count;
-    size_t room;
+    size_t capacity;
     int at_hand; /* 0: all of the table */
 } bench;
 
@@ -30,7 +30,7 @@ static void put_tool(const bite_library *library, const char *name, bench *to)
 {
     candidate tool;
     const bite_item_record *record = NULL;
-    if (to->count == to->room) {
+    if (to->count == to->capacity) {
         return;
     }
     memset(&tool, 0, sizeof tool);
@@ -51,7 +51,7 @@ static void put_tool(const bite_library *library, const char *name, bench *to)
 static int make_room(bite_job *job, bench *to, size_t room)
 {
     to->tools = bite_arena_take(job->arena, room + 1, sizeof *to->tools);
-    to->room = room;
+    to->capacity = room;
     to->count = 0;
     return to->tools != NULL;
 }
@@ -74,42 +74,42 @@ static int fill_table(bite_job *job, bench *to)
 
 static int fill_bench(bite_job *job, bench *to)
 {
-    const char *at_hand = bite_order_text(job->order.tools, "at_hand");
+    const char *at_hand = bite_job_file_text(job->file_data.tools, "at_hand");
     char name[BITE_TYPED_MOST];
     to->at_hand = at_hand != NULL;
     if (at_hand == NULL) {
         return fill_table(job, to);
     }
-    if (!make_room(job, to, BITE_HANDS_MOST)) {
+    if (!make_room(job, to, BITE_TOOLS_AT_HAND_MAX)) {
         return 0;
     }
-    for (size_t i = 0; bite_order_name(at_hand, i, name, sizeof name); i++) {
+    for (size_t i = 0; bite_job_file_name(at_hand, i, name, sizeof name); i++) {
         put_tool(job->library, name, to);
     }
     return 1;
 }
 
 /* What a pass asks of its tool. */
-typedef struct wish {
+typedef struct tool_requirement {
     double most;    /* diameter that still fits */
     double reach;   /* at least */
     const char *by; /* what the diameter is held by */
     int cone;       /* a chamfer mill */
-} wish;
+} tool_requirement;
 
-static void at_most(wish *of, double most, const char *by)
+static void at_most(tool_requirement *wanted, double most, const char *by)
 {
-    if (most < of->most) {
-        of->most = most;
-        of->by = by;
+    if (most < wanted->most) {
+        wanted->most = most;
+        wanted->by = by;
     }
 }
 
 double bite_plan_inside_radius(const bite_job *job, const bite_section *pass, uint32_t work)
 {
-    double own = bite_order_number(pass, "inside_radius");
+    double own = bite_job_file_number(pass, "inside_radius");
     int inside = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_FINISH;
-    return !isnan(own) || !inside ? own : bite_order_number(job->order.part, "inside_radius");
+    return !isnan(own) || !inside ? own : bite_job_file_number(job->file_data.part, "inside_radius");
 }
 
 /* A slot about the part may be of any width; a narrow one is better. */
@@ -118,35 +118,35 @@ static int prefers(uint32_t work)
     return work == BITE_WORK_FREE || work == BITE_WORK_CONTOUR;
 }
 
-static wish wish_of(const bite_job *job, const bite_section *section, const bite_planned_pass *pass)
+static tool_requirement wish_of(const bite_job *job, const bite_section *section, const bite_planned_pass *pass)
 {
-    wish of = {INFINITY, pass->depth, "nothing", pass->work == BITE_WORK_CHAMFER};
+    tool_requirement wanted = {INFINITY, pass->depth, "nothing", pass->work == BITE_WORK_CHAMFER};
     double radius = bite_plan_inside_radius(job, section, pass->work);
-    double gap = bite_order_number(section, "gap");
-    double across = bite_order_number(section, "across");
-    if (of.cone) { /* its thin end goes where the tool does not; whether it does the pass's limits say */
-        return of;
+    double gap = bite_job_file_number(section, "gap");
+    double across = bite_job_file_number(section, "across");
+    if (wanted.cone) { /* its thin end goes where the tool does not; whether it does the pass's limits say */
+        return wanted;
     }
     if (!isnan(radius)) {
-        at_most(&of, 2.0 * radius, "the inside corner");
+        at_most(&wanted, 2.0 * radius, "the inside corner");
     }
     if (!isnan(gap)) {
-        at_most(&of, gap, "the gap");
+        at_most(&wanted, gap, "the gap");
     }
     if (!isnan(across) && (pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_BORE)) {
-        at_most(&of, pass->work == BITE_WORK_SLOT ? across : 0.9 * across, "the slot's or bore's width");
+        at_most(&wanted, pass->work == BITE_WORK_SLOT ? across : 0.9 * across, "the slot's or bore's width");
     } else if (!isnan(across)) {
-        at_most(&of, 0.5 * across, "the pocket's width");
+        at_most(&wanted, 0.5 * across, "the pocket's width");
     }
     if (prefers(pass->work)) {
-        at_most(&of, free_most, "a narrow slot: it wastes less sheet and stays cooler");
+        at_most(&wanted, free_most, "a narrow slot: it wastes less sheet and stays cooler");
     }
-    return of;
+    return wanted;
 }
 
-static int fits(const candidate *tool, const wish *of)
+static int fits(const candidate *tool, const tool_requirement *wanted)
 {
-    return tool->diameter <= of->most * (1.0 + 1e-9) && tool->reach >= of->reach * (1.0 - 1e-9);
+    return tool->diameter <= wanted->most * (1.0 + 1e-9) && tool->reach >= wanted->reach * (1.0 - 1e-9);
 }
 
 static int has_cone(const bench *from)
@@ -160,23 +160,23 @@ static int has_cone(const bench *from)
 }
 
 /* The largest that fits; where none does, the smallest that reaches, and where none reaches, the longest. */
-static const candidate *pick(const bench *from, const wish *of, size_t *fitting)
+static const candidate *pick(const bench *from, const tool_requirement *wanted, size_t *fitting)
 {
     const candidate *best = NULL;
     const candidate *least = NULL;
     *fitting = 0;
-    int cones = of->cone && has_cone(from); /* without one any tool of that diameter stands for its cone */
+    int cones = wanted->cone && has_cone(from); /* without one any tool of that diameter stands for its cone */
     for (size_t i = 0; i < from->count; i++) {
         const candidate *tool = &from->tools[i];
         if (tool->cone != cones) {
             continue;
         }
-        if (fits(tool, of)) {
+        if (fits(tool, wanted)) {
             (*fitting)++;
             best = best == NULL || tool->diameter > best->diameter ? tool : best;
         }
-        int reaches = tool->reach >= of->reach;
-        int before = least != NULL && least->reach >= of->reach;
+        int reaches = tool->reach >= wanted->reach;
+        int before = least != NULL && least->reach >= wanted->reach;
         if (least == NULL || (reaches && !before) ||
             (reaches == before && (reaches ? tool->diameter < least->diameter : tool->reach > least->reach))) {
             least = tool;
@@ -217,10 +217,10 @@ static uint32_t tool_index(bite_job *job, const char *name, uint32_t work)
 }
 
 /* What the tables have that would be stiffer than the best at hand. */
-static const char *better_than(bite_job *job, const bench *all, const wish *of, const candidate *taken)
+static const char *better_than(bite_job *job, const bench *all, const tool_requirement *wanted, const candidate *taken)
 {
     size_t fitting = 0;
-    const candidate *best = pick(all, of, &fitting);
+    const candidate *best = pick(all, wanted, &fitting);
     if (best == NULL || fitting == 0 || best->diameter <= 1.2 * taken->diameter) {
         return "";
     }
@@ -232,7 +232,7 @@ static const char *better_than(bite_job *job, const bench *all, const wish *of, 
 
 static void choose_tool(bite_job *job, const bench *from, const bench *all, const bite_section *section, bite_planned_pass *pass)
 {
-    const char *given = bite_order_text(section, "tool");
+    const char *given = bite_job_file_text(section, "tool");
     if (given != NULL) {
         pass->tool = tool_index(job, given, pass->work);
         if (job->tools[pass->tool].why[0] == 0) {
@@ -240,21 +240,21 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
         }
         return;
     }
-    wish of = wish_of(job, section, pass);
+    tool_requirement wanted = wish_of(job, section, pass);
     size_t fitting = 0;
-    const candidate *tool = pick(from, &of, &fitting);
+    const candidate *tool = pick(from, &wanted, &fitting);
     if (tool == NULL) {
         pass->tool = tool_index(job, "3mm", pass->work);
         return;
     }
-    if (fitting == 0 && prefers(pass->work) && tool->reach >= of.reach) { /* a wish, not a need */
+    if (fitting == 0 && prefers(pass->work) && tool->reach >= wanted.reach) { /* a wish, not a need */
         fitting = 1;
-        of.by = "what is at hand: a narrower one wastes less sheet";
+        wanted.by = "what is at hand: a narrower one wastes less sheet";
     }
     pass->tool = tool_index(job, tool->name, pass->work);
     bite_planned_tool *kept = &job->tools[pass->tool];
     char depth[40];
-    (void)bite_plan_quantity(job, of.reach, BITE_KIND_LENGTH, depth, sizeof depth);
+    (void)bite_plan_quantity(job, wanted.reach, BITE_KIND_LENGTH, depth, sizeof depth);
     if (fitting == 0) {
         bite_plan_remark(job, BITE_CARE, "tools",
                          bite_plan_text(job, "No tool %s fits %s (%s deep): %s was taken as the nearest.",
@@ -263,8 +263,8 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
     }
     if (kept->why[0] == 0) {
         kept->why = fitting == 0 ? bite_plan_text(job, "nearest of %zu: none fits and reaches %s", from->count, depth)
-                                 : bite_plan_text(job, "largest of %zu that fit and reach %s; held by %s", fitting, depth, of.by);
-        kept->better = from->at_hand ? better_than(job, all, &of, tool) : "";
+                                 : bite_plan_text(job, "largest of %zu that fit and reach %s; held by %s", fitting, depth, wanted.by);
+        kept->better = from->at_hand ? better_than(job, all, &wanted, tool) : "";
     }
 }
 
@@ -277,7 +277,7 @@ static double taken_by_face(const bite_job *job, uint32_t setup)
 
 static double depth_of(const bite_job *job, const bite_section *section, uint32_t work, uint32_t setup)
 {
-    double depth = bite_order_number(section, "depth");
+    double depth = bite_job_file_number(section, "depth");
     if (!isnan(depth)) {
         return depth;
     }
@@ -293,21 +293,21 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
 
 static void set_pass(bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
-    double setup = bite_order_number(section, "setup");
-    double count = bite_order_number(section, "count");
-    const char *title = bite_order_text(section, "title");
+    double setup = bite_job_file_number(section, "setup");
+    double count = bite_job_file_number(section, "count");
+    const char *title = bite_job_file_text(section, "title");
     pass->name = section->tail;
-    pass->work = bite_order_word(section, "work", BITE_WORK_SLOT);
+    pass->work = bite_job_file_word(section, "work", BITE_WORK_SLOT);
     pass->title = title == NULL ? bite_work_title(pass->work) : title;
     pass->setup = isnan(setup) ? 1 : (uint32_t)setup;
     pass->count = isnan(count) ? 1 : (uint32_t)count;
     pass->passes = 1;
     pass->depth = depth_of(job, section, pass->work, pass->setup);
-    pass->width = bite_order_number(section, "width");
+    pass->width = bite_job_file_number(section, "width");
     pass->hold_utilization = (double)NAN;
     pass->slowed = 1.0;
     int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH || pass->work == BITE_WORK_BORE;
-    if (inside && section->value_count > 0 && isnan(bite_order_number(section, "across"))) {
+    if (inside && section->value_count > 0 && isnan(bite_job_file_number(section, "across"))) {
         bite_plan_remark(job, BITE_NOTE, "passes",
                          bite_plan_text(job,
                                         "How large %s is was not said (length, across): it was timed, and bows the part, as if it "
@@ -339,7 +339,7 @@ static void make_usual(bite_job *job)
     for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
         if (usual[i].wanted) {
             bite_planned_pass *pass = &job->passes[job->pass_count];
-            job->order.passes[job->pass_count++] = usual[i].section;
+            job->file_data.passes[job->pass_count++] = usual[i].section;
             set_pass(job, usual[i].section, pass);
             pass->work = usual[i].work;
             pass->title = bite_work_title(pass->work);
@@ -348,7 +348,7 @@ static void make_usual(bite_job *job)
                                                                                           : depth_of(job, NULL, pass->work, 1);
         }
     }
-    job->order.pass_count = job->pass_count;
+    job->file_data.pass_count = job->pass_count;
     bite_plan_remark(job, BITE_NOTE, "passes",
                      "The job names no passes: facing, the thin section as one pocket, and cutting free were taken.", "");
 }
@@ -358,14 +358,14 @@ static void check_depths(bite_job *job)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
-        if (pass->depth > bite_order_deepest(pass->work, job->stock.thick) * (1.0 + 1e-9)) {
+        if (pass->depth > bite_job_file_deepest(pass->work, job->stock.thick) * (1.0 + 1e-9)) {
             char thick[40];
             bite_error error = BITE_ERROR_INIT;
             bite_error_set(&error, BITE_BAD_FILE, "the pass is deeper than the sheet, which is up to %s thick",
                            bite_plan_quantity(job, job->stock.thick, BITE_KIND_LENGTH, thick, sizeof thick));
             bite_error_key(&error, "depth");
             bite_error_hint(&error, "depth of the whole feature, from its own face");
-            bite_plan_fault(job, job->order.passes[i], &error);
+            bite_plan_fault(job, job->file_data.passes[i], &error);
         }
     }
 }
@@ -373,7 +373,7 @@ static void check_depths(bite_job *job)
 /* A slot, pocket or bore that is narrower than its tool cannot be. */
 static void check_width(bite_job *job, const bite_section *section, const bite_planned_pass *pass)
 {
-    double across = bite_order_number(section, "across");
+    double across = bite_job_file_number(section, "across");
     double diameter = job->tools[pass->tool].diameter;
     int inside = pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH ||
                  pass->work == BITE_WORK_BORE;
@@ -393,7 +393,7 @@ static void add_point(bite_job *job, const bite_section *section, bite_planned_p
 {
     double radius = 0.5 * job->tools[pass->tool].diameter;
     double point = radius / tan(0.5 * bite_input_find("point_angle")->fallback);
-    double stated = bite_order_number(section, "depth");
+    double stated = bite_job_file_number(section, "depth");
     double part = job->thickness;
     int blind = stated < part;
     double below = isnan(stated) ? job->hold.break_through + point : stated + point - part;
@@ -424,14 +424,14 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
 {
     bench from = {NULL, 0, 0, 0};
     bench all = {NULL, 0, 0, 0};
-    size_t most = job->order.pass_count > 8 ? job->order.pass_count : 8;
+    size_t most = job->file_data.pass_count > 8 ? job->file_data.pass_count : 8;
     job->passes = bite_arena_take(job->arena, most, sizeof *job->passes);
     job->tools = bite_arena_take(job->arena, most, sizeof *job->tools);
     if (job->passes == NULL || job->tools == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
-    for (size_t i = 0; i < job->order.pass_count; i++) {
-        set_pass(job, job->order.passes[i], &job->passes[job->pass_count++]);
+    for (size_t i = 0; i < job->file_data.pass_count; i++) {
+        set_pass(job, job->file_data.passes[i], &job->passes[job->pass_count++]);
     }
     if (job->pass_count == 0) {
         make_usual(job);
@@ -442,16 +442,16 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     check_depths(job);
     uint32_t first = 2;
     for (size_t i = 0; i < job->pass_count; i++) {
-        choose_tool(job, &from, &all, job->order.passes[i], &job->passes[i]);
-        check_width(job, job->order.passes[i], &job->passes[i]);
-        add_point(job, job->order.passes[i], &job->passes[i]);
+        choose_tool(job, &from, &all, job->file_data.passes[i], &job->passes[i]);
+        check_width(job, job->file_data.passes[i], &job->passes[i]);
+        add_point(job, job->file_data.passes[i], &job->passes[i]);
         job->setups = job->passes[i].setup > job->setups ? job->passes[i].setup : job->setups;
         first = job->passes[i].setup < first ? job->passes[i].setup : first;
     }
     for (size_t i = 0; i < job->pass_count && first > 1; i++) { /* one setup, whatever its number */
         job->passes[i].setup = job->setups = 1;
     }
-    return bite_plan_faulty(job, error);
+    return bite_plan_status(job, error);
 }
 
 /* ---- order ---- */
@@ -479,26 +479,26 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
 }
 
 /* Which passes come before which, and all that follows from it. */
-typedef struct precedence {
+typedef struct pass_precedence {
     size_t count;
-    unsigned char *before;                                   /* count x count: as bite_schedule takes it */
+    unsigned char *before;                                   /* count x count: as bite_pass_order_find takes it */
     uint64_t reach[BITE_PASSES_MOST][BITE_PASSES_MOST / 64]; /* of each pass: those that come after it, over others too */
-} precedence;
+} pass_precedence;
 
-static int reaches(const precedence *of, size_t from, size_t to)
+static int reaches(const pass_precedence *precedence, size_t from, size_t to)
 {
-    return (int)(of->reach[from][to / 64] >> (to % 64) & 1u);
+    return (int)(precedence->reach[from][to / 64] >> (to % 64) & 1u);
 }
 
-static void put_before(precedence *of, size_t first, size_t then)
+static void put_before(pass_precedence *precedence, size_t first, size_t then)
 {
-    of->before[first * of->count + then] = 1;
-    for (size_t i = 0; i < of->count; i++) {
-        if ((i == first || reaches(of, i, first)) && !reaches(of, i, then)) {
+    precedence->before[first * precedence->count + then] = 1;
+    for (size_t i = 0; i < precedence->count; i++) {
+        if ((i == first || reaches(precedence, i, first)) && !reaches(precedence, i, then)) {
             for (size_t k = 0; k < BITE_PASSES_MOST / 64; k++) {
-                of->reach[i][k] |= of->reach[then][k];
+                precedence->reach[i][k] |= precedence->reach[then][k];
             }
-            of->reach[i][then / 64] |= (uint64_t)1 << (then % 64);
+            precedence->reach[i][then / 64] |= (uint64_t)1 << (then % 64);
         }
     }
 }
@@ -512,27 +512,27 @@ static int holes_first(const bite_job *job, const bite_planned_pass *a, const bi
 }
 
 /* What the job says goes before what is usual: a usual order that would run against it is left out. */
-static void fill_before(const bite_job *job, precedence *of)
+static void fill_before(const bite_job *job, pass_precedence *precedence)
 {
     char name[64];
-    for (size_t k = 0; k < of->count; k++) {
-        const char *after = bite_order_text(job->order.passes[k], "after");
-        for (size_t n = 0; bite_order_name(after, n, name, sizeof name); n++) {
-            for (size_t i = 0; i < of->count; i++) {
+    for (size_t k = 0; k < precedence->count; k++) {
+        const char *after = bite_job_file_text(job->file_data.passes[k], "after");
+        for (size_t n = 0; bite_job_file_name(after, n, name, sizeof name); n++) {
+            for (size_t i = 0; i < precedence->count; i++) {
                 if (bite_text_same(job->passes[i].name, name)) {
-                    put_before(of, i, k);
+                    put_before(precedence, i, k);
                 }
             }
         }
     }
     for (int usual = 0; usual < 2; usual++) { /* setups first, for they are given too */
-        for (size_t i = 0; i < of->count; i++) {
-            for (size_t k = 0; k < of->count; k++) {
+        for (size_t i = 0; i < precedence->count; i++) {
+            for (size_t k = 0; k < precedence->count; k++) {
                 const bite_planned_pass *first = &job->passes[i];
                 const bite_planned_pass *then = &job->passes[k];
                 if ((first->setup == then->setup) == usual && (comes_before(first, then) || holes_first(job, first, then)) &&
-                    !reaches(of, k, i)) {
-                    put_before(of, i, k);
+                    !reaches(precedence, k, i)) {
+                    put_before(precedence, i, k);
                 }
             }
         }
@@ -552,7 +552,7 @@ static bite_status rearrange(bite_job *job, const uint32_t *order, bite_error *e
     }
     for (size_t i = 0; i < job->pass_count; i++) {
         passes[i] = job->passes[order[i]];
-        sections[i] = job->order.passes[order[i]];
+        sections[i] = job->file_data.passes[order[i]];
         if (place[passes[i].tool] == 0) {
             place[passes[i].tool] = ++used;
             tools[used - 1] = job->tools[passes[i].tool];
@@ -561,30 +561,30 @@ static bite_status rearrange(bite_job *job, const uint32_t *order, bite_error *e
         passes[i].tool = place[passes[i].tool] - 1;
         tools[passes[i].tool].passes++;
     }
-    memcpy(job->order.passes, sections, job->pass_count * sizeof *sections);
+    memcpy(job->file_data.passes, sections, job->pass_count * sizeof *sections);
     job->passes = passes;
     job->tools = tools;
     job->tool_count = used;
     return BITE_OK;
 }
 
-bite_status bite_plan_schedule(bite_job *job, bite_error *error)
+bite_status bite_plan_pass_order(bite_job *job, bite_error *error)
 {
     size_t count = job->pass_count;
-    precedence *of = bite_arena_take(job->arena, 1, sizeof *of);
+    pass_precedence *precedence = bite_arena_take(job->arena, 1, sizeof *precedence);
     unsigned char *before = bite_arena_take(job->arena, count * count, 1);
     uint32_t tools[BITE_PASSES_MOST];
     uint32_t order[BITE_PASSES_MOST];
-    if (of == NULL || before == NULL) {
+    if (precedence == NULL || before == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
-    of->count = count;
-    of->before = before;
-    fill_before(job, of);
+    precedence->count = count;
+    precedence->before = before;
+    fill_before(job, precedence);
     for (size_t i = 0; i < count; i++) {
         tools[i] = job->passes[i].tool;
     }
-    if (!bite_schedule(count, before, tools, order, &job->time.tool_changes)) {
+    if (!bite_pass_order_find(count, before, tools, order, &job->time.tool_changes)) {
         return bite_error_set(error, BITE_FAULT, "passes wait for each other although the file's own order has no circle");
     }
     return rearrange(job, order, error);

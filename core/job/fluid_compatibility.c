@@ -49,12 +49,12 @@ static const char *substance_of(const bite_material *material)
     return field_value == NULL ? "any" : field_value->field->words[field_value->word];
 }
 
-bite_status bite_fluid_judge(const bite_library *library, const bite_item_record *fluid, const bite_material *material, int annealed,
-                             bite_fluid_judged *judged, bite_error *error)
+bite_status bite_fluid_rate(const bite_library *library, const bite_item_record *fluid, const bite_material *material, int annealed,
+                             bite_fluid_rating *result, bite_error *error)
 {
     const char *const of[] = {material->family_name, substance_of(material), "any"};
-    bite_fluid_judged none = {fluid, BITE_RATED_UNKNOWN, BITE_RATED_UNKNOWN, "", "", "", (double)NAN};
-    *judged = none;
+    bite_fluid_rating none = {fluid, BITE_RATED_UNKNOWN, BITE_RATED_UNKNOWN, "", "", "", (double)NAN};
+    *result = none;
     for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
         char name[200];
         const bite_item_record *rating = NULL;
@@ -67,12 +67,12 @@ bite_status bite_fluid_judge(const bite_library *library, const bite_item_record
             return bite_library_rating(library, name, &rating, error);
         }
         const bite_field_value *watch = bite_item_field(rating, "watch");
-        judged->rating = bite_item_word(rating, annealed ? "annealed" : "verdict", BITE_RATED_UNKNOWN);
-        judged->other = bite_item_word(rating, "other", BITE_RATED_UNKNOWN);
-        judged->says = bite_item_text(rating, "says");
-        judged->source = bite_item_text(rating, "source");
-        judged->other_source = bite_item_text(rating, "other_source");
-        judged->watch = watch == NULL ? (double)NAN : watch->value;
+        result->rating = bite_item_word(rating, annealed ? "annealed" : "verdict", BITE_RATED_UNKNOWN);
+        result->other = bite_item_word(rating, "other", BITE_RATED_UNKNOWN);
+        result->says = bite_item_text(rating, "says");
+        result->source = bite_item_text(rating, "source");
+        result->other_source = bite_item_text(rating, "other_source");
+        result->watch = watch == NULL ? (double)NAN : watch->value;
         return BITE_OK;
     }
     return BITE_OK;

@@ -13,7 +13,7 @@
 
 #define BITE_PASSES_MOST 256
 #define BITE_CHECKS_MOST 64
-#define BITE_HANDS_MOST 64 /* tools at hand */
+#define BITE_TOOLS_AT_HAND_MAX 64 /* tools at hand */
 
 /** What is done in a pass. */
 typedef enum bite_work {
@@ -30,7 +30,7 @@ typedef enum bite_work {
     BITE_WORK_COUNT
 } bite_work;
 
-typedef struct bite_order {
+typedef struct bite_job_file {
     bite_table *table;
     const bite_section *job; /* NULL: the file has no such section, as all here */
     const bite_section *part;
@@ -43,24 +43,24 @@ typedef struct bite_order {
     size_t pass_count;
     const bite_section *checks[BITE_CHECKS_MOST];
     size_t check_count;
-} bite_order;
+} bite_job_file;
 
 /** Reads a file, or bytes (path NULL: bytes). Faults go to `fault`; error has the first and their count. BITE_BAD_FILE: there were
- * any; then there is no order. order->table is owned: bite_order_free. */
-bite_status bite_order_open(const bite_library *library, const char *path, const char *bytes, size_t size, bite_ini_fault fault,
-                            void *user, bite_order *order, bite_error *error);
-void bite_order_free(bite_order *order);
+ * any; then there is no order. order->table is owned: bite_job_file_free. */
+bite_status bite_job_file_open(const bite_library *library, const char *path, const char *bytes, size_t size, bite_ini_fault fault,
+                            void *user, bite_job_file *file, bite_error *error);
+void bite_job_file_free(bite_job_file *file);
 
 /** The number, text or word of a key; NaN, NULL or otherwise where it is not stated. section may be NULL. */
-double bite_order_number(const bite_section *section, const char *key);
-const char *bite_order_text(const bite_section *section, const char *key);
-uint32_t bite_order_word(const bite_section *section, const char *key, uint32_t otherwise);
+double bite_job_file_number(const bite_section *section, const char *key);
+const char *bite_job_file_text(const bite_section *section, const char *key);
+uint32_t bite_job_file_word(const bite_section *section, const char *key, uint32_t otherwise);
 
 /** The index-th blank-separated name of a text; 0: there are no more. */
-int bite_order_name(const char *text, size_t index, char *name, size_t size);
+int bite_job_file_name(const char *text, size_t index, char *name, size_t size);
 
 /** How deep a pass may go into a sheet so thick: a cut or hole that goes through ends a little below it. */
-double bite_order_deepest(uint32_t work, double thick);
+double bite_job_file_deepest(uint32_t work, double thick);
 
 /** The word of a work ("face"), and what is done in it, for people. NULL beyond the last. */
 const char *bite_work_word(uint32_t work);

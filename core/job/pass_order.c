@@ -18,7 +18,7 @@ typedef struct passes {
     uint64_t bits[WORDS];
 } passes;
 
-typedef struct sequence {
+typedef struct pass_sequence {
     size_t count;
     size_t words; /* of a set that are in use */
     const uint32_t *tools;
@@ -28,7 +28,7 @@ typedef struct sequence {
     size_t tool_count; /* tools by the first pass of each */
     uint32_t *order;
     long looks;
-} sequence;
+} pass_sequence;
 
 static int has(const passes *set, size_t pass)
 {
@@ -41,30 +41,30 @@ static void put(passes *set, size_t pass)
 }
 
 /* Everything of a that is not in b is nothing. */
-static int within(const sequence *of, const passes *a, const passes *b)
+static int within(const pass_sequence *sequence, const passes *a, const passes *b)
 {
     uint64_t left = 0;
-    for (size_t i = 0; i < of->words; i++) {
+    for (size_t i = 0; i < sequence->words; i++) {
         left |= a->bits[i] & ~b->bits[i];
     }
     return left == 0;
 }
 
-static int is_free(const sequence *of, const passes *done, size_t pass)
+static int is_free(const pass_sequence *sequence, const passes *done, size_t pass)
 {
-    return within(of, &of->waits[pass], done);
+    return within(sequence, &sequence->waits[pass], done);
 }
 
 /* Does all that a tool can do; returns how many passes in all are done then. */
-static size_t work_with(const sequence *of, uint32_t tool, passes *done, size_t at)
+static size_t work_with(const pass_sequence *sequence, uint32_t tool, passes *done, size_t at)
 {
     int again = 1;
     while (again) {
         again = 0;
-        for (size_t i = of->firsts[tool]; i < of->count; i++) {
-            if (has(&of->made[tool], i) && !has(done, i) && is_free(of, done, i)) {
+        for (size_t i = sequence->firsts[tool]; i < sequence->count; i++) {
+            if (has(&sequence->made[tool], i) && !has(done, i) && is_free(sequence, done, i)) {
                 put(done, i);
-                of->order[at++] = (uint32_t)i;
+                sequence->order[at++] = (uint32_t)i;
                 again = 1;
             }
         }
@@ -72,34 +72,34 @@ static size_t work_with(const sequence *of, uint32_t tool, passes *done, size_t 
     return at;
 }
 
-static size_t tools_left(const sequence *of, const passes *done)
+static size_t tools_left(const pass_sequence *sequence, const passes *done)
 {
     size_t left = 0;
-    for (size_t i = 0; i < of->tool_count; i++) {
-        left += !within(of, &of->made[i], done);
+    for (size_t i = 0; i < sequence->tool_count; i++) {
+        left += !within(sequence, &sequence->made[i], done);
     }
     return left;
 }
 
 /* Its first pass that is not done, so that tools are taken up in the order of their work; of->count: none. */
-static size_t next_of(const sequence *of, const passes *done, size_t tool)
+static size_t next_of(const pass_sequence *sequence, const passes *done, size_t tool)
 {
-    size_t i = of->firsts[tool];
-    while (i < of->count && (!has(&of->made[tool], i) || has(done, i))) {
+    size_t i = sequence->firsts[tool];
+    while (i < sequence->count && (!has(&sequence->made[tool], i) || has(done, i))) {
         i++;
     }
     return i;
 }
 
 /* The tools that still have work, by the first pass of each that is not done. */
-static size_t list_tools(const sequence *of, const passes *done, uint8_t *list)
+static size_t list_tools(const pass_sequence *sequence, const passes *done, uint8_t *list)
 {
     uint16_t places[BITE_PASSES_MOST];
     size_t count = 0;
-    for (size_t i = 0; i < of->tool_count; i++) {
-        size_t place = next_of(of, done, i);
+    for (size_t i = 0; i < sequence->tool_count; i++) {
+        size_t place = next_of(sequence, done, i);
         size_t at = count;
-        if (place == of->count) {
+        if (place == sequence->count) {
             continue;
         }
         for (; at > 0 && places[at - 1] > place; at--) {
@@ -114,20 +114,20 @@ static size_t list_tools(const sequence *of, const passes *done, uint8_t *list)
 }
 
 /* All passes done with at most so many more tools? */
-static int search(sequence *of, const passes *done, size_t at, size_t more)
+static int search(pass_sequence *sequence, const passes *done, size_t at, size_t more)
 {
     uint8_t list[BITE_PASSES_MOST]; /* a search goes as deep as there are tools: small */
-    if (at == of->count) {
+    if (at == sequence->count) {
         return 1;
     }
-    if (more == 0 || of->looks-- <= 0 || tools_left(of, done) > more) {
+    if (more == 0 || sequence->looks-- <= 0 || tools_left(sequence, done) > more) {
         return 0;
     }
-    size_t count = list_tools(of, done, list);
+    size_t count = list_tools(sequence, done, list);
     for (size_t i = 0; i < count; i++) {
         passes next = *done;
-        size_t then = work_with(of, list[i], &next, at);
-        if (then > at && search(of, &next, then, more - 1)) {
+        size_t then = work_with(sequence, list[i], &next, at);
+        if (then > at && search(sequence, &next, then, more - 1)) {
             return 1;
         }
     }
@@ -135,83 +135,83 @@ static int search(sequence *of, const passes *done, size_t at, size_t more)
 }
 
 /* The tool that does most at each step. */
-static int greedy(sequence *of)
+static int greedy(pass_sequence *sequence)
 {
     uint8_t list[BITE_PASSES_MOST];
     passes done = {{0}};
     size_t at = 0;
-    while (at < of->count) {
-        size_t count = list_tools(of, &done, list);
+    while (at < sequence->count) {
+        size_t count = list_tools(sequence, &done, list);
         size_t most = at;
         uint32_t best = 0;
         for (size_t i = 0; i < count; i++) {
             passes tried = done;
-            size_t then = work_with(of, list[i], &tried, at);
+            size_t then = work_with(sequence, list[i], &tried, at);
             best = then > most ? list[i] : best;
             most = then > most ? then : most;
         }
         if (most == at) {
             return 0; /* nothing is free: a circle */
         }
-        at = work_with(of, best, &done, at);
+        at = work_with(sequence, best, &done, at);
     }
     return 1;
 }
 
-static uint32_t changes_of(const sequence *of)
+static uint32_t changes_of(const pass_sequence *sequence)
 {
     uint32_t changes = 0;
-    for (size_t i = 1; i < of->count; i++) {
-        changes += of->tools[of->order[i]] != of->tools[of->order[i - 1]];
+    for (size_t i = 1; i < sequence->count; i++) {
+        changes += sequence->tools[sequence->order[i]] != sequence->tools[sequence->order[i - 1]];
     }
     return changes;
 }
 
-static void set_up(sequence *of, const unsigned char *before)
+static void set_up(pass_sequence *sequence, const unsigned char *before)
 {
-    for (size_t i = 0; i < of->count; i++) {
+    for (size_t i = 0; i < sequence->count; i++) {
         size_t tool = 0;
-        for (size_t k = 0; k < of->count; k++) {
-            if (before[k * of->count + i]) {
-                put(&of->waits[i], k);
+        for (size_t k = 0; k < sequence->count; k++) {
+            if (before[k * sequence->count + i]) {
+                put(&sequence->waits[i], k);
             }
         }
-        while (tool < of->tool_count && of->tools[of->firsts[tool]] != of->tools[i]) {
+        while (tool < sequence->tool_count && sequence->tools[sequence->firsts[tool]] != sequence->tools[i]) {
             tool++;
         }
-        if (tool == of->tool_count) {
-            of->firsts[of->tool_count++] = (uint32_t)i;
+        if (tool == sequence->tool_count) {
+            sequence->firsts[sequence->tool_count++] = (uint32_t)i;
         }
-        put(&of->made[tool], i);
+        put(&sequence->made[tool], i);
     }
 }
 
-int bite_schedule(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes)
+int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes)
 {
-    sequence of;
+    pass_sequence sequence;
     *changes = 0;
     if (count > BITE_PASSES_MOST) {
         return 0;
     }
-    memset(&of, 0, sizeof of);
-    of.count = count;
-    of.words = (count + 63) / 64;
-    of.tools = tools;
-    of.order = order;
-    of.looks = LOOKS_MOST;
-    set_up(&of, before);
-    int found = greedy(&of);
+    memset(&sequence, 0, sizeof sequence);
+    sequence.count = count;
+    sequence.words = (count + 63) / 64;
+    sequence.tools = tools;
+    sequence.order = order;
+    sequence.looks = LOOKS_MOST;
+    set_up(&sequence, before);
+    int found = greedy(&sequence);
     if (found && count > 0) {
         const passes none = {{0}};
-        uint32_t greedy_changes = changes_of(&of);
+        uint32_t greedy_changes = changes_of(&sequence);
         int exact = 0;
-        for (size_t steps = of.tool_count; steps < (size_t)greedy_changes + 1 && !exact && of.looks > 0; steps++) {
-            exact = search(&of, &none, 0, steps);
+        for (size_t steps = sequence.tool_count; steps < (size_t)greedy_changes + 1 && !exact && sequence.looks > 0; steps++) {
+            exact = search(&sequence, &none, 0, steps);
         }
         if (!exact) {
-            (void)greedy(&of);
+            (void)greedy(&sequence);
         }
-        *changes = changes_of(&of);
+        *changes = changes_of(&sequence);
     }
     return found;
 }

@@ -64,9 +64,9 @@ static bite_status use(bite_request *request, bite_collection collection, const 
 static bite_status use_things(const bite_job *job, const bite_planned_pass *pass, bite_request *request, bite_error *error)
 {
     bite_status status = use(request, BITE_GRADES, job->grade->record.name, error);
-    status = status != BITE_OK ? status : use(request, BITE_MACHINES, bite_order_text(job->order.machine, "name"), error);
-    status = status != BITE_OK ? status : use(request, BITE_HOLDERS, bite_order_text(job->order.machine, "holder"), error);
-    status = status != BITE_OK ? status : use(request, BITE_HOLDS, bite_order_text(job->order.hold, "method"), error);
+    status = status != BITE_OK ? status : use(request, BITE_MACHINES, bite_job_file_text(job->file_data.machine, "name"), error);
+    status = status != BITE_OK ? status : use(request, BITE_HOLDERS, bite_job_file_text(job->file_data.machine, "holder"), error);
+    status = status != BITE_OK ? status : use(request, BITE_HOLDS, bite_job_file_text(job->file_data.hold, "method"), error);
     return status != BITE_OK ? status : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
 
@@ -85,7 +85,7 @@ static bite_status set_shape(const bite_job *job, const bite_section *section, c
 {
     double diameter = 0.0;
     bite_status status = set_length(request, "feature_depth", pass->depth, error);
-    double one = bite_order_number(section, "pass_depth"); /* of a face that turned out thinner, all of it */
+    double one = bite_job_file_number(section, "pass_depth"); /* of a face that turned out thinner, all of it */
     status = status != BITE_OK ? status : set_length(request, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
     if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
         const bite_field_value *field_value = request->tool == NULL ? NULL : bite_item_field(request->tool, "diameter");
@@ -96,11 +96,11 @@ static bite_status set_shape(const bite_job *job, const bite_section *section, c
     }
     double radius = bite_plan_inside_radius(job, section, pass->work);
     status = status != BITE_OK ? status : set_length(request, "inside_radius", radius, error);
-    status = status != BITE_OK ? status : set_length(request, "gap", bite_order_number(section, "gap"), error);
-    status = status != BITE_OK ? status : set_length(request, "wall_thickness", bite_order_number(section, "wall"), error);
+    status = status != BITE_OK ? status : set_length(request, "gap", bite_job_file_number(section, "gap"), error);
+    status = status != BITE_OK ? status : set_length(request, "wall_thickness", bite_job_file_number(section, "wall"), error);
     double under = left_under(job, pass);
     status = status != BITE_OK ? status
-                               : set_length(request, "floor_thickness", first_of(bite_order_number(section, "floor"), under), error);
+                               : set_length(request, "floor_thickness", first_of(bite_job_file_number(section, "floor"), under), error);
     return status;
 }
 
@@ -108,24 +108,24 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
                                bite_error *error)
 {
     static const char *const coolants[] = {"none", "air", "mist", "flood"};
-    const bite_section *part = job->order.part;
-    uint32_t coolant = bite_order_word(section, "coolant", bite_order_word(job->order.fluids, "coolant", 4));
+    const bite_section *part = job->file_data.part;
+    uint32_t coolant = bite_job_file_word(section, "coolant", bite_job_file_word(job->file_data.fluids, "coolant", 4));
     double parts = pass->work == BITE_WORK_FREE ? 1.0 : job->count;
     bite_status status = set_length(request, "tolerance",
-                                    first_of(bite_order_number(section, "tolerance"), bite_order_number(part, "tolerance")), error);
+                                    first_of(bite_job_file_number(section, "tolerance"), bite_job_file_number(part, "tolerance")), error);
     status =
         status != BITE_OK
             ? status
-            : set_length(request, "finish", first_of(bite_order_number(section, "finish"), bite_order_number(part, "finish")), error);
+            : set_length(request, "finish", first_of(bite_job_file_number(section, "finish"), bite_job_file_number(part, "finish")), error);
     status = status != BITE_OK ? status : set_text(request, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
-    status = status != BITE_OK ? status : set_text(request, "entry", bite_order_text(section, "entry"), error);
-    status = status != BITE_OK ? status : set_length(request, "runout", bite_order_number(job->order.machine, "runout"), error);
+    status = status != BITE_OK ? status : set_text(request, "entry", bite_job_file_text(section, "entry"), error);
+    status = status != BITE_OK ? status : set_length(request, "runout", bite_job_file_number(job->file_data.machine, "runout"), error);
     status =
-        status != BITE_OK ? status : set_number(request, "room_temperature", bite_order_number(job->order.machine, "room"), "K", error);
+        status != BITE_OK ? status : set_number(request, "room_temperature", bite_job_file_number(job->file_data.machine, "room"), "K", error);
     if (status == BITE_OK && is_closed(pass->work) && isnan(pass->width)) {
         status = bite_request_set(request, "blind", "yes", error);
     }
-    if (status == BITE_OK && bite_order_text(job->order.hold, "method") != NULL) {
+    if (status == BITE_OK && bite_job_file_text(job->file_data.hold, "method") != NULL) {
         const bite_input *range = bite_input_find("bond_area"); /* of many parts on one blank it may be beyond any shop's */
         status = set_number(request, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts), "mm2", error);
     }
@@ -149,8 +149,8 @@ static double pocket_layer(const bite_job *job)
     double volume = 0.0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
-        double length = bite_order_number(job->order.passes[i], "length");
-        double across = bite_order_number(job->order.passes[i], "across");
+        double length = bite_job_file_number(job->file_data.passes[i], "length");
+        double across = bite_job_file_number(job->file_data.passes[i], "across");
         if (pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH) {
             volume += pass->depth * pass->count * (isnan(length) ? job->length : length) * (isnan(across) ? job->width : across);
         }
@@ -162,7 +162,7 @@ static double pocket_layer(const bite_job *job)
 static bite_status set_part(const bite_job *job, bite_request *request, bite_error *error)
 {
     const bite_planned_stock *stock = &job->stock;
-    bite_status status = set_length(request, "flatness", bite_order_number(job->order.part, "flatness"), error);
+    bite_status status = set_length(request, "flatness", bite_job_file_number(job->file_data.part, "flatness"), error);
     status = status != BITE_OK ? status : set_length(request, "part_span", fmax(job->length, job->width), error);
     double held =
         stock->as_sold ? (double)NAN : stock->needed - stock->skim; /* a sheet that stays as it came is told by off_size */
@@ -187,7 +187,7 @@ static double share_of(const bite_job *job)
 static bite_status make_ask(const bite_job *job, size_t place, bite_request **request, bite_error *error)
 {
     const bite_planned_pass *pass = &job->passes[place];
-    const bite_section *section = job->order.passes[place];
+    const bite_section *section = job->file_data.passes[place];
     bite_status status = bite_request_new(job->library, request, error);
     if (status == BITE_OK) {
         (*request)->chance_share = share_of(job);
@@ -196,16 +196,16 @@ static bite_status make_ask(const bite_job *job, size_t place, bite_request **re
     status = status != BITE_OK ? status : set_work(pass, *request, error);
     status = status != BITE_OK ? status : set_shape(job, section, pass, *request, error);
     status = status != BITE_OK ? status : set_demands(job, section, pass, *request, error);
-    status = status != BITE_OK ? status : set_text(*request, "spindle_speed", bite_order_text(section, "spindle"), error);
-    return status != BITE_OK ? status : set_text(*request, "feed_rate", bite_order_text(section, "feed"), error);
+    status = status != BITE_OK ? status : set_text(*request, "spindle_speed", bite_job_file_text(section, "spindle"), error);
+    return status != BITE_OK ? status : set_text(*request, "feed_rate", bite_job_file_text(section, "feed"), error);
 }
 
 /* Each pass with what came of it. */
-typedef struct making {
+typedef struct pass_planning {
     bite_job *job;
     bite_status status[BITE_PASSES_MOST];
     bite_error errors[BITE_PASSES_MOST];
-} making;
+} pass_planning;
 
 static int is_quick(const bite_job *job)
 {
@@ -223,7 +223,7 @@ static bite_status choose(const bite_job *job, const bite_request *request, bite
     bite_choice_options options;
     memset(&options, 0, sizeof options);
     options.struct_size = (uint32_t)sizeof options;
-    options.goal = bite_order_word(job->order.job, "goal", BITE_GOAL_USUAL);
+    options.goal = bite_job_file_word(job->file_data.job, "goal", BITE_GOAL_USUAL);
     options.units = (uint32_t)job->units;
     options.effort = is_quick(job) ? BITE_EFFORT_QUICK : BITE_EFFORT_WHOLE;
     options.draws = draws_of(job);
@@ -265,15 +265,15 @@ static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite
 static void make_one(void *work, size_t place, size_t worker)
 {
     (void)worker;
-    making *of = work;
-    const bite_job *job = of->job;
-    const bite_section *section = job->order.passes[place];
-    bite_planned_pass *pass = &of->job->passes[place];
+    pass_planning *planning = work;
+    const bite_job *job = planning->job;
+    const bite_section *section = job->file_data.passes[place];
+    bite_planned_pass *pass = &planning->job->passes[place];
     bite_request *request = NULL;
     bite_error clean = BITE_ERROR_INIT;
-    of->errors[place] = clean;
-    bite_error *error = &of->errors[place];
-    int given = bite_order_text(section, "spindle") != NULL && bite_order_text(section, "feed") != NULL;
+    planning->errors[place] = clean;
+    bite_error *error = &planning->errors[place];
+    int given = bite_job_file_text(section, "spindle") != NULL && bite_job_file_text(section, "feed") != NULL;
     bite_status status = make_ask(job, place, &request, error);
     if (status == BITE_OK) {
         status = given ? judge(job, request, pass, error) : choose(job, request, pass, error);
@@ -285,7 +285,7 @@ static void make_one(void *work, size_t place, size_t worker)
         pass->width = pass->answer->full.width;
     }
     bite_request_free(request);
-    of->status[place] = status;
+    planning->status[place] = status;
 }
 
 /* What the pass says cannot be: all such passes are told at once. */
@@ -310,26 +310,26 @@ static void name_as_the_file_does(bite_error *error)
 
 bite_status bite_plan_passes(bite_job *job, bite_error *error)
 {
-    making *of = bite_memory_new(&job->allocator, 1, sizeof *of);
+    pass_planning *planning = bite_memory_new(&job->allocator, 1, sizeof *planning);
     bite_status status = BITE_OK;
-    if (of == NULL) {
+    if (planning == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
-    of->job = job;
-    bite_parallel(job->pass_count, job->threads, make_one, of);
+    planning->job = job;
+    bite_parallel(job->pass_count, job->threads, make_one, planning);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
-        if (is_fault_of_file(of->status[i])) {
-            name_as_the_file_does(&of->errors[i]);
-            bite_plan_fault(job, job->order.passes[i], &of->errors[i]);
-        } else if (of->status[i] != BITE_OK) {
-            status = of->status[i];
+        if (is_fault_of_file(planning->status[i])) {
+            name_as_the_file_does(&planning->errors[i]);
+            bite_plan_fault(job, job->file_data.passes[i], &planning->errors[i]);
+        } else if (planning->status[i] != BITE_OK) {
+            status = planning->status[i];
             if (error != NULL) {
-                *error = of->errors[i];
+                *error = planning->errors[i];
             }
         }
     }
-    bite_memory_free(&job->allocator, of);
-    status = status != BITE_OK ? status : bite_plan_faulty(job, error);
+    bite_memory_free(&job->allocator, planning);
+    status = status != BITE_OK ? status : bite_plan_status(job, error);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         bite_planned_tool *tool = &job->tools[job->passes[i].tool];
         const bite_cut *cut = &job->passes[i].answer->full;

@@ -26,7 +26,7 @@ const char *bite_plan_text(bite_job *job, const char *format, ...)
     size_t used = length < 0 ? 0 : strlen(text);
     used = (size_t)length == used ? used : bite_text_whole(text, used);
     char *kept = length < 0 ? NULL : bite_arena_text(job->arena, text, used);
-    job->starved |= kept == NULL;
+    job->out_of_memory |= kept == NULL;
     return kept == NULL ? "" : kept;
 }
 
@@ -39,7 +39,7 @@ const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, c
     return buffer;
 }
 
-const char *bite_plan_clock(double seconds, char *buffer, size_t size)
+const char *bite_plan_duration(double seconds, char *buffer, size_t size)
 {
     char digits[40];
     double in = seconds < 99.5 ? 1.0 : seconds < 5970.0 ? 60.0 : 3600.0;
@@ -67,18 +67,18 @@ void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const
             return; /* said already: several passes have the same caution */
         }
     }
-    if (job->remark_count == job->remark_room) {
-        size_t room = job->remark_room == 0 ? 64 : 2 * job->remark_room;
+    if (job->remark_count == job->remark_capacity) {
+        size_t room = job->remark_capacity == 0 ? 64 : 2 * job->remark_capacity;
         bite_remark *more = bite_arena_take(job->arena, room, sizeof *more);
         if (more == NULL) {
-            job->starved = 1;
+            job->out_of_memory = 1;
             return;
         }
         if (job->remark_count > 0) {
             memcpy(more, job->remarks, job->remark_count * sizeof *more);
         }
         job->remarks = more;
-        job->remark_room = room;
+        job->remark_capacity = room;
     }
     bite_remark remark = {severity, about, text, source};
     job->remarks[job->remark_count++] = remark;
@@ -104,7 +104,7 @@ void bite_plan_fault(bite_job *job, const bite_section *section, const bite_erro
     }
 }
 
-bite_status bite_plan_faulty(const bite_job *job, bite_error *error)
+bite_status bite_plan_status(const bite_job *job, bite_error *error)
 {
     if (job->faults == 0) {
         return BITE_OK;
@@ -251,23 +251,23 @@ static void take_dangers(bite_job *job)
 
 static void take_checks(bite_job *job)
 {
-    for (size_t i = 0; i < job->order.check_count; i++) {
-        const bite_section *section = job->order.checks[i];
-        const char *what = bite_order_text(section, "what");
-        const char *with = bite_order_text(section, "with");
-        const char *note = bite_order_text(section, "note");
-        double nominal = bite_order_number(section, "nominal");
-        double tolerance = bite_order_number(section, "tolerance");
+    for (size_t i = 0; i < job->file_data.check_count; i++) {
+        const bite_section *section = job->file_data.checks[i];
+        const char *what = bite_job_file_text(section, "what");
+        const char *with = bite_job_file_text(section, "with");
+        const char *note = bite_job_file_text(section, "note");
+        double nominal = bite_job_file_number(section, "nominal");
+        double tolerance = bite_job_file_number(section, "tolerance");
         if (isnan(tolerance) && !isnan(nominal)) { /* what has no size has no tolerance of the part's */
-            tolerance = bite_order_number(job->order.part, "tolerance");
+            tolerance = bite_job_file_number(job->file_data.part, "tolerance");
         }
         bite_planned_check check = {what == NULL ? section->tail : what, nominal, tolerance, with == NULL ? "" : with,
                                     note == NULL ? "" : note};
         job->checks[job->check_count++] = check;
     }
     if (job->check_count == 0) {
-        double flatness = bite_order_number(job->order.part, "flatness");
-        double tolerance = bite_order_number(job->order.part, "tolerance");
+        double flatness = bite_job_file_number(job->file_data.part, "flatness");
+        double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
         bite_planned_check thick = {"thickness, five places", job->thickness, tolerance, "micrometer, flat faces", ""};
         job->checks[job->check_count++] = thick;
         if (!isnan(job->thinnest)) {
@@ -289,18 +289,18 @@ static void say_taken(bite_job *job)
         int given;
         const char *taken;
     } all[] = {
-        {bite_order_text(job->order.machine, "name") != NULL, "machine bench-24k"},
-        {bite_order_text(job->order.tools, "at_hand") != NULL, "tools of the whole table"},
-        {!isnan(bite_order_number(job->order.part, "count")), "one part"},
-        {!isnan(bite_order_number(job->order.part, "tolerance")), "the usual tolerance, as advice only"},
-        {!isnan(bite_order_number(job->order.part, "flatness")), "no flatness asked"},
-        {!isnan(bite_order_number(job->order.part, "inside_radius")), "inside corners of any size"},
-        {bite_order_word(job->order.stock, "faces", 3) != 3,
+        {bite_job_file_text(job->file_data.machine, "name") != NULL, "machine bench-24k"},
+        {bite_job_file_text(job->file_data.tools, "at_hand") != NULL, "tools of the whole table"},
+        {!isnan(bite_job_file_number(job->file_data.part, "count")), "one part"},
+        {!isnan(bite_job_file_number(job->file_data.part, "tolerance")), "the usual tolerance, as advice only"},
+        {!isnan(bite_job_file_number(job->file_data.part, "flatness")), "no flatness asked"},
+        {!isnan(bite_job_file_number(job->file_data.part, "inside_radius")), "inside corners of any size"},
+        {bite_job_file_word(job->file_data.stock, "faces", 3) != 3,
          job->stock.skim > 0.0 ? "both faces skimmed" : "faces as they came, for no pass faces them"},
-        {bite_order_word(job->order.fluids, "coolant", 4) != 4, "dry"},
-        {bite_order_text(job->order.fluids, "cleaner") != NULL, "no cleaner judged"},
-        {!isnan(bite_order_number(job->order.machine, "acceleration")), "acceleration by the machine's class"},
-        {!isnan(bite_order_number(job->order.tools, "change")), "90 s for a change of tool"},
+        {bite_job_file_word(job->file_data.fluids, "coolant", 4) != 4, "dry"},
+        {bite_job_file_text(job->file_data.fluids, "cleaner") != NULL, "no cleaner judged"},
+        {!isnan(bite_job_file_number(job->file_data.machine, "acceleration")), "acceleration by the machine's class"},
+        {!isnan(bite_job_file_number(job->file_data.tools, "change")), "90 s for a change of tool"},
     };
     char list[600] = "";
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -317,7 +317,7 @@ static void say_taken(bite_job *job)
 static void in_inches(bite_job *job, const char **text)
 {
     const char *spoken = *text == NULL ? NULL : bite_text_inches(job->arena, *text);
-    job->starved |= *text != NULL && spoken == NULL;
+    job->out_of_memory |= *text != NULL && spoken == NULL;
     *text = spoken == NULL ? "" : spoken;
 }
 
@@ -328,8 +328,8 @@ static void speak_inches(bite_job *job)
     for (size_t i = 0; i < job->remark_count; i++) {
         in_inches(job, &job->remarks[i].text);
     }
-    for (size_t i = 0; i < hold->put_on_count; i++) {
-        in_inches(job, &hold->put_on[i]);
+    for (size_t i = 0; i < hold->mounting_count; i++) {
+        in_inches(job, &hold->mounting[i]);
     }
     for (size_t i = 0; i < hold->release_count; i++) {
         in_inches(job, &hold->release[i]);
@@ -394,21 +394,21 @@ static void sum_up(bite_job *job)
 
 static void take_part(bite_job *job, const bite_job_options *options)
 {
-    const bite_section *part = job->order.part;
-    const char *title = bite_order_text(job->order.job, "title");
-    const char *name = bite_order_text(part, "name");
-    double count = bite_order_number(part, "count");
+    const bite_section *part = job->file_data.part;
+    const char *title = bite_job_file_text(job->file_data.job, "title");
+    const char *name = bite_job_file_text(part, "name");
+    double count = bite_job_file_number(part, "count");
     const char *slash = strrchr(job->file, '/');
     job->title = title != NULL ? title : name != NULL ? name : slash != NULL ? slash + 1 : job->file;
-    job->length = bite_order_number(part, "length");
-    job->width = bite_order_number(part, "width");
-    job->thickness = bite_order_number(part, "thickness");
-    job->thinnest = bite_order_number(part, "thinnest");
+    job->length = bite_job_file_number(part, "length");
+    job->width = bite_job_file_number(part, "width");
+    job->thickness = bite_job_file_number(part, "thickness");
+    job->thinnest = bite_job_file_number(part, "thinnest");
     job->count = isnan(count) ? 1.0 : count;
-    job->clear = bite_order_word(part, "clear", 0);
-    job->annealed = bite_order_word(job->order.stock, "annealed", 0);
+    job->clear = bite_job_file_word(part, "clear", 0);
+    job->annealed = bite_job_file_word(job->file_data.stock, "annealed", 0);
     job->units =
-        options->units_given ? (bite_units)options->units : (bite_units)bite_order_word(job->order.job, "units", options->units);
+        options->units_given ? (bite_units)options->units : (bite_units)bite_job_file_word(job->file_data.job, "units", options->units);
     job->confidence = options->confidence;
     job->draws = options->draws;
     job->threads = options->threads < 1 ? 1 : options->threads;
@@ -417,10 +417,10 @@ static void take_part(bite_job *job, const bite_job_options *options)
 static bite_status plan(bite_job *job, bite_error *error)
 {
     static bite_status (*const steps[])(bite_job *, bite_error *) = {
-        bite_plan_stock,  bite_plan_holding, bite_plan_features, bite_plan_layout, bite_plan_schedule,
-        bite_plan_passes, bite_plan_warp,    bite_plan_hold,     bite_plan_fluids, bite_plan_time};
-    double area = bite_order_number(job->order.hold, "area");
-    bite_status status = bite_library_grade(job->library, bite_order_text(job->order.part, "material"), &job->grade, error);
+        bite_plan_stock,  bite_plan_workholding, bite_plan_features, bite_plan_layout, bite_plan_pass_order,
+        bite_plan_passes, bite_plan_warp,    bite_plan_bond,     bite_plan_fluids, bite_plan_time};
+    double area = bite_job_file_number(job->file_data.hold, "area");
+    bite_status status = bite_library_grade(job->library, bite_job_file_text(job->file_data.part, "material"), &job->grade, error);
     job->checks = bite_arena_take(job->arena, BITE_CHECKS_MOST + 4, sizeof *job->checks);
     if (status == BITE_OK && job->checks == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
@@ -441,20 +441,20 @@ static bite_status plan(bite_job *job, bite_error *error)
         speak_inches(job);
     }
     sum_up(job);
-    return status == BITE_OK && job->starved ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan") : status;
+    return status == BITE_OK && job->out_of_memory ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan") : status;
 }
 
 /* The faults of the file as the caller wants them. */
-typedef struct telling {
+typedef struct remark_writer {
     bite_fault_sink sink;
     void *user;
-} telling;
+} remark_writer;
 
 static void tell(void *user, const bite_error *fault)
 {
-    telling *of = user;
-    if (of->sink != NULL) {
-        of->sink(of->user, fault);
+    remark_writer *telling = user;
+    if (telling->sink != NULL) {
+        telling->sink(telling->user, fault);
     }
 }
 
@@ -485,7 +485,7 @@ bite_status bite_job_open(const bite_library *library, const char *path, const b
 bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes, size_t size,
                            const bite_job_options *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error)
 {
-    telling faults = {fault, user};
+    remark_writer faults = {fault, user};
     bite_error_clear(error);
     bite_status status = check_call(library, path, options, job, error);
     if (status != BITE_OK) {
@@ -502,7 +502,7 @@ bite_status bite_job_parse(const bite_library *library, const char *path, const 
     fresh->arena = arena;
     fresh->library = library;
     fresh->verdict = BITE_CLEAR;
-    status = bite_order_open(library, path, bytes, size, tell, &faults, &fresh->order, error);
+    status = bite_job_file_open(library, path, bytes, size, tell, &faults, &fresh->file_data, error);
     if (status == BITE_OK) {
         fresh->file = bite_text_escaped(arena, path); /* it is shown, and may name the job */
         status = fresh->file == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a job")
@@ -529,7 +529,7 @@ void bite_job_free(bite_job *job)
         for (size_t i = 0; i < job->pass_count; i++) {
             bite_answer_free(job->passes[i].answer);
         }
-        bite_order_free(&job->order);
+        bite_job_file_free(&job->file_data);
         bite_arena_free(job->arena);
         bite_memory_free(&allocator, job);
     }

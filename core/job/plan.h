@@ -74,7 +74,7 @@ typedef struct bite_planned_stock {
     uint32_t measured; /* 1: thin and thick were */
     uint32_t as_sold;  /* both faces stay as they came */
     uint32_t off_size; /* of faces that stay as they came: 1 an end of the sheet's thickness, 2 its middle is off the part's */
-    bite_stock_removal removal;
+    bite_sheet_stock_removal removal;
     double gap; /* between parts */
     double margin;
     bite_layout layout;
@@ -113,7 +113,7 @@ typedef struct bite_planned_hold {
     double safety;    /* factor */
     double utilization;       /* worst over passes, safety in it; NaN */
     int worst_pass;   /* -1 */
-    const char *way;  /* how what clamps lets go first: slip, lever, strip, shear, crush, break, buckle; "" of bonds */
+    const char *failure_mode;  /* how what clamps lets go first: slip, lever, strip, shear, crush, break, buckle; "" of bonds */
     double force;     /* N, between jaws or in each screw; NaN */
     double needs;     /* N, of that for the hardest cut, safety in it; NaN */
     bite_workholding_stress stress;
@@ -122,8 +122,8 @@ typedef struct bite_planned_hold {
     double tape;          /* m, thickness of the layer under the part that a through cut may end in; NaN */
     double break_through; /* m, below the part */
     double cure;          /* s; NaN */
-    const char *put_on[BITE_STEPS_MOST];
-    size_t put_on_count;
+    const char *mounting[BITE_STEPS_MOST];
+    size_t mounting_count;
     const char *release[BITE_STEPS_MOST];
     size_t release_count;
     const bite_item_record *solvent; /* that it comes off with; NULL: none */
@@ -154,7 +154,7 @@ struct bite_job {
     bite_allocator allocator;
     bite_arena *arena;
     const bite_library *library;
-    bite_order order;
+    bite_job_file file_data;
     const bite_material *grade;
     bite_units units;
     const char *title;
@@ -181,17 +181,17 @@ struct bite_job {
     uint32_t setups;
     bite_planned_tool *tools; /* in the order of use */
     size_t tool_count;
-    bite_fluid_judged fluids[BITE_FLUIDS_MOST];
+    bite_fluid_rating fluids[BITE_FLUIDS_MOST];
     const char *fluid_uses[BITE_FLUIDS_MOST]; /* "coolant", "cleaner" ... */
     size_t fluid_count;
     bite_planned_check *checks;
     size_t check_count;
     bite_remark *remarks; /* danger first */
     size_t remark_count;
-    size_t remark_room;
+    size_t remark_capacity;
     uint32_t verdict; /* the worst of all */
     double chance;    /* that some pass goes over, from the passes' own draws; NaN without */
-    uint32_t starved; /* 1: a text found no memory; such a plan is not handed out */
+    uint32_t out_of_memory; /* 1: a text found no memory; such a plan is not handed out */
 
     /* what only planning finds wrong with the file */
     bite_fault_sink fault; /* NULL: nobody hears */

@@ -3,24 +3,24 @@
 #include "core/job/sheet_stock.h"
 #include <math.h>
 
-double bite_stock_tolerance(const bite_sheet_rule *rule, double nominal)
+double bite_sheet_stock_tolerance(const bite_sheet_rule *rule, double nominal)
 {
     double share = nominal < rule->thin_under ? rule->thin_share : rule->share;
     return rule->fixed + share * nominal;
 }
 
-double bite_stock_thinnest(const bite_sheet_rule *rule, double needed)
+double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed)
 {
     const double hair = 1e-9; /* m */
     for (size_t i = 0; i < rule->count; i++) {
-        if (rule->nominals[i] - bite_stock_tolerance(rule, rule->nominals[i]) >= needed - hair) {
+        if (rule->nominals[i] - bite_sheet_stock_tolerance(rule, rule->nominals[i]) >= needed - hair) {
             return rule->nominals[i];
         }
     }
     return 0.0;
 }
 
-double bite_stock_nearest(const bite_sheet_rule *rule, double thickness)
+double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness)
 {
     double best = 0.0;
     for (size_t i = 0; i < rule->count; i++) {
@@ -29,11 +29,11 @@ double bite_stock_nearest(const bite_sheet_rule *rule, double thickness)
     return best;
 }
 
-bite_stock_removal bite_stock_remove(double thin, double thick, double part, double share_top)
+bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part, double share_top)
 {
     double least = fmax(0.0, thin - part);
     double most = fmax(0.0, thick - part);
-    bite_stock_removal removal = {share_top * least, (1.0 - share_top) * least, share_top * most, (1.0 - share_top) * most};
+    bite_sheet_stock_removal removal = {share_top * least, (1.0 - share_top) * least, share_top * most, (1.0 - share_top) * most};
     return removal;
 }
 
@@ -43,7 +43,7 @@ static uint64_t fitting(double capacity, double part, double gap, double margin)
     return count < 1.0 ? 0 : count > 1e6 ? 1000000 : (uint64_t)count;
 }
 
-uint32_t bite_stock_yield(double length, double width, double gap, double margin, double sheet_length, double sheet_width)
+uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin, double sheet_length, double sheet_width)
 {
     uint64_t straight = fitting(sheet_length, length, gap, margin) * fitting(sheet_width, width, gap, margin);
     uint64_t turned = fitting(sheet_length, width, gap, margin) * fitting(sheet_width, length, gap, margin);
@@ -79,7 +79,7 @@ static void try_grids(double along_size, double across_size, uint32_t count, dou
     }
 }
 
-void bite_stock_layout(double length, double width, uint32_t count, double gap, double margin, double sheet_length,
+void bite_sheet_stock_layout(double length, double width, uint32_t count, double gap, double margin, double sheet_length,
                        double sheet_width, bite_layout *layout)
 {
     bite_layout best = {0, 0, 0, 0, 0.0, 0.0};
@@ -88,7 +88,7 @@ void bite_stock_layout(double length, double width, uint32_t count, double gap, 
     *layout = best;
 }
 
-double bite_stock_at_reference(double length, double expansion, double temperature)
+double bite_sheet_stock_at_reference(double length, double expansion, double temperature)
 {
     return length * (1.0 - expansion * (temperature - 293.15));
 }

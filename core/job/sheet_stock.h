@@ -19,24 +19,24 @@ typedef struct bite_sheet_rule {
 } bite_sheet_rule;
 
 /** Plus or minus, m. */
-double bite_stock_tolerance(const bite_sheet_rule *rule, double nominal);
+double bite_sheet_stock_tolerance(const bite_sheet_rule *rule, double nominal);
 
 /** The thinnest nominal whose thinnest sheet still has what is needed; 0: none on the list. */
-double bite_stock_thinnest(const bite_sheet_rule *rule, double needed);
+double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed);
 
 /** The nominal that is nearest to a thickness, of two the thicker; 0: there is no list, or nothing is nearer than none at all. */
-double bite_stock_nearest(const bite_sheet_rule *rule, double thickness);
+double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness);
 
 /** What comes off the faces: where the sheet is thin, and where it is thick. */
-typedef struct bite_stock_removal {
+typedef struct bite_sheet_stock_removal {
     double thin_top;
     double thin_below;
     double thick_top;
     double thick_below;
-} bite_stock_removal;
+} bite_sheet_stock_removal;
 
 /** share_top: of what comes off, the part that the top gives: 0.5 balanced, 1 all of it. */
-bite_stock_removal bite_stock_remove(double thin, double thick, double part, double share_top);
+bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part, double share_top);
 
 /** Parts on a blank. */
 typedef struct bite_layout {
@@ -50,13 +50,13 @@ typedef struct bite_layout {
 
 /** The smallest blank for `count` parts of length by width, `gap` apart and `margin` to the edge, that fits a sheet (0: any).
  * *layout with along 0: it does not fit. */
-void bite_stock_layout(double length, double width, uint32_t count, double gap, double margin, double sheet_length,
+void bite_sheet_stock_layout(double length, double width, uint32_t count, double gap, double margin, double sheet_length,
                        double sheet_width, bite_layout *layout);
 
 /** Parts that a whole sheet yields, in the better of both directions. */
-uint32_t bite_stock_yield(double length, double width, double gap, double margin, double sheet_length, double sheet_width);
+uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin, double sheet_length, double sheet_width);
 
 /** A length brought to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
-double bite_stock_at_reference(double length, double expansion, double temperature);
+double bite_sheet_stock_at_reference(double length, double expansion, double temperature);
 
 #endif

@@ -46,7 +46,7 @@ static void read_rule(const bite_item_record *sheet, bite_sheet_rule *rule)
     rule->thin_under = bite_plan_figure(sheet, "thin_under", 0.0);
     const bite_field_value *list = bite_item_field(sheet, "nominals");
     char word[64];
-    while (list != NULL && rule->count < BITE_NOMINALS_MOST && bite_order_name(list->text, rule->count, word, sizeof word)) {
+    while (list != NULL && rule->count < BITE_NOMINALS_MOST && bite_job_file_name(list->text, rule->count, word, sizeof word)) {
         double nominal = 0.0;
         if (bite_quantity_read(word, BITE_KIND_LENGTH, &nominal, NULL) != BITE_OK) {
             break;
@@ -59,7 +59,7 @@ static void read_rule(const bite_item_record *sheet, bite_sheet_rule *rule)
 static void warn_as_made(bite_job *job)
 {
     bite_planned_stock *stock = &job->stock;
-    double tolerance = bite_order_number(job->order.part, "tolerance");
+    double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
     double middle = 0.5 * (stock->thin + stock->thick);
     char thin[40];
     char thick[40];
@@ -82,13 +82,13 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
 {
     bite_planned_stock *stock = &job->stock;
     char needed[40];
-    stock->nominal = bite_order_number(job->order.stock, "nominal");
-    double thinnest = bite_order_number(job->order.stock, "thinnest");
-    double thickest = bite_order_number(job->order.stock, "thickest");
+    stock->nominal = bite_job_file_number(job->file_data.stock, "nominal");
+    double thinnest = bite_job_file_number(job->file_data.stock, "thinnest");
+    double thickest = bite_job_file_number(job->file_data.stock, "thickest");
     stock->measured = isnan(thinnest + thickest) ? 0u : 1u;
     stock->chosen = isnan(stock->nominal) ? 1u : 0u;
     if (stock->chosen) {
-        double listed = stock->as_sold ? bite_stock_nearest(rule, job->thickness) : bite_stock_thinnest(rule, stock->needed);
+        double listed = stock->as_sold ? bite_sheet_stock_nearest(rule, job->thickness) : bite_sheet_stock_thinnest(rule, stock->needed);
         double best = stock->measured ? 0.5 * (thinnest + thickest) : listed;
         stock->nominal = best > 0.0 ? best : stock->needed;
         if (best <= 0.0) {
@@ -100,7 +100,7 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
                 "");
         }
     }
-    stock->tolerance = stock->measured ? 0.5 * (thickest - thinnest) : bite_stock_tolerance(rule, stock->nominal);
+    stock->tolerance = stock->measured ? 0.5 * (thickest - thinnest) : bite_sheet_stock_tolerance(rule, stock->nominal);
     stock->thin = stock->measured ? thinnest : stock->nominal - stock->tolerance;
     stock->thick = stock->measured ? thickest : stock->nominal + stock->tolerance;
     if (stock->measured) {
@@ -123,19 +123,19 @@ static double usual_gap(const bite_job *job)
 bite_status bite_plan_layout(bite_job *job, bite_error *error)
 {
     bite_planned_stock *stock = &job->stock;
-    double gap = bite_order_number(job->order.stock, "gap");
-    double margin = bite_order_number(job->order.stock, "margin");
+    double gap = bite_job_file_number(job->file_data.stock, "gap");
+    double margin = bite_job_file_number(job->file_data.stock, "margin");
     (void)error;
     stock->gap = isnan(gap) ? usual_gap(job) : gap;
     stock->margin = isnan(margin) ? stock->gap + usual_margin : margin;
-    stock->sheet_length = bite_order_number(job->order.stock, "length");
-    stock->sheet_width = bite_order_number(job->order.stock, "width");
+    stock->sheet_length = bite_job_file_number(job->file_data.stock, "length");
+    stock->sheet_width = bite_job_file_number(job->file_data.stock, "width");
     double sheet_length = isnan(stock->sheet_length) ? 0.0 : stock->sheet_length;
     double sheet_width = isnan(stock->sheet_width) ? 0.0 : stock->sheet_width;
-    bite_stock_layout(job->length, job->width, (uint32_t)job->count, stock->gap, stock->margin, sheet_length, sheet_width,
+    bite_sheet_stock_layout(job->length, job->width, (uint32_t)job->count, stock->gap, stock->margin, sheet_length, sheet_width,
                       &stock->layout);
     stock->yield = sheet_length > 0.0 && sheet_width > 0.0
-                       ? bite_stock_yield(job->length, job->width, stock->gap, stock->margin, sheet_length, sheet_width)
+                       ? bite_sheet_stock_yield(job->length, job->width, stock->gap, stock->margin, sheet_length, sheet_width)
                        : 0;
     if (stock->gap < usual_gap(job) - 1e-3 - 1e-9) {
         bite_plan_remark(job, BITE_CARE, "stock",
@@ -151,7 +151,7 @@ static void say_parting(bite_job *job)
 {
     static const char *const keys[] = {NULL, "saw", "score", "laser"};
     bite_planned_stock *stock = &job->stock;
-    stock->parting = bite_order_word(job->order.stock, "parted_by", PARTED_BOUGHT);
+    stock->parting = bite_job_file_word(job->file_data.stock, "parted_by", PARTED_BOUGHT);
     stock->parting_text = "";
     const bite_field_value *field_value =
         stock->sheet == NULL || keys[stock->parting] == NULL ? NULL : bite_item_field(stock->sheet, keys[stock->parting]);
@@ -165,7 +165,7 @@ static void say_parting(bite_job *job)
                                         keys[stock->parting]),
                          "");
     }
-    if (bite_order_word(job->order.stock, "film", 0) == 1) {
+    if (bite_job_file_word(job->file_data.stock, "film", 0) == 1) {
         bite_plan_remark(
             job, BITE_CARE, "stock",
             "Protective film is on: peel it off wherever a tool cuts, for it winds round the cutter and holds heat, and off the "
@@ -176,10 +176,10 @@ static void say_parting(bite_job *job)
 
 static int faces_in(const bite_job *job, int setup)
 {
-    for (size_t i = 0; i < job->order.pass_count; i++) {
-        const bite_section *pass = job->order.passes[i];
-        int second = bite_order_number(pass, "setup") > 1.5;
-        if (bite_order_word(pass, "work", BITE_WORK_COUNT) == BITE_WORK_FACE && second == (setup == 2)) {
+    for (size_t i = 0; i < job->file_data.pass_count; i++) {
+        const bite_section *pass = job->file_data.passes[i];
+        int second = bite_job_file_number(pass, "setup") > 1.5;
+        if (bite_job_file_word(pass, "work", BITE_WORK_COUNT) == BITE_WORK_FACE && second == (setup == 2)) {
             return 1;
         }
     }
@@ -196,7 +196,7 @@ static int is_faced(const bite_job *job)
 static uint32_t faces_unsaid(const bite_job *job)
 {
     int both = faces_in(job, 1) && faces_in(job, 2);
-    return job->order.pass_count == 0 || both ? FACES_BOTH : is_faced(job) ? FACES_TOP : FACES_NONE;
+    return job->file_data.pass_count == 0 || both ? FACES_BOTH : is_faced(job) ? FACES_TOP : FACES_NONE;
 }
 
 bite_status bite_plan_stock(bite_job *job, bite_error *error)
@@ -207,10 +207,10 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     if (status != BITE_OK) {
         return status;
     }
-    uint32_t faces = bite_order_word(job->order.stock, "faces", faces_unsaid(job));
-    double skim = bite_order_number(job->order.stock, "skim");
-    double share = bite_order_number(job->order.stock, "share_top");
-    double tolerance = bite_order_number(job->order.part, "tolerance");
+    uint32_t faces = bite_job_file_word(job->file_data.stock, "faces", faces_unsaid(job));
+    double skim = bite_job_file_number(job->file_data.stock, "skim");
+    double share = bite_job_file_number(job->file_data.stock, "share_top");
+    double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
     skim = isnan(skim) ? usual_skim : skim;
     stock->as_sold = faces == FACES_NONE;
     stock->skim = faces == FACES_BOTH ? 2.0 * skim : faces == FACES_TOP ? skim : 0.0;
@@ -219,16 +219,16 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
     stock->needed = faces == FACES_NONE ? job->thickness - (isnan(tolerance) ? 0.0 : tolerance) : job->thickness + stock->skim;
     read_rule(stock->sheet, &rule);
     choose_nominal(job, &rule);
-    if (faces != FACES_NONE && job->order.pass_count > 0 && !is_faced(job)) {
+    if (faces != FACES_NONE && job->file_data.pass_count > 0 && !is_faced(job)) {
         bite_plan_remark(job, BITE_CARE, "stock",
                          "Faces are to be skimmed, but no pass does it (work = face): the part stays as thick as the sheet.", "");
     }
     if (faces == FACES_NONE) {
         warn_as_made(job);
-        bite_stock_removal nothing = {0.0, 0.0, 0.0, 0.0};
+        bite_sheet_stock_removal nothing = {0.0, 0.0, 0.0, 0.0};
         stock->removal = nothing;
     } else {
-        stock->removal = bite_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
+        stock->removal = bite_sheet_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
     }
     say_parting(job);
     if (stock->sheet == NULL) {
@@ -242,22 +242,22 @@ bite_status bite_plan_stock(bite_job *job, bite_error *error)
 
 double bite_plan_skin_stress(const bite_job *job)
 {
-    const bite_section *stock = job->order.stock;
-    double cut = bite_order_number(stock, "coupon_cut");
-    double bow = bite_order_number(stock, "coupon_bow");
-    double span = bite_order_number(stock, "coupon_span");
+    const bite_section *stock = job->file_data.stock;
+    double cut = bite_job_file_number(stock, "coupon_cut");
+    double bow = bite_job_file_number(stock, "coupon_bow");
+    double span = bite_job_file_number(stock, "coupon_span");
     double modulus = bite_plan_figure(&job->grade->record, "modulus", (double)NAN);
     double poisson = bite_plan_figure(&job->grade->record, "poisson", (double)NAN);
     double measured = bite_warp_coupon(modulus, poisson, job->stock.nominal, cut, isnan(span) ? coupon_span : span, bow);
-    return isnan(measured) ? bite_order_number(stock, "skin_stress") : measured;
+    return isnan(measured) ? bite_job_file_number(stock, "skin_stress") : measured;
 }
 
 double bite_plan_face_strain(const bite_job *job)
 {
-    const bite_section *stock = job->order.stock;
+    const bite_section *stock = job->file_data.stock;
     double expansion = bite_plan_figure(&job->grade->record, "expansion", 0.0);
-    const double all[] = {bite_order_number(stock, "face_strain"), bite_order_number(stock, "moisture_strain"),
-                          expansion * bite_order_number(stock, "face_warmth")};
+    const double all[] = {bite_job_file_number(stock, "face_strain"), bite_job_file_number(stock, "moisture_strain"),
+                          expansion * bite_job_file_number(stock, "face_warmth")};
     double sum = (double)NAN;
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         sum = isnan(all[i]) ? sum : isnan(sum) ? all[i] : sum + all[i];

@@ -303,7 +303,7 @@ static bite_status change(const bite_job *job, double seconds, bite_error *error
     return status;
 }
 
-bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error)
+bite_status bite_job_time_add(const bite_job *job, double seconds, bite_error *error)
 {
     bite_error_clear(error);
     if (job == NULL || !(seconds > 0.0 && seconds < 1e8)) {
@@ -314,7 +314,7 @@ bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error
     return change(job, seconds, error);
 }
 
-bite_status bite_job_forget(const bite_job *job, bite_error *error)
+bite_status bite_job_time_remove(const bite_job *job, bite_error *error)
 {
     bite_error_clear(error);
     if (job == NULL) {

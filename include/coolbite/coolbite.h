@@ -886,9 +886,9 @@ BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite
  * BITE_OUT_OF_RANGE: the title is longer than 980 bytes; BITE_BUSY: another program holds it;
  * BITE_BAD_FILE: it is broken. In all of these the table is as it was.
  */
-BITE_CHECKED BITE_API bite_status bite_job_took(const bite_job *job, double seconds, bite_error *error);
-/** Takes the time of a job of this title out of that table. BITE_UNKNOWN_NAME: none was kept; else as bite_job_took. */
-BITE_CHECKED BITE_API bite_status bite_job_forget(const bite_job *job, bite_error *error);
+BITE_CHECKED BITE_API bite_status bite_job_time_add(const bite_job *job, double seconds, bite_error *error);
+/** Takes the time of a job of this title out of that table. BITE_UNKNOWN_NAME: none was kept; else as bite_job_time_add. */
+BITE_CHECKED BITE_API bite_status bite_job_time_remove(const bite_job *job, bite_error *error);
 
 /** Two cuts side by side: which inputs differ, and which limits move. Formats as bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style,

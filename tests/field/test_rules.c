@@ -31,12 +31,12 @@ static void hold_fluid(const char *id, const char *material, const char *thing, 
 {
     const bite_material *entry = NULL;
     const bite_item_record *fluid = NULL;
-    bite_fluid_judged judged;
+    bite_fluid_rating result;
     ck_assert_int_eq(bite_library_grade(library, material, &entry, NULL), BITE_OK);
     ck_assert_int_eq(bite_fluid_find(library, thing, &fluid, NULL), BITE_OK);
-    ck_assert_int_eq(bite_fluid_judge(library, fluid, entry, 0, &judged, NULL), BITE_OK);
-    ck_assert_msg(strcmp(bite_rating_name(judged.rating), expected) == 0, "%s: %s on %s is %s", id, thing, material,
-                  bite_rating_name(judged.rating));
+    ck_assert_int_eq(bite_fluid_rate(library, fluid, entry, 0, &result, NULL), BITE_OK);
+    ck_assert_msg(strcmp(bite_rating_name(result.rating), expected) == 0, "%s: %s on %s is %s", id, thing, material,
+                  bite_rating_name(result.rating));
 }
 
 /* Hollow on the face of which more came off, by the material's own figures; flat where as much came off both. */

@@ -246,7 +246,7 @@ START_TEST(every_job_that_ships_plans_and_is_installed)
         (void)snprintf(file, sizeof file, "%s/%s", path, entry->d_name);
         ck_assert_msg(bite_job_open(library, file, &options, NULL, NULL, &job, &error) == BITE_OK, "%s: %s", name, error.message);
         check_plan(job);
-        ck_assert_ptr_nonnull(bite_order_text(job->order.job, "made_up"));
+        ck_assert_ptr_nonnull(bite_job_file_text(job->file_data.job, "made_up"));
         ck_assert(job->chance >= 0.0 && job->chance <= 1.0);
         bite_job_free(job);
         count++;
@@ -760,11 +760,11 @@ START_TEST(bad_calls)
     ck_assert_int_eq(bite_job_open(library, "x", &options, NULL, NULL, &job, &error), BITE_BAD_ARGUMENT);
     ck_assert_ptr_null(job);
     ck_assert_int_eq(bite_job_verdict(NULL), BITE_NOT_JUDGED);
-    ck_assert_int_eq(bite_job_took(NULL, 60.0, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_time_add(NULL, 60.0, &error), BITE_BAD_ARGUMENT);
     bite_job_free(NULL);
     job = plan(HEAD ACRYLIC ONE_PASS);
-    ck_assert_int_eq(bite_job_took(job, 0.0, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_job_took(job, (double)NAN, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_time_add(job, 0.0, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_time_add(job, (double)NAN, &error), BITE_BAD_ARGUMENT);
     bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_METRIC, 0, 0, 0, 0, 0};
     ck_assert_int_eq(bite_job_write(job, &style, keep, NULL, &error), BITE_BAD_ARGUMENT);
     bite_job_free(job);
@@ -1066,7 +1066,7 @@ static void took(const char *title, int count, double ratio, double more)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_job *job = job_of(title, count);
-    ck_assert_msg(bite_job_took(job, ratio * job->time.whole + more, &error) == BITE_OK, "%s: %s", error.file, error.message);
+    ck_assert_msg(bite_job_time_add(job, ratio * job->time.whole + more, &error) == BITE_OK, "%s: %s", error.file, error.message);
     bite_job_free(job);
     reopen();
 }
@@ -1141,13 +1141,13 @@ START_TEST(other_records_are_kept)
     bite_job *job = job_of("Mine too", 1);
     times_path(path, sizeof path);
     bite_test_write(path, other, sizeof other - 1);
-    ck_assert_int_eq(bite_job_took(job, 500.0, &error), BITE_OK);
+    ck_assert_int_eq(bite_job_time_add(job, 500.0, &error), BITE_OK);
     char *text = read_times();
     ck_assert_uint_eq(count_of(text, "[time.other]") + count_of(text, "[time.mine-too]"), 2);
     ck_assert_ptr_nonnull(strstr(text, "took = 130 s"));
     free(text);
     bite_test_write(path, "[format\nkind = times\n", 21);
-    ck_assert_int_eq(bite_job_took(job, 500.0, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(bite_job_time_add(job, 500.0, &error), BITE_BAD_FILE);
     ck_assert_str_eq(error.file, path);
     text = read_times();
     ck_assert_str_eq(text, "[format\nkind = times\n"); /* someone's hand has been in it: not ours to throw away */
@@ -1162,7 +1162,7 @@ static bite_status took_on_a_full_disk(const bite_job *job, size_t room)
     if (child == 0) {
         struct rlimit limit = {room, room};
         (void)signal(SIGXFSZ, SIG_IGN);
-        _exit(setrlimit(RLIMIT_FSIZE, &limit) != 0 ? 99 : (int)bite_job_took(job, 900.0, NULL));
+        _exit(setrlimit(RLIMIT_FSIZE, &limit) != 0 ? 99 : (int)bite_job_time_add(job, 900.0, NULL));
     }
     int status = -1;
     ck_assert_int_eq(waitpid(child, &status, 0), child);
@@ -1194,7 +1194,7 @@ START_TEST(a_time_that_cannot_be_written)
     ck_assert_uint_eq(files, 1); /* nothing half-written lies beside it */
     if (geteuid() != 0) {        /* root writes everywhere */
         ck_assert_int_eq(chmod(folder, 0555), 0);
-        ck_assert_int_eq(bite_job_took(job, 900.0, &error), BITE_CANNOT_WRITE);
+        ck_assert_int_eq(bite_job_time_add(job, 900.0, &error), BITE_CANNOT_WRITE);
         ck_assert_int_eq(chmod(folder, 0755), 0);
         after = read_times();
         ck_assert_str_eq(before, after);
@@ -1204,7 +1204,7 @@ START_TEST(a_time_that_cannot_be_written)
     (void)snprintf(path, sizeof path, "%s/data2", shop.root);
     bite_test_write(path, "x", 1);
     ck_assert_int_eq(setenv("XDG_DATA_HOME", path, 1), 0);
-    ck_assert_int_eq(bite_job_took(job, 900.0, &error), BITE_CANNOT_WRITE);
+    ck_assert_int_eq(bite_job_time_add(job, 900.0, &error), BITE_CANNOT_WRITE);
     ck_assert_ptr_nonnull(strstr(error.file, "data2"));
     free(before);
     bite_job_free(job);
@@ -1261,7 +1261,7 @@ static void fail_at_every_call(const char *text, uint32_t threads, size_t least)
         if (job != NULL) {
             memory.calls = 0;
             memory.fail_at = 1;
-            ck_assert_int_eq(bite_job_took(job, 100.0, &error), BITE_NO_MEMORY);
+            ck_assert_int_eq(bite_job_time_add(job, 100.0, &error), BITE_NO_MEMORY);
             bite_job_free(job);
         }
         ck_assert_msg(memory.held == held, "call %zu: %zu bytes are held", n, memory.held - held);
@@ -1478,7 +1478,7 @@ START_TEST(clamps_are_judged)
     bite_job *soft = clamped("method = vise\nclamp_force = 20 N");
     bite_job *firm = clamped("method = vise\nclamp_force = 200 N");
     bite_job *bent = clamped("method = vise\nclamp_force = 20 kN");
-    ck_assert_str_eq(bent->hold.way, "buckle");
+    ck_assert_str_eq(bent->hold.failure_mode, "buckle");
     ck_assert_uint_eq(bent->verdict, BITE_OVER);
     ck_assert_ptr_nonnull(remark_of(bent, "hold", "buckles at"));
     ck_assert_ptr_nonnull(remark_of(soft, "hold", "held by nothing at the end"));
@@ -1500,7 +1500,7 @@ START_TEST(clamps_are_judged)
     bite_job *hard = clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
     bite_assert_near(usual->hold.force, 0.5 / (0.2 * 4e-3), 1e-9);
     bite_assert_near(usual->passes[0].hold_utilization / more->passes[0].hold_utilization, 3.0, 0.1); /* lift takes a little off both */
-    ck_assert_str_eq(hard->hold.way, "stretch");
+    ck_assert_str_eq(hard->hold.failure_mode, "stretch");
     ck_assert_uint_eq(hard->verdict, BITE_OVER);
     bite_job_free(usual);
     bite_job_free(more);
@@ -1516,7 +1516,7 @@ START_TEST(clamps_are_judged)
     ck_assert_ptr_nonnull(remark_of(tabs, "hold", "Leave 4 tabs of 6 mm by 1.5 mm"));
     ck_assert_double_gt(thin->hold.utilization, thin->hold.safety);
     ck_assert_uint_eq(thin->verdict, BITE_OVER);
-    ck_assert_str_eq(thin->hold.way, "break");
+    ck_assert_str_eq(thin->hold.failure_mode, "break");
     bite_job_free(tabs);
     bite_job_free(thin);
 }

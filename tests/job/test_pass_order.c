@@ -102,7 +102,7 @@ START_TEST(as_few_changes_as_any_order)
         all.tools = tools;
         try_on(&all, 0, 0, 0);
         ck_assert(all.found);
-        ck_assert(bite_schedule(count, before, tools, order, &changes));
+        ck_assert(bite_pass_order_find(count, before, tools, order, &changes));
         check_order(count, before, tools, order, changes);
         ck_assert_uint_eq(changes, all.least);
         beyond_tools += changes + 1u > (uint32_t)__builtin_popcount(kinds);
@@ -121,7 +121,7 @@ START_TEST(most_at_once_is_not_best)
     uint32_t changes = 99;
     before[2 * N + 3] = 1; /* pass 3 of tool 1 waits for pass 2 of tool 2 */
     before[3 * N + 4] = 1; /* pass 4 of tool 2 waits for it */
-    ck_assert(bite_schedule(N, before, tools, order, &changes));
+    ck_assert(bite_pass_order_find(N, before, tools, order, &changes));
     check_order(N, before, tools, order, changes);
     ck_assert_uint_eq(changes, 2); /* 2, then 1, then 2 again; begun with 1 it would be 3 */
 }
@@ -145,7 +145,7 @@ START_TEST(circles_are_refused)
         for (size_t k = 0; k < SMALL; k++) {
             tools[k] = (uint32_t)bite_test_between(&seed, 0.0, 3.0);
         }
-        ck_assert(!bite_schedule(SMALL, before, tools, order, &changes));
+        ck_assert(!bite_pass_order_find(SMALL, before, tools, order, &changes));
     }
 }
 END_TEST
@@ -166,14 +166,14 @@ START_TEST(the_ends)
             for (size_t k = 0; k < count; k++) {
                 tools[k] = (uint32_t)k % kinds;
             }
-            ck_assert(bite_schedule(count, before, tools, order, &changes));
+            ck_assert(bite_pass_order_find(count, before, tools, order, &changes));
             check_order(count, before, tools, order, changes);
             ck_assert(kinds > 1 || changes == 0);
         }
     }
-    ck_assert(bite_schedule(0, before, tools, order, &changes));
+    ck_assert(bite_pass_order_find(0, before, tools, order, &changes));
     ck_assert_uint_eq(changes, 0);
-    ck_assert(!bite_schedule(BITE_PASSES_MOST + 1, before, tools, order, &changes));
+    ck_assert(!bite_pass_order_find(BITE_PASSES_MOST + 1, before, tools, order, &changes));
 }
 END_TEST
 

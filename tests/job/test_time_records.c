@@ -66,7 +66,7 @@ static bite_job *plan(const char *title, const char *file)
 static bite_status keep(const char *title, const char *file, double seconds, bite_error *error)
 {
     bite_job *job = plan(title, file);
-    bite_status status = bite_job_took(job, seconds, error);
+    bite_status status = bite_job_time_add(job, seconds, error);
     bite_job_free(job);
     return status;
 }
@@ -80,7 +80,7 @@ static void kept(const char *title, double seconds)
 static bite_status forget(const char *title)
 {
     bite_job *job = plan(title, "job.ini");
-    bite_status status = bite_job_forget(job, NULL);
+    bite_status status = bite_job_time_remove(job, NULL);
     bite_job_free(job);
     return status;
 }
@@ -408,7 +408,7 @@ START_TEST(killed_writers)
         pid_t child = fork();
         if (child == 0) {
             for (int k = 1;; k++) {
-                if (bite_job_took(job, 100.0 + k, NULL) != BITE_OK) {
+                if (bite_job_time_add(job, 100.0 + k, NULL) != BITE_OK) {
                     _exit(1);
                 }
             }

@@ -577,7 +577,7 @@ START_TEST(the_thinnest_sheet_really_holds)
             rule.nominals[rule.count++] = t;
         }
         double needed = bite_test_between(&seed, 0.1, 40.0) * MM;
-        double found = bite_stock_thinnest(&rule, needed);
+        double found = bite_sheet_stock_thinnest(&rule, needed);
         double best = 0.0;
         for (size_t k = 0; k < rule.count; k++) {
             double t = rule.nominals[k];
@@ -587,21 +587,21 @@ START_TEST(the_thinnest_sheet_really_holds)
             }
         }
         ck_assert_double_eq(found, best);
-        double nearest = bite_stock_nearest(&rule, needed);
+        double nearest = bite_sheet_stock_nearest(&rule, needed);
         for (size_t k = 0; k < rule.count; k++) {
             ck_assert_double_le(fabs(nearest - needed), fabs(rule.nominals[k] - needed));
         }
         /* balanced or all off the top, what comes off leaves the part */
         double share = bite_test_between(&seed, 0.0, 1.0);
-        bite_stock_removal off = bite_stock_remove(0.003, 0.004, 0.0025, share);
+        bite_sheet_stock_removal off = bite_sheet_stock_remove(0.003, 0.004, 0.0025, share);
         bite_assert_near(off.thin_top + off.thin_below, 0.0005, 1e-9);
         bite_assert_near(off.thick_top + off.thick_below, 0.0015, 1e-9);
         bite_assert_near(off.thick_top, share * 0.0015, 1e-9);
     }
     bite_sheet_rule steps = {0.1 * MM, 0.05, 0.1, 3.0 * MM, 0, {0.0}}; /* 10 % below 3 mm, 5 % from there on */
-    bite_assert_near(bite_stock_tolerance(&steps, 2.9 * MM), 0.39 * MM, 1e-12);
-    bite_assert_near(bite_stock_tolerance(&steps, 3.0 * MM), 0.25 * MM, 1e-12);
-    bite_stock_removal none = bite_stock_remove(0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing comes off */
+    bite_assert_near(bite_sheet_stock_tolerance(&steps, 2.9 * MM), 0.39 * MM, 1e-12);
+    bite_assert_near(bite_sheet_stock_tolerance(&steps, 3.0 * MM), 0.25 * MM, 1e-12);
+    bite_sheet_stock_removal none = bite_sheet_stock_remove(0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing comes off */
     ck_assert(none.thin_top == 0.0 && none.thick_top == 0.0 && none.thin_below == 0.0 && none.thick_below == 0.0);
 }
 END_TEST
@@ -645,7 +645,7 @@ START_TEST(layouts_are_the_smallest_that_fit)
         double sheet_a = i % 3 == 0 ? 0.0 : bite_test_between(&seed, 50.0, 800.0) * MM;
         double sheet_b = i % 3 == 1 ? 0.0 : bite_test_between(&seed, 50.0, 800.0) * MM;
         bite_layout layout;
-        bite_stock_layout(a, b, (uint32_t)count, gap, margin, sheet_a, sheet_b, &layout);
+        bite_sheet_stock_layout(a, b, (uint32_t)count, gap, margin, sheet_a, sheet_b, &layout);
         double straight = least_area(a, b, count, gap, margin, sheet_a, sheet_b);
         double turned = least_area(b, a, count, gap, margin, sheet_a, sheet_b);
         if (layout.along == 0) {
@@ -688,19 +688,19 @@ START_TEST(yields_are_what_fits)
         double sheet_b = bite_test_between(&seed, 10.0, 800.0) * MM;
         int straight = in_a_row(sheet_a, a, gap, margin) * in_a_row(sheet_b, b, gap, margin);
         int turned = in_a_row(sheet_a, b, gap, margin) * in_a_row(sheet_b, a, gap, margin);
-        ck_assert_uint_eq(bite_stock_yield(a, b, gap, margin, sheet_a, sheet_b), (unsigned)(straight > turned ? straight : turned));
+        ck_assert_uint_eq(bite_sheet_stock_yield(a, b, gap, margin, sheet_a, sheet_b), (unsigned)(straight > turned ? straight : turned));
     }
     /* more than can be counted is not a few */
-    ck_assert_uint_eq(bite_stock_yield(0.1 * MM, 0.1 * MM, 0.0, 0.0, 10.0, 10.0), UINT32_MAX);
+    ck_assert_uint_eq(bite_sheet_stock_yield(0.1 * MM, 0.1 * MM, 0.0, 0.0, 10.0, 10.0), UINT32_MAX);
     /* four parts end where the sheet ends */
-    ck_assert_uint_eq(bite_stock_yield(0.1, 0.1, 0.0, 0.0, 0.4, 0.1), 4);
+    ck_assert_uint_eq(bite_sheet_stock_yield(0.1, 0.1, 0.0, 0.0, 0.4, 0.1), 4);
 }
 END_TEST
 
 START_TEST(lengths_at_20_degrees)
 {
-    ck_assert_double_eq(bite_stock_at_reference(0.1, 7e-5, 293.15), 0.1);
-    bite_assert_near(bite_stock_at_reference(0.1, 7e-5, 303.15), 0.1 - 0.07 * MM, 1e-12);
+    ck_assert_double_eq(bite_sheet_stock_at_reference(0.1, 7e-5, 293.15), 0.1);
+    bite_assert_near(bite_sheet_stock_at_reference(0.1, 7e-5, 303.15), 0.1 - 0.07 * MM, 1e-12);
 }
 END_TEST
 

@@ -142,7 +142,7 @@ static int square_time(const bite_given *given, double *out)
 static int sheet_range(const bite_given *given, double *out)
 {
     bite_sheet_rule rule = {MM("fixed"), IN("share"), 0.0, 0.0, 0, {0.0}};
-    double tolerance = bite_stock_tolerance(&rule, MM("t"));
+    double tolerance = bite_sheet_stock_tolerance(&rule, MM("t"));
     out[0] = IN("t") - 1e3 * tolerance;
     out[1] = IN("t") + 1e3 * tolerance;
     return 2;
@@ -150,7 +150,7 @@ static int sheet_range(const bite_given *given, double *out)
 
 static int length_at_20(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_stock_at_reference(MM("L"), IN("a"), IN("T") + 273.15);
+    out[0] = 1e3 * bite_sheet_stock_at_reference(MM("L"), IN("a"), IN("T") + 273.15);
     return 1;
 }
 

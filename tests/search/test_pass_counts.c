@@ -16,14 +16,14 @@
 static bite_workspace space;
 
 /* What is looked for, with what it is looked for in. */
-typedef struct wish {
+typedef struct tool_requirement {
     bite_checked_cut ready;
     bite_search search;
     bite_pass_counts parting;
-} wish;
+} tool_requirement;
 
 /* A side cut of a feature that may be deeper and wider than the tool. */
-static void make_wish(wish *of, uint32_t goal, uint64_t *seed)
+static void make_wish(tool_requirement *wanted, uint32_t goal, uint64_t *seed)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_cut cut = bite_test_bounded(seed);
@@ -31,21 +31,21 @@ static void make_wish(wish *of, uint32_t goal, uint64_t *seed)
     cut.feature_width = cut.diameter * bite_test_decades(seed, 0.3, 4.0);
     cut.depth = fmin(cut.feature_depth, cut.diameter);
     cut.width = fmin(cut.feature_width, cut.diameter);
-    ck_assert_msg(bite_checked_cut_init(&cut, &of->ready, &error) == BITE_OK, "%s %s", error.key, error.message);
-    memset(&of->search, 0, sizeof of->search);
-    of->search.checked = &of->ready;
-    of->search.spaces = &space;
-    of->search.goal = goal;
-    of->search.feed = (double)NAN;
-    of->search.spindle[0] = cut.spindle_fastest / 8.0;
-    of->search.spindle[1] = cut.spindle_fastest;
-    of->search.tooth[0] = 5e-4 * cut.diameter;
-    of->search.tooth[1] = 0.05 * cut.diameter;
+    ck_assert_msg(bite_checked_cut_init(&cut, &wanted->ready, &error) == BITE_OK, "%s %s", error.key, error.message);
+    memset(&wanted->search, 0, sizeof wanted->search);
+    wanted->search.checked = &wanted->ready;
+    wanted->search.spaces = &space;
+    wanted->search.goal = goal;
+    wanted->search.feed = (double)NAN;
+    wanted->search.spindle[0] = cut.spindle_fastest / 8.0;
+    wanted->search.spindle[1] = cut.spindle_fastest;
+    wanted->search.tooth[0] = 5e-4 * cut.diameter;
+    wanted->search.tooth[1] = 0.05 * cut.diameter;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        of->search.margin[i] = bite_test_between(seed, 1.0, 1.6);
+        wanted->search.margin[i] = bite_test_between(seed, 1.0, 1.6);
     }
-    bite_pass_counts counts = {&of->ready, cut.feature_depth, cut.feature_width, 1, 1};
-    of->parting = counts;
+    bite_pass_counts counts = {&wanted->ready, cut.feature_depth, cut.feature_width, 1, 1};
+    wanted->parting = counts;
 }
 
 static bite_point best_of_grid(const bite_search *search, int count)
@@ -68,60 +68,60 @@ static double worse_by(const bite_search *search, const bite_point *a, const bit
     return search->goal == BITE_GOAL_FAST ? 1.0 - exp(b->goal - a->goal) : (a->goal - b->goal) / fabs(b->goal);
 }
 
-static uint32_t fewest_side(const wish *of)
+static uint32_t fewest_side(const tool_requirement *wanted)
 {
-    return (uint32_t)ceil(of->parting.width / of->ready.full.diameter - 1e-9);
+    return (uint32_t)ceil(wanted->parting.width / wanted->ready.full.diameter - 1e-9);
 }
 
 /* At the chosen pair, as the one search of spindle and feed is held. */
-static bite_point hold_chosen(wish *of, int number)
+static bite_point hold_chosen(tool_requirement *wanted, int number)
 {
-    bite_point found = bite_speed_feed_find(&of->search, BITE_SEARCH_FULL);
-    bite_point grid = best_of_grid(&of->search, GRID);
+    bite_point found = bite_speed_feed_find(&wanted->search, BITE_SEARCH_FULL);
+    bite_point grid = best_of_grid(&wanted->search, GRID);
     ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0, "cut %d: the grid holds at %u x %u, the search does not", number,
-                  of->parting.axial, of->parting.radial);
+                  wanted->parting.axial, wanted->parting.radial);
     if (grid.worst <= 1.0) {
-        double by = worse_by(&of->search, &found, &grid);
-        ck_assert_msg(by <= 1e-3, "cut %d, goal %s, %u x %u: worse by %.3g", number, bite_goal_name(of->search.goal),
-                      of->parting.axial, of->parting.radial, by);
+        double by = worse_by(&wanted->search, &found, &grid);
+        ck_assert_msg(by <= 1e-3, "cut %d, goal %s, %u x %u: worse by %.3g", number, bite_goal_name(wanted->search.goal),
+                      wanted->parting.axial, wanted->parting.radial, by);
     }
     return found;
 }
 
 /* No pair with fewer passes in all holds. */
-static void hold_fewest(wish *of, int number)
+static void hold_fewest(tool_requirement *wanted, int number)
 {
-    uint32_t axial = of->parting.axial;
-    uint32_t radial = of->parting.radial;
-    for (uint32_t a = fewest_side(of); a < axial * radial; a++) {
+    uint32_t axial = wanted->parting.axial;
+    uint32_t radial = wanted->parting.radial;
+    for (uint32_t a = fewest_side(wanted); a < axial * radial; a++) {
         for (uint32_t d = 1; d * a < axial * radial; d++) {
-            bite_pass_counts_set(&of->parting, d, a);
-            bite_point grid = best_of_grid(&of->search, GRID_OTHERS);
+            bite_pass_counts_set(&wanted->parting, d, a);
+            bite_point grid = best_of_grid(&wanted->search, GRID_OTHERS);
             ck_assert_msg(grid.worst > 1.0, "cut %d, goal %s: %u x %u passes were chosen, %u x %u hold (%g)", number,
-                          bite_goal_name(of->search.goal), axial, radial, d, a, grid.worst);
+                          bite_goal_name(wanted->search.goal), axial, radial, d, a, grid.worst);
         }
     }
-    bite_pass_counts_set(&of->parting, axial, radial);
+    bite_pass_counts_set(&wanted->parting, axial, radial);
 }
 
 /* Of the most removal: no other pair removes more. Where nothing holds: none does, and the chosen one is not much worse than the
  * least bad. */
-static void hold_against_all(wish *of, const bite_point *chosen, int number)
+static void hold_against_all(tool_requirement *wanted, const bite_point *chosen, int number)
 {
-    uint32_t first = fewest_side(of);
+    uint32_t first = fewest_side(wanted);
     for (uint32_t a = first; a < first + NUMBERS; a++) {
         for (uint32_t d = 1; d <= NUMBERS; d++) {
-            uint32_t axial = of->parting.axial;
-            uint32_t radial = of->parting.radial;
-            bite_pass_counts_set(&of->parting, d, a);
-            bite_point grid = best_of_grid(&of->search, GRID_OTHERS);
-            bite_pass_counts_set(&of->parting, axial, radial);
+            uint32_t axial = wanted->parting.axial;
+            uint32_t radial = wanted->parting.radial;
+            bite_pass_counts_set(&wanted->parting, d, a);
+            bite_point grid = best_of_grid(&wanted->search, GRID_OTHERS);
+            bite_pass_counts_set(&wanted->parting, axial, radial);
             if (chosen->worst > 1.0) {
                 ck_assert_msg(chosen->worst <= 1.2 * grid.worst, "cut %d: %u x %u is over by %g (%s), %u x %u by %g (%s)", number,
                               axial, radial, chosen->worst, bite_limit_name((bite_limit_id)chosen->limit), d, a, grid.worst,
                               bite_limit_name((bite_limit_id)grid.limit));
             } else if (grid.worst <= 1.0) {
-                double by = worse_by(&of->search, chosen, &grid);
+                double by = worse_by(&wanted->search, chosen, &grid);
                 ck_assert_msg(by <= 1e-3, "cut %d: %u x %u removes %.3g less than %u x %u", number, axial, radial, by, d, a);
             }
         }
@@ -130,20 +130,20 @@ static void hold_against_all(wish *of, const bite_point *chosen, int number)
 
 START_TEST(never_worse_than_a_dense_grid)
 {
-    static wish of;
+    static tool_requirement wanted;
     uint64_t seed = 7000 + (uint64_t)_i;
     int count = getenv("BITE_TEST_SHORT") != NULL ? 1 : CUTS;
     for (int i = 0; i < count; i++) {
-        make_wish(&of, (uint32_t)(_i + i) % BITE_GOAL_COUNT, &seed);
-        bite_pass_counts_found found = bite_pass_counts_find(&of.search, &of.parting);
-        bite_point chosen = hold_chosen(&of, 100 * _i + i);
+        make_wish(&wanted, (uint32_t)(_i + i) % BITE_GOAL_COUNT, &seed);
+        bite_pass_counts_found found = bite_pass_counts_find(&wanted.search, &wanted.parting);
+        bite_point chosen = hold_chosen(&wanted, 100 * _i + i);
         ck_assert(found.point.worst > 1.0 || chosen.worst <= 1.0);
-        ck_assert(found.fewest == 0 || (found.point.worst <= 1.0 && of.search.goal != BITE_GOAL_FAST));
+        ck_assert(found.fewest == 0 || (found.point.worst <= 1.0 && wanted.search.goal != BITE_GOAL_FAST));
         if (found.fewest) {
-            hold_fewest(&of, 100 * _i + i);
+            hold_fewest(&wanted, 100 * _i + i);
         }
-        if (found.point.worst > 1.0 || of.search.goal == BITE_GOAL_FAST) {
-            hold_against_all(&of, &chosen, 100 * _i + i);
+        if (found.point.worst > 1.0 || wanted.search.goal == BITE_GOAL_FAST) {
+            hold_against_all(&wanted, &chosen, 100 * _i + i);
         }
     }
 }
@@ -152,13 +152,13 @@ END_TEST
 /* Of the same cuts a third and more say so: it is no empty promise that the grid holds them to. */
 START_TEST(many_say_that_they_are_the_fewest)
 {
-    static wish of;
+    static tool_requirement wanted;
     int said = 0;
     for (int loop = 0; loop < LOOPS; loop++) {
         uint64_t seed = 7000 + (uint64_t)loop;
         for (int i = 0; i < CUTS; i++) {
-            make_wish(&of, (uint32_t)(loop + i) % BITE_GOAL_COUNT, &seed);
-            said += bite_pass_counts_find(&of.search, &of.parting).fewest != 0;
+            make_wish(&wanted, (uint32_t)(loop + i) % BITE_GOAL_COUNT, &seed);
+            said += bite_pass_counts_find(&wanted.search, &wanted.parting).fewest != 0;
         }
     }
     ck_assert_msg(said >= LOOPS * CUTS / 3, "%d of %d choices say that they are the fewest", said, LOOPS * CUTS);
@@ -168,26 +168,26 @@ END_TEST
 /* What is not free stays, a quarter more is no more than that, and a glance leaves a pair that can be cut. */
 START_TEST(numbers_stay_in_bounds)
 {
-    static wish of;
+    static tool_requirement wanted;
     uint64_t seed = 40;
     for (int i = 0; i < 40; i++) {
-        make_wish(&of, (uint32_t)i % BITE_GOAL_COUNT, &seed);
-        bite_pass_counts_found glance = bite_pass_counts_quick(&of.search, &of.parting);
-        bite_point again = bite_speed_feed_at(&of.search, glance.point.spindle, glance.point.feed);
+        make_wish(&wanted, (uint32_t)i % BITE_GOAL_COUNT, &seed);
+        bite_pass_counts_found glance = bite_pass_counts_quick(&wanted.search, &wanted.parting);
+        bite_point again = bite_speed_feed_at(&wanted.search, glance.point.spindle, glance.point.feed);
         ck_assert(again.goal == glance.point.goal && again.worst == glance.point.worst);
-        ck_assert_double_le(of.ready.full.width, of.ready.full.diameter * (1.0 + 1e-9));
-        bite_assert_near(of.ready.full.width * of.parting.radial, of.parting.width, 1e-12);
-        bite_assert_near(of.ready.full.depth * of.parting.axial, of.parting.depth, 1e-12);
-        uint32_t before = of.parting.axial * of.parting.radial;
-        if (bite_pass_counts_more(&of.search, &of.parting)) {
-            uint32_t after = of.parting.axial * of.parting.radial;
+        ck_assert_double_le(wanted.ready.full.width, wanted.ready.full.diameter * (1.0 + 1e-9));
+        bite_assert_near(wanted.ready.full.width * wanted.parting.radial, wanted.parting.width, 1e-12);
+        bite_assert_near(wanted.ready.full.depth * wanted.parting.axial, wanted.parting.depth, 1e-12);
+        uint32_t before = wanted.parting.axial * wanted.parting.radial;
+        if (bite_pass_counts_more(&wanted.search, &wanted.parting)) {
+            uint32_t after = wanted.parting.axial * wanted.parting.radial;
             ck_assert_msg(after > before && after <= before + 1 + before / 4, "%u after %u", after, before);
         }
-        bite_pass_counts side = {&of.ready, (double)NAN, of.parting.width, 7, 1};
-        double depth = of.ready.full.depth;
-        (void)bite_pass_counts_find(&of.search, &side);
+        bite_pass_counts side = {&wanted.ready, (double)NAN, wanted.parting.width, 7, 1};
+        double depth = wanted.ready.full.depth;
+        (void)bite_pass_counts_find(&wanted.search, &side);
         ck_assert_uint_eq(side.axial, 7);
-        ck_assert_double_eq(of.ready.full.depth, depth);
+        ck_assert_double_eq(wanted.ready.full.depth, depth);
     }
 }
 END_TEST

@@ -53,13 +53,13 @@ static void facts(bite_job_page *of)
     bite_page *page = &of->page;
     const struct bite_job *job = of->job;
     bite_page_text(page, "<dl class=\"facts\">\n");
-    fact(page, "Part", bite_order_text(job->order.part, "name"));
-    fact(page, "Drawing", bite_order_text(job->order.job, "drawing"));
-    fact(page, "For", bite_order_text(job->order.job, "customer"));
+    fact(page, "Part", bite_job_file_text(job->file_data.part, "name"));
+    fact(page, "Drawing", bite_job_file_text(job->file_data.job, "drawing"));
+    fact(page, "For", bite_job_file_text(job->file_data.job, "customer"));
     fact(page, "Pieces", bite_html_count(job->count).text);
     fact(page, "Material", job->grade == NULL ? NULL : job->grade->record.name);
-    fact(page, "Machine", bite_order_text(job->order.machine, "name"));
-    fact(page, "Shop", bite_order_text(job->order.job, "shop"));
+    fact(page, "Machine", bite_job_file_text(job->file_data.machine, "name"));
+    fact(page, "Shop", bite_job_file_text(job->file_data.job, "shop"));
     bite_page_text(page, "<div><dt>Date</dt><dd class=\"fill\">&#160;</dd></div>\n"
                          "<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
 }
@@ -120,8 +120,8 @@ static void judged(bite_job_page *of, uint32_t setup)
     }
     bite_page_text(page, "</p></div>\n");
     bite_job_dangers(of);
-    const char *note = bite_order_text(job->order.job, "note");
-    int made_up = bite_order_word(job->order.job, "made_up", 0) == 1;
+    const char *note = bite_job_file_text(job->file_data.job, "note");
+    int made_up = bite_job_file_word(job->file_data.job, "made_up", 0) == 1;
     if (made_up || (note != NULL && note[0] != 0)) {
         bite_html_put(page, "<p>%s %s</p>\n", note, made_up ? "A made-up job: it shows what a sheet looks like." : "");
     }

@@ -63,7 +63,7 @@ static double layer_thickness(const bite_item_record *layer)
 /* The first setup has the sheet's top face up; in the second the part lies on it, turned over. */
 static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup, stack *of)
 {
-    const bite_stock_removal *off = &job->stock.removal;
+    const bite_sheet_stock_removal *off = &job->stock.removal;
     double above = setup > 1 ? off->thick_below : off->thick_top;
     double below = setup > 1 ? 0.0 : off->thick_below;
     if (is_some(above)) {

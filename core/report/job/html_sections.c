@@ -98,7 +98,7 @@ static void steps(bite_page *page, const char *title, const char *const *texts, 
 void bite_job_steps(bite_job_page *of)
 {
     const bite_planned_hold *hold = &of->job->hold;
-    steps(&of->page, "Put on", hold->put_on, hold->put_on_count);
+    steps(&of->page, "Put on", hold->mounting, hold->mounting_count);
     steps(&of->page, "Release", hold->release, hold->release_count);
 }
 
@@ -205,20 +205,20 @@ static int sources_differ(const struct bite_job *job)
 static void fluid_row(bite_job_page *of, size_t index, int with_other)
 {
     bite_page *page = &of->page;
-    const bite_fluid_judged *judged = &of->job->fluids[index];
+    const bite_fluid_rating *result = &of->job->fluids[index];
     bite_html_put(page, "<tr><th scope=\"row\">%s</th><td><b>%s</b></td><td>", of->job->fluid_uses[index],
-                  judged->fluid == NULL ? "-" : judged->fluid->title);
-    rating(page, judged->rating);
-    bite_html_put(page, "</td><td>%s", judged->says);
-    if (isfinite(judged->watch)) {
+                  result->fluid == NULL ? "-" : result->fluid->title);
+    rating(page, result->rating);
+    bite_html_put(page, "</td><td>%s", result->says);
+    if (isfinite(result->watch)) {
         bite_html_put(page, "<small>Wait %s and look for crazes before it ships.</small>",
-                      bite_html_time(page, judged->watch).text);
+                      bite_html_time(page, result->watch).text);
     }
-    bite_html_put(page, "<small class=\"source\">%s</small>", judged->source);
+    bite_html_put(page, "<small class=\"source\">%s</small>", result->source);
     bite_page_text(page, with_other ? "</td><td>" : "");
-    if (judged->other != BITE_RATED_UNKNOWN) {
-        rating(page, judged->other);
-        bite_html_put(page, "<small class=\"source\">%s</small>", judged->other_source);
+    if (result->other != BITE_RATED_UNKNOWN) {
+        rating(page, result->other);
+        bite_html_put(page, "<small class=\"source\">%s</small>", result->other_source);
     }
     bite_page_text(page, "</td></tr>\n");
 }
@@ -355,16 +355,16 @@ void bite_job_dangers(bite_job_page *of)
     }
 }
 
-static void remark(bite_page *page, const bite_remark *of)
+static void remark(bite_page *page, const bite_remark *remark)
 {
     static const char *const words[] = {"", "Note", "Care", "DANGER"};
     bite_html_put(page, "<li>");
-    if (of->severity > 0) {
-        bite_html_put(page, "<strong>%s</strong> ", words[of->severity < DANGER ? of->severity : DANGER]);
+    if (remark->severity > 0) {
+        bite_html_put(page, "<strong>%s</strong> ", words[remark->severity < DANGER ? remark->severity : DANGER]);
     }
-    bite_html_put(page, "<span class=\"about\">%s:</span> %s", of->about, of->text);
-    if (has(of->source)) {
-        bite_html_put(page, " <small class=\"source\">%s</small>", of->source);
+    bite_html_put(page, "<span class=\"about\">%s:</span> %s", remark->about, remark->text);
+    if (has(remark->source)) {
+        bite_html_put(page, " <small class=\"source\">%s</small>", remark->source);
     }
     bite_page_text(page, "</li>\n");
 }

@@ -42,64 +42,64 @@ static json_t *row_of(const bite_limit *limit)
 
 static json_t *stock_of(const struct bite_job *job)
 {
-    const bite_planned_stock *of = &job->stock;
+    const bite_planned_stock *stock = &job->stock;
     json_t *object = json_object();
-    int failed = bite_json_text(object, "sheet", of->sheet == NULL ? "" : of->sheet->name);
-    failed |= put_flag(object, "chosen", of->chosen) | put_flag(object, "measured", of->measured);
-    failed |= put_number(object, "nominal", of->nominal) | put_number(object, "tolerance", of->tolerance);
-    failed |= put_number(object, "thin", of->thin) | put_number(object, "thick", of->thick);
-    failed |= put_number(object, "needed", of->needed) | put_number(object, "skim", of->skim);
-    failed |= put_number(object, "thin_top", of->removal.thin_top) | put_number(object, "thin_below", of->removal.thin_below);
-    failed |= put_number(object, "thick_top", of->removal.thick_top) | put_number(object, "thick_below", of->removal.thick_below);
-    failed |= put_number(object, "gap", of->gap) | put_number(object, "margin", of->margin);
-    failed |= put_number(object, "along", of->layout.along) | put_number(object, "rows", of->layout.rows);
-    failed |= put_flag(object, "turned", of->layout.turned);
-    failed |= put_number(object, "blank_length", of->layout.length) | put_number(object, "blank_width", of->layout.width);
-    failed |= put_number(object, "yield", of->yield > 0 ? of->yield : (double)NAN);
-    failed |= bite_json_put(object, "stock_thickness", row_of(&of->limit));
+    int failed = bite_json_text(object, "sheet", stock->sheet == NULL ? "" : stock->sheet->name);
+    failed |= put_flag(object, "chosen", stock->chosen) | put_flag(object, "measured", stock->measured);
+    failed |= put_number(object, "nominal", stock->nominal) | put_number(object, "tolerance", stock->tolerance);
+    failed |= put_number(object, "thin", stock->thin) | put_number(object, "thick", stock->thick);
+    failed |= put_number(object, "needed", stock->needed) | put_number(object, "skim", stock->skim);
+    failed |= put_number(object, "thin_top", stock->removal.thin_top) | put_number(object, "thin_below", stock->removal.thin_below);
+    failed |= put_number(object, "thick_top", stock->removal.thick_top) | put_number(object, "thick_below", stock->removal.thick_below);
+    failed |= put_number(object, "gap", stock->gap) | put_number(object, "margin", stock->margin);
+    failed |= put_number(object, "along", stock->layout.along) | put_number(object, "rows", stock->layout.rows);
+    failed |= put_flag(object, "turned", stock->layout.turned);
+    failed |= put_number(object, "blank_length", stock->layout.length) | put_number(object, "blank_width", stock->layout.width);
+    failed |= put_number(object, "yield", stock->yield > 0 ? stock->yield : (double)NAN);
+    failed |= bite_json_put(object, "stock_thickness", row_of(&stock->limit));
     return whole(object, failed);
 }
 
 static json_t *warp_of(const struct bite_job *job)
 {
-    const bite_planned_warp *of = &job->warp;
+    const bite_planned_warp *warp = &job->warp;
     json_t *object = json_object();
-    int failed = bite_json_put(object, "warp", row_of(&of->limit));
-    failed |= put_number(object, "span", of->span) | put_number(object, "skin_stress", of->stress);
-    failed |= put_number(object, "one_sided", of->one_sided) | put_number(object, "as_planned", of->as_planned);
-    failed |= put_number(object, "warmth_5k", of->warmth);
-    failed |= put_number(object, "coupon_cut", of->coupon_cut) | put_number(object, "coupon_bow", of->coupon);
-    failed |= put_number(object, "anneal_at", of->anneal_at) | bite_json_text(object, "anneal", of->anneal);
+    int failed = bite_json_put(object, "warp", row_of(&warp->limit));
+    failed |= put_number(object, "span", warp->span) | put_number(object, "skin_stress", warp->stress);
+    failed |= put_number(object, "one_sided", warp->one_sided) | put_number(object, "as_planned", warp->as_planned);
+    failed |= put_number(object, "warmth_5k", warp->warmth);
+    failed |= put_number(object, "coupon_cut", warp->coupon_cut) | put_number(object, "coupon_bow", warp->coupon);
+    failed |= put_number(object, "anneal_at", warp->anneal_at) | bite_json_text(object, "anneal", warp->anneal);
     return whole(object, failed);
 }
 
-static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *of)
+static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass)
 {
-    json_t *object = bite_answer_object(of->answer, job->units);
+    json_t *object = bite_answer_object(pass->answer, job->units);
     if (object == NULL) {
         return NULL;
     }
-    int failed = bite_json_text(object, "pass", of->name) | bite_json_text(object, "title", of->title);
-    failed |= bite_json_text(object, "work", bite_work_word(of->work));
-    failed |= bite_json_text(object, "tool", job->tools[of->tool].name);
+    int failed = bite_json_text(object, "pass", pass->name) | bite_json_text(object, "title", pass->title);
+    failed |= bite_json_text(object, "work", bite_work_word(pass->work));
+    failed |= bite_json_text(object, "tool", job->tools[pass->tool].name);
     failed |=
-        put_number(object, "setup", of->setup) | put_number(object, "count", of->count) | put_number(object, "passes", of->passes);
-    failed |= put_flag(object, "chosen", of->chosen);
-    failed |= put_number(object, "feature_depth", of->depth) | put_number(object, "lap", of->lap);
-    failed |= put_number(object, "seconds", of->seconds) | put_number(object, "feed_seconds", of->feed_seconds);
-    failed |= put_number(object, "slowed", of->slowed) | put_number(object, "hold_utilization", of->hold_utilization);
+        put_number(object, "setup", pass->setup) | put_number(object, "count", pass->count) | put_number(object, "passes", pass->passes);
+    failed |= put_flag(object, "chosen", pass->chosen);
+    failed |= put_number(object, "feature_depth", pass->depth) | put_number(object, "lap", pass->lap);
+    failed |= put_number(object, "seconds", pass->seconds) | put_number(object, "feed_seconds", pass->feed_seconds);
+    failed |= put_number(object, "slowed", pass->slowed) | put_number(object, "hold_utilization", pass->hold_utilization);
     return whole(object, failed);
 }
 
-static json_t *tool_of(const bite_planned_tool *of)
+static json_t *tool_of(const bite_planned_tool *tool)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "name", of->name) | bite_json_text(object, "kind", of->kind);
-    failed |= put_number(object, "place", of->place);
-    failed |= put_number(object, "diameter", of->diameter) | put_number(object, "flutes", of->flutes);
-    failed |= put_number(object, "stickout", of->stickout) | put_number(object, "flute_length", of->flute_length);
-    failed |= put_number(object, "passes", of->passes) | bite_json_text(object, "why", of->why) |
-              bite_json_text(object, "better", of->better);
+    int failed = bite_json_text(object, "name", tool->name) | bite_json_text(object, "kind", tool->kind);
+    failed |= put_number(object, "place", tool->place);
+    failed |= put_number(object, "diameter", tool->diameter) | put_number(object, "flutes", tool->flutes);
+    failed |= put_number(object, "stickout", tool->stickout) | put_number(object, "flute_length", tool->flute_length);
+    failed |= put_number(object, "passes", tool->passes) | bite_json_text(object, "why", tool->why) |
+              bite_json_text(object, "better", tool->better);
     return whole(object, failed);
 }
 
@@ -115,67 +115,67 @@ static json_t *texts_of(const char *const *texts, size_t count)
 
 static json_t *hold_of(const struct bite_job *job)
 {
-    const bite_planned_hold *of = &job->hold;
+    const bite_planned_hold *hold = &job->hold;
     json_t *object = json_object();
     json_t *layers = json_array();
-    int failed = bite_json_text(object, "name", of->hold == NULL ? "" : of->hold->name) | put_flag(object, "refused", of->refused);
-    for (size_t i = 0; i < of->layer_count; i++) {
-        failed |= json_array_append_new(layers, json_string(of->layers[i]->name));
+    int failed = bite_json_text(object, "name", hold->hold == NULL ? "" : hold->hold->name) | put_flag(object, "refused", hold->refused);
+    for (size_t i = 0; i < hold->layer_count; i++) {
+        failed |= json_array_append_new(layers, json_string(hold->layers[i]->name));
     }
     failed |= bite_json_put(object, "layers", layers);
-    failed |= bite_json_text(object, "weakest", of->weakest < 0 ? "" : of->layers[of->weakest]->name);
-    failed |= put_number(object, "area", of->area) | put_number(object, "safety", of->safety) | put_number(object, "utilization", of->utilization);
-    failed |= bite_json_text(object, "worst_pass", of->worst_pass < 0 ? "" : job->passes[of->worst_pass].name);
+    failed |= bite_json_text(object, "weakest", hold->weakest < 0 ? "" : hold->layers[hold->weakest]->name);
+    failed |= put_number(object, "area", hold->area) | put_number(object, "safety", hold->safety) | put_number(object, "utilization", hold->utilization);
+    failed |= bite_json_text(object, "worst_pass", hold->worst_pass < 0 ? "" : job->passes[hold->worst_pass].name);
     failed |=
-        bite_json_text(object, "way", of->way) | put_number(object, "force", of->force) | put_number(object, "needs", of->needs);
-    failed |= put_number(object, "shear", of->stress.shear) | put_number(object, "pull", of->stress.pull);
-    failed |= put_number(object, "tilt", of->stress.tilt) | put_number(object, "twist", of->stress.twist);
-    failed |= put_number(object, "break_through", of->break_through) | put_number(object, "tape", of->tape) |
-              put_number(object, "cure", of->cure);
-    failed |= bite_json_put(object, "put_on", texts_of(of->put_on, of->put_on_count));
-    failed |= bite_json_put(object, "release", texts_of(of->release, of->release_count));
+        bite_json_text(object, "way", hold->failure_mode) | put_number(object, "force", hold->force) | put_number(object, "needs", hold->needs);
+    failed |= put_number(object, "shear", hold->stress.shear) | put_number(object, "pull", hold->stress.pull);
+    failed |= put_number(object, "tilt", hold->stress.tilt) | put_number(object, "twist", hold->stress.twist);
+    failed |= put_number(object, "break_through", hold->break_through) | put_number(object, "tape", hold->tape) |
+              put_number(object, "cure", hold->cure);
+    failed |= bite_json_put(object, "put_on", texts_of(hold->mounting, hold->mounting_count));
+    failed |= bite_json_put(object, "release", texts_of(hold->release, hold->release_count));
     return whole(object, failed);
 }
 
 static json_t *fluid_of(const struct bite_job *job, size_t place)
 {
-    const bite_fluid_judged *of = &job->fluids[place];
+    const bite_fluid_rating *result = &job->fluids[place];
     json_t *object = json_object();
-    int failed = bite_json_text(object, "use", job->fluid_uses[place]) | bite_json_text(object, "name", of->fluid->name);
-    failed |= bite_json_text(object, "rating", bite_rating_name(of->rating));
-    failed |= bite_json_text(object, "says", of->says) | bite_json_text(object, "source", of->source);
-    failed |= bite_json_text(object, "other", of->other == BITE_RATED_UNKNOWN ? "" : bite_rating_name(of->other));
-    failed |= bite_json_text(object, "other_source", of->other_source) | put_number(object, "watch", of->watch);
+    int failed = bite_json_text(object, "use", job->fluid_uses[place]) | bite_json_text(object, "name", result->fluid->name);
+    failed |= bite_json_text(object, "rating", bite_rating_name(result->rating));
+    failed |= bite_json_text(object, "says", result->says) | bite_json_text(object, "source", result->source);
+    failed |= bite_json_text(object, "other", result->other == BITE_RATED_UNKNOWN ? "" : bite_rating_name(result->other));
+    failed |= bite_json_text(object, "other_source", result->other_source) | put_number(object, "watch", result->watch);
     return whole(object, failed);
 }
 
 static json_t *time_of(const struct bite_job *job)
 {
-    const bite_planned_time *of = &job->time;
+    const bite_planned_time *time = &job->time;
     json_t *object = json_object();
-    int failed = put_number(object, "whole", of->whole) | put_number(object, "cutting", of->cutting) |
-                 put_number(object, "feed_only", of->feed_only);
-    failed |= put_number(object, "ways", of->ways) | put_number(object, "changes", of->changes) |
-              put_number(object, "tool_changes", of->tool_changes);
-    failed |= put_number(object, "loading", of->loading) | put_number(object, "release", of->release);
-    failed |= put_number(object, "corrected", of->corrected) | put_number(object, "records", of->records);
+    int failed = put_number(object, "whole", time->whole) | put_number(object, "cutting", time->cutting) |
+                 put_number(object, "feed_only", time->feed_only);
+    failed |= put_number(object, "ways", time->ways) | put_number(object, "changes", time->changes) |
+              put_number(object, "tool_changes", time->tool_changes);
+    failed |= put_number(object, "loading", time->loading) | put_number(object, "release", time->release);
+    failed |= put_number(object, "corrected", time->corrected) | put_number(object, "records", time->records);
     return whole(object, failed);
 }
 
-static json_t *check_of(const bite_planned_check *of)
+static json_t *check_of(const bite_planned_check *check)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "what", of->what) | put_number(object, "nominal", of->nominal) |
-                 put_number(object, "tolerance", of->tolerance);
-    failed |= bite_json_text(object, "with", of->with) | bite_json_text(object, "note", of->note);
+    int failed = bite_json_text(object, "what", check->what) | put_number(object, "nominal", check->nominal) |
+                 put_number(object, "tolerance", check->tolerance);
+    failed |= bite_json_text(object, "with", check->with) | bite_json_text(object, "note", check->note);
     return whole(object, failed);
 }
 
-static json_t *remark_of(const bite_remark *of)
+static json_t *remark_of(const bite_remark *remark)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "severity", severities[of->severity]) | bite_json_text(object, "about", of->about);
-    failed |= bite_json_text(object, "text", of->text) | bite_json_text(object, "source", of->source);
+    int failed = bite_json_text(object, "severity", severities[remark->severity]) | bite_json_text(object, "about", remark->about);
+    failed |= bite_json_text(object, "text", remark->text) | bite_json_text(object, "source", remark->source);
     return whole(object, failed);
 }
 

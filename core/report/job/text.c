@@ -58,38 +58,38 @@ static void head(bite_page *page, const struct bite_job *job)
 
 static void stock(bite_page *page, const struct bite_job *job)
 {
-    const bite_planned_stock *of = &job->stock;
+    const bite_planned_stock *stock = &job->stock;
     char line[LINE];
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
     char d[NUMBER];
-    length_text(page, of->nominal, a);
-    length_text(page, of->thin, b);
-    length_text(page, of->thick, c);
-    length_text(page, of->needed, d);
-    (void)snprintf(line, sizeof line, "%s%s sheet%s, %s to %s as it may come; %s is needed", a, of->chosen ? "*" : "",
-                   of->measured ? ", measured" : "", b, c, d);
+    length_text(page, stock->nominal, a);
+    length_text(page, stock->thin, b);
+    length_text(page, stock->thick, c);
+    length_text(page, stock->needed, d);
+    (void)snprintf(line, sizeof line, "%s%s sheet%s, %s to %s as it may come; %s is needed", a, stock->chosen ? "*" : "",
+                   stock->measured ? ", measured" : "", b, c, d);
     bite_page_wrap(page, "Stock    ", "  ", line);
-    length_text(page, of->removal.thick_top, a);
-    length_text(page, of->removal.thick_below, b);
-    length_text(page, of->removal.thin_top, c);
-    length_text(page, of->removal.thin_below, d);
+    length_text(page, stock->removal.thick_top, a);
+    length_text(page, stock->removal.thick_below, b);
+    length_text(page, stock->removal.thin_top, c);
+    length_text(page, stock->removal.thin_below, d);
     (void)snprintf(line, sizeof line, "off the top %s, off the bottom %s where the sheet is thick; %s and %s where it is thin", a,
                    b, c, d);
-    if (of->removal.thick_top + of->removal.thick_below > 0.0) {
+    if (stock->removal.thick_top + stock->removal.thick_below > 0.0) {
         bite_page_wrap(page, "Faces    ", "  ", line);
     }
-    if (of->layout.along > 0) {
-        length_text(page, of->layout.length, a);
-        length_text(page, of->layout.width, b);
-        length_text(page, of->gap, c);
-        length_text(page, of->margin, d);
+    if (stock->layout.along > 0) {
+        length_text(page, stock->layout.length, a);
+        length_text(page, stock->layout.width, b);
+        length_text(page, stock->gap, c);
+        length_text(page, stock->margin, d);
         line[0] = 0;
-        add(line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, of->layout.along, of->layout.rows,
-            of->layout.turned ? " turned" : "", c, d);
-        if (of->yield > 0) {
-            add(line, "; the whole sheet yields %u", of->yield);
+        add(line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, stock->layout.along, stock->layout.rows,
+            stock->layout.turned ? " turned" : "", c, d);
+        if (stock->yield > 0) {
+            add(line, "; the whole sheet yields %u", stock->yield);
         }
         bite_page_wrap(page, "Blank    ", "  ", line);
     }
@@ -97,27 +97,27 @@ static void stock(bite_page *page, const struct bite_job *job)
 
 static void warp(bite_page *page, const struct bite_job *job)
 {
-    const bite_planned_warp *of = &job->warp;
+    const bite_planned_warp *warp = &job->warp;
     char line[LINE];
     char a[NUMBER];
     char b[NUMBER];
     char c[NUMBER];
-    if (of->limit.applies) {
-        length_text(page, of->limit.demand, a);
-        length_text(page, of->limit.capacity, b);
-        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b, words[of->limit.verdict]);
+    if (warp->limit.applies) {
+        length_text(page, warp->limit.demand, a);
+        length_text(page, warp->limit.capacity, b);
+        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b, words[warp->limit.verdict]);
         bite_page_wrap(page, "Warp     ", "  ", line);
-    } else if (of->one_sided > 1e-6) {
-        length_text(page, of->one_sided, a);
-        length_text(page, of->as_planned, b);
-        length_text(page, of->warmth, c);
+    } else if (warp->one_sided > 1e-6) {
+        length_text(page, warp->one_sided, a);
+        length_text(page, warp->as_planned, b);
+        length_text(page, warp->warmth, c);
         (void)snprintf(line, sizeof line, "bow %s if all came off one face, %s as planned; %s while one face is 5 K warmer", a, b,
                        c);
         bite_page_wrap(page, "Warp     ", "  ", line);
     }
-    if (of->coupon > 0.0) {
-        length_text(page, of->coupon_cut, a);
-        length_text(page, of->coupon, b);
+    if (warp->coupon > 0.0) {
+        length_text(page, warp->coupon_cut, a);
+        length_text(page, warp->coupon, b);
         length_text(page, 0.1, c);
         (void)snprintf(line, sizeof line,
                        "skim %s off one face of a strip of this sheet %s long: a bow of %s is what was reckoned with; more, "
@@ -153,7 +153,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     length_text(page, cut->depth, depth);
     length_text(page, cut->width, width);
-    (void)bite_plan_clock(pass->seconds, time, sizeof time);
+    (void)bite_plan_duration(pass->seconds, time, sizeof time);
     (void)snprintf(first, sizeof first, "%2zu %s%s%u  ", place + 1, job->setups > 1 ? "setup " : "", "", pass->setup);
     if (job->setups < 2) {
         (void)snprintf(first, sizeof first, "%2zu  ", place + 1);
@@ -197,67 +197,67 @@ static void tools(bite_page *page, const struct bite_job *job)
 
 static void hold(bite_page *page, const struct bite_job *job)
 {
-    const bite_planned_hold *of = &job->hold;
+    const bite_planned_hold *hold = &job->hold;
     char line[LINE] = "";
     char a[NUMBER];
     char b[NUMBER];
-    if (of->hold == NULL) {
+    if (hold->hold == NULL) {
         return;
     }
-    add(line, "%s%s", of->hold->title, of->refused ? ", REFUSED" : "");
-    if (of->weakest >= 0 && of->layer_count > 1) {
-        add(line, "; weakest layer %s", of->layers[of->weakest]->title);
+    add(line, "%s%s", hold->hold->title, hold->refused ? ", REFUSED" : "");
+    if (hold->weakest >= 0 && hold->layer_count > 1) {
+        add(line, "; weakest layer %s", hold->layers[hold->weakest]->title);
     }
-    if (!isnan(of->utilization) && of->worst_pass >= 0) {
-        add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f", job->passes[of->worst_pass].title,
-            100.0 * of->utilization, of->safety);
+    if (!isnan(hold->utilization) && hold->worst_pass >= 0) {
+        add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f", job->passes[hold->worst_pass].title,
+            100.0 * hold->utilization, hold->safety);
     }
-    if (!isnan(of->utilization) && of->worst_pass < 0) {
-        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f", 100.0 * of->utilization, of->safety);
+    if (!isnan(hold->utilization) && hold->worst_pass < 0) {
+        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f", 100.0 * hold->utilization, hold->safety);
     }
-    if (!isnan(of->tape)) {
-        length_text(page, of->break_through, a);
-        length_text(page, of->tape, b);
+    if (!isnan(hold->tape)) {
+        length_text(page, hold->break_through, a);
+        length_text(page, hold->tape, b);
         add(line, "; cut through by %s into tape of %s", a, b);
     }
     bite_page_wrap(page, "Hold     ", "  ", line);
-    for (size_t i = 0; i < of->put_on_count; i++) {
-        bite_page_wrap(page, i == 0 ? "  on   [ ] " : "       [ ] ", "           ", of->put_on[i]);
+    for (size_t i = 0; i < hold->mounting_count; i++) {
+        bite_page_wrap(page, i == 0 ? "  on   [ ] " : "       [ ] ", "           ", hold->mounting[i]);
     }
-    for (size_t i = 0; i < of->release_count; i++) {
-        bite_page_wrap(page, i == 0 ? "  off  [ ] " : "       [ ] ", "           ", of->release[i]);
+    for (size_t i = 0; i < hold->release_count; i++) {
+        bite_page_wrap(page, i == 0 ? "  off  [ ] " : "       [ ] ", "           ", hold->release[i]);
     }
 }
 
 static void fluids(bite_page *page, const struct bite_job *job)
 {
     for (size_t i = 0; i < job->fluid_count; i++) {
-        const bite_fluid_judged *of = &job->fluids[i];
+        const bite_fluid_rating *result = &job->fluids[i];
         char line[LINE];
-        (void)snprintf(line, sizeof line, "%s as %s: %s%s%s%s", of->fluid->title, job->fluid_uses[i], bite_rating_name(of->rating),
-                       of->says[0] == 0 ? "" : "; ", of->says,
-                       of->other == BITE_RATED_UNKNOWN || of->other == of->rating ? "" : "; another source says otherwise");
+        (void)snprintf(line, sizeof line, "%s as %s: %s%s%s%s", result->fluid->title, job->fluid_uses[i], bite_rating_name(result->rating),
+                       result->says[0] == 0 ? "" : "; ", result->says,
+                       result->other == BITE_RATED_UNKNOWN || result->other == result->rating ? "" : "; another source says otherwise");
         bite_page_wrap(page, "Fluid    ", "  ", line);
     }
 }
 
 static void times(bite_page *page, const struct bite_job *job)
 {
-    const bite_planned_time *of = &job->time;
+    const bite_planned_time *time = &job->time;
     char line[LINE];
     char t[7][NUMBER];
-    const double all[] = {of->whole, of->cutting, of->feed_only, of->ways, of->changes, of->loading, of->release};
+    const double all[] = {time->whole, time->cutting, time->feed_only, time->ways, time->changes, time->loading, time->release};
     for (size_t i = 0; i < 7; i++) {
-        (void)bite_plan_clock(all[i], t[i], sizeof t[i]);
+        (void)bite_plan_duration(all[i], t[i], sizeof t[i]);
     }
     (void)snprintf(line, sizeof line,
                    "%s: in the cut %s (by feed alone %s), ways in and over %s, %u tool change%s and spindle %s, putting on %s, "
                    "taking off and cleaning %s",
-                   t[0], t[1], t[2], t[3], of->tool_changes, of->tool_changes == 1 ? "" : "s", t[4], t[5], t[6]);
+                   t[0], t[1], t[2], t[3], time->tool_changes, time->tool_changes == 1 ? "" : "s", t[4], t[5], t[6]);
     bite_page_wrap(page, "Time     ", "  ", line);
-    if (!isnan(of->corrected)) {
-        (void)bite_plan_clock(of->corrected, t[0], sizeof t[0]);
-        (void)snprintf(line, sizeof line, "%s by %u of this shop's own times", t[0], of->records);
+    if (!isnan(time->corrected)) {
+        (void)bite_plan_duration(time->corrected, t[0], sizeof t[0]);
+        (void)snprintf(line, sizeof line, "%s by %u of this shop's own times", t[0], time->records);
         bite_page_wrap(page, "         ", "  ", line);
     }
 }
@@ -265,19 +265,19 @@ static void times(bite_page *page, const struct bite_job *job)
 static void checks(bite_page *page, const struct bite_job *job)
 {
     for (size_t i = 0; i < job->check_count; i++) {
-        const bite_planned_check *of = &job->checks[i];
+        const bite_planned_check *check = &job->checks[i];
         char line[LINE];
         char a[NUMBER];
         char b[NUMBER];
-        length_text(page, of->nominal, a);
-        length_text(page, of->tolerance, b);
-        (void)snprintf(line, sizeof line, "%s%s%s%s%s%s%s%s%s", of->what, isnan(of->nominal) || of->nominal <= 0.0 ? "" : " ",
-                       isnan(of->nominal) || of->nominal <= 0.0 ? "" : a,
-                       isnan(of->tolerance) ? ""
+        length_text(page, check->nominal, a);
+        length_text(page, check->tolerance, b);
+        (void)snprintf(line, sizeof line, "%s%s%s%s%s%s%s%s%s", check->what, isnan(check->nominal) || check->nominal <= 0.0 ? "" : " ",
+                       isnan(check->nominal) || check->nominal <= 0.0 ? "" : a,
+                       isnan(check->tolerance) ? ""
                        : page->ascii        ? " +-"
                                             : " \xc2\xb1",
-                       isnan(of->tolerance) ? "" : b, of->with[0] == 0 ? "" : ", ", of->with, of->note[0] == 0 ? "" : "; ",
-                       of->note);
+                       isnan(check->tolerance) ? "" : b, check->with[0] == 0 ? "" : ", ", check->with, check->note[0] == 0 ? "" : "; ",
+                       check->note);
         bite_page_wrap(page, "Measure  ", "  ", line);
     }
 }
@@ -285,14 +285,14 @@ static void checks(bite_page *page, const struct bite_job *job)
 static void remarks(bite_page *page, const struct bite_job *job)
 {
     for (size_t i = 0; i < job->remark_count; i++) {
-        const bite_remark *of = &job->remarks[i];
+        const bite_remark *remark = &job->remarks[i];
         char first[20];
-        if (of->severity == 0) {
-            bite_page_wrap(page, "told: ", "  ", of->text);
+        if (remark->severity == 0) {
+            bite_page_wrap(page, "told: ", "  ", remark->text);
             continue;
         }
-        (void)snprintf(first, sizeof first, "%s: ", severities[of->severity]);
-        bite_page_wrap_tinted(page, of->severity == BITE_DANGER ? 3 : of->severity == BITE_CARE ? 2 : 0, first, "  ", of->text);
+        (void)snprintf(first, sizeof first, "%s: ", severities[remark->severity]);
+        bite_page_wrap_tinted(page, remark->severity == BITE_DANGER ? 3 : remark->severity == BITE_CARE ? 2 : 0, first, "  ", remark->text);
     }
 }
 

@@ -132,13 +132,13 @@ static void fill_stock(struct bite_job *job)
     stock->skim = 0.4 * MM;
     stock->share_top = 0.5;
     stock->chosen = 1;
-    stock->removal = bite_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
+    stock->removal = bite_sheet_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
     stock->gap = 4 * MM;
     stock->margin = 8 * MM;
-    bite_stock_layout(job->length, job->width, 6, stock->gap, stock->margin, 0.3, 0.2, &stock->layout);
+    bite_sheet_stock_layout(job->length, job->width, 6, stock->gap, stock->margin, 0.3, 0.2, &stock->layout);
     stock->sheet_length = 0.3;
     stock->sheet_width = 0.2;
-    stock->yield = bite_stock_yield(job->length, job->width, stock->gap, stock->margin, 0.3, 0.2);
+    stock->yield = bite_sheet_stock_yield(job->length, job->width, stock->gap, stock->margin, 0.3, 0.2);
     stock->parting_text = "Table or band saw with a fine, no-set or triple-chip blade, film on, sheet clamped flat.";
     stock->limit.applies = 1;
     stock->limit.demand = 2 * MM;
@@ -179,9 +179,9 @@ static void fill_hold(struct bite_job *job, int hostile)
         ck_assert_int_eq(bite_library_layer(job->library, layers[i], &hold->layers[i], NULL), BITE_OK);
         hold->release[i] = release[i];
     }
-    memcpy(hold->put_on, put_on, sizeof put_on);
-    hold->put_on[0] = hostile ? made_note : put_on[0];
-    hold->put_on_count = 4;
+    memcpy(hold->mounting, put_on, sizeof put_on);
+    hold->mounting[0] = hostile ? made_note : put_on[0];
+    hold->mounting_count = 4;
     hold->release_count = 3;
     hold->layer_count = 3;
     hold->weakest = 0;
@@ -201,7 +201,7 @@ static void fill_fluids(struct bite_job *job)
     for (size_t i = 0; i < 4; i++) {
         const bite_item_record *fluid = NULL;
         ck_assert_int_eq(bite_fluid_find(job->library, names[i][1], &fluid, NULL), BITE_OK);
-        ck_assert_int_eq(bite_fluid_judge(job->library, fluid, job->grade, 0, &job->fluids[i], NULL), BITE_OK);
+        ck_assert_int_eq(bite_fluid_rate(job->library, fluid, job->grade, 0, &job->fluids[i], NULL), BITE_OK);
         job->fluid_uses[i] = names[i][0];
     }
     job->fluid_count = 4;
@@ -244,7 +244,7 @@ void made_job_fill(made_job *made, const bite_library *library, size_t draws, bi
     memset(made, 0, sizeof *made);
     job->library = library;
     job->allocator = *bite_library_allocator(library);
-    ck_assert_msg(bite_order_open(library, NULL, order_text, sizeof order_text - 1, NULL, NULL, &job->order, &error) == BITE_OK,
+    ck_assert_msg(bite_job_file_open(library, NULL, order_text, sizeof order_text - 1, NULL, NULL, &job->file_data, &error) == BITE_OK,
                   "%s %s", error.message, error.key);
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &job->grade, NULL), BITE_OK);
     job->units = units;
@@ -283,5 +283,5 @@ void made_job_free(made_job *made)
         bite_answer_free(made->passes[i].answer);
         made->passes[i].answer = NULL;
     }
-    bite_order_free(&made->job.order);
+    bite_job_file_free(&made->job.file_data);
 }

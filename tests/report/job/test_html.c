@@ -125,7 +125,7 @@ START_TEST(all_of_the_job_stands_on_it)
     for (size_t i = 0; i < job->fluid_count; i++) {
         stands(job->fluids[i].fluid->title);
     }
-    size_t ticks = 2 * (job->hold.put_on_count + job->hold.release_count) + 3 + 2; /* tools: three in setup 1 and ... */
+    size_t ticks = 2 * (job->hold.mounting_count + job->hold.release_count) + 3 + 2; /* tools: three in setup 1 and ... */
     ck_assert_uint_ge(times("<span class=\"box\">"), ticks);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 3);
     ck_assert_uint_eq(times("<div class=\"picture\""), 2);
@@ -206,7 +206,7 @@ static void empty_out(struct bite_job *job, double number)
     job->length = job->width = job->thickness = job->thinnest = job->count = job->chance = job->confidence = number;
     job->stock.nominal = job->stock.tolerance = job->stock.thin = job->stock.thick = job->stock.needed = number;
     job->stock.skim = job->stock.gap = job->stock.margin = job->stock.sheet_length = job->stock.sheet_width = number;
-    job->stock.removal = (bite_stock_removal){number, number, number, number};
+    job->stock.removal = (bite_sheet_stock_removal){number, number, number, number};
     job->stock.limit.demand = job->stock.limit.capacity = job->stock.limit.chance = number;
     job->warp = (bite_planned_warp){job->stock.limit, number, number, number, number, number, number, number, NULL, number};
     job->hold.utilization = job->hold.safety = job->hold.area = job->hold.cure = job->hold.break_through = job->hold.tape = number;
@@ -229,7 +229,7 @@ static void empty_out(struct bite_job *job, double number)
         job->remarks[i] = (bite_remark){job->remarks[i].severity, NULL, NULL, NULL};
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
-        job->fluids[i] = (bite_fluid_judged){NULL, 9, 9, NULL, NULL, NULL, number};
+        job->fluids[i] = (bite_fluid_rating){NULL, 9, 9, NULL, NULL, NULL, number};
         job->fluid_uses[i] = NULL;
     }
 }
