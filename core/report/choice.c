@@ -68,7 +68,7 @@ static void binding_text(const bite_choice *choice, char *to, size_t size)
     }
 }
 
-void bite_choice_lines(bite_page *page, const bite_choice *choice)
+void bite_choice_text_lines(bite_page *page, const bite_choice *choice)
 {
     char line[500];
     char part[300];

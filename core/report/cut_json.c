@@ -202,7 +202,7 @@ static json_t *shares_of(const bite_answer *answer)
     return nothing_failed(object, failed);
 }
 
-void bite_change_write(double si, bite_kind kind, bite_units units, char *buffer, size_t size)
+void bite_change_quantity_text(double si, bite_kind kind, bite_units units, char *buffer, size_t size)
 {
     double number = 0.0;
     size_t length = 0;
@@ -232,7 +232,7 @@ static json_t *change_of(const bite_answer *answer, bite_units units)
     if (input->words > 0) {
         failed |= bite_json_text(object, "to", bite_input_word(input, change->word));
     } else {
-        bite_change_write(change->to, (bite_kind)input->kind, units, text, sizeof text);
+        bite_change_quantity_text(change->to, (bite_kind)input->kind, units, text, sizeof text);
         failed |= bite_json_text(object, "to", text);
     }
     failed |= bite_json_text(object, "because", bite_limit_name((bite_limit_id)change->limit));

@@ -28,7 +28,7 @@ static const char *const worth_saying[] = {"flutes",      "depth",  "width",    
 /* A tool by what it does. */
 static const char *const called[] = {"tool", "drill", "chamfer mill"};
 
-void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size_t size)
+void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
     char diameter[40];
     const bite_cut *cut = &answer->full;
@@ -43,7 +43,7 @@ void bite_answer_name(bite_page *page, const bite_answer *answer, char *to, size
 static void head(bite_page *page, const bite_answer *answer)
 {
     char line[400];
-    bite_answer_name(page, answer, line, sizeof line);
+    bite_answer_title_text(page, answer, line, sizeof line);
     bite_page_wrap(page, "", "  ", line);
 }
 
@@ -122,7 +122,7 @@ static int tight_together(const bite_result *result)
     return result->verdict == BITE_TIGHT && bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst) == BITE_CLEAR;
 }
 
-void bite_advice_text(const bite_result *result, char *to, size_t size)
+void bite_advisory_text(const bite_result *result, char *to, size_t size)
 {
     uint32_t worst = bite_answer_worst_advisory(result);
     char use[24];
@@ -174,7 +174,7 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
         (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
                        tight_together(result) ? ", none of them tight alone" : early);
     }
-    bite_advice_text(result, advised, sizeof advised);
+    bite_advisory_text(result, advised, sizeof advised);
     (void)strncat(line, advised, sizeof line - strlen(line) - 1);
     bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
 }
@@ -367,7 +367,7 @@ static void first_things(bite_page *page, const bite_answer *answer)
             (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
         } else {
             bite_page_quantity(page, change->from, (bite_kind)input->kind, from, sizeof from);
-            bite_change_write(change->to, (bite_kind)input->kind, page->units, to, sizeof to);
+            bite_change_quantity_text(change->to, (bite_kind)input->kind, page->units, to, sizeof to);
         }
         (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
                        bite_limit_name((bite_limit_id)change->limit), before, after);
@@ -490,7 +490,7 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     /* a verdict of two lines takes the line of the least of the rows, not that of a caution */
     int most = page.lines > before + 1 ? FOREMOST - 1 : FOREMOST;
     if (choice != NULL) {
-        bite_choice_lines(&page, choice);
+        bite_choice_text_lines(&page, choice);
     }
     rows(&page, answer, all, most);
     temperatures(&page, answer);

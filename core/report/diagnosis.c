@@ -26,7 +26,7 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
         return;
     }
     bite_page_quantity(page, change->from, (bite_kind)input->kind, from, size);
-    bite_change_write(change->to, (bite_kind)input->kind, page->units, to, size);
+    bite_change_quantity_text(change->to, (bite_kind)input->kind, page->units, to, size);
 }
 
 /* A row that no input could bring into play here is no suspect: a metal's softening, the runout of one flute. */
@@ -130,7 +130,7 @@ static void write_remedy(bite_page *page, const bite_diagnosis *diagnosis, uint3
 static bite_status write_text(const bite_diagnosis *diagnosis, bite_page *page, bite_error *error)
 {
     char line[400];
-    bite_answer_name(page, diagnosis->answer, line, sizeof line);
+    bite_answer_title_text(page, diagnosis->answer, line, sizeof line);
     bite_page_wrap(page, "", "  ", line);
     (void)snprintf(line, sizeof line, "%s: %s", diagnosis->symptom->title, diagnosis->symptom->summary);
     bite_page_wrap(page, "", "  ", line);

@@ -11,7 +11,7 @@
 #include <string.h>
 
 /* The three kinds of thing that have a name, brought to one form. */
-typedef struct entry {
+typedef struct explained_entry {
     const char *sort; /* "input", "value", "limit" */
     const char *name;
     const char *unit;
@@ -24,15 +24,15 @@ typedef struct entry {
     double most;
     double usual;
     const bite_input *input;
-} entry;
+} explained_entry;
 
-static bool find_entry(const char *name, entry *out)
+static bool find_entry(const char *name, explained_entry *out)
 {
     uint32_t id = 0;
     uint32_t is_limit = 0;
     const bite_definition *definition = bite_registry_find(name, &id, &is_limit);
     const bite_input *input = bite_input_find(name);
-    entry none = {0};
+    explained_entry none = {0};
     *out = none;
     out->least = out->most = out->usual = (double)NAN;
     if (definition != NULL) {
@@ -85,43 +85,43 @@ static void part(bite_page *page, const char *title, const char *text)
     }
 }
 
-static void range(bite_page *page, const entry *of)
+static void range(bite_page *page, const explained_entry *entry)
 {
     char text[200];
-    if (of->input != NULL && of->input->words > 0) {
-        words_of(of->input, text, sizeof text);
+    if (entry->input != NULL && entry->input->words > 0) {
+        words_of(entry->input, text, sizeof text);
         part(page, "one of", text);
-    } else if (!isnan(of->least)) {
+    } else if (!isnan(entry->least)) {
         char least[48];
         char most[48];
         char usual[48];
-        bite_page_quantity(page, of->least, of->kind, least, sizeof least);
-        bite_page_quantity(page, of->most, of->kind, most, sizeof most);
-        bite_page_quantity(page, of->usual, of->kind, usual, sizeof usual);
-        (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most, isnan(of->usual) ? "" : "; usual ",
-                       isnan(of->usual) ? "" : usual);
+        bite_page_quantity(page, entry->least, entry->kind, least, sizeof least);
+        bite_page_quantity(page, entry->most, entry->kind, most, sizeof most);
+        bite_page_quantity(page, entry->usual, entry->kind, usual, sizeof usual);
+        (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most, isnan(entry->usual) ? "" : "; usual ",
+                       isnan(entry->usual) ? "" : usual);
         part(page, "range", text);
     }
 }
 
-static bite_status write_json(const entry *of, bite_sink sink, void *user, bite_error *error)
+static bite_status write_json(const explained_entry *entry, bite_sink sink, void *user, bite_error *error)
 {
     json_t *root = json_object();
     if (root == NULL) {
         return bite_json_write(NULL, sink, user, error);
     }
     bite_source_grade grade = BITE_GRADE_NONE;
-    const char *where = of->source;
-    (void)bite_source_read(of->source, &grade, &where);
-    int failed = bite_json_text(root, "name", of->name);
-    failed |= bite_json_text(root, "sort", of->sort);
-    failed |= bite_json_text(root, "unit", of->unit);
-    failed |= bite_json_text(root, "summary", of->summary);
-    failed |= bite_json_text(root, "equation", of->equation);
-    failed |= bite_json_text(root, "helps", of->helps);
-    failed |= bite_json_put(root, "least", bite_json_number(of->least));
-    failed |= bite_json_put(root, "most", bite_json_number(of->most));
-    failed |= bite_json_put(root, "usual", bite_json_number(of->usual));
+    const char *where = entry->source;
+    (void)bite_source_read(entry->source, &grade, &where);
+    int failed = bite_json_text(root, "name", entry->name);
+    failed |= bite_json_text(root, "sort", entry->sort);
+    failed |= bite_json_text(root, "unit", entry->unit);
+    failed |= bite_json_text(root, "summary", entry->summary);
+    failed |= bite_json_text(root, "equation", entry->equation);
+    failed |= bite_json_text(root, "helps", entry->helps);
+    failed |= bite_json_put(root, "least", bite_json_number(entry->least));
+    failed |= bite_json_put(root, "most", bite_json_number(entry->most));
+    failed |= bite_json_put(root, "usual", bite_json_number(entry->usual));
     failed |= bite_json_text(root, "grade", bite_source_grade_name(grade));
     failed |= bite_json_text(root, "source", where);
     if (failed) {
@@ -134,7 +134,7 @@ static bite_status write_json(const entry *of, bite_sink sink, void *user, bite_
 bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);
-    entry of;
+    explained_entry entry;
     bite_page page;
     if (name == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "a name was expected");
@@ -142,7 +142,7 @@ bite_status bite_explain_write(const char *name, const bite_style *style, bite_s
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    if (!find_entry(name, &of)) {
+    if (!find_entry(name, &entry)) {
         const char *near = bite_registry_nearest(name);
         bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input, value or limit named %.60s", name);
         bite_error_key(error, "%.60s", name);
@@ -150,16 +150,16 @@ bite_status bite_explain_write(const char *name, const bite_style *style, bite_s
         return BITE_UNKNOWN_NAME;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return write_json(&of, sink, user, error);
+        return write_json(&entry, sink, user, error);
     }
     char title[120];
-    (void)snprintf(title, sizeof title, "%s (%s, %s)", of.name, of.sort, of.unit[0] == 0 ? "1" : of.unit);
+    (void)snprintf(title, sizeof title, "%s (%s, %s)", entry.name, entry.sort, entry.unit[0] == 0 ? "1" : entry.unit);
     bite_page_tint(&page, 4, title);
     bite_page_line(&page, "");
-    part(&page, "what", of.summary);
-    part(&page, "equation", of.equation);
-    range(&page, &of);
-    part(&page, "helps", of.helps);
-    part(&page, "source", of.source);
+    part(&page, "what", entry.summary);
+    part(&page, "equation", entry.equation);
+    range(&page, &entry);
+    part(&page, "helps", entry.helps);
+    part(&page, "source", entry.source);
     return bite_page_close(&page, error);
 }

@@ -61,63 +61,63 @@ void bite_html_put(bite_page *page, const char *form, ...)
     va_end(list);
 }
 
-bite_told bite_html_quantity(bite_page *page, double si, bite_kind kind)
+bite_html_string bite_html_quantity(bite_page *page, double si, bite_kind kind)
 {
-    bite_told told;
-    bite_page_quantity(page, si, kind, told.text, sizeof told.text);
-    return told;
+    bite_html_string string;
+    bite_page_quantity(page, si, kind, string.text, sizeof string.text);
+    return string;
 }
 
-bite_told bite_html_percent(double share)
+bite_html_string bite_html_percent(double share)
 {
-    bite_told told = {"-"};
+    bite_html_string string = {"-"};
     char number[32];
     double percent = fmin(100.0 * share, 99999.0);
     if (!isfinite(percent)) {
-        return told;
+        return string;
     }
     if (percent < 0.1) { /* draws tell no smaller chance from none at all */
-        (void)snprintf(told.text, sizeof told.text, "under 0.1 %%");
-        return told;
+        (void)snprintf(string.text, sizeof string.text, "under 0.1 %%");
+        return string;
     }
     (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, number, sizeof number);
-    (void)snprintf(told.text, sizeof told.text, "%s %%", number);
-    return told;
+    (void)snprintf(string.text, sizeof string.text, "%s %%", number);
+    return string;
 }
 
-bite_told bite_html_count(double count)
+bite_html_string bite_html_count(double count)
 {
-    bite_told told = {"-"};
+    bite_html_string string = {"-"};
     if (isfinite(count)) {
-        (void)bite_number_write(round(count), 9, told.text, sizeof told.text);
+        (void)bite_number_write(round(count), 9, string.text, sizeof string.text);
     }
-    return told;
+    return string;
 }
 
-bite_told bite_html_plain(const char *name)
+bite_html_string bite_html_plain(const char *name)
 {
-    bite_told told;
-    bite_page_plain(name == NULL ? "" : name, told.text, sizeof told.text);
-    return told;
+    bite_html_string string;
+    bite_page_plain(name == NULL ? "" : name, string.text, sizeof string.text);
+    return string;
 }
 
-bite_told bite_html_short(const char *text, size_t columns)
+bite_html_string bite_html_short(const char *text, size_t columns)
 {
-    bite_told told = {""};
+    bite_html_string string = {""};
     size_t length = text == NULL ? 0 : strlen(text);
     if (length == 0 || bite_text_check(text, length, "\t\n", NULL) == BITE_TEXT_MALFORMED) {
-        return told;
+        return string;
     }
-    int whole = length < sizeof told.text && bite_text_columns(text, length) <= columns;
+    int whole = length < sizeof string.text && bite_text_columns(text, length) <= columns;
     while (!whole && length > 0 &&
-           (length + 3 >= sizeof told.text || bite_text_columns(text, length) + 2 > columns || (text[length] & 0xc0) == 0x80)) {
+           (length + 3 >= sizeof string.text || bite_text_columns(text, length) + 2 > columns || (text[length] & 0xc0) == 0x80)) {
         length--;
     }
-    (void)snprintf(told.text, sizeof told.text, "%.*s%s", (int)length, text, whole ? "" : "..");
-    return told;
+    (void)snprintf(string.text, sizeof string.text, "%.*s%s", (int)length, text, whole ? "" : "..");
+    return string;
 }
 
-bite_told bite_html_time(bite_page *page, double seconds)
+bite_html_string bite_html_time(bite_page *page, double seconds)
 {
     static const double hour = 3600.0;
     static const double day = 24.0 * 3600.0;
@@ -127,24 +127,24 @@ bite_told bite_html_time(bite_page *page, double seconds)
     if (step < hour || !isfinite(seconds)) {
         return bite_html_quantity(page, steps * step, BITE_KIND_TIME);
     }
-    bite_told told = bite_html_count(steps);
-    size_t used = strlen(told.text);
-    (void)snprintf(told.text + used, sizeof told.text - used, step < day ? " h" : " days");
-    return told;
+    bite_html_string string = bite_html_count(steps);
+    size_t used = strlen(string.text);
+    (void)snprintf(string.text + used, sizeof string.text - used, step < day ? " h" : " days");
+    return string;
 }
 
-void bite_html_stand_out(bite_page *page, bite_told told)
+void bite_html_emphasize(bite_page *page, bite_html_string string)
 {
-    size_t number = strcspn(told.text, " ");
-    const char *unit = told.text[number] == 0 ? "" : told.text + number + 1;
+    size_t number = strcspn(string.text, " ");
+    const char *unit = string.text[number] == 0 ? "" : string.text + number + 1;
     bite_page_text(page, "<span class=\"q\"><b>");
-    bite_writer_part(&page->writer, told.text, number);
+    bite_writer_part(&page->writer, string.text, number);
     bite_html_put(page, unit[0] == 0 ? "</b>%s</span>" : "</b> %s</span>", unit);
 }
 
 void bite_html_figure(bite_page *page, double si, bite_kind kind)
 {
-    bite_html_stand_out(page, bite_html_quantity(page, si, kind));
+    bite_html_emphasize(page, bite_html_quantity(page, si, kind));
 }
 
 void bite_html_attribute(bite_page *page, const char *name, double value)

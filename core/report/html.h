@@ -10,9 +10,9 @@
 #include "core/report/text_page.h"
 
 /** A short text handed over by value, so that it may stand as an argument. */
-typedef struct bite_told {
+typedef struct bite_html_string {
     char text[72];
-} bite_told;
+} bite_html_string;
 
 /** Text, nothing of it markup: signs of markup become entities, blanks stay, and what no page may hold (control characters, marks
  * that turn the direction of writing, broken UTF-8) is dropped. NULL: nothing. */
@@ -22,19 +22,19 @@ void bite_html_text(bite_page *page, const char *text);
 void bite_html_put(bite_page *page, const char *form, ...) BITE_FORMAT(2, 3);
 
 /** A quantity in the page's units, "-" where there is none; a share in percent; a whole number. */
-bite_told bite_html_quantity(bite_page *page, double si, bite_kind kind);
-bite_told bite_html_percent(double share);
+bite_html_string bite_html_quantity(bite_page *page, double si, bite_kind kind);
+bite_html_string bite_html_percent(double share);
 /** A time to what a shop plans by: whole seconds, tenths of minutes, hours, days. */
-bite_told bite_html_time(bite_page *page, double seconds);
-bite_told bite_html_count(double count);
+bite_html_string bite_html_time(bite_page *page, double seconds);
+bite_html_string bite_html_count(double count);
 /** A name of the vocabulary in plain words. */
-bite_told bite_html_plain(const char *name);
+bite_html_string bite_html_plain(const char *name);
 /** At most so many columns, the rest told by dots. */
-bite_told bite_html_short(const char *text, size_t columns);
+bite_html_string bite_html_short(const char *text, size_t columns);
 
 /** A quantity whose number stands out and whose unit does not; it never breaks across lines. */
 void bite_html_figure(bite_page *page, double si, bite_kind kind);
-void bite_html_stand_out(bite_page *page, bite_told told);
+void bite_html_emphasize(bite_page *page, bite_html_string string);
 
 /* ---- drawing; lengths in px of the drawing ---- */
 

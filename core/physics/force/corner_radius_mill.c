@@ -42,14 +42,14 @@ static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
 static slice slice_of_corner(const bite_cut *cut, double kappa, double step)
 {
     double corner = cut->corner_radius;
-    slice of;
-    of.sine = sin(kappa);
-    of.cosine = cos(kappa);
-    of.height = corner * (1.0 - of.cosine);
-    of.rise = corner * of.sine * step;
-    of.length = corner * step;
-    of.radius = 0.5 * cut->diameter - corner + corner * of.sine;
-    return of;
+    slice slice;
+    slice.sine = sin(kappa);
+    slice.cosine = cos(kappa);
+    slice.height = corner * (1.0 - slice.cosine);
+    slice.rise = corner * slice.sine * step;
+    slice.length = corner * step;
+    slice.radius = 0.5 * cut->diameter - corner + corner * slice.sine;
+    return slice;
 }
 
 static int make_slices(const bite_cut *cut, slice *slices)
@@ -85,14 +85,14 @@ static double chip_at(const bite_piece *pieces, int count, double phi, double si
     return -1.0;
 }
 
-static bite_load load_of(const bite_pressure *pressure, const slice *of, double chip, const bite_angle *angle)
+static bite_load load_of(const bite_pressure *pressure, const slice *slice, double chip, const bite_angle *angle)
 {
-    double tangential = pressure->tangential * chip * of->rise + pressure->edge_tangential * of->length;
-    double normal = pressure->radial * chip * of->rise + pressure->edge_radial * of->length;
-    double axial = pressure->axial * chip * of->rise + pressure->edge_axial * of->length;
-    double radial = normal * of->sine;
+    double tangential = pressure->tangential * chip * slice->rise + pressure->edge_tangential * slice->length;
+    double normal = pressure->radial * chip * slice->rise + pressure->edge_radial * slice->length;
+    double axial = pressure->axial * chip * slice->rise + pressure->edge_axial * slice->length;
+    double radial = normal * slice->sine;
     bite_load load = {tangential, -tangential * angle->cosine - radial * angle->sine,
-                      tangential * angle->sine - radial * angle->cosine, axial - normal * of->cosine};
+                      tangential * angle->sine - radial * angle->cosine, axial - normal * slice->cosine};
     return load;
 }
 
@@ -114,10 +114,10 @@ static void add_mean(bite_round_turn *turn, int k, const bite_load *load)
 
 /* A tooth under h_min meets what it left and this pass together: for the peak its chip counts twice, for the mean its edge alone.
  */
-static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chip, const bite_pressure *pressure,
+static void add_slice(const bite_cut *cut, const slice *slice, const bite_chip *chip, const bite_pressure *pressure,
                       bite_round_turn *turn)
 {
-    double lag = of->height * tan(cut->helix) / (0.5 * cut->diameter);
+    double lag = slice->height * tan(cut->helix) / (0.5 * cut->diameter);
     for (int j = 0; j < chip->flutes; j++) {
         const bite_tooth *tooth = bite_chip_tooth(chip, j);
         const bite_piece *pieces = bite_chip_pieces(chip, tooth);
@@ -128,10 +128,10 @@ static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chi
             if (thick < 0.0) {
                 continue;
             }
-            bite_load most = load_of(pressure, of, tooth->forms ? thick : 2.0 * thick, &angle);
-            add_peak(turn, k, &most, of->radius);
+            bite_load most = load_of(pressure, slice, tooth->forms ? thick : 2.0 * thick, &angle);
+            add_peak(turn, k, &most, slice->radius);
             if (k < turn->angles) {
-                bite_load mean = load_of(pressure, of, tooth->forms ? thick : 0.0, &angle);
+                bite_load mean = load_of(pressure, slice, tooth->forms ? thick : 0.0, &angle);
                 add_mean(turn, k, &mean);
             }
         }
@@ -139,38 +139,38 @@ static void add_slice(const bite_cut *cut, const slice *of, const bite_chip *chi
 }
 
 /* Means come from the arcs themselves, not from the angles at which the sum was made. */
-static void add_means(const slice *of, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *mill, double *area)
+static void add_means(const slice *slice, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *mill, double *area)
 {
     double turns = 1.0 / (2.0 * M_PI);
-    double cut_force = pressure->tangential * chip->area * of->rise * turns;
-    double edge_force = pressure->edge_tangential * chip->arc * of->length * turns;
+    double cut_force = pressure->tangential * chip->area * slice->rise * turns;
+    double edge_force = pressure->edge_tangential * chip->arc * slice->length * turns;
     mill->mean.tangential += cut_force + edge_force;
-    mill->torque_mean += (cut_force + edge_force) * of->radius;
-    mill->teeth_chip += chip->chip_arc * turns * of->length;
-    mill->teeth_edge += chip->arc * turns * of->length;
-    mill->edge_length += of->length;
-    mill->heavy_chip = fmax(mill->heavy_chip, chip->most * of->sine);
-    *area += chip->area * of->rise;
+    mill->torque_mean += (cut_force + edge_force) * slice->radius;
+    mill->teeth_chip += chip->chip_arc * turns * slice->length;
+    mill->teeth_edge += chip->arc * turns * slice->length;
+    mill->edge_length += slice->length;
+    mill->heavy_chip = fmax(mill->heavy_chip, chip->most * slice->sine);
+    *area += chip->area * slice->rise;
 }
 
 /* The cylinder above the corner as one, its wall's upper end for its height. */
 static slice slice_of_cylinder(const bite_cut *cut)
 {
     double above = cut->depth - cut->corner_radius;
-    slice of = {cut->depth, above, above, 0.5 * cut->diameter, 1.0, 0.0};
-    return of;
+    slice slice = {cut->depth, above, above, 0.5 * cut->diameter, 1.0, 0.0};
+    return slice;
 }
 
 /* In closed form, as a square tool that stands a corner's radius higher. */
-static void add_cylinder(const bite_cut *cut, const slice *of, double width, double tooth_feed, const bite_pressure *pressure,
+static void add_cylinder(const bite_cut *cut, const slice *slice, double width, double tooth_feed, const bite_pressure *pressure,
                          bite_round_turn *turn, bite_force *force, bite_corner_mill *mill, double *area)
 {
     bite_chip chip;
     double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
-    double span = span_at(width, of->radius);
+    double span = span_at(width, slice->radius);
     bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
     bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
-    bite_force_init(force, &chip, pressure, of->rise, cut->diameter, cut->helix);
+    bite_force_init(force, &chip, pressure, slice->rise, cut->diameter, cut->helix);
     for (int k = 0; k < turn->all; k++) {
         double phi = turn->at[k].at - lag;
         bite_edge_span stands = bite_edge_span_at(&force->edges, phi);
@@ -178,13 +178,13 @@ static void add_cylinder(const bite_cut *cut, const slice *of, double width, dou
         double met[BITE_EDGE_TERMS];
         bite_edge_within(&force->edges, stands, &within, met);
         bite_load load = bite_force_of(pressure, met);
-        add_peak(turn, k, &load, of->radius);
+        add_peak(turn, k, &load, slice->radius);
     }
-    add_means(of, &chip, pressure, mill, area);
+    add_means(slice, &chip, pressure, mill, area);
     mill->mean.x += force->mean.x;
     mill->mean.y += force->mean.y;
     mill->mean.lift += force->mean.lift;
-    mill->section += of->radius * (1.0 - cos(span)) * of->rise;
+    mill->section += slice->radius * (1.0 - cos(span)) * slice->rise;
 }
 
 static void find_peaks(const bite_round_turn *turn, bite_corner_mill *mill)
@@ -239,14 +239,14 @@ void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_fee
     set_angles(cut, span_at(width, 0.5 * cut->diameter), turn);
     int count = make_slices(cut, slices);
     for (int i = 0; i < count; i++) {
-        const slice *of = &slices[i];
-        double span = span_at(width, of->radius);
+        const slice *slice = &slices[i];
+        double span = span_at(width, slice->radius);
         bite_chip chip;
         bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
-        bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / of->sine);
-        add_slice(cut, of, &chip, pressure, turn);
-        add_means(of, &chip, pressure, mill, &area);
-        mill->section += of->radius * (1.0 - cos(span)) * of->rise;
+        bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / slice->sine);
+        add_slice(cut, slice, &chip, pressure, turn);
+        add_means(slice, &chip, pressure, mill, &area);
+        mill->section += slice->radius * (1.0 - cos(span)) * slice->rise;
     }
     if (cut->depth > cut->corner_radius) {
         slices[count] = slice_of_cylinder(cut);

@@ -48,10 +48,10 @@ static void fact(bite_page *page, const char *name, const char *text)
     }
 }
 
-static void facts(bite_job_page *of)
+static void facts(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const struct bite_job *job = of->job;
+    bite_page *page = &html->page;
+    const struct bite_job *job = html->job;
     bite_page_text(page, "<dl class=\"facts\">\n");
     fact(page, "Part", bite_job_file_text(job->file_data.part, "name"));
     fact(page, "Drawing", bite_job_file_text(job->file_data.job, "drawing"));
@@ -65,41 +65,41 @@ static void facts(bite_job_page *of)
 }
 
 /* The title is a heading once; on later sheets it says again whose they are. Setup 0: a sheet that stays at the desk. */
-static void top(bite_job_page *of, uint32_t setup, const char *name, const char *id)
+static void top(bite_job_html_page *html, uint32_t setup, const char *name, const char *id)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     bite_html_put(page, "<section class=\"sheet\" aria-labelledby=\"%s\">\n<div class=\"head\">", id);
-    bite_html_put(page, setup == 1 ? "<h1>%s</h1>" : "<p class=\"again\">%s</p>", title_of(of->job));
+    bite_html_put(page, setup == 1 ? "<h1>%s</h1>" : "<p class=\"again\">%s</p>", title_of(html->job));
     bite_html_put(page, "<h2 id=\"%s\">%s</h2></div>\n", id, name);
     if (setup > 0) {
-        facts(of);
+        facts(html);
     }
 }
 
-static void foot(bite_job_page *of)
+static void foot(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const char *file = part_of_path(of->job->file);
+    bite_page *page = &html->page;
+    const char *file = part_of_path(html->job->file);
     bite_html_put(page, "<p class=\"foot\">coolbite %s", bite_version());
     if (file != NULL && file[0] != 0) {
         bite_html_put(page, ", from %s", file);
     }
-    if (of->job->draws > 1) {
-        bite_html_put(page, "; chances from %s draws", bite_html_count((double)of->job->draws).text);
+    if (html->job->draws > 1) {
+        bite_html_put(page, "; chances from %s draws", bite_html_count((double)html->job->draws).text);
     }
-    if (isfinite(of->job->confidence)) {
-        bite_html_put(page, "; clear: less than %s chance of going over", bite_html_percent(1.0 - of->job->confidence).text);
+    if (isfinite(html->job->confidence)) {
+        bite_html_put(page, "; clear: less than %s chance of going over", bite_html_percent(1.0 - html->job->confidence).text);
     }
     bite_page_text(page, ". Reckoned, not tried: watch the first part.</p>\n</section>\n");
 }
 
-static void judged(bite_job_page *of, uint32_t setup)
+static void judged(bite_job_html_page *html, uint32_t setup)
 {
-    bite_page *page = &of->page;
-    const struct bite_job *job = of->job;
+    bite_page *page = &html->page;
+    const struct bite_job *job = html->job;
     size_t worst = worst_of(job, setup);
     bite_page_text(page, "<div class=\"judged\">");
-    bite_job_put_verdict(of, job->verdict);
+    bite_job_html_verdict(html, job->verdict);
     bite_page_text(page, "<p>");
     if (!isnan(job->chance)) {
         bite_html_put(page, "Chance that some pass of the job goes over: <b>%s</b>. ", bite_html_percent(job->chance).text);
@@ -119,7 +119,7 @@ static void judged(bite_job_page *of, uint32_t setup)
         bite_html_put(page, " What holds it: %s of what it bears, safety in it.", bite_html_percent(job->hold.utilization).text);
     }
     bite_page_text(page, "</p></div>\n");
-    bite_job_dangers(of);
+    bite_job_html_dangers(html);
     const char *note = bite_job_file_text(job->file_data.job, "note");
     int made_up = bite_job_file_word(job->file_data.job, "made_up", 0) == 1;
     if (made_up || (note != NULL && note[0] != 0)) {
@@ -129,85 +129,85 @@ static void judged(bite_job_page *of, uint32_t setup)
 
 /* ---- sheets ---- */
 
-static void setup_sheet(bite_job_page *of, uint32_t setup)
+static void setup_sheet(bite_job_html_page *html, uint32_t setup)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     char name[180];
     char id[48];
-    (void)snprintf(name, sizeof name, "Setup %s of %s", bite_html_count(setup).text, bite_html_count(of->setups).text);
+    (void)snprintf(name, sizeof name, "Setup %s of %s", bite_html_count(setup).text, bite_html_count(html->setups).text);
     (void)snprintf(id, sizeof id, "setup-%u", (unsigned)setup);
-    top(of, setup, name, id);
-    judged(of, setup);
-    bite_job_passes(of, setup);
-    bite_job_tools(of, setup);
+    top(html, setup, name, id);
+    judged(html, setup);
+    bite_job_html_passes(html, setup);
+    bite_job_html_tools(html, setup);
     bite_page_text(page, "<div class=\"two\">\n<div>\n");
-    bite_job_hold(of, setup);
-    bite_job_hold_words(of);
+    bite_job_html_hold(html, setup);
+    bite_job_html_hold_words(html);
     bite_page_text(page, "</div>\n<div>\n");
-    bite_job_steps(of);
+    bite_job_html_steps(html);
     bite_page_text(page, "</div>\n</div>\n");
-    foot(of);
+    foot(html);
 }
 
-static void desk_sheet(bite_job_page *of)
+static void desk_sheet(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    top(of, 0, "Measure, stock, time, sources", "desk");
-    bite_job_checks(of); /* once the parts are off the machine */
+    bite_page *page = &html->page;
+    top(html, 0, "Measure, stock, time, sources", "desk");
+    bite_job_html_checks(html); /* once the parts are off the machine */
     bite_page_text(page, "<div class=\"two\">\n<div>\n");
-    bite_job_draw_blank(of);
-    bite_job_stock(of);
+    bite_job_html_draw_blank(html);
+    bite_job_html_stock(html);
     bite_page_text(page, "</div>\n<div>\n");
-    bite_job_warp(of);
-    bite_job_time(of);
+    bite_job_html_warp(html);
+    bite_job_html_time(html);
     bite_page_text(page, "</div>\n</div>\n");
-    bite_job_fluids(of);
-    foot(of);
+    bite_job_html_fluids(html);
+    foot(html);
 }
 
-static void picture_sheet(bite_job_page *of)
+static void picture_sheet(bite_job_html_page *html)
 {
-    if (of->picture_count > 0) {
-        top(of, 0, "Room to move", "room");
-        bite_job_pictures(of);
-        foot(of);
+    if (html->picture_count > 0) {
+        top(html, 0, "Room to move", "room");
+        bite_job_html_pictures(html);
+        foot(html);
     }
 }
 
 /* The dangers stand on every setup's sheet too. */
-static void caution_sheet(bite_job_page *of)
+static void caution_sheet(bite_job_html_page *html)
 {
-    top(of, 0, "Cautions, and what was chosen", "cautions");
-    bite_job_remarks(of);
-    foot(of);
+    top(html, 0, "Cautions, and what was chosen", "cautions");
+    bite_job_html_remarks(html);
+    foot(html);
 }
 
-static void whole(bite_job_page *of)
+static void whole(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     bite_html_put(page,
                   "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n<style>\n",
-                  title_of(of->job));
-    for (size_t i = 0; bite_job_style[i] != NULL; i++) {
-        bite_page_text(page, bite_job_style[i]);
+                  title_of(html->job));
+    for (size_t i = 0; bite_job_html_style[i] != NULL; i++) {
+        bite_page_text(page, bite_job_html_style[i]);
     }
-    bite_job_picture_styles(of);
+    bite_job_html_picture_styles(html);
     bite_page_text(page, "</style>\n</head>\n<body>\n");
-    bite_job_patterns(of);
+    bite_job_html_patterns(html);
     bite_page_text(page, "<main>\n");
-    for (uint32_t setup = 1; setup <= of->setups; setup++) {
-        setup_sheet(of, setup);
+    for (uint32_t setup = 1; setup <= html->setups; setup++) {
+        setup_sheet(html, setup);
     }
-    desk_sheet(of);
-    picture_sheet(of);
-    caution_sheet(of);
+    desk_sheet(html);
+    picture_sheet(html);
+    caution_sheet(html);
     bite_page_text(page, "</main>\n</body>\n</html>\n");
 }
 
 bite_status bite_job_html(const struct bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
-    bite_job_page of;
+    bite_job_html_page html;
     bite_style own = {(uint32_t)sizeof own, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
     bite_error_clear(error);
     if (job == NULL || job->setups < 1 || job->setups > 2) {
@@ -215,17 +215,17 @@ bite_status bite_job_html(const struct bite_job *job, const bite_style *style, b
     }
     own.struct_size = style == NULL ? own.struct_size : style->struct_size;
     own.units = (uint32_t)job->units;
-    memset(&of, 0, sizeof of);
-    of.job = job;
-    of.setups = job->setups;
-    if (!bite_page_open(&of.page, &own, sink, user, error)) {
+    memset(&html, 0, sizeof html);
+    html.job = job;
+    html.setups = job->setups;
+    if (!bite_page_open(&html.page, &own, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    bite_status status = bite_job_pictures_make(&of, error);
+    bite_status status = bite_job_html_pictures_make(&html, error);
     if (status == BITE_OK) {
-        whole(&of);
-        status = bite_page_close(&of.page, error);
+        whole(&html);
+        status = bite_page_close(&html.page, error);
     }
-    bite_job_pictures_free(&of);
+    bite_job_html_pictures_free(&html);
     return status;
 }

@@ -23,26 +23,26 @@
 #define SLICES_MOST (BITE_LAYERS_MOST + 4)
 
 /* One thing in the stack, from the top. */
-typedef struct slice {
+typedef struct layer_slice {
     const char *look;
     char name[80];
     double thickness; /* m; NaN: not known, or not to scale */
     double y;         /* of its top */
     double high;
-} slice;
+} layer_slice;
 
-typedef struct stack {
-    slice slices[SLICES_MOST];
+typedef struct layer_stack {
+    layer_slice slices[SLICES_MOST];
     size_t count;
     size_t part; /* which of them it is */
     double scale;
     double bottom; /* of the fixture */
-} stack;
+} layer_stack;
 
-static void put_slice(stack *of, const char *look, const char *name, double thickness)
+static void put_slice(layer_stack *stack, const char *look, const char *name, double thickness)
 {
-    if (of->count < SLICES_MOST) {
-        slice *at = &of->slices[of->count++];
+    if (stack->count < SLICES_MOST) {
+        layer_slice *at = &stack->slices[stack->count++];
         at->look = look;
         at->thickness = thickness;
         (void)snprintf(at->name, sizeof at->name, "%s", bite_html_short(name, LABEL_COLUMNS).text);
@@ -61,43 +61,43 @@ static double layer_thickness(const bite_item_record *layer)
 }
 
 /* The first setup has the sheet's top face up; in the second the part lies on it, turned over. */
-static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup, stack *of)
+static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup, layer_stack *stack)
 {
     const bite_sheet_stock_removal *off = &job->stock.removal;
     double above = setup > 1 ? off->thick_below : off->thick_top;
     double below = setup > 1 ? 0.0 : off->thick_below;
     if (is_some(above)) {
-        put_slice(of, "off", "comes off this face", above);
+        put_slice(stack, "off", "comes off this face", above);
     }
-    of->part = of->count;
-    put_slice(of, "part", "part", job->thickness);
+    stack->part = stack->count;
+    put_slice(stack, "part", "part", job->thickness);
     if (is_some(below)) {
-        put_slice(of, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below", below);
+        put_slice(stack, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below", below);
     }
     for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MOST; i++) {
         const bite_item_record *layer = job->hold.layers[job->hold.layer_count - 1 - i];
         static const char *const looks[] = {"tape", "glue"};
         double thickness = layer_thickness(layer);
-        put_slice(of, looks[i % 2], layer == NULL ? "" : layer->title, thickness);
+        put_slice(stack, looks[i % 2], layer == NULL ? "" : layer->title, thickness);
     }
-    put_slice(of, "fixture", job->hold.hold == NULL || job->hold.layer_count > 0 ? "fixture" : job->hold.hold->title, (double)NAN);
+    put_slice(stack, "fixture", job->hold.hold == NULL || job->hold.layer_count > 0 ? "fixture" : job->hold.hold->title, (double)NAN);
 }
 
-static void set_heights(stack *of)
+static void set_heights(layer_stack *stack)
 {
     double whole = 0.0;
     double y = STACK_TOP;
-    for (size_t i = 0; i < of->count; i++) {
-        whole += is_some(of->slices[i].thickness) ? of->slices[i].thickness : 0.0;
+    for (size_t i = 0; i < stack->count; i++) {
+        whole += is_some(stack->slices[i].thickness) ? stack->slices[i].thickness : 0.0;
     }
-    of->scale = is_some(whole) ? STACK_HIGH / whole : 0.0;
-    for (size_t i = 0; i < of->count; i++) {
-        slice *at = &of->slices[i];
+    stack->scale = is_some(whole) ? STACK_HIGH / whole : 0.0;
+    for (size_t i = 0; i < stack->count; i++) {
+        layer_slice *at = &stack->slices[i];
         at->y = y;
-        at->high = i + 1 == of->count ? FIXTURE_HIGH : is_some(at->thickness) ? fmax(HAIR, at->thickness * of->scale) : 3.0;
+        at->high = i + 1 == stack->count ? FIXTURE_HIGH : is_some(at->thickness) ? fmax(HAIR, at->thickness * stack->scale) : 3.0;
         y += at->high;
     }
-    of->bottom = y;
+    stack->bottom = y;
 }
 
 /* The setup in which the thinnest place is cut: that of the deepest cut that does not go through. */
@@ -121,43 +121,43 @@ static int has_thin_place(const struct bite_job *job)
 }
 
 /* The hollow over (or under) the thinnest place; dashed while it is still to be cut. */
-static void draw_pocket(bite_job_page *of, const stack *pile, uint32_t setup)
+static void draw_pocket(bite_job_html_page *html, const layer_stack *pile, uint32_t setup)
 {
-    const struct bite_job *job = of->job;
-    const slice *part = &pile->slices[pile->part];
+    const struct bite_job *job = html->job;
+    const layer_slice *part = &pile->slices[pile->part];
     uint32_t cut_in = setup_of_pocket(job);
     double floor = fmax(HAIR, job->thinnest * pile->scale);
     double y = cut_in == setup ? part->y : part->y + floor;
-    bite_html_box(&of->page, STACK_LEFT + 78.0, y, 44.0, part->high - floor, cut_in > setup ? "hollow to-come" : "hollow");
+    bite_html_box(&html->page, STACK_LEFT + 78.0, y, 44.0, part->high - floor, cut_in > setup ? "hollow to-come" : "hollow");
 }
 
-static void draw_slices(bite_job_page *of, const stack *pile, uint32_t setup)
+static void draw_slices(bite_job_html_page *html, const layer_stack *pile, uint32_t setup)
 {
     for (size_t i = 0; i < pile->count; i++) {
-        const slice *at = &pile->slices[i];
-        bite_html_box(&of->page, STACK_LEFT, at->y, STACK_RIGHT - STACK_LEFT, at->high, at->look);
+        const layer_slice *at = &pile->slices[i];
+        bite_html_box(&html->page, STACK_LEFT, at->y, STACK_RIGHT - STACK_LEFT, at->high, at->look);
     }
-    if (has_thin_place(of->job)) {
-        draw_pocket(of, pile, setup);
+    if (has_thin_place(html->job)) {
+        draw_pocket(html, pile, setup);
     }
 }
 
 /* The way of the cutter that cuts free, down to where it ends; the waste beside it is hatched. */
-static double draw_kerf(bite_job_page *of, const stack *pile)
+static double draw_kerf(bite_job_html_page *html, const layer_stack *pile)
 {
-    const slice *part = &pile->slices[pile->part];
+    const layer_slice *part = &pile->slices[pile->part];
     double end = part->y + part->high;
-    double through = of->job->hold.break_through;
+    double through = html->job->hold.break_through;
     double under = is_some(through) ? through * pile->scale : 0.0;
-    bite_html_box(&of->page, STACK_LEFT, part->y, FRAME, part->high, "waste");
-    bite_html_box(&of->page, STACK_LEFT + FRAME, STACK_TOP, KERF, end + under - STACK_TOP, "kerf");
-    bite_html_line(&of->page, STACK_LEFT - 12.0, end + under, STACK_RIGHT, end + under, "mark-line");
+    bite_html_box(&html->page, STACK_LEFT, part->y, FRAME, part->high, "waste");
+    bite_html_box(&html->page, STACK_LEFT + FRAME, STACK_TOP, KERF, end + under - STACK_TOP, "kerf");
+    bite_html_line(&html->page, STACK_LEFT - 12.0, end + under, STACK_RIGHT, end + under, "mark-line");
     return end + under;
 }
 
-static void draw_dimension(bite_job_page *of, double x, double y1, double y2, const char *text)
+static void draw_dimension(bite_job_html_page *html, double x, double y1, double y2, const char *text)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     bite_html_line(page, x, y1, x, y2, "size");
     bite_html_line(page, x - 4.0, y1, x + 4.0, y1, "size");
     bite_html_line(page, x - 4.0, y2, x + 4.0, y2, "size");
@@ -165,26 +165,26 @@ static void draw_dimension(bite_job_page *of, double x, double y1, double y2, co
 }
 
 /* A label beside the stack, and where it points to. */
-typedef struct pointer {
+typedef struct leader_line {
     char text[160];
     double x;
     double y;
     double at; /* of the text */
-} pointer;
+} leader_line;
 
-static void add_pointer(pointer *list, size_t *count, double x, double y, const char *name, const char *size)
+static void add_pointer(leader_line *list, size_t *count, double x, double y, const char *name, const char *size)
 {
-    pointer *of = &list[(*count)++];
-    of->x = x;
-    of->y = y;
-    (void)snprintf(of->text, sizeof of->text, size[0] == '-' ? "%s" : "%s, %s", name, size);
+    leader_line *pointer = &list[(*count)++];
+    pointer->x = x;
+    pointer->y = y;
+    (void)snprintf(pointer->text, sizeof pointer->text, size[0] == '-' ? "%s" : "%s, %s", name, size);
 }
 
-static void sort_pointers(pointer *list, size_t count)
+static void sort_pointers(leader_line *list, size_t count)
 {
     for (size_t i = 1; i < count; i++) {
         for (size_t k = i; k > 0 && list[k].y < list[k - 1].y; k--) {
-            pointer kept = list[k];
+            leader_line kept = list[k];
             list[k] = list[k - 1];
             list[k - 1] = kept;
         }
@@ -192,7 +192,7 @@ static void sort_pointers(pointer *list, size_t count)
 }
 
 /* Labels go down as far as the one above needs, then up from the bottom. Returns what height is needed. */
-static double spread_pointers(pointer *list, size_t count, double bottom)
+static double spread_pointers(leader_line *list, size_t count, double bottom)
 {
     double most = fmax(bottom - 6.0, STACK_TOP + LABEL_STEP * (double)count);
     for (size_t i = 0; i < count; i++) {
@@ -205,35 +205,35 @@ static double spread_pointers(pointer *list, size_t count, double bottom)
     return most + 8.0;
 }
 
-static void draw_pointers(bite_job_page *of, const pointer *list, size_t count)
+static void draw_pointers(bite_job_html_page *html, const leader_line *list, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        bite_html_line(&of->page, list[i].x, list[i].y, LABEL_LEFT - 14.0, list[i].at, "lead");
-        bite_html_line(&of->page, LABEL_LEFT - 14.0, list[i].at, LABEL_LEFT - 4.0, list[i].at, "lead");
-        bite_html_label(&of->page, LABEL_LEFT, list[i].at + 4.0, "", list[i].text);
+        bite_html_line(&html->page, list[i].x, list[i].y, LABEL_LEFT - 14.0, list[i].at, "lead");
+        bite_html_line(&html->page, LABEL_LEFT - 14.0, list[i].at, LABEL_LEFT - 4.0, list[i].at, "lead");
+        bite_html_label(&html->page, LABEL_LEFT, list[i].at + 4.0, "", list[i].text);
     }
 }
 
-static size_t make_pointers(bite_job_page *of, const stack *pile, uint32_t setup, pointer *list)
+static size_t make_pointers(bite_job_html_page *html, const layer_stack *pile, uint32_t setup, leader_line *list)
 {
-    bite_page *page = &of->page;
-    const struct bite_job *job = of->job;
-    const slice *part = &pile->slices[pile->part];
+    bite_page *page = &html->page;
+    const struct bite_job *job = html->job;
+    const layer_slice *part = &pile->slices[pile->part];
     size_t count = 0;
     for (size_t i = 0; i < pile->count; i++) {
-        const slice *at = &pile->slices[i];
-        bite_told size = bite_html_quantity(page, at->thickness, BITE_KIND_LENGTH);
+        const layer_slice *at = &pile->slices[i];
+        bite_html_string size = bite_html_quantity(page, at->thickness, BITE_KIND_LENGTH);
         add_pointer(list, &count, STACK_RIGHT, at->y + 0.5 * at->high, at->name, size.text);
     }
     if (has_thin_place(job)) {
         double floor = fmax(HAIR, job->thinnest * pile->scale);
         double middle = setup_of_pocket(job) == setup ? part->y + part->high - 0.5 * floor : part->y + 0.5 * floor;
-        bite_told size = bite_html_quantity(page, job->thinnest, BITE_KIND_LENGTH);
+        bite_html_string size = bite_html_quantity(page, job->thinnest, BITE_KIND_LENGTH);
         add_pointer(list, &count, STACK_LEFT + 100.0, middle, "its thinnest", size.text);
     }
-    if (bite_job_goes_through(job, setup)) {
+    if (bite_job_setup_cuts_through(job, setup)) {
         double under = is_some(job->hold.break_through) ? job->hold.break_through * pile->scale : 0.0;
-        bite_told size = bite_html_quantity(page, job->hold.break_through, BITE_KIND_LENGTH);
+        bite_html_string size = bite_html_quantity(page, job->hold.break_through, BITE_KIND_LENGTH);
         add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under, "cutter ends below", size.text);
     }
     return count;
@@ -246,16 +246,16 @@ static void open_drawing(bite_page *page, const char *name, const char *number, 
     bite_html_put(page, "<title id=\"%s-%s-title\">%s</title>\n<desc id=\"%s-%s-text\">", name, number, title, name, number);
 }
 
-void bite_job_draw_stack(bite_job_page *of, uint32_t setup)
+void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
 {
-    bite_page *page = &of->page;
-    pointer list[SLICES_MOST + 2];
-    stack pile;
+    bite_page *page = &html->page;
+    leader_line list[SLICES_MOST + 2];
+    layer_stack pile;
     memset(&pile, 0, sizeof pile);
-    pile_up(of->job, of->setups, setup, &pile);
+    pile_up(html->job, html->setups, setup, &pile);
     set_heights(&pile);
-    const slice *part = &pile.slices[pile.part];
-    size_t count = make_pointers(of, &pile, setup, list);
+    const layer_slice *part = &pile.slices[pile.part];
+    size_t count = make_pointers(html, &pile, setup, list);
     sort_pointers(list, count);
     double high = fmax(pile.bottom + 6.0, spread_pointers(list, count, pile.bottom));
     open_drawing(page, "stack", bite_html_count(setup).text, STACK_WIDE, high, "What lies on what");
@@ -264,13 +264,13 @@ void bite_job_draw_stack(bite_job_page *of, uint32_t setup)
         bite_html_put(page, i == 0 ? "%s" : "; %s", list[i].text);
     }
     bite_page_text(page, ".</desc>\n");
-    draw_slices(of, &pile, setup);
-    if (bite_job_goes_through(of->job, setup)) {
-        (void)draw_kerf(of, &pile);
+    draw_slices(html, &pile, setup);
+    if (bite_job_setup_cuts_through(html->job, setup)) {
+        (void)draw_kerf(html, &pile);
     }
-    draw_dimension(of, STACK_LEFT - 14.0, part->y, part->y + part->high,
-                   bite_html_quantity(page, of->job->thickness, BITE_KIND_LENGTH).text);
-    draw_pointers(of, list, count);
+    draw_dimension(html, STACK_LEFT - 14.0, part->y, part->y + part->high,
+                   bite_html_quantity(page, html->job->thickness, BITE_KIND_LENGTH).text);
+    draw_pointers(html, list, count);
     bite_page_text(page,
                    "</svg>\n<p class=\"small\">Heights are to scale, at the sheet's thick end; widths are not, and the fixture "
                    "goes on below.</p>\n");
@@ -286,41 +286,41 @@ void bite_job_draw_stack(bite_job_page *of, uint32_t setup)
 #define PARTS_DRAWN 400
 #define LETTER_WIDE 6.5 /* of a label, about */
 
-typedef struct blank {
+typedef struct blank_drawing {
     double scale;
     double along; /* of a part, m */
     double across;
     double step; /* from part to part, m */
     double step_across;
     double margin;
-} blank;
+} blank_drawing;
 
-static blank blank_of(const struct bite_job *job)
+static blank_drawing blank_of(const struct bite_job *job)
 {
     const bite_layout *layout = &job->stock.layout;
-    blank of;
+    blank_drawing blank;
     double gap = is_some(job->stock.gap) ? job->stock.gap : 0.0;
-    of.scale = fmin(BLANK_ROOM / layout->length, BLANK_HIGH / layout->width);
-    of.along = layout->turned ? job->width : job->length;
-    of.across = layout->turned ? job->length : job->width;
-    of.step = of.along + gap;
-    of.step_across = of.across + gap;
-    of.margin = is_some(job->stock.margin) ? job->stock.margin : 0.0;
-    return of;
+    blank.scale = fmin(BLANK_ROOM / layout->length, BLANK_HIGH / layout->width);
+    blank.along = layout->turned ? job->width : job->length;
+    blank.across = layout->turned ? job->length : job->width;
+    blank.step = blank.along + gap;
+    blank.step_across = blank.across + gap;
+    blank.margin = is_some(job->stock.margin) ? job->stock.margin : 0.0;
+    return blank;
 }
 
-static void draw_parts(bite_job_page *of, const blank *on)
+static void draw_parts(bite_job_html_page *html, const blank_drawing *on)
 {
-    const bite_layout *layout = &of->job->stock.layout;
-    double count = of->job->count;
+    const bite_layout *layout = &html->job->stock.layout;
+    double count = html->job->count;
     for (uint32_t limit = 0; limit < layout->rows; limit++) {
         for (uint32_t i = 0; i < layout->along; i++) {
             double place = (double)limit * (double)layout->along + (double)i + 1.0;
             double x = BLANK_LEFT + on->scale * (on->margin + (double)i * on->step);
             double y = BLANK_TOP + on->scale * (on->margin + (double)limit * on->step_across);
-            bite_html_box(&of->page, x, y, on->scale * on->along, on->scale * on->across, place <= count ? "part" : "to-come");
+            bite_html_box(&html->page, x, y, on->scale * on->along, on->scale * on->across, place <= count ? "part" : "to-come");
             if (on->scale * on->along > 20.0 && on->scale * on->across > 15.0 && place <= count) {
-                bite_html_label(&of->page, x + 0.5 * on->scale * on->along, y + 0.5 * on->scale * on->across + 4.0, "middle",
+                bite_html_label(&html->page, x + 0.5 * on->scale * on->along, y + 0.5 * on->scale * on->across + 4.0, "middle",
                                 bite_html_count(place).text);
             }
         }
@@ -328,18 +328,18 @@ static void draw_parts(bite_job_page *of, const blank *on)
 }
 
 /* A chain of sizes over the first two parts: margin, part, gap. */
-static void draw_chain(bite_job_page *of, const blank *on)
+static void draw_chain(bite_job_html_page *html, const blank_drawing *on)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     double ends[] = {0.0, on->margin, on->margin + on->along, on->margin + on->step};
     const char *const names[] = {"margin", "", "gap"};
     const char *const looks[] = {"end", "middle", "start"}; /* narrow ones are named beside themselves */
     double top = BLANK_TOP - 9.0;
-    size_t count = of->job->stock.layout.along > 1 ? 3 : 2;
+    size_t count = html->job->stock.layout.along > 1 ? 3 : 2;
     for (size_t i = 0; i < count; i++) {
         double x1 = BLANK_LEFT + on->scale * ends[i];
         double x2 = BLANK_LEFT + on->scale * ends[i + 1];
-        bite_told size = bite_html_quantity(page, ends[i + 1] - ends[i], BITE_KIND_LENGTH);
+        bite_html_string size = bite_html_quantity(page, ends[i + 1] - ends[i], BITE_KIND_LENGTH);
         char text[100];
         if (ends[i + 1] <= ends[i]) {
             continue;
@@ -354,10 +354,10 @@ static void draw_chain(bite_job_page *of, const blank *on)
     }
 }
 
-static void draw_whole(bite_job_page *of, const blank *on)
+static void draw_whole(bite_job_html_page *html, const blank_drawing *on)
 {
-    bite_page *page = &of->page;
-    const bite_layout *layout = &of->job->stock.layout;
+    bite_page *page = &html->page;
+    const bite_layout *layout = &html->job->stock.layout;
     double right = BLANK_LEFT + on->scale * layout->length;
     double bottom = BLANK_TOP + on->scale * layout->width;
     bite_html_line(page, BLANK_LEFT, bottom + 11.0, right, bottom + 11.0, "size");
@@ -365,13 +365,13 @@ static void draw_whole(bite_job_page *of, const blank *on)
     bite_html_line(page, right, bottom + 7.0, right, bottom + 15.0, "size");
     bite_html_label(page, 0.5 * (BLANK_LEFT + right), bottom + 26.0, "middle",
                     bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text);
-    draw_dimension(of, BLANK_LEFT - 11.0, BLANK_TOP, bottom, bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
+    draw_dimension(html, BLANK_LEFT - 11.0, BLANK_TOP, bottom, bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
 }
 
-static void blank_words(bite_job_page *of)
+static void blank_words(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const struct bite_job *job = of->job;
+    bite_page *page = &html->page;
+    const struct bite_job *job = html->job;
     const bite_layout *layout = &job->stock.layout;
     bite_html_put(page, "%s long, %s wide: ", bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text,
                   bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
@@ -387,40 +387,40 @@ static void blank_words(bite_job_page *of)
     bite_page_text(page, ".");
 }
 
-void bite_job_draw_blank(bite_job_page *of)
+void bite_job_html_draw_blank(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const struct bite_job *job = of->job;
+    bite_page *page = &html->page;
+    const struct bite_job *job = html->job;
     const bite_layout *layout = &job->stock.layout;
     bite_page_text(page, "<h3>Blank</h3>\n");
     if (layout->along == 0 || layout->rows == 0 || !is_some(layout->length) || !is_some(layout->width)) {
         bite_page_text(page, "<p>The parts do not fit on the sheet as it is: take a larger sheet or fewer parts.</p>\n");
         return;
     }
-    blank on = blank_of(job);
+    blank_drawing on = blank_of(job);
     if ((double)layout->along * (double)layout->rows <= PARTS_DRAWN && is_some(on.scale) && is_some(on.along) &&
         is_some(on.across)) {
         double high = BLANK_TOP + on.scale * layout->width + 32.0;
         open_drawing(page, "blank", "1", BLANK_WIDE, high, "The blank and its parts");
-        blank_words(of);
+        blank_words(html);
         bite_page_text(page, "</desc>\n");
         bite_html_box(page, BLANK_LEFT, BLANK_TOP, on.scale * layout->length, on.scale * layout->width, "sheet-box");
-        draw_parts(of, &on);
-        draw_chain(of, &on);
-        draw_whole(of, &on);
+        draw_parts(html, &on);
+        draw_chain(html, &on);
+        draw_whole(html, &on);
         bite_page_text(page, "</svg>\n");
     }
     bite_page_text(page, "<p>");
-    blank_words(of);
+    blank_words(html);
     bite_page_text(page, "</p>\n");
 }
 
 /* ---- patterns, once for all drawings ---- */
 
-void bite_job_patterns(bite_job_page *of)
+void bite_job_html_patterns(bite_job_html_page *html)
 {
     bite_page_text(
-        &of->page,
+        &html->page,
         "<svg class=\"patterns\" aria-hidden=\"true\" width=\"0\" height=\"0\"><defs>\n"
         "<pattern id=\"p-hatch\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
         "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"#555\" stroke-width=\"1.6\"/></pattern>\n"

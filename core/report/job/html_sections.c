@@ -12,26 +12,26 @@ static int has(const char *text)
 }
 
 /* A table's row of a name and quantities of one kind. */
-static void row_of(bite_job_page *of, const char *name, const double *values, size_t count, bite_kind kind)
+static void row_of(bite_job_html_page *html, const char *name, const double *values, size_t count, bite_kind kind)
 {
-    bite_html_put(&of->page, "<tr><th scope=\"row\">%s</th>", name);
+    bite_html_put(&html->page, "<tr><th scope=\"row\">%s</th>", name);
     for (size_t i = 0; i < count; i++) {
-        bite_page_text(&of->page, "<td>");
-        bite_html_figure(&of->page, values[i], kind);
-        bite_page_text(&of->page, "</td>");
+        bite_page_text(&html->page, "<td>");
+        bite_html_figure(&html->page, values[i], kind);
+        bite_page_text(&html->page, "</td>");
     }
-    bite_page_text(&of->page, "</tr>\n");
+    bite_page_text(&html->page, "</tr>\n");
 }
 
 /* A limit of the whole job: its verdict, and how much of its room it uses. */
-static void limit_of(bite_job_page *of, const bite_limit *limit, const char *name)
+static void limit_of(bite_job_html_page *html, const bite_limit *limit, const char *name)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     if (!limit->applies) {
         return;
     }
     bite_page_text(page, "<p>");
-    bite_job_put_verdict(of, limit->verdict);
+    bite_job_html_verdict(html, limit->verdict);
     bite_html_put(page, " %s: %s", name, bite_html_quantity(page, limit->demand, BITE_KIND_LENGTH).text);
     bite_html_put(page, " of %s", bite_html_quantity(page, limit->capacity, BITE_KIND_LENGTH).text);
     if (!isnan(limit->chance)) {
@@ -42,18 +42,18 @@ static void limit_of(bite_job_page *of, const bite_limit *limit, const char *nam
 
 /* ---- holding ---- */
 
-void bite_job_hold(bite_job_page *of, uint32_t setup)
+void bite_job_html_hold(bite_job_html_page *html, uint32_t setup)
 {
-    bite_page *page = &of->page;
-    const bite_planned_hold *hold = &of->job->hold;
+    bite_page *page = &html->page;
+    const bite_planned_hold *hold = &html->job->hold;
     bite_html_put(page, "<h3>On the fixture: %s</h3>\n", hold->hold == NULL ? "not named in the job" : hold->hold->title);
-    bite_job_draw_stack(of, setup);
+    bite_job_html_draw_stack(html, setup);
 }
 
-void bite_job_hold_words(bite_job_page *of)
+void bite_job_html_hold_words(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const bite_planned_hold *hold = &of->job->hold;
+    bite_page *page = &html->page;
+    const bite_planned_hold *hold = &html->job->hold;
     if (hold->hold == NULL) {
         return;
     }
@@ -65,7 +65,7 @@ void bite_job_hold_words(bite_job_page *of)
     } else {
         bite_html_put(page, "The hardest cut uses <b>%s</b> of what it bears", bite_html_percent(hold->utilization).text);
     }
-    if (hold->worst_pass >= 0 && (size_t)hold->worst_pass < of->job->pass_count) {
+    if (hold->worst_pass >= 0 && (size_t)hold->worst_pass < html->job->pass_count) {
         bite_html_put(page, " (pass %s)", bite_html_count((double)hold->worst_pass + 1.0).text);
     }
     if (isfinite(hold->safety)) {
@@ -95,19 +95,19 @@ static void steps(bite_page *page, const char *title, const char *const *texts, 
     bite_page_text(page, "</ol>\n");
 }
 
-void bite_job_steps(bite_job_page *of)
+void bite_job_html_steps(bite_job_html_page *html)
 {
-    const bite_planned_hold *hold = &of->job->hold;
-    steps(&of->page, "Put on", hold->mounting, hold->mounting_count);
-    steps(&of->page, "Release", hold->release, hold->release_count);
+    const bite_planned_hold *hold = &html->job->hold;
+    steps(&html->page, "Put on", hold->mounting, hold->mounting_count);
+    steps(&html->page, "Release", hold->release, hold->release_count);
 }
 
 /* ---- stock and warp ---- */
 
-static void sheet_words(bite_job_page *of)
+static void sheet_words(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const bite_planned_stock *stock = &of->job->stock;
+    bite_page *page = &html->page;
+    const bite_planned_stock *stock = &html->job->stock;
     bite_html_put(page, "<p>Of %s, <b>%s</b>", stock->sheet == NULL ? "a sheet that no table has" : stock->sheet->title,
                   bite_html_quantity(page, stock->nominal, BITE_KIND_LENGTH).text);
     bite_html_put(page, " nominal%s", stock->chosen ? ", the thinnest sold that is thick enough" : ", as the job asks");
@@ -127,29 +127,29 @@ static void sheet_words(bite_job_page *of)
     }
 }
 
-void bite_job_stock(bite_job_page *of)
+void bite_job_html_stock(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const bite_planned_stock *stock = &of->job->stock;
+    bite_page *page = &html->page;
+    const bite_planned_stock *stock = &html->job->stock;
     const double sheet[] = {stock->thin, stock->thick};
     const double top[] = {stock->removal.thin_top, stock->removal.thick_top};
     const double below[] = {stock->removal.thin_below, stock->removal.thick_below};
     bite_page_text(page, "<h3>Stock</h3>\n");
-    sheet_words(of);
+    sheet_words(html);
     bite_page_text(page,
                    "<table class=\"small-table\"><thead><tr><th scope=\"col\">Where the sheet is</th><th scope=\"col\">thin</th>"
                    "<th scope=\"col\">thick</th></tr></thead>\n<tbody>\n");
-    row_of(of, "it has", sheet, 2, BITE_KIND_LENGTH);
-    row_of(of, "off the top face", top, 2, BITE_KIND_LENGTH);
-    row_of(of, "off the face below", below, 2, BITE_KIND_LENGTH);
+    row_of(html, "it has", sheet, 2, BITE_KIND_LENGTH);
+    row_of(html, "off the top face", top, 2, BITE_KIND_LENGTH);
+    row_of(html, "off the face below", below, 2, BITE_KIND_LENGTH);
     bite_page_text(page, "</tbody></table>\n");
-    limit_of(of, &stock->limit, "Stock thickness");
+    limit_of(html, &stock->limit, "Stock thickness");
 }
 
-void bite_job_warp(bite_job_page *of)
+void bite_job_html_warp(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const bite_planned_warp *warp = &of->job->warp;
+    bite_page *page = &html->page;
+    const bite_planned_warp *warp = &html->job->warp;
     const struct {
         const char *name;
         double bow;
@@ -160,10 +160,10 @@ void bite_job_warp(bite_job_page *of)
                   bite_html_quantity(page, warp->span, BITE_KIND_LENGTH).text);
     bite_page_text(page, "<th scope=\"col\">once free</th></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < sizeof bows / sizeof *bows; i++) {
-        row_of(of, bows[i].name, &bows[i].bow, 1, BITE_KIND_LENGTH);
+        row_of(html, bows[i].name, &bows[i].bow, 1, BITE_KIND_LENGTH);
     }
     bite_page_text(page, "</tbody></table>\n");
-    limit_of(of, &warp->limit, "Flatness");
+    limit_of(html, &warp->limit, "Flatness");
     if (isfinite(warp->stress)) {
         bite_html_put(page, "<p>Taken: %s in the skins of the sheet. ",
                       bite_html_quantity(page, warp->stress, BITE_KIND_STRESS).text);
@@ -202,11 +202,11 @@ static int sources_differ(const struct bite_job *job)
     return 0;
 }
 
-static void fluid_row(bite_job_page *of, size_t index, int with_other)
+static void fluid_row(bite_job_html_page *html, size_t index, int with_other)
 {
-    bite_page *page = &of->page;
-    const bite_fluid_rating *result = &of->job->fluids[index];
-    bite_html_put(page, "<tr><th scope=\"row\">%s</th><td><b>%s</b></td><td>", of->job->fluid_uses[index],
+    bite_page *page = &html->page;
+    const bite_fluid_rating *result = &html->job->fluids[index];
+    bite_html_put(page, "<tr><th scope=\"row\">%s</th><td><b>%s</b></td><td>", html->job->fluid_uses[index],
                   result->fluid == NULL ? "-" : result->fluid->title);
     rating(page, result->rating);
     bite_html_put(page, "</td><td>%s", result->says);
@@ -223,32 +223,32 @@ static void fluid_row(bite_job_page *of, size_t index, int with_other)
     bite_page_text(page, "</td></tr>\n");
 }
 
-void bite_job_fluids(bite_job_page *of)
+void bite_job_html_fluids(bite_job_html_page *html)
 {
     static const char *const heads[] = {"Use", "Fluid", "Verdict", "What is said", "Another source"};
-    int with_other = sources_differ(of->job);
-    if (of->job->fluid_count == 0) {
+    int with_other = sources_differ(html->job);
+    if (html->job->fluid_count == 0) {
         return;
     }
-    bite_page_text(&of->page, "<h3>Fluids on this material</h3>\n<div class=\"wide\"><table class=\"fluids\">\n<thead><tr>");
-    bite_job_heads(of, heads, with_other ? 5 : 4);
-    bite_page_text(&of->page, "</tr></thead>\n<tbody>\n");
-    for (size_t i = 0; i < of->job->fluid_count && i < BITE_FLUIDS_MOST; i++) {
-        fluid_row(of, i, with_other);
+    bite_page_text(&html->page, "<h3>Fluids on this material</h3>\n<div class=\"wide\"><table class=\"fluids\">\n<thead><tr>");
+    bite_job_html_table_head(html, heads, with_other ? 5 : 4);
+    bite_page_text(&html->page, "</tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < html->job->fluid_count && i < BITE_FLUIDS_MOST; i++) {
+        fluid_row(html, i, with_other);
     }
-    bite_page_text(&of->page, "</tbody></table></div>\n");
-    bite_html_put(&of->page, "<p class=\"small\">Judged for a part that %s.</p>\n",
-                  of->job->annealed ? "was annealed after machining" : "comes from the machine, its edges under stress");
+    bite_page_text(&html->page, "</tbody></table></div>\n");
+    bite_html_put(&html->page, "<p class=\"small\">Judged for a part that %s.</p>\n",
+                  html->job->annealed ? "was annealed after machining" : "comes from the machine, its edges under stress");
 }
 
 /* ---- what to measure ---- */
 
 #define READINGS_MOST 12 /* fields for readings of single parts; of more parts one field is kept */
 
-static void check_row(bite_job_page *of, const bite_planned_check *check)
+static void check_row(bite_job_html_page *html, const bite_planned_check *check)
 {
-    bite_page *page = &of->page;
-    double fields = of->job->count > 1.0 && of->job->count <= READINGS_MOST ? of->job->count : 1.0;
+    bite_page *page = &html->page;
+    double fields = html->job->count > 1.0 && html->job->count <= READINGS_MOST ? html->job->count : 1.0;
     bite_html_put(page, "<tr><th scope=\"row\">%s", check->what);
     if (has(check->note)) {
         bite_html_put(page, "<small>%s</small>", check->note);
@@ -264,30 +264,30 @@ static void check_row(bite_job_page *of, const bite_planned_check *check)
     bite_page_text(page, "</td></tr>\n");
 }
 
-void bite_job_checks(bite_job_page *of)
+void bite_job_html_checks(bite_job_html_page *html)
 {
     static const char *const heads[] = {"What", "Nominal", "Tolerance", "With", "Measured, part by part"};
-    if (of->job->check_count == 0) {
+    if (html->job->check_count == 0) {
         return;
     }
-    bite_page_text(&of->page, "<h3>What to measure</h3>\n<div class=\"wide\"><table class=\"checks\">\n<thead><tr>");
-    bite_job_heads(of, heads, sizeof heads / sizeof *heads);
-    bite_page_text(&of->page, "</tr></thead>\n<tbody>\n");
-    for (size_t i = 0; i < of->job->check_count; i++) {
-        check_row(of, &of->job->checks[i]);
+    bite_page_text(&html->page, "<h3>What to measure</h3>\n<div class=\"wide\"><table class=\"checks\">\n<thead><tr>");
+    bite_job_html_table_head(html, heads, sizeof heads / sizeof *heads);
+    bite_page_text(&html->page, "</tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < html->job->check_count; i++) {
+        check_row(html, &html->job->checks[i]);
     }
-    bite_page_text(&of->page, "</tbody></table></div>\n");
+    bite_page_text(&html->page, "</tbody></table></div>\n");
 }
 
 /* ---- time ---- */
 
-static void time_row(bite_job_page *of, const char *name, double seconds)
+static void time_row(bite_job_html_page *html, const char *name, double seconds)
 {
-    bite_page *page = &of->page;
-    double whole = of->job->time.whole;
+    bite_page *page = &html->page;
+    double whole = html->job->time.whole;
     double share = whole > 0.0 && seconds >= 0.0 ? fmin(1.0, seconds / whole) : 0.0;
     bite_html_put(page, "<tr><th scope=\"row\">%s</th><td>", name);
-    bite_html_stand_out(page, bite_html_time(page, seconds));
+    bite_html_emphasize(page, bite_html_time(page, seconds));
     bite_html_put(page, "</td><td class=\"share\">%s</td><td class=\"bar\">", bite_html_percent(share).text);
     bite_page_text(page, "<svg viewBox=\"0 0 100 10\" preserveAspectRatio=\"none\" aria-hidden=\"true\">");
     bite_html_box(page, 0.0, 0.0, 100.0, 10.0, "bar-room");
@@ -295,10 +295,10 @@ static void time_row(bite_job_page *of, const char *name, double seconds)
     bite_page_text(page, "</svg></td></tr>\n");
 }
 
-static void time_words(bite_job_page *of)
+static void time_words(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    const bite_planned_time *time = &of->job->time;
+    bite_page *page = &html->page;
+    const bite_planned_time *time = &html->job->time;
     bite_html_put(page, "<p>Laps at their feeds alone: %s", bite_html_time(page, time->feed_only).text);
     bite_html_put(page, "; the whole job: <b>%s</b>", bite_html_time(page, time->whole).text);
     if (time->feed_only > 0.0 && isfinite(time->whole / time->feed_only)) {
@@ -314,10 +314,10 @@ static void time_words(bite_job_page *of)
     bite_page_text(page, "</p>\n");
 }
 
-void bite_job_time(bite_job_page *of)
+void bite_job_html_time(bite_job_html_page *html)
 {
     static const char *const heads[] = {"Part of it", "Time", "Share", ""};
-    const bite_planned_time *time = &of->job->time;
+    const bite_planned_time *time = &html->job->time;
     const struct {
         const char *name;
         double seconds;
@@ -326,31 +326,31 @@ void bite_job_time(bite_job_page *of)
                  {"tool changes", time->changes},
                  {"putting on, cure", time->loading},
                  {"taking off, cleaning", time->release}};
-    bite_page_text(&of->page, "<h3>Time</h3>\n<table class=\"time\">\n<thead><tr>");
-    bite_job_heads(of, heads, 3);
-    bite_page_text(&of->page, "<td></td></tr></thead>\n<tbody>\n");
+    bite_page_text(&html->page, "<h3>Time</h3>\n<table class=\"time\">\n<thead><tr>");
+    bite_job_html_table_head(html, heads, 3);
+    bite_page_text(&html->page, "<td></td></tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
-        time_row(of, parts[i].name, parts[i].seconds);
+        time_row(html, parts[i].name, parts[i].seconds);
     }
-    bite_page_text(&of->page, "</tbody></table>\n");
-    time_words(of);
+    bite_page_text(&html->page, "</tbody></table>\n");
+    time_words(html);
 }
 
 /* ---- remarks ---- */
 
 #define DANGER 3
 
-void bite_job_dangers(bite_job_page *of)
+void bite_job_html_dangers(bite_job_html_page *html)
 {
-    const struct bite_job *job = of->job;
+    const struct bite_job *job = html->job;
     if (job->hold.refused) {
-        bite_html_put(&of->page,
+        bite_html_put(&html->page,
                       "<p class=\"danger\"><strong>DANGER</strong> Do not hold this part with %s: see the cautions.</p>\n",
                       job->hold.hold == NULL ? "it" : job->hold.hold->title);
     }
     for (size_t i = 0; i < job->remark_count; i++) {
         if (job->remarks[i].severity >= DANGER) {
-            bite_html_put(&of->page, "<p class=\"danger\"><strong>DANGER</strong> %s</p>\n", job->remarks[i].text);
+            bite_html_put(&html->page, "<p class=\"danger\"><strong>DANGER</strong> %s</p>\n", job->remarks[i].text);
         }
     }
 }
@@ -370,23 +370,23 @@ static void remark(bite_page *page, const bite_remark *remark)
 }
 
 /* Those to mind, or those that tell what was chosen. */
-static void remarks(bite_job_page *of, const char *title, int to_mind)
+static void remarks(bite_job_html_page *html, const char *title, int to_mind)
 {
     size_t told = 0;
-    for (size_t i = 0; i < of->job->remark_count; i++) {
-        if ((of->job->remarks[i].severity > 0) != to_mind) {
+    for (size_t i = 0; i < html->job->remark_count; i++) {
+        if ((html->job->remarks[i].severity > 0) != to_mind) {
             continue;
         }
         if (told++ == 0) {
-            bite_html_put(&of->page, "<h3>%s</h3>\n<ul class=\"remarks\">\n", title);
+            bite_html_put(&html->page, "<h3>%s</h3>\n<ul class=\"remarks\">\n", title);
         }
-        remark(&of->page, &of->job->remarks[i]);
+        remark(&html->page, &html->job->remarks[i]);
     }
-    bite_page_text(&of->page, told > 0 ? "</ul>\n" : "");
+    bite_page_text(&html->page, told > 0 ? "</ul>\n" : "");
 }
 
-void bite_job_remarks(bite_job_page *of)
+void bite_job_html_remarks(bite_job_html_page *html)
 {
-    remarks(of, "Cautions", 1);
-    remarks(of, "What was chosen, and why", 0);
+    remarks(html, "Cautions", 1);
+    remarks(html, "What was chosen, and why", 0);
 }

@@ -9,57 +9,57 @@
 #define BITE_PICTURES_MOST 2
 
 /** A window's picture as it was written, kept until its place comes. */
-typedef struct bite_picture {
+typedef struct bite_job_picture {
     const bite_planned_pass *pass;
-    size_t place; /* of the pass, from 1 */
+    size_t number; /* of the pass, from 1 */
     bite_allocator allocator;
     char *text;
     size_t size;
-    size_t room;
+    size_t capacity;
     int no_memory;
-} bite_picture;
+} bite_job_picture;
 
-typedef struct bite_job_page {
+typedef struct bite_job_html_page {
     bite_page page;
     const struct bite_job *job;
     uint32_t setups;
-    bite_picture pictures[BITE_PICTURES_MOST];
+    bite_job_picture pictures[BITE_PICTURES_MOST];
     size_t picture_count;
-} bite_job_page;
+} bite_job_html_page;
 
 /** Style of the page, in pieces ended by NULL; the pictures' own rules, each for its own picture. */
-extern const char *const bite_job_style[];
-void bite_job_picture_styles(bite_job_page *of);
+extern const char *const bite_job_html_style[];
+void bite_job_html_picture_styles(bite_job_html_page *html);
 
 /** Pictures of the passes likeliest to go over. A pass that no window can be made of has none. */
-bite_status bite_job_pictures_make(bite_job_page *of, bite_error *error);
-void bite_job_pictures_free(bite_job_page *of);
-void bite_job_pictures(bite_job_page *of);
+bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *error);
+void bite_job_html_pictures_free(bite_job_html_page *html);
+void bite_job_html_pictures(bite_job_html_page *html);
 
-void bite_job_passes(bite_job_page *of, uint32_t setup);
-void bite_job_tools(bite_job_page *of, uint32_t setup);
-void bite_job_hold(bite_job_page *of, uint32_t setup);
-void bite_job_hold_words(bite_job_page *of);
-void bite_job_steps(bite_job_page *of);
-void bite_job_stock(bite_job_page *of);
-void bite_job_warp(bite_job_page *of);
-void bite_job_fluids(bite_job_page *of);
-void bite_job_checks(bite_job_page *of);
-void bite_job_time(bite_job_page *of);
+void bite_job_html_passes(bite_job_html_page *html, uint32_t setup);
+void bite_job_html_tools(bite_job_html_page *html, uint32_t setup);
+void bite_job_html_hold(bite_job_html_page *html, uint32_t setup);
+void bite_job_html_hold_words(bite_job_html_page *html);
+void bite_job_html_steps(bite_job_html_page *html);
+void bite_job_html_stock(bite_job_html_page *html);
+void bite_job_html_warp(bite_job_html_page *html);
+void bite_job_html_fluids(bite_job_html_page *html);
+void bite_job_html_checks(bite_job_html_page *html);
+void bite_job_html_time(bite_job_html_page *html);
 /** Dangers alone, to stand on top; or all remarks with their sources. */
-void bite_job_dangers(bite_job_page *of);
-void bite_job_remarks(bite_job_page *of);
+void bite_job_html_dangers(bite_job_html_page *html);
+void bite_job_html_remarks(bite_job_html_page *html);
 
 /** Drawings. */
-void bite_job_patterns(bite_job_page *of);
-void bite_job_draw_stack(bite_job_page *of, uint32_t setup);
-void bite_job_draw_blank(bite_job_page *of);
+void bite_job_html_patterns(bite_job_html_page *html);
+void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup);
+void bite_job_html_draw_blank(bite_job_html_page *html);
 
 /** A verdict as a word in a frame that grey print tells apart. */
-void bite_job_put_verdict(bite_job_page *of, uint32_t verdict);
+void bite_job_html_verdict(bite_job_html_page *html, uint32_t verdict);
 /** A head of a table's column: <th scope="col">. */
-void bite_job_heads(bite_job_page *of, const char *const *heads, size_t count);
+void bite_job_html_table_head(bite_job_html_page *html, const char *const *heads, size_t count);
 /** Whether a cut of this setup goes through the part. */
-int bite_job_goes_through(const struct bite_job *job, uint32_t setup);
+int bite_job_setup_cuts_through(const struct bite_job *job, uint32_t setup);
 
 #endif

@@ -12,20 +12,20 @@ static const struct {
                 {"TIGHT", "verdict-word tight"},
                 {"OVER", "verdict-word over"}};
 
-void bite_job_put_verdict(bite_job_page *of, uint32_t verdict)
+void bite_job_html_verdict(bite_job_html_page *html, uint32_t verdict)
 {
     uint32_t limit = verdict < sizeof verdicts / sizeof *verdicts ? verdict : 0;
-    bite_html_put(&of->page, "<strong class=\"%s\">%s</strong>", verdicts[limit].look, verdicts[limit].word);
+    bite_html_put(&html->page, "<strong class=\"%s\">%s</strong>", verdicts[limit].look, verdicts[limit].word);
 }
 
-void bite_job_heads(bite_job_page *of, const char *const *heads, size_t count)
+void bite_job_html_table_head(bite_job_html_page *html, const char *const *heads, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        bite_html_put(&of->page, "<th scope=\"col\">%s</th>", heads[i]);
+        bite_html_put(&html->page, "<th scope=\"col\">%s</th>", heads[i]);
     }
 }
 
-int bite_job_goes_through(const struct bite_job *job, uint32_t setup)
+int bite_job_setup_cuts_through(const struct bite_job *job, uint32_t setup)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
@@ -39,9 +39,9 @@ int bite_job_goes_through(const struct bite_job *job, uint32_t setup)
 /* ---- passes ---- */
 
 /* What is done, and in small print how often, how deep in all, and what the corners do to the chip. */
-static void what_of(bite_job_page *of, const bite_planned_pass *pass)
+static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     const char *work = bite_work_title(pass->work);
     bite_html_put(page, "<th scope=\"row\" class=\"what\">%s<small>%s",
                   pass->title != NULL && pass->title[0] != 0 ? pass->title : pass->name, work);
@@ -55,23 +55,23 @@ static void what_of(bite_job_page *of, const bite_planned_pass *pass)
     bite_page_text(page, pass->chosen ? "</small></th>" : "; spindle and feed as the job file has them</small></th>");
 }
 
-static void tool_of(bite_job_page *of, const bite_planned_pass *pass)
+static void tool_of(bite_job_html_page *html, const bite_planned_pass *pass)
 {
-    bite_page *page = &of->page;
-    if (pass->tool >= of->job->tool_count) {
+    bite_page *page = &html->page;
+    if (pass->tool >= html->job->tool_count) {
         bite_page_text(page, "<td>-</td><td>-</td>");
         return;
     }
-    const bite_planned_tool *tool = &of->job->tools[pass->tool];
+    const bite_planned_tool *tool = &html->job->tools[pass->tool];
     bite_html_put(page, "<td class=\"tool\"><b>T%s</b> <small>%s, %s</small></td><td>", bite_html_count(tool->place).text,
                   tool->name, tool->kind);
     bite_html_figure(page, tool->stickout, BITE_KIND_LENGTH);
     bite_page_text(page, "</td>");
 }
 
-static void settings_of(bite_job_page *of, const bite_planned_pass *pass)
+static void settings_of(bite_job_html_page *html, const bite_planned_pass *pass)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     const bite_cut *cut = &pass->answer->full;
     bite_page_text(page, "<td class=\"enter\">");
     bite_html_figure(page, cut->spindle_speed, BITE_KIND_ROTATION);
@@ -90,12 +90,12 @@ static void settings_of(bite_job_page *of, const bite_planned_pass *pass)
     bite_page_text(page, "</td>");
 }
 
-static void judged_of(bite_job_page *of, const bite_planned_pass *pass)
+static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     const bite_result *result = &pass->answer->result;
     bite_page_text(page, "<td>");
-    bite_job_put_verdict(of, result->verdict);
+    bite_job_html_verdict(html, result->verdict);
     bite_html_put(page, "<small>%s</small></td><td>", bite_html_percent(result->chance).text);
     uint32_t foremost = bite_job_worst_limit(result);
     if (foremost < BITE_LIMIT_COUNT) {
@@ -114,29 +114,29 @@ static void judged_of(bite_job_page *of, const bite_planned_pass *pass)
     bite_page_text(page, "</td>");
 }
 
-static void pass_row(bite_job_page *of, size_t index)
+static void pass_row(bite_job_html_page *html, size_t index)
 {
-    bite_page *page = &of->page;
-    const bite_planned_pass *pass = &of->job->passes[index];
+    bite_page *page = &html->page;
+    const bite_planned_pass *pass = &html->job->passes[index];
     bite_html_put(page, "<tr><td class=\"place\">%s</td>", bite_html_count((double)index + 1.0).text);
-    what_of(of, pass);
-    tool_of(of, pass);
+    what_of(html, pass);
+    tool_of(html, pass);
     if (pass->answer == NULL) {
         bite_page_text(page, "<td colspan=\"6\">not judged: see the cautions</td>");
     } else {
-        settings_of(of, pass);
-        judged_of(of, pass);
+        settings_of(html, pass);
+        judged_of(html, pass);
     }
     bite_page_text(page, "<td>");
-    bite_html_stand_out(page, bite_html_time(page, pass->seconds));
+    bite_html_emphasize(page, bite_html_time(page, pass->seconds));
     bite_page_text(page, "</td></tr>\n");
 }
 
-void bite_job_passes(bite_job_page *of, uint32_t setup)
+void bite_job_html_passes(bite_job_html_page *html, uint32_t setup)
 {
     static const char *const heads[] = {"", "What", "Tool", "Stick-out"};
     static const char *const more[] = {"Depth &#215; passes", "Width", "Verdict, chance", "Foremost limit, its use", "Time"};
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     bite_page_text(page, "<h3>Passes, in this order</h3>\n<div class=\"wide\"><table class=\"passes\">\n<thead><tr>");
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
         bite_html_put(page, "<th scope=\"col\" rowspan=\"2\">%s</th>", i == 0 ? "No." : heads[i]);
@@ -149,9 +149,9 @@ void bite_job_passes(bite_job_page *of, uint32_t setup)
     }
     bite_page_text(page, "</tr>\n<tr><th scope=\"col\" class=\"enter\">Spindle</th><th scope=\"col\" class=\"enter\">Feed</th></tr>"
                          "</thead>\n<tbody>\n");
-    for (size_t i = 0; i < of->job->pass_count; i++) {
-        if (of->job->passes[i].setup == setup) {
-            pass_row(of, i);
+    for (size_t i = 0; i < html->job->pass_count; i++) {
+        if (html->job->passes[i].setup == setup) {
+            pass_row(html, i);
         }
     }
     bite_page_text(page, "</tbody></table></div>\n");
@@ -169,9 +169,9 @@ static int used_in(const struct bite_job *job, size_t tool, uint32_t setup)
     return 0;
 }
 
-static void tool_row(bite_job_page *of, const bite_planned_tool *tool)
+static void tool_row(bite_job_html_page *html, const bite_planned_tool *tool)
 {
-    bite_page *page = &of->page;
+    bite_page *page = &html->page;
     bite_html_put(page, "<tr><td class=\"tick\"><span class=\"box\"></span></td><th scope=\"row\">T%s</th><td><b>%s</b>",
                   bite_html_count(tool->place).text, tool->name);
     if (tool->why != NULL && tool->why[0] != 0) {
@@ -189,16 +189,16 @@ static void tool_row(bite_job_page *of, const bite_planned_tool *tool)
     bite_page_text(page, "</td></tr>\n");
 }
 
-void bite_job_tools(bite_job_page *of, uint32_t setup)
+void bite_job_html_tools(bite_job_html_page *html, uint32_t setup)
 {
     static const char *const heads[] = {"Set out", "No.", "Tool", "Diameter", "Flutes", "Stick-out", "Flutes' length"};
-    bite_page_text(&of->page, "<h3>Tools to set out</h3>\n<div class=\"wide\"><table class=\"tools\">\n<thead><tr>");
-    bite_job_heads(of, heads, sizeof heads / sizeof *heads);
-    bite_page_text(&of->page, "</tr></thead>\n<tbody>\n");
-    for (size_t i = 0; i < of->job->tool_count; i++) {
-        if (used_in(of->job, i, setup)) {
-            tool_row(of, &of->job->tools[i]);
+    bite_page_text(&html->page, "<h3>Tools to set out</h3>\n<div class=\"wide\"><table class=\"tools\">\n<thead><tr>");
+    bite_job_html_table_head(html, heads, sizeof heads / sizeof *heads);
+    bite_page_text(&html->page, "</tr></thead>\n<tbody>\n");
+    for (size_t i = 0; i < html->job->tool_count; i++) {
+        if (used_in(html->job, i, setup)) {
+            tool_row(html, &html->job->tools[i]);
         }
     }
-    bite_page_text(&of->page, "</tbody></table></div>\n");
+    bite_page_text(&html->page, "</tbody></table></div>\n");
 }

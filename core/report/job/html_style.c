@@ -3,7 +3,7 @@
 #include "core/report/job/html_sections.h"
 
 /* In pieces: no compiler must take a text of any length. */
-const char *const bite_job_style[] = {
+const char *const bite_job_html_style[] = {
     "@page{margin:9mm 11mm}\n",
     "*{box-sizing:border-box}\n",
     "html{background:#e9e9e6;-webkit-text-size-adjust:100%}\n",

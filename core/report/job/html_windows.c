@@ -17,28 +17,28 @@
 
 static int keep(void *user, const char *text, size_t size)
 {
-    bite_picture *of = user;
-    if (size > of->room - of->size) {
-        size_t room = of->room * 2 + size + 4096;
-        char *grown = bite_memory_grow(&of->allocator, of->text, room, 1);
+    bite_job_picture *picture = user;
+    if (size > picture->capacity - picture->size) {
+        size_t room = picture->capacity * 2 + size + 4096;
+        char *grown = bite_memory_grow(&picture->allocator, picture->text, room, 1);
         if (grown == NULL) {
-            of->no_memory = 1;
+            picture->no_memory = 1;
             return 1;
         }
-        of->text = grown;
-        of->room = room;
+        picture->text = grown;
+        picture->capacity = room;
     }
-    memcpy(of->text + of->size, text, size);
-    of->size += size;
+    memcpy(picture->text + picture->size, text, size);
+    picture->size += size;
     return 0;
 }
 
 /* BITE_OK with no text: the pass has no window. */
-static bite_status make(bite_job_page *of, bite_picture *picture, bite_error *error)
+static bite_status make(bite_job_html_page *html, bite_job_picture *picture, bite_error *error)
 {
     bite_window_options options = {
         (uint32_t)sizeof options, PICTURE_COLUMNS, PICTURE_ROWS, 0, NULL, NULL, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
-    bite_style style = {(uint32_t)sizeof style, BITE_SVG, (uint32_t)of->job->units, 0, 0, 0, 0, 0};
+    bite_style style = {(uint32_t)sizeof style, BITE_SVG, (uint32_t)html->job->units, 0, 0, 0, 0, 0};
     bite_window *window = NULL;
     bite_status status = bite_window_new(picture->pass->answer, &options, &window, error);
     if (status == BITE_OK) {
@@ -82,70 +82,70 @@ static size_t next_in_rank(const struct bite_job *job, size_t before)
 }
 
 /* The same cut, in another place of the job: one picture tells both. */
-static int drawn_already(const bite_job_page *of, const bite_planned_pass *pass)
+static int drawn_already(const bite_job_html_page *html, const bite_planned_pass *pass)
 {
-    for (size_t i = 0; i < of->picture_count; i++) {
-        if (memcmp(&of->pictures[i].pass->answer->full, &pass->answer->full, sizeof pass->answer->full) == 0) {
+    for (size_t i = 0; i < html->picture_count; i++) {
+        if (memcmp(&html->pictures[i].pass->answer->full, &pass->answer->full, sizeof pass->answer->full) == 0) {
             return 1;
         }
     }
     return 0;
 }
 
-bite_status bite_job_pictures_make(bite_job_page *of, bite_error *error)
+bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *error)
 {
-    const struct bite_job *job = of->job;
+    const struct bite_job *job = html->job;
     size_t at = next_in_rank(job, job->pass_count);
-    while (at < job->pass_count && of->picture_count < BITE_PICTURES_MOST) {
-        if (drawn_already(of, &job->passes[at])) {
+    while (at < job->pass_count && html->picture_count < BITE_PICTURES_MOST) {
+        if (drawn_already(html, &job->passes[at])) {
             at = next_in_rank(job, at);
             continue;
         }
-        bite_picture *picture = &of->pictures[of->picture_count];
+        bite_job_picture *picture = &html->pictures[html->picture_count];
         picture->pass = &job->passes[at];
-        picture->place = at + 1;
+        picture->number = at + 1;
         picture->allocator = job->allocator.allocate == NULL ? *bite_memory_usual() : job->allocator;
-        bite_status status = make(of, picture, error);
+        bite_status status = make(html, picture, error);
         if (status != BITE_OK) {
             return status;
         }
-        of->picture_count += picture->size > 0 ? 1 : 0;
+        html->picture_count += picture->size > 0 ? 1 : 0;
         at = next_in_rank(job, at);
     }
     return BITE_OK;
 }
 
-void bite_job_pictures_free(bite_job_page *of)
+void bite_job_html_pictures_free(bite_job_html_page *html)
 {
     for (size_t i = 0; i < BITE_PICTURES_MOST; i++) {
-        if (of->pictures[i].text != NULL) {
-            bite_memory_free(&of->pictures[i].allocator, of->pictures[i].text);
-            of->pictures[i].text = NULL;
+        if (html->pictures[i].text != NULL) {
+            bite_memory_free(&html->pictures[i].allocator, html->pictures[i].text);
+            html->pictures[i].text = NULL;
         }
     }
 }
 
 /* ---- placing ---- */
 
-typedef struct piece {
+typedef struct svg_piece {
     const char *text;
     size_t size;
-} piece;
+} svg_piece;
 
-static int begins(piece of, const char *with)
+static int begins(svg_piece of, const char *with)
 {
     return of.size >= strlen(with) && memcmp(of.text, with, strlen(with)) == 0;
 }
 
 /* What stands from the sign `from` on, up to and without `to`. Nothing, where one of them is not there. */
-static piece between(piece of, const char *from, const char *to)
+static svg_piece between(svg_piece of, const char *from, const char *to)
 {
-    piece none = {of.text, 0};
+    svg_piece none = {of.text, 0};
     while (of.size > 0 && !begins(of, from)) {
         of.text++;
         of.size--;
     }
-    piece found = of;
+    svg_piece found = of;
     while (of.size > 0 && !begins(of, to)) {
         of.text++;
         of.size--;
@@ -155,7 +155,7 @@ static piece between(piece of, const char *from, const char *to)
 }
 
 /* Names get the mark in front wherever they are made or used; nothing else changes. */
-static void marked(bite_page *page, piece of, const char *mark)
+static void marked(bite_page *page, svg_piece of, const char *mark)
 {
     static const char *const names[] = {" id=\"", "url(#", "aria-labelledby=\""};
     int several = 0; /* within a list of names */
@@ -181,13 +181,13 @@ static void marked(bite_page *page, piece of, const char *mark)
 }
 
 /* Every selector of the rules gets the picture's own name in front. */
-static void scoped(bite_page *page, piece of, const char *scope, const char *mark)
+static void scoped(bite_page *page, svg_piece of, const char *scope, const char *mark)
 {
     int fresh = 1;
     int inside = 0;
     for (size_t i = 0; i < of.size; i++) {
         char sign = of.text[i];
-        if (begins((piece){of.text + i, of.size - i}, "url(#")) {
+        if (begins((svg_piece){of.text + i, of.size - i}, "url(#")) {
             bite_page_text(page, "url(#");
             bite_page_text(page, mark);
             i += strlen("url(#") - 1;
@@ -203,49 +203,49 @@ static void scoped(bite_page *page, piece of, const char *scope, const char *mar
     }
 }
 
-static piece style_of(const bite_picture *picture)
+static svg_piece style_of(const bite_job_picture *picture)
 {
     static const char opening[] = "<style>";
-    piece style = between((piece){picture->text, picture->size}, opening, "</style>");
+    svg_piece style = between((svg_piece){picture->text, picture->size}, opening, "</style>");
     size_t skip = style.size > 0 ? sizeof opening - 1 : 0;
-    return (piece){style.text + skip, style.size - skip};
+    return (svg_piece){style.text + skip, style.size - skip};
 }
 
-void bite_job_picture_styles(bite_job_page *of)
+void bite_job_html_picture_styles(bite_job_html_page *html)
 {
-    for (size_t i = 0; i < of->picture_count; i++) {
+    for (size_t i = 0; i < html->picture_count; i++) {
         char scope[32];
         char mark[32];
         (void)snprintf(scope, sizeof scope, "#w%zu ", i + 1);
         (void)snprintf(mark, sizeof mark, "w%zu-", i + 1);
-        scoped(&of->page, style_of(&of->pictures[i]), scope, mark);
+        scoped(&html->page, style_of(&html->pictures[i]), scope, mark);
     }
 }
 
 /* From <svg on, without its style. */
-static void place_picture(bite_job_page *of, const bite_picture *picture, const char *mark)
+static void place_picture(bite_job_html_page *html, const bite_job_picture *picture, const char *mark)
 {
-    piece whole = {picture->text, picture->size};
-    piece before = between(whole, "<svg", "<style>");
-    piece rest = between(whole, "</style>", "</svg>");
+    svg_piece whole = {picture->text, picture->size};
+    svg_piece before = between(whole, "<svg", "<style>");
+    svg_piece rest = between(whole, "</style>", "</svg>");
     size_t skip = rest.size > 0 ? strlen("</style>") : 0;
-    marked(&of->page, before, mark);
-    marked(&of->page, (piece){rest.text + skip, rest.size - skip}, mark);
-    bite_page_text(&of->page, before.size > 0 ? "</svg>\n" : "");
+    marked(&html->page, before, mark);
+    marked(&html->page, (svg_piece){rest.text + skip, rest.size - skip}, mark);
+    bite_page_text(&html->page, before.size > 0 ? "</svg>\n" : "");
 }
 
-void bite_job_pictures(bite_job_page *of)
+void bite_job_html_pictures(bite_job_html_page *html)
 {
-    bite_page *page = &of->page;
-    for (size_t i = 0; i < of->picture_count; i++) {
-        const bite_picture *picture = &of->pictures[i];
-        bite_told number = bite_html_count((double)i + 1.0);
+    bite_page *page = &html->page;
+    for (size_t i = 0; i < html->picture_count; i++) {
+        const bite_job_picture *picture = &html->pictures[i];
+        bite_html_string number = bite_html_count((double)i + 1.0);
         char mark[32];
         (void)snprintf(mark, sizeof mark, "w%zu-", i + 1);
         bite_html_put(
-            page, "<h3>Pass %s: %s</h3>\n<div class=\"picture\" id=\"w%s\">\n", bite_html_count((double)picture->place).text,
+            page, "<h3>Pass %s: %s</h3>\n<div class=\"picture\" id=\"w%s\">\n", bite_html_count((double)picture->number).text,
             picture->pass->title != NULL && picture->pass->title[0] != 0 ? picture->pass->title : picture->pass->name, number.text);
-        place_picture(of, picture, mark);
+        place_picture(html, picture, mark);
         bite_page_text(page, "</div>\n");
     }
 }

@@ -171,7 +171,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3, chance, sizeof chance);
     uint32_t foremost = bite_job_worst_limit(result);
     char advised[80];
-    bite_advice_text(result, advised, sizeof advised);
+    bite_advisory_text(result, advised, sizeof advised);
     (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%%s; %s", words[result->verdict],
                    isnan(result->chance) ? "" : " ", isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %",
                    bite_limit_name((bite_limit_id)foremost), 100.0 * result->limits[foremost].utilization, advised, time);

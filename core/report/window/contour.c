@@ -5,11 +5,11 @@
 #include <string.h>
 
 /* A piece of a line within one cell: the borders that it joins are known by number, so that neighbours meet exactly. */
-typedef struct piece {
+typedef struct contour_piece {
     size_t border[2];
     bite_spot spot[2];
     int used;
-} piece;
+} contour_piece;
 
 static bite_spot between(bite_spot a, bite_spot b, double va, double vb, double level)
 {
@@ -88,7 +88,7 @@ static size_t border_of(const bite_grid *field, size_t across, size_t up, int si
     }
 }
 
-static size_t add_pieces(const bite_grid *field, size_t across, size_t up, double level, piece *pieces)
+static size_t add_pieces(const bite_grid *field, size_t across, size_t up, double level, contour_piece *pieces)
 {
     bite_spot corner[4];
     double number[4];
@@ -106,14 +106,14 @@ static size_t add_pieces(const bite_grid *field, size_t across, size_t up, doubl
         }
     }
     for (size_t i = 0; i + 1 < count; i += 2) {
-        piece made = {{border[i], border[i + 1]}, {met[i], met[i + 1]}, 0};
+        contour_piece made = {{border[i], border[i + 1]}, {met[i], met[i + 1]}, 0};
         pieces[i / 2] = made;
     }
     return count / 2;
 }
 
 /* The unused piece that shares a border; *end: which of its ends does. */
-static piece *neighbour(piece *pieces, size_t count, size_t border, int *end)
+static contour_piece *neighbour(contour_piece *pieces, size_t count, size_t border, int *end)
 {
     for (size_t i = 0; i < count; i++) {
         for (int k = 0; k < 2; k++) {
@@ -127,13 +127,13 @@ static piece *neighbour(piece *pieces, size_t count, size_t border, int *end)
 }
 
 /* Goes on from a piece's end as far as there are pieces; spots are written from `to` on, at most count + 1 of them. */
-static size_t follow(piece *pieces, size_t count, const piece *from, int end, bite_spot *to)
+static size_t follow(contour_piece *pieces, size_t count, const contour_piece *from, int end, bite_spot *to)
 {
     size_t written = 0;
     size_t border = from->border[end];
     int met = 0;
     to[written++] = from->spot[end];
-    for (piece *next = neighbour(pieces, count, border, &met); next != NULL; next = neighbour(pieces, count, border, &met)) {
+    for (contour_piece *next = neighbour(pieces, count, border, &met); next != NULL; next = neighbour(pieces, count, border, &met)) {
         next->used = 1;
         border = next->border[1 - met];
         to[written++] = next->spot[1 - met];
@@ -141,7 +141,7 @@ static size_t follow(piece *pieces, size_t count, const piece *from, int end, bi
     return written;
 }
 
-static void join(piece *pieces, size_t count, bite_contour *contour)
+static void join(contour_piece *pieces, size_t count, bite_contour *contour)
 {
     for (size_t i = 0; i < count; i++) {
         if (pieces[i].used) {
@@ -166,7 +166,7 @@ int bite_contour_find(const bite_grid *field, double level, const bite_allocator
 {
     memset(contour, 0, sizeof *contour);
     size_t most = 2 * (field->across - 1) * (field->up - 1);
-    piece *pieces = bite_memory_new(allocator, most, sizeof *pieces);
+    contour_piece *pieces = bite_memory_new(allocator, most, sizeof *pieces);
     size_t count = 0;
     for (size_t up = 0; pieces != NULL && up + 1 < field->up; up++) {
         for (size_t across = 0; across + 1 < field->across; across++) {

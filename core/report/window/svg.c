@@ -41,14 +41,14 @@ static const struct {
 #define PENS (sizeof pens / sizeof *pens)
 
 /* A drawing: the page that it goes to, and all lines in it. */
-typedef struct drawing {
+typedef struct svg_drawing {
     bite_page *page;
     const bite_window *window;
     bite_contour line[BITE_LIMIT_COUNT];
     size_t pen[BITE_LIMIT_COUNT];
     bite_spot label[BITE_LIMIT_COUNT]; /* middles of labels set so far */
     size_t labels;
-} drawing;
+} svg_drawing;
 
 /* ---- writing ---- */
 
@@ -113,24 +113,24 @@ static int whole(const bite_spot *corner, size_t count, size_t across, size_t up
     return 1;
 }
 
-static void polygon(const drawing *of, const bite_spot *corner, size_t count)
+static void polygon(const svg_drawing *drawing, const bite_spot *corner, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        bite_page_text(of->page, i == 0 ? "M" : "L");
-        number(of->page, plot_x(of->window, corner[i].x));
-        bite_page_text(of->page, " ");
-        number(of->page, plot_y(of->window, corner[i].y));
+        bite_page_text(drawing->page, i == 0 ? "M" : "L");
+        number(drawing->page, plot_x(drawing->window, corner[i].x));
+        bite_page_text(drawing->page, " ");
+        number(drawing->page, plot_y(drawing->window, corner[i].y));
     }
-    bite_page_text(of->page, "Z");
+    bite_page_text(drawing->page, "Z");
 }
 
 /* Cells that lie in the area whole are drawn as one along a line of the grid. */
-static void area(const drawing *of, const limit_region *row, double low, double high, const char *style)
+static void area(const svg_drawing *drawing, const limit_region *row, double low, double high, const char *style)
 {
     bite_grid field = field_of(row);
-    bite_page_text(of->page, "<path class=\"");
-    bite_page_text(of->page, style);
-    bite_page_text(of->page, "\" d=\"");
+    bite_page_text(drawing->page, "<path class=\"");
+    bite_page_text(drawing->page, style);
+    bite_page_text(drawing->page, "\" d=\"");
     for (size_t up = 0; up + 1 < field.up; up++) {
         size_t run = 0;
         for (size_t across = 0; across + 1 <= field.across; across++) {
@@ -141,39 +141,39 @@ static void area(const drawing *of, const limit_region *row, double low, double 
                 double from = (double)(across - run);
                 double y = (double)up;
                 bite_spot box[4] = {{from, y}, {(double)across, y}, {(double)across, y + 1.0}, {from, y + 1.0}};
-                polygon(of, box, 4);
+                polygon(drawing, box, 4);
             }
             run = filled ? run + 1 : 0;
             if (!filled && count > 0) {
-                polygon(of, corner, count);
+                polygon(drawing, corner, count);
             }
         }
-        bite_page_text(of->page, "\n");
+        bite_page_text(drawing->page, "\n");
     }
-    bite_page_text(of->page, "\"/>\n");
+    bite_page_text(drawing->page, "\"/>\n");
 }
 
-static void areas(const drawing *of)
+static void areas(const svg_drawing *drawing)
 {
-    const bite_window *window = of->window;
+    const bite_window *window = drawing->window;
     uint32_t nearest = window->answer->result.worst;
     limit_region tight = {window, BITE_LIMIT_COUNT, 1};
     limit_region over = {window, BITE_LIMIT_COUNT, 0};
     limit_region near = {window, nearest, 1};
-    area(of, &tight, -INFINITY, 0.0, "clear");
-    area(of, &tight, 0.0, INFINITY, "tight");
-    area(of, &near, 0.0, INFINITY, "band");
-    area(of, &over, 0.0, INFINITY, "over");
+    area(drawing, &tight, -INFINITY, 0.0, "clear");
+    area(drawing, &tight, 0.0, INFINITY, "tight");
+    area(drawing, &near, 0.0, INFINITY, "band");
+    area(drawing, &over, 0.0, INFINITY, "over");
 }
 
 /* ---- lines ---- */
 
-static void line_of(const drawing *of, uint32_t limit)
+static void line_of(const svg_drawing *drawing, uint32_t limit)
 {
-    const bite_contour *contour = &of->line[limit];
-    bite_page *page = of->page;
-    size_t pen = of->pen[limit];
-    bite_page_text(page, of->window->binds[limit] ? "<path class=\"line\" stroke=\"" : "<path class=\"advice\" stroke=\"");
+    const bite_contour *contour = &drawing->line[limit];
+    bite_page *page = drawing->page;
+    size_t pen = drawing->pen[limit];
+    bite_page_text(page, drawing->window->binds[limit] ? "<path class=\"line\" stroke=\"" : "<path class=\"advice\" stroke=\"");
     bite_page_text(page, pens[pen].colour);
     bite_page_text(page, "\" stroke-dasharray=\"");
     bite_page_text(page, pens[pen].dash[0] == 0 ? "none" : pens[pen].dash);
@@ -182,9 +182,9 @@ static void line_of(const drawing *of, uint32_t limit)
         const bite_spot *spot = contour->spots + contour->lines[i].from;
         for (size_t k = 0; k < contour->lines[i].count; k++) {
             bite_page_text(page, k == 0 ? "M" : "L");
-            number(page, plot_x(of->window, spot[k].x));
+            number(page, plot_x(drawing->window, spot[k].x));
             bite_page_text(page, " ");
-            number(page, plot_y(of->window, spot[k].y));
+            number(page, plot_y(drawing->window, spot[k].y));
         }
     }
     bite_page_text(page, "\"><title>");
@@ -192,9 +192,9 @@ static void line_of(const drawing *of, uint32_t limit)
     bite_page_text(page, "</title></path>\n");
 }
 
-static int lies_in_plot(const drawing *of, uint32_t limit)
+static int lies_in_plot(const svg_drawing *drawing, uint32_t limit)
 {
-    return of->line[limit].spot_count > 1;
+    return drawing->line[limit].spot_count > 1;
 }
 
 /* How far a label's middle would be from what must not be covered. Labels are wide and low: height counts more. */
@@ -203,23 +203,23 @@ static double away(bite_spot a, bite_spot b)
     return hypot(a.x - b.x, 2.5 * (a.y - b.y));
 }
 
-static double room_at(const drawing *of, uint32_t limit, bite_spot middle, double half)
+static double room_at(const svg_drawing *drawing, uint32_t limit, bite_spot middle, double half)
 {
     double capacity = 80.0;
-    double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&of->window->across, of->window->across.here);
-    double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&of->window->up, of->window->up.here));
+    double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&drawing->window->across, drawing->window->across.here);
+    double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&drawing->window->up, drawing->window->up.here));
     bite_spot here = {here_x, here_y};
     capacity = fmin(capacity, middle.x - half - PLOT_LEFT);
     capacity = fmin(capacity, PLOT_LEFT + PLOT_WIDE - middle.x - half);
     capacity = fmin(capacity, 2.0 * (middle.y - 10.0 - PLOT_TOP));
     capacity = fmin(capacity, 2.0 * (PLOT_TOP + PLOT_HIGH - middle.y - 4.0));
     capacity = fmin(capacity, away(middle, here) - half);
-    for (size_t i = 0; i < of->labels; i++) {
-        capacity = fmin(capacity, away(middle, of->label[i]) - 2.0 * half);
+    for (size_t i = 0; i < drawing->labels; i++) {
+        capacity = fmin(capacity, away(middle, drawing->label[i]) - 2.0 * half);
     }
     for (uint32_t other = 0; other < BITE_LIMIT_COUNT; other++) {
-        for (size_t i = 0; other != limit && i < of->line[other].spot_count; i++) {
-            bite_spot spot = {plot_x(of->window, of->line[other].spots[i].x), plot_y(of->window, of->line[other].spots[i].y)};
+        for (size_t i = 0; other != limit && i < drawing->line[other].spot_count; i++) {
+            bite_spot spot = {plot_x(drawing->window, drawing->line[other].spots[i].x), plot_y(drawing->window, drawing->line[other].spots[i].y)};
             capacity = fmin(capacity, away(middle, spot) - half);
         }
     }
@@ -227,19 +227,19 @@ static double room_at(const drawing *of, uint32_t limit, bite_spot middle, doubl
 }
 
 /* Beside the place of its line where the most room is. */
-static void name_line(drawing *of, uint32_t limit)
+static void name_line(svg_drawing *drawing, uint32_t limit)
 {
-    const bite_contour *contour = &of->line[limit];
+    const bite_contour *contour = &drawing->line[limit];
     const char *name = bite_limit_name((bite_limit_id)limit);
     double half = 0.5 * letter_wide * (double)strlen(name);
     double best = -INFINITY;
     bite_spot place = {0.0, 0.0};
     for (size_t i = 0; i < contour->spot_count; i++) {
-        double x = plot_x(of->window, contour->spots[i].x);
-        double y = plot_y(of->window, contour->spots[i].y);
+        double x = plot_x(drawing->window, contour->spots[i].x);
+        double y = plot_y(drawing->window, contour->spots[i].y);
         for (int side = 0; side < 4; side++) {
             bite_spot middle = {x + (side % 2 ? -1.0 : 1.0) * (half + 5.0), y + (side / 2 ? 12.0 : -5.0)};
-            double capacity = room_at(of, limit, middle, half);
+            double capacity = room_at(drawing, limit, middle, half);
             if (capacity > best) {
                 best = capacity;
                 place = middle;
@@ -249,58 +249,58 @@ static void name_line(drawing *of, uint32_t limit)
     if (best < -half) { /* nowhere: the table names it */
         return;
     }
-    of->label[of->labels++] = place;
-    bite_page_text(of->page, "<text text-anchor=\"middle\"");
-    bite_html_attribute(of->page, "x", place.x);
-    bite_html_attribute(of->page, "y", place.y);
-    bite_page_text(of->page, " class=\"name\" fill=\"");
-    bite_page_text(of->page, pens[of->pen[limit]].colour);
-    bite_page_text(of->page, "\">");
-    bite_html_text(of->page, name);
-    bite_page_text(of->page, "</text>\n");
+    drawing->label[drawing->labels++] = place;
+    bite_page_text(drawing->page, "<text text-anchor=\"middle\"");
+    bite_html_attribute(drawing->page, "x", place.x);
+    bite_html_attribute(drawing->page, "y", place.y);
+    bite_page_text(drawing->page, " class=\"name\" fill=\"");
+    bite_page_text(drawing->page, pens[drawing->pen[limit]].colour);
+    bite_page_text(drawing->page, "\">");
+    bite_html_text(drawing->page, name);
+    bite_page_text(drawing->page, "</text>\n");
 }
 
 /* ---- axes, point, table ---- */
 
-static void axes(const drawing *of)
+static void axes(const svg_drawing *drawing)
 {
     double marks[MARKS_MOST];
     char text[96];
-    const bite_window *window = of->window;
-    size_t count = bite_window_marks(of->page, &window->across, marks, MARKS_MOST);
+    const bite_window *window = drawing->window;
+    size_t count = bite_window_marks(drawing->page, &window->across, marks, MARKS_MOST);
     for (size_t i = 0; i < count; i++) {
         double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, marks[i]);
-        bite_html_line(of->page, x, PLOT_TOP, x, PLOT_TOP + PLOT_HIGH, "grid");
-        (void)bite_number_write(bite_window_axis_number(of->page, &window->across, marks[i]), 6, text, sizeof text);
-        bite_html_label(of->page, x, PLOT_TOP + PLOT_HIGH + 17.0, "mark middle", text);
+        bite_html_line(drawing->page, x, PLOT_TOP, x, PLOT_TOP + PLOT_HIGH, "grid");
+        (void)bite_number_write(bite_window_axis_number(drawing->page, &window->across, marks[i]), 6, text, sizeof text);
+        bite_html_label(drawing->page, x, PLOT_TOP + PLOT_HIGH + 17.0, "mark middle", text);
     }
-    count = bite_window_marks(of->page, &window->up, marks, MARKS_MOST);
+    count = bite_window_marks(drawing->page, &window->up, marks, MARKS_MOST);
     for (size_t i = 0; i < count; i++) {
         double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, marks[i]));
-        bite_html_line(of->page, PLOT_LEFT, y, PLOT_LEFT + PLOT_WIDE, y, "grid");
-        (void)bite_number_write(bite_window_axis_number(of->page, &window->up, marks[i]), 6, text, sizeof text);
-        bite_html_label(of->page, PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
+        bite_html_line(drawing->page, PLOT_LEFT, y, PLOT_LEFT + PLOT_WIDE, y, "grid");
+        (void)bite_number_write(bite_window_axis_number(drawing->page, &window->up, marks[i]), 6, text, sizeof text);
+        bite_html_label(drawing->page, PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
     }
-    bite_window_axis_text(of->page, &window->across, text, sizeof text);
-    bite_html_label(of->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0, "axis middle", text);
-    bite_window_axis_text(of->page, &window->up, text, sizeof text);
-    bite_html_label(of->page, PLOT_LEFT - 60.0, PLOT_TOP - 10.0, "axis", text);
+    bite_window_axis_text(drawing->page, &window->across, text, sizeof text);
+    bite_html_label(drawing->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0, "axis middle", text);
+    bite_window_axis_text(drawing->page, &window->up, text, sizeof text);
+    bite_html_label(drawing->page, PLOT_LEFT - 60.0, PLOT_TOP - 10.0, "axis", text);
 }
 
-static void point(const drawing *of)
+static void point(const svg_drawing *drawing)
 {
-    const bite_window *window = of->window;
+    const bite_window *window = drawing->window;
     double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, window->across.here);
     double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, window->up.here));
     if (x < PLOT_LEFT || x > PLOT_LEFT + PLOT_WIDE || y < PLOT_TOP || y > PLOT_TOP + PLOT_HIGH) {
         return; /* the axes were set to look elsewhere */
     }
-    bite_html_line(of->page, x, PLOT_TOP + PLOT_HIGH, x, y, "lead");
-    bite_html_line(of->page, PLOT_LEFT, y, x, y, "lead");
-    bite_page_text(of->page, "<circle r=\"6\" class=\"point\"");
-    bite_html_attribute(of->page, "cx", x);
-    bite_html_attribute(of->page, "cy", y);
-    bite_page_text(of->page, "><title>the point in use</title></circle>\n");
+    bite_html_line(drawing->page, x, PLOT_TOP + PLOT_HIGH, x, y, "lead");
+    bite_html_line(drawing->page, PLOT_LEFT, y, x, y, "lead");
+    bite_page_text(drawing->page, "<circle r=\"6\" class=\"point\"");
+    bite_html_attribute(drawing->page, "cx", x);
+    bite_html_attribute(drawing->page, "cy", y);
+    bite_page_text(drawing->page, "><title>the point in use</title></circle>\n");
 }
 
 static void swatch(bite_page *page, double x, const char *style, const char *text)
@@ -315,9 +315,9 @@ static void swatch(bite_page *page, double x, const char *style, const char *tex
 }
 
 /* Rows by falling use at the point. */
-static size_t sorted(const drawing *of, uint32_t *order)
+static size_t sorted(const svg_drawing *drawing, uint32_t *order)
 {
-    const bite_result *result = &of->window->answer->result;
+    const bite_result *result = &drawing->window->answer->result;
     size_t count = 0;
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (!result->limits[i].applies) {
@@ -332,43 +332,43 @@ static size_t sorted(const drawing *of, uint32_t *order)
     return count;
 }
 
-static void table_line(const drawing *of, uint32_t limit, double y)
+static void table_line(const svg_drawing *drawing, uint32_t limit, double y)
 {
-    const bite_limit *at = &of->window->answer->result.limits[limit];
+    const bite_limit *at = &drawing->window->answer->result.limits[limit];
     char use[24];
     char high[24];
     char text[96];
-    if (lies_in_plot(of, limit)) {
-        bite_page_text(of->page, "<line class=\"line\" stroke=\"");
-        bite_page_text(of->page, pens[of->pen[limit]].colour);
-        bite_page_text(of->page, "\" stroke-dasharray=\"");
-        bite_page_text(of->page, pens[of->pen[limit]].dash[0] == 0 ? "none" : pens[of->pen[limit]].dash);
-        bite_page_text(of->page, "\"");
-        bite_html_attribute(of->page, "x1", TABLE_LEFT);
-        bite_html_attribute(of->page, "x2", TABLE_LEFT + 30.0);
-        bite_html_attribute(of->page, "y1", y - 4.0);
-        bite_html_attribute(of->page, "y2", y - 4.0);
-        bite_page_text(of->page, "/>\n");
+    if (lies_in_plot(drawing, limit)) {
+        bite_page_text(drawing->page, "<line class=\"line\" stroke=\"");
+        bite_page_text(drawing->page, pens[drawing->pen[limit]].colour);
+        bite_page_text(drawing->page, "\" stroke-dasharray=\"");
+        bite_page_text(drawing->page, pens[drawing->pen[limit]].dash[0] == 0 ? "none" : pens[drawing->pen[limit]].dash);
+        bite_page_text(drawing->page, "\"");
+        bite_html_attribute(drawing->page, "x1", TABLE_LEFT);
+        bite_html_attribute(drawing->page, "x2", TABLE_LEFT + 30.0);
+        bite_html_attribute(drawing->page, "y1", y - 4.0);
+        bite_html_attribute(drawing->page, "y2", y - 4.0);
+        bite_page_text(drawing->page, "/>\n");
     }
-    bite_html_label(of->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_limit_name((bite_limit_id)limit));
+    bite_html_label(drawing->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_limit_name((bite_limit_id)limit));
     (void)bite_number_write(round(100.0 * fmin(at->utilization, 99.99)), 6, use, sizeof use);
     (void)bite_number_write(round(100.0 * fmin(isnan(at->utilization_high) ? at->utilization : at->utilization_high, 99.99)), 6, high, sizeof high);
     (void)snprintf(text, sizeof text, isnan(at->utilization_high) ? "%s %%" : "%s (%s) %%", use, high);
-    bite_html_label(of->page, SHEET_WIDE - 14.0, y, "mark end", text);
+    bite_html_label(drawing->page, SHEET_WIDE - 14.0, y, "mark end", text);
 }
 
-static void table(const drawing *of)
+static void table(const svg_drawing *drawing)
 {
     uint32_t order[BITE_LIMIT_COUNT];
-    size_t count = sorted(of, order);
+    size_t count = sorted(drawing, order);
     double y = PLOT_TOP + 10.0;
-    bite_html_label(of->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Use at the point (at 95 %)");
+    bite_html_label(drawing->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Use at the point (at 95 %)");
     for (size_t i = 0; i < count && i < TABLE_MOST; i++, y += 22.0) {
-        table_line(of, order[i], y);
+        table_line(drawing, order[i], y);
     }
-    bite_html_label(of->page, TABLE_LEFT, y + 8.0, "small", "A line: all of that room is used.");
-    bite_html_label(of->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
-    bite_html_label(of->page, TABLE_LEFT, y + 40.0, "small", "Tight: some limit at its 95 % end.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 8.0, "small", "A line: all of that room is used.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 40.0, "small", "Tight: some limit at its 95 % end.");
 }
 
 /* A sentence in lines of at most so many characters. */
@@ -416,10 +416,10 @@ static const char style[] =
     "<rect width=\"6\" height=\"6\" fill=\"#fdf4dc\"/><circle cx=\"3\" cy=\"3\" r=\"0.9\" fill=\"#8a7430\"/></pattern>\n"
     "</defs>\n";
 
-static void opening(const drawing *of, const char *title)
+static void opening(const svg_drawing *drawing, const char *title)
 {
     char text[400];
-    bite_page *page = of->page;
+    bite_page *page = drawing->page;
     (void)snprintf(text, sizeof text,
                    "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%d\" height=\"%d\" viewBox=\"0 0 %d %d\" role=\"img\" "
                    "aria-labelledby=\"window-title window-text\">\n<title id=\"window-title\">",
@@ -427,11 +427,11 @@ static void opening(const drawing *of, const char *title)
     bite_page_text(page, text);
     bite_html_text(page, title);
     bite_page_text(page, "</title>\n<desc id=\"window-text\">");
-    bite_window_point_text(page, of->window, text, sizeof text);
+    bite_window_point_text(page, drawing->window, text, sizeof text);
     bite_html_text(page, text);
     for (int up = 0; up < 2; up++) {
         bite_page_text(page, ". ");
-        bite_window_room_text(page, of->window, up, text, sizeof text);
+        bite_window_room_text(page, drawing->window, up, text, sizeof text);
         bite_html_text(page, text);
     }
     bite_page_text(page, ".</desc>\n");
@@ -439,20 +439,20 @@ static void opening(const drawing *of, const char *title)
     bite_page_text(page, "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
 }
 
-static void draw(drawing *of)
+static void draw(svg_drawing *drawing)
 {
     char title[400];
     char text[400];
-    bite_page *page = of->page;
-    bite_answer_name(page, of->window->answer, title, sizeof title);
-    opening(of, title);
+    bite_page *page = drawing->page;
+    bite_answer_title_text(page, drawing->window->answer, title, sizeof title);
+    opening(drawing, title);
     bite_html_label(page, PLOT_LEFT - 60.0, 30.0, "title", title);
     swatch(page, PLOT_LEFT - 60.0, "clear", "clear");
     swatch(page, PLOT_LEFT + 30.0, "tight", "tight: over within the band");
     swatch(page, PLOT_LEFT + 244.0, "over", "over at best estimates");
     swatch(page, PLOT_LEFT + 428.0, "band", "band of the nearest line");
-    areas(of);
-    axes(of);
+    areas(drawing);
+    axes(drawing);
     bite_page_text(page, "<rect class=\"frame plot\"");
     bite_html_attribute(page, "x", PLOT_LEFT);
     bite_html_attribute(page, "y", PLOT_TOP);
@@ -460,21 +460,21 @@ static void draw(drawing *of)
     bite_html_attribute(page, "height", PLOT_HIGH);
     bite_page_text(page, "/>\n");
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (lies_in_plot(of, i)) {
-            line_of(of, i);
+        if (lies_in_plot(drawing, i)) {
+            line_of(drawing, i);
         }
     }
-    point(of);
+    point(drawing);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (lies_in_plot(of, i)) {
-            name_line(of, i);
+        if (lies_in_plot(drawing, i)) {
+            name_line(drawing, i);
         }
     }
-    table(of);
-    bite_window_point_text(page, of->window, text, sizeof text);
+    table(drawing);
+    bite_window_point_text(page, drawing->window, text, sizeof text);
     double y = paragraph(page, FOOT_TOP, text);
     for (int up = 0; up < 2; up++) {
-        bite_window_room_text(page, of->window, up, text, sizeof text);
+        bite_window_room_text(page, drawing->window, up, text, sizeof text);
         y = paragraph(page, y, text);
     }
     bite_page_text(page, "</svg>\n");
@@ -482,24 +482,24 @@ static void draw(drawing *of)
 
 bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_error *error)
 {
-    drawing of;
+    svg_drawing drawing;
     int made = 1;
     size_t pen = 0;
-    memset(&of, 0, sizeof of);
-    of.page = page;
-    of.window = window;
+    memset(&drawing, 0, sizeof drawing);
+    drawing.page = page;
+    drawing.window = window;
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT && made; i++) {
         limit_region row = {window, i, 0};
         bite_grid field = field_of(&row);
-        made = bite_contour_find(&field, 0.0, &window->allocator, &of.line[i]);
-        of.pen[i] = pen % PENS;
-        pen += lies_in_plot(&of, i) ? 1 : 0;
+        made = bite_contour_find(&field, 0.0, &window->allocator, &drawing.line[i]);
+        drawing.pen[i] = pen % PENS;
+        pen += lies_in_plot(&drawing, i) ? 1 : 0;
     }
     if (made) {
-        draw(&of);
+        draw(&drawing);
     }
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        bite_contour_free(&window->allocator, &of.line[i]);
+        bite_contour_free(&window->allocator, &drawing.line[i]);
     }
     return made ? bite_page_close(page, error) : bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture");
 }

@@ -113,7 +113,7 @@ void bite_window_point_text(bite_page *page, const bite_window *window, char *to
         used += snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
     }
     if (used > 0 && (size_t)used < size) {
-        bite_advice_text(result, to + used, size - (size_t)used);
+        bite_advisory_text(result, to + used, size - (size_t)used);
     }
 }
 
@@ -163,12 +163,12 @@ static size_t place_of(double share, size_t cells)
 }
 
 /* A letter for each row that is over or tight somewhere in the map; the rows are the verdict's foremost ones. */
-typedef struct legend {
+typedef struct map_legend {
     size_t lines; /* of the map */
     char sign[BITE_LIMIT_COUNT];
     int seen[BITE_LIMIT_COUNT];
     int blank; /* there are places that are no cut, such as a width beyond the tool's */
-} legend;
+} map_legend;
 
 /* The first letter of its name that no other has. */
 static char free_letter(const char *name, int *taken)
@@ -210,34 +210,34 @@ static size_t up_of(const bite_window *window, size_t line, size_t lines)
                                              : place_of((double)line / (double)(lines - 1), window->up.count);
 }
 
-static void make_legend(const bite_window *window, size_t cells, size_t lines, legend *of)
+static void make_legend(const bite_window *window, size_t cells, size_t lines, map_legend *legend)
 {
     int taken[26] = {0};
-    memset(of, 0, sizeof *of);
-    of->lines = lines;
+    memset(legend, 0, sizeof *legend);
+    legend->lines = lines;
     for (size_t line = 0; line < lines; line++) {
         for (size_t i = 0; i < cells; i++) {
             size_t across = place_of((double)i / (double)(cells - 1), window->across.count);
             size_t up = up_of(window, line, lines);
             bite_verdict verdict = bite_window_verdict(window, across, up);
             uint32_t limit = row_at(window, across, up, verdict);
-            of->blank |= verdict == BITE_NOT_JUDGED;
-            if (limit < BITE_LIMIT_COUNT && !of->seen[limit]) {
-                of->seen[limit] = 1;
+            legend->blank |= verdict == BITE_NOT_JUDGED;
+            if (limit < BITE_LIMIT_COUNT && !legend->seen[limit]) {
+                legend->seen[limit] = 1;
             }
         }
     }
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        of->sign[i] = of->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), taken) : '?';
+        legend->sign[i] = legend->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), taken) : '?';
     }
 }
 
-static char sign_at(const bite_window *window, size_t across, size_t up, const legend *of)
+static char sign_at(const bite_window *window, size_t across, size_t up, const map_legend *legend)
 {
     bite_verdict verdict = bite_window_verdict(window, across, up);
     uint32_t limit = row_at(window, across, up, verdict);
     if (limit < BITE_LIMIT_COUNT) {
-        return verdict == BITE_OVER && of->sign[limit] != '?' ? (char)(of->sign[limit] - 'a' + 'A') : of->sign[limit];
+        return verdict == BITE_OVER && legend->sign[limit] != '?' ? (char)(legend->sign[limit] - 'a' + 'A') : legend->sign[limit];
     }
     return verdict == BITE_CLEAR ? '.' : ' ';
 }
@@ -247,22 +247,22 @@ static void write_mark(const bite_page *page, const bite_axis *axis, double si, 
     (void)bite_number_write(bite_window_axis_number(page, axis, si), 6, to, size);
 }
 
-static void map_line(bite_page *page, const bite_window *window, size_t line, size_t cells, const legend *of)
+static void map_line(bite_page *page, const bite_window *window, size_t line, size_t cells, const map_legend *legend)
 {
     double marks[MARKS_MOST];
     char row[MAP_MOST + 1];
     char left[40] = "";
     size_t count = bite_window_marks(page, &window->up, marks, MARKS_MOST);
-    size_t from_below = of->lines - 1 - line;
-    size_t here = point_line(window, of->lines);
-    size_t up = up_of(window, from_below, of->lines);
+    size_t from_below = legend->lines - 1 - line;
+    size_t here = point_line(window, legend->lines);
+    size_t up = up_of(window, from_below, legend->lines);
     for (size_t i = 0; i < count; i++) {
-        if (place_of(bite_axis_share(&window->up, marks[i]), of->lines) == from_below) {
+        if (place_of(bite_axis_share(&window->up, marks[i]), legend->lines) == from_below) {
             write_mark(page, &window->up, marks[i], left, sizeof left);
         }
     }
     for (size_t i = 0; i < cells; i++) {
-        row[i] = sign_at(window, place_of((double)i / (double)(cells - 1), window->across.count), up, of);
+        row[i] = sign_at(window, place_of((double)i / (double)(cells - 1), window->across.count), up, legend);
     }
     row[cells] = 0;
     if (from_below == here) {
@@ -296,19 +296,19 @@ static void map_foot(bite_page *page, const bite_window *window, size_t cells)
     bite_page_line(page, line);
 }
 
-static void key(bite_page *page, const legend *of)
+static void key(bite_page *page, const map_legend *legend)
 {
     char line[BITE_LIMIT_COUNT * 40 + 200];
     int used = snprintf(line, sizeof line, "@ the point in use; . each limit alone is clear; CAPITAL over, small letter tight:");
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (of->seen[i] && used > 0 && (size_t)used < sizeof line) {
-            used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", of->sign[i], bite_limit_name((bite_limit_id)i));
+        if (legend->seen[i] && used > 0 && (size_t)used < sizeof line) {
+            used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", legend->sign[i], bite_limit_name((bite_limit_id)i));
         }
     }
     if (used > 0 && (size_t)used < sizeof line) {
         line[used - 1] = line[used - 1] == ',' ? 0 : line[used - 1];
     }
-    if (of->blank) {
+    if (legend->blank) {
         (void)strncat(line, "; blank: no such cut", sizeof line - strlen(line) - 1);
     }
     bite_page_wrap(page, "", "  ", line);
@@ -320,7 +320,7 @@ static void head(bite_page *page, const bite_window *window)
     char text[400];
     char up[80];
     char across[80];
-    bite_answer_name(page, window->answer, text, sizeof text);
+    bite_answer_title_text(page, window->answer, text, sizeof text);
     bite_page_wrap(page, "", "  ", text);
     bite_window_axis_text(page, &window->up, up, sizeof up);
     bite_window_axis_text(page, &window->across, across, sizeof across);
@@ -329,10 +329,10 @@ static void head(bite_page *page, const bite_window *window)
 }
 
 /* Under the map: what its signs mean, and the same in words. */
-static void foot(bite_page *page, const bite_window *window, const legend *of)
+static void foot(bite_page *page, const bite_window *window, const map_legend *legend)
 {
     char text[400];
-    key(page, of);
+    key(page, legend);
     bite_window_point_text(page, window, text, sizeof text);
     bite_page_wrap(page, "", "  ", text);
     for (int up = 0; up < 2; up++) {
@@ -352,28 +352,28 @@ static int nowhere(void *user, const char *text, size_t size)
 /* The map has the lines that the words leave of a screen. */
 static size_t map_lines(const bite_page *page, const bite_window *window, size_t cells)
 {
-    legend of;
+    map_legend legend;
     bite_page blind = *page;
     blind.writer.sink = nowhere;
-    make_legend(window, cells, MAP_LINES_MOST, &of);
+    make_legend(window, cells, MAP_LINES_MOST, &legend);
     head(&blind, window);
-    foot(&blind, window, &of);
+    foot(&blind, window, &legend);
     size_t left = blind.lines + 1 < PAGE_LINES ? PAGE_LINES - blind.lines - 1 : 0; /* one for the marks across */
     return left < MAP_LEAST ? MAP_LEAST : left > MAP_LINES_MOST ? MAP_LINES_MOST : left;
 }
 
 static bite_status write_map(const bite_window *window, bite_page *page, bite_error *error)
 {
-    legend of;
+    map_legend legend;
     size_t cells = page->columns - MARGIN;
     cells = cells > 72 ? 72 : cells;
-    make_legend(window, cells, map_lines(page, window, cells), &of);
+    make_legend(window, cells, map_lines(page, window, cells), &legend);
     head(page, window);
-    for (size_t i = 0; i < of.lines; i++) {
-        map_line(page, window, i, cells, &of);
+    for (size_t i = 0; i < legend.lines; i++) {
+        map_line(page, window, i, cells, &legend);
     }
     map_foot(page, window, cells);
-    foot(page, window, &of);
+    foot(page, window, &legend);
     return bite_page_close(page, error);
 }
 
