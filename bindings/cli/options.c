@@ -101,8 +101,8 @@ static int read_draws(const char *text, size_t *draws)
     double number = 0.0;
     bite_error error = BITE_ERROR_INIT;
     if (bite_quantity_read(text, BITE_KIND_NUMBER, &number, &error) != BITE_OK ||
-        !(number == BITE_DRAWS_NONE || (number >= 16.0 && number <= BITE_DRAWS_MOST)) || number != (double)(size_t)number) {
-        return report_usage_error("--draws is a whole number from 16 to %d, or 1 for none; not %.40s", BITE_DRAWS_MOST, text);
+        !(number == BITE_DRAWS_NONE || (number >= 16.0 && number <= BITE_DRAWS_MAX)) || number != (double)(size_t)number) {
+        return report_usage_error("--draws is a whole number from 16 to %d, or 1 for none; not %.40s", BITE_DRAWS_MAX, text);
     }
     *draws = (size_t)number;
     return 0;

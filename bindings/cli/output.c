@@ -12,19 +12,19 @@ int text_buffer_append(void *user, const char *text, size_t size)
         return 0;
     }
     if (size > buffer->capacity - buffer->size) {
-        size_t room = buffer->capacity == 0 ? 8192 : buffer->capacity;
-        while (room - buffer->size < size) {
-            if (room > SIZE_MAX / 2) {
+        size_t capacity = buffer->capacity == 0 ? 8192 : buffer->capacity;
+        while (capacity - buffer->size < size) {
+            if (capacity > SIZE_MAX / 2) {
                 return -1;
             }
-            room *= 2;
+            capacity *= 2;
         }
-        char *more = realloc(buffer->text, room);
+        char *more = realloc(buffer->text, capacity);
         if (more == NULL) {
             return -1;
         }
         buffer->text = more;
-        buffer->capacity = room;
+        buffer->capacity = capacity;
     }
     memcpy(buffer->text + buffer->size, text, size);
     buffer->size += size;

@@ -5,7 +5,7 @@
 
 #ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
 
-void bite_seats_find(bite_seats *seats)
+void bite_affinity_find(bite_affinity *seats)
 {
     memset(seats, 0, sizeof *seats);
     int here = sched_getcpu();
@@ -13,7 +13,7 @@ void bite_seats_find(bite_seats *seats)
     seats->known = pthread_getaffinity_np(pthread_self(), sizeof seats->all, &seats->all) == 0;
 }
 
-void bite_seats_next(bite_seats *seats, pthread_attr_t *how)
+void bite_affinity_next(bite_affinity *seats, pthread_attr_t *how)
 {
     cpu_set_t one;
     if (!seats->known) {
@@ -27,7 +27,7 @@ void bite_seats_next(bite_seats *seats, pthread_attr_t *how)
     (void)pthread_attr_setaffinity_np(how, sizeof one, &one);
 }
 
-void bite_seats_leave(const bite_seats *seats)
+void bite_affinity_leave(const bite_affinity *seats)
 {
     if (seats->known) {
         (void)pthread_setaffinity_np(pthread_self(), sizeof seats->all, &seats->all);
@@ -36,20 +36,20 @@ void bite_seats_leave(const bite_seats *seats)
 
 #else
 
-void bite_seats_find(bite_seats *seats)
+void bite_affinity_find(bite_affinity *affinity)
 {
-    memset(seats, 0, sizeof *seats);
+    memset(affinity, 0, sizeof *affinity);
 }
 
-void bite_seats_next(bite_seats *seats, pthread_attr_t *how)
+void bite_affinity_next(bite_affinity *affinity, pthread_attr_t *how)
 {
-    (void)seats;
+    (void)affinity;
     (void)how;
 }
 
-void bite_seats_leave(const bite_seats *seats)
+void bite_affinity_leave(const bite_affinity *affinity)
 {
-    (void)seats;
+    (void)affinity;
 }
 
 #endif

@@ -16,21 +16,21 @@
 #include <sched.h>
 #include <stddef.h>
 
-typedef struct bite_seats {
+typedef struct bite_affinity {
 #ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
     cpu_set_t all; /* those of the maker */
 #endif
     size_t last; /* that was given away */
     int known;
-} bite_seats;
+} bite_affinity;
 
 /** The processors that the calling thread may use. */
-void bite_seats_find(bite_seats *seats);
+void bite_affinity_find(bite_affinity *affinity);
 
 /** The next one, in turn, for the thread that is made with `how`. Whether the system allows it, making it tells. */
-void bite_seats_next(bite_seats *seats, pthread_attr_t *how);
+void bite_affinity_next(bite_affinity *affinity, pthread_attr_t *how);
 
 /** Called by the thread itself: from now on it may use all of them. */
-void bite_seats_leave(const bite_seats *seats);
+void bite_affinity_leave(const bite_affinity *affinity);
 
 #endif

@@ -16,11 +16,11 @@ int bite_descriptor_open(int folder, const char *name, int flags, mode_t mode)
     return descriptor;
 }
 
-ssize_t bite_descriptor_read(int descriptor, char *text, size_t room)
+ssize_t bite_descriptor_read(int descriptor, char *text, size_t capacity)
 {
     size_t used = 0;
-    while (used < room) {
-        ssize_t got = read(descriptor, text + used, room - used);
+    while (used < capacity) {
+        ssize_t got = read(descriptor, text + used, capacity - used);
         if (got < 0 && errno == EINTR) {
             continue;
         }

@@ -10,7 +10,7 @@
 int bite_descriptor_open(int folder, const char *name, int flags, mode_t mode);
 
 /** Reads until the end of the file or until room is full. The bytes read, or -1 with errno. */
-ssize_t bite_descriptor_read(int descriptor, char *text, size_t room);
+ssize_t bite_descriptor_read(int descriptor, char *text, size_t capacity);
 
 /** Writes all of it; waits where a descriptor that does not block is full. 0, or -1 with errno. */
 int bite_descriptor_write(int descriptor, const char *text, size_t size);

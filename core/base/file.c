@@ -41,12 +41,12 @@ bite_status bite_file_read_open(const bite_allocator *allocator, int file, const
         bite_error_hint(error, "at most %zu KiB", most / 1024);
         return status;
     }
-    size_t room = (size_t)about.st_size + 1;
-    char *bytes = bite_memory_new(allocator, room + 1, 1);
+    size_t capacity = (size_t)about.st_size + 1;
+    char *bytes = bite_memory_new(allocator, capacity + 1, 1);
     if (bytes == NULL) {
         return fail(error, BITE_NO_MEMORY, path, "no memory to read it", 0);
     }
-    ssize_t got = bite_descriptor_read(file, bytes, room);
+    ssize_t got = bite_descriptor_read(file, bytes, capacity);
     if (got < 0 || (size_t)got != (size_t)about.st_size) {
         bite_status status = got < 0 ? fail(error, BITE_IO, path, "cannot be read", errno)
                                      : fail(error, BITE_IO, path, "changed while it was read", 0);
@@ -92,7 +92,7 @@ static int open_folder(const char *path)
     return folder;
 }
 
-bite_status bite_file_hold(const char *path, int *held, bite_error *error)
+bite_status bite_file_lock(const char *path, int *held, bite_error *error)
 {
     const struct timespec pause = {0, 20000000};
     const double patience = 5.0; /* s */
@@ -119,7 +119,7 @@ bite_status bite_file_hold(const char *path, int *held, bite_error *error)
     return BITE_OK;
 }
 
-void bite_file_let_go(int held)
+void bite_file_unlock(int held)
 {
     bite_descriptor_close(held);
 }

@@ -19,10 +19,10 @@ bite_status bite_file_read_open(const bite_allocator *allocator, int file, const
 
 /**
  * Locks the folder of path's file (links followed) against every other caller of this function,
- * other threads too, until bite_file_let_go(*held). Waits a few seconds, then BITE_BUSY. *held: -1
+ * other threads too, until bite_file_unlock(*held). Waits a few seconds, then BITE_BUSY. *held: -1
  * if there is no such folder, or if its file system has no locks.
  */
-bite_status bite_file_hold(const char *path, int *held, bite_error *error);
-void bite_file_let_go(int held);
+bite_status bite_file_lock(const char *path, int *held, bite_error *error);
+void bite_file_unlock(int held);
 
 #endif

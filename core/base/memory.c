@@ -26,7 +26,7 @@ static void usual_release(void *user, void *memory)
     free(memory);
 }
 
-const bite_allocator *bite_memory_usual(void)
+const bite_allocator *bite_memory_default(void)
 {
     static const bite_allocator usual = {usual_allocate, usual_resize, usual_release, NULL};
     return &usual;
@@ -73,7 +73,7 @@ void bite_memory_free(const bite_allocator *allocator, void *memory)
 typedef struct block {
     struct block *next;
     size_t used;
-    size_t room;
+    size_t capacity;
     max_align_t data[];
 } block;
 
@@ -111,15 +111,15 @@ const bite_allocator *bite_arena_allocator(const bite_arena *arena)
 
 static block *add_block(bite_arena *arena, size_t bytes)
 {
-    size_t room = bytes > BLOCK ? bytes : BLOCK;
-    if (room > SIZE_MAX - sizeof(block)) {
+    size_t capacity = bytes > BLOCK ? bytes : BLOCK;
+    if (capacity > SIZE_MAX - sizeof(block)) {
         return NULL;
     }
-    block *fresh = bite_memory_new(&arena->allocator, 1, sizeof(block) + room);
+    block *fresh = bite_memory_new(&arena->allocator, 1, sizeof(block) + capacity);
     if (fresh == NULL) {
         return NULL;
     }
-    fresh->room = room;
+    fresh->capacity = capacity;
     if (bytes > BLOCK && arena->blocks != NULL) { /* the open block stays the open one */
         fresh->next = arena->blocks->next;
         arena->blocks->next = fresh;
@@ -130,7 +130,7 @@ static block *add_block(bite_arena *arena, size_t bytes)
     return fresh;
 }
 
-void *bite_arena_take(bite_arena *arena, size_t count, size_t size)
+void *bite_arena_alloc(bite_arena *arena, size_t count, size_t size)
 {
     size_t bytes;
     if (!product(count, size, &bytes) || bytes > SIZE_MAX - alignof(max_align_t)) {
@@ -138,7 +138,7 @@ void *bite_arena_take(bite_arena *arena, size_t count, size_t size)
     }
     bytes = (bytes + alignof(max_align_t) - 1) / alignof(max_align_t) * alignof(max_align_t);
     block *from = arena->blocks;
-    if (from == NULL || from->room - from->used < bytes) {
+    if (from == NULL || from->capacity - from->used < bytes) {
         from = add_block(arena, bytes);
         if (from == NULL) {
             return NULL;
@@ -151,7 +151,7 @@ void *bite_arena_take(bite_arena *arena, size_t count, size_t size)
 
 char *bite_arena_text(bite_arena *arena, const char *text, size_t length)
 {
-    char *copy = length == SIZE_MAX ? NULL : bite_arena_take(arena, length + 1, 1);
+    char *copy = length == SIZE_MAX ? NULL : bite_arena_alloc(arena, length + 1, 1);
     if (copy != NULL) {
         memcpy(copy, text, length);
         copy[length] = 0;

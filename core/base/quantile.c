@@ -54,7 +54,7 @@ static void narrow(double *numbers, ptrdiff_t left, ptrdiff_t right, ptrdiff_t k
     }
 }
 
-double bite_select(double *numbers, size_t count, size_t k)
+double bite_quantile_select(double *numbers, size_t count, size_t k)
 {
     narrow(numbers, 0, (ptrdiff_t)count - 1, (ptrdiff_t)k);
     return numbers[k];
@@ -79,7 +79,7 @@ static size_t gather(const double *numbers, size_t count, double least, double m
     return gathered;
 }
 
-double bite_select_beside(const double *numbers, size_t count, size_t k, double *capacity)
+double bite_quantile_select_neighbour(const double *numbers, size_t count, size_t k, double *capacity)
 {
     if (count >= 4 * SAMPLE) {
         double sample[SAMPLE];
@@ -89,14 +89,14 @@ double bite_select_beside(const double *numbers, size_t count, size_t k, double 
         double share = ((double)k + 0.5) / (double)count;
         double place = share * SAMPLE;
         double away = deviates_wide * sqrt(SAMPLE * share * (1.0 - share)) + 1.0;
-        double least = place - away < 0.0 ? -INFINITY : bite_select(sample, SAMPLE, (size_t)(place - away));
-        double most = place + away >= SAMPLE ? INFINITY : bite_select(sample, SAMPLE, (size_t)(place + away));
+        double least = place - away < 0.0 ? -INFINITY : bite_quantile_select(sample, SAMPLE, (size_t)(place - away));
+        double most = place + away >= SAMPLE ? INFINITY : bite_quantile_select(sample, SAMPLE, (size_t)(place + away));
         size_t below = 0;
         size_t gathered = gather(numbers, count, least, most, capacity, &below);
         if (k >= below && k - below < gathered) {
-            return bite_select(capacity, gathered, k - below);
+            return bite_quantile_select(capacity, gathered, k - below);
         }
     }
     memcpy(capacity, numbers, count * sizeof *capacity);
-    return bite_select(capacity, count, k);
+    return bite_quantile_select(capacity, count, k);
 }

@@ -36,7 +36,7 @@ static int number_of(const char *text)
         return -1;
     }
     for (size_t i = 0; i < length; i++) {
-        if (!bite_text_digit(text[i])) {
+        if (!bite_text_is_digit(text[i])) {
             return -1;
         }
     }

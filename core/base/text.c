@@ -12,17 +12,17 @@ char bite_text_lower(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
-bool bite_text_blank(char c)
+bool bite_text_is_blank(char c)
 {
     return c == ' ' || c == '\t';
 }
 
-bool bite_text_digit(char c)
+bool bite_text_is_digit(char c)
 {
     return c >= '0' && c <= '9';
 }
 
-bool bite_text_same_part(const char *a, size_t length, const char *b)
+bool bite_text_equals_part(const char *a, size_t length, const char *b)
 {
     for (size_t i = 0; i < length; i++) {
         if (b[i] == 0 || bite_text_lower(a[i]) != bite_text_lower(b[i])) {
@@ -32,18 +32,18 @@ bool bite_text_same_part(const char *a, size_t length, const char *b)
     return b[length] == 0;
 }
 
-bool bite_text_same(const char *a, const char *b)
+bool bite_text_equals(const char *a, const char *b)
 {
-    return bite_text_same_part(a, strlen(a), b);
+    return bite_text_equals_part(a, strlen(a), b);
 }
 
 size_t bite_text_trim(const char **text, size_t length)
 {
-    while (length > 0 && bite_text_blank((*text)[0])) {
+    while (length > 0 && bite_text_is_blank((*text)[0])) {
         (*text)++;
         length--;
     }
-    while (length > 0 && bite_text_blank((*text)[length - 1])) {
+    while (length > 0 && bite_text_is_blank((*text)[length - 1])) {
         length--;
     }
     return length;
@@ -197,7 +197,7 @@ size_t bite_text_escape(const char *text, char *out, size_t size)
 char *bite_text_escaped(bite_arena *arena, const char *text)
 {
     size_t size = bite_text_escape(text, NULL, 0) + 1;
-    char *out = bite_arena_take(arena, size, 1);
+    char *out = bite_arena_alloc(arena, size, 1);
     if (out != NULL) {
         (void)bite_text_escape(text, out, size);
     }

@@ -9,10 +9,10 @@
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 
-bool bite_text_same(const char *a, const char *b);                     /* without case, ASCII */
-bool bite_text_same_part(const char *a, size_t length, const char *b); /* a[0..length) against the whole of b */
-bool bite_text_blank(char c);                                          /* space or tab */
-bool bite_text_digit(char c);
+bool bite_text_equals(const char *a, const char *b);                     /* without case, ASCII */
+bool bite_text_equals_part(const char *a, size_t length, const char *b); /* a[0..length) against the whole of b */
+bool bite_text_is_blank(char c);                                          /* space or tab */
+bool bite_text_is_digit(char c);
 char bite_text_lower(char c);
 size_t bite_text_trim(const char **text, size_t length);           /* moves *text, returns the new length */
 size_t bite_text_columns(const char *text, size_t length);         /* terminal cells: code points, no combining marks */

@@ -12,20 +12,20 @@ typedef struct crew {
     void *work;
     atomic_size_t next;
     atomic_size_t elsewhere; /* threads that have begun beside the caller's */
-    bite_seats seats;
+    bite_affinity seats;
 } crew;
 
 static void labour(crew *at, size_t worker)
 {
-    for (size_t place = atomic_fetch_add(&at->next, 1); place < at->count; place = atomic_fetch_add(&at->next, 1)) {
-        at->task(at->work, place, worker);
+    for (size_t index = atomic_fetch_add(&at->next, 1); index < at->count; index = atomic_fetch_add(&at->next, 1)) {
+        at->task(at->work, index, worker);
     }
 }
 
 static void *labour_elsewhere(void *of)
 {
     crew *at = of;
-    bite_seats_leave(&at->seats);
+    bite_affinity_leave(&at->seats);
     labour(at, 1 + atomic_fetch_add(&at->elsewhere, 1));
     return NULL;
 }
@@ -42,7 +42,7 @@ static int make_thread(crew *at, int seated, pthread_t *thread)
     }
     if (pthread_attr_setstacksize(&how, stack_size) == 0) {
         if (seated) {
-            bite_seats_next(&at->seats, &how);
+            bite_affinity_next(&at->seats, &how);
         }
         made = pthread_create(thread, &how, labour_elsewhere, at) == 0;
     }
@@ -62,7 +62,7 @@ static size_t hire(crew *at, size_t wanted, pthread_t *threads)
     if (pthread_sigmask(SIG_SETMASK, &all, &before) != 0) {
         return 0;
     }
-    bite_seats_find(&at->seats);
+    bite_affinity_find(&at->seats);
     while (begun < wanted) {
         if (make_thread(at, seated, &threads[begun])) {
             begun++;
@@ -76,12 +76,12 @@ static size_t hire(crew *at, size_t wanted, pthread_t *threads)
     return begun;
 }
 
-void bite_parallel(size_t count, size_t threads, bite_task task, void *work)
+void bite_thread_pool_run(size_t count, size_t threads, bite_task task, void *work)
 {
     crew at = {.count = count, .task = task, .work = work};
-    pthread_t others[BITE_THREADS_MOST];
+    pthread_t others[BITE_THREADS_MAX];
     size_t wanted = threads < count ? threads : count;
-    wanted = wanted > BITE_THREADS_MOST ? BITE_THREADS_MOST : wanted;
+    wanted = wanted > BITE_THREADS_MAX ? BITE_THREADS_MAX : wanted;
     size_t begun = wanted > 1 ? hire(&at, wanted - 1, others) : 0;
     labour(&at, 0);
     for (size_t i = 0; i < begun; i++) {

@@ -41,7 +41,7 @@ static void exp_of_lanes(const double *restrict x, double *restrict out)
     }
 }
 
-void bite_lanes_exp(const double *x, double *out, size_t count)
+void bite_vector_exp(const double *x, double *out, size_t count)
 {
     for (size_t i = 0; i < count; i += BITE_VECTOR_WIDTH) {
         double at[BITE_VECTOR_WIDTH];

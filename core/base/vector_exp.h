@@ -9,6 +9,6 @@
 
 /** exp of count numbers, a multiple of the lanes; within 2e-16 of its value and a rounding. Where |x| is above 700 that of 700 or
  * -700. NaN stays NaN. */
-void bite_lanes_exp(const double *x, double *out, size_t count);
+void bite_vector_exp(const double *x, double *out, size_t count);
 
 #endif

@@ -203,7 +203,7 @@ static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
 
 bite_status bite_check_together(const bite_cut *full, bite_error *error)
 {
-    double most = BITE_TEETH_MOST;
+    double most = BITE_TEETH_MAX;
     if (full->flutes != floor(full->flutes) || full->flutes > most) {
         return refuse(error, BITE_OUT_OF_RANGE, "flutes",
                       "flutes are counted: a whole number from 1 to 16 was expected", "");
@@ -288,7 +288,7 @@ bite_status bite_check_values(const bite_cut *full, const double *values, bite_e
 
 bite_status bite_check_draws(size_t draws, double confidence, bite_error *error)
 {
-    if (draws < 16 || draws > BITE_DRAWS_MOST) {
+    if (draws < 16 || draws > BITE_DRAWS_MAX) {
         return refuse(error, BITE_BAD_ARGUMENT, "draws", "16 to 65536 draws were expected",
                       "more draws, a finer chance");
     }

@@ -28,7 +28,7 @@ bite_status bite_check_result(const bite_result *result, bite_error *error);
  */
 bite_status bite_check_values(const bite_cut *full, const double *values, bite_error *error);
 
-/** Checks draws (16 to BITE_DRAWS_MOST) and confidence (0.5 to 0.999). BITE_BAD_ARGUMENT. */
+/** Checks draws (16 to BITE_DRAWS_MAX) and confidence (0.5 to 0.999). BITE_BAD_ARGUMENT. */
 bite_status bite_check_draws(size_t draws, double confidence, bite_error *error);
 
 /** The same where draws may also be 0, the usual number, or BITE_DRAWS_NONE. */

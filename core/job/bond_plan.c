@@ -17,7 +17,7 @@ static const double groove_usual = 20e-3;    /* m */
 static size_t take_steps(bite_job *job, const char *text, const char **steps)
 {
     size_t count = 0;
-    while (*text != 0 && count < BITE_STEPS_MOST) {
+    while (*text != 0 && count < BITE_STEPS_MAX) {
         const char *end = strchr(text, '|');
         size_t length = end == NULL ? strlen(text) : (size_t)(end - text);
         while (length > 0 && text[length - 1] == ' ') {
@@ -34,7 +34,7 @@ static bite_status take_layers(bite_job *job, bite_error *error)
     bite_planned_hold *hold = &job->hold;
     char name[64];
     double least = INFINITY;
-    for (size_t i = 0; i < BITE_LAYERS_MOST && bite_job_file_name(bite_item_text(hold->hold, "layers"), i, name, sizeof name); i++) {
+    for (size_t i = 0; i < BITE_LAYERS_MAX && bite_job_file_name(bite_item_text(hold->hold, "layers"), i, name, sizeof name); i++) {
         bite_status status = bite_library_layer(job->library, name, &hold->layers[i], error);
         if (status != BITE_OK) {
             return status;

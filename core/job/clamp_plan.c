@@ -288,7 +288,7 @@ static void add_step(bite_job *job, uint32_t clamp)
         step = bite_plan_text(job, "%.0f screws, each to %s: %s in each.", figure_of(job, "screws"),
                               bite_plan_quantity(job, torque, BITE_KIND_TORQUE, other, sizeof other), force);
     }
-    if (step != NULL && hold->mounting_count < BITE_STEPS_MOST) {
+    if (step != NULL && hold->mounting_count < BITE_STEPS_MAX) {
         hold->mounting[hold->mounting_count++] = step;
     }
 }

@@ -12,7 +12,7 @@ static const double free_most = 3.2e-3; /* m */
 
 /* A tool that could be taken. */
 typedef struct candidate {
-    char name[BITE_TYPED_MOST];
+    char name[BITE_TYPED_MAX];
     double diameter;
     double flutes;
     double reach; /* m, flutes and neck */
@@ -48,10 +48,10 @@ static void put_tool(const bite_library *library, const char *name, bench *to)
     }
 }
 
-static int make_room(bite_job *job, bench *to, size_t room)
+static int make_room(bite_job *job, bench *to, size_t capacity)
 {
-    to->tools = bite_arena_take(job->arena, room + 1, sizeof *to->tools);
-    to->capacity = room;
+    to->tools = bite_arena_alloc(job->arena, capacity + 1, sizeof *to->tools);
+    to->capacity = capacity;
     to->count = 0;
     return to->tools != NULL;
 }
@@ -75,7 +75,7 @@ static int fill_table(bite_job *job, bench *to)
 static int fill_bench(bite_job *job, bench *to)
 {
     const char *at_hand = bite_job_file_text(job->file_data.tools, "at_hand");
-    char name[BITE_TYPED_MOST];
+    char name[BITE_TYPED_MAX];
     to->at_hand = at_hand != NULL;
     if (at_hand == NULL) {
         return fill_table(job, to);
@@ -203,7 +203,7 @@ static uint32_t tool_index(bite_job *job, const char *name, uint32_t work)
 {
     const char *kind = kind_for(work);
     for (size_t i = 0; i < job->tool_count; i++) {
-        if (bite_text_same(job->tools[i].name, name) && strcmp(job->tools[i].kind, kind) == 0) {
+        if (bite_text_equals(job->tools[i].name, name) && strcmp(job->tools[i].kind, kind) == 0) {
             return (uint32_t)i;
         }
     }
@@ -425,8 +425,8 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
     bench from = {NULL, 0, 0, 0};
     bench all = {NULL, 0, 0, 0};
     size_t most = job->file_data.pass_count > 8 ? job->file_data.pass_count : 8;
-    job->passes = bite_arena_take(job->arena, most, sizeof *job->passes);
-    job->tools = bite_arena_take(job->arena, most, sizeof *job->tools);
+    job->passes = bite_arena_alloc(job->arena, most, sizeof *job->passes);
+    job->tools = bite_arena_alloc(job->arena, most, sizeof *job->tools);
     if (job->passes == NULL || job->tools == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
@@ -482,7 +482,7 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
 typedef struct pass_precedence {
     size_t count;
     unsigned char *before;                                   /* count x count: as bite_pass_order_find takes it */
-    uint64_t reach[BITE_PASSES_MOST][BITE_PASSES_MOST / 64]; /* of each pass: those that come after it, over others too */
+    uint64_t reach[BITE_PASSES_MAX][BITE_PASSES_MAX / 64]; /* of each pass: those that come after it, over others too */
 } pass_precedence;
 
 static int reaches(const pass_precedence *precedence, size_t from, size_t to)
@@ -495,7 +495,7 @@ static void put_before(pass_precedence *precedence, size_t first, size_t then)
     precedence->before[first * precedence->count + then] = 1;
     for (size_t i = 0; i < precedence->count; i++) {
         if ((i == first || reaches(precedence, i, first)) && !reaches(precedence, i, then)) {
-            for (size_t k = 0; k < BITE_PASSES_MOST / 64; k++) {
+            for (size_t k = 0; k < BITE_PASSES_MAX / 64; k++) {
                 precedence->reach[i][k] |= precedence->reach[then][k];
             }
             precedence->reach[i][then / 64] |= (uint64_t)1 << (then % 64);
@@ -519,7 +519,7 @@ static void fill_before(const bite_job *job, pass_precedence *precedence)
         const char *after = bite_job_file_text(job->file_data.passes[k], "after");
         for (size_t n = 0; bite_job_file_name(after, n, name, sizeof name); n++) {
             for (size_t i = 0; i < precedence->count; i++) {
-                if (bite_text_same(job->passes[i].name, name)) {
+                if (bite_text_equals(job->passes[i].name, name)) {
                     put_before(precedence, i, k);
                 }
             }
@@ -542,10 +542,10 @@ static void fill_before(const bite_job *job, pass_precedence *precedence)
 /* Passes and their sections go into the order of work; tools into that of their use. */
 static bite_status rearrange(bite_job *job, const uint32_t *order, bite_error *error)
 {
-    bite_planned_pass *passes = bite_arena_take(job->arena, job->pass_count, sizeof *passes);
-    bite_planned_tool *tools = bite_arena_take(job->arena, job->tool_count, sizeof *tools);
-    const bite_section *sections[BITE_PASSES_MOST];
-    uint32_t place[BITE_PASSES_MOST] = {0};
+    bite_planned_pass *passes = bite_arena_alloc(job->arena, job->pass_count, sizeof *passes);
+    bite_planned_tool *tools = bite_arena_alloc(job->arena, job->tool_count, sizeof *tools);
+    const bite_section *sections[BITE_PASSES_MAX];
+    uint32_t place[BITE_PASSES_MAX] = {0};
     uint32_t used = 0;
     if (passes == NULL || tools == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
@@ -571,10 +571,10 @@ static bite_status rearrange(bite_job *job, const uint32_t *order, bite_error *e
 bite_status bite_plan_pass_order(bite_job *job, bite_error *error)
 {
     size_t count = job->pass_count;
-    pass_precedence *precedence = bite_arena_take(job->arena, 1, sizeof *precedence);
-    unsigned char *before = bite_arena_take(job->arena, count * count, 1);
-    uint32_t tools[BITE_PASSES_MOST];
-    uint32_t order[BITE_PASSES_MOST];
+    pass_precedence *precedence = bite_arena_alloc(job->arena, 1, sizeof *precedence);
+    unsigned char *before = bite_arena_alloc(job->arena, count * count, 1);
+    uint32_t tools[BITE_PASSES_MAX];
+    uint32_t order[BITE_PASSES_MAX];
     if (precedence == NULL || before == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }

@@ -18,7 +18,7 @@ static int is_also(const bite_item_record *fluid, const char *name)
     const bite_field_value *also = bite_item_field(fluid, "also");
     for (const char *at = also == NULL ? "" : also->text; *at != 0;) {
         size_t length = strcspn(at, " ");
-        if (bite_text_same_part(at, length, name)) {
+        if (bite_text_equals_part(at, length, name)) {
             return 1;
         }
         at += length;

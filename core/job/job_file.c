@@ -446,7 +446,7 @@ static void check_hold(file_check *check)
 static const bite_section *pass_named(const bite_job_file *file, const char *name)
 {
     for (size_t i = 0; i < file->pass_count; i++) {
-        if (bite_text_same(file->passes[i]->tail, name)) {
+        if (bite_text_equals(file->passes[i]->tail, name)) {
             return file->passes[i];
         }
     }
@@ -485,9 +485,9 @@ static void check_after(file_check *check, const bite_section *pass)
 /* The passes that each waits for, one after the other, back to where it began. */
 typedef struct order_cycle {
     const bite_job_file *order;
-    unsigned char seen[BITE_PASSES_MOST];
-    unsigned char told[BITE_PASSES_MOST]; /* it stands in a circle that was complained of */
-    uint16_t way[BITE_PASSES_MOST];
+    unsigned char seen[BITE_PASSES_MAX];
+    unsigned char told[BITE_PASSES_MAX]; /* it stands in a circle that was complained of */
+    uint16_t way[BITE_PASSES_MAX];
     size_t length;
 } order_cycle;
 
@@ -643,13 +643,13 @@ static void take_sections(file_check *check, bite_job_file *file)
             }
         }
         if (strncmp(section->name, "pass.", 5) == 0) {
-            if (file->pass_count == BITE_PASSES_MOST) {
+            if (file->pass_count == BITE_PASSES_MAX) {
                 complain_of(check, section, NULL, "split the job", "more passes than a job may have");
                 return;
             }
             file->passes[file->pass_count++] = section;
         } else if (strncmp(section->name, "check.", 6) == 0) {
-            if (file->check_count == BITE_CHECKS_MOST) {
+            if (file->check_count == BITE_CHECKS_MAX) {
                 complain_of(check, section, NULL, "keep those that decide", "more checks than a job may have");
                 return;
             }

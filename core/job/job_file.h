@@ -11,8 +11,8 @@
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
 
-#define BITE_PASSES_MOST 256
-#define BITE_CHECKS_MOST 64
+#define BITE_PASSES_MAX 256
+#define BITE_CHECKS_MAX 64
 #define BITE_TOOLS_AT_HAND_MAX 64 /* tools at hand */
 
 /** What is done in a pass. */
@@ -39,9 +39,9 @@ typedef struct bite_job_file {
     const bite_section *tools;
     const bite_section *hold;
     const bite_section *fluids;
-    const bite_section *passes[BITE_PASSES_MOST];
+    const bite_section *passes[BITE_PASSES_MAX];
     size_t pass_count;
-    const bite_section *checks[BITE_CHECKS_MOST];
+    const bite_section *checks[BITE_CHECKS_MAX];
     size_t check_count;
 } bite_job_file;
 

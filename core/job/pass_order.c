@@ -11,7 +11,7 @@
 #include <string.h>
 
 #define LOOKS_MOST 200000
-#define WORDS (BITE_PASSES_MOST / 64)
+#define WORDS (BITE_PASSES_MAX / 64)
 
 /* A set of passes. */
 typedef struct passes {
@@ -22,9 +22,9 @@ typedef struct pass_sequence {
     size_t count;
     size_t words; /* of a set that are in use */
     const uint32_t *tools;
-    passes waits[BITE_PASSES_MOST]; /* of each pass: those that come before it */
-    passes made[BITE_PASSES_MOST];  /* by each tool */
-    uint32_t firsts[BITE_PASSES_MOST];
+    passes waits[BITE_PASSES_MAX]; /* of each pass: those that come before it */
+    passes made[BITE_PASSES_MAX];  /* by each tool */
+    uint32_t firsts[BITE_PASSES_MAX];
     size_t tool_count; /* tools by the first pass of each */
     uint32_t *order;
     long looks;
@@ -94,19 +94,19 @@ static size_t next_of(const pass_sequence *sequence, const passes *done, size_t 
 /* The tools that still have work, by the first pass of each that is not done. */
 static size_t list_tools(const pass_sequence *sequence, const passes *done, uint8_t *list)
 {
-    uint16_t places[BITE_PASSES_MOST];
+    uint16_t places[BITE_PASSES_MAX];
     size_t count = 0;
     for (size_t i = 0; i < sequence->tool_count; i++) {
-        size_t place = next_of(sequence, done, i);
+        size_t index = next_of(sequence, done, i);
         size_t at = count;
-        if (place == sequence->count) {
+        if (index == sequence->count) {
             continue;
         }
-        for (; at > 0 && places[at - 1] > place; at--) {
+        for (; at > 0 && places[at - 1] > index; at--) {
             places[at] = places[at - 1];
             list[at] = list[at - 1];
         }
-        places[at] = (uint16_t)place;
+        places[at] = (uint16_t)index;
         list[at] = (uint8_t)i;
         count++;
     }
@@ -116,7 +116,7 @@ static size_t list_tools(const pass_sequence *sequence, const passes *done, uint
 /* All passes done with at most so many more tools? */
 static int search(pass_sequence *sequence, const passes *done, size_t at, size_t more)
 {
-    uint8_t list[BITE_PASSES_MOST]; /* a search goes as deep as there are tools: small */
+    uint8_t list[BITE_PASSES_MAX]; /* a search goes as deep as there are tools: small */
     if (at == sequence->count) {
         return 1;
     }
@@ -137,7 +137,7 @@ static int search(pass_sequence *sequence, const passes *done, size_t at, size_t
 /* The tool that does most at each step. */
 static int greedy(pass_sequence *sequence)
 {
-    uint8_t list[BITE_PASSES_MOST];
+    uint8_t list[BITE_PASSES_MAX];
     passes done = {{0}};
     size_t at = 0;
     while (at < sequence->count) {
@@ -190,7 +190,7 @@ int bite_pass_order_find(size_t count, const unsigned char *before, const uint32
 {
     pass_sequence sequence;
     *changes = 0;
-    if (count > BITE_PASSES_MOST) {
+    if (count > BITE_PASSES_MAX) {
         return 0;
     }
     memset(&sequence, 0, sizeof sequence);

@@ -31,7 +31,7 @@ static int is_closed(uint32_t work)
 static bite_status set_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error)
 {
     char digits[40];
-    char text[BITE_TYPED_MOST];
+    char text[BITE_TYPED_MAX];
     if (isnan(number)) {
         return BITE_OK;
     }
@@ -184,10 +184,10 @@ static double share_of(const bite_job *job)
     return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
 }
 
-static bite_status make_ask(const bite_job *job, size_t place, bite_request **request, bite_error *error)
+static bite_status make_ask(const bite_job *job, size_t index, bite_request **request, bite_error *error)
 {
-    const bite_planned_pass *pass = &job->passes[place];
-    const bite_section *section = job->file_data.passes[place];
+    const bite_planned_pass *pass = &job->passes[index];
+    const bite_section *section = job->file_data.passes[index];
     bite_status status = bite_request_new(job->library, request, error);
     if (status == BITE_OK) {
         (*request)->chance_share = share_of(job);
@@ -203,8 +203,8 @@ static bite_status make_ask(const bite_job *job, size_t place, bite_request **re
 /* Each pass with what came of it. */
 typedef struct pass_planning {
     bite_job *job;
-    bite_status status[BITE_PASSES_MOST];
-    bite_error errors[BITE_PASSES_MOST];
+    bite_status status[BITE_PASSES_MAX];
+    bite_error errors[BITE_PASSES_MAX];
 } pass_planning;
 
 static int is_quick(const bite_job *job)
@@ -262,30 +262,30 @@ static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite
     return status;
 }
 
-static void make_one(void *work, size_t place, size_t worker)
+static void make_one(void *work, size_t index, size_t worker)
 {
     (void)worker;
     pass_planning *planning = work;
     const bite_job *job = planning->job;
-    const bite_section *section = job->file_data.passes[place];
-    bite_planned_pass *pass = &planning->job->passes[place];
+    const bite_section *section = job->file_data.passes[index];
+    bite_planned_pass *pass = &planning->job->passes[index];
     bite_request *request = NULL;
     bite_error clean = BITE_ERROR_INIT;
-    planning->errors[place] = clean;
-    bite_error *error = &planning->errors[place];
+    planning->errors[index] = clean;
+    bite_error *error = &planning->errors[index];
     int given = bite_job_file_text(section, "spindle") != NULL && bite_job_file_text(section, "feed") != NULL;
-    bite_status status = make_ask(job, place, &request, error);
+    bite_status status = make_ask(job, index, &request, error);
     if (status == BITE_OK) {
         status = given ? judge(job, request, pass, error) : choose(job, request, pass, error);
     }
-    if (status == BITE_OK && place + 1 == job->pass_count) {
+    if (status == BITE_OK && index + 1 == job->pass_count) {
         status = judge_part(job, pass, error);
     }
     if (status == BITE_OK) {
         pass->width = pass->answer->full.width;
     }
     bite_request_free(request);
-    planning->status[place] = status;
+    planning->status[index] = status;
 }
 
 /* What the pass says cannot be: all such passes are told at once. */
@@ -316,7 +316,7 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     planning->job = job;
-    bite_parallel(job->pass_count, job->threads, make_one, planning);
+    bite_thread_pool_run(job->pass_count, job->threads, make_one, planning);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         if (is_fault_of_file(planning->status[i])) {
             name_as_the_file_does(&planning->errors[i]);

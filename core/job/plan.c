@@ -68,8 +68,8 @@ void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const
         }
     }
     if (job->remark_count == job->remark_capacity) {
-        size_t room = job->remark_capacity == 0 ? 64 : 2 * job->remark_capacity;
-        bite_remark *more = bite_arena_take(job->arena, room, sizeof *more);
+        size_t capacity = job->remark_capacity == 0 ? 64 : 2 * job->remark_capacity;
+        bite_remark *more = bite_arena_alloc(job->arena, capacity, sizeof *more);
         if (more == NULL) {
             job->out_of_memory = 1;
             return;
@@ -78,7 +78,7 @@ void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const
             memcpy(more, job->remarks, job->remark_count * sizeof *more);
         }
         job->remarks = more;
-        job->remark_capacity = room;
+        job->remark_capacity = capacity;
     }
     bite_remark remark = {severity, about, text, source};
     job->remarks[job->remark_count++] = remark;
@@ -421,7 +421,7 @@ static bite_status plan(bite_job *job, bite_error *error)
         bite_plan_passes, bite_plan_warp,    bite_plan_bond,     bite_plan_fluids, bite_plan_time};
     double area = bite_job_file_number(job->file_data.hold, "area");
     bite_status status = bite_library_grade(job->library, bite_job_file_text(job->file_data.part, "material"), &job->grade, error);
-    job->checks = bite_arena_take(job->arena, BITE_CHECKS_MOST + 4, sizeof *job->checks);
+    job->checks = bite_arena_alloc(job->arena, BITE_CHECKS_MAX + 4, sizeof *job->checks);
     if (status == BITE_OK && job->checks == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
@@ -468,8 +468,8 @@ static bite_status check_call(const bite_library *library, const char *path, con
         bite_error_key(error, "options");
         return BITE_BAD_ARGUMENT;
     }
-    if (options->threads > BITE_THREADS_MOST) {
-        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, or 0 for one", BITE_THREADS_MOST);
+    if (options->threads > BITE_THREADS_MAX) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, or 0 for one", BITE_THREADS_MAX);
         bite_error_key(error, "threads");
         return BITE_OUT_OF_RANGE;
     }

@@ -14,9 +14,9 @@
 #include "core/job/job_file.h"
 #include "core/job/sheet_stock.h"
 
-#define BITE_STEPS_MOST 24
-#define BITE_LAYERS_MOST 6
-#define BITE_FLUIDS_MOST 8
+#define BITE_STEPS_MAX 24
+#define BITE_LAYERS_MAX 6
+#define BITE_FLUIDS_MAX 8
 
 /** Something to mind, or something that was chosen and why. */
 typedef struct bite_remark {
@@ -101,7 +101,7 @@ typedef struct bite_planned_warp {
 
 typedef struct bite_planned_hold {
     const bite_item_record *hold; /* NULL: none was named */
-    const bite_item_record *layers[BITE_LAYERS_MOST];
+    const bite_item_record *layers[BITE_LAYERS_MAX];
     size_t layer_count;
     int weakest;      /* of the layers; -1 */
     uint32_t refused; /* 1: it may not be used on this part */
@@ -122,9 +122,9 @@ typedef struct bite_planned_hold {
     double tape;          /* m, thickness of the layer under the part that a through cut may end in; NaN */
     double break_through; /* m, below the part */
     double cure;          /* s; NaN */
-    const char *mounting[BITE_STEPS_MOST];
+    const char *mounting[BITE_STEPS_MAX];
     size_t mounting_count;
-    const char *release[BITE_STEPS_MOST];
+    const char *release[BITE_STEPS_MAX];
     size_t release_count;
     const bite_item_record *solvent; /* that it comes off with; NULL: none */
 } bite_planned_hold;
@@ -181,8 +181,8 @@ struct bite_job {
     uint32_t setups;
     bite_planned_tool *tools; /* in the order of use */
     size_t tool_count;
-    bite_fluid_rating fluids[BITE_FLUIDS_MOST];
-    const char *fluid_uses[BITE_FLUIDS_MOST]; /* "coolant", "cleaner" ... */
+    bite_fluid_rating fluids[BITE_FLUIDS_MAX];
+    const char *fluid_uses[BITE_FLUIDS_MAX]; /* "coolant", "cleaner" ... */
     size_t fluid_count;
     bite_planned_check *checks;
     size_t check_count;

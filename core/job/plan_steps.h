@@ -54,7 +54,7 @@ bite_status bite_plan_fluids(bite_job *job, bite_error *error);
 bite_status bite_plan_time(bite_job *job, bite_error *error);
 
 /** The order of passes with the fewest changes of tool. before[i * count + k]: i comes before k. tools: a number for each pass.
- * order: places, count of them, at most BITE_PASSES_MOST. Exact for what a shop has, else greedy; 0: the passes wait for each other
+ * order: places, count of them, at most BITE_PASSES_MAX. Exact for what a shop has, else greedy; 0: the passes wait for each other
  * in a circle. */
 int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes);
 

@@ -6,7 +6,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define BITE_NOMINALS_MOST 64
+#define BITE_NOMINALS_MAX 64
 
 /** What a standard says of a sheet's thickness: nominal t give or take fixed + share t; thinner than thin_under thin_share t. */
 typedef struct bite_sheet_rule {
@@ -15,7 +15,7 @@ typedef struct bite_sheet_rule {
     double thin_share;
     double thin_under; /* m; 0: the same at all thicknesses */
     size_t count;
-    double nominals[BITE_NOMINALS_MOST]; /* rising */
+    double nominals[BITE_NOMINALS_MAX]; /* rising */
 } bite_sheet_rule;
 
 /** Plus or minus, m. */

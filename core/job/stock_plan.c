@@ -46,7 +46,7 @@ static void read_rule(const bite_item_record *sheet, bite_sheet_rule *rule)
     rule->thin_under = bite_plan_figure(sheet, "thin_under", 0.0);
     const bite_field_value *list = bite_item_field(sheet, "nominals");
     char word[64];
-    while (list != NULL && rule->count < BITE_NOMINALS_MOST && bite_job_file_name(list->text, rule->count, word, sizeof word)) {
+    while (list != NULL && rule->count < BITE_NOMINALS_MAX && bite_job_file_name(list->text, rule->count, word, sizeof word)) {
         double nominal = 0.0;
         if (bite_quantity_read(word, BITE_KIND_LENGTH, &nominal, NULL) != BITE_OK) {
             break;

@@ -16,7 +16,7 @@
 
 #define TABLE_MOST ((size_t)1 << 20)
 #define TITLE_MOST 980 /* a line of a table has 1000 bytes */
-#define NAME_MOST (BITE_TITLE_NAME_MOST + 20)
+#define NAME_MOST (BITE_TITLE_NAME_MAX + 20)
 
 /* The table as it will be: its bytes, with room for one record more. */
 typedef struct table_text {
@@ -67,7 +67,7 @@ static void make_folders(char *path)
 typedef struct job_records {
     const bite_table *table; /* NULL: there is none yet */
     const char *title;       /* as its value stands in a table */
-    char name[BITE_TITLE_NAME_MOST];
+    char name[BITE_TITLE_NAME_MAX];
     bool titled; /* some record has this title: those without one have nothing to do with it */
 } job_records;
 
@@ -88,7 +88,7 @@ static bool is_of_job(const job_records *records, const bite_section *record)
     if (bite_section_value(record, "title") != NULL) {
         return has_title(records, record);
     }
-    return !records->titled && bite_text_same(record->tail, records->name);
+    return !records->titled && bite_text_equals(record->tail, records->name);
 }
 
 /* Sets records->titled. How many records are the job's. */
@@ -120,7 +120,7 @@ static bool is_taken(const job_records *records, const char *name)
 {
     const bite_section *record = NULL;
     for (size_t i = 0; (record = record_at(records, i)) != NULL; i++) {
-        if (!is_of_job(records, record) && bite_text_same(record->tail, name)) {
+        if (!is_of_job(records, record) && bite_text_equals(record->tail, name)) {
             return true;
         }
     }
@@ -245,7 +245,7 @@ static bite_status replace(const bite_job *job, const char *path, const bite_tar
 static bite_status change_target(const bite_job *job, bite_arena *arena, const char *path, const bite_target *target,
                                  double seconds, bite_error *error)
 {
-    table_text out = {bite_arena_take(arena, TABLE_MOST, 1), 0, TABLE_MOST};
+    table_text out = {bite_arena_alloc(arena, TABLE_MOST, 1), 0, TABLE_MOST};
     job_records records = {NULL, bite_title_value(arena, job->title), "", false};
     char *old = NULL;
     size_t size = 0;
@@ -293,11 +293,11 @@ static bite_status change(const bite_job *job, double seconds, bite_error *error
     }
     if (status == BITE_OK) {
         make_folders(path);
-        status = bite_file_hold(path, &held, error);
+        status = bite_file_lock(path, &held, error);
     }
     if (status == BITE_OK) {
         status = change_held(job, arena, path, seconds, error);
-        bite_file_let_go(held);
+        bite_file_unlock(held);
     }
     bite_arena_free(arena);
     return status;

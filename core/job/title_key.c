@@ -8,17 +8,17 @@
 
 #define DIGEST 9 /* a dash and eight digits */
 
-void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MOST])
+void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MAX])
 {
     size_t length = 0;
     int lost = 0;
     uint32_t digest = 2166136261u; /* FNV-1a */
     for (; *title != 0; title++) {
         char c = bite_text_lower(*title);
-        int plain = (c >= 'a' && c <= 'z') || bite_text_digit(c);
+        int plain = (c >= 'a' && c <= 'z') || bite_text_is_digit(c);
         digest = (digest ^ (unsigned char)c) * 16777619u;
         lost |= (unsigned char)c >= 0x80;
-        if (length + 1 + DIGEST >= BITE_TITLE_NAME_MOST) {
+        if (length + 1 + DIGEST >= BITE_TITLE_NAME_MAX) {
             lost = 1;
         } else if (plain) {
             name[length++] = c;
@@ -31,9 +31,9 @@ void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MOST])
     }
     name[length] = 0;
     if (lost) {
-        (void)snprintf(name + length, BITE_TITLE_NAME_MOST - length, "%s%08x", length == 0 ? "" : "-", (unsigned)digest);
+        (void)snprintf(name + length, BITE_TITLE_NAME_MAX - length, "%s%08x", length == 0 ? "" : "-", (unsigned)digest);
     } else if (length == 0) {
-        (void)snprintf(name, BITE_TITLE_NAME_MOST, "job");
+        (void)snprintf(name, BITE_TITLE_NAME_MAX, "job");
     }
 }
 
@@ -48,7 +48,7 @@ static size_t size_of_character(const char *at, size_t left)
 static bool is_hex(char c)
 {
     char small = bite_text_lower(c);
-    return bite_text_digit(c) || (small >= 'a' && small <= 'f');
+    return bite_text_is_digit(c) || (small >= 'a' && small <= 'f');
 }
 
 static bool must_escape(const char *at, bool first)
@@ -64,7 +64,7 @@ const char *bite_title_value(bite_arena *arena, const char *title)
 {
     size_t length = strlen(title);
     size_t used = 0;
-    char *value = bite_arena_take(arena, 3 * length + 1, 1);
+    char *value = bite_arena_alloc(arena, 3 * length + 1, 1);
     for (size_t i = 0; value != NULL && i < length;) {
         size_t size = size_of_character(title + i, length - i);
         bool escape = size == 0 || must_escape(title + i, i == 0);

@@ -5,14 +5,14 @@
 
 #include "core/base/memory.h"
 
-#define BITE_TITLE_NAME_MOST 60
+#define BITE_TITLE_NAME_MAX 60
 
 /**
  * A short name for people, "lens-1-2": small letters, digits and dashes, ended by 0. Titles that
  * differ only in marks or case have the same; what does not fit, and what has other letters, stays
  * apart by a number made of all bytes. Tables that have no titles are read by it.
  */
-void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MOST]);
+void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MAX]);
 
 /**
  * The whole title as it stands in a quoted value of a table; no two titles have the same.

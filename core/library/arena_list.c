@@ -8,8 +8,8 @@
 void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *item, size_t size)
 {
     if (list->count == list->capacity) {
-        size_t room = list->capacity == 0 ? 8 : 2 * list->capacity;
-        void *more = bite_arena_take(arena, room, size);
+        size_t capacity = list->capacity == 0 ? 8 : 2 * list->capacity;
+        void *more = bite_arena_alloc(arena, capacity, size);
         if (more == NULL) {
             return NULL;
         }
@@ -17,7 +17,7 @@ void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *
             memcpy(more, list->items, list->count * size);
         }
         list->items = more;
-        list->capacity = room;
+        list->capacity = capacity;
     }
     void *place = (char *)list->items + list->count * size;
     memcpy(place, item, size);

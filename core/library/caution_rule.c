@@ -229,7 +229,7 @@ static void holds_one(const comparison *of, const bite_case_view *view, int *hol
 {
     if (of->relation == IS || of->relation == IS_NOT) {
         const char *word = view->choice(view->user, of->left);
-        int same = word != NULL && bite_text_same(word, of->right);
+        int same = word != NULL && bite_text_equals(word, of->right);
         *holds = of->relation == IS ? same : !same;
         return;
     }

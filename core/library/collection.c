@@ -224,7 +224,7 @@ static const bite_item_record *thing_named(const bite_arena_list *records, const
 {
     const bite_item_record *all = records->items;
     for (size_t i = 0; i < records->count; i++) {
-        if (bite_text_same(all[i].name, name)) {
+        if (bite_text_equals(all[i].name, name)) {
             return &all[i];
         }
     }

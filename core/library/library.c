@@ -17,7 +17,7 @@ static size_t stem_of(const char *file)
     }
     for (size_t i = 0; i < length - 4; i++) {
         char c = file[i];
-        if (!((c >= 'a' && c <= 'z') || bite_text_digit(c) || c == '-')) {
+        if (!((c >= 'a' && c <= 'z') || bite_text_is_digit(c) || c == '-')) {
             return 0;
         }
     }
@@ -28,7 +28,7 @@ static int known(const bite_arena_list *found, const char *name, size_t length)
 {
     bite_family_state *const *families = found->items;
     for (size_t i = 0; i < found->count; i++) {
-        if (bite_text_same_part(name, length, families[i]->name)) {
+        if (bite_text_equals_part(name, length, families[i]->name)) {
             return 1;
         }
     }
@@ -41,7 +41,7 @@ static int add_family(bite_library *library, const char *file)
     if (length == 0 || known(library->found, file, length)) {
         return 1;
     }
-    bite_family_state *family = bite_arena_take(library->arena, 1, sizeof *family);
+    bite_family_state *family = bite_arena_alloc(library->arena, 1, sizeof *family);
     if (family == NULL) {
         return 0;
     }
@@ -87,10 +87,10 @@ static bite_status fill(bite_library *library, const bite_library_options *optio
 {
     bite_arena *arena = library->arena;
     library->lock = bite_memory_new(&library->allocator, 1, sizeof *library->lock);
-    library->collections = bite_arena_take(arena, BITE_COLLECTION_FILES, sizeof *library->collections);
-    library->found = bite_arena_take(arena, 1, sizeof *library->found);
-    library->left_out = bite_arena_take(arena, 1, sizeof *library->left_out);
-    library->open_tables = bite_arena_take(arena, 1, sizeof *library->open_tables);
+    library->collections = bite_arena_alloc(arena, BITE_COLLECTION_FILES, sizeof *library->collections);
+    library->found = bite_arena_alloc(arena, 1, sizeof *library->found);
+    library->left_out = bite_arena_alloc(arena, 1, sizeof *library->left_out);
+    library->open_tables = bite_arena_alloc(arena, 1, sizeof *library->open_tables);
     library->grade_fields = bite_material_fields(arena, &library->grade_field_count);
     if (library->lock == NULL || library->collections == NULL || library->found == NULL || library->left_out == NULL ||
         library->open_tables == NULL || library->grade_fields == NULL) {
@@ -123,7 +123,7 @@ bite_status bite_library_open(const bite_library_options *options, bite_library 
         (options != NULL && options->allocator != NULL && !whole(options->allocator))) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "options of this size, with all three of an allocator's functions or none");
     }
-    const bite_allocator *allocator = options == NULL || options->allocator == NULL ? bite_memory_usual() : options->allocator;
+    const bite_allocator *allocator = options == NULL || options->allocator == NULL ? bite_memory_default() : options->allocator;
     bite_library *library = bite_memory_new(allocator, 1, sizeof *library);
     if (library == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");

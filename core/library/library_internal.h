@@ -8,7 +8,7 @@
 #include "core/library/item.h"
 #include <pthread.h>
 
-#define BITE_TABLES_MOST BITE_SEARCH_PATH_MAX
+#define BITE_TABLES_MAX BITE_SEARCH_PATH_MAX
 
 /** A list that grows in the arena. */
 typedef struct bite_arena_list {
@@ -47,7 +47,7 @@ typedef struct bite_family_state {
     int read;           /* 1: tables were tried */
     bite_status status; /* of reading them */
     bite_error error;
-    bite_table *tables[BITE_TABLES_MOST];
+    bite_table *tables[BITE_TABLES_MAX];
     size_t table_count;
     const bite_section *family; /* [family], the first found */
     const char *file;

@@ -57,7 +57,7 @@ static const bite_field caution_fields[] = {
 /* The words of a word input, as a table field wants them. */
 static const char *const *words_of(bite_arena *arena, const bite_input *input)
 {
-    const char **words = bite_arena_take(arena, (size_t)input->words + 1, sizeof *words);
+    const char **words = bite_arena_alloc(arena, (size_t)input->words + 1, sizeof *words);
     for (uint32_t i = 0; words != NULL && i < input->words; i++) {
         words[i] = bite_input_word(input, i);
     }
@@ -67,7 +67,7 @@ static const char *const *words_of(bite_arena *arena, const bite_input *input)
 const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
 {
     size_t most = bite_input_count() + sizeof table_only / sizeof *table_only;
-    bite_field *fields = bite_arena_take(arena, most, sizeof *fields);
+    bite_field *fields = bite_arena_alloc(arena, most, sizeof *fields);
     if (fields == NULL) {
         return NULL;
     }
@@ -170,7 +170,7 @@ static int has_rule(const bite_family_state *family, const char *name)
 static bite_status add_sections(const bite_library *library, bite_family_state *family, const bite_table *table, bite_error *error)
 {
     size_t count = bite_table_count(table);
-    bite_caution_rule *rules = bite_arena_take(library->arena, family->rule_count + count + 1, sizeof *rules);
+    bite_caution_rule *rules = bite_arena_alloc(library->arena, family->rule_count + count + 1, sizeof *rules);
     if (rules == NULL) {
         return no_memory(error);
     }
@@ -255,7 +255,7 @@ static int in_list(const char *list, const char *name)
 {
     while (*list != 0) {
         size_t length = strcspn(list, ", ");
-        if (length > 0 && bite_text_same_part(list, length, name)) {
+        if (length > 0 && bite_text_equals_part(list, length, name)) {
             return 1;
         }
         list += length + (list[length] != 0);
@@ -265,14 +265,14 @@ static int in_list(const char *list, const char *name)
 
 static int family_is(const bite_family_state *family, const char *name)
 {
-    return bite_text_same(family->name, name) || in_list(text_of(family->family, "also"), name);
+    return bite_text_equals(family->name, name) || in_list(text_of(family->family, "also"), name);
 }
 
 static bite_grade_state *grade_in(bite_family_state *family, const char *name)
 {
     bite_grade_state *grades = family->grades.items;
     for (size_t i = 0; i < family->grades.count; i++) {
-        if (bite_text_same(grades[i].section->tail, name) || bite_text_same(text_of(grades[i].section, "title"), name) ||
+        if (bite_text_equals(grades[i].section->tail, name) || bite_text_equals(text_of(grades[i].section, "title"), name) ||
             in_list(text_of(grades[i].section, "also"), name)) {
             return &grades[i];
         }
@@ -338,7 +338,7 @@ static int stands_in(const char *text, size_t size, const char *name)
 {
     size_t length = strlen(name);
     for (size_t i = 0; length > 0 && i + length <= size; i++) {
-        if (bite_text_same_part(text + i, length, name)) {
+        if (bite_text_equals_part(text + i, length, name)) {
             return 1;
         }
     }
@@ -350,7 +350,7 @@ static int stands_in(const char *text, size_t size, const char *name)
 static int may_answer(const bite_library *library, const bite_family_state *family, const char *name)
 {
     char file[96];
-    int may = family->read || bite_text_same(family->name, name);
+    int may = family->read || bite_text_equals(family->name, name);
     (void)snprintf(file, sizeof file, "materials/%s.ini", family->name);
     for (size_t i = 0; !may && i < library->tables.count; i++) {
         char *text = NULL;
@@ -371,7 +371,7 @@ static bite_status find_family(const bite_library *library, const char *name, bi
     for (int pass = 0; pass < 2; pass++) {
         for (size_t i = 0; i < library->found->count; i++) {
             bite_family_state *family = family_at(library, i);
-            if (pass == 0 ? !bite_text_same(family->name, name) : !may_answer(library, family, name)) {
+            if (pass == 0 ? !bite_text_equals(family->name, name) : !may_answer(library, family, name)) {
                 continue;
             }
             bite_status status = bite_material_read(library, family, error);
@@ -451,8 +451,8 @@ static bite_status find_grade(const bite_library *library, const char *name, bit
 static bite_status open_card(const bite_library *library, bite_family_state *family, bite_grade_state *grade, bite_error *error)
 {
     const bite_section *section = grade->section;
-    bite_material *material = bite_arena_take(library->arena, 1, sizeof *material);
-    bite_field_value *field_values = bite_arena_take(library->arena, section->value_count + 1, sizeof *field_values);
+    bite_material *material = bite_arena_alloc(library->arena, 1, sizeof *material);
+    bite_field_value *field_values = bite_arena_alloc(library->arena, section->value_count + 1, sizeof *field_values);
     if (material == NULL || field_values == NULL) {
         return no_memory(error);
     }

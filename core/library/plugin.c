@@ -164,7 +164,7 @@ static int good_name(const char *name)
     size_t length = name == NULL ? 0 : strlen(name);
     for (size_t i = 0; i < length; i++) {
         char c = name[i];
-        if (!((c >= 'a' && c <= 'z') || bite_text_digit(c) || c == '_')) {
+        if (!((c >= 'a' && c <= 'z') || bite_text_is_digit(c) || c == '_')) {
             return 0;
         }
     }
@@ -390,9 +390,9 @@ bite_status bite_plugin_fill(const bite_library *library, const struct bite_fami
                              bite_error *error)
 {
     own_host host = make_host();
-    size_t room = material->record.value_count + library->grade_field_count;
-    struct bite_grade grade = {&host, library, bite_arena_take(library->arena, room, sizeof(bite_field_value)), material->record.value_count,
-                               room,  0};
+    size_t capacity = material->record.value_count + library->grade_field_count;
+    struct bite_grade grade = {&host, library, bite_arena_alloc(library->arena, capacity, sizeof(bite_field_value)), material->record.value_count,
+                               capacity,  0};
     if (grade.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to fill a grade");
     }

@@ -23,7 +23,7 @@ static const char *ask_environment(const char *name)
 char *bite_path_join(bite_arena *arena, const char *folder, const char *name)
 {
     size_t length = strlen(folder) + strlen(name) + 2;
-    char *path = bite_arena_take(arena, length, 1);
+    char *path = bite_arena_alloc(arena, length, 1);
     if (path != NULL) {
         (void)snprintf(path, length, "%s/%s", folder, name);
     }

@@ -24,7 +24,7 @@ static void input_text(bite_page *page, const bite_answer *answer, const bite_in
 static void differing_inputs(bite_page *page, const bite_answer *first, const bite_answer *second)
 {
     int count = 0;
-    for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MOST; i++) {
+    for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MAX; i++) {
         const bite_input *input = bite_input_at(i);
         char a[64];
         char b[64];

@@ -92,7 +92,7 @@ static json_t *inputs_of(const bite_answer *answer, bite_units units)
 {
     json_t *list = json_array();
     size_t count = bite_input_count();
-    for (size_t i = 0; list != NULL && i < count && i < BITE_INPUTS_MOST; i++) {
+    for (size_t i = 0; list != NULL && i < count && i < BITE_INPUTS_MAX; i++) {
         const bite_input *input = bite_input_at(i);
         if (answer->provenance[i].origin == BITE_ORIGIN_NONE) {
             continue;

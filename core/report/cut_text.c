@@ -181,7 +181,7 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
 
 /* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only advises, stands in the corner
  * or on the way in, as far as there is room. */
-static void tail_of(const bite_answer *answer, int id, size_t room, char *to, size_t size)
+static void tail_of(const bite_answer *answer, int id, size_t capacity, char *to, size_t size)
 {
     const bite_limit *limit = &answer->result.limits[id];
     const char *more = bite_answer_tight_by_utilization(answer, (bite_limit_id)id) ? " by use"
@@ -193,9 +193,9 @@ static void tail_of(const bite_answer *answer, int id, size_t room, char *to, si
         (void)write_share(limit->chance, chance, sizeof chance);
         (void)snprintf(to, size, " %s %%", chance);
     }
-    if (strlen(to) > room) {
+    if (strlen(to) > capacity) {
         to[0] = 0;
-    } else if (strlen(to) + strlen(more) <= room) {
+    } else if (strlen(to) + strlen(more) <= capacity) {
         (void)snprintf(to + strlen(to), size - strlen(to), "%s", more);
     }
 }
@@ -299,10 +299,10 @@ static void rows(bite_page *page, const bite_answer *answer, int all, int most)
         list_names(page, "not asked or no data:", open);
     } else if (rest[0] != 0) {
         char line[480];
-        size_t room = page->columns - 2;
+        size_t capacity = page->columns - 2;
         (void)snprintf(line, sizeof line, " below: %s", rest);
-        if (strlen(line) > room) { /* one line: what does not fit is told by dots */
-            char *comma = line + room - 4;
+        if (strlen(line) > capacity) { /* one line: what does not fit is told by dots */
+            char *comma = line + capacity - 4;
             while (*comma != ',') {
                 comma--;
             }
@@ -459,7 +459,7 @@ static void sources_of(bite_page *page, const bite_answer *answer)
     bite_page_line(page, "");
     bite_page_line(page, "Sources");
     size_t count = bite_input_count();
-    for (size_t i = 0; i < count && i < BITE_INPUTS_MOST; i++) {
+    for (size_t i = 0; i < count && i < BITE_INPUTS_MAX; i++) {
         const bite_provenance *provenance = &answer->provenance[i];
         if (provenance->source != NULL && provenance->source[0] != 0) {
             char first[64];

@@ -135,9 +135,9 @@ void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer
     }
 }
 
-static size_t cells_of(double utilization, size_t room, size_t width)
+static size_t cells_of(double utilization, size_t capacity, size_t width)
 {
-    double cells = utilization * (double)room;
+    double cells = utilization * (double)capacity;
     return cells >= (double)width ? width : (size_t)lround(fmax(0.0, cells));
 }
 
@@ -146,14 +146,14 @@ void bite_page_bar(bite_page *page, double utilization, double high, size_t widt
     const char *full = page->ascii ? "#" : "\xe2\x96\x88";
     const char *half = page->ascii ? "=" : "\xe2\x96\x92";
     const char *empty = page->ascii ? "." : "\xc2\xb7";
-    size_t room = width * 3 / 4;
-    size_t filled = cells_of(utilization, room, width);
-    size_t banded = isnan(high) ? filled : cells_of(high, room, width);
+    size_t capacity = width * 3 / 4;
+    size_t filled = cells_of(utilization, capacity, width);
+    size_t banded = isnan(high) ? filled : cells_of(high, capacity, width);
     for (size_t i = 0; i < width; i++) {
-        if (i == room) {
+        if (i == capacity) {
             bite_writer_text(&page->writer, "|");
         }
-        bite_writer_text(&page->writer, i < filled ? full : i < banded ? half : i < room ? empty : " ");
+        bite_writer_text(&page->writer, i < filled ? full : i < banded ? half : i < capacity ? empty : " ");
     }
 }
 

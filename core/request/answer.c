@@ -59,7 +59,7 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
         status = bite_spreads_collect(&answer->request, &answer->full, answer->provenance, answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
             size_t all = draws == 0 ? draws_usual : draws;
-            answer->over = all > BITE_DRAWS_MOST ? NULL : bite_arena_take(answer->arena, all, 1);
+            answer->over = all > BITE_DRAWS_MAX ? NULL : bite_arena_alloc(answer->arena, all, 1);
             bite_sampling sampling = {
                 .draws = all, .seed = seed_usual, .confidence = confidence, .threads = answer->request.threads, .over = answer->over};
             status = bite_monte_carlo_run(&answer->requested, answer->spreads, answer->spread_count, &sampling, &answer->result, error);
@@ -85,7 +85,7 @@ bite_status bite_answer_new(const bite_request *request, size_t draws, double co
         return status;
     }
     bite_arena *arena = bite_arena_new(&request->allocator);
-    bite_answer *fresh = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *fresh);
+    bite_answer *fresh = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *fresh);
     if (fresh == NULL) {
         bite_arena_free(arena);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for an answer");
@@ -105,7 +105,7 @@ bite_status bite_answer_new(const bite_request *request, size_t draws, double co
 bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result, bite_error *error)
 {
     const bite_input *input = bite_input_at(change->input);
-    bite_spread kept[BITE_SPREAD_MOST];
+    bite_spread kept[BITE_SPREAD_MAX];
     bite_cut cut = answer->full;
     size_t draws = answer->result.draws < draws_usual ? answer->result.draws : draws_usual;
     memset(result, 0, sizeof *result);

@@ -17,8 +17,8 @@ struct bite_answer {
     bite_request request;      /* a copy: names and typed texts */
     bite_cut requested;
     bite_cut full;
-    bite_provenance provenance[BITE_INPUTS_MOST];
-    bite_spread spreads[BITE_SPREAD_MOST];
+    bite_provenance provenance[BITE_INPUTS_MAX];
+    bite_spread spreads[BITE_SPREAD_MAX];
     size_t spread_count;
     double confidence;
     unsigned char *over; /* of each draw of the result: 1 where a binding row goes over; NULL: none was drawn */

@@ -105,16 +105,16 @@ static bite_kind view_kind(void *user, const char *name)
 }
 
 /* A number with its unit, and its band where there is one: "78 degC (61 degC to 95 degC)". */
-static size_t write_place(const bite_answer *answer, const char *name, bite_units units, char *to, size_t room)
+static size_t write_place(const bite_answer *answer, const char *name, bite_units units, char *to, size_t capacity)
 {
     bite_kind kind;
     double low;
     double high;
     double value = bite_answer_number(answer, name, &kind, &low, &high);
     size_t used = 0;
-    if (isnan(value) || bite_quantity_write(value, kind, units, to, room, &used, NULL) != BITE_OK) {
+    if (isnan(value) || bite_quantity_write(value, kind, units, to, capacity, &used, NULL) != BITE_OK) {
         static const char unknown[] = "(not known)";
-        used = sizeof unknown - 1 < room ? sizeof unknown - 1 : 0;
+        used = sizeof unknown - 1 < capacity ? sizeof unknown - 1 : 0;
         memcpy(to, unknown, used);
         return used;
     }
@@ -122,7 +122,7 @@ static size_t write_place(const bite_answer *answer, const char *name, bite_unit
     size_t size[2];
     if (low < high && bite_quantity_write(low, kind, units, band[0], sizeof band[0], &size[0], NULL) == BITE_OK &&
         bite_quantity_write(high, kind, units, band[1], sizeof band[1], &size[1], NULL) == BITE_OK &&
-        used + size[0] + size[1] + 8 < room) {
+        used + size[0] + size[1] + 8 < capacity) {
         memcpy(to + used, " (", 2);
         memcpy(to + used + 2, band[0], size[0]);
         memcpy(to + used + 2 + size[0], " to ", 4);
@@ -159,8 +159,8 @@ static int grow(bite_answer *answer)
     if (answer->caution_count < answer->caution_capacity) {
         return 1;
     }
-    size_t room = answer->caution_capacity == 0 ? 16 : 2 * answer->caution_capacity;
-    bite_worded_caution *fresh = bite_arena_take(answer->arena, room, sizeof *fresh);
+    size_t capacity = answer->caution_capacity == 0 ? 16 : 2 * answer->caution_capacity;
+    bite_worded_caution *fresh = bite_arena_alloc(answer->arena, capacity, sizeof *fresh);
     if (fresh == NULL) {
         return 0;
     }
@@ -168,7 +168,7 @@ static int grow(bite_answer *answer)
         memcpy(fresh, answer->cautions, answer->caution_count * sizeof *fresh);
     }
     answer->cautions = fresh;
-    answer->caution_capacity = room;
+    answer->caution_capacity = capacity;
     return 1;
 }
 

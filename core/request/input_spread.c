@@ -42,7 +42,7 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
                                  size_t *count, bite_error *error)
 {
     *count = 0;
-    for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MOST; i++) {
+    for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MAX; i++) {
         const bite_input *input = bite_input_at(i);
         const bite_item_record *record = NULL;
         if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER || provenance[i].origin == BITE_ORIGIN_NONE ||
@@ -61,7 +61,7 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         if (status != BITE_OK) {
             return status;
         }
-        if (!isnan(best) && *count < BITE_SPREAD_MOST && make_spread(record, i, best, &provenance[i], &spreads[*count])) {
+        if (!isnan(best) && *count < BITE_SPREAD_MAX && make_spread(record, i, best, &provenance[i], &spreads[*count])) {
             provenance[i].low = spreads[*count].low;
             provenance[i].high = spreads[*count].high;
             (*count)++;

@@ -5,7 +5,7 @@
 
 #include "core/request/request.h"
 
-/** Fills spreads, at most BITE_SPREAD_MOST, and notes in account the band of each input that scatters. */
+/** Fills spreads, at most BITE_SPREAD_MAX, and notes in account the band of each input that scatters. */
 bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full, bite_provenance *provenance, bite_spread *spreads,
                                  size_t *count, bite_error *error);
 

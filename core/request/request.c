@@ -47,7 +47,7 @@ void bite_request_free(bite_request *request)
 static bite_status keep(char *to, const char *text, const char *key, bite_error *error)
 {
     size_t length = strlen(text);
-    if (length >= BITE_TYPED_MOST) {
+    if (length >= BITE_TYPED_MAX) {
         bite_error_set(error, BITE_BAD_QUANTITY, "%.20s... is longer than any name or quantity", text);
         bite_error_key(error, "%s", key);
         return BITE_BAD_QUANTITY;
@@ -62,7 +62,7 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
 {
     bite_typed_input *typed = &request->typed[bite_input_index(input)];
     for (uint32_t i = 0; i < input->words; i++) {
-        if (bite_text_same(text, bite_input_word(input, i))) {
+        if (bite_text_equals(text, bite_input_word(input, i))) {
             typed->given = 1;
             typed->word = i;
             return keep(typed->text, bite_input_word(input, i), input->name, error);
@@ -133,7 +133,7 @@ bite_status bite_request_set(bite_request *request, const char *input, const cha
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask, an input's name and a text were expected");
     }
     const bite_input *found = bite_input_find(input);
-    if (found == NULL || bite_input_index(found) >= BITE_INPUTS_MOST) {
+    if (found == NULL || bite_input_index(found) >= BITE_INPUTS_MAX) {
         const char *near = bite_registry_nearest(input);
         bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", input);
         bite_error_key(error, "%.60s", input);
@@ -148,7 +148,7 @@ bite_status bite_request_set(bite_request *request, const char *input, const cha
 static bite_status use_tool(bite_request *request, const char *name, bite_error *error)
 {
     const bite_item_record *record = NULL;
-    if (bite_text_digit(name[0]) || name[0] == '.') {
+    if (bite_text_is_digit(name[0]) || name[0] == '.') {
         bite_status status = bite_request_set(request, "diameter", name, error);
         if (status == BITE_OK) {
             request->tool = NULL;
@@ -168,7 +168,7 @@ static bite_status use_tool(bite_request *request, const char *name, bite_error 
 static bite_status use_grade(bite_request *request, const char *name, bite_error *error)
 {
     bite_status status = bite_library_grade(request->library, name, &request->grade, error);
-    request->grade_is_default = status == BITE_OK && bite_text_same(name, request->grade->family_name);
+    request->grade_is_default = status == BITE_OK && bite_text_equals(name, request->grade->family_name);
     return status;
 }
 
@@ -209,8 +209,8 @@ bite_status bite_request_threads(bite_request *request, size_t threads, bite_err
     if (request == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask was expected");
     }
-    if (threads < 1 || threads > BITE_THREADS_MOST) {
-        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu", BITE_THREADS_MOST, threads);
+    if (threads < 1 || threads > BITE_THREADS_MAX) {
+        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu", BITE_THREADS_MAX, threads);
         bite_error_key(error, "threads");
         return BITE_OUT_OF_RANGE;
     }
@@ -226,7 +226,7 @@ bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_er
     }
     bite_cut requested;
     bite_cut full;
-    bite_provenance provenance[BITE_INPUTS_MOST];
+    bite_provenance provenance[BITE_INPUTS_MAX];
     bite_status status = bite_request_resolve(request, &requested, &full, provenance, error);
     if (status == BITE_OK) {
         *cut = full;

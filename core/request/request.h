@@ -7,8 +7,8 @@
 #include "core/library/item.h"
 #include <coolbite/coolbite.h>
 
-#define BITE_INPUTS_MOST 192
-#define BITE_TYPED_MOST 64
+#define BITE_INPUTS_MAX 192
+#define BITE_TYPED_MAX 64
 
 /** Where an input's number came from. */
 typedef enum bite_origin {
@@ -34,7 +34,7 @@ typedef struct bite_typed_input {
     uint32_t kind; /* the kind that was typed: a feed may come per tooth, a spindle as a surface speed */
     double value;  /* SI of that kind */
     uint32_t word;
-    char text[BITE_TYPED_MOST];
+    char text[BITE_TYPED_MAX];
 } bite_typed_input;
 
 struct bite_request {
@@ -49,8 +49,8 @@ struct bite_request {
     const bite_item_record *holder;
     const bite_item_record *machine;
     const bite_item_record *hold;
-    char tool_name[BITE_TYPED_MOST]; /* as typed; a diameter makes a plain tool */
-    bite_typed_input typed[BITE_INPUTS_MOST];
+    char tool_name[BITE_TYPED_MAX]; /* as typed; a diameter makes a plain tool */
+    bite_typed_input typed[BITE_INPUTS_MAX];
 };
 
 /** The flat numbers with all defaults, and the account of each. asked: the same before the physics' defaults, for rows that mind.

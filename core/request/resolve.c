@@ -65,7 +65,7 @@ static bite_status take_layers(input_resolution *resolution, const bite_field_va
     const char *files[sizeof keys / sizeof *keys] = {NULL};
     const char *at = layers->text;
     while (*at != 0) {
-        char name[BITE_TYPED_MOST];
+        char name[BITE_TYPED_MAX];
         const bite_item_record *layer = NULL;
         size_t length = strcspn(at, " ");
         (void)snprintf(name, sizeof name, "%.*s", (int)length, at);
@@ -122,7 +122,7 @@ static void take_edge_speed(input_resolution *resolution, const bite_item_record
 static void take_typed(input_resolution *resolution)
 {
     size_t count = bite_input_count();
-    for (size_t i = 0; i < count && i < BITE_INPUTS_MOST; i++) {
+    for (size_t i = 0; i < count && i < BITE_INPUTS_MAX; i++) {
         const bite_typed_input *typed = &resolution->request->typed[i];
         const bite_input *input = bite_input_at(i);
         if (!typed->given) {
@@ -262,7 +262,7 @@ static void take_grade(input_resolution *resolution)
 static void note_defaults(input_resolution *resolution, const bite_cut *before)
 {
     size_t count = bite_input_count();
-    for (size_t i = 0; i < count && i < BITE_INPUTS_MOST; i++) {
+    for (size_t i = 0; i < count && i < BITE_INPUTS_MAX; i++) {
         const bite_input *input = bite_input_at(i);
         bite_provenance *provenance = &resolution->provenance[i];
         if (provenance->origin != BITE_ORIGIN_NONE) {
@@ -303,7 +303,7 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
     }
     input_resolution resolution = {request, requested, provenance};
     bite_provenance empty = {BITE_ORIGIN_NONE, BITE_GRADE_NONE, (double)NAN, (double)NAN, "", ""};
-    for (size_t i = 0; i < BITE_INPUTS_MOST; i++) {
+    for (size_t i = 0; i < BITE_INPUTS_MAX; i++) {
         provenance[i] = empty;
     }
     bite_cut_init(requested);

@@ -165,15 +165,15 @@ typedef struct change_trials {
 enum { AS_IT_IS = sizeof changes / sizeof *changes };
 
 /* The cut with a change made, and the spreads that are left then. */
-static int changed(const change_trials *of, size_t place, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
+static int changed(const change_trials *of, size_t index, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
 {
     *cut = *of->full;
     *left = of->count;
-    if (place == AS_IT_IS) {
+    if (index == AS_IT_IS) {
         memcpy(kept, of->spreads, of->count * sizeof *kept);
         return 1;
     }
-    if (!bite_change_apply(place, cut, change)) {
+    if (!bite_change_apply(index, cut, change)) {
         return 0;
     }
     *left = bite_spreads_except(of->spreads, of->count, bite_input_at(change->input), kept);
@@ -181,24 +181,24 @@ static int changed(const change_trials *of, size_t place, bite_change *change, b
 }
 
 /* The limits with a change made. BITE_NO_ANSWER: it is none here, or enough draws went over. */
-static bite_status draw_change(const change_trials *of, size_t place, const bite_sampling *sampling, bite_change *change, bite_result *result)
+static bite_status draw_change(const change_trials *of, size_t index, const bite_sampling *sampling, bite_change *change, bite_result *result)
 {
     bite_cut cut;
-    bite_spread kept[BITE_SPREAD_MOST];
+    bite_spread kept[BITE_SPREAD_MAX];
     size_t left = 0;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    return changed(of, place, change, &cut, kept, &left) ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL) : BITE_NO_ANSWER;
+    return changed(of, index, change, &cut, kept, &left) ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL) : BITE_NO_ANSWER;
 }
 
 /* Looks at a change until as many draws went over as are enough to know that it is worse than another. */
-static void look_at(change_trials *of, size_t place, size_t over_enough)
+static void look_at(change_trials *of, size_t index, size_t over_enough)
 {
-    struct change_trial *trial = &of->at[place];
+    struct change_trial *trial = &of->at[index];
     bite_result result;
     bite_sampling sampling = {
         .draws = DRAWS_LOOKING, .seed = SEED_LOOKING, .confidence = of->confidence, .limits_only = 1, .over_enough = over_enough};
-    trial->status = draw_change(of, place, &sampling, &trial->change, &result);
+    trial->status = draw_change(of, index, &sampling, &trial->change, &result);
     trial->judged = trial->status == BITE_OK ? judge(&result) : INFINITY;
 }
 
@@ -213,29 +213,29 @@ static size_t likeliest(const change_trials *of)
 {
     size_t best = AS_IT_IS;
     double least = INFINITY;
-    for (size_t place = 0; place < AS_IT_IS; place++) {
+    for (size_t index = 0; index < AS_IT_IS; index++) {
         bite_cut cut = *of->full;
-        bite_change change = of->at[place].change;
+        bite_change change = of->at[index].change;
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
-        if (!bite_change_apply(place, &cut, &change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        if (!bite_change_apply(index, &cut, &change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
             continue;
         }
         double utilization = result.limits[result.worst].utilization;
-        best = utilization < least ? place : best;
+        best = utilization < least ? index : best;
         least = fmin(utilization, least);
     }
     return best;
 }
 
 /* All but the first: each change is only as much as it takes to see that it is worse, and so is the cut as it is. */
-static void try_change(void *work, size_t place, size_t worker)
+static void try_change(void *work, size_t index, size_t worker)
 {
     (void)worker;
     change_trials *of = work;
-    if (place != of->first) {
+    if (index != of->first) {
         double to_beat = of->at[of->first].judged;
-        look_at(of, place, enough_for(place == AS_IT_IS ? to_beat / WORTH_SAYING : to_beat));
+        look_at(of, index, enough_for(index == AS_IT_IS ? to_beat / WORTH_SAYING : to_beat));
     }
 }
 
@@ -256,13 +256,13 @@ static uint32_t helped_most(const bite_result *before, const bite_result *after)
 }
 
 /* With more draws than it was looked at with. */
-static bite_status show_change(const change_trials *of, size_t place, const bite_result *now, size_t threads, bite_change *change)
+static bite_status show_change(const change_trials *of, size_t index, const bite_result *now, size_t threads, bite_change *change)
 {
     bite_result result;
     bite_sampling sampling = {
         .draws = DRAWS_SHOWN, .seed = SEED_LOOKING, .confidence = of->confidence, .threads = threads, .limits_only = 1};
-    *change = of->at[place].change;
-    bite_status status = draw_change(of, place, &sampling, change, &result);
+    *change = of->at[index].change;
+    bite_status status = draw_change(of, index, &sampling, change, &result);
     change->limit = status == BITE_OK ? helped_most(now, &result) : now->worst;
     change->before = now->chance;
     change->after = result.chance;
@@ -283,7 +283,7 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     }
     of.first = likeliest(&of);
     look_at(&of, of.first, 0);
-    bite_parallel(AS_IT_IS + 1, threads, try_change, &of);
+    bite_thread_pool_run(AS_IT_IS + 1, threads, try_change, &of);
     size_t best = AS_IT_IS;
     for (size_t i = 0; i <= AS_IT_IS; i++) {
         if (of.at[i].status == BITE_NO_MEMORY) {

@@ -65,10 +65,10 @@ typedef struct active_limit_list {
     } limit[BITE_ACTIVE_LIMITS_MAX];
 } active_limit_list;
 
-static void find_gain(void *work, size_t place, size_t worker)
+static void find_gain(void *work, size_t index, size_t worker)
 {
     active_limit_list *all = work;
-    struct limit_gain *held = &all->limit[place];
+    struct limit_gain *held = &all->limit[index];
     held->gain = !held->end                        ? gain_of_row(all->at, held->limit, worker)
                  : held->limit < BITE_LIMIT_COUNT      ? gain_of_slowest(all->at, worker)
                  : held->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->at, worker)
@@ -170,7 +170,7 @@ void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice)
         at = look_around(problem);
         at.search.threads = 1; /* the rows go at once, each search alone */
         all.at = &at;
-        bite_parallel(all.count, problem->request.threads, find_gain, &all);
+        bite_thread_pool_run(all.count, problem->request.threads, find_gain, &all);
     }
     for (size_t i = 0; i < all.count; i++) {
         bite_active_limit held = {all.limit[i].limit, 0, all.limit[i].gain};

@@ -19,7 +19,7 @@ typedef struct bite_active_limit {
 
 /** A tool that was considered, at its own best. */
 typedef struct bite_candidate {
-    char tool[BITE_TYPED_MOST];
+    char tool[BITE_TYPED_MAX];
     uint32_t clear_of_limits; /* 1: within its limits with their margins */
     uint32_t passes;
     uint32_t side_passes; /* at each depth */

@@ -54,7 +54,7 @@ void bite_round_point(bite_search_problem *problem, uint32_t units)
 bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error)
 {
     char digits[40];
-    char text[BITE_TYPED_MOST];
+    char text[BITE_TYPED_MAX];
     (void)bite_number_write(number, 10, digits, sizeof digits);
     (void)snprintf(text, sizeof text, "%s%s", digits, unit);
     return bite_request_set(request, input, text, error);

@@ -68,7 +68,7 @@ static bite_status read_suspects(bite_diagnosis *diagnosis, const char *key, bit
     while (*names != 0 && status == BITE_OK) {
         char name[48];
         size_t length = strcspn(names, " ");
-        if (length >= sizeof name || diagnosis->suspect_count == BITE_SUSPECTS_MOST) {
+        if (length >= sizeof name || diagnosis->suspect_count == BITE_SUSPECTS_MAX) {
             break;
         }
         memcpy(name, names, length);
@@ -183,10 +183,10 @@ static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
     while (at > 0 && diagnosis->remedies[at - 1].left > remedy->left) {
         at--;
     }
-    if (at >= BITE_REMEDIES_MOST) {
+    if (at >= BITE_REMEDIES_MAX) {
         return;
     }
-    uint32_t count = diagnosis->remedy_count < BITE_REMEDIES_MOST ? diagnosis->remedy_count : BITE_REMEDIES_MOST - 1;
+    uint32_t count = diagnosis->remedy_count < BITE_REMEDIES_MAX ? diagnosis->remedy_count : BITE_REMEDIES_MAX - 1;
     memmove(&diagnosis->remedies[at + 1], &diagnosis->remedies[at], (count - at) * sizeof *remedy);
     diagnosis->remedies[at] = *remedy;
     diagnosis->remedy_count = count + 1;

@@ -5,8 +5,8 @@
 
 #include "core/request/answer.h"
 
-#define BITE_SUSPECTS_MOST 8
-#define BITE_REMEDIES_MOST 5
+#define BITE_SUSPECTS_MAX 8
+#define BITE_REMEDIES_MAX 5
 
 /** A limit or value that a symptom suspects. share: use of a limit; of a value 1. NaN: does not apply, or no number. */
 typedef struct bite_suspect {
@@ -22,7 +22,7 @@ typedef struct bite_suspect {
 typedef struct bite_remedy {
     bite_change change;
     double left;                      /* 1: as much as before */
-    double after[BITE_SUSPECTS_MOST]; /* the shares that the suspects would have then; of what is lacking its growth */
+    double after[BITE_SUSPECTS_MAX]; /* the shares that the suspects would have then; of what is lacking its growth */
 } bite_remedy;
 
 struct bite_diagnosis {
@@ -32,10 +32,10 @@ struct bite_diagnosis {
     const char *beyond;
     uint32_t suspect_count;
     uint32_t foremost; /* of the suspects; suspect_count: none has a number */
-    bite_suspect suspects[BITE_SUSPECTS_MOST];
+    bite_suspect suspects[BITE_SUSPECTS_MAX];
     uint32_t remedy_count;
     uint32_t reserved;
-    bite_remedy remedies[BITE_REMEDIES_MOST];
+    bite_remedy remedies[BITE_REMEDIES_MAX];
 };
 
 /** Under this use a limit does not explain a trouble. */

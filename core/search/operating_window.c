@@ -307,18 +307,18 @@ static void fill_applies(bite_window *window)
 /* The posts that carry the bands. */
 typedef struct margin_posts {
     bite_window *window;
-    bite_spread spreads[BITE_SPREAD_MOST];
+    bite_spread spreads[BITE_SPREAD_MAX];
     size_t count;
     bite_status status[BITE_POSTS_UP * BITE_POSTS_ACROSS];
 } margin_posts;
 
-static void fill_post(void *work, size_t place, size_t worker)
+static void fill_post(void *work, size_t index, size_t worker)
 {
     (void)worker;
     margin_posts *posts = work;
     bite_window *window = posts->window;
-    size_t across = place % BITE_POSTS_ACROSS;
-    size_t up = place / BITE_POSTS_ACROSS;
+    size_t across = index % BITE_POSTS_ACROSS;
+    size_t up = index / BITE_POSTS_ACROSS;
     bite_cut cut = cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
     bite_result result;
     memset(&result, 0, sizeof result);
@@ -330,7 +330,7 @@ static void fill_post(void *work, size_t place, size_t worker)
         *margin =
             status == BITE_OK && limit->applies && limit->utilization > 0.0 && limit->utilization_high > limit->utilization ? log(limit->utilization_high / limit->utilization) : 0.0;
     }
-    posts->status[place] = status; /* a post where there is no answer has no margins */
+    posts->status[index] = status; /* a post where there is no answer has no margins */
 }
 
 static bite_status fill_margins(bite_window *window, bite_error *error)
@@ -344,7 +344,7 @@ static bite_status fill_margins(bite_window *window, bite_error *error)
     if (answer->result.draws == 0) {
         return BITE_OK; /* best estimates alone */
     }
-    bite_parallel(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post, &posts);
+    bite_thread_pool_run(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post, &posts);
     for (size_t i = 0; i < BITE_POSTS_UP * BITE_POSTS_ACROSS; i++) {
         if (posts.status[i] == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
@@ -359,7 +359,7 @@ static bite_status fill(bite_window *window, bite_error *error)
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         window->binds[i] = !window->answer->result.limits[i].advisory;
     }
-    bite_parallel(window->up.count, window->answer->request.threads, fill_line, window);
+    bite_thread_pool_run(window->up.count, window->answer->request.threads, fill_line, window);
     fill_applies(window);
     return fill_margins(window, error);
 }

@@ -12,8 +12,8 @@ typedef struct bite_search_problem {
     bite_request request;
     bite_cut requested;
     bite_cut full;
-    bite_provenance provenance[BITE_INPUTS_MOST];
-    bite_spread spreads[BITE_SPREAD_MOST];
+    bite_provenance provenance[BITE_INPUTS_MAX];
+    bite_spread spreads[BITE_SPREAD_MAX];
     size_t spread_count;
     bite_checked_cut checked;
     bite_workspace *spaces; /* of the choice, one for each thread of the ask; copies of a trial work in the same */

@@ -335,25 +335,25 @@ typedef struct speed_grid {
     bite_point found[REFINED_BAD];
 } speed_grid;
 
-static void look_at_place(void *work, size_t place, size_t worker)
+static void look_at_place(void *work, size_t index, size_t worker)
 {
     speed_grid *grid = work;
     bench on;
     set_up(&on, grid->search, worker);
-    grid->points[place] = grid->effort == BITE_SEARCH_COARSE ? rough_at_spindle(&on, grid->spindle[place])
-                                                      : best_at_spindle(&on, grid->spindle[place], (double)NAN);
+    grid->points[index] = grid->effort == BITE_SEARCH_COARSE ? rough_at_spindle(&on, grid->spindle[index])
+                                                      : best_at_spindle(&on, grid->spindle[index], (double)NAN);
 }
 
-static void refine_place(void *work, size_t place, size_t worker)
+static void refine_place(void *work, size_t index, size_t worker)
 {
     speed_grid *grid = work;
     bench on;
     set_up(&on, grid->search, worker);
-    int at = grid->places[place];
+    int at = grid->places[index];
     double hint = tooth_of(grid->search, &grid->points[at]);
     double from = grid->spindle[at > 0 ? at - 1 : 0];
     double to = grid->spindle[at + 1 < grid->count ? at + 1 : at];
-    grid->found[place] =
+    grid->found[index] =
         grid->count > 1 ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(&on, grid->spindle[0], hint);
 }
 
@@ -385,9 +385,9 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
     for (int i = 0; i < grid.count; i++) {
         grid.spindle[i] = grid.count == 1 ? low : low * pow(high / low, (double)i / (grid.count - 1));
     }
-    bite_parallel((size_t)grid.count, search->threads, look_at_place, &grid);
+    bite_thread_pool_run((size_t)grid.count, search->threads, look_at_place, &grid);
     bite_point best = grid.points[pick_places(&grid)];
-    bite_parallel((size_t)grid.refined, search->threads, refine_place, &grid);
+    bite_thread_pool_run((size_t)grid.refined, search->threads, refine_place, &grid);
     for (int i = 0; i < grid.refined; i++) {
         keep_better(&best, &grid.found[i]);
     }

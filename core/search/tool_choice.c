@@ -276,7 +276,7 @@ bite_status bite_choice_for_tool(const bite_request *request, const char *tool, 
         bite_choice_free(fresh);
         return status;
     }
-    (void)snprintf(fresh->best.tool, sizeof fresh->best.tool, "%.*s", BITE_TYPED_MOST - 1,
+    (void)snprintf(fresh->best.tool, sizeof fresh->best.tool, "%.*s", BITE_TYPED_MAX - 1,
                    tool == NULL ? problem->request.tool_name : tool);
     *choice = fresh;
     return BITE_OK;

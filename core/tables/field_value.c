@@ -28,9 +28,9 @@ static const char *unit_of(const char *text, size_t *length)
 {
     const char *at = text;
     const char *end = text + *length;
-    while (at < end && (bite_text_digit(*at) || *at == '.' || *at == '-' || *at == '+' || *at == '/' ||
-                        ((*at == 'e' || *at == 'E') && at + 1 < end && (bite_text_digit(at[1]) || at[1] == '-' || at[1] == '+')))) {
-        if (*at == '/' && !(at + 1 < end && bite_text_digit(at[1]))) {
+    while (at < end && (bite_text_is_digit(*at) || *at == '.' || *at == '-' || *at == '+' || *at == '/' ||
+                        ((*at == 'e' || *at == 'E') && at + 1 < end && (bite_text_is_digit(at[1]) || at[1] == '-' || at[1] == '+')))) {
+        if (*at == '/' && !(at + 1 < end && bite_text_is_digit(at[1]))) {
             break;
         }
         at++;
@@ -138,7 +138,7 @@ static bite_status read_point(const char *text, size_t length, const bite_field 
 {
     length = bite_text_trim(&text, length);
     size_t at = 0;
-    while (at < length && !bite_text_blank(text[at])) {
+    while (at < length && !bite_text_is_blank(text[at])) {
         at++;
     }
     if (at == length) {
@@ -192,7 +192,7 @@ bite_status bite_field_value_word(const char *text, bite_field_value *field_valu
 {
     char list[96] = "";
     for (uint32_t i = 0; field_value->field->words[i] != NULL; i++) {
-        if (bite_text_same(text, field_value->field->words[i])) {
+        if (bite_text_equals(text, field_value->field->words[i])) {
             field_value->word = i;
             return BITE_OK;
         }

@@ -45,43 +45,43 @@ typedef struct scan {
     bite_status stop;    /* BITE_NO_MEMORY ends it all */
 } scan;
 
-static void say(scan *of, uint32_t column, const char *key, const char *hint, const char *message)
+static void say(scan *scan, uint32_t column, const char *key, const char *hint, const char *message)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
-    bite_error_place(&error, of->ini->path, of->line, column);
-    if (of->section != NULL && key != NULL && *key != 0) {
-        bite_error_key(&error, "%s:%s", of->section, key);
+    bite_error_place(&error, scan->ini->path, scan->line, column);
+    if (scan->section != NULL && key != NULL && *key != 0) {
+        bite_error_key(&error, "%s:%s", scan->section, key);
     } else if (key != NULL) {
         bite_error_key(&error, "%s", key);
     }
     bite_error_hint(&error, "%s", hint);
-    if (of->faults == 0) {
-        of->first = error;
+    if (scan->faults == 0) {
+        scan->first = error;
     }
-    of->faults++;
-    if (of->fault != NULL && of->faults <= FAULTS_MOST) {
-        of->fault(of->user, &error);
+    scan->faults++;
+    if (scan->fault != NULL && scan->faults <= FAULTS_MOST) {
+        scan->fault(scan->user, &error);
     }
 }
 
-static int add_entry(scan *of, const char *section, const char *key, const char *value, uint32_t column)
+static int add_entry(scan *scan, const char *section, const char *key, const char *value, uint32_t column)
 {
-    bite_ini *ini = of->ini;
+    bite_ini *ini = scan->ini;
     if (ini->count == ini->capacity) {
-        size_t room = ini->capacity == 0 ? 64 : 2 * ini->capacity;
-        bite_ini_entry *more = bite_arena_take(ini->arena, room, sizeof *more);
+        size_t capacity = ini->capacity == 0 ? 64 : 2 * ini->capacity;
+        bite_ini_entry *more = bite_arena_alloc(ini->arena, capacity, sizeof *more);
         if (more == NULL) {
-            of->stop = BITE_NO_MEMORY;
+            scan->stop = BITE_NO_MEMORY;
             return 0;
         }
         if (ini->count > 0) {
             memcpy(more, ini->entries, ini->count * sizeof *more);
         }
         ini->entries = more;
-        ini->capacity = room;
+        ini->capacity = capacity;
     }
-    bite_ini_entry entry = {section, key, value, of->line, column};
+    bite_ini_entry entry = {section, key, value, scan->line, column};
     ini->entries[ini->count++] = entry;
     return 1;
 }
@@ -99,7 +99,7 @@ static const bite_ini_entry *find_behind(const bite_ini *ini, size_t head, const
 
 static int name_sign(char c, int section)
 {
-    return (c >= 'a' && c <= 'z') || bite_text_digit(c) || c == '_' || c == '.' || (section && c == '-');
+    return (c >= 'a' && c <= 'z') || bite_text_is_digit(c) || c == '_' || c == '.' || (section && c == '-');
 }
 
 static int good_name(const char *text, size_t length, int section)
@@ -112,87 +112,87 @@ static int good_name(const char *text, size_t length, int section)
     return length > 0;
 }
 
-static char *copy(scan *of, const char *text, size_t length)
+static char *copy(scan *scan, const char *text, size_t length)
 {
-    char *out = bite_arena_text(of->ini->arena, text, length);
+    char *out = bite_arena_text(scan->ini->arena, text, length);
     if (out == NULL) {
-        of->stop = BITE_NO_MEMORY;
+        scan->stop = BITE_NO_MEMORY;
     }
     return out;
 }
 
 /* A key that is there and cannot be used: nobody need miss it. line: any that may hold one. */
-static void keep_wrong(scan *of, const char *line, size_t length)
+static void keep_wrong(scan *scan, const char *line, size_t length)
 {
     const char *equals = memchr(line, '=', length);
     const char *name = line;
     char small[80];
     size_t size = equals == NULL ? 0 : bite_text_trim(&name, (size_t)(equals - line));
-    if (size == 0 || size >= sizeof small || of->section == NULL || of->lost) {
+    if (size == 0 || size >= sizeof small || scan->section == NULL || scan->lost) {
         return;
     }
     for (size_t i = 0; i < size; i++) {
         small[i] = bite_text_lower(name[i]);
     }
     small[size] = 0;
-    if (good_name(small, size, 0) && find_behind(of->ini, of->head, small) == NULL) {
-        const char *kept = copy(of, small, size);
+    if (good_name(small, size, 0) && find_behind(scan->ini, scan->head, small) == NULL) {
+        const char *kept = copy(scan, small, size);
         if (kept != NULL) {
-            (void)add_entry(of, of->section, kept, NULL, 1);
+            (void)add_entry(scan, scan->section, kept, NULL, 1);
         }
     }
 }
 
-static void scan_section(scan *of, const char *text, size_t length, const char *start)
+static void scan_section(scan *scan, const char *text, size_t length, const char *start)
 {
     uint32_t column = (uint32_t)(text - start) + 1;
-    int lost_before = of->ini->has_unread_sections;
-    of->lost = of->ini->has_unread_sections = 1; /* until its name is known */
+    int lost_before = scan->ini->has_unread_sections;
+    scan->lost = scan->ini->has_unread_sections = 1; /* until its name is known */
     const char *close = memchr(text, ']', length);
     if (close == NULL) {
-        say(of, column, NULL, "[name]", "a section's bracket is not closed");
+        say(scan, column, NULL, "[name]", "a section's bracket is not closed");
         return;
     }
     if (close + 1 != text + length) {
-        say(of, (uint32_t)(close - start) + 2, NULL, "put comments on a line of their own",
+        say(scan, (uint32_t)(close - start) + 2, NULL, "put comments on a line of their own",
             "something stands behind the section's bracket");
         return;
     }
     const char *name = text + 1;
     size_t size = (size_t)(close - name);
     if (!good_name(name, size, 1)) {
-        say(of, column + 1, NULL, "lower-case letters, digits, _ . and -", "that is no section's name");
+        say(scan, column + 1, NULL, "lower-case letters, digits, _ . and -", "that is no section's name");
         return;
     }
-    char *kept = copy(of, name, size);
+    char *kept = copy(scan, name, size);
     if (kept == NULL) {
         return;
     }
-    const bite_ini_entry *twin = bite_ini_find(of->ini, kept, NULL);
-    of->section = twin == NULL ? kept : twin->section;
-    of->head = twin == NULL ? of->ini->count : (size_t)(twin - of->ini->entries);
-    of->lost = 0;
-    of->ini->has_unread_sections = lost_before;
+    const bite_ini_entry *twin = bite_ini_find(scan->ini, kept, NULL);
+    scan->section = twin == NULL ? kept : twin->section;
+    scan->head = twin == NULL ? scan->ini->count : (size_t)(twin - scan->ini->entries);
+    scan->lost = 0;
+    scan->ini->has_unread_sections = lost_before;
     if (twin != NULL) {
-        say(of, column, "", "put its keys together", "this section stood before already");
+        say(scan, column, "", "put its keys together", "this section stood before already");
         return;
     }
-    (void)add_entry(of, kept, NULL, "", column);
+    (void)add_entry(scan, kept, NULL, "", column);
 }
 
 /* The value between key and the line's end: wholly quoted, or free of the signs that iniparser cuts at. False: said. */
-static int judge_value(scan *of, const char **value, size_t *length, uint32_t *column, const char *key)
+static int judge_value(scan *scan, const char **value, size_t *length, uint32_t *column, const char *key)
 {
     const char *text = *value;
     size_t size = *length;
     if (size >= 1 && text[0] == '"') {
         const char *end = memchr(text + 1, '"', size - 1);
         if (end == NULL) {
-            say(of, *column, key, "close it on the same line", "a quoted value is not closed");
+            say(scan, *column, key, "close it on the same line", "a quoted value is not closed");
             return 0;
         }
         if (end + 1 != text + size) {
-            say(of, *column + (uint32_t)(end - text) + 1, key, "a value is wholly in quotes or has none",
+            say(scan, *column + (uint32_t)(end - text) + 1, key, "a value is wholly in quotes or has none",
                 "something stands behind the quoted value");
             return 0;
         }
@@ -201,12 +201,12 @@ static int judge_value(scan *of, const char **value, size_t *length, uint32_t *c
         (*column)++;
     } else {
         if (size > 0 && text[0] == '\'') {
-            say(of, *column, key, "use double quotes", "a value begins with a single quote");
+            say(scan, *column, key, "use double quotes", "a value begins with a single quote");
             return 0;
         }
         for (size_t i = 0; i < size; i++) {
             if (text[i] == ';' || text[i] == '#' || text[i] == '"') {
-                say(of, *column + (uint32_t)i, key, "put the whole value in double quotes",
+                say(scan, *column + (uint32_t)i, key, "put the whole value in double quotes",
                     "; # and \" do not stand in an unquoted value");
                 return 0;
             }
@@ -214,13 +214,13 @@ static int judge_value(scan *of, const char **value, size_t *length, uint32_t *c
     }
     const char *slash = memchr(text, '\\', size);
     if (slash != NULL) {
-        say(of, *column + (uint32_t)(slash - text), key, "use a plain slash or leave it out",
+        say(scan, *column + (uint32_t)(slash - text), key, "use a plain slash or leave it out",
             "a backslash does not stand in a value");
         return 0;
     }
     const char *tab = memchr(text, '\t', size);
     if (tab != NULL) { /* values are shown */
-        say(of, *column + (uint32_t)(tab - text), key, "use blanks",
+        say(scan, *column + (uint32_t)(tab - text), key, "use blanks",
             "a tab does not stand in a value");
         return 0;
     }
@@ -229,71 +229,71 @@ static int judge_value(scan *of, const char **value, size_t *length, uint32_t *c
     return 1;
 }
 
-static void scan_key(scan *of, const char *text, size_t length, const char *start)
+static void scan_key(scan *scan, const char *text, size_t length, const char *start)
 {
     uint32_t column = (uint32_t)(text - start) + 1;
     const char *equals = memchr(text, '=', length);
     if (equals == NULL) {
-        say(of, column, NULL, "key = value, [section], or a comment that begins with #", "this line is none that a table knows");
+        say(scan, column, NULL, "key = value, [section], or a comment that begins with #", "this line is none that a table knows");
         return;
     }
     const char *name = text;
     size_t size = bite_text_trim(&name, (size_t)(equals - text));
     if (!good_name(name, size, 0)) {
-        say(of, column, NULL, "lower-case letters, digits, _ and .", "that is no key's name");
-        keep_wrong(of, text, length);
+        say(scan, column, NULL, "lower-case letters, digits, _ and .", "that is no key's name");
+        keep_wrong(scan, text, length);
         return;
     }
-    char *key = copy(of, name, size);
-    if (key == NULL || of->lost) {
+    char *key = copy(scan, name, size);
+    if (key == NULL || scan->lost) {
         return;
     }
-    if (of->section == NULL) {
-        say(of, column, key, "a section such as [format] comes first", "a key stands before the first section");
+    if (scan->section == NULL) {
+        say(scan, column, key, "a section such as [format] comes first", "a key stands before the first section");
         return;
     }
     const char *value = equals + 1;
     size_t value_size = bite_text_trim(&value, (size_t)(text + length - value));
     uint32_t at = (uint32_t)(value - start) + 1;
-    if (find_behind(of->ini, of->head, key) != NULL) {
-        say(of, column, key, "say it once", "this key stood in the section before already");
+    if (find_behind(scan->ini, scan->head, key) != NULL) {
+        say(scan, column, key, "say it once", "this key stood in the section before already");
         return;
     }
-    if (!judge_value(of, &value, &value_size, &at, key)) {
-        (void)add_entry(of, of->section, key, NULL, at);
+    if (!judge_value(scan, &value, &value_size, &at, key)) {
+        (void)add_entry(scan, scan->section, key, NULL, at);
         return;
     }
-    char *kept = copy(of, value, value_size);
+    char *kept = copy(scan, value, value_size);
     if (kept != NULL) {
-        (void)add_entry(of, of->section, key, kept, at);
+        (void)add_entry(scan, scan->section, key, kept, at);
     }
 }
 
 /* Bytes that no line holds. False: said. */
-static int judge_bytes(scan *of, const char *line, size_t length)
+static int judge_bytes(scan *scan, const char *line, size_t length)
 {
     size_t bad = 0;
     if (length > LINE_MOST) {
-        say(of, LINE_MOST + 1, NULL, "at most 1000 bytes", "the line is too long");
+        say(scan, LINE_MOST + 1, NULL, "at most 1000 bytes", "the line is too long");
         return 0;
     }
     bite_text_fault fault = bite_text_check(line, length, "\t", &bad);
     if (fault != BITE_TEXT_SOUND) {
         char message[120];
         (void)snprintf(message, sizeof message, "the line has %s", bite_text_fault_name(fault));
-        say(of, (uint32_t)bad + 1, NULL,
+        say(scan, (uint32_t)bad + 1, NULL,
             fault == BITE_TEXT_MALFORMED ? "save the file as UTF-8" : "take it out", message);
     }
     return fault == BITE_TEXT_SOUND;
 }
 
-static void scan_line(scan *of, const char *line, size_t length)
+static void scan_line(scan *scan, const char *line, size_t length)
 {
     if (length > 0 && line[length - 1] == '\r') {
         length--; /* a line's end of another system */
     }
-    if (!judge_bytes(of, line, length)) {
-        keep_wrong(of, line, length);
+    if (!judge_bytes(scan, line, length)) {
+        keep_wrong(scan, line, length);
         return;
     }
     const char *text = line;
@@ -302,35 +302,35 @@ static void scan_line(scan *of, const char *line, size_t length)
         return;
     }
     if (*text == '[') {
-        scan_section(of, text, length, line);
+        scan_section(scan, text, length, line);
     } else {
-        scan_key(of, text, length, line);
+        scan_key(scan, text, length, line);
     }
 }
 
-static void scan_all(scan *of, const char *text, size_t size)
+static void scan_all(scan *scan, const char *text, size_t size)
 {
     if (size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
-        of->line = 1;
-        say(of, 1, NULL, "save the file as UTF-8 without it", "a byte order mark stands before the first line");
+        scan->line = 1;
+        say(scan, 1, NULL, "save the file as UTF-8 without it", "a byte order mark stands before the first line");
         text += 3;
         size -= 3;
     }
-    while (size > 0 && of->stop == BITE_OK) {
+    while (size > 0 && scan->stop == BITE_OK) {
         const char *end = memchr(text, '\n', size);
         size_t length = end == NULL ? size : (size_t)(end - text);
-        of->line++;
-        scan_line(of, text, length);
-        if (of->ini->count > KEYS_MOST && of->stop == BITE_OK) {
-            say(of, 1, NULL, "at most 4000 keys", "there are more keys than any table has");
+        scan->line++;
+        scan_line(scan, text, length);
+        if (scan->ini->count > KEYS_MOST && scan->stop == BITE_OK) {
+            say(scan, 1, NULL, "at most 4000 keys", "there are more keys than any table has");
             return;
         }
         size -= length + (end != NULL);
         text += length + (end != NULL);
     }
-    if (of->stop == BITE_OK && of->faults == 0 && of->ini->count == 0) {
-        of->line = 0;
-        say(of, 0, NULL, "a table begins with [format]", "the file is empty");
+    if (scan->stop == BITE_OK && scan->faults == 0 && scan->ini->count == 0) {
+        scan->line = 0;
+        say(scan, 0, NULL, "a table begins with [format]", "the file is empty");
     }
 }
 
@@ -413,7 +413,7 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
                            void *user, bite_ini **out, bite_error *error)
 {
     bite_arena *arena = bite_arena_new(allocator);
-    bite_ini *ini = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *ini);
+    bite_ini *ini = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *ini);
     char *kept = ini == NULL ? NULL : bite_text_escaped(arena, path); /* for messages and lists */
     if (kept == NULL) {
         bite_arena_free(arena);
@@ -421,20 +421,20 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
     }
     ini->arena = arena;
     ini->path = kept;
-    scan of = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, 0, 0, BITE_OK};
+    scan scan = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, 0, 0, BITE_OK};
     bite_status status = BITE_OK;
     if (size > SIZE_MOST) {
-        say(&of, 0, NULL, "at most 1 MiB", "the file is larger than any table");
+        say(&scan, 0, NULL, "at most 1 MiB", "the file is larger than any table");
     } else {
-        scan_all(&of, text, size);
+        scan_all(&scan, text, size);
     }
-    if (of.stop != BITE_OK) {
-        status = bite_error_set(error, of.stop, "no memory to read a table");
-    } else if (of.faults > 0) {
+    if (scan.stop != BITE_OK) {
+        status = bite_error_set(error, scan.stop, "no memory to read a table");
+    } else if (scan.faults > 0) {
         status = BITE_BAD_FILE;
         if (error != NULL) {
-            *error = of.first;
-            error->faults = of.faults;
+            *error = scan.first;
+            error->faults = scan.faults;
         }
     } else {
         status = load_again(ini, text, size, error);

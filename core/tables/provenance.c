@@ -30,7 +30,7 @@ bool bite_source_read(const char *text, bite_source_grade *grade, const char **w
     const char *name = text;
     length = bite_text_trim(&name, length);
     const char *rest = colon == NULL ? text + strlen(text) : colon + 1;
-    while (bite_text_blank(*rest)) {
+    while (bite_text_is_blank(*rest)) {
         rest++;
     }
     for (size_t i = 1; i < sizeof grades / sizeof *grades; i++) {

@@ -29,30 +29,30 @@ typedef struct reading {
 } reading;
 
 /* Counts a fault, with its place. */
-static void say(reading *of, bite_error *error, const bite_ini_entry *at, const char *key)
+static void say(reading *reader, bite_error *error, const bite_ini_entry *at, const char *key)
 {
     error->status = BITE_BAD_FILE;
-    bite_error_place(error, bite_ini_path(of->table->ini), at == NULL ? 0 : at->line, at == NULL ? 0 : at->column);
+    bite_error_place(error, bite_ini_path(reader->table->ini), at == NULL ? 0 : at->line, at == NULL ? 0 : at->column);
     if (at != NULL && key != NULL) {
         bite_error_key(error, "%s:%s", at->section, key);
     } else if (at != NULL) {
         bite_error_key(error, "%s", at->section);
     }
-    if (of->faults == 0) {
-        of->first = *error;
+    if (reader->faults == 0) {
+        reader->first = *error;
     }
-    of->faults++;
-    if (of->fault != NULL) {
-        of->fault(of->user, error);
+    reader->faults++;
+    if (reader->fault != NULL) {
+        reader->fault(reader->user, error);
     }
 }
 
-static void complain(reading *of, const bite_ini_entry *at, const char *key, const char *message, const char *hint)
+static void complain(reading *reader, const bite_ini_entry *at, const char *key, const char *message, const char *hint)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
     bite_error_hint(&error, "%s", hint);
-    say(of, &error, at, key);
+    say(reader, &error, at, key);
 }
 
 static const bite_section_schema *form_of(const bite_table_schema *schema, const char *section)
@@ -101,7 +101,7 @@ static int is_source(const char *key, size_t *length)
     return 1;
 }
 
-static void unknown_key(reading *of, const bite_section_schema *section_schema, const bite_ini_entry *entry)
+static void unknown_key(reading *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry)
 {
     bite_error error = BITE_ERROR_INIT;
     const char *near = bite_text_nearest(entry->key, section_schema->field_count, field_name, section_schema->fields);
@@ -109,17 +109,17 @@ static void unknown_key(reading *of, const bite_section_schema *section_schema, 
     if (near != NULL) {
         bite_error_hint(&error, "did you mean %s?", near);
     }
-    say(of, &error, entry, entry->key);
+    say(reader, &error, entry, entry->key);
 }
 
 /* The source of a figure: its own, or the section's. */
-static void take_source(reading *of, bite_field_value *field_value, const bite_ini_entry *entry, int needed)
+static void take_source(reading *reader, bite_field_value *field_value, const bite_ini_entry *entry, int needed)
 {
     char name[200];
     (void)snprintf(name, sizeof name, "%s.source", entry->key);
-    const bite_ini_entry *own = bite_ini_find(of->table->ini, entry->section, name);
+    const bite_ini_entry *own = bite_ini_find(reader->table->ini, entry->section, name);
     if (own == NULL) {
-        own = bite_ini_find(of->table->ini, entry->section, "source");
+        own = bite_ini_find(reader->table->ini, entry->section, "source");
     }
     if (own != NULL && own->value == NULL) {
         return; /* said already */
@@ -129,17 +129,17 @@ static void take_source(reading *of, bite_field_value *field_value, const bite_i
     field_value->source = own == NULL ? "" : own->value;
     if (own == NULL) {
         if (needed) {
-            complain(of, entry, entry->key, "the figure has no source",
+            complain(reader, entry, entry->key, "the figure has no source",
                      "add KEY.source = grade: where; grades are standard, handbook, paper, ...");
         }
     } else if (!bite_source_read(own->value, &grade, &where)) {
-        complain(of, own, own->key, "a source begins with its grade, and names its place",
+        complain(reader, own, own->key, "a source begins with its grade, and names its place",
                  "standard handbook paper datasheet common-practice memory estimate");
     }
     field_value->grade = grade;
 }
 
-static int read_cell(reading *of, const bite_section_schema *section_schema, const bite_field *field, const bite_ini_entry *entry,
+static int read_cell(reading *reader, const bite_section_schema *section_schema, const bite_field *field, const bite_ini_entry *entry,
                      bite_field_value *field_value)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -151,7 +151,7 @@ static int read_cell(reading *of, const bite_section_schema *section_schema, con
     field_value->source = "";
     field_value->line = entry->line;
     if (entry->value[0] == 0) {
-        complain(of, entry, entry->key, "nothing stands behind the equals sign", "leave the key out where there is no figure");
+        complain(reader, entry, entry->key, "nothing stands behind the equals sign", "leave the key out where there is no figure");
         return 0;
     }
     switch (field->type) {
@@ -168,18 +168,18 @@ static int read_cell(reading *of, const bite_section_schema *section_schema, con
         break;
     }
     if (status != BITE_OK) {
-        say(of, &error, entry, entry->key);
+        say(reader, &error, entry, entry->key);
         return 0;
     }
     int figure = field->type == BITE_FIELD_FIGURE || field->type == BITE_FIELD_CURVE;
     if (figure) {
-        take_source(of, field_value, entry, section_schema->needs_sources != 0);
+        take_source(reader, field_value, entry, section_schema->needs_sources != 0);
     }
     return 1;
 }
 
 /* A source whose figure is not there tells of a slip. */
-static void check_source_key(reading *of, const bite_section_schema *section_schema, const bite_ini_entry *entry, size_t length)
+static void check_source_key(reading *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry, size_t length)
 {
     char key[200];
     if (length >= sizeof key) {
@@ -194,38 +194,38 @@ static void check_source_key(reading *of, const bite_section_schema *section_sch
         if (near != NULL) {
             bite_error_hint(&error, "did you mean %s?", near);
         }
-        say(of, &error, entry, entry->key);
-    } else if (bite_ini_find(of->table->ini, entry->section, key) == NULL) {
-        complain(of, entry, entry->key, "a source stands here, but its figure does not",
+        say(reader, &error, entry, entry->key);
+    } else if (bite_ini_find(reader->table->ini, entry->section, key) == NULL) {
+        complain(reader, entry, entry->key, "a source stands here, but its figure does not",
                  "state the figure, or take the source out");
     }
 }
 
-static void read_section(reading *of, const bite_section_schema *section_schema, const bite_ini_entry *head, bite_section *section)
+static void read_section(reading *reader, const bite_section_schema *section_schema, const bite_ini_entry *head, bite_section *section)
 {
     bite_field_value field_values[SECTION_FIELDS_MOST];
     uint32_t count = 0;
-    size_t entries = bite_ini_count(of->table->ini);
+    size_t entries = bite_ini_count(reader->table->ini);
     for (size_t i = 0; i < entries; i++) {
-        const bite_ini_entry *entry = bite_ini_at(of->table->ini, i);
+        const bite_ini_entry *entry = bite_ini_at(reader->table->ini, i);
         size_t length = 0;
         if (entry->key == NULL || entry->section != head->section) { /* keys share their section's own text */
             continue;
         }
         const bite_field *field = field_of(section_schema, entry->key);
         if (field != NULL) {
-            if (entry->value != NULL && count < SECTION_FIELDS_MOST && read_cell(of, section_schema, field, entry, &field_values[count])) {
+            if (entry->value != NULL && count < SECTION_FIELDS_MOST && read_cell(reader, section_schema, field, entry, &field_values[count])) {
                 count++;
             }
         } else if (is_source(entry->key, &length)) {
-            check_source_key(of, section_schema, entry, length);
+            check_source_key(reader, section_schema, entry, length);
         } else if (strcmp(entry->key, "source") != 0 || section_schema->needs_sources == 0) {
-            unknown_key(of, section_schema, entry);
+            unknown_key(reader, section_schema, entry);
         }
     }
-    bite_field_value *kept = bite_arena_take(of->table->arena, count == 0 ? 1 : count, sizeof *kept);
+    bite_field_value *kept = bite_arena_alloc(reader->table->arena, count == 0 ? 1 : count, sizeof *kept);
     if (kept == NULL) {
-        of->stop = BITE_NO_MEMORY;
+        reader->stop = BITE_NO_MEMORY;
         return;
     }
     if (count > 0) {
@@ -239,63 +239,63 @@ static void read_section(reading *of, const bite_section_schema *section_schema,
     section->value_count = count;
 }
 
-static void check_format(reading *of)
+static void check_format(reading *reader)
 {
-    const bite_ini_entry *kind = bite_ini_find(of->table->ini, "format", "kind");
-    const bite_ini_entry *version = bite_ini_find(of->table->ini, "format", "version");
+    const bite_ini_entry *kind = bite_ini_find(reader->table->ini, "format", "kind");
+    const bite_ini_entry *version = bite_ini_find(reader->table->ini, "format", "version");
     double number = 0.0;
     size_t used = 0;
     if (kind == NULL || version == NULL) {
-        if (bite_ini_has_unread_sections(of->table->ini)) {
+        if (bite_ini_has_unread_sections(reader->table->ini)) {
             return;
         }
-        complain(of, bite_ini_find(of->table->ini, "format", NULL), NULL, "a table opens with [format], kind = ... and version = 1",
+        complain(reader, bite_ini_find(reader->table->ini, "format", NULL), NULL, "a table opens with [format], kind = ... and version = 1",
                  "");
         return;
     }
     if (kind->value == NULL || version->value == NULL) {
         return; /* said already */
     }
-    if (strcmp(kind->value, of->form->kind) != 0) {
+    if (strcmp(kind->value, reader->form->kind) != 0) {
         bite_error error = BITE_ERROR_INIT;
-        bite_error_set(&error, BITE_BAD_FILE, "this is a table of %.40s; one of %s was expected", kind->value, of->form->kind);
-        say(of, &error, kind, "kind");
+        bite_error_set(&error, BITE_BAD_FILE, "this is a table of %.40s; one of %s was expected", kind->value, reader->form->kind);
+        say(reader, &error, kind, "kind");
     }
     if (!bite_number_read(version->value, strlen(version->value), &number, &used) || version->value[used] != 0 || number < 1.0) {
-        complain(of, version, "version", "that is no version", "version = 1");
-    } else if (number > of->form->version) {
-        complain(of, version, "version", "the table is newer than this library", "a newer library, or an older table");
+        complain(reader, version, "version", "that is no version", "version = 1");
+    } else if (number > reader->form->version) {
+        complain(reader, version, "version", "the table is newer than this library", "a newer library, or an older table");
     }
 }
 
-static void read_all(reading *of)
+static void read_all(reading *reader)
 {
-    bite_table *table = of->table;
+    bite_table *table = reader->table;
     size_t entries = bite_ini_count(table->ini);
-    table->sections = bite_arena_take(table->arena, entries == 0 ? 1 : entries, sizeof *table->sections);
+    table->sections = bite_arena_alloc(table->arena, entries == 0 ? 1 : entries, sizeof *table->sections);
     if (table->sections == NULL) {
-        of->stop = BITE_NO_MEMORY;
+        reader->stop = BITE_NO_MEMORY;
         return;
     }
-    check_format(of);
-    for (size_t i = 0; i < entries && of->stop == BITE_OK; i++) {
+    check_format(reader);
+    for (size_t i = 0; i < entries && reader->stop == BITE_OK; i++) {
         const bite_ini_entry *entry = bite_ini_at(table->ini, i);
         if (entry->key != NULL || strcmp(entry->section, "format") == 0) {
             continue;
         }
-        const bite_section_schema *section_schema = form_of(of->form, entry->section);
+        const bite_section_schema *section_schema = form_of(reader->form, entry->section);
         if (section_schema == NULL) {
             bite_error error = BITE_ERROR_INIT;
-            const char *near = bite_text_nearest(entry->section, of->form->section_count, section_name, of->form->sections);
-            bite_error_set(&error, BITE_BAD_FILE, "a table of %s has no section [%.60s]", of->form->kind, entry->section);
+            const char *near = bite_text_nearest(entry->section, reader->form->section_count, section_name, reader->form->sections);
+            bite_error_set(&error, BITE_BAD_FILE, "a table of %s has no section [%.60s]", reader->form->kind, entry->section);
             if (near != NULL) {
                 bite_error_hint(&error, "did you mean [%s]?", near);
             }
-            say(of, &error, entry, NULL);
+            say(reader, &error, entry, NULL);
             continue;
         }
-        read_section(of, section_schema, entry, &table->sections[table->count]);
-        table->count += of->stop == BITE_OK;
+        read_section(reader, section_schema, entry, &table->sections[table->count]);
+        table->count += reader->stop == BITE_OK;
     }
 }
 
@@ -310,28 +310,28 @@ static bite_section *own_section(bite_table *table, const char *prefix, size_t l
 }
 
 /* Adds to a section what `like` names and it does not state itself. Depth stops loops. */
-static void inherit(reading *of, bite_section *section, int depth)
+static void inherit(reading *reader, bite_section *section, int depth)
 {
     const bite_field_value *like = bite_section_value(section, "like");
-    const bite_ini_entry *at = like == NULL ? NULL : bite_ini_find(of->table->ini, section->name, "like");
-    if (like == NULL || of->stop != BITE_OK) {
+    const bite_ini_entry *at = like == NULL ? NULL : bite_ini_find(reader->table->ini, section->name, "like");
+    if (like == NULL || reader->stop != BITE_OK) {
         return;
     }
-    bite_section *model = own_section(of->table, section->name, (size_t)(section->tail - section->name), like->text);
-    if (model == NULL && bite_ini_has_unread_sections(of->table->ini)) {
+    bite_section *model = own_section(reader->table, section->name, (size_t)(section->tail - section->name), like->text);
+    if (model == NULL && bite_ini_has_unread_sections(reader->table->ini)) {
         return;
     }
     if (model == NULL || model == section || depth > 8) {
-        complain(of, at, "like", model == NULL ? "there is no section of that name" : "the sections lean on each other in a circle",
+        complain(reader, at, "like", model == NULL ? "there is no section of that name" : "the sections lean on each other in a circle",
                  "");
         return;
     }
     if (bite_section_value(model, "like") != NULL) {
-        inherit(of, model, depth + 1);
+        inherit(reader, model, depth + 1);
     }
-    bite_field_value *field_values = bite_arena_take(of->table->arena, (size_t)section->value_count + model->value_count, sizeof *field_values);
+    bite_field_value *field_values = bite_arena_alloc(reader->table->arena, (size_t)section->value_count + model->value_count, sizeof *field_values);
     if (field_values == NULL) {
-        of->stop = BITE_NO_MEMORY;
+        reader->stop = BITE_NO_MEMORY;
         return;
     }
     uint32_t count = 0;
@@ -359,22 +359,22 @@ static void inherit(reading *of, bite_section *section, int depth)
 static bite_status read_table(bite_table *table, const bite_table_schema *schema, bite_ini_fault fault, void *user, const bite_error *before,
                               bite_error *error)
 {
-    reading of = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    reading reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
     if (before != NULL) {
-        of.first = *before;
-        of.faults = before->faults;
+        reader.first = *before;
+        reader.faults = before->faults;
     }
-    read_all(&of);
-    for (size_t i = 0; i < table->count && of.stop == BITE_OK; i++) {
-        inherit(&of, &table->sections[i], 0);
+    read_all(&reader);
+    for (size_t i = 0; i < table->count && reader.stop == BITE_OK; i++) {
+        inherit(&reader, &table->sections[i], 0);
     }
-    if (of.stop != BITE_OK) {
-        return bite_error_set(error, of.stop, "no memory to read a table");
+    if (reader.stop != BITE_OK) {
+        return bite_error_set(error, reader.stop, "no memory to read a table");
     }
-    if (of.faults > 0) {
+    if (reader.faults > 0) {
         if (error != NULL) {
-            *error = of.first;
-            error->faults = of.faults;
+            *error = reader.first;
+            error->faults = reader.faults;
         }
         return BITE_BAD_FILE;
     }
@@ -387,7 +387,7 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
                             const bite_error *before, bite_table **out, bite_error *error)
 {
     bite_arena *arena = bite_arena_new(allocator);
-    bite_table *table = arena == NULL ? NULL : bite_arena_take(arena, 1, sizeof *table);
+    bite_table *table = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *table);
     if (table == NULL) {
         bite_arena_free(arena);
         bite_ini_free(ini);

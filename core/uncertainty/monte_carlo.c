@@ -21,19 +21,19 @@
 
 /* The spreads in their order, and which dimension each takes. */
 typedef struct sampling_plan {
-    const bite_spread *spreads[BITE_SPREAD_MOST];
-    const bite_input *inputs[BITE_SPREAD_MOST];
-    bite_scatter scatters[BITE_SPREAD_MOST];
-    double share_common[BITE_SPREAD_MOST]; /* of the deviate: roots of the shares of the variance */
-    double share_own[BITE_SPREAD_MOST];
-    double least[BITE_SPREAD_MOST]; /* the inputs' ranges, and where they stand in a cut */
-    double most[BITE_SPREAD_MOST];
-    size_t offset[BITE_SPREAD_MOST];
+    const bite_spread *spreads[BITE_SPREAD_MAX];
+    const bite_input *inputs[BITE_SPREAD_MAX];
+    bite_scatter scatters[BITE_SPREAD_MAX];
+    double share_common[BITE_SPREAD_MAX]; /* of the deviate: roots of the shares of the variance */
+    double share_own[BITE_SPREAD_MAX];
+    double least[BITE_SPREAD_MAX]; /* the inputs' ranges, and where they stand in a cut */
+    double most[BITE_SPREAD_MAX];
+    size_t offset[BITE_SPREAD_MAX];
     size_t grouped; /* so many inputs have something in common with others */
     struct {
         size_t input;
         unsigned dimension; /* of the group */
-    } in_group[BITE_SPREAD_MOST];
+    } in_group[BITE_SPREAD_MAX];
     size_t count;
     size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
     unsigned spare;                      /* binary digits of a point beyond its cell */
@@ -118,7 +118,7 @@ static const char *name_of(const bite_spread *spread)
 static bite_status make_plan(const bite_spread *spreads, size_t count, const bite_cut *full, sampling_plan *out, bite_error *error)
 {
     memset(out, 0, sizeof *out);
-    if (count > BITE_SPREAD_MOST || (count > 0 && spreads == NULL)) {
+    if (count > BITE_SPREAD_MAX || (count > 0 && spreads == NULL)) {
         return bad_spread(error, NULL, "more spreads than are drawn, or none where some were said");
     }
     for (size_t i = 0; i < count; i++) {
@@ -187,7 +187,7 @@ static void next_deviates(const sampling_plan *of, bite_sobol *sobol, double *z)
 /* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
 static void apply(const sampling_plan *of, const double *z, bite_cut *full)
 {
-    double values[BITE_SPREAD_MOST];
+    double values[BITE_SPREAD_MAX];
     bite_scatter_values(of->scatters, z, of->count, values);
     for (size_t i = 0; i < of->count; i++) {
         double value = values[i] < of->least[i] ? of->least[i] : values[i];
@@ -240,7 +240,7 @@ typedef struct drawn {
     bench *benches; /* one for each run */
     size_t runs;
     size_t enough; /* a run ends once so many of its draws go over */
-    draw_counts tallies[BITE_THREADS_MOST];
+    draw_counts tallies[BITE_THREADS_MAX];
 } drawn;
 
 static void begin(bench *of)
@@ -258,7 +258,7 @@ static void draw_run(void *work, size_t run, size_t worker)
     size_t to = all->out->draws * (run + 1) / all->runs;
     bite_sobol sobol;
     bite_checked_cut checked = *all->checked;
-    double z[BITE_SPREAD_MOST];
+    double z[BITE_SPREAD_MAX];
     bench *at_hand = &all->benches[run];
     bite_evaluation_options options = {&at_hand->cache[0], &at_hand->cache[1], &at_hand->cache[2], all->out->applies};
     begin(at_hand);
@@ -278,7 +278,7 @@ static size_t runs_of(const bite_sampling *sampling, size_t draws)
 {
     size_t worth = draws / DRAWS_A_THREAD;
     size_t runs = sampling->threads < worth ? sampling->threads : worth;
-    return runs > BITE_THREADS_MOST ? BITE_THREADS_MOST : runs < 1 ? 1 : runs;
+    return runs > BITE_THREADS_MAX ? BITE_THREADS_MAX : runs < 1 ? 1 : runs;
 }
 
 /* 0: enough of them go over. */
@@ -286,7 +286,7 @@ static int draw_all(const sampling_plan *of, const bite_checked_cut *checked, co
                     const draw_samples *out, draw_counts *counted)
 {
     drawn all = {of, checked, sampling->seed, out, benches, runs, sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX, {{{0}, 0}}};
-    bite_parallel(all.runs, all.runs, draw_run, &all);
+    bite_thread_pool_run(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
             counted->over[i] += all.tallies[run].over[i];
@@ -313,7 +313,7 @@ static int all_alike(const double *numbers, size_t count)
 
 static double quantile(const double *numbers, size_t count, double share, double *capacity)
 {
-    return all_alike(numbers, count) ? numbers[0] : bite_select_beside(numbers, count, place_of(count, share), capacity);
+    return all_alike(numbers, count) ? numbers[0] : bite_quantile_select_neighbour(numbers, count, place_of(count, share), capacity);
 }
 
 /* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in a room of its own. */
@@ -356,7 +356,7 @@ static void fill_every(void *work, size_t run, size_t worker)
 static void fill_ends(const draw_samples *of, size_t runs, bite_result *result)
 {
     ends all = {of, result, runs};
-    bite_parallel(runs, runs, fill_every, &all);
+    bite_thread_pool_run(runs, runs, fill_every, &all);
 }
 
 /* What the tool's frequency hangs on. */
@@ -450,8 +450,8 @@ static uint32_t governing_row(const draw_samples *of, const bite_result *result)
 static void find_widest(const sampling_plan *of, const draw_samples *sampled, uint64_t seed, uint32_t limit, bite_result *result)
 {
     bite_sobol sobol;
-    double z[BITE_SPREAD_MOST];
-    double with[BITE_SPREAD_MOST] = {0.0};
+    double z[BITE_SPREAD_MAX];
+    double with[BITE_SPREAD_MAX] = {0.0};
     double mean = 0.0;
     const double *uses = sampled->utilizations + (size_t)limit * sampled->stride;
     double *sizes = sampled->sizes;
@@ -495,7 +495,7 @@ static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_
     to->over = sampling->over;
     to->stride = to->draws + A_LINE;
     size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_LIMIT_COUNT);
-    to->values = bite_memory_grow(bite_memory_usual(), NULL, kept + of->cells + runs * to->draws, sizeof *to->values);
+    to->values = bite_memory_grow(bite_memory_default(), NULL, kept + of->cells + runs * to->draws, sizeof *to->values);
     if (to->values != NULL) {
         to->utilizations = to->values + to->stride * BITE_VALUE_COUNT;
         to->sizes = to->values + kept + of->cells;
@@ -561,14 +561,14 @@ bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads
     draw_samples sampled = {0};
     sampled.draws = count == 0 ? 1 : sampling->draws;
     size_t runs = runs_of(sampling, sampled.draws);
-    bench *benches = bite_memory_grow(bite_memory_usual(), NULL, runs, sizeof *benches);
+    bench *benches = bite_memory_grow(bite_memory_default(), NULL, runs, sizeof *benches);
     if (benches == NULL || make_sample(sampling, runs, &of, &sampled) == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     } else {
         status = draw_band(cut, &checked, sampling, benches, runs, &of, &sampled, result, error);
     }
-    bite_memory_free(bite_memory_usual(), sampled.values);
-    bite_memory_free(bite_memory_usual(), benches);
+    bite_memory_free(bite_memory_default(), sampled.values);
+    bite_memory_free(bite_memory_default(), benches);
     return status;
 }
 

@@ -178,7 +178,7 @@ static void value_lanes(const bite_scatter *scatters, const double *deviates, si
         double size = fabs(deviates[i]);
         away[i] = 0.5 * (deviates[i] - size) * scatters[i].down + 0.5 * (deviates[i] + size) * scatters[i].up;
     }
-    bite_lanes_exp(away, power, BITE_VECTOR_WIDTH);
+    bite_vector_exp(away, power, BITE_VECTOR_WIDTH);
     for (size_t i = 0; i < count; i++) {
         const bite_scatter *scatter = &scatters[i];
         if (scatter->shape == BITE_SHAPE_LEVEL) {

@@ -45,7 +45,7 @@ typedef struct bite_scatter {
 } bite_scatter;
 bite_scatter bite_scatter_init(const bite_spread *spread, double best);
 
-/** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most BITE_SPREAD_MOST. */
+/** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most BITE_SPREAD_MAX. */
 void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values);
 double bite_scatter_value(const bite_scatter *scatter, double deviate);
 

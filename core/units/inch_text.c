@@ -32,7 +32,7 @@ typedef struct phrase {
 
 static int letter(char c)
 {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || bite_text_digit(c) || c == '_' || c == '.' || c == '/';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || bite_text_is_digit(c) || c == '_' || c == '.' || c == '/';
 }
 
 /* A unit that no letter follows; a sentence may end behind it. */
@@ -62,7 +62,7 @@ static int read_phrase(const char *text, phrase *of)
     for (size_t i = 0; i < sizeof between / sizeof *between && of->between == NULL; i++) {
         size_t skip = strlen(between[i]);
         const char *second = text + of->length + skip;
-        if (strncmp(text + of->length, between[i], skip) == 0 && bite_text_digit(*second) &&
+        if (strncmp(text + of->length, between[i], skip) == 0 && bite_text_is_digit(*second) &&
             bite_number_read(second, strlen(second), &of->numbers[1], &used)) {
             of->between = between[i];
             of->length += skip + used;
@@ -100,24 +100,24 @@ static size_t write_phrase(const phrase *of, char *to, size_t size)
 
 const char *bite_text_inches(bite_arena *arena, const char *text)
 {
-    size_t room = GROWTH * strlen(text) + 120;
+    size_t capacity = GROWTH * strlen(text) + 120;
     char *out = NULL;
     size_t used = 0;
     const char *from = text;
     for (const char *at = text; *at != 0;) {
         phrase found;
-        int starts = bite_text_digit(*at) && (at == text || (!letter(at[-1]) && at[-1] != '-'));
+        int starts = bite_text_is_digit(*at) && (at == text || (!letter(at[-1]) && at[-1] != '-'));
         if (!starts || !read_phrase(at, &found)) {
             at++;
             continue;
         }
-        out = out == NULL ? bite_arena_take(arena, room, 1) : out;
+        out = out == NULL ? bite_arena_alloc(arena, capacity, 1) : out;
         if (out == NULL) {
             return NULL;
         }
         memcpy(out + used, from, (size_t)(at - from));
         used += (size_t)(at - from);
-        used += write_phrase(&found, out + used, room - used);
+        used += write_phrase(&found, out + used, capacity - used);
         at += found.length;
         from = at;
     }

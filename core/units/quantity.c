@@ -29,7 +29,7 @@ static const bite_unit *find_unit(const char *name, size_t length, bite_kind kin
         for (size_t i = 0; i < bite_unit_table_count; i++) {
             const bite_unit *unit = &bite_unit_table[i];
             bool same = strict ? strlen(unit->name) == length && memcmp(unit->name, name, length) == 0
-                               : bite_text_same_part(name, length, unit->name);
+                               : bite_text_equals_part(name, length, unit->name);
             if (unit->kind == kind && same) {
                 return unit;
             }
@@ -41,7 +41,7 @@ static const bite_unit *find_unit(const char *name, size_t length, bite_kind kin
 static const bite_unit *find_any(const char *name, size_t length)
 {
     for (size_t i = 0; i < bite_unit_table_count; i++) {
-        if (bite_text_same_part(name, length, bite_unit_table[i].name)) {
+        if (bite_text_equals_part(name, length, bite_unit_table[i].name)) {
             return &bite_unit_table[i];
         }
     }
@@ -61,7 +61,7 @@ static bool read_number(const char *text, size_t length, double *value, size_t *
     size_t at = size;
     double whole = 0.0;
     size_t more = 0;
-    if (at < length && text[at] == '-' && at + 1 < length && bite_text_digit(text[at + 1])) {
+    if (at < length && text[at] == '-' && at + 1 < length && bite_text_is_digit(text[at + 1])) {
         whole = parts[0];
         if (!bite_number_read(text + at + 1, length - at - 1, &parts[0], &more)) {
             return true;
@@ -71,7 +71,7 @@ static bool read_number(const char *text, size_t length, double *value, size_t *
             return true; /* not a mixed number: what is left is refused as a unit */
         }
     }
-    if (at + 1 < length && text[at] == '/' && bite_text_digit(text[at + 1]) &&
+    if (at + 1 < length && text[at] == '/' && bite_text_is_digit(text[at + 1]) &&
         bite_number_read(text + at + 1, length - at - 1, &parts[1], &more) && parts[1] > 0.0) {
         *value = whole + parts[0] / parts[1];
         *used = at + 1 + more;
@@ -96,13 +96,13 @@ static bite_status refuse_start(const char *text, size_t length, bite_kind kind,
         return BITE_BAD_QUANTITY;
     }
     size_t sign = *start == '-' || *start == '+' ? 1 : 0;
-    if (length - sign >= 3 && (bite_text_same_part(start + sign, 3, "nan") || bite_text_same_part(start + sign, 3, "inf"))) {
+    if (length - sign >= 3 && (bite_text_equals_part(start + sign, 3, "nan") || bite_text_equals_part(start + sign, 3, "inf"))) {
         bite_error_set(error, BITE_BAD_QUANTITY, "%.*s is no number that can be measured; %s was expected", (int)length, start,
                        bite_unit_noun(kind));
         return BITE_BAD_QUANTITY;
     }
     size_t point = sign < length && start[sign] == '.' ? 1 : 0;
-    if (sign + point < length && bite_text_digit(start[sign + point])) {
+    if (sign + point < length && bite_text_is_digit(start[sign + point])) {
         bite_error_set(error, BITE_BAD_QUANTITY, "%.*s is more than a number holds, or has too many digits; %s was expected",
                        (int)length, start, bite_unit_noun(kind));
         return BITE_BAD_QUANTITY;

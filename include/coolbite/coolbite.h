@@ -573,13 +573,13 @@ typedef struct bite_spread {
     double together; /**< share of the variance that the group has in common, 0 to 1 */
 } bite_spread;
 
-#define BITE_SPREAD_MOST 38 /**< inputs that scatter; with their groups they are dimensions of one Sobol sequence */
-#define BITE_DRAWS_MOST 65536
+#define BITE_SPREAD_MAX 38 /**< inputs that scatter; with their groups they are dimensions of one Sobol sequence */
+#define BITE_DRAWS_MAX 65536
 
 /**
  * The pass with its band: values at 5 and 95 %, the chance of every row, the chance that any binding row goes over.
  *
- * draws: shifted Sobol points, 16 to BITE_DRAWS_MOST, the same for a seed on every machine. confidence: 0.5 to 0.999; a row is
+ * draws: shifted Sobol points, 16 to BITE_DRAWS_MAX, the same for a seed on every machine. confidence: 0.5 to 0.999; a row is
  * clear when its chance is under 1 - confidence, over when it is above one half. BITE_NO_MEMORY: it needs room for the draws. The
  * values are best estimates and lie within their bands. Errors as bite_cut_pass; BITE_BAD_ARGUMENT for a spread that is none.
  */

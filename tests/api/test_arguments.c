@@ -152,7 +152,7 @@ START_TEST(choice_words_and_numbers)
         options.struct_size = words[k];
         choice_refused(&options, BITE_BAD_ARGUMENT, "options");
         options = choice_options();
-        options.draws = k == 0 ? 5 : (size_t)BITE_DRAWS_MOST + words[k];
+        options.draws = k == 0 ? 5 : (size_t)BITE_DRAWS_MAX + words[k];
         choice_refused(&options, BITE_BAD_ARGUMENT, "draws");
     }
     for (size_t k = 0; k < HOSTILE; k++) {
@@ -177,7 +177,7 @@ START_TEST(answer_draws_and_confidence)
     bite_answer *answer = NULL;
     for (size_t k = 0; k < WORDS; k++) {
         bite_error error = BITE_ERROR_INIT;
-        size_t draws = k == 0 ? 5 : (size_t)BITE_DRAWS_MOST + words[k];
+        size_t draws = k == 0 ? 5 : (size_t)BITE_DRAWS_MAX + words[k];
         refused(bite_answer_new(request, draws, 0.95, &answer, &error), BITE_BAD_ARGUMENT, &error,
                 "draws");
     }
@@ -302,7 +302,7 @@ START_TEST(job_members)
         options.threads = k == 0 ? 17 : words[k];
         job_refused(&options, BITE_OUT_OF_RANGE, "threads");
         options = job_options();
-        options.draws = k == 0 ? 5 : (size_t)BITE_DRAWS_MOST + words[k];
+        options.draws = k == 0 ? 5 : (size_t)BITE_DRAWS_MAX + words[k];
         job_refused(&options, BITE_BAD_ARGUMENT, "draws");
     }
     for (size_t k = 0; k < HOSTILE; k++) {

@@ -72,7 +72,7 @@ static void expect(const char *path, const char *text)
 {
     char *got = NULL;
     size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 1 << 20, &got, &size, NULL), BITE_OK);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL), BITE_OK);
     ck_assert_str_eq(got, text);
     free(got);
 }
@@ -240,7 +240,7 @@ START_TEST(many_writers_and_killers)
         }
         char *got = NULL;
         size_t size = 0;
-        ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 1 << 20, &got, &size, NULL), BITE_OK);
+        ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL), BITE_OK);
         ck_assert_uint_eq(size, SIZE);
         for (size_t k = 1; k < size; k++) {
             ck_assert_int_eq(got[k], got[0]);
@@ -327,11 +327,11 @@ START_TEST(signals_are_waited_out)
     }
     int held = -1;
     interruptions = 5;
-    bite_status status = bite_file_hold(path, &held, NULL);
+    bite_status status = bite_file_lock(path, &held, NULL);
     interruptions = 0;
     ck_assert_int_eq(status, BITE_OK);
     ck_assert_int_ge(held, 0);
-    bite_file_let_go(held);
+    bite_file_unlock(held);
     ck_assert_uint_eq(files_in_folder(), 1);
 }
 END_TEST

@@ -37,7 +37,7 @@ static void expect(const char *path, const char *text)
 {
     char *got = NULL;
     size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_usual(), path, 1 << 20, &got, &size, NULL), BITE_OK);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL), BITE_OK);
     ck_assert_str_eq(got, text);
     free(got);
 }

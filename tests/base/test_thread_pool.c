@@ -17,7 +17,7 @@
 typedef struct marks {
     atomic_int done[PLACES];
     atomic_int open_elsewhere; /* tasks on a thread of the library's that could take SIGTERM */
-    atomic_int busy[BITE_THREADS_MOST];
+    atomic_int busy[BITE_THREADS_MAX];
     atomic_int shared; /* tasks whose worker was at another place too, or is none */
     size_t workers;
     pthread_t host;
@@ -31,12 +31,12 @@ static void claim(marks *of, size_t worker, int busy)
     }
 }
 
-static void mark(void *work, size_t place, size_t worker)
+static void mark(void *work, size_t index, size_t worker)
 {
     marks *of = work;
     sigset_t mask;
     claim(of, worker, 1);
-    atomic_fetch_add(&of->done[place], 1);
+    atomic_fetch_add(&of->done[index], 1);
     if (!pthread_equal(pthread_self(), of->host) && pthread_sigmask(SIG_SETMASK, NULL, &mask) == 0 &&
         !sigismember(&mask, SIGTERM)) {
         atomic_fetch_add(&of->open_elsewhere, 1);
@@ -53,10 +53,10 @@ START_TEST(every_place_once)
             static marks of;
             memset(&of, 0, sizeof of);
             of.host = pthread_self();
-            of.workers = threads[i] < 1 ? 1 : threads[i] < BITE_THREADS_MOST ? threads[i] : BITE_THREADS_MOST;
-            bite_parallel(counts[k], threads[i], mark, &of);
-            for (size_t place = 0; place < PLACES; place++) {
-                ck_assert_int_eq(atomic_load(&of.done[place]), place < counts[k]);
+            of.workers = threads[i] < 1 ? 1 : threads[i] < BITE_THREADS_MAX ? threads[i] : BITE_THREADS_MAX;
+            bite_thread_pool_run(counts[k], threads[i], mark, &of);
+            for (size_t index = 0; index < PLACES; index++) {
+                ck_assert_int_eq(atomic_load(&of.done[index]), index < counts[k]);
             }
             ck_assert_int_eq(atomic_load(&of.open_elsewhere), 0);
             ck_assert_int_eq(atomic_load(&of.shared), 0);
@@ -75,7 +75,7 @@ START_TEST(the_mask_is_the_hosts_again)
     ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, &one, NULL), 0);
     of.host = pthread_self();
     of.workers = 4;
-    bite_parallel(PLACES, 4, mark, &of);
+    bite_thread_pool_run(PLACES, 4, mark, &of);
     ck_assert_int_eq(pthread_sigmask(SIG_SETMASK, NULL, &after), 0);
     ck_assert(sigismember(&after, SIGUSR1));
     ck_assert(!sigismember(&after, SIGTERM));
@@ -106,7 +106,7 @@ START_TEST(no_thread_stays_bound)
     static bounds of;
     cpu_set_t after;
     ck_assert_int_eq(pthread_getaffinity_np(pthread_self(), sizeof of.host, &of.host), 0);
-    bite_parallel(PLACES, 16, look_where, &of);
+    bite_thread_pool_run(PLACES, 16, look_where, &of);
     ck_assert_int_eq(atomic_load(&of.seen), PLACES);
     ck_assert_int_eq(atomic_load(&of.bound), 0);
     ck_assert_int_eq(pthread_getaffinity_np(pthread_self(), sizeof after, &after), 0);

@@ -26,7 +26,7 @@ START_TEST(powers_are_the_librarys)
         for (int k = 0; k < 2 * BITE_VECTOR_WIDTH; k++) {
             x[k] = between(&seed, -wide, wide);
         }
-        bite_lanes_exp(x, power, 2 * BITE_VECTOR_WIDTH);
+        bite_vector_exp(x, power, 2 * BITE_VECTOR_WIDTH);
         for (int k = 0; k < 2 * BITE_VECTOR_WIDTH; k++) {
             bite_assert_near(power[k], exp(x[k]), 5e-16);
         }
@@ -38,7 +38,7 @@ START_TEST(powers_at_the_ends)
 {
     const double x[BITE_VECTOR_WIDTH] = {0.0, -0.0, (double)NAN, (double)INFINITY, -(double)INFINITY, 1e9, 700.0, -700.0};
     double power[BITE_VECTOR_WIDTH];
-    bite_lanes_exp(x, power, BITE_VECTOR_WIDTH);
+    bite_vector_exp(x, power, BITE_VECTOR_WIDTH);
     ck_assert(power[0] == 1.0 && power[1] == 1.0 && isnan(power[2]));
     ck_assert(power[3] == power[6] && power[5] == power[6] && power[4] == power[7]);
     bite_assert_near(power[6], exp(700.0), 5e-16);
@@ -70,8 +70,8 @@ START_TEST(the_kth_is_where_a_sort_has_it)
             sorted[i] = numbers[i];
         }
         qsort(sorted, count, sizeof *sorted, ascending);
-        double beside = bite_select_beside(numbers, count, k, capacity);
-        double found = bite_select(numbers, count, k);
+        double beside = bite_quantile_select_neighbour(numbers, count, k, capacity);
+        double found = bite_quantile_select(numbers, count, k);
         ck_assert(beside == found);
         ck_assert(found == sorted[k]);
         for (size_t i = 0; i < count; i++) {

@@ -447,7 +447,7 @@ START_TEST(spreads_that_are_none_are_refused)
     ck_assert_int_eq(band(&spread, 1, 64, 0.95, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(band(NULL, 1, 64, 0.95, &error), BITE_BAD_ARGUMENT);
     spread = good_spread();
-    ck_assert_int_eq(band(&spread, BITE_SPREAD_MOST + 1, 64, 0.95, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(band(&spread, BITE_SPREAD_MAX + 1, 64, 0.95, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(band(&spread, SIZE_MAX, 64, 0.95, &error), BITE_BAD_ARGUMENT);
     ck_assert_int_eq(band(NULL, 0, 64, 0.95, &error), BITE_OK);
 }
@@ -455,7 +455,7 @@ END_TEST
 
 START_TEST(draws_and_confidence)
 {
-    static const size_t draws[] = {0, 1, 15, BITE_DRAWS_MOST + 1, SIZE_MAX};
+    static const size_t draws[] = {0, 1, 15, BITE_DRAWS_MAX + 1, SIZE_MAX};
     bite_error error;
     bite_spread spread = good_spread();
     for (size_t k = 0; k < sizeof draws / sizeof *draws; k++) {

@@ -19,7 +19,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bite_error error = BITE_ERROR_INIT;
     bite_table *table = NULL;
     bite_status status =
-        bite_table_parse(bite_memory_usual(), (const char *)data, size, "fuzz.ini", &schema, NULL, NULL, &table, &error);
+        bite_table_parse(bite_memory_default(), (const char *)data, size, "fuzz.ini", &schema, NULL, NULL, &table, &error);
     if (status == BITE_FAULT || (status != BITE_OK && error.message[0] == 0)) {
         abort();
     }

@@ -35,7 +35,7 @@ static uint32_t step(uint32_t *state)
     return *state;
 }
 
-static size_t change(uint8_t *text, size_t size, size_t room, uint32_t *state)
+static size_t change(uint8_t *text, size_t size, size_t capacity, uint32_t *state)
 {
     size_t at = size == 0 ? 0 : step(state) % size;
     switch (step(state) % 4) {
@@ -46,14 +46,14 @@ static size_t change(uint8_t *text, size_t size, size_t room, uint32_t *state)
         memmove(text + at, text + at + 1, size - at - (size > 0));
         return size - (size > 0);
     case 2: /* one more, a sign that tables and quantities mind */
-        if (size < room) {
+        if (size < capacity) {
             memmove(text + at + 1, text + at, size - at);
             text[at] = (uint8_t) "=[]#;\"'\\\n\r.,-/()0eE%\t\0 "[step(state) % 23];
             return size + 1;
         }
         return size;
     default: /* a piece twice */
-        if (size > 2 && size + size / 3 < room) {
+        if (size > 2 && size + size / 3 < capacity) {
             memmove(text + at, text + at / 2, size - at);
         }
         return size;

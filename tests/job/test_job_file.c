@@ -810,7 +810,7 @@ START_TEST(too_many)
     }
     heard *of = faults_of(passes.text, passes.size, &error);
     ck_assert_uint_eq(of->count, 1);
-    ck_assert_uint_eq(of->lines[0], 9 + 3 * BITE_PASSES_MOST);
+    ck_assert_uint_eq(of->lines[0], 9 + 3 * BITE_PASSES_MAX);
     ck_assert_ptr_nonnull(strstr(of->said[0], "more passes than a job may have"));
     free(passes.text);
     growing tools = {NULL, 0, 0};
@@ -1156,11 +1156,11 @@ START_TEST(other_records_are_kept)
 }
 END_TEST
 
-static bite_status took_on_a_full_disk(const bite_job *job, size_t room)
+static bite_status took_on_a_full_disk(const bite_job *job, size_t capacity)
 {
     pid_t child = fork();
     if (child == 0) {
-        struct rlimit limit = {room, room};
+        struct rlimit limit = {capacity, capacity};
         (void)signal(SIGXFSZ, SIG_IGN);
         _exit(setrlimit(RLIMIT_FSIZE, &limit) != 0 ? 99 : (int)bite_job_time_add(job, 900.0, NULL));
     }

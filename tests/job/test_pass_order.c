@@ -40,7 +40,7 @@ static void try_on(trying *of, size_t placed, uint32_t changes, size_t last)
 
 static void check_order(size_t count, const unsigned char *before, const uint32_t *tools, const uint32_t *order, uint32_t changes)
 {
-    unsigned char seen[BITE_PASSES_MOST] = {0};
+    unsigned char seen[BITE_PASSES_MAX] = {0};
     uint32_t counted = 0;
     for (size_t at = 0; at < count; at++) {
         size_t pass = order[at];
@@ -70,7 +70,7 @@ static void shuffle(uint64_t *seed, uint32_t *list, size_t count)
 /* Of so dense an order of a hidden permutation: there is a way. */
 static void random_order(uint64_t *seed, size_t count, double density, unsigned char *before)
 {
-    uint32_t hidden[BITE_PASSES_MOST];
+    uint32_t hidden[BITE_PASSES_MAX];
     shuffle(seed, hidden, count);
     memset(before, 0, count * count);
     for (size_t i = 0; i < count; i++) {
@@ -154,10 +154,10 @@ END_TEST
 START_TEST(the_ends)
 {
     uint64_t seed = 53;
-    static unsigned char before[(BITE_PASSES_MOST + 1) * (BITE_PASSES_MOST + 1)];
-    static uint32_t tools[BITE_PASSES_MOST + 1];
-    static uint32_t order[BITE_PASSES_MOST + 1];
-    const size_t counts[] = {1, 63, 64, 65, 200, BITE_PASSES_MOST};
+    static unsigned char before[(BITE_PASSES_MAX + 1) * (BITE_PASSES_MAX + 1)];
+    static uint32_t tools[BITE_PASSES_MAX + 1];
+    static uint32_t order[BITE_PASSES_MAX + 1];
+    const size_t counts[] = {1, 63, 64, 65, 200, BITE_PASSES_MAX};
     uint32_t changes = 99;
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
         for (uint32_t kinds = 1; kinds <= 256; kinds *= 4) {
@@ -173,7 +173,7 @@ START_TEST(the_ends)
     }
     ck_assert(bite_pass_order_find(0, before, tools, order, &changes));
     ck_assert_uint_eq(changes, 0);
-    ck_assert(!bite_pass_order_find(BITE_PASSES_MOST + 1, before, tools, order, &changes));
+    ck_assert(!bite_pass_order_find(BITE_PASSES_MAX + 1, before, tools, order, &changes));
 }
 END_TEST
 

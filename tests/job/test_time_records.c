@@ -214,7 +214,7 @@ static const char *const odd_titles[] = {"plain",
 START_TEST(every_title_has_a_value_of_its_own)
 {
     enum { COUNT = sizeof odd_titles / sizeof *odd_titles };
-    bite_arena *arena = bite_arena_new(bite_memory_usual());
+    bite_arena *arena = bite_arena_new(bite_memory_default());
     const char *values[COUNT];
     for (size_t i = 0; i < COUNT; i++) {
         char title[100];
@@ -229,7 +229,7 @@ START_TEST(every_title_has_a_value_of_its_own)
             ck_assert_str_ne(values[i], values[k]);
         }
         (void)snprintf(text, sizeof text, TIMES_HEAD "[time.x]\ntitle = \"%s\"\n" FIGURES, values[i]);
-        ck_assert_msg(bite_table_parse(bite_memory_usual(), text, strlen(text), "t", bite_time_records_schema(), NULL, NULL, &table,
+        ck_assert_msg(bite_table_parse(bite_memory_default(), text, strlen(text), "t", bite_time_records_schema(), NULL, NULL, &table,
                                        &error) == BITE_OK,
                       "%s: %s", values[i], error.message);
         ck_assert_str_eq(bite_section_value(bite_table_at(table, 0), "title")->text, values[i]);
@@ -303,12 +303,12 @@ END_TEST
 
 static char *table_of(size_t count, size_t comment)
 {
-    size_t room = comment + count * 300 + 1000;
-    char *text = calloc(1, room);
+    size_t capacity = comment + count * 300 + 1000;
+    char *text = calloc(1, capacity);
     ck_assert_ptr_nonnull(text);
-    size_t used = (size_t)snprintf(text, room, TIMES_HEAD);
+    size_t used = (size_t)snprintf(text, capacity, TIMES_HEAD);
     for (size_t i = 0; i < count; i++) {
-        used += (size_t)snprintf(text + used, room - used, "[time.t%zu]\ntitle = t %zu\n" FIGURES, i, i);
+        used += (size_t)snprintf(text + used, capacity - used, "[time.t%zu]\ntitle = t %zu\n" FIGURES, i, i);
     }
     for (size_t i = 0; i < comment; i++) {
         text[used++] = i % 100 == 99 ? '\n' : '#';
@@ -356,9 +356,9 @@ END_TEST
 START_TEST(a_table_full_of_bytes)
 {
     char *text = table_of(3, 0);
-    size_t room = ((size_t)1 << 20) - strlen(text) - 250; /* of a record of less than 200 bytes, but not of two */
+    size_t capacity = ((size_t)1 << 20) - strlen(text) - 250; /* of a record of less than 200 bytes, but not of two */
     free(text);
-    fill(3, room);
+    fill(3, capacity);
 }
 END_TEST
 

@@ -22,7 +22,7 @@ static char plugin[PATH_ROOM];
 static void setup(void)
 {
     bite_test_shop_make(&shop);
-    arena = bite_arena_new(bite_memory_usual());
+    arena = bite_arena_new(bite_memory_default());
     ck_assert_ptr_nonnull(arena);
     (void)snprintf(above, sizeof above, "%s/above", shop.root);
     (void)snprintf(folder, sizeof folder, "%s/folder", above);

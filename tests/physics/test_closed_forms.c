@@ -234,9 +234,9 @@ START_TEST(pieces_are_the_chip)
         most = chip.pieces_made > most ? chip.pieces_made : most;
         bite_edge_integrals_init(&edges, &chip, 2e-3, 2e-3, between(&seed, -0.9, 0.9));
         ck_assert_int_le(edges.kinks, 2 * (chip.pieces_made + flutes) + 1);
-        ck_assert_int_le(edges.kinks, BITE_KINKS_MOST);
-        ck_assert_int_le(edges.samples, BITE_SAMPLES_MOST);
-        ck_assert_int_le(edges.middles, BITE_SAMPLES_MOST / 2);
+        ck_assert_int_le(edges.kinks, BITE_KINKS_MAX);
+        ck_assert_int_le(edges.samples, BITE_SAMPLES_MAX);
+        ck_assert_int_le(edges.middles, BITE_SAMPLES_MAX / 2);
     }
     ck_assert_int_ge(most, flutes); /* with runout enough that some teeth have several */
 }
@@ -296,7 +296,7 @@ int main(void)
     tcase_add_test(closed, cones_are_exact_fins);
     tcase_add_test(closed, fins_at_the_ends_of_cooling);
     tcase_add_test(closed, small_angles_are_the_librarys);
-    tcase_add_loop_test(closed, pieces_are_the_chip, 0, BITE_TEETH_MOST);
+    tcase_add_loop_test(closed, pieces_are_the_chip, 0, BITE_TEETH_MAX);
     tcase_add_loop_test(closed, forces_are_the_sum_of_discs, 0, 60);
     tcase_set_timeout(closed, 120);
     suite_add_tcase(suite, closed);

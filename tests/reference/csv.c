@@ -9,10 +9,10 @@
 char *bite_csv_text(const char *path)
 {
     FILE *file = fopen(path, "rb");
-    size_t room = 1 << 20;
-    char *text = malloc(room);
-    size_t size = file == NULL || text == NULL ? 0 : fread(text, 1, room - 1, file);
-    if (size == 0 || size == room - 1) {
+    size_t capacity = 1 << 20;
+    char *text = malloc(capacity);
+    size_t size = file == NULL || text == NULL ? 0 : fread(text, 1, capacity - 1, file);
+    if (size == 0 || size == capacity - 1) {
         bite_test_stop("%s cannot be read, is empty, or larger than any table of rows", path);
     }
     text[size] = 0;

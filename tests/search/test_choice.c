@@ -104,7 +104,7 @@ END_TEST
 
 START_TEST(what_was_given_stays)
 {
-    ck_assert_uint_le(bite_input_count(), BITE_INPUTS_MOST); /* each has its place */
+    ck_assert_uint_le(bite_input_count(), BITE_INPUTS_MAX); /* each has its place */
     bite_request *request = ask_of("acrylic/cast");
     ck_assert_int_eq(bite_request_set(request, "depth", "0.1mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "spindle_speed", "9000rpm", NULL), BITE_OK);

@@ -169,8 +169,8 @@ START_TEST(sinks_that_refuse)
     ck_assert_int_eq(bite_window_write(window, &style, swallow, &whole, NULL), BITE_OK);
     size_t size = (1u << 24) - whole;
     ck_assert_uint_gt(size, 500);
-    for (size_t room = 0; room < size; room += 1 + size / 50) {
-        size_t left = room;
+    for (size_t capacity = 0; capacity < size; capacity += 1 + size / 50) {
+        size_t left = capacity;
         ck_assert_int_eq(bite_window_write(window, &style, swallow, &left, NULL), BITE_CANNOT_WRITE);
     }
     size_t little = 100;
@@ -193,11 +193,11 @@ START_TEST(memory_runs_out)
         bite_window_options options = options_of(9, 7);
         bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_METRIC, 0, 0, 0, 0, 0};
         bite_window *window = NULL;
-        size_t room = 1u << 24;
+        size_t capacity = 1u << 24;
         memory.calls = 0;
         memory.fail_at = fail;
         bite_status status = bite_window_new(answer, &options, &window, NULL);
-        status = status != BITE_OK ? status : bite_window_write(window, &style, swallow, &room, NULL);
+        status = status != BITE_OK ? status : bite_window_write(window, &style, swallow, &capacity, NULL);
         size_t calls = memory.calls;
         memory.fail_at = 0;
         bite_window_free(window);
@@ -449,7 +449,7 @@ START_TEST(contours_share_out_the_grid)
     for (size_t up = 0; up < 30; up++) {
         for (size_t across = 0; across < 40; across++) {
             for (int i = 0; i < 3; i++) {
-                bite_spot corner[BITE_CORNERS_MOST];
+                bite_spot corner[BITE_CORNERS_MAX];
                 size_t count = bite_contour_cell(&grid, across, up, levels[i], levels[i + 1], corner);
                 area[i] += area_of(corner, count);
             }
@@ -459,18 +459,18 @@ START_TEST(contours_share_out_the_grid)
     bite_assert_near(area[0], M_PI * 25.0, 0.02);
     bite_assert_near(area[1], M_PI * 75.0, 0.02);
     bite_contour contour;
-    ck_assert(bite_contour_find(&grid, 10.0, bite_memory_usual(), &contour));
+    ck_assert(bite_contour_find(&grid, 10.0, bite_memory_default(), &contour));
     ck_assert_uint_eq(contour.line_count, 1);
     ck_assert_double_eq(contour.spots[0].x, contour.spots[contour.spot_count - 1].x);
     ck_assert_double_eq(contour.spots[0].y, contour.spots[contour.spot_count - 1].y);
     for (size_t i = 0; i < contour.spot_count; i++) {
         bite_assert_near(hypot(contour.spots[i].x - 20.0, contour.spots[i].y - 15.0), 10.0, 0.01);
     }
-    bite_contour_free(bite_memory_usual(), &contour);
+    bite_contour_free(bite_memory_default(), &contour);
     grid.at = holed;
-    ck_assert(bite_contour_find(&grid, 0.5, bite_memory_usual(), &contour));
+    ck_assert(bite_contour_find(&grid, 0.5, bite_memory_default(), &contour));
     ck_assert_uint_eq(contour.line_count, 0); /* the hole takes it all */
-    bite_contour_free(bite_memory_usual(), &contour);
+    bite_contour_free(bite_memory_default(), &contour);
 }
 END_TEST
 

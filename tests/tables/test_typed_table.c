@@ -40,7 +40,7 @@ static void hear(void *user, const bite_error *fault)
 static bite_status parse(const char *text, heard *all, bite_table **table, bite_error *error)
 {
     all->count = 0;
-    return bite_table_parse(bite_memory_usual(), text, strlen(text), "toy.ini", &schema, hear, all, table, error);
+    return bite_table_parse(bite_memory_default(), text, strlen(text), "toy.ini", &schema, hear, all, table, error);
 }
 
 START_TEST(reads_figures)

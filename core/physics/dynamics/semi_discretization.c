@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#define RINGS_MOST (2 * BITE_MODES_MOST)
+#define RINGS_MOST (2 * BITE_MODES_MAX)
 #define STATES_MOST (2 * RINGS_MOST) /* a position and a speed of each mode of both axes */
 #define ROUNDS 400
 #define BRACKETS 40
@@ -266,10 +266,10 @@ static double leading(const history *first, const history *second, const history
 }
 
 /* So many steps as the room has place for, and no more than are wished. */
-static int steps_within(size_t room, int size, int steps)
+static int steps_within(size_t capacity, int size, int steps)
 {
     size_t each = (size_t)(size * (size + 4)) + 6;
-    size_t most = room < 6 + each ? 1 : (room - 6) / each;
+    size_t most = capacity < 6 + each ? 1 : (capacity - 6) / each;
     return size == 0 ? 1 : (size_t)steps < most ? steps : (int)most;
 }
 

@@ -11,7 +11,7 @@
 
 #include "core/physics/geometry/engagement.h"
 
-#define BITE_MODES_MOST 4
+#define BITE_MODES_MAX 4
 
 /** A mode of one axis: G(w) = (alpha + i beta w)/(wn^2 - w^2 + 2 i zeta wn w), w in rad/s. A plain mode of stiffness k: alpha =
  * wn^2/k. */
@@ -24,7 +24,7 @@ typedef struct bite_mode {
 
 typedef struct bite_axis_modes {
     int count; /* 0: rigid */
-    bite_mode modes[BITE_MODES_MOST];
+    bite_mode modes[BITE_MODES_MAX];
 } bite_axis_modes;
 
 /** A tooth's work and what it works against: x along the feed, y across. */

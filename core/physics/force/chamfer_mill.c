@@ -30,8 +30,8 @@ typedef struct chamfer {
     double span;  /* rad, the arc of the upper end */
     int flutes;
     int alike;
-    lip teeth[BITE_TEETH_MOST];
-    piece pieces[BITE_PIECES_MOST]; /* of all teeth */
+    lip teeth[BITE_TEETH_MAX];
+    piece pieces[BITE_PIECES_MAX]; /* of all teeth */
 } chamfer;
 
 /* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same times the chip (m rad). */
@@ -184,7 +184,7 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     double span = span_at(cone, share * cone->depth);
     double most = 0.0;
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
-        piece pieces[BITE_PIECES_MOST];
+        piece pieces[BITE_PIECES_MAX];
         lip of = {make_pieces(chip, &chip->teeth[j], side, pieces), 0.0, pieces};
         most = fmax(most, chip_most(&of, span));
     }

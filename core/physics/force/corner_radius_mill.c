@@ -23,7 +23,7 @@ static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
     double wished = ceil(2.0 * M_PI / span * angles_an_arc);
     double enter = cut->side == BITE_CLIMB ? M_PI - span : 0.0;
     double lag = cut->depth * tan(cut->helix) / (0.5 * cut->diameter);
-    of->angles = (int)fmin(BITE_ROUND_ANGLES_MOST, fmax(BITE_ROUND_ANGLES_LEAST, wished));
+    of->angles = (int)fmin(BITE_ROUND_ANGLES_MAX, fmax(BITE_ROUND_ANGLES_LEAST, wished));
     for (of->all = 0; of->all < of->angles; of->all++) {
         of->at[of->all] = bite_angle_of(2.0 * M_PI * of->all / of->angles);
     }

@@ -16,9 +16,9 @@
 /* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either side of where the tip or the
  * upper end of a tooth's edge comes in or goes out, for there its peaks are sharp. */
 #define BITE_ROUND_ANGLES_LEAST 72
-#define BITE_ROUND_ANGLES_MOST 360
-#define BITE_ROUND_KINKS_MOST (8 * BITE_TEETH_MOST)
-#define BITE_ROUND_PLACES (BITE_ROUND_ANGLES_MOST + BITE_ROUND_KINKS_MOST)
+#define BITE_ROUND_ANGLES_MAX 360
+#define BITE_ROUND_KINKS_MAX (8 * BITE_TEETH_MAX)
+#define BITE_ROUND_PLACES (BITE_ROUND_ANGLES_MAX + BITE_ROUND_KINKS_MAX)
 
 /** What a sum over the slices is made in: some 40 KB, the caller's. */
 typedef struct bite_round_turn {
@@ -31,7 +31,7 @@ typedef struct bite_round_turn {
         double x;
         double y;
         double lift;
-    } mean[BITE_ROUND_ANGLES_MOST];
+    } mean[BITE_ROUND_ANGLES_MAX];
 } bite_round_turn;
 
 typedef struct bite_corner_mill {

@@ -188,7 +188,7 @@ static double wrapped(double phi, double period, int *turns)
 static void add_kink(bite_edge_integrals *edges, int tooth, int piece, int inside, const bite_angle *border)
 {
     int teeth = edges->alike ? 1 : edges->flutes; /* that pass in a period */
-    for (int top = 0; top < 2 && edges->kinks < BITE_KINKS_MOST; top++) {
+    for (int top = 0; top < 2 && edges->kinks < BITE_KINKS_MAX; top++) {
         bite_edge_kink kink;
         int periods;
         double phi = border->at + edges->end[2 * tooth + top].behind.at;
@@ -274,7 +274,7 @@ static void form_share(bite_edge_harmonics *restrict into, const bite_edge_tooth
 /* Going from span to span: few ends change their place, so the others' shares are kept. */
 typedef struct sweep {
     bite_edge_harmonics sum;
-    bite_edge_harmonics shares[2 * BITE_TEETH_MOST];
+    bite_edge_harmonics shares[2 * BITE_TEETH_MAX];
 } sweep;
 
 static const bite_edge_tooth *tooth_of(const bite_edge_integrals *edges, int end)

@@ -47,7 +47,7 @@ typedef struct bite_edge_end {
 } bite_edge_end;
 
 /* Both ends of an edge cross every border, one more a tooth than it has pieces; and the one at 0. */
-#define BITE_KINKS_MOST (2 * (BITE_PIECES_MOST + BITE_TEETH_MOST) + 1)
+#define BITE_KINKS_MAX (2 * (BITE_PIECES_MAX + BITE_TEETH_MAX) + 1)
 
 /** A tip angle at which an end crosses the border of a piece: there the load bends. */
 typedef struct bite_edge_kink {
@@ -59,7 +59,7 @@ typedef struct bite_edge_kink {
 } bite_edge_kink;
 
 /** A turn's samples: two a kink, and as many as smooth stretches want. */
-#define BITE_SAMPLES_MOST (2 * BITE_KINKS_MOST + 22)
+#define BITE_SAMPLES_MAX (2 * BITE_KINKS_MAX + 22)
 #define BITE_SAMPLE_WIDTH 8 /* samples come in whole lanes; the last is repeated */
 
 /** Eight samples side by side: few of a turn's places are ever used, and those lie together. */
@@ -77,15 +77,15 @@ typedef struct bite_edge_integrals {
     double lag;    /* tan(beta)/R, rad/m; never 0 */
     double period; /* rad, after which all repeats */
     double mean[BITE_EDGE_TERMS];
-    bite_edge_sample_block sample[BITE_SAMPLES_MOST / BITE_SAMPLE_WIDTH + 1]; /* over a period, rising */
+    bite_edge_sample_block sample[BITE_SAMPLES_MAX / BITE_SAMPLE_WIDTH + 1]; /* over a period, rising */
     int middles;
-    int16_t middle[BITE_SAMPLES_MOST /
+    int16_t middle[BITE_SAMPLES_MAX /
                    2]; /* samples that lie evenly between the one before and the next, on a stretch without a kink */
-    bite_edge_end end[2 * BITE_TEETH_MOST];
-    bite_edge_kink kink[BITE_KINKS_MOST];
-    bite_edge_harmonics span[BITE_KINKS_MOST]; /* from each kink to the next, in the tip's angle */
-    bite_edge_tooth teeth[BITE_TEETH_MOST];
-    bite_edge_piece piece[BITE_PIECES_MOST];
+    bite_edge_end end[2 * BITE_TEETH_MAX];
+    bite_edge_kink kink[BITE_KINKS_MAX];
+    bite_edge_harmonics span[BITE_KINKS_MAX]; /* from each kink to the next, in the tip's angle */
+    bite_edge_tooth teeth[BITE_TEETH_MAX];
+    bite_edge_piece piece[BITE_PIECES_MAX];
 } bite_edge_integrals;
 
 /** Prepares what a chip's teeth meet: over a turn, its mean, and the spans between kinks. helix in rad; 0 is taken as the straight

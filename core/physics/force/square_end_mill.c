@@ -24,9 +24,9 @@ bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDG
 
 /* What peaks are looked for in, at all samples of a period. */
 typedef struct turn {
-    double tangential[BITE_SAMPLES_MOST];
-    double side[BITE_SAMPLES_MOST]; /* squared */
-    double lift[BITE_SAMPLES_MOST];
+    double tangential[BITE_SAMPLES_MAX];
+    double side[BITE_SAMPLES_MAX]; /* squared */
+    double lift[BITE_SAMPLES_MAX];
 } turn;
 
 /* The largest so far in each lane. */

@@ -32,7 +32,7 @@ static void add_piece(bite_chip *chip, bite_tooth *tooth, const sweep *arc, bite
 {
     enter = arc->enter.at > enter.at ? arc->enter : enter;
     leave = arc->leave.at < leave.at ? arc->leave : leave;
-    if (!(leave.at > enter.at) || chip->pieces_made == BITE_PIECES_MOST) { /* beyond the most, what rounding alone has made */
+    if (!(leave.at > enter.at) || chip->pieces_made == BITE_PIECES_MAX) { /* beyond the most, what rounding alone has made */
         return;
     }
     bite_piece piece = {enter.at, leave.at, of.slope, of.step, enter.sine, enter.cosine, leave.sine, leave.cosine};
@@ -118,9 +118,9 @@ static bite_angle beyond(bite_angle of)
 
 static void form_tooth(bite_chip *chip, bite_tooth *tooth, const sweep *arc, const line *lines, int count)
 {
-    double from[BITE_TEETH_MOST + 1];
-    int which[BITE_TEETH_MOST + 1];
-    bite_angle angle[BITE_TEETH_MOST + 1];
+    double from[BITE_TEETH_MAX + 1];
+    int which[BITE_TEETH_MAX + 1];
+    bite_angle angle[BITE_TEETH_MAX + 1];
     int stretches = envelope(lines, count, from, which);
     tooth->first = chip->pieces_made;
     tooth->count = 0;
@@ -145,7 +145,7 @@ static void form_tooth(bite_chip *chip, bite_tooth *tooth, const sweep *arc, con
 /* reach: by how much each tooth stands out. */
 static void form_one(bite_chip *chip, int j, const sweep *arc, double tooth_feed, const double *reach)
 {
-    line lines[BITE_TEETH_MOST];
+    line lines[BITE_TEETH_MAX];
     int flutes = chip->alike ? 1 : chip->flutes;
     for (int m = 1; m <= flutes; m++) {
         lines[m - 1].slope = m * tooth_feed;
@@ -172,7 +172,7 @@ void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
     chip->pieces_made = 0;
     int shown = chip->alike ? 1 : flutes;
     double times = chip->alike ? flutes : 1.0;
-    double reach[BITE_TEETH_MOST];
+    double reach[BITE_TEETH_MAX];
     sweep swept = {bite_angle_of(arc.enter), bite_angle_of(arc.leave)};
     fill_reach(chip, runout, reach);
     for (int j = 0; j < shown; j++) {

@@ -12,13 +12,13 @@
 #include "core/physics/geometry/engagement.h"
 #include <stdint.h>
 
-#define BITE_TEETH_MOST 16
+#define BITE_TEETH_MAX 16
 
 /* Of all teeth together. A line m of a tooth is what the m-th tooth before it has left. As sin phi grows, teeth that did not
  * touch begin to, and never cease; each then takes the place of another in the chip of exactly one tooth, the next behind it that
  * touches. So all teeth have at most 2 z - 1 lines, and a tooth of n lines has 2 n - 1 pieces, mirrored over the arc: 3 z - 2.
  * Two more for ties that rounding settles both ways. */
-#define BITE_PIECES_MOST (3 * BITE_TEETH_MOST)
+#define BITE_PIECES_MAX (3 * BITE_TEETH_MAX)
 
 typedef struct bite_piece {
     double enter; /* phi, rad */
@@ -50,15 +50,15 @@ typedef struct bite_chip {
     double feed_real; /* m: feed of a tooth that really cuts, between fz and z fz */
     uint32_t forming; /* a bit for each of teeth that forms a chip */
     int pieces_made;  /* of all teeth, one tooth's behind the other's */
-    bite_tooth teeth[BITE_TEETH_MOST];
-    bite_piece pieces[BITE_PIECES_MOST];
+    bite_tooth teeth[BITE_TEETH_MAX];
+    bite_piece pieces[BITE_PIECES_MAX];
 } bite_chip;
 
 /** Feed of the heavy and of the light tooth: min(z fz, fz + TIR sin(pi/z)), max(0, fz - TIR sin(pi/z)). */
 double bite_chip_heavy(double tooth_feed, int flutes, double runout);
 double bite_chip_light(double tooth_feed, int flutes, double runout);
 
-/** Fills chip. 1 <= flutes <= BITE_TEETH_MOST, tooth_feed > 0, runout >= 0; least: h_min. */
+/** Fills chip. 1 <= flutes <= BITE_TEETH_MAX, tooth_feed > 0, runout >= 0; least: h_min. */
 void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least);
 
 /** Tells anew which teeth form a chip, and the sums over those, at another h_min. bite_chip_init has done so. */

@@ -20,7 +20,7 @@
 #define FRAME 26.0 /* waste left of the part, and the way of the cutter beside it */
 #define KERF 12.0
 #define HAIR 1.2 /* what is thinner is drawn so thick */
-#define SLICES_MOST (BITE_LAYERS_MOST + 4)
+#define SLICES_MOST (BITE_LAYERS_MAX + 4)
 
 /* One thing in the stack, from the top. */
 typedef struct layer_slice {
@@ -74,7 +74,7 @@ static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup,
     if (is_some(below)) {
         put_slice(stack, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below", below);
     }
-    for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MOST; i++) {
+    for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MAX; i++) {
         const bite_item_record *layer = job->hold.layers[job->hold.layer_count - 1 - i];
         static const char *const looks[] = {"tape", "glue"};
         double thickness = layer_thickness(layer);

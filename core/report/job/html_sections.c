@@ -89,7 +89,7 @@ static void steps(bite_page *page, const char *title, const char *const *texts, 
         return;
     }
     bite_html_put(page, "<h3>%s</h3>\n<ol class=\"ticks\">\n", title);
-    for (size_t i = 0; i < count && i < BITE_STEPS_MOST; i++) {
+    for (size_t i = 0; i < count && i < BITE_STEPS_MAX; i++) {
         bite_html_put(page, "<li><span class=\"box\"></span><span>%s</span></li>\n", texts[i]);
     }
     bite_page_text(page, "</ol>\n");
@@ -194,7 +194,7 @@ static void rating(bite_page *page, uint32_t rated)
 /* The last column is kept where some source speaks against another. */
 static int sources_differ(const struct bite_job *job)
 {
-    for (size_t i = 0; i < job->fluid_count && i < BITE_FLUIDS_MOST; i++) {
+    for (size_t i = 0; i < job->fluid_count && i < BITE_FLUIDS_MAX; i++) {
         if (job->fluids[i].other != BITE_RATED_UNKNOWN) {
             return 1;
         }
@@ -233,7 +233,7 @@ void bite_job_html_fluids(bite_job_html_page *html)
     bite_page_text(&html->page, "<h3>Fluids on this material</h3>\n<div class=\"wide\"><table class=\"fluids\">\n<thead><tr>");
     bite_job_html_table_head(html, heads, with_other ? 5 : 4);
     bite_page_text(&html->page, "</tr></thead>\n<tbody>\n");
-    for (size_t i = 0; i < html->job->fluid_count && i < BITE_FLUIDS_MOST; i++) {
+    for (size_t i = 0; i < html->job->fluid_count && i < BITE_FLUIDS_MAX; i++) {
         fluid_row(html, i, with_other);
     }
     bite_page_text(&html->page, "</tbody></table></div>\n");

@@ -6,7 +6,7 @@
 #include "core/report/html.h"
 #include "core/report/job/job.h"
 
-#define BITE_PICTURES_MOST 2
+#define BITE_PICTURES_MAX 2
 
 /** A window's picture as it was written, kept until its place comes. */
 typedef struct bite_job_picture {
@@ -23,7 +23,7 @@ typedef struct bite_job_html_page {
     bite_page page;
     const struct bite_job *job;
     uint32_t setups;
-    bite_job_picture pictures[BITE_PICTURES_MOST];
+    bite_job_picture pictures[BITE_PICTURES_MAX];
     size_t picture_count;
 } bite_job_html_page;
 

@@ -19,14 +19,14 @@ static int keep(void *user, const char *text, size_t size)
 {
     bite_job_picture *picture = user;
     if (size > picture->capacity - picture->size) {
-        size_t room = picture->capacity * 2 + size + 4096;
-        char *grown = bite_memory_grow(&picture->allocator, picture->text, room, 1);
+        size_t capacity = picture->capacity * 2 + size + 4096;
+        char *grown = bite_memory_grow(&picture->allocator, picture->text, capacity, 1);
         if (grown == NULL) {
             picture->no_memory = 1;
             return 1;
         }
         picture->text = grown;
-        picture->capacity = room;
+        picture->capacity = capacity;
     }
     memcpy(picture->text + picture->size, text, size);
     picture->size += size;
@@ -96,7 +96,7 @@ bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *er
 {
     const struct bite_job *job = html->job;
     size_t at = next_in_rank(job, job->pass_count);
-    while (at < job->pass_count && html->picture_count < BITE_PICTURES_MOST) {
+    while (at < job->pass_count && html->picture_count < BITE_PICTURES_MAX) {
         if (drawn_already(html, &job->passes[at])) {
             at = next_in_rank(job, at);
             continue;
@@ -104,7 +104,7 @@ bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *er
         bite_job_picture *picture = &html->pictures[html->picture_count];
         picture->pass = &job->passes[at];
         picture->number = at + 1;
-        picture->allocator = job->allocator.allocate == NULL ? *bite_memory_usual() : job->allocator;
+        picture->allocator = job->allocator.allocate == NULL ? *bite_memory_default() : job->allocator;
         bite_status status = make(html, picture, error);
         if (status != BITE_OK) {
             return status;
@@ -117,7 +117,7 @@ bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *er
 
 void bite_job_html_pictures_free(bite_job_html_page *html)
 {
-    for (size_t i = 0; i < BITE_PICTURES_MOST; i++) {
+    for (size_t i = 0; i < BITE_PICTURES_MAX; i++) {
         if (html->pictures[i].text != NULL) {
             bite_memory_free(&html->pictures[i].allocator, html->pictures[i].text);
             html->pictures[i].text = NULL;

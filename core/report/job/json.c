@@ -137,11 +137,11 @@ static json_t *hold_of(const struct bite_job *job)
     return whole(object, failed);
 }
 
-static json_t *fluid_of(const struct bite_job *job, size_t place)
+static json_t *fluid_of(const struct bite_job *job, size_t index)
 {
-    const bite_fluid_rating *result = &job->fluids[place];
+    const bite_fluid_rating *result = &job->fluids[index];
     json_t *object = json_object();
-    int failed = bite_json_text(object, "use", job->fluid_uses[place]) | bite_json_text(object, "name", result->fluid->name);
+    int failed = bite_json_text(object, "use", job->fluid_uses[index]) | bite_json_text(object, "name", result->fluid->name);
     failed |= bite_json_text(object, "rating", bite_rating_name(result->rating));
     failed |= bite_json_text(object, "says", result->says) | bite_json_text(object, "source", result->source);
     failed |= bite_json_text(object, "other", result->other == BITE_RATED_UNKNOWN ? "" : bite_rating_name(result->other));

@@ -136,9 +136,9 @@ static void anneal(bite_page *page, const struct bite_job *job)
 }
 
 /* One pass on two lines: what and with what, then what to type in and how it is judged. */
-static void pass_lines(bite_page *page, const struct bite_job *job, size_t place)
+static void pass_lines(bite_page *page, const struct bite_job *job, size_t index)
 {
-    const bite_planned_pass *pass = &job->passes[place];
+    const bite_planned_pass *pass = &job->passes[index];
     const bite_planned_tool *tool = &job->tools[pass->tool];
     const bite_result *result = &pass->answer->result;
     const bite_cut *cut = &pass->answer->full;
@@ -154,9 +154,9 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t place
     length_text(page, cut->depth, depth);
     length_text(page, cut->width, width);
     (void)bite_plan_duration(pass->seconds, time, sizeof time);
-    (void)snprintf(first, sizeof first, "%2zu %s%s%u  ", place + 1, job->setups > 1 ? "setup " : "", "", pass->setup);
+    (void)snprintf(first, sizeof first, "%2zu %s%s%u  ", index + 1, job->setups > 1 ? "setup " : "", "", pass->setup);
     if (job->setups < 2) {
-        (void)snprintf(first, sizeof first, "%2zu  ", place + 1);
+        (void)snprintf(first, sizeof first, "%2zu  ", index + 1);
     }
     line[0] = 0;
     add(line, "%s (%s, tool %s): spindle %s, feed %s, %u x %s deep", pass->title, bite_work_word(pass->work), tool->name, spindle,

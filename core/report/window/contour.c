@@ -21,18 +21,18 @@ static bite_spot between(bite_spot a, bite_spot b, double va, double vb, double 
 /* Keeps of a polygon what lies above (sign 1) or at most at (sign -1) the level; numbers go along with the corners. */
 static size_t clip(bite_spot *corner, double *number, size_t count, double level, double sign)
 {
-    bite_spot kept[BITE_CORNERS_MOST];
-    double kept_number[BITE_CORNERS_MOST];
+    bite_spot kept[BITE_CORNERS_MAX];
+    double kept_number[BITE_CORNERS_MAX];
     size_t out = 0;
     for (size_t i = 0; i < count; i++) {
         size_t next = (i + 1) % count;
         double here = sign * (number[i] - level);
         double there = sign * (number[next] - level);
-        if (here > 0.0 && out < BITE_CORNERS_MOST) {
+        if (here > 0.0 && out < BITE_CORNERS_MAX) {
             kept[out] = corner[i];
             kept_number[out++] = number[i];
         }
-        if ((here > 0.0) != (there > 0.0) && out < BITE_CORNERS_MOST) {
+        if ((here > 0.0) != (there > 0.0) && out < BITE_CORNERS_MAX) {
             kept[out] = between(corner[i], corner[next], number[i], number[next], level);
             kept_number[out++] = level;
         }
@@ -60,7 +60,7 @@ static int corners_of(const bite_grid *field, size_t across, size_t up, bite_spo
 
 size_t bite_contour_cell(const bite_grid *field, size_t across, size_t up, double low, double high, bite_spot *corners)
 {
-    double number[BITE_CORNERS_MOST];
+    double number[BITE_CORNERS_MAX];
     if (!corners_of(field, across, up, corners, number)) {
         return 0;
     }

@@ -20,7 +20,7 @@ typedef struct bite_spot {
     double y;
 } bite_spot;
 
-#define BITE_CORNERS_MOST 8
+#define BITE_CORNERS_MAX 8
 
 /**
  * The part of a cell where low < number <= high, as a polygon; its corners, 0: none of it. Along its borders the number is

@@ -134,7 +134,7 @@ static void area(const svg_drawing *drawing, const limit_region *row, double low
     for (size_t up = 0; up + 1 < field.up; up++) {
         size_t run = 0;
         for (size_t across = 0; across + 1 <= field.across; across++) {
-            bite_spot corner[BITE_CORNERS_MOST];
+            bite_spot corner[BITE_CORNERS_MAX];
             size_t count = across + 1 == field.across ? 0 : bite_contour_cell(&field, across, up, low, high, corner);
             int filled = whole(corner, count, across, up);
             if (!filled && run > 0) {
