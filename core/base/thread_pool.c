@@ -22,9 +22,9 @@ static void labour(crew *at, size_t worker)
     }
 }
 
-static void *labour_elsewhere(void *of)
+static void *labour_elsewhere(void *argument)
 {
-    crew *at = of;
+    crew *at = argument;
     bite_affinity_leave(&at->seats);
     labour(at, 1 + atomic_fetch_add(&at->elsewhere, 1));
     return NULL;

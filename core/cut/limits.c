@@ -389,17 +389,17 @@ static double bridge_bend(const judged_limit *judged)
 }
 
 /* What of a part may be thin: how far it bends, 0 where there is none; its thickness, and what the pass takes across it. */
-typedef struct thin {
+typedef struct thin_part {
     int there;
     double bend;
     double thickness;
     double taken;
-} thin;
+} thin_part;
 
 enum { THIN_WALL, THIN_FLOOR, THIN_BRIDGE, THINS };
 
 /* A drill pushes on floors alone. 0: nothing is thin. */
-static int thins_of(const judged_limit *judged, thin of[THINS])
+static int thins_of(const judged_limit *judged, thin_part parts[THINS])
 {
     const bite_cut *cut = judged->cut;
     double width = width_taken(judged);
@@ -407,18 +407,18 @@ static int thins_of(const judged_limit *judged, thin of[THINS])
     int wall = !isnan(cut->wall_thickness) && mills;
     int open_floor = !isnan(cut->floor_span) && cut->floor_thickness > 0.0;
     int bridge = !isnan(cut->bridge_span) && !isnan(cut->bridge_thickness) && mills;
-    const thin all[THINS] = {
+    const thin_part all[THINS] = {
         [THIN_WALL] = {wall, wall ? wall_bend(judged) : 0.0, cut->wall_thickness, width},
         [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(judged) : 0.0, cut->floor_thickness, cut->depth},
         [THIN_BRIDGE] = {bridge, bridge ? bridge_bend(judged) : 0.0, cut->bridge_thickness, width},
     };
-    memcpy(of, all, sizeof all);
+    memcpy(parts, all, sizeof all);
     return wall || open_floor || bridge;
 }
 
-static double sum_of(const thin of[THINS])
+static double sum_of(const thin_part parts[THINS])
 {
-    return of[THIN_WALL].bend + of[THIN_FLOOR].bend + of[THIN_BRIDGE].bend; /* NaN, which fmax passes over */
+    return parts[THIN_WALL].bend + parts[THIN_FLOOR].bend + parts[THIN_BRIDGE].bend; /* NaN, which fmax passes over */
 }
 
 static void leave_thick(judged_limit *judged)
@@ -430,12 +430,12 @@ static void leave_thick(judged_limit *judged)
 /* The softest of what is thin. */
 static void part_bend(judged_limit *judged)
 {
-    thin of[THINS];
-    int any = thins_of(judged, of);
+    thin_part parts[THINS];
+    int any = thins_of(judged, parts);
     judged->advisory = isnan(judged->requested->tolerance) ? 1U : 0U;
-    set(judged, fmax(fmax(of[THIN_WALL].bend, of[THIN_FLOOR].bend), of[THIN_BRIDGE].bend),
+    set(judged, fmax(fmax(parts[THIN_WALL].bend, parts[THIN_FLOOR].bend), parts[THIN_BRIDGE].bend),
         0.5 * (judged->advisory ? bite_tolerance_usual : judged->requested->tolerance));
-    need(judged, sum_of(of), BITE_WHY_NO_DATA);
+    need(judged, sum_of(parts), BITE_WHY_NO_DATA);
     if (!any) {
         leave_thick(judged);
     }
@@ -444,15 +444,15 @@ static void part_bend(judged_limit *judged)
 /* The one of them that uses most of its own room. */
 static void part_sway(judged_limit *judged)
 {
-    thin of[THINS];
-    int any = thins_of(judged, of);
+    thin_part parts[THINS];
+    int any = thins_of(judged, parts);
     for (int i = 0; i < THINS; i++) {
-        double capacity = sway_room(of[i].thickness, part_may, of[i].taken);
-        if (of[i].there && !(of[i].bend * judged->capacity <= judged->demand * capacity)) {
-            set(judged, of[i].bend, capacity);
+        double capacity = sway_room(parts[i].thickness, part_may, parts[i].taken);
+        if (parts[i].there && !(parts[i].bend * judged->capacity <= judged->demand * capacity)) {
+            set(judged, parts[i].bend, capacity);
         }
     }
-    need(judged, sum_of(of), BITE_WHY_NO_DATA);
+    need(judged, sum_of(parts), BITE_WHY_NO_DATA);
     unless_toleranced(judged);
     if (!any) {
         leave_thick(judged);

@@ -216,35 +216,35 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
 }
 
 /* Where edge and work meet, as the heat model asks for it. */
-typedef struct contact {
+typedef struct edge_contact {
     double speed;      /* m/s */
     double chip;       /* mean, m */
     double length;     /* of one edge, m */
     double teeth_chip; /* mean over a turn */
     double teeth_edge;
     double feed_real; /* m */
-} contact;
+} edge_contact;
 
-static contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const bite_segment *out)
+static edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const bite_segment *out)
 {
     double turn = 2.0 * M_PI;
     double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
-    contact of = {bite_kinematics_surface_speed(cut->diameter, cut->spindle_speed),
+    edge_contact contact = {bite_kinematics_surface_speed(cut->diameter, cut->spindle_speed),
                   thick,
                   cut->depth,
                   chip->chip_arc / turn,
                   chip->arc / turn,
                   chip->feed_real};
-    return of;
+    return contact;
 }
 
 /* The speed at which the mean force does the mean power, so that heat and force agree. */
-static contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill, const bite_chip *chip, const bite_segment *out)
+static edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill, const bite_chip *chip, const bite_segment *out)
 {
     double thick = mill->chip_mean > 0.0 ? mill->chip_mean : fmax(mill->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
     double speed = 2.0 * M_PI * cut->spindle_speed * mill->torque_mean / mill->mean.tangential;
-    contact of = {speed, thick, mill->edge_length, mill->teeth_chip, mill->teeth_edge, chip->feed_real};
-    return of;
+    edge_contact contact = {speed, thick, mill->edge_length, mill->teeth_chip, mill->teeth_edge, chip->feed_real};
+    return contact;
 }
 
 static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean, double torque_peak,
@@ -272,7 +272,7 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
-static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
+static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
 {
     double radius = 0.5 * cut->diameter;
     bite_edge_cache *edge = meet_of(cut, arc, cache);
@@ -286,7 +286,7 @@ static contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressur
 }
 
 /* The same of one with rounded corners. */
-static contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
+static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
 {
     bite_corner_mill mill;
     forget_meets(cache); /* the cylinder above the corner takes the first one's place */
@@ -310,7 +310,7 @@ static double side_of_drill(const bite_cut *cut, const bite_drill *drill, const 
 }
 
 /* A drill's lips; of its side forces there is what runout leaves. */
-static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bite_segment *out)
+static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bite_segment *out)
 {
     double *value = out->value;
     double feed = value[BITE_CHIP_LOAD];
@@ -329,8 +329,8 @@ static contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bi
     out->compliance = deflection.compliance;
     value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
     value[BITE_TOOL_STRESS] = bite_tool_stress(cut, drill.side, drill.torque) + drill.thrust / (0.25 * M_PI * core * core);
-    contact of = {M_PI * cut->diameter * cut->spindle_speed * 0.5, drill.chip, drill.lip, cut->flutes, cut->flutes, feed};
-    return of;
+    edge_contact contact = {M_PI * cut->diameter * cut->spindle_speed * 0.5, drill.chip, drill.lip, cut->flutes, cut->flutes, feed};
+    return contact;
 }
 
 /* Chips are thinner by the slope of the edge; feed marks are highest where the cone is thinnest: across the face it is as flat as a
@@ -354,7 +354,7 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
 
 /* Over the whole depth the arc is taken as long as at the upper end, and what makes the tool yield lengthwise is left out: both on
  * the safe side. A face that moves across moves the chamfer's width by as much. */
-static contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
+static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
                             bite_segment_cache *cache, bite_segment *out)
 {
     bite_corner_mill sum;
@@ -419,7 +419,7 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
            bite_conduction_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
 }
 
-static void fill_heat(const bite_cut *cut, const contact *at, const bite_pressure *pressure, bite_fin_cache *fin, bite_segment *out)
+static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pressure *pressure, bite_fin_cache *fin, bite_segment *out)
 {
     double *value = out->value;
     double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
@@ -522,7 +522,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
     }
     bite_pressure pressure;
     if (bite_pressure_of(cut, &pressure)) {
-        contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
+        edge_contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
                      : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, arc, chip, &pressure, cache, out)
                      : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, cache, out)
                                                        : fill_square(cut, arc, &pressure, cache, out);

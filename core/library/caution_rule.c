@@ -23,11 +23,11 @@ static const char *const words_known[] = {"grade", "family",    "coolant", "mach
                                           "side",  "substance", "blind",   "pressure"};
 
 /* One comparison, taken apart. */
-typedef struct comparison {
+typedef struct rule_comparison {
     char left[PART_MOST];
     char right[PART_MOST];
     enum relation relation;
-} comparison;
+} rule_comparison;
 
 bool bite_caution_rule_word(const char *name)
 {
@@ -102,7 +102,7 @@ static int keep(char *to, const char *text, size_t length)
 }
 
 /* Takes the first comparison off *when. 1: taken; 0: nothing left; -1: malformed. */
-static int next_comparison(const char **when, comparison *out)
+static int next_comparison(const char **when, rule_comparison *out)
 {
     const char *text = *when;
     size_t length = bite_text_trim(&text, strlen(text));
@@ -158,22 +158,22 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
     return BITE_KIND_NUMBER;
 }
 
-static bite_status check_comparison(const comparison *of, const bite_field *figures, size_t count, bite_error *error)
+static bite_status check_comparison(const rule_comparison *comparison, const bite_field *figures, size_t count, bite_error *error)
 {
-    if (of->relation == IS || of->relation == IS_NOT) {
-        return bite_caution_rule_word(of->left)
+    if (comparison->relation == IS || comparison->relation == IS_NOT) {
+        return bite_caution_rule_word(comparison->left)
                    ? BITE_OK
-                   : bad(error, of->left, " is no word of a case", "grade family coolant machine tool_material side blind");
+                   : bad(error, comparison->left, " is no word of a case", "grade family coolant machine tool_material side blind");
     }
-    if (!bite_caution_rule_number(of->left, figures, count)) {
-        const char *near = bite_registry_nearest(of->left);
-        bite_error_set(error, BITE_BAD_FILE, "%s is no number of a case", of->left);
+    if (!bite_caution_rule_number(comparison->left, figures, count)) {
+        const char *near = bite_registry_nearest(comparison->left);
+        bite_error_set(error, BITE_BAD_FILE, "%s is no number of a case", comparison->left);
         bite_error_hint(error, near == NULL ? "list inputs, list values and list limits show them" : "did you mean %s?", near);
         return BITE_BAD_FILE;
     }
-    if (!bite_caution_rule_number(of->right, figures, count)) {
+    if (!bite_caution_rule_number(comparison->right, figures, count)) {
         double si = 0.0;
-        return bite_quantity_read(of->right, kind_of(of->left, figures, count), &si, error) == BITE_OK ? BITE_OK : BITE_BAD_FILE;
+        return bite_quantity_read(comparison->right, kind_of(comparison->left, figures, count), &si, error) == BITE_OK ? BITE_OK : BITE_BAD_FILE;
     }
     return BITE_OK;
 }
@@ -196,10 +196,10 @@ static bite_status check_places(const char *text, const bite_field *figures, siz
 
 bite_status bite_caution_rule_check(const char *when, const char *text, const bite_field *figures, size_t count, bite_error *error)
 {
-    comparison of;
+    rule_comparison comparison;
     int more = 0;
-    while ((more = next_comparison(&when, &of)) == 1) {
-        bite_status status = check_comparison(&of, figures, count, error);
+    while ((more = next_comparison(&when, &comparison)) == 1) {
+        bite_status status = check_comparison(&comparison, figures, count, error);
         if (status != BITE_OK) {
             return status;
         }
@@ -211,9 +211,9 @@ bite_status bite_caution_rule_check(const char *when, const char *text, const bi
     return check_places(text, figures, count, error);
 }
 
-static int numbers_hold(const comparison *of, double left, double right)
+static int numbers_hold(const rule_comparison *comparison, double left, double right)
 {
-    switch (of->relation) {
+    switch (comparison->relation) {
     case ABOVE:
         return left > right;
     case BELOW:
@@ -225,35 +225,35 @@ static int numbers_hold(const comparison *of, double left, double right)
     }
 }
 
-static void holds_one(const comparison *of, const bite_case_view *view, int *holds)
+static void holds_one(const rule_comparison *comparison, const bite_case_view *view, int *holds)
 {
-    if (of->relation == IS || of->relation == IS_NOT) {
-        const char *word = view->choice(view->user, of->left);
-        int same = word != NULL && bite_text_equals(word, of->right);
-        *holds = of->relation == IS ? same : !same;
+    if (comparison->relation == IS || comparison->relation == IS_NOT) {
+        const char *word = view->choice(view->user, comparison->left);
+        int same = word != NULL && bite_text_equals(word, comparison->right);
+        *holds = comparison->relation == IS ? same : !same;
         return;
     }
-    double left = view->number(view->user, of->left);
-    bite_kind kind = view->kind(view->user, of->right);
+    double left = view->number(view->user, comparison->left);
+    bite_kind kind = view->kind(view->user, comparison->right);
     double right = (double)NAN;
     if (kind != BITE_KIND_COUNT) {
-        right = view->number(view->user, of->right);
+        right = view->number(view->user, comparison->right);
     } else {
-        bite_kind of_left = view->kind(view->user, of->left);
-        if (bite_quantity_read(of->right, of_left == BITE_KIND_COUNT ? BITE_KIND_NUMBER : of_left, &right, NULL) != BITE_OK) {
+        bite_kind of_left = view->kind(view->user, comparison->left);
+        if (bite_quantity_read(comparison->right, of_left == BITE_KIND_COUNT ? BITE_KIND_NUMBER : of_left, &right, NULL) != BITE_OK) {
             right = (double)NAN; /* the name of a figure that this grade does not state: checked when the table was read */
         }
     }
-    *holds = !isnan(left) && !isnan(right) && numbers_hold(of, left, right);
+    *holds = !isnan(left) && !isnan(right) && numbers_hold(comparison, left, right);
 }
 
 bite_status bite_caution_rule_applies(const char *when, const bite_case_view *view, int *holds, bite_error *error)
 {
-    comparison of;
+    rule_comparison comparison;
     int more = 0;
     int all = 1;
-    while (all && (more = next_comparison(&when, &of)) == 1) {
-        holds_one(&of, view, &all);
+    while (all && (more = next_comparison(&when, &comparison)) == 1) {
+        holds_one(&comparison, view, &all);
     }
     if (more < 0) {
         return bad(error, "", "a condition cannot be read", "");

@@ -394,15 +394,15 @@ static bite_grade_state *anywhere(const bite_library *library, const char *name,
 {
     bite_grade_state *found = NULL;
     for (size_t i = 0; i < library->found->count; i++) {
-        bite_family_state *of = family_at(library, i);
-        bite_grade_state *grade = of->status == BITE_OK ? grade_in(of, name) : NULL;
+        bite_family_state *state = family_at(library, i);
+        bite_grade_state *grade = state->status == BITE_OK ? grade_in(state, name) : NULL;
         if (grade != NULL && found != NULL) {
             *second = grade;
             return found;
         }
         if (grade != NULL) {
             found = grade;
-            *family = of;
+            *family = state;
         }
     }
     return found;

@@ -249,24 +249,24 @@ static bite_status leave_out(const bite_library *library, bite_family_state *fam
 }
 
 /* What is wrong with a descriptor; NULL: nothing. */
-static const char *judge_family(const struct bite_family *of, const char *name, char *text, size_t size)
+static const char *judge_family(const struct bite_family *descriptor, const char *name, char *text, size_t size)
 {
-    if (of == NULL) {
+    if (descriptor == NULL) {
         return "its entry gives no family";
     }
-    if (of->abi != BITE_FAMILY_ABI) {
-        (void)snprintf(text, size, "it speaks version %u of the plugin interface; this library speaks %u", of->abi,
+    if (descriptor->abi != BITE_FAMILY_ABI) {
+        (void)snprintf(text, size, "it speaks version %u of the plugin interface; this library speaks %u", descriptor->abi,
                        BITE_FAMILY_ABI);
         return text;
     }
-    if (of->struct_size < sizeof *of) {
+    if (descriptor->struct_size < sizeof *descriptor) {
         return "its descriptor is shorter than the interface says";
     }
-    if (of->name == NULL || strcmp(of->name, name) != 0) {
+    if (descriptor->name == NULL || strcmp(descriptor->name, name) != 0) {
         return "the family's name is not the file's";
     }
-    if (of->table == NULL || strchr(of->table, '/') != NULL ||
-        check_text(of->table) != BITE_TEXT_SOUND) {
+    if (descriptor->table == NULL || strchr(descriptor->table, '/') != NULL ||
+        check_text(descriptor->table) != BITE_TEXT_SOUND) {
         return "its table is no plain file name";
     }
     return NULL;
@@ -287,21 +287,21 @@ static bite_status open_plugin(const bite_library *library, bite_family_state *f
         return leave_out(library, family, real, BITE_BAD_PLUGIN, "it has no entry " BITE_FAMILY_SYMBOL, "", error);
     }
     memcpy(&entry, &symbol, sizeof entry);
-    const struct bite_family *of = entry();
+    const struct bite_family *descriptor = entry();
     char text[120];
-    const char *wrong = judge_family(of, family->name, text, sizeof text);
+    const char *wrong = judge_family(descriptor, family->name, text, sizeof text);
     if (wrong != NULL) {
         return leave_out(library, family, real, BITE_BAD_PLUGIN, wrong, "", error);
     }
     own_host host = make_host();
-    if (of->check != NULL && of->check(&host.host) != BITE_FAMILY_OK) {
+    if (descriptor->check != NULL && descriptor->check(&host.host) != BITE_FAMILY_OK) {
         return leave_out(library, family, real, BITE_BAD_PLUGIN, "it failed its own check: ", host.reason, error);
     }
     char *shown = bite_text_escaped(library->arena, real);
     if (shown == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
     }
-    family->plugin = of;
+    family->plugin = descriptor;
     family->plugin_path = shown;
     family->tried = BITE_PLUGIN_GOOD;
     return BITE_OK;

@@ -312,16 +312,16 @@ static void rows(bite_page *page, const bite_answer *answer, int all, int most)
     }
 }
 
-static void band_text(bite_page *page, const bite_value *of, char *to, size_t size)
+static void band_text(bite_page *page, const bite_value *band, char *to, size_t size)
 {
     char value[40];
     char low[40];
     char high[40];
-    bite_page_quantity(page, of->value, BITE_KIND_TEMPERATURE, value, sizeof value);
+    bite_page_quantity(page, band->value, BITE_KIND_TEMPERATURE, value, sizeof value);
     (void)snprintf(to, size, "%s", value);
-    if (of->low < of->high) {
-        bite_page_quantity(page, of->low, BITE_KIND_TEMPERATURE, low, sizeof low);
-        bite_page_quantity(page, of->high, BITE_KIND_TEMPERATURE, high, sizeof high);
+    if (band->low < band->high) {
+        bite_page_quantity(page, band->low, BITE_KIND_TEMPERATURE, low, sizeof low);
+        bite_page_quantity(page, band->high, BITE_KIND_TEMPERATURE, high, sizeof high);
         (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)strcspn(low, " "), low, (int)strcspn(high, " "), high);
     }
 }

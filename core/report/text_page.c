@@ -12,19 +12,19 @@
 bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
     static const bite_style usual = {(uint32_t)sizeof usual, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
-    const bite_style *of = style == NULL ? &usual : style;
+    const bite_style *given = style == NULL ? &usual : style;
     if (bite_style_check(style, sink, BITE_STYLE_PAGE, error) != BITE_OK) {
         return false;
     }
     page->writer.sink = sink;
     page->writer.user = user;
     page->writer.status = BITE_OK;
-    page->columns = of->columns == 0 ? 80 : of->columns;
+    page->columns = given->columns == 0 ? 80 : given->columns;
     page->columns = page->columns < COLUMNS_LEAST ? COLUMNS_LEAST : page->columns;
     page->columns = page->columns > COLUMNS_MOST ? COLUMNS_MOST : page->columns;
-    page->colour = of->colour;
-    page->ascii = of->ascii;
-    page->units = (bite_units)of->units;
+    page->colour = given->colour;
+    page->ascii = given->ascii;
+    page->units = (bite_units)given->units;
     page->lines = 0;
     return true;
 }

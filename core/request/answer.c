@@ -147,8 +147,8 @@ uint32_t bite_answer_worst_advisory(const bite_result *result)
 
 int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit)
 {
-    const bite_limit *of = &answer->result.limits[limit];
-    return of->applies && of->verdict == BITE_TIGHT && of->chance < 1.0 - answer->confidence; /* NaN without draws */
+    const bite_limit *judged = &answer->result.limits[limit];
+    return judged->applies && judged->verdict == BITE_TIGHT && judged->chance < 1.0 - answer->confidence; /* NaN without draws */
 }
 
 void bite_answer_free(bite_answer *answer)

@@ -165,40 +165,40 @@ typedef struct change_trials {
 enum { AS_IT_IS = sizeof changes / sizeof *changes };
 
 /* The cut with a change made, and the spreads that are left then. */
-static int changed(const change_trials *of, size_t index, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
+static int changed(const change_trials *trials, size_t index, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
 {
-    *cut = *of->full;
-    *left = of->count;
+    *cut = *trials->full;
+    *left = trials->count;
     if (index == AS_IT_IS) {
-        memcpy(kept, of->spreads, of->count * sizeof *kept);
+        memcpy(kept, trials->spreads, trials->count * sizeof *kept);
         return 1;
     }
     if (!bite_change_apply(index, cut, change)) {
         return 0;
     }
-    *left = bite_spreads_except(of->spreads, of->count, bite_input_at(change->input), kept);
+    *left = bite_spreads_except(trials->spreads, trials->count, bite_input_at(change->input), kept);
     return 1;
 }
 
 /* The limits with a change made. BITE_NO_ANSWER: it is none here, or enough draws went over. */
-static bite_status draw_change(const change_trials *of, size_t index, const bite_sampling *sampling, bite_change *change, bite_result *result)
+static bite_status draw_change(const change_trials *trials, size_t index, const bite_sampling *sampling, bite_change *change, bite_result *result)
 {
     bite_cut cut;
     bite_spread kept[BITE_SPREAD_MAX];
     size_t left = 0;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    return changed(of, index, change, &cut, kept, &left) ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL) : BITE_NO_ANSWER;
+    return changed(trials, index, change, &cut, kept, &left) ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL) : BITE_NO_ANSWER;
 }
 
 /* Looks at a change until as many draws went over as are enough to know that it is worse than another. */
-static void look_at(change_trials *of, size_t index, size_t over_enough)
+static void look_at(change_trials *trials, size_t index, size_t over_enough)
 {
-    struct change_trial *trial = &of->at[index];
+    struct change_trial *trial = &trials->at[index];
     bite_result result;
     bite_sampling sampling = {
-        .draws = DRAWS_LOOKING, .seed = SEED_LOOKING, .confidence = of->confidence, .limits_only = 1, .over_enough = over_enough};
-    trial->status = draw_change(of, index, &sampling, &trial->change, &result);
+        .draws = DRAWS_LOOKING, .seed = SEED_LOOKING, .confidence = trials->confidence, .limits_only = 1, .over_enough = over_enough};
+    trial->status = draw_change(trials, index, &sampling, &trial->change, &result);
     trial->judged = trial->status == BITE_OK ? judge(&result) : INFINITY;
 }
 
@@ -209,13 +209,13 @@ static size_t enough_for(double judged)
 }
 
 /* What would be gained at best estimates: worth being looked at first, so that the others need not be drawn to their ends. */
-static size_t likeliest(const change_trials *of)
+static size_t likeliest(const change_trials *trials)
 {
     size_t best = AS_IT_IS;
     double least = INFINITY;
     for (size_t index = 0; index < AS_IT_IS; index++) {
-        bite_cut cut = *of->full;
-        bite_change change = of->at[index].change;
+        bite_cut cut = *trials->full;
+        bite_change change = trials->at[index].change;
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
         if (!bite_change_apply(index, &cut, &change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
@@ -232,10 +232,10 @@ static size_t likeliest(const change_trials *of)
 static void try_change(void *work, size_t index, size_t worker)
 {
     (void)worker;
-    change_trials *of = work;
-    if (index != of->first) {
-        double to_beat = of->at[of->first].judged;
-        look_at(of, index, enough_for(index == AS_IT_IS ? to_beat / WORTH_SAYING : to_beat));
+    change_trials *trials = work;
+    if (index != trials->first) {
+        double to_beat = trials->at[trials->first].judged;
+        look_at(trials, index, enough_for(index == AS_IT_IS ? to_beat / WORTH_SAYING : to_beat));
     }
 }
 
@@ -256,13 +256,13 @@ static uint32_t helped_most(const bite_result *before, const bite_result *after)
 }
 
 /* With more draws than it was looked at with. */
-static bite_status show_change(const change_trials *of, size_t index, const bite_result *now, size_t threads, bite_change *change)
+static bite_status show_change(const change_trials *trials, size_t index, const bite_result *now, size_t threads, bite_change *change)
 {
     bite_result result;
     bite_sampling sampling = {
-        .draws = DRAWS_SHOWN, .seed = SEED_LOOKING, .confidence = of->confidence, .threads = threads, .limits_only = 1};
-    *change = of->at[index].change;
-    bite_status status = draw_change(of, index, &sampling, change, &result);
+        .draws = DRAWS_SHOWN, .seed = SEED_LOOKING, .confidence = trials->confidence, .threads = threads, .limits_only = 1};
+    *change = trials->at[index].change;
+    bite_status status = draw_change(trials, index, &sampling, change, &result);
     change->limit = status == BITE_OK ? helped_most(now, &result) : now->worst;
     change->before = now->chance;
     change->after = result.chance;
@@ -277,24 +277,24 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     if (result->verdict == BITE_CLEAR || result->draws == 0) {
         return BITE_OK;
     }
-    change_trials of = {full, spreads, count, confidence, AS_IT_IS, {{none, BITE_OK, 0.0}}};
+    change_trials trials = {full, spreads, count, confidence, AS_IT_IS, {{none, BITE_OK, 0.0}}};
     for (size_t i = 0; i <= AS_IT_IS; i++) {
-        of.at[i].change = none;
+        trials.at[i].change = none;
     }
-    of.first = likeliest(&of);
-    look_at(&of, of.first, 0);
-    bite_thread_pool_run(AS_IT_IS + 1, threads, try_change, &of);
+    trials.first = likeliest(&trials);
+    look_at(&trials, trials.first, 0);
+    bite_thread_pool_run(AS_IT_IS + 1, threads, try_change, &trials);
     size_t best = AS_IT_IS;
     for (size_t i = 0; i <= AS_IT_IS; i++) {
-        if (of.at[i].status == BITE_NO_MEMORY) {
+        if (trials.at[i].status == BITE_NO_MEMORY) {
             return BITE_NO_MEMORY;
         }
-        best = of.at[i].judged < of.at[best].judged ? i : best;
+        best = trials.at[i].judged < trials.at[best].judged ? i : best;
     }
-    if (!(of.at[best].judged < WORTH_SAYING * of.at[AS_IT_IS].judged)) {
+    if (!(trials.at[best].judged < WORTH_SAYING * trials.at[AS_IT_IS].judged)) {
         return BITE_OK;
     }
-    bite_status status = show_change(&of, best, result, threads, change);
+    bite_status status = show_change(&trials, best, result, threads, change);
     if (status == BITE_OK && change->after > change->before) { /* a look was too short: with more draws it is no gain */
         *change = none;
     }

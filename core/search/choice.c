@@ -25,28 +25,28 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
 
 /* The goal is met as well as by the best; where nothing is clear, the best is the least likely to go over. How gentle a choice is
  * goes by margins, which are each one's own: what was hastened is gentle enough. */
-static int as_good(const bite_choice *of, const bite_choice *best)
+static int as_good(const bite_choice *choice, const bite_choice *best)
 {
-    int gentle = of->goal == BITE_GOAL_GENTLE && of->gain == BITE_GOAL_FAST;
-    return of == best || (of->clear && best->clear && (gentle || of->best.goal <= best->best.enough));
+    int gentle = choice->goal == BITE_GOAL_GENTLE && choice->gain == BITE_GOAL_FAST;
+    return choice == best || (choice->clear && best->clear && (gentle || choice->best.goal <= best->best.enough));
 }
 
-static double removal_of(const bite_choice *of)
+static double removal_of(const bite_choice *choice)
 {
-    return bite_answer_result(of->answer)->values[BITE_REMOVAL_RATE].value;
+    return bite_answer_result(choice->answer)->values[BITE_REMOVAL_RATE].value;
 }
 
 /* The best of them, and of those that are as good the fastest. */
-static bite_choice *best_of(bite_choice *const *of, size_t count)
+static bite_choice *best_of(bite_choice *const *choice, size_t count)
 {
     bite_choice *best = NULL;
     bite_choice *fastest = NULL;
     for (size_t i = 0; i < count; i++) {
-        best = of[i] != NULL && (best == NULL || choice_better(of[i], best)) ? of[i] : best;
+        best = choice[i] != NULL && (best == NULL || choice_better(choice[i], best)) ? choice[i] : best;
     }
     for (size_t i = 0; best != NULL && i < count; i++) {
-        int met = of[i] != NULL && as_good(of[i], best);
-        fastest = met && (fastest == NULL || removal_of(of[i]) > removal_of(fastest)) ? of[i] : fastest;
+        int met = choice[i] != NULL && as_good(choice[i], best);
+        fastest = met && (fastest == NULL || removal_of(choice[i]) > removal_of(fastest)) ? choice[i] : fastest;
     }
     return fastest == NULL ? best : fastest;
 }

@@ -161,28 +161,28 @@ static bite_point border(bench *on, double spindle, const bite_point *inside, do
 typedef bite_point (*point_function)(bench *on, double at, double hint);
 
 /* Golden section in the logarithm, by which point is better. */
-static bite_point golden(bench *on, point_function of, double hint, double low, double high, int steps)
+static bite_point golden(bench *on, point_function point_at, double hint, double low, double high, int steps)
 {
     const double share = 0.6180339887498949;
     double a = log(low);
     double b = log(high);
     double c = b - share * (b - a);
     double d = a + share * (b - a);
-    bite_point at_c = of(on, exp(c), hint);
-    bite_point at_d = of(on, exp(d), hint);
+    bite_point at_c = point_at(on, exp(c), hint);
+    bite_point at_d = point_at(on, exp(d), hint);
     for (int i = 0; i < steps; i++) {
         if (bite_speed_feed_better(&at_c, &at_d)) {
             b = d;
             d = c;
             at_d = at_c;
             c = b - share * (b - a);
-            at_c = of(on, exp(c), hint);
+            at_c = point_at(on, exp(c), hint);
         } else {
             a = c;
             c = d;
             at_c = at_d;
             d = a + share * (b - a);
-            at_d = of(on, exp(d), hint);
+            at_d = point_at(on, exp(d), hint);
         }
     }
     return bite_speed_feed_better(&at_c, &at_d) ? at_c : at_d;

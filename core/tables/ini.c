@@ -32,7 +32,7 @@ struct bite_ini {
     int has_unread_sections; /* some section's name could not be read */
 };
 
-typedef struct scan {
+typedef struct ini_scan {
     bite_ini *ini;
     bite_ini_fault fault;
     void *user;
@@ -43,9 +43,9 @@ typedef struct scan {
     size_t head;         /* its entry */
     int lost;            /* the section's name could not be read: its keys are nobody's */
     bite_status stop;    /* BITE_NO_MEMORY ends it all */
-} scan;
+} ini_scan;
 
-static void say(scan *scan, uint32_t column, const char *key, const char *hint, const char *message)
+static void say(ini_scan *scan, uint32_t column, const char *key, const char *hint, const char *message)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
@@ -65,7 +65,7 @@ static void say(scan *scan, uint32_t column, const char *key, const char *hint, 
     }
 }
 
-static int add_entry(scan *scan, const char *section, const char *key, const char *value, uint32_t column)
+static int add_entry(ini_scan *scan, const char *section, const char *key, const char *value, uint32_t column)
 {
     bite_ini *ini = scan->ini;
     if (ini->count == ini->capacity) {
@@ -112,7 +112,7 @@ static int good_name(const char *text, size_t length, int section)
     return length > 0;
 }
 
-static char *copy(scan *scan, const char *text, size_t length)
+static char *copy(ini_scan *scan, const char *text, size_t length)
 {
     char *out = bite_arena_text(scan->ini->arena, text, length);
     if (out == NULL) {
@@ -122,7 +122,7 @@ static char *copy(scan *scan, const char *text, size_t length)
 }
 
 /* A key that is there and cannot be used: nobody need miss it. line: any that may hold one. */
-static void keep_wrong(scan *scan, const char *line, size_t length)
+static void keep_wrong(ini_scan *scan, const char *line, size_t length)
 {
     const char *equals = memchr(line, '=', length);
     const char *name = line;
@@ -143,7 +143,7 @@ static void keep_wrong(scan *scan, const char *line, size_t length)
     }
 }
 
-static void scan_section(scan *scan, const char *text, size_t length, const char *start)
+static void scan_section(ini_scan *scan, const char *text, size_t length, const char *start)
 {
     uint32_t column = (uint32_t)(text - start) + 1;
     int lost_before = scan->ini->has_unread_sections;
@@ -181,7 +181,7 @@ static void scan_section(scan *scan, const char *text, size_t length, const char
 }
 
 /* The value between key and the line's end: wholly quoted, or free of the signs that iniparser cuts at. False: said. */
-static int judge_value(scan *scan, const char **value, size_t *length, uint32_t *column, const char *key)
+static int judge_value(ini_scan *scan, const char **value, size_t *length, uint32_t *column, const char *key)
 {
     const char *text = *value;
     size_t size = *length;
@@ -229,7 +229,7 @@ static int judge_value(scan *scan, const char **value, size_t *length, uint32_t 
     return 1;
 }
 
-static void scan_key(scan *scan, const char *text, size_t length, const char *start)
+static void scan_key(ini_scan *scan, const char *text, size_t length, const char *start)
 {
     uint32_t column = (uint32_t)(text - start) + 1;
     const char *equals = memchr(text, '=', length);
@@ -270,7 +270,7 @@ static void scan_key(scan *scan, const char *text, size_t length, const char *st
 }
 
 /* Bytes that no line holds. False: said. */
-static int judge_bytes(scan *scan, const char *line, size_t length)
+static int judge_bytes(ini_scan *scan, const char *line, size_t length)
 {
     size_t bad = 0;
     if (length > LINE_MOST) {
@@ -287,7 +287,7 @@ static int judge_bytes(scan *scan, const char *line, size_t length)
     return fault == BITE_TEXT_SOUND;
 }
 
-static void scan_line(scan *scan, const char *line, size_t length)
+static void scan_line(ini_scan *scan, const char *line, size_t length)
 {
     if (length > 0 && line[length - 1] == '\r') {
         length--; /* a line's end of another system */
@@ -308,7 +308,7 @@ static void scan_line(scan *scan, const char *line, size_t length)
     }
 }
 
-static void scan_all(scan *scan, const char *text, size_t size)
+static void scan_all(ini_scan *scan, const char *text, size_t size)
 {
     if (size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
         scan->line = 1;
@@ -421,7 +421,7 @@ bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, si
     }
     ini->arena = arena;
     ini->path = kept;
-    scan scan = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, 0, 0, BITE_OK};
+    ini_scan scan = {ini, fault, user, BITE_ERROR_INIT, 0, 0, NULL, 0, 0, BITE_OK};
     bite_status status = BITE_OK;
     if (size > SIZE_MOST) {
         say(&scan, 0, NULL, "at most 1 MiB", "the file is larger than any table");

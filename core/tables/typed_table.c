@@ -18,7 +18,7 @@ struct bite_table {
     size_t count;
 };
 
-typedef struct reading {
+typedef struct table_reader {
     bite_table *table;
     const bite_table_schema *form;
     bite_ini_fault fault;
@@ -26,10 +26,10 @@ typedef struct reading {
     bite_error first;
     uint32_t faults;
     bite_status stop;
-} reading;
+} table_reader;
 
 /* Counts a fault, with its place. */
-static void say(reading *reader, bite_error *error, const bite_ini_entry *at, const char *key)
+static void say(table_reader *reader, bite_error *error, const bite_ini_entry *at, const char *key)
 {
     error->status = BITE_BAD_FILE;
     bite_error_place(error, bite_ini_path(reader->table->ini), at == NULL ? 0 : at->line, at == NULL ? 0 : at->column);
@@ -47,7 +47,7 @@ static void say(reading *reader, bite_error *error, const bite_ini_entry *at, co
     }
 }
 
-static void complain(reading *reader, const bite_ini_entry *at, const char *key, const char *message, const char *hint)
+static void complain(table_reader *reader, const bite_ini_entry *at, const char *key, const char *message, const char *hint)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
@@ -101,7 +101,7 @@ static int is_source(const char *key, size_t *length)
     return 1;
 }
 
-static void unknown_key(reading *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry)
+static void unknown_key(table_reader *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry)
 {
     bite_error error = BITE_ERROR_INIT;
     const char *near = bite_text_nearest(entry->key, section_schema->field_count, field_name, section_schema->fields);
@@ -113,7 +113,7 @@ static void unknown_key(reading *reader, const bite_section_schema *section_sche
 }
 
 /* The source of a figure: its own, or the section's. */
-static void take_source(reading *reader, bite_field_value *field_value, const bite_ini_entry *entry, int needed)
+static void take_source(table_reader *reader, bite_field_value *field_value, const bite_ini_entry *entry, int needed)
 {
     char name[200];
     (void)snprintf(name, sizeof name, "%s.source", entry->key);
@@ -139,7 +139,7 @@ static void take_source(reading *reader, bite_field_value *field_value, const bi
     field_value->grade = grade;
 }
 
-static int read_cell(reading *reader, const bite_section_schema *section_schema, const bite_field *field, const bite_ini_entry *entry,
+static int read_cell(table_reader *reader, const bite_section_schema *section_schema, const bite_field *field, const bite_ini_entry *entry,
                      bite_field_value *field_value)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -179,7 +179,7 @@ static int read_cell(reading *reader, const bite_section_schema *section_schema,
 }
 
 /* A source whose figure is not there tells of a slip. */
-static void check_source_key(reading *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry, size_t length)
+static void check_source_key(table_reader *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry, size_t length)
 {
     char key[200];
     if (length >= sizeof key) {
@@ -201,7 +201,7 @@ static void check_source_key(reading *reader, const bite_section_schema *section
     }
 }
 
-static void read_section(reading *reader, const bite_section_schema *section_schema, const bite_ini_entry *head, bite_section *section)
+static void read_section(table_reader *reader, const bite_section_schema *section_schema, const bite_ini_entry *head, bite_section *section)
 {
     bite_field_value field_values[SECTION_FIELDS_MOST];
     uint32_t count = 0;
@@ -239,7 +239,7 @@ static void read_section(reading *reader, const bite_section_schema *section_sch
     section->value_count = count;
 }
 
-static void check_format(reading *reader)
+static void check_format(table_reader *reader)
 {
     const bite_ini_entry *kind = bite_ini_find(reader->table->ini, "format", "kind");
     const bite_ini_entry *version = bite_ini_find(reader->table->ini, "format", "version");
@@ -268,7 +268,7 @@ static void check_format(reading *reader)
     }
 }
 
-static void read_all(reading *reader)
+static void read_all(table_reader *reader)
 {
     bite_table *table = reader->table;
     size_t entries = bite_ini_count(table->ini);
@@ -310,7 +310,7 @@ static bite_section *own_section(bite_table *table, const char *prefix, size_t l
 }
 
 /* Adds to a section what `like` names and it does not state itself. Depth stops loops. */
-static void inherit(reading *reader, bite_section *section, int depth)
+static void inherit(table_reader *reader, bite_section *section, int depth)
 {
     const bite_field_value *like = bite_section_value(section, "like");
     const bite_ini_entry *at = like == NULL ? NULL : bite_ini_find(reader->table->ini, section->name, "like");
@@ -359,7 +359,7 @@ static void inherit(reading *reader, bite_section *section, int depth)
 static bite_status read_table(bite_table *table, const bite_table_schema *schema, bite_ini_fault fault, void *user, const bite_error *before,
                               bite_error *error)
 {
-    reading reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
     if (before != NULL) {
         reader.first = *before;
         reader.faults = before->faults;

@@ -170,70 +170,70 @@ static void fill_deviates(size_t cells, double *deviates)
 }
 
 /* Standard normal deviates of all inputs at the next point. */
-static void next_deviates(const sampling_plan *of, bite_sobol *sobol, double *z)
+static void next_deviates(const sampling_plan *plan, bite_sobol *sobol, double *z)
 {
     uint32_t digits[BITE_SOBOL_DIMENSIONS];
-    const uint32_t *own = digits + (of->dimensions - of->count); /* behind those of the groups */
+    const uint32_t *own = digits + (plan->dimensions - plan->count); /* behind those of the groups */
     bite_sobol_digits(sobol, digits);
-    for (size_t i = 0; i < of->count; i++) {
-        z[i] = of->share_own[i] * of->deviates[own[i] >> of->spare];
+    for (size_t i = 0; i < plan->count; i++) {
+        z[i] = plan->share_own[i] * plan->deviates[own[i] >> plan->spare];
     }
-    for (size_t k = 0; k < of->grouped; k++) {
-        size_t i = of->in_group[k].input;
-        z[i] += of->share_common[i] * of->deviates[digits[of->in_group[k].dimension] >> of->spare];
+    for (size_t k = 0; k < plan->grouped; k++) {
+        size_t i = plan->in_group[k].input;
+        z[i] += plan->share_common[i] * plan->deviates[digits[plan->in_group[k].dimension] >> plan->spare];
     }
 }
 
 /* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
-static void apply(const sampling_plan *of, const double *z, bite_cut *full)
+static void apply(const sampling_plan *plan, const double *z, bite_cut *full)
 {
     double values[BITE_SPREAD_MAX];
-    bite_scatter_values(of->scatters, z, of->count, values);
-    for (size_t i = 0; i < of->count; i++) {
-        double value = values[i] < of->least[i] ? of->least[i] : values[i];
-        *(double *)(void *)((char *)full + of->offset[i]) = value > of->most[i] ? of->most[i] : value;
+    bite_scatter_values(plan->scatters, z, plan->count, values);
+    for (size_t i = 0; i < plan->count; i++) {
+        double value = values[i] < plan->least[i] ? plan->least[i] : values[i];
+        *(double *)(void *)((char *)full + plan->offset[i]) = value > plan->most[i] ? plan->most[i] : value;
     }
 }
 
 /* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
-static void note_wanted(const bite_result *best, const bite_sampling *sampling, draw_samples *of)
+static void note_wanted(const bite_result *best, const bite_sampling *sampling, draw_samples *sample)
 {
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        of->has[i] = (uint8_t)(!sampling->limits_only && !isnan(best->values[i].value));
+        sample->has[i] = (uint8_t)(!sampling->limits_only && !isnan(best->values[i].value));
     }
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        of->applies[i] = best->limits[i].applies != 0;
+        sample->applies[i] = best->limits[i].applies != 0;
         int left_out = sampling->left_out != NULL && sampling->left_out[i];
-        of->binds[i] = (uint8_t)(best->limits[i].applies && !best->limits[i].advisory && !left_out);
+        sample->binds[i] = (uint8_t)(best->limits[i].applies && !best->limits[i].advisory && !left_out);
     }
 }
 
-static void keep(const draw_samples *of, size_t at, const bite_segment *straight, const bite_limit *limits, draw_counts *counted)
+static void keep(const draw_samples *sample, size_t at, const bite_segment *straight, const bite_limit *limits, draw_counts *counted)
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        if (of->has[i]) {
-            of->values[(size_t)i * of->stride + at] = straight->value[i];
+        if (sample->has[i]) {
+            sample->values[(size_t)i * sample->stride + at] = straight->value[i];
         }
     }
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (!of->applies[i]) {
+        if (!sample->applies[i]) {
             continue;
         }
         size_t over = limits[i].applies && limits[i].utilization > 1.0;
-        of->utilizations[(size_t)i * of->stride + at] = limits[i].applies ? limits[i].utilization : (double)NAN;
+        sample->utilizations[(size_t)i * sample->stride + at] = limits[i].applies ? limits[i].utilization : (double)NAN;
         counted->over[i] += over;
-        any |= over && of->binds[i];
+        any |= over && sample->binds[i];
     }
     counted->any += any;
-    if (of->over != NULL) {
-        of->over[at] = (unsigned char)any;
+    if (sample->over != NULL) {
+        sample->over[at] = (unsigned char)any;
     }
 }
 
 /* The draws in as many runs as there are threads; each run counts for itself. */
 typedef struct drawn {
-    const sampling_plan *of;
+    const sampling_plan *plan;
     const bite_checked_cut *checked;
     uint64_t seed;
     const draw_samples *out;
@@ -262,13 +262,13 @@ static void draw_run(void *work, size_t run, size_t worker)
     bench *at_hand = &all->benches[run];
     bite_evaluation_options options = {&at_hand->cache[0], &at_hand->cache[1], &at_hand->cache[2], all->out->applies};
     begin(at_hand);
-    (void)bite_sobol_init(&sobol, all->of->dimensions, all->seed);
+    (void)bite_sobol_init(&sobol, all->plan->dimensions, all->seed);
     bite_sobol_skip(&sobol, (uint32_t)from);
     for (size_t at = from; at < to && all->tallies[run].any < all->enough; at++) {
         bite_segment straight;
         bite_limit limits[BITE_LIMIT_COUNT];
-        next_deviates(all->of, &sobol, z);
-        apply(all->of, z, &checked.full); /* the same inputs in every draw: nothing of the last one stays */
+        next_deviates(all->plan, &sobol, z);
+        apply(all->plan, z, &checked.full); /* the same inputs in every draw: nothing of the last one stays */
         bite_checked_cut_evaluate(&checked, &options, &straight, limits);
         keep(all->out, at, &straight, limits, &all->tallies[run]);
     }
@@ -282,10 +282,10 @@ static size_t runs_of(const bite_sampling *sampling, size_t draws)
 }
 
 /* 0: enough of them go over. */
-static int draw_all(const sampling_plan *of, const bite_checked_cut *checked, const bite_sampling *sampling, bench *benches, size_t runs,
+static int draw_all(const sampling_plan *plan, const bite_checked_cut *checked, const bite_sampling *sampling, bench *benches, size_t runs,
                     const draw_samples *out, draw_counts *counted)
 {
-    drawn all = {of, checked, sampling->seed, out, benches, runs, sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX, {{{0}, 0}}};
+    drawn all = {plan, checked, sampling->seed, out, benches, runs, sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX, {{{0}, 0}}};
     bite_thread_pool_run(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -318,25 +318,25 @@ static double quantile(const double *numbers, size_t count, double share, double
 
 /* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in a room of its own. */
 typedef struct ends {
-    const draw_samples *of;
+    const draw_samples *samples;
     bite_result *result;
     size_t runs;
 } ends;
 
-static void fill_row_end(const draw_samples *of, size_t at, double *capacity, bite_limit *limit)
+static void fill_row_end(const draw_samples *sample, size_t at, double *capacity, bite_limit *limit)
 {
-    const double *uses = of->utilizations + at * of->stride;
+    const double *uses = sample->utilizations + at * sample->stride;
     if (limit->applies && !isnan(uses[0])) {
-        limit->utilization_high = fmax(limit->utilization, quantile(uses, of->draws, 0.95, capacity));
+        limit->utilization_high = fmax(limit->utilization, quantile(uses, sample->draws, 0.95, capacity));
     }
 }
 
-static void fill_value_ends(const draw_samples *of, size_t at, double *capacity, bite_value *value)
+static void fill_value_ends(const draw_samples *sample, size_t at, double *capacity, bite_value *value)
 {
-    const double *numbers = of->values + at * of->stride;
-    if (of->has[at] && !isnan(numbers[0])) {
-        value->low = fmin(value->value, quantile(numbers, of->draws, 0.05, capacity));
-        value->high = fmax(value->value, quantile(numbers, of->draws, 0.95, capacity));
+    const double *numbers = sample->values + at * sample->stride;
+    if (sample->has[at] && !isnan(numbers[0])) {
+        value->low = fmin(value->value, quantile(numbers, sample->draws, 0.05, capacity));
+        value->high = fmax(value->value, quantile(numbers, sample->draws, 0.95, capacity));
     }
 }
 
@@ -344,18 +344,18 @@ static void fill_every(void *work, size_t run, size_t worker)
 {
     (void)worker;
     const ends *all = work;
-    double *capacity = all->of->sizes + run * all->of->draws;
+    double *capacity = all->samples->sizes + run * all->samples->draws;
     for (size_t i = run; i < BITE_LIMIT_COUNT; i += all->runs) {
-        fill_row_end(all->of, i, capacity, &all->result->limits[i]);
+        fill_row_end(all->samples, i, capacity, &all->result->limits[i]);
     }
     for (size_t i = run; i < BITE_VALUE_COUNT; i += all->runs) {
-        fill_value_ends(all->of, i, capacity, &all->result->values[i]);
+        fill_value_ends(all->samples, i, capacity, &all->result->values[i]);
     }
 }
 
-static void fill_ends(const draw_samples *of, size_t runs, bite_result *result)
+static void fill_ends(const draw_samples *sample, size_t runs, bite_result *result)
 {
-    ends all = {of, result, runs};
+    ends all = {sample, result, runs};
     bite_thread_pool_run(runs, runs, fill_every, &all);
 }
 
@@ -375,18 +375,18 @@ static int rings_with(const bite_input *input)
 }
 
 /* To first order: each such input's ends one by one, their logarithms added as squares. */
-static void fill_ring(const sampling_plan *of, const bite_cut *full, bite_value *value)
+static void fill_ring(const sampling_plan *plan, const bite_cut *full, bite_value *value)
 {
     double down = 0.0;
     double up = 0.0;
     value->value = bite_tool_first_frequency(full);
-    for (size_t i = 0; i < of->count; i++) {
-        if (!rings_with(of->inputs[i])) {
+    for (size_t i = 0; i < plan->count; i++) {
+        if (!rings_with(plan->inputs[i])) {
             continue;
         }
         for (int end = 0; end < 2; end++) {
             bite_cut moved = *full;
-            *bite_input_number(&moved, of->inputs[i]) = end ? of->spreads[i]->high : of->spreads[i]->low;
+            *bite_input_number(&moved, plan->inputs[i]) = end ? plan->spreads[i]->high : plan->spreads[i]->low;
             double away = log(bite_tool_first_frequency(&moved) / value->value);
             down += away < 0.0 ? away * away : 0.0;
             up += away > 0.0 ? away * away : 0.0;
@@ -402,9 +402,9 @@ static uint32_t verdict_by(double chance, double confidence)
 }
 
 /* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say of themselves. */
-static void fill_rows(const draw_counts *counted, const draw_samples *of, double confidence, bite_result *result)
+static void fill_rows(const draw_counts *counted, const draw_samples *sample, double confidence, bite_result *result)
 {
-    double draws = (double)of->draws;
+    double draws = (double)sample->draws;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         bite_limit *limit = &result->limits[i];
         if (!limit->applies) {
@@ -420,21 +420,21 @@ static void fill_rows(const draw_counts *counted, const draw_samples *of, double
     result->verdict = verdict_by(result->chance, confidence);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
-        if (of->binds[i] && limit->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
+        if (sample->binds[i] && limit->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
             result->verdict = BITE_TIGHT;
         }
     }
 }
 
 /* The binding row that is likeliest to go over; where none is, the one whose use reaches highest. */
-static uint32_t governing_row(const draw_samples *of, const bite_result *result)
+static uint32_t governing_row(const draw_samples *sample, const bite_result *result)
 {
     uint32_t best = result->worst;
     double best_chance = -1.0;
     double best_use = -1.0;
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
-        if (!limit->applies || !of->binds[i]) {
+        if (!limit->applies || !sample->binds[i]) {
             continue;
         }
         if (limit->chance > best_chance || (limit->chance == best_chance && limit->utilization > best_use)) {
@@ -447,7 +447,7 @@ static uint32_t governing_row(const draw_samples *of, const bite_result *result)
 }
 
 /* The two inputs whose deviates go along most with the logarithm of a row's use: what to measure to narrow the answer. */
-static void find_widest(const sampling_plan *of, const draw_samples *sampled, uint64_t seed, uint32_t limit, bite_result *result)
+static void find_widest(const sampling_plan *plan, const draw_samples *sampled, uint64_t seed, uint32_t limit, bite_result *result)
 {
     bite_sobol sobol;
     double z[BITE_SPREAD_MAX];
@@ -461,71 +461,71 @@ static void find_widest(const sampling_plan *of, const draw_samples *sampled, ui
     }
     mean /= (double)sampled->draws;
     double spread = 0.0;
-    (void)bite_sobol_init(&sobol, of->dimensions, seed);
+    (void)bite_sobol_init(&sobol, plan->dimensions, seed);
     for (size_t at = 0; at < sampled->draws; at++) {
         double size = sizes[at] - mean;
-        next_deviates(of, &sobol, z);
+        next_deviates(plan, &sobol, z);
         spread += size * size;
-        for (size_t i = 0; i < of->count; i++) {
+        for (size_t i = 0; i < plan->count; i++) {
             with[i] += size * z[i];
         }
     }
     for (int place = 0; place < 2; place++) {
-        size_t best = of->count;
-        for (size_t i = 0; i < of->count; i++) {
-            best = best == of->count || fabs(with[i]) > fabs(with[best]) ? i : best;
+        size_t best = plan->count;
+        for (size_t i = 0; i < plan->count; i++) {
+            best = best == plan->count || fabs(with[i]) > fabs(with[best]) ? i : best;
         }
         /* a correlation under a tenth tells nothing worth measuring */
-        double strength = best == of->count ? 0.0 : fabs(with[best]) / sqrt(fmax(spread, 1e-300) * (double)sampled->draws);
+        double strength = best == plan->count ? 0.0 : fabs(with[best]) / sqrt(fmax(spread, 1e-300) * (double)sampled->draws);
         if (!(strength > 0.1)) {
             return;
         }
-        result->widest[place] = of->spreads[best]->input;
+        result->widest[place] = plan->spreads[best]->input;
         with[best] = 0.0;
     }
 }
 
 /* Room for the draws, for the deviates of their cells behind them, and for sorting, of each run. All of it is written before it is
  * read. NULL: no memory. */
-static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_plan *of, draw_samples *to)
+static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_plan *plan, draw_samples *to)
 {
-    for (of->cells = 1, of->spare = BITE_SOBOL_DIGITS; of->cells < to->draws; of->spare--) {
-        of->cells *= 2;
+    for (plan->cells = 1, plan->spare = BITE_SOBOL_DIGITS; plan->cells < to->draws; plan->spare--) {
+        plan->cells *= 2;
     }
     to->over = sampling->over;
     to->stride = to->draws + A_LINE;
     size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_LIMIT_COUNT);
-    to->values = bite_memory_grow(bite_memory_default(), NULL, kept + of->cells + runs * to->draws, sizeof *to->values);
+    to->values = bite_memory_grow(bite_memory_default(), NULL, kept + plan->cells + runs * to->draws, sizeof *to->values);
     if (to->values != NULL) {
         to->utilizations = to->values + to->stride * BITE_VALUE_COUNT;
-        to->sizes = to->values + kept + of->cells;
-        fill_deviates(of->cells, to->values + kept);
-        of->deviates = to->values + kept;
+        to->sizes = to->values + kept + plan->cells;
+        fill_deviates(plan->cells, to->values + kept);
+        plan->deviates = to->values + kept;
     }
     return to->values;
 }
 
 /* What all draws say together. */
-static void tell(const sampling_plan *of, const bite_checked_cut *checked, const bite_sampling *sampling, size_t runs, const draw_counts *counted,
+static void tell(const sampling_plan *plan, const bite_checked_cut *checked, const bite_sampling *sampling, size_t runs, const draw_counts *counted,
                  const draw_samples *sampled, bite_result *result)
 {
     result->draws = (uint32_t)sampling->draws;
     fill_rows(counted, sampled, sampling->confidence, result);
-    if (of->count > 0) {
+    if (plan->count > 0) {
         result->worst = governing_row(sampled, result);
     }
-    if (of->count > 0 && !sampling->limits_only) {
-        find_widest(of, sampled, sampling->seed, result->worst, result);
+    if (plan->count > 0 && !sampling->limits_only) {
+        find_widest(plan, sampled, sampling->seed, result->worst, result);
     }
     fill_ends(sampled, sampling->limits_only ? 1 : runs, result);
     if (!sampling->limits_only) {
-        fill_ring(of, &checked->full, &result->values[BITE_TIP_FREQUENCY]);
+        fill_ring(plan, &checked->full, &result->values[BITE_TIP_FREQUENCY]);
     }
 }
 
 /* The pass at its best estimates, and the draws about it. benches: one for each run, not begun. */
 static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checked, const bite_sampling *sampling, bench *benches, size_t runs,
-                             const sampling_plan *of, draw_samples *sampled, bite_result *result, bite_error *error)
+                             const sampling_plan *plan, draw_samples *sampled, bite_result *result, bite_error *error)
 {
     draw_counts counted = {{0}, 0};
     bite_evaluation_options plain = {&benches->cache[0], &benches->cache[1], &benches->cache[2], NULL};
@@ -535,10 +535,10 @@ static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checke
         return status;
     }
     note_wanted(result, sampling, sampled);
-    if (!draw_all(of, checked, sampling, benches, runs, sampled, &counted)) {
+    if (!draw_all(plan, checked, sampling, benches, runs, sampled, &counted)) {
         return bite_error_set(error, BITE_NO_ANSWER, "enough draws went over");
     }
-    tell(of, checked, sampling, runs, &counted, sampled, result);
+    tell(plan, checked, sampling, runs, &counted, sampled, result);
     return BITE_OK;
 }
 
@@ -546,26 +546,26 @@ bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads
                            bite_result *result, bite_error *error)
 {
     bite_checked_cut checked;
-    sampling_plan of;
+    sampling_plan plan;
     bite_error_clear(error);
     bite_status status = bite_check_result(result, error);
     status = status != BITE_OK ? status : bite_checked_cut_init(cut, &checked, error);
     status = status != BITE_OK ? status : bite_check_draws(sampling->draws, sampling->confidence, error);
-    status = status != BITE_OK ? status : make_plan(spreads, count, &checked.full, &of, error);
+    status = status != BITE_OK ? status : make_plan(spreads, count, &checked.full, &plan, error);
     if (status != BITE_OK) {
         return status;
     }
     if (count == 0) { /* nothing scatters: one draw says all */
-        of.dimensions = 1;
+        plan.dimensions = 1;
     }
     draw_samples sampled = {0};
     sampled.draws = count == 0 ? 1 : sampling->draws;
     size_t runs = runs_of(sampling, sampled.draws);
     bench *benches = bite_memory_grow(bite_memory_default(), NULL, runs, sizeof *benches);
-    if (benches == NULL || make_sample(sampling, runs, &of, &sampled) == NULL) {
+    if (benches == NULL || make_sample(sampling, runs, &plan, &sampled) == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
     } else {
-        status = draw_band(cut, &checked, sampling, benches, runs, &of, &sampled, result, error);
+        status = draw_band(cut, &checked, sampling, benches, runs, &plan, &sampled, result, error);
     }
     bite_memory_free(bite_memory_default(), sampled.values);
     bite_memory_free(bite_memory_default(), benches);

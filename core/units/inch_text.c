@@ -23,12 +23,12 @@ static const struct {
 };
 
 /* "2 to 5 mm" at its first digit. */
-typedef struct phrase {
+typedef struct quantity_phrase {
     double numbers[2];
     const char *between; /* " to "; NULL: one number */
     size_t unit;         /* index */
     size_t length;       /* of all of it */
-} phrase;
+} quantity_phrase;
 
 static int letter(char c)
 {
@@ -49,52 +49,52 @@ static int read_unit(const char *text, size_t *unit)
     return 0;
 }
 
-static int read_phrase(const char *text, phrase *of)
+static int read_phrase(const char *text, quantity_phrase *phrase)
 {
     static const char *const between[] = {" to ", " by ", " and "};
     size_t used = 0;
     size_t length = strlen(text);
-    of->between = NULL;
-    if (!bite_number_read(text, length, &of->numbers[0], &used)) {
+    phrase->between = NULL;
+    if (!bite_number_read(text, length, &phrase->numbers[0], &used)) {
         return 0;
     }
-    of->length = used;
-    for (size_t i = 0; i < sizeof between / sizeof *between && of->between == NULL; i++) {
+    phrase->length = used;
+    for (size_t i = 0; i < sizeof between / sizeof *between && phrase->between == NULL; i++) {
         size_t skip = strlen(between[i]);
-        const char *second = text + of->length + skip;
-        if (strncmp(text + of->length, between[i], skip) == 0 && bite_text_is_digit(*second) &&
-            bite_number_read(second, strlen(second), &of->numbers[1], &used)) {
-            of->between = between[i];
-            of->length += skip + used;
+        const char *second = text + phrase->length + skip;
+        if (strncmp(text + phrase->length, between[i], skip) == 0 && bite_text_is_digit(*second) &&
+            bite_number_read(second, strlen(second), &phrase->numbers[1], &used)) {
+            phrase->between = between[i];
+            phrase->length += skip + used;
         }
     }
-    if (text[of->length] != ' ' || !read_unit(text + of->length + 1, &of->unit)) {
+    if (text[phrase->length] != ' ' || !read_unit(text + phrase->length + 1, &phrase->unit)) {
         return 0;
     }
-    of->length++;
-    of->length += strlen(units[of->unit].metric);
+    phrase->length++;
+    phrase->length += strlen(units[phrase->unit].metric);
     return 1;
 }
 
-static void write_number(const phrase *of, int which, char *to, size_t size)
+static void write_number(const quantity_phrase *phrase, int which, char *to, size_t size)
 {
-    double number = units[of->unit].scale * of->numbers[which] + units[of->unit].offset;
-    if (units[of->unit].digits == 0) {
+    double number = units[phrase->unit].scale * phrase->numbers[which] + units[phrase->unit].offset;
+    if (units[phrase->unit].digits == 0) {
         (void)bite_number_write(round(number), 6, to, size);
     } else {
-        (void)bite_number_write(number, units[of->unit].digits, to, size);
+        (void)bite_number_write(number, units[phrase->unit].digits, to, size);
     }
 }
 
-static size_t write_phrase(const phrase *of, char *to, size_t size)
+static size_t write_phrase(const quantity_phrase *phrase, char *to, size_t size)
 {
     char first[40];
     char second[40] = "";
-    write_number(of, 0, first, sizeof first);
-    if (of->between != NULL) {
-        write_number(of, 1, second, sizeof second);
+    write_number(phrase, 0, first, sizeof first);
+    if (phrase->between != NULL) {
+        write_number(phrase, 1, second, sizeof second);
     }
-    int length = snprintf(to, size, "%s%s%s %s", first, of->between == NULL ? "" : of->between, second, units[of->unit].inch);
+    int length = snprintf(to, size, "%s%s%s %s", first, phrase->between == NULL ? "" : phrase->between, second, units[phrase->unit].inch);
     return length < 0 || (size_t)length >= size ? 0 : (size_t)length;
 }
 
@@ -105,7 +105,7 @@ const char *bite_text_inches(bite_arena *arena, const char *text)
     size_t used = 0;
     const char *from = text;
     for (const char *at = text; *at != 0;) {
-        phrase found;
+        quantity_phrase found;
         int starts = bite_text_is_digit(*at) && (at == text || (!letter(at[-1]) && at[-1] != '-'));
         if (!starts || !read_phrase(at, &found)) {
             at++;

@@ -57,7 +57,7 @@ static const char *cell(size_t limit, const char *column)
 }
 
 /* Sets an input where the reporter gave it. 0: it was refused. */
-static int give(bite_request *request, const char *input, const char *number, const char *unit, field_case *of)
+static int give(bite_request *request, const char *input, const char *number, const char *unit, field_case *report)
 {
     char text[64];
     bite_error error = BITE_ERROR_INIT;
@@ -68,20 +68,20 @@ static int give(bite_request *request, const char *input, const char *number, co
     if (bite_request_set(request, input, text, &error) == BITE_OK) {
         return 1;
     }
-    (void)snprintf(of->why, sizeof of->why, "%.190s", error.message);
+    (void)snprintf(report->why, sizeof report->why, "%.190s", error.message);
     return 0;
 }
 
 /* What has no column of its own: "input=quantity", apart by blanks. */
-static int give_more(bite_request *request, const char *more, field_case *of)
+static int give_more(bite_request *request, const char *more, field_case *report)
 {
     char text[200];
     (void)snprintf(text, sizeof text, "%.199s", more);
     for (char *rest = text, *word = strtok_r(text, " ", &rest); word != NULL; word = strtok_r(NULL, " ", &rest)) {
         char *equals = strchr(word, '=');
-        ck_assert_msg(equals != NULL, "%s: '%s' is no input=quantity", of->id, word);
+        ck_assert_msg(equals != NULL, "%s: '%s' is no input=quantity", report->id, word);
         *equals = 0;
-        if (!give(request, word, equals + 1, "", of)) {
+        if (!give(request, word, equals + 1, "", report)) {
             return 0;
         }
     }
@@ -101,33 +101,33 @@ static void reach_speed(bite_request *request, const char *rpm)
 }
 
 /* A limit that an author set himself is no depth: the usual depth, and never more than that. */
-static int give_depth(bite_request *request, size_t limit, int limit_is_depth, field_case *of)
+static int give_depth(bite_request *request, size_t limit, int limit_is_depth, field_case *report)
 {
     const char *most = cell(limit, "ap_most_mm");
     bite_cut cut;
     bite_cut_init(&cut);
     if (most[0] == 0) {
-        return give(request, "depth", cell(limit, "ap_mm"), "mm", of);
+        return give(request, "depth", cell(limit, "ap_mm"), "mm", report);
     }
     ck_assert_int_eq(bite_request_cut(request, &cut, NULL), BITE_OK);
-    return limit_is_depth || cut.depth > 1e-3 * strtod(most, NULL) ? give(request, "depth", most, "mm", of) : 1;
+    return limit_is_depth || cut.depth > 1e-3 * strtod(most, NULL) ? give(request, "depth", most, "mm", report) : 1;
 }
 
-static int ask_it(bite_request *request, size_t limit, int limit_is_depth, field_case *of)
+static int ask_it(bite_request *request, size_t limit, int limit_is_depth, field_case *report)
 {
     bite_error error = BITE_ERROR_INIT;
     const char *machine = cell(limit, "machine");
     if (bite_request_use(request, BITE_GRADES, cell(limit, "grade"), &error) != BITE_OK ||
         (machine[0] != 0 && bite_request_use(request, BITE_MACHINES, machine, &error) != BITE_OK)) {
-        (void)snprintf(of->why, sizeof of->why, "%.190s", error.message);
+        (void)snprintf(report->why, sizeof report->why, "%.190s", error.message);
         return 0;
     }
-    if (!give(request, "diameter", cell(limit, "tool_mm"), "mm", of) || !give(request, "flutes", cell(limit, "flutes"), "", of) ||
-        !give(request, "spindle_speed", cell(limit, "rpm"), "rpm", of) ||
-        !give(request, "feed_rate", cell(limit, "feed_mm_min"), "mm/min", of) || !give(request, "width", cell(limit, "ae_mm"), "mm", of) ||
-        !give(request, "stickout", cell(limit, "stickout_mm"), "mm", of) || !give(request, "coolant", cell(limit, "coolant"), "", of) ||
-        !give(request, "entry", cell(limit, "entry"), "", of) || !give(request, "entry_feed", cell(limit, "entry_feed_mm_min"), "mm/min", of) ||
-        !give_more(request, cell(limit, "more"), of) || !give_depth(request, limit, limit_is_depth, of)) {
+    if (!give(request, "diameter", cell(limit, "tool_mm"), "mm", report) || !give(request, "flutes", cell(limit, "flutes"), "", report) ||
+        !give(request, "spindle_speed", cell(limit, "rpm"), "rpm", report) ||
+        !give(request, "feed_rate", cell(limit, "feed_mm_min"), "mm/min", report) || !give(request, "width", cell(limit, "ae_mm"), "mm", report) ||
+        !give(request, "stickout", cell(limit, "stickout_mm"), "mm", report) || !give(request, "coolant", cell(limit, "coolant"), "", report) ||
+        !give(request, "entry", cell(limit, "entry"), "", report) || !give(request, "entry_feed", cell(limit, "entry_feed_mm_min"), "mm/min", report) ||
+        !give_more(request, cell(limit, "more"), report) || !give_depth(request, limit, limit_is_depth, report)) {
         return 0;
     }
     reach_speed(request, cell(limit, "rpm"));
@@ -135,7 +135,7 @@ static int ask_it(bite_request *request, size_t limit, int limit_is_depth, field
 }
 
 /* Of what an author could have said, what stands in the cut without; of the rest, what misses hang on. */
-static void tell_assumed(const bite_request *request, field_case *of)
+static void tell_assumed(const bite_request *request, field_case *report)
 {
     static const struct {
         const char *column; /* given where it is not empty; "": never a column */
@@ -149,11 +149,11 @@ static void tell_assumed(const bite_request *request, field_case *of)
     ck_assert_int_eq(bite_request_cut(request, &cut, NULL), BITE_OK);
     for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
         const bite_input *input = bite_input_find(told[i].input);
-        int given = told[i].column[0] != 0 && cell(of->row, told[i].column)[0] != 0;
+        int given = told[i].column[0] != 0 && cell(report->row, told[i].column)[0] != 0;
         char text[40];
         size_t length = 0;
         double value;
-        if (given || strstr(cell(of->row, "more"), told[i].input) != NULL) {
+        if (given || strstr(cell(report->row, "more"), told[i].input) != NULL) {
             continue;
         }
         memcpy(&value, (const char *)&cut + input->offset, sizeof value);
@@ -162,29 +162,29 @@ static void tell_assumed(const bite_request *request, field_case *of)
             ck_assert_int_eq(bite_quantity_write(value, (bite_kind)input->kind, BITE_METRIC, text, sizeof text, &length, NULL),
                              BITE_OK);
         }
-        at += (size_t)snprintf(of->assumed + at, sizeof of->assumed - at, "%s%s %s", at > 0 ? ", " : "", told[i].input, text);
+        at += (size_t)snprintf(report->assumed + at, sizeof report->assumed - at, "%s%s %s", at > 0 ? ", " : "", told[i].input, text);
     }
 }
 
-static void judge(size_t limit, int limit_is_depth, field_case *of)
+static void judge(size_t limit, int limit_is_depth, field_case *report)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_request *request = NULL;
     bite_answer *answer = NULL;
     if (cell(limit, "grade")[0] == 0) {
-        (void)snprintf(of->why, sizeof of->why, "no table of %.100s yet", cell(limit, "said_material"));
+        (void)snprintf(report->why, sizeof report->why, "no table of %.100s yet", cell(limit, "said_material"));
         return;
     }
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
-    if (ask_it(request, limit, limit_is_depth, of)) {
+    if (ask_it(request, limit, limit_is_depth, report)) {
         bite_status status = bite_answer_new(request, DRAWS, 0.95, &answer, &error);
-        of->judged = status == BITE_OK;
-        of->scored = of->judged && strcmp(cell(limit, "evidence"), "C") != 0;
-        if (of->judged) {
-            of->result = *bite_answer_result(answer);
-            tell_assumed(request, of);
+        report->judged = status == BITE_OK;
+        report->scored = report->judged && strcmp(cell(limit, "evidence"), "C") != 0;
+        if (report->judged) {
+            report->result = *bite_answer_result(answer);
+            tell_assumed(request, report);
         } else {
-            (void)snprintf(of->why, sizeof of->why, "%.190s", error.message);
+            (void)snprintf(report->why, sizeof report->why, "%.190s", error.message);
         }
     }
     bite_answer_free(answer);
@@ -209,13 +209,13 @@ static void judge_all(void)
     bite_test_source(path, sizeof path, "tests/field/cases.csv");
     table = bite_csv_read(path);
     for (size_t limit = 1; limit < table.count && count < CASES_MOST; limit++) {
-        field_case *of = &cases[count++];
-        of->id = cell(limit, "id");
-        of->row = limit;
-        of->outcome = cell(limit, "outcome");
-        of->source = cell(limit, "source");
-        of->kind = kind_of(of->outcome);
-        judge(limit, 0, of);
+        field_case *report = &cases[count++];
+        report->id = cell(limit, "id");
+        report->row = limit;
+        report->outcome = cell(limit, "outcome");
+        report->source = cell(limit, "source");
+        report->kind = kind_of(report->outcome);
+        judge(limit, 0, report);
     }
 }
 
@@ -241,28 +241,28 @@ typedef struct look {
     int weighted;
 } look;
 
-static int counts(const field_case *of, look at)
+static int counts(const field_case *report, look at)
 {
-    return of->scored && (at.without == NULL || !same_author(of->source, at.without));
+    return report->scored && (at.without == NULL || !same_author(report->source, at.without));
 }
 
 /* Every source weighs the same: a workshop that wrote of forty cuts is one workshop. */
-static double weight(const field_case *of, look at)
+static double weight(const field_case *report, look at)
 {
     int same = 0;
     for (size_t i = 0; at.weighted && i < count; i++) {
-        same += cases[i].scored && strcmp(cases[i].source, of->source) == 0;
+        same += cases[i].scored && strcmp(cases[i].source, report->source) == 0;
     }
     return same > 0 ? 1.0 / same : 1.0;
 }
 
 /* The fitting row that is likeliest to go over; -1: none applies. */
-static int foremost(const field_case *of, int kind)
+static int foremost(const field_case *report, int kind)
 {
     int best = -1;
     for (const bite_limit_id *limit = fitting[kind].rows; *limit != BITE_LIMIT_COUNT; limit++) {
-        const bite_limit *at = &of->result.limits[*limit];
-        const bite_limit *held = best < 0 ? NULL : &of->result.limits[best];
+        const bite_limit *at = &report->result.limits[*limit];
+        const bite_limit *held = best < 0 ? NULL : &report->result.limits[best];
         if (at->applies && (held == NULL || at->chance > held->chance || (at->chance == held->chance && at->utilization > held->utilization))) {
             best = (int)*limit;
         }
@@ -271,27 +271,27 @@ static int foremost(const field_case *of, int kind)
 }
 
 /* The likeliest fitting row's chance. Equal ones go by the next likeliest, then by the use of the likeliest. */
-static double chance_of(const field_case *of, int kind)
+static double chance_of(const field_case *report, int kind)
 {
-    int first = foremost(of, kind);
+    int first = foremost(report, kind);
     double next = 0.0;
     for (const bite_limit_id *limit = fitting[kind].rows; *limit != BITE_LIMIT_COUNT; limit++) {
-        const bite_limit *at = &of->result.limits[*limit];
+        const bite_limit *at = &report->result.limits[*limit];
         next = at->applies && (int)*limit != first ? fmax(next, at->chance) : next;
     }
-    return first < 0 ? 0.0 : of->result.limits[first].chance + 1e-4 * next + 1e-7 * fmin(1.0, of->result.limits[first].utilization);
+    return first < 0 ? 0.0 : report->result.limits[first].chance + 1e-4 * next + 1e-7 * fmin(1.0, report->result.limits[first].utilization);
 }
 
-static int seen(const field_case *of)
+static int seen(const field_case *report)
 {
-    int limit = foremost(of, of->kind);
-    return limit >= 0 && of->result.limits[limit].verdict >= BITE_TIGHT;
+    int limit = foremost(report, report->kind);
+    return limit >= 0 && report->result.limits[limit].verdict >= BITE_TIGHT;
 }
 
-static int binding_above_clear(const field_case *of)
+static int binding_above_clear(const field_case *report)
 {
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &of->result.limits[i];
+        const bite_limit *limit = &report->result.limits[i];
         if (limit->applies && !limit->advisory && limit->verdict > BITE_CLEAR) {
             return 1;
         }
@@ -310,13 +310,13 @@ typedef struct score {
 } score;
 
 /* How often a trouble's fitting row is likelier to go over than an ok cut's; adds to both sums. */
-static void add_area(const field_case *of, look at, double *area, double *pairs)
+static void add_area(const field_case *report, look at, double *area, double *pairs)
 {
     for (size_t k = 0; k < count; k++) {
         if (cases[k].kind == -1 && counts(&cases[k], at)) {
-            double both = weight(of, at) * weight(&cases[k], at);
-            double mine = chance_of(of, of->kind);
-            double theirs = chance_of(&cases[k], of->kind);
+            double both = weight(report, at) * weight(&cases[k], at);
+            double mine = chance_of(report, report->kind);
+            double theirs = chance_of(&cases[k], report->kind);
             *area += both * (mine > theirs ? 1.0 : mine == theirs ? 0.5 : 0.0);
             *pairs += both;
         }
@@ -328,21 +328,21 @@ static score score_of(look at)
     score sum = {0};
     double pairs = 0.0;
     for (size_t i = 0; i < count; i++) {
-        const field_case *of = &cases[i];
-        double w = weight(of, at);
-        if (!counts(of, at)) {
+        const field_case *report = &cases[i];
+        double w = weight(report, at);
+        if (!counts(report, at)) {
             continue;
         }
-        if (of->kind == -1) {
+        if (report->kind == -1) {
             sum.ok += w;
-            sum.over += w * (of->result.verdict == BITE_OVER);
-            sum.quiet += w * !binding_above_clear(of);
-        } else if (of->kind == -2) {
+            sum.over += w * (report->result.verdict == BITE_OVER);
+            sum.quiet += w * !binding_above_clear(report);
+        } else if (report->kind == -2) {
             sum.unseeable += w;
         } else {
             sum.trouble += w;
-            sum.seen += w * seen(of);
-            add_area(of, at, &sum.area, &pairs);
+            sum.seen += w * seen(report);
+            add_area(report, at, &sum.area, &pairs);
         }
     }
     sum.area /= pairs;
@@ -420,27 +420,27 @@ static void print_score(const char *title, const score *of)
 }
 
 /* Binding limits that may go over, the likeliest first: use at best estimates, use at 95 %, chance. */
-static void print_rows(const field_case *of)
+static void print_rows(const field_case *report)
 {
     int told[BITE_LIMIT_COUNT] = {0};
     for (int n = 0; n < BITE_LIMIT_COUNT; n++) {
         int best = -1;
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-            const bite_limit *limit = &of->result.limits[i];
+            const bite_limit *limit = &report->result.limits[i];
             int may = limit->applies && !limit->advisory && limit->chance >= 0.05 && !told[i];
-            best = may && (best < 0 || limit->chance > of->result.limits[best].chance) ? i : best;
+            best = may && (best < 0 || limit->chance > report->result.limits[best].chance) ? i : best;
         }
         if (best < 0) {
             return;
         }
-        const bite_limit *limit = &of->result.limits[best];
+        const bite_limit *limit = &report->result.limits[best];
         told[best] = 1;
         printf("%s%s %.0f to %.0f %%, %.0f %%", n > 0 ? "; " : "", bite_limit_name((bite_limit_id)best), 100.0 * limit->utilization,
                100.0 * limit->utilization_high, 100.0 * limit->chance);
     }
 }
 
-static void print_given(const field_case *of)
+static void print_given(const field_case *report)
 {
     static const struct {
         const char *column;
@@ -462,7 +462,7 @@ static void print_given(const field_case *of)
                 {"more", "", ""}};
     const char *apart = "";
     for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
-        const char *text = cell(of->row, told[i].column);
+        const char *text = cell(report->row, told[i].column);
         if (text[0] != 0) {
             printf("%s%s%s%s", apart, told[i].before, text, told[i].after);
             apart = ", ";
@@ -470,24 +470,24 @@ static void print_given(const field_case *of)
     }
 }
 
-static void print_case(const field_case *of)
+static void print_case(const field_case *report)
 {
-    if (!of->judged) {
-        printf("| %s | %s | %s | | | | |\n", of->id, of->outcome, of->why);
+    if (!report->judged) {
+        printf("| %s | %s | %s | | | | |\n", report->id, report->outcome, report->why);
         return;
     }
-    const char *verdict = bite_verdict_name((bite_verdict)of->result.verdict);
-    int limit = of->kind >= 0 ? foremost(of, of->kind) : -1;
-    printf("| %s%s | %s | ", of->id, of->scored ? "" : " (inferred)", of->outcome);
-    print_given(of);
-    printf(" | %s | %s %.0f %% | ", of->assumed, verdict, 100.0 * of->result.chance);
+    const char *verdict = bite_verdict_name((bite_verdict)report->result.verdict);
+    int limit = report->kind >= 0 ? foremost(report, report->kind) : -1;
+    printf("| %s%s | %s | ", report->id, report->scored ? "" : " (inferred)", report->outcome);
+    print_given(report);
+    printf(" | %s | %s %.0f %% | ", report->assumed, verdict, 100.0 * report->result.chance);
     if (limit >= 0) {
-        const bite_limit *at = &of->result.limits[limit];
+        const bite_limit *at = &report->result.limits[limit];
         printf("%s %.0f to %.0f %%, %s %.0f %%", bite_limit_name((bite_limit_id)limit), 100.0 * at->utilization, 100.0 * at->utilization_high,
                bite_verdict_name((bite_verdict)at->verdict), 100.0 * at->chance);
     }
     printf(" | ");
-    print_rows(of);
+    print_rows(report);
     printf(" |\n");
 }
 
@@ -554,12 +554,12 @@ static void report_inferred(void)
     int trouble = 0;
     int saw = 0;
     for (size_t i = 0; i < count; i++) {
-        const field_case *of = &cases[i];
-        if (of->judged && !of->scored) {
-            ok += of->kind == -1;
-            over += of->kind == -1 && of->result.verdict == BITE_OVER;
-            trouble += of->kind >= 0;
-            saw += of->kind >= 0 && seen(of);
+        const field_case *report = &cases[i];
+        if (report->judged && !report->scored) {
+            ok += report->kind == -1;
+            over += report->kind == -1 && report->result.verdict == BITE_OVER;
+            trouble += report->kind >= 0;
+            saw += report->kind >= 0 && seen(report);
         }
     }
     printf("field, inferred values, not scored: ok %d, of them over %d; trouble %d, seen %d\n", ok, over, trouble, saw);

@@ -147,7 +147,7 @@ END_TEST
 /* ---- forces of a whole edge ---- */
 
 /* Plain sum over thin discs of the edge. */
-static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *of, double depth, double diameter, double helix,
+static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *other, double depth, double diameter, double helix,
                               double phi)
 {
     const int discs = 4000;
@@ -162,12 +162,12 @@ static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *of, do
                 const bite_piece *piece = &bite_chip_pieces(chip, tooth)[k];
                 if (theta > piece->enter && theta < piece->leave) {
                     double h = (tooth->forms ? 1.0 : 2.0) * (piece->slope * sin(theta) + piece->offset);
-                    double t = (of->tangential * h + of->edge_tangential) * depth / discs;
-                    double r = (of->radial * h + of->edge_radial) * depth / discs;
+                    double t = (other->tangential * h + other->edge_tangential) * depth / discs;
+                    double r = (other->radial * h + other->edge_radial) * depth / discs;
                     sum.tangential += t;
                     sum.x += -t * cos(theta) - r * sin(theta);
                     sum.y += t * sin(theta) - r * cos(theta);
-                    sum.lift += (of->axial * h + of->edge_axial) * depth / discs;
+                    sum.lift += (other->axial * h + other->edge_axial) * depth / discs;
                 }
             }
         }

@@ -23,15 +23,15 @@ typedef struct rings {
 
 /* The steps of a tooth's pass: each the new state from the old one (size x size) and from what was left a tooth ago, at the step's
  * begin and at its end, straight in between (size x 2 each). */
-typedef struct made_steps {
+typedef struct step_cache {
     int count;
     int size;
     double *at;
-} made_steps;
+} step_cache;
 
-static double *step_at(const made_steps *of, int n)
+static double *step_at(const step_cache *steps, int n)
 {
-    return of->at + (size_t)n * (size_t)(of->size * (of->size + 4));
+    return steps->at + (size_t)n * (size_t)(steps->size * (steps->size + 4));
 }
 
 static rings rings_of(const bite_chatter_case *problem)
@@ -180,13 +180,13 @@ static void make_step(const bite_chatter_case *problem, const rings *all, double
 }
 
 /* The state and all positions along both axes of the last tooth's time, the newest first. */
-typedef struct history {
+typedef struct delay_history {
     double state[STATES_MOST];
     double (*past)[2];
-} history;
+} delay_history;
 
 /* One tooth's pass. past[k]: k steps ago; what was left steps and steps - 1 ago acts. */
-static void pass_tooth(const made_steps *made, const rings *all, const history *from, history *to)
+static void pass_tooth(const step_cache *made, const rings *all, const delay_history *from, delay_history *to)
 {
     int size = made->size;
     int count = made->count;
@@ -218,13 +218,13 @@ static void pass_tooth(const made_steps *made, const rings *all, const history *
     to->past[count][1] = from->past[0][1];
 }
 
-static void copy_history(const history *from, history *to, int count)
+static void copy_history(const delay_history *from, delay_history *to, int count)
 {
     memcpy(to->state, from->state, sizeof to->state);
     memcpy(to->past, from->past, (size_t)(count + 1) * sizeof *to->past);
 }
 
-static double product(const history *a, const history *b, int count)
+static double product(const delay_history *a, const delay_history *b, int count)
 {
     double sum = 0.0;
     for (int i = 0; i < STATES_MOST; i++) { /* those that are not there are 0 */
@@ -236,19 +236,19 @@ static double product(const history *a, const history *b, int count)
     return sum;
 }
 
-static void shrink(history *of, int count, double by)
+static void shrink(delay_history *history, int count, double by)
 {
     for (int i = 0; i < STATES_MOST; i++) {
-        of->state[i] *= by;
+        history->state[i] *= by;
     }
     for (int n = 0; n <= count; n++) {
-        of->past[n][0] *= by;
-        of->past[n][1] *= by;
+        history->past[n][0] *= by;
+        history->past[n][1] *= by;
     }
 }
 
 /* The larger |root| of q^2 = p q + r fitted to three states in a row: the leading pair, complex or real. */
-static double leading(const history *first, const history *second, const history *third, int count)
+static double leading(const delay_history *first, const delay_history *second, const delay_history *third, int count)
 {
     double aa = product(second, second, count);
     double ab = product(second, first, count);
@@ -274,7 +274,7 @@ static int steps_within(size_t capacity, int size, int steps)
 }
 
 /* Anything that holds a bit of every motion. */
-static void begin(const bite_chatter_case *problem, int count, history *first)
+static void begin(const bite_chatter_case *problem, int count, delay_history *first)
 {
     memset(first->state, 0, sizeof first->state);
     for (int n = 0; n <= count; n++) {
@@ -286,8 +286,8 @@ static void begin(const bite_chatter_case *problem, int count, history *first)
 double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed, int steps, double precision,
                          bite_semidiscrete_room room)
 {
-    made_steps made;
-    history states[3];
+    step_cache made;
+    delay_history states[3];
     double pitch = 2.0 * M_PI / problem->teeth;
     rings all = rings_of(problem);
     made.size = 2 * all.count;

@@ -101,15 +101,15 @@ static void keep_places(const pair *before, pair *now)
     }
 }
 
-typedef struct sweep {
+typedef struct frequency_sweep {
     double from;
     double step;
     int steps;
-} sweep;
+} frequency_sweep;
 
 /* near: 2 pi times the teeth's frequency; INFINITY: the whole range. Further than so many lobes from the modes none is the least.
  */
-static sweep sweep_of(const bite_chatter_case *problem, double near)
+static frequency_sweep sweep_of(const bite_chatter_case *problem, double near)
 {
     const bite_axis_modes *axes[] = {&problem->x, &problem->y};
     double low = INFINITY;
@@ -125,7 +125,7 @@ static sweep sweep_of(const bite_chatter_case *problem, double near)
     double from = fmax(lowest * low, low - LOBES * near);
     double to = fmin(highest * high, high + LOBES * near);
     double steps = fmin(STEPS_MOST, ceil((to - from) / (step_of_width * narrow)));
-    sweep found = {from, (to - from) / steps, (int)steps};
+    frequency_sweep found = {from, (to - from) / steps, (int)steps};
     return found;
 }
 
@@ -158,7 +158,7 @@ double bite_chatter_least(const bite_chatter_case *problem, double *frequency)
     double best = 0.0;
     double at = 0.0;
     bite_chatter_directions(problem->arc, problem->ratio, direction);
-    sweep along = sweep_of(problem, INFINITY);
+    frequency_sweep along = sweep_of(problem, INFINITY);
     for (int i = 0; i <= along.steps; i++) {
         double w = along.from + along.step * i;
         pair roots = roots_at(problem, direction, w);
@@ -185,12 +185,12 @@ static double waves_of(double complex root, double w, double pitch_time)
 }
 
 /* A stretch of frequencies, with its eigenvalues at both ends. */
-typedef struct stretch {
+typedef struct frequency_range {
     double low;
     double high;
     pair at_low;
     pair at_high;
-} stretch;
+} frequency_range;
 
 /* How far the waves get from one frequency to the next; whole turns of the angle count for nothing. */
 static double waves_gained(double was, double is)
@@ -200,7 +200,7 @@ static double waves_gained(double was, double is)
 }
 
 /* The least depth on lobes of one root within a stretch: parts in which the waves gain little, so that none is passed over. */
-static double depth_within(const bite_chatter_case *problem, const double *direction, int place, const stretch *within,
+static double depth_within(const bite_chatter_case *problem, const double *direction, int place, const frequency_range *within,
                            double pitch_time, int splits)
 {
     double was = waves_of(within->at_low.root[place], within->low, pitch_time);
@@ -212,8 +212,8 @@ static double depth_within(const bite_chatter_case *problem, const double *direc
     double middle = 0.5 * (within->low + within->high);
     pair now = roots_at(problem, direction, middle);
     keep_places(&within->at_low, &now);
-    stretch below = {within->low, middle, within->at_low, now};
-    stretch above = {middle, within->high, now, within->at_high};
+    frequency_range below = {within->low, middle, within->at_low, now};
+    frequency_range above = {middle, within->high, now, within->at_high};
     return fmin(depth_within(problem, direction, place, &below, pitch_time, splits - 1),
                 depth_within(problem, direction, place, &above, pitch_time, splits - 1));
 }
@@ -224,8 +224,8 @@ double bite_chatter_at(const bite_chatter_case *problem, double speed)
     double least = INFINITY;
     double pitch_time = 1.0 / (problem->teeth * speed);
     bite_chatter_directions(problem->arc, problem->ratio, direction);
-    sweep along = sweep_of(problem, 2.0 * M_PI / pitch_time);
-    stretch part;
+    frequency_sweep along = sweep_of(problem, 2.0 * M_PI / pitch_time);
+    frequency_range part;
     part.at_low = roots_at(problem, direction, along.from);
     for (int i = 1; i <= along.steps; i++) {
         part.low = along.from + along.step * (i - 1);

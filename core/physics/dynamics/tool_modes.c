@@ -34,42 +34,42 @@ typedef struct state {
 } state;
 
 /* A cylinder at a frequency: Krylov's functions over its length, the wave number and E I. */
-typedef struct carrier {
+typedef struct beam_basis {
     double s;
     double t;
     double u;
     double v;
     double wave;
     double stiff;
-} carrier;
+} beam_basis;
 
-static carrier carrier_of(double length, double diameter, double modulus, double density, double omega)
+static beam_basis carrier_of(double length, double diameter, double modulus, double density, double omega)
 {
     double area = 0.25 * M_PI * diameter * diameter;
-    carrier of;
-    of.stiff = modulus * area * diameter * diameter / 16.0;
-    of.wave = sqrt(sqrt(density * area * omega * omega / of.stiff));
-    double x = of.wave * length;
+    beam_basis carrier;
+    carrier.stiff = modulus * area * diameter * diameter / 16.0;
+    carrier.wave = sqrt(sqrt(density * area * omega * omega / carrier.stiff));
+    double x = carrier.wave * length;
     double grown = 0.5 * exp(x);
     double shrunk = 0.25 / grown;
     double sine = sin(x);
     double cosine = cos(x);
-    of.s = 0.5 * (grown + shrunk + cosine);
-    of.t = 0.5 * (grown - shrunk + sine);
-    of.u = 0.5 * (grown + shrunk - cosine);
-    of.v = 0.5 * (grown - shrunk - sine);
-    return of;
+    carrier.s = 0.5 * (grown + shrunk + cosine);
+    carrier.t = 0.5 * (grown - shrunk + sine);
+    carrier.u = 0.5 * (grown + shrunk - cosine);
+    carrier.v = 0.5 * (grown - shrunk - sine);
+    return carrier;
 }
 
-static state carried(const carrier *of, state from)
+static state carried(const beam_basis *carrier, state from)
 {
-    double b = of->wave;
-    double e = of->stiff;
+    double b = carrier->wave;
+    double e = carrier->stiff;
     state to;
-    to.w = from.w * of->s + from.slope * of->t / b + from.moment * of->u / (e * b * b) + from.shear * of->v / (e * b * b * b);
-    to.slope = from.w * b * of->v + from.slope * of->s + from.moment * of->t / (e * b) + from.shear * of->u / (e * b * b);
-    to.moment = from.w * e * b * b * of->u + from.slope * e * b * of->v + from.moment * of->s + from.shear * of->t / b;
-    to.shear = from.w * e * b * b * b * of->t + from.slope * e * b * b * of->u + from.moment * b * of->v + from.shear * of->s;
+    to.w = from.w * carrier->s + from.slope * carrier->t / b + from.moment * carrier->u / (e * b * b) + from.shear * carrier->v / (e * b * b * b);
+    to.slope = from.w * b * carrier->v + from.slope * carrier->s + from.moment * carrier->t / (e * b) + from.shear * carrier->u / (e * b * b);
+    to.moment = from.w * e * b * b * carrier->u + from.slope * e * b * carrier->v + from.moment * carrier->s + from.shear * carrier->t / b;
+    to.shear = from.w * e * b * b * b * carrier->t + from.slope * e * b * b * carrier->u + from.moment * b * carrier->v + from.shear * carrier->s;
     return to;
 }
 
@@ -83,7 +83,7 @@ static double clamped(const bite_shaft *shaft, double length, double modulus, do
         int parts = step->tip == step->holder ? 1 : CONE_PARTS;
         for (int k = 0; k < parts; k++) {
             double diameter = step->tip + (step->holder - step->tip) * (k + 0.5) / parts;
-            carrier over = carrier_of(step->length / parts, diameter, modulus, density, omega);
+            beam_basis over = carrier_of(step->length / parts, diameter, modulus, density, omega);
             moved = carried(&over, moved);
             turned = carried(&over, turned);
         }

@@ -11,29 +11,29 @@ static const double least_wave = 1e-4;
 static const double least_taper = 1e-7;
 
 /* A step seen from the load: where it begins and ends, and its diameters there. */
-typedef struct reach {
+typedef struct shaft_reach {
     double from;
     double to;
     double near;
     double far;
-} reach;
+} shaft_reach;
 
 /* Integrals over a step of x^2/d^4 and x/d^4, which bending and slope are made of. Both x and d are straight lines, so w = x/d has
  * dw = const dx/d^2, and 1/d is a straight line in w: the integrals are of a square and of a product of straight lines. Exact for
  * cylinder and cone alike, without a difference. */
-static void bending_integrals(const reach *of, double *square, double *line)
+static void bending_integrals(const shaft_reach *reach, double *square, double *line)
 {
-    double near = 1.0 / of->near;
-    double far = 1.0 / of->far;
-    double from = of->from * near;
-    double to = of->to * far;
-    double scale = (of->to - of->from) * near * far;
+    double near = 1.0 / reach->near;
+    double far = 1.0 / reach->far;
+    double from = reach->from * near;
+    double to = reach->to * far;
+    double scale = (reach->to - reach->from) * near * far;
     *square = scale * (from * from + from * to + to * to) / 3.0;
     *line = scale * (2.0 * (from * near + to * far) + from * far + to * near) / 6.0;
 }
 
 /* The part of a step that lies between load and holder. 0: none of it. */
-static int reach_of(const bite_step *step, double start, double from_tip, reach *out)
+static int reach_of(const bite_step *step, double start, double from_tip, shaft_reach *out)
 {
     double end = start + step->length;
     if (end <= from_tip || !(step->length > 0.0)) {
@@ -54,13 +54,13 @@ bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double po
     double start = 0.0;
     bite_yielding yielding = {0.0, 0.0, 0.0};
     for (size_t i = 0; i < shaft->count; i++) {
-        reach of;
-        if (reach_of(&shaft->steps[i], start, from_tip, &of)) {
+        shaft_reach reach;
+        if (reach_of(&shaft->steps[i], start, from_tip, &reach)) {
             double square;
             double line;
-            bending_integrals(&of, &square, &line);
+            bending_integrals(&reach, &square, &line);
             yielding.bending += 64.0 * square / (M_PI * modulus);
-            yielding.shear += 4.0 * (of.to - of.from) / (M_PI * kappa * shear_modulus * of.near * of.far);
+            yielding.shear += 4.0 * (reach.to - reach.from) / (M_PI * kappa * shear_modulus * reach.near * reach.far);
             yielding.slope += 64.0 * line / (M_PI * modulus);
         }
         start += shaft->steps[i].length;
@@ -90,46 +90,46 @@ static two_port cylinder_port(double length, double diameter, double conductivit
 }
 
 /* Modified Bessel functions of order 1 and 2, divided or multiplied by exp(z). */
-typedef struct bessels {
+typedef struct bessel_values {
     double i1;
     double i2;
     double k1;
     double k2;
-} bessels;
+} bessel_values;
 
 static double or_none(int status, gsl_sf_result result)
 {
     return status == GSL_SUCCESS ? result.val : 0.0; /* below any number */
 }
 
-static bessels bessels_at(double z)
+static bessel_values bessels_at(double z)
 {
     gsl_sf_result i0 = {0.0, 0.0};
     gsl_sf_result i1 = {0.0, 0.0};
     gsl_sf_result k0 = {0.0, 0.0};
     gsl_sf_result k1 = {0.0, 0.0};
-    bessels of;
-    of.k1 = or_none(gsl_sf_bessel_K1_scaled_e(z, &k1), k1);
-    of.k2 = or_none(gsl_sf_bessel_K0_scaled_e(z, &k0), k0) + 2.0 * of.k1 / z;
+    bessel_values bessels;
+    bessels.k1 = or_none(gsl_sf_bessel_K1_scaled_e(z, &k1), k1);
+    bessels.k2 = or_none(gsl_sf_bessel_K0_scaled_e(z, &k0), k0) + 2.0 * bessels.k1 / z;
     if (z > 2.0) {
-        of.i1 = or_none(gsl_sf_bessel_I1_scaled_e(z, &i1), i1);
-        of.i2 = or_none(gsl_sf_bessel_I0_scaled_e(z, &i0), i0) - 2.0 * of.i1 / z;
-        return of;
+        bessels.i1 = or_none(gsl_sf_bessel_I1_scaled_e(z, &i1), i1);
+        bessels.i2 = or_none(gsl_sf_bessel_I0_scaled_e(z, &i0), i0) - 2.0 * bessels.i1 / z;
+        return bessels;
     }
     /* the same by their series, where that difference cancels: terms y^k/(k! (k + n)!) of y = z^2/4, all of one sign */
     double quarter = 0.25 * z * z;
     double term = 1.0; /* y^k/(k! (k + 1)!) */
-    of.i1 = 1.0;
-    of.i2 = 0.5;
-    for (int k = 1; term > 1e-17 * of.i1; k++) {
+    bessels.i1 = 1.0;
+    bessels.i2 = 0.5;
+    for (int k = 1; term > 1e-17 * bessels.i1; k++) {
         term *= quarter / (k * (k + 1.0));
-        of.i1 += term;
-        of.i2 += term / (k + 2.0);
+        bessels.i1 += term;
+        bessels.i2 += term / (k + 2.0);
     }
     double shrunk = exp(-z);
-    of.i1 *= 0.5 * z * shrunk;
-    of.i2 *= quarter * shrunk;
-    return of;
+    bessels.i1 *= 0.5 * z * shrunk;
+    bessels.i2 *= quarter * shrunk;
+    return bessels;
 }
 
 /* A cone as a fin: (x^2 theta')' = M x theta with x from its apex has theta = (c1 I1(z) + c2 K1(z))/z, z = 2 sqrt(M x); here z = 4
@@ -142,8 +142,8 @@ static two_port cone_port(const bite_step *step, double conductivity, double tra
     double z_holder = root * sqrt(step->holder) / fabs(taper);
     double lead_tip = 0.125 * M_PI * conductivity * step->tip * z_tip * taper;
     double lead_holder = 0.125 * M_PI * conductivity * step->holder * z_holder * taper;
-    bessels tip = bessels_at(z_tip);
-    bessels holder = bessels_at(z_holder);
+    bessel_values tip = bessels_at(z_tip);
+    bessel_values holder = bessels_at(z_holder);
     /* exp(z_holder - z_tip) without the difference of two large numbers; the larger exponential is divided out */
     double wave = root * step->length / (sqrt(step->tip) + sqrt(step->holder));
     double up = taper > 0.0 ? 1.0 : exp(-2.0 * wave);
@@ -199,10 +199,10 @@ double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force,
     double worst = 0.0;
     double start = 0.0;
     for (size_t i = 0; i < shaft->count; i++) {
-        reach of;
-        if (reach_of(&shaft->steps[i], start, from_tip, &of)) {
-            worst = fmax(worst, stress_at(of.from, of.near, force, torque, ductile));
-            worst = fmax(worst, stress_at(of.to, of.far, force, torque, ductile));
+        shaft_reach reach;
+        if (reach_of(&shaft->steps[i], start, from_tip, &reach)) {
+            worst = fmax(worst, stress_at(reach.from, reach.near, force, torque, ductile));
+            worst = fmax(worst, stress_at(reach.to, reach.far, force, torque, ductile));
         }
         start += shaft->steps[i].length;
     }

@@ -148,31 +148,31 @@ void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc 
 }
 
 /* The largest error so far. */
-typedef struct measure {
+typedef struct wall_measure {
     const bite_tool_deflection *bend;
     const bite_pressure *pressure;
     double worst;
-} measure;
+} wall_measure;
 
 static void take_measure(void *work, const bite_wall_point *point)
 {
-    measure *of = work;
-    double left = point->sign * bite_force_of(of->pressure, point->met).y * bite_tool_deflection_at(of->bend, point->height);
-    of->worst = fabs(left) > fabs(of->worst) ? left : of->worst;
+    wall_measure *measure = work;
+    double left = point->sign * bite_force_of(measure->pressure, point->met).y * bite_tool_deflection_at(measure->bend, point->height);
+    measure->worst = fabs(left) > fabs(measure->worst) ? left : measure->worst;
 }
 
 double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
                       const bite_wall *wall)
 {
-    measure of = {deflection, pressure, 0.0};
+    wall_measure measure = {deflection, pressure, 0.0};
     if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
-        walk_walls(edges, arc, take_measure, &of);
-        return of.worst;
+        walk_walls(edges, arc, take_measure, &measure);
+        return measure.worst;
     }
     for (int i = 0; i < wall->count; i++) {
-        take_measure(&of, &wall->points[i]);
+        take_measure(&measure, &wall->points[i]);
     }
-    return of.worst;
+    return measure.worst;
 }
 
 double bite_tool_stress(const bite_cut *cut, double side, double torque)

@@ -7,22 +7,22 @@
 
 /* A tooth comes to the wall at angle 0 and leaves it by the arc (conventional), or the other way round (climb): away is the angle
  * between it and the wall, so that one code serves both. */
-typedef struct piece {
+typedef struct lip_piece {
     double from; /* away, rad; rising from piece to piece */
     double to;
     double slope; /* h = slope sin(away) + offset, m */
     double offset;
-} piece;
+} lip_piece;
 
 /* What a tooth meets, and the height from which it forms a chip. */
-typedef struct lip {
+typedef struct cutting_lip {
     int count;
     double forms_from; /* m above the thin end; depth: nowhere */
-    const piece *pieces;
-} lip;
+    const lip_piece *pieces;
+} cutting_lip;
 
 /* What is the same for all heights and teeth. */
-typedef struct chamfer {
+typedef struct chamfer_tool {
     bite_cone cone;
     const bite_pressure *pressure;
     double sense; /* of cos(phi) over cos(away): 1 conventional, -1 climb */
@@ -30,9 +30,9 @@ typedef struct chamfer {
     double span;  /* rad, the arc of the upper end */
     int flutes;
     int alike;
-    lip teeth[BITE_TEETH_MAX];
-    piece pieces[BITE_PIECES_MAX]; /* of all teeth */
-} chamfer;
+    cutting_lip teeth[BITE_TEETH_MAX];
+    lip_piece pieces[BITE_PIECES_MAX]; /* of all teeth */
+} chamfer_tool;
 
 /* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same times the chip (m rad). */
 typedef struct met {
@@ -148,33 +148,33 @@ double bite_chamfer_section(const bite_cone *cone)
     return section;
 }
 
-static int make_pieces(const bite_chip *chip, const bite_tooth *of, bite_side side, piece *pieces)
+static int make_pieces(const bite_chip *chip, const bite_tooth *tooth, bite_side side, lip_piece *pieces)
 {
-    const bite_piece *own = bite_chip_pieces(chip, of);
-    for (int i = 0; i < of->count; i++) {
-        const bite_piece *from = &own[side == BITE_CLIMB ? of->count - 1 - i : i];
-        piece into = {from->enter, from->leave, from->slope, from->offset};
+    const bite_piece *own = bite_chip_pieces(chip, tooth);
+    for (int i = 0; i < tooth->count; i++) {
+        const bite_piece *from = &own[side == BITE_CLIMB ? tooth->count - 1 - i : i];
+        lip_piece into = {from->enter, from->leave, from->slope, from->offset};
         if (side == BITE_CLIMB) {
             into.from = M_PI - from->leave;
             into.to = M_PI - from->enter;
         }
         pieces[i] = into;
     }
-    return of->count;
+    return tooth->count;
 }
 
 /* The largest sine of a piece up to an angle. */
-static double sine_most(const piece *of, double until)
+static double sine_most(const lip_piece *piece, double until)
 {
-    double to = fmin(of->to, until);
-    return of->from <= 0.5 * M_PI && to >= 0.5 * M_PI ? 1.0 : fmax(sin(of->from), sin(to));
+    double to = fmin(piece->to, until);
+    return piece->from <= 0.5 * M_PI && to >= 0.5 * M_PI ? 1.0 : fmax(sin(piece->from), sin(to));
 }
 
-static double chip_most(const lip *of, double span)
+static double chip_most(const cutting_lip *lip, double span)
 {
     double most = 0.0;
-    for (int i = 0; i < of->count && of->pieces[i].from <= span; i++) {
-        most = fmax(most, of->pieces[i].slope * sine_most(&of->pieces[i], span) + of->pieces[i].offset);
+    for (int i = 0; i < lip->count && lip->pieces[i].from <= span; i++) {
+        most = fmax(most, lip->pieces[i].slope * sine_most(&lip->pieces[i], span) + lip->pieces[i].offset);
     }
     return most;
 }
@@ -184,18 +184,18 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     double span = span_at(cone, share * cone->depth);
     double most = 0.0;
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
-        piece pieces[BITE_PIECES_MAX];
-        lip of = {make_pieces(chip, &chip->teeth[j], side, pieces), 0.0, pieces};
-        most = fmax(most, chip_most(&of, span));
+        lip_piece pieces[BITE_PIECES_MAX];
+        cutting_lip lip = {make_pieces(chip, &chip->teeth[j], side, pieces), 0.0, pieces};
+        most = fmax(most, chip_most(&lip, span));
     }
     return most * cone->sine;
 }
 
 /* The arc, and with it the thickest chip, grows with the height: a tooth that forms one at a height forms one above it. */
-static double forms_from(const bite_cone *cone, const lip *of, double least)
+static double forms_from(const bite_cone *cone, const cutting_lip *lip, double least)
 {
-    for (int i = 0; i < of->count; i++) {
-        const piece *at = &of->pieces[i];
+    for (int i = 0; i < lip->count; i++) {
+        const lip_piece *at = &lip->pieces[i];
         double sine = (least - at->offset) / at->slope;
         if (sine <= sin(at->from)) {
             return height_of(cone, at->from);
@@ -207,31 +207,31 @@ static double forms_from(const bite_cone *cone, const lip *of, double least)
     return cone->depth;
 }
 
-static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, chamfer *of)
+static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, chamfer_tool *chamfer)
 {
-    of->cone = bite_chamfer_cone_in(cut, arc);
-    of->pressure = pressure;
-    of->sense = cut->side == BITE_CLIMB ? -1.0 : 1.0;
-    of->lag = tan(cut->helix) / (0.5 * cut->diameter);
-    of->span = span_at(&of->cone, of->cone.depth);
-    of->flutes = chip->flutes;
-    of->alike = chip->alike;
-    double least = cut->minimum_chip * cut->edge_radius / of->cone.sine;
-    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
-        piece *own = of->pieces + chip->teeth[j].first;
-        of->teeth[j].count = make_pieces(chip, &chip->teeth[j], (bite_side)cut->side, own);
-        of->teeth[j].pieces = own;
-        of->teeth[j].forms_from = forms_from(&of->cone, &of->teeth[j], least);
+    chamfer->cone = bite_chamfer_cone_in(cut, arc);
+    chamfer->pressure = pressure;
+    chamfer->sense = cut->side == BITE_CLIMB ? -1.0 : 1.0;
+    chamfer->lag = tan(cut->helix) / (0.5 * cut->diameter);
+    chamfer->span = span_at(&chamfer->cone, chamfer->cone.depth);
+    chamfer->flutes = chip->flutes;
+    chamfer->alike = chip->alike;
+    double least = cut->minimum_chip * cut->edge_radius / chamfer->cone.sine;
+    for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
+        lip_piece *own = chamfer->pieces + chip->teeth[j].first;
+        chamfer->teeth[j].count = make_pieces(chip, &chip->teeth[j], (bite_side)cut->side, own);
+        chamfer->teeth[j].pieces = own;
+        chamfer->teeth[j].forms_from = forms_from(&chamfer->cone, &chamfer->teeth[j], least);
     }
 }
 
 /* ---- means, in closed form over each slice's arc ---- */
 
-static met meet(const lip *of, double span)
+static met meet(const cutting_lip *lip, double span)
 {
     met sum = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
-    for (int i = 0; i < of->count && of->pieces[i].from < span; i++) {
-        const piece *at = &of->pieces[i];
+    for (int i = 0; i < lip->count && lip->pieces[i].from < span; i++) {
+        const lip_piece *at = &lip->pieces[i];
         double a = at->from;
         double b = fmin(at->to, span);
         double arc = b - a;
@@ -248,11 +248,11 @@ static met meet(const lip *of, double span)
 }
 
 /* One slice of one tooth, over a turn. */
-static void add_mean(const chamfer *of, const met *arc, double height, double rise, int forms, bite_corner_mill *sum, double *area)
+static void add_mean(const chamfer_tool *chamfer, const met *arc, double height, double rise, int forms, bite_corner_mill *sum, double *area)
 {
-    const bite_pressure *pressure = of->pressure;
-    const bite_cone *cone = &of->cone;
-    double turns = (of->alike ? of->flutes : 1.0) / (2.0 * M_PI);
+    const bite_pressure *pressure = chamfer->pressure;
+    const bite_cone *cone = &chamfer->cone;
+    double turns = (chamfer->alike ? chamfer->flutes : 1.0) / (2.0 * M_PI);
     double cut = forms ? rise * turns : 0.0;
     double edge = rise / cone->sine * turns;
     double tangential = pressure->tangential * cut * arc->chip + pressure->edge_tangential * edge * arc->arc;
@@ -262,8 +262,8 @@ static void add_mean(const chamfer *of, const met *arc, double height, double ri
     double normal_sine = pressure->radial * cut * arc->chip_sine + pressure->edge_radial * edge * arc->sine;
     double normal_cosine = pressure->radial * cut * arc->chip_cosine + pressure->edge_radial * edge * arc->cosine;
     sum->mean.tangential += tangential;
-    sum->mean.x += -of->sense * tangential_cosine - cone->sine * normal_sine;
-    sum->mean.y += tangential_sine - of->sense * cone->sine * normal_cosine;
+    sum->mean.x += -chamfer->sense * tangential_cosine - cone->sine * normal_sine;
+    sum->mean.y += tangential_sine - chamfer->sense * cone->sine * normal_cosine;
     sum->mean.lift += pressure->axial * cut * arc->chip + pressure->edge_axial * edge * arc->arc - cone->cosine * normal;
     sum->torque_mean += tangential * (cone->small + height * cone->slope);
     sum->teeth_edge += edge * arc->arc;
@@ -273,14 +273,14 @@ static void add_mean(const chamfer *of, const met *arc, double height, double ri
 
 /* From one height to another where nothing begins or ends: by Gauss points in the root of the height, for the arc begins as one;
  * from above downwards where it ends as one. */
-static void add_stretch(const chamfer *of, const lip *tooth, double from, double to, int forms, bite_corner_mill *sum, double *area)
+static void add_stretch(const chamfer_tool *chamfer, const cutting_lip *tooth, double from, double to, int forms, bite_corner_mill *sum, double *area)
 {
     for (int i = 0; from != to && i < BITE_GAUSS_POINTS; i++) {
         double root = 0.5 * (1.0 + bite_gauss_at[i]);
         double height = from + (to - from) * root * root;
         double rise = fabs(to - from) * root * bite_gauss_share[i];
-        met arc = meet(tooth, span_at(&of->cone, height));
-        add_mean(of, &arc, height, rise, forms, sum, area);
+        met arc = meet(tooth, span_at(&chamfer->cone, height));
+        add_mean(chamfer, &arc, height, rise, forms, sum, area);
     }
 }
 
@@ -290,37 +290,37 @@ static double law_changes(const bite_cone *cone)
     return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope : height_of(cone, 0.75 * M_PI);
 }
 
-static void add_heights(const chamfer *of, const lip *tooth, double low, double high, int forms, bite_corner_mill *sum, double *area)
+static void add_heights(const chamfer_tool *chamfer, const cutting_lip *tooth, double low, double high, int forms, bite_corner_mill *sum, double *area)
 {
     if (low >= high) {
         return;
     }
-    if (isinf(of->cone.inside)) {
-        add_stretch(of, tooth, low, high, forms, sum, area);
+    if (isinf(chamfer->cone.inside)) {
+        add_stretch(chamfer, tooth, low, high, forms, sum, area);
         return;
     }
-    double border = fmax(low, fmin(high, law_changes(&of->cone)));
+    double border = fmax(low, fmin(high, law_changes(&chamfer->cone)));
     double middle = 0.5 * (low + border);
-    add_stretch(of, tooth, low, middle, forms, sum, area);
-    add_stretch(of, tooth, border, middle, forms, sum, area);
-    add_stretch(of, tooth, border, high, forms, sum, area);
+    add_stretch(chamfer, tooth, low, middle, forms, sum, area);
+    add_stretch(chamfer, tooth, border, middle, forms, sum, area);
+    add_stretch(chamfer, tooth, border, high, forms, sum, area);
 }
 
-static void add_means(const chamfer *of, bite_corner_mill *sum)
+static void add_means(const chamfer_tool *chamfer, bite_corner_mill *sum)
 {
     double area = 0.0;
-    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
-        const lip *tooth = &of->teeth[j];
+    for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
+        const cutting_lip *tooth = &chamfer->teeth[j];
         for (int i = 0; i < tooth->count; i++) {
-            double low = height_of(&of->cone, tooth->pieces[i].from);
-            double high = i + 1 == tooth->count ? of->cone.depth : height_of(&of->cone, tooth->pieces[i].to);
+            double low = height_of(&chamfer->cone, tooth->pieces[i].from);
+            double high = i + 1 == tooth->count ? chamfer->cone.depth : height_of(&chamfer->cone, tooth->pieces[i].to);
             double middle = fmin(high, fmax(low, tooth->forms_from));
-            add_heights(of, tooth, low, middle, 0, sum, &area);
-            add_heights(of, tooth, middle, high, 1, sum, &area);
+            add_heights(chamfer, tooth, low, middle, 0, sum, &area);
+            add_heights(chamfer, tooth, middle, high, 1, sum, &area);
         }
     }
-    sum->section = bite_chamfer_section(&of->cone);
-    sum->edge_length = of->cone.depth / of->cone.sine;
+    sum->section = bite_chamfer_section(&chamfer->cone);
+    sum->edge_length = chamfer->cone.depth / chamfer->cone.sine;
     /* the chip's thickness over the edge's length, as a rounded tool has it */
     sum->chip_mean = sum->teeth_chip > 0.0 ? area / sum->teeth_chip : 0.0;
     sum->teeth_chip /= sum->edge_length;
@@ -381,53 +381,53 @@ static double first_touch(const bite_cone *cone, double at, double rate, double 
 }
 
 /* The heights at which an edge touches that stands at + rate z from the wall: one range, for the function above is concave. */
-static range touching(const chamfer *of, double at, double rate)
+static range touching(const chamfer_tool *chamfer, double at, double rate)
 {
     static const range none = {1.0, 0.0};
-    range heights = {0.0, of->cone.depth};
-    if (fabs(rate) * of->cone.depth > 1e-12) {
+    range heights = {0.0, chamfer->cone.depth};
+    if (fabs(rate) * chamfer->cone.depth > 1e-12) {
         double zero = -at / rate;
-        double whole = (of->span - at) / rate;
+        double whole = (chamfer->span - at) / rate;
         heights.low = fmax(heights.low, fmin(zero, whole));
         heights.high = fmin(heights.high, fmax(zero, whole));
-    } else if (at < 0.0 || at > of->span) {
+    } else if (at < 0.0 || at > chamfer->span) {
         return none;
     }
     if (heights.low > heights.high) {
         return none;
     }
-    double low = first_touch(&of->cone, at, rate, heights.low, 1.0);
+    double low = first_touch(&chamfer->cone, at, rate, heights.low, 1.0);
     if (!(low <= heights.high)) {
         return none;
     }
     heights.low = low;
-    double high = first_touch(&of->cone, at, rate, heights.high, -1.0);
+    double high = first_touch(&chamfer->cone, at, rate, heights.high, -1.0);
     heights.high = isfinite(high) ? high : low;
     return heights;
 }
 
-static void add_slice(const chamfer *of, double height, double rise, double away, double chip, bite_load *load, double *torque)
+static void add_slice(const chamfer_tool *chamfer, double height, double rise, double away, double chip, bite_load *load, double *torque)
 {
-    const bite_pressure *pressure = of->pressure;
-    double length = rise / of->cone.sine;
+    const bite_pressure *pressure = chamfer->pressure;
+    double length = rise / chamfer->cone.sine;
     double sine = sin(away);
-    double cosine = of->sense * cos(away);
+    double cosine = chamfer->sense * cos(away);
     double tangential = pressure->tangential * chip * rise + pressure->edge_tangential * length;
     double normal = pressure->radial * chip * rise + pressure->edge_radial * length;
-    double radial = normal * of->cone.sine;
+    double radial = normal * chamfer->cone.sine;
     load->tangential += tangential;
     load->x += -tangential * cosine - radial * sine;
     load->y += tangential * sine - radial * cosine;
-    load->lift += pressure->axial * chip * rise + pressure->edge_axial * length - normal * of->cone.cosine;
-    *torque += tangential * (of->cone.small + height * of->cone.slope);
+    load->lift += pressure->axial * chip * rise + pressure->edge_axial * length - normal * chamfer->cone.cosine;
+    *torque += tangential * (chamfer->cone.small + height * chamfer->cone.slope);
 }
 
 /* A piece of a tooth's chip over a range of heights. A tooth under h_min meets what it left and this pass together: for the peak
  * its chip counts twice. */
-static void add_piece(const chamfer *of, const piece *chip, range heights, double times, double at, double rate, bite_load *load,
+static void add_piece(const chamfer_tool *chamfer, const lip_piece *chip, range heights, double times, double at, double rate, bite_load *load,
                       double *torque)
 {
-    if (fabs(rate) * of->cone.depth > 1e-12) {
+    if (fabs(rate) * chamfer->cone.depth > 1e-12) {
         double from = (chip->from - at) / rate;
         double to = (chip->to - at) / rate;
         heights.low = fmax(heights.low, fmin(from, to));
@@ -439,46 +439,46 @@ static void add_piece(const chamfer *of, const piece *chip, range heights, doubl
     for (int i = 0; half > 0.0 && i < BITE_GAUSS_POINTS; i++) {
         double height = heights.low + half * (1.0 + bite_gauss_at[i]);
         double away = at + rate * height;
-        add_slice(of, height, half * bite_gauss_share[i], away, times * (chip->slope * sin(away) + chip->offset), load, torque);
+        add_slice(chamfer, height, half * bite_gauss_share[i], away, times * (chip->slope * sin(away) + chip->offset), load, torque);
     }
 }
 
-static void add_tooth(const chamfer *of, const lip *tooth, double at, bite_load *load, double *torque)
+static void add_tooth(const chamfer_tool *chamfer, const cutting_lip *tooth, double at, bite_load *load, double *torque)
 {
-    double rate = -of->sense * of->lag;
-    range heights = touching(of, at, rate);
+    double rate = -chamfer->sense * chamfer->lag;
+    range heights = touching(chamfer, at, rate);
     if (heights.low > heights.high) {
         return;
     }
     range rubs = {heights.low, fmin(heights.high, tooth->forms_from)};
     range forms = {fmax(heights.low, tooth->forms_from), heights.high};
     for (int i = 0; i < tooth->count; i++) {
-        add_piece(of, &tooth->pieces[i], rubs, 2.0, at, rate, load, torque);
-        add_piece(of, &tooth->pieces[i], forms, 1.0, at, rate, load, torque);
+        add_piece(chamfer, &tooth->pieces[i], rubs, 2.0, at, rate, load, torque);
+        add_piece(chamfer, &tooth->pieces[i], forms, 1.0, at, rate, load, torque);
     }
 }
 
 /* All teeth when the thin end of tooth 0 stands `away` from the wall, in the sense in which that grows. */
-static bite_load load_at(const chamfer *of, double away, double *torque)
+static bite_load load_at(const chamfer_tool *chamfer, double away, double *torque)
 {
     bite_load load = {0.0, 0.0, 0.0, 0.0};
-    double swept = -of->sense * of->lag * of->cone.depth; /* from the thin end to the upper one */
+    double swept = -chamfer->sense * chamfer->lag * chamfer->cone.depth; /* from the thin end to the upper one */
     *torque = 0.0;
-    for (int j = 0; j < of->flutes; j++) {
+    for (int j = 0; j < chamfer->flutes; j++) {
         /* the tooth behind comes later: nearer to the wall in conventional milling, farther from it in climb */
-        double at = away - of->sense * 2.0 * M_PI * j / of->flutes;
+        double at = away - chamfer->sense * 2.0 * M_PI * j / chamfer->flutes;
         double turns = floor((at + fmax(0.0, swept)) / (2.0 * M_PI));
-        for (at -= 2.0 * M_PI * turns; at + fmin(0.0, swept) <= of->span; at += 2.0 * M_PI) {
-            add_tooth(of, &of->teeth[of->alike ? 0 : j], at, &load, torque);
+        for (at -= 2.0 * M_PI * turns; at + fmin(0.0, swept) <= chamfer->span; at += 2.0 * M_PI) {
+            add_tooth(chamfer, &chamfer->teeth[chamfer->alike ? 0 : j], at, &load, torque);
         }
     }
     return load;
 }
 
-static void keep_peaks(const chamfer *of, double away, bite_corner_mill *sum)
+static void keep_peaks(const chamfer_tool *chamfer, double away, bite_corner_mill *sum)
 {
     double torque;
-    bite_load load = load_at(of, away, &torque);
+    bite_load load = load_at(chamfer, away, &torque);
     sum->peaks.tangential = fmax(sum->peaks.tangential, load.tangential);
     sum->peaks.side = fmax(sum->peaks.side, hypot(load.x, load.y));
     sum->peaks.lift = fabs(load.lift) > fabs(sum->peaks.lift) ? load.lift : sum->peaks.lift;
@@ -489,21 +489,21 @@ static void keep_peaks(const chamfer *of, double away, bite_corner_mill *sum)
 static const double hair = 1e-9; /* rad */
 
 /* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in or goes out. */
-static void find_peaks(const chamfer *of, bite_corner_mill *sum)
+static void find_peaks(const chamfer_tool *chamfer, bite_corner_mill *sum)
 {
-    double swept = -of->sense * of->lag * of->cone.depth;
+    double swept = -chamfer->sense * chamfer->lag * chamfer->cone.depth;
     double first = fmin(0.0, -swept);
-    double last = fmax(of->span, of->span - swept);
-    int steps = (int)fmin(STEPS_MOST, ceil((last - first) / of->span * STEPS_AN_ARC));
-    const double ends[] = {0.0, -swept, of->span - swept};
-    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
-        double shift = of->sense * 2.0 * M_PI * j / of->flutes;
+    double last = fmax(chamfer->span, chamfer->span - swept);
+    int steps = (int)fmin(STEPS_MOST, ceil((last - first) / chamfer->span * STEPS_AN_ARC));
+    const double ends[] = {0.0, -swept, chamfer->span - swept};
+    for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
+        double shift = chamfer->sense * 2.0 * M_PI * j / chamfer->flutes;
         for (int i = 0; i <= steps; i++) {
-            keep_peaks(of, shift + first + (last - first) * i / steps, sum);
+            keep_peaks(chamfer, shift + first + (last - first) * i / steps, sum);
         }
         for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
-            keep_peaks(of, shift + ends[i] - hair, sum);
-            keep_peaks(of, shift + ends[i] + hair, sum);
+            keep_peaks(chamfer, shift + ends[i] - hair, sum);
+            keep_peaks(chamfer, shift + ends[i] + hair, sum);
         }
     }
 }
@@ -512,14 +512,14 @@ static void find_peaks(const chamfer *of, bite_corner_mill *sum)
  * then moves it. */
 #define FACE_HEIGHTS 8
 
-static void find_wall(const chamfer *of, bite_corner_mill *sum)
+static void find_wall(const chamfer_tool *chamfer, bite_corner_mill *sum)
 {
-    for (int j = 0; j < (of->alike ? 1 : of->flutes); j++) {
-        double shift = of->sense * 2.0 * M_PI * j / of->flutes;
+    for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
+        double shift = chamfer->sense * 2.0 * M_PI * j / chamfer->flutes;
         for (int i = 0; i <= FACE_HEIGHTS; i++) {
             double torque;
-            double height = of->cone.depth * i / FACE_HEIGHTS;
-            double left = -of->sense * load_at(of, shift + of->sense * of->lag * height + hair, &torque).y;
+            double height = chamfer->cone.depth * i / FACE_HEIGHTS;
+            double left = -chamfer->sense * load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + hair, &torque).y;
             sum->wall_force = fabs(left) > fabs(sum->wall_force) ? left : sum->wall_force;
         }
     }
@@ -527,11 +527,11 @@ static void find_wall(const chamfer *of, bite_corner_mill *sum)
 
 void bite_chamfer_forces(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *sum)
 {
-    chamfer of;
+    chamfer_tool chamfer;
     memset(sum, 0, sizeof *sum);
-    prepare(cut, arc, chip, pressure, &of);
-    add_means(&of, sum);
-    find_peaks(&of, sum);
-    find_wall(&of, sum);
-    sum->heavy_chip = bite_chamfer_chip(&of.cone, chip, (bite_side)cut->side, 1.0);
+    prepare(cut, arc, chip, pressure, &chamfer);
+    add_means(&chamfer, sum);
+    find_peaks(&chamfer, sum);
+    find_wall(&chamfer, sum);
+    sum->heavy_chip = bite_chamfer_chip(&chamfer.cone, chip, (bite_side)cut->side, 1.0);
 }

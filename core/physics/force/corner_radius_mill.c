@@ -6,14 +6,14 @@
 #include <string.h>
 
 /* A slice of the edge. */
-typedef struct slice {
+typedef struct tool_slice {
     double height; /* above the tip, m */
     double rise;   /* dz, m */
     double length; /* db, m */
     double radius; /* m */
     double sine;   /* of kappa */
     double cosine;
-} slice;
+} tool_slice;
 
 /* The angles, with sums of nothing. */
 static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
@@ -39,10 +39,10 @@ static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
     memset(of->mean, 0, (size_t)of->angles * sizeof *of->mean);
 }
 
-static slice slice_of_corner(const bite_cut *cut, double kappa, double step)
+static tool_slice slice_of_corner(const bite_cut *cut, double kappa, double step)
 {
     double corner = cut->corner_radius;
-    slice slice;
+    tool_slice slice;
     slice.sine = sin(kappa);
     slice.cosine = cos(kappa);
     slice.height = corner * (1.0 - slice.cosine);
@@ -52,7 +52,7 @@ static slice slice_of_corner(const bite_cut *cut, double kappa, double step)
     return slice;
 }
 
-static int make_slices(const bite_cut *cut, slice *slices)
+static int make_slices(const bite_cut *cut, tool_slice *slices)
 {
     double corner = cut->corner_radius;
     double reach = cut->depth >= corner ? 0.5 * M_PI : acos(1.0 - cut->depth / corner);
@@ -85,7 +85,7 @@ static double chip_at(const bite_piece *pieces, int count, double phi, double si
     return -1.0;
 }
 
-static bite_load load_of(const bite_pressure *pressure, const slice *slice, double chip, const bite_angle *angle)
+static bite_load load_of(const bite_pressure *pressure, const tool_slice *slice, double chip, const bite_angle *angle)
 {
     double tangential = pressure->tangential * chip * slice->rise + pressure->edge_tangential * slice->length;
     double normal = pressure->radial * chip * slice->rise + pressure->edge_radial * slice->length;
@@ -114,7 +114,7 @@ static void add_mean(bite_round_turn *turn, int k, const bite_load *load)
 
 /* A tooth under h_min meets what it left and this pass together: for the peak its chip counts twice, for the mean its edge alone.
  */
-static void add_slice(const bite_cut *cut, const slice *slice, const bite_chip *chip, const bite_pressure *pressure,
+static void add_slice(const bite_cut *cut, const tool_slice *slice, const bite_chip *chip, const bite_pressure *pressure,
                       bite_round_turn *turn)
 {
     double lag = slice->height * tan(cut->helix) / (0.5 * cut->diameter);
@@ -139,7 +139,7 @@ static void add_slice(const bite_cut *cut, const slice *slice, const bite_chip *
 }
 
 /* Means come from the arcs themselves, not from the angles at which the sum was made. */
-static void add_means(const slice *slice, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *mill, double *area)
+static void add_means(const tool_slice *slice, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *mill, double *area)
 {
     double turns = 1.0 / (2.0 * M_PI);
     double cut_force = pressure->tangential * chip->area * slice->rise * turns;
@@ -154,15 +154,15 @@ static void add_means(const slice *slice, const bite_chip *chip, const bite_pres
 }
 
 /* The cylinder above the corner as one, its wall's upper end for its height. */
-static slice slice_of_cylinder(const bite_cut *cut)
+static tool_slice slice_of_cylinder(const bite_cut *cut)
 {
     double above = cut->depth - cut->corner_radius;
-    slice slice = {cut->depth, above, above, 0.5 * cut->diameter, 1.0, 0.0};
+    tool_slice slice = {cut->depth, above, above, 0.5 * cut->diameter, 1.0, 0.0};
     return slice;
 }
 
 /* In closed form, as a square tool that stands a corner's radius higher. */
-static void add_cylinder(const bite_cut *cut, const slice *slice, double width, double tooth_feed, const bite_pressure *pressure,
+static void add_cylinder(const bite_cut *cut, const tool_slice *slice, double width, double tooth_feed, const bite_pressure *pressure,
                          bite_round_turn *turn, bite_force *force, bite_corner_mill *mill, double *area)
 {
     bite_chip chip;
@@ -204,7 +204,7 @@ static void find_peaks(const bite_round_turn *turn, bite_corner_mill *mill)
 }
 
 /* The wall is finished at each height by the edge that stands at the wall there; straight between the angles. */
-static void find_wall(const bite_cut *cut, double width, const slice *slices, int count, const bite_round_turn *turn,
+static void find_wall(const bite_cut *cut, double width, const tool_slice *slices, int count, const bite_round_turn *turn,
                       bite_corner_mill *mill)
 {
     int slot = width >= cut->diameter * (1.0 - 1e-9);
@@ -233,13 +233,13 @@ static void find_wall(const bite_cut *cut, double width, const slice *slices, in
 void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
                      bite_force *cylinder, bite_corner_mill *mill)
 {
-    slice slices[BITE_GAUSS_POINTS + 1];
+    tool_slice slices[BITE_GAUSS_POINTS + 1];
     double area = 0.0;
     memset(mill, 0, sizeof *mill);
     set_angles(cut, span_at(width, 0.5 * cut->diameter), turn);
     int count = make_slices(cut, slices);
     for (int i = 0; i < count; i++) {
-        const slice *slice = &slices[i];
+        const tool_slice *slice = &slices[i];
         double span = span_at(width, slice->radius);
         bite_chip chip;
         bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);

@@ -272,10 +272,10 @@ static void form_share(bite_edge_harmonics *restrict into, const bite_edge_tooth
 }
 
 /* Going from span to span: few ends change their place, so the others' shares are kept. */
-typedef struct sweep {
+typedef struct edge_sums {
     bite_edge_harmonics sum;
     bite_edge_harmonics shares[2 * BITE_TEETH_MAX];
-} sweep;
+} edge_sums;
 
 static const bite_edge_tooth *tooth_of(const bite_edge_integrals *edges, int end)
 {
@@ -289,42 +289,42 @@ static void add_share(bite_edge_harmonics *restrict sum, const bite_edge_harmoni
     }
 }
 
-static void add_up(const bite_edge_integrals *edges, sweep *of)
+static void add_up(const bite_edge_integrals *edges, edge_sums *sweep)
 {
-    of->sum = of->shares[0];
+    sweep->sum = sweep->shares[0];
     for (int i = 1; i < edges->ends; i++) {
-        add_share(&of->sum, &of->shares[i]);
+        add_share(&sweep->sum, &sweep->shares[i]);
     }
 }
 
 /* All shares at a tip angle that is no kink. */
-static void begin(const bite_edge_integrals *edges, double phi, sweep *of)
+static void begin(const bite_edge_integrals *edges, double phi, edge_sums *sweep)
 {
     for (int i = 0; i < edges->ends; i++) {
         const bite_edge_tooth *tooth = tooth_of(edges, i);
-        form_share(&of->shares[i], tooth, &edges->end[i], find_place(edges, tooth, phi - edges->end[i].behind.at));
+        form_share(&sweep->shares[i], tooth, &edges->end[i], find_place(edges, tooth, phi - edges->end[i].behind.at));
     }
-    add_up(edges, of);
+    add_up(edges, sweep);
 }
 
 /* The share of the end that crosses a kink. It is set, not moved: crossing a kink twice, as rounding at the period's ends may have
  * it, does no harm. */
-static void cross(const bite_edge_integrals *edges, const bite_edge_kink *kink, sweep *of)
+static void cross(const bite_edge_integrals *edges, const bite_edge_kink *kink, edge_sums *sweep)
 {
     if (kink->end < 0) {
         return;
     }
     const bite_edge_tooth *tooth = tooth_of(edges, kink->end);
-    bite_edge_harmonics *share = &of->shares[kink->end];
+    bite_edge_harmonics *share = &sweep->shares[kink->end];
     bite_edge_harmonics before = *share;
     place at = {kink->piece < 0 ? NULL : &edges->piece[tooth->first + kink->piece], kink->inside, kink->turns};
     form_share(share, tooth, &edges->end[kink->end], at);
     if (fabs(edges->lag) * edges->depth < carry_least) {
-        add_up(edges, of);
+        add_up(edges, sweep);
         return;
     }
     for (int i = 0; i < BITE_EDGE_HARMONICS; i++) {
-        of->sum.coefficient[i] += share->coefficient[i] - before.coefficient[i];
+        sweep->sum.coefficient[i] += share->coefficient[i] - before.coefficient[i];
     }
 }
 
@@ -373,7 +373,7 @@ static void repeat_last(bite_edge_integrals *edges)
 
 static void sweep_period(bite_edge_integrals *edges)
 {
-    sweep of;
+    edge_sums sweep;
     int begun = 0;
     bite_angle end = {edges->period, 0.0, 1.0};
     if (edges->alike) {
@@ -385,18 +385,18 @@ static void sweep_period(bite_edge_integrals *edges)
         const bite_edge_kink *kink = &edges->kink[i];
         const bite_angle *next = i + 1 < edges->kinks ? &kink[1].angle : &end;
         if (begun) {
-            cross(edges, kink, &of);
+            cross(edges, kink, &sweep);
         }
         if (!(next->at > kink->angle.at)) {
             continue;
         }
         if (!begun) {
-            begin(edges, 0.5 * (kink->angle.at + next->at), &of);
+            begin(edges, 0.5 * (kink->angle.at + next->at), &sweep);
             begun = 1;
-            add_sample(edges, &of.sum, &edges->kink[0].angle);
+            add_sample(edges, &sweep.sum, &edges->kink[0].angle);
         }
-        edges->span[i] = of.sum;
-        climb(edges, &of.sum, &kink->angle, next);
+        edges->span[i] = sweep.sum;
+        climb(edges, &sweep.sum, &kink->angle, next);
     }
     repeat_last(edges);
 }
@@ -421,10 +421,10 @@ void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip,
 
 void bite_edge_at(const bite_edge_integrals *edges, double phi, double met[BITE_EDGE_TERMS])
 {
-    sweep of;
+    edge_sums sweep;
     bite_angle angle = bite_angle_of(phi);
-    begin(edges, phi, &of);
-    waves_at(of.sum.coefficient, &angle, met);
+    begin(edges, phi, &sweep);
+    waves_at(sweep.sum.coefficient, &angle, met);
 }
 
 /* At a kink but for rounding is at it. */

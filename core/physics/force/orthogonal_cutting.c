@@ -49,16 +49,16 @@ double bite_orthogonal_merchant_pressure(double friction, double rake)
 }
 
 /* What the oblique forces along and across the speed go with, beside a size that both have. */
-typedef struct shares {
+typedef struct force_shares {
     double lean; /* friction angle in the normal plane, less the rake */
     double side;
     double tangential;
     double axial;
-} shares;
+} force_shares;
 
-static shares shares_of(double normal_friction, double rake, double flow)
+static force_shares shares_of(double normal_friction, double rake, double flow)
 {
-    shares shares;
+    force_shares shares;
     shares.lean = normal_friction - rake;
     shares.side = flow * sin(normal_friction);
     double along = cos(shares.lean);
@@ -77,7 +77,7 @@ bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle,
     bite_oblique out;
     out.shear_angle = bite_orthogonal_shear_angle(chip_ratio, rake);
     out.friction_angle = normal_friction_of(friction_angle, inclination);
-    shares shares = shares_of(out.friction_angle, rake, tan(inclination));
+    force_shares shares = shares_of(out.friction_angle, rake, tan(inclination));
     double size = shear_stress / sin(out.shear_angle) / hypot(cos(out.shear_angle + shares.lean), shares.side);
     out.tangential = size * shares.tangential;
     out.radial = size / cos(inclination) * sin(shares.lean);
@@ -87,7 +87,7 @@ bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle,
 
 double bite_orthogonal_axial_share(double friction_angle, double rake, double inclination)
 {
-    shares shares = shares_of(normal_friction_of(friction_angle, inclination), rake, tan(inclination));
+    force_shares shares = shares_of(normal_friction_of(friction_angle, inclination), rake, tan(inclination));
     return shares.axial / shares.tangential;
 }
 

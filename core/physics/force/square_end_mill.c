@@ -4,15 +4,15 @@
 #include <math.h>
 #include <string.h>
 
-static inline bite_load load_of(const bite_pressure *of, double area, double edge, double area_sine, double area_cosine,
+static inline bite_load load_of(const bite_pressure *other, double area, double edge, double area_sine, double area_cosine,
                                 double edge_sine, double edge_cosine)
 {
-    double tangential_sine = of->tangential * area_sine + of->edge_tangential * edge_sine;
-    double tangential_cosine = of->tangential * area_cosine + of->edge_tangential * edge_cosine;
-    double radial_sine = of->radial * area_sine + of->edge_radial * edge_sine;
-    double radial_cosine = of->radial * area_cosine + of->edge_radial * edge_cosine;
-    bite_load load = {of->tangential * area + of->edge_tangential * edge, -tangential_cosine - radial_sine,
-                      tangential_sine - radial_cosine, of->axial * area + of->edge_axial * edge};
+    double tangential_sine = other->tangential * area_sine + other->edge_tangential * edge_sine;
+    double tangential_cosine = other->tangential * area_cosine + other->edge_tangential * edge_cosine;
+    double radial_sine = other->radial * area_sine + other->edge_radial * edge_sine;
+    double radial_cosine = other->radial * area_cosine + other->edge_radial * edge_cosine;
+    bite_load load = {other->tangential * area + other->edge_tangential * edge, -tangential_cosine - radial_sine,
+                      tangential_sine - radial_cosine, other->axial * area + other->edge_axial * edge};
     return load;
 }
 
@@ -23,11 +23,11 @@ bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDG
 }
 
 /* What peaks are looked for in, at all samples of a period. */
-typedef struct turn {
+typedef struct turn_load {
     double tangential[BITE_SAMPLES_MAX];
     double side[BITE_SAMPLES_MAX]; /* squared */
     double lift[BITE_SAMPLES_MAX];
-} turn;
+} turn_load;
 
 /* The largest so far in each lane. */
 typedef struct summits {
@@ -37,7 +37,7 @@ typedef struct summits {
     double down[BITE_SAMPLE_WIDTH]; /* of the lift turned over */
 } summits;
 
-static void press_lanes(const bite_pressure *pressure, const bite_edge_integrals *edges, int from, turn *of, summits *most)
+static void press_lanes(const bite_pressure *pressure, const bite_edge_integrals *edges, int from, turn_load *turn, summits *most)
 {
     const bite_pressure here = *pressure;
     const bite_edge_sample_block *met = &edges->sample[from / BITE_SAMPLE_WIDTH];
@@ -58,9 +58,9 @@ static void press_lanes(const bite_pressure *pressure, const bite_edge_integrals
         most->up[k] = lift[k] > most->up[k] ? lift[k] : most->up[k];
         most->down[k] = -lift[k] > most->down[k] ? -lift[k] : most->down[k];
     }
-    memcpy(of->tangential + from, tangential, sizeof tangential);
-    memcpy(of->side + from, side, sizeof side);
-    memcpy(of->lift + from, lift, sizeof lift);
+    memcpy(turn->tangential + from, tangential, sizeof tangential);
+    memcpy(turn->side + from, side, sizeof side);
+    memcpy(turn->lift + from, lift, sizeof lift);
 }
 
 static double most_of(const double lanes[BITE_SAMPLE_WIDTH])
@@ -88,7 +88,7 @@ static inline double top_over(double best, double left, double middle, double ri
     return top > best ? top : best;
 }
 
-static void find_peaks(const bite_edge_integrals *edges, const turn *of, const summits *most, bite_force_peaks *peaks)
+static void find_peaks(const bite_edge_integrals *edges, const turn_load *turn, const summits *most, bite_force_peaks *peaks)
 {
     double tangential = most_of(most->tangential);
     double side = most_of(most->side);
@@ -96,9 +96,9 @@ static void find_peaks(const bite_edge_integrals *edges, const turn *of, const s
     double down = most_of(most->down);
     for (int i = 0; i < edges->middles; i++) {
         int k = edges->middle[i];
-        const double *lift = of->lift + k;
-        tangential = top_over(tangential, of->tangential[k - 1], of->tangential[k], of->tangential[k + 1]);
-        side = top_over(side, of->side[k - 1], of->side[k], of->side[k + 1]);
+        const double *lift = turn->lift + k;
+        tangential = top_over(tangential, turn->tangential[k - 1], turn->tangential[k], turn->tangential[k + 1]);
+        side = top_over(side, turn->side[k - 1], turn->side[k], turn->side[k + 1]);
         up = top_over(up, lift[-1], lift[0], lift[1]);
         down = top_over(down, -lift[-1], -lift[0], -lift[1]);
     }
@@ -109,7 +109,7 @@ static void find_peaks(const bite_edge_integrals *edges, const turn *of, const s
 
 void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure)
 {
-    turn of;
+    turn_load turn;
     summits most;
     force->pressure = *pressure;
     force->mean = bite_force_of(pressure, force->edges.mean);
@@ -117,9 +117,9 @@ void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure)
         most.tangential[k] = most.side[k] = most.up[k] = most.down[k] = 0.0;
     }
     for (int k = 0; k < force->edges.samples; k += BITE_SAMPLE_WIDTH) {
-        press_lanes(pressure, &force->edges, k, &of, &most);
+        press_lanes(pressure, &force->edges, k, &turn, &most);
     }
-    find_peaks(&force->edges, &of, &most, &force->peaks);
+    find_peaks(&force->edges, &turn, &most, &force->peaks);
 }
 
 void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,

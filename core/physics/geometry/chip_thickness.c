@@ -4,10 +4,10 @@
 #include <math.h>
 
 /* What tooth j meets from the m-th tooth before it: h = m fz s + step, s = sin phi. */
-typedef struct line {
+typedef struct chip_line {
     double slope;
     double step;
-} line;
+} chip_line;
 
 double bite_chip_heavy(double tooth_feed, int flutes, double runout)
 {
@@ -22,33 +22,33 @@ double bite_chip_light(double tooth_feed, int flutes, double runout)
 }
 
 /* The arc with its ends' sines and cosines. */
-typedef struct sweep {
+typedef struct edge_sweep {
     bite_angle enter;
     bite_angle leave;
-} sweep;
+} edge_sweep;
 
 /* What of a stretch lies in the arc. */
-static void add_piece(bite_chip *chip, bite_tooth *tooth, const sweep *arc, bite_angle enter, bite_angle leave, line of)
+static void add_piece(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc, bite_angle enter, bite_angle leave, chip_line line)
 {
     enter = arc->enter.at > enter.at ? arc->enter : enter;
     leave = arc->leave.at < leave.at ? arc->leave : leave;
     if (!(leave.at > enter.at) || chip->pieces_made == BITE_PIECES_MAX) { /* beyond the most, what rounding alone has made */
         return;
     }
-    bite_piece piece = {enter.at, leave.at, of.slope, of.step, enter.sine, enter.cosine, leave.sine, leave.cosine};
+    bite_piece piece = {enter.at, leave.at, line.slope, line.step, enter.sine, enter.cosine, leave.sine, leave.cosine};
     double higher = enter.sine > leave.sine ? enter.sine : leave.sine;
     double sine = enter.at <= 0.5 * M_PI && leave.at >= 0.5 * M_PI ? 1.0 : higher;
-    double most = of.slope * sine + of.step;
+    double most = line.slope * sine + line.step;
     chip->pieces[chip->pieces_made++] = piece;
     tooth->count++;
     tooth->arc += leave.at - enter.at;
-    tooth->area += of.slope * (enter.cosine - leave.cosine) + of.step * (leave.at - enter.at);
+    tooth->area += line.slope * (enter.cosine - leave.cosine) + line.step * (leave.at - enter.at);
     tooth->most = most > tooth->most ? most : tooth->most;
 }
 
 /* The lowest line at s; of equal ones the flatter, which stays lowest. Equal but for rounding counts as equal: two lines that meet
  * at s would else leave the steeper one standing. */
-static int lowest(const line *lines, int count, double s)
+static int lowest(const chip_line *lines, int count, double s)
 {
     int best = 0;
     double hair = 1e-12 * lines[count - 1].slope;
@@ -63,7 +63,7 @@ static int lowest(const line *lines, int count, double s)
 
 /* Where a flatter line takes over from the current one, at s or after; above 1 where none does. The current line is the lowest at
  * s, so a crossing that lies before s does so by rounding alone and counts as s. */
-static double next_change(const line *lines, int count, int now, double s, int *next)
+static double next_change(const chip_line *lines, int count, int now, double s, int *next)
 {
     double at = 2.0;
     for (int m = 0; m < count; m++) {
@@ -80,7 +80,7 @@ static double next_change(const line *lines, int count, int now, double s, int *
 }
 
 /* Breaks of the envelope over s in 0..1; returns how many stretches there are, from[0] being where the tooth first touches. */
-static int envelope(const line *lines, int count, double *from, int *which)
+static int envelope(const chip_line *lines, int count, double *from, int *which)
 {
     double s = 0.0;
     for (int m = 0; m < count; m++) {
@@ -110,13 +110,13 @@ static bite_angle angle_of_sine(double sine)
 }
 
 /* The same height of the arc on its other side. */
-static bite_angle beyond(bite_angle of)
+static bite_angle beyond(bite_angle base)
 {
-    bite_angle angle = {M_PI - of.at, of.sine, -of.cosine};
+    bite_angle angle = {M_PI - base.at, base.sine, -base.cosine};
     return angle;
 }
 
-static void form_tooth(bite_chip *chip, bite_tooth *tooth, const sweep *arc, const line *lines, int count)
+static void form_tooth(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc, const chip_line *lines, int count)
 {
     double from[BITE_TEETH_MAX + 1];
     int which[BITE_TEETH_MAX + 1];
@@ -143,9 +143,9 @@ static void form_tooth(bite_chip *chip, bite_tooth *tooth, const sweep *arc, con
 }
 
 /* reach: by how much each tooth stands out. */
-static void form_one(bite_chip *chip, int j, const sweep *arc, double tooth_feed, const double *reach)
+static void form_one(bite_chip *chip, int j, const edge_sweep *arc, double tooth_feed, const double *reach)
 {
-    line lines[BITE_TEETH_MAX];
+    chip_line lines[BITE_TEETH_MAX];
     int flutes = chip->alike ? 1 : chip->flutes;
     for (int m = 1; m <= flutes; m++) {
         lines[m - 1].slope = m * tooth_feed;
@@ -173,7 +173,7 @@ void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
     int shown = chip->alike ? 1 : flutes;
     double times = chip->alike ? flutes : 1.0;
     double reach[BITE_TEETH_MAX];
-    sweep swept = {bite_angle_of(arc.enter), bite_angle_of(arc.leave)};
+    edge_sweep swept = {bite_angle_of(arc.enter), bite_angle_of(arc.leave)};
     fill_reach(chip, runout, reach);
     for (int j = 0; j < shown; j++) {
         form_one(chip, j, &swept, tooth_feed, reach);

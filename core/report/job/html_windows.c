@@ -132,62 +132,62 @@ typedef struct svg_piece {
     size_t size;
 } svg_piece;
 
-static int begins(svg_piece of, const char *with)
+static int begins(svg_piece piece, const char *with)
 {
-    return of.size >= strlen(with) && memcmp(of.text, with, strlen(with)) == 0;
+    return piece.size >= strlen(with) && memcmp(piece.text, with, strlen(with)) == 0;
 }
 
 /* What stands from the sign `from` on, up to and without `to`. Nothing, where one of them is not there. */
-static svg_piece between(svg_piece of, const char *from, const char *to)
+static svg_piece between(svg_piece piece, const char *from, const char *to)
 {
-    svg_piece none = {of.text, 0};
-    while (of.size > 0 && !begins(of, from)) {
-        of.text++;
-        of.size--;
+    svg_piece none = {piece.text, 0};
+    while (piece.size > 0 && !begins(piece, from)) {
+        piece.text++;
+        piece.size--;
     }
-    svg_piece found = of;
-    while (of.size > 0 && !begins(of, to)) {
-        of.text++;
-        of.size--;
+    svg_piece found = piece;
+    while (piece.size > 0 && !begins(piece, to)) {
+        piece.text++;
+        piece.size--;
     }
-    found.size -= of.size;
-    return of.size == 0 ? none : found;
+    found.size -= piece.size;
+    return piece.size == 0 ? none : found;
 }
 
 /* Names get the mark in front wherever they are made or used; nothing else changes. */
-static void marked(bite_page *page, svg_piece of, const char *mark)
+static void marked(bite_page *page, svg_piece piece, const char *mark)
 {
     static const char *const names[] = {" id=\"", "url(#", "aria-labelledby=\""};
     int several = 0; /* within a list of names */
-    while (of.size > 0) {
+    while (piece.size > 0) {
         size_t step = 1;
         const char *more = "";
         for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-            if (begins(of, names[i])) {
+            if (begins(piece, names[i])) {
                 step = strlen(names[i]);
                 more = mark;
                 several = i == 2;
             }
         }
         if (step == 1 && several) {
-            more = of.text[0] == ' ' ? mark : "";
-            several = of.text[0] != '"';
+            more = piece.text[0] == ' ' ? mark : "";
+            several = piece.text[0] != '"';
         }
-        bite_writer_part(&page->writer, of.text, step);
+        bite_writer_part(&page->writer, piece.text, step);
         bite_page_text(page, more);
-        of.text += step;
-        of.size -= step;
+        piece.text += step;
+        piece.size -= step;
     }
 }
 
 /* Every selector of the rules gets the picture's own name in front. */
-static void scoped(bite_page *page, svg_piece of, const char *scope, const char *mark)
+static void scoped(bite_page *page, svg_piece piece, const char *scope, const char *mark)
 {
     int fresh = 1;
     int inside = 0;
-    for (size_t i = 0; i < of.size; i++) {
-        char sign = of.text[i];
-        if (begins((svg_piece){of.text + i, of.size - i}, "url(#")) {
+    for (size_t i = 0; i < piece.size; i++) {
+        char sign = piece.text[i];
+        if (begins((svg_piece){piece.text + i, piece.size - i}, "url(#")) {
             bite_page_text(page, "url(#");
             bite_page_text(page, mark);
             i += strlen("url(#") - 1;

@@ -19,13 +19,13 @@ static int put_flag(json_t *object, const char *key, uint32_t flag)
 }
 
 /* An object or list that was filled; NULL where something failed. */
-static json_t *whole(json_t *of, int failed)
+static json_t *whole(json_t *list, int failed)
 {
     if (failed) {
-        json_decref(of);
+        json_decref(list);
         return NULL;
     }
-    return of;
+    return list;
 }
 
 static json_t *row_of(const bite_limit *limit)

@@ -116,13 +116,13 @@ typedef struct stack {
 } stack;
 
 /* What a slope does to a square tool's constants: a longer edge, a thinner chip, and a normal that leans. */
-static bite_pressure leaning(const bite_pressure *of, double taper)
+static bite_pressure leaning(const bite_pressure *other, double taper)
 {
-    bite_pressure leaning = *of;
-    leaning.edge_tangential = of->edge_tangential / cos(taper);
-    leaning.radial = of->radial * cos(taper);
-    leaning.axial = of->axial - of->radial * sin(taper);
-    leaning.edge_axial = (of->edge_axial - of->edge_radial * sin(taper)) / cos(taper);
+    bite_pressure leaning = *other;
+    leaning.edge_tangential = other->edge_tangential / cos(taper);
+    leaning.radial = other->radial * cos(taper);
+    leaning.axial = other->axial - other->radial * sin(taper);
+    leaning.edge_axial = (other->edge_axial - other->edge_radial * sin(taper)) / cos(taper);
     return leaning;
 }
 
@@ -199,9 +199,9 @@ static void same_as_stack(const bite_cut *cut, int leans, double within, double 
     bite_pressure pressure;
     bite_defaults_fill(&full);
     ck_assert(bite_pressure_of(&full, &pressure));
-    bite_pressure of = leans ? leaning(&pressure, full.taper) : pressure;
+    bite_pressure other = leans ? leaning(&pressure, full.taper) : pressure;
     double least = full.minimum_chip * full.edge_radius / (leans ? cos(full.taper) : 1.0);
-    pile(&full, &of, least, &sum);
+    pile(&full, &other, least, &sum);
     bite_segment result;
     double width = full.depth * tan(full.taper);
     bite_test_stretch(&full, arc_of(&full, 0.5 * bite_cutting_diameter(&full), width), &result);
