@@ -3,6 +3,10 @@
 #include "core/base/error.h"
 #include "core/physics/elastic/thin_plate.h"
 #include "core/job/plan_steps.h"
+#include "core/job/bond_plan.h"
+#include "core/job/clamp_plan.h"
+#include "core/job/plan.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What holds a part by force or by its own material: jaws, screws, tabs. Each pass's forces against each. */
 #include "core/job/plan_steps.h"
+#include "core/job/bond_plan.h"
+#include "core/job/clamp_plan.h"
+#include "core/job/plan.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 

@@ -4,6 +4,9 @@
 #include "core/names/registry.h"
 #include "core/job/plan_steps.h"
 #include "core/job/move_time.h"
+#include "core/job/cycle_time.h"
+#include "core/job/plan.h"
+#include "core/library/collection.h"
 #include <gsl/gsl_fit.h>
 #include <math.h>
 #include <string.h>

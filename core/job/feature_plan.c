@@ -3,6 +3,10 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/job/plan_steps.h"
+#include "core/job/feature_plan.h"
+#include "core/job/pass_order.h"
+#include "core/job/plan.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

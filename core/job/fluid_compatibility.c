@@ -3,6 +3,7 @@
 #include "core/job/fluid_compatibility.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

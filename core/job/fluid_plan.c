@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The fluids of a job against its material, and against how its stock was cut. */
 #include "core/job/plan_steps.h"
+#include "core/job/fluid_plan.h"
+#include "core/job/plan.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -5,6 +5,9 @@
 #include "core/base/text.h"
 #include "core/names/registry.h"
 #include "core/job/fluid_compatibility.h"
+#include "core/library/collection.h"
+#include "core/library/library.h"
+#include "core/library/material.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

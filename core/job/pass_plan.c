@@ -6,6 +6,11 @@
 #include "core/names/registry.h"
 #include "core/search/choice.h"
 #include "core/job/plan_steps.h"
+#include "core/job/feature_plan.h"
+#include "core/job/pass_plan.h"
+#include "core/job/plan.h"
+#include "core/job/stock_plan.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -9,6 +9,15 @@
 #include "core/names/registry.h"
 #include "core/cut/input_check.h"
 #include "core/job/plan_steps.h"
+#include "core/job/bond_plan.h"
+#include "core/job/cycle_time.h"
+#include "core/job/feature_plan.h"
+#include "core/job/fluid_plan.h"
+#include "core/job/pass_plan.h"
+#include "core/job/stock_plan.h"
+#include "core/library/collection.h"
+#include "core/library/library.h"
+#include "core/library/material.h"
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>

@@ -13,6 +13,11 @@
 #include "core/physics/holding/workholding.h"
 #include "core/job/job_file.h"
 #include "core/job/sheet_stock.h"
+#include "core/library/item.h"
+#include "core/tables/typed_table.h"
+#include <coolbite/coolbite.h>
+#include <stddef.h>
+#include <stdint.h>
 
 #define BITE_STEPS_MAX 24
 #define BITE_LAYERS_MAX 6
@@ -199,5 +204,30 @@ struct bite_job {
     uint32_t faults;
     bite_error first_fault;
 };
+
+/** As bite_job_open, of bytes that are called by path; NULL: of the file. */
+bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes, size_t size,
+                           const bite_job_options *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error);
+
+/** A text in the job's arena; "" where there is no memory, which job->starved then tells. */
+const char *bite_plan_text(bite_job *job, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/** A quantity in the job's units, for people. Returns buffer. */
+const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, char *buffer, size_t size);
+
+/** A time as one says it: 45 s, 7.5 min, 2.3 h. Returns buffer. */
+const char *bite_plan_duration(double seconds, char *buffer, size_t size);
+
+/** Keeps a remark; text in the arena or borrowed. */
+void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text, const char *source);
+
+/** A fault of the file that only planning finds: told, counted, the first kept. section may be NULL; key as why->key says. */
+void bite_plan_fault(bite_job *job, const bite_section *section, const bite_error *why);
+
+/** BITE_OK, or BITE_BAD_FILE with the first of the faults so far. */
+bite_status bite_plan_status(const bite_job *job, bite_error *error);
+
+/** The figure of a thing's key; otherwise where it is not stated. */
+double bite_plan_figure(const bite_item_record *record, const char *key, double otherwise);
 
 #endif

@@ -4,6 +4,9 @@
 #include "core/names/registry.h"
 #include "core/physics/elastic/warp.h"
 #include "core/job/plan_steps.h"
+#include "core/job/plan.h"
+#include "core/job/stock_plan.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

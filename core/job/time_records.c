@@ -8,6 +8,7 @@
 #include "core/job/plan_steps.h"
 #include "core/job/title_key.h"
 #include "core/library/search_path.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -2,6 +2,7 @@
 /* Lists that grow in the library's arena, and the list of what was left out. */
 #include "core/base/text.h"
 #include "core/library/library_internal.h"
+#include "core/library/arena_list.h"
 #include <stdio.h>
 #include <string.h>
 

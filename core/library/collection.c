@@ -4,6 +4,8 @@
 #include "core/base/text.h"
 #include "core/names/registry.h"
 #include "core/library/library_internal.h"
+#include "core/library/arena_list.h"
+#include "core/library/collection.h"
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>

@@ -4,6 +4,10 @@
 #include "core/base/target.h"
 #include "core/base/text.h"
 #include "core/library/library_internal.h"
+#include "core/library/arena_list.h"
+#include "core/library/collection.h"
+#include "core/library/library.h"
+#include "core/library/material.h"
 #include <dirent.h>
 #include <stdio.h>
 #include <string.h>

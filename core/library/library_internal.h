@@ -17,9 +17,6 @@ typedef struct bite_arena_list {
     size_t capacity;
 } bite_arena_list;
 
-/** Adds a copy of item; NULL: no memory. */
-void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *item, size_t size);
-
 /** One table file of a shelf, in several sections forms. */
 typedef struct bite_collection_state {
     int read;         /* 1: tried */
@@ -91,27 +88,5 @@ enum {
     COLLECTION_SPREADS,
     BITE_COLLECTION_FILES
 };
-
-/** Notes a table or plugin that was not taken, with its reason. 0: no memory. */
-int bite_library_add_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error);
-
-/** Fields of a grade: the material inputs of the vocabulary and what tables state beside them. In the arena; NULL: no memory. */
-const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
-
-/** Reads the tables of a family; status and error are kept in it. Under the lock. BITE_NO_MEMORY alone is handed on. */
-bite_status bite_material_read(const bite_library *library, bite_family_state *family, bite_error *error);
-
-/** The name of a shelf's file, "tools.ini". Borrowed, for ever. */
-const char *bite_shelf_file(int collection);
-
-/** Makes sure that a shelf's file was read. Under the lock. */
-bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error);
-
-/** Loads and judges the family's plugin once. Under the lock. BITE_OK: family->tried says NONE or GOOD. */
-bite_status bite_plugin_load(const bite_library *library, bite_family_state *family, bite_error *error);
-
-/** Lets the plugin complete a card: fill, curves. Under the lock. */
-bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_material *material,
-                             bite_error *error);
 
 #endif

@@ -2,6 +2,9 @@
 /* Lists of what there is: counting and naming the things of a shelf. Families, grades and what was left out ask every table. */
 #include "core/base/error.h"
 #include "core/library/library_internal.h"
+#include "core/library/collection.h"
+#include "core/library/material.h"
+#include "core/library/plugin.h"
 #include <string.h>
 
 static const int shelf_of[] = {

@@ -5,6 +5,10 @@
 #include "core/names/registry.h"
 #include "core/library/plugin_trust.h"
 #include "core/library/library_internal.h"
+#include "core/library/arena_list.h"
+#include "core/library/caution_rule.h"
+#include "core/library/plugin.h"
+#include "core/tables/provenance.h"
 #include <dlfcn.h>
 #include <math.h>
 #include <stdio.h>

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Inputs: one row for each member of bite_cut. Ranges hold what any shop could run; fallbacks are the usual values. */
 #include "core/names/registry_tables.h"
+#include "core/names/inputs.h"
 #include <math.h>
 #include <stddef.h>
 

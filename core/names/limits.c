@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits: what each asks, by which equation, from where, and what usually helps. */
 #include "core/names/registry_tables.h"
+#include "core/names/limits.h"
 
 const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_SPINDLE_FAST] = {"spindle_fast", "1/s", "the spindle, or the mark on tool or holder, allows the speed",

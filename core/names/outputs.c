@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Computed values: what each is, by which equation, from where. */
 #include "core/names/registry_tables.h"
+#include "core/names/outputs.h"
 
 #define KINEMATICS "handbook: DIN 6580 kinematics, as in any text on milling"
 #define LINEAR_EDGE "paper: Budak, Altintas and Armarego 1996, linear edge model (recalled, re-derived and checked)"

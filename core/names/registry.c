@@ -3,6 +3,9 @@
 #include "core/names/registry.h"
 #include "core/base/text.h"
 #include "core/names/registry_tables.h"
+#include "core/names/inputs.h"
+#include "core/names/limits.h"
+#include "core/names/outputs.h"
 #include <string.h>
 
 size_t bite_input_count(void)

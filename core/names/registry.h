@@ -47,7 +47,4 @@ typedef struct bite_curve_input {
     uint32_t reserved;
 } bite_curve_input;
 
-extern const bite_curve_input bite_curve_inputs[];
-extern const size_t bite_curve_input_count;
-
 #endif

@@ -6,6 +6,9 @@
 #include "core/report/cut.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
+#include "core/report/choice.h"
+#include "core/report/cut_json.h"
+#include "core/report/cut_text.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -7,6 +7,8 @@
 #include "core/report/cut.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
+#include "core/report/cut_json.h"
+#include "core/request/cautions.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -7,6 +7,8 @@
 #include "core/request/answer.h"
 #include "core/report/cut.h"
 #include "core/report/json.h"
+#include "core/report/cut_json.h"
+#include "core/tables/provenance.h"
 #include <math.h>
 
 static const char *const severities[] = {"", "note", "care", "danger"};

@@ -6,6 +6,9 @@
 #include "core/names/registry.h"
 #include "core/report/cut.h"
 #include "core/report/json.h"
+#include "core/report/cut_json.h"
+#include "core/report/cut_text.h"
+#include "core/request/cautions.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

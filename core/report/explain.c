@@ -6,6 +6,7 @@
 #include "core/cut/defaults.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
+#include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -6,6 +6,9 @@
 #include "core/library/item.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
+#include "core/library/collection.h"
+#include "core/library/material.h"
+#include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

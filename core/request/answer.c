@@ -7,6 +7,8 @@
 #include "core/cut/input_check.h"
 #include "core/cut/pass.h"
 #include "core/request/input_spread.h"
+#include "core/request/cautions.h"
+#include "core/request/resolve.h"
 #include <math.h>
 #include <string.h>
 

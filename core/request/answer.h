@@ -29,13 +29,6 @@ struct bite_answer {
     size_t caution_capacity;
 };
 
-/** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use, ROW.chance, or a figure of the grade's
- * table. NaN: none. *kind: what it measures; BITE_KIND_COUNT: there is no such name. */
-double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low, double *high);
-
-/** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind. NULL: none. */
-const char *bite_answer_word(const bite_answer *answer, const char *name);
-
 /** Fills a change's chance before and after, and the limits after, from the same draws as the answer has, of which 4096 do; without
  * draws in the answer both stay NaN, and so do the limits. */
 bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result, bite_error *error);
@@ -46,9 +39,6 @@ uint32_t bite_answer_worst_advisory(const bite_result *result);
 
 /** 1: the row is tight by its use alone, for trouble begins early there, while its chance of going over is small. */
 int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit);
-
-/** Asks the family for its cautions and keeps them, danger first. */
-bite_status bite_answer_collect_cautions(bite_answer *answer, bite_error *error);
 
 /** Grade and place of a value's or row's source, the estimate of a material's pressure made known. "" where there is none.
  * Borrowed. */

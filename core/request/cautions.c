@@ -6,6 +6,9 @@
 #include "core/names/registry.h"
 #include "core/request/answer.h"
 #include "core/request/plausibility.h"
+#include "core/library/collection.h"
+#include "core/library/plugin.h"
+#include "core/request/cautions.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>

@@ -3,6 +3,7 @@
 #include "core/request/input_spread.h"
 #include "core/base/error.h"
 #include "core/names/registry.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>

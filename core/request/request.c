@@ -6,6 +6,10 @@
 #include "core/base/text.h"
 #include "core/units/quantity.h"
 #include "core/names/registry.h"
+#include "core/library/collection.h"
+#include "core/library/library.h"
+#include "core/library/material.h"
+#include "core/request/resolve.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

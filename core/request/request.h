@@ -53,8 +53,4 @@ struct bite_request {
     bite_typed_input typed[BITE_INPUTS_MAX];
 };
 
-/** The flat numbers with all defaults, and the account of each. asked: the same before the physics' defaults, for rows that mind.
- */
-bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full, bite_provenance *provenance, bite_error *error);
-
 #endif

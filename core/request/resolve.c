@@ -7,6 +7,9 @@
 #include "core/physics/geometry/kinematics.h"
 #include "core/request/consistency.h"
 #include "core/request/request.h"
+#include "core/library/collection.h"
+#include "core/request/resolve.h"
+#include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -2,6 +2,7 @@
 /* What holds a choice back. */
 #include "core/base/thread_pool.h"
 #include "core/search/search_space.h"
+#include "core/search/active_limits.h"
 #include <math.h>
 
 /* What a percent of room gives, looked for about the chosen speed: the search as it is, and what it finds. */

@@ -7,6 +7,13 @@
  * judged again with all draws.
  */
 #include "core/search/search_internal.h"
+#include "core/search/chance_constrained.h"
+#include "core/search/confidence_check.h"
+#include "core/search/goal.h"
+#include "core/search/least_chance.h"
+#include "core/search/limit_margins.h"
+#include "core/search/pass_count_search.h"
+#include "core/search/search_space.h"
 #include <math.h>
 
 #define DRAWS_QUICK 96

@@ -5,6 +5,11 @@
 #include "core/names/registry.h"
 #include "core/cut/input_check.h"
 #include "core/search/search_internal.h"
+#include "core/library/collection.h"
+#include "core/search/chance_constrained.h"
+#include "core/search/control_rounding.h"
+#include "core/search/least_chance.h"
+#include "core/search/tool_choice.h"
 #include <math.h>
 #include <string.h>
 

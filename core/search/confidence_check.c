@@ -7,6 +7,10 @@
  * what is allowed (risk.c), and from there on to what is better.
  */
 #include "core/search/search_internal.h"
+#include "core/search/confidence_check.h"
+#include "core/search/least_chance.h"
+#include "core/search/limit_margins.h"
+#include "core/search/search_space.h"
 #include <math.h>
 
 #define MARGINS_MOVED 3   /* margins found elsewhere may leave nothing where those of the point itself would: looked for so often */

@@ -2,6 +2,7 @@
 /* Settings as a person types them. */
 #include "core/base/number.h"
 #include "core/search/search_space.h"
+#include "core/search/control_rounding.h"
 #include <math.h>
 #include <stdio.h>
 

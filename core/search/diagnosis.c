@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/names/registry.h"
 #include "core/cut/pass.h"
+#include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -1,6 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The fastest of what is as good by the goal. */
 #include "core/search/search_internal.h"
+#include "core/search/confidence_check.h"
+#include "core/search/goal.h"
+#include "core/search/limit_margins.h"
+#include "core/search/pass_count_search.h"
+#include "core/search/search_space.h"
 #include <math.h>
 
 #define ROUNDS_WITHIN 8

@@ -8,6 +8,8 @@
  */
 #include "core/names/registry.h"
 #include "core/search/search_internal.h"
+#include "core/search/least_chance.h"
+#include "core/search/search_space.h"
 #include <math.h>
 #include <string.h>
 

@@ -1,6 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How many passes: the fewest that are clear, or those that remove most. */
 #include "core/search/search_internal.h"
+#include "core/search/confidence_check.h"
+#include "core/search/control_rounding.h"
+#include "core/search/least_chance.h"
+#include "core/search/pass_count_search.h"
+#include "core/search/search_space.h"
 #include <math.h>
 
 #define PASSES_SENSIBLE 24 /* over a depth; with passes side by side in all as many at each of four */

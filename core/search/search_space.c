@@ -7,6 +7,8 @@
 #include "core/physics/force/chamfer_mill.h"
 #include "core/request/input_spread.h"
 #include "core/search/search_internal.h"
+#include "core/request/resolve.h"
+#include "core/search/limit_margins.h"
 #include <math.h>
 #include <string.h>
 

@@ -6,6 +6,8 @@
 #include "core/search/speed_feed.h"
 #include "core/search/pass_counts.h"
 #include "core/search/choice.h"
+#include <coolbite/coolbite.h>
+#include <stdint.h>
 
 /** One tool in the cut that was asked for. */
 typedef struct bite_search_problem {
@@ -47,29 +49,22 @@ void bite_problem_copy(const bite_search_problem *from, bite_search_problem *to)
 void bite_problem_find_passes(bite_search_problem *problem);
 void bite_problem_close_in(bite_search_problem *problem);
 
-/** Margins, passes and settings until the limits are clear together, as far as they can be. */
-bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bite_error *error);
-/** Once more with more passes than it was settled with. BITE_NO_ANSWER: there are none. */
-bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units, bite_error *error);
-/** Steps on by draws, from settings that are settled. */
-bite_status bite_problem_polish(bite_search_problem *problem, bite_error *error);
-/** To a point, with margins that it can bear. */
-bite_status bite_problem_evaluate_at(bite_search_problem *problem, const bite_point *point, bite_error *error);
-/** Steps back to what is allowed, by its draws as they are by now. */
-bite_status bite_problem_tighten(bite_search_problem *problem, bite_error *error);
-/** The same by a coarse look; its answer looks for no change either. */
-bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *error);
+/** Of the chance, where nothing less is asked for: rounding and other draws move it a little. */
+extern const double bite_chance_budget_default;
 
-/** The point as a person types it: the better of the rounded neighbours. */
-void bite_round_point(bite_search_problem *problem, uint32_t units);
-/** A depth or width as it is typed: up, so that the last pass is the thinner one. */
-double bite_round_depth(double depth, uint32_t units);
-/** Types a number with its unit into an ask. */
-bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error);
-/** Types the settings into the trial's ask. */
-bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units, bite_error *error);
+/** A metal that presses hard: steels, stainless, titanium. */
+int bite_problem_is_hard(const bite_cut *cut);
 
-/** The rows that hold the choice back, and what a percent more room for each would give. */
-void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice);
+/** How many passes of one depth or width make the whole; 1 where either is NaN. */
+double bite_problem_passes_of(double whole, double one);
+
+/** The cut's depth and width as the parting has them. */
+void bite_problem_update_cut(bite_search_problem *problem);
+
+/** Sets both numbers of passes. */
+void bite_problem_set_passes(bite_search_problem *problem, uint32_t axial, uint32_t radial);
+
+/** Draws at the point; what was given up does not count. */
+bite_status bite_problem_sample(const bite_search_problem *problem, bite_result *result, bite_error *error);
 
 #endif

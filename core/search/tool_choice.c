@@ -3,6 +3,11 @@
 #include "core/base/error.h"
 #include "core/search/choice.h"
 #include "core/search/search_internal.h"
+#include "core/search/active_limits.h"
+#include "core/search/chance_constrained.h"
+#include "core/search/confidence_check.h"
+#include "core/search/control_rounding.h"
+#include "core/search/tool_choice.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

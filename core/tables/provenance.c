@@ -2,6 +2,7 @@
 /* Sources: "grade: where". A fact of the trade and a recalled figure may stand without a place; all others name one. */
 #include "core/tables/typed_table.h"
 #include "core/base/text.h"
+#include "core/tables/provenance.h"
 #include <string.h>
 
 static const struct {

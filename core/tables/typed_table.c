@@ -5,6 +5,7 @@
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
+#include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

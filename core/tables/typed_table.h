@@ -29,11 +29,6 @@ typedef enum bite_source_grade {
     BITE_GRADE_ESTIMATE = 7
 } bite_source_grade;
 
-/** Splits "paper: Author Year" at its grade; *where: what follows, without blanks. False: no grade that we know, or nothing behind
- * one that needs a place. */
-bool bite_source_read(const char *text, bite_source_grade *grade, const char **where);
-const char *bite_source_grade_name(bite_source_grade grade);
-
 typedef enum bite_field_type {
     BITE_FIELD_FIGURE = 0, /* a number of a kind, with source */
     BITE_FIELD_CURVE = 1,  /* key.at */

@@ -5,6 +5,7 @@
 #include "core/cut/input_check.h"
 #include "tests/support/test_cuts.h"
 #include "tests/support/support.h"
+#include "core/names/inputs.h"
 #include <float.h>
 #include <math.h>
 #include <stddef.h>

@@ -4,6 +4,8 @@
 #include "core/job/fluid_compatibility.h"
 #include "tests/reference/csv.h"
 #include "tests/support/test_tables.h"
+#include "core/library/collection.h"
+#include "core/library/material.h"
 #include <string.h>
 
 static bite_test_shop shop;

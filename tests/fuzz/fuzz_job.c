@@ -2,6 +2,7 @@
 /* Any bytes as a job file: planned, or refused with words and the line of each fault; a plan is written whole, as JSON and as plain
  * text. */
 #include "core/job/plan_steps.h"
+#include "core/job/plan.h"
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>

@@ -2,6 +2,7 @@
 /* Whole jobs: what is planned, what is chosen, what is refused and warned of; files of all sorts, no memory, refusing sinks. */
 #include "core/job/plan_steps.h"
 #include "tests/support/test_tables.h"
+#include "core/job/plan.h"
 #include <dirent.h>
 #include <errno.h>
 #include <jansson.h>

@@ -3,6 +3,7 @@
 #include "core/job/plan_steps.h"
 #include "tests/support/test_cuts.h"
 #include "tests/support/support.h"
+#include "core/job/pass_order.h"
 #include <stdlib.h>
 #include <string.h>
 

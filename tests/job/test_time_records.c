@@ -3,6 +3,8 @@
 #include "core/job/plan_steps.h"
 #include "core/job/title_key.h"
 #include "tests/support/test_tables.h"
+#include "core/job/plan.h"
+#include "core/library/collection.h"
 #include <dirent.h>
 #include <signal.h>
 #include <stdio.h>

@@ -2,6 +2,8 @@
 /* What the shop has: names, overrides, cautions, plugins good and broken, and no memory. */
 #include "core/library/item.h"
 #include "tests/support/test_tables.h"
+#include "core/library/collection.h"
+#include "core/library/material.h"
 #include <dirent.h>
 #include <math.h>
 #include <pthread.h>

@@ -5,6 +5,7 @@
 #include "core/library/plugin_trust.h"
 #include "core/library/item.h"
 #include "tests/support/test_tables.h"
+#include "core/library/material.h"
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>

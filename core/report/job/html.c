@@ -5,6 +5,11 @@
  */
 #include "core/base/error.h"
 #include "core/report/job/html_sections.h"
+#include "core/report/job/html.h"
+#include "core/report/job/html_drawings.h"
+#include "core/report/job/html_setup.h"
+#include "core/report/job/html_style.h"
+#include "core/report/job/html_windows.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -2,6 +2,9 @@
 /* Two drawings of a job: what lies on what, heights to scale; and the blank with its parts, all to scale. */
 #include "core/library/item.h"
 #include "core/report/job/html_sections.h"
+#include "core/library/collection.h"
+#include "core/report/job/html_drawings.h"
+#include "core/report/job/html_setup.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

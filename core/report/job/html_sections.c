@@ -2,6 +2,8 @@
 /* The parts of a sheet that are words and tables: holding, stock, warp, fluids, checks, time, remarks. */
 #include "core/base/number.h"
 #include "core/report/job/html_sections.h"
+#include "core/report/job/html_drawings.h"
+#include "core/report/job/html_setup.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -27,17 +27,6 @@ typedef struct bite_job_html_page {
     size_t picture_count;
 } bite_job_html_page;
 
-/** Style of the page, in pieces ended by NULL; the pictures' own rules, each for its own picture. */
-extern const char *const bite_job_html_style[];
-void bite_job_html_picture_styles(bite_job_html_page *html);
-
-/** Pictures of the passes likeliest to go over. A pass that no window can be made of has none. */
-bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *error);
-void bite_job_html_pictures_free(bite_job_html_page *html);
-void bite_job_html_pictures(bite_job_html_page *html);
-
-void bite_job_html_passes(bite_job_html_page *html, uint32_t setup);
-void bite_job_html_tools(bite_job_html_page *html, uint32_t setup);
 void bite_job_html_hold(bite_job_html_page *html, uint32_t setup);
 void bite_job_html_hold_words(bite_job_html_page *html);
 void bite_job_html_steps(bite_job_html_page *html);
@@ -49,17 +38,5 @@ void bite_job_html_time(bite_job_html_page *html);
 /** Dangers alone, to stand on top; or all remarks with their sources. */
 void bite_job_html_dangers(bite_job_html_page *html);
 void bite_job_html_remarks(bite_job_html_page *html);
-
-/** Drawings. */
-void bite_job_html_patterns(bite_job_html_page *html);
-void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup);
-void bite_job_html_draw_blank(bite_job_html_page *html);
-
-/** A verdict as a word in a frame that grey print tells apart. */
-void bite_job_html_verdict(bite_job_html_page *html, uint32_t verdict);
-/** A head of a table's column: <th scope="col">. */
-void bite_job_html_table_head(bite_job_html_page *html, const char *const *heads, size_t count);
-/** Whether a cut of this setup goes through the part. */
-int bite_job_setup_cuts_through(const struct bite_job *job, uint32_t setup);
 
 #endif

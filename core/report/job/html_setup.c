@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is typed in and what is set out for a setup: passes and tools. */
 #include "core/report/job/html_sections.h"
+#include "core/report/job/html_setup.h"
+#include "core/report/job/write.h"
 #include <math.h>
 #include <string.h>
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How a job's sheet looks: system fonts, dark on white, no meaning in colour alone; screen first, then paper. */
 #include "core/report/job/html_sections.h"
+#include "core/report/job/html_style.h"
 
 /* In pieces: no compiler must take a text of any length. */
 const char *const bite_job_html_style[] = {

@@ -6,6 +6,7 @@
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/report/job/html_sections.h"
+#include "core/report/job/html_windows.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

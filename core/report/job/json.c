@@ -3,6 +3,8 @@
 #include "core/report/cut.h"
 #include "core/report/job/job.h"
 #include "core/report/json.h"
+#include "core/report/cut_json.h"
+#include "core/report/job/json.h"
 #include <math.h>
 
 static const char *const words[] = {"not judged", "clear", "tight", "over"};

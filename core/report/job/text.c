@@ -5,6 +5,10 @@
 #include "core/report/cut.h"
 #include "core/report/job/job.h"
 #include "core/report/text_page.h"
+#include "core/job/plan.h"
+#include "core/report/cut_text.h"
+#include "core/report/job/text.h"
+#include "core/report/job/write.h"
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>

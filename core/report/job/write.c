@@ -3,6 +3,10 @@
 #include "core/report/job/job.h"
 #include "core/base/error.h"
 #include "core/report/style.h"
+#include "core/report/job/html.h"
+#include "core/report/job/json.h"
+#include "core/report/job/text.h"
+#include "core/report/job/write.h"
 
 uint32_t bite_job_worst_limit(const bite_result *result)
 {

@@ -4,6 +4,8 @@
 #include "core/units/quantity.h"
 #include "core/report/json.h"
 #include "core/report/window/window.h"
+#include "core/report/window/csv_json.h"
+#include "core/report/window/text.h"
 #include <math.h>
 #include <stdio.h>
 

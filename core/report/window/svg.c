@@ -10,6 +10,9 @@
 #include "core/report/window/contour.h"
 #include "core/report/html.h"
 #include "core/report/window/window.h"
+#include "core/report/cut_text.h"
+#include "core/report/window/svg.h"
+#include "core/report/window/text.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

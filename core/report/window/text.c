@@ -7,6 +7,10 @@
 #include "core/names/registry.h"
 #include "core/report/cut.h"
 #include "core/report/style.h"
+#include "core/report/cut_text.h"
+#include "core/report/window/csv_json.h"
+#include "core/report/window/svg.h"
+#include "core/report/window/text.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -2,6 +2,9 @@
 /* A planned job made by hand. */
 #include "tests/report/job/example_job.h"
 #include "tests/support/support.h"
+#include "core/library/collection.h"
+#include "core/library/library.h"
+#include "core/library/material.h"
 #include <math.h>
 #include <string.h>
 

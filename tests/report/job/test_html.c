@@ -5,6 +5,7 @@
 #include "tests/report/job/example_job.h"
 #include "tests/report/job/markup_reader.h"
 #include "tests/support/test_tables.h"
+#include "core/report/job/html.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How long a job takes, and why longer than its feeds say; corrected by the shop's own times. */
+#ifndef BITE_JOB_CYCLE_TIME_H
+#define BITE_JOB_CYCLE_TIME_H
+
+#include <coolbite/coolbite.h>
+
+bite_status bite_plan_time(bite_job *job, bite_error *error);
+
+#endif

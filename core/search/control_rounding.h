@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Settings as a person types them. */
+#ifndef BITE_SEARCH_CONTROL_ROUNDING_H
+#define BITE_SEARCH_CONTROL_ROUNDING_H
+
+#include "core/search/search_space.h"
+#include <coolbite/coolbite.h>
+#include <stdint.h>
+
+/** The point as a person types it: the better of the rounded neighbours. */
+void bite_round_point(bite_search_problem *problem, uint32_t units);
+
+/** A depth or width as it is typed: up, so that the last pass is the thinner one. */
+double bite_round_depth(double depth, uint32_t units);
+
+/** Types a number with its unit into an ask. */
+bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error);
+
+/** Types the settings into the trial's ask. */
+bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units, bite_error *error);
+
+#endif
