@@ -25,7 +25,7 @@ enum exit_status {
 /** What a word of the command line means. */
 enum option_type {
     OPTION_INPUT,  /* sets an input: `name` is the input's */
-    OPTION_ITEM,  /* takes a thing: `shelf` */
+    OPTION_ITEM,   /* takes a thing: `shelf` */
     OPTION_NECK,   /* DxL */
     OPTION_CHIPS,  /* open, closed */
     OPTION_SET,    /* NAME=QUANTITY */
@@ -59,7 +59,16 @@ struct cli_option {
     const char *help;
 };
 
-enum command_id { COMMAND_CUT, COMMAND_CHOOSE, COMMAND_WINDOW, COMMAND_JOB, COMMAND_LIST, COMMAND_SHOW, COMMAND_EXPLAIN, COMMAND_COUNT };
+enum command_id {
+    COMMAND_CUT,
+    COMMAND_CHOOSE,
+    COMMAND_WINDOW,
+    COMMAND_JOB,
+    COMMAND_LIST,
+    COMMAND_SHOW,
+    COMMAND_EXPLAIN,
+    COMMAND_COUNT
+};
 
 /** One option as it stood on the command line. */
 struct option_given {
@@ -80,8 +89,8 @@ struct command_line {
     bite_style style;
     uint32_t units_given;          /* 1: --units stood on the command line */
     const char *sheet;             /* NULL: none is wished */
-    double recorded_time;                   /* s; 0: not said */
-    bool remove_time;                   /* what this job took before */
+    double recorded_time;          /* s; 0: not said */
+    bool remove_time;              /* what this job took before */
     const char *output;            /* NULL or "-": standard output */
     const char *tools[TOOLS_MOST]; /* of choose */
     size_t tool_count;
@@ -136,9 +145,10 @@ struct text_buffer {
     size_t capacity;
 };
 int text_buffer_append(void *user, const char *text, size_t size);
-/** What stands on the left, and a text whose lines begin at `indent`, broken to the style's width (80 where it names none).
- * Nonzero: no memory. */
-int text_buffer_wrap(struct text_buffer *buffer, const bite_style *style, const char *left, size_t indent, const char *text);
+/** What stands on the left, and a text whose lines begin at `indent`, broken to the style's width
+ * (80 where it names none). Nonzero: no memory. */
+int text_buffer_wrap(struct text_buffer *buffer, const bite_style *style, const char *left,
+                     size_t indent, const char *text);
 /**
  * Refuses to write over what is read. 0, or the exit status after a complaint: --output, --sheet,
  * or standard output if it is a file, is the input (NULL: there is none), a table or a plugin, or
@@ -155,12 +165,17 @@ int options_help(enum command_id verb, const bite_style *style, struct text_buff
 /** As many threads as the machine has processors, within what the library takes. */
 size_t processor_count(void);
 
-/** Sets what the first `count` of the options given say. 0, or the exit status after a complaint. */
+/** Sets what the first `count` of the options given say. 0, or the exit status after a complaint.
+ */
 int request_set_options(bite_request *request, const struct command_line *line, size_t count);
-/** Finds the settings for the ask's options; *choice: owned. 0, or the exit status after a complaint. */
-int choice_from_options(const bite_library *library, const struct command_line *line, bite_choice **choice);
-/** Judges the cut of the first `count` options; *answer: owned. 0, or the exit status after a complaint. */
-int answer_from_options(const bite_library *library, const struct command_line *line, size_t count, bite_answer **answer);
+/** Finds the settings for the ask's options; *choice: owned. 0, or the exit status after a
+ * complaint. */
+int choice_from_options(const bite_library *library, const struct command_line *line,
+                        bite_choice **choice);
+/** Judges the cut of the first `count` options; *answer: owned. 0, or the exit status after a
+ * complaint. */
+int answer_from_options(const bite_library *library, const struct command_line *line, size_t count,
+                        bite_answer **answer);
 /** The exit status of a verdict, as far as the request asks for it. */
 int exit_status_of_verdict(const struct command_line *line, const bite_answer *answer);
 

@@ -3,20 +3,31 @@
 #include "bindings/cli/cli.h"
 #include <stdlib.h>
 
-int choice_from_options(const bite_library *library, const struct command_line *line, bite_choice **choice)
+int choice_from_options(const bite_library *library, const struct command_line *line,
+                        bite_choice **choice)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_request *request = NULL;
     int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
     status = status != 0 ? status : request_set_options(request, line, line->given_count);
     if (status == 0 && line->tool_count == 0) {
-        status = report_usage_error("--tool is missing: a name, a diameter such as 1/32in, several of them, or any");
+        status = report_usage_error(
+            "--tool is missing: a name, a diameter such as 1/32in, several of them, or any");
     }
     if (status == 0) {
-        bite_choice_options options = {(uint32_t)sizeof options, line->goal,       line->style.units, 0,
-                                       line->tools,           line->tool_count, line->draws,       line->confidence,
-                                       line->steps,           line->step_count};
-        status = bite_choice_new(request, &options, choice, &error) == BITE_OK ? 0 : report_error(&error);
+        bite_choice_options options = {(uint32_t)sizeof options,
+                                       line->goal,
+                                       line->style.units,
+                                       0,
+                                       line->tools,
+                                       line->tool_count,
+                                       line->draws,
+                                       line->confidence,
+                                       line->steps,
+                                       line->step_count};
+        status = bite_choice_new(request, &options, choice, &error) == BITE_OK
+                     ? 0
+                     : report_error(&error);
     }
     bite_request_free(request);
     return status;
@@ -34,8 +45,10 @@ static int look_after(const bite_library *library, const struct command_line *li
         status = report_error(&error);
     }
     if (status == 0) {
-        status =
-            bite_diagnosis_write(diagnosis, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer) : report_error(&error);
+        status = bite_diagnosis_write(diagnosis, &line->style, text_buffer_append, &buffer,
+                                      &error) == BITE_OK
+                     ? output_write(line, &buffer)
+                     : report_error(&error);
     }
     status = status != 0 ? status : exit_status_of_verdict(line, answer);
     free(buffer.text);
@@ -67,8 +80,10 @@ int cmd_choose(const struct command_line *line)
     }
     status = choice_from_options(library, line, &choice);
     if (status == 0) {
-        status = bite_choice_write(choice, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer)
-                                                                                              : report_error(&error);
+        status =
+            bite_choice_write(choice, &line->style, text_buffer_append, &buffer, &error) == BITE_OK
+                ? output_write(line, &buffer)
+                : report_error(&error);
     }
     if (status == 0) {
         status = exit_status_of_verdict(line, bite_choice_answer(choice));

@@ -10,19 +10,23 @@ int exit_status_of_verdict(const struct command_line *line, const bite_answer *a
     return line->exit_zero ? EXIT_CLEAR : by_verdict[bite_answer_result(answer)->verdict];
 }
 
-int answer_from_options(const bite_library *library, const struct command_line *line, size_t count, bite_answer **answer)
+int answer_from_options(const bite_library *library, const struct command_line *line, size_t count,
+                        bite_answer **answer)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_request *request = NULL;
     int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
     status = status != 0 ? status : request_set_options(request, line, count);
     if (status == 0 && line->tool_count > 1) {
-        status = report_usage_error("one tool can be judged; without --spindle and --feed several compete");
+        status = report_usage_error(
+            "one tool can be judged; without --spindle and --feed several compete");
     }
-    if (status == 0 && line->tool_count == 1 && bite_request_use(request, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
+    if (status == 0 && line->tool_count == 1 &&
+        bite_request_use(request, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
         status = report_error(&error);
     }
-    if (status == 0 && bite_answer_new(request, line->draws, line->confidence, answer, &error) != BITE_OK) {
+    if (status == 0 &&
+        bite_answer_new(request, line->draws, line->confidence, answer, &error) != BITE_OK) {
         status = report_error(&error);
     }
     bite_request_free(request);
@@ -42,13 +46,17 @@ int cmd_cut(const struct command_line *line)
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
     }
-    int status = answer_from_options(library, line, line->compare ? line->second_cut : line->given_count, &answer);
+    int status = answer_from_options(library, line,
+                                     line->compare ? line->second_cut : line->given_count, &answer);
     if (status == 0 && line->compare) {
         status = answer_from_options(library, line, line->given_count, &second);
     }
     if (status == 0) {
-        bite_status written = line->compare ? bite_answer_compare(answer, second, &line->style, text_buffer_append, &buffer, &error)
-                                                : bite_answer_write(answer, &line->style, text_buffer_append, &buffer, &error);
+        bite_status written =
+            line->compare
+                ? bite_answer_compare(answer, second, &line->style, text_buffer_append, &buffer,
+                                      &error)
+                : bite_answer_write(answer, &line->style, text_buffer_append, &buffer, &error);
         status = written == BITE_OK ? output_write(line, &buffer) : report_error(&error);
     }
     if (status == 0) {

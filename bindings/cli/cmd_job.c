@@ -12,7 +12,8 @@ static void tell_fault(void *user, const bite_error *fault)
     (*told)++;
 }
 
-static int show(const struct command_line *line, const bite_job *job, uint32_t format, const char *path)
+static int show(const struct command_line *line, const bite_job *job, uint32_t format,
+                const char *path)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_style style = line->style;
@@ -20,7 +21,9 @@ static int show(const struct command_line *line, const bite_job *job, uint32_t f
     struct text_buffer buffer = {NULL, 0, 0};
     style.format = format;
     to.output = path;
-    int status = bite_job_write(job, &style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(&to, &buffer) : report_error(&error);
+    int status = bite_job_write(job, &style, text_buffer_append, &buffer, &error) == BITE_OK
+                     ? output_write(&to, &buffer)
+                     : report_error(&error);
     free(buffer.text);
     return status;
 }
@@ -42,7 +45,8 @@ static int plan(const bite_library *library, const struct command_line *line, bi
     options.threads = (uint32_t)processor_count();
     options.draws = line->draws;
     options.confidence = line->confidence;
-    bite_status status = bite_job_open(library, line->words[0], &options, tell_fault, &told, job, &error);
+    bite_status status =
+        bite_job_open(library, line->words[0], &options, tell_fault, &told, job, &error);
     if (status == BITE_OK) {
         return 0;
     }
@@ -53,7 +57,7 @@ static int plan(const bite_library *library, const struct command_line *line, bi
         return exit_status_of(status); /* no such file: one line was enough */
     }
     return report_failure(exit_status_of(status), "%zu fault%s in %s; nothing was planned", told,
-                       told == 1 ? "" : "s", line->words[0]);
+                          told == 1 ? "" : "s", line->words[0]);
 }
 
 int cmd_job(const struct command_line *line)
@@ -66,9 +70,10 @@ int cmd_job(const struct command_line *line)
     }
     const char *ending = line->sheet == NULL ? "" : file_extension(line->sheet);
     if (ending[0] != 0 && strcmp(ending, "html") != 0 && strcmp(ending, "htm") != 0) {
-        return report_usage_error("--sheet %.60s: the sheet is a page to print, in a file that ends in .html; print that one to make "
-                              "another of it",
-                              line->sheet);
+        return report_usage_error("--sheet %.60s: the sheet is a page to print, in a file that "
+                                  "ends in .html; print that one to make "
+                                  "another of it",
+                                  line->sheet);
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
@@ -79,7 +84,8 @@ int cmd_job(const struct command_line *line)
     }
     status = status != 0 ? status : show(line, job, line->style.format, line->output);
     /* last: a command that fails keeps and takes out nothing, and may be given again */
-    if (status == 0 && line->recorded_time > 0.0 && bite_job_time_add(job, line->recorded_time, &error) != BITE_OK) {
+    if (status == 0 && line->recorded_time > 0.0 &&
+        bite_job_time_add(job, line->recorded_time, &error) != BITE_OK) {
         status = report_error(&error);
     }
     if (status == 0 && line->remove_time && bite_job_time_remove(job, &error) != BITE_OK) {

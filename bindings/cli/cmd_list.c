@@ -8,15 +8,16 @@ static const struct {
     const char *word;
     bite_collection shelf;
 } shelves[] = {
-    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},   {"holders", BITE_HOLDERS},
-    {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS}, {"holds", BITE_HOLDS},   {"symptoms", BITE_SYMPTOMS},
-    {"fluids", BITE_FLUIDS},     {"sheets", BITE_SHEETS},     {"layers", BITE_LAYERS}, {"times", BITE_TIMES},
+    {"materials", BITE_GRADES},  {"families", BITE_FAMILIES}, {"tools", BITE_TOOLS},
+    {"holders", BITE_HOLDERS},   {"machines", BITE_MACHINES}, {"coolants", BITE_COOLANTS},
+    {"holds", BITE_HOLDS},       {"symptoms", BITE_SYMPTOMS}, {"fluids", BITE_FLUIDS},
+    {"sheets", BITE_SHEETS},     {"layers", BITE_LAYERS},     {"times", BITE_TIMES},
     {"left-out", BITE_LEFT_OUT},
 };
 
-static const char shelf_words[] =
-    "materials, families, tools, holders, machines, coolants, holds, layers, fluids, sheets, symptoms, times, left-out, limits, "
-    "values or inputs";
+static const char shelf_words[] = "materials, families, tools, holders, machines, coolants, holds, "
+                                  "layers, fluids, sheets, symptoms, times, left-out, limits, "
+                                  "values or inputs";
 
 /* A line of a list, as text or as one JSON object; the escapes are those of RFC 8259. */
 static int put_json(struct text_buffer *buffer, const char *text)
@@ -33,12 +34,13 @@ static int put_json(struct text_buffer *buffer, const char *text)
     return failed | text_buffer_append(buffer, "\"", 1);
 }
 
-static int put_line(struct text_buffer *buffer, const struct command_line *line, bool first, const char *name, const char *summary,
-                    const char *more)
+static int put_line(struct text_buffer *buffer, const struct command_line *line, bool first,
+                    const char *name, const char *summary, const char *more)
 {
     char left[64];
     if (line->style.format == BITE_JSON) {
-        int failed = text_buffer_append(buffer, first ? "[\n  {\"name\": " : ",\n  {\"name\": ", 13);
+        int failed =
+            text_buffer_append(buffer, first ? "[\n  {\"name\": " : ",\n  {\"name\": ", 13);
         failed |= put_json(buffer, name);
         failed |= text_buffer_append(buffer, ", \"summary\": ", 13);
         failed |= put_json(buffer, summary);
@@ -55,10 +57,12 @@ static int put_end(struct text_buffer *buffer, const struct command_line *line, 
     if (line->style.format != BITE_JSON) {
         return 0;
     }
-    return count == 0 ? text_buffer_append(buffer, "[]\n", 3) : text_buffer_append(buffer, "\n]\n", 3);
+    return count == 0 ? text_buffer_append(buffer, "[]\n", 3)
+                      : text_buffer_append(buffer, "\n]\n", 3);
 }
 
-static int list_names(const struct command_line *line, const char *word, struct text_buffer *buffer, size_t *count)
+static int list_names(const struct command_line *line, const char *word, struct text_buffer *buffer,
+                      size_t *count)
 {
     int failed = 0;
     *count = 0;
@@ -74,14 +78,15 @@ static int list_names(const struct command_line *line, const char *word, struct 
         }
     } else {
         for (; *count < BITE_LIMIT_COUNT; (*count)++) {
-            failed |=
-                put_line(buffer, line, *count == 0, bite_limit_name((bite_limit_id)*count), bite_limit_unit((bite_limit_id)*count), "");
+            failed |= put_line(buffer, line, *count == 0, bite_limit_name((bite_limit_id)*count),
+                               bite_limit_unit((bite_limit_id)*count), "");
         }
     }
     return failed;
 }
 
-static int list_shelf(const struct command_line *line, bite_collection collection, struct text_buffer *buffer)
+static int list_shelf(const struct command_line *line, bite_collection collection,
+                      struct text_buffer *buffer)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
@@ -104,8 +109,8 @@ static int list_shelf(const struct command_line *line, bite_collection collectio
     }
     size_t left_out = collection == BITE_LEFT_OUT ? 0 : bite_library_count(library, BITE_LEFT_OUT);
     if (left_out > 0) {
-        fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n", left_out, left_out > 1 ? "s" : "",
-                left_out > 1 ? "s were" : " was");
+        fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n",
+                left_out, left_out > 1 ? "s" : "", left_out > 1 ? "s were" : " was");
     }
     failed |= put_end(buffer, line, count);
     bite_library_close(library);
@@ -127,10 +132,13 @@ int cmd_list(const struct command_line *line)
     }
     if (strcmp(word, "inputs") == 0 || strcmp(word, "values") == 0 || strcmp(word, "limits") == 0) {
         size_t count = 0;
-        status = list_names(line, word, &buffer, &count) | put_end(&buffer, line, count) ? report_usage_error("no memory") : 0;
+        status = list_names(line, word, &buffer, &count) | put_end(&buffer, line, count)
+                     ? report_usage_error("no memory")
+                     : 0;
     }
     if (status == -1) {
-        return report_usage_error("there is nothing to list under %s; list takes one of %s", word, shelf_words);
+        return report_usage_error("there is nothing to list under %s; list takes one of %s", word,
+                                  shelf_words);
     }
     if (status == 0) {
         return output_write(line, &buffer);
@@ -140,24 +148,29 @@ int cmd_list(const struct command_line *line)
 }
 
 /* Shelves in the order in which a bare name is looked for. */
-static const bite_collection show_order[] = {BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS,  BITE_COOLANTS, BITE_HOLDS,
-                                        BITE_LAYERS, BITE_FLUIDS,   BITE_SHEETS, BITE_SYMPTOMS, BITE_TIMES};
+static const bite_collection show_order[] = {
+    BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS,  BITE_COOLANTS, BITE_HOLDS,
+    BITE_LAYERS, BITE_FLUIDS,   BITE_SHEETS, BITE_SYMPTOMS, BITE_TIMES};
 
-/* One name shown on a shelf; two side by side, the second on the shelf where the first was found. */
-static bite_status show_on(const bite_library *library, const struct command_line *line, bite_collection collection, bool *found,
-                           struct text_buffer *buffer, bite_error *error)
+/* One name shown on a shelf; two side by side, the second on the shelf where the first was found.
+ */
+static bite_status show_on(const bite_library *library, const struct command_line *line,
+                           bite_collection collection, bool *found, struct text_buffer *buffer,
+                           bite_error *error)
 {
     bite_style style = line->style;
     struct text_buffer alone = {NULL, 0, 0};
     style.sources = 1;
-    bite_status status = bite_library_show(library, collection, line->words[0], &style, text_buffer_append, &alone, error);
+    bite_status status = bite_library_show(library, collection, line->words[0], &style,
+                                           text_buffer_append, &alone, error);
     *found = status != BITE_UNKNOWN_NAME;
     if (status != BITE_OK || line->word_count == 1) {
         *buffer = alone;
         return status;
     }
     free(alone.text);
-    return bite_library_compare(library, collection, line->words[0], line->words[1], &line->style, text_buffer_append, buffer, error);
+    return bite_library_compare(library, collection, line->words[0], line->words[1], &line->style,
+                                text_buffer_append, buffer, error);
 }
 
 int cmd_show(const struct command_line *line)
@@ -168,7 +181,8 @@ int cmd_show(const struct command_line *line)
     struct text_buffer buffer = {NULL, 0, 0};
     bool found = false;
     if (line->word_count != 1 && line->word_count != 2) {
-        return report_usage_error("show takes a name, such as acrylic/cast or bench-24k, or two of a kind to see side by side");
+        return report_usage_error("show takes a name, such as acrylic/cast or bench-24k, or two of "
+                                  "a kind to see side by side");
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
@@ -193,9 +207,11 @@ int cmd_explain(const struct command_line *line)
     bite_error error = BITE_ERROR_INIT;
     struct text_buffer buffer = {NULL, 0, 0};
     if (line->word_count != 1) {
-        return report_usage_error("explain takes one name; list limits, list values and list inputs show them");
+        return report_usage_error(
+            "explain takes one name; list limits, list values and list inputs show them");
     }
-    if (bite_explain_write(line->words[0], &line->style, text_buffer_append, &buffer, &error) != BITE_OK) {
+    if (bite_explain_write(line->words[0], &line->style, text_buffer_append, &buffer, &error) !=
+        BITE_OK) {
         free(buffer.text);
         return report_error(&error);
     }

@@ -9,8 +9,9 @@
 
 static int bad_axis(const char *text)
 {
-    return report_usage_error("an axis is an input, or an input and its ends: --across spindle_speed=6000rpm..24000rpm; not %.60s",
-                          text);
+    return report_usage_error("an axis is an input, or an input and its ends: --across "
+                              "spindle_speed=6000rpm..24000rpm; not %.60s",
+                              text);
 }
 
 /* NAME, or NAME=LEAST..MOST. An option's word stands for its input: spindle for spindle_speed. */
@@ -62,15 +63,20 @@ static int show(const struct command_line *line, const bite_answer *answer)
     bite_window *window = NULL;
     struct text_buffer buffer = {NULL, 0, 0};
     options.struct_size = (uint32_t)sizeof options;
-    int status = read_axis(line->across, across, &options.across, &options.across_least, &options.across_most);
-    status = status != 0 ? status : read_axis(line->up, up, &options.up, &options.up_least, &options.up_most);
+    int status = read_axis(line->across, across, &options.across, &options.across_least,
+                           &options.across_most);
+    status = status != 0
+                 ? status
+                 : read_axis(line->up, up, &options.up, &options.up_least, &options.up_most);
     if (status == 0 && bite_window_new(answer, &options, &window, &error) != BITE_OK) {
         (void)report_error(&error);
         status = error.status == BITE_NO_MEMORY ? EXIT_FAULT : EXIT_USAGE;
     }
     if (status == 0) {
-        status = bite_window_write(window, &line->style, text_buffer_append, &buffer, &error) == BITE_OK ? output_write(line, &buffer)
-                                                                                              : report_error(&error);
+        status =
+            bite_window_write(window, &line->style, text_buffer_append, &buffer, &error) == BITE_OK
+                ? output_write(line, &buffer)
+                : report_error(&error);
     }
     free(buffer.text);
     bite_window_free(window);
@@ -90,7 +96,8 @@ int cmd_window(const struct command_line *line)
     int chooses = !option_is_given(line, "spindle") || !option_is_given(line, "feed");
     int status = options_check(line);
     if (status == 0 && !chooses && line->goal != BITE_GOAL_USUAL) {
-        status = report_usage_error("--goal has no say where --spindle and --feed are given: leave it out, or one of them");
+        status = report_usage_error(
+            "--goal has no say where --spindle and --feed are given: leave it out, or one of them");
     }
     if (status != 0) {
         return status;

@@ -59,7 +59,8 @@ int report_error(const bite_error *error)
         put_plain(error->key);
         fputs(": ", stderr);
     }
-    put_plain(error->message[0] != 0 ? error->message : bite_status_text((bite_status)error->status));
+    put_plain(error->message[0] != 0 ? error->message
+                                     : bite_status_text((bite_status)error->status));
     if (error->hint[0] != 0) {
         fputs(" (", stderr);
         put_plain(error->hint);

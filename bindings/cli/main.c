@@ -11,31 +11,39 @@
 
 const struct command commands[COMMAND_COUNT] = {
     [COMMAND_CUT] = {"cut", "[OPTION ...]",
-                  "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 when tight, 2 when over.", cmd_cut,
-                  false},
-    [COMMAND_CHOOSE] = {"choose", "[OPTION ...]", "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
-                     cmd_choose, false},
-    [COMMAND_WINDOW] =
-        {"window", "[OPTION ...]",
-         "Draws where each limit lies over spindle speed and feed, or any two inputs, and the point in use (what choose "
-         "finds, where no spindle and feed are given). Ends as cut does.",
-         cmd_window, false},
-    [COMMAND_JOB] =
-        {"job", "FILE",
-         "Plans a whole job from its file: stock, warp, passes, tools, holding, fluids, time. Ends as cut does; every fault of the "
-         "file is told at once.",
-         cmd_job, true},
+                     "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 "
+                     "when tight, 2 when over.",
+                     cmd_cut, false},
+    [COMMAND_CHOOSE] =
+        {"choose", "[OPTION ...]",
+         "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
+         cmd_choose, false},
+    [COMMAND_WINDOW] = {"window", "[OPTION ...]",
+                        "Draws where each limit lies over spindle speed and feed, or any two "
+                        "inputs, and the point in use (what choose "
+                        "finds, where no spindle and feed are given). Ends as cut does.",
+                        cmd_window, false},
+    [COMMAND_JOB] = {"job", "FILE",
+                     "Plans a whole job from its file: stock, warp, passes, tools, holding, "
+                     "fluids, time. Ends as cut does; every fault of the "
+                     "file is told at once.",
+                     cmd_job, true},
     [COMMAND_LIST] = {"list", "WHAT",
-                   "Lists materials, families, tools, holders, machines, coolants, holds, fluids, sheets, symptoms, left-out, "
-                   "limits, values or inputs.",
-                   cmd_list, false},
-    [COMMAND_SHOW] = {"show", "NAME", "Shows one material, tool, holder, machine, coolant, hold, fluid or sheet whole, with sources.",
-                   cmd_show, false},
-    [COMMAND_EXPLAIN] = {"explain", "NAME", "Tells what an input, value or limit means: equation, range, source.", cmd_explain,
-                      false},
+                      "Lists materials, families, tools, holders, machines, coolants, holds, "
+                      "fluids, sheets, symptoms, left-out, "
+                      "limits, values or inputs.",
+                      cmd_list, false},
+    [COMMAND_SHOW] = {"show", "NAME",
+                      "Shows one material, tool, holder, machine, coolant, hold, fluid or sheet "
+                      "whole, with sources.",
+                      cmd_show, false},
+    [COMMAND_EXPLAIN] = {"explain", "NAME",
+                         "Tells what an input, value or limit means: equation, range, source.",
+                         cmd_explain, false},
 };
 
-/* What the terminal bears: colour only where somebody looks, signs beyond ASCII only where the locale has them. */
+/* What the terminal bears: colour only where somebody looks, signs beyond ASCII only where the
+ * locale has them. */
 static void look_at_terminal(bite_style *style)
 {
     (void)setlocale(LC_CTYPE, "");
@@ -43,8 +51,10 @@ static void look_at_terminal(bite_style *style)
     const char *no_colour = getenv("NO_COLOR");
     const char *term = getenv("TERM");
     int terminal = isatty(STDOUT_FILENO);
-    style->colour = terminal && (no_colour == NULL || *no_colour == 0) && term != NULL && strcmp(term, "dumb") != 0;
-    const char *columns = getenv("COLUMNS"); /* as POSIX has it: the user's wish goes before the terminal's word */
+    style->colour = terminal && (no_colour == NULL || *no_colour == 0) && term != NULL &&
+                    strcmp(term, "dumb") != 0;
+    const char *columns =
+        getenv("COLUMNS"); /* as POSIX has it: the user's wish goes before the terminal's word */
     long wished = columns == NULL ? 0 : strtol(columns, NULL, 10);
     struct winsize size;
     if (wished > 0 && wished < 1000) {
@@ -58,18 +68,23 @@ static int help(const bite_style *style, FILE *to)
 {
     struct text_buffer buffer = {NULL, 0, 0};
     char line[64];
-    int failed = text_buffer_wrap(&buffer, style, "", 0, "coolbite - will this cut hold, and what do I type in?") | text_buffer_append(&buffer, "\n", 1);
+    int failed = text_buffer_wrap(&buffer, style, "", 0,
+                                  "coolbite - will this cut hold, and what do I type in?") |
+                 text_buffer_append(&buffer, "\n", 1);
     for (int i = 0; i < COMMAND_COUNT; i++) {
-        (void)snprintf(line, sizeof line, "  coolbite %s %s\n", commands[i].word, commands[i].synopsis);
+        (void)snprintf(line, sizeof line, "  coolbite %s %s\n", commands[i].word,
+                       commands[i].synopsis);
         failed |= text_buffer_append(&buffer, line, strlen(line));
         failed |= text_buffer_wrap(&buffer, style, "", 6, commands[i].help);
     }
-    static const char example[] = "\ncoolbite VERB --help lists a verb's options.\n\nFor example\n"
-                                  "  coolbite cut --material acrylic/cast --tool 0.8mm --machine bench-24k \\\n"
-                                  "    --spindle 12000rpm --feed 200mm/min --depth 0.4mm\n\n";
+    static const char example[] =
+        "\ncoolbite VERB --help lists a verb's options.\n\nFor example\n"
+        "  coolbite cut --material acrylic/cast --tool 0.8mm --machine bench-24k \\\n"
+        "    --spindle 12000rpm --feed 200mm/min --depth 0.4mm\n\n";
     failed |= text_buffer_append(&buffer, example, sizeof example - 1);
     failed |= text_buffer_wrap(&buffer, style, "", 0,
-                          "Numbers here do not replace the machine's manual, the material's safety data sheet or local rules.");
+                               "Numbers here do not replace the machine's manual, the material's "
+                               "safety data sheet or local rules.");
     if (!failed) {
         fwrite(buffer.text, 1, buffer.size, to);
     }
@@ -79,7 +94,8 @@ static int help(const bite_style *style, FILE *to)
 
 static void version(void)
 {
-    printf("coolbite %s\nLicence GPL-3.0-or-later; tables CC0-1.0. There is no warranty.\n", bite_version());
+    printf("coolbite %s\nLicence GPL-3.0-or-later; tables CC0-1.0. There is no warranty.\n",
+           bite_version());
 }
 
 /* Even a help page that could not be written must not end as if it had been. */
@@ -156,5 +172,7 @@ int main(int argc, char **argv)
             return close_output(run(argc - 1, argv + 1, (enum command_id)i, &style));
         }
     }
-    return report_usage_error("%s is no verb; there are cut, choose, window, job, list, show and explain (coolbite --help)", argv[1]);
+    return report_usage_error("%s is no verb; there are cut, choose, window, job, list, show and "
+                              "explain (coolbite --help)",
+                              argv[1]);
 }

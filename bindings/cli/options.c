@@ -13,77 +13,105 @@
 #define ALL (CUT | JOB | 1u << COMMAND_LIST | 1u << COMMAND_SHOW | 1u << COMMAND_EXPLAIN)
 
 const struct cli_option option_table[] = {
-    {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUT, "what is cut: acrylic/cast, 6061 ...; see list materials"},
+    {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUT,
+     "what is cut: acrylic/cast, 6061 ...; see list materials"},
     {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUT,
-     "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in; choose takes several, or any"},
-    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool, gentle, fine or fast; usual cool in what melts, else fast"},
+     "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in; choose takes "
+     "several, or any"},
+    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW,
+     "cool, gentle, fine or fast; usual cool in what melts, else fast"},
     {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUT, "number of teeth"},
     {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUT, "carbide, hss or diamond"},
-    {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT, "radius at the tool's corner"},
+    {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT,
+     "radius at the tool's corner"},
     {"helix", "ANGLE", OPTION_INPUT, "helix", 0, CUT, "negative: left hand, pushes down"},
     {"rake", "ANGLE", OPTION_INPUT, "rake", 0, CUT, "rake of the edge"},
-    {"edge-radius", "LENGTH", OPTION_INPUT, "edge_radius", 0, CUT, "how blunt the edge is: 2um new, 12um worn"},
+    {"edge-radius", "LENGTH", OPTION_INPUT, "edge_radius", 0, CUT,
+     "how blunt the edge is: 2um new, 12um worn"},
     {"runout", "LENGTH", OPTION_INPUT, "runout", 0, CUT, "total indicated, at the tip"},
     {"stickout", "LENGTH", OPTION_INPUT, "stickout", 0, CUT, "from the holder's face to the tip"},
     {"flute-length", "LENGTH", OPTION_INPUT, "flute_length", 0, CUT, "length of the cutting part"},
     {"neck", "DxL", OPTION_NECK, NULL, 0, CUT, "relieved neck behind the flutes: 0.7mmx4mm"},
     {"shank", "LENGTH", OPTION_INPUT, "shank_diameter", 0, CUT, "diameter of the shank"},
     {"holder", "NAME", OPTION_ITEM, NULL, BITE_HOLDERS, CUT, "see list holders"},
-    {"machine", "NAME", OPTION_ITEM, NULL, BITE_MACHINES, CUT, "class of the machine; see list machines"},
-    {"spindle", "SPEED", OPTION_INPUT, "spindle_speed", 0, CUT, "12000rpm, or a surface speed: 45m/min, 150sfm"},
+    {"machine", "NAME", OPTION_ITEM, NULL, BITE_MACHINES, CUT,
+     "class of the machine; see list machines"},
+    {"spindle", "SPEED", OPTION_INPUT, "spindle_speed", 0, CUT,
+     "12000rpm, or a surface speed: 45m/min, 150sfm"},
     {"feed", "FEED", OPTION_INPUT, "feed_rate", 0, CUT, "400mm/min, 16in/min, or 0.02mm/tooth"},
     {"depth", "LENGTH", OPTION_INPUT, "depth", 0, CUT, "axial, of this pass"},
     {"feature-depth", "LENGTH", OPTION_INPUT, "feature_depth", 0, CUT, "of the whole feature"},
     {"width", "LENGTH", OPTION_INPUT, "width", 0, CUT, "radial; without it a full slot"},
-    {"feature-width", "LENGTH", OPTION_INPUT, "feature_width", 0, CUT, "sideways, of the whole feature"},
+    {"feature-width", "LENGTH", OPTION_INPUT, "feature_width", 0, CUT,
+     "sideways, of the whole feature"},
     {"side", "WORD", OPTION_INPUT, "side", 0, CUT, "climb or conventional"},
-    {"chips", "WORD", OPTION_CHIPS, "blind", 0, CUT, "open, or closed: a blind slot, chips leave upwards only"},
-    {"inside-radius", "LENGTH", OPTION_INPUT, "inside_radius", 0, CUT, "smallest inside corner of the part"},
+    {"chips", "WORD", OPTION_CHIPS, "blind", 0, CUT,
+     "open, or closed: a blind slot, chips leave upwards only"},
+    {"inside-radius", "LENGTH", OPTION_INPUT, "inside_radius", 0, CUT,
+     "smallest inside corner of the part"},
     {"finish", "LENGTH", OPTION_INPUT, "finish", 0, CUT, "roughness Ra asked for"},
     {"tolerance", "LENGTH", OPTION_INPUT, "tolerance", 0, CUT, "plus or minus"},
-    {"floor", "LENGTH", OPTION_INPUT, "floor_thickness", 0, CUT, "what is left under the tool; 0mm: cut through"},
-    {"wall", "LENGTH", OPTION_INPUT, "wall_thickness", 0, CUT, "thickness of the thin wall beside the cut"},
+    {"floor", "LENGTH", OPTION_INPUT, "floor_thickness", 0, CUT,
+     "what is left under the tool; 0mm: cut through"},
+    {"wall", "LENGTH", OPTION_INPUT, "wall_thickness", 0, CUT,
+     "thickness of the thin wall beside the cut"},
     {"gap", "LENGTH", OPTION_INPUT, "gap", 0, CUT, "narrowest way that the tool must pass"},
     {"hold", "NAME", OPTION_ITEM, NULL, BITE_HOLDS, CUT, "what holds the part; see list holds"},
-    {"bond-area", "AREA", OPTION_INPUT, "bond_area", 0, CUT, "what holds the part at the end of the cut: 1200mm2"},
+    {"bond-area", "AREA", OPTION_INPUT, "bond_area", 0, CUT,
+     "what holds the part at the end of the cut: 1200mm2"},
     {"operation", "WORD", OPTION_INPUT, "operation", 0, CUT,
      "mill; drill: depth is a peck, feature-depth the hole's; chamfer: depth is its leg"},
     {"point-angle", "ANGLE", OPTION_INPUT, "point_angle", 0, CUT, "of a drill; usual 118deg"},
-    {"taper", "ANGLE", OPTION_INPUT, "taper", 0, CUT, "of a chamfer's cone to its axis; usual 45deg"},
-    {"tip-diameter", "LENGTH", OPTION_INPUT, "tip_diameter", 0, CUT, "of the flat at that cone's tip; usual a tenth of the tool's"},
+    {"taper", "ANGLE", OPTION_INPUT, "taper", 0, CUT,
+     "of a chamfer's cone to its axis; usual 45deg"},
+    {"tip-diameter", "LENGTH", OPTION_INPUT, "tip_diameter", 0, CUT,
+     "of the flat at that cone's tip; usual a tenth of the tool's"},
     {"tip-below", "LENGTH", OPTION_INPUT, "tip_below", 0, CUT,
      "from the chamfer's lower end to the tip; usual a quarter of the depth"},
     {"entry", "WORD", OPTION_INPUT, "entry", 0, CUT, "outside, plunge, ramp or helix"},
-    {"entry-feed", "FEED", OPTION_INPUT, "entry_feed", 0, CUT, "along the way in; usual a third (plunge) or half of the feed"},
+    {"entry-feed", "FEED", OPTION_INPUT, "entry_feed", 0, CUT,
+     "along the way in; usual a third (plunge) or half of the feed"},
     {"coolant", "WORD", OPTION_INPUT, "coolant", 0, CUT, "none, air, mist or flood"},
     {"room", "TEMPERATURE", OPTION_INPUT, "room_temperature", 0, CUT, "of the room and the stock"},
-    {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUT, "of the pass; without it long enough to warm up"},
-    {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUT, "any other input; explain NAME tells what it is"},
-    {"against", NULL, OPTION_AGAINST, NULL, 0, ONE, "compare with a second cut: the options behind it change the first"},
-    {"across", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input across, with its ends: spindle=6000rpm..24000rpm"},
+    {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUT,
+     "of the pass; without it long enough to warm up"},
+    {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUT,
+     "any other input; explain NAME tells what it is"},
+    {"against", NULL, OPTION_AGAINST, NULL, 0, ONE,
+     "compare with a second cut: the options behind it change the first"},
+    {"across", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW,
+     "the input across, with its ends: spindle=6000rpm..24000rpm"},
     {"up", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input upwards; usual feed"},
     {"spindle-steps", "LIST", OPTION_STEPS, NULL, 0, CHOOSE | WINDOW,
      "the only speeds that the spindle has: 1100rpm,2300rpm,4700rpm"},
     {"after", "SYMPTOM", OPTION_AFTER, NULL, 0, CHOOSE,
      "what went wrong at these settings, and which change helps first; see list symptoms"},
-    {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB, "also write the plan there as a page to print, a sheet of paper a setup"},
+    {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB,
+     "also write the plan there as a page to print, a sheet of paper a setup"},
     {"took", "TIME", OPTION_TOOK, NULL, 0, JOB,
-     "how long the job took in your shop: kept, and later plans are corrected by it; forget takes it out again"},
-    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT | JOB, "draws for the band: 16 to 65536, 1 for none; usual 4096"},
-    {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT | JOB, "clear is a chance under 1 less this; usual 95%"},
+     "how long the job took in your shop: kept, and later plans are corrected by it; forget takes "
+     "it out again"},
+    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT | JOB,
+     "draws for the band: 16 to 65536, 1 for none; usual 4096"},
+    {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT | JOB,
+     "clear is a chance under 1 less this; usual 95%"},
     {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
-    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, "text or json; of a window csv and svg too, of a job html"},
+    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL,
+     "text or json; of a window csv and svg too, of a job html"},
     {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
-    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << COMMAND_SHOW, "where each number comes from"},
+    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << COMMAND_SHOW,
+     "where each number comes from"},
     {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL,
-     "write there instead of to standard output; the file's ending tells the format; - is standard output"},
+     "write there instead of to standard output; the file's ending tells the format; - is standard "
+     "output"},
     {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT | JOB, "end with 0 whatever the verdict"},
     {"help", NULL, OPTION_HELP, NULL, 0, ALL, "this page"},
     {"version", NULL, OPTION_VERSION, NULL, 0, ALL, "version and licence"},
 };
 const size_t option_count = sizeof option_table / sizeof *option_table;
 
-static int one_of(const char *option, const char *text, const char *first, const char *second, uint32_t *out)
+static int one_of(const char *option, const char *text, const char *first, const char *second,
+                  uint32_t *out)
 {
     if (strcmp(text, first) == 0) {
         *out = 0;
@@ -101,8 +129,11 @@ static int read_draws(const char *text, size_t *draws)
     double number = 0.0;
     bite_error error = BITE_ERROR_INIT;
     if (bite_quantity_read(text, BITE_KIND_NUMBER, &number, &error) != BITE_OK ||
-        !(number == BITE_DRAWS_NONE || (number >= 16.0 && number <= BITE_DRAWS_MAX)) || number != (double)(size_t)number) {
-        return report_usage_error("--draws is a whole number from 16 to %d, or 1 for none; not %.40s", BITE_DRAWS_MAX, text);
+        !(number == BITE_DRAWS_NONE || (number >= 16.0 && number <= BITE_DRAWS_MAX)) ||
+        number != (double)(size_t)number) {
+        return report_usage_error(
+            "--draws is a whole number from 16 to %d, or 1 for none; not %.40s", BITE_DRAWS_MAX,
+            text);
     }
     *draws = (size_t)number;
     return 0;
@@ -151,12 +182,16 @@ static int read_steps(const char *text, struct command_line *line)
         bite_error error = BITE_ERROR_INIT;
         size_t length = strcspn(text, ",");
         if (length >= sizeof one || line->step_count == STEPS_MOST) {
-            return report_usage_error("--spindle-steps takes up to %d speeds between commas: 1100rpm,2300rpm", STEPS_MOST);
+            return report_usage_error(
+                "--spindle-steps takes up to %d speeds between commas: 1100rpm,2300rpm",
+                STEPS_MOST);
         }
         memcpy(one, text, length);
         one[length] = 0;
-        if (bite_quantity_read(one, BITE_KIND_ROTATION, &line->steps[line->step_count], &error) != BITE_OK) {
-            return report_usage_error("--spindle-steps takes speeds between commas: 1100rpm,2300rpm; not %.40s", one);
+        if (bite_quantity_read(one, BITE_KIND_ROTATION, &line->steps[line->step_count], &error) !=
+            BITE_OK) {
+            return report_usage_error(
+                "--spindle-steps takes speeds between commas: 1100rpm,2300rpm; not %.40s", one);
         }
         line->step_count++;
         text += length;
@@ -240,8 +275,9 @@ static int settle_format(enum command_id verb, struct command_line *line)
     for (size_t i = 0; i < FORMATS; i++) {
         if (strcmp(ending, formats[i].ending) == 0 && (formats[i].verbs & 1u << verb) != 0) {
             if (line->format_given && line->style.format != formats[i].format) {
-                return report_usage_error("--output %.60s ends as %s does, and --format says otherwise: leave one out", line->output,
-                                      formats[i].word);
+                return report_usage_error(
+                    "--output %.60s ends as %s does, and --format says otherwise: leave one out",
+                    line->output, formats[i].word);
             }
             line->style.format = formats[i].format;
             return 0;
@@ -251,11 +287,14 @@ static int settle_format(enum command_id verb, struct command_line *line)
         return 0;
     }
     list_formats(verb, 1, endings, sizeof endings);
-    return report_usage_error("--output %.60s: %s writes no .%.20s; files that end in %s tell what to write%s", line->output,
-                          commands[verb].word, ending, endings, line->format_given ? "" : ", or --format does");
+    return report_usage_error(
+        "--output %.60s: %s writes no .%.20s; files that end in %s tell what to write%s",
+        line->output, commands[verb].word, ending, endings,
+        line->format_given ? "" : ", or --format does");
 }
 
-static int take(struct command_line *line, enum command_id verb, const struct cli_option *option, const char *text)
+static int take(struct command_line *line, enum command_id verb, const struct cli_option *option,
+                const char *text)
 {
     switch (option->type) {
     case OPTION_UNITS:
@@ -336,7 +375,8 @@ static struct option *getopt_table(enum command_id verb)
     for (size_t i = 0; table != NULL && i < option_count; i++) {
         if (option_table[i].commands & 1u << verb) {
             table[count].name = option_table[i].word;
-            table[count].has_arg = option_table[i].argument == NULL ? no_argument : required_argument;
+            table[count].has_arg =
+                option_table[i].argument == NULL ? no_argument : required_argument;
             table[count].val = 256 + (int)i;
             count++;
         }
@@ -346,15 +386,18 @@ static struct option *getopt_table(enum command_id verb)
 
 static int bad_option(char **argv, enum command_id verb, int answer)
 {
-    const char *word = optopt != 0 && answer == ':' && optopt >= 256 ? option_table[optopt - 256].word : argv[optind - 1];
+    const char *word = optopt != 0 && answer == ':' && optopt >= 256
+                           ? option_table[optopt - 256].word
+                           : argv[optind - 1];
     if (answer == ':') {
         return report_usage_error("--%s needs a value behind it", word);
     }
     if (optopt >= 256) {
         return report_usage_error("--%s takes no value", option_table[optopt - 256].word);
     }
-    return report_usage_error("%s is no option of %s (or stands for several); coolbite %s --help lists them", word,
-                          commands[verb].word, commands[verb].word);
+    return report_usage_error(
+        "%s is no option of %s (or stands for several); coolbite %s --help lists them", word,
+        commands[verb].word, commands[verb].word);
 }
 
 int options_parse(int argc, char **argv, enum command_id verb, struct command_line *line)
@@ -369,7 +412,8 @@ int options_parse(int argc, char **argv, enum command_id verb, struct command_li
     optind = 1;
     opterr = 0;
     while (status == 0 && (answer = getopt_long(argc, argv, ":", table, NULL)) != -1) {
-        status = answer >= 256 ? take(line, verb, &option_table[answer - 256], optarg) : bad_option(argv, verb, answer);
+        status = answer >= 256 ? take(line, verb, &option_table[answer - 256], optarg)
+                               : bad_option(argv, verb, answer);
     }
     free(table);
     for (int i = optind; status == 0 && i < argc; i++) {
@@ -394,13 +438,14 @@ int option_is_given(const struct command_line *line, const char *word)
 int options_check(const struct command_line *line)
 {
     if (line->step_count > 0 && option_is_given(line, "spindle")) {
-        return report_usage_error(
-            "--spindle and --spindle-steps exclude each other: the one is the speed, the other lists those to choose "
-            "from; leave one out");
+        return report_usage_error("--spindle and --spindle-steps exclude each other: the one is "
+                                  "the speed, the other lists those to choose "
+                                  "from; leave one out");
     }
     if (line->after != NULL && (line->step_count > 0 || line->goal != BITE_GOAL_USUAL)) {
-        return report_usage_error("--after judges the settings that made trouble, nothing is chosen: leave out --%s",
-                              line->step_count > 0 ? "spindle-steps" : "goal");
+        return report_usage_error(
+            "--after judges the settings that made trouble, nothing is chosen: leave out --%s",
+            line->step_count > 0 ? "spindle-steps" : "goal");
     }
     return 0;
 }
@@ -408,12 +453,16 @@ int options_check(const struct command_line *line)
 int options_help(enum command_id verb, const bite_style *style, struct text_buffer *buffer)
 {
     char left[48];
-    (void)snprintf(left, sizeof left, "coolbite %s %s", commands[verb].word, commands[verb].synopsis);
-    int failed = text_buffer_wrap(buffer, style, "", 0, left) | text_buffer_wrap(buffer, style, "", 0, commands[verb].help) | text_buffer_append(buffer, "\n", 1);
+    (void)snprintf(left, sizeof left, "coolbite %s %s", commands[verb].word,
+                   commands[verb].synopsis);
+    int failed = text_buffer_wrap(buffer, style, "", 0, left) |
+                 text_buffer_wrap(buffer, style, "", 0, commands[verb].help) |
+                 text_buffer_append(buffer, "\n", 1);
     for (size_t i = 0; i < option_count; i++) {
         const struct cli_option *option = &option_table[i];
         if (option->commands & 1u << verb) {
-            (void)snprintf(left, sizeof left, "  --%s %s ", option->word, option->argument == NULL ? "" : option->argument);
+            (void)snprintf(left, sizeof left, "  --%s %s ", option->word,
+                           option->argument == NULL ? "" : option->argument);
             failed |= text_buffer_wrap(buffer, style, left, 31, option->help);
         }
     }

@@ -67,7 +67,8 @@ static int check_tables(const char *path)
 int check_outputs(const struct command_line *line, const char *input)
 {
     static const char own[] = "the job, its sheet and the plan are files of their own";
-    const char *const outputs[] = {path_of(line->output), line->sheet == NULL ? NULL : path_of(line->sheet)};
+    const char *const outputs[] = {path_of(line->output),
+                                   line->sheet == NULL ? NULL : path_of(line->sheet)};
     for (size_t i = 0; i < 2 && outputs[i] != NULL; i++) {
         if (input != NULL && bite_file_same(outputs[i], input)) {
             return written_over(outputs[i], own);
@@ -77,7 +78,9 @@ int check_outputs(const struct command_line *line, const char *input)
             return status;
         }
     }
-    return outputs[1] != NULL && bite_file_same(outputs[0], outputs[1]) ? written_over(outputs[1], own) : 0;
+    return outputs[1] != NULL && bite_file_same(outputs[0], outputs[1])
+               ? written_over(outputs[1], own)
+               : 0;
 }
 
 int output_write(const struct command_line *line, struct text_buffer *buffer)

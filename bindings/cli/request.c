@@ -43,11 +43,14 @@ static bite_status set_pair(bite_request *request, const char *text, bite_error 
 
 static bite_status set_chips(bite_request *request, const char *text, bite_error *error)
 {
-    const char *word = strcmp(text, "closed") == 0 ? "yes" : strcmp(text, "open") == 0 ? "no" : text;
+    const char *word = strcmp(text, "closed") == 0 ? "yes"
+                       : strcmp(text, "open") == 0 ? "no"
+                                                   : text;
     return bite_request_set(request, "blind", word, error);
 }
 
-static bite_status apply_option(bite_request *request, const struct option_given *given, bite_error *error)
+static bite_status apply_option(bite_request *request, const struct option_given *given,
+                                bite_error *error)
 {
     switch (given->option->type) {
     case OPTION_ITEM:
@@ -64,12 +67,13 @@ static bite_status apply_option(bite_request *request, const struct option_given
     }
 }
 
-/* A word that is none of an option's is the command line's own; a material or tool that is not there is a thing not found. */
+/* A word that is none of an option's is the command line's own; a material or tool that is not
+ * there is a thing not found. */
 static int complain_option(const bite_error *error, const struct option_given *given)
 {
     int status = report_error(error);
-    return given != NULL && given->option->type != OPTION_ITEM && given->option->type != OPTION_TOOL &&
-                   error->status == BITE_UNKNOWN_NAME
+    return given != NULL && given->option->type != OPTION_ITEM &&
+                   given->option->type != OPTION_TOOL && error->status == BITE_UNKNOWN_NAME
                ? EXIT_USAGE
                : status;
 }

@@ -148,7 +148,7 @@ static int judge_signal(int number)
     for (size_t i = 0; i < COUNT(crashes); i++) {
         if (crashes[i] == number) {
             (void)report_failure(EXIT_FAULT, "the command crashed before its end: %s (%s)",
-                              strsignal(number), hint);
+                                 strsignal(number), hint);
         }
     }
     return die_of(number);
@@ -159,11 +159,11 @@ static int judge_exit(int status, int report)
     unsigned char said = 0;
     if (read(report, &said, 1) != 1) {
         return report_failure(EXIT_FAULT, "the command ended before its answer was complete (%s)",
-                           hint);
+                              hint);
     }
     if (said != status) {
         return report_failure(EXIT_FAULT, "the command ended with %d after an answer of %d (%s)",
-                           status, said, hint);
+                              status, said, hint);
     }
     return status;
 }
@@ -171,7 +171,7 @@ static int judge_exit(int status, int report)
 static int cannot_start(void)
 {
     return report_failure(EXIT_SYSTEM, "the process that computes cannot be started: %s",
-                       strerror(errno));
+                          strerror(errno));
 }
 
 int supervise(int (*work)(const void *user), const void *user)

@@ -26,7 +26,8 @@ static int blanks(struct text_buffer *buffer, size_t count)
     return failed;
 }
 
-int text_buffer_wrap(struct text_buffer *buffer, const bite_style *style, const char *left, size_t indent, const char *text)
+int text_buffer_wrap(struct text_buffer *buffer, const bite_style *style, const char *left,
+                     size_t indent, const char *text)
 {
     size_t columns = style->columns == 0 ? COLUMNS_USUAL : style->columns;
     columns = columns < COLUMNS_LEAST ? COLUMNS_LEAST : columns;

@@ -2,9 +2,9 @@
 /*
  * Where new threads begin.
  *
- * A scheduler may let a new thread wait on its maker's processor until the next tick, four milliseconds: as long as all there is to
- * do. So each begins on another processor, and once it has begun it may go wherever its maker may. Where a system knows no such
- * choice, nothing is done.
+ * A scheduler may let a new thread wait on its maker's processor until the next tick, four
+ * milliseconds: as long as all there is to do. So each begins on another processor, and once it has
+ * begun it may go wherever its maker may. Where a system knows no such choice, nothing is done.
  */
 #ifndef BITE_BASE_AFFINITY_H
 #define BITE_BASE_AFFINITY_H
@@ -27,7 +27,8 @@ typedef struct bite_affinity {
 /** The processors that the calling thread may use. */
 void bite_affinity_find(bite_affinity *affinity);
 
-/** The next one, in turn, for the thread that is made with `how`. Whether the system allows it, making it tells. */
+/** The next one, in turn, for the thread that is made with `how`. Whether the system allows it,
+ * making it tells. */
 void bite_affinity_next(bite_affinity *affinity, pthread_attr_t *how);
 
 /** Called by the thread itself: from now on it may use all of them. */

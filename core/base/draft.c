@@ -21,15 +21,18 @@ static bite_status refuse(const bite_draft *draft, const char *what, bite_error 
 static bite_status fail(const bite_draft *draft, const char *what, int number, bite_error *error)
 {
     char reason[96] = "";
-    bite_error_set(error, BITE_CANNOT_WRITE, "cannot be written: %s%s", what, strerror_r(number, reason, sizeof reason));
+    bite_error_set(error, BITE_CANNOT_WRITE, "cannot be written: %s%s", what,
+                   strerror_r(number, reason, sizeof reason));
     bite_error_place(error, draft->path, 0, 0);
     return BITE_CANNOT_WRITE;
 }
 
 static void name_draft(bite_draft *draft, int number)
 {
-    int length = snprintf(draft->name, sizeof draft->name, "%s.coolbite-%d.tmp", draft->target->name, number);
-    if (length < 0 || (size_t)length >= sizeof draft->name) { /* a long name of the target leaves no room */
+    int length = snprintf(draft->name, sizeof draft->name, "%s.coolbite-%d.tmp",
+                          draft->target->name, number);
+    if (length < 0 ||
+        (size_t)length >= sizeof draft->name) { /* a long name of the target leaves no room */
         (void)snprintf(draft->name, sizeof draft->name, "coolbite-%d.tmp", number);
     }
 }
@@ -42,12 +45,14 @@ static void clear_stale(const bite_draft *draft)
     struct stat opened;
     struct stat named;
     int folder = draft->target->folder;
-    int file = bite_descriptor_open(folder, draft->name, O_RDWR | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY, 0);
+    int file =
+        bite_descriptor_open(folder, draft->name, O_RDWR | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY, 0);
     if (file < 0) {
         return;
     }
-    if (fstat(file, &opened) == 0 && S_ISREG(opened.st_mode) && opened.st_uid == geteuid() && opened.st_nlink == 1 &&
-        bite_descriptor_lock(file) == 0 && fstatat(folder, draft->name, &named, AT_SYMLINK_NOFOLLOW) == 0 &&
+    if (fstat(file, &opened) == 0 && S_ISREG(opened.st_mode) && opened.st_uid == geteuid() &&
+        opened.st_nlink == 1 && bite_descriptor_lock(file) == 0 &&
+        fstatat(folder, draft->name, &named, AT_SYMLINK_NOFOLLOW) == 0 &&
         named.st_dev == opened.st_dev && named.st_ino == opened.st_ino) {
         (void)unlinkat(folder, draft->name, 0);
     }
@@ -67,14 +72,17 @@ static bool hold(int file)
 
 static bite_status make(bite_draft *draft, bite_error *error)
 {
-    mode_t mode = draft->target->kind == BITE_TARGET_NEW ? 0666 : 0600; /* a secret file's draft is no less secret */
+    mode_t mode = draft->target->kind == BITE_TARGET_NEW
+                      ? 0666
+                      : 0600; /* a secret file's draft is no less secret */
     for (int i = 0; i < DRAFTS_MOST; i++) {
         name_draft(draft, i);
         clear_stale(draft);
     }
     for (int i = 0; i < DRAFTS_MOST; i++) {
         name_draft(draft, i);
-        draft->file = bite_descriptor_open(draft->target->folder, draft->name, O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW, mode);
+        draft->file = bite_descriptor_open(draft->target->folder, draft->name,
+                                           O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW, mode);
         if (draft->file < 0 && errno != EEXIST) {
             return fail(draft, "no file can be made beside it: ", errno, error);
         }
@@ -102,20 +110,22 @@ static int keep_owner_and_mode(const bite_draft *draft)
     if (fstat(draft->file, &made) != 0) {
         return -1;
     }
-    if ((made.st_uid != old->st_uid || made.st_gid != old->st_gid) && fchown(draft->file, old->st_uid, old->st_gid) != 0) {
+    if ((made.st_uid != old->st_uid || made.st_gid != old->st_gid) &&
+        fchown(draft->file, old->st_uid, old->st_gid) != 0) {
         mode &= 0777;
     }
     return fchmod(draft->file, mode);
 }
 
-bite_status bite_draft_new(const char *path, const bite_target *target, const char *text, size_t size, bite_draft *draft,
-                           bite_error *error)
+bite_status bite_draft_new(const char *path, const bite_target *target, const char *text,
+                           size_t size, bite_draft *draft, bite_error *error)
 {
     bite_draft made = {path, target, -1, ""};
     if (target->kind != BITE_TARGET_NEW && target->kind != BITE_TARGET_FILE) {
         return refuse(&made, "it is not a regular file", error);
     }
-    if (target->kind == BITE_TARGET_FILE && faccessat(target->folder, target->name, W_OK, AT_EACCESS) != 0) {
+    if (target->kind == BITE_TARGET_FILE &&
+        faccessat(target->folder, target->name, W_OK, AT_EACCESS) != 0) {
         return fail(&made, "", errno, error);
     }
     bite_status status = make(&made, error);

@@ -14,7 +14,7 @@
 #include <coolbite/coolbite.h>
 
 typedef struct bite_draft {
-    const char *path;          /* of the target, for messages: the caller's, as long as the draft is there */
+    const char *path; /* of the target, for messages: the caller's, as long as the draft is there */
     const bite_target *target; /* the caller's */
     int file;                  /* open for reading and writing, locked */
     char name[NAME_MAX + 1];   /* in the target's folder */
@@ -22,11 +22,11 @@ typedef struct bite_draft {
 
 /**
  * Writes and syncs a draft with the mode (and where it may, the owner) of the file that is there.
- * *draft: owned, ended by bite_draft_keep or bite_draft_drop. BITE_CANNOT_WRITE: target is not a file,
- * or one that the caller may not write, or the disk is full; nothing is left of the draft.
+ * *draft: owned, ended by bite_draft_keep or bite_draft_drop. BITE_CANNOT_WRITE: target is not a
+ * file, or one that the caller may not write, or the disk is full; nothing is left of the draft.
  */
-bite_status bite_draft_new(const char *path, const bite_target *target, const char *text, size_t size, bite_draft *draft,
-                           bite_error *error);
+bite_status bite_draft_new(const char *path, const bite_target *target, const char *text,
+                           size_t size, bite_draft *draft, bite_error *error);
 
 /** Puts the draft in its target's place. BITE_CANNOT_WRITE: the target is as it was. Ends the draft
  * in both cases. */

@@ -11,7 +11,8 @@
 #include <sys/stat.h>
 #include <time.h>
 
-static bite_status fail(bite_error *error, bite_status status, const char *path, const char *what, int number)
+static bite_status fail(bite_error *error, bite_status status, const char *path, const char *what,
+                        int number)
 {
     char reason[96] = "";
     if (number != 0) {
@@ -25,16 +26,17 @@ static bite_status fail(bite_error *error, bite_status status, const char *path,
     return status;
 }
 
-bite_status bite_file_read_open(const bite_allocator *allocator, int file, const char *path, size_t most, char **text, size_t *size,
-                                bite_error *error)
+bite_status bite_file_read_open(const bite_allocator *allocator, int file, const char *path,
+                                size_t most, char **text, size_t *size, bite_error *error)
 {
     struct stat about;
     if (fstat(file, &about) != 0) {
         return fail(error, BITE_IO, path, "cannot be looked at", errno);
     }
     if (!S_ISREG(about.st_mode)) {
-        return fail(error, BITE_NOT_FOUND, path, S_ISDIR(about.st_mode) ? "is a folder; a file was expected" : "is no regular file",
-                    0);
+        return fail(
+            error, BITE_NOT_FOUND, path,
+            S_ISDIR(about.st_mode) ? "is a folder; a file was expected" : "is no regular file", 0);
     }
     if (about.st_size < 0 || (uintmax_t)about.st_size > most) {
         bite_status status = fail(error, BITE_BAD_FILE, path, "is larger than any table", 0);
@@ -59,14 +61,15 @@ bite_status bite_file_read_open(const bite_allocator *allocator, int file, const
     return BITE_OK;
 }
 
-bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size,
-                           bite_error *error)
+bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most,
+                           char **text, size_t *size, bite_error *error)
 {
     /* a pipe must not make us wait: opened without blocking, then judged */
     int file = bite_descriptor_open(AT_FDCWD, path, O_RDONLY | O_NONBLOCK | O_NOCTTY, 0);
     if (file < 0) {
-        return fail(error, errno == ENOENT || errno == ENOTDIR || errno == ELOOP ? BITE_NOT_FOUND : BITE_IO, path,
-                    "cannot be opened", errno);
+        return fail(
+            error, errno == ENOENT || errno == ENOTDIR || errno == ELOOP ? BITE_NOT_FOUND : BITE_IO,
+            path, "cannot be opened", errno);
     }
     bite_status status = bite_file_read_open(allocator, file, path, most, text, size, error);
     bite_descriptor_close(file);
@@ -87,7 +90,9 @@ static int open_folder(const char *path)
     if (bite_target_find(path, &target, NULL) != BITE_OK) {
         return -1;
     }
-    int folder = target.folder < 0 ? -1 : bite_descriptor_open(target.folder, ".", O_RDONLY | O_DIRECTORY, 0);
+    int folder = target.folder < 0
+                     ? -1
+                     : bite_descriptor_open(target.folder, ".", O_RDONLY | O_DIRECTORY, 0);
     bite_target_close(&target);
     return folder;
 }
@@ -125,13 +130,16 @@ void bite_file_unlock(int held)
 }
 
 /* A device or a pipe cannot be renamed over, nor a descriptor: they are written as they stand. */
-static bite_status write_stream(const char *path, const bite_target *target, const char *text, size_t size, bite_error *error)
+static bite_status write_stream(const char *path, const bite_target *target, const char *text,
+                                size_t size, bite_error *error)
 {
     int own = target->kind == BITE_TARGET_DESCRIPTOR;
     int flags = O_WRONLY | O_NOCTTY | (target->append ? O_APPEND : 0);
-    int file = own ? target->descriptor : bite_descriptor_open(target->folder, target->name, flags, 0);
+    int file =
+        own ? target->descriptor : bite_descriptor_open(target->folder, target->name, flags, 0);
     int failed = file < 0 || bite_descriptor_write(file, text, size) != 0;
-    bite_status status = failed ? fail(error, BITE_CANNOT_WRITE, path, "cannot be written", errno) : BITE_OK;
+    bite_status status =
+        failed ? fail(error, BITE_CANNOT_WRITE, path, "cannot be written", errno) : BITE_OK;
     if (!own) {
         bite_descriptor_close(file);
     }

@@ -7,15 +7,16 @@
 #include <coolbite/coolbite.h>
 
 /**
- * Reads a regular file of at most `most` bytes. *text: owned (bite_memory_free), ended by a 0 that *size does not count.
- * BITE_NOT_FOUND: no such file, or a folder, pipe or device; BITE_BAD_FILE: larger than most; BITE_IO; BITE_NO_MEMORY.
+ * Reads a regular file of at most `most` bytes. *text: owned (bite_memory_free), ended by a 0 that
+ * *size does not count. BITE_NOT_FOUND: no such file, or a folder, pipe or device; BITE_BAD_FILE:
+ * larger than most; BITE_IO; BITE_NO_MEMORY.
  */
-bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most, char **text, size_t *size,
-                           bite_error *error);
+bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most,
+                           char **text, size_t *size, bite_error *error);
 
 /** The same of a file that is open, from where it stands to its end; path is for messages. */
-bite_status bite_file_read_open(const bite_allocator *allocator, int file, const char *path, size_t most, char **text, size_t *size,
-                                bite_error *error);
+bite_status bite_file_read_open(const bite_allocator *allocator, int file, const char *path,
+                                size_t most, char **text, size_t *size, bite_error *error);
 
 /**
  * Locks the folder of path's file (links followed) against every other caller of this function,

@@ -60,7 +60,8 @@ void *bite_memory_grow(const bite_allocator *allocator, void *memory, size_t cou
     if (!product(count, size, &bytes)) {
         return NULL;
     }
-    return memory == NULL ? allocator->allocate(allocator->user, bytes) : allocator->resize(allocator->user, memory, bytes);
+    return memory == NULL ? allocator->allocate(allocator->user, bytes)
+                          : allocator->resize(allocator->user, memory, bytes);
 }
 
 void bite_memory_free(const bite_allocator *allocator, void *memory)

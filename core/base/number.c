@@ -10,8 +10,8 @@
 
 #define NUMBER_MOST 64 /* characters of one number; no shop types more */
 
-/* A locale of our own, made once and never changed or freed: a constant that the C library must build at run time. It is not the
- * process's. */
+/* A locale of our own, made once and never changed or freed: a constant that the C library must
+ * build at run time. It is not the process's. */
 static locale_t plain_locale;
 static pthread_once_t plain_once = PTHREAD_ONCE_INIT;
 
@@ -62,7 +62,8 @@ bool bite_number_read(const char *text, size_t length, double *value, size_t *us
 {
     size_t size = span_number(text, length);
     char copy[NUMBER_MOST];
-    if (size == 0 || size >= sizeof copy || pthread_once(&plain_once, make_plain) != 0 || plain_locale == (locale_t)0) {
+    if (size == 0 || size >= sizeof copy || pthread_once(&plain_once, make_plain) != 0 ||
+        plain_locale == (locale_t)0) {
         return false;
     }
     memcpy(copy, text, size);
@@ -76,7 +77,8 @@ bool bite_number_read(const char *text, size_t length, double *value, size_t *us
     return true;
 }
 
-/* The process's locale may print a comma, or a sign of several bytes: whatever stands between the digits becomes a point. */
+/* The process's locale may print a comma, or a sign of several bytes: whatever stands between the
+ * digits becomes a point. */
 static void mend_point(char *text)
 {
     char *from = text + (*text == '-');
@@ -124,10 +126,12 @@ size_t bite_number_write(double value, int digits, char *buffer, size_t size)
             drop_zeros(text);
         } else {
             char mantissa[40];
-            (void)snprintf(mantissa, sizeof mantissa, "%.*s", (int)(strchr(text, 'e') - text), text);
+            (void)snprintf(mantissa, sizeof mantissa, "%.*s", (int)(strchr(text, 'e') - text),
+                           text);
             mend_point(mantissa);
             drop_zeros(mantissa);
-            (void)snprintf(text, sizeof text, "%se%s%02d", mantissa, power < 0 ? "-" : "+", abs(power));
+            (void)snprintf(text, sizeof text, "%se%s%02d", mantissa, power < 0 ? "-" : "+",
+                           abs(power));
         }
     }
     size_t needed = strlen(text);

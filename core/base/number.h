@@ -7,13 +7,14 @@
 #include <stddef.h>
 
 /**
- * Reads the longest plain decimal number at text[0..length): digits, one point, exponent. No hex, inf, nan, comma, or leading
- * blank. *used: its length. False: no number there, or not finite.
+ * Reads the longest plain decimal number at text[0..length): digits, one point, exponent. No hex,
+ * inf, nan, comma, or leading blank. *used: its length. False: no number there, or not finite.
  */
 bool bite_number_read(const char *text, size_t length, double *value, size_t *used);
 
-/** Writes value with `digits` significant digits, a point whatever the locale, no trailing zeros; exponent form only below 1e-4
- * or at 10^digits and above. Returns the length needed, like snprintf; never more than size - 1 characters are written. */
+/** Writes value with `digits` significant digits, a point whatever the locale, no trailing zeros;
+ * exponent form only below 1e-4 or at 10^digits and above. Returns the length needed, like
+ * snprintf; never more than size - 1 characters are written. */
 size_t bite_number_write(double value, int digits, char *buffer, size_t size);
 
 #endif

@@ -15,7 +15,8 @@ static void swap(double *a, double *b)
 }
 
 /* Parts left..right at the value that stands at k: *low..*high is what may still hold the k-th. */
-static void part(double *numbers, ptrdiff_t left, ptrdiff_t right, ptrdiff_t k, ptrdiff_t *low, ptrdiff_t *high)
+static void part(double *numbers, ptrdiff_t left, ptrdiff_t right, ptrdiff_t k, ptrdiff_t *low,
+                 ptrdiff_t *high)
 {
     double at = numbers[k];
     ptrdiff_t i = left;
@@ -64,8 +65,10 @@ double bite_quantile_select(double *numbers, size_t count, size_t k)
 #define SAMPLE 256
 static const double deviates_wide = 3.2;
 
-/* What lies between two numbers, in one pass without a branch that could be guessed wrong. Returns how many. */
-static size_t gather(const double *numbers, size_t count, double least, double most, double *capacity, size_t *below)
+/* What lies between two numbers, in one pass without a branch that could be guessed wrong. Returns
+ * how many. */
+static size_t gather(const double *numbers, size_t count, double least, double most,
+                     double *capacity, size_t *below)
 {
     size_t gathered = 0;
     size_t less = 0;
@@ -79,7 +82,8 @@ static size_t gather(const double *numbers, size_t count, double least, double m
     return gathered;
 }
 
-double bite_quantile_select_neighbour(const double *numbers, size_t count, size_t k, double *capacity)
+double bite_quantile_select_neighbour(const double *numbers, size_t count, size_t k,
+                                      double *capacity)
 {
     if (count >= 4 * SAMPLE) {
         double sample[SAMPLE];
@@ -89,8 +93,12 @@ double bite_quantile_select_neighbour(const double *numbers, size_t count, size_
         double share = ((double)k + 0.5) / (double)count;
         double place = share * SAMPLE;
         double away = deviates_wide * sqrt(SAMPLE * share * (1.0 - share)) + 1.0;
-        double least = place - away < 0.0 ? -INFINITY : bite_quantile_select(sample, SAMPLE, (size_t)(place - away));
-        double most = place + away >= SAMPLE ? INFINITY : bite_quantile_select(sample, SAMPLE, (size_t)(place + away));
+        double least = place - away < 0.0
+                           ? -INFINITY
+                           : bite_quantile_select(sample, SAMPLE, (size_t)(place - away));
+        double most = place + away >= SAMPLE
+                          ? INFINITY
+                          : bite_quantile_select(sample, SAMPLE, (size_t)(place + away));
         size_t below = 0;
         size_t gathered = gather(numbers, count, least, most, capacity, &below);
         if (k >= below && k - below < gathered) {

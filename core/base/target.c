@@ -61,7 +61,8 @@ static int named_descriptor(const char *path)
     return -1;
 }
 
-static bite_status take_descriptor(const char *path, int descriptor, bite_target *target, bite_error *error)
+static bite_status take_descriptor(const char *path, int descriptor, bite_target *target,
+                                   bite_error *error)
 {
     int flags = fcntl(descriptor, F_GETFL);
     if (flags < 0 || fstat(descriptor, &target->about) != 0) {
@@ -85,7 +86,8 @@ static bite_status take_open_file(const char *path, bite_target *target, bite_er
     if (fstatat(target->folder, target->name, &target->about, 0) != 0) {
         return fail(error, path, errno);
     }
-    if (fstat(number, &own) == 0 && own.st_dev == target->about.st_dev && own.st_ino == target->about.st_ino) {
+    if (fstat(number, &own) == 0 && own.st_dev == target->about.st_dev &&
+        own.st_ino == target->about.st_ino) {
         return take_descriptor(path, number, target, error);
     }
     if (S_ISDIR(target->about.st_mode)) {
@@ -126,8 +128,9 @@ static bool is_laid_by_another(const bite_target *target)
 {
     struct stat folder;
     const mode_t open_to_all = S_ISVTX | S_IWOTH;
-    return fstat(target->folder, &folder) != 0 || ((folder.st_mode & open_to_all) == open_to_all &&
-                                                   target->about.st_uid != geteuid() && target->about.st_uid != folder.st_uid);
+    return fstat(target->folder, &folder) != 0 ||
+           ((folder.st_mode & open_to_all) == open_to_all && target->about.st_uid != geteuid() &&
+            target->about.st_uid != folder.st_uid);
 }
 
 static bite_status judge(const char *path, bite_target *target, bite_error *error)
@@ -145,7 +148,8 @@ static bite_status judge(const char *path, bite_target *target, bite_error *erro
 
 /* One step on the way: true: it is at its end, *status tells how; false: text is the link to
  * follow. */
-static bool step(const char *path, int from, char *text, bite_target *target, bite_status *status, bite_error *error)
+static bool step(const char *path, int from, char *text, bite_target *target, bite_status *status,
+                 bite_error *error)
 {
     int descriptor = named_descriptor(text);
     *status = BITE_CANNOT_WRITE;
@@ -234,6 +238,7 @@ bool bite_target_same(const bite_target *first, const bite_target *second)
         return S_ISREG(first->about.st_mode) && first->about.st_dev == second->about.st_dev &&
                first->about.st_ino == second->about.st_ino;
     }
-    return first->kind == second->kind && fstat(first->folder, &a) == 0 && fstat(second->folder, &b) == 0 && a.st_dev == b.st_dev &&
-           a.st_ino == b.st_ino && strcmp(first->name, second->name) == 0;
+    return first->kind == second->kind && fstat(first->folder, &a) == 0 &&
+           fstat(second->folder, &b) == 0 && a.st_dev == b.st_dev && a.st_ino == b.st_ino &&
+           strcmp(first->name, second->name) == 0;
 }

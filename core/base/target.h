@@ -10,10 +10,11 @@
 #include <sys/stat.h>
 
 typedef enum bite_target_kind {
-    BITE_TARGET_NEW = 0,       /* nothing is there yet; its folder is */
-    BITE_TARGET_FILE = 1,      /* a regular file */
-    BITE_TARGET_STREAM = 2,    /* a character device, a pipe, an open file of another process */
-    BITE_TARGET_DESCRIPTOR = 3 /* a descriptor of this process: /dev/stdout, /dev/fd/N, /proc/.../fd/N */
+    BITE_TARGET_NEW = 0,    /* nothing is there yet; its folder is */
+    BITE_TARGET_FILE = 1,   /* a regular file */
+    BITE_TARGET_STREAM = 2, /* a character device, a pipe, an open file of another process */
+    BITE_TARGET_DESCRIPTOR =
+        3 /* a descriptor of this process: /dev/stdout, /dev/fd/N, /proc/.../fd/N */
 } bite_target_kind;
 
 typedef struct bite_target {

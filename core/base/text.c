@@ -49,14 +49,18 @@ size_t bite_text_trim(const char **text, size_t length)
     return length;
 }
 
-/* Length of the well-formed character at text, by the table of Unicode 15, 3.9: no overlong forms, no surrogates. 0: malformed. */
+/* Length of the well-formed character at text, by the table of Unicode 15, 3.9: no overlong forms,
+ * no surrogates. 0: malformed. */
 static size_t character(const unsigned char *text, size_t length)
 {
     unsigned char c = text[0];
     if (c < 0x80) {
         return 1;
     }
-    size_t size = c >= 0xc2 && c <= 0xdf ? 2 : c >= 0xe0 && c <= 0xef ? 3 : c >= 0xf0 && c <= 0xf4 ? 4 : 0;
+    size_t size = c >= 0xc2 && c <= 0xdf   ? 2
+                  : c >= 0xe0 && c <= 0xef ? 3
+                  : c >= 0xf0 && c <= 0xf4 ? 4
+                                           : 0;
     if (size == 0 || size > length) {
         return 0;
     }
@@ -209,7 +213,8 @@ size_t bite_text_columns(const char *text, size_t length)
     size_t columns = 0;
     for (size_t i = 0; i < length; i++) {
         unsigned char c = (unsigned char)text[i];
-        bool combining = (c == 0xcc || c == 0xcd) && i + 1 < length; /* U+0300 to U+036F lie in cc 80 .. cd af */
+        bool combining =
+            (c == 0xcc || c == 0xcd) && i + 1 < length; /* U+0300 to U+036F lie in cc 80 .. cd af */
         columns += (c & 0xc0) != 0x80 && !combining;
     }
     return columns;
@@ -241,7 +246,8 @@ size_t bite_text_distance(const char *a, const char *b, size_t most)
             char ca = bite_text_lower(a[i - 1]);
             char cb = bite_text_lower(b[j - 1]);
             now[j] = least_of(least_of(last[j] + 1, now[j - 1] + 1), last[j - 1] + (ca != cb));
-            if (i > 1 && j > 1 && ca == bite_text_lower(b[j - 2]) && bite_text_lower(a[i - 2]) == cb) {
+            if (i > 1 && j > 1 && ca == bite_text_lower(b[j - 2]) &&
+                bite_text_lower(a[i - 2]) == cb) {
                 now[j] = least_of(now[j], before[j - 2] + 1);
             }
         }
@@ -253,7 +259,8 @@ size_t bite_text_distance(const char *a, const char *b, size_t most)
     return least_of(last[lb], most + 1);
 }
 
-const char *bite_text_nearest(const char *word, size_t count, const char *(*name)(size_t at, const void *list), const void *list)
+const char *bite_text_nearest(const char *word, size_t count,
+                              const char *(*name)(size_t at, const void *list), const void *list)
 {
     size_t most = strlen(word) / 3;
     most = most < 1 ? 1 : most > 4 ? 4 : most;

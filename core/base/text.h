@@ -9,13 +9,15 @@
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 
-bool bite_text_equals(const char *a, const char *b);                     /* without case, ASCII */
-bool bite_text_equals_part(const char *a, size_t length, const char *b); /* a[0..length) against the whole of b */
-bool bite_text_is_blank(char c);                                          /* space or tab */
+bool bite_text_equals(const char *a, const char *b); /* without case, ASCII */
+bool bite_text_equals_part(const char *a, size_t length,
+                           const char *b); /* a[0..length) against the whole of b */
+bool bite_text_is_blank(char c);           /* space or tab */
 bool bite_text_is_digit(char c);
 char bite_text_lower(char c);
-size_t bite_text_trim(const char **text, size_t length);           /* moves *text, returns the new length */
-size_t bite_text_columns(const char *text, size_t length);         /* terminal cells: code points, no combining marks */
+size_t bite_text_trim(const char **text, size_t length); /* moves *text, returns the new length */
+size_t bite_text_columns(const char *text,
+                         size_t length); /* terminal cells: code points, no combining marks */
 
 /** Why a text must not be shown as it is. */
 typedef enum bite_text_fault {
@@ -47,14 +49,17 @@ size_t bite_text_whole(const char *text, size_t length);
 /** What bite_text_escape makes of a text, in the arena; NULL: no memory. */
 char *bite_text_escaped(bite_arena *arena, const char *text);
 
-/** Edits between two words, without case (insert, delete, replace, swap of neighbours), at most `most` + 1. */
+/** Edits between two words, without case (insert, delete, replace, swap of neighbours), at most
+ * `most` + 1. */
 size_t bite_text_distance(const char *a, const char *b, size_t most);
 
-/** The nearest of count names to word, within a third of its length (at least 1, at most 4); NULL: none near. `name(at, list)`
- * gives each. */
-const char *bite_text_nearest(const char *word, size_t count, const char *(*name)(size_t at, const void *list), const void *list);
+/** The nearest of count names to word, within a third of its length (at least 1, at most 4); NULL:
+ * none near. `name(at, list)` gives each. */
+const char *bite_text_nearest(const char *word, size_t count,
+                              const char *(*name)(size_t at, const void *list), const void *list);
 
-/** Writes into a sink; after the sink refused, all further writing does nothing and status stays BITE_CANNOT_WRITE. */
+/** Writes into a sink; after the sink refused, all further writing does nothing and status stays
+ * BITE_CANNOT_WRITE. */
 typedef struct bite_writer {
     bite_sink sink;
     void *user;

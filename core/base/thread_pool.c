@@ -17,7 +17,8 @@ typedef struct crew {
 
 static void labour(crew *at, size_t worker)
 {
-    for (size_t index = atomic_fetch_add(&at->next, 1); index < at->count; index = atomic_fetch_add(&at->next, 1)) {
+    for (size_t index = atomic_fetch_add(&at->next, 1); index < at->count;
+         index = atomic_fetch_add(&at->next, 1)) {
         at->task(at->work, index, worker);
     }
 }
@@ -30,7 +31,8 @@ static void *labour_elsewhere(void *argument)
     return NULL;
 }
 
-/* A whole choice, and a family's plugin in it, may run on a thread of ours; some C libraries give one 128 KB. */
+/* A whole choice, and a family's plugin in it, may run on a thread of ours; some C libraries give
+ * one 128 KB. */
 static const size_t stack_size = (size_t)4 << 20;
 
 static int make_thread(crew *at, int seated, pthread_t *thread)
@@ -50,8 +52,8 @@ static int make_thread(crew *at, int seated, pthread_t *thread)
     return made;
 }
 
-/* A thread is born with its maker's mask: all signals are held back for that moment. A system that forbids to choose a processor
- * may still give a thread. Returns how many began. */
+/* A thread is born with its maker's mask: all signals are held back for that moment. A system that
+ * forbids to choose a processor may still give a thread. Returns how many began. */
 static size_t hire(crew *at, size_t wanted, pthread_t *threads)
 {
     sigset_t all;

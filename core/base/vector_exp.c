@@ -5,9 +5,9 @@
 #include <stdint.h>
 #include <string.h>
 
-/* exp(x) = 2^n exp(r), r = x - n ln 2 within 0.347 of 0: Taylor to the 13th power, whose rest is 4e-18. ln 2 in two parts, the
- * first with so many zeros at its end that n times it is exact. A number added to 1.5 2^52 stands in its last digits as a whole
- * one. */
+/* exp(x) = 2^n exp(r), r = x - n ln 2 within 0.347 of 0: Taylor to the 13th power, whose rest is
+ * 4e-18. ln 2 in two parts, the first with so many zeros at its end that n times it is exact. A
+ * number added to 1.5 2^52 stands in its last digits as a whole one. */
 static void exp_of_lanes(const double *restrict x, double *restrict out)
 {
     const double whole = 0x1.8p52;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is taken where nothing is given: plain numbers from the vocabulary, and rules where one input follows another. */
+/* What is taken where nothing is given: plain numbers from the vocabulary, and rules where one
+ * input follows another. */
 #include "core/cut/defaults.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -9,7 +10,8 @@
 /* Shanks that small tools are sold with. m */
 static const double shanks[] = {3e-3, 3.175e-3, 4e-3, 6e-3, 6.35e-3, 8e-3, 10e-3, 12e-3};
 
-/* A tool material where no table has been asked: modulus, Poisson's ratio, conductivity, density, heat capacity. */
+/* A tool material where no table has been asked: modulus, Poisson's ratio, conductivity, density,
+ * heat capacity. */
 static const struct {
     double modulus; /* Pa */
     double poisson;
@@ -25,9 +27,10 @@ static const struct {
 /* Heat transfer on a turning tool. W/(m2 K) */
 static const double coolings[] = {100.0, 400.0, 1500.0, 4000.0};
 
-/* Half of new carbide tools break at 1240 N/mm2 of a load that comes and goes: rod of 3500 (T06, recalled), its Weibull median at a
- * modulus of ten, 0.964, 0.55 of it under a pulsating load (fatigue of hard metals, 0.45 to 0.7 of the strength, memory), over 1.5
- * for what grinding leaves. A small tool's gain, for its volume holds fewer flaws, is not taken. */
+/* Half of new carbide tools break at 1240 N/mm2 of a load that comes and goes: rod of 3500 (T06,
+ * recalled), its Weibull median at a modulus of ten, 0.964, 0.55 of it under a pulsating load
+ * (fatigue of hard metals, 0.45 to 0.7 of the strength, memory), over 1.5 for what grinding leaves.
+ * A small tool's gain, for its volume holds fewer flaws, is not taken. */
 static const double carbide_strength = 1240e6;
 static const double hss_strength = 1500e6;
 
@@ -36,23 +39,30 @@ static const struct {
     const char *source;
 } sources[] = {
     {"flutes", "common-practice: small end mills come with two flutes"},
-    {"helix", "common-practice: a plain end mill has a right-hand helix of 30 degrees, a chamfer's cone straight flutes"},
+    {"helix", "common-practice: a plain end mill has a right-hand helix of 30 degrees, a chamfer's "
+              "cone straight flutes"},
     {"rake", "memory: general end mills are ground to a rake of about 10 degrees"},
-    {"edge_radius", "memory: new uncoated carbide, the larger of 1.5 um and a thousandth of the diameter"},
+    {"edge_radius",
+     "memory: new uncoated carbide, the larger of 1.5 um and a thousandth of the diameter"},
     {"runout", "memory: collet and spindle of a small mill together"},
-    {"flute_length", "common-practice: flutes three diameters long, a drill's ten, a chamfer's its cone"},
+    {"flute_length",
+     "common-practice: flutes three diameters long, a drill's ten, a chamfer's its cone"},
     {"shank_diameter", "common-practice: the next shank that is not thinner than the tool"},
     {"stickout", "common-practice: flutes, and the larger of two diameters and 8 mm"},
     {"stiff_share", "paper: Kops and Vo 1990, equivalent diameter of an end mill, abstract"},
     {"core_share", "memory: core of small end mills, 0.6 to 0.7 of the diameter"},
-    {"tool_modulus", "memory: data sheets of sub-micron carbide rod, 560 to 600 GPa; high-speed steel 205 to 230 GPa"},
+    {"tool_modulus", "memory: data sheets of sub-micron carbide rod, 560 to 600 GPa; high-speed "
+                     "steel 205 to 230 GPa"},
     {"tool_poisson", "memory: data sheets of sub-micron carbide rod"},
-    {"tool_strength", "estimate: median of transverse rupture strength under a pulsating load, with notches"},
+    {"tool_strength",
+     "estimate: median of transverse rupture strength under a pulsating load, with notches"},
     {"tool_conductivity", "memory: carbide with a tenth of cobalt, 65 to 90 W/m/K"},
     {"tool_density", "memory: carbide with a tenth of cobalt"},
     {"tool_heat_capacity", "memory: carbide with a tenth of cobalt"},
-    {"machine_stiffness", "handbook: a bench mill's whole stiffness as one public study measured it, 5 N/um"},
-    {"cooling", "handbook: forced gas 25 to 250, thin liquid 1000 to 5000 W/m2/K; set for a turning tool by judgement"},
+    {"machine_stiffness",
+     "handbook: a bench mill's whole stiffness as one public study measured it, 5 N/um"},
+    {"cooling", "handbook: forced gas 25 to 250, thin liquid 1000 to 5000 W/m2/K; set for a "
+                "turning tool by judgement"},
     {"room_temperature", "common-practice: a shop at 20 degC"},
     {"holder_temperature", "estimate: holder and spindle nose 5 K over the room"},
     {"tolerance", "common-practice: general tolerance of a small part, 0.1 mm either way"},
@@ -63,9 +73,11 @@ static const struct {
     {"edge_reference", "estimate: edge radius of end mills in published force tests"},
     {"pressure_rake_at", "estimate: rake of general end mills"},
     {"pressure_temperature", "estimate: laboratory at 23 degC"},
-    {"minimum_chip", "paper: James and others 2014 (PMMA, 0.33); usual range 0.14 to 0.43, Cheng and others 2018"},
+    {"minimum_chip",
+     "paper: James and others 2014 (PMMA, 0.33); usual range 0.14 to 0.43, Cheng and others 2018"},
     {"skin_depth", "estimate: ploughed skin one to two edge radii deep"},
-    {"edge_share", "estimate: most of the edge's work is done under the surface, not at the flank's face"},
+    {"edge_share",
+     "estimate: most of the edge's work is done under the surface, not at the flank's face"},
     {"recirculation", "estimate: fit to solutions of a moving front, within a factor 1.35"},
     {"side", "common-practice: climb milling on a light, stiff machine"},
     {"coolant", "common-practice: dry, as nothing was said"},
@@ -75,12 +87,14 @@ static const struct {
     {"point_angle", "common-practice: general twist drills"},
     {"taper", "common-practice: a chamfer of 45 degrees"},
     {"tip_diameter", "estimate: a flat of a tenth of the diameter"},
-    {"tip_below", "common-practice: the tip's slow edge is kept out of the cut, by a quarter of the chamfer's depth"},
+    {"tip_below", "common-practice: the tip's slow edge is kept out of the cut, by a quarter of "
+                  "the chamfer's depth"},
     {"ramp_angle", "common-practice: a few degrees"},
     {"mode_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
     {"mode2_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
     {"mode3_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
-    {"width", "common-practice: the feature's width in the fewest equal passes that are no wider than the tool"},
+    {"width", "common-practice: the feature's width in the fewest equal passes that are no wider "
+              "than the tool"},
     {"bridge_width", "estimate: as much of the strip stands free as the pass has cut"},
     {"wall_ends", "common-practice: an open wall, as nothing was said"},
     {"blind", "common-practice: chips can leave to one side"},
@@ -126,7 +140,8 @@ static void fill_cone(bite_cut *cut)
     take(&cut->tip_below, 0.25 * cut->depth);
     take(&cut->helix, 0.0);
     double cone = 0.5 * (cut->diameter - cut->tip_diameter) / tan(cut->taper);
-    take(&cut->flute_length, isnan(cut->stickout) ? fmin(cone, 3.0 * cut->diameter) : fmin(cone, cut->stickout));
+    take(&cut->flute_length,
+         isnan(cut->stickout) ? fmin(cone, 3.0 * cut->diameter) : fmin(cone, cut->stickout));
 }
 
 static void fill_tool(bite_cut *cut)
@@ -134,7 +149,8 @@ static void fill_tool(bite_cut *cut)
     if (cut->operation == BITE_CHAMFER) {
         fill_cone(cut);
     }
-    uint32_t material = cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
+    uint32_t material =
+        cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
     take(&cut->edge_radius, bite_edge_radius_default(cut->diameter));
     take(&cut->shank_diameter, shank_for(cut->diameter));
     double flutes = (cut->operation == BITE_DRILL_HOLE ? 10.0 : 3.0) * cut->diameter;
@@ -146,10 +162,12 @@ static void fill_tool(bite_cut *cut)
     take(&cut->tool_conductivity, tool_materials[material].conductivity);
     take(&cut->tool_density, tool_materials[material].density);
     take(&cut->tool_heat_capacity, tool_materials[material].capacity);
-    take(&cut->tool_strength, cut->tool_material == BITE_TOOL_HSS ? hss_strength : carbide_strength);
+    take(&cut->tool_strength,
+         cut->tool_material == BITE_TOOL_HSS ? hss_strength : carbide_strength);
 }
 
-/* A feature no wider than the tool is taken off at once; a wider one is no slot of the tool's width but some equal passes. */
+/* A feature no wider than the tool is taken off at once; a wider one is no slot of the tool's width
+ * but some equal passes. */
 static void fill_width(bite_cut *cut)
 {
     if (!isnan(cut->feature_width) && cut->operation == BITE_MILL) {
@@ -157,7 +175,8 @@ static void fill_width(bite_cut *cut)
     }
 }
 
-/* Members whose usual value is plain in the vocabulary but must not be taken: NaN tells the rows that nothing was asked for. */
+/* Members whose usual value is plain in the vocabulary but must not be taken: NaN tells the rows
+ * that nothing was asked for. */
 static int left_open(const bite_input *input)
 {
     return input->offset == offsetof(bite_cut, tolerance);

@@ -5,11 +5,12 @@
 
 #include <coolbite/coolbite.h>
 
-/** Fills what is NaN and has a usual value. What has none (width of a slot, limits of the machine, what was asked of the part)
- * stays NaN. */
+/** Fills what is NaN and has a usual value. What has none (width of a slot, limits of the machine,
+ * what was asked of the part) stays NaN. */
 void bite_defaults_fill(bite_cut *cut);
 
-/** Why that value is the usual one: "grade: where", as in a table; "" for an input that has no default. Borrowed, for ever. */
+/** Why that value is the usual one: "grade: where", as in a table; "" for an input that has no
+ * default. Borrowed, for ever. */
 const char *bite_defaults_source(const char *input);
 
 /** The edge radius of a new tool, m: the keenest to be had. */

@@ -2,8 +2,8 @@
 /* The way in: plunge, ramp and helix. */
 #include "core/cut/entry_move.h"
 #include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/geometry/kinematics.h"
 #include "core/physics/force/cutting_pressure.h"
+#include "core/physics/geometry/kinematics.h"
 #include <math.h>
 
 static const double plunge_share = 1.0 / 3.0;
@@ -35,22 +35,26 @@ static void plunge(const bite_cut *way, bite_segment *out)
     double thrust = way->flutes * (pressure.radial * feed + pressure.edge_radial) * radius;
     double torque = way->flutes * tangential * 0.5 * radius;
     double step = way->flutes > 1.0 ? fmin(feed, way->runout * sin(M_PI / way->flutes)) : feed;
-    double side = pressure.tangential * step * radius + (way->flutes > 1.0 ? 0.0 : pressure.edge_tangential * radius);
+    double side = pressure.tangential * step * radius +
+                  (way->flutes > 1.0 ? 0.0 : pressure.edge_tangential * radius);
     double core = way->core_share * way->diameter;
     out->torque_mean = torque;
     out->value[BITE_TORQUE_PEAK] = torque;
     out->value[BITE_POWER_MEAN] = 2.0 * M_PI * way->spindle_speed * torque;
-    out->value[BITE_TOOL_STRESS] = bite_tool_stress(way, side, torque) + thrust / (0.25 * M_PI * core * core);
+    out->value[BITE_TOOL_STRESS] =
+        bite_tool_stress(way, side, torque) + thrust / (0.25 * M_PI * core * core);
 }
 
-/* A helix has the tool in the floor of its last turn alone. Its middle goes round at half the diameter at most, or a core would
- * stand: a turn goes down pi D tan(slope), and never more than the pass. */
+/* A helix has the tool in the floor of its last turn alone. Its middle goes round at half the
+ * diameter at most, or a core would stand: a turn goes down pi D tan(slope), and never more than
+ * the pass. */
 static double helix_depth(const bite_cut *cut)
 {
     return fmin(cut->depth, M_PI * cut->diameter * tan(cut->ramp_angle));
 }
 
-void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cache, bite_segment *out)
+void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cache,
+                    bite_segment *out)
 {
     *way = *cut;
     way->feed_rate = bite_entry_feed(cut);
@@ -62,5 +66,7 @@ void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cach
         way->depth = helix_depth(cut);
     }
     way->feed_rate *= cos(cut->ramp_angle);
-    bite_segment_compute_cached(way, bite_engagement_straight(way->diameter, way->diameter, (bite_side)way->side), cache, out);
+    bite_segment_compute_cached(
+        way, bite_engagement_straight(way->diameter, way->diameter, (bite_side)way->side), cache,
+        out);
 }

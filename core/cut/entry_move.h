@@ -5,15 +5,17 @@
 
 #include "core/cut/segment.h"
 
-/** Feed along the way in, m/s: as given, else a third of the side feed in a plunge and half of it on a ramp or helix (memory). */
+/** Feed along the way in, m/s: as given, else a third of the side feed in a plunge and half of it
+ * on a ramp or helix (memory). */
 double bite_entry_feed(const bite_cut *cut);
 
 /**
- * The stretch of the way in, and the cut that it is: a ramp or helix is a slot at its own feed; in a plunge the end teeth cut,
- * dF = (K h + Ke) dr with h = vf/(n z), their thrust presses on the core, and runout leaves a side force (estimate). Values that a
- * plunge does not have are NaN. cut: all defaults filled, entry not outside. kept: of
- * ways in.
+ * The stretch of the way in, and the cut that it is: a ramp or helix is a slot at its own feed; in
+ * a plunge the end teeth cut, dF = (K h + Ke) dr with h = vf/(n z), their thrust presses on the
+ * core, and runout leaves a side force (estimate). Values that a plunge does not have are NaN. cut:
+ * all defaults filled, entry not outside. kept: of ways in.
  */
-void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cache, bite_segment *segment);
+void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cache,
+                    bite_segment *segment);
 
 #endif

@@ -3,11 +3,11 @@
  * out. */
 #include "core/cut/input_check.h"
 #include "core/base/error.h"
+#include "core/names/inputs.h"
 #include "core/names/registry.h"
 #include "core/physics/force/chamfer_mill.h"
-#include "core/physics/geometry/chip_thickness.h"
 #include "core/physics/force/cutting_pressure.h"
-#include "core/names/inputs.h"
+#include "core/physics/geometry/chip_thickness.h"
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a cut must keep to before anything is computed from it, and a result before it is handed out. */
+/* What a cut must keep to before anything is computed from it, and a result before it is handed
+ * out. */
 #ifndef BITE_CUT_INPUT_CHECK_H
 #define BITE_CUT_INPUT_CHECK_H
 
@@ -8,9 +9,9 @@
 /**
  * Checks a cut as its caller gave it, member by member: size, words, numbers, curves.
  *
- * cut may be NULL. BITE_BAD_ARGUMENT: size, a word, a curve's points, a reserved member. BITE_MISSING:
- * a number without which there is no answer. BITE_OUT_OF_RANGE: a number outside its input's range,
- * infinities among them. error.key names the member.
+ * cut may be NULL. BITE_BAD_ARGUMENT: size, a word, a curve's points, a reserved member.
+ * BITE_MISSING: a number without which there is no answer. BITE_OUT_OF_RANGE: a number outside its
+ * input's range, infinities among them. error.key names the member.
  */
 bite_status bite_check_cut(const bite_cut *cut, bite_error *error);
 
@@ -21,8 +22,8 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error);
 bite_status bite_check_result(const bite_result *result, bite_error *error);
 
 /**
- * Checks that what was computed for a cut with all its defaults is a number wherever it must be one:
- * a limit whose demand is no number would else be left out as if its figures were missing.
+ * Checks that what was computed for a cut with all its defaults is a number wherever it must be
+ * one: a limit whose demand is no number would else be left out as if its figures were missing.
  *
  * values: BITE_VALUE_COUNT of them, SI. BITE_NO_ANSWER, error.key naming the value.
  */

@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits: what a cut demands against the room there is. */
 #include "core/cut/limits.h"
-#include "core/physics/force/chamfer_mill.h"
-#include "core/physics/elastic/thin_plate.h"
 #include "core/cut/segment.h"
+#include "core/physics/elastic/thin_plate.h"
 #include "core/physics/elastic/warp.h"
+#include "core/physics/force/chamfer_mill.h"
 #include <math.h>
 #include <string.h>
 
-/* The vocabulary's usual tolerance, which must not be taken into the cut: there NaN tells that none was asked for. */
+/* The vocabulary's usual tolerance, which must not be taken into the cut: there NaN tells that none
+ * was asked for. */
 const double bite_tolerance_usual = 0.1e-3; /* m */
 
 /* What a row function sees and says. */
@@ -50,7 +51,8 @@ static int chamfers(const judged_limit *judged)
 static void spindle_fast(judged_limit *judged)
 {
     judged->tight_from = 1.0; /* a mark on a plate: up to it there is nothing uncertain */
-    set(judged, judged->cut->spindle_speed, fmin(judged->cut->spindle_fastest, judged->cut->tool_turn_limit));
+    set(judged, judged->cut->spindle_speed,
+        fmin(judged->cut->spindle_fastest, judged->cut->tool_turn_limit));
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
@@ -68,8 +70,8 @@ static void feed_fast(judged_limit *judged)
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-/* A tooth that is out of the cut for most of the turn bears more: 1.5 to 2 times in light radial passes (memory; one maker's table
- * has 1.48 at ae/D 0.05 falling to 1 at 0.5). */
+/* A tooth that is out of the cut for most of the turn bears more: 1.5 to 2 times in light radial
+ * passes (memory; one maker's table has 1.48 at ae/D 0.05 falling to 1 at 0.5). */
 static void edge_speed(judged_limit *judged)
 {
     double light = 1.0 + 0.75 * (1.0 - fmin(1.0, judged->at->engaged / 0.5));
@@ -84,8 +86,9 @@ static void power(judged_limit *judged)
     need(judged, judged->demand, BITE_WHY_NO_DATA);
 }
 
-/* A rotor of J that loses dw of its speed under its rated torque M answers with the time constant J dw/M (estimate: 3e-4 kg m2,
- * 120 rad/s, 0.9 N m of a router's spindle: 40 ms; a brushed router motor twice that). */
+/* A rotor of J that loses dw of its speed under its rated torque M answers with the time constant J
+ * dw/M (estimate: 3e-4 kg m2, 120 rad/s, 0.9 N m of a router's spindle: 40 ms; a brushed router
+ * motor twice that). */
 static const double spindle_answers = 0.04; /* s */
 
 /* What of a ripple that comes once a turn the motor feels: a lag of first order. */
@@ -94,7 +97,8 @@ static double ripple_felt(double speed)
     return 1.0 / hypot(1.0, 2.0 * M_PI * speed * spindle_answers);
 }
 
-/* A spindle rides out a peak on its inertia and stalls on the mean; a slow one feels more of the peak. */
+/* A spindle rides out a peak on its inertia and stalls on the mean; a slow one feels more of the
+ * peak. */
 static void torque(judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
@@ -111,7 +115,8 @@ static void torque(judged_limit *judged)
 
 static void rubbing(judged_limit *judged)
 {
-    set(judged, judged->at->value[BITE_CHIP_THICKNESS_LEAST], chamfers(judged) ? judged->at->thin_chip : judged->at->heavy_chip);
+    set(judged, judged->at->value[BITE_CHIP_THICKNESS_LEAST],
+        chamfers(judged) ? judged->at->thin_chip : judged->at->heavy_chip);
 }
 
 static void runout(judged_limit *judged)
@@ -134,12 +139,14 @@ static void tool_break(judged_limit *judged)
 static void deflection(judged_limit *judged)
 {
     judged->advisory = isnan(judged->requested->tolerance) ? 1U : 0U;
-    set(judged, fabs(judged->at->value[BITE_WALL_ERROR]), 0.5 * (judged->advisory ? bite_tolerance_usual : judged->requested->tolerance));
+    set(judged, fabs(judged->at->value[BITE_WALL_ERROR]),
+        0.5 * (judged->advisory ? bite_tolerance_usual : judged->requested->tolerance));
     need(judged, judged->demand, BITE_WHY_NO_DATA);
 }
 
-/* What nobody would call to size where no tolerance was asked for: the general tolerance of class c (ISO 2768-1), either way, of
- * the sizes from here on, straight in between so that it has no steps. m */
+/* What nobody would call to size where no tolerance was asked for: the general tolerance of class c
+ * (ISO 2768-1), either way, of the sizes from here on, straight in between so that it has no steps.
+ * m */
 static const struct {
     double size;
     double away;
@@ -150,17 +157,18 @@ static double coarse_at(double size)
     size_t last = sizeof coarse / sizeof *coarse - 1;
     for (size_t i = 1; i <= last; i++) {
         if (size < coarse[i].size) {
-            double share = fmax(0.0, size - coarse[i - 1].size) / (coarse[i].size - coarse[i - 1].size);
+            double share =
+                fmax(0.0, size - coarse[i - 1].size) / (coarse[i].size - coarse[i - 1].size);
             return coarse[i - 1].away + share * (coarse[i].away - coarse[i - 1].away);
         }
     }
     return coarse[last].away;
 }
 
-/* Shares of its own size, the tool's and the thin part's, by which it may bend (estimates): a tool that bends by a tenth of its
- * diameter is no slender rod on a rigid edge, and plates are reckoned as flat up to a fifth of their thickness (memory). What
- * springs away from all that the pass takes is not cut by it at all; less than that the next pass finds, and takes as much as it
- * was to. */
+/* Shares of its own size, the tool's and the thin part's, by which it may bend (estimates): a tool
+ * that bends by a tenth of its diameter is no slender rod on a rigid edge, and plates are reckoned
+ * as flat up to a fifth of their thickness (memory). What springs away from all that the pass takes
+ * is not cut by it at all; less than that the next pass finds, and takes as much as it was to. */
 static const double tool_may = 0.1;
 static const double part_may = 0.2;
 
@@ -184,7 +192,8 @@ static void unless_toleranced(judged_limit *judged)
 
 static void tool_sway(judged_limit *judged)
 {
-    set(judged, fabs(judged->at->value[BITE_WALL_ERROR]), sway_room(judged->cut->diameter, tool_may, width_taken(judged)));
+    set(judged, fabs(judged->at->value[BITE_WALL_ERROR]),
+        sway_room(judged->cut->diameter, tool_may, width_taken(judged)));
     need(judged, judged->demand, BITE_WHY_NO_DATA);
     unless_toleranced(judged);
 }
@@ -192,7 +201,8 @@ static void tool_sway(judged_limit *judged)
 static void softening(judged_limit *judged)
 {
     double start = judged->cut->room_temperature;
-    set(judged, judged->at->value[BITE_SURFACE_TEMPERATURE] - start, judged->cut->softening - start);
+    set(judged, judged->at->value[BITE_SURFACE_TEMPERATURE] - start,
+        judged->cut->softening - start);
     need(judged, judged->demand, BITE_WHY_NO_DATA);
     need(judged, judged->capacity, BITE_WHY_NO_DATA);
     if (judged->cut->substance == BITE_METAL) {
@@ -200,30 +210,37 @@ static void softening(judged_limit *judged)
     }
 }
 
-/* Chips of metal in a slot that is closed at both ends have no way out but up: what falls back is cut again (estimate: between all
- * of the room and half of it; no published figure was found). A blast, mist or flood takes them out. */
+/* Chips of metal in a slot that is closed at both ends have no way out but up: what falls back is
+ * cut again (estimate: between all of the room and half of it; no published figure was found). A
+ * blast, mist or flood takes them out. */
 static const double closed_share = 0.7;
 
 static double closes(const bite_cut *cut)
 {
-    return cut->substance == BITE_METAL && cut->blind == 1 && cut->coolant == BITE_COOLANT_NONE ? closed_share : 1.0;
+    return cut->substance == BITE_METAL && cut->blind == 1 && cut->coolant == BITE_COOLANT_NONE
+               ? closed_share
+               : 1.0;
 }
 
-/* Room in the flutes: shrinks with their number, grows with what blows or washes chips out (estimate: one and two flutes, air and
- * mist are fitted to public reports; flood by what makers of carbide mills rate for slots: as deep as wide with two flutes in
- * aluminium, half of that with four in steel, memory). More than two go by the pocket that a tooth has for its chip: 46, 44, 39 and
- * 36 % of the section, shared among 2, 3, 4 and 5 (memory: sections of makers' end mills are 54, 56 and 61 % full; a maker's
- * catalogue has the pockets of three nearly as large in all as those of two, those of four small and for shallow slots). */
+/* Room in the flutes: shrinks with their number, grows with what blows or washes chips out
+ * (estimate: one and two flutes, air and mist are fitted to public reports; flood by what makers of
+ * carbide mills rate for slots: as deep as wide with two flutes in aluminium, half of that with
+ * four in steel, memory). More than two go by the pocket that a tooth has for its chip: 46, 44, 39
+ * and 36 % of the section, shared among 2, 3, 4 and 5 (memory: sections of makers' end mills are
+ * 54, 56 and 61 % full; a maker's catalogue has the pockets of three nearly as large in all as
+ * those of two, those of four small and for shallow slots). */
 static double packing_room(const bite_cut *cut)
 {
     static const double by_flutes[] = {1.0, 0.85, 0.54, 0.36, 0.27};
     static const double by_coolant[] = {1.0, 1.3, 1.4, 2.6};
     int flutes = (int)cut->flutes;
     uint32_t coolant = cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0;
-    return closes(cut) * cut->packing_limit * by_flutes[flutes > 5 ? 4 : flutes - 1] * by_coolant[coolant];
+    return closes(cut) * cut->packing_limit * by_flutes[flutes > 5 ? 4 : flutes - 1] *
+           by_coolant[coolant];
 }
 
-/* Metals: chips that stay, on a tool that is warm, sqrt(packing x warmth). Plastics: the film under the edge. */
+/* Metals: chips that stay, on a tool that is warm, sqrt(packing x warmth). Plastics: the film under
+ * the edge. */
 static void chip_weld(judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
@@ -247,22 +264,28 @@ static void chip_packing(judged_limit *judged)
     const bite_cut *cut = judged->cut;
     set(judged, judged->at->packing, packing_room(cut));
     need(judged, judged->capacity, BITE_WHY_NO_DATA);
-    /* glassy plastics in a blind slot without a blast: the trouble begins long before the flutes are full */
-    if (cut->substance == BITE_AMORPHOUS && cut->coolant == BITE_COOLANT_NONE && cut->blind == 1 && judged->at->engaged >= 1.0) {
+    /* glassy plastics in a blind slot without a blast: the trouble begins long before the flutes
+     * are full */
+    if (cut->substance == BITE_AMORPHOUS && cut->coolant == BITE_COOLANT_NONE && cut->blind == 1 &&
+        judged->at->engaged >= 1.0) {
         judged->tight_from = 0.35;
     }
 }
 
-/* A corner may come out larger than asked by the tolerance that was given, by nothing where none was. */
+/* A corner may come out larger than asked by the tolerance that was given, by nothing where none
+ * was. */
 static void corner(judged_limit *judged)
 {
     double more = isnan(judged->requested->tolerance) ? 0.0 : judged->requested->tolerance;
     judged->tight_from = 1.0; /* it goes in or it does not */
-    set(judged, chamfers(judged) ? bite_chamfer_cone(judged->cut).small : 0.5 * judged->cut->diameter, judged->cut->inside_radius + more);
+    set(judged,
+        chamfers(judged) ? bite_chamfer_cone(judged->cut).small : 0.5 * judged->cut->diameter,
+        judged->cut->inside_radius + more);
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-/* The pass must lie within the flutes, the feature within flutes and neck; a chamfer within the cone, tip and all. */
+/* The pass must lie within the flutes, the feature within flutes and neck; a chamfer within the
+ * cone, tip and all. */
 static void reach(judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
@@ -281,7 +304,8 @@ static void reach(judged_limit *judged)
 /* Marks of a parabola or a saw tooth: Ra is close to a quarter of their height. */
 static void finish(judged_limit *judged)
 {
-    double worst = fmax(judged->at->value[BITE_ROUGHNESS_FLOOR], judged->at->value[BITE_ROUGHNESS_WALL]);
+    double worst =
+        fmax(judged->at->value[BITE_ROUGHNESS_FLOOR], judged->at->value[BITE_ROUGHNESS_WALL]);
     judged->advisory = 0;
     set(judged, 0.25 * worst, judged->requested->finish);
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
@@ -302,16 +326,20 @@ static void edge_chip(judged_limit *judged)
     need(judged, judged->capacity, BITE_WHY_NO_DATA);
 }
 
-/* Half-width of the temperatures over which a skin relaxes in the time that it is hot (estimate). */
+/* Half-width of the temperatures over which a skin relaxes in the time that it is hot (estimate).
+ */
 static const double relaxing_width = 10.0;
 
-/* A skin that relaxes while it is hot wants to shrink when it cools, and what lies under it holds it: E alpha dT/(1 - nu). */
+/* A skin that relaxes while it is hot wants to shrink when it cools, and what lies under it holds
+ * it: E alpha dT/(1 - nu). */
 static void craze(judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
     double relaxing = isnan(cut->relaxing) ? cut->transition - 20.0 : cut->relaxing;
-    double share = (judged->at->value[BITE_SURFACE_TEMPERATURE] - relaxing + relaxing_width) / (2.0 * relaxing_width);
-    double whole = cut->modulus * cut->expansion * (relaxing - cut->room_temperature) / (1.0 - cut->poisson);
+    double share = (judged->at->value[BITE_SURFACE_TEMPERATURE] - relaxing + relaxing_width) /
+                   (2.0 * relaxing_width);
+    double whole =
+        cut->modulus * cut->expansion * (relaxing - cut->room_temperature) / (1.0 - cut->poisson);
     /* not fmin, which would pass over a NaN */
     share = share < 0.0 ? 0.0 : share > 1.0 ? 1.0 : share;
     set(judged, share * whole, cut->crazing);
@@ -324,12 +352,14 @@ static void craze(judged_limit *judged)
 
 static void bond_side(judged_limit *judged)
 {
-    set(judged, judged->at->value[BITE_FORCE_SIDE_PEAK], judged->cut->bond_area * judged->cut->bond_shear);
+    set(judged, judged->at->value[BITE_FORCE_SIDE_PEAK],
+        judged->cut->bond_area * judged->cut->bond_shear);
     need(judged, judged->demand, BITE_WHY_NO_DATA);
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-/* The side force stands over the bond and tilts the part: 6 F H/(b L^2) at the edge of a square bond, b = L = sqrt(A). */
+/* The side force stands over the bond and tilts the part: 6 F H/(b L^2) at the edge of a square
+ * bond, b = L = sqrt(A). */
 static void bond_lift(judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
@@ -349,7 +379,8 @@ static void bond_heat(judged_limit *judged)
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
-/* A wall of a length is free at its end, or held there by the other walls of a pocket: then its middle counts. */
+/* A wall of a length is free at its end, or held there by the other walls of a pocket: then its
+ * middle counts. */
 static double wall_alpha(const bite_cut *cut, double height)
 {
     double ratio = isnan(cut->wall_length) ? INFINITY : cut->wall_length / height;
@@ -363,32 +394,38 @@ static double wall_alpha(const bite_cut *cut, double height)
 static double wall_bend(const judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
-    double height =
-        isnan(cut->wall_height) ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth) : cut->wall_height;
+    double height = isnan(cut->wall_height)
+                        ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth)
+                        : cut->wall_height;
     double force = fabs(judged->at->value[BITE_WALL_ERROR]) / judged->at->compliance;
-    return wall_alpha(cut, height) * force * height * height / bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
+    return wall_alpha(cut, height) * force * height * height /
+           bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
 }
 
 static double floor_bend(const judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
-    double alpha = bite_plate_floor(isnan(cut->floor_length) ? INFINITY : cut->floor_length / cut->floor_span);
-    double side = isnan(cut->floor_length) ? cut->floor_span : fmin(cut->floor_span, cut->floor_length);
+    double alpha =
+        bite_plate_floor(isnan(cut->floor_length) ? INFINITY : cut->floor_length / cut->floor_span);
+    double side =
+        isnan(cut->floor_length) ? cut->floor_span : fmin(cut->floor_span, cut->floor_length);
     return alpha * fabs(judged->at->value[BITE_FORCE_LIFT_PEAK]) * side * side /
            bite_plate_rigidity(cut->modulus, cut->poisson, cut->floor_thickness);
 }
 
-/* The whole side force at the middle of the strip: it passes along all of it. Where nothing is said, as much of the strip stands
- * free as the pass has cut. */
+/* The whole side force at the middle of the strip: it passes along all of it. Where nothing is
+ * said, as much of the strip stands free as the pass has cut. */
 static double bridge_bend(const judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
     double width = isnan(cut->bridge_width) ? cut->depth : cut->bridge_width;
-    return judged->at->value[BITE_FORCE_SIDE_PEAK] *
-           bite_plate_strip(cut->modulus, cut->poisson, cut->bridge_span, width, cut->bridge_thickness);
+    return judged->at->value[BITE_FORCE_SIDE_PEAK] * bite_plate_strip(cut->modulus, cut->poisson,
+                                                                      cut->bridge_span, width,
+                                                                      cut->bridge_thickness);
 }
 
-/* What of a part may be thin: how far it bends, 0 where there is none; its thickness, and what the pass takes across it. */
+/* What of a part may be thin: how far it bends, 0 where there is none; its thickness, and what the
+ * pass takes across it. */
 typedef struct thin_part {
     int there;
     double bend;
@@ -409,7 +446,8 @@ static int thins_of(const judged_limit *judged, thin_part parts[THINS])
     int bridge = !isnan(cut->bridge_span) && !isnan(cut->bridge_thickness) && mills;
     const thin_part all[THINS] = {
         [THIN_WALL] = {wall, wall ? wall_bend(judged) : 0.0, cut->wall_thickness, width},
-        [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(judged) : 0.0, cut->floor_thickness, cut->depth},
+        [THIN_FLOOR] = {open_floor, open_floor ? floor_bend(judged) : 0.0, cut->floor_thickness,
+                        cut->depth},
         [THIN_BRIDGE] = {bridge, bridge ? bridge_bend(judged) : 0.0, cut->bridge_thickness, width},
     };
     memcpy(parts, all, sizeof all);
@@ -418,7 +456,8 @@ static int thins_of(const judged_limit *judged, thin_part parts[THINS])
 
 static double sum_of(const thin_part parts[THINS])
 {
-    return parts[THIN_WALL].bend + parts[THIN_FLOOR].bend + parts[THIN_BRIDGE].bend; /* NaN, which fmax passes over */
+    return parts[THIN_WALL].bend + parts[THIN_FLOOR].bend +
+           parts[THIN_BRIDGE].bend; /* NaN, which fmax passes over */
 }
 
 static void leave_thick(judged_limit *judged)
@@ -459,7 +498,8 @@ static void part_sway(judged_limit *judged)
     }
 }
 
-/* What of a cone must pass beside the wall: its small end, and the large one on the far side, whose edge still stands. */
+/* What of a cone must pass beside the wall: its small end, and the large one on the far side, whose
+ * edge still stands. */
 static double ends_of_cone(const bite_cut *cut)
 {
     bite_cone cone = bite_chamfer_cone(cut);
@@ -469,16 +509,21 @@ static double ends_of_cone(const bite_cut *cut)
 static void gap(judged_limit *judged)
 {
     judged->tight_from = 1.0; /* it passes or it does not */
-    set(judged, (chamfers(judged) ? ends_of_cone(judged->cut) : judged->cut->diameter) + judged->cut->runout, judged->cut->gap);
+    set(judged,
+        (chamfers(judged) ? ends_of_cone(judged->cut) : judged->cut->diameter) +
+            judged->cut->runout,
+        judged->cut->gap);
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
 static void wear(judged_limit *judged)
 {
-    set(judged, judged->cut->path_length / judged->cut->feed_rate, judged->at->value[BITE_TOOL_LIFE]);
+    set(judged, judged->cut->path_length / judged->cut->feed_rate,
+        judged->at->value[BITE_TOOL_LIFE]);
     need(judged, judged->capacity, BITE_WHY_NO_DATA);
     need(judged, judged->demand, BITE_WHY_NOT_GIVEN);
-    if (isnan(judged->capacity) && (judged->cut->substance == BITE_AMORPHOUS || judged->cut->substance == BITE_CRYSTALLINE)) {
+    if (isnan(judged->capacity) &&
+        (judged->cut->substance == BITE_AMORPHOUS || judged->cut->substance == BITE_CRYSTALLINE)) {
         leave(judged, BITE_WHY_DOES_NOT_WEAR);
     }
 }
@@ -488,7 +533,8 @@ static double or_none(double figure)
     return isnan(figure) ? 0.0 : figure;
 }
 
-/* What came off out of balance, and what one face has grown over the other, both to the worse side. */
+/* What came off out of balance, and what one face has grown over the other, both to the worse side.
+ */
 static void warp(judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
@@ -498,7 +544,8 @@ static void warp(judged_limit *judged)
     double left = fmax(cut->stock_thickness - top - below, 1e-5);
     double curvature = bite_warp_gradient(or_none(cut->face_strain), left);
     if (off > 0.0) {
-        curvature += bite_warp_layers(cut->modulus, cut->poisson, cut->skin_stress, cut->stock_thickness, off, 0.0);
+        curvature += bite_warp_layers(cut->modulus, cut->poisson, cut->skin_stress,
+                                      cut->stock_thickness, off, 0.0);
     }
     set(judged, bite_warp_bow(curvature, cut->part_span), cut->flatness);
     need(judged, judged->demand, BITE_WHY_NO_DATA);
@@ -509,7 +556,8 @@ static void stock_thickness(judged_limit *judged)
 {
     const bite_cut *cut = judged->cut;
     judged->tight_from = 1.0; /* the tolerance is in it already */
-    set(judged, cut->part_thickness + or_none(cut->skim), cut->stock_thickness - or_none(cut->stock_tolerance));
+    set(judged, cut->part_thickness + or_none(cut->skim),
+        cut->stock_thickness - or_none(cut->stock_tolerance));
     need(judged, judged->demand + judged->capacity, BITE_WHY_NOT_GIVEN);
 }
 
@@ -548,8 +596,9 @@ static void (*const judges[BITE_LIMIT_COUNT])(judged_limit *judged) = {
 /* What a hole does not have. */
 static int of_milling(bite_limit_id id)
 {
-    return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER || id == BITE_LIMIT_GAP ||
-           id == BITE_LIMIT_FINISH || id == BITE_LIMIT_TOOL_GROSS_DEFLECTION;
+    return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER ||
+           id == BITE_LIMIT_GAP || id == BITE_LIMIT_FINISH ||
+           id == BITE_LIMIT_TOOL_GROSS_DEFLECTION;
 }
 
 static bite_verdict verdict_of(double utilization, double tight_from, uint32_t advisory)
@@ -560,10 +609,23 @@ static bite_verdict verdict_of(double utilization, double tight_from, uint32_t a
     return utilization > tight_from ? BITE_TIGHT : BITE_CLEAR;
 }
 
-void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut, const bite_segment *segment, bite_limit *limit)
+void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut,
+                         const bite_segment *segment, bite_limit *limit)
 {
-    judged_limit judged = {requested, cut, segment, (double)NAN, (double)NAN, BITE_UTILIZATION_TIGHT, BITE_WHY_APPLIES, 0};
-    bite_limit none = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, BITE_NOT_JUDGED, 0, 0, 0, 0, 0};
+    judged_limit judged = {
+        requested,        cut, segment, (double)NAN, (double)NAN, BITE_UTILIZATION_TIGHT,
+        BITE_WHY_APPLIES, 0};
+    bite_limit none = {(double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       BITE_NOT_JUDGED,
+                       0,
+                       0,
+                       0,
+                       0,
+                       0};
     *limit = none;
     judges[id](&judged);
     if (cut->operation == BITE_DRILL_HOLE && of_milling(id)) {
@@ -577,7 +639,9 @@ void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite
     limit->applies = 1;
     limit->demand = judged.demand;
     limit->capacity = fmax(0.0, judged.capacity);
-    limit->utilization = judged.capacity > 0.0 ? fmin(BITE_UTILIZATION_MAX, judged.demand / judged.capacity) : BITE_UTILIZATION_MAX;
+    limit->utilization = judged.capacity > 0.0
+                             ? fmin(BITE_UTILIZATION_MAX, judged.demand / judged.capacity)
+                             : BITE_UTILIZATION_MAX;
     limit->verdict = verdict_of(limit->utilization, judged.tight_from, judged.advisory);
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Limits: what a cut demands against the room there is. One function a row, joined to the vocabulary by id. */
+/* Limits: what a cut demands against the room there is. One function a row, joined to the
+ * vocabulary by id. */
 #ifndef BITE_CUT_LIMITS_H
 #define BITE_CUT_LIMITS_H
 
@@ -12,11 +13,13 @@
 
 extern const double bite_tolerance_usual; /* m */
 
-/** Fills one row of a stretch: demand, room, use, applies, why, advisory, verdict by use. asked: the cut before defaults were
- * taken. */
-void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut, const bite_segment *segment, bite_limit *limit);
+/** Fills one row of a stretch: demand, room, use, applies, why, advisory, verdict by use. asked:
+ * the cut before defaults were taken. */
+void bite_limit_evaluate(bite_limit_id id, const bite_cut *requested, const bite_cut *cut,
+                         const bite_segment *segment, bite_limit *limit);
 
-/** The worst binding verdict of count rows and which row has the largest use among those that bind. */
+/** The worst binding verdict of count rows and which row has the largest use among those that bind.
+ */
 bite_verdict bite_limits_verdict(const bite_limit *limits, uint32_t count, uint32_t *worst);
 
 #endif

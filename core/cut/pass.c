@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One pass at its best estimates: checks, defaults, the straight, the corner, the rows. */
+#include "core/cut/pass.h"
 #include "core/base/error.h"
-#include "core/names/registry.h"
-#include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/force/chamfer_mill.h"
-#include "core/cut/input_check.h"
 #include "core/cut/defaults.h"
 #include "core/cut/entry_move.h"
-#include "core/cut/pass.h"
+#include "core/cut/input_check.h"
 #include "core/cut/limits.h"
+#include "core/names/registry.h"
 #include "core/physics/dynamics/tool_modes.h"
+#include "core/physics/elastic/tool_deflection.h"
+#include "core/physics/force/chamfer_mill.h"
 #include <math.h>
 #include <string.h>
 
@@ -41,14 +41,16 @@ bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked
     return bite_check_together(&checked->full, error);
 }
 
-/* The row of the corner stands where it uses more of its room than the straight's, by more than rounding: a wall that both finish
- * at the same instant is the straight's. */
-static void judge_corner(const bite_checked_cut *checked, const bite_segment *turn, bite_limit limits[BITE_LIMIT_COUNT])
+/* The row of the corner stands where it uses more of its room than the straight's, by more than
+ * rounding: a wall that both finish at the same instant is the straight's. */
+static void judge_corner(const bite_checked_cut *checked, const bite_segment *turn,
+                         bite_limit limits[BITE_LIMIT_COUNT])
 {
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (limits[i].applies) {
             bite_limit corner;
-            bite_limit_evaluate((bite_limit_id)i, &checked->requested, &checked->full, turn, &corner);
+            bite_limit_evaluate((bite_limit_id)i, &checked->requested, &checked->full, turn,
+                                &corner);
             if (corner.utilization > limits[i].utilization * (1.0 + 1e-9)) {
                 corner.in_corner = 1;
                 limits[i] = corner;
@@ -58,12 +60,15 @@ static void judge_corner(const bite_checked_cut *checked, const bite_segment *tu
 }
 
 /* What the way in strains more than the cut does. */
-static void judge_entry(const bite_checked_cut *checked, bite_segment_cache *cache, bite_limit limits[BITE_LIMIT_COUNT])
+static void judge_entry(const bite_checked_cut *checked, bite_segment_cache *cache,
+                        bite_limit limits[BITE_LIMIT_COUNT])
 {
-    static const bite_limit_id strained[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_TORQUE, BITE_LIMIT_POWER,
-                                           BITE_LIMIT_FEED_FAST};
+    static const bite_limit_id strained[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING,
+                                             BITE_LIMIT_TORQUE, BITE_LIMIT_POWER,
+                                             BITE_LIMIT_FEED_FAST};
     bite_cut way;
-    bite_cut along = checked->full; /* the axes run at the feed along the way, whatever of it is level */
+    bite_cut along =
+        checked->full; /* the axes run at the feed along the way, whatever of it is level */
     bite_segment segment;
     bite_entry_cut(&checked->full, &way, cache, &segment);
     along.feed_rate = bite_entry_feed(&checked->full);
@@ -71,7 +76,9 @@ static void judge_entry(const bite_checked_cut *checked, bite_segment_cache *cac
         bite_limit *limit = &limits[strained[i]];
         bite_limit entry;
         if (limit->applies) {
-            bite_limit_evaluate(strained[i], &checked->requested, strained[i] == BITE_LIMIT_FEED_FAST ? &along : &way, &segment, &entry);
+            bite_limit_evaluate(strained[i], &checked->requested,
+                                strained[i] == BITE_LIMIT_FEED_FAST ? &along : &way, &segment,
+                                &entry);
             if (entry.applies && entry.utilization > limit->utilization) {
                 entry.in_corner = 2;
                 *limit = entry;
@@ -86,7 +93,9 @@ static double width_of(const bite_cut *full)
     if (full->operation == BITE_CHAMFER) {
         return full->depth * tan(full->taper);
     }
-    return isnan(full->width) || full->operation == BITE_DRILL_HOLE ? full->diameter : fmin(full->width, full->diameter);
+    return isnan(full->width) || full->operation == BITE_DRILL_HOLE
+               ? full->diameter
+               : fmin(full->width, full->diameter);
 }
 
 /* The finished corner where the most is cut: of a chamfer at its upper end. */
@@ -95,14 +104,17 @@ static double corner_of(const bite_cut *full, double width)
     return full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
 }
 
-void bite_checked_cut_evaluate(const bite_checked_cut *checked, const bite_evaluation_options *options, bite_segment *straight, bite_limit limits[BITE_LIMIT_COUNT])
+void bite_checked_cut_evaluate(const bite_checked_cut *checked,
+                               const bite_evaluation_options *options, bite_segment *straight,
+                               bite_limit limits[BITE_LIMIT_COUNT])
 {
     const bite_cut *full = &checked->full;
     bite_side side = (bite_side)full->side;
     int mills = full->operation == BITE_MILL;
     double diameter = bite_cutting_diameter(full);
     double width = width_of(full);
-    bite_segment_compute_cached(full, bite_engagement_straight(diameter, width, side), options->straight, straight);
+    bite_segment_compute_cached(full, bite_engagement_straight(diameter, width, side),
+                                options->straight, straight);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         limits[i].applies = 0;
         if (options->wanted == NULL || options->wanted[i]) {
@@ -111,7 +123,9 @@ void bite_checked_cut_evaluate(const bite_checked_cut *checked, const bite_evalu
     }
     if (!isnan(full->inside_radius) && width < diameter && full->operation != BITE_DRILL_HOLE) {
         bite_segment turn;
-        bite_segment_compute_cached(full, bite_engagement_corner(diameter, width, side, corner_of(full, width)), options->corner, &turn);
+        bite_segment_compute_cached(
+            full, bite_engagement_corner(diameter, width, side, corner_of(full, width)),
+            options->corner, &turn);
         judge_corner(checked, &turn, limits);
     }
     if (full->entry != BITE_ENTRY_OUTSIDE && mills) {
@@ -128,7 +142,8 @@ bite_evaluation_options bite_evaluation_options_in(bite_workspace *space)
 void bite_result_init(bite_result *result)
 {
     static const bite_value none = {(double)NAN, (double)NAN, (double)NAN};
-    static const bite_limit no_limit = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
+    static const bite_limit no_limit = {
+        (double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN, 0, 0, 0, 0, 0, 0};
     result->value_count = BITE_VALUE_COUNT;
     result->limit_count = BITE_LIMIT_COUNT;
     result->draws = 0;
@@ -149,7 +164,8 @@ double bite_tool_first_frequency(const bite_cut *full)
     return bite_tool_mode_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 
-bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_options *options, bite_result *result, bite_error *error)
+bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_options *options,
+                                  bite_result *result, bite_error *error)
 {
     bite_checked_cut checked;
     bite_segment straight;
@@ -164,7 +180,8 @@ bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_opt
     bite_checked_cut_evaluate(&checked, options, &straight, limits);
     bite_verdict verdict = bite_limits_verdict(limits, BITE_LIMIT_COUNT, &worst);
     /* what is over stays over, whatever the numbers that are missing would say */
-    status = verdict == BITE_OVER ? BITE_OK : bite_check_values(&checked.full, straight.value, error);
+    status =
+        verdict == BITE_OVER ? BITE_OK : bite_check_values(&checked.full, straight.value, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -179,7 +196,8 @@ bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_opt
     return BITE_OK;
 }
 
-/* A pass allocates nothing: what it works in lies on the stack, in this one frame. Whoever makes many passes owns a workspace. */
+/* A pass allocates nothing: what it works in lies on the stack, in this one frame. Whoever makes
+ * many passes owns a workspace. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wframe-larger-than="
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)

@@ -1,18 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each from its own file. */
+/* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each
+ * from its own file. */
 #include "core/cut/segment.h"
+#include "core/physics/dynamics/semi_discretization.h"
+#include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/tool_deflection.h"
 #include "core/physics/force/chamfer_mill.h"
-#include "core/physics/geometry/chip_thickness.h"
-#include "core/physics/heat/conduction.h"
-#include "core/physics/dynamics/semi_discretization.h"
-#include "core/physics/force/twist_drill.h"
-#include "core/physics/force/square_end_mill.h"
-#include "core/physics/heat/cutting_heat.h"
-#include "core/physics/geometry/kinematics.h"
 #include "core/physics/force/corner_radius_mill.h"
+#include "core/physics/force/square_end_mill.h"
+#include "core/physics/force/twist_drill.h"
+#include "core/physics/geometry/chip_thickness.h"
+#include "core/physics/geometry/kinematics.h"
 #include "core/physics/geometry/surface_finish.h"
-#include "core/physics/dynamics/tool_modes.h"
+#include "core/physics/heat/conduction.h"
+#include "core/physics/heat/cutting_heat.h"
 #include "core/physics/heat/heat_recirculation.h"
 #include <math.h>
 #include <string.h>
@@ -29,7 +30,8 @@ static const double delay_precision = 1e-4;
 
 int bite_cut_has_measured_modes(const bite_cut *cut)
 {
-    return !isnan(cut->mode_frequency) || !isnan(cut->mode2_frequency) || !isnan(cut->mode3_frequency);
+    return !isnan(cut->mode_frequency) || !isnan(cut->mode2_frequency) ||
+           !isnan(cut->mode3_frequency);
 }
 
 /* Those that somebody measured, alike along both axes. */
@@ -48,7 +50,8 @@ bite_axis_modes bite_cut_measured_modes(const bite_cut *cut)
     return axis;
 }
 
-/* Whether the numbers are those that something was made of; takes them. NaN, with which it begins, is like none. */
+/* Whether the numbers are those that something was made of; takes them. NaN, with which it begins,
+ * is like none. */
 static int still(double *made_of, const double *now, int count)
 {
     int same = 1;
@@ -65,7 +68,8 @@ static void forget_meets(bite_segment_cache *cache)
     cache->next = 0;
 }
 
-void bite_segment_cache_init(bite_segment_cache *cache, bite_fin_cache *fin, bite_edge_cache *edges, int places, bite_scratch *scratch)
+void bite_segment_cache_init(bite_segment_cache *cache, bite_fin_cache *fin, bite_edge_cache *edges,
+                             int places, bite_scratch *scratch)
 {
     cache->scratch = scratch;
     cache->edges = edges;
@@ -82,7 +86,8 @@ void bite_workspace_init(bite_workspace *space)
 }
 
 /* The chips of the stretch, and what its edges meet. */
-static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed, bite_segment_cache *cache)
+static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed,
+                                bite_segment_cache *cache)
 {
     const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
     double least = cut->minimum_chip * cut->edge_radius;
@@ -107,7 +112,8 @@ static bite_edge_cache *meet_of(const bite_cut *cut, bite_arc arc, bite_segment_
     cache->next = (cache->next + 1) % cache->capacity;
     cache->count += cache->count < cache->capacity;
     memcpy(edge->of, now, sizeof now);
-    bite_edge_integrals_init(&edge->force.edges, &cache->chip, cut->depth, cut->diameter, cut->helix);
+    bite_edge_integrals_init(&edge->force.edges, &cache->chip, cut->depth, cut->diameter,
+                             cut->helix);
     bite_wall_init(&edge->wall, &edge->force.edges, arc);
     return edge;
 }
@@ -121,8 +127,9 @@ static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_segme
     return &cache->roots;
 }
 
-/* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets 0.5 to 3 %), and the waves from
- * which a shop calls it chatter: as high as the chip is thick, so that teeth leave the cut, or 10 um either way (estimate). */
+/* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets
+ * 0.5 to 3 %), and the waves from which a shop calls it chatter: as high as the chip is thick, so
+ * that teeth leave the cut, or 10 um either way (estimate). */
 static const double tool_damps = 0.5;
 static const double waves_count = 10e-6;
 
@@ -133,7 +140,8 @@ static int same_shaft(const bite_shaft *a, const bite_shaft *b)
 
 static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_fin_cache *kept)
 {
-    if (kept->modulus != cut->tool_modulus || kept->density != cut->tool_density || !same_shaft(&kept->rod, shaft)) {
+    if (kept->modulus != cut->tool_modulus || kept->density != cut->tool_density ||
+        !same_shaft(&kept->rod, shaft)) {
         kept->modulus = cut->tool_modulus;
         kept->density = cut->tool_density;
         kept->rod = *shaft;
@@ -142,10 +150,13 @@ static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_fi
     return kept->frequency;
 }
 
-/* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope: share/damping. Small tools ring at many kHz:
- * their waves are short and the flank rides on them. A long one's are not. */
-static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_tool_deflection *deflection, double slope, double by_stiffness,
-                                bite_segment_cache *cache, const bite_segment *out)
+/* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope:
+ * share/damping. Small tools ring at many kHz: their waves are short and the flank rides on them. A
+ * long one's are not. */
+static double stability_of_both(const bite_cut *cut, bite_arc arc,
+                                const bite_tool_deflection *deflection, double slope,
+                                double by_stiffness, bite_segment_cache *cache,
+                                const bite_segment *out)
 {
     double stiff = tool_damps / deflection->tool;
     double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
@@ -153,34 +164,44 @@ static double stability_of_both(const bite_cut *cut, bite_arc arc, const bite_to
     if (stiff >= machine) {
         return most;
     }
-    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &deflection->shaft, cache->fin),
-                         fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
+    bite_ripple waves = {
+        out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &deflection->shaft, cache->fin),
+        fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
     return fmin(most, stiff * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
 }
 
-/* Modes that nobody measured have no frequency to trust: the worst speed counts, of the machine's and of the tool's. */
-static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, double ratio,
-                                   const bite_tool_deflection *deflection, bite_segment_cache *cache, const bite_segment *out)
+/* Modes that nobody measured have no frequency to trust: the worst speed counts, of the machine's
+ * and of the tool's. */
+static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
+                                   double ratio, const bite_tool_deflection *deflection,
+                                   bite_segment_cache *cache, const bite_segment *out)
 {
     double share = bite_chatter_share(roots_of(arc, ratio, cache), cut->mode_damping);
-    return stability_of_both(cut, arc, deflection, share / cut->mode_damping, share / (cut->flutes * pressure->tangential), cache, out);
+    return stability_of_both(cut, arc, deflection, share / cut->mode_damping,
+                             share / (cut->flutes * pressure->tangential), cache, out);
 }
 
 /* Depth from which the cut chatters. */
-static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_tool_deflection *deflection, bite_segment_cache *cache,
+static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
+                        const bite_tool_deflection *deflection, bite_segment_cache *cache,
                         const bite_segment *out)
 {
-    double leans = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0; /* of what presses on a cone so much goes across */
+    double leans = cut->operation == BITE_CHAMFER
+                       ? cos(cut->taper)
+                       : 1.0; /* of what presses on a cone so much goes across */
     double ratio = leans * bite_pressure_ratio(cut, pressure);
     if (!bite_cut_has_measured_modes(cut)) {
         return stability_unmeasured(cut, arc, pressure, ratio, deflection, cache, out);
     }
-    bite_chatter_case problem = {.arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
+    bite_chatter_case problem = {
+        .arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     problem.x = problem.y = bite_cut_measured_modes(cut);
     double depth = bite_chatter_at(&problem, cut->spindle_speed);
-    bite_semidiscrete_room room = {cache->scratch->delay, sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
+    bite_semidiscrete_room room = {cache->scratch->delay,
+                                   sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
     return out->engaged < light_width && isfinite(depth)
-               ? bite_semidiscrete_limit(&problem, depth, cut->spindle_speed, BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
+               ? bite_semidiscrete_limit(&problem, depth, cut->spindle_speed,
+                                         BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
                : depth;
 }
 
@@ -195,7 +216,8 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     double *value = out->value;
     int flutes = (int)cut->flutes;
     double diameter = bite_cutting_diameter(cut);
-    double effective = bite_kinematics_effective_diameter(diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
+    double effective = bite_kinematics_effective_diameter(
+        diameter, isnan(cut->corner_radius) ? 0.0 : cut->corner_radius, cut->depth);
     double feed = bite_kinematics_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
     double width = 0.5 * diameter * (1.0 - cos(bite_engagement_span(arc)));
     value[BITE_SURFACE_SPEED] = bite_kinematics_surface_speed(effective, cut->spindle_speed);
@@ -209,8 +231,9 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
     value[BITE_ENGAGEMENT] = bite_engagement_span(arc);
     value[BITE_REMOVAL_RATE] = bite_kinematics_removal_rate(cut->depth, width, cut->feed_rate);
-    value[BITE_TOOL_LIFE] =
-        isnan(cut->taylor_speed) || isnan(cut->taylor_exponent) ? (double)NAN : tool_life(cut, value[BITE_SURFACE_SPEED]);
+    value[BITE_TOOL_LIFE] = isnan(cut->taylor_speed) || isnan(cut->taylor_exponent)
+                                ? (double)NAN
+                                : tool_life(cut, value[BITE_SURFACE_SPEED]);
     out->heavy_chip = chip->most;
     out->engaged = width / diameter;
 }
@@ -225,30 +248,36 @@ typedef struct edge_contact {
     double feed_real; /* m */
 } edge_contact;
 
-static edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip, const bite_segment *out)
+static edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip,
+                                    const bite_segment *out)
 {
     double turn = 2.0 * M_PI;
-    double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc
+                                        : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
     edge_contact contact = {bite_kinematics_surface_speed(cut->diameter, cut->spindle_speed),
-                  thick,
-                  cut->depth,
-                  chip->chip_arc / turn,
-                  chip->arc / turn,
-                  chip->feed_real};
+                            thick,
+                            cut->depth,
+                            chip->chip_arc / turn,
+                            chip->arc / turn,
+                            chip->feed_real};
     return contact;
 }
 
 /* The speed at which the mean force does the mean power, so that heat and force agree. */
-static edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill, const bite_chip *chip, const bite_segment *out)
+static edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill,
+                                     const bite_chip *chip, const bite_segment *out)
 {
-    double thick = mill->chip_mean > 0.0 ? mill->chip_mean : fmax(mill->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    double thick = mill->chip_mean > 0.0
+                       ? mill->chip_mean
+                       : fmax(mill->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
     double speed = 2.0 * M_PI * cut->spindle_speed * mill->torque_mean / mill->mean.tangential;
-    edge_contact contact = {speed, thick, mill->edge_length, mill->teeth_chip, mill->teeth_edge, chip->feed_real};
+    edge_contact contact = {
+        speed, thick, mill->edge_length, mill->teeth_chip, mill->teeth_edge, chip->feed_real};
     return contact;
 }
 
-static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean, double torque_peak,
-                       double torque_mean, bite_segment *out)
+static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean,
+                       double torque_peak, double torque_mean, bite_segment *out)
 {
     double *value = out->value;
     value[BITE_FORCE_TANGENTIAL_PEAK] = peaks->tangential;
@@ -261,56 +290,69 @@ static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const
     out->torque_mean = torque_mean;
 }
 
-static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, const bite_tool_deflection *deflection, bite_segment_cache *cache,
+static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
+                         const bite_tool_deflection *deflection, bite_segment_cache *cache,
                          bite_segment *out)
 {
     double *value = out->value;
     out->compliance = deflection->compliance;
     value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, deflection, cache, out);
-    value[BITE_DEFLECTION_TIP] = value[BITE_FORCE_SIDE_PEAK] * bite_tool_deflection_at(deflection, 0.0);
-    value[BITE_TOOL_STRESS] = bite_tool_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
+    value[BITE_DEFLECTION_TIP] =
+        value[BITE_FORCE_SIDE_PEAK] * bite_tool_deflection_at(deflection, 0.0);
+    value[BITE_TOOL_STRESS] =
+        bite_tool_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
-static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
+static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
+                                bite_segment_cache *cache, bite_segment *out)
 {
     double radius = 0.5 * cut->diameter;
     bite_edge_cache *edge = meet_of(cut, arc, cache);
     bite_force *force = &edge->force;
     bite_force_set_pressure(force, pressure);
-    fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius, force->mean.tangential * radius, out);
+    fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius,
+               force->mean.tangential * radius, out);
     bite_tool_deflection deflection = bite_tool_deflection_init(cut);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
-    out->value[BITE_WALL_ERROR] = bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
+    out->value[BITE_WALL_ERROR] =
+        bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
     return contact_of_chip(cut, &cache->chip, out);
 }
 
 /* The same of one with rounded corners. */
-static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure, bite_segment_cache *cache, bite_segment *out)
+static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
+                               bite_segment_cache *cache, bite_segment *out)
 {
     bite_corner_mill mill;
     forget_meets(cache); /* the cylinder above the corner takes the first one's place */
-    bite_corner_mill_forces(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure, &cache->scratch->turn,
-                    &cache->edges[0].force, &mill);
+    bite_corner_mill_forces(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure,
+                            &cache->scratch->turn, &cache->edges[0].force, &mill);
     out->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
     out->heavy_chip = mill.heavy_chip;
     fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, out);
     bite_tool_deflection deflection = bite_tool_deflection_init(cut);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
-    out->value[BITE_WALL_ERROR] = mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
+    out->value[BITE_WALL_ERROR] =
+        mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
     return contact_of_round(cut, &mill, &cache->chip, out);
 }
 
-/* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a cut of stiffness S/runout and the
- * drill's own, one after the other, share the runout (derived here; a long drill finds its middle, a rigid one breaks). */
-static double side_of_drill(const bite_cut *cut, const bite_drill *drill, const bite_tool_deflection *deflection)
+/* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a
+ * cut of stiffness S/runout and the drill's own, one after the other, share the runout (derived
+ * here; a long drill finds its middle, a rigid one breaks). */
+static double side_of_drill(const bite_cut *cut, const bite_drill *drill,
+                            const bite_tool_deflection *deflection)
 {
-    double yields = cut->flutes > 1.0 && cut->runout > 0.0 ? drill->side * bite_tool_deflection_at(deflection, 0.0) / cut->runout : 0.0;
+    double yields = cut->flutes > 1.0 && cut->runout > 0.0
+                        ? drill->side * bite_tool_deflection_at(deflection, 0.0) / cut->runout
+                        : 0.0;
     return drill->side / (1.0 + yields);
 }
 
 /* A drill's lips; of its side forces there is what runout leaves. */
-static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressure, bite_segment *out)
+static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressure,
+                               bite_segment *out)
 {
     double *value = out->value;
     double feed = value[BITE_CHIP_LOAD];
@@ -328,13 +370,20 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     double core = cut->core_share * cut->diameter;
     out->compliance = deflection.compliance;
     value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
-    value[BITE_TOOL_STRESS] = bite_tool_stress(cut, drill.side, drill.torque) + drill.thrust / (0.25 * M_PI * core * core);
-    edge_contact contact = {M_PI * cut->diameter * cut->spindle_speed * 0.5, drill.chip, drill.lip, cut->flutes, cut->flutes, feed};
+    value[BITE_TOOL_STRESS] = bite_tool_stress(cut, drill.side, drill.torque) +
+                              drill.thrust / (0.25 * M_PI * core * core);
+    edge_contact contact = {M_PI * cut->diameter * cut->spindle_speed * 0.5,
+                            drill.chip,
+                            drill.lip,
+                            cut->flutes,
+                            cut->flutes,
+                            feed};
     return contact;
 }
 
-/* Chips are thinner by the slope of the edge; feed marks are highest where the cone is thinnest: across the face it is as flat as a
- * circle of r/cos(taper). A quarter of the face may be burnished rather than cut (estimate): there the thin end's chip is judged.
+/* Chips are thinner by the slope of the edge; feed marks are highest where the cone is thinnest:
+ * across the face it is as flat as a circle of r/cos(taper). A quarter of the face may be burnished
+ * rather than cut (estimate): there the thin end's chip is judged.
  */
 static const double thin_end = 0.25;
 
@@ -345,17 +394,21 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
     value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
     value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
     value[BITE_REMOVAL_RATE] = bite_chamfer_section(&cone) * cut->feed_rate;
-    value[BITE_SURFACE_SPEED_SMALL] = bite_kinematics_surface_speed(2.0 * cone.small, cut->spindle_speed);
-    value[BITE_ROUGHNESS_WALL] = bite_finish_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
+    value[BITE_SURFACE_SPEED_SMALL] =
+        bite_kinematics_surface_speed(2.0 * cone.small, cut->spindle_speed);
+    value[BITE_ROUGHNESS_WALL] =
+        bite_finish_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_HAZE] = (double)NAN;
     out->heavy_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, 1.0);
     out->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
 }
 
-/* Over the whole depth the arc is taken as long as at the upper end, and what makes the tool yield lengthwise is left out: both on
- * the safe side. A face that moves across moves the chamfer's width by as much. */
-static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure,
-                            bite_segment_cache *cache, bite_segment *out)
+/* Over the whole depth the arc is taken as long as at the upper end, and what makes the tool yield
+ * lengthwise is left out: both on the safe side. A face that moves across moves the chamfer's width
+ * by as much. */
+static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+                                 const bite_pressure *pressure, bite_segment_cache *cache,
+                                 bite_segment *out)
 {
     bite_corner_mill sum;
     bite_chamfer_forces(cut, arc, chip, pressure, &sum);
@@ -370,7 +423,8 @@ static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
 {
     bite_shaft shaft;
     bite_tool_shaft_init(cut, cut->core_share, &shaft);
-    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling && same_shaft(&fin->shaft, &shaft)) {
+    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling &&
+        same_shaft(&fin->shaft, &shaft)) {
         return;
     }
     fin->conductivity = cut->tool_conductivity;
@@ -379,13 +433,14 @@ static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
     bite_shaft_fin(&shaft, fin->conductivity, fin->transfer, &fin->resistance, &fin->air_share);
 }
 
-/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut, warmed up as far as the path
- * lasts. */
+/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut,
+ * warmed up as far as the path lasts. */
 static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case *heat_case)
 {
     fill_fin(cut, fin);
     heat_case->resistance = fin->resistance;
-    heat_case->sink = cut->holder_temperature + fin->air_share * (cut->room_temperature - cut->holder_temperature);
+    heat_case->sink = cut->holder_temperature +
+                      fin->air_share * (cut->room_temperature - cut->holder_temperature);
     if (!isnan(cut->path_length)) {
         /* first order with the slowest mode of a rod that is cold at one end */
         double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
@@ -396,18 +451,22 @@ static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case 
     }
 }
 
-static void work_shares(const bite_cut *cut, double feed_real, double diffusivity, const bite_segment *out, bite_heat_case *heat_case)
+static void work_shares(const bite_cut *cut, double feed_real, double diffusivity,
+                        const bite_segment *out, bite_heat_case *heat_case)
 {
     double radius = 0.5 * bite_cutting_diameter(cut);
     double width = out->engaged * 2.0 * radius;
-    double floor_loss = cut->floor_thickness == 0.0 ? 0.0 : bite_recirculation_floor(cut->feed_rate, cut->depth, diffusivity);
-    double share = bite_recirculation_share(bite_recirculation_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
+    double floor_loss = cut->floor_thickness == 0.0
+                            ? 0.0
+                            : bite_recirculation_floor(cut->feed_rate, cut->depth, diffusivity);
+    double share = bite_recirculation_share(
+        bite_recirculation_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
     heat_case->share_met = fmin(1.0, cut->recirculation * share);
     heat_case->share_deep = bite_recirculation_surface(diffusivity / (cut->feed_rate * feed_real));
 }
 
-/* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has gone through it (Rosenthal 1941,
- * thin plate). */
+/* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has
+ * gone through it (Rosenthal 1941, thin plate). */
 static double part_temperature(const bite_cut *cut, double to_part, double diffusivity)
 {
     double thickness = cut->floor_thickness;
@@ -415,14 +474,16 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
         return (double)NAN;
     }
     double away = 0.5 * bite_cutting_diameter(cut) + 0.5 * thickness;
-    return cut->room_temperature +
-           bite_conduction_plate_peak(to_part, cut->feed_rate, thickness, cut->conductivity, diffusivity, away);
+    return cut->room_temperature + bite_conduction_plate_peak(to_part, cut->feed_rate, thickness,
+                                                              cut->conductivity, diffusivity, away);
 }
 
-static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pressure *pressure, bite_fin_cache *fin, bite_segment *out)
+static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pressure *pressure,
+                      bite_fin_cache *fin, bite_segment *out)
 {
     double *value = out->value;
-    double capacity = bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
+    double capacity =
+        bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
     double diffusivity = cut->conductivity / (cut->density * capacity);
     bite_heat_case heat_case = {
         .speed = at->speed,
@@ -447,7 +508,8 @@ static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pr
         .flank_land = land_in_radii * cut->edge_radius,
         .skin = cut->skin_depth * cut->edge_radius,
         .tool_conductivity = cut->tool_conductivity,
-        .tool_effusivity = sqrt(cut->tool_conductivity * cut->tool_density * cut->tool_heat_capacity),
+        .tool_effusivity =
+            sqrt(cut->tool_conductivity * cut->tool_density * cut->tool_heat_capacity),
         .start = cut->room_temperature,
         .removal_rate = value[BITE_REMOVAL_RATE],
     };
@@ -467,7 +529,8 @@ static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pr
     out->heat_share[2] = heat.to_part / heat.power;
     out->heat_share[3] = heat.stored / heat.power;
     out->heat_power = heat.power;
-    out->energy_gap = (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
+    out->energy_gap =
+        (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
 }
 
 static void fill_finish(const bite_cut *cut, bite_segment *out)
@@ -475,12 +538,15 @@ static void fill_finish(const bite_cut *cut, bite_segment *out)
     /* with runout the heavy tooth finishes, at the pitch of its own feed */
     double feed = out->value[BITE_CHIP_LOAD_HEAVY];
     out->value[BITE_ROUGHNESS_WALL] = bite_finish_wall(feed, cut->diameter);
-    out->value[BITE_ROUGHNESS_FLOOR] =
-        cut->corner_radius > 0.0 ? bite_finish_corner(feed, cut->corner_radius) : bite_finish_dished(feed, dish);
-    out->value[BITE_HAZE] = bite_finish_haze(out->value[BITE_ROUGHNESS_FLOOR], cut->refraction); /* NaN: not clear */
+    out->value[BITE_ROUGHNESS_FLOOR] = cut->corner_radius > 0.0
+                                           ? bite_finish_corner(feed, cut->corner_radius)
+                                           : bite_finish_dished(feed, dish);
+    out->value[BITE_HAZE] =
+        bite_finish_haze(out->value[BITE_ROUGHNESS_FLOOR], cut->refraction); /* NaN: not clear */
 }
 
-/* A drill's flutes lift what a slot's cannot: so many times deeper a peck (estimate: three diameters a peck are common practice).
+/* A drill's flutes lift what a slot's cannot: so many times deeper a peck (estimate: three
+ * diameters a peck are common practice).
  */
 static const double drill_clears = 3.0;
 
@@ -506,7 +572,8 @@ void bite_segment_blank(bite_segment *out)
     out->compliance = (double)NAN;
 }
 
-void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache, bite_segment *out)
+void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache,
+                                 bite_segment *out)
 {
     bite_segment_blank(out);
     double feed = bite_kinematics_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
@@ -523,9 +590,10 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
     bite_pressure pressure;
     if (bite_pressure_of(cut, &pressure)) {
         edge_contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
-                     : cut->operation == BITE_CHAMFER  ? fill_chamfer(cut, arc, chip, &pressure, cache, out)
-                     : cut->corner_radius > 0.0        ? fill_round(cut, arc, &pressure, cache, out)
-                                                       : fill_square(cut, arc, &pressure, cache, out);
+                          : cut->operation == BITE_CHAMFER
+                              ? fill_chamfer(cut, arc, chip, &pressure, cache, out)
+                          : cut->corner_radius > 0.0 ? fill_round(cut, arc, &pressure, cache, out)
+                                                     : fill_square(cut, arc, &pressure, cache, out);
         fill_heat(cut, &at, &pressure, cache->fin, out);
     }
 }

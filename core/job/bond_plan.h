@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How the part is held: which layer is weakest, what the cuts do to it, whether it can be undone without harm. */
+/* How the part is held: which layer is weakest, what the cuts do to it, whether it can be undone
+ * without harm. */
 #ifndef BITE_JOB_BOND_PLAN_H
 #define BITE_JOB_BOND_PLAN_H
 

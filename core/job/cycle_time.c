@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How long a job takes, and why longer than its feeds say; corrected by the shop's own times. */
-#include "core/base/error.h"
-#include "core/names/registry.h"
-#include "core/job/plan_steps.h"
-#include "core/job/move_time.h"
 #include "core/job/cycle_time.h"
+#include "core/base/error.h"
+#include "core/job/move_time.h"
 #include "core/job/plan.h"
+#include "core/job/plan_steps.h"
 #include "core/library/collection.h"
+#include "core/names/registry.h"
 #include <gsl/gsl_fit.h>
 #include <math.h>
 #include <string.h>
@@ -18,7 +18,7 @@ static const double usual_change = 90.0;       /* s, by hand into a collet: 60 t
 static const double usual_spindle_start = 5.0; /* s, up and down: 2 to 10 */
 static const double clearance = 2e-3;          /* m, that a tool is lifted over the work */
 static const double cleaning = 40.0;           /* s, wiping and looking, each part */
-static const double pocket_step = 0.4;         /* of the diameter, sideways, once a pocket is open */
+static const double pocket_step = 0.4; /* of the diameter, sideways, once a pocket is open */
 static const size_t records_least = 3;
 
 /* What a machine does beside its feed. */
@@ -32,8 +32,9 @@ typedef struct move_limits {
 /* From rest to rest. */
 static double move(const move_limits *limits, double length, double speed)
 {
-    return isnan(limits->jerk) ? bite_move_time_rest(length, speed, limits->acceleration)
-                           : bite_move_time_jerk(length, speed, limits->acceleration, limits->jerk);
+    return isnan(limits->jerk)
+               ? bite_move_time_rest(length, speed, limits->acceleration)
+               : bite_move_time_jerk(length, speed, limits->acceleration, limits->jerk);
 }
 
 static move_limits gait_of(const bite_job *job)
@@ -73,7 +74,8 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         break;
     }
     case BITE_WORK_POCKET:
-    case BITE_WORK_ROUGH: /* rings inwards: their length is the area over the step, each with four corners */
+    case BITE_WORK_ROUGH: /* rings inwards: their length is the area over the step, each with four
+                             corners */
         pass->lap = along * wide / step;
         pass->corners = 4.0 * fmax(1.0, ceil(0.5 * fmin(along, wide) / step));
         break;
@@ -91,13 +93,15 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     case BITE_WORK_FINISH:
     case BITE_WORK_FREE:
     default:
-        pass->lap = !isnan(length) ? length : 2.0 * (job->length + job->width) + 4.0 * cut->diameter;
+        pass->lap =
+            !isnan(length) ? length : 2.0 * (job->length + job->width) + 4.0 * cut->diameter;
         break;
     }
 }
 
 /* All laps of a pass on all parts; the ways in, out and over go to *ways. */
-static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass, double *ways)
+static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass,
+                      double *ways)
 {
     const bite_cut *cut = &pass->answer->full;
     double corner = bite_move_time_corner(0.5 * M_PI, limits->deviation, limits->acceleration);
@@ -110,17 +114,20 @@ static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pas
     pass->feed_seconds = laps * pass->lap / cut->feed_rate;
     pass->slowed = pecks ? 1.0 : fmin(1.0, corner / cut->feed_rate);
     double cutting = laps * (pecks ? move(limits, pass->lap, cut->feed_rate)
-                                   : bite_move_time_loop(pass->lap, pass->corners, cut->feed_rate, limits->acceleration, corner));
+                                   : bite_move_time_loop(pass->lap, pass->corners, cut->feed_rate,
+                                                         limits->acceleration, corner));
     double lift = move(limits, pecks ? 0.5 * pass->depth + clearance : clearance, limits->rapid);
-    double moves = laps * ((pecks ? lift : move(limits, drop, entry)) + lift) + times * move(limits, over, limits->rapid);
+    double moves = laps * ((pecks ? lift : move(limits, drop, entry)) + lift) +
+                   times * move(limits, over, limits->rapid);
     *ways += moves;
     job->time.cutting += cutting;
     job->time.feed_only += pass->feed_seconds;
     pass->seconds = cutting + moves;
 }
 
-/* took = a + b x planned over the shop's own records; by their mean ratio where there are one or two, or where they tell no line:
- * all of one length, or a line that falls or leads below nothing. */
+/* took = a + b x planned over the shop's own records; by their mean ratio where there are one or
+ * two, or where they tell no line: all of one length, or a line that falls or leads below nothing.
+ */
 static void correct(bite_job *job)
 {
     enum { MOST = 256 };
@@ -128,7 +135,9 @@ static void correct(bite_job *job)
     double took[MOST];
     size_t count = 0;
     bite_item item;
-    for (size_t i = 0; count < MOST && bite_library_item(job->library, BITE_TIMES, i, &item, NULL) == BITE_OK; i++) {
+    for (size_t i = 0;
+         count < MOST && bite_library_item(job->library, BITE_TIMES, i, &item, NULL) == BITE_OK;
+         i++) {
         const bite_item_record *record = NULL;
         if (bite_library_record(job->library, BITE_TIMES, item.name, &record, NULL) == BITE_OK) {
             planned[count] = bite_plan_figure(record, "planned", (double)NAN);
@@ -144,7 +153,8 @@ static void correct(bite_job *job)
         double b = 0.0;
         double covariance[3];
         double squares = 0.0;
-        (void)gsl_fit_linear(planned, 1, took, 1, count, &a, &b, &covariance[0], &covariance[1], &covariance[2], &squares);
+        (void)gsl_fit_linear(planned, 1, took, 1, count, &a, &b, &covariance[0], &covariance[1],
+                             &covariance[2], &squares);
         double corrected = a + b * job->time.whole;
         job->time.corrected = b > 0.0 && isfinite(b) && corrected > 0.0 ? corrected : (double)NAN;
     }
@@ -165,14 +175,13 @@ static void say_corners(bite_job *job)
         double least = result->values[BITE_CHIP_THICKNESS_LEAST].value;
         double heavy = result->values[BITE_CHIP_LOAD].value;
         if (pass->work != BITE_WORK_DRILL && pass->slowed < 1.0 && pass->slowed * heavy < least) {
-            bite_plan_remark(
-                job, BITE_CARE, "time",
-                bite_plan_text(
-                    job,
-                    "In the corners of %s the machine slows to %.0f %% of the feed: the edge rubs there, and heats. Round the "
-                    "corners of the path, or slow the spindle.",
-                    pass->title, 100.0 * pass->slowed),
-                "estimate: corner speed from acceleration and deviation");
+            bite_plan_remark(job, BITE_CARE, "time",
+                             bite_plan_text(job,
+                                            "In the corners of %s the machine slows to %.0f %% of "
+                                            "the feed: the edge rubs there, and heats. Round the "
+                                            "corners of the path, or slow the spindle.",
+                                            pass->title, 100.0 * pass->slowed),
+                             "estimate: corner speed from acceleration and deviation");
         }
     }
 }
@@ -199,7 +208,8 @@ bite_status bite_plan_time(bite_job *job, bite_error *error)
         time->loading = job->setups * bite_plan_figure(job->hold.hold, "put_on_time", 0.0);
         time->release = job->setups * bite_plan_figure(job->hold.hold, "release_time", 0.0);
         if (!isnan(job->hold.cure)) { /* the usual time has a usual gap's cure in it */
-            time->loading += job->setups * fmax(0.0, job->hold.cure - bite_workholding_cure(0.05e-3));
+            time->loading +=
+                job->setups * fmax(0.0, job->hold.cure - bite_workholding_cure(0.05e-3));
         }
     }
     time->release += job->count * cleaning;

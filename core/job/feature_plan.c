@@ -1,17 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the passes of a job are, and a tool for each that names none. */
+#include "core/job/feature_plan.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/job/plan_steps.h"
-#include "core/job/feature_plan.h"
 #include "core/job/pass_order.h"
 #include "core/job/plan.h"
+#include "core/job/plan_steps.h"
 #include "core/library/collection.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-/* Cutting free goes with the largest tool up to this: a wider slot wastes sheet and heats it (common practice). */
+/* Cutting free goes with the largest tool up to this: a wider slot wastes sheet and heats it
+ * (common practice). */
 static const double free_most = 3.2e-3; /* m */
 
 /* A tool that could be taken. */
@@ -113,7 +114,8 @@ double bite_plan_inside_radius(const bite_job *job, const bite_section *pass, ui
 {
     double own = bite_job_file_number(pass, "inside_radius");
     int inside = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_FINISH;
-    return !isnan(own) || !inside ? own : bite_job_file_number(job->file_data.part, "inside_radius");
+    return !isnan(own) || !inside ? own
+                                  : bite_job_file_number(job->file_data.part, "inside_radius");
 }
 
 /* A slot about the part may be of any width; a narrow one is better. */
@@ -122,13 +124,15 @@ static int prefers(uint32_t work)
     return work == BITE_WORK_FREE || work == BITE_WORK_CONTOUR;
 }
 
-static tool_requirement wish_of(const bite_job *job, const bite_section *section, const bite_planned_pass *pass)
+static tool_requirement wish_of(const bite_job *job, const bite_section *section,
+                                const bite_planned_pass *pass)
 {
     tool_requirement wanted = {INFINITY, pass->depth, "nothing", pass->work == BITE_WORK_CHAMFER};
     double radius = bite_plan_inside_radius(job, section, pass->work);
     double gap = bite_job_file_number(section, "gap");
     double across = bite_job_file_number(section, "across");
-    if (wanted.cone) { /* its thin end goes where the tool does not; whether it does the pass's limits say */
+    if (wanted.cone) { /* its thin end goes where the tool does not; whether it does the pass's
+                          limits say */
         return wanted;
     }
     if (!isnan(radius)) {
@@ -138,7 +142,8 @@ static tool_requirement wish_of(const bite_job *job, const bite_section *section
         at_most(&wanted, gap, "the gap");
     }
     if (!isnan(across) && (pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_BORE)) {
-        at_most(&wanted, pass->work == BITE_WORK_SLOT ? across : 0.9 * across, "the slot's or bore's width");
+        at_most(&wanted, pass->work == BITE_WORK_SLOT ? across : 0.9 * across,
+                "the slot's or bore's width");
     } else if (!isnan(across)) {
         at_most(&wanted, 0.5 * across, "the pocket's width");
     }
@@ -150,7 +155,8 @@ static tool_requirement wish_of(const bite_job *job, const bite_section *section
 
 static int fits(const candidate *tool, const tool_requirement *wanted)
 {
-    return tool->diameter <= wanted->most * (1.0 + 1e-9) && tool->reach >= wanted->reach * (1.0 - 1e-9);
+    return tool->diameter <= wanted->most * (1.0 + 1e-9) &&
+           tool->reach >= wanted->reach * (1.0 - 1e-9);
 }
 
 static int has_cone(const bench *from)
@@ -163,13 +169,15 @@ static int has_cone(const bench *from)
     return 0;
 }
 
-/* The largest that fits; where none does, the smallest that reaches, and where none reaches, the longest. */
+/* The largest that fits; where none does, the smallest that reaches, and where none reaches, the
+ * longest. */
 static const candidate *pick(const bench *from, const tool_requirement *wanted, size_t *fitting)
 {
     const candidate *best = NULL;
     const candidate *least = NULL;
     *fitting = 0;
-    int cones = wanted->cone && has_cone(from); /* without one any tool of that diameter stands for its cone */
+    int cones = wanted->cone &&
+                has_cone(from); /* without one any tool of that diameter stands for its cone */
     for (size_t i = 0; i < from->count; i++) {
         const candidate *tool = &from->tools[i];
         if (tool->cone != cones) {
@@ -182,7 +190,8 @@ static const candidate *pick(const bench *from, const tool_requirement *wanted, 
         int reaches = tool->reach >= wanted->reach;
         int before = least != NULL && least->reach >= wanted->reach;
         if (least == NULL || (reaches && !before) ||
-            (reaches == before && (reaches ? tool->diameter < least->diameter : tool->reach > least->reach))) {
+            (reaches == before &&
+             (reaches ? tool->diameter < least->diameter : tool->reach > least->reach))) {
             least = tool;
         }
     }
@@ -199,10 +208,13 @@ static double diameter_of(const bite_library *library, const char *name)
 
 static const char *kind_for(uint32_t work)
 {
-    return work == BITE_WORK_DRILL ? "drill" : work == BITE_WORK_CHAMFER ? "chamfer mill" : "end mill";
+    return work == BITE_WORK_DRILL     ? "drill"
+           : work == BITE_WORK_CHAMFER ? "chamfer mill"
+                                       : "end mill";
 }
 
-/* The job's tool of that name and of the kind that the work needs: 3mm may be a drill, a cone and an end mill. */
+/* The job's tool of that name and of the kind that the work needs: 3mm may be a drill, a cone and
+ * an end mill. */
 static uint32_t tool_index(bite_job *job, const char *name, uint32_t work)
 {
     const char *kind = kind_for(work);
@@ -221,7 +233,8 @@ static uint32_t tool_index(bite_job *job, const char *name, uint32_t work)
 }
 
 /* What the tables have that would be stiffer than the best at hand. */
-static const char *better_than(bite_job *job, const bench *all, const tool_requirement *wanted, const candidate *taken)
+static const char *better_than(bite_job *job, const bench *all, const tool_requirement *wanted,
+                               const candidate *taken)
 {
     size_t fitting = 0;
     const candidate *best = pick(all, wanted, &fitting);
@@ -229,12 +242,15 @@ static const char *better_than(bite_job *job, const bench *all, const tool_requi
         return "";
     }
     char diameter[40];
-    return bite_plan_text(job, "%s would fit too and is %.0f times as stiff",
-                          bite_plan_quantity(job, best->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter),
-                          pow(best->diameter / taken->diameter, 4.0) / fmax(1.0, pow(best->reach / taken->reach, 3.0)));
+    return bite_plan_text(
+        job, "%s would fit too and is %.0f times as stiff",
+        bite_plan_quantity(job, best->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter),
+        pow(best->diameter / taken->diameter, 4.0) /
+            fmax(1.0, pow(best->reach / taken->reach, 3.0)));
 }
 
-static void choose_tool(bite_job *job, const bench *from, const bench *all, const bite_section *section, bite_planned_pass *pass)
+static void choose_tool(bite_job *job, const bench *from, const bench *all,
+                        const bite_section *section, bite_planned_pass *pass)
 {
     const char *given = bite_job_file_text(section, "tool");
     if (given != NULL) {
@@ -251,7 +267,8 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
         pass->tool = tool_index(job, "3mm", pass->work);
         return;
     }
-    if (fitting == 0 && prefers(pass->work) && tool->reach >= wanted.reach) { /* a wish, not a need */
+    if (fitting == 0 && prefers(pass->work) &&
+        tool->reach >= wanted.reach) { /* a wish, not a need */
         fitting = 1;
         wanted.by = "what is at hand: a narrower one wastes less sheet";
     }
@@ -260,14 +277,19 @@ static void choose_tool(bite_job *job, const bench *from, const bench *all, cons
     char depth[40];
     (void)bite_plan_quantity(job, wanted.reach, BITE_KIND_LENGTH, depth, sizeof depth);
     if (fitting == 0) {
-        bite_plan_remark(job, BITE_CARE, "tools",
-                         bite_plan_text(job, "No tool %s fits %s (%s deep): %s was taken as the nearest.",
-                                        from->at_hand ? "at hand" : "of the table", pass->title, depth, tool->name),
-                         "");
+        bite_plan_remark(
+            job, BITE_CARE, "tools",
+            bite_plan_text(job, "No tool %s fits %s (%s deep): %s was taken as the nearest.",
+                           from->at_hand ? "at hand" : "of the table", pass->title, depth,
+                           tool->name),
+            "");
     }
     if (kept->why[0] == 0) {
-        kept->why = fitting == 0 ? bite_plan_text(job, "nearest of %zu: none fits and reaches %s", from->count, depth)
-                                 : bite_plan_text(job, "largest of %zu that fit and reach %s; held by %s", fitting, depth, wanted.by);
+        kept->why = fitting == 0
+                        ? bite_plan_text(job, "nearest of %zu: none fits and reaches %s",
+                                         from->count, depth)
+                        : bite_plan_text(job, "largest of %zu that fit and reach %s; held by %s",
+                                         fitting, depth, wanted.by);
         kept->better = from->at_hand ? better_than(job, all, &wanted, tool) : "";
     }
 }
@@ -279,7 +301,8 @@ static double taken_by_face(const bite_job *job, uint32_t setup)
     return setup == 2 ? job->stock.removal.thick_below : job->stock.removal.thick_top;
 }
 
-static double depth_of(const bite_job *job, const bite_section *section, uint32_t work, uint32_t setup)
+static double depth_of(const bite_job *job, const bite_section *section, uint32_t work,
+                       uint32_t setup)
 {
     double depth = bite_job_file_number(section, "depth");
     if (!isnan(depth)) {
@@ -292,7 +315,8 @@ static double depth_of(const bite_job *job, const bite_section *section, uint32_
         return fmax(job->thickness - job->thinnest, 1e-6);
     }
     /* through: down into the tape, from the sheet's thick end where its faces stay */
-    return (job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick)) + job->hold.break_through;
+    return (job->stock.skim > 0.0 ? job->thickness : fmax(job->thickness, job->stock.thick)) +
+           job->hold.break_through;
 }
 
 static void set_pass(bite_job *job, const bite_section *section, bite_planned_pass *pass)
@@ -310,18 +334,21 @@ static void set_pass(bite_job *job, const bite_section *section, bite_planned_pa
     pass->width = bite_job_file_number(section, "width");
     pass->hold_utilization = (double)NAN;
     pass->slowed = 1.0;
-    int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH || pass->work == BITE_WORK_BORE;
+    int inside = pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH ||
+                 pass->work == BITE_WORK_BORE;
     if (inside && section->value_count > 0 && isnan(bite_job_file_number(section, "across"))) {
         bite_plan_remark(job, BITE_NOTE, "passes",
                          bite_plan_text(job,
-                                        "How large %s is was not said (length, across): it was timed, and bows the part, as if it "
+                                        "How large %s is was not said (length, across): it was "
+                                        "timed, and bows the part, as if it "
                                         "were as large as the part.",
                                         pass->title),
                          "");
     }
 }
 
-/* A job that names no passes: its faces, its web, and cutting free. Sections of their own stand for them. */
+/* A job that names no passes: its faces, its web, and cutting free. Sections of their own stand for
+ * them. */
 static void make_usual(bite_job *job)
 {
     static const bite_section face_top = {"pass.face", "face", 0, 0, NULL};
@@ -348,13 +375,16 @@ static void make_usual(bite_job *job)
             pass->work = usual[i].work;
             pass->title = bite_work_title(pass->work);
             pass->setup = two ? usual[i].setup : 1;
-            pass->depth = pass->work == BITE_WORK_FACE && usual[i].section == &face_below ? job->stock.removal.thick_below
-                                                                                          : depth_of(job, NULL, pass->work, 1);
+            pass->depth = pass->work == BITE_WORK_FACE && usual[i].section == &face_below
+                              ? job->stock.removal.thick_below
+                              : depth_of(job, NULL, pass->work, 1);
         }
     }
     job->file_data.pass_count = job->pass_count;
     bite_plan_remark(job, BITE_NOTE, "passes",
-                     "The job names no passes: facing, the thin section as one pocket, and cutting free were taken.", "");
+                     "The job names no passes: facing, the thin section as one pocket, and cutting "
+                     "free were taken.",
+                     "");
 }
 
 /* A file that leaves the sheet open is told of passes deeper than the one that was chosen. */
@@ -365,8 +395,9 @@ static void check_depths(bite_job *job)
         if (pass->depth > bite_job_file_deepest(pass->work, job->stock.thick) * (1.0 + 1e-9)) {
             char thick[40];
             bite_error error = BITE_ERROR_INIT;
-            bite_error_set(&error, BITE_BAD_FILE, "the pass is deeper than the sheet, which is up to %s thick",
-                           bite_plan_quantity(job, job->stock.thick, BITE_KIND_LENGTH, thick, sizeof thick));
+            bite_error_set(
+                &error, BITE_BAD_FILE, "the pass is deeper than the sheet, which is up to %s thick",
+                bite_plan_quantity(job, job->stock.thick, BITE_KIND_LENGTH, thick, sizeof thick));
             bite_error_key(&error, "depth");
             bite_error_hint(&error, "depth of the whole feature, from its own face");
             bite_plan_fault(job, job->file_data.passes[i], &error);
@@ -379,12 +410,13 @@ static void check_width(bite_job *job, const bite_section *section, const bite_p
 {
     double across = bite_job_file_number(section, "across");
     double diameter = job->tools[pass->tool].diameter;
-    int inside = pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH ||
-                 pass->work == BITE_WORK_BORE;
+    int inside = pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_POCKET ||
+                 pass->work == BITE_WORK_ROUGH || pass->work == BITE_WORK_BORE;
     char wide[40];
     if (inside && diameter > across * (1.0 + 1e-9)) {
         bite_error error = BITE_ERROR_INIT;
-        bite_error_set(&error, BITE_BAD_FILE, "its tool, %.60s, is wider than it is: %s across", job->tools[pass->tool].name,
+        bite_error_set(&error, BITE_BAD_FILE, "its tool, %.60s, is wider than it is: %s across",
+                       job->tools[pass->tool].name,
                        bite_plan_quantity(job, across, BITE_KIND_LENGTH, wide, sizeof wide));
         bite_error_key(&error, "across");
         bite_error_hint(&error, "a smaller tool, named or at hand");
@@ -392,7 +424,8 @@ static void check_width(bite_job *job, const bite_section *section, const bite_p
     }
 }
 
-/* A hole's depth is that of its full width, and the drill's point goes deeper: R/tan(half of its angle). */
+/* A hole's depth is that of its full width, and the drill's point goes deeper: R/tan(half of its
+ * angle). */
 static void add_point(bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
     double radius = 0.5 * job->tools[pass->tool].diameter;
@@ -412,12 +445,15 @@ static void add_point(bite_job *job, const bite_section *section, bite_planned_p
     if (blind && below > 0.0) {
         bite_plan_remark(
             job, BITE_CARE, "passes",
-            bite_plan_text(job, "The point of %s is %s long: it comes through the other face, by %s.", pass->title, length, by),
+            bite_plan_text(job,
+                           "The point of %s is %s long: it comes through the other face, by %s.",
+                           pass->title, length, by),
             "estimate: point of 118 degrees");
     } else if (!blind && !(below <= job->hold.tape)) {
         bite_plan_remark(job, BITE_NOTE, "passes",
                          bite_plan_text(job,
-                                        "%s goes %s below the part, for its point is %s long: a board under the part, holes in the "
+                                        "%s goes %s below the part, for its point is %s long: a "
+                                        "board under the part, holes in the "
                                         "fixture there, or a bore with an end mill.",
                                         pass->title, by, length),
                          "estimate: point of 118 degrees");
@@ -460,7 +496,8 @@ bite_status bite_plan_features(bite_job *job, bite_error *error)
 
 /* ---- order ---- */
 
-/* Faces first, walls finished after they are roughed, cut free last; a setup after the one before it. */
+/* Faces first, walls finished after they are roughed, cut free last; a setup after the one before
+ * it. */
 static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
 {
     if (a->setup != b->setup) {
@@ -475,8 +512,9 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
     if (b->work == BITE_WORK_FACE || a->work == BITE_WORK_FREE) {
         return 0;
     }
-    int opens = a->work == BITE_WORK_ROUGH || a->work == BITE_WORK_POCKET || a->work == BITE_WORK_SLOT ||
-                a->work == BITE_WORK_CONTOUR || a->work == BITE_WORK_BORE;
+    int opens = a->work == BITE_WORK_ROUGH || a->work == BITE_WORK_POCKET ||
+                a->work == BITE_WORK_SLOT || a->work == BITE_WORK_CONTOUR ||
+                a->work == BITE_WORK_BORE;
     int ends = b->work == BITE_WORK_FINISH || b->work == BITE_WORK_CHAMFER;
     return (opens && ends) || (a->work == BITE_WORK_ROUGH && b->work == BITE_WORK_POCKET) ||
            (a->work == BITE_WORK_DRILL && b->work == BITE_WORK_CHAMFER);
@@ -485,8 +523,9 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
 /* Which passes come before which, and all that follows from it. */
 typedef struct pass_precedence {
     size_t count;
-    unsigned char *before;                                   /* count x count: as bite_pass_order_find takes it */
-    uint64_t reach[BITE_PASSES_MAX][BITE_PASSES_MAX / 64]; /* of each pass: those that come after it, over others too */
+    unsigned char *before; /* count x count: as bite_pass_order_find takes it */
+    uint64_t reach[BITE_PASSES_MAX][BITE_PASSES_MAX / 64]; /* of each pass: those that come after
+                                                              it, over others too */
 } pass_precedence;
 
 static int reaches(const pass_precedence *precedence, size_t from, size_t to)
@@ -511,11 +550,13 @@ static void put_before(pass_precedence *precedence, size_t first, size_t then)
 static int holes_first(const bite_job *job, const bite_planned_pass *a, const bite_planned_pass *b)
 {
     const bite_item_record *hold = job->hold.hold;
-    return hold != NULL && bite_item_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS && a->setup == b->setup &&
-           a->work == BITE_WORK_DRILL && b->work != BITE_WORK_DRILL && b->work != BITE_WORK_FACE;
+    return hold != NULL && bite_item_word(hold, "clamp", BITE_CLAMP_NONE) == BITE_CLAMP_SCREWS &&
+           a->setup == b->setup && a->work == BITE_WORK_DRILL && b->work != BITE_WORK_DRILL &&
+           b->work != BITE_WORK_FACE;
 }
 
-/* What the job says goes before what is usual: a usual order that would run against it is left out. */
+/* What the job says goes before what is usual: a usual order that would run against it is left out.
+ */
 static void fill_before(const bite_job *job, pass_precedence *precedence)
 {
     char name[64];
@@ -534,7 +575,8 @@ static void fill_before(const bite_job *job, pass_precedence *precedence)
             for (size_t k = 0; k < precedence->count; k++) {
                 const bite_planned_pass *first = &job->passes[i];
                 const bite_planned_pass *then = &job->passes[k];
-                if ((first->setup == then->setup) == usual && (comes_before(first, then) || holes_first(job, first, then)) &&
+                if ((first->setup == then->setup) == usual &&
+                    (comes_before(first, then) || holes_first(job, first, then)) &&
                     !reaches(precedence, k, i)) {
                     put_before(precedence, i, k);
                 }
@@ -589,7 +631,9 @@ bite_status bite_plan_pass_order(bite_job *job, bite_error *error)
         tools[i] = job->passes[i].tool;
     }
     if (!bite_pass_order_find(count, before, tools, order, &job->time.tool_changes)) {
-        return bite_error_set(error, BITE_FAULT, "passes wait for each other although the file's own order has no circle");
+        return bite_error_set(
+            error, BITE_FAULT,
+            "passes wait for each other although the file's own order has no circle");
     }
     return rearrange(job, order, error);
 }

@@ -13,7 +13,8 @@ bite_status bite_plan_features(bite_job *job, bite_error *error);
 /** Order of work with the fewest tool changes, and the tools by use. */
 bite_status bite_plan_pass_order(bite_job *job, bite_error *error);
 
-/** The inside corner that a pass leaves, m: its own, or the part's where it cuts inside; NaN: of any size. */
+/** The inside corner that a pass leaves, m: its own, or the part's where it cuts inside; NaN: of
+ * any size. */
 double bite_plan_inside_radius(const bite_job *job, const bite_section *section, uint32_t work);
 
 #endif

@@ -28,14 +28,16 @@ static int is_also(const bite_item_record *fluid, const char *name)
     return 0;
 }
 
-bite_status bite_fluid_find(const bite_library *library, const char *name, const bite_item_record **fluid, bite_error *error)
+bite_status bite_fluid_find(const bite_library *library, const char *name,
+                            const bite_item_record **fluid, bite_error *error)
 {
     size_t count = bite_library_count(library, BITE_FLUIDS);
     for (size_t i = 0; i < count; i++) {
         bite_item item;
         const bite_item_record *record = NULL;
         if (bite_library_item(library, BITE_FLUIDS, i, &item, NULL) == BITE_OK &&
-            bite_library_record(library, BITE_FLUIDS, item.name, &record, NULL) == BITE_OK && is_also(record, name)) {
+            bite_library_record(library, BITE_FLUIDS, item.name, &record, NULL) == BITE_OK &&
+            is_also(record, name)) {
             *fluid = record;
             return BITE_OK;
         }
@@ -50,11 +52,13 @@ static const char *substance_of(const bite_material *material)
     return field_value == NULL ? "any" : field_value->field->words[field_value->word];
 }
 
-bite_status bite_fluid_rate(const bite_library *library, const bite_item_record *fluid, const bite_material *material, int annealed,
-                             bite_fluid_rating *result, bite_error *error)
+bite_status bite_fluid_rate(const bite_library *library, const bite_item_record *fluid,
+                            const bite_material *material, int annealed, bite_fluid_rating *result,
+                            bite_error *error)
 {
     const char *const of[] = {material->family_name, substance_of(material), "any"};
-    bite_fluid_rating none = {fluid, BITE_RATED_UNKNOWN, BITE_RATED_UNKNOWN, "", "", "", (double)NAN};
+    bite_fluid_rating none = {fluid, BITE_RATED_UNKNOWN, BITE_RATED_UNKNOWN, "", "",
+                              "",    (double)NAN};
     *result = none;
     for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
         char name[200];
@@ -68,7 +72,8 @@ bite_status bite_fluid_rate(const bite_library *library, const bite_item_record 
             return bite_library_rating(library, name, &rating, error);
         }
         const bite_field_value *watch = bite_item_field(rating, "watch");
-        result->rating = bite_item_word(rating, annealed ? "annealed" : "verdict", BITE_RATED_UNKNOWN);
+        result->rating =
+            bite_item_word(rating, annealed ? "annealed" : "verdict", BITE_RATED_UNKNOWN);
         result->other = bite_item_word(rating, "other", BITE_RATED_UNKNOWN);
         result->says = bite_item_text(rating, "says");
         result->source = bite_item_text(rating, "source");

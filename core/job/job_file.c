@@ -3,27 +3,27 @@
 #include "core/job/job_file.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/names/registry.h"
 #include "core/job/fluid_compatibility.h"
 #include "core/library/collection.h"
 #include "core/library/library.h"
 #include "core/library/material.h"
+#include "core/names/registry.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #define UM 1e-6
-#define TEXT(name)                                                                                                                 \
-    {                                                                                                                              \
-        name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                                                       \
+#define TEXT(name)                                                                                 \
+    {                                                                                              \
+        name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                       \
     }
-#define WORD(name, words)                                                                                                          \
-    {                                                                                                                              \
-        name, BITE_FIELD_WORD, 0, 0, 0, words                                                                                      \
+#define WORD(name, words)                                                                          \
+    {                                                                                              \
+        name, BITE_FIELD_WORD, 0, 0, 0, words                                                      \
     }
-#define FIGURE(name, kind, least, most)                                                                                            \
-    {                                                                                                                              \
-        name, BITE_FIELD_FIGURE, kind, least, most, NULL                                                                           \
+#define FIGURE(name, kind, least, most)                                                            \
+    {                                                                                              \
+        name, BITE_FIELD_FIGURE, kind, least, most, NULL                                           \
     }
 #define LENGTH(name, least, most) FIGURE(name, BITE_KIND_LENGTH, least, most)
 #define COUNT(list) (sizeof list / sizeof *list)
@@ -36,10 +36,12 @@ static const char *const face_words[] = {"both", "top", "none", NULL};
 static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
 static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
 static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", NULL};
-static const char *const work_words[] = {"face",    "rough",  "slot",    "pocket",   "bore", "drill",
-                                         "contour", "finish", "chamfer", "cut-free", NULL};
-static const char *const work_titles[] = {"face",         "rough",           "slot",     "pocket", "bore", "drill", "cut a contour",
-                                          "finish walls", "chamfer an edge", "cut free", NULL};
+static const char *const work_words[] = {"face",    "rough",    "slot",    "pocket",
+                                         "bore",    "drill",    "contour", "finish",
+                                         "chamfer", "cut-free", NULL};
+static const char *const work_titles[] = {
+    "face",         "rough",           "slot",     "pocket", "bore", "drill", "cut a contour",
+    "finish walls", "chamfer an edge", "cut free", NULL};
 
 static const bite_field job_fields[] = {
     TEXT("title"), TEXT("customer"),           TEXT("drawing"),          TEXT("shop"),
@@ -92,7 +94,8 @@ static const bite_field machine_fields[] = {
     FIGURE("spindle_start", BITE_KIND_TIME, 0, 600),
     FIGURE("room", BITE_KIND_TEMPERATURE, 250, 340),
 };
-static const bite_field tools_fields[] = {TEXT("at_hand"), FIGURE("change", BITE_KIND_TIME, 0, 7200)};
+static const bite_field tools_fields[] = {TEXT("at_hand"),
+                                          FIGURE("change", BITE_KIND_TIME, 0, 7200)};
 static const bite_field hold_fields[] = {
     TEXT("method"),
     FIGURE("area", BITE_KIND_AREA, 1e-9, 10),
@@ -115,7 +118,12 @@ static const bite_field hold_fields[] = {
     LENGTH("tab_height", 10 * UM, 0.3),
 };
 static const bite_field fluids_fields[] = {
-    WORD("coolant", coolant_words), TEXT("coolant_fluid"), TEXT("cleaner"), TEXT("remover"), TEXT("marking"), TEXT("tapping"),
+    WORD("coolant", coolant_words),
+    TEXT("coolant_fluid"),
+    TEXT("cleaner"),
+    TEXT("remover"),
+    TEXT("marking"),
+    TEXT("tapping"),
 };
 static const bite_field pass_fields[] = {
     TEXT("title"),
@@ -140,14 +148,18 @@ static const bite_field pass_fields[] = {
     WORD("coolant", coolant_words),
     TEXT("after"),
 };
-static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10), LENGTH("tolerance", 0, 1), TEXT("with"),
-                                          TEXT("note")};
+static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10),
+                                          LENGTH("tolerance", 0, 1), TEXT("with"), TEXT("note")};
 
 static const bite_section_schema sections[] = {
-    {"job", job_fields, COUNT(job_fields), 0, 0},          {"part", part_fields, COUNT(part_fields), 0, 0},
-    {"stock", stock_fields, COUNT(stock_fields), 0, 0},    {"machine", machine_fields, COUNT(machine_fields), 0, 0},
-    {"tools", tools_fields, COUNT(tools_fields), 0, 0},    {"hold", hold_fields, COUNT(hold_fields), 0, 0},
-    {"fluids", fluids_fields, COUNT(fluids_fields), 0, 0}, {"pass.", pass_fields, COUNT(pass_fields), 1, 0},
+    {"job", job_fields, COUNT(job_fields), 0, 0},
+    {"part", part_fields, COUNT(part_fields), 0, 0},
+    {"stock", stock_fields, COUNT(stock_fields), 0, 0},
+    {"machine", machine_fields, COUNT(machine_fields), 0, 0},
+    {"tools", tools_fields, COUNT(tools_fields), 0, 0},
+    {"hold", hold_fields, COUNT(hold_fields), 0, 0},
+    {"fluids", fluids_fields, COUNT(fluids_fields), 0, 0},
+    {"pass.", pass_fields, COUNT(pass_fields), 1, 0},
     {"check.", check_fields, COUNT(check_fields), 1, 0},
 };
 static const bite_table_schema job_schema = {"job", 1, sections, COUNT(sections), 1};
@@ -164,9 +176,10 @@ const char *bite_work_title(uint32_t work)
 
 double bite_job_file_deepest(uint32_t work, double thick)
 {
-    const double below = 3e-3; /* m, of a drill's point or a tool's end in what lies under the sheet; common practice */
-    int through = work == BITE_WORK_SLOT || work == BITE_WORK_BORE || work == BITE_WORK_DRILL || work == BITE_WORK_CONTOUR ||
-                  work == BITE_WORK_FREE;
+    const double below = 3e-3; /* m, of a drill's point or a tool's end in what lies under the
+                                  sheet; common practice */
+    int through = work == BITE_WORK_SLOT || work == BITE_WORK_BORE || work == BITE_WORK_DRILL ||
+                  work == BITE_WORK_CONTOUR || work == BITE_WORK_FREE;
     return through ? thick + below : thick;
 }
 
@@ -230,15 +243,21 @@ static void find_fault(void *user, const bite_error *fault)
     }
 }
 
-static void complain(file_check *check, const bite_section *section, const char *key, const char *hint, const bite_error *why)
+static void complain(file_check *check, const bite_section *section, const char *key,
+                     const char *hint, const bite_error *why)
 {
     bite_error error = *why;
     if (why->status == BITE_NO_MEMORY) { /* of the library, not of the file */
         check->stop = BITE_NO_MEMORY;
         return;
     }
-    const bite_field_value *field_value = section == NULL || key == NULL ? NULL : bite_section_value(section, key);
-    bite_error_place(&error, check->path, field_value != NULL ? field_value->line : section != NULL ? section->line : 0, 0);
+    const bite_field_value *field_value =
+        section == NULL || key == NULL ? NULL : bite_section_value(section, key);
+    bite_error_place(&error, check->path,
+                     field_value != NULL ? field_value->line
+                     : section != NULL   ? section->line
+                                         : 0,
+                     0);
     if (section != NULL && key != NULL) {
         bite_error_key(&error, "%s:%s", section->name, key);
     } else if (section != NULL) {
@@ -252,7 +271,8 @@ static void complain(file_check *check, const bite_section *section, const char 
     find_fault(check, &error);
 }
 
-static void complain_of(file_check *check, const bite_section *section, const char *key, const char *hint, const char *message)
+static void complain_of(file_check *check, const bite_section *section, const char *key,
+                        const char *hint, const char *message)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
@@ -260,7 +280,8 @@ static void complain_of(file_check *check, const bite_section *section, const ch
 }
 
 /* A name that must be on a shelf. */
-static void check_name(file_check *check, const bite_section *section, const char *key, bite_collection collection)
+static void check_name(file_check *check, const bite_section *section, const char *key,
+                       bite_collection collection)
 {
     const char *name = bite_job_file_text(section, key);
     bite_error error = BITE_ERROR_INIT;
@@ -269,15 +290,18 @@ static void check_name(file_check *check, const bite_section *section, const cha
     if (name == NULL) {
         return;
     }
-    bite_status status = collection == BITE_GRADES ? bite_library_grade(check->library, name, &material, &error)
-                                              : bite_library_record(check->library, collection, name, &record, &error);
+    bite_status status =
+        collection == BITE_GRADES
+            ? bite_library_grade(check->library, name, &material, &error)
+            : bite_library_record(check->library, collection, name, &record, &error);
     if (status != BITE_OK) {
         complain(check, section, key, NULL, &error);
     }
 }
 
 /* A tool of the table, or a diameter. */
-static void check_tool(file_check *check, const bite_section *section, const char *key, const char *name)
+static void check_tool(file_check *check, const bite_section *section, const char *key,
+                       const char *name)
 {
     const bite_item_record *record = NULL;
     bite_error error = BITE_ERROR_INIT;
@@ -288,7 +312,8 @@ static void check_tool(file_check *check, const bite_section *section, const cha
     }
     if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
         if (diameter < range->least || diameter > range->most) {
-            complain_of(check, section, key, "look for a slip in the unit", "no end mill is of such a diameter: 50 um to 50 mm");
+            complain_of(check, section, key, "look for a slip in the unit",
+                        "no end mill is of such a diameter: 50 um to 50 mm");
         }
         return;
     }
@@ -304,7 +329,8 @@ static void check_tools(file_check *check)
         check_tool(check, check->file->tools, "at_hand", name);
     }
     if (count > BITE_TOOLS_AT_HAND_MAX) {
-        complain_of(check, check->file->tools, "at_hand", "name those that this job may need", "more tools than are looked at");
+        complain_of(check, check->file->tools, "at_hand", "name those that this job may need",
+                    "more tools than are looked at");
     }
 }
 
@@ -314,7 +340,8 @@ static int states(const file_check *check, const bite_section *section, const ch
     return bite_table_has_key(check->file->table, section->name, key);
 }
 
-static void need(file_check *check, const bite_section *section, const char *name, const char *key, const char *hint)
+static void need(file_check *check, const bite_section *section, const char *name, const char *key,
+                 const char *hint)
 {
     if (section == NULL) {
         return; /* its absence is said once */
@@ -327,7 +354,8 @@ static void need(file_check *check, const bite_section *section, const char *nam
 }
 
 /* One length may not exceed another. */
-static void at_most(file_check *check, const bite_section *section, const char *key, double most, const char *message, const char *hint)
+static void at_most(file_check *check, const bite_section *section, const char *key, double most,
+                    const char *message, const char *hint)
 {
     double number = bite_job_file_number(section, key);
     if (number > most * (1.0 + 1e-9)) {
@@ -335,7 +363,8 @@ static void at_most(file_check *check, const bite_section *section, const char *
     }
 }
 
-static void whole(file_check *check, const bite_section *section, const char *key, const char *hint, const char *message)
+static void whole(file_check *check, const bite_section *section, const char *key, const char *hint,
+                  const char *message)
 {
     double number = bite_job_file_number(section, key);
     if (!isnan(number) && number != floor(number)) {
@@ -350,16 +379,18 @@ static void check_part(file_check *check)
         return;
     }
     if (part == NULL) {
-        complain_of(check, NULL, "part", "[part] with material, length, width and thickness", "the job has no part");
+        complain_of(check, NULL, "part", "[part] with material, length, width and thickness",
+                    "the job has no part");
         return;
     }
-    need(check, part, "part", "material", "for example material = acrylic/cast; list materials shows what there is");
+    need(check, part, "part", "material",
+         "for example material = acrylic/cast; list materials shows what there is");
     need(check, part, "part", "length", "the longer side: length = 40 mm");
     need(check, part, "part", "width", "the shorter side: width = 30 mm");
     need(check, part, "part", "thickness", "of its thickest section: thickness = 1.6 mm");
     check_name(check, part, "material", BITE_GRADES);
-    at_most(check, part, "thinnest", bite_job_file_number(part, "thickness"), "the thinnest section is thicker than the thickest",
-            "swap them?");
+    at_most(check, part, "thinnest", bite_job_file_number(part, "thickness"),
+            "the thinnest section is thicker than the thickest", "swap them?");
     whole(check, part, "count", "count = 6", "parts are counted in whole numbers");
 }
 
@@ -369,18 +400,22 @@ static void check_stock(file_check *check)
     const bite_section *part = check->file->part;
     double thickness = bite_job_file_number(part, "thickness");
     double thickest = bite_job_file_number(stock, "thickest");
-    int half = stock != NULL && states(check, stock, "thinnest") != states(check, stock, "thickest");
+    int half =
+        stock != NULL && states(check, stock, "thinnest") != states(check, stock, "thickest");
     if (half) {
         complain_of(check, stock, states(check, stock, "thinnest") ? "thinnest" : "thickest",
                     "measure five places, give the least and the most",
                     "a sheet that was measured has a thinnest and a thickest place");
     }
-    at_most(check, stock, "thinnest", thickest, "the thinnest place of the sheet is thicker than the thickest", "swap them?");
+    at_most(check, stock, "thinnest", thickest,
+            "the thinnest place of the sheet is thicker than the thickest", "swap them?");
     if (bite_job_file_number(stock, "nominal") < thickness * (1.0 - 1e-9)) {
-        complain_of(check, stock, "nominal", "leave it out to have it chosen", "the sheet is thinner than the part");
+        complain_of(check, stock, "nominal", "leave it out to have it chosen",
+                    "the sheet is thinner than the part");
     }
     if (thickest < thickness * (1.0 - 1e-9)) {
-        complain_of(check, stock, "thickest", "measure again, or another sheet", "the sheet as measured is thinner than the part");
+        complain_of(check, stock, "thickest", "measure again, or another sheet",
+                    "the sheet as measured is thinner than the part");
     }
 }
 
@@ -391,22 +426,25 @@ static void check_clamp_keys(file_check *check)
         const char *key;
         const char *clamp; /* words of the hold's `clamp` */
     } owned[] = {
-        {"between_jaws", "jaws"},  {"jaw_depth", "jaws"}, {"screws", "screws"},       {"screw", "screws"},
-        {"torque", "screws"},      {"engaged", "screws"}, {"screws_apart", "screws"}, {"plate_shear", "screws"},
-        {"screw_shear", "screws"}, {"tabs", "tabs"},      {"tab_width", "tabs"},      {"tab_height", "tabs"},
+        {"between_jaws", "jaws"},   {"jaw_depth", "jaws"},     {"screws", "screws"},
+        {"screw", "screws"},        {"torque", "screws"},      {"engaged", "screws"},
+        {"screws_apart", "screws"}, {"plate_shear", "screws"}, {"screw_shear", "screws"},
+        {"tabs", "tabs"},           {"tab_width", "tabs"},     {"tab_height", "tabs"},
     };
     const bite_section *hold = check->file->hold;
     const char *method = bite_job_file_text(hold, "method");
     const bite_item_record *record = NULL;
-    if (method == NULL || bite_library_record(check->library, BITE_HOLDS, method, &record, NULL) != BITE_OK) {
+    if (method == NULL ||
+        bite_library_record(check->library, BITE_HOLDS, method, &record, NULL) != BITE_OK) {
         return;
     }
     const char *clamp = bite_item_text(record, "clamp");
     for (size_t i = 0; i < COUNT(owned); i++) {
         if (states(check, hold, owned[i].key) && strcmp(owned[i].clamp, clamp) != 0) {
             char message[160];
-            (void)snprintf(message, sizeof message, "%s is of holding by %s, and the method is %.60s", owned[i].key, owned[i].clamp,
-                           method);
+            (void)snprintf(message, sizeof message,
+                           "%s is of holding by %s, and the method is %.60s", owned[i].key,
+                           owned[i].clamp, method);
             complain_of(check, hold, owned[i].key, "take it out, or name another method", message);
         }
     }
@@ -417,11 +455,13 @@ static void check_tabs(file_check *check)
 {
     const bite_section *hold = check->file->hold;
     const bite_section *part = check->file->part;
-    double about = 2.0 * (bite_job_file_number(part, "length") + bite_job_file_number(part, "width"));
+    double about =
+        2.0 * (bite_job_file_number(part, "length") + bite_job_file_number(part, "width"));
     double wide = bite_job_file_number(hold, "tab_width");
     double tabs = bite_job_file_number(hold, "tabs");
     if ((isnan(tabs) ? 1.0 : tabs) * wide >= about) {
-        complain_of(check, hold, states(check, hold, "tabs") ? "tabs" : "tab_width", "tabs = 4, tab_width = 3 mm",
+        complain_of(check, hold, states(check, hold, "tabs") ? "tabs" : "tab_width",
+                    "tabs = 4, tab_width = 3 mm",
                     "so many tabs of this width leave nothing to be cut about the part");
     }
 }
@@ -432,17 +472,22 @@ static void check_hold(file_check *check)
     const bite_section *hold = check->file->hold;
     const bite_section *part = check->file->part;
     double thickness = bite_job_file_number(part, "thickness");
-    double longest = hypot(bite_job_file_number(part, "length"), bite_job_file_number(part, "width"));
+    double longest =
+        hypot(bite_job_file_number(part, "length"), bite_job_file_number(part, "width"));
     check_name(check, hold, "method", BITE_HOLDS);
     check_clamp_keys(check);
     whole(check, hold, "screws", "screws = 4", "screws are counted in whole numbers");
     whole(check, hold, "tabs", "tabs = 3", "tabs are counted in whole numbers");
-    at_most(check, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick", "how far up the jaws it stands");
-    at_most(check, hold, "tab_height", thickness, "the tabs are thicker than the part", "what the cut leaves of the thickness");
-    at_most(check, hold, "screws_apart", longest, "the screws are farther apart than the part is long", "from the first to the last");
+    at_most(check, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick",
+            "how far up the jaws it stands");
+    at_most(check, hold, "tab_height", thickness, "the tabs are thicker than the part",
+            "what the cut leaves of the thickness");
+    at_most(check, hold, "screws_apart", longest,
+            "the screws are farther apart than the part is long", "from the first to the last");
     check_tabs(check);
     if (states(check, hold, "torque") && states(check, hold, "clamp_force")) {
-        complain_of(check, hold, "torque", "take one of the two out", "a screw's torque tells its force: both are stated");
+        complain_of(check, hold, "torque", "take one of the two out",
+                    "a screw's torque tells its force: both are stated");
     }
 }
 
@@ -477,10 +522,13 @@ static void check_after(file_check *check, const bite_section *pass)
             (void)snprintf(message, sizeof message, "there is no pass %s to come after", name);
             complain_of(check, pass, "after", "the NAME of another [pass.NAME]", message);
         } else if (first == pass) {
-            complain_of(check, pass, "after", "the NAME of another [pass.NAME]", "the pass waits for itself");
+            complain_of(check, pass, "after", "the NAME of another [pass.NAME]",
+                        "the pass waits for itself");
         } else if (setup_of(first) > setup_of(pass)) {
-            (void)snprintf(message, sizeof message, "it waits for %.60s, which is made in a later setup", name);
-            complain_of(check, pass, "after", "a setup is done before the next: change one of the two setups", message);
+            (void)snprintf(message, sizeof message,
+                           "it waits for %.60s, which is made in a later setup", name);
+            complain_of(check, pass, "after",
+                        "a setup is done before the next: change one of the two setups", message);
         }
     }
 }
@@ -511,7 +559,8 @@ static int leads_back(order_cycle *circle, size_t from, size_t to)
     circle->way[circle->length++] = (uint16_t)from;
     for (size_t i = 0; bite_job_file_name(after, i, name, sizeof name); i++) {
         size_t next = place_of(circle->order, pass_named(circle->order, name));
-        if (next < circle->order->pass_count && next != from && (next == to || (!circle->seen[next] && leads_back(circle, next, to)))) {
+        if (next < circle->order->pass_count && next != from &&
+            (next == to || (!circle->seen[next] && leads_back(circle, next, to)))) {
             return 1;
         }
     }
@@ -535,17 +584,20 @@ static void check_circles(file_check *check)
         for (size_t k = 0; k < round.length; k++) {
             round.told[round.way[k]] = 1;
             if (k < 4) {
-                used += (size_t)snprintf(message + used, sizeof message - used, "%s%.20s", k == 0 ? "" : ", ",
-                                         check->file->passes[round.way[k]]->tail);
+                used +=
+                    (size_t)snprintf(message + used, sizeof message - used, "%s%.20s",
+                                     k == 0 ? "" : ", ", check->file->passes[round.way[k]]->tail);
             }
         }
         (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a circle",
                        round.length > 4 ? " and more" : "");
-        complain_of(check, check->file->passes[i], "after", "take one of them out of after", message);
+        complain_of(check, check->file->passes[i], "after", "take one of them out of after",
+                    message);
     }
 }
 
-static void check_quantity(file_check *check, const bite_section *pass, const char *key, bite_kind kind, bite_kind also)
+static void check_quantity(file_check *check, const bite_section *pass, const char *key,
+                           bite_kind kind, bite_kind also)
 {
     const char *text = bite_job_file_text(pass, key);
     bite_error error = BITE_ERROR_INIT;
@@ -561,34 +613,46 @@ static void check_pass(file_check *check, const bite_section *pass)
     const bite_section *part = check->file->part;
     const bite_section *stock = check->file->stock;
     double thickness = bite_job_file_number(part, "thickness");
-    double thick = fmax(thickness, fmax(bite_job_file_number(stock, "nominal"), bite_job_file_number(stock, "thickest")));
+    double thick = fmax(thickness, fmax(bite_job_file_number(stock, "nominal"),
+                                        bite_job_file_number(stock, "thickest")));
     const char *tool = bite_job_file_text(pass, "tool");
     uint32_t work = bite_job_file_word(pass, "work", BITE_WORK_COUNT);
     if (!states(check, pass, "work")) {
-        complain_of(check, pass, "work", "one of face, rough, slot, pocket, bore, drill, contour, finish, chamfer, cut-free",
-                    "the pass does not state its work");
+        complain_of(
+            check, pass, "work",
+            "one of face, rough, slot, pocket, bore, drill, contour, finish, chamfer, cut-free",
+            "the pass does not state its work");
     }
     if (tool != NULL) {
         check_tool(check, pass, "tool", tool);
     } else if (work == BITE_WORK_DRILL) {
-        complain_of(check, pass, "tool", "its diameter: tool = 2mm", "a hole's size is its drill's: the pass names no tool");
+        complain_of(check, pass, "tool", "its diameter: tool = 2mm",
+                    "a hole's size is its drill's: the pass names no tool");
     }
-    if (bite_job_file_number(stock, "nominal") > 0.0 || bite_job_file_number(stock, "thickest") > 0.0) {
-        at_most(check, pass, "depth", bite_job_file_deepest(work, thick), "the pass is deeper than the sheet",
+    if (bite_job_file_number(stock, "nominal") > 0.0 ||
+        bite_job_file_number(stock, "thickest") > 0.0) {
+        at_most(check, pass, "depth", bite_job_file_deepest(work, thick),
+                "the pass is deeper than the sheet",
                 "depth of the whole feature, from its own face");
     }
-    if (bite_job_file_number(pass, "pass_depth") > bite_job_file_number(pass, "depth") * (1.0 + 1e-9)) {
-        complain_of(check, pass, "pass_depth", "depth is of the whole feature", "one pass is deeper than the whole feature");
+    if (bite_job_file_number(pass, "pass_depth") >
+        bite_job_file_number(pass, "depth") * (1.0 + 1e-9)) {
+        complain_of(check, pass, "pass_depth", "depth is of the whole feature",
+                    "one pass is deeper than the whole feature");
     }
     if (work == BITE_WORK_CHAMFER && !states(check, pass, "depth")) {
-        complain_of(check, pass, "depth", "its leg: depth = 0.3 mm", "a chamfer's size is its depth: the pass names none");
+        complain_of(check, pass, "depth", "its leg: depth = 0.3 mm",
+                    "a chamfer's size is its depth: the pass names none");
     }
     if (work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_BORE) {
         double length = bite_job_file_number(part, "length");
-        double longest =
-            isnan(length + bite_job_file_number(part, "width")) ? (double)NAN : fmax(length, bite_job_file_number(part, "width"));
-        at_most(check, pass, "length", longest, "the feature is longer than the part", "of the pocket itself, not of the path");
-        at_most(check, pass, "across", longest, "the feature is wider than the part", "its shorter side, or a bore's diameter");
+        double longest = isnan(length + bite_job_file_number(part, "width"))
+                             ? (double)NAN
+                             : fmax(length, bite_job_file_number(part, "width"));
+        at_most(check, pass, "length", longest, "the feature is longer than the part",
+                "of the pocket itself, not of the path");
+        at_most(check, pass, "across", longest, "the feature is wider than the part",
+                "its shorter side, or a bore's diameter");
     }
     if (work == BITE_WORK_SLOT && states(check, pass, "width")) {
         complain_of(check, pass, "width", "across = 3 mm for the slot's own width",
@@ -636,8 +700,9 @@ static void take_sections(file_check *check, bite_job_file *file)
     const struct {
         const char *name;
         const bite_section **at;
-    } single[] = {{"job", &file->job},     {"part", &file->part}, {"stock", &file->stock},  {"machine", &file->machine},
-                  {"tools", &file->tools}, {"hold", &file->hold}, {"fluids", &file->fluids}};
+    } single[] = {{"job", &file->job},         {"part", &file->part},   {"stock", &file->stock},
+                  {"machine", &file->machine}, {"tools", &file->tools}, {"hold", &file->hold},
+                  {"fluids", &file->fluids}};
     for (size_t i = 0; i < bite_table_count(file->table); i++) {
         const bite_section *section = bite_table_at(file->table, i);
         for (size_t k = 0; k < COUNT(single); k++) {
@@ -647,13 +712,15 @@ static void take_sections(file_check *check, bite_job_file *file)
         }
         if (strncmp(section->name, "pass.", 5) == 0) {
             if (file->pass_count == BITE_PASSES_MAX) {
-                complain_of(check, section, NULL, "split the job", "more passes than a job may have");
+                complain_of(check, section, NULL, "split the job",
+                            "more passes than a job may have");
                 return;
             }
             file->passes[file->pass_count++] = section;
         } else if (strncmp(section->name, "check.", 6) == 0) {
             if (file->check_count == BITE_CHECKS_MAX) {
-                complain_of(check, section, NULL, "keep those that decide", "more checks than a job may have");
+                complain_of(check, section, NULL, "keep those that decide",
+                            "more checks than a job may have");
                 return;
             }
             file->checks[file->check_count++] = section;
@@ -661,16 +728,20 @@ static void take_sections(file_check *check, bite_job_file *file)
     }
 }
 
-bite_status bite_job_file_open(const bite_library *library, const char *path, const char *bytes, size_t size, bite_ini_fault fault,
-                            void *user, bite_job_file *file, bite_error *error)
+bite_status bite_job_file_open(const bite_library *library, const char *path, const char *bytes,
+                               size_t size, bite_ini_fault fault, void *user, bite_job_file *file,
+                               bite_error *error)
 {
-    file_check check = {library, file, path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    file_check check = {library, file,   path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT,
+                        0,       BITE_OK};
     const bite_allocator *allocator = bite_library_allocator(library);
     bite_error own = BITE_ERROR_INIT;
     memset(file, 0, sizeof *file);
-    bite_status status = bytes != NULL
-                             ? bite_table_parse(allocator, bytes, size, check.path, &job_schema, find_fault, &check, &file->table, &own)
-                             : bite_table_open(allocator, path, &job_schema, find_fault, &check, &file->table, &own);
+    bite_status status =
+        bytes != NULL
+            ? bite_table_parse(allocator, bytes, size, check.path, &job_schema, find_fault, &check,
+                               &file->table, &own)
+            : bite_table_open(allocator, path, &job_schema, find_fault, &check, &file->table, &own);
     if (file->table == NULL) { /* no INI at all, no such file, no memory */
         if (error != NULL) {
             *error = own;

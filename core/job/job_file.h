@@ -2,8 +2,9 @@
 /*
  * A job file, read: what is to be made, of what, on what, with what.
  *
- * Every fault of the file is said at once: what the form of the file tells (unknown keys, bad quantities) and what only its sense
- * tells (a pass deeper than the part, a tool that is not there). Nothing is chosen here.
+ * Every fault of the file is said at once: what the form of the file tells (unknown keys, bad
+ * quantities) and what only its sense tells (a pass deeper than the part, a tool that is not
+ * there). Nothing is chosen here.
  */
 #ifndef BITE_JOB_JOB_FILE_H
 #define BITE_JOB_JOB_FILE_H
@@ -45,13 +46,16 @@ typedef struct bite_job_file {
     size_t check_count;
 } bite_job_file;
 
-/** Reads a file, or bytes (path NULL: bytes). Faults go to `fault`; error has the first and their count. BITE_BAD_FILE: there were
- * any; then there is no order. order->table is owned: bite_job_file_free. */
-bite_status bite_job_file_open(const bite_library *library, const char *path, const char *bytes, size_t size, bite_ini_fault fault,
-                            void *user, bite_job_file *file, bite_error *error);
+/** Reads a file, or bytes (path NULL: bytes). Faults go to `fault`; error has the first and their
+ * count. BITE_BAD_FILE: there were any; then there is no order. order->table is owned:
+ * bite_job_file_free. */
+bite_status bite_job_file_open(const bite_library *library, const char *path, const char *bytes,
+                               size_t size, bite_ini_fault fault, void *user, bite_job_file *file,
+                               bite_error *error);
 void bite_job_file_free(bite_job_file *file);
 
-/** The number, text or word of a key; NaN, NULL or otherwise where it is not stated. section may be NULL. */
+/** The number, text or word of a key; NaN, NULL or otherwise where it is not stated. section may be
+ * NULL. */
 double bite_job_file_number(const bite_section *section, const char *key);
 const char *bite_job_file_text(const bite_section *section, const char *key);
 uint32_t bite_job_file_word(const bite_section *section, const char *key, uint32_t otherwise);
@@ -59,7 +63,8 @@ uint32_t bite_job_file_word(const bite_section *section, const char *key, uint32
 /** The index-th blank-separated name of a text; 0: there are no more. */
 int bite_job_file_name(const char *text, size_t index, char *name, size_t size);
 
-/** How deep a pass may go into a sheet so thick: a cut or hole that goes through ends a little below it. */
+/** How deep a pass may go into a sheet so thick: a cut or hole that goes through ends a little
+ * below it. */
 double bite_job_file_deepest(uint32_t work, double thick);
 
 /** The word of a work ("face"), and what is done in it, for people. NULL beyond the last. */

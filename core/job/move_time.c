@@ -5,16 +5,19 @@
 
 double bite_move_time_rest(double length, double speed, double acceleration)
 {
-    return length >= speed * speed / acceleration ? length / speed + speed / acceleration : 2.0 * sqrt(length / acceleration);
+    return length >= speed * speed / acceleration ? length / speed + speed / acceleration
+                                                  : 2.0 * sqrt(length / acceleration);
 }
 
-double bite_move_time_between(double length, double speed, double acceleration, double enter, double leave)
+double bite_move_time_between(double length, double speed, double acceleration, double enter,
+                              double leave)
 {
     double low = fmin(enter, leave);
     double high = fmin(fmax(enter, leave), sqrt(low * low + 2.0 * acceleration * length));
     enter = low; /* there and back take the same */
     leave = high;
-    double top = fmin(speed, sqrt(0.5 * (2.0 * acceleration * length + enter * enter + leave * leave)));
+    double top =
+        fmin(speed, sqrt(0.5 * (2.0 * acceleration * length + enter * enter + leave * leave)));
     if (top <= 0.0) {
         return 0.0;
     }
@@ -25,7 +28,8 @@ double bite_move_time_between(double length, double speed, double acceleration, 
 
 static double ramp_time(double speed, double acceleration, double jerk)
 {
-    return speed >= acceleration * acceleration / jerk ? speed / acceleration + acceleration / jerk : 2.0 * sqrt(speed / jerk);
+    return speed >= acceleration * acceleration / jerk ? speed / acceleration + acceleration / jerk
+                                                       : 2.0 * sqrt(speed / jerk);
 }
 
 double bite_move_time_ramp(double speed, double acceleration, double jerk)
@@ -58,7 +62,8 @@ double bite_move_time_arc(double radius, double acceleration)
     return sqrt(acceleration * radius);
 }
 
-double bite_move_time_loop(double length, double corners, double speed, double acceleration, double corner_speed)
+double bite_move_time_loop(double length, double corners, double speed, double acceleration,
+                           double corner_speed)
 {
     double round = fmin(speed, corner_speed);
     return corners * bite_move_time_between(length / corners, speed, acceleration, round, round);

@@ -2,13 +2,14 @@
 /*
  * The order of passes with the fewest changes of tool.
  *
- * With a tool in the spindle all that it can do now is done: it costs no change and only frees others, so an order that does it
- * later is never better. What is left is a sequence of tools. It is sought by depth: first with as many tools as are still needed,
- * then one more, until all passes are done; a branch ends where fewer tools are left than still have work. A job whose sequences
+ * With a tool in the spindle all that it can do now is done: it costs no change and only frees
+ * others, so an order that does it later is never better. What is left is a sequence of tools. It
+ * is sought by depth: first with as many tools as are still needed, then one more, until all passes
+ * are done; a branch ends where fewer tools are left than still have work. A job whose sequences
  * are too many takes the tool that does most at each step.
  */
-#include "core/job/plan_steps.h"
 #include "core/job/pass_order.h"
+#include "core/job/plan_steps.h"
 #include <string.h>
 
 #define LOOKS_MOST 200000
@@ -82,7 +83,8 @@ static size_t tools_left(const pass_sequence *sequence, const passes *done)
     return left;
 }
 
-/* Its first pass that is not done, so that tools are taken up in the order of their work; of->count: none. */
+/* Its first pass that is not done, so that tools are taken up in the order of their work;
+ * of->count: none. */
 static size_t next_of(const pass_sequence *sequence, const passes *done, size_t tool)
 {
     size_t i = sequence->firsts[tool];
@@ -177,7 +179,8 @@ static void set_up(pass_sequence *sequence, const unsigned char *before)
                 put(&sequence->waits[i], k);
             }
         }
-        while (tool < sequence->tool_count && sequence->tools[sequence->firsts[tool]] != sequence->tools[i]) {
+        while (tool < sequence->tool_count &&
+               sequence->tools[sequence->firsts[tool]] != sequence->tools[i]) {
             tool++;
         }
         if (tool == sequence->tool_count) {
@@ -187,7 +190,8 @@ static void set_up(pass_sequence *sequence, const unsigned char *before)
     }
 }
 
-int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes)
+int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools,
+                         uint32_t *order, uint32_t *changes)
 {
     pass_sequence sequence;
     *changes = 0;
@@ -206,7 +210,8 @@ int bite_pass_order_find(size_t count, const unsigned char *before, const uint32
         const passes none = {{0}};
         uint32_t greedy_changes = changes_of(&sequence);
         int exact = 0;
-        for (size_t steps = sequence.tool_count; steps < (size_t)greedy_changes + 1 && !exact && sequence.looks > 0; steps++) {
+        for (size_t steps = sequence.tool_count;
+             steps < (size_t)greedy_changes + 1 && !exact && sequence.looks > 0; steps++) {
             exact = search(&sequence, &none, 0, steps);
         }
         if (!exact) {

@@ -7,9 +7,10 @@
 #include <stddef.h>
 #include <stdint.h>
 
-/** The order of passes with the fewest changes of tool. before[i * count + k]: i comes before k. tools: a number for each pass.
- * order: places, count of them, at most BITE_PASSES_MAX. Exact for what a shop has, else greedy; 0: the passes wait for each other
- * in a circle. */
-int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools, uint32_t *order, uint32_t *changes);
+/** The order of passes with the fewest changes of tool. before[i * count + k]: i comes before k.
+ * tools: a number for each pass. order: places, count of them, at most BITE_PASSES_MAX. Exact for
+ * what a shop has, else greedy; 0: the passes wait for each other in a circle. */
+int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools,
+                         uint32_t *order, uint32_t *changes);
 
 #endif

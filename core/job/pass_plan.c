@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every pass of a job: asked, chosen or judged, on as many threads as there are. */
+#include "core/job/pass_plan.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/base/thread_pool.h"
-#include "core/names/registry.h"
-#include "core/search/choice.h"
-#include "core/job/plan_steps.h"
 #include "core/job/feature_plan.h"
-#include "core/job/pass_plan.h"
 #include "core/job/plan.h"
+#include "core/job/plan_steps.h"
 #include "core/job/stock_plan.h"
 #include "core/library/collection.h"
+#include "core/names/registry.h"
+#include "core/search/choice.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -29,11 +29,13 @@ static const double usual_width[BITE_WORK_COUNT] = {
 /* The first cut into a closed feature is a full slot whose chips leave upwards only. */
 static int is_closed(uint32_t work)
 {
-    return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_CONTOUR || work == BITE_WORK_FREE;
+    return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_CONTOUR ||
+           work == BITE_WORK_FREE;
 }
 
 /* A point stands in it whatever the locale of the host. */
-static bite_status set_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error)
+static bite_status set_number(bite_request *request, const char *input, double number,
+                              const char *unit, bite_error *error)
 {
     char digits[40];
     char text[BITE_TYPED_MAX];
@@ -45,12 +47,14 @@ static bite_status set_number(bite_request *request, const char *input, double n
     return bite_request_set(request, input, text, error);
 }
 
-static bite_status set_length(bite_request *request, const char *input, double metres, bite_error *error)
+static bite_status set_length(bite_request *request, const char *input, double metres,
+                              bite_error *error)
 {
     return set_number(request, input, 1e3 * metres, "mm", error);
 }
 
-static bite_status set_text(bite_request *request, const char *input, const char *text, bite_error *error)
+static bite_status set_text(bite_request *request, const char *input, const char *text,
+                            bite_error *error)
 {
     return text == NULL ? BITE_OK : bite_request_set(request, input, text, error);
 }
@@ -60,22 +64,32 @@ static double first_of(double own, double whole)
     return isnan(own) ? whole : own;
 }
 
-static bite_status use(bite_request *request, bite_collection collection, const char *name, bite_error *error)
+static bite_status use(bite_request *request, bite_collection collection, const char *name,
+                       bite_error *error)
 {
     return name == NULL ? BITE_OK : bite_request_use(request, collection, name, error);
 }
 
 /* Things by name: material, machine, holder, hold, tool. */
-static bite_status use_things(const bite_job *job, const bite_planned_pass *pass, bite_request *request, bite_error *error)
+static bite_status use_things(const bite_job *job, const bite_planned_pass *pass,
+                              bite_request *request, bite_error *error)
 {
     bite_status status = use(request, BITE_GRADES, job->grade->record.name, error);
-    status = status != BITE_OK ? status : use(request, BITE_MACHINES, bite_job_file_text(job->file_data.machine, "name"), error);
-    status = status != BITE_OK ? status : use(request, BITE_HOLDERS, bite_job_file_text(job->file_data.machine, "holder"), error);
-    status = status != BITE_OK ? status : use(request, BITE_HOLDS, bite_job_file_text(job->file_data.hold, "method"), error);
-    return status != BITE_OK ? status : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
+    status = status != BITE_OK ? status
+                               : use(request, BITE_MACHINES,
+                                     bite_job_file_text(job->file_data.machine, "name"), error);
+    status = status != BITE_OK ? status
+                               : use(request, BITE_HOLDERS,
+                                     bite_job_file_text(job->file_data.machine, "holder"), error);
+    status = status != BITE_OK ? status
+                               : use(request, BITE_HOLDS,
+                                     bite_job_file_text(job->file_data.hold, "method"), error);
+    return status != BITE_OK ? status
+                             : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
 
-/* What stays under a pass: depth counts from the finished face; a face itself leaves the part at least. */
+/* What stays under a pass: depth counts from the finished face; a face itself leaves the part at
+ * least. */
 static double left_under(const bite_job *job, const bite_planned_pass *pass)
 {
     double part = fmin(job->thickness, job->stock.thin);
@@ -85,54 +99,83 @@ static double left_under(const bite_job *job, const bite_planned_pass *pass)
     return pass->work == BITE_WORK_FACE ? part : fmax(0.0, part - pass->depth);
 }
 
-static bite_status set_shape(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_request *request,
+static bite_status set_shape(const bite_job *job, const bite_section *section,
+                             const bite_planned_pass *pass, bite_request *request,
                              bite_error *error)
 {
     double diameter = 0.0;
     bite_status status = set_length(request, "feature_depth", pass->depth, error);
-    double one = bite_job_file_number(section, "pass_depth"); /* of a face that turned out thinner, all of it */
-    status = status != BITE_OK ? status : set_length(request, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
+    double one = bite_job_file_number(
+        section, "pass_depth"); /* of a face that turned out thinner, all of it */
+    status = status != BITE_OK
+                 ? status
+                 : set_length(request, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
     if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
-        const bite_field_value *field_value = request->tool == NULL ? NULL : bite_item_field(request->tool, "diameter");
-        diameter = field_value == NULL ? request->typed[bite_input_index(bite_input_find("diameter"))].value : field_value->value;
+        const bite_field_value *field_value =
+            request->tool == NULL ? NULL : bite_item_field(request->tool, "diameter");
+        diameter = field_value == NULL
+                       ? request->typed[bite_input_index(bite_input_find("diameter"))].value
+                       : field_value->value;
         status = set_length(request, "width", usual_width[pass->work] * diameter, error);
     } else if (status == BITE_OK) {
         status = set_length(request, "width", pass->width, error);
     }
     double radius = bite_plan_inside_radius(job, section, pass->work);
     status = status != BITE_OK ? status : set_length(request, "inside_radius", radius, error);
-    status = status != BITE_OK ? status : set_length(request, "gap", bite_job_file_number(section, "gap"), error);
-    status = status != BITE_OK ? status : set_length(request, "wall_thickness", bite_job_file_number(section, "wall"), error);
-    double under = left_under(job, pass);
+    status = status != BITE_OK
+                 ? status
+                 : set_length(request, "gap", bite_job_file_number(section, "gap"), error);
     status = status != BITE_OK ? status
-                               : set_length(request, "floor_thickness", first_of(bite_job_file_number(section, "floor"), under), error);
+                               : set_length(request, "wall_thickness",
+                                            bite_job_file_number(section, "wall"), error);
+    double under = left_under(job, pass);
+    status = status != BITE_OK
+                 ? status
+                 : set_length(request, "floor_thickness",
+                              first_of(bite_job_file_number(section, "floor"), under), error);
     return status;
 }
 
-static bite_status set_demands(const bite_job *job, const bite_section *section, const bite_planned_pass *pass, bite_request *request,
+static bite_status set_demands(const bite_job *job, const bite_section *section,
+                               const bite_planned_pass *pass, bite_request *request,
                                bite_error *error)
 {
     static const char *const coolants[] = {"none", "air", "mist", "flood"};
     const bite_section *part = job->file_data.part;
-    uint32_t coolant = bite_job_file_word(section, "coolant", bite_job_file_word(job->file_data.fluids, "coolant", 4));
+    uint32_t coolant = bite_job_file_word(section, "coolant",
+                                          bite_job_file_word(job->file_data.fluids, "coolant", 4));
     double parts = pass->work == BITE_WORK_FREE ? 1.0 : job->count;
     bite_status status = set_length(request, "tolerance",
-                                    first_of(bite_job_file_number(section, "tolerance"), bite_job_file_number(part, "tolerance")), error);
-    status =
-        status != BITE_OK
-            ? status
-            : set_length(request, "finish", first_of(bite_job_file_number(section, "finish"), bite_job_file_number(part, "finish")), error);
-    status = status != BITE_OK ? status : set_text(request, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
-    status = status != BITE_OK ? status : set_text(request, "entry", bite_job_file_text(section, "entry"), error);
-    status = status != BITE_OK ? status : set_length(request, "runout", bite_job_file_number(job->file_data.machine, "runout"), error);
-    status =
-        status != BITE_OK ? status : set_number(request, "room_temperature", bite_job_file_number(job->file_data.machine, "room"), "K", error);
+                                    first_of(bite_job_file_number(section, "tolerance"),
+                                             bite_job_file_number(part, "tolerance")),
+                                    error);
+    status = status != BITE_OK ? status
+                               : set_length(request, "finish",
+                                            first_of(bite_job_file_number(section, "finish"),
+                                                     bite_job_file_number(part, "finish")),
+                                            error);
+    status = status != BITE_OK
+                 ? status
+                 : set_text(request, "coolant", coolant < 4 ? coolants[coolant] : NULL, error);
+    status = status != BITE_OK
+                 ? status
+                 : set_text(request, "entry", bite_job_file_text(section, "entry"), error);
+    status = status != BITE_OK
+                 ? status
+                 : set_length(request, "runout",
+                              bite_job_file_number(job->file_data.machine, "runout"), error);
+    status = status != BITE_OK
+                 ? status
+                 : set_number(request, "room_temperature",
+                              bite_job_file_number(job->file_data.machine, "room"), "K", error);
     if (status == BITE_OK && is_closed(pass->work) && isnan(pass->width)) {
         status = bite_request_set(request, "blind", "yes", error);
     }
     if (status == BITE_OK && bite_job_file_text(job->file_data.hold, "method") != NULL) {
-        const bite_input *range = bite_input_find("bond_area"); /* of many parts on one blank it may be beyond any shop's */
-        status = set_number(request, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts), "mm2", error);
+        const bite_input *range = bite_input_find(
+            "bond_area"); /* of many parts on one blank it may be beyond any shop's */
+        status = set_number(request, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts),
+                            "mm2", error);
     }
     return status;
 }
@@ -145,7 +188,8 @@ static bite_status set_work(const bite_planned_pass *pass, bite_request *request
     if (pass->work == BITE_WORK_CHAMFER) {
         return bite_request_set(request, "operation", "chamfer", error);
     }
-    return pass->work == BITE_WORK_BORE ? bite_request_set(request, "entry", "helix", error) : BITE_OK;
+    return pass->work == BITE_WORK_BORE ? bite_request_set(request, "entry", "helix", error)
+                                        : BITE_OK;
 }
 
 /* Pockets as a layer of the same volume off the top. */
@@ -157,7 +201,8 @@ static double pocket_layer(const bite_job *job)
         double length = bite_job_file_number(job->file_data.passes[i], "length");
         double across = bite_job_file_number(job->file_data.passes[i], "across");
         if (pass->work == BITE_WORK_POCKET || pass->work == BITE_WORK_ROUGH) {
-            volume += pass->depth * pass->count * (isnan(length) ? job->length : length) * (isnan(across) ? job->width : across);
+            volume += pass->depth * pass->count * (isnan(length) ? job->length : length) *
+                      (isnan(across) ? job->width : across);
         }
     }
     return fmin(volume / (job->length * job->width), 0.9 * job->thickness);
@@ -167,29 +212,44 @@ static double pocket_layer(const bite_job *job)
 static bite_status set_part(const bite_job *job, bite_request *request, bite_error *error)
 {
     const bite_planned_stock *stock = &job->stock;
-    bite_status status = set_length(request, "flatness", bite_job_file_number(job->file_data.part, "flatness"), error);
-    status = status != BITE_OK ? status : set_length(request, "part_span", fmax(job->length, job->width), error);
+    bite_status status = set_length(request, "flatness",
+                                    bite_job_file_number(job->file_data.part, "flatness"), error);
+    status = status != BITE_OK
+                 ? status
+                 : set_length(request, "part_span", fmax(job->length, job->width), error);
     double held =
-        stock->as_sold ? (double)NAN : stock->needed - stock->skim; /* a sheet that stays as it came is told by off_size */
+        stock->as_sold
+            ? (double)NAN
+            : stock->needed - stock->skim; /* a sheet that stays as it came is told by off_size */
     status = status != BITE_OK ? status : set_length(request, "part_thickness", held, error);
-    status = status != BITE_OK ? status : set_length(request, "stock_thickness", stock->nominal, error);
-    status = status != BITE_OK ? status : set_length(request, "stock_tolerance", stock->tolerance, error);
+    status =
+        status != BITE_OK ? status : set_length(request, "stock_thickness", stock->nominal, error);
+    status = status != BITE_OK ? status
+                               : set_length(request, "stock_tolerance", stock->tolerance, error);
     status = status != BITE_OK ? status : set_length(request, "skim", stock->skim, error);
-    status = status != BITE_OK ? status : set_length(request, "removed_top", stock->removal.thick_top + pocket_layer(job), error);
-    status = status != BITE_OK ? status : set_length(request, "removed_below", stock->removal.thick_below, error);
+    status = status != BITE_OK ? status
+                               : set_length(request, "removed_top",
+                                            stock->removal.thick_top + pocket_layer(job), error);
+    status = status != BITE_OK
+                 ? status
+                 : set_length(request, "removed_below", stock->removal.thick_below, error);
     double stress = bite_plan_skin_stress(job);
-    status = status != BITE_OK ? status : set_number(request, "skin_stress", 1e-6 * stress, "MPa", error);
-    return status != BITE_OK ? status : set_number(request, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
+    status = status != BITE_OK ? status
+                               : set_number(request, "skin_stress", 1e-6 * stress, "MPa", error);
+    return status != BITE_OK
+               ? status
+               : set_number(request, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
 }
 
-/* Passes share what nobody knows of the material and the machine: their chances neither add nor coincide (estimate: between both).
- * A quarter is the least that a pass is asked to keep to. */
+/* Passes share what nobody knows of the material and the machine: their chances neither add nor
+ * coincide (estimate: between both). A quarter is the least that a pass is asked to keep to. */
 static double share_of(const bite_job *job)
 {
     return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
 }
 
-static bite_status make_ask(const bite_job *job, size_t index, bite_request **request, bite_error *error)
+static bite_status make_ask(const bite_job *job, size_t index, bite_request **request,
+                            bite_error *error)
 {
     const bite_planned_pass *pass = &job->passes[index];
     const bite_section *section = job->file_data.passes[index];
@@ -201,8 +261,12 @@ static bite_status make_ask(const bite_job *job, size_t index, bite_request **re
     status = status != BITE_OK ? status : set_work(pass, *request, error);
     status = status != BITE_OK ? status : set_shape(job, section, pass, *request, error);
     status = status != BITE_OK ? status : set_demands(job, section, pass, *request, error);
-    status = status != BITE_OK ? status : set_text(*request, "spindle_speed", bite_job_file_text(section, "spindle"), error);
-    return status != BITE_OK ? status : set_text(*request, "feed_rate", bite_job_file_text(section, "feed"), error);
+    status = status != BITE_OK ? status
+                               : set_text(*request, "spindle_speed",
+                                          bite_job_file_text(section, "spindle"), error);
+    return status != BITE_OK
+               ? status
+               : set_text(*request, "feed_rate", bite_job_file_text(section, "feed"), error);
 }
 
 /* Each pass with what came of it. */
@@ -222,7 +286,8 @@ static size_t draws_of(const bite_job *job)
     return is_quick(job) && job->draws == 0 ? DRAWS_QUICK : job->draws;
 }
 
-static bite_status choose(const bite_job *job, const bite_request *request, bite_planned_pass *pass, bite_error *error)
+static bite_status choose(const bite_job *job, const bite_request *request, bite_planned_pass *pass,
+                          bite_error *error)
 {
     bite_choice *choice = NULL;
     bite_choice_options options;
@@ -244,22 +309,27 @@ static bite_status choose(const bite_job *job, const bite_request *request, bite
     return status;
 }
 
-static bite_status judge(const bite_job *job, const bite_request *request, bite_planned_pass *pass, bite_error *error)
+static bite_status judge(const bite_job *job, const bite_request *request, bite_planned_pass *pass,
+                         bite_error *error)
 {
-    bite_status status = bite_answer_new(request, draws_of(job), job->confidence, &pass->answer, error);
+    bite_status status =
+        bite_answer_new(request, draws_of(job), job->confidence, &pass->answer, error);
     if (status == BITE_OK) {
         pass->passes = (uint32_t)fmax(1.0, ceil(pass->depth / pass->answer->full.depth - 1e-9));
     }
     return status;
 }
 
-/* No speed and no feed changes what the sheet is or how it bows: those rows are asked once the settings stand. */
+/* No speed and no feed changes what the sheet is or how it bows: those rows are asked once the
+ * settings stand. */
 static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite_error *error)
 {
     bite_request request = pass->answer->request; /* as chosen, with what was typed in */
     bite_answer *whole = NULL;
     bite_status status = set_part(job, &request, error);
-    status = status != BITE_OK ? status : bite_answer_new(&request, draws_of(job), job->confidence, &whole, error);
+    status = status != BITE_OK
+                 ? status
+                 : bite_answer_new(&request, draws_of(job), job->confidence, &whole, error);
     if (status == BITE_OK) {
         bite_answer_free(pass->answer);
         pass->answer = whole;
@@ -278,7 +348,8 @@ static void make_one(void *work, size_t index, size_t worker)
     bite_error clean = BITE_ERROR_INIT;
     planning->errors[index] = clean;
     bite_error *error = &planning->errors[index];
-    int given = bite_job_file_text(section, "spindle") != NULL && bite_job_file_text(section, "feed") != NULL;
+    int given = bite_job_file_text(section, "spindle") != NULL &&
+                bite_job_file_text(section, "feed") != NULL;
     bite_status status = make_ask(job, index, &request, error);
     if (status == BITE_OK) {
         status = given ? judge(job, request, pass, error) : choose(job, request, pass, error);
@@ -296,15 +367,16 @@ static void make_one(void *work, size_t index, size_t worker)
 /* What the pass says cannot be: all such passes are told at once. */
 static int is_fault_of_file(bite_status status)
 {
-    return status == BITE_BAD_QUANTITY || status == BITE_OUT_OF_RANGE || status == BITE_MISSING || status == BITE_UNKNOWN_NAME ||
-           status == BITE_NO_ANSWER;
+    return status == BITE_BAD_QUANTITY || status == BITE_OUT_OF_RANGE || status == BITE_MISSING ||
+           status == BITE_UNKNOWN_NAME || status == BITE_NO_ANSWER;
 }
 
 /* Inputs have other names in a cut than in a job file. */
 static void name_as_the_file_does(bite_error *error)
 {
-    static const char *const names[][2] = {{"spindle_speed", "spindle"}, {"feed_rate", "feed"},        {"depth", "pass_depth"},
-                                           {"feature_depth", "depth"},   {"floor_thickness", "floor"}, {"wall_thickness", "wall"}};
+    static const char *const names[][2] = {
+        {"spindle_speed", "spindle"}, {"feed_rate", "feed"},        {"depth", "pass_depth"},
+        {"feature_depth", "depth"},   {"floor_thickness", "floor"}, {"wall_thickness", "wall"}};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         if (strcmp(error->key, names[i][0]) == 0) {
             bite_error_key(error, "%s", names[i][1]);

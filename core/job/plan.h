@@ -1,19 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A whole job, planned: stock, warp, passes with their settings, tools, holding, fluids, time, what to mind and what to measure.
+ * A whole job, planned: stock, warp, passes with their settings, tools, holding, fluids, time, what
+ * to mind and what to measure.
  *
- * It is made once and then only read. Texts live in the arena, or are borrowed from the library; numbers in them stand in the job's
- * system of units. SI else.
+ * It is made once and then only read. Texts live in the arena, or are borrowed from the library;
+ * numbers in them stand in the job's system of units. SI else.
  */
 #ifndef BITE_JOB_PLAN_H
 #define BITE_JOB_PLAN_H
 
-#include "core/request/answer.h"
 #include "core/job/fluid_compatibility.h"
-#include "core/physics/holding/workholding.h"
 #include "core/job/job_file.h"
 #include "core/job/sheet_stock.h"
 #include "core/library/item.h"
+#include "core/physics/holding/workholding.h"
+#include "core/request/answer.h"
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
 #include <stddef.h>
@@ -26,7 +27,8 @@
 /** Something to mind, or something that was chosen and why. */
 typedef struct bite_remark {
     uint32_t severity; /* a bite_severity, 1 note to 3 danger; 0: told, nothing to mind */
-    const char *about; /* "stock", "warp", "hold", "fluids", "tools", "passes", "time", "material" */
+    const char
+        *about; /* "stock", "warp", "hold", "fluids", "tools", "passes", "time", "material" */
     const char *text;
     const char *source; /* "grade: where"; "" */
 } bite_remark;
@@ -60,10 +62,10 @@ typedef struct bite_planned_pass {
     double lap;      /* path of one lap of one feature */
     double corners;  /* of a lap */
     bite_answer *answer;
-    double seconds;      /* of all parts, spindle in the work and the ways between */
-    double feed_seconds; /* lap / feed alone */
-    double slowed;       /* chip load at the slowest corner / chip load, at most 1 */
-    double hold_utilization;     /* of what holds the part, safety in it; NaN: not known */
+    double seconds;          /* of all parts, spindle in the work and the ways between */
+    double feed_seconds;     /* lap / feed alone */
+    double slowed;           /* chip load at the slowest corner / chip load, at most 1 */
+    double hold_utilization; /* of what holds the part, safety in it; NaN: not known */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
@@ -78,7 +80,8 @@ typedef struct bite_planned_stock {
     uint32_t chosen;   /* 1: the nominal was chosen */
     uint32_t measured; /* 1: thin and thick were */
     uint32_t as_sold;  /* both faces stay as they came */
-    uint32_t off_size; /* of faces that stay as they came: 1 an end of the sheet's thickness, 2 its middle is off the part's */
+    uint32_t off_size; /* of faces that stay as they came: 1 an end of the sheet's thickness, 2 its
+                          middle is off the part's */
     bite_sheet_stock_removal removal;
     double gap; /* between parts */
     double margin;
@@ -88,11 +91,11 @@ typedef struct bite_planned_stock {
     uint32_t yield; /* parts from that sheet */
     uint32_t parting;
     const char *parting_text; /* how the blank is parted; "" */
-    bite_limit limit;             /* stock_thickness */
+    bite_limit limit;         /* stock_thickness */
 } bite_planned_stock;
 
 typedef struct bite_planned_warp {
-    bite_limit limit;      /* warp */
+    bite_limit limit;  /* warp */
     double span;       /* m */
     double stress;     /* Pa, of the skin */
     double one_sided;  /* bow if all came off one face */
@@ -108,23 +111,24 @@ typedef struct bite_planned_hold {
     const bite_item_record *hold; /* NULL: none was named */
     const bite_item_record *layers[BITE_LAYERS_MAX];
     size_t layer_count;
-    int weakest;      /* of the layers; -1 */
-    uint32_t refused; /* 1: it may not be used on this part */
-    uint32_t strikes; /* 1: a cut meets what holds the part */
-    uint32_t loose;   /* 1: nothing holds the part at the end of its last cut */
-    double area;      /* m2, of one part at the end of the cut */
-    double along;     /* m, of that area */
-    double across;    /* m */
-    double safety;    /* factor */
+    int weakest;              /* of the layers; -1 */
+    uint32_t refused;         /* 1: it may not be used on this part */
+    uint32_t strikes;         /* 1: a cut meets what holds the part */
+    uint32_t loose;           /* 1: nothing holds the part at the end of its last cut */
+    double area;              /* m2, of one part at the end of the cut */
+    double along;             /* m, of that area */
+    double across;            /* m */
+    double safety;            /* factor */
     double utilization;       /* worst over passes, safety in it; NaN */
-    int worst_pass;   /* -1 */
-    const char *failure_mode;  /* how what clamps lets go first: slip, lever, strip, shear, crush, break, buckle; "" of bonds */
-    double force;     /* N, between jaws or in each screw; NaN */
-    double needs;     /* N, of that for the hardest cut, safety in it; NaN */
+    int worst_pass;           /* -1 */
+    const char *failure_mode; /* how what clamps lets go first: slip, lever, strip, shear, crush,
+                                 break, buckle; "" of bonds */
+    double force;             /* N, between jaws or in each screw; NaN */
+    double needs;             /* N, of that for the hardest cut, safety in it; NaN */
     bite_workholding_stress stress;
     double shear; /* Pa, borne */
     double pull;
-    double tape;          /* m, thickness of the layer under the part that a through cut may end in; NaN */
+    double tape; /* m, thickness of the layer under the part that a through cut may end in; NaN */
     double break_through; /* m, below the part */
     double cure;          /* s; NaN */
     const char *mounting[BITE_STEPS_MAX];
@@ -194,8 +198,8 @@ struct bite_job {
     bite_remark *remarks; /* danger first */
     size_t remark_count;
     size_t remark_capacity;
-    uint32_t verdict; /* the worst of all */
-    double chance;    /* that some pass goes over, from the passes' own draws; NaN without */
+    uint32_t verdict;       /* the worst of all */
+    double chance;          /* that some pass goes over, from the passes' own draws; NaN without */
     uint32_t out_of_memory; /* 1: a text found no memory; such a plan is not handed out */
 
     /* what only planning finds wrong with the file */
@@ -206,22 +210,27 @@ struct bite_job {
 };
 
 /** As bite_job_open, of bytes that are called by path; NULL: of the file. */
-bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes, size_t size,
-                           const bite_job_options *options, bite_fault_sink fault, void *user, bite_job **job, bite_error *error);
+bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes,
+                           size_t size, const bite_job_options *options, bite_fault_sink fault,
+                           void *user, bite_job **job, bite_error *error);
 
 /** A text in the job's arena; "" where there is no memory, which job->starved then tells. */
-const char *bite_plan_text(bite_job *job, const char *format, ...) __attribute__((format(printf, 2, 3)));
+const char *bite_plan_text(bite_job *job, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
 /** A quantity in the job's units, for people. Returns buffer. */
-const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, char *buffer, size_t size);
+const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, char *buffer,
+                               size_t size);
 
 /** A time as one says it: 45 s, 7.5 min, 2.3 h. Returns buffer. */
 const char *bite_plan_duration(double seconds, char *buffer, size_t size);
 
 /** Keeps a remark; text in the arena or borrowed. */
-void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text, const char *source);
+void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text,
+                      const char *source);
 
-/** A fault of the file that only planning finds: told, counted, the first kept. section may be NULL; key as why->key says. */
+/** A fault of the file that only planning finds: told, counted, the first kept. section may be
+ * NULL; key as why->key says. */
 void bite_plan_fault(bite_job *job, const bite_section *section, const bite_error *why);
 
 /** BITE_OK, or BITE_BAD_FILE with the first of the faults so far. */

@@ -13,7 +13,8 @@ double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed)
 {
     const double hair = 1e-9; /* m */
     for (size_t i = 0; i < rule->count; i++) {
-        if (rule->nominals[i] - bite_sheet_stock_tolerance(rule, rule->nominals[i]) >= needed - hair) {
+        if (rule->nominals[i] - bite_sheet_stock_tolerance(rule, rule->nominals[i]) >=
+            needed - hair) {
             return rule->nominals[i];
         }
     }
@@ -24,16 +25,19 @@ double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness)
 {
     double best = 0.0;
     for (size_t i = 0; i < rule->count; i++) {
-        best = fabs(rule->nominals[i] - thickness) <= fabs(best - thickness) ? rule->nominals[i] : best;
+        best = fabs(rule->nominals[i] - thickness) <= fabs(best - thickness) ? rule->nominals[i]
+                                                                             : best;
     }
     return best;
 }
 
-bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part, double share_top)
+bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part,
+                                                 double share_top)
 {
     double least = fmax(0.0, thin - part);
     double most = fmax(0.0, thick - part);
-    bite_sheet_stock_removal removal = {share_top * least, (1.0 - share_top) * least, share_top * most, (1.0 - share_top) * most};
+    bite_sheet_stock_removal removal = {share_top * least, (1.0 - share_top) * least,
+                                        share_top * most, (1.0 - share_top) * most};
     return removal;
 }
 
@@ -43,10 +47,13 @@ static uint64_t fitting(double capacity, double part, double gap, double margin)
     return count < 1.0 ? 0 : count > 1e6 ? 1000000 : (uint64_t)count;
 }
 
-uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin, double sheet_length, double sheet_width)
+uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin,
+                                double sheet_length, double sheet_width)
 {
-    uint64_t straight = fitting(sheet_length, length, gap, margin) * fitting(sheet_width, width, gap, margin);
-    uint64_t turned = fitting(sheet_length, width, gap, margin) * fitting(sheet_width, length, gap, margin);
+    uint64_t straight =
+        fitting(sheet_length, length, gap, margin) * fitting(sheet_width, width, gap, margin);
+    uint64_t turned =
+        fitting(sheet_length, width, gap, margin) * fitting(sheet_width, length, gap, margin);
     uint64_t most = straight > turned ? straight : turned;
     return most > UINT32_MAX ? UINT32_MAX : (uint32_t)most;
 }
@@ -57,8 +64,9 @@ static double reach(uint32_t count, double part, double gap, double margin)
 }
 
 /* All grids of one direction; the smaller blank is kept, of equal ones the squarer. */
-static void try_grids(double along_size, double across_size, uint32_t count, double gap, double margin, double sheet_length,
-                      double sheet_width, uint32_t turned, bite_layout *best)
+static void try_grids(double along_size, double across_size, uint32_t count, double gap,
+                      double margin, double sheet_length, double sheet_width, uint32_t turned,
+                      bite_layout *best)
 {
     for (uint32_t rows = 1; rows <= count; rows++) {
         uint32_t along = (count + rows - 1) / rows;
@@ -73,14 +81,15 @@ static void try_grids(double along_size, double across_size, uint32_t count, dou
         double area = tried.length * tried.width;
         double best_area = best->length * best->width;
         int squarer = fmax(tried.length, tried.width) < fmax(best->length, best->width) - 1e-9;
-        if (fits && (best->along == 0 || area < best_area - 1e-12 || (area < best_area + 1e-12 && squarer))) {
+        if (fits && (best->along == 0 || area < best_area - 1e-12 ||
+                     (area < best_area + 1e-12 && squarer))) {
             *best = tried;
         }
     }
 }
 
-void bite_sheet_stock_layout(double length, double width, uint32_t count, double gap, double margin, double sheet_length,
-                       double sheet_width, bite_layout *layout)
+void bite_sheet_stock_layout(double length, double width, uint32_t count, double gap, double margin,
+                             double sheet_length, double sheet_width, bite_layout *layout)
 {
     bite_layout best = {0, 0, 0, 0, 0.0, 0.0};
     try_grids(length, width, count, gap, margin, sheet_length, sheet_width, 0, &best);

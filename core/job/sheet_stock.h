@@ -8,7 +8,8 @@
 
 #define BITE_NOMINALS_MAX 64
 
-/** What a standard says of a sheet's thickness: nominal t give or take fixed + share t; thinner than thin_under thin_share t. */
+/** What a standard says of a sheet's thickness: nominal t give or take fixed + share t; thinner
+ * than thin_under thin_share t. */
 typedef struct bite_sheet_rule {
     double fixed;
     double share;
@@ -24,7 +25,8 @@ double bite_sheet_stock_tolerance(const bite_sheet_rule *rule, double nominal);
 /** The thinnest nominal whose thinnest sheet still has what is needed; 0: none on the list. */
 double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed);
 
-/** The nominal that is nearest to a thickness, of two the thicker; 0: there is no list, or nothing is nearer than none at all. */
+/** The nominal that is nearest to a thickness, of two the thicker; 0: there is no list, or nothing
+ * is nearer than none at all. */
 double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness);
 
 /** What comes off the faces: where the sheet is thin, and where it is thick. */
@@ -36,7 +38,8 @@ typedef struct bite_sheet_stock_removal {
 } bite_sheet_stock_removal;
 
 /** share_top: of what comes off, the part that the top gives: 0.5 balanced, 1 all of it. */
-bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part, double share_top);
+bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part,
+                                                 double share_top);
 
 /** Parts on a blank. */
 typedef struct bite_layout {
@@ -48,13 +51,14 @@ typedef struct bite_layout {
     double width;
 } bite_layout;
 
-/** The smallest blank for `count` parts of length by width, `gap` apart and `margin` to the edge, that fits a sheet (0: any).
- * *layout with along 0: it does not fit. */
-void bite_sheet_stock_layout(double length, double width, uint32_t count, double gap, double margin, double sheet_length,
-                       double sheet_width, bite_layout *layout);
+/** The smallest blank for `count` parts of length by width, `gap` apart and `margin` to the edge,
+ * that fits a sheet (0: any). *layout with along 0: it does not fit. */
+void bite_sheet_stock_layout(double length, double width, uint32_t count, double gap, double margin,
+                             double sheet_length, double sheet_width, bite_layout *layout);
 
 /** Parts that a whole sheet yields, in the better of both directions. */
-uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin, double sheet_length, double sheet_width);
+uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin,
+                                double sheet_length, double sheet_width);
 
 /** A length brought to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
 double bite_sheet_stock_at_reference(double length, double expansion, double temperature);

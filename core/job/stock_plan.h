@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The sheet of a job: which, how thick it may come, what comes off, how parts lie on it; and how far the part bows. */
+/* The sheet of a job: which, how thick it may come, what comes off, how parts lie on it; and how
+ * far the part bows. */
 #ifndef BITE_JOB_STOCK_PLAN_H
 #define BITE_JOB_STOCK_PLAN_H
 
@@ -15,7 +16,8 @@ bite_status bite_plan_warp(bite_job *job, bite_error *error);
 /** Skin stress, Pa, as the job states it or as its coupon shows; NaN: the table's. */
 double bite_plan_skin_stress(const bite_job *job);
 
-/** By which one face is longer than the other: moisture, and warmth times expansion; NaN: nothing was said. */
+/** By which one face is longer than the other: moisture, and warmth times expansion; NaN: nothing
+ * was said. */
 double bite_plan_face_strain(const bite_job *job);
 
 #endif

@@ -7,8 +7,8 @@
 #include "core/base/text.h"
 #include "core/job/plan_steps.h"
 #include "core/job/title_key.h"
-#include "core/library/search_path.h"
 #include "core/library/collection.h"
+#include "core/library/search_path.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -37,7 +37,8 @@ static int add(table_text *out, const char *text, size_t length)
     return 1;
 }
 
-static int add_record(table_text *out, const char *name, const char *title, double planned, double took)
+static int add_record(table_text *out, const char *name, const char *title, double planned,
+                      double took)
 {
     char record[400 + TITLE_MOST];
     char was[40];
@@ -157,32 +158,38 @@ static int copy_others(table_text *out, const char *text, const job_records *rec
 
 static bite_status full(const char *path, const char *why, bite_error *error)
 {
-    bite_error_set(error, BITE_CANNOT_WRITE, "this table of times cannot take one more, and stays as it is: %s", why);
-    bite_error_hint(error, "take out old times (--took forget), or move this file away: then a new one is started");
+    bite_error_set(error, BITE_CANNOT_WRITE,
+                   "this table of times cannot take one more, and stays as it is: %s", why);
+    bite_error_hint(
+        error,
+        "take out old times (--took forget), or move this file away: then a new one is started");
     bite_error_place(error, path, 0, 0);
     return BITE_CANNOT_WRITE;
 }
 
-static bite_status add_time(const bite_job *job, const char *path, const job_records *records, double seconds, table_text *out,
-                            bite_error *error)
+static bite_status add_time(const bite_job *job, const char *path, const job_records *records,
+                            double seconds, table_text *out, bite_error *error)
 {
     char name[NAME_MOST];
     if (strlen(records->title) > TITLE_MOST) {
-        bite_error_set(error, BITE_OUT_OF_RANGE, "the title is too long: a time is kept under the whole of it");
+        bite_error_set(error, BITE_OUT_OF_RANGE,
+                       "the title is too long: a time is kept under the whole of it");
         bite_error_hint(error, "at most %d bytes", TITLE_MOST);
         return BITE_OUT_OF_RANGE;
     }
     name_record(records, name);
-    return add_record(out, name, records->title, job->time.whole, seconds) ? BITE_OK
-                                                                           : full(path, "it is larger than any table", error);
+    return add_record(out, name, records->title, job->time.whole, seconds)
+               ? BITE_OK
+               : full(path, "it is larger than any table", error);
 }
 
-/* What takes the place of the old table (text NULL: there is none yet). seconds NaN: the record is taken out. */
-static bite_status rewrite(const bite_job *job, const char *path, const char *old, job_records *records, double seconds,
-                           table_text *out, bite_error *error)
+/* What takes the place of the old table (text NULL: there is none yet). seconds NaN: the record is
+ * taken out. */
+static bite_status rewrite(const bite_job *job, const char *path, const char *old,
+                           job_records *records, double seconds, table_text *out, bite_error *error)
 {
-    static const char head[] =
-        "# Times of jobs in this shop, planned and taken; plans are corrected by them.\n[format]\nkind = times\nversion = 1\n";
+    static const char head[] = "# Times of jobs in this shop, planned and taken; plans are "
+                               "corrected by them.\n[format]\nkind = times\nversion = 1\n";
     if (find_records(records) == 0 && isnan(seconds)) {
         bite_error_set(error, BITE_UNKNOWN_NAME, "no time of this job was kept");
         bite_error_key(error, "%.60s", records->name);
@@ -196,7 +203,8 @@ static bite_status rewrite(const bite_job *job, const char *path, const char *ol
 }
 
 /* Reads a draft as its table's reader will. */
-static bite_status read_back(const bite_job *job, const char *path, const table_text *written, int file, bite_error *error)
+static bite_status read_back(const bite_job *job, const char *path, const table_text *written,
+                             int file, bite_error *error)
 {
     char *text = NULL;
     size_t size = 0;
@@ -207,15 +215,18 @@ static bite_status read_back(const bite_job *job, const char *path, const table_
         bite_error_place(error, path, 0, 0);
         return BITE_IO;
     }
-    bite_status status = bite_file_read_open(&job->allocator, file, path, TABLE_MOST, &text, &size, error);
+    bite_status status =
+        bite_file_read_open(&job->allocator, file, path, TABLE_MOST, &text, &size, error);
     if (status != BITE_OK) {
         return status;
     }
     if (size != written->used || memcmp(text, written->text, size) != 0) {
-        status = bite_error_set(error, BITE_IO, "the new table of times is not on the disk as it was written");
+        status = bite_error_set(error, BITE_IO,
+                                "the new table of times is not on the disk as it was written");
         bite_error_place(error, path, 0, 0);
     } else {
-        status = bite_table_parse(&job->allocator, text, size, path, bite_time_records_schema(), NULL, NULL, &table, &fault);
+        status = bite_table_parse(&job->allocator, text, size, path, bite_time_records_schema(),
+                                  NULL, NULL, &table, &fault);
         status = status == BITE_BAD_FILE ? full(path, fault.message, error)
                  : status == BITE_OK     ? BITE_OK
                                          : bite_error_set(error, status, "%s", fault.message);
@@ -226,8 +237,8 @@ static bite_status read_back(const bite_job *job, const char *path, const table_
 }
 
 /* The new table takes the old one's place once its reader has taken it. */
-static bite_status replace(const bite_job *job, const char *path, const bite_target *target, const table_text *with,
-                           bite_error *error)
+static bite_status replace(const bite_job *job, const char *path, const bite_target *target,
+                           const table_text *with, bite_error *error)
 {
     bite_draft draft;
     bite_status status = bite_draft_new(path, target, with->text, with->used, &draft, error);
@@ -243,8 +254,8 @@ static bite_status replace(const bite_job *job, const char *path, const bite_tar
 }
 
 /* Reads, changes and writes the table; a broken one is not written over. */
-static bite_status change_target(const bite_job *job, bite_arena *arena, const char *path, const bite_target *target,
-                                 double seconds, bite_error *error)
+static bite_status change_target(const bite_job *job, bite_arena *arena, const char *path,
+                                 const bite_target *target, double seconds, bite_error *error)
 {
     table_text out = {bite_arena_alloc(arena, TABLE_MOST, 1), 0, TABLE_MOST};
     job_records records = {NULL, bite_title_value(arena, job->title), "", false};
@@ -256,11 +267,13 @@ static bite_status change_target(const bite_job *job, bite_arena *arena, const c
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the times");
     }
     bite_title_name(job->title, records.name);
-    if (target->kind == BITE_TARGET_FILE) { /* what else is there cannot be replaced, which writing tells */
+    if (target->kind ==
+        BITE_TARGET_FILE) { /* what else is there cannot be replaced, which writing tells */
         status = bite_file_read(&job->allocator, path, TABLE_MOST, &old, &size, error);
     }
     if (status == BITE_OK && old != NULL) {
-        status = bite_table_parse(&job->allocator, old, size, path, bite_time_records_schema(), NULL, NULL, &table, error);
+        status = bite_table_parse(&job->allocator, old, size, path, bite_time_records_schema(),
+                                  NULL, NULL, &table, error);
         records.table = table;
     }
     status = status == BITE_OK ? rewrite(job, path, old, &records, seconds, &out, error) : status;
@@ -270,7 +283,8 @@ static bite_status change_target(const bite_job *job, bite_arena *arena, const c
     return status;
 }
 
-static bite_status change_held(const bite_job *job, bite_arena *arena, const char *path, double seconds, bite_error *error)
+static bite_status change_held(const bite_job *job, bite_arena *arena, const char *path,
+                               double seconds, bite_error *error)
 {
     bite_target target;
     bite_status status = bite_target_find(path, &target, error);
@@ -286,8 +300,9 @@ static bite_status change(const bite_job *job, double seconds, bite_error *error
     const char *folder = NULL;
     int held = -1;
     bite_arena *arena = bite_arena_new(&job->allocator);
-    bite_status status =
-        arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times") : bite_search_path_user_data(arena, &folder, error);
+    bite_status status = arena == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times")
+                             : bite_search_path_user_data(arena, &folder, error);
     char *path = status == BITE_OK ? bite_path_join(arena, folder, "times.ini") : NULL;
     if (status == BITE_OK && path == NULL) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the times");

@@ -31,7 +31,8 @@ void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MAX])
     }
     name[length] = 0;
     if (lost) {
-        (void)snprintf(name + length, BITE_TITLE_NAME_MAX - length, "%s%08x", length == 0 ? "" : "-", (unsigned)digest);
+        (void)snprintf(name + length, BITE_TITLE_NAME_MAX - length, "%s%08x",
+                       length == 0 ? "" : "-", (unsigned)digest);
     } else if (length == 0) {
         (void)snprintf(name, BITE_TITLE_NAME_MAX, "job");
     }
@@ -71,7 +72,8 @@ const char *bite_title_value(bite_arena *arena, const char *title)
         size_t end = i + (size == 0 ? 1 : size);
         for (; i < end; i++) {
             if (escape) {
-                used += (size_t)snprintf(value + used, 4, "%%%02X", (unsigned)(unsigned char)title[i]);
+                used +=
+                    (size_t)snprintf(value + used, 4, "%%%02X", (unsigned)(unsigned char)title[i]);
             } else {
                 value[used++] = title[i];
             }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Lists that grow in the library's arena, and the list of what was left out. */
+#include "core/library/arena_list.h"
 #include "core/base/text.h"
 #include "core/library/library_internal.h"
-#include "core/library/arena_list.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -26,15 +26,18 @@ void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *
     return place;
 }
 
-int bite_library_add_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error)
+int bite_library_add_left_out(const bite_library *library, const char *name, const char *file,
+                              const bite_error *error)
 {
     char text[700];
     char place[48] = "";
     if (error->line > 0) {
-        (void)snprintf(place, sizeof place, "line %u%s", error->line, error->key[0] != 0 ? ", " : ": ");
+        (void)snprintf(place, sizeof place, "line %u%s", error->line,
+                       error->key[0] != 0 ? ", " : ": ");
     }
-    (void)snprintf(text, sizeof text, "%s%s%s%s%s%s%s", place, error->key, error->key[0] != 0 ? ": " : "", error->message,
-                   error->hint[0] != 0 ? " (" : "", error->hint, error->hint[0] != 0 ? ")" : "");
+    (void)snprintf(text, sizeof text, "%s%s%s%s%s%s%s", place, error->key,
+                   error->key[0] != 0 ? ": " : "", error->message, error->hint[0] != 0 ? " (" : "",
+                   error->hint, error->hint[0] != 0 ? ")" : "");
     bite_item item = {bite_arena_text(library->arena, name, strlen(name)), "",
                       bite_arena_text(library->arena, text, strlen(text)),
                       bite_text_escaped(library->arena, file)};

@@ -12,6 +12,7 @@
 void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *item, size_t size);
 
 /** Notes a table or plugin that was not taken, with its reason. 0: no memory. */
-int bite_library_add_left_out(const bite_library *library, const char *name, const char *file, const bite_error *error);
+int bite_library_add_left_out(const bite_library *library, const char *name, const char *file,
+                              const bite_error *error);
 
 #endif

@@ -3,8 +3,8 @@
 #include "core/library/caution_rule.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/units/quantity.h"
 #include "core/names/registry.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <string.h>
 
@@ -16,11 +16,13 @@ static const struct {
     const char *words; /* with the blanks around it */
     enum relation relation;
 } relations[] = {
-    {" at least ", AT_LEAST}, {" at most ", AT_MOST}, {" above ", ABOVE}, {" below ", BELOW}, {" is not ", IS_NOT}, {" is ", IS},
+    {" at least ", AT_LEAST}, {" at most ", AT_MOST}, {" above ", ABOVE},
+    {" below ", BELOW},       {" is not ", IS_NOT},   {" is ", IS},
 };
 
-static const char *const words_known[] = {"grade", "family",    "coolant", "machine", "tool_material",
-                                          "side",  "substance", "blind",   "pressure"};
+static const char *const words_known[] = {"grade",     "family",        "coolant",
+                                          "machine",   "tool_material", "side",
+                                          "substance", "blind",         "pressure"};
 
 /* One comparison, taken apart. */
 typedef struct rule_comparison {
@@ -68,7 +70,8 @@ bool bite_caution_rule_number(const char *name, const bite_field *figures, size_
     uint32_t is_limit = 0;
     const bite_input *input = bite_input_find(name);
     const bite_definition *definition = bite_registry_find(name, &id, &is_limit);
-    if ((input != NULL && input->words == 0) || (definition != NULL && !is_limit) || row_part(name)) {
+    if ((input != NULL && input->words == 0) || (definition != NULL && !is_limit) ||
+        row_part(name)) {
         return true;
     }
     for (size_t i = 0; i < count; i++) {
@@ -117,7 +120,10 @@ static int next_comparison(const char **when, rule_comparison *out)
         if (at != NULL) {
             const char *right = at + strlen(relations[i].words);
             out->relation = relations[i].relation;
-            return keep(out->left, text, (size_t)(at - text)) && keep(out->right, right, (size_t)(text + size - right)) ? 1 : -1;
+            return keep(out->left, text, (size_t)(at - text)) &&
+                           keep(out->right, right, (size_t)(text + size - right))
+                       ? 1
+                       : -1;
         }
     }
     return -1;
@@ -158,27 +164,36 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
     return BITE_KIND_NUMBER;
 }
 
-static bite_status check_comparison(const rule_comparison *comparison, const bite_field *figures, size_t count, bite_error *error)
+static bite_status check_comparison(const rule_comparison *comparison, const bite_field *figures,
+                                    size_t count, bite_error *error)
 {
     if (comparison->relation == IS || comparison->relation == IS_NOT) {
         return bite_caution_rule_word(comparison->left)
                    ? BITE_OK
-                   : bad(error, comparison->left, " is no word of a case", "grade family coolant machine tool_material side blind");
+                   : bad(error, comparison->left, " is no word of a case",
+                         "grade family coolant machine tool_material side blind");
     }
     if (!bite_caution_rule_number(comparison->left, figures, count)) {
         const char *near = bite_registry_nearest(comparison->left);
         bite_error_set(error, BITE_BAD_FILE, "%s is no number of a case", comparison->left);
-        bite_error_hint(error, near == NULL ? "list inputs, list values and list limits show them" : "did you mean %s?", near);
+        bite_error_hint(error,
+                        near == NULL ? "list inputs, list values and list limits show them"
+                                     : "did you mean %s?",
+                        near);
         return BITE_BAD_FILE;
     }
     if (!bite_caution_rule_number(comparison->right, figures, count)) {
         double si = 0.0;
-        return bite_quantity_read(comparison->right, kind_of(comparison->left, figures, count), &si, error) == BITE_OK ? BITE_OK : BITE_BAD_FILE;
+        return bite_quantity_read(comparison->right, kind_of(comparison->left, figures, count), &si,
+                                  error) == BITE_OK
+                   ? BITE_OK
+                   : BITE_BAD_FILE;
     }
     return BITE_OK;
 }
 
-static bite_status check_places(const char *text, const bite_field *figures, size_t count, bite_error *error)
+static bite_status check_places(const char *text, const bite_field *figures, size_t count,
+                                bite_error *error)
 {
     for (const char *open = strchr(text, '{'); open != NULL; open = strchr(open + 1, '{')) {
         char name[PART_MOST];
@@ -194,7 +209,8 @@ static bite_status check_places(const char *text, const bite_field *figures, siz
     return BITE_OK;
 }
 
-bite_status bite_caution_rule_check(const char *when, const char *text, const bite_field *figures, size_t count, bite_error *error)
+bite_status bite_caution_rule_check(const char *when, const char *text, const bite_field *figures,
+                                    size_t count, bite_error *error)
 {
     rule_comparison comparison;
     int more = 0;
@@ -205,8 +221,9 @@ bite_status bite_caution_rule_check(const char *when, const char *text, const bi
         }
     }
     if (more < 0) {
-        return bad(error, "", "the condition is none",
-                   "NAME above|below|at least|at most NAME or QUANTITY; WORD is VALUE; joined by and");
+        return bad(
+            error, "", "the condition is none",
+            "NAME above|below|at least|at most NAME or QUANTITY; WORD is VALUE; joined by and");
     }
     return check_places(text, figures, count, error);
 }
@@ -240,14 +257,18 @@ static void holds_one(const rule_comparison *comparison, const bite_case_view *v
         right = view->number(view->user, comparison->right);
     } else {
         bite_kind of_left = view->kind(view->user, comparison->left);
-        if (bite_quantity_read(comparison->right, of_left == BITE_KIND_COUNT ? BITE_KIND_NUMBER : of_left, &right, NULL) != BITE_OK) {
-            right = (double)NAN; /* the name of a figure that this grade does not state: checked when the table was read */
+        if (bite_quantity_read(comparison->right,
+                               of_left == BITE_KIND_COUNT ? BITE_KIND_NUMBER : of_left, &right,
+                               NULL) != BITE_OK) {
+            right = (double)NAN; /* the name of a figure that this grade does not state: checked
+                                    when the table was read */
         }
     }
     *holds = !isnan(left) && !isnan(right) && numbers_hold(comparison, left, right);
 }
 
-bite_status bite_caution_rule_applies(const char *when, const bite_case_view *view, int *holds, bite_error *error)
+bite_status bite_caution_rule_applies(const char *when, const bite_case_view *view, int *holds,
+                                      bite_error *error)
 {
     rule_comparison comparison;
     int more = 0;

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Tools, holders, machines, coolants: one file each, first on the path wins section by section. */
+#include "core/library/collection.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/names/registry.h"
-#include "core/library/library_internal.h"
 #include "core/library/arena_list.h"
-#include "core/library/collection.h"
+#include "core/library/library_internal.h"
+#include "core/names/registry.h"
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -16,15 +16,15 @@
 
 static const char *const tool_material_words[] = {"carbide", "hss", "diamond", NULL};
 
-#define TEXTS                                                                                                                      \
-    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},                                        \
-        {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},                                                                                  \
-    {                                                                                                                              \
-        "like", BITE_FIELD_TEXT, 0, 0, 0, NULL                                                                                     \
+#define TEXTS                                                                                      \
+    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},        \
+        {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},                                                  \
+    {                                                                                              \
+        "like", BITE_FIELD_TEXT, 0, 0, 0, NULL                                                     \
     }
-#define FIGURE(name, kind, least, most)                                                                                            \
-    {                                                                                                                              \
-        name, BITE_FIELD_FIGURE, kind, least, most, NULL                                                                           \
+#define FIGURE(name, kind, least, most)                                                            \
+    {                                                                                              \
+        name, BITE_FIELD_FIGURE, kind, least, most, NULL                                           \
     }
 
 static const bite_field tool_fields[] = {
@@ -83,13 +83,13 @@ static const bite_field coolant_fields[] = {
     FIGURE("cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5),
 };
 
-#define TEXT(name)                                                                                                                 \
-    {                                                                                                                              \
-        name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                                                       \
+#define TEXT(name)                                                                                 \
+    {                                                                                              \
+        name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                       \
     }
-#define WORD(name, words)                                                                                                          \
-    {                                                                                                                              \
-        name, BITE_FIELD_WORD, 0, 0, 0, words                                                                                      \
+#define WORD(name, words)                                                                          \
+    {                                                                                              \
+        name, BITE_FIELD_WORD, 0, 0, 0, words                                                      \
     }
 
 static const char *const no_yes_words[] = {"no", "yes", NULL};
@@ -165,7 +165,8 @@ static const bite_field symptom_fields[] = {
     {"beyond", BITE_FIELD_TEXT, 0, 0, 0, NULL},
 };
 
-static const bite_field time_fields[] = {TEXTS, FIGURE("planned", BITE_KIND_TIME, 0, 1e9), FIGURE("took", BITE_KIND_TIME, 0, 1e9)};
+static const bite_field time_fields[] = {TEXTS, FIGURE("planned", BITE_KIND_TIME, 0, 1e9),
+                                         FIGURE("took", BITE_KIND_TIME, 0, 1e9)};
 
 static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", NULL};
 static const bite_field spread_fields[] = {
@@ -179,17 +180,26 @@ static const bite_section_schema tool_sections[] = {
     {"tool.", tool_fields, COUNT(tool_fields), 1, 1},
     {"tool_material.", tool_material_fields, COUNT(tool_material_fields), 1, 1},
 };
-static const bite_section_schema holder_sections[] = {{"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
-static const bite_section_schema machine_sections[] = {{"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
-static const bite_section_schema coolant_sections[] = {{"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
-static const bite_section_schema hold_sections[] = {{"hold.", hold_fields, COUNT(hold_fields), 1, 1},
-                                                  {"layer.", layer_fields, COUNT(layer_fields), 1, 1}};
-static const bite_section_schema sheet_sections[] = {{"sheet.", sheet_fields, COUNT(sheet_fields), 1, 1}};
-static const bite_section_schema fluid_sections[] = {{"fluid.", fluid_fields, COUNT(fluid_fields), 1, 1},
-                                                   {"rating.", rating_fields, COUNT(rating_fields), 1, 1}};
-static const bite_section_schema symptom_sections[] = {{"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
-static const bite_section_schema time_sections[] = {{"time.", time_fields, COUNT(time_fields), 1, 1}};
-static const bite_section_schema model_sections[] = {{"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
+static const bite_section_schema holder_sections[] = {
+    {"holder.", holder_fields, COUNT(holder_fields), 1, 1}};
+static const bite_section_schema machine_sections[] = {
+    {"machine.", machine_fields, COUNT(machine_fields), 1, 1}};
+static const bite_section_schema coolant_sections[] = {
+    {"coolant.", coolant_fields, COUNT(coolant_fields), 1, 1}};
+static const bite_section_schema hold_sections[] = {
+    {"hold.", hold_fields, COUNT(hold_fields), 1, 1},
+    {"layer.", layer_fields, COUNT(layer_fields), 1, 1}};
+static const bite_section_schema sheet_sections[] = {
+    {"sheet.", sheet_fields, COUNT(sheet_fields), 1, 1}};
+static const bite_section_schema fluid_sections[] = {
+    {"fluid.", fluid_fields, COUNT(fluid_fields), 1, 1},
+    {"rating.", rating_fields, COUNT(rating_fields), 1, 1}};
+static const bite_section_schema symptom_sections[] = {
+    {"symptom.", symptom_fields, COUNT(symptom_fields), 1, 1}};
+static const bite_section_schema time_sections[] = {
+    {"time.", time_fields, COUNT(time_fields), 1, 1}};
+static const bite_section_schema model_sections[] = {
+    {"spread.", spread_fields, COUNT(spread_fields), 1, 1}};
 
 /* Tools and what they are made of share a file. */
 static const struct {
@@ -197,19 +207,45 @@ static const struct {
     const char *prefix; /* of the sections that go on this shelf */
     bite_table_schema form;
 } files[BITE_COLLECTION_FILES] = {
-    [COLLECTION_TOOLS] = {"tools.ini", "tool.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
-    [COLLECTION_TOOL_MATERIALS] = {"tools.ini", "tool_material.", {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
-    [COLLECTION_HOLDERS] = {"holders.ini", "holder.", {"holders", 1, holder_sections, COUNT(holder_sections), 0}},
-    [COLLECTION_MACHINES] = {"machines.ini", "machine.", {"machines", 1, machine_sections, COUNT(machine_sections), 0}},
-    [COLLECTION_COOLANTS] = {"coolants.ini", "coolant.", {"coolants", 1, coolant_sections, COUNT(coolant_sections), 0}},
-    [COLLECTION_HOLDS] = {"workholding.ini", "hold.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
-    [COLLECTION_LAYERS] = {"workholding.ini", "layer.", {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
-    [COLLECTION_SHEETS] = {"sheet_stock.ini", "sheet.", {"sheets", 1, sheet_sections, COUNT(sheet_sections), 0}},
-    [COLLECTION_FLUIDS] = {"fluids.ini", "fluid.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
-    [COLLECTION_RATINGS] = {"fluids.ini", "rating.", {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
-    [COLLECTION_TIMES] = {"times.ini", "time.", {"times", 1, time_sections, COUNT(time_sections), 0}},
-    [COLLECTION_SYMPTOMS] = {"symptoms.ini", "symptom.", {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
-    [COLLECTION_SPREADS] = {"uncertainty.ini", "spread.", {"model", 1, model_sections, COUNT(model_sections), 0}},
+    [COLLECTION_TOOLS] = {"tools.ini",
+                          "tool.",
+                          {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
+    [COLLECTION_TOOL_MATERIALS] = {"tools.ini",
+                                   "tool_material.",
+                                   {"tools", 1, tool_sections, COUNT(tool_sections), 0}},
+    [COLLECTION_HOLDERS] = {"holders.ini",
+                            "holder.",
+                            {"holders", 1, holder_sections, COUNT(holder_sections), 0}},
+    [COLLECTION_MACHINES] = {"machines.ini",
+                             "machine.",
+                             {"machines", 1, machine_sections, COUNT(machine_sections), 0}},
+    [COLLECTION_COOLANTS] = {"coolants.ini",
+                             "coolant.",
+                             {"coolants", 1, coolant_sections, COUNT(coolant_sections), 0}},
+    [COLLECTION_HOLDS] = {"workholding.ini",
+                          "hold.",
+                          {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
+    [COLLECTION_LAYERS] = {"workholding.ini",
+                           "layer.",
+                           {"holds", 1, hold_sections, COUNT(hold_sections), 0}},
+    [COLLECTION_SHEETS] = {"sheet_stock.ini",
+                           "sheet.",
+                           {"sheets", 1, sheet_sections, COUNT(sheet_sections), 0}},
+    [COLLECTION_FLUIDS] = {"fluids.ini",
+                           "fluid.",
+                           {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
+    [COLLECTION_RATINGS] = {"fluids.ini",
+                            "rating.",
+                            {"fluids", 1, fluid_sections, COUNT(fluid_sections), 0}},
+    [COLLECTION_TIMES] = {"times.ini",
+                          "time.",
+                          {"times", 1, time_sections, COUNT(time_sections), 0}},
+    [COLLECTION_SYMPTOMS] = {"symptoms.ini",
+                             "symptom.",
+                             {"symptoms", 1, symptom_sections, COUNT(symptom_sections), 0}},
+    [COLLECTION_SPREADS] = {"uncertainty.ini",
+                            "spread.",
+                            {"model", 1, model_sections, COUNT(model_sections), 0}},
 };
 
 const char *bite_shelf_file(int collection)
@@ -239,8 +275,8 @@ static const char *text_of(const bite_section *section, const char *key)
     return field_value == NULL ? "" : field_value->text;
 }
 
-/* What a record of a time says in one line, if its writer said nothing: its title, because the names
- * of several can be much alike, and its times. NULL: no memory. */
+/* What a record of a time says in one line, if its writer said nothing: its title, because the
+ * names of several can be much alike, and its times. NULL: no memory. */
 static const char *time_summary(const bite_library *library, const bite_section *section)
 {
     static const char *const keys[] = {"planned", "took"};
@@ -253,10 +289,12 @@ static const char *time_summary(const bite_library *library, const bite_section 
         size_t length = 0;
         size_t used = strlen(text);
         if (field_value == NULL ||
-            bite_quantity_write(field_value->value, BITE_KIND_TIME, BITE_METRIC, time, sizeof time, &length, NULL) != BITE_OK) {
+            bite_quantity_write(field_value->value, BITE_KIND_TIME, BITE_METRIC, time, sizeof time,
+                                &length, NULL) != BITE_OK) {
             (void)snprintf(time, sizeof time, "-");
         }
-        (void)snprintf(text + used, sizeof text - used, "%s%s %s", i == 0 ? "" : ", ", keys[i], time);
+        (void)snprintf(text + used, sizeof text - used, "%s%s %s", i == 0 ? "" : ", ", keys[i],
+                       time);
     }
     return bite_arena_text(library->arena, text, strlen(text));
 }
@@ -267,17 +305,21 @@ static int add_sections(const bite_library *library, int collection, const bite_
     size_t length = strlen(files[collection].prefix);
     for (size_t i = 0; i < bite_table_count(table); i++) {
         const bite_section *section = bite_table_at(table, i);
-        if (strncmp(section->name, files[collection].prefix, length) != 0 || thing_named(records, section->tail) != NULL) {
+        if (strncmp(section->name, files[collection].prefix, length) != 0 ||
+            thing_named(records, section->tail) != NULL) {
             continue;
         }
         bite_item_record record = {section->tail,
-                            bite_section_value(section, "title") == NULL ? section->tail : text_of(section, "title"),
-                            text_of(section, "summary"),
-                            bite_table_path(table),
-                            "",
-                            section->values,
-                            section->value_count};
-        if (collection == COLLECTION_TIMES && record.summary[0] == 0 && (record.summary = time_summary(library, section)) == NULL) {
+                                   bite_section_value(section, "title") == NULL
+                                       ? section->tail
+                                       : text_of(section, "title"),
+                                   text_of(section, "summary"),
+                                   bite_table_path(table),
+                                   "",
+                                   section->values,
+                                   section->value_count};
+        if (collection == COLLECTION_TIMES && record.summary[0] == 0 &&
+            (record.summary = time_summary(library, section)) == NULL) {
             return 0;
         }
         if (bite_arena_list_add(library->arena, records, &record, sizeof record) == NULL) {
@@ -300,7 +342,8 @@ static int add_table(const bite_library *library, const char *file, const bite_t
     return good;
 }
 
-/* The shelves of a file that was not read to its end are read again when they are next asked for. */
+/* The shelves of a file that was not read to its end are read again when they are next asked for.
+ */
 static bite_status no_memory(const bite_library *library, int collection, bite_error *error)
 {
     for (int i = 0; i < BITE_COLLECTION_FILES; i++) {
@@ -319,14 +362,16 @@ bite_status bite_collection_read(const bite_library *library, int collection, bi
     for (size_t i = 0; i < library->tables.count; i++) {
         bite_table *table = NULL;
         bite_error fault = BITE_ERROR_INIT;
-        char *path = bite_path_join(library->arena, library->tables.folders[i], files[collection].file);
+        char *path =
+            bite_path_join(library->arena, library->tables.folders[i], files[collection].file);
         if (path == NULL) {
             return no_memory(library, collection, error);
         }
         if (access(path, F_OK) != 0) {
             continue;
         }
-        bite_status status = bite_table_open(&library->allocator, path, &files[collection].form, NULL, NULL, &table, &fault);
+        bite_status status = bite_table_open(&library->allocator, path, &files[collection].form,
+                                             NULL, NULL, &table, &fault);
         if (status == BITE_NO_MEMORY) {
             return no_memory(library, collection, error);
         }
@@ -336,7 +381,8 @@ bite_status bite_collection_read(const bite_library *library, int collection, bi
             }
             continue;
         }
-        if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) == NULL) {
+        if (bite_arena_list_add(library->arena, library->open_tables, &table, sizeof table) ==
+            NULL) {
             bite_table_free(table);
             return no_memory(library, collection, error);
         }
@@ -355,7 +401,8 @@ static const char *name_at(size_t at, const void *list)
 }
 
 /* A shelf that holds nothing because its table was refused says so. */
-static bite_status not_there(const bite_library *library, int collection, const char *name, bite_error *error)
+static bite_status not_there(const bite_library *library, int collection, const char *name,
+                             bite_error *error)
 {
     if (error == NULL && library->collections[collection].records.count > 0) {
         return BITE_UNKNOWN_NAME;
@@ -364,25 +411,29 @@ static bite_status not_there(const bite_library *library, int collection, const 
     const bite_item *left = library->left_out->items;
     for (size_t i = 0; i < library->left_out->count; i++) {
         if (strcmp(left[i].name, files[collection].file) == 0) {
-            bite_error_set(error, BITE_BAD_FILE, "%.60s is not there, and this table was left out: %.150s", name, left[i].summary);
+            bite_error_set(error, BITE_BAD_FILE,
+                           "%.60s is not there, and this table was left out: %.150s", name,
+                           left[i].summary);
             bite_error_place(error, left[i].file, 0, 0);
             return BITE_BAD_FILE;
         }
     }
     const char *near = bite_text_nearest(name, records->count, name_at, records);
-    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s", (int)strlen(files[collection].prefix) - 1,
-                   files[collection].prefix, name);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no %.*s named %.60s",
+                   (int)strlen(files[collection].prefix) - 1, files[collection].prefix, name);
     bite_error_key(error, "%.60s", name);
     bite_error_hint(error, near == NULL ? "list shows what there is" : "did you mean %s?", near);
     return BITE_UNKNOWN_NAME;
 }
 
-static bite_status find_thing(const bite_library *library, int collection, const char *name, const bite_item_record **record, bite_error *error)
+static bite_status find_thing(const bite_library *library, int collection, const char *name,
+                              const bite_item_record **record, bite_error *error)
 {
     (void)pthread_mutex_lock(library->lock);
     bite_status status = bite_collection_read(library, collection, error);
     if (status == BITE_OK) {
-        const bite_item_record *found = thing_named(&library->collections[collection].records, name);
+        const bite_item_record *found =
+            thing_named(&library->collections[collection].records, name);
         if (found == NULL) {
             status = not_there(library, collection, name, error);
         } else {
@@ -393,8 +444,9 @@ static bite_status find_thing(const bite_library *library, int collection, const
     return status;
 }
 
-bite_status bite_library_record(const bite_library *library, bite_collection collection, const char *name, const bite_item_record **record,
-                               bite_error *error)
+bite_status bite_library_record(const bite_library *library, bite_collection collection,
+                                const char *name, const bite_item_record **record,
+                                bite_error *error)
 {
     static const int places[] = {[BITE_TOOLS] = COLLECTION_TOOLS,
                                  [BITE_HOLDERS] = COLLECTION_HOLDERS,
@@ -415,22 +467,26 @@ bite_status bite_library_record(const bite_library *library, bite_collection col
     return find_thing(library, places[collection], name, record, error);
 }
 
-bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error)
+bite_status bite_library_tool_material(const bite_library *library, const char *name,
+                                       const bite_item_record **record, bite_error *error)
 {
     return find_thing(library, COLLECTION_TOOL_MATERIALS, name, record, error);
 }
 
-bite_status bite_library_layer(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error)
+bite_status bite_library_layer(const bite_library *library, const char *name,
+                               const bite_item_record **record, bite_error *error)
 {
     return find_thing(library, COLLECTION_LAYERS, name, record, error);
 }
 
-bite_status bite_library_rating(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error)
+bite_status bite_library_rating(const bite_library *library, const char *name,
+                                const bite_item_record **record, bite_error *error)
 {
     return find_thing(library, COLLECTION_RATINGS, name, record, error);
 }
 
-bite_status bite_library_spread(const bite_library *library, const char *input, const bite_item_record **record, bite_error *error)
+bite_status bite_library_spread(const bite_library *library, const char *input,
+                                const bite_item_record **record, bite_error *error)
 {
     return find_thing(library, COLLECTION_SPREADS, input, record, error);
 }

@@ -17,21 +17,29 @@ const char *bite_item_text(const bite_item_record *record, const char *key);
 /** The place of a thing's key in its list of words; otherwise where it is not stated. */
 uint32_t bite_item_word(const bite_item_record *record, const char *key, uint32_t otherwise);
 
-/** A tool, holder, machine, coolant, hold, symptom, fluid or sheet by name. *thing: borrowed until the library closes. */
-bite_status bite_library_record(const bite_library *library, bite_collection collection, const char *name, const bite_item_record **record,
-                               bite_error *error);
+/** A tool, holder, machine, coolant, hold, symptom, fluid or sheet by name. *thing: borrowed until
+ * the library closes. */
+bite_status bite_library_record(const bite_library *library, bite_collection collection,
+                                const char *name, const bite_item_record **record,
+                                bite_error *error);
 
 /** What a tool is made of ("carbide"). *thing: borrowed until the library closes. */
-bite_status bite_library_tool_material(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error);
+bite_status bite_library_tool_material(const bite_library *library, const char *name,
+                                       const bite_item_record **record, bite_error *error);
 
 /** A layer of what holds a part ("masking-tape"). *thing: borrowed until the library closes. */
-bite_status bite_library_layer(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error);
+bite_status bite_library_layer(const bite_library *library, const char *name,
+                               const bite_item_record **record, bite_error *error);
 
-/** What a fluid does: "FLUID.FAMILY", "FLUID.amorphous", "FLUID.any". *thing: borrowed until the library closes. */
-bite_status bite_library_rating(const bite_library *library, const char *name, const bite_item_record **record, bite_error *error);
+/** What a fluid does: "FLUID.FAMILY", "FLUID.amorphous", "FLUID.any". *thing: borrowed until the
+ * library closes. */
+bite_status bite_library_rating(const bite_library *library, const char *name,
+                                const bite_item_record **record, bite_error *error);
 
-/** How an input scatters, from model.ini: shape, low and high as factors, group, together. BITE_UNKNOWN_NAME: not at all. */
-bite_status bite_library_spread(const bite_library *library, const char *input, const bite_item_record **record, bite_error *error);
+/** How an input scatters, from model.ini: shape, low and high as factors, group, together.
+ * BITE_UNKNOWN_NAME: not at all. */
+bite_status bite_library_spread(const bite_library *library, const char *input,
+                                const bite_item_record **record, bite_error *error);
 
 /** The form of a table of the shop's own times. Borrowed, for ever. */
 const bite_table_schema *bite_time_records_schema(void);

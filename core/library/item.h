@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the shop has, by name: a tool, a machine, a coolant, a grade. Figures go by the names of the vocabulary. */
+/* What the shop has, by name: a tool, a machine, a coolant, a grade. Figures go by the names of the
+ * vocabulary. */
 #ifndef BITE_LIBRARY_ITEM_H
 #define BITE_LIBRARY_ITEM_H
 
@@ -9,16 +10,18 @@
 
 /** One thing of a shelf. All of it is borrowed until the library closes. */
 typedef struct bite_item_record {
-    const char *name;       /* "bench-24k"; of a grade "acrylic/cast" */
-    const char *title;      /* as the trade writes it */
-    const char *summary;    /* one line */
-    const char *file;       /* path of the table */
-    const char *source;     /* of the thing as a whole; "" */
-    const bite_field_value *values; /* figures, words, curves, in the order of the table; a plugin's additions behind them */
+    const char *name;               /* "bench-24k"; of a grade "acrylic/cast" */
+    const char *title;              /* as the trade writes it */
+    const char *summary;            /* one line */
+    const char *file;               /* path of the table */
+    const char *source;             /* of the thing as a whole; "" */
+    const bite_field_value *values; /* figures, words, curves, in the order of the table; a plugin's
+                                       additions behind them */
     size_t value_count;
 } bite_item_record;
 
-/** A rule of a table: [caution.NAME]. `when` has been checked against the names that a case knows. */
+/** A rule of a table: [caution.NAME]. `when` has been checked against the names that a case knows.
+ */
 typedef struct bite_caution_rule {
     const char *name;
     const char *when;   /* "" : always */
@@ -43,9 +46,13 @@ typedef struct bite_case_view {
     void *user;
     double (*number)(void *user, const char *name);      /* NaN: none */
     const char *(*choice)(void *user, const char *name); /* NULL: none */
-    bite_kind (*kind)(void *user, const char *name);     /* of a number, for its unit; BITE_KIND_COUNT: unknown name */
-    /* takes a caution whose {places} are still open; text is copied by the callee; false: no memory */
-    int (*caution)(void *user, const char *name, uint32_t severity, const char *text, const char *source);
+    bite_kind (*kind)(
+        void *user,
+        const char *name); /* of a number, for its unit; BITE_KIND_COUNT: unknown name */
+    /* takes a caution whose {places} are still open; text is copied by the callee; false: no memory
+     */
+    int (*caution)(void *user, const char *name, uint32_t severity, const char *text,
+                   const char *source);
 } bite_case_view;
 
 #endif

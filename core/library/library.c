@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Opening a library: where to look, which families there are; tables are read when they are first needed. */
+/* Opening a library: where to look, which families there are; tables are read when they are first
+ * needed. */
+#include "core/library/library.h"
 #include "core/base/error.h"
 #include "core/base/target.h"
 #include "core/base/text.h"
-#include "core/library/library_internal.h"
 #include "core/library/arena_list.h"
 #include "core/library/collection.h"
-#include "core/library/library.h"
+#include "core/library/library_internal.h"
 #include "core/library/material.h"
 #include <dirent.h>
 #include <stdio.h>
@@ -52,7 +53,8 @@ static int add_family(bite_library *library, const char *file)
     family->error.struct_size = (uint32_t)sizeof family->error;
     family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
     family->name = bite_arena_text(library->arena, file, length);
-    return family->name != NULL && bite_arena_list_add(library->arena, library->found, &family, sizeof family) != NULL;
+    return family->name != NULL &&
+           bite_arena_list_add(library->arena, library->found, &family, sizeof family) != NULL;
 }
 
 /* Sorted, so that lists and first matches do not depend on the file system's order. */
@@ -87,17 +89,20 @@ static int find_families(bite_library *library)
     return good;
 }
 
-static bite_status fill(bite_library *library, const bite_library_options *options, bite_error *error)
+static bite_status fill(bite_library *library, const bite_library_options *options,
+                        bite_error *error)
 {
     bite_arena *arena = library->arena;
     library->lock = bite_memory_new(&library->allocator, 1, sizeof *library->lock);
-    library->collections = bite_arena_alloc(arena, BITE_COLLECTION_FILES, sizeof *library->collections);
+    library->collections =
+        bite_arena_alloc(arena, BITE_COLLECTION_FILES, sizeof *library->collections);
     library->found = bite_arena_alloc(arena, 1, sizeof *library->found);
     library->left_out = bite_arena_alloc(arena, 1, sizeof *library->left_out);
     library->open_tables = bite_arena_alloc(arena, 1, sizeof *library->open_tables);
     library->grade_fields = bite_material_fields(arena, &library->grade_field_count);
-    if (library->lock == NULL || library->collections == NULL || library->found == NULL || library->left_out == NULL ||
-        library->open_tables == NULL || library->grade_fields == NULL) {
+    if (library->lock == NULL || library->collections == NULL || library->found == NULL ||
+        library->left_out == NULL || library->open_tables == NULL ||
+        library->grade_fields == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");
     }
     if (pthread_mutex_init(library->lock, NULL) != 0) {
@@ -105,9 +110,11 @@ static bite_status fill(bite_library *library, const bite_library_options *optio
         library->lock = NULL;
         return bite_error_set(error, BITE_NO_MEMORY, "no lock can be made");
     }
-    bite_status status = bite_search_path_tables(arena, options == NULL ? NULL : options->table_path, &library->tables, error);
+    bite_status status = bite_search_path_tables(
+        arena, options == NULL ? NULL : options->table_path, &library->tables, error);
     if (status == BITE_OK) {
-        status = bite_search_path_families(arena, options == NULL ? NULL : options->family_path, &library->families, error);
+        status = bite_search_path_families(arena, options == NULL ? NULL : options->family_path,
+                                           &library->families, error);
     }
     if (status == BITE_OK && !find_families(library)) {
         status = bite_error_set(error, BITE_NO_MEMORY, "no memory for the families");
@@ -120,22 +127,27 @@ static int whole(const bite_allocator *allocator)
     return allocator->allocate != NULL && allocator->resize != NULL && allocator->release != NULL;
 }
 
-bite_status bite_library_open(const bite_library_options *options, bite_library **out, bite_error *error)
+bite_status bite_library_open(const bite_library_options *options, bite_library **out,
+                              bite_error *error)
 {
     bite_error_clear(error);
     if (out == NULL || (options != NULL && options->struct_size != sizeof *options) ||
         (options != NULL && options->allocator != NULL && !whole(options->allocator))) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "options of this size, with all three of an allocator's functions or none");
+        return bite_error_set(
+            error, BITE_BAD_ARGUMENT,
+            "options of this size, with all three of an allocator's functions or none");
     }
-    const bite_allocator *allocator = options == NULL || options->allocator == NULL ? bite_memory_default() : options->allocator;
+    const bite_allocator *allocator =
+        options == NULL || options->allocator == NULL ? bite_memory_default() : options->allocator;
     bite_library *library = bite_memory_new(allocator, 1, sizeof *library);
     if (library == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a library");
     }
     library->allocator = *allocator;
     library->arena = bite_arena_new(allocator);
-    bite_status status =
-        library->arena == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a library") : fill(library, options, error);
+    bite_status status = library->arena == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a library")
+                             : fill(library, options, error);
     if (status != BITE_OK) {
         bite_library_close(library);
         return status;
@@ -164,13 +176,14 @@ void bite_library_close(bite_library *library)
     bite_memory_free(&allocator, library);
 }
 
-static bool leads_to(const struct stat *sought, const char *folder, const char *name, const char *ending)
+static bool leads_to(const struct stat *sought, const char *folder, const char *name,
+                     const char *ending)
 {
     char path[PATH_MAX];
     struct stat about;
     int length = snprintf(path, sizeof path, "%s/%s%s", folder, name, ending);
-    return length > 0 && (size_t)length < sizeof path && stat(path, &about) == 0 && about.st_dev == sought->st_dev &&
-           about.st_ino == sought->st_ino;
+    return length > 0 && (size_t)length < sizeof path && stat(path, &about) == 0 &&
+           about.st_dev == sought->st_dev && about.st_ino == sought->st_ino;
 }
 
 static bool is_table(const bite_library *library, const struct stat *sought)
@@ -185,7 +198,8 @@ static bool is_table(const bite_library *library, const struct stat *sought)
                 return true;
             }
         }
-        for (size_t k = 0; length > 0 && (size_t)length < sizeof materials && k < library->found->count; k++) {
+        for (size_t k = 0;
+             length > 0 && (size_t)length < sizeof materials && k < library->found->count; k++) {
             if (leads_to(sought, materials, families[k]->name, ".ini")) {
                 return true;
             }
@@ -214,7 +228,8 @@ int bite_library_has_file(const bite_library *library, const char *path)
         return 0;
     }
     bite_target_close(&target);
-    return S_ISREG(target.about.st_mode) && (is_table(library, &target.about) || is_plugin(library, &target.about));
+    return S_ISREG(target.about.st_mode) &&
+           (is_table(library, &target.about) || is_plugin(library, &target.about));
 }
 
 const bite_allocator *bite_library_allocator(const bite_library *library)

@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The inside of a library: what has been read so far, behind one lock. To its callers it never changes: it only has not looked yet.
+/* The inside of a library: what has been read so far, behind one lock. To its callers it never
+ * changes: it only has not looked yet.
  */
 #ifndef BITE_LIBRARY_LIBRARY_INTERNAL_H
 #define BITE_LIBRARY_LIBRARY_INTERNAL_H
 
-#include "core/library/search_path.h"
 #include "core/library/item.h"
+#include "core/library/search_path.h"
 #include <pthread.h>
 
 #define BITE_TABLES_MAX BITE_SEARCH_PATH_MAX
@@ -19,7 +20,7 @@ typedef struct bite_arena_list {
 
 /** One table file of a shelf, in several sections forms. */
 typedef struct bite_collection_state {
-    int read;         /* 1: tried */
+    int read;                /* 1: tried */
     bite_arena_list records; /* of bite_item_record */
 } bite_collection_state;
 
@@ -27,7 +28,7 @@ typedef struct bite_collection_state {
 typedef struct bite_grade_state {
     const bite_section *section;
     const char *file;
-    char *name;            /* "acrylic/cast" */
+    char *name;              /* "acrylic/cast" */
     bite_material *material; /* once opened */
 } bite_grade_state;
 
@@ -61,13 +62,14 @@ typedef struct bite_family_state {
 struct bite_library {
     bite_allocator allocator;
     bite_arena *arena;
-    pthread_mutex_t *lock; /* of all below; in memory of its own, so that a const library can be looked into */
+    pthread_mutex_t
+        *lock; /* of all below; in memory of its own, so that a const library can be looked into */
     bite_search_path tables;
     bite_search_path families;
     bite_collection_state *collections; /* BITE_COLLECTION_FILES of them */
-    bite_arena_list *found;          /* of bite_family_state *, by name */
-    bite_arena_list *left_out;       /* of bite_item */
-    bite_arena_list *open_tables;    /* of bite_table * */
+    bite_arena_list *found;             /* of bite_family_state *, by name */
+    bite_arena_list *left_out;          /* of bite_item */
+    bite_arena_list *open_tables;       /* of bite_table * */
     const bite_field *grade_fields;
     size_t grade_field_count;
 };

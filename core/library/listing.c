@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lists of what there is: counting and naming the things of a shelf. Families, grades and what was left out ask every table. */
+/* Lists of what there is: counting and naming the things of a shelf. Families, grades and what was
+ * left out ask every table. */
 #include "core/base/error.h"
-#include "core/library/library_internal.h"
 #include "core/library/collection.h"
+#include "core/library/library_internal.h"
 #include "core/library/material.h"
 #include "core/library/plugin.h"
 #include <string.h>
@@ -35,10 +36,13 @@ static bite_status look(const bite_library *library, bite_collection collection,
         status = bite_material_read(library, families[i], error);
         if (status == BITE_OK && collection == BITE_LEFT_OUT) {
             bite_status plugin = bite_plugin_load(library, families[i], NULL);
-            status = plugin == BITE_NO_MEMORY ? bite_error_set(error, plugin, "no memory to look at plugins") : BITE_OK;
+            status = plugin == BITE_NO_MEMORY
+                         ? bite_error_set(error, plugin, "no memory to look at plugins")
+                         : BITE_OK;
         }
     }
-    for (int i = 0; status == BITE_OK && collection == BITE_LEFT_OUT && i < BITE_COLLECTION_FILES; i++) {
+    for (int i = 0; status == BITE_OK && collection == BITE_LEFT_OUT && i < BITE_COLLECTION_FILES;
+         i++) {
         status = bite_collection_read(library, i, error);
     }
     return status;
@@ -76,7 +80,8 @@ static bite_item grade_at(const bite_library *library, size_t index)
     for (size_t i = 0; i < library->found->count; i++) {
         size_t count = families[i]->status == BITE_OK ? families[i]->grades.count : 0;
         if (index < count) {
-            const bite_grade_state *grade = (const bite_grade_state *)families[i]->grades.items + index;
+            const bite_grade_state *grade =
+                (const bite_grade_state *)families[i]->grades.items + index;
             bite_item item = {grade->name, text_of(grade->section, "title", grade->section->tail),
                               text_of(grade->section, "summary", ""), grade->file};
             return item;
@@ -89,8 +94,10 @@ static bite_item grade_at(const bite_library *library, size_t index)
 static bite_item item_at(const bite_library *library, bite_collection collection, size_t index)
 {
     if (collection == BITE_FAMILIES) {
-        const bite_family_state *family = ((bite_family_state *const *)library->found->items)[index];
-        bite_item item = {family->name, text_of(family->family, "title", family->name), text_of(family->family, "summary", ""),
+        const bite_family_state *family =
+            ((bite_family_state *const *)library->found->items)[index];
+        bite_item item = {family->name, text_of(family->family, "title", family->name),
+                          text_of(family->family, "summary", ""),
                           family->file == NULL ? "" : family->file};
         return item;
     }
@@ -100,7 +107,8 @@ static bite_item item_at(const bite_library *library, bite_collection collection
     if (collection == BITE_LEFT_OUT) {
         return ((const bite_item *)library->left_out->items)[index];
     }
-    const bite_item_record *record = (const bite_item_record *)library->collections[shelf_of[collection]].records.items + index;
+    const bite_item_record *record =
+        (const bite_item_record *)library->collections[shelf_of[collection]].records.items + index;
     bite_item item = {record->name, record->title, record->summary, record->file};
     return item;
 }
@@ -119,11 +127,13 @@ size_t bite_library_count(const bite_library *library, bite_collection collectio
     return count;
 }
 
-bite_status bite_library_item(const bite_library *library, bite_collection collection, size_t index, bite_item *item, bite_error *error)
+bite_status bite_library_item(const bite_library *library, bite_collection collection, size_t index,
+                              bite_item *item, bite_error *error)
 {
     bite_error_clear(error);
     if (library == NULL || item == NULL || (unsigned)collection > BITE_LAYERS) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library, a shelf, and a place for the item were expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "an open library, a shelf, and a place for the item were expected");
     }
     (void)pthread_mutex_lock(library->lock);
     bite_status status = look(library, collection, error);

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Families and their grades: reading tables/materials, and opening a grade by name. */
+#include "core/library/material.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
 #include "core/base/text.h"
-#include "core/names/registry.h"
+#include "core/library/arena_list.h"
 #include "core/library/caution_rule.h"
 #include "core/library/library_internal.h"
-#include "core/library/arena_list.h"
-#include "core/library/material.h"
 #include "core/library/plugin.h"
+#include "core/names/registry.h"
 #include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
@@ -18,7 +18,8 @@
 /* As much as the reader of tables takes. */
 #define MATERIAL_BYTES_MOST (1U << 20)
 
-/* What tables state beside the inputs of the physics: for cautions, for show, for what a job asks later. */
+/* What tables state beside the inputs of the physics: for cautions, for show, for what a job asks
+ * later. */
 static const bite_field table_only[] = {
     {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL},
     {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},
@@ -81,8 +82,9 @@ const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
         if (input->group != BITE_GROUP_MATERIAL) {
             continue;
         }
-        bite_field field = {
-            input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE, input->kind, input->least, input->most, NULL};
+        bite_field field = {input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE,
+                            input->kind, input->least,
+                            input->most, NULL};
         if (input->words > 0) {
             field.words = words_of(arena, input);
             if (field.words == NULL) {
@@ -112,13 +114,16 @@ static int has_grade(const bite_family_state *family, const char *tail)
     return 0;
 }
 
-static int add_grade(const bite_library *library, bite_family_state *family, const bite_section *section, const char *file)
+static int add_grade(const bite_library *library, bite_family_state *family,
+                     const bite_section *section, const char *file)
 {
     if (has_grade(family, section->tail)) {
         return 1;
     }
-    bite_grade_state grade = {section, file, bite_path_join(library->arena, family->name, section->tail), NULL};
-    return grade.name != NULL && bite_arena_list_add(library->arena, &family->grades, &grade, sizeof grade) != NULL;
+    bite_grade_state grade = {section, file,
+                              bite_path_join(library->arena, family->name, section->tail), NULL};
+    return grade.name != NULL &&
+           bite_arena_list_add(library->arena, &family->grades, &grade, sizeof grade) != NULL;
 }
 
 static const char *text_of(const bite_section *section, const char *key)
@@ -127,7 +132,8 @@ static const char *text_of(const bite_section *section, const char *key)
     return field_value == NULL ? "" : field_value->text;
 }
 
-static bite_status bad_caution(bite_error *error, const bite_table *table, const bite_section *section, const char *key)
+static bite_status bad_caution(bite_error *error, const bite_table *table,
+                               const bite_section *section, const char *key)
 {
     error->status = BITE_BAD_FILE;
     bite_error_place(error, bite_table_path(table), section->line, 0);
@@ -135,7 +141,8 @@ static bite_status bad_caution(bite_error *error, const bite_table *table, const
     return BITE_BAD_FILE;
 }
 
-static bite_status read_rule(const bite_library *library, const bite_table *table, const bite_section *section, bite_caution_rule *rule,
+static bite_status read_rule(const bite_library *library, const bite_table *table,
+                             const bite_section *section, bite_caution_rule *rule,
                              bite_error *error)
 {
     const bite_field_value *severity = bite_section_value(section, "severity");
@@ -148,14 +155,16 @@ static bite_status read_rule(const bite_library *library, const bite_table *tabl
     rule->severity = severity == NULL ? 0 : severity->word + 1;
     rule->line = section->line;
     if (rule->severity == 0 || rule->text[0] == 0) {
-        bite_error_set(error, BITE_BAD_FILE, "a caution has a severity (note, care, danger) and a text");
+        bite_error_set(error, BITE_BAD_FILE,
+                       "a caution has a severity (note, care, danger) and a text");
         return bad_caution(error, table, section, rule->severity == 0 ? "severity" : "text");
     }
     if (!bite_source_read(rule->source, &grade, &where)) {
         bite_error_set(error, BITE_BAD_FILE, "a caution has a source that begins with its grade");
         return bad_caution(error, table, section, "source");
     }
-    if (bite_caution_rule_check(rule->when, rule->text, library->grade_fields, library->grade_field_count, error) != BITE_OK) {
+    if (bite_caution_rule_check(rule->when, rule->text, library->grade_fields,
+                                library->grade_field_count, error) != BITE_OK) {
         return bad_caution(error, table, section, "when");
     }
     return BITE_OK;
@@ -171,10 +180,12 @@ static int has_rule(const bite_family_state *family, const char *name)
     return 0;
 }
 
-static bite_status add_sections(const bite_library *library, bite_family_state *family, const bite_table *table, bite_error *error)
+static bite_status add_sections(const bite_library *library, bite_family_state *family,
+                                const bite_table *table, bite_error *error)
 {
     size_t count = bite_table_count(table);
-    bite_caution_rule *rules = bite_arena_alloc(library->arena, family->rule_count + count + 1, sizeof *rules);
+    bite_caution_rule *rules =
+        bite_arena_alloc(library->arena, family->rule_count + count + 1, sizeof *rules);
     if (rules == NULL) {
         return no_memory(error);
     }
@@ -192,7 +203,8 @@ static bite_status add_sections(const bite_library *library, bite_family_state *
                 return no_memory(error);
             }
         } else if (strncmp(section->name, "caution.", 8) == 0 && !has_rule(family, section->tail)) {
-            bite_status status = read_rule(library, table, section, &rules[family->rule_count], error);
+            bite_status status =
+                read_rule(library, table, section, &rules[family->rule_count], error);
             if (status != BITE_OK) {
                 return status;
             }
@@ -202,7 +214,8 @@ static bite_status add_sections(const bite_library *library, bite_family_state *
     return BITE_OK;
 }
 
-static bite_status read_one(const bite_library *library, bite_family_state *family, const char *path, bite_error *error)
+static bite_status read_one(const bite_library *library, bite_family_state *family,
+                            const char *path, bite_error *error)
 {
     bite_section_schema sections[] = {
         {"family", family_fields, sizeof family_fields / sizeof *family_fields, 0, 0},
@@ -211,7 +224,8 @@ static bite_status read_one(const bite_library *library, bite_family_state *fami
     };
     bite_table_schema schema = {"material", 1, sections, sizeof sections / sizeof *sections, 0};
     bite_table *table = NULL;
-    bite_status status = bite_table_open(&library->allocator, path, &schema, NULL, NULL, &table, error);
+    bite_status status =
+        bite_table_open(&library->allocator, path, &schema, NULL, NULL, &table, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -222,7 +236,8 @@ static bite_status read_one(const bite_library *library, bite_family_state *fami
     return add_sections(library, family, table, error);
 }
 
-bite_status bite_material_read(const bite_library *library, bite_family_state *family, bite_error *error)
+bite_status bite_material_read(const bite_library *library, bite_family_state *family,
+                               bite_error *error)
 {
     if (family->read) {
         return BITE_OK;
@@ -276,7 +291,8 @@ static bite_grade_state *grade_in(bite_family_state *family, const char *name)
 {
     bite_grade_state *grades = family->grades.items;
     for (size_t i = 0; i < family->grades.count; i++) {
-        if (bite_text_equals(grades[i].section->tail, name) || bite_text_equals(text_of(grades[i].section, "title"), name) ||
+        if (bite_text_equals(grades[i].section->tail, name) ||
+            bite_text_equals(text_of(grades[i].section, "title"), name) ||
             in_list(text_of(grades[i].section, "also"), name)) {
             return &grades[i];
         }
@@ -317,7 +333,8 @@ static bite_status family_bad(const bite_family_state *family, bite_error *error
 }
 
 /* "acrylic/cast" in its family; the part behind the slash. */
-static bite_status in_family(bite_family_state *family, const char *grade, bite_grade_state **out, bite_error *error)
+static bite_status in_family(bite_family_state *family, const char *grade, bite_grade_state **out,
+                             bite_error *error)
 {
     if (family->status != BITE_OK) {
         return family_bad(family, error);
@@ -326,13 +343,17 @@ static bite_status in_family(bite_family_state *family, const char *grade, bite_
     if (*out != NULL) {
         return BITE_OK;
     }
-    const char *near = grade == NULL ? NULL : bite_text_nearest(grade, family->grades.count, grade_name_at, &family->grades);
-    bite_error_set(error, BITE_UNKNOWN_NAME, "%s has no grade named %.60s", family->name, grade == NULL ? "(default)" : grade);
+    const char *near = grade == NULL ? NULL
+                                     : bite_text_nearest(grade, family->grades.count, grade_name_at,
+                                                         &family->grades);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "%s has no grade named %.60s", family->name,
+                   grade == NULL ? "(default)" : grade);
     bite_error_key(error, "material");
     if (near != NULL) {
         bite_error_hint(error, "did you mean %s/%s?", family->name, near);
     } else if (family->grades.count > 0) {
-        bite_error_hint(error, "for example %s", ((bite_grade_state *)family->grades.items)[0].name);
+        bite_error_hint(error, "for example %s",
+                        ((bite_grade_state *)family->grades.items)[0].name);
     }
     return BITE_UNKNOWN_NAME;
 }
@@ -349,9 +370,10 @@ static int stands_in(const char *text, size_t size, const char *name)
     return 0;
 }
 
-/* A family can only answer to a name that its tables hold: most need not be read to know that they do not. What cannot be looked at
- * is read, so that its fault is told. */
-static int may_answer(const bite_library *library, const bite_family_state *family, const char *name)
+/* A family can only answer to a name that its tables hold: most need not be read to know that they
+ * do not. What cannot be looked at is read, so that its fault is told. */
+static int may_answer(const bite_library *library, const bite_family_state *family,
+                      const char *name)
 {
     char file[96];
     int may = family->read || bite_text_equals(family->name, name);
@@ -360,22 +382,26 @@ static int may_answer(const bite_library *library, const bite_family_state *fami
         char *text = NULL;
         size_t size = 0;
         char *path = bite_path_join(library->arena, library->tables.folders[i], file);
-        bite_status status =
-            path == NULL ? BITE_NO_MEMORY : bite_file_read(&library->allocator, path, MATERIAL_BYTES_MOST, &text, &size, NULL);
+        bite_status status = path == NULL ? BITE_NO_MEMORY
+                                          : bite_file_read(&library->allocator, path,
+                                                           MATERIAL_BYTES_MOST, &text, &size, NULL);
         may = status == BITE_OK ? stands_in(text, size, name) : status != BITE_NOT_FOUND;
         bite_memory_free(&library->allocator, text);
     }
     return may;
 }
 
-/* Reads families until one answers to the name: the file of that name first, others only where they may. */
-static bite_status find_family(const bite_library *library, const char *name, bite_family_state **out, bite_error *error)
+/* Reads families until one answers to the name: the file of that name first, others only where they
+ * may. */
+static bite_status find_family(const bite_library *library, const char *name,
+                               bite_family_state **out, bite_error *error)
 {
     *out = NULL;
     for (int pass = 0; pass < 2; pass++) {
         for (size_t i = 0; i < library->found->count; i++) {
             bite_family_state *family = family_at(library, i);
-            if (pass == 0 ? !bite_text_equals(family->name, name) : !may_answer(library, family, name)) {
+            if (pass == 0 ? !bite_text_equals(family->name, name)
+                          : !may_answer(library, family, name)) {
                 continue;
             }
             bite_status status = bite_material_read(library, family, error);
@@ -391,10 +417,10 @@ static bite_status find_family(const bite_library *library, const char *name, bi
     return BITE_OK;
 }
 
-/* A grade's own name, such as 6061-T6, where one family alone has it; *second: another that has it too. All that may have it have
- * been read by now. */
-static bite_grade_state *anywhere(const bite_library *library, const char *name, bite_family_state **family,
-                                  bite_grade_state **second)
+/* A grade's own name, such as 6061-T6, where one family alone has it; *second: another that has it
+ * too. All that may have it have been read by now. */
+static bite_grade_state *anywhere(const bite_library *library, const char *name,
+                                  bite_family_state **family, bite_grade_state **second)
 {
     bite_grade_state *found = NULL;
     for (size_t i = 0; i < library->found->count; i++) {
@@ -412,7 +438,8 @@ static bite_grade_state *anywhere(const bite_library *library, const char *name,
     return found;
 }
 
-static bite_status find_grade(const bite_library *library, const char *name, bite_family_state **family, bite_grade_state **grade,
+static bite_status find_grade(const bite_library *library, const char *name,
+                              bite_family_state **family, bite_grade_state **grade,
                               bite_error *error)
 {
     char first[96];
@@ -434,36 +461,42 @@ static bite_status find_grade(const bite_library *library, const char *name, bit
             return BITE_OK;
         }
         if (second != NULL) {
-            bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade %.60s", name);
+            bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade %.60s",
+                           name);
             bite_error_key(error, "material");
             bite_error_hint(error, "say %.60s or %.60s", (*grade)->name, second->name);
             return BITE_UNKNOWN_NAME;
         }
     }
-    const char *near =
-        length < sizeof first ? bite_text_nearest(first, library->found->count, family_name_at, library->found) : NULL;
+    const char *near = length < sizeof first ? bite_text_nearest(first, library->found->count,
+                                                                 family_name_at, library->found)
+                                             : NULL;
     bite_error_set(error, BITE_UNKNOWN_NAME, "there is no material named %.60s", name);
     bite_error_key(error, "material");
     if (library->found->count == 0) {
         bite_error_hint(error, "no tables were found; set COOLBITE_TABLE_PATH");
     } else {
-        bite_error_hint(error, near == NULL ? "list materials shows what there is" : "did you mean %s?", near);
+        bite_error_hint(
+            error, near == NULL ? "list materials shows what there is" : "did you mean %s?", near);
     }
     return BITE_UNKNOWN_NAME;
 }
 
-static bite_status open_card(const bite_library *library, bite_family_state *family, bite_grade_state *grade, bite_error *error)
+static bite_status open_card(const bite_library *library, bite_family_state *family,
+                             bite_grade_state *grade, bite_error *error)
 {
     const bite_section *section = grade->section;
     bite_material *material = bite_arena_alloc(library->arena, 1, sizeof *material);
-    bite_field_value *field_values = bite_arena_alloc(library->arena, section->value_count + 1, sizeof *field_values);
+    bite_field_value *field_values =
+        bite_arena_alloc(library->arena, section->value_count + 1, sizeof *field_values);
     if (material == NULL || field_values == NULL) {
         return no_memory(error);
     }
     if (section->value_count > 0) {
         memcpy(field_values, section->values, section->value_count * sizeof *field_values);
     }
-    bite_item_record record = {grade->name, section->tail, text_of(section, "summary"), grade->file, "", field_values, section->value_count};
+    bite_item_record record = {grade->name, section->tail, text_of(section, "summary"), grade->file,
+                               "",          field_values,  section->value_count};
     if (bite_section_value(section, "title") != NULL) {
         record.title = text_of(section, "title");
     }
@@ -483,7 +516,8 @@ static bite_status open_card(const bite_library *library, bite_family_state *fam
     return BITE_OK;
 }
 
-bite_status bite_library_grade(const bite_library *library, const char *name, const bite_material **material, bite_error *error)
+bite_status bite_library_grade(const bite_library *library, const char *name,
+                               const bite_material **material, bite_error *error)
 {
     bite_family_state *family = NULL;
     bite_grade_state *grade = NULL;

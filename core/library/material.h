@@ -11,16 +11,21 @@
 #include <stddef.h>
 
 /**
- * Opens a grade by name ("acrylic/cast", "pmma", "acrylic": the default grade). The family's plugin is loaded when it is first
- * needed; a grade opens once. Any thread. BITE_UNKNOWN_NAME with the nearest name; BITE_BAD_PLUGIN, BITE_UNSAFE with the reason
- * when the family was left out. *card: borrowed until the library closes.
+ * Opens a grade by name ("acrylic/cast", "pmma", "acrylic": the default grade). The family's plugin
+ * is loaded when it is first needed; a grade opens once. Any thread. BITE_UNKNOWN_NAME with the
+ * nearest name; BITE_BAD_PLUGIN, BITE_UNSAFE with the reason when the family was left out. *card:
+ * borrowed until the library closes.
  */
-bite_status bite_library_grade(const bite_library *library, const char *name, const bite_material **material, bite_error *error);
+bite_status bite_library_grade(const bite_library *library, const char *name,
+                               const bite_material **material, bite_error *error);
 
-/** Fields of a grade: the material inputs of the vocabulary and what tables state beside them. In the arena; NULL: no memory. */
+/** Fields of a grade: the material inputs of the vocabulary and what tables state beside them. In
+ * the arena; NULL: no memory. */
 const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
 
-/** Reads the tables of a family; status and error are kept in it. Under the lock. BITE_NO_MEMORY alone is handed on. */
-bite_status bite_material_read(const bite_library *library, bite_family_state *family, bite_error *error);
+/** Reads the tables of a family; status and error are kept in it. Under the lock. BITE_NO_MEMORY
+ * alone is handed on. */
+bite_status bite_material_read(const bite_library *library, bite_family_state *family,
+                               bite_error *error);
 
 #endif

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Material plugins: judged, opened once, asked through the host's services. */
+#include "core/library/plugin.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/names/registry.h"
-#include "core/library/plugin_trust.h"
-#include "core/library/library_internal.h"
 #include "core/library/arena_list.h"
 #include "core/library/caution_rule.h"
-#include "core/library/plugin.h"
+#include "core/library/library_internal.h"
+#include "core/library/plugin_trust.h"
+#include "core/names/registry.h"
 #include "core/tables/provenance.h"
 #include <dlfcn.h>
 #include <math.h>
@@ -57,7 +57,8 @@ static struct bite_figure give_figure(const struct bite_grade *grade, const char
 {
     struct bite_figure figure = {(double)NAN, (double)NAN, (double)NAN};
     for (size_t i = 0; key != NULL && i < grade->count; i++) {
-        if (grade->values[i].field->type == BITE_FIELD_FIGURE && strcmp(grade->values[i].field->name, key) == 0) {
+        if (grade->values[i].field->type == BITE_FIELD_FIGURE &&
+            strcmp(grade->values[i].field->name, key) == 0) {
             figure.value = grade->values[i].value;
             figure.low = grade->values[i].low;
             figure.high = grade->values[i].high;
@@ -70,10 +71,12 @@ static const char *give_word(const struct bite_grade *grade, const char *key)
 {
     for (size_t i = 0; key != NULL && i < grade->count; i++) {
         const bite_field_value *field_value = &grade->values[i];
-        if (strcmp(field_value->field->name, key) == 0 && field_value->field->type == BITE_FIELD_WORD) {
+        if (strcmp(field_value->field->name, key) == 0 &&
+            field_value->field->type == BITE_FIELD_WORD) {
             return field_value->field->words[field_value->word];
         }
-        if (strcmp(field_value->field->name, key) == 0 && field_value->field->type == BITE_FIELD_TEXT) {
+        if (strcmp(field_value->field->name, key) == 0 &&
+            field_value->field->type == BITE_FIELD_TEXT) {
             return field_value->text;
         }
     }
@@ -111,7 +114,8 @@ static int refuse(struct bite_grade *grade, const char *key, const char *why)
     return 1;
 }
 
-static int take_figure(struct bite_grade *grade, const char *key, const struct bite_figure *figure, const char *source)
+static int take_figure(struct bite_grade *grade, const char *key, const struct bite_figure *figure,
+                       const char *source)
 {
     const bite_field *field = field_named(grade->library, key);
     bite_source_grade graded = BITE_GRADE_NONE;
@@ -226,15 +230,16 @@ static void take_reason(const struct bite_host *host, const char *text)
 
 static own_host make_host(void)
 {
-    own_host host = {{(uint32_t)sizeof(struct bite_host), BITE_FAMILY_ABI, give_figure, give_word, take_figure, give_number,
-                      give_choice, take_caution, take_reason},
+    own_host host = {{(uint32_t)sizeof(struct bite_host), BITE_FAMILY_ABI, give_figure, give_word,
+                      take_figure, give_number, give_choice, take_caution, take_reason},
                      ""};
     return host;
 }
 
 /* Keeps why a family was left out, once, and hands it on. */
-static bite_status leave_out(const bite_library *library, bite_family_state *family, const char *path, bite_status status,
-                             const char *message, const char *more, bite_error *error)
+static bite_status leave_out(const bite_library *library, bite_family_state *family,
+                             const char *path, bite_status status, const char *message,
+                             const char *more, bite_error *error)
 {
     if (message != NULL) {
         bite_error_set(&family->plugin_error, status, "%s%s", message, more);
@@ -243,7 +248,8 @@ static bite_status leave_out(const bite_library *library, bite_family_state *fam
     }
     family->tried = BITE_PLUGIN_REFUSED;
     family->plugin_status = status;
-    if (!bite_library_add_left_out(library, family->name, family->plugin_error.file, &family->plugin_error)) {
+    if (!bite_library_add_left_out(library, family->name, family->plugin_error.file,
+                                   &family->plugin_error)) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's reason");
     }
     if (error != NULL) {
@@ -253,14 +259,16 @@ static bite_status leave_out(const bite_library *library, bite_family_state *fam
 }
 
 /* What is wrong with a descriptor; NULL: nothing. */
-static const char *judge_family(const struct bite_family *descriptor, const char *name, char *text, size_t size)
+static const char *judge_family(const struct bite_family *descriptor, const char *name, char *text,
+                                size_t size)
 {
     if (descriptor == NULL) {
         return "its entry gives no family";
     }
     if (descriptor->abi != BITE_FAMILY_ABI) {
-        (void)snprintf(text, size, "it speaks version %u of the plugin interface; this library speaks %u", descriptor->abi,
-                       BITE_FAMILY_ABI);
+        (void)snprintf(text, size,
+                       "it speaks version %u of the plugin interface; this library speaks %u",
+                       descriptor->abi, BITE_FAMILY_ABI);
         return text;
     }
     if (descriptor->struct_size < sizeof *descriptor) {
@@ -276,19 +284,22 @@ static const char *judge_family(const struct bite_family *descriptor, const char
     return NULL;
 }
 
-static bite_status open_plugin(const bite_library *library, bite_family_state *family, char *real, bite_error *error)
+static bite_status open_plugin(const bite_library *library, bite_family_state *family, char *real,
+                               bite_error *error)
 {
-    /* Nobody else can exchange what the path leads to (plugin_trust.c). Never closed again: texts and
-     * state of a plugin live until the process ends. */
+    /* Nobody else can exchange what the path leads to (plugin_trust.c). Never closed again: texts
+     * and state of a plugin live until the process ends. */
     void *object = dlopen(real, RTLD_NOW | RTLD_LOCAL | RTLD_NODELETE);
     if (object == NULL) {
         const char *why = dlerror();
-        return leave_out(library, family, real, BITE_BAD_PLUGIN, "cannot be opened: ", why == NULL ? "" : why, error);
+        return leave_out(library, family, real, BITE_BAD_PLUGIN,
+                         "cannot be opened: ", why == NULL ? "" : why, error);
     }
     const struct bite_family *(*entry)(void) = NULL;
     void *symbol = dlsym(object, BITE_FAMILY_SYMBOL);
     if (symbol == NULL) {
-        return leave_out(library, family, real, BITE_BAD_PLUGIN, "it has no entry " BITE_FAMILY_SYMBOL, "", error);
+        return leave_out(library, family, real, BITE_BAD_PLUGIN,
+                         "it has no entry " BITE_FAMILY_SYMBOL, "", error);
     }
     memcpy(&entry, &symbol, sizeof entry);
     const struct bite_family *descriptor = entry();
@@ -299,7 +310,8 @@ static bite_status open_plugin(const bite_library *library, bite_family_state *f
     }
     own_host host = make_host();
     if (descriptor->check != NULL && descriptor->check(&host.host) != BITE_FAMILY_OK) {
-        return leave_out(library, family, real, BITE_BAD_PLUGIN, "it failed its own check: ", host.reason, error);
+        return leave_out(library, family, real, BITE_BAD_PLUGIN,
+                         "it failed its own check: ", host.reason, error);
     }
     char *shown = bite_text_escaped(library->arena, real);
     if (shown == NULL) {
@@ -311,7 +323,8 @@ static bite_status open_plugin(const bite_library *library, bite_family_state *f
     return BITE_OK;
 }
 
-bite_status bite_plugin_load(const bite_library *library, bite_family_state *family, bite_error *error)
+bite_status bite_plugin_load(const bite_library *library, bite_family_state *family,
+                             bite_error *error)
 {
     if (family->tried == BITE_PLUGIN_REFUSED) {
         if (error != NULL) {
@@ -329,7 +342,9 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
         char *real = NULL;
         bite_error_clear(&family->plugin_error);
         family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
-        bite_status status = path == NULL ? BITE_NO_MEMORY : bite_plugin_trust_check(library->arena, path, &real, &family->plugin_error);
+        bite_status status = path == NULL ? BITE_NO_MEMORY
+                                          : bite_plugin_trust_check(library->arena, path, &real,
+                                                                    &family->plugin_error);
         if (status == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
         }
@@ -339,7 +354,8 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
         /* a link to nothing is a plugin that was meant to be there */
         char target[2];
         if (status != BITE_NOT_FOUND || readlink(path, target, sizeof target) >= 0) {
-            return leave_out(library, family, path, status == BITE_NOT_FOUND ? BITE_BAD_PLUGIN : status,
+            return leave_out(library, family, path,
+                             status == BITE_NOT_FOUND ? BITE_BAD_PLUGIN : status,
                              status == BITE_NOT_FOUND ? "is a link to nothing" : NULL, "", error);
         }
     }
@@ -348,16 +364,19 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
 }
 
 /* Temperatures at which a plugin's property is sampled: where shops and chips are. K */
-static const double samples[BITE_CURVE_POINTS] = {253.15, 273.15, 293.15, 313.15, 333.15, 353.15, 393.15, 453.15};
+static const double samples[BITE_CURVE_POINTS] = {253.15, 273.15, 293.15, 313.15,
+                                                  333.15, 353.15, 393.15, 453.15};
 
-static bite_status sample_curve(const struct bite_family *plugin, own_host *host, struct bite_grade *grade, const char *key,
-                                const char *property, bite_error *error)
+static bite_status sample_curve(const struct bite_family *plugin, own_host *host,
+                                struct bite_grade *grade, const char *key, const char *property,
+                                bite_error *error)
 {
     const bite_field *field = field_named(grade->library, key);
     bite_curve curve = {0, 0, {0}, {0}};
     for (int i = 0; i < BITE_CURVE_POINTS; i++) {
         double value = (double)NAN;
-        enum bite_family_status status = plugin->property(&host->host, grade, property, samples[i], &value);
+        enum bite_family_status status =
+            plugin->property(&host->host, grade, property, samples[i], &value);
         if (status == BITE_FAMILY_NO_DATA) {
             return BITE_OK;
         }
@@ -390,13 +409,17 @@ static bite_status sample_curve(const struct bite_family *plugin, own_host *host
     return BITE_OK;
 }
 
-bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin, bite_material *material,
-                             bite_error *error)
+bite_status bite_plugin_fill(const bite_library *library, const struct bite_family *plugin,
+                             bite_material *material, bite_error *error)
 {
     own_host host = make_host();
     size_t capacity = material->record.value_count + library->grade_field_count;
-    struct bite_grade grade = {&host, library, bite_arena_alloc(library->arena, capacity, sizeof(bite_field_value)), material->record.value_count,
-                               capacity,  0};
+    struct bite_grade grade = {&host,
+                               library,
+                               bite_arena_alloc(library->arena, capacity, sizeof(bite_field_value)),
+                               material->record.value_count,
+                               capacity,
+                               0};
     if (grade.values == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to fill a grade");
     }
@@ -424,7 +447,8 @@ bite_status bite_plugin_fill(const bite_library *library, const struct bite_fami
     return BITE_OK;
 }
 
-bite_status bite_material_cautions(const bite_material *material, const bite_case_view *view, bite_error *error)
+bite_status bite_material_cautions(const bite_material *material, const bite_case_view *view,
+                                   bite_error *error)
 {
     for (size_t i = 0; i < material->rule_count; i++) {
         const bite_caution_rule *rule = &material->rules[i];
@@ -433,7 +457,8 @@ bite_status bite_material_cautions(const bite_material *material, const bite_cas
         if (status != BITE_OK) {
             return status;
         }
-        if (holds && !view->caution(view->user, rule->name, rule->severity, rule->text, rule->source)) {
+        if (holds &&
+            !view->caution(view->user, rule->name, rule->severity, rule->text, rule->source)) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a caution");
         }
     }

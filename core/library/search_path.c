@@ -56,7 +56,8 @@ static int add_list(bite_arena *arena, bite_search_path *folders, const char *li
 }
 
 /* $XDG_..., which must be absolute, or its default below the home folder. */
-static int add_own(bite_arena *arena, bite_search_path *folders, const char *variable, const char *usual)
+static int add_own(bite_arena *arena, bite_search_path *folders, const char *variable,
+                   const char *usual)
 {
     const char *base = ask_environment(variable);
     const char *home = ask_environment("HOME");
@@ -78,7 +79,8 @@ bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, b
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
     }
     if (folders.count == 0) {
-        return bite_error_set(error, BITE_NOT_FOUND, "neither XDG_DATA_HOME nor HOME names a folder for your own tables");
+        return bite_error_set(error, BITE_NOT_FOUND,
+                              "neither XDG_DATA_HOME nor HOME names a folder for your own tables");
     }
     *folder = folders.folders[0];
     return BITE_OK;
@@ -86,23 +88,28 @@ bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, b
 
 static bite_status ended(int good, bite_error *error)
 {
-    return good ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
+    return good ? BITE_OK
+                : bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
 }
 
-bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_search_path *folders, bite_error *error)
+bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_search_path *folders,
+                                    bite_error *error)
 {
     folders->count = 0;
-    return ended(add_list(arena, folders, given) && add_list(arena, folders, ask_environment("COOLBITE_TABLE_PATH")) &&
+    return ended(add_list(arena, folders, given) &&
+                     add_list(arena, folders, ask_environment("COOLBITE_TABLE_PATH")) &&
                      add_own(arena, folders, "XDG_CONFIG_HOME", ".config/coolbite/tables") &&
                      add_own(arena, folders, "XDG_DATA_HOME", ".local/share/coolbite/tables") &&
                      add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
                  error);
 }
 
-bite_status bite_search_path_families(bite_arena *arena, const char *given, bite_search_path *folders, bite_error *error)
+bite_status bite_search_path_families(bite_arena *arena, const char *given,
+                                      bite_search_path *folders, bite_error *error)
 {
     folders->count = 0;
-    return ended(add_list(arena, folders, given) && add_list(arena, folders, ask_environment("COOLBITE_FAMILY_PATH")) &&
+    return ended(add_list(arena, folders, given) &&
+                     add_list(arena, folders, ask_environment("COOLBITE_FAMILY_PATH")) &&
                      add(arena, folders, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
                  error);
 }

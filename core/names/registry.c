@@ -2,10 +2,10 @@
 /* Looking up the vocabulary. */
 #include "core/names/registry.h"
 #include "core/base/text.h"
-#include "core/names/registry_tables.h"
 #include "core/names/inputs.h"
 #include "core/names/limits.h"
 #include "core/names/outputs.h"
+#include "core/names/registry_tables.h"
 #include <string.h>
 
 size_t bite_input_count(void)
@@ -99,12 +99,14 @@ static const char *any_name(size_t at, const void *list)
         return bite_input_table[at].name;
     }
     at -= bite_input_table_count;
-    return at < BITE_VALUE_COUNT ? bite_output_table[at].name : bite_limit_table[at - BITE_VALUE_COUNT].name;
+    return at < BITE_VALUE_COUNT ? bite_output_table[at].name
+                                 : bite_limit_table[at - BITE_VALUE_COUNT].name;
 }
 
 const char *bite_registry_nearest(const char *name)
 {
-    return bite_text_nearest(name, bite_input_table_count + BITE_VALUE_COUNT + BITE_LIMIT_COUNT, any_name, NULL);
+    return bite_text_nearest(name, bite_input_table_count + BITE_VALUE_COUNT + BITE_LIMIT_COUNT,
+                             any_name, NULL);
 }
 
 const char *bite_value_name(bite_value_id id)
@@ -119,7 +121,8 @@ const char *bite_value_unit(bite_value_id id)
 
 bite_kind bite_value_kind(bite_value_id id)
 {
-    return (unsigned)id < BITE_VALUE_COUNT ? (bite_kind)bite_output_table[id].kind : BITE_KIND_NUMBER;
+    return (unsigned)id < BITE_VALUE_COUNT ? (bite_kind)bite_output_table[id].kind
+                                           : BITE_KIND_NUMBER;
 }
 
 const char *bite_limit_name(bite_limit_id id)
@@ -134,7 +137,8 @@ const char *bite_limit_unit(bite_limit_id id)
 
 bite_kind bite_limit_kind(bite_limit_id id)
 {
-    return (unsigned)id < BITE_LIMIT_COUNT ? (bite_kind)bite_limit_table[id].kind : BITE_KIND_NUMBER;
+    return (unsigned)id < BITE_LIMIT_COUNT ? (bite_kind)bite_limit_table[id].kind
+                                           : BITE_KIND_NUMBER;
 }
 
 const char *bite_limit_why(uint32_t why)

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The one list of names: inputs, values, rows. Options, tables, JSON, help and explain are made from it. */
+/* The one list of names: inputs, values, rows. Options, tables, JSON, help and explain are made
+ * from it. */
 #ifndef BITE_NAMES_REGISTRY_H
 #define BITE_NAMES_REGISTRY_H
 
 #include <coolbite/coolbite.h>
 
-/** What explain tells of a value or a row (or an input, where there is more to say than its summary). */
+/** What explain tells of a value or a row (or an input, where there is more to say than its
+ * summary). */
 typedef struct bite_definition {
     const char *name;
     const char *unit;     /* SI */

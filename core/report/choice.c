@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A choice, shown: its answer, and beside it the passes, what holds it back, and the next best tool. */
+/* A choice, shown: its answer, and beside it the passes, what holds it back, and the next best
+ * tool. */
 #include "core/search/choice.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
-#include "core/report/cut.h"
-#include "core/report/json.h"
-#include "core/report/text_page.h"
 #include "core/report/choice.h"
+#include "core/report/cut.h"
 #include "core/report/cut_json.h"
 #include "core/report/cut_text.h"
+#include "core/report/json.h"
+#include "core/report/text_page.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -18,9 +19,9 @@ static const char *const more_of[BITE_GOAL_COUNT] = {"cooler", "gentler", "finer
 
 static const char *holding_name(const bite_active_limit *held)
 {
-    return held->limit < BITE_LIMIT_COUNT        ? bite_limit_name((bite_limit_id)held->limit)
+    return held->limit < BITE_LIMIT_COUNT          ? bite_limit_name((bite_limit_id)held->limit)
            : held->limit == BITE_ACTIVE_TOOTH_FEED ? bite_value_name(BITE_CHIP_LOAD)
-                                             : "goal";
+                                                   : "goal";
 }
 
 static void append(char *to, size_t size, const char *text)
@@ -32,16 +33,18 @@ static void append(char *to, size_t size, const char *text)
 }
 
 /* "2 passes down of 0.3 mm, 3 across of 0.1 mm": of a feature with a width. */
-static void pairs_text(bite_page *page, const bite_candidate *candidate, const char *depth, char *to, size_t size)
+static void pairs_text(bite_page *page, const bite_candidate *candidate, const char *depth,
+                       char *to, size_t size)
 {
     char width[40];
     bite_page_quantity(page, candidate->width, BITE_KIND_LENGTH, width, sizeof width);
-    (void)snprintf(to, size, "%u pass%s down of %s, %u across of %s", candidate->passes, candidate->passes > 1 ? "es" : "", depth,
-                   candidate->side_passes, width);
+    (void)snprintf(to, size, "%u pass%s down of %s, %u across of %s", candidate->passes,
+                   candidate->passes > 1 ? "es" : "", depth, candidate->side_passes, width);
 }
 
 /* "2 passes of 0.3 mm" or nothing. */
-static void passes_text(bite_page *page, const bite_choice *choice, const bite_candidate *candidate, char *to, size_t size)
+static void passes_text(bite_page *page, const bite_choice *choice, const bite_candidate *candidate,
+                        char *to, size_t size)
 {
     char depth[40];
     bite_page_quantity(page, candidate->depth, BITE_KIND_LENGTH, depth, sizeof depth);
@@ -65,7 +68,8 @@ static void binding_text(const bite_choice *choice, char *to, size_t size)
         append(to, size, holding_name(held));
         if (!isnan(held->gain) && held->gain >= 0.05) {
             (void)bite_number_write(held->gain, 2, gain, sizeof gain);
-            (void)snprintf(part, sizeof part, " (1 %% more room: %s %% %s)", gain, more_of[choice->gain]);
+            (void)snprintf(part, sizeof part, " (1 %% more room: %s %% %s)", gain,
+                           more_of[choice->gain]);
             append(to, size, part);
         }
     }
@@ -82,7 +86,8 @@ void bite_choice_text_lines(bite_page *page, const bite_choice *choice)
                    choice->active_count > 0 ? "" : "no limit holds it back");
     binding_text(choice, part, sizeof part);
     if (choice->active_count > 0) {
-        append(line, sizeof line, choice->best.clear_of_limits ? "held back by " : "nothing is clear; in conflict: ");
+        append(line, sizeof line,
+               choice->best.clear_of_limits ? "held back by " : "nothing is clear; in conflict: ");
         append(line, sizeof line, part);
     }
     char first[80];
@@ -91,10 +96,12 @@ void bite_choice_text_lines(bite_page *page, const bite_choice *choice)
     bite_page_wrap(page, first, "  ", line);
     if (choice->second.tool[0] != 0) {
         passes_text(page, choice, &choice->second, part, sizeof part);
-        bite_page_quantity(page, choice->second.spindle, BITE_KIND_ROTATION, spindle, sizeof spindle);
+        bite_page_quantity(page, choice->second.spindle, BITE_KIND_ROTATION, spindle,
+                           sizeof spindle);
         bite_page_quantity(page, choice->second.feed, BITE_KIND_SPEED, feed, sizeof feed);
-        (void)snprintf(line, sizeof line, "%s at about %s, %s%s%s%s", choice->second.tool, spindle, feed, part[0] != 0 ? ", " : "",
-                       part, choice->second.clear_of_limits ? "" : " (over its limits)");
+        (void)snprintf(line, sizeof line, "%s at about %s, %s%s%s%s", choice->second.tool, spindle,
+                       feed, part[0] != 0 ? ", " : "", part,
+                       choice->second.clear_of_limits ? "" : " (over its limits)");
         bite_page_wrap(page, "Next best tool: ", "  ", line);
     }
 }
@@ -150,8 +157,10 @@ static json_t *choice_object(const bite_choice *choice, bite_units units)
     failed |= bite_json_put(root, "clear", json_boolean(choice->clear));
     failed |= bite_json_put(root, "passes", json_integer(choice->best.passes));
     failed |= bite_json_put(root, "side_passes", json_integer(choice->best.side_passes));
-    failed |= bite_json_put(root, "binding", choice->best.clear_of_limits ? binding_of(choice) : json_array());
-    failed |= bite_json_put(root, "conflict", choice->best.clear_of_limits ? json_array() : binding_of(choice));
+    failed |= bite_json_put(root, "binding",
+                            choice->best.clear_of_limits ? binding_of(choice) : json_array());
+    failed |= bite_json_put(root, "conflict",
+                            choice->best.clear_of_limits ? json_array() : binding_of(choice));
     failed |= bite_json_put(root, "next_best", candidate_of(&choice->second));
     if (failed) {
         json_decref(root);
@@ -160,7 +169,8 @@ static json_t *choice_object(const bite_choice *choice, bite_units units)
     return root;
 }
 
-bite_status bite_choice_write(const bite_choice *choice, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_choice_write(const bite_choice *choice, const bite_style *style, bite_sink sink,
+                              void *user, bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A choice, shown: its answer, and beside it the passes, what holds it back, and the next best tool. */
+/* A choice, shown: its answer, and beside it the passes, what holds it back, and the next best
+ * tool. */
 #ifndef BITE_REPORT_CHOICE_H
 #define BITE_REPORT_CHOICE_H
 

@@ -3,26 +3,29 @@
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/names/registry.h"
-#include "core/request/answer.h"
 #include "core/report/cut.h"
+#include "core/report/cut_json.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
-#include "core/report/cut_json.h"
+#include "core/request/answer.h"
 #include "core/request/cautions.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static void input_text(bite_page *page, const bite_answer *answer, const bite_input *input, char *to, size_t size)
+static void input_text(bite_page *page, const bite_answer *answer, const bite_input *input,
+                       char *to, size_t size)
 {
     if (input->words > 0) {
         (void)snprintf(to, size, "%s", bite_answer_word(answer, input->name));
     } else {
-        bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, to, size);
+        bite_page_quantity(page, *bite_input_number_of(&answer->full, input),
+                           (bite_kind)input->kind, to, size);
     }
 }
 
-/* A difference that nobody typed follows from one that somebody did; it is shown too, but marked. */
+/* A difference that nobody typed follows from one that somebody did; it is shown too, but marked.
+ */
 static void differing_inputs(bite_page *page, const bite_answer *first, const bite_answer *second)
 {
     int count = 0;
@@ -31,7 +34,8 @@ static void differing_inputs(bite_page *page, const bite_answer *first, const bi
         char a[64];
         char b[64];
         char name[48];
-        int typed = first->provenance[i].origin == BITE_ORIGIN_USER || second->provenance[i].origin == BITE_ORIGIN_USER;
+        int typed = first->provenance[i].origin == BITE_ORIGIN_USER ||
+                    second->provenance[i].origin == BITE_ORIGIN_USER;
         input_text(page, first, input, a, sizeof a);
         input_text(page, second, input, b, sizeof b);
         if (strcmp(a, b) == 0 || (input->group == BITE_GROUP_MATERIAL && !typed)) {
@@ -58,11 +62,13 @@ static void share_text(double share, char *to, size_t size)
         (void)snprintf(to, size, "-");
         return;
     }
-    (void)bite_number_write(percent < 1.0 ? percent : round(fmin(percent, 99999.0)), percent < 1.0 ? 1 : 6, number, sizeof number);
+    (void)bite_number_write(percent < 1.0 ? percent : round(fmin(percent, 99999.0)),
+                            percent < 1.0 ? 1 : 6, number, sizeof number);
     (void)snprintf(to, size, "%s %%", number);
 }
 
-static void pair_line(bite_page *page, const char *name, const char *a, const char *b, const char *mark)
+static void pair_line(bite_page *page, const char *name, const char *a, const char *b,
+                      const char *mark)
 {
     bite_page_text(page, "  ");
     bite_page_pad(page, name, 20);
@@ -81,7 +87,9 @@ static double moved(const bite_answer *first, const bite_answer *second, int id)
 {
     const bite_limit *a = &first->result.limits[id];
     const bite_limit *b = &second->result.limits[id];
-    return a->applies && b->applies ? fabs(b->utilization - a->utilization) : a->applies != b->applies ? 1e9 : 0.0;
+    return a->applies && b->applies   ? fabs(b->utilization - a->utilization)
+           : a->applies != b->applies ? 1e9
+                                      : 0.0;
 }
 
 static void moving_rows(bite_page *page, const bite_answer *first, const bite_answer *second)
@@ -105,24 +113,28 @@ static void moving_rows(bite_page *page, const bite_answer *first, const bite_an
         share_text(a->applies ? a->utilization : (double)NAN, before, sizeof before);
         share_text(b->applies ? b->utilization : (double)NAN, after, sizeof after);
         const char *mark = b->utilization > a->utilization ? "more" : "less";
-        pair_line(page, bite_limit_name((bite_limit_id)order[i]), before, after, a->applies && b->applies ? mark : "");
+        pair_line(page, bite_limit_name((bite_limit_id)order[i]), before, after,
+                  a->applies && b->applies ? mark : "");
     }
 }
 
 static void temperatures(bite_page *page, const bite_answer *first, const bite_answer *second)
 {
-    static const bite_value_id shown[] = {BITE_SURFACE_TEMPERATURE, BITE_TOOL_TEMPERATURE, BITE_REMOVAL_RATE};
+    static const bite_value_id shown[] = {BITE_SURFACE_TEMPERATURE, BITE_TOOL_TEMPERATURE,
+                                          BITE_REMOVAL_RATE};
     for (size_t i = 0; i < sizeof shown / sizeof *shown; i++) {
         char a[48];
         char b[48];
-        bite_page_quantity(page, first->result.values[shown[i]].value, bite_value_kind(shown[i]), a, sizeof a);
-        bite_page_quantity(page, second->result.values[shown[i]].value, bite_value_kind(shown[i]), b, sizeof b);
+        bite_page_quantity(page, first->result.values[shown[i]].value, bite_value_kind(shown[i]), a,
+                           sizeof a);
+        bite_page_quantity(page, second->result.values[shown[i]].value, bite_value_kind(shown[i]),
+                           b, sizeof b);
         pair_line(page, bite_value_name(shown[i]), a, b, "");
     }
 }
 
-static bite_status compare_json(const bite_answer *first, const bite_answer *second, bite_units units, bite_sink sink, void *user,
-                                bite_error *error)
+static bite_status compare_json(const bite_answer *first, const bite_answer *second,
+                                bite_units units, bite_sink sink, void *user, bite_error *error)
 {
     json_t *root = json_object();
     if (root == NULL) {
@@ -138,8 +150,9 @@ static bite_status compare_json(const bite_answer *first, const bite_answer *sec
     return bite_json_write(root, sink, user, error);
 }
 
-bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second, const bite_style *style, bite_sink sink,
-                                void *user, bite_error *error)
+bite_status bite_answer_compare(const bite_answer *first, const bite_answer *second,
+                                const bite_style *style, bite_sink sink, void *user,
+                                bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;
@@ -156,7 +169,8 @@ bite_status bite_answer_compare(const bite_answer *first, const bite_answer *sec
     char after[32];
     bite_page_tint(&page, 4, "                           first            second");
     bite_page_line(&page, "");
-    pair_line(&page, "material", first->request.grade->record.name, second->request.grade->record.name, "");
+    pair_line(&page, "material", first->request.grade->record.name,
+              second->request.grade->record.name, "");
     differing_inputs(&page, first, second);
     pair_line(&page, "verdict", bite_verdict_name((bite_verdict)first->result.verdict),
               bite_verdict_name((bite_verdict)second->result.verdict), "");

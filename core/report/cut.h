@@ -3,8 +3,8 @@
 #ifndef BITE_REPORT_CUT_H
 #define BITE_REPORT_CUT_H
 
-#include "core/search/choice.h"
 #include "core/report/text_page.h"
+#include "core/search/choice.h"
 #include <jansson.h>
 
 #endif

@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A judged cut as JSON, schema 1: the names are stable, the schema grows and never changes meaning. */
+/* A judged cut as JSON, schema 1: the names are stable, the schema grows and never changes meaning.
+ */
+#include "core/report/cut_json.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
-#include "core/units/quantity.h"
 #include "core/names/registry.h"
-#include "core/request/answer.h"
 #include "core/report/cut.h"
 #include "core/report/json.h"
-#include "core/report/cut_json.h"
+#include "core/request/answer.h"
 #include "core/tables/provenance.h"
+#include "core/units/quantity.h"
 #include <math.h>
 
 static const char *const severities[] = {"", "note", "care", "danger"};
@@ -22,11 +23,13 @@ static json_t *nothing_failed(json_t *object, int failed)
     return object;
 }
 
-static int put_unit(json_t *object, const char *key, const char *unit_key, double si, bite_kind kind, bite_units units)
+static int put_unit(json_t *object, const char *key, const char *unit_key, double si,
+                    bite_kind kind, bite_units units)
 {
     double number = (double)NAN;
     const char *unit = bite_unit_fixed(si, kind, units, &number);
-    return bite_json_put(object, key, bite_json_number(number)) | bite_json_text(object, unit_key, unit);
+    return bite_json_put(object, key, bite_json_number(number)) |
+           bite_json_text(object, unit_key, unit);
 }
 
 static json_t *enter_of(const bite_answer *answer, bite_units units)
@@ -36,7 +39,8 @@ static json_t *enter_of(const bite_answer *answer, bite_units units)
     if (enter == NULL) {
         return NULL;
     }
-    int failed = put_unit(enter, "spindle", "spindle_unit", cut->spindle_speed, BITE_KIND_ROTATION, units);
+    int failed =
+        put_unit(enter, "spindle", "spindle_unit", cut->spindle_speed, BITE_KIND_ROTATION, units);
     failed |= put_unit(enter, "feed", "feed_unit", cut->feed_rate, BITE_KIND_SPEED, units);
     failed |= put_unit(enter, "depth", "depth_unit", cut->depth, BITE_KIND_LENGTH, units);
     if (cut->operation == BITE_MILL && !isnan(cut->width)) {
@@ -54,7 +58,8 @@ static int put_source(json_t *object, const char *source)
     if (source == NULL || !bite_source_read(source, &grade, &where)) {
         where = source == NULL ? "" : source;
     }
-    return bite_json_text(object, "grade", bite_source_grade_name(grade)) | bite_json_text(object, "source", where);
+    return bite_json_text(object, "grade", bite_source_grade_name(grade)) |
+           bite_json_text(object, "source", where);
 }
 
 static json_t *input_of(const bite_answer *answer, const bite_input *input, bite_units units)
@@ -69,11 +74,13 @@ static json_t *input_of(const bite_answer *answer, const bite_input *input, bite
     double value = (double)NAN;
     const char *shown = text;
     if (input->words > 0) {
-        shown = bite_input_word(input, *bite_input_choice((bite_cut *)(uintptr_t)&answer->full, input));
+        shown =
+            bite_input_word(input, *bite_input_choice((bite_cut *)(uintptr_t)&answer->full, input));
     } else {
         size_t length = 0;
         value = *bite_input_number_of(&answer->full, input);
-        if (bite_quantity_write(value, (bite_kind)input->kind, units, text, sizeof text, &length, NULL) != BITE_OK) {
+        if (bite_quantity_write(value, (bite_kind)input->kind, units, text, sizeof text, &length,
+                                NULL) != BITE_OK) {
             text[0] = 0;
         }
     }
@@ -140,7 +147,8 @@ static json_t *row_of(const bite_answer *answer, bite_limit_id id)
     failed |= bite_json_put(object, "chance", bite_json_number(limit->chance));
     failed |= bite_json_text(object, "verdict", bite_verdict_name((bite_verdict)limit->verdict));
     failed |= bite_json_put(object, "advisory", json_boolean(limit->advisory));
-    failed |= bite_json_put(object, "tight_by_utilization", json_boolean(bite_answer_tight_by_utilization(answer, id)));
+    failed |= bite_json_put(object, "tight_by_utilization",
+                            json_boolean(bite_answer_tight_by_utilization(answer, id)));
     failed |= bite_json_put(object, "in_corner", json_boolean(limit->in_corner == 1));
     failed |= bite_json_put(object, "in_entry", json_boolean(limit->in_corner == 2));
     failed |= bite_json_text(object, "unit", bite_limit_unit(id));
@@ -163,7 +171,8 @@ static json_t *caution_of(const bite_worded_caution *said, bite_units units)
     return nothing_failed(object, failed);
 }
 
-static json_t *list_of(const bite_answer *answer, int count, json_t *(*one)(const bite_answer *answer, int index, bite_units units),
+static json_t *list_of(const bite_answer *answer, int count,
+                       json_t *(*one)(const bite_answer *answer, int index, bite_units units),
                        bite_units units)
 {
     json_t *list = json_array();
@@ -204,7 +213,8 @@ static json_t *shares_of(const bite_answer *answer)
     return nothing_failed(object, failed);
 }
 
-void bite_change_quantity_text(double si, bite_kind kind, bite_units units, char *buffer, size_t size)
+void bite_change_quantity_text(double si, bite_kind kind, bite_units units, char *buffer,
+                               size_t size)
 {
     double number = 0.0;
     size_t length = 0;
@@ -213,7 +223,8 @@ void bite_change_quantity_text(double si, bite_kind kind, bite_units units, char
         (void)bite_number_write(number, 2, buffer, size);
         return;
     }
-    if (bite_unit_write(si, kind, unit, 2, buffer, size, &length, NULL) != BITE_OK || length >= size) {
+    if (bite_unit_write(si, kind, unit, 2, buffer, size, &length, NULL) != BITE_OK ||
+        length >= size) {
         buffer[0] = 0;
     }
 }
@@ -264,7 +275,8 @@ static json_t *advice_of(const bite_result *result)
     }
     json_t *object = json_object();
     int failed = bite_json_text(object, "name", bite_limit_name((bite_limit_id)worst));
-    failed |= bite_json_put(object, "utilization", bite_json_number(result->limits[worst].utilization));
+    failed |=
+        bite_json_put(object, "utilization", bite_json_number(result->limits[worst].utilization));
     failed |= bite_json_put(object, "chance", bite_json_number(result->limits[worst].chance));
     return nothing_failed(object, failed);
 }
@@ -290,11 +302,13 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "heat_share", shares_of(answer));
     failed |= bite_json_put(root, "change_first", change_of(answer, units));
     failed |= bite_json_put(root, "measure_first", measure_of(answer));
-    failed |= bite_json_put(root, "cautions", list_of(answer, (int)answer->caution_count, one_caution, units));
+    failed |= bite_json_put(root, "cautions",
+                            list_of(answer, (int)answer->caution_count, one_caution, units));
     return nothing_failed(root, failed);
 }
 
-bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink,
+                             void *user, bite_error *error)
 {
     return bite_json_write(bite_answer_object(answer, (bite_units)style->units), sink, user, error);
 }

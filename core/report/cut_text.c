@@ -1,18 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A judged cut as plain text: what to type in, the limits by use, temperatures, cautions, and what was taken as usual. */
+/* A judged cut as plain text: what to type in, the limits by use, temperatures, cautions, and what
+ * was taken as usual. */
+#include "core/report/cut_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
-#include "core/units/quantity.h"
+#include "core/cut/limits.h"
 #include "core/names/registry.h"
 #include "core/physics/force/chamfer_mill.h"
-#include "core/cut/limits.h"
-#include "core/request/answer.h"
-#include "core/report/cut.h"
-#include "core/report/text_page.h"
 #include "core/report/choice.h"
+#include "core/report/cut.h"
 #include "core/report/cut_json.h"
-#include "core/report/cut_text.h"
+#include "core/report/text_page.h"
+#include "core/request/answer.h"
 #include "core/request/cautions.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -25,9 +26,11 @@
 static const char *const words[] = {"not judged", "clear", "tight", "over"};
 static const char *const severities[] = {"", "note", "care", "DANGER"};
 
-/* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in show. */
-static const char *const worth_saying[] = {"flutes",      "depth",  "width",    "coolant",
-                                           "edge_radius", "runout", "stickout", "machine_stiffness"};
+/* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in
+ * show. */
+static const char *const worth_saying[] = {
+    "flutes",      "depth",  "width",    "coolant",
+    "edge_radius", "runout", "stickout", "machine_stiffness"};
 
 /* A tool by what it does. */
 static const char *const called[] = {"tool", "drill", "chamfer mill"};
@@ -37,9 +40,10 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
     char diameter[40];
     const bite_cut *cut = &answer->full;
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
-    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s", answer->request.grade->record.name,
-                   answer->request.grade_is_default ? "*" : "", diameter, bite_answer_word(answer, "tool_material"),
-                   called[cut->operation], (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
+    (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s",
+                   answer->request.grade->record.name, answer->request.grade_is_default ? "*" : "",
+                   diameter, bite_answer_word(answer, "tool_material"), called[cut->operation],
+                   (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
                    answer->request.machine == NULL ? "bench-24k*" : answer->request.machine->name,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_word(answer, "coolant"));
 }
@@ -59,9 +63,12 @@ static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t 
     char third[40];
     if (cut->operation == BITE_CHAMFER) {
         bite_page_quantity(page, cut->taper, BITE_KIND_ANGLE, first, sizeof first);
-        bite_page_quantity(page, cut->depth + cut->tip_below, BITE_KIND_LENGTH, second, sizeof second);
-        bite_page_quantity(page, bite_chamfer_cone(cut).small, BITE_KIND_LENGTH, third, sizeof third);
-        (void)snprintf(to, size, "a chamfer of %s: tip %s down, axis %s off the wall", first, second, third);
+        bite_page_quantity(page, cut->depth + cut->tip_below, BITE_KIND_LENGTH, second,
+                           sizeof second);
+        bite_page_quantity(page, bite_chamfer_cone(cut).small, BITE_KIND_LENGTH, third,
+                           sizeof third);
+        (void)snprintf(to, size, "a chamfer of %s: tip %s down, axis %s off the wall", first,
+                       second, third);
     } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {
         (void)snprintf(to, size, "%s", cut->operation == BITE_DRILL_HOLE ? "a peck" : "full slot");
     } else {
@@ -82,9 +89,15 @@ static void enter(bite_page *page, const bite_answer *answer)
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
     write_across(page, cut, across, sizeof across);
-    (void)snprintf(line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
-                   answer->provenance[bite_input_index(bite_input_find("depth"))].origin == BITE_ORIGIN_USER ? "" : "*", across,
-                   answer->provenance[bite_input_index(bite_input_find("width"))].origin == BITE_ORIGIN_DEFAULT ? "*" : "");
+    (void)snprintf(
+        line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
+        answer->provenance[bite_input_index(bite_input_find("depth"))].origin == BITE_ORIGIN_USER
+            ? ""
+            : "*",
+        across,
+        answer->provenance[bite_input_index(bite_input_find("width"))].origin == BITE_ORIGIN_DEFAULT
+            ? "*"
+            : "");
     bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
 }
 
@@ -116,14 +129,16 @@ static int sorted_rows(const bite_result *result, int *order)
 static size_t write_share(double utilization, char *to, size_t size)
 {
     double percent = fmin(100.0 * utilization, 99999.0);
-    return percent < 1.0 ? bite_number_write(percent, 1, to, size) : bite_number_write(round(percent), 6, to, size);
+    return percent < 1.0 ? bite_number_write(percent, 1, to, size)
+                         : bite_number_write(round(percent), 6, to, size);
 }
 
 /* Limits each of which is clear: it is their joint chance that is not. */
 static int tight_together(const bite_result *result)
 {
     uint32_t worst;
-    return result->verdict == BITE_TIGHT && bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst) == BITE_CLEAR;
+    return result->verdict == BITE_TIGHT &&
+           bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst) == BITE_CLEAR;
 }
 
 void bite_advisory_text(const bite_result *result, char *to, size_t size)
@@ -145,7 +160,9 @@ static int early_row(const bite_answer *answer)
         return BITE_LIMIT_COUNT;
     }
     int limit = 0;
-    while (limit < BITE_LIMIT_COUNT && (result->limits[limit].advisory || !bite_answer_tight_by_utilization(answer, (bite_limit_id)limit))) {
+    while (limit < BITE_LIMIT_COUNT &&
+           (result->limits[limit].advisory ||
+            !bite_answer_tight_by_utilization(answer, (bite_limit_id)limit))) {
         limit++;
     }
     return limit;
@@ -167,15 +184,19 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     char early[60] = "";
     int limit = early_row(answer);
     if (limit < BITE_LIMIT_COUNT) {
-        (void)snprintf(early, sizeof early, ", tight by %s%s", (uint32_t)limit == result->worst ? "its use" : "use of ",
-                       (uint32_t)limit == result->worst ? "" : bite_limit_name((bite_limit_id)limit));
+        (void)snprintf(early, sizeof early, ", tight by %s%s",
+                       (uint32_t)limit == result->worst ? "its use" : "use of ",
+                       (uint32_t)limit == result->worst ? ""
+                                                        : bite_limit_name((bite_limit_id)limit));
     }
     (void)write_share(worst->utilization, use, sizeof use);
     (void)write_share(result->chance, chance, sizeof chance);
-    int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s", bite_limit_name((bite_limit_id)result->worst), use,
+    int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s",
+                        bite_limit_name((bite_limit_id)result->worst), use,
                         wheres[worst->in_corner < 3 ? worst->in_corner : 0]);
     if (result->draws > 0) {
-        (void)snprintf(line + used, sizeof line - (size_t)used, "; chance that something goes over: %s %%%s", chance,
+        (void)snprintf(line + used, sizeof line - (size_t)used,
+                       "; chance that something goes over: %s %%%s", chance,
                        tight_together(result) ? ", none of them tight alone" : early);
     }
     bite_advisory_text(result, advised, sizeof advised);
@@ -183,14 +204,14 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
 }
 
-/* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only advises, stands in the corner
- * or on the way in, as far as there is room. */
+/* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only
+ * advises, stands in the corner or on the way in, as far as there is room. */
 static void tail_of(const bite_answer *answer, int id, size_t capacity, char *to, size_t size)
 {
     const bite_limit *limit = &answer->result.limits[id];
     const char *more = bite_answer_tight_by_utilization(answer, (bite_limit_id)id) ? " by use"
-                       : limit->advisory                            ? " advice"
-                                                                  : where_tails[limit->in_corner < 3 ? limit->in_corner : 0];
+                       : limit->advisory                                           ? " advice"
+                                         : where_tails[limit->in_corner < 3 ? limit->in_corner : 0];
     char chance[24];
     to[0] = 0;
     if (!isnan(limit->chance)) {
@@ -211,12 +232,14 @@ static size_t wider(const char *text, size_t least)
 }
 
 /* On two lines, where one does not hold it. */
-static void narrow_row(bite_page *page, const bite_answer *answer, int id, const char *demand, const char *room, const char *use)
+static void narrow_row(bite_page *page, const bite_answer *answer, int id, const char *demand,
+                       const char *room, const char *use)
 {
     const bite_limit *limit = &answer->result.limits[id];
     char line[160];
     char tail[64];
-    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_limit_name((bite_limit_id)id), demand, room);
+    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_limit_name((bite_limit_id)id), demand,
+                   room);
     bite_page_wrap(page, " ", "   ", line);
     tail_of(answer, id, page->columns, tail, sizeof tail);
     bite_page_text(page, "   ");
@@ -251,7 +274,8 @@ static void one_row(bite_page *page, const bite_answer *answer, int id)
     bite_page_pad_left(page, use, 6);
     bite_page_text(page, " ");
     size_t behind = strlen(words[limit->verdict]);
-    tail_of(answer, id, page->columns > taken + behind ? page->columns - taken - behind : 0, tail, sizeof tail);
+    tail_of(answer, id, page->columns > taken + behind ? page->columns - taken - behind : 0, tail,
+            sizeof tail);
     behind += strlen(tail);
     size_t bar = taken + 2 + behind < page->columns ? page->columns - taken - 2 - behind : 0;
     bar = bar < BAR ? bar : BAR;
@@ -326,7 +350,8 @@ static void band_text(bite_page *page, const bite_value *band, char *to, size_t 
     if (band->low < band->high) {
         bite_page_quantity(page, band->low, BITE_KIND_TEMPERATURE, low, sizeof low);
         bite_page_quantity(page, band->high, BITE_KIND_TEMPERATURE, high, sizeof high);
-        (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)strcspn(low, " "), low, (int)strcspn(high, " "), high);
+        (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)strcspn(low, " "), low,
+                       (int)strcspn(high, " "), high);
     }
 }
 
@@ -340,7 +365,8 @@ static void temperatures(bite_page *page, const bite_answer *answer)
         return;
     }
     band_text(page, &answer->result.values[BITE_SURFACE_TEMPERATURE], surface, sizeof surface);
-    bite_page_quantity(page, answer->result.values[BITE_TOOL_TEMPERATURE].value, BITE_KIND_TEMPERATURE, tool, sizeof tool);
+    bite_page_quantity(page, answer->result.values[BITE_TOOL_TEMPERATURE].value,
+                       BITE_KIND_TEMPERATURE, tool, sizeof tool);
     if (!isnan(answer->full.softening)) {
         char text[40];
         bite_page_quantity(page, answer->full.softening, BITE_KIND_TEMPERATURE, text, sizeof text);
@@ -371,13 +397,16 @@ static void first_things(bite_page *page, const bite_answer *answer)
             (void)snprintf(to, sizeof to, "%s", bite_input_word(input, change->word));
         } else {
             bite_page_quantity(page, change->from, (bite_kind)input->kind, from, sizeof from);
-            bite_change_quantity_text(change->to, (bite_kind)input->kind, page->units, to, sizeof to);
+            bite_change_quantity_text(change->to, (bite_kind)input->kind, page->units, to,
+                                      sizeof to);
         }
-        (void)snprintf(line, sizeof line, "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
+        (void)snprintf(line, sizeof line,
+                       "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
                        bite_limit_name((bite_limit_id)change->limit), before, after);
         bite_page_wrap(page, "Change first: ", "  ", line);
     } else if (bite_answer_advice(answer, (bite_limit_id)answer->result.worst)[0] != 0) {
-        bite_page_wrap(page, "Change first: ", "  ", bite_answer_advice(answer, (bite_limit_id)answer->result.worst));
+        bite_page_wrap(page, "Change first: ", "  ",
+                       bite_answer_advice(answer, (bite_limit_id)answer->result.worst));
     }
     if (widest != NULL && bite_measurement_advice(widest->name)[0] != 0) {
         bite_page_wrap(page, "Measure first: ", "  ", bite_measurement_advice(widest->name));
@@ -424,7 +453,8 @@ static void cautions(bite_page *page, const bite_answer *answer, int all, int so
     }
     if (left_out > 0) {
         char line[80];
-        (void)snprintf(line, sizeof line, "%zu more caution%s with --rows", left_out, left_out > 1 ? "s" : "");
+        (void)snprintf(line, sizeof line, "%zu more caution%s with --rows", left_out,
+                       left_out > 1 ? "s" : "");
         bite_page_line(page, line);
     }
 }
@@ -434,7 +464,8 @@ static void assumed(bite_page *page, const bite_answer *answer)
     char line[900] = "";
     for (size_t i = 0; i < sizeof worth_saying / sizeof *worth_saying; i++) {
         const bite_input *input = bite_input_find(worth_saying[i]);
-        uint32_t origin = input == NULL ? BITE_ORIGIN_USER : answer->provenance[bite_input_index(input)].origin;
+        uint32_t origin =
+            input == NULL ? BITE_ORIGIN_USER : answer->provenance[bite_input_index(input)].origin;
         if (origin == BITE_ORIGIN_USER || origin == BITE_ORIGIN_NONE) {
             continue;
         }
@@ -443,7 +474,8 @@ static void assumed(bite_page *page, const bite_answer *answer)
         if (input->words > 0) {
             (void)snprintf(text, sizeof text, "%s", bite_answer_word(answer, input->name));
         } else {
-            bite_page_quantity(page, *bite_input_number_of(&answer->full, input), (bite_kind)input->kind, text, sizeof text);
+            bite_page_quantity(page, *bite_input_number_of(&answer->full, input),
+                               (bite_kind)input->kind, text, sizeof text);
         }
         char name[48];
         bite_page_plain(input->name, name, sizeof name);
@@ -478,8 +510,8 @@ static void sources_of(bite_page *page, const bite_answer *answer)
     }
 }
 
-bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choice, const bite_style *style, bite_sink sink,
-                             void *user, bite_error *error)
+bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choice,
+                             const bite_style *style, bite_sink sink, void *user, bite_error *error)
 {
     bite_page page;
     if (!bite_page_open(&page, style, sink, user, error)) {
@@ -510,7 +542,8 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     return bite_page_close(&page, error);
 }
 
-bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_answer_write(const bite_answer *answer, const bite_style *style, bite_sink sink,
+                              void *user, bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;
@@ -520,6 +553,7 @@ bite_status bite_answer_write(const bite_answer *answer, const bite_style *style
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    return style != NULL && style->format == BITE_JSON ? bite_answer_json(answer, style, sink, user, error)
-                                                       : bite_answer_text(answer, NULL, style, sink, user, error);
+    return style != NULL && style->format == BITE_JSON
+               ? bite_answer_json(answer, style, sink, user, error)
+               : bite_answer_text(answer, NULL, style, sink, user, error);
 }

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What comes after a trouble, shown: what in the settings explains it, which change helps first, and what no settings tell. */
+/* What comes after a trouble, shown: what in the settings explains it, which change helps first,
+ * and what no settings tell. */
 #include "core/search/diagnosis.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/names/registry.h"
 #include "core/report/cut.h"
-#include "core/report/json.h"
 #include "core/report/cut_json.h"
 #include "core/report/cut_text.h"
+#include "core/report/json.h"
 #include "core/request/cautions.h"
 #include <math.h>
 #include <stdio.h>
@@ -20,7 +21,8 @@ static void percent(double share, char *to, size_t size)
 }
 
 /* "from 12000 rpm" and "to 6000 rpm"; a word where the input takes words. */
-static void ends_of(bite_page *page, const bite_answer *answer, const bite_change *change, char *from, char *to, size_t size)
+static void ends_of(bite_page *page, const bite_answer *answer, const bite_change *change,
+                    char *from, char *to, size_t size)
 {
     const bite_input *input = bite_input_at(change->input);
     if (input->words > 0) {
@@ -32,7 +34,8 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
     bite_change_quantity_text(change->to, (bite_kind)input->kind, page->units, to, size);
 }
 
-/* A row that no input could bring into play here is no suspect: a metal's softening, the runout of one flute. */
+/* A row that no input could bring into play here is no suspect: a metal's softening, the runout of
+ * one flute. */
 static int asks(const bite_suspect *suspect)
 {
     return !isnan(suspect->share) || (suspect->is_limit && suspect->why == BITE_WHY_NOT_GIVEN);
@@ -50,15 +53,20 @@ static void write_suspects(bite_page *page, const bite_diagnosis *diagnosis)
             continue;
         }
         percent(suspect->share, share, sizeof share);
-        used += snprintf(line + used, sizeof line - (size_t)used, "%s%s %s%s", used > 0 ? ", " : "", suspect->name,
-                         isnan(suspect->share) ? "not asked" : share, isnan(suspect->share) ? "" : " %");
+        used += snprintf(line + used, sizeof line - (size_t)used, "%s%s %s%s", used > 0 ? ", " : "",
+                         suspect->name, isnan(suspect->share) ? "not asked" : share,
+                         isnan(suspect->share) ? "" : " %");
     }
     if (used > 0) {
         bite_page_wrap(page, "Suspected, by use of room: ", "  ", line);
     }
-    const bite_suspect *foremost = diagnosis->foremost < diagnosis->suspect_count ? &diagnosis->suspects[diagnosis->foremost] : NULL;
+    const bite_suspect *foremost = diagnosis->foremost < diagnosis->suspect_count
+                                       ? &diagnosis->suspects[diagnosis->foremost]
+                                       : NULL;
     if (foremost == NULL || (foremost->is_limit && foremost->share < BITE_EXPLAINS_FROM)) {
-        bite_page_wrap(page, "", "  ", "These settings alone do not explain it: look first at what no settings tell.");
+        bite_page_wrap(
+            page, "", "  ",
+            "These settings alone do not explain it: look first at what no settings tell.");
     }
 }
 
@@ -69,7 +77,8 @@ static uint32_t helped_most(const bite_diagnosis *diagnosis, const bite_remedy *
     double most = 0.0;
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
         const bite_suspect *suspect = &diagnosis->suspects[i];
-        double left = isnan(remedy->after[i]) ? 0.0 : bite_suspect_weight(suspect, remedy->after[i]);
+        double left =
+            isnan(remedy->after[i]) ? 0.0 : bite_suspect_weight(suspect, remedy->after[i]);
         double gain = bite_suspect_weight(suspect, suspect->share) - left;
         if (gain > most) {
             most = gain;
@@ -79,7 +88,8 @@ static uint32_t helped_most(const bite_diagnosis *diagnosis, const bite_remedy *
     return best;
 }
 
-static void helped_text(const bite_diagnosis *diagnosis, const bite_remedy *remedy, char *to, size_t size)
+static void helped_text(const bite_diagnosis *diagnosis, const bite_remedy *remedy, char *to,
+                        size_t size)
 {
     uint32_t at = helped_most(diagnosis, remedy);
     char before[32];
@@ -94,7 +104,8 @@ static void helped_text(const bite_diagnosis *diagnosis, const bite_remedy *reme
     percent(remedy->after[at], left, sizeof left);
     bite_page_plain(suspect->name, name, sizeof name);
     if (!suspect->is_limit) {
-        (void)snprintf(to, size, "%s %s to %s %% of what it is", name, suspect->lacking ? "grows" : "falls", left);
+        (void)snprintf(to, size, "%s %s to %s %% of what it is", name,
+                       suspect->lacking ? "grows" : "falls", left);
     } else if (isnan(remedy->after[at])) {
         (void)snprintf(to, size, "%s does not matter any more", suspect->name);
     } else {
@@ -120,7 +131,8 @@ static void write_remedy(bite_page *page, const bite_diagnosis *diagnosis, uint3
     if (!isnan(remedy->change.before) && used > 0 && (size_t)used < sizeof line) {
         /* what rises within what the draws scatter has not moved */
         int falls = remedy->change.after < remedy->change.before &&
-                    strcmp(chance[0], chance[1]) != 0; /* what rises within what the draws scatter has not moved */
+                    strcmp(chance[0], chance[1]) !=
+                        0; /* what rises within what the draws scatter has not moved */
         (void)snprintf(line + used, sizeof line - (size_t)used,
                        falls ? ", the chance that something goes over from %s to %s %%"
                              : ", the chance that something goes over stays at %s %%",
@@ -135,7 +147,8 @@ static bite_status write_text(const bite_diagnosis *diagnosis, bite_page *page, 
     char line[400];
     bite_answer_title_text(page, diagnosis->answer, line, sizeof line);
     bite_page_wrap(page, "", "  ", line);
-    (void)snprintf(line, sizeof line, "%s: %s", diagnosis->symptom->title, diagnosis->symptom->summary);
+    (void)snprintf(line, sizeof line, "%s: %s", diagnosis->symptom->title,
+                   diagnosis->symptom->summary);
     bite_page_wrap(page, "", "  ", line);
     write_suspects(page, diagnosis);
     if (diagnosis->remedy_count > 0) {
@@ -158,7 +171,8 @@ static json_t *suspects_of(const bite_diagnosis *diagnosis)
         json_t *object = json_object();
         int failed = object == NULL;
         failed |= bite_json_text(object, "name", suspect->name);
-        failed |= bite_json_put(object, "utilization", bite_json_number(suspect->is_limit ? suspect->share : (double)NAN));
+        failed |= bite_json_put(object, "utilization",
+                                bite_json_number(suspect->is_limit ? suspect->share : (double)NAN));
         failed |= bite_json_put(object, "lacking", json_boolean(suspect->lacking));
         failed |= bite_json_text(object, "why", bite_limit_why(suspect->why));
         if (failed || json_array_append_new(list, object) != 0) {
@@ -185,8 +199,11 @@ static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
         uint32_t helped = helped_most(diagnosis, remedy);
         int some = helped < diagnosis->suspect_count;
         failed |= bite_json_text(object, "helps", some ? diagnosis->suspects[helped].name : "");
-        failed |= bite_json_put(object, "use_before", bite_json_number(some ? diagnosis->suspects[helped].share : (double)NAN));
-        failed |= bite_json_put(object, "use_after", bite_json_number(some ? remedy->after[helped] : (double)NAN));
+        failed |=
+            bite_json_put(object, "use_before",
+                          bite_json_number(some ? diagnosis->suspects[helped].share : (double)NAN));
+        failed |= bite_json_put(object, "use_after",
+                                bite_json_number(some ? remedy->after[helped] : (double)NAN));
         failed |= bite_json_put(object, "left", bite_json_number(remedy->left));
         failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
         failed |= bite_json_put(object, "chance_after", bite_json_number(remedy->change.after));
@@ -198,7 +215,8 @@ static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
     return list;
 }
 
-bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_style *style,
+                                 bite_sink sink, void *user, bite_error *error)
 {
     bite_page page;
     bite_error_clear(error);
@@ -213,13 +231,17 @@ bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_sty
     }
     json_t *root = json_object();
     int failed = root == NULL;
-    const bite_suspect *foremost = diagnosis->foremost < diagnosis->suspect_count ? &diagnosis->suspects[diagnosis->foremost] : NULL;
+    const bite_suspect *foremost = diagnosis->foremost < diagnosis->suspect_count
+                                       ? &diagnosis->suspects[diagnosis->foremost]
+                                       : NULL;
     failed |= bite_json_put(root, "schema", json_integer(1));
     failed |= bite_json_text(root, "coolbite", bite_version());
     failed |= bite_json_text(root, "symptom", diagnosis->symptom->name);
     failed |= bite_json_text(root, "foremost", foremost == NULL ? "" : foremost->name);
-    failed |= bite_json_put(root, "explained",
-                            json_boolean(foremost != NULL && (!foremost->is_limit || foremost->share >= BITE_EXPLAINS_FROM)));
+    failed |=
+        bite_json_put(root, "explained",
+                      json_boolean(foremost != NULL &&
+                                   (!foremost->is_limit || foremost->share >= BITE_EXPLAINS_FROM)));
     failed |= bite_json_put(root, "suspects", suspects_of(diagnosis));
     failed |= bite_json_put(root, "change_first", remedies_of(&page, diagnosis));
     failed |= bite_json_text(root, "beyond", diagnosis->beyond);

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a value, row or input means: out of the vocabulary alone. */
 #include "core/base/error.h"
-#include "core/tables/typed_table.h"
-#include "core/names/registry.h"
 #include "core/cut/defaults.h"
+#include "core/names/registry.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
 #include "core/tables/provenance.h"
+#include "core/tables/typed_table.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -47,7 +47,9 @@ static bool find_entry(const char *name, explained_entry *out)
         out->kind = (bite_kind)definition->kind;
     }
     if (input != NULL) {
-        out->sort = definition == NULL ? "input" : is_limit ? "limit; also an input" : "value; also an input";
+        out->sort = definition == NULL ? "input"
+                    : is_limit         ? "limit; also an input"
+                                       : "value; also an input";
         out->name = input->name;
         out->unit = input->unit;
         out->summary = definition == NULL ? input->summary : definition->summary;
@@ -73,7 +75,8 @@ static void words_of(const bite_input *input, char *to, size_t size)
     to[0] = 0;
     for (uint32_t i = 0; i < input->words; i++) {
         size_t used = strlen(to);
-        (void)snprintf(to + used, size - used, "%s%s", i > 0 ? ", " : "", bite_input_word(input, i));
+        (void)snprintf(to + used, size - used, "%s%s", i > 0 ? ", " : "",
+                       bite_input_word(input, i));
     }
 }
 
@@ -99,13 +102,14 @@ static void range(bite_page *page, const explained_entry *entry)
         bite_page_quantity(page, entry->least, entry->kind, least, sizeof least);
         bite_page_quantity(page, entry->most, entry->kind, most, sizeof most);
         bite_page_quantity(page, entry->usual, entry->kind, usual, sizeof usual);
-        (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most, isnan(entry->usual) ? "" : "; usual ",
-                       isnan(entry->usual) ? "" : usual);
+        (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most,
+                       isnan(entry->usual) ? "" : "; usual ", isnan(entry->usual) ? "" : usual);
         part(page, "range", text);
     }
 }
 
-static bite_status write_json(const explained_entry *entry, bite_sink sink, void *user, bite_error *error)
+static bite_status write_json(const explained_entry *entry, bite_sink sink, void *user,
+                              bite_error *error)
 {
     json_t *root = json_object();
     if (root == NULL) {
@@ -132,7 +136,8 @@ static bite_status write_json(const explained_entry *entry, bite_sink sink, void
     return bite_json_write(root, sink, user, error);
 }
 
-bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_explain_write(const char *name, const bite_style *style, bite_sink sink,
+                               void *user, bite_error *error)
 {
     bite_error_clear(error);
     explained_entry entry;
@@ -145,16 +150,21 @@ bite_status bite_explain_write(const char *name, const bite_style *style, bite_s
     }
     if (!find_entry(name, &entry)) {
         const char *near = bite_registry_nearest(name);
-        bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input, value or limit named %.60s", name);
+        bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input, value or limit named %.60s",
+                       name);
         bite_error_key(error, "%.60s", name);
-        bite_error_hint(error, near == NULL ? "list limits, list values and list inputs show the names" : "did you mean %s?", near);
+        bite_error_hint(error,
+                        near == NULL ? "list limits, list values and list inputs show the names"
+                                     : "did you mean %s?",
+                        near);
         return BITE_UNKNOWN_NAME;
     }
     if (style != NULL && style->format == BITE_JSON) {
         return write_json(&entry, sink, user, error);
     }
     char title[120];
-    (void)snprintf(title, sizeof title, "%s (%s, %s)", entry.name, entry.sort, entry.unit[0] == 0 ? "1" : entry.unit);
+    (void)snprintf(title, sizeof title, "%s (%s, %s)", entry.name, entry.sort,
+                   entry.unit[0] == 0 ? "1" : entry.unit);
     bite_page_tint(&page, 4, title);
     bite_page_line(&page, "");
     part(&page, "what", entry.summary);

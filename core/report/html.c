@@ -80,7 +80,8 @@ bite_html_string bite_html_percent(double share)
         (void)snprintf(string.text, sizeof string.text, "under 0.1 %%");
         return string;
     }
-    (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, number, sizeof number);
+    (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, number,
+                            sizeof number);
     (void)snprintf(string.text, sizeof string.text, "%s %%", number);
     return string;
 }
@@ -110,7 +111,8 @@ bite_html_string bite_html_short(const char *text, size_t columns)
     }
     int whole = length < sizeof string.text && bite_text_columns(text, length) <= columns;
     while (!whole && length > 0 &&
-           (length + 3 >= sizeof string.text || bite_text_columns(text, length) + 2 > columns || (text[length] & 0xc0) == 0x80)) {
+           (length + 3 >= sizeof string.text || bite_text_columns(text, length) + 2 > columns ||
+            (text[length] & 0xc0) == 0x80)) {
         length--;
     }
     (void)snprintf(string.text, sizeof string.text, "%.*s%s", (int)length, text, whole ? "" : "..");
@@ -150,7 +152,8 @@ void bite_html_figure(bite_page *page, double si, bite_kind kind)
 void bite_html_attribute(bite_page *page, const char *name, double value)
 {
     char text[40];
-    (void)bite_number_write(isfinite(value) ? round(value * 10.0) / 10.0 : 0.0, 6, text, sizeof text);
+    (void)bite_number_write(isfinite(value) ? round(value * 10.0) / 10.0 : 0.0, 6, text,
+                            sizeof text);
     bite_html_put(page, " %s=\"%s\"", name, text);
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Writing a web page and drawings in it: text that cannot become markup, quantities, boxes and lines.
+ * Writing a web page and drawings in it: text that cannot become markup, quantities, boxes and
+ * lines.
  *
  * What is written is well-formed as XML too, so that any reader of either can check it.
  */
@@ -14,11 +15,13 @@ typedef struct bite_html_string {
     char text[72];
 } bite_html_string;
 
-/** Text, nothing of it markup: signs of markup become entities, blanks stay, and what no page may hold (control characters, marks
- * that turn the direction of writing, broken UTF-8) is dropped. NULL: nothing. */
+/** Text, nothing of it markup: signs of markup become entities, blanks stay, and what no page may
+ * hold (control characters, marks that turn the direction of writing, broken UTF-8) is dropped.
+ * NULL: nothing. */
 void bite_html_text(bite_page *page, const char *text);
 
-/** The form as it stands, each %s in it an escaped text (NULL: nothing); %% is a percent sign. No other place is known. */
+/** The form as it stands, each %s in it an escaped text (NULL: nothing); %% is a percent sign. No
+ * other place is known. */
 void bite_html_put(bite_page *page, const char *form, ...) BITE_FORMAT(2, 3);
 
 /** A quantity in the page's units, "-" where there is none; a share in percent; a whole number. */

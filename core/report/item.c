@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One thing of the shop whole, or two side by side: every figure with its band, unit, source, grade and file. */
-#include "core/base/error.h"
-#include "core/tables/typed_table.h"
-#include "core/units/quantity.h"
+/* One thing of the shop whole, or two side by side: every figure with its band, unit, source, grade
+ * and file. */
 #include "core/library/item.h"
-#include "core/report/json.h"
-#include "core/report/text_page.h"
+#include "core/base/error.h"
 #include "core/library/collection.h"
 #include "core/library/material.h"
+#include "core/report/json.h"
+#include "core/report/text_page.h"
 #include "core/tables/provenance.h"
+#include "core/tables/typed_table.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -28,7 +29,8 @@ static void figure_text(bite_page *page, const bite_field_value *field_value, ch
     bite_page_quantity(page, field_value->low, kind, low, sizeof low);
     bite_page_quantity(page, field_value->high, kind, high, sizeof high);
     size_t units[3] = {strcspn(value, " %"), strcspn(low, " %"), strcspn(high, " %")};
-    int same = strcmp(value + units[0], low + units[1]) == 0 && strcmp(value + units[0], high + units[2]) == 0;
+    int same = strcmp(value + units[0], low + units[1]) == 0 &&
+               strcmp(value + units[0], high + units[2]) == 0;
     (void)snprintf(to, size, "%s (%.*s to %.*s)", value, (int)(same ? units[1] : sizeof low), low,
                    (int)(same ? units[2] : sizeof high), high);
 }
@@ -40,8 +42,10 @@ static void curve_text(bite_page *page, const bite_field_value *field_value, cha
         char at[48];
         char value[48];
         size_t used = strlen(to);
-        bite_page_quantity(page, field_value->curve.temperature[i], BITE_KIND_TEMPERATURE, at, sizeof at);
-        bite_page_quantity(page, field_value->curve.value[i], (bite_kind)field_value->field->kind, value, sizeof value);
+        bite_page_quantity(page, field_value->curve.temperature[i], BITE_KIND_TEMPERATURE, at,
+                           sizeof at);
+        bite_page_quantity(page, field_value->curve.value[i], (bite_kind)field_value->field->kind,
+                           value, sizeof value);
         (void)snprintf(to + used, size - used, "%s%s at %s", used > 0 ? ", " : "", value, at);
     }
 }
@@ -87,12 +91,20 @@ static json_t *cell_json(const bite_field_value *field_value)
     (void)bite_source_read(where, &grade, &where);
     int figure = field_value->field->type == BITE_FIELD_FIGURE;
     int failed = bite_json_text(object, "name", field_value->field->name);
-    failed |= bite_json_put(object, "value", bite_json_number(figure ? field_value->value : (double)NAN));
-    failed |= bite_json_put(object, "low", bite_json_number(figure ? field_value->low : (double)NAN));
-    failed |= bite_json_put(object, "high", bite_json_number(figure ? field_value->high : (double)NAN));
+    failed |=
+        bite_json_put(object, "value", bite_json_number(figure ? field_value->value : (double)NAN));
+    failed |=
+        bite_json_put(object, "low", bite_json_number(figure ? field_value->low : (double)NAN));
+    failed |=
+        bite_json_put(object, "high", bite_json_number(figure ? field_value->high : (double)NAN));
     failed |= bite_json_text(object, "unit",
-                             figure || field_value->field->type == BITE_FIELD_CURVE ? bite_unit_si((bite_kind)field_value->field->kind) : "");
-    failed |= bite_json_text(object, "text", field_value->field->type == BITE_FIELD_WORD ? field_value->field->words[field_value->word] : field_value->text);
+                             figure || field_value->field->type == BITE_FIELD_CURVE
+                                 ? bite_unit_si((bite_kind)field_value->field->kind)
+                                 : "");
+    failed |= bite_json_text(object, "text",
+                             field_value->field->type == BITE_FIELD_WORD
+                                 ? field_value->field->words[field_value->word]
+                                 : field_value->text);
     failed |= bite_json_text(object, "grade", bite_source_grade_name(grade));
     failed |= bite_json_text(object, "source", where);
     if (failed) {
@@ -128,7 +140,8 @@ static json_t *thing_object(const bite_item_record *record, const bite_material 
     return root;
 }
 
-static void thing_text(bite_page *page, const bite_item_record *record, const bite_material *material, int sources)
+static void thing_text(bite_page *page, const bite_item_record *record,
+                       const bite_material *material, int sources)
 {
     bite_page_tint(page, 4, record->name);
     bite_page_wrap(page, "  ", "    ", record->summary == NULL ? "" : record->summary);
@@ -142,15 +155,18 @@ static void thing_text(bite_page *page, const bite_item_record *record, const bi
     for (size_t i = 0; material != NULL && i < material->rule_count; i++) {
         char first[80];
         static const char *const severities[] = {"", "note", "care", "danger"};
-        (void)snprintf(first, sizeof first, "  caution %s (%s): ", material->rules[i].name, severities[material->rules[i].severity & 3]);
+        (void)snprintf(first, sizeof first, "  caution %s (%s): ", material->rules[i].name,
+                       severities[material->rules[i].severity & 3]);
         bite_page_wrap(page, first, "    ", material->rules[i].text);
-        bite_page_wrap(page, "    when ", "      ", material->rules[i].when[0] == 0 ? "always" : material->rules[i].when);
+        bite_page_wrap(page, "    when ", "      ",
+                       material->rules[i].when[0] == 0 ? "always" : material->rules[i].when);
     }
 }
 
 /* A thing of any shelf; card stays NULL for what is no grade. */
-static bite_status find(const bite_library *library, bite_collection collection, const char *name, const bite_item_record **record,
-                        const bite_material **material, bite_error *error)
+static bite_status find(const bite_library *library, bite_collection collection, const char *name,
+                        const bite_item_record **record, const bite_material **material,
+                        bite_error *error)
 {
     *material = NULL;
     if (collection != BITE_GRADES && collection != BITE_FAMILIES) {
@@ -161,8 +177,9 @@ static bite_status find(const bite_library *library, bite_collection collection,
     return status;
 }
 
-bite_status bite_library_show(const bite_library *library, bite_collection collection, const char *name, const bite_style *style,
-                              bite_sink sink, void *user, bite_error *error)
+bite_status bite_library_show(const bite_library *library, bite_collection collection,
+                              const char *name, const bite_style *style, bite_sink sink, void *user,
+                              bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;
@@ -235,7 +252,8 @@ static const char *source_of(const bite_field_value *field_value)
     return field_value == NULL || field_value->source == NULL ? "" : field_value->source;
 }
 
-static void pair_cells(bite_page *page, const bite_field_value *first, const bite_field_value *second, int sources)
+static void pair_cells(bite_page *page, const bite_field_value *first,
+                       const bite_field_value *second, int sources)
 {
     char a[600] = "-";
     char b[600] = "-";
@@ -257,7 +275,8 @@ static void pair_cells(bite_page *page, const bite_field_value *first, const bit
     }
 }
 
-static const bite_field_value *same_cell(const bite_item_record *record, const bite_field_value *field_value)
+static const bite_field_value *same_cell(const bite_item_record *record,
+                                         const bite_field_value *field_value)
 {
     for (size_t i = 0; i < record->value_count; i++) {
         if (strcmp(record->values[i].field->name, field_value->field->name) == 0) {
@@ -267,7 +286,8 @@ static const bite_field_value *same_cell(const bite_item_record *record, const b
     return NULL;
 }
 
-static void pair_text(bite_page *page, const bite_item_record *first, const bite_item_record *second, int sources)
+static void pair_text(bite_page *page, const bite_item_record *first,
+                      const bite_item_record *second, int sources)
 {
     pair_lines(page, "* differs", first->name, second->name);
     for (size_t i = 0; i < first->value_count; i++) {
@@ -293,26 +313,30 @@ static json_t *pair_object(json_t *first, json_t *second)
     return root;
 }
 
-bite_status bite_library_compare(const bite_library *library, bite_collection collection, const char *first, const char *second,
-                                 const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_library_compare(const bite_library *library, bite_collection collection,
+                                 const char *first, const char *second, const bite_style *style,
+                                 bite_sink sink, void *user, bite_error *error)
 {
     bite_error_clear(error);
     bite_page page;
     const bite_item_record *things[2] = {NULL, NULL};
     const bite_material *cards[2] = {NULL, NULL};
     if (library == NULL || first == NULL || second == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and two names were expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "an open library and two names were expected");
     }
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
     bite_status status = find(library, collection, first, &things[0], &cards[0], error);
-    status = status != BITE_OK ? status : find(library, collection, second, &things[1], &cards[1], error);
+    status = status != BITE_OK ? status
+                               : find(library, collection, second, &things[1], &cards[1], error);
     if (status != BITE_OK) {
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        json_t *pair = pair_object(thing_object(things[0], cards[0]), thing_object(things[1], cards[1]));
+        json_t *pair =
+            pair_object(thing_object(things[0], cards[0]), thing_object(things[1], cards[1]));
         return bite_json_write(pair, sink, user, error);
     }
     pair_text(&page, things[0], things[1], style == NULL || style->sources != 0);

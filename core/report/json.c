@@ -52,6 +52,7 @@ bite_status bite_json_write(json_t *root, bite_sink sink, void *user, bite_error
     if (failed == 0 && sink(user, "\n", 1) == 0) {
         return BITE_OK;
     }
-    return out.refused || failed == 0 ? bite_error_set(error, BITE_CANNOT_WRITE, "the output was refused")
-                                      : bite_error_set(error, BITE_NO_MEMORY, "no memory for the JSON text");
+    return out.refused || failed == 0
+               ? bite_error_set(error, BITE_CANNOT_WRITE, "the output was refused")
+               : bite_error_set(error, BITE_NO_MEMORY, "no memory for the JSON text");
 }

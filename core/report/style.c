@@ -10,7 +10,8 @@ static bite_status refuse(bite_error *error, const char *key, const char *messag
     return BITE_BAD_ARGUMENT;
 }
 
-bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t formats, bite_error *error)
+bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t formats,
+                             bite_error *error)
 {
     if (sink == NULL) {
         return refuse(error, "sink", "a sink, which takes the text, was expected");
@@ -19,7 +20,8 @@ bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t f
         return BITE_OK;
     }
     if (style->struct_size != sizeof *style) {
-        return refuse(error, "style", "a style of this library's size was expected: struct_size = sizeof of it");
+        return refuse(error, "style",
+                      "a style of this library's size was expected: struct_size = sizeof of it");
     }
     if (style->format > BITE_HTML || (formats & BITE_STYLE_FORMAT(style->format)) == 0) {
         return refuse(error, "style.format", "this is not written in that format");

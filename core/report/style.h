@@ -16,6 +16,7 @@
  * style: NULL is the usual one, which is good. formats: those that the writer knows.
  * BITE_BAD_ARGUMENT, error.key naming the member.
  */
-bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t formats, bite_error *error);
+bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t formats,
+                             bite_error *error);
 
 #endif

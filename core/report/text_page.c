@@ -1,15 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A page of plain text. */
 #include "core/report/text_page.h"
-#include "core/units/quantity.h"
 #include "core/report/style.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <string.h>
 
 #define COLUMNS_LEAST 30
 #define COLUMNS_MOST 400
 
-bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, void *user,
+                    bite_error *error)
 {
     static const bite_style usual = {(uint32_t)sizeof usual, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
     const bite_style *given = style == NULL ? &usual : style;
@@ -99,7 +100,8 @@ static void put_word(bite_page *page, const char *text, size_t length)
     bite_writer_part(&page->writer, text + from, length - from);
 }
 
-void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const char *rest, const char *text)
+void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const char *rest,
+                           const char *text)
 {
     size_t used = bite_text_columns(first, strlen(first));
     size_t start = used;
@@ -129,7 +131,8 @@ void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const c
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size)
 {
     size_t length = 0;
-    if (isnan(si) || bite_quantity_write(si, kind, page->units, buffer, size, &length, NULL) != BITE_OK) {
+    if (isnan(si) ||
+        bite_quantity_write(si, kind, page->units, buffer, size, &length, NULL) != BITE_OK) {
         buffer[0] = '-';
         buffer[1] = 0;
     }
@@ -153,7 +156,10 @@ void bite_page_bar(bite_page *page, double utilization, double high, size_t widt
         if (i == capacity) {
             bite_writer_text(&page->writer, "|");
         }
-        bite_writer_text(&page->writer, i < filled ? full : i < banded ? half : i < capacity ? empty : " ");
+        bite_writer_text(&page->writer, i < filled     ? full
+                                        : i < banded   ? half
+                                        : i < capacity ? empty
+                                                       : " ");
     }
 }
 

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Cautions: the family speaks, the host fills in the case's own numbers with unit and band. */
+#include "core/request/cautions.h"
 #include "core/base/error.h"
-#include "core/units/inch_text.h"
 #include "core/base/text.h"
+#include "core/library/collection.h"
+#include "core/library/plugin.h"
 #include "core/names/registry.h"
 #include "core/request/answer.h"
 #include "core/request/plausibility.h"
-#include "core/library/collection.h"
-#include "core/library/plugin.h"
-#include "core/request/cautions.h"
+#include "core/units/inch_text.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -16,7 +16,8 @@
 #define CAUTION_MOST 2000 /* bytes of one text, filled */
 #define NAME_MOST 64
 
-double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low, double *high)
+double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low,
+                          double *high)
 {
     *kind = BITE_KIND_COUNT;
     *low = *high = (double)NAN;
@@ -108,14 +109,16 @@ static bite_kind view_kind(void *user, const char *name)
 }
 
 /* A number with its unit, and its band where there is one: "78 degC (61 degC to 95 degC)". */
-static size_t write_place(const bite_answer *answer, const char *name, bite_units units, char *to, size_t capacity)
+static size_t write_place(const bite_answer *answer, const char *name, bite_units units, char *to,
+                          size_t capacity)
 {
     bite_kind kind;
     double low;
     double high;
     double value = bite_answer_number(answer, name, &kind, &low, &high);
     size_t used = 0;
-    if (isnan(value) || bite_quantity_write(value, kind, units, to, capacity, &used, NULL) != BITE_OK) {
+    if (isnan(value) ||
+        bite_quantity_write(value, kind, units, to, capacity, &used, NULL) != BITE_OK) {
         static const char unknown[] = "(not known)";
         used = sizeof unknown - 1 < capacity ? sizeof unknown - 1 : 0;
         memcpy(to, unknown, used);
@@ -123,8 +126,10 @@ static size_t write_place(const bite_answer *answer, const char *name, bite_unit
     }
     char band[2][48];
     size_t size[2];
-    if (low < high && bite_quantity_write(low, kind, units, band[0], sizeof band[0], &size[0], NULL) == BITE_OK &&
-        bite_quantity_write(high, kind, units, band[1], sizeof band[1], &size[1], NULL) == BITE_OK &&
+    if (low < high &&
+        bite_quantity_write(low, kind, units, band[0], sizeof band[0], &size[0], NULL) == BITE_OK &&
+        bite_quantity_write(high, kind, units, band[1], sizeof band[1], &size[1], NULL) ==
+            BITE_OK &&
         used + size[0] + size[1] + 8 < capacity) {
         memcpy(to + used, " (", 2);
         memcpy(to + used + 2, band[0], size[0]);
@@ -175,7 +180,8 @@ static int grow(bite_answer *answer)
     return 1;
 }
 
-static int view_caution(void *user, const char *name, uint32_t severity, const char *text, const char *source)
+static int view_caution(void *user, const char *name, uint32_t severity, const char *text,
+                        const char *source)
 {
     bite_answer *answer = user;
     if (!grow(answer)) {
@@ -189,7 +195,8 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
     said.caution.reserved = 0;
     char *filled = fill_places(answer, text, BITE_INCH);
     said.inch = filled == NULL ? NULL : bite_text_inches(answer->arena, filled);
-    if (said.caution.name == NULL || said.caution.text == NULL || said.caution.source == NULL || said.inch == NULL) {
+    if (said.caution.name == NULL || said.caution.text == NULL || said.caution.source == NULL ||
+        said.inch == NULL) {
         return 0;
     }
     /* danger first, else in the order in which they were said */

@@ -5,11 +5,14 @@
 
 #include <coolbite/coolbite.h>
 
-/** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use, ROW.chance, or a figure of the grade's
- * table. NaN: none. *kind: what it measures; BITE_KIND_COUNT: there is no such name. */
-double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low, double *high);
+/** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use,
+ * ROW.chance, or a figure of the grade's table. NaN: none. *kind: what it measures;
+ * BITE_KIND_COUNT: there is no such name. */
+double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low,
+                          double *high);
 
-/** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind. NULL: none. */
+/** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind.
+ * NULL: none. */
 const char *bite_answer_word(const bite_answer *answer, const char *name);
 
 /** Asks the family for its cautions and keeps them, danger first. */

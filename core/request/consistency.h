@@ -5,10 +5,11 @@
 
 #include "core/request/request.h"
 
-/** BITE_OUT_OF_RANGE: two of the ask's inputs exclude each other, or one says nothing in this operation. cut: as asked, with its
- * tables.
+/** BITE_OUT_OF_RANGE: two of the ask's inputs exclude each other, or one says nothing in this
+ * operation. cut: as asked, with its tables.
  */
-bite_status bite_request_check_consistency(const bite_request *request, const bite_cut *cut, bite_error *error);
+bite_status bite_request_check_consistency(const bite_request *request, const bite_cut *cut,
+                                           bite_error *error);
 
 /** 1: the input has a meaning in that operation, a bite_operation. */
 int bite_input_affects(const bite_input *input, uint32_t operation);

@@ -2,8 +2,8 @@
 /* What scatters in a request. */
 #include "core/request/input_spread.h"
 #include "core/base/error.h"
-#include "core/names/registry.h"
 #include "core/library/collection.h"
+#include "core/names/registry.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -15,7 +15,8 @@ static double figure(const bite_item_record *record, const char *key, double oth
 }
 
 /* The band of the input's own table where it states one, else the factors of the model's table. */
-static int make_spread(const bite_item_record *record, size_t index, double best, const bite_provenance *provenance, bite_spread *spread)
+static int make_spread(const bite_item_record *record, size_t index, double best,
+                       const bite_provenance *provenance, bite_spread *spread)
 {
     const bite_field_value *shape = bite_item_field(record, "shape");
     int banded = provenance->origin == BITE_ORIGIN_TABLE && provenance->low < provenance->high;
@@ -26,28 +27,31 @@ static int make_spread(const bite_item_record *record, size_t index, double best
     spread->together = figure(record, "together", 0.0);
     spread->low = banded ? provenance->low : best * figure(record, "low", 1.0);
     spread->high = banded ? provenance->high : best * figure(record, "high", 1.0);
-    return spread->shape != 0 && spread->low <= best && best <= spread->high && spread->low < spread->high &&
+    return spread->shape != 0 && spread->low <= best && best <= spread->high &&
+           spread->low < spread->high &&
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
 }
 
-/* The stress of the sheet matters to its flatness alone, the damping of a mode to who measured that mode: where it is not asked for
- * it takes no dimension. */
+/* The stress of the sheet matters to its flatness alone, the damping of a mode to who measured that
+ * mode: where it is not asked for it takes no dimension. */
 static int idle(const bite_input *input, const bite_cut *full)
 {
-    return (input->offset == offsetof(bite_cut, skin_stress) && isnan(full->flatness + full->part_span)) ||
+    return (input->offset == offsetof(bite_cut, skin_stress) &&
+            isnan(full->flatness + full->part_span)) ||
            (input->offset == offsetof(bite_cut, mode2_damping) && isnan(full->mode2_frequency)) ||
            (input->offset == offsetof(bite_cut, mode3_damping) && isnan(full->mode3_frequency));
 }
 
-bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full, bite_provenance *provenance, bite_spread *spreads,
-                                 size_t *count, bite_error *error)
+bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full,
+                                 bite_provenance *provenance, bite_spread *spreads, size_t *count,
+                                 bite_error *error)
 {
     *count = 0;
     for (size_t i = 0; i < bite_input_count() && i < BITE_INPUTS_MAX; i++) {
         const bite_input *input = bite_input_at(i);
         const bite_item_record *record = NULL;
-        if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER || provenance[i].origin == BITE_ORIGIN_NONE ||
-            idle(input, full)) {
+        if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER ||
+            provenance[i].origin == BITE_ORIGIN_NONE || idle(input, full)) {
             continue;
         }
         double best = *bite_input_number_of(full, input);
@@ -62,7 +66,8 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         if (status != BITE_OK) {
             return status;
         }
-        if (!isnan(best) && *count < BITE_SPREAD_MAX && make_spread(record, i, best, &provenance[i], &spreads[*count])) {
+        if (!isnan(best) && *count < BITE_SPREAD_MAX &&
+            make_spread(record, i, best, &provenance[i], &spreads[*count])) {
             provenance[i].low = spreads[*count].low;
             provenance[i].high = spreads[*count].high;
             (*count)++;
@@ -72,10 +77,12 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
     return BITE_OK;
 }
 
-size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input, bite_spread *kept)
+size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input,
+                           bite_spread *kept)
 {
-    const bite_input *follows =
-        input->words > 0 ? bite_input_find("cooling") : NULL; /* the words that are changed are the coolant's */
+    const bite_input *follows = input->words > 0
+                                    ? bite_input_find("cooling")
+                                    : NULL; /* the words that are changed are the coolant's */
     size_t left = 0;
     for (size_t i = 0; i < count; i++) {
         const bite_input *scatters = bite_input_at(spreads[i].input);

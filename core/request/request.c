@@ -2,19 +2,20 @@
 /* A request: taking things by name and quantities as typed. */
 #include "core/request/request.h"
 #include "core/base/error.h"
-#include "core/base/thread_pool.h"
 #include "core/base/text.h"
-#include "core/units/quantity.h"
-#include "core/names/registry.h"
+#include "core/base/thread_pool.h"
 #include "core/library/collection.h"
 #include "core/library/library.h"
 #include "core/library/material.h"
+#include "core/names/registry.h"
 #include "core/request/resolve.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-/* Inputs that may be typed as another kind of quantity, settled when flutes and diameter are known. */
+/* Inputs that may be typed as another kind of quantity, settled when flutes and diameter are known.
+ */
 static const struct {
     const char *input;
     bite_kind also;
@@ -27,7 +28,8 @@ bite_status bite_request_new(const bite_library *library, bite_request **request
 {
     bite_error_clear(error);
     if (library == NULL || request == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an open library and a place for the ask were expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "an open library and a place for the ask were expected");
     }
     const bite_allocator *allocator = bite_library_allocator(library);
     bite_request *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
@@ -52,7 +54,8 @@ static bite_status keep(char *to, const char *text, const char *key, bite_error 
 {
     size_t length = strlen(text);
     if (length >= BITE_TYPED_MAX) {
-        bite_error_set(error, BITE_BAD_QUANTITY, "%.20s... is longer than any name or quantity", text);
+        bite_error_set(error, BITE_BAD_QUANTITY, "%.20s... is longer than any name or quantity",
+                       text);
         bite_error_key(error, "%s", key);
         return BITE_BAD_QUANTITY;
     }
@@ -62,7 +65,8 @@ static bite_status keep(char *to, const char *text, const char *key, bite_error 
     return BITE_OK;
 }
 
-static bite_status set_word(bite_request *request, const bite_input *input, const char *text, bite_error *error)
+static bite_status set_word(bite_request *request, const bite_input *input, const char *text,
+                            bite_error *error)
 {
     bite_typed_input *typed = &request->typed[bite_input_index(input)];
     for (uint32_t i = 0; i < input->words; i++) {
@@ -75,7 +79,8 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
     char words[96] = "";
     size_t used = 0;
     for (uint32_t i = 0; i < input->words && used + 16 < sizeof words; i++) {
-        used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", i > 0 ? ", " : "", bite_input_word(input, i));
+        used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", i > 0 ? ", " : "",
+                                 bite_input_word(input, i));
     }
     bite_error_set(error, BITE_UNKNOWN_NAME, "%.40s is no %s", text, input->name);
     bite_error_key(error, "%s", input->name);
@@ -95,7 +100,8 @@ static size_t kinds_of(const bite_input *input, bite_kind kinds[2])
     return 1;
 }
 
-static bite_status set_number(bite_request *request, const bite_input *input, const char *text, bite_error *error)
+static bite_status set_number(bite_request *request, const bite_input *input, const char *text,
+                              bite_error *error)
 {
     bite_kind kinds[2];
     size_t count = kinds_of(input, kinds);
@@ -110,12 +116,15 @@ static bite_status set_number(bite_request *request, const bite_input *input, co
         char least[40] = "";
         char most[40] = "";
         size_t length = 0;
-        if (bite_quantity_write(input->least, kinds[0], BITE_METRIC, least, sizeof least, &length, NULL) != BITE_OK ||
-            bite_quantity_write(input->most, kinds[0], BITE_METRIC, most, sizeof most, &length, NULL) != BITE_OK) {
+        if (bite_quantity_write(input->least, kinds[0], BITE_METRIC, least, sizeof least, &length,
+                                NULL) != BITE_OK ||
+            bite_quantity_write(input->most, kinds[0], BITE_METRIC, most, sizeof most, &length,
+                                NULL) != BITE_OK) {
             return bite_error_set(error, BITE_FAULT, "a range cannot be written");
         }
-        bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %.40s is outside what any shop runs: %s to %s", input->name, text, least,
-                       most);
+        bite_error_set(error, BITE_OUT_OF_RANGE,
+                       "%s of %.40s is outside what any shop runs: %s to %s", input->name, text,
+                       least, most);
         bite_error_key(error, "%s", input->name);
         bite_error_hint(error, "look for a slip in the unit, a lost zero or a tenfold number");
         return BITE_OUT_OF_RANGE;
@@ -130,22 +139,27 @@ static bite_status set_number(bite_request *request, const bite_input *input, co
     return status;
 }
 
-bite_status bite_request_set(bite_request *request, const char *input, const char *text, bite_error *error)
+bite_status bite_request_set(bite_request *request, const char *input, const char *text,
+                             bite_error *error)
 {
     bite_error_clear(error);
     if (request == NULL || input == NULL || text == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask, an input's name and a text were expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "an ask, an input's name and a text were expected");
     }
     const bite_input *found = bite_input_find(input);
     if (found == NULL || bite_input_index(found) >= BITE_INPUTS_MAX) {
         const char *near = bite_registry_nearest(input);
         bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", input);
         bite_error_key(error, "%.60s", input);
-        bite_error_hint(error, near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs" : "did you mean %s?",
+        bite_error_hint(error,
+                        near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs"
+                                                                      : "did you mean %s?",
                         near);
         return BITE_UNKNOWN_NAME;
     }
-    return found->words > 0 ? set_word(request, found, text, error) : set_number(request, found, text, error);
+    return found->words > 0 ? set_word(request, found, text, error)
+                            : set_number(request, found, text, error);
 }
 
 /* A name that begins with a digit is a diameter: a plain tool. */
@@ -172,11 +186,13 @@ static bite_status use_tool(bite_request *request, const char *name, bite_error 
 static bite_status use_grade(bite_request *request, const char *name, bite_error *error)
 {
     bite_status status = bite_library_grade(request->library, name, &request->grade, error);
-    request->grade_is_default = status == BITE_OK && bite_text_equals(name, request->grade->family_name);
+    request->grade_is_default =
+        status == BITE_OK && bite_text_equals(name, request->grade->family_name);
     return status;
 }
 
-bite_status bite_request_use(bite_request *request, bite_collection collection, const char *name, bite_error *error)
+bite_status bite_request_use(bite_request *request, bite_collection collection, const char *name,
+                             bite_error *error)
 {
     bite_error_clear(error);
     if (request == NULL || name == NULL) {
@@ -214,7 +230,8 @@ bite_status bite_request_threads(bite_request *request, size_t threads, bite_err
         return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask was expected");
     }
     if (threads < 1 || threads > BITE_THREADS_MAX) {
-        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu", BITE_THREADS_MAX, threads);
+        bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu",
+                       BITE_THREADS_MAX, threads);
         bite_error_key(error, "threads");
         return BITE_OUT_OF_RANGE;
     }

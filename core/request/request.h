@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A request: names and typed quantities on one side, flat numbers with their account on the other. */
+/* A request: names and typed quantities on one side, flat numbers with their account on the other.
+ */
 #ifndef BITE_REQUEST_REQUEST_H
 #define BITE_REQUEST_REQUEST_H
 
@@ -31,8 +32,9 @@ typedef struct bite_provenance {
 /** A quantity as typed, or a word. */
 typedef struct bite_typed_input {
     uint32_t given;
-    uint32_t kind; /* the kind that was typed: a feed may come per tooth, a spindle as a surface speed */
-    double value;  /* SI of that kind */
+    uint32_t
+        kind; /* the kind that was typed: a feed may come per tooth, a spindle as a surface speed */
+    double value; /* SI of that kind */
     uint32_t word;
     char text[BITE_TYPED_MAX];
 } bite_typed_input;
@@ -40,9 +42,10 @@ typedef struct bite_typed_input {
 struct bite_request {
     const bite_library *library;
     bite_allocator allocator;
-    size_t threads; /* 0 is 1 */
+    size_t threads;       /* 0 is 1 */
     uint32_t skip_change; /* 1: no change is looked for */
-    double chance_share;   /* of the chance that is left, which a choice may use up where it can keep to that; 0 is all */
+    double chance_share;  /* of the chance that is left, which a choice may use up where it can keep
+                             to that; 0 is all */
     const bite_material *grade;
     int grade_is_default; /* its family's usual one: no grade was named */
     const bite_item_record *tool;

@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* From a request to flat numbers: tables first, what was typed over them, what is usual behind them, with an account of each. */
+/* From a request to flat numbers: tables first, what was typed over them, what is usual behind
+ * them, with an account of each. */
+#include "core/request/resolve.h"
 #include "core/base/error.h"
+#include "core/cut/defaults.h"
+#include "core/library/collection.h"
 #include "core/names/registry.h"
 #include "core/physics/force/chamfer_mill.h"
-#include "core/cut/defaults.h"
 #include "core/physics/geometry/kinematics.h"
 #include "core/request/consistency.h"
 #include "core/request/request.h"
-#include "core/library/collection.h"
-#include "core/request/resolve.h"
 #include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
@@ -23,18 +24,21 @@ typedef struct input_resolution {
     bite_provenance *provenance;
 } input_resolution;
 
-static void note(input_resolution *resolution, const bite_input *input, bite_origin origin, const bite_field_value *field_value, const char *file)
+static void note(input_resolution *resolution, const bite_input *input, bite_origin origin,
+                 const bite_field_value *field_value, const char *file)
 {
     bite_provenance *provenance = &resolution->provenance[bite_input_index(input)];
     provenance->origin = origin;
     provenance->grade = field_value == NULL ? BITE_GRADE_NONE : field_value->grade;
     provenance->low = field_value == NULL ? (double)NAN : field_value->low;
     provenance->high = field_value == NULL ? (double)NAN : field_value->high;
-    provenance->source = field_value == NULL || field_value->source == NULL ? "" : field_value->source;
+    provenance->source =
+        field_value == NULL || field_value->source == NULL ? "" : field_value->source;
     provenance->file = file == NULL ? "" : file;
 }
 
-static void take_cell(input_resolution *resolution, const char *name, const bite_field_value *field_value, const char *file)
+static void take_cell(input_resolution *resolution, const char *name,
+                      const bite_field_value *field_value, const char *file)
 {
     const bite_input *input = bite_input_find(name);
     if (input == NULL) {
@@ -42,7 +46,8 @@ static void take_cell(input_resolution *resolution, const char *name, const bite
     }
     if (input->words > 0 && field_value->field->type == BITE_FIELD_WORD) {
         for (uint32_t i = 0; i < input->words; i++) {
-            if (strcmp(bite_input_word(input, i), field_value->field->words[field_value->word]) == 0) {
+            if (strcmp(bite_input_word(input, i), field_value->field->words[field_value->word]) ==
+                0) {
                 *bite_input_choice(resolution->cut, input) = i;
                 note(resolution, input, BITE_ORIGIN_TABLE, field_value, file);
             }
@@ -61,7 +66,8 @@ static void take_thing(input_resolution *resolution, const bite_item_record *rec
 }
 
 /* A bond is as strong as its weakest layer, in each way that it is asked. */
-static bite_status take_layers(input_resolution *resolution, const bite_field_value *layers, bite_error *error)
+static bite_status take_layers(input_resolution *resolution, const bite_field_value *layers,
+                               bite_error *error)
 {
     static const char *const keys[] = {"bond_shear", "bond_pull", "bond_limit"};
     const bite_field_value *least[sizeof keys / sizeof *keys] = {NULL};
@@ -72,7 +78,9 @@ static bite_status take_layers(input_resolution *resolution, const bite_field_va
         const bite_item_record *layer = NULL;
         size_t length = strcspn(at, " ");
         (void)snprintf(name, sizeof name, "%.*s", (int)length, at);
-        bite_status status = length == 0 ? BITE_OK : bite_library_layer(resolution->request->library, name, &layer, error);
+        bite_status status =
+            length == 0 ? BITE_OK
+                        : bite_library_layer(resolution->request->library, name, &layer, error);
         if (status != BITE_OK) {
             return status;
         }
@@ -96,9 +104,12 @@ static bite_status take_layers(input_resolution *resolution, const bite_field_va
 
 static bite_status take_hold(input_resolution *resolution, bite_error *error)
 {
-    const bite_field_value *layers = resolution->request->hold == NULL ? NULL : bite_item_field(resolution->request->hold, "layers");
+    const bite_field_value *layers = resolution->request->hold == NULL
+                                         ? NULL
+                                         : bite_item_field(resolution->request->hold, "layers");
     bite_status status = layers == NULL ? BITE_OK : take_layers(resolution, layers, error);
-    take_thing(resolution, resolution->request->hold); /* what the hold states itself goes before its layers */
+    take_thing(resolution,
+               resolution->request->hold); /* what the hold states itself goes before its layers */
     return status;
 }
 
@@ -115,7 +126,8 @@ static void take_edge_speed(input_resolution *resolution, const bite_item_record
 {
     static const char *const keys[] = {"speed_carbide", "speed_hss", "speed_diamond"};
     if (resolution->cut->tool_material < sizeof keys / sizeof *keys) {
-        const bite_field_value *field_value = bite_item_field(grade, keys[resolution->cut->tool_material]);
+        const bite_field_value *field_value =
+            bite_item_field(grade, keys[resolution->cut->tool_material]);
         if (field_value != NULL) {
             take_cell(resolution, "tool_speed_limit", field_value, grade->file);
         }
@@ -140,7 +152,8 @@ static void take_typed(input_resolution *resolution)
     }
 }
 
-static const bite_typed_input *typed_as(const bite_request *request, const char *name, bite_kind kind)
+static const bite_typed_input *typed_as(const bite_request *request, const char *name,
+                                        bite_kind kind)
 {
     const bite_typed_input *typed = &request->typed[bite_input_index(bite_input_find(name))];
     return typed->given && typed->kind == (uint32_t)kind ? typed : NULL;
@@ -157,11 +170,13 @@ static double turning_diameter(const bite_cut *cut)
     return bite_cutting_diameter(&full);
 }
 
-/* A surface speed or a feed per tooth becomes revolutions and a feed rate, now that diameter and flutes are known. */
+/* A surface speed or a feed per tooth becomes revolutions and a feed rate, now that diameter and
+ * flutes are known. */
 static void settle_speeds(input_resolution *resolution)
 {
     bite_cut *cut = resolution->cut;
-    const bite_typed_input *speed = typed_as(resolution->request, "spindle_speed", BITE_KIND_SURFACE_SPEED);
+    const bite_typed_input *speed =
+        typed_as(resolution->request, "spindle_speed", BITE_KIND_SURFACE_SPEED);
     if (speed != NULL) {
         cut->spindle_speed = bite_kinematics_spindle_speed(turning_diameter(cut), speed->value);
     }
@@ -181,11 +196,14 @@ static void default_depth(input_resolution *resolution)
                        : cut->operation == BITE_CHAMFER  ? 0.1
                        : cut->substance == BITE_METAL    ? 0.15
                                                          : 0.5;
-        int whole = cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth);                  /* in one pass */
-        cut->depth = whole ? cut->feature_depth : fmin(share * cut->diameter, cut->feature_depth); /* fmin passes over NaN */
+        int whole = cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth); /* in one pass */
+        cut->depth =
+            whole ? cut->feature_depth
+                  : fmin(share * cut->diameter, cut->feature_depth); /* fmin passes over NaN */
         note(resolution, input, BITE_ORIGIN_DEFAULT, NULL, NULL);
         resolution->provenance[bite_input_index(input)].source =
-            "common-practice: half the diameter, 0.15 of it in metals; a drill's peck, its diameter; a chamfer, a tenth of it";
+            "common-practice: half the diameter, 0.15 of it in metals; a drill's peck, its "
+            "diameter; a chamfer, a tenth of it";
         resolution->provenance[bite_input_index(input)].grade = BITE_GRADE_COMMON_PRACTICE;
     }
 }
@@ -198,10 +216,12 @@ static bite_status need_things(const bite_request *request, bite_error *error)
         bite_error_hint(error, "for example acrylic/cast; list materials shows what there is");
         return BITE_MISSING;
     }
-    if (request->tool == NULL && !request->typed[bite_input_index(bite_input_find("diameter"))].given) {
+    if (request->tool == NULL &&
+        !request->typed[bite_input_index(bite_input_find("diameter"))].given) {
         bite_error_set(error, BITE_MISSING, "no tool was named");
         bite_error_key(error, "tool");
-        bite_error_hint(error, "a diameter such as 0.8mm or 1/32in, or a name; list tools shows what there is");
+        bite_error_hint(
+            error, "a diameter such as 0.8mm or 1/32in, or a name; list tools shows what there is");
         return BITE_MISSING;
     }
     return BITE_OK;
@@ -215,7 +235,8 @@ static bite_status take_tool_material(input_resolution *resolution, bite_error *
     uint32_t word = typed->given ? typed->word : resolution->cut->tool_material;
     resolution->cut->tool_material = word;
     const bite_item_record *record = NULL;
-    bite_status status = bite_library_tool_material(resolution->request->library, bite_input_word(input, word), &record, error);
+    bite_status status = bite_library_tool_material(resolution->request->library,
+                                                    bite_input_word(input, word), &record, error);
     if (status == BITE_OK) {
         take_thing(resolution, record);
     } else if (status == BITE_UNKNOWN_NAME) {
@@ -230,7 +251,8 @@ static bite_status take_coolant(input_resolution *resolution, bite_error *error)
     const bite_typed_input *typed = &resolution->request->typed[bite_input_index(input)];
     const bite_item_record *record = NULL;
     bite_status status =
-        bite_library_record(resolution->request->library, BITE_COOLANTS, bite_input_word(input, typed->given ? typed->word : 0), &record, error);
+        bite_library_record(resolution->request->library, BITE_COOLANTS,
+                            bite_input_word(input, typed->given ? typed->word : 0), &record, error);
     if (status == BITE_OK) {
         take_thing(resolution, record);
     } else if (status == BITE_UNKNOWN_NAME) {
@@ -244,7 +266,8 @@ static bite_status take_machine(input_resolution *resolution, bite_error *error)
     const bite_item_record *machine = resolution->request->machine;
     bite_status status = BITE_OK;
     if (machine == NULL) {
-        status = bite_library_record(resolution->request->library, BITE_MACHINES, usual_machine, &machine, error);
+        status = bite_library_record(resolution->request->library, BITE_MACHINES, usual_machine,
+                                     &machine, error);
         status = status == BITE_UNKNOWN_NAME ? BITE_OK : status;
     }
     if (status == BITE_OK) {
@@ -271,8 +294,8 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
         if (provenance->origin != BITE_ORIGIN_NONE) {
             continue;
         }
-        int taken =
-            input->words > 0 || (isnan(*bite_input_number_of(before, input)) && !isnan(*bite_input_number_of(resolution->cut, input)));
+        int taken = input->words > 0 || (isnan(*bite_input_number_of(before, input)) &&
+                                         !isnan(*bite_input_number_of(resolution->cut, input)));
         if (taken) {
             const char *where;
             bite_source_grade grade = BITE_GRADE_NONE;
@@ -287,18 +310,22 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
 }
 
 /* A cone leaves no wall: the tool table's chamfer mills cut chamfers alone. */
-static bite_status check_cone(const bite_request *request, const bite_cut *requested, bite_error *error)
+static bite_status check_cone(const bite_request *request, const bite_cut *requested,
+                              bite_error *error)
 {
-    if (request->tool == NULL || bite_item_field(request->tool, "taper") == NULL || requested->operation == BITE_CHAMFER) {
+    if (request->tool == NULL || bite_item_field(request->tool, "taper") == NULL ||
+        requested->operation == BITE_CHAMFER) {
         return BITE_OK;
     }
-    bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a chamfer mill: it cuts chamfers alone", request->tool->name);
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a chamfer mill: it cuts chamfers alone",
+                   request->tool->name);
     bite_error_key(error, "tool");
     bite_error_hint(error, "operation chamfer, or another tool");
     return BITE_OUT_OF_RANGE;
 }
 
-bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full, bite_provenance *provenance, bite_error *error)
+bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full,
+                                 bite_provenance *provenance, bite_error *error)
 {
     bite_status status = need_things(request, error);
     if (status != BITE_OK) {

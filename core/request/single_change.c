@@ -2,11 +2,11 @@
 /* One change to make first, and one thing to measure first. */
 #include "core/request/single_change.h"
 #include "core/base/thread_pool.h"
-#include "core/names/registry.h"
-#include "core/uncertainty/monte_carlo.h"
 #include "core/cut/defaults.h"
 #include "core/cut/entry_move.h"
+#include "core/names/registry.h"
 #include "core/request/input_spread.h"
+#include "core/uncertainty/monte_carlo.h"
 #include <math.h>
 #include <string.h>
 
@@ -21,7 +21,8 @@
 /* And what sets a number itself, where that is less than this share of what it was. */
 static const double worth_setting = 0.9;
 
-/* Changes that can be made at the machine. factor 0: a word. A factor of exactly what is marked `to` sets the number itself. */
+/* Changes that can be made at the machine. factor 0: a word. A factor of exactly what is marked
+ * `to` sets the number itself. */
 static const struct {
     const char *input;
     double factor;
@@ -56,18 +57,20 @@ static const struct {
     const char *way;
 } ways[] = {
     {"runout", "runout at the tip, with an indicator, turning the spindle by hand"},
-    {"edge_radius", "the edge, under a loupe or a cheap microscope: is it keen, how wide is the bright line?"},
-    {"machine_stiffness", "stiffness: push the spindle nose with a spring scale against an indicator"},
+    {"edge_radius",
+     "the edge, under a loupe or a cheap microscope: is it keen, how wide is the bright line?"},
+    {"machine_stiffness",
+     "stiffness: push the spindle nose with a spring scale against an indicator"},
     {"stickout", "the stick-out, with a rule"},
     {"tip_diameter", "the flat at the cone's tip, under a loupe"},
-    {"shear_strength",
-     "cutting pressure: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale, at four depths"},
-    {"yield",
-     "edge force: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale; what is left at no depth"},
+    {"shear_strength", "cutting pressure: lock the spindle and draw a keen edge of known width "
+                       "along a sheet's edge on a scale, at four depths"},
+    {"yield", "edge force: lock the spindle and draw a keen edge of known width along a sheet's "
+              "edge on a scale; what is left at no depth"},
     {"pressure_t", "cutting pressure: spindle power at two feeds"},
     {"edge_t", "edge force: spindle power at two feeds; what is left at no feed"},
-    {"fracture_energy",
-     "edge force: lock the spindle and draw a keen edge of known width along a sheet's edge on a scale; what is left at no depth"},
+    {"fracture_energy", "edge force: lock the spindle and draw a keen edge of known width along a "
+                        "sheet's edge on a scale; what is left at no depth"},
     {"sublayer_share", "the tool's temperature, two or three seconds after a pass"},
     {"edge_share", "the tool's temperature, two or three seconds after a pass"},
     {"recirculation", "the slot's floor temperature right behind the tool"},
@@ -79,7 +82,8 @@ static const struct {
     {"core_share", "the tool's core, with a micrometer across the flutes' ground"},
     {"torque_limit", "the spindle's load at a known cut, as its drive shows it"},
     {"power_limit", "the spindle's load at a known cut, as its drive shows it"},
-    {"feed_fastest", "the feed that the machine reaches: a small square at rising feeds; where do its corners round?"},
+    {"feed_fastest", "the feed that the machine reaches: a small square at rising feeds; where do "
+                     "its corners round?"},
 };
 
 const char *bite_measurement_advice(const char *input)
@@ -141,7 +145,8 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
     if (strcmp(input->name, "stickout") == 0 && to < cut->flute_length) {
         return 0; /* flutes do not go into a collet */
     }
-    if (!(to >= input->least && to <= input->most && to != from) || (changes[at].factor == 0.0 && to > worth_setting * from)) {
+    if (!(to >= input->least && to <= input->most && to != from) ||
+        (changes[at].factor == 0.0 && to > worth_setting * from)) {
         return 0;
     }
     *number = change->to = to;
@@ -165,7 +170,8 @@ typedef struct change_trials {
 enum { AS_IT_IS = sizeof changes / sizeof *changes };
 
 /* The cut with a change made, and the spreads that are left then. */
-static int changed(const change_trials *trials, size_t index, bite_change *change, bite_cut *cut, bite_spread *kept, size_t *left)
+static int changed(const change_trials *trials, size_t index, bite_change *change, bite_cut *cut,
+                   bite_spread *kept, size_t *left)
 {
     *cut = *trials->full;
     *left = trials->count;
@@ -181,23 +187,31 @@ static int changed(const change_trials *trials, size_t index, bite_change *chang
 }
 
 /* The limits with a change made. BITE_NO_ANSWER: it is none here, or enough draws went over. */
-static bite_status draw_change(const change_trials *trials, size_t index, const bite_sampling *sampling, bite_change *change, bite_result *result)
+static bite_status draw_change(const change_trials *trials, size_t index,
+                               const bite_sampling *sampling, bite_change *change,
+                               bite_result *result)
 {
     bite_cut cut;
     bite_spread kept[BITE_SPREAD_MAX];
     size_t left = 0;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    return changed(trials, index, change, &cut, kept, &left) ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL) : BITE_NO_ANSWER;
+    return changed(trials, index, change, &cut, kept, &left)
+               ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL)
+               : BITE_NO_ANSWER;
 }
 
-/* Looks at a change until as many draws went over as are enough to know that it is worse than another. */
+/* Looks at a change until as many draws went over as are enough to know that it is worse than
+ * another. */
 static void look_at(change_trials *trials, size_t index, size_t over_enough)
 {
     struct change_trial *trial = &trials->at[index];
     bite_result result;
-    bite_sampling sampling = {
-        .draws = DRAWS_LOOKING, .seed = SEED_LOOKING, .confidence = trials->confidence, .limits_only = 1, .over_enough = over_enough};
+    bite_sampling sampling = {.draws = DRAWS_LOOKING,
+                              .seed = SEED_LOOKING,
+                              .confidence = trials->confidence,
+                              .limits_only = 1,
+                              .over_enough = over_enough};
     trial->status = draw_change(trials, index, &sampling, &trial->change, &result);
     trial->judged = trial->status == BITE_OK ? judge(&result) : INFINITY;
 }
@@ -208,7 +222,8 @@ static size_t enough_for(double judged)
     return judged < 1.0 ? (size_t)floor(DRAWS_LOOKING * judged) + 1 : 0;
 }
 
-/* What would be gained at best estimates: worth being looked at first, so that the others need not be drawn to their ends. */
+/* What would be gained at best estimates: worth being looked at first, so that the others need not
+ * be drawn to their ends. */
 static size_t likeliest(const change_trials *trials)
 {
     size_t best = AS_IT_IS;
@@ -218,7 +233,8 @@ static size_t likeliest(const change_trials *trials)
         bite_change change = trials->at[index].change;
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
-        if (!bite_change_apply(index, &cut, &change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        if (!bite_change_apply(index, &cut, &change) ||
+            bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
             continue;
         }
         double utilization = result.limits[result.worst].utilization;
@@ -228,7 +244,8 @@ static size_t likeliest(const change_trials *trials)
     return best;
 }
 
-/* All but the first: each change is only as much as it takes to see that it is worse, and so is the cut as it is. */
+/* All but the first: each change is only as much as it takes to see that it is worse, and so is the
+ * cut as it is. */
 static void try_change(void *work, size_t index, size_t worker)
 {
     (void)worker;
@@ -256,11 +273,15 @@ static uint32_t helped_most(const bite_result *before, const bite_result *after)
 }
 
 /* With more draws than it was looked at with. */
-static bite_status show_change(const change_trials *trials, size_t index, const bite_result *now, size_t threads, bite_change *change)
+static bite_status show_change(const change_trials *trials, size_t index, const bite_result *now,
+                               size_t threads, bite_change *change)
 {
     bite_result result;
-    bite_sampling sampling = {
-        .draws = DRAWS_SHOWN, .seed = SEED_LOOKING, .confidence = trials->confidence, .threads = threads, .limits_only = 1};
+    bite_sampling sampling = {.draws = DRAWS_SHOWN,
+                              .seed = SEED_LOOKING,
+                              .confidence = trials->confidence,
+                              .threads = threads,
+                              .limits_only = 1};
     *change = trials->at[index].change;
     bite_status status = draw_change(trials, index, &sampling, change, &result);
     change->limit = status == BITE_OK ? helped_most(now, &result) : now->worst;
@@ -269,10 +290,12 @@ static bite_status show_change(const change_trials *trials, size_t index, const 
     return status;
 }
 
-bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count, double confidence, size_t threads,
-                             const bite_result *result, bite_change *change)
+bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, size_t count,
+                             double confidence, size_t threads, const bite_result *result,
+                             bite_change *change)
 {
-    bite_change none = {BITE_NO_INPUT, 0, result->worst, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    bite_change none = {BITE_NO_INPUT, 0,           result->worst, 0,
+                        (double)NAN,   (double)NAN, (double)NAN,   (double)NAN};
     *change = none;
     if (result->verdict == BITE_CLEAR || result->draws == 0) {
         return BITE_OK;
@@ -295,7 +318,8 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
         return BITE_OK;
     }
     bite_status status = show_change(&trials, best, result, threads, change);
-    if (status == BITE_OK && change->after > change->before) { /* a look was too short: with more draws it is no gain */
+    if (status == BITE_OK &&
+        change->after > change->before) { /* a look was too short: with more draws it is no gain */
         *change = none;
     }
     return status;

@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What holds a choice back. */
+#include "core/search/active_limits.h"
 #include "core/base/thread_pool.h"
 #include "core/search/search_space.h"
-#include "core/search/active_limits.h"
 #include <math.h>
 
-/* What a percent of room gives, looked for about the chosen speed: the search as it is, and what it finds. */
+/* What a percent of room gives, looked for about the chosen speed: the search as it is, and what it
+ * finds. */
 typedef struct around {
     bite_search search;
     bite_point found;
@@ -61,7 +62,7 @@ typedef struct active_limit_list {
     size_t count;
     struct limit_gain {
         uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW: the slowest speed; else as bite_active_limit */
-        uint32_t end; /* it is an end of what is chosen from */
+        uint32_t end;   /* it is an end of what is chosen from */
         double gain;
     } limit[BITE_ACTIVE_LIMITS_MAX];
 } active_limit_list;
@@ -70,10 +71,10 @@ static void find_gain(void *work, size_t index, size_t worker)
 {
     active_limit_list *all = work;
     struct limit_gain *held = &all->limit[index];
-    held->gain = !held->end                        ? gain_of_row(all->at, held->limit, worker)
-                 : held->limit < BITE_LIMIT_COUNT      ? gain_of_slowest(all->at, worker)
+    held->gain = !held->end                              ? gain_of_row(all->at, held->limit, worker)
+                 : held->limit < BITE_LIMIT_COUNT        ? gain_of_slowest(all->at, worker)
                  : held->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->at, worker)
-                                                   : gain_of_cap(all->at, worker);
+                                                         : gain_of_cap(all->at, worker);
 }
 
 static void hold(active_limit_list *all, uint32_t limit, uint32_t end)
@@ -89,25 +90,30 @@ static void hold_ends(const bite_search_problem *problem, active_limit_list *all
 {
     const bite_search *search = &problem->search;
     double tooth = problem->point.feed / (problem->point.spindle * problem->full.flutes);
-    if (search->spindle[0] < search->spindle[1] && problem->point.spindle < 1.01 * search->spindle[0] &&
-        search->goal != BITE_GOAL_FAST) {
+    if (search->spindle[0] < search->spindle[1] &&
+        problem->point.spindle < 1.01 * search->spindle[0] && search->goal != BITE_GOAL_FAST) {
         hold(all, BITE_LIMIT_SPINDLE_SLOW, 1);
     }
-    if (isnan(search->feed) && search->tooth[0] < search->tooth[1] && tooth > 0.96 * search->tooth[1]) {
+    if (isnan(search->feed) && search->tooth[0] < search->tooth[1] &&
+        tooth > 0.96 * search->tooth[1]) {
         hold(all, BITE_ACTIVE_TOOTH_FEED, 1);
     }
 }
 
-/* What more room is asked for is 1 % of the cap: the goal itself then counts as met a little later. */
+/* What more room is asked for is 1 % of the cap: the goal itself then counts as met a little later.
+ */
 static void hold_cap(const bite_search_problem *problem, active_limit_list *all)
 {
     const bite_search *search = &problem->search;
-    if (search->goal_cap > 0.0 && bite_speed_feed_capped_goal(search, problem->point.spindle, problem->point.feed) > 0.96 * search->goal_cap) {
+    if (search->goal_cap > 0.0 &&
+        bite_speed_feed_capped_goal(search, problem->point.spindle, problem->point.feed) >
+            0.96 * search->goal_cap) {
         hold(all, BITE_ACTIVE_GOAL, 1);
     }
 }
 
-/* Rows near the foremost use, by the margins that hold the choice; and the ends of what is chosen from. */
+/* Rows near the foremost use, by the margins that hold the choice; and the ends of what is chosen
+ * from. */
 static void hold_rows(const bite_search_problem *problem, active_limit_list *all)
 {
     const double near = 0.93; /* rounding takes a few percent */
@@ -122,7 +128,8 @@ static void hold_rows(const bite_search_problem *problem, active_limit_list *all
     hold_ends(problem, all);
     hold_cap(problem, all);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (limits[i].applies && !limits[i].advisory && limits[i].utilization * problem->search.margin[i] >= near) {
+        if (limits[i].applies && !limits[i].advisory &&
+            limits[i].utilization * problem->search.margin[i] >= near) {
             hold(all, i, 0);
         }
     }
@@ -134,7 +141,8 @@ static double part_of(const bite_limit *limit)
     return !isnan(limit->chance) ? limit->chance : limit->utilization > 1.0 ? 1.0 : 0.0;
 }
 
-/* Where nothing is clear: the rows that have much of the chance, sizes and all, the likeliest first. */
+/* Where nothing is clear: the rows that have much of the chance, sizes and all, the likeliest
+ * first. */
 static void hold_conflict(const bite_result *result, active_limit_list *all)
 {
     const double much = 0.25;
@@ -144,7 +152,8 @@ static void hold_conflict(const bite_result *result, active_limit_list *all)
         uint32_t next = BITE_LIMIT_COUNT;
         for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
             const bite_limit *limit = &result->limits[i];
-            int has_part = limit->verdict >= BITE_TIGHT || (part_of(limit) > 0.0 && part_of(limit) >= much * whole);
+            int has_part = limit->verdict >= BITE_TIGHT ||
+                           (part_of(limit) > 0.0 && part_of(limit) >= much * whole);
             int leads = next == BITE_LIMIT_COUNT || part_of(limit) > part_of(&result->limits[next]);
             if (limit->applies && !limit->advisory && !taken[i] && has_part && leads) {
                 next = i;

@@ -2,25 +2,27 @@
 /*
  * A trial settled: passes, speed and feed.
  *
- * What is clear is hastened. Where nothing is, the least chance is looked for (risk.c) and the margins are those of its point; what
- * is over even there is given up, told, and all else chosen as if it held. What comes out is rounded to what a person types, and
- * judged again with all draws.
+ * What is clear is hastened. Where nothing is, the least chance is looked for (risk.c) and the
+ * margins are those of its point; what is over even there is given up, told, and all else chosen as
+ * if it held. What comes out is rounded to what a person types, and judged again with all draws.
  */
-#include "core/search/search_internal.h"
 #include "core/search/chance_constrained.h"
 #include "core/search/confidence_check.h"
 #include "core/search/goal.h"
 #include "core/search/least_chance.h"
 #include "core/search/limit_margins.h"
 #include "core/search/pass_count_search.h"
+#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
 #define DRAWS_QUICK 96
 #define MORE_QUICK 3
 
-/* *held: the draws of the point of least chance, where the trial is left. *clear: apart from what is given up it is. */
-static bite_status settle_risk(bite_search_problem *problem, uint32_t units, bite_result *held, int *clear, bite_error *error)
+/* *held: the draws of the point of least chance, where the trial is left. *clear: apart from what
+ * is given up it is. */
+static bite_status settle_risk(bite_search_problem *problem, uint32_t units, bite_result *held,
+                               int *clear, bite_error *error)
 {
     bite_status status = bite_pass_counts_least(problem, units, held, error);
     if (status == BITE_OK && bite_margins_relax(problem, held) > 0) {
@@ -31,19 +33,23 @@ static bite_status settle_risk(bite_search_problem *problem, uint32_t units, bit
     }
     bite_margins_set(problem, held, 1.0);
     (void)bite_margins_within_reach(problem, &problem->search, held);
-    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    problem->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     *clear = bite_chance_is_clear(problem, held, bite_chance_allowed(problem));
     return BITE_OK;
 }
 
-static bite_status settle_clear(bite_search_problem *problem, uint32_t units, bite_result *held, int *clear, bite_error *error)
+static bite_status settle_clear(bite_search_problem *problem, uint32_t units, bite_result *held,
+                                int *clear, bite_error *error)
 {
     return bite_pass_counts_are_free(problem) ? bite_pass_counts_solve(problem, units, clear, error)
-                                      : bite_chance_settle(problem, 0, held, clear, error);
+                                              : bite_chance_settle(problem, 0, held, clear, error);
 }
 
-/* On from settings that are clear by another goal. *clear: they are so by their own, cap and all. */
-static bite_status go_on(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
+/* On from settings that are clear by another goal. *clear: they are so by their own, cap and all.
+ */
+static bite_status go_on(bite_search_problem *problem, uint32_t units, int *clear,
+                         bite_error *error)
 {
     int tried[BITE_SOLUTIONS_MAX] = {0};
     bite_solution_list all;
@@ -55,7 +61,8 @@ static bite_status go_on(bite_search_problem *problem, uint32_t units, int *clea
     problem->search = problem->initial;
     bite_margins_set(problem, &held, 1.0);
     (void)bite_margins_within_reach(problem, &problem->search, &held);
-    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    problem->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     problem->chance = held.chance;
     *clear = problem->point.worst <= 1.0;
     if (!*clear || problem->search.goal != BITE_GOAL_FAST || !bite_pass_counts_are_free(problem)) {
@@ -76,13 +83,15 @@ static void begin_by(bite_search_problem *problem, uint32_t goal)
     problem->search.goal_cap = 0.0;
 }
 
-/* A search by one goal may miss what is clear, or nearly stand still: the others lead elsewhere. Where none is clear, all stays as
- * it was. */
-static bite_status settle_by_others(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
+/* A search by one goal may miss what is clear, or nearly stand still: the others lead elsewhere.
+ * Where none is clear, all stays as it was. */
+static bite_status settle_by_others(bite_search_problem *problem, uint32_t units, int *clear,
+                                    bite_error *error)
 {
     static const uint32_t others[] = {BITE_GOAL_GENTLE, BITE_GOAL_COOL, BITE_GOAL_FAST};
     const bite_solution before = bite_solution_of(problem, 0);
-    uint32_t own = problem->initial.goal_cap > 0.0 ? problem->initial.capped_goal : problem->initial.goal;
+    uint32_t own =
+        problem->initial.goal_cap > 0.0 ? problem->initial.capped_goal : problem->initial.goal;
     bite_status status = BITE_OK;
     for (size_t i = 0; i < sizeof others / sizeof *others && status == BITE_OK && !*clear; i++) {
         bite_result held;
@@ -104,12 +113,14 @@ static bite_status settle_by_others(bite_search_problem *problem, uint32_t units
     return status;
 }
 
-/* A tooth that takes less than so much of the most that it may: another way may lead to much more. */
+/* A tooth that takes less than so much of the most that it may: another way may lead to much more.
+ */
 static int creeps(const bite_search_problem *problem)
 {
     const double hardly = 0.15;
     double tooth = problem->point.feed / (problem->point.spindle * problem->full.flutes);
-    return problem->search.goal == BITE_GOAL_FAST && isnan(problem->search.feed) && tooth < hardly * problem->search.tooth[1];
+    return problem->search.goal == BITE_GOAL_FAST && isnan(problem->search.feed) &&
+           tooth < hardly * problem->search.tooth[1];
 }
 
 static bite_status settle_creeping(bite_search_problem *problem, uint32_t units, bite_error *error)
@@ -132,12 +143,16 @@ static bite_status settle_from_here(bite_search_problem *problem, uint32_t units
     bite_result held;
     int clear = 0;
     bite_status status = settle_clear(problem, units, &held, &clear, error);
-    if (status == BITE_OK && !clear && problem->chance_budget < bite_chance_budget_default) { /* what cannot keep to a share may use all */
+    if (status == BITE_OK && !clear &&
+        problem->chance_budget <
+            bite_chance_budget_default) { /* what cannot keep to a share may use all */
         problem->chance_budget = bite_chance_budget_default;
         bite_solution_restore(problem, &before);
         status = settle_clear(problem, units, &held, &clear, error);
     }
-    if (status == BITE_OK && !clear && problem->min_passes > 1) { /* there is something already: more passes are looked at for being clear */
+    if (status == BITE_OK && !clear &&
+        problem->min_passes >
+            1) { /* there is something already: more passes are looked at for being clear */
         return BITE_NO_ANSWER;
     }
     status = status == BITE_OK && !clear ? settle_by_others(problem, units, &clear, error) : status;
@@ -145,16 +160,22 @@ static bite_status settle_from_here(bite_search_problem *problem, uint32_t units
         status = settle_risk(problem, units, &held, &clear, error);
     }
     if (status == BITE_OK) {
-        status = clear ? bite_goal_fastest(problem, units, error) : bite_goal_fastest_unclear(problem, &held, error);
+        status = clear ? bite_goal_fastest(problem, units, error)
+                       : bite_goal_fastest_unclear(problem, &held, error);
     }
-    status = status == BITE_OK && clear && creeps(problem) ? settle_creeping(problem, units, error) : status;
+    status = status == BITE_OK && clear && creeps(problem) ? settle_creeping(problem, units, error)
+                                                           : status;
     problem->clear = (uint32_t)clear;
-    problem->least_chance = clear || status != BITE_OK ? bite_chance_allowed(problem) : bite_chance_hardly_more(held.chance, problem->confidence);
+    problem->least_chance = clear || status != BITE_OK
+                                ? bite_chance_allowed(problem)
+                                : bite_chance_hardly_more(held.chance, problem->confidence);
     return status;
 }
 
-/* The fastest of what is good enough by another goal, whatever its best is. Where nothing is, all stays as it was. */
-static bite_status settle_good_enough(bite_search_problem *problem, uint32_t units, const bite_result *held, int *clear, bite_error *error)
+/* The fastest of what is good enough by another goal, whatever its best is. Where nothing is, all
+ * stays as it was. */
+static bite_status settle_good_enough(bite_search_problem *problem, uint32_t units,
+                                      const bite_result *held, int *clear, bite_error *error)
 {
     const bite_solution before = bite_solution_of(problem, 0);
     bite_result found;
@@ -169,7 +190,8 @@ static bite_status settle_good_enough(bite_search_problem *problem, uint32_t uni
     problem->initial = problem->search;
     bite_problem_close_in(problem);
     bite_status status = settle_clear(problem, units, &found, clear, error);
-    status = status == BITE_OK && *clear && creeps(problem) ? settle_creeping(problem, units, error) : status;
+    status = status == BITE_OK && *clear && creeps(problem) ? settle_creeping(problem, units, error)
+                                                            : status;
     problem->clear = (uint32_t)*clear;
     if (!*clear) {
         bite_solution_restore(problem, &before);
@@ -177,8 +199,8 @@ static bite_status settle_good_enough(bite_search_problem *problem, uint32_t uni
     return status;
 }
 
-/* Margins at the best point so far, and the number of passes that is clear under them: more where it is not, and the first again
- * where more do not help. */
+/* Margins at the best point so far, and the number of passes that is clear under them: more where
+ * it is not, and the first again where more do not help. */
 bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     bite_result held;
@@ -199,10 +221,12 @@ bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bit
     return settle_from_here(problem, units, error);
 }
 
-bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units, bite_error *error)
+bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units,
+                                                bite_error *error)
 {
     problem->search = problem->initial;
-    if (!bite_pass_counts_are_free(problem) || bite_pass_counts_too_many(problem) || !bite_pass_counts_more(&problem->search, &problem->counts)) {
+    if (!bite_pass_counts_are_free(problem) || bite_pass_counts_too_many(problem) ||
+        !bite_pass_counts_more(&problem->search, &problem->counts)) {
         return BITE_NO_ANSWER;
     }
     bite_problem_update_cut(problem);
@@ -232,7 +256,8 @@ bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *e
         problem->search = problem->initial;
         status = bite_chance_settle(problem, 1, &result, &clear, error);
     }
-    for (int i = 0; i < MORE_QUICK && status == BITE_OK && !clear && bite_pass_counts_are_free(problem) && !bite_pass_counts_too_many(problem);
+    for (int i = 0; i < MORE_QUICK && status == BITE_OK && !clear &&
+                    bite_pass_counts_are_free(problem) && !bite_pass_counts_too_many(problem);
          i++) {
         const bite_solution last = bite_solution_of(problem, 0);
         problem->search = problem->initial;
@@ -250,7 +275,8 @@ bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *e
     }
     problem->clear = (uint32_t)clear;
     if (status == BITE_OK) {
-        status = clear ? bite_goal_fastest_quick(problem, &result, error) : bite_least_chance_least(problem, &result, error);
+        status = clear ? bite_goal_fastest_quick(problem, &result, error)
+                       : bite_least_chance_least(problem, &result, error);
         problem->chance = clear ? problem->chance : bite_least_chance_of(problem, &result);
     }
     return status;

@@ -11,7 +11,8 @@
 bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bite_error *error);
 
 /** Once more with more passes than it was settled with. BITE_NO_ANSWER: there are none. */
-bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units, bite_error *error);
+bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units,
+                                                bite_error *error);
 
 /** The same by a coarse look; its answer looks for no change either. */
 bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *error);

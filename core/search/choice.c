@@ -2,13 +2,13 @@
 /* What do I type in: tools compared, each at its own best. */
 #include "core/search/choice.h"
 #include "core/base/error.h"
-#include "core/names/registry.h"
 #include "core/cut/input_check.h"
-#include "core/search/search_internal.h"
 #include "core/library/collection.h"
+#include "core/names/registry.h"
 #include "core/search/chance_constrained.h"
 #include "core/search/control_rounding.h"
 #include "core/search/least_chance.h"
+#include "core/search/search_internal.h"
 #include "core/search/tool_choice.h"
 #include <math.h>
 #include <string.h>
@@ -25,15 +25,18 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
     if (first->verdict != second->verdict) {
         return first->verdict < second->verdict;
     }
-    return a->clear ? a->best.goal < b->best.goal : bite_least_chance_of_all(first) < bite_least_chance_of_all(second);
+    return a->clear ? a->best.goal < b->best.goal
+                    : bite_least_chance_of_all(first) < bite_least_chance_of_all(second);
 }
 
-/* The goal is met as well as by the best; where nothing is clear, the best is the least likely to go over. How gentle a choice is
- * goes by margins, which are each one's own: what was hastened is gentle enough. */
+/* The goal is met as well as by the best; where nothing is clear, the best is the least likely to
+ * go over. How gentle a choice is goes by margins, which are each one's own: what was hastened is
+ * gentle enough. */
 static int as_good(const bite_choice *choice, const bite_choice *best)
 {
     int gentle = choice->goal == BITE_GOAL_GENTLE && choice->gain == BITE_GOAL_FAST;
-    return choice == best || (choice->clear && best->clear && (gentle || choice->best.goal <= best->best.enough));
+    return choice == best ||
+           (choice->clear && best->clear && (gentle || choice->best.goal <= best->best.enough));
 }
 
 static double removal_of(const bite_choice *choice)
@@ -47,11 +50,14 @@ static bite_choice *best_of(bite_choice *const *choice, size_t count)
     bite_choice *best = NULL;
     bite_choice *fastest = NULL;
     for (size_t i = 0; i < count; i++) {
-        best = choice[i] != NULL && (best == NULL || choice_better(choice[i], best)) ? choice[i] : best;
+        best = choice[i] != NULL && (best == NULL || choice_better(choice[i], best)) ? choice[i]
+                                                                                     : best;
     }
     for (size_t i = 0; best != NULL && i < count; i++) {
         int met = choice[i] != NULL && as_good(choice[i], best);
-        fastest = met && (fastest == NULL || removal_of(choice[i]) > removal_of(fastest)) ? choice[i] : fastest;
+        fastest = met && (fastest == NULL || removal_of(choice[i]) > removal_of(fastest))
+                      ? choice[i]
+                      : fastest;
     }
     return fastest == NULL ? best : fastest;
 }
@@ -61,7 +67,8 @@ static bite_choice *best_of(bite_choice *const *choice, size_t count)
 #define TOOLS_NAMED_MOST 1024
 #define STEPS_MOST 1024
 
-static bite_status refuse(bite_error *error, bite_status status, const char *key, const char *message)
+static bite_status refuse(bite_error *error, bite_status status, const char *key,
+                          const char *message)
 {
     bite_error_set(error, status, "%s", message);
     bite_error_key(error, "%s", key);
@@ -70,13 +77,16 @@ static bite_status refuse(bite_error *error, bite_status status, const char *key
 
 static bite_status check_tools(const bite_choice_options *options, bite_error *error)
 {
-    if (options->tool_count > TOOLS_NAMED_MOST || (options->tool_count > 0 && options->tools == NULL)) {
-        return refuse(error, BITE_BAD_ARGUMENT, "tools", "an array of at most 1024 tools was expected");
+    if (options->tool_count > TOOLS_NAMED_MOST ||
+        (options->tool_count > 0 && options->tools == NULL)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "tools",
+                      "an array of at most 1024 tools was expected");
     }
     for (size_t i = 0; i < options->tool_count; i++) {
         if (options->tools[i] == NULL) {
-            bite_error_set(error, BITE_BAD_ARGUMENT,
-                           "tool %zu of the array is NULL; a name, a diameter or \"any\" was expected", i);
+            bite_error_set(
+                error, BITE_BAD_ARGUMENT,
+                "tool %zu of the array is NULL; a name, a diameter or \"any\" was expected", i);
             bite_error_key(error, "tools");
             return BITE_BAD_ARGUMENT;
         }
@@ -88,12 +98,15 @@ static bite_status check_steps(const bite_choice_options *options, bite_error *e
 {
     const bite_input *speed = bite_input_find("spindle_speed");
     if (options->step_count > STEPS_MOST || (options->step_count > 0 && options->steps == NULL)) {
-        return refuse(error, BITE_BAD_ARGUMENT, "steps", "an array of at most 1024 spindle speeds was expected");
+        return refuse(error, BITE_BAD_ARGUMENT, "steps",
+                      "an array of at most 1024 spindle speeds was expected");
     }
     for (size_t i = 0; i < options->step_count; i++) {
         if (!(options->steps[i] >= speed->least && options->steps[i] <= speed->most)) {
             bite_error_set(error, BITE_OUT_OF_RANGE,
-                           "step %zu of the array is not a spindle speed that any shop runs, in revolutions per second", i);
+                           "step %zu of the array is not a spindle speed that any shop runs, in "
+                           "revolutions per second",
+                           i);
             bite_error_key(error, "steps");
             return BITE_OUT_OF_RANGE;
         }
@@ -101,14 +114,19 @@ static bite_status check_steps(const bite_choice_options *options, bite_error *e
     return BITE_OK;
 }
 
-static bite_status check_options(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+static bite_status check_options(const bite_request *request, const bite_choice_options *options,
+                                 bite_choice **choice, bite_error *error)
 {
-    if (request == NULL || choice == NULL || options == NULL || options->struct_size != sizeof *options) {
-        return refuse(error, BITE_BAD_ARGUMENT, "options",
-                      "an ask, options of this library's size, and a place for the choice were expected");
+    if (request == NULL || choice == NULL || options == NULL ||
+        options->struct_size != sizeof *options) {
+        return refuse(
+            error, BITE_BAD_ARGUMENT, "options",
+            "an ask, options of this library's size, and a place for the choice were expected");
     }
-    if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH || options->effort > BITE_EFFORT_QUICK) {
-        return refuse(error, BITE_BAD_ARGUMENT, "options", "the goal, the units or the effort is none that there is");
+    if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH ||
+        options->effort > BITE_EFFORT_QUICK) {
+        return refuse(error, BITE_BAD_ARGUMENT, "options",
+                      "the goal, the units or the effort is none that there is");
     }
     bite_status status = bite_check_draws_wished(options->draws, options->confidence, error);
     status = status != BITE_OK ? status : check_tools(options, error);
@@ -122,8 +140,8 @@ static bite_status check_options(const bite_request *request, const bite_choice_
 /* A tool that competes. */
 typedef struct tool_candidate {
     const char *name;
-    int named;      /* it must be able to make the cut; of the table those that cannot are passed over */
-    int able;       /* it can */
+    int named; /* it must be able to make the cut; of the table those that cannot are passed over */
+    int able;  /* it can */
     int impossible; /* how many limits nothing can hold with it */
     int clear;      /* by a coarse look, apart from those */
     double chance;  /* where it is not */
@@ -142,8 +160,8 @@ static int is_of_the_kind(const bite_request *request, const char *tool)
     const bite_item_record *record = NULL;
     const bite_typed_input *operation = bite_problem_typed(request, "operation");
     int chamfers = operation->given && operation->word == BITE_CHAMFER;
-    int cone =
-        bite_library_record(request->library, BITE_TOOLS, tool, &record, NULL) == BITE_OK && bite_item_field(record, "taper") != NULL;
+    int cone = bite_library_record(request->library, BITE_TOOLS, tool, &record, NULL) == BITE_OK &&
+               bite_item_field(record, "taper") != NULL;
     return cone == chamfers;
 }
 
@@ -158,15 +176,19 @@ static bite_status check_drill(const bite_request *request, bite_error *error)
 {
     const bite_typed_input *operation = bite_problem_typed(request, "operation");
     if (operation->given && operation->word == BITE_DRILL_HOLE) {
-        bite_error_set(error, BITE_OUT_OF_RANGE, "a hole is as wide as its drill, so that the drill cannot be any of the table");
+        bite_error_set(
+            error, BITE_OUT_OF_RANGE,
+            "a hole is as wide as its drill, so that the drill cannot be any of the table");
         bite_error_key(error, "tool");
-        bite_error_hint(error, "name the drill by the size of the hole, as in 3mm; several may be named");
+        bite_error_hint(error,
+                        "name the drill by the size of the hole, as in 3mm; several may be named");
         return BITE_OUT_OF_RANGE;
     }
     return BITE_OK;
 }
 
-static bite_status list_tools(const bite_request *request, const bite_choice_options *options, tool_list *to, bite_error *error)
+static bite_status list_tools(const bite_request *request, const bite_choice_options *options,
+                              tool_list *to, bite_error *error)
 {
     bite_status status = BITE_OK;
     for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
@@ -175,7 +197,8 @@ static bite_status list_tools(const bite_request *request, const bite_choice_opt
             continue;
         }
         status = check_drill(request, error);
-        for (size_t k = 0; status == BITE_OK && k < bite_library_count(request->library, BITE_TOOLS); k++) {
+        for (size_t k = 0;
+             status == BITE_OK && k < bite_library_count(request->library, BITE_TOOLS); k++) {
             bite_item item;
             status = bite_library_item(request->library, BITE_TOOLS, k, &item, error);
             if (status == BITE_OK && is_of_the_kind(request, item.name)) {
@@ -196,12 +219,13 @@ static int count_given_up(const bite_search_problem *problem)
 }
 
 /* A coarse look at each, by which those are found that are worth a close one. */
-static bite_status look_at_all(const bite_request *request, const bite_choice_options *options, bite_search_problem *problem, tool_list *tools,
-                               bite_error *error)
+static bite_status look_at_all(const bite_request *request, const bite_choice_options *options,
+                               bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
     for (size_t i = 0; i < tools->count; i++) {
         tool_candidate *at = &tools->tool[i];
-        bite_status status = bite_problem_init(request, at->name, options->goal, options->confidence, problem, error);
+        bite_status status = bite_problem_init(request, at->name, options->goal,
+                                               options->confidence, problem, error);
         status = status == BITE_OK ? bite_problem_solve_quick(problem, error) : status;
         if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
             return status;
@@ -210,7 +234,9 @@ static bite_status look_at_all(const bite_request *request, const bite_choice_op
         at->impossible = count_given_up(problem);
         at->clear = (int)problem->clear;
         at->chance = problem->chance;
-        double width = problem->full.operation == BITE_MILL ? fmin(problem->full.width, problem->full.diameter) : problem->full.diameter;
+        double width = problem->full.operation == BITE_MILL
+                           ? fmin(problem->full.width, problem->full.diameter)
+                           : problem->full.diameter;
         at->removal = problem->point.feed * problem->full.depth * width;
     }
     return BITE_OK;
@@ -221,16 +247,20 @@ static int looks_better(const tool_candidate *a, const tool_candidate *b)
     if (a->impossible != b->impossible) {
         return a->impossible < b->impossible;
     }
-    return a->clear != b->clear ? a->clear > b->clear : a->clear ? a->removal > b->removal : a->chance < b->chance;
+    return a->clear != b->clear ? a->clear > b->clear
+           : a->clear           ? a->removal > b->removal
+                                : a->chance < b->chance;
 }
 
-/* The next one to settle: the order of the list where all are settled, else the best look. NULL: none is left. */
+/* The next one to settle: the order of the list where all are settled, else the best look. NULL:
+ * none is left. */
 static tool_candidate *next_tool(tool_list *tools, int looked)
 {
     tool_candidate *best = NULL;
     for (size_t i = 0; i < tools->count; i++) {
         tool_candidate *at = &tools->tool[i];
-        if (at->able && at->choice == NULL && (best == NULL || (looked && looks_better(at, best)))) {
+        if (at->able && at->choice == NULL &&
+            (best == NULL || (looked && looks_better(at, best)))) {
             best = at;
         }
     }
@@ -238,8 +268,8 @@ static tool_candidate *next_tool(tool_list *tools, int looked)
 }
 
 /* Each settled, or of many those that look best. */
-static bite_status settle_tools(const bite_request *request, const bite_choice_options *options, bite_search_problem *problem, tool_list *tools,
-                                bite_error *error)
+static bite_status settle_tools(const bite_request *request, const bite_choice_options *options,
+                                bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
     int looked = tools->count > TOOLS_SETTLED && options->effort != BITE_EFFORT_QUICK;
     bite_status status = looked ? look_at_all(request, options, problem, tools, error) : BITE_OK;
@@ -265,7 +295,8 @@ static uint32_t count_able(const tool_list *tools)
 }
 
 /* The best of all; the second best is told beside it. */
-static bite_status take_best(tool_list *tools, bite_choice **all, bite_choice **choice, bite_error *error)
+static bite_status take_best(tool_list *tools, bite_choice **all, bite_choice **choice,
+                             bite_error *error)
 {
     size_t count = 0;
     for (size_t i = 0; i < tools->count; i++) {
@@ -292,14 +323,15 @@ static bite_status take_best(tool_list *tools, bite_choice **all, bite_choice **
     return BITE_OK;
 }
 
-static bite_status choose_of(const bite_request *request, const bite_choice_options *options, bite_search_problem *problem, bite_choice **choice,
-                             bite_error *error)
+static bite_status choose_of(const bite_request *request, const bite_choice_options *options,
+                             bite_search_problem *problem, bite_choice **choice, bite_error *error)
 {
     size_t most = options->tool_count * (1 + bite_library_count(request->library, BITE_TOOLS));
     tool_list among = {0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
     bite_choice **all = bite_memory_new(&request->allocator, most, sizeof *all);
-    bite_status status = among.tool == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
-                                                         : list_tools(request, options, &among, error);
+    bite_status status = among.tool == NULL || all == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
+                             : list_tools(request, options, &among, error);
     status = status == BITE_OK ? settle_tools(request, options, problem, &among, error) : status;
     status = status == BITE_OK ? take_best(&among, all, choice, error) : status;
     for (size_t i = 0; i < among.count; i++) {
@@ -310,18 +342,21 @@ static bite_status choose_of(const bite_request *request, const bite_choice_opti
     return status;
 }
 
-static bite_status choose(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+static bite_status choose(const bite_request *request, const bite_choice_options *options,
+                          bite_choice **choice, bite_error *error)
 {
     size_t threads = request->threads < 1 ? 1 : request->threads;
     bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
-    bite_workspace *spaces = bite_memory_grow(&request->allocator, NULL, threads, sizeof *spaces); /* nothing in them need be set */
+    bite_workspace *spaces = bite_memory_grow(&request->allocator, NULL, threads,
+                                              sizeof *spaces); /* nothing in them need be set */
     bite_status status = BITE_NO_MEMORY;
     if (problem == NULL || spaces == NULL) {
         bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     } else {
         problem->spaces = spaces;
-        status = options->tool_count == 0 ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
-                                          : choose_of(request, options, problem, choice, error);
+        status = options->tool_count == 0
+                     ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
+                     : choose_of(request, options, problem, choice, error);
     }
     bite_memory_free(&request->allocator, spaces);
     bite_memory_free(&request->allocator, problem);
@@ -329,15 +364,19 @@ static bite_status choose(const bite_request *request, const bite_choice_options
 }
 
 /* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */
-static bite_status choose_step(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+static bite_status choose_step(const bite_request *request, const bite_choice_options *options,
+                               bite_choice **choice, bite_error *error)
 {
     bite_request *stepped = bite_memory_new(&request->allocator, 1, sizeof *stepped);
     bite_choice **all = bite_memory_new(&request->allocator, options->step_count, sizeof *all);
     size_t count = 0;
-    bite_status status = stepped == NULL || all == NULL ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice") : BITE_OK;
+    bite_status status = stepped == NULL || all == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice")
+                             : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
         *stepped = *request;
-        status = bite_request_set_typed_number(stepped, "spindle_speed", 60.0 * options->steps[i], "rpm", error);
+        status = bite_request_set_typed_number(stepped, "spindle_speed", 60.0 * options->steps[i],
+                                               "rpm", error);
         status = status != BITE_OK ? status : choose(stepped, options, &all[count], error);
         count += status == BITE_OK;
     }
@@ -355,7 +394,8 @@ static bite_status choose_step(const bite_request *request, const bite_choice_op
     return status;
 }
 
-bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options, bite_choice **choice, bite_error *error)
+bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options,
+                            bite_choice **choice, bite_error *error)
 {
     bite_error_clear(error);
     bite_status status = check_options(request, options, choice, error);
@@ -363,12 +403,14 @@ bite_status bite_choice_new(const bite_request *request, const bite_choice_optio
         return status;
     }
     if (options->step_count > 0 && bite_problem_typed(request, "spindle_speed")->given) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "a spindle speed and the steps to choose it from were both given");
+        bite_error_set(error, BITE_BAD_ARGUMENT,
+                       "a spindle speed and the steps to choose it from were both given");
         bite_error_key(error, "spindle_speed");
         bite_error_hint(error, "leave out one of them");
         return BITE_BAD_ARGUMENT;
     }
-    return options->step_count > 0 ? choose_step(request, options, choice, error) : choose(request, options, choice, error);
+    return options->step_count > 0 ? choose_step(request, options, choice, error)
+                                   : choose(request, options, choice, error);
 }
 
 void bite_choice_free(bite_choice *choice)
@@ -395,7 +437,8 @@ size_t bite_choice_side_passes(const bite_choice *choice)
     return choice == NULL ? 0 : choice->best.side_passes;
 }
 
-int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit, double *gain)
+int bite_choice_active_limit(const bite_choice *choice, size_t index, bite_limit_id *limit,
+                             double *gain)
 {
     if (choice == NULL || limit == NULL || gain == NULL || index >= choice->active_count) {
         return 0;

@@ -2,18 +2,21 @@
 /*
  * Settings whose limits are clear together, for one number of passes.
  *
- * Limits enter the search with margins, the 95 % end of a row's use over its best estimate. Rows that are clear one by one may be
- * too likely together, and margins that were found at one point are used at others: from where the search ends, draws lead back to
- * what is allowed (risk.c), and from there on to what is better.
+ * Limits enter the search with margins, the 95 % end of a row's use over its best estimate. Rows
+ * that are clear one by one may be too likely together, and margins that were found at one point
+ * are used at others: from where the search ends, draws lead back to what is allowed (risk.c), and
+ * from there on to what is better.
  */
-#include "core/search/search_internal.h"
 #include "core/search/confidence_check.h"
 #include "core/search/least_chance.h"
 #include "core/search/limit_margins.h"
+#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
-#define MARGINS_MOVED 3   /* margins found elsewhere may leave nothing where those of the point itself would: looked for so often */
+#define MARGINS_MOVED                                                                              \
+    3 /* margins found elsewhere may leave nothing where those of the point itself would: looked   \
+         for so often */
 #define REPAIRED_FROM 0.4 /* of the chance: from more on no way leads back */
 
 double bite_chance_allowed(const bite_search_problem *problem)
@@ -23,7 +26,8 @@ double bite_chance_allowed(const bite_search_problem *problem)
 
 double bite_chance_hardly_more(double least, double confidence)
 {
-    const double share = 0.25; /* of the odds: at the least chance the feed may be any, a tenth of what is as good */
+    const double share =
+        0.25; /* of the odds: at the least chance the feed may be any, a tenth of what is as good */
     const double still = 0.47; /* tight, whatever more draws make of it */
     const double nearly = 1.2; /* so near to clear more draws may call it that */
     double more = least + share * least * (1.0 - least);
@@ -34,7 +38,8 @@ double bite_chance_hardly_more(double least, double confidence)
 }
 
 /* A row that warns early keeps a small chance from being a clear cut. */
-int bite_chance_is_clear(const bite_search_problem *problem, const bite_result *result, double allowed)
+int bite_chance_is_clear(const bite_search_problem *problem, const bite_result *result,
+                         double allowed)
 {
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
@@ -49,37 +54,45 @@ int bite_chance_is_clear(const bite_search_problem *problem, const bite_result *
 /* A coarse look may call by a hair too likely what is not. */
 static const double coarsely = 1.1;
 
-/* The best within margins; where those that were found elsewhere leave nothing, within those of the point itself. Together the
- * limits may still be too likely, or a margin too narrow: then on to where they are not. Coarse: for one number of passes after the
- * other. *result: the draws of the point. *clear: the limits are clear together. */
-bite_status bite_chance_settle(bite_search_problem *problem, int coarse, bite_result *result, int *clear, bite_error *error)
+/* The best within margins; where those that were found elsewhere leave nothing, within those of the
+ * point itself. Together the limits may still be too likely, or a margin too narrow: then on to
+ * where they are not. Coarse: for one number of passes after the other. *result: the draws of the
+ * point. *clear: the limits are clear together. */
+bite_status bite_chance_settle(bite_search_problem *problem, int coarse, bite_result *result,
+                               int *clear, bite_error *error)
 {
     double allowed = (coarse ? coarsely : 1.0) * bite_chance_allowed(problem);
-    bite_search_effort look = !coarse                                               ? BITE_SEARCH_FULL
-                       : problem->search.goal == BITE_GOAL_FAST && !problem->request.skip_change ? BITE_SEARCH_MEDIUM
-                                                                             : BITE_SEARCH_COARSE;
+    bite_search_effort look =
+        !coarse ? BITE_SEARCH_FULL
+        : problem->search.goal == BITE_GOAL_FAST && !problem->request.skip_change
+            ? BITE_SEARCH_MEDIUM
+            : BITE_SEARCH_COARSE;
     bite_status status = BITE_OK;
     for (int i = 0; status == BITE_OK && i <= MARGINS_MOVED; i++) {
         problem->point = bite_speed_feed_find(&problem->search, look);
         status = bite_problem_sample(problem, result, error);
-        if (status != BITE_OK || problem->point.worst <= 1.0 || bite_chance_is_clear(problem, result, allowed)) {
+        if (status != BITE_OK || problem->point.worst <= 1.0 ||
+            bite_chance_is_clear(problem, result, allowed)) {
             break;
         }
         bite_margins_set(problem, result, 1.0);
     }
-    if (status == BITE_OK && !bite_chance_is_clear(problem, result, allowed) && result->chance < REPAIRED_FROM) {
+    if (status == BITE_OK && !bite_chance_is_clear(problem, result, allowed) &&
+        result->chance < REPAIRED_FROM) {
         status = bite_least_chance_repair(problem, allowed, result, error);
     }
     *clear = status == BITE_OK && bite_chance_is_clear(problem, result, allowed);
     if (*clear && problem->point.worst > 1.0) {
         (void)bite_margins_within_reach(problem, &problem->search, result);
-        problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+        problem->point =
+            bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     }
     problem->chance = status == BITE_OK ? result->chance : 1.0;
     return status;
 }
 
-bite_status bite_chance_confirm(bite_search_problem *problem, bite_result *result, int *clear, bite_error *error)
+bite_status bite_chance_confirm(bite_search_problem *problem, bite_result *result, int *clear,
+                                bite_error *error)
 {
     double allowed = bite_chance_allowed(problem);
     bite_status status = bite_problem_sample(problem, result, error);
@@ -98,8 +111,10 @@ static void widen_to_point(bite_search_problem *problem, const bite_result *at)
     double times = INFINITY;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &at->limits[i];
-        if (limit->applies && !limit->advisory && !(problem->relaxed[i] > 0.0) && limit->utilization > 0.0 && limit->utilization_high > scatters * limit->utilization) {
-            times = fmin(times, (1.0 / limit->utilization - 1.0) / (limit->utilization_high / limit->utilization - 1.0));
+        if (limit->applies && !limit->advisory && !(problem->relaxed[i] > 0.0) &&
+            limit->utilization > 0.0 && limit->utilization_high > scatters * limit->utilization) {
+            times = fmin(times, (1.0 / limit->utilization - 1.0) /
+                                    (limit->utilization_high / limit->utilization - 1.0));
         }
     }
     bite_margins_set(problem, at, isfinite(times) && times > 1.0 ? times : 1.0);
@@ -115,10 +130,12 @@ static void stand(bite_search_problem *problem, const bite_result *at, double al
         widen_to_point(problem, at);
     }
     (void)bite_margins_within_reach(problem, &problem->search, at);
-    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    problem->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
 }
 
-bite_status bite_problem_evaluate_at(bite_search_problem *problem, const bite_point *point, bite_error *error)
+bite_status bite_problem_evaluate_at(bite_search_problem *problem, const bite_point *point,
+                                     bite_error *error)
 {
     bite_result at;
     problem->point = *point;
@@ -135,7 +152,8 @@ static const double unbiased = 0.75;
 /* Draws tell what margins only come near to. */
 bite_status bite_problem_polish(bite_search_problem *problem, bite_error *error)
 {
-    double allowed = problem->clear ? unbiased * bite_chance_allowed(problem) : problem->least_chance;
+    double allowed =
+        problem->clear ? unbiased * bite_chance_allowed(problem) : problem->least_chance;
     bite_result at;
     bite_status status = bite_problem_sample(problem, &at, error);
     status = status == BITE_OK ? bite_least_chance_polish(problem, allowed, &at, error) : status;
@@ -150,7 +168,9 @@ bite_status bite_problem_tighten(bite_search_problem *problem, bite_error *error
 {
     bite_result at;
     bite_status status = bite_problem_sample(problem, &at, error);
-    status = status == BITE_OK ? bite_least_chance_repair(problem, bite_chance_allowed(problem), &at, error) : status;
+    status = status == BITE_OK
+                 ? bite_least_chance_repair(problem, bite_chance_allowed(problem), &at, error)
+                 : status;
     if (status == BITE_OK) {
         stand(problem, &at, 0.0);
     }

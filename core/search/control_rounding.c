@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Settings as a person types them. */
+#include "core/search/control_rounding.h"
 #include "core/base/number.h"
 #include "core/search/search_space.h"
-#include "core/search/control_rounding.h"
 #include <math.h>
 #include <stdio.h>
 
@@ -37,8 +37,11 @@ void bite_round_point(bite_search_problem *problem, uint32_t units)
     int n_fixed = problem->search.spindle[0] == problem->search.spindle[1];
     int f_fixed = !isnan(problem->search.feed);
     for (int i = 0; i < 4; i++) {
-        double n = n_fixed ? problem->point.spindle : n_step * (floor(problem->point.spindle / n_step * (1.0 + 1e-9)) + i % 2);
-        double f = f_fixed ? problem->point.feed : f_step * (floor(problem->point.feed / f_step * (1.0 + 1e-9)) + i / 2);
+        double n = n_fixed
+                       ? problem->point.spindle
+                       : n_step * (floor(problem->point.spindle / n_step * (1.0 + 1e-9)) + i % 2);
+        double f = f_fixed ? problem->point.feed
+                           : f_step * (floor(problem->point.feed / f_step * (1.0 + 1e-9)) + i / 2);
         if (n > 0.0 && f > 0.0 && n <= problem->search.spindle[1] * (1.0 + 1e-9)) {
             bite_point point = bite_speed_feed_at(&problem->search, n, f);
             if (bite_speed_feed_better(&point, &best)) {
@@ -52,7 +55,8 @@ void bite_round_point(bite_search_problem *problem, uint32_t units)
 }
 
 /* A point stands in it whatever the locale of the host. */
-bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error)
+bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number,
+                                          const char *unit, bite_error *error)
 {
     char digits[40];
     char text[BITE_TYPED_MAX];
@@ -63,16 +67,21 @@ bite_status bite_request_set_typed_number(bite_request *request, const char *inp
 
 bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
-    bite_status status = bite_request_set_typed_number(&problem->request, "spindle_speed", 60.0 * problem->point.spindle, "rpm", error);
+    bite_status status = bite_request_set_typed_number(&problem->request, "spindle_speed",
+                                                       60.0 * problem->point.spindle, "rpm", error);
     if (status == BITE_OK) {
-        status = bite_request_set_typed_number(&problem->request, "feed_rate", 60e3 * problem->point.feed, "mm/min", error);
+        status = bite_request_set_typed_number(&problem->request, "feed_rate",
+                                               60e3 * problem->point.feed, "mm/min", error);
     }
     if (status == BITE_OK && !isnan(problem->counts.depth)) {
-        problem->full.depth = problem->checked.requested.depth = problem->checked.full.depth = bite_round_depth(problem->full.depth, units);
-        status = bite_request_set_typed_number(&problem->request, "depth", 1e3 * problem->full.depth, "mm", error);
+        problem->full.depth = problem->checked.requested.depth = problem->checked.full.depth =
+            bite_round_depth(problem->full.depth, units);
+        status = bite_request_set_typed_number(&problem->request, "depth",
+                                               1e3 * problem->full.depth, "mm", error);
     }
     if (status == BITE_OK && !isnan(problem->counts.width)) {
-        status = bite_request_set_typed_number(&problem->request, "width", 1e3 * problem->full.width, "mm", error);
+        status = bite_request_set_typed_number(&problem->request, "width",
+                                               1e3 * problem->full.width, "mm", error);
     }
     return status;
 }

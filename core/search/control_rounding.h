@@ -14,9 +14,11 @@ void bite_round_point(bite_search_problem *problem, uint32_t units);
 double bite_round_depth(double depth, uint32_t units);
 
 /** Types a number with its unit into an ask. */
-bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number, const char *unit, bite_error *error);
+bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number,
+                                          const char *unit, bite_error *error);
 
 /** Types the settings into the trial's ask. */
-bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units, bite_error *error);
+bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units,
+                                    bite_error *error);
 
 #endif

@@ -2,9 +2,9 @@
 /* What went wrong, and which single change helps first. */
 #include "core/search/diagnosis.h"
 #include "core/base/error.h"
-#include "core/names/registry.h"
 #include "core/cut/pass.h"
 #include "core/library/collection.h"
+#include "core/names/registry.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -25,38 +25,46 @@ static const double worse_most = 1.1;
 static double value_of(const bite_answer *answer, const bite_result *result, uint32_t id)
 {
     double value = result->values[id].value;
-    return bite_value_kind((bite_value_id)id) == BITE_KIND_TEMPERATURE ? value - answer->full.room_temperature : fabs(value);
+    return bite_value_kind((bite_value_id)id) == BITE_KIND_TEMPERATURE
+               ? value - answer->full.room_temperature
+               : fabs(value);
 }
 
-/* NaN: does not apply, or no number. Of a value that is lacking too: the more, the better, so that it stands upside down where it
- * is weighed. */
-static double share_of(const bite_diagnosis *diagnosis, const bite_suspect *suspect, const bite_result *result)
+/* NaN: does not apply, or no number. Of a value that is lacking too: the more, the better, so that
+ * it stands upside down where it is weighed. */
+static double share_of(const bite_diagnosis *diagnosis, const bite_suspect *suspect,
+                       const bite_result *result)
 {
     if (suspect->is_limit) {
         const bite_limit *limit = &result->limits[suspect->id];
         return limit->applies ? limit->utilization : (double)NAN;
     }
-    return value_of(diagnosis->answer, result, suspect->id) / value_of(diagnosis->answer, &diagnosis->answer->result, suspect->id);
+    return value_of(diagnosis->answer, result, suspect->id) /
+           value_of(diagnosis->answer, &diagnosis->answer->result, suspect->id);
 }
 
 double bite_suspect_weight(const bite_suspect *suspect, double share)
 {
-    return suspect->is_limit ? share : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
+    return suspect->is_limit ? share
+                             : BITE_EXPLAINS_FROM * (suspect->lacking ? 1.0 / share : share);
 }
 
-static bite_status read_suspect(bite_diagnosis *diagnosis, const char *name, const char *key, bite_error *error)
+static bite_status read_suspect(bite_diagnosis *diagnosis, const char *name, const char *key,
+                                bite_error *error)
 {
     bite_suspect *suspect = &diagnosis->suspects[diagnosis->suspect_count];
     const bite_definition *definition = bite_registry_find(name, &suspect->id, &suspect->is_limit);
     suspect->lacking = strcmp(key, "lacking") == 0;
     if (definition == NULL || (suspect->lacking && suspect->is_limit)) {
-        bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name, suspect->lacking ? "value" : "limit and no value");
+        bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name,
+                       suspect->lacking ? "value" : "limit and no value");
         bite_error_key(error, "symptom.%.48s:%s", diagnosis->symptom->name, key);
         return BITE_BAD_FILE;
     }
     suspect->name = definition->name;
     suspect->share = share_of(diagnosis, suspect, &diagnosis->answer->result);
-    suspect->why = suspect->is_limit ? diagnosis->answer->result.limits[suspect->id].why : (uint32_t)BITE_WHY_APPLIES;
+    suspect->why = suspect->is_limit ? diagnosis->answer->result.limits[suspect->id].why
+                                     : (uint32_t)BITE_WHY_APPLIES;
     diagnosis->suspect_count++;
     return BITE_OK;
 }
@@ -96,7 +104,8 @@ static void find_foremost(bite_diagnosis *diagnosis)
     }
 }
 
-/* The worst of them counts most, but not alone: what leaves the worst as it is and helps the next helps too (estimate). */
+/* The worst of them counts most, but not alone: what leaves the worst as it is and helps the next
+ * helps too (estimate). */
 static double cube(double weight)
 {
     return weight * weight * weight;
@@ -123,22 +132,24 @@ static int helps_one(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
         const bite_suspect *suspect = &diagnosis->suspects[i];
         double before = bite_suspect_weight(suspect, suspect->share);
-        if (before >= BITE_EXPLAINS_FROM && bite_suspect_weight(suspect, remedy->after[i]) < (1.0 - helps_one_least) * before) {
+        if (before >= BITE_EXPLAINS_FROM &&
+            bite_suspect_weight(suspect, remedy->after[i]) < (1.0 - helps_one_least) * before) {
             return remedy->left <= 1.0;
         }
     }
     return 0;
 }
 
-/* What is suspected first must not be made worse to better what is suspected after it: nobody feeds twice as fast once a tool
- * broke.
+/* What is suspected first must not be made worse to better what is suspected after it: nobody feeds
+ * twice as fast once a tool broke.
  */
 static int worsens_first(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
         const bite_suspect *suspect = &diagnosis->suspects[i];
         if (!isnan(suspect->share)) {
-            return bite_suspect_weight(suspect, remedy->after[i]) > worse_most * bite_suspect_weight(suspect, suspect->share);
+            return bite_suspect_weight(suspect, remedy->after[i]) >
+                   worse_most * bite_suspect_weight(suspect, suspect->share);
         }
     }
     return 0;
@@ -149,7 +160,9 @@ static void weigh(const bite_diagnosis *diagnosis, bite_remedy *remedy, const bi
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
         const bite_suspect *suspect = &diagnosis->suspects[i];
         double share = share_of(diagnosis, suspect, result);
-        remedy->after[i] = isnan(share) && !suspect->is_limit ? suspect->share : share; /* a value that nobody knows has not moved */
+        remedy->after[i] = isnan(share) && !suspect->is_limit
+                               ? suspect->share
+                               : share; /* a value that nobody knows has not moved */
     }
     remedy->left = left_by(diagnosis, remedy->after);
 }
@@ -160,7 +173,8 @@ static int breaks_another(const bite_diagnosis *diagnosis, const bite_result *re
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
         const bite_limit *was = &diagnosis->answer->result.limits[i];
-        if (limit->applies && !limit->advisory && limit->utilization > 1.0 && was->applies && limit->utilization > 1.02 * was->utilization) {
+        if (limit->applies && !limit->advisory && limit->utilization > 1.0 && was->applies &&
+            limit->utilization > 1.02 * was->utilization) {
             return 1;
         }
     }
@@ -175,7 +189,8 @@ static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
             if (remedy->left >= diagnosis->remedies[i].left) {
                 return;
             }
-            memmove(&diagnosis->remedies[i], &diagnosis->remedies[i + 1], (diagnosis->remedy_count - i - 1) * sizeof *remedy);
+            memmove(&diagnosis->remedies[i], &diagnosis->remedies[i + 1],
+                    (diagnosis->remedy_count - i - 1) * sizeof *remedy);
             diagnosis->remedy_count--;
             break;
         }
@@ -187,7 +202,8 @@ static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
     if (at >= BITE_REMEDIES_MAX) {
         return;
     }
-    uint32_t count = diagnosis->remedy_count < BITE_REMEDIES_MAX ? diagnosis->remedy_count : BITE_REMEDIES_MAX - 1;
+    uint32_t count = diagnosis->remedy_count < BITE_REMEDIES_MAX ? diagnosis->remedy_count
+                                                                 : BITE_REMEDIES_MAX - 1;
     memmove(&diagnosis->remedies[at + 1], &diagnosis->remedies[at], (count - at) * sizeof *remedy);
     diagnosis->remedies[at] = *remedy;
     diagnosis->remedy_count = count + 1;
@@ -215,13 +231,14 @@ static double chance_of_suspects(const bite_diagnosis *diagnosis, const bite_res
     return most;
 }
 
-/* Best estimates may hide what the draws tell: more feed cools an edge that creeps and warms one that does not, and whoever's edge
- * melted had the former. */
+/* Best estimates may hide what the draws tell: more feed cools an edge that creeps and warms one
+ * that does not, and whoever's edge melted had the former. */
 static int lowers_chance(const bite_diagnosis *diagnosis, const bite_result *result)
 {
     double before = chance_of_suspects(diagnosis, &diagnosis->answer->result);
     double left = chance_of_suspects(diagnosis, result);
-    return result->draws > 0 && left < (1.0 - chance_least) * before && left < before - scatter_of(before, result->draws);
+    return result->draws > 0 && left < (1.0 - chance_least) * before &&
+           left < before - scatter_of(before, result->draws);
 }
 
 static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *error)
@@ -232,10 +249,12 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
     memset(&remedy, 0, sizeof remedy);
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    if (!bite_change_apply(at, &cut, &remedy.change) || bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+    if (!bite_change_apply(at, &cut, &remedy.change) ||
+        bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
         return BITE_OK;
     }
-    result.values[BITE_TIP_FREQUENCY].value = bite_tool_first_frequency(&cut); /* a pass alone leaves it out */
+    result.values[BITE_TIP_FREQUENCY].value =
+        bite_tool_first_frequency(&cut); /* a pass alone leaves it out */
     weigh(diagnosis, &remedy, &result);
     if (worsens_first(diagnosis, &remedy) || breaks_another(diagnosis, &result)) {
         return BITE_OK;
@@ -243,7 +262,8 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
     int by_use = remedy.left < 1.0 - helps_least || helps_one(diagnosis, &remedy);
     bite_status status = bite_change_judge(diagnosis->answer, &remedy.change, &result, error);
     int by_chance = remedy.left <= 1.0 && lowers_chance(diagnosis, &result);
-    if (status == BITE_OK && (by_use || by_chance) && !raises_chance(&remedy.change, result.draws)) {
+    if (status == BITE_OK && (by_use || by_chance) &&
+        !raises_chance(&remedy.change, result.draws)) {
         keep(diagnosis, &remedy);
     }
     return status;
@@ -258,14 +278,18 @@ static bite_status try_changes(bite_diagnosis *diagnosis, bite_error *error)
     return status;
 }
 
-bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom, bite_diagnosis **diagnosis, bite_error *error)
+bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,
+                               bite_diagnosis **diagnosis, bite_error *error)
 {
     bite_error_clear(error);
     if (answer == NULL || symptom == NULL || diagnosis == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an answer, a symptom, and a place for what comes of it were expected");
+        return bite_error_set(
+            error, BITE_BAD_ARGUMENT,
+            "an answer, a symptom, and a place for what comes of it were expected");
     }
     const bite_item_record *record = NULL;
-    bite_status status = bite_library_record(answer->request.library, BITE_SYMPTOMS, symptom, &record, error);
+    bite_status status =
+        bite_library_record(answer->request.library, BITE_SYMPTOMS, symptom, &record, error);
     if (status != BITE_OK) {
         return status;
     }

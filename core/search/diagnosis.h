@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What went wrong, and which single change helps first: ranked by the engine's own limits and values. */
+/* What went wrong, and which single change helps first: ranked by the engine's own limits and
+ * values. */
 #ifndef BITE_SEARCH_DIAGNOSIS_H
 #define BITE_SEARCH_DIAGNOSIS_H
 
@@ -8,7 +9,8 @@
 #define BITE_SUSPECTS_MAX 8
 #define BITE_REMEDIES_MAX 5
 
-/** A limit or value that a symptom suspects. share: use of a limit; of a value 1. NaN: does not apply, or no number. */
+/** A limit or value that a symptom suspects. share: use of a limit; of a value 1. NaN: does not
+ * apply, or no number. */
 typedef struct bite_suspect {
     const char *name;
     uint32_t id;
@@ -21,8 +23,9 @@ typedef struct bite_suspect {
 /** One change: what it leaves of all suspects together, and of each; and the cut's chance. */
 typedef struct bite_remedy {
     bite_change change;
-    double left;                      /* 1: as much as before */
-    double after[BITE_SUSPECTS_MAX]; /* the shares that the suspects would have then; of what is lacking its growth */
+    double left;                     /* 1: as much as before */
+    double after[BITE_SUSPECTS_MAX]; /* the shares that the suspects would have then; of what is
+                                        lacking its growth */
 } bite_remedy;
 
 struct bite_diagnosis {
@@ -41,7 +44,8 @@ struct bite_diagnosis {
 /** Under this use a limit does not explain a trouble. */
 #define BITE_EXPLAINS_FROM 0.5
 
-/** How much a suspect counts at a share: a limit by its use; a value, which has no room, as a limit that just explains. */
+/** How much a suspect counts at a share: a limit by its use; a value, which has no room, as a limit
+ * that just explains. */
 double bite_suspect_weight(const bite_suspect *suspect, double share);
 
 #endif

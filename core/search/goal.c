@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The fastest of what is as good by the goal. */
-#include "core/search/search_internal.h"
-#include "core/search/confidence_check.h"
 #include "core/search/goal.h"
+#include "core/search/confidence_check.h"
 #include "core/search/limit_margins.h"
 #include "core/search/pass_count_search.h"
+#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
@@ -25,28 +25,34 @@ static void look_everywhere(bite_search *search, const bite_search *whole)
     search->spindle[1] = whole->spindle[1];
 }
 
-/* K, where nothing softens: warm to the hand; of soft metals what lets tempered aluminium age within hours, of hard ones what turns
- * steel yellow (estimate, some of both left). */
+/* K, where nothing softens: warm to the hand; of soft metals what lets tempered aluminium age
+ * within hours, of hard ones what turns steel yellow (estimate, some of both left). */
 static const double warm_to_hand = 20.0;
 static const double warm_soft_metal = 100.0;
 static const double warm_hard_metal = 200.0;
 
 static double warm(const bite_cut *cut)
 {
-    return cut->substance != BITE_METAL ? warm_to_hand : bite_problem_is_hard(cut) ? warm_hard_metal : warm_soft_metal;
+    return cut->substance != BITE_METAL ? warm_to_hand
+           : bite_problem_is_hard(cut)  ? warm_hard_metal
+                                        : warm_soft_metal;
 }
 
-/* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be: of the surface the room up to
- * softening, of uses, marks and errors what is asked for. Cooler than that is not worth a spindle that hardly turns. */
-static double as_good(const bite_search_problem *problem, const bite_result *held, uint32_t wanted, double goal)
+/* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be:
+ * of the surface the room up to softening, of uses, marks and errors what is asked for. Cooler than
+ * that is not worth a spindle that hardly turns. */
+static double as_good(const bite_search_problem *problem, const bite_result *held, uint32_t wanted,
+                      double goal)
 {
     const double share = 0.1;
     const double half = 0.5;
-    const double spared = 0.8; /* of uses with their margins: a fifth of the room is left where 95 % of the draws lie */
+    const double spared = 0.8; /* of uses with their margins: a fifth of the room is left where 95 %
+                                  of the draws lie */
     const bite_limit *soft = &held->limits[BITE_LIMIT_SOFTENING];
     if (wanted == BITE_GOAL_COOL) {
-        return soft->applies && soft->capacity > 0.0 ? fmax(goal + share * soft->capacity, half * soft->capacity)
-                                                 : fmax((1.0 + share) * goal, warm(&problem->full));
+        return soft->applies && soft->capacity > 0.0
+                   ? fmax(goal + share * soft->capacity, half * soft->capacity)
+                   : fmax((1.0 + share) * goal, warm(&problem->full));
     }
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }
@@ -63,10 +69,10 @@ void bite_goal_set_cap(bite_search *search, double cap)
     search->goal = BITE_GOAL_FAST;
 }
 
-/* The next try: margins a little wider about the point that was found, where that left too much chance; the whole range where near
- * by nothing was left. */
-static bite_search_effort try_again(bite_search_problem *problem, const bite_search *before, const bite_result *held, const bite_result *found,
-                             double times)
+/* The next try: margins a little wider about the point that was found, where that left too much
+ * chance; the whole range where near by nothing was left. */
+static bite_search_effort try_again(bite_search_problem *problem, const bite_search *before,
+                                    const bite_result *held, const bite_result *found, double times)
 {
     if (problem->point.worst > 1.0) {
         look_everywhere(&problem->search, before);
@@ -74,17 +80,18 @@ static bite_search_effort try_again(bite_search_problem *problem, const bite_sea
     }
     bite_margins_set(problem, found, times);
     double uses = bite_margins_within_reach(problem, &problem->search, held);
-    if (problem->search.goal_cap > 0.0 && problem->search.capped_goal == BITE_GOAL_GENTLE) { /* which goes by the margins */
+    if (problem->search.goal_cap > 0.0 &&
+        problem->search.capped_goal == BITE_GOAL_GENTLE) { /* which goes by the margins */
         problem->search.goal_cap = as_good(problem, held, BITE_GOAL_GENTLE, uses);
     }
     look_nearby(problem, before);
     return BITE_SEARCH_LOCAL;
 }
 
-/* The best by the search's goal that is no likelier to go over than is allowed; where none is found, all stays as it was. *found:
- * its draws. Returns whether there is one. */
-static int find_within(bite_search_problem *problem, const bite_result *held, double allowed, bite_result *found, bite_status *status,
-                       bite_error *error)
+/* The best by the search's goal that is no likelier to go over than is allowed; where none is
+ * found, all stays as it was. *found: its draws. Returns whether there is one. */
+static int find_within(bite_search_problem *problem, const bite_result *held, double allowed,
+                       bite_result *found, bite_status *status, bite_error *error)
 {
     const bite_point best = problem->point;
     const bite_search before = problem->search;
@@ -106,9 +113,10 @@ static int find_within(bite_search_problem *problem, const bite_result *held, do
     return 0;
 }
 
-/* The fastest of what meets the goal as well: no likelier to go over than the point that meets it best. Where it finds none, other
- * numbers of passes may still be fast. */
-static bite_status hasten(bite_search_problem *problem, const bite_result *held, double allowed, bite_error *error)
+/* The fastest of what meets the goal as well: no likelier to go over than the point that meets it
+ * best. Where it finds none, other numbers of passes may still be fast. */
+static bite_status hasten(bite_search_problem *problem, const bite_result *held, double allowed,
+                          bite_error *error)
 {
     bite_result found = *held;
     bite_status status = BITE_OK;
@@ -116,8 +124,10 @@ static bite_status hasten(bite_search_problem *problem, const bite_result *held,
         return BITE_OK;
     }
     problem->chance = held->chance;
-    bite_goal_set_cap(&problem->search, as_good(problem, held, problem->search.goal, problem->point.goal));
-    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    bite_goal_set_cap(&problem->search,
+                      as_good(problem, held, problem->search.goal, problem->point.goal));
+    problem->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     if (find_within(problem, held, allowed, &found, &status, error)) {
         problem->chance = found.chance;
     }
@@ -137,7 +147,9 @@ static bite_status hasten_passes(bite_search_problem *problem, uint32_t units, b
     }
     all.count = 1;
     all.solution[0] = start;
-    bite_status status = bite_pass_counts_climb(problem, &start.search, (uint64_t)problem->counts.axial * problem->counts.radial, &all, error);
+    bite_status status = bite_pass_counts_climb(
+        problem, &start.search, (uint64_t)problem->counts.axial * problem->counts.radial, &all,
+        error);
     size_t best = bite_pass_counts_next(&all, tried);
     if (status == BITE_OK && best > 0) {
         bite_solution_restore(problem, &all.solution[best]);
@@ -156,7 +168,9 @@ static bite_status hasten_passes(bite_search_problem *problem, uint32_t units, b
 bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     bite_result held;
-    bite_status status = problem->search.goal == BITE_GOAL_FAST ? BITE_NO_ANSWER : bite_problem_sample(problem, &held, error);
+    bite_status status = problem->search.goal == BITE_GOAL_FAST
+                             ? BITE_NO_ANSWER
+                             : bite_problem_sample(problem, &held, error);
     if (status == BITE_OK) {
         status = hasten(problem, &held, fmax(held.chance, bite_chance_allowed(problem)), error);
         return status == BITE_OK ? hasten_passes(problem, units, error) : status;
@@ -164,9 +178,10 @@ bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite
     return status == BITE_NO_ANSWER ? BITE_OK : status;
 }
 
-/* Where nothing is clear, the best by the goal of what is hardly likelier to go over than what is least likely: else the feed that
- * is left would be any. */
-bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held, bite_error *error)
+/* Where nothing is clear, the best by the goal of what is hardly likelier to go over than what is
+ * least likely: else the feed that is left would be any. */
+bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held,
+                                      bite_error *error)
 {
     double allowed = bite_chance_hardly_more(held->chance, problem->confidence);
     bite_result found = *held;
@@ -176,7 +191,8 @@ bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_r
 }
 
 /* The fastest of what meets the goal as well, by one coarse look. */
-bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held, bite_error *error)
+bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held,
+                                    bite_error *error)
 {
     const bite_solution start = bite_solution_of(problem, 1);
     bite_result found;
@@ -184,7 +200,8 @@ bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_res
     if (problem->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
-    bite_goal_set_cap(&problem->search, as_good(problem, held, problem->search.goal, problem->point.goal));
+    bite_goal_set_cap(&problem->search,
+                      as_good(problem, held, problem->search.goal, problem->point.goal));
     bite_status status = bite_chance_settle(problem, 1, &found, &clear, error);
     if (!clear) {
         bite_solution_restore(problem, &start);

@@ -17,10 +17,13 @@ void bite_goal_set_cap(bite_search *search, double cap);
 /** Settings that are clear, hastened: with other numbers of passes too. */
 bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error);
 
-/** Where nothing is clear, the best by the goal of what is hardly likelier to go over than `held`, the draws of the point. */
-bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held, bite_error *error);
+/** Where nothing is clear, the best by the goal of what is hardly likelier to go over than `held`,
+ * the draws of the point. */
+bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held,
+                                      bite_error *error);
 
 /** By one coarse look. */
-bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held, bite_error *error);
+bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held,
+                                    bite_error *error);
 
 #endif

@@ -2,18 +2,20 @@
 /*
  * The least chance that something goes over.
  *
- * Margins are found at one point and used at others; where they leave nothing, the chance itself is looked for: a compass search in
- * the logarithms of spindle speed and feed per tooth, each place judged by the same draws, so that two places differ by what was
- * changed and not by luck. It finds the bottom of one valley.
+ * Margins are found at one point and used at others; where they leave nothing, the chance itself is
+ * looked for: a compass search in the logarithms of spindle speed and feed per tooth, each place
+ * judged by the same draws, so that two places differ by what was changed and not by luck. It finds
+ * the bottom of one valley.
  */
+#include "core/search/least_chance.h"
 #include "core/names/registry.h"
 #include "core/search/search_internal.h"
-#include "core/search/least_chance.h"
 #include "core/search/search_space.h"
 #include <math.h>
 #include <string.h>
 
-/* So much do the likeliest row's 95 % end count beside the chance, that there is a way down where all of the draws go over. */
+/* So much do the likeliest row's 95 % end count beside the chance, that there is a way down where
+ * all of the draws go over. */
 static const double lean = 0.01;
 static const double lean_most = 10.0;
 
@@ -42,7 +44,8 @@ static double risk_of(const bite_result *result, const double *given_up)
         if (given_up != NULL && given_up[i] > 0.0) {
             broken = fmax(broken, limit->utilization / given_up[i] - 1.0);
         } else {
-            worst = fmax(worst, isnan(limit->utilization_high) ? limit->utilization : limit->utilization_high);
+            worst = fmax(worst, isnan(limit->utilization_high) ? limit->utilization
+                                                               : limit->utilization_high);
         }
     }
     return result->chance + lean * fmin(lean_most, worst) + (broken > 0.0 ? 1.0 + broken : 0.0);
@@ -72,13 +75,16 @@ static double within(double value, const double *range)
 static void go_to(bite_search_problem *problem, const place *at)
 {
     problem->point.spindle = exp(at->spindle);
-    problem->point.feed = isnan(problem->search.feed) ? exp(at->tooth) * problem->point.spindle * problem->full.flutes : problem->search.feed;
+    problem->point.feed = isnan(problem->search.feed)
+                              ? exp(at->tooth) * problem->point.spindle * problem->full.flutes
+                              : problem->search.feed;
 }
 
 static place place_of(const bite_search_problem *problem)
 {
     place at = {within(log(problem->point.spindle), problem->search.spindle),
-                within(log(problem->point.feed / (problem->point.spindle * problem->full.flutes)), problem->search.tooth)};
+                within(log(problem->point.feed / (problem->point.spindle * problem->full.flutes)),
+                       problem->search.tooth)};
     return at;
 }
 
@@ -88,16 +94,20 @@ static int same(const place *a, const place *b)
 }
 
 /* So many steps of spindle and tooth on; a feed that is fixed leaves the tooth as it is. */
-static place ahead(const bite_search_problem *problem, const place *from, const double *way, double step)
+static place ahead(const bite_search_problem *problem, const place *from, const double *way,
+                   double step)
 {
     place to = {within(from->spindle + way[0] * step, problem->search.spindle),
-                isnan(problem->search.feed) ? within(from->tooth + way[1] * step, problem->search.tooth) : from->tooth};
+                isnan(problem->search.feed)
+                    ? within(from->tooth + way[1] * step, problem->search.tooth)
+                    : from->tooth};
     return to;
 }
 
 static const double compass[][2] = {{1.0, 0.0}, {-1.0, 0.0}, {0.0, 1.0}, {0.0, -1.0}};
 
-bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *result, bite_error *error)
+bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *result,
+                                    bite_error *error)
 {
     place best = place_of(problem);
     go_to(problem, &best);
@@ -125,14 +135,17 @@ bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *r
         step = same(&best, &from) ? 0.5 * step : step;
     }
     go_to(problem, &best);
-    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    problem->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     return status;
 }
 
 /* ---- the best by the goal ---- */
 
-/* Spindle and tooth in steps: along one of them, both, and along a limit that gives way to one where it meets the other. */
-static const double ways_of_polish[][2] = {{1.0, 0.0}, {0.0, 1.0}, {1.0, -0.5}, {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
+/* Spindle and tooth in steps: along one of them, both, and along a limit that gives way to one
+ * where it meets the other. */
+static const double ways_of_polish[][2] = {{1.0, 0.0},  {0.0, 1.0},  {1.0, -0.5},
+                                           {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
 
 static int gains(const bite_search_problem *problem, const bite_point *to, const bite_point *from)
 {
@@ -143,7 +156,9 @@ static int gains(const bite_search_problem *problem, const bite_point *to, const
 /* The cap of the search, which is no row and no draw judges. */
 static int within_cap(const bite_search_problem *problem, const bite_point *at)
 {
-    return !(problem->search.goal_cap > 0.0) || bite_speed_feed_capped_goal(&problem->search, at->spindle, at->feed) <= problem->search.goal_cap;
+    return !(problem->search.goal_cap > 0.0) ||
+           bite_speed_feed_capped_goal(&problem->search, at->spindle, at->feed) <=
+               problem->search.goal_cap;
 }
 
 static int breaks_given_up(const bite_search_problem *problem, const bite_result *result)
@@ -157,8 +172,9 @@ static int breaks_given_up(const bite_search_problem *problem, const bite_result
 }
 
 /* One step that gains and is allowed. *status: of its draws. */
-static int step_gains(bite_search_problem *problem, const place *from, const double *way, double step, double allowed, bite_result *seen,
-                      bite_status *status, bite_error *error)
+static int step_gains(bite_search_problem *problem, const place *from, const double *way,
+                      double step, double allowed, bite_result *seen, bite_status *status,
+                      bite_error *error)
 {
     const bite_point before = problem->point;
     place to = ahead(problem, from, way, step);
@@ -166,7 +182,8 @@ static int step_gains(bite_search_problem *problem, const place *from, const dou
         return 0;
     }
     go_to(problem, &to);
-    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    problem->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     if (gains(problem, &problem->point, &before) && within_cap(problem, &problem->point)) {
         *status = bite_problem_sample(problem, seen, error);
         if (*status == BITE_OK && seen->chance <= allowed && !breaks_given_up(problem, seen)) {
@@ -180,10 +197,12 @@ static int step_gains(bite_search_problem *problem, const place *from, const dou
 /* ---- back to what is allowed ---- */
 
 /* Spindle and tooth in steps. */
-static const double ways_of_repair[][2] = {{0.0, -1.0}, {-1.0, 0.0}, {1.0, -0.5}, {-0.5, 1.0}, {1.0, 0.0}, {0.0, 1.0}};
+static const double ways_of_repair[][2] = {{0.0, -1.0}, {-1.0, 0.0}, {1.0, -0.5},
+                                           {-0.5, 1.0}, {1.0, 0.0},  {0.0, 1.0}};
 #define MOVES_MOST 5
 
-/* How good a step is: what is allowed before what is not; of the first the least loss, of the others the most of the chance for it.
+/* How good a step is: what is allowed before what is not; of the first the least loss, of the
+ * others the most of the chance for it.
  */
 typedef struct step_seen {
     int allowed;
@@ -194,7 +213,8 @@ typedef struct step_seen {
     bite_result result;
 } step_seen;
 
-static double loss_of(const bite_search_problem *problem, const bite_point *to, const bite_point *from)
+static double loss_of(const bite_search_problem *problem, const bite_point *to,
+                      const bite_point *from)
 {
     double scale = problem->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
     return fmax(0.0, to->goal - from->goal) / scale;
@@ -202,7 +222,9 @@ static double loss_of(const bite_search_problem *problem, const bite_point *to, 
 
 static int is_worth_more(const step_seen *a, const step_seen *b)
 {
-    return a->allowed != b->allowed ? a->allowed > b->allowed : a->allowed ? a->loss < b->loss : a->worth > b->worth;
+    return a->allowed != b->allowed ? a->allowed > b->allowed
+           : a->allowed             ? a->loss < b->loss
+                                    : a->worth > b->worth;
 }
 
 /* A way from the point, as far as it can be told without draws. Returns whether it is one. */
@@ -222,9 +244,10 @@ static int look_along(bite_search_problem *problem, size_t way, double step, ste
     return within_cap(problem, &seen->point);
 }
 
-/* The best of the ways from the point, of those that lower the chance; the last one's first. Returns whether there is one. */
-static int best_step(bite_search_problem *problem, double step, double allowed, double risk, step_seen *best, bite_status *status,
-                     bite_error *error)
+/* The best of the ways from the point, of those that lower the chance; the last one's first.
+ * Returns whether there is one. */
+static int best_step(bite_search_problem *problem, double step, double allowed, double risk,
+                     step_seen *best, bite_status *status, bite_error *error)
 {
     const double at_least = 0.02; /* of a loss: a way that costs nothing is not endlessly good */
     const bite_point from = problem->point;
@@ -233,7 +256,8 @@ static int best_step(bite_search_problem *problem, double step, double allowed, 
     int any = 0;
     for (size_t i = 0; *status == BITE_OK && i < count; i++) {
         step_seen seen;
-        if (!look_along(problem, (first + i) % count, step, &seen) || (any && best->allowed && seen.loss >= best->loss)) {
+        if (!look_along(problem, (first + i) % count, step, &seen) ||
+            (any && best->allowed && seen.loss >= best->loss)) {
             continue;
         }
         problem->point = seen.point;
@@ -250,15 +274,20 @@ static int best_step(bite_search_problem *problem, double step, double allowed, 
     return any;
 }
 
-bite_status bite_least_chance_repair(bite_search_problem *problem, double allowed, bite_result *result, bite_error *error)
+bite_status bite_least_chance_repair(bite_search_problem *problem, double allowed,
+                                     bite_result *result, bite_error *error)
 {
     double step = polish_first;
     step_seen best;
     memset(&best, 0, sizeof best);
     bite_status status = BITE_OK;
-    problem->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    for (int i = 0; status == BITE_OK && i < MOVES_MOST && result->chance > allowed && problem->point.goal < problem->incumbent_goal; i++) {
-        if (!best_step(problem, step, allowed, bite_least_chance_of(problem, result), &best, &status, error)) {
+    problem->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    for (int i = 0; status == BITE_OK && i < MOVES_MOST && result->chance > allowed &&
+                    problem->point.goal < problem->incumbent_goal;
+         i++) {
+        if (!best_step(problem, step, allowed, bite_least_chance_of(problem, result), &best,
+                       &status, error)) {
             return status;
         }
         problem->point = best.point;
@@ -270,16 +299,19 @@ bite_status bite_least_chance_repair(bite_search_problem *problem, double allowe
 
 /* ---- on to what is better ---- */
 
-bite_status bite_least_chance_polish(bite_search_problem *problem, double allowed, bite_result *result, bite_error *error)
+bite_status bite_least_chance_polish(bite_search_problem *problem, double allowed,
+                                     bite_result *result, bite_error *error)
 {
     const size_t ways = sizeof ways_of_polish / sizeof *ways_of_polish;
     bite_status status = BITE_OK;
     for (double step = polish_first; step > polish_last; step *= 0.5) {
-        for (size_t way = 0, taken = 0; status == BITE_OK && way < ways && taken < POLISHES_MOST; way++) {
+        for (size_t way = 0, taken = 0; status == BITE_OK && way < ways && taken < POLISHES_MOST;
+             way++) {
             place from = place_of(problem);
             bite_result seen;
             while (status == BITE_OK && taken++ < POLISHES_MOST &&
-                   step_gains(problem, &from, ways_of_polish[way], step, allowed, &seen, &status, error)) {
+                   step_gains(problem, &from, ways_of_polish[way], step, allowed, &seen, &status,
+                              error)) {
                 *result = seen;
                 from = place_of(problem);
             }

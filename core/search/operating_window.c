@@ -22,7 +22,9 @@ static const double logarithmic_from = 3.0;
 double bite_axis_at(const bite_axis *axis, double share)
 {
     if (axis->input->whole) {
-        return round(axis->least + share * (axis->most - axis->least)); /* there is nothing between 2 flutes and 3 */
+        return round(axis->least +
+                     share *
+                         (axis->most - axis->least)); /* there is nothing between 2 flutes and 3 */
     }
     if (axis->logarithmic) {
         return axis->least * pow(axis->most / axis->least, share);
@@ -43,7 +45,8 @@ double bite_window_utilization(const bite_window *window, size_t limit, size_t a
     return window->utilizations[(limit * window->up.count + up) * window->across.count + across];
 }
 
-/* The post below or at a share of an axis, at most the last but one, and how far it lies on the way to the next. */
+/* The post below or at a share of an axis, at most the last but one, and how far it lies on the way
+ * to the next. */
 static size_t post_of(double along, size_t posts, double *share)
 {
     double at = fmin(1.0, fmax(0.0, along)) * (double)(posts - 1);
@@ -66,14 +69,17 @@ static double margin_at(const bite_window *window, size_t limit, double across, 
 
 double bite_window_margin(const bite_window *window, size_t limit, size_t across, size_t up)
 {
-    return margin_at(window, limit, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
+    return margin_at(window, limit, (double)across / (double)(window->across.count - 1),
+                     (double)up / (double)(window->up.count - 1));
 }
 
-double bite_window_worst(const bite_window *window, size_t across, size_t up, int with_margin, uint32_t *limit)
+double bite_window_worst(const bite_window *window, size_t across, size_t up, int with_margin,
+                         uint32_t *limit)
 {
     double most = (double)NAN;
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        double utilization = bite_window_utilization(window, i, across, up) * (with_margin ? bite_window_margin(window, i, across, up) : 1.0);
+        double utilization = bite_window_utilization(window, i, across, up) *
+                             (with_margin ? bite_window_margin(window, i, across, up) : 1.0);
         if (window->binds[i] && !isnan(utilization) && !(utilization <= most)) {
             most = utilization;
             *limit = i;
@@ -113,7 +119,8 @@ static bite_cut cut_of(const bite_window *window, double across, double up)
     return cut;
 }
 
-/* Each limit alone is clear with one axis at a value and the other at the point itself, which lies between the places of the grid.
+/* Each limit alone is clear with one axis at a value and the other at the point itself, which lies
+ * between the places of the grid.
  */
 static int clear_beside(const bite_window *window, int along_up, double value)
 {
@@ -130,7 +137,8 @@ static int clear_beside(const bite_window *window, int along_up, double value)
     double y = bite_axis_share(&window->up, up);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
-        if (window->binds[i] && limit->applies && (limit->utilization > 1.0 || limit->utilization * margin_at(window, i, x, y) > 1.0)) {
+        if (window->binds[i] && limit->applies &&
+            (limit->utilization > 1.0 || limit->utilization * margin_at(window, i, x, y) > 1.0)) {
             return 0;
         }
     }
@@ -142,7 +150,8 @@ int bite_window_clear(const bite_window *window, int along_up, double *least, do
     const bite_axis *axis = along_up ? &window->up : &window->across;
     double steps = (double)(axis->count - 1);
     /* all draws together know the point better than the margins of the grid do */
-    if (window->answer->result.verdict != BITE_CLEAR && !clear_beside(window, along_up, axis->here)) {
+    if (window->answer->result.verdict != BITE_CLEAR &&
+        !clear_beside(window, along_up, axis->here)) {
         return 0;
     }
     *least = *most = axis->here;
@@ -179,13 +188,19 @@ static void set_usual_range(const bite_answer *answer, const bite_input *input, 
         axis->least = here - 30.0;
         axis->most = here + 30.0;
     } else if (input == bite_input_find("spindle_speed")) {
-        double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
-        axis->least = isnan(full->spindle_slowest) || !(full->spindle_slowest > 0.0) ? here / 4.0 : full->spindle_slowest;
-        axis->most = isnan(fastest) ? here * 2.5 : 1.05 * fastest; /* a little beyond, so that its limit is seen */
+        double fastest =
+            fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
+        axis->least = isnan(full->spindle_slowest) || !(full->spindle_slowest > 0.0)
+                          ? here / 4.0
+                          : full->spindle_slowest;
+        axis->most = isnan(fastest)
+                         ? here * 2.5
+                         : 1.05 * fastest; /* a little beyond, so that its limit is seen */
         axis->least = fmax(axis->least, 0.01 * axis->most);
     } else if (input == bite_input_find("feed_rate")) {
         axis->least = here / 10.0;
-        axis->most = isnan(full->feed_fastest) ? here * 10.0 : fmin(here * 10.0, 1.3 * full->feed_fastest);
+        axis->most =
+            isnan(full->feed_fastest) ? here * 10.0 : fmin(here * 10.0, 1.3 * full->feed_fastest);
     }
     axis->least = fmin(axis->least, 0.8 * here);
     axis->most = fmax(axis->most, 1.2 * here);
@@ -193,13 +208,16 @@ static void set_usual_range(const bite_answer *answer, const bite_input *input, 
     if (input == bite_input_find("width")) {
         axis->most = fmin(axis->most, full->diameter);
     } else if (full->operation == BITE_CHAMFER && input == bite_input_find("depth")) {
-        axis->most = fmin(axis->most, 0.5 * (full->diameter - full->tip_diameter) / tan(full->taper) - full->tip_below);
+        axis->most =
+            fmin(axis->most,
+                 0.5 * (full->diameter - full->tip_diameter) / tan(full->taper) - full->tip_below);
     }
     axis->least = fmax(axis->least, input->least);
     axis->most = fmin(axis->most, input->most);
 }
 
-static bite_status bad_axis(bite_error *error, const char *name, bite_status status, const char *what, const char *hint)
+static bite_status bad_axis(bite_error *error, const char *name, bite_status status,
+                            const char *what, const char *hint)
 {
     bite_error_set(error, status, "%.40s %s", name, what);
     bite_error_key(error, "%s", "axis");
@@ -207,18 +225,21 @@ static bite_status bad_axis(bite_error *error, const char *name, bite_status sta
     return status;
 }
 
-static bite_status make_axis(const bite_answer *answer, const char *name, double least, double most, bite_axis *axis,
-                             bite_error *error)
+static bite_status make_axis(const bite_answer *answer, const char *name, double least, double most,
+                             bite_axis *axis, bite_error *error)
 {
     const bite_input *input = bite_input_find(name);
     if (input == NULL) {
-        return bad_axis(error, name, BITE_UNKNOWN_NAME, "is no input that an axis could show", "coolbite list inputs");
+        return bad_axis(error, name, BITE_UNKNOWN_NAME, "is no input that an axis could show",
+                        "coolbite list inputs");
     }
     if (input->words > 0) {
-        return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers", "coolbite list inputs");
+        return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers",
+                        "coolbite list inputs");
     }
     if (!bite_input_affects(input, answer->full.operation)) {
-        return bad_axis(error, name, BITE_BAD_ARGUMENT, "says nothing in this operation", "another input, or another operation");
+        return bad_axis(error, name, BITE_BAD_ARGUMENT, "says nothing in this operation",
+                        "another input, or another operation");
     }
     axis->input = input;
     axis->here = *bite_input_number_of(&answer->full, input);
@@ -226,23 +247,26 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
         axis->here = answer->full.diameter; /* a full slot */
     }
     if (isnan(axis->here)) {
-        return bad_axis(error, name, BITE_MISSING, "is not given, so that there is no point to look around", "give it too");
+        return bad_axis(error, name, BITE_MISSING,
+                        "is not given, so that there is no point to look around", "give it too");
     }
     set_usual_range(answer, input, axis);
     axis->least = isnan(least) ? axis->least : least;
     axis->most = isnan(most) ? axis->most : most;
     if (input->whole) {
         if (!(isnan(least) || least == floor(least)) || !(isnan(most) || most == floor(most))) {
-            return bad_axis(error, name, BITE_OUT_OF_RANGE, "is counted: its axis has whole ends", "for example 1..4");
+            return bad_axis(error, name, BITE_OUT_OF_RANGE, "is counted: its axis has whole ends",
+                            "for example 1..4");
         }
         axis->least = ceil(axis->least);
         axis->most = floor(axis->most);
     }
     if (!(axis->least < axis->most && axis->least >= input->least && axis->most <= input->most)) {
-        return bad_axis(error, name, BITE_OUT_OF_RANGE, "has an axis that is empty or leaves the input's range", "LEAST..MOST");
+        return bad_axis(error, name, BITE_OUT_OF_RANGE,
+                        "has an axis that is empty or leaves the input's range", "LEAST..MOST");
     }
-    axis->logarithmic =
-        !input->whole && input->kind != BITE_KIND_TEMPERATURE && axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
+    axis->logarithmic = !input->whole && input->kind != BITE_KIND_TEMPERATURE &&
+                        axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
     return BITE_OK;
 }
 
@@ -251,7 +275,9 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
 /* What is counted has a place for each number, however many were wished. */
 static size_t places_of(const bite_axis *axis, size_t wished, size_t usual)
 {
-    return axis->input->whole ? (size_t)lround(axis->most - axis->least) + 1 : wished == 0 ? usual : wished;
+    return axis->input->whole ? (size_t)lround(axis->most - axis->least) + 1
+           : wished == 0      ? usual
+                              : wished;
 }
 
 /* The cut at a place, by shares of the axes. */
@@ -265,14 +291,15 @@ static double kept_tooth_feed(const bite_window *window)
 {
     const bite_input *feed_rate = bite_input_find("feed_rate");
     const bite_typed_input *feed = &window->answer->request.typed[bite_input_index(feed_rate)];
-    int kept =
-        feed->given && feed->kind == BITE_KIND_TOOTH_FEED && window->across.input != feed_rate && window->up.input != feed_rate;
+    int kept = feed->given && feed->kind == BITE_KIND_TOOTH_FEED &&
+               window->across.input != feed_rate && window->up.input != feed_rate;
     return kept ? feed->value : (double)NAN;
 }
 
 static void fill_place(bite_window *window, size_t across, size_t up)
 {
-    bite_cut cut = cut_at(window, (double)across / (double)(window->across.count - 1), (double)up / (double)(window->up.count - 1));
+    bite_cut cut = cut_at(window, (double)across / (double)(window->across.count - 1),
+                          (double)up / (double)(window->up.count - 1));
     bite_result result;
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
@@ -280,7 +307,8 @@ static void fill_place(bite_window *window, size_t across, size_t up)
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
         int there = status == BITE_OK && limit->applies;
-        window->utilizations[(i * window->up.count + up) * window->across.count + across] = there ? limit->utilization : (double)NAN;
+        window->utilizations[(i * window->up.count + up) * window->across.count + across] =
+            there ? limit->utilization : (double)NAN;
     }
 }
 
@@ -319,16 +347,20 @@ static void fill_post(void *work, size_t index, size_t worker)
     bite_window *window = posts->window;
     size_t across = index % BITE_POSTS_ACROSS;
     size_t up = index / BITE_POSTS_ACROSS;
-    bite_cut cut = cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
+    bite_cut cut =
+        cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
     bite_result result;
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    bite_status status = bite_cut_band(&cut, posts->spreads, posts->count, DRAWS_AT_POST, SEED_AT_POST, 0.95, &result, NULL);
+    bite_status status = bite_cut_band(&cut, posts->spreads, posts->count, DRAWS_AT_POST,
+                                       SEED_AT_POST, 0.95, &result, NULL);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
         double *margin = &window->margins[(i * BITE_POSTS_UP + up) * BITE_POSTS_ACROSS + across];
-        *margin =
-            status == BITE_OK && limit->applies && limit->utilization > 0.0 && limit->utilization_high > limit->utilization ? log(limit->utilization_high / limit->utilization) : 0.0;
+        *margin = status == BITE_OK && limit->applies && limit->utilization > 0.0 &&
+                          limit->utilization_high > limit->utilization
+                      ? log(limit->utilization_high / limit->utilization)
+                      : 0.0;
     }
     posts->status[index] = status; /* a post where there is no answer has no margins */
 }
@@ -339,12 +371,14 @@ static bite_status fill_margins(bite_window *window, bite_error *error)
     margin_posts posts;
     posts.window = window;
     /* the picture moves its axes itself */
-    posts.count = bite_spreads_except(answer->spreads, answer->spread_count, window->across.input, posts.spreads);
+    posts.count = bite_spreads_except(answer->spreads, answer->spread_count, window->across.input,
+                                      posts.spreads);
     posts.count = bite_spreads_except(posts.spreads, posts.count, window->up.input, posts.spreads);
     if (answer->result.draws == 0) {
         return BITE_OK; /* best estimates alone */
     }
-    bite_thread_pool_run(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post, &posts);
+    bite_thread_pool_run(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post,
+                         &posts);
     for (size_t i = 0; i < BITE_POSTS_UP * BITE_POSTS_ACROSS; i++) {
         if (posts.status[i] == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
@@ -364,24 +398,26 @@ static bite_status fill(bite_window *window, bite_error *error)
     return fill_margins(window, error);
 }
 
-static bite_status check_call(const bite_answer *answer, const bite_window_options *options, bite_window **window,
-                              bite_error *error)
+static bite_status check_call(const bite_answer *answer, const bite_window_options *options,
+                              bite_window **window, bite_error *error)
 {
-    if (answer == NULL || window == NULL || options == NULL || options->struct_size != sizeof *options ||
-        options->reserved != 0 || options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 || options->rows == 1 ||
-        (size_t)options->columns * options->rows > CELLS_MOST) {
-        bite_error_set(
-            error, BITE_BAD_ARGUMENT,
-            "an answer, options of this library's size with a grid of 2 to %d places a side and at most %d in all, and a "
-            "place for the window were expected",
-            GRID_MOST, CELLS_MOST);
+    if (answer == NULL || window == NULL || options == NULL ||
+        options->struct_size != sizeof *options || options->reserved != 0 ||
+        options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 ||
+        options->rows == 1 || (size_t)options->columns * options->rows > CELLS_MOST) {
+        bite_error_set(error, BITE_BAD_ARGUMENT,
+                       "an answer, options of this library's size with a grid of 2 to %d places a "
+                       "side and at most %d in all, and a "
+                       "place for the window were expected",
+                       GRID_MOST, CELLS_MOST);
         bite_error_key(error, "options");
         return BITE_BAD_ARGUMENT;
     }
     return BITE_OK;
 }
 
-bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options, bite_window **window, bite_error *error)
+bite_status bite_window_new(const bite_answer *answer, const bite_window_options *options,
+                            bite_window **window, bite_error *error)
 {
     bite_window made;
     bite_error_clear(error);
@@ -394,10 +430,14 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
     made.answer = answer;
     const char *across = options->across == NULL ? "spindle_speed" : options->across;
     const char *up = options->up == NULL ? "feed_rate" : options->up;
-    status = make_axis(answer, across, options->across_least, options->across_most, &made.across, error);
-    status = status != BITE_OK ? status : make_axis(answer, up, options->up_least, options->up_most, &made.up, error);
+    status =
+        make_axis(answer, across, options->across_least, options->across_most, &made.across, error);
+    status = status != BITE_OK
+                 ? status
+                 : make_axis(answer, up, options->up_least, options->up_most, &made.up, error);
     if (status == BITE_OK && made.across.input == made.up.input) {
-        status = bad_axis(error, across, BITE_BAD_ARGUMENT, "stands on both axes", "two inputs make a picture");
+        status = bad_axis(error, across, BITE_BAD_ARGUMENT, "stands on both axes",
+                          "two inputs make a picture");
     }
     if (status != BITE_OK) {
         return status;
@@ -405,8 +445,11 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
     made.across.count = places_of(&made.across, options->columns, GRID_USUAL_ACROSS);
     made.up.count = places_of(&made.up, options->rows, GRID_USUAL_UP);
     bite_window *fresh = bite_memory_new(&made.allocator, 1, sizeof *fresh);
-    made.utilizations = bite_memory_new(&made.allocator, BITE_LIMIT_COUNT * made.across.count * made.up.count, sizeof(double));
-    made.margins = bite_memory_new(&made.allocator, (size_t)BITE_LIMIT_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP, sizeof(double));
+    made.utilizations = bite_memory_new(
+        &made.allocator, BITE_LIMIT_COUNT * made.across.count * made.up.count, sizeof(double));
+    made.margins = bite_memory_new(&made.allocator,
+                                   (size_t)BITE_LIMIT_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP,
+                                   sizeof(double));
     if (fresh == NULL || made.utilizations == NULL || made.margins == NULL) {
         bite_memory_free(&made.allocator, fresh);
         bite_memory_free(&made.allocator, made.utilizations);

@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How many passes: the fewest that are clear, or those that remove most. */
-#include "core/search/search_internal.h"
+#include "core/search/pass_count_search.h"
 #include "core/search/confidence_check.h"
 #include "core/search/control_rounding.h"
 #include "core/search/least_chance.h"
-#include "core/search/pass_count_search.h"
+#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
-#define PASSES_SENSIBLE 24 /* over a depth; with passes side by side in all as many at each of four */
+#define PASSES_SENSIBLE                                                                            \
+    24 /* over a depth; with passes side by side in all as many at each of four */
 #define MORE_PASSES 6
 #define NEIGHBOURS 10
 #define CLOSELY_MOST 3
@@ -16,16 +17,18 @@
 /* More than anyone wants to wait for. */
 int bite_pass_counts_too_many(const bite_search_problem *problem)
 {
-    return isnan(problem->counts.width) ? problem->counts.axial >= PASSES_SENSIBLE
-                                    : (uint64_t)problem->counts.axial * problem->counts.radial >= 4 * PASSES_SENSIBLE;
+    return isnan(problem->counts.width)
+               ? problem->counts.axial >= PASSES_SENSIBLE
+               : (uint64_t)problem->counts.axial * problem->counts.radial >= 4 * PASSES_SENSIBLE;
 }
 
-/* Out of the hole and back in, s (estimate: twice some millimetres at a small machine's rapids, and its turns). */
+/* Out of the hole and back in, s (estimate: twice some millimetres at a small machine's rapids, and
+ * its turns). */
 static const double time_of_peck = 0.5;
 
-/* What is left of the chance lets a coarse look's settings go on: so much of the removal, in logarithms, by as much of the chance
- * (estimate: uses go with the feed to a half or more, and the chance with a high power of them). A quarter of it is as good as
- * none. */
+/* What is left of the chance lets a coarse look's settings go on: so much of the removal, in
+ * logarithms, by as much of the chance (estimate: uses go with the feed to a half or more, and the
+ * chance with a high power of them). A quarter of it is as good as none. */
 static const double gain_of_chance = 0.12;
 static const double least_part = 0.25;
 
@@ -43,7 +46,8 @@ static double value_of(const bite_search_problem *problem, int clear)
 
 bite_solution bite_solution_of(const bite_search_problem *problem, int clear)
 {
-    bite_solution found = {clear, problem->chance, value_of(problem, clear), problem->counts, problem->search, problem->point};
+    bite_solution found = {clear,           problem->chance, value_of(problem, clear),
+                           problem->counts, problem->search, problem->point};
     return found;
 }
 
@@ -55,7 +59,8 @@ void bite_solution_restore(bite_search_problem *problem, const bite_solution *to
     bite_problem_set_passes(problem, to->counts.axial, to->counts.radial);
 }
 
-/* More passes must be worth what is lost between them: of the removal so much, where none is clear so much less chance. */
+/* More passes must be worth what is lost between them: of the removal so much, where none is clear
+ * so much less chance. */
 static const double worth = 0.05;
 static const double much_less = 0.8;
 
@@ -66,7 +71,9 @@ int bite_solution_better(const bite_solution *a, const bite_solution *b)
     }
     uint64_t passes_a = (uint64_t)a->counts.axial * a->counts.radial;
     uint64_t passes_b = (uint64_t)b->counts.axial * b->counts.radial;
-    double more = a->search.goal != BITE_GOAL_FAST || passes_a == passes_b ? 0.0 : passes_a > passes_b ? worth : -worth;
+    double more = a->search.goal != BITE_GOAL_FAST || passes_a == passes_b ? 0.0
+                  : passes_a > passes_b                                    ? worth
+                                                                           : -worth;
     return a->clear ? a->value < b->value - more : a->chance < much_less * b->chance;
 }
 
@@ -75,7 +82,8 @@ size_t bite_pass_counts_next(const bite_solution_list *all, const int *tried)
 {
     size_t best = all->count;
     for (size_t i = 0; i < all->count; i++) {
-        if (!tried[i] && (best == all->count || bite_solution_better(&all->solution[i], &all->solution[best]))) {
+        if (!tried[i] &&
+            (best == all->count || bite_solution_better(&all->solution[i], &all->solution[best]))) {
             best = i;
         }
     }
@@ -89,9 +97,10 @@ static double to_beat(const bite_search_problem *problem, const bite_solution *b
     return is_goal ? best->value + worth - gain_of_chance * log(least_part) : INFINITY;
 }
 
-/* For the most removal the first that is clear may be so by hardly feeding at all: side by side all that are tried count, over a
- * depth they go on while they gain. */
-static bite_status settle_most(bite_search_problem *problem, bite_solution_list *all, bite_error *error)
+/* For the most removal the first that is clear may be so by hardly feeding at all: side by side all
+ * that are tried count, over a depth they go on while they gain. */
+static bite_status settle_most(bite_search_problem *problem, bite_solution_list *all,
+                               bite_error *error)
 {
     const bite_search before = problem->search;
     bite_result result;
@@ -136,7 +145,8 @@ typedef struct parts {
     uint32_t radial;
 } parts;
 
-/* Other numbers of passes that are looked at beside some: by a half and by one, more and fewer, both ways. */
+/* Other numbers of passes that are looked at beside some: by a half and by one, more and fewer,
+ * both ways. */
 static parts beside(const parts *at, size_t way)
 {
     static const struct {
@@ -147,36 +157,45 @@ static parts beside(const parts *at, size_t way)
                           {0, -1, 0}, {0, 0, 1}, {0, 0, -1}, {0, 1, -1}, {0, -1, 1}};
     uint32_t half_down = ways[way].by_half ? 1 + at->axial / 2 : 1;
     uint32_t half_side = ways[way].by_half ? 1 + at->radial / 2 : 1;
-    if (ways[way].by_half && ways[way].down + ways[way].side < 0) { /* back to where half as many again came from */
+    if (ways[way].by_half &&
+        ways[way].down + ways[way].side < 0) { /* back to where half as many again came from */
         half_down = (at->axial + 1) / 3;
         half_side = (at->radial + 1) / 3;
     }
-    parts to = {at->axial + (uint32_t)ways[way].down * half_down, at->radial + (uint32_t)ways[way].side * half_side};
+    parts to = {at->axial + (uint32_t)ways[way].down * half_down,
+                at->radial + (uint32_t)ways[way].side * half_side};
     return to;
 }
 
-/* More passes than would do at the fastest feed there is. A full width may be said by a NaN, a hole has none. */
-static int cannot_beat(const bite_search_problem *problem, const bite_search *search, const bite_solution *best, uint64_t passes)
+/* More passes than would do at the fastest feed there is. A full width may be said by a NaN, a hole
+ * has none. */
+static int cannot_beat(const bite_search_problem *problem, const bite_search *search,
+                       const bite_solution *best, uint64_t passes)
 {
     double most = bite_pass_counts_most_removal(search, &problem->counts, passes);
-    return problem->full.operation == BITE_MILL && -log(most) > best->point.goal; /* a NaN says nothing */
+    return problem->full.operation == BITE_MILL &&
+           -log(most) > best->point.goal; /* a NaN says nothing */
 }
 
-/* For the most removal on to the better neighbour, as long as there is one. Fewer passes than `fewest` in all are known not to do.
+/* For the most removal on to the better neighbour, as long as there is one. Fewer passes than
+ * `fewest` in all are known not to do.
  */
-bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_search *before, uint64_t fewest, bite_solution_list *all,
-                                bite_error *error)
+bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_search *before,
+                                   uint64_t fewest, bite_solution_list *all, bite_error *error)
 {
     int none[BITE_SOLUTIONS_MAX] = {0};
     size_t best = bite_pass_counts_next(all, none);
-    for (size_t way = 0; all->solution[best].clear && way < NEIGHBOURS && all->count < BITE_SOLUTIONS_MAX; way++) {
+    for (size_t way = 0;
+         all->solution[best].clear && way < NEIGHBOURS && all->count < BITE_SOLUTIONS_MAX; way++) {
         parts at = {all->solution[best].counts.axial, all->solution[best].counts.radial};
         parts to = beside(&at, way);
         bite_result result;
         int clear = 0;
         uint64_t passes = (uint64_t)to.axial * to.radial;
-        int known = is_listed(all, to.axial, to.radial) || passes < fewest || passes < problem->min_passes;
-        if (known || !bite_pass_counts_sensible(&problem->counts, to.axial, to.radial) || cannot_beat(problem, before, &all->solution[best], passes)) {
+        int known =
+            is_listed(all, to.axial, to.radial) || passes < fewest || passes < problem->min_passes;
+        if (known || !bite_pass_counts_sensible(&problem->counts, to.axial, to.radial) ||
+            cannot_beat(problem, before, &all->solution[best], passes)) {
             continue;
         }
         problem->search = *before;
@@ -196,8 +215,8 @@ bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_sear
     return BITE_OK;
 }
 
-/* A side cut is settled at the depth and width that are typed: their rounding alone may use up the room. The whole tool's width
- * stays what it is. */
+/* A side cut is settled at the depth and width that are typed: their rounding alone may use up the
+ * room. The whole tool's width stays what it is. */
 void bite_pass_counts_round(bite_search_problem *problem, uint32_t units)
 {
     bite_cut *full = &problem->checked.full;
@@ -206,10 +225,12 @@ void bite_pass_counts_round(bite_search_problem *problem, uint32_t units)
         return;
     }
     full->width = requested->width = fmin(bite_round_depth(full->width, units), full->diameter);
-    problem->counts.radial = (uint32_t)bite_problem_passes_of(problem->counts.width, full->width); /* many a little wider may make fewer */
+    problem->counts.radial = (uint32_t)bite_problem_passes_of(
+        problem->counts.width, full->width); /* many a little wider may make fewer */
     if (!isnan(problem->counts.depth)) {
         full->depth = requested->depth = bite_round_depth(full->depth, units);
-        problem->counts.axial = (uint32_t)bite_problem_passes_of(problem->counts.depth, full->depth);
+        problem->counts.axial =
+            (uint32_t)bite_problem_passes_of(problem->counts.depth, full->depth);
     }
     bite_problem_update_cut(problem);
 }
@@ -219,9 +240,10 @@ int bite_pass_counts_are_free(const bite_search_problem *problem)
     return !isnan(problem->counts.depth) || !isnan(problem->counts.width);
 }
 
-/* What a coarse look called clear, at the depth and width that are typed. Nothing is drawn again where they move nothing and the
- * chance leaves no doubt. */
-static bite_status confirm_typed(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
+/* What a coarse look called clear, at the depth and width that are typed. Nothing is drawn again
+ * where they move nothing and the chance leaves no doubt. */
+static bite_status confirm_typed(bite_search_problem *problem, uint32_t units, int *clear,
+                                 bite_error *error)
 {
     bite_result result;
     bite_pass_counts_round(problem, units);
@@ -231,8 +253,10 @@ static bite_status confirm_typed(bite_search_problem *problem, uint32_t units, i
     return bite_chance_confirm(problem, &result, clear, error);
 }
 
-/* Coarsely settled ones, the best first, until one is clear by a close look too; the best, if none is. */
-static bite_status settle_closely(bite_search_problem *problem, uint32_t units, const bite_solution_list *all, int *clear, bite_error *error)
+/* Coarsely settled ones, the best first, until one is clear by a close look too; the best, if none
+ * is. */
+static bite_status settle_closely(bite_search_problem *problem, uint32_t units,
+                                  const bite_solution_list *all, int *clear, bite_error *error)
 {
     int tried[BITE_SOLUTIONS_MAX] = {0};
     size_t best = bite_pass_counts_next(all, tried);
@@ -255,7 +279,8 @@ static bite_status settle_closely(bite_search_problem *problem, uint32_t units, 
 }
 
 /* The most removal. */
-static bite_status settle_fastest(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
+static bite_status settle_fastest(bite_search_problem *problem, uint32_t units, int *clear,
+                                  bite_error *error)
 {
     const bite_search before = problem->search;
     bite_solution_list all;
@@ -265,8 +290,10 @@ static bite_status settle_fastest(bite_search_problem *problem, uint32_t units, 
     return status == BITE_OK ? settle_closely(problem, units, &all, clear, error) : status;
 }
 
-/* More passes until the limits are clear together; of those that are not, the one with the least chance. */
-static bite_status settle_fewest(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
+/* More passes until the limits are clear together; of those that are not, the one with the least
+ * chance. */
+static bite_status settle_fewest(bite_search_problem *problem, uint32_t units, int *clear,
+                                 bite_error *error)
 {
     const bite_search before = problem->search;
     bite_solution best = bite_solution_of(problem, 0);
@@ -283,7 +310,8 @@ static bite_status settle_fewest(bite_search_problem *problem, uint32_t units, i
         bite_solution seen = bite_solution_of(problem, 0);
         best = i == 0 || bite_solution_better(&seen, &best) ? seen : best;
         problem->search = before;
-        if (bite_pass_counts_too_many(problem) || !bite_pass_counts_more(&problem->search, &problem->counts)) {
+        if (bite_pass_counts_too_many(problem) ||
+            !bite_pass_counts_more(&problem->search, &problem->counts)) {
             break;
         }
         bite_problem_update_cut(problem);
@@ -293,13 +321,16 @@ static bite_status settle_fewest(bite_search_problem *problem, uint32_t units, i
     return BITE_OK;
 }
 
-bite_status bite_pass_counts_solve(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error)
+bite_status bite_pass_counts_solve(bite_search_problem *problem, uint32_t units, int *clear,
+                                   bite_error *error)
 {
-    return problem->search.goal == BITE_GOAL_FAST ? settle_fastest(problem, units, clear, error) : settle_fewest(problem, units, clear, error);
+    return problem->search.goal == BITE_GOAL_FAST ? settle_fastest(problem, units, clear, error)
+                                                  : settle_fewest(problem, units, clear, error);
 }
 
 /* The least chance over some numbers of passes: more, as long as they help. */
-bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units, bite_result *result, bite_error *error)
+bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units,
+                                   bite_result *result, bite_error *error)
 {
     const double less = 0.95;
     const bite_search before = problem->search;
@@ -317,7 +348,8 @@ bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units,
             best = bite_solution_of(problem, 0);
             *result = seen;
         }
-        if (bite_chance_is_clear(problem, &seen, bite_chance_allowed(problem)) || !bite_pass_counts_are_free(problem) || bite_pass_counts_too_many(problem) ||
+        if (bite_chance_is_clear(problem, &seen, bite_chance_allowed(problem)) ||
+            !bite_pass_counts_are_free(problem) || bite_pass_counts_too_many(problem) ||
             !bite_pass_counts_more(&problem->search, &problem->counts)) {
             break;
         }

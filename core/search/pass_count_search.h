@@ -19,20 +19,24 @@ int bite_pass_counts_are_free(const bite_search_problem *problem);
 /** More passes than anyone wants to wait for. */
 int bite_pass_counts_too_many(const bite_search_problem *problem);
 
-/** Sets depth and width of a side cut as they are typed: their rounding alone may use up the room. */
+/** Sets depth and width of a side cut as they are typed: their rounding alone may use up the room.
+ */
 void bite_pass_counts_round(bite_search_problem *problem, uint32_t units);
 
 /** The best of those that were not tried yet; their number: all were. */
 size_t bite_pass_counts_next(const bite_solution_list *all, const int *tried);
 
-/** On to the better neighbour, as long as there is one. Fewer passes than `fewest` in all are known not to do. */
-bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_search *before, uint64_t fewest, bite_solution_list *all,
-                                bite_error *error);
+/** On to the better neighbour, as long as there is one. Fewer passes than `fewest` in all are known
+ * not to do. */
+bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_search *before,
+                                   uint64_t fewest, bite_solution_list *all, bite_error *error);
 
 /** From the numbers as they stand to those that are clear; *clear: they are. */
-bite_status bite_pass_counts_solve(bite_search_problem *problem, uint32_t units, int *clear, bite_error *error);
+bite_status bite_pass_counts_solve(bite_search_problem *problem, uint32_t units, int *clear,
+                                   bite_error *error);
 
 /** The least chance over some numbers of passes: more, as long as they help. *result: its draws. */
-bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units, bite_result *result, bite_error *error);
+bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units,
+                                   bite_result *result, bite_error *error);
 
 #endif

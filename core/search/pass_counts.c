@@ -8,7 +8,8 @@
 #define PAIRS_IN_ORDER 80  /* looked at in order of their product */
 #define PAIRS_MOST 128     /* with those that were left out of the order */
 #define PASSES_SENSIBLE 24 /* over a depth alone: nobody wants to wait for more */
-#define PASSES_FARTHER 3   /* times the best's passes: so many would have to be fed so much faster */
+#define PASSES_FARTHER 3   /* times the best's passes: so many would have to be fed so much faster \
+                            */
 #define CLOSER_MOST 24     /* of which so many are looked at closer */
 #define RIVALS_MOST 6      /* looked at about their best speed */
 #define RIVALS_CLOSE 2     /* of which looked at whole */
@@ -19,16 +20,17 @@
 /* Where none holds: what comes this near to the least bad is as good. */
 static const double not_much_worse = 1.15;
 
-/* A coarse grid misses the best use by up to a half of its cells, a factor of about 1.3 in the feed and 1.2 in the speed; uses go
- * with up to the square of the feed. What is farther off cannot hold. A fair look is at half a cell of speed alone; the same about
- * its best speed at half of a finer one. */
+/* A coarse grid misses the best use by up to a half of its cells, a factor of about 1.3 in the feed
+ * and 1.2 in the speed; uses go with up to the square of the feed. What is farther off cannot hold.
+ * A fair look is at half a cell of speed alone; the same about its best speed at half of a finer
+ * one. */
 static const double far_off = 2.5;
 static const double far_off_fair = 1.3;
 static const double far_off_near = 1.08;
 static const double about = 1.5; /* a cell of speed, a factor */
 
-/* How far a coarse and a fair look fall short of the most removal, in its logarithm: a cell of the feed and half a one of speed;
- * the half alone; half a finer one. */
+/* How far a coarse and a fair look fall short of the most removal, in its logarithm: a cell of the
+ * feed and half a one of speed; the half alone; half a finer one. */
 static const double far_off_removal = 0.8;
 static const double near_removal = 0.25;
 static const double close_removal = 0.06;
@@ -84,41 +86,54 @@ static uint32_t fewest_of(double whole, double most)
 /* Reach takes the first, the tool's diameter the second. */
 static uint32_t fewest_down(const bite_pass_counts *counts)
 {
-    return isnan(counts->depth) ? counts->axial : fewest_of(counts->depth, fmin(counts->checked->full.flute_length, counts->checked->full.stickout));
+    return isnan(counts->depth) ? counts->axial
+                                : fewest_of(counts->depth, fmin(counts->checked->full.flute_length,
+                                                                counts->checked->full.stickout));
 }
 
 static uint32_t fewest_side(const bite_pass_counts *counts)
 {
-    return isnan(counts->width) ? counts->radial : fewest_of(counts->width, counts->checked->full.diameter);
+    return isnan(counts->width) ? counts->radial
+                                : fewest_of(counts->width, counts->checked->full.diameter);
 }
 
-/* Passes thinner than what may be typed are none; the fewest are looked at whatever they come to. */
+/* Passes thinner than what may be typed are none; the fewest are looked at whatever they come to.
+ */
 static int sensible(double whole, const char *input, uint32_t number, uint32_t fewest)
 {
-    return number == fewest || (!isnan(whole) && number > fewest && whole / number > bite_input_find(input)->least);
+    return number == fewest ||
+           (!isnan(whole) && number > fewest && whole / number > bite_input_find(input)->least);
 }
 
 int bite_pass_counts_sensible(const bite_pass_counts *counts, uint32_t axial, uint32_t radial)
 {
-    int down_is = isnan(counts->depth) ? axial == counts->axial : sensible(counts->depth, "depth", axial, fewest_down(counts));
-    int side_is = isnan(counts->width) ? radial == counts->radial : sensible(counts->width, "width", radial, fewest_side(counts));
+    int down_is = isnan(counts->depth)
+                      ? axial == counts->axial
+                      : sensible(counts->depth, "depth", axial, fewest_down(counts));
+    int side_is = isnan(counts->width)
+                      ? radial == counts->radial
+                      : sensible(counts->width, "width", radial, fewest_side(counts));
     return down_is && side_is;
 }
 
 /* Each takes its share of the cross-section, at the fastest feed there is. */
-double bite_pass_counts_most_removal(const bite_search *search, const bite_pass_counts *counts, uint64_t passes)
+double bite_pass_counts_most_removal(const bite_search *search, const bite_pass_counts *counts,
+                                     uint64_t passes)
 {
     const bite_cut *full = &counts->checked->full;
     double depth = isnan(counts->depth) ? full->depth * counts->axial : counts->depth;
-    double width = isnan(counts->width) ? fmin(full->width, full->diameter) * counts->radial : counts->width;
-    double feed = fmin(search->tooth[1] * search->spindle[1] * full->flutes, full->feed_fastest); /* fmin passes over NaN */
+    double width =
+        isnan(counts->width) ? fmin(full->width, full->diameter) * counts->radial : counts->width;
+    double feed = fmin(search->tooth[1] * search->spindle[1] * full->flutes,
+                       full->feed_fastest); /* fmin passes over NaN */
     return depth * width * (isnan(search->feed) ? feed : search->feed) / (double)passes;
 }
 
 static void list_numbers(double whole, const char *input, uint32_t fewest, number_list *to)
 {
     to->count = 0;
-    for (uint32_t next = fewest; to->count < NUMBERS_MOST && sensible(whole, input, next, fewest); next += 1 + next / 8) {
+    for (uint32_t next = fewest; to->count < NUMBERS_MOST && sensible(whole, input, next, fewest);
+         next += 1 + next / 8) {
         to->value[to->count++] = next;
     }
 }
@@ -142,13 +157,16 @@ static uint64_t in_all(uint32_t axial, uint32_t radial)
 static uint32_t pairs_of(const bite_pass_counts *counts, uint64_t product, parts *to)
 {
     uint32_t first[2] = {fewest_down(counts), fewest_side(counts)};
-    int by = product / first[1] < product / first[0] ? 0 : 1; /* down from its first to product/first[1], or across */
+    int by = product / first[1] < product / first[0]
+                 ? 0
+                 : 1; /* down from its first to product/first[1], or across */
     uint32_t count = 0;
     for (uint64_t one = first[by]; one <= product / first[1 - by] && count < DIVISORS_MOST; one++) {
         if (product % one == 0) {
             uint32_t other = (uint32_t)(product / one);
             parts pair = {by == 0 ? (uint32_t)one : other, by == 0 ? other : (uint32_t)one};
-            if (sensible(counts->depth, "depth", pair.axial, first[0]) && sensible(counts->width, "width", pair.radial, first[1])) {
+            if (sensible(counts->depth, "depth", pair.axial, first[0]) &&
+                sensible(counts->width, "width", pair.radial, first[1])) {
                 to[count++] = pair;
             }
         }
@@ -170,14 +188,16 @@ static int best_holds(const pass_count_search *state)
     return state->count > 0 && state->pairs[state->best].point.worst <= 1.0;
 }
 
-/* Whether a closer look can change what a coarse one says: that nothing holds, or that less is removed than by the best. */
+/* Whether a closer look can change what a coarse one says: that nothing holds, or that less is
+ * removed than by the best. */
 static int unsure(const pass_count_search *state, const bite_point *point)
 {
     if (point->worst > 1.0) {
         return point->worst <= far_off;
     }
     return state->search->goal == BITE_GOAL_FAST &&
-           !(best_holds(state) && point->goal > state->pairs[state->best].point.goal + far_off_removal);
+           !(best_holds(state) &&
+             point->goal > state->pairs[state->best].point.goal + far_off_removal);
 }
 
 static bite_point look_about(const bite_search *search, double spindle)
@@ -188,8 +208,8 @@ static bite_point look_about(const bite_search *search, double spindle)
     return bite_speed_feed_find(&near, BITE_SEARCH_MEDIUM);
 }
 
-/* Coarsely; closer where that cannot tell. What only just holds hardly feeds: for the most removal it is not looked for with all
- * care. */
+/* Coarsely; closer where that cannot tell. What only just holds hardly feeds: for the most removal
+ * it is not looked for with all care. */
 static bite_point look_at(pass_count_search *state)
 {
     const bite_search *search = state->search;
@@ -237,7 +257,8 @@ static int none_better(const pass_count_search *state, uint64_t passes)
         return passes > best_in_all(state);
     }
     return passes > PASSES_FARTHER * best_in_all(state) ||
-           log(bite_pass_counts_most_removal(state->search, state->counts, passes)) <= -state->pairs[state->best].point.goal;
+           log(bite_pass_counts_most_removal(state->search, state->counts, passes)) <=
+               -state->pairs[state->best].point.goal;
 }
 
 /* ---- a walk to where it begins to hold ---- */
@@ -248,8 +269,8 @@ static int by_size(uint32_t limit)
     return limit == BITE_LIMIT_CORNER || limit == BITE_LIMIT_REACH || limit == BITE_LIMIT_GAP;
 }
 
-/* The limit that stands in the way of the pair just seen is of that kind: it is the same at another depth and width. Then no other
- * pair is less bad. */
+/* The limit that stands in the way of the pair just seen is of that kind: it is the same at another
+ * depth and width. Then no other pair is less bad. */
 static int nothing_helps(const pass_count_search *state, const bite_point *point)
 {
     bite_checked_cut here = *state->counts->checked;
@@ -290,7 +311,8 @@ static int step(const pass_count_search *state, seen *pair)
     }
     seen first = deeper ? glance(state, axial, pair->radial) : *pair;
     seen second = wider ? glance(state, pair->axial, radial) : *pair;
-    *pair = !deeper || (wider && bite_speed_feed_better(&second.point, &first.point)) ? second : first;
+    *pair =
+        !deeper || (wider && bite_speed_feed_better(&second.point, &first.point)) ? second : first;
     return 1;
 }
 
@@ -298,7 +320,8 @@ static void find_walls(pass_count_search *state)
 {
     seen pair = glance(state, state->axial.value[0], state->radial.value[0]);
     state->wall_count = 0;
-    while (pair.point.worst > far_off && state->wall_count < WALLS_MOST && !nothing_helps(state, &pair.point)) {
+    while (pair.point.worst > far_off && state->wall_count < WALLS_MOST &&
+           !nothing_helps(state, &pair.point)) {
         parts met = {pair.axial, pair.radial};
         state->walls[state->wall_count++] = met;
         if (!step(state, &pair)) {
@@ -328,7 +351,8 @@ static void look_at_walls(pass_count_search *state)
     }
 }
 
-/* For each number side by side stands the next one down that was not looked at: the least product of all is next. */
+/* For each number side by side stands the next one down that was not looked at: the least product
+ * of all is next. */
 static void look_in_order(pass_count_search *state)
 {
     uint32_t next[NUMBERS_MOST] = {0};
@@ -336,7 +360,9 @@ static void look_in_order(pass_count_search *state)
         uint64_t least = UINT64_MAX;
         uint32_t at = 0;
         for (uint32_t i = 0; i < state->radial.count; i++) {
-            uint64_t product = next[i] < state->axial.count ? in_all(state->axial.value[next[i]], state->radial.value[i]) : UINT64_MAX;
+            uint64_t product = next[i] < state->axial.count
+                                   ? in_all(state->axial.value[next[i]], state->radial.value[i])
+                                   : UINT64_MAX;
             at = product < least ? i : at;
             least = product < least ? product : least;
         }
@@ -357,7 +383,8 @@ static void look_in_order(pass_count_search *state)
 
 static int left_out(const pass_count_search *state, const parts *pair)
 {
-    return !(listed(&state->axial, pair->axial) && listed(&state->radial, pair->radial)) && !behind_wall(state, pair->axial, pair->radial);
+    return !(listed(&state->axial, pair->axial) && listed(&state->radial, pair->radial)) &&
+           !behind_wall(state, pair->axial, pair->radial);
 }
 
 /* All pairs of so many passes that the order left out. 0: there was no room to look at all. */
@@ -385,8 +412,9 @@ static int rivals(const pass_count_search *state, const seen *pair, double withi
     if (pair->point.worst > 1.0) {
         return 0;
     }
-    return state->search->goal == BITE_GOAL_FAST ? pair->point.goal - best->goal < within
-                                              : in_all(pair->axial, pair->radial) == best_in_all(state);
+    return state->search->goal == BITE_GOAL_FAST
+               ? pair->point.goal - best->goal < within
+               : in_all(pair->axial, pair->radial) == best_in_all(state);
 }
 
 /* The nearest rival that was not looked at so closely; the number of pairs: there is none. */
@@ -395,7 +423,8 @@ static uint32_t next_rival(const pass_count_search *state, const int *close, dou
     uint32_t at = state->count;
     for (uint32_t i = 0; i < state->count; i++) {
         if (!close[i] && rivals(state, &state->pairs[i], within) &&
-            (at == state->count || bite_speed_feed_better(&state->pairs[i].point, &state->pairs[at].point))) {
+            (at == state->count ||
+             bite_speed_feed_better(&state->pairs[i].point, &state->pairs[at].point))) {
             at = i;
         }
     }
@@ -403,7 +432,8 @@ static uint32_t next_rival(const pass_count_search *state, const int *close, dou
 }
 
 /* The best alone has no rival: there is nothing to compare. */
-static void compare(pass_count_search *state, double within, int most, bite_point (*look)(const bite_search *search, double spindle))
+static void compare(pass_count_search *state, double within, int most,
+                    bite_point (*look)(const bite_search *search, double spindle))
 {
     int close[PAIRS_MOST] = {0};
     uint32_t count = 0;
@@ -418,7 +448,10 @@ static void compare(pass_count_search *state, double within, int most, bite_poin
         close[at] = 1;
         bite_pass_counts_set(state->counts, state->pairs[at].axial, state->pairs[at].radial);
         keep_better(&state->pairs[at].point, look(state->search, state->pairs[at].point.spindle));
-        state->best = bite_speed_feed_better(&state->pairs[at].point, &state->pairs[state->best].point) ? at : state->best;
+        state->best =
+            bite_speed_feed_better(&state->pairs[at].point, &state->pairs[state->best].point)
+                ? at
+                : state->best;
     }
 }
 
@@ -438,7 +471,8 @@ static void compare_closely(pass_count_search *state)
 static uint32_t place_of(const pass_count_search *state, uint32_t axial, uint32_t radial)
 {
     uint32_t at = 0;
-    while (at < state->count && !(state->pairs[at].axial == axial && state->pairs[at].radial == radial)) {
+    while (at < state->count &&
+           !(state->pairs[at].axial == axial && state->pairs[at].radial == radial)) {
         at++;
     }
     return at;
@@ -450,11 +484,12 @@ static void look_closely(pass_count_search *state, uint32_t at)
     seen *pair = &state->pairs[at];
     bite_pass_counts_set(state->counts, pair->axial, pair->radial);
     keep_better(&pair->point, look_about(state->search, pair->point.spindle));
-    state->best = bite_speed_feed_better(&pair->point, &state->pairs[state->best].point) ? at : state->best;
+    state->best =
+        bite_speed_feed_better(&pair->point, &state->pairs[state->best].point) ? at : state->best;
 }
 
-/* For the most removal on to the better neighbour as long as there is one: what the order left out beside the best, and what a
- * coarse look made less of than it is. */
+/* For the most removal on to the better neighbour as long as there is one: what the order left out
+ * beside the best, and what a coarse look made less of than it is. */
 static void climb(pass_count_search *state)
 {
     static const int beside[][2] = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {1, -1}, {-1, 1}};
@@ -467,7 +502,8 @@ static void climb(pass_count_search *state)
         uint32_t radial = at.radial + (uint32_t)beside[i][1];
         uint32_t place = place_of(state, axial, radial);
         if (!sensible(state->counts->depth, "depth", axial, state->axial.value[0]) ||
-            !sensible(state->counts->width, "width", radial, state->radial.value[0]) || (place < state->count && close[place])) {
+            !sensible(state->counts->width, "width", radial, state->radial.value[0]) ||
+            (place < state->count && close[place])) {
             continue;
         }
         if (place == state->count) {
@@ -483,7 +519,8 @@ static void climb(pass_count_search *state)
 static void take_fewest(pass_count_search *state)
 {
     for (uint32_t i = 0; i < state->count; i++) {
-        if (state->pairs[i].point.worst <= 1.0 && in_all(state->pairs[i].axial, state->pairs[i].radial) < best_in_all(state)) {
+        if (state->pairs[i].point.worst <= 1.0 &&
+            in_all(state->pairs[i].axial, state->pairs[i].radial) < best_in_all(state)) {
             state->best = i;
         }
     }
@@ -505,7 +542,10 @@ static int look_below(pass_count_search *state)
 static void take_not_much_worse(pass_count_search *state)
 {
     for (uint32_t i = 0; i < state->best; i++) {
-        state->best = state->pairs[i].point.worst < not_much_worse * state->pairs[state->best].point.worst ? i : state->best;
+        state->best =
+            state->pairs[i].point.worst < not_much_worse * state->pairs[state->best].point.worst
+                ? i
+                : state->best;
     }
 }
 
@@ -558,7 +598,8 @@ static bite_pass_counts_found find_down(const bite_search *search, bite_pass_cou
         points[count] = bite_speed_feed_find(search, BITE_SEARCH_COARSE);
         best = bite_speed_feed_better(&points[count], &points[best]) ? count : best;
         count++;
-        if (points[best].worst <= 1.0 ? search->goal != BITE_GOAL_FAST || count > best + 6 : down.value[count - 1] > PASSES_SENSIBLE) {
+        if (points[best].worst <= 1.0 ? search->goal != BITE_GOAL_FAST || count > best + 6
+                                      : down.value[count - 1] > PASSES_SENSIBLE) {
             break;
         }
     }
@@ -582,7 +623,8 @@ bite_pass_counts_found bite_pass_counts_find(const bite_search *search, bite_pas
     return found;
 }
 
-/* Walks on while the pair is better than the best: until it holds, for the most removal until more passes remove less. */
+/* Walks on while the pair is better than the best: until it holds, for the most removal until more
+ * passes remove less. */
 static bite_pass_counts_found glance_pairs(const bite_search *search, bite_pass_counts *counts)
 {
     pass_count_search state;
@@ -590,8 +632,8 @@ static bite_pass_counts_found glance_pairs(const bite_search *search, bite_pass_
     seen pair = glance(&state, state.axial.value[0], state.radial.value[0]);
     seen best = pair;
     uint32_t count = 1;
-    while (count < GLANCES_MOST && !nothing_helps(&state, &pair.point) && (search->goal == BITE_GOAL_FAST || best.point.worst > 1.0) &&
-           step(&state, &pair)) {
+    while (count < GLANCES_MOST && !nothing_helps(&state, &pair.point) &&
+           (search->goal == BITE_GOAL_FAST || best.point.worst > 1.0) && step(&state, &pair)) {
         int better = bite_speed_feed_better(&pair.point, &best.point);
         if (!better && best.point.worst <= 1.0) {
             break;
@@ -606,10 +648,12 @@ static bite_pass_counts_found glance_pairs(const bite_search *search, bite_pass_
 
 bite_pass_counts_found bite_pass_counts_quick(const bite_search *search, bite_pass_counts *counts)
 {
-    return isnan(counts->width) ? bite_pass_counts_find(search, counts) : glance_pairs(search, counts);
+    return isnan(counts->width) ? bite_pass_counts_find(search, counts)
+                                : glance_pairs(search, counts);
 }
 
-bite_pass_counts_found bite_pass_counts_close_in(const bite_search *search, bite_pass_counts *counts)
+bite_pass_counts_found bite_pass_counts_close_in(const bite_search *search,
+                                                 bite_pass_counts *counts)
 {
     if (!isnan(counts->width) || isnan(counts->depth)) {
         return bite_pass_counts_quick(search, counts);
@@ -636,7 +680,8 @@ bite_pass_counts_found bite_pass_counts_close_in(const bite_search *search, bite
 /* ---- more of them ---- */
 
 /* Of the pairs with so many passes the one that uses least, by a coarse look. */
-static void gentlest(const bite_search *search, bite_pass_counts *counts, uint64_t product, bite_pass_counts *to, double *least)
+static void gentlest(const bite_search *search, bite_pass_counts *counts, uint64_t product,
+                     bite_pass_counts *to, double *least)
 {
     parts pairs[DIVISORS_MOST];
     uint32_t count = pairs_of(counts, product, pairs);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the files of a trial share: what is free (trial.c), margins (margin.c), the least chance (risk.c), one
- * number of passes (chance.c), how many (partings.c), the fastest of what is as good (hasten.c). */
+/* What the files of a trial share: what is free (trial.c), margins (margin.c), the least chance
+ * (risk.c), one number of passes (chance.c), how many (partings.c), the fastest of what is as good
+ * (hasten.c). */
 #ifndef BITE_SEARCH_SEARCH_INTERNAL_H
 #define BITE_SEARCH_SEARCH_INTERNAL_H
 
@@ -12,7 +13,8 @@
 
 #define BITE_SOLUTIONS_MAX 24
 
-/** A parting, with the margins that make its limits clear together; where none is clear, one with little chance. */
+/** A parting, with the margins that make its limits clear together; where none is clear, one with
+ * little chance. */
 typedef struct bite_solution {
     int clear;
     double chance;

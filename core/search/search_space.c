@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One tool in the cut that was asked for: what is free, within which range, and what its draws say. */
+/* One tool in the cut that was asked for: what is free, within which range, and what its draws say.
+ */
 #include "core/search/search_space.h"
 #include "core/base/error.h"
 #include "core/names/registry.h"
-#include "core/uncertainty/monte_carlo.h"
 #include "core/physics/force/chamfer_mill.h"
 #include "core/request/input_spread.h"
-#include "core/search/search_internal.h"
 #include "core/request/resolve.h"
 #include "core/search/limit_margins.h"
+#include "core/search/search_internal.h"
+#include "core/uncertainty/monte_carlo.h"
 #include <math.h>
 #include <string.h>
 
@@ -20,41 +21,46 @@ const double bite_chance_budget_default = 0.9;
 /* Before any draw was made. */
 static const double first_margin = 1.3;
 
-/* The range that is searched where nothing narrows it: feed per tooth in diameters, spindle where no machine is known. */
+/* The range that is searched where nothing narrows it: feed per tooth in diameters, spindle where
+ * no machine is known. */
 static const double tooth_least = 5e-4;
 static const double drill_least = 3e-3; /* of a turn: less rubs and hardens (memory) */
 static const double spindle_least = 1000.0 / 60.0;
-/* No plastic gains by an edge that creeps: published coolest settings of acrylic lie at 9 to 20 m/min (1000 rpm with end mills of
- * millimetres, 7000 rpm with 1 mm). Half of that is looked at still: drills, and slots in what softens early, may need it. */
+/* No plastic gains by an edge that creeps: published coolest settings of acrylic lie at 9 to 20
+ * m/min (1000 rpm with end mills of millimetres, 7000 rpm with 1 mm). Half of that is looked at
+ * still: drills, and slots in what softens early, may need it. */
 static const double edge_least = 4.5 / 60.0; /* m/s */
-/* A drill's lips rub in their own chips: a maker of plastics drills 13 mm at 1500 rpm and 10 mm at 1000 rpm, 31 to 61 m/min, where
- * mills run at hundreds. */
+/* A drill's lips rub in their own chips: a maker of plastics drills 13 mm at 1500 rpm and 10 mm at
+ * 1000 rpm, 31 to 61 m/min, where mills run at hundreds. */
 static const double drill_edge_most = 61.0 / 60.0; /* m/s, not metals */
 static const double spindle_most = 60000.0 / 60.0;
 
-/* What shops seldom go beyond, whatever the limits that are reckoned leave: for what is not reckoned, a nick in an edge, a chip
- * that stays, a lip that digs in, comes first there. In diameters. */
+/* What shops seldom go beyond, whatever the limits that are reckoned leave: for what is not
+ * reckoned, a nick in an edge, a chip that stays, a lip that digs in, comes first there. In
+ * diameters. */
 static const struct {
     uint32_t operation;
     uint32_t metal; /* 1: of metals, 0: of all else */
     double from;    /* m, of tools as wide and wider */
     double share;   /* of a tooth; of a drill, of its turn */
 } usual_most[] = {
-    /* twist drills of 3 to 25 mm: 0.015 to 0.03 diameters a turn, and no more (memory: handbook tables of drill feeds) */
+    /* twist drills of 3 to 25 mm: 0.015 to 0.03 diameters a turn, and no more (memory: handbook
+       tables of drill feeds) */
     {BITE_DRILL_HOLE, 0, 0.0, 0.03},
     {BITE_DRILL_HOLE, 1, 0.0, 0.03},
-    /* makers' tables of small carbide mills end at 0.023 (3 mm), 0.028 (2 mm), 0.017 (6 mm); below 1 mm, in shallow passes, 0.05 to
-     * 0.11 are printed (steel) */
+    /* makers' tables of small carbide mills end at 0.023 (3 mm), 0.028 (2 mm), 0.017 (6 mm); below
+     * 1 mm, in shallow passes, 0.05 to 0.11 are printed (steel) */
     {BITE_MILL, 1, 1e-3, 0.03},
-    /* routers in acrylic: 0.08 to 0.38 mm a tooth with 8 to 13 mm (a sheet maker's manual); shops seldom run more (memory) */
+    /* routers in acrylic: 0.08 to 0.38 mm a tooth with 8 to 13 mm (a sheet maker's manual); shops
+       seldom run more (memory) */
     {BITE_MILL, 1, 0.0, 0.05},
     {BITE_MILL, 0, 0.0, 0.05},
     {BITE_CHAMFER, 1, 0.0, 0.03},
     {BITE_CHAMFER, 0, 0.0, 0.05},
 };
 
-/* Of metals that press harder than this (steels, stainless, titanium), half of it: a maker's start values are 0.002 to 0.010
- * diameters there, his upper ends about 0.017. */
+/* Of metals that press harder than this (steels, stainless, titanium), half of it: a maker's start
+ * values are 0.002 to 0.010 diameters there, his upper ends about 0.017. */
 static const double hard_pressure = 1.5e9; /* Pa, K */
 static const double hard_share = 0.5;
 
@@ -66,22 +72,27 @@ int bite_problem_is_hard(const bite_cut *cut)
 /* The widest place that cuts: of a cone not its shank. */
 static double cutting_diameter(const bite_cut *cut)
 {
-    double wide = cut->operation == BITE_CHAMFER ? 2.0 * bite_chamfer_cone(cut).large : cut->diameter;
+    double wide =
+        cut->operation == BITE_CHAMFER ? 2.0 * bite_chamfer_cone(cut).large : cut->diameter;
     return wide > 0.0 && wide < cut->diameter ? wide : cut->diameter;
 }
 
-/* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half (one maker's table goes as
- * 1/(2 sqrt(q(1 - q))), q = ae/D). What is brittle is not fed chips that break its edges out, though that limit is advice to who
- * types his own. */
+/* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half
+ * (one maker's table goes as 1/(2 sqrt(q(1 - q))), q = ae/D). What is brittle is not fed chips that
+ * break its edges out, though that limit is advice to who types his own. */
 static double tooth_most(const bite_cut *cut)
 {
-    double q = cut->operation == BITE_MILL && !isnan(cut->width) ? fmin(0.5, cut->width / cut->diameter) : 0.5;
+    double q = cut->operation == BITE_MILL && !isnan(cut->width)
+                   ? fmin(0.5, cut->width / cut->diameter)
+                   : 0.5;
     double thinned = fmin(2.0, 0.5 / sqrt(q * (1.0 - q)));
     double share = 0.05;
     for (size_t i = 0; i < sizeof usual_most / sizeof *usual_most; i++) {
         uint32_t metal = cut->substance == BITE_METAL;
-        if (cut->operation == usual_most[i].operation && metal == usual_most[i].metal && cut->diameter >= usual_most[i].from) {
-            share = cut->operation == BITE_DRILL_HOLE ? usual_most[i].share / cut->flutes : usual_most[i].share;
+        if (cut->operation == usual_most[i].operation && metal == usual_most[i].metal &&
+            cut->diameter >= usual_most[i].from) {
+            share = cut->operation == BITE_DRILL_HOLE ? usual_most[i].share / cut->flutes
+                                                      : usual_most[i].share;
             break;
         }
     }
@@ -101,8 +112,9 @@ const bite_typed_input *bite_problem_typed(const bite_request *request, const ch
     return &request->typed[bite_input_index(bite_input_find(name))];
 }
 
-/* From the slowest to the fastest speed that is looked at, tooth[0] being known: what the machine and the tool turn, of plastics no
- * edge that creeps and no drill that burns, and no feed that is too slow to be typed. */
+/* From the slowest to the fastest speed that is looked at, tooth[0] being known: what the machine
+ * and the tool turn, of plastics no edge that creeps and no drill that burns, and no feed that is
+ * too slow to be typed. */
 static void set_spindles(const bite_cut *full, bite_search *search)
 {
     double turn = M_PI * full->diameter;                                 /* of the edge, m */
@@ -120,7 +132,8 @@ static void set_spindles(const bite_cut *full, bite_search *search)
     search->spindle[1] = most;
 }
 
-/* What is free, and within which range. Fills the cut with something in it, so that it can be checked. */
+/* What is free, and within which range. Fills the cut with something in it, so that it can be
+ * checked. */
 static void set_range(bite_search_problem *problem, uint32_t goal)
 {
     const bite_typed_input *spindle = bite_problem_typed(&problem->request, "spindle_speed");
@@ -132,11 +145,14 @@ static void set_range(bite_search_problem *problem, uint32_t goal)
     search->checked = &problem->checked;
     search->spaces = problem->spaces;
     search->threads = (uint32_t)problem->request.threads;
-    uint32_t melts = problem->full.substance == BITE_AMORPHOUS || problem->full.substance == BITE_CRYSTALLINE;
+    uint32_t melts =
+        problem->full.substance == BITE_AMORPHOUS || problem->full.substance == BITE_CRYSTALLINE;
     uint32_t usual = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
     search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
     search->feed = (double)NAN;
-    search->tooth[0] = (problem->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) * diameter;
+    search->tooth[0] =
+        (problem->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) *
+        diameter;
     search->tooth[1] = tooth_most(&problem->full);
     search->spindle[0] = search->spindle[1] = problem->requested.spindle_speed;
     if (!spindle->given) {
@@ -148,7 +164,8 @@ static void set_range(bite_search_problem *problem, uint32_t goal)
         search->feed = problem->requested.feed_rate;
     }
     problem->requested.spindle_speed = search->spindle[1];
-    problem->requested.feed_rate = isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
+    problem->requested.feed_rate =
+        isnan(search->feed) ? search->tooth[0] * search->spindle[1] * flutes : search->feed;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         search->margin[i] = first_margin;
     }
@@ -165,19 +182,27 @@ double bite_problem_passes_of(double whole, double one)
     return isnan(whole) || isnan(one) ? 1.0 : ceil(whole / one - 1e-9);
 }
 
-/* Depth and width of a pass are free where the feature's is said and theirs is not. They begin with what the tool takes at once, so
- * that the cut can be checked. */
+/* Depth and width of a pass are free where the feature's is said and theirs is not. They begin with
+ * what the tool takes at once, so that the cut can be checked. */
 static void open_feature(bite_search_problem *problem)
 {
     bite_cut *requested = &problem->requested;
     bite_pass_counts *counts = &problem->counts;
     int mills = requested->operation == BITE_MILL;
     counts->checked = &problem->checked;
-    counts->depth = bite_problem_typed(&problem->request, "depth")->given || chamfers(&problem->full) ? (double)NAN : requested->feature_depth;
+    counts->depth =
+        bite_problem_typed(&problem->request, "depth")->given || chamfers(&problem->full)
+            ? (double)NAN
+            : requested->feature_depth;
     counts->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
     counts->axial =
-        isnan(counts->depth) && !chamfers(&problem->full) ? (uint32_t)bite_problem_passes_of(requested->feature_depth, requested->depth) : 1;
-    counts->radial = isnan(counts->width) && mills ? (uint32_t)bite_problem_passes_of(requested->feature_width, requested->width) : 1;
+        isnan(counts->depth) && !chamfers(&problem->full)
+            ? (uint32_t)bite_problem_passes_of(requested->feature_depth, requested->depth)
+            : 1;
+    counts->radial =
+        isnan(counts->width) && mills
+            ? (uint32_t)bite_problem_passes_of(requested->feature_width, requested->width)
+            : 1;
     if (!isnan(counts->depth)) {
         requested->depth = fmin(counts->depth, problem->full.diameter);
     }
@@ -187,19 +212,23 @@ static void open_feature(bite_search_problem *problem)
     }
 }
 
-bite_status bite_problem_init(const bite_request *request, const char *tool, uint32_t goal, double confidence, bite_search_problem *problem,
-                             bite_error *error)
+bite_status bite_problem_init(const bite_request *request, const char *tool, uint32_t goal,
+                              double confidence, bite_search_problem *problem, bite_error *error)
 {
     problem->request = *request;
     problem->confidence = confidence;
     problem->draws = DRAWS_SEARCHING;
-    problem->chance_budget = bite_chance_budget_default * (request->chance_share > 0.0 ? request->chance_share : 1.0);
+    problem->chance_budget =
+        bite_chance_budget_default * (request->chance_share > 0.0 ? request->chance_share : 1.0);
     problem->spread_count = 0;
     memset(problem->relaxed, 0, sizeof problem->relaxed);
     problem->incumbent_goal = INFINITY;
     problem->min_passes = 1;
-    bite_status status = tool == NULL ? BITE_OK : bite_request_use(&problem->request, BITE_TOOLS, tool, error);
-    status = status != BITE_OK ? status : bite_request_resolve(&problem->request, &problem->requested, &problem->full, problem->provenance, error);
+    bite_status status =
+        tool == NULL ? BITE_OK : bite_request_use(&problem->request, BITE_TOOLS, tool, error);
+    status = status != BITE_OK ? status
+                               : bite_request_resolve(&problem->request, &problem->requested,
+                                                      &problem->full, problem->provenance, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -207,8 +236,10 @@ bite_status bite_problem_init(const bite_request *request, const char *tool, uin
     open_feature(problem);
     status = bite_checked_cut_init(&problem->requested, &problem->checked, error);
     problem->full = problem->checked.full;
-    return status != BITE_OK ? status
-                             : bite_spreads_collect(&problem->request, &problem->full, problem->provenance, problem->spreads, &problem->spread_count, error);
+    return status != BITE_OK
+               ? status
+               : bite_spreads_collect(&problem->request, &problem->full, problem->provenance,
+                                      problem->spreads, &problem->spread_count, error);
 }
 
 void bite_problem_copy(const bite_search_problem *from, bite_search_problem *to)
@@ -241,7 +272,8 @@ static bite_cut cut_at(const bite_search_problem *problem)
     return cut;
 }
 
-bite_status bite_problem_sample(const bite_search_problem *problem, bite_result *result, bite_error *error)
+bite_status bite_problem_sample(const bite_search_problem *problem, bite_result *result,
+                                bite_error *error)
 {
     bite_cut cut = cut_at(problem);
     unsigned char left_out[BITE_LIMIT_COUNT];
@@ -251,12 +283,13 @@ bite_status bite_problem_sample(const bite_search_problem *problem, bite_result 
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
     bite_sampling sampling = {.draws = problem->draws,
-                            .seed = SEED_SEARCHING,
-                            .confidence = problem->confidence,
-                            .threads = problem->request.threads,
-                            .limits_only = 1,
-                            .left_out = left_out};
-    return bite_monte_carlo_run(&cut, problem->spreads, problem->spread_count, &sampling, result, error);
+                              .seed = SEED_SEARCHING,
+                              .confidence = problem->confidence,
+                              .threads = problem->request.threads,
+                              .limits_only = 1,
+                              .left_out = left_out};
+    return bite_monte_carlo_run(&cut, problem->spreads, problem->spread_count, &sampling, result,
+                                error);
 }
 
 void bite_problem_find_passes(bite_search_problem *problem)

@@ -7,7 +7,9 @@
 
 #define SPINDLES 17 /* of the grid, over the whole range */
 #define FEEDS 13
-#define FEEDS_NEAR 13     /* about a hint: where a tooth begins to form a chip, what holds may be two short stretches of feed */
+#define FEEDS_NEAR                                                                                 \
+    13 /* about a hint: where a tooth begins to form a chip, what holds may be two short stretches \
+          of feed */
 #define FEEDS_NEAR_FAST 5 /* the upper end of the upper one */
 #define FEEDS_CAPPED 37   /* what a cap leaves may be two short stretches of feed */
 #define FEEDS_FINE 24     /* within two of its cells, where nothing holds */
@@ -18,7 +20,8 @@
 #define REFINED 2         /* places of the grid that are refined */
 #define REFINED_BAD 4     /* where nothing holds: limits cross in sharp valleys */
 
-/* Ra that stands for "a good finish" where none was asked for: the unit of BITE_GOAL_FINE (common practice). */
+/* Ra that stands for "a good finish" where none was asked for: the unit of BITE_GOAL_FINE (common
+ * practice). */
 static const double usual_finish = 1.6e-6; /* m */
 
 /* Steps of the golden section and of halving: on the grid of speeds, and where it is refined. */
@@ -33,7 +36,8 @@ static const care refined = {10, 11};
 static const double near_goal = 0.1;
 static const double near_bad = 0.4; /* where nothing holds */
 
-static double goal_of(const bite_search *search, uint32_t goal, const bite_segment *at, double worst)
+static double goal_of(const bite_search *search, uint32_t goal, const bite_segment *at,
+                      double worst)
 {
     const bite_cut *requested = &search->checked->requested;
     double tolerance = isnan(requested->tolerance) ? bite_tolerance_usual : requested->tolerance;
@@ -78,16 +82,24 @@ static bite_point evaluate(bench *on, double spindle, double feed)
     on->ready.requested.feed_rate = on->ready.full.feed_rate = feed;
     bite_checked_cut_evaluate(&on->ready, &on->how, &straight, limits);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        double utilization = limits[i].applies && !limits[i].advisory ? limits[i].utilization * search->margin[i] : 0.0;
+        double utilization = limits[i].applies && !limits[i].advisory
+                                 ? limits[i].utilization * search->margin[i]
+                                 : 0.0;
         if (utilization > point.worst) {
             point.worst = utilization;
             point.limit = i;
         }
     }
     double goal = goal_of(search, search->goal, &straight, point.worst);
-    double capped = search->goal_cap > 0.0 ? goal_of(search, search->capped_goal, &straight, point.worst) / search->goal_cap : 0.0;
+    double capped =
+        search->goal_cap > 0.0
+            ? goal_of(search, search->capped_goal, &straight, point.worst) / search->goal_cap
+            : 0.0;
     point.worst = capped > point.worst ? capped : point.worst;
-    point.goal = isnan(goal) ? point.worst : goal; /* a material without forces: what is left is to use little of the limits */
+    point.goal =
+        isnan(goal)
+            ? point.worst
+            : goal; /* a material without forces: what is left is to use little of the limits */
     return point;
 }
 
@@ -106,7 +118,8 @@ double bite_speed_feed_capped_goal(const bite_search *search, double spindle, do
     return bite_speed_feed_at(&bare, spindle, feed).goal;
 }
 
-/* By more than rounding: where many speeds are as good as each other, no compiler's last digit chooses between them. */
+/* By more than rounding: where many speeds are as good as each other, no compiler's last digit
+ * chooses between them. */
 static int below(double a, double b)
 {
     const double hair = 1e-9;
@@ -141,7 +154,8 @@ static bite_point at_tooth(bench *on, double spindle, double tooth)
 }
 
 /* Between a point that holds and a feed that does not: the last that holds. */
-static bite_point border(bench *on, double spindle, const bite_point *inside, double fails, int halvings)
+static bite_point border(bench *on, double spindle, const bite_point *inside, double fails,
+                         int halvings)
 {
     bite_point best = *inside;
     double holds = tooth_of(on->search, inside);
@@ -161,7 +175,8 @@ static bite_point border(bench *on, double spindle, const bite_point *inside, do
 typedef bite_point (*point_function)(bench *on, double at, double hint);
 
 /* Golden section in the logarithm, by which point is better. */
-static bite_point golden(bench *on, point_function point_at, double hint, double low, double high, int steps)
+static bite_point golden(bench *on, point_function point_at, double hint, double low, double high,
+                         int steps)
 {
     const double share = 0.6180339887498949;
     double a = log(low);
@@ -194,8 +209,8 @@ static bite_point look_at_tooth(bench *on, double tooth, double hint)
     return at_tooth(on, hint, tooth);
 }
 
-/* Where nothing holds, a tooth that begins to form a chip makes the peaks jump: several valleys lie between two places of the grid.
- * Closes in on the best of a finer one. */
+/* Where nothing holds, a tooth that begins to form a chip makes the peaks jump: several valleys lie
+ * between two places of the grid. Closes in on the best of a finer one. */
 static void narrow(bench *on, double spindle, double *from, double *to)
 {
     double step = pow(*to / *from, 1.0 / FEEDS_FINE);
@@ -213,22 +228,28 @@ static void narrow(bench *on, double spindle, double *from, double *to)
     *to = fmin(*to, best_tooth * step);
 }
 
-/* A place of the grid that nearly holds between two that hold less: the valley about it may dip to where it holds, and be better.
+/* A place of the grid that nearly holds between two that hold less: the valley about it may dip to
+ * where it holds, and be better.
  */
-static void dip(bench *on, double spindle, const double *tooth, const bite_point *points, int count, bite_point *best)
+static void dip(bench *on, double spindle, const double *tooth, const bite_point *points, int count,
+                bite_point *best)
 {
     const double nearly = 1.3;
     for (int i = 1; i + 1 < count; i++) {
         double worst = points[i].worst;
-        if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst && worst < points[i + 1].worst) {
-            bite_point valley = golden(on, look_at_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
+        if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst &&
+            worst < points[i + 1].worst) {
+            bite_point valley =
+                golden(on, look_at_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
             keep_better(best, &valley);
         }
     }
 }
 
-/* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the best of the grid. */
-static bite_point best_of_feeds(bench *on, double spindle, double low, double high, int count, const care *with)
+/* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the
+ * best of the grid. */
+static bite_point best_of_feeds(bench *on, double spindle, double low, double high, int count,
+                                const care *with)
 {
     double tooth[FEEDS_CAPPED];
     bite_point points[FEEDS_CAPPED];
@@ -286,12 +307,14 @@ static bite_point best_at_spindle(bench *on, double spindle, double hint)
         int count = on->search->goal == BITE_GOAL_FAST ? FEEDS_NEAR_FAST : FEEDS_NEAR;
         bite_point near = best_of_feeds(on, spindle, near_low, near_high, count, &refined);
         double tooth = near.feed / (spindle * on->search->checked->full.flutes);
-        int at_edge = (tooth < near_low * 1.01 && near_low > low) || (tooth > near_high / 1.01 && near_high < high);
+        int at_edge = (tooth < near_low * 1.01 && near_low > low) ||
+                      (tooth > near_high / 1.01 && near_high < high);
         if (!at_edge && near.worst <= 1.0) {
             return near;
         }
     }
-    return best_of_feeds(on, spindle, low, high, on->search->goal_cap > 0.0 ? FEEDS_CAPPED : FEEDS, isnan(hint) ? &on_grid : &refined);
+    return best_of_feeds(on, spindle, low, high, on->search->goal_cap > 0.0 ? FEEDS_CAPPED : FEEDS,
+                         isnan(hint) ? &on_grid : &refined);
 }
 
 static bite_point rough_at_spindle(bench *on, double spindle)
@@ -301,7 +324,8 @@ static bite_point rough_at_spindle(bench *on, double spindle)
     if (!isnan(on->search->feed)) {
         return evaluate(on, spindle, on->search->feed);
     }
-    return high > low ? best_of_feeds(on, spindle, low, high, FEEDS_ROUGH, NULL) : at_tooth(on, spindle, low);
+    return high > low ? best_of_feeds(on, spindle, low, high, FEEDS_ROUGH, NULL)
+                      : at_tooth(on, spindle, low);
 }
 
 /* The place of the grid that is best among those not yet taken. */
@@ -340,8 +364,9 @@ static void look_at_place(void *work, size_t index, size_t worker)
     speed_grid *grid = work;
     bench on;
     set_up(&on, grid->search, worker);
-    grid->points[index] = grid->effort == BITE_SEARCH_COARSE ? rough_at_spindle(&on, grid->spindle[index])
-                                                      : best_at_spindle(&on, grid->spindle[index], (double)NAN);
+    grid->points[index] = grid->effort == BITE_SEARCH_COARSE
+                              ? rough_at_spindle(&on, grid->spindle[index])
+                              : best_at_spindle(&on, grid->spindle[index], (double)NAN);
 }
 
 static void refine_place(void *work, size_t index, size_t worker)
@@ -353,18 +378,23 @@ static void refine_place(void *work, size_t index, size_t worker)
     double hint = tooth_of(grid->search, &grid->points[at]);
     double from = grid->spindle[at > 0 ? at - 1 : 0];
     double to = grid->spindle[at + 1 < grid->count ? at + 1 : at];
-    grid->found[index] =
-        grid->count > 1 ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE) : best_at_spindle(&on, grid->spindle[0], hint);
+    grid->found[index] = grid->count > 1
+                             ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
+                             : best_at_spindle(&on, grid->spindle[0], hint);
 }
 
-/* The best places whose neighbours are not taken yet, as long as they come near the first. Returns the first. */
+/* The best places whose neighbours are not taken yet, as long as they come near the first. Returns
+ * the first. */
 static int pick_places(speed_grid *grid)
 {
     int taken[SPINDLES] = {0};
     int first = next_place(grid->points, taken, grid->count);
-    int most = grid->effort >= BITE_SEARCH_COARSE ? 0 : grid->points[first].worst > 1.0 ? REFINED_BAD : REFINED;
+    int most = grid->effort >= BITE_SEARCH_COARSE ? 0
+               : grid->points[first].worst > 1.0  ? REFINED_BAD
+                                                  : REFINED;
     int at = first;
-    while (grid->refined < most && at >= 0 && near_best(grid->search, &grid->points[at], &grid->points[first])) {
+    while (grid->refined < most && at >= 0 &&
+           near_best(grid->search, &grid->points[at], &grid->points[first])) {
         grid->places[grid->refined++] = at;
         taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < grid->count ? at + 1 : at] = 1;
         at = next_place(grid->points, taken, grid->count);
@@ -383,7 +413,8 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
     grid.count = high > low ? counts[effort] : 1;
     grid.refined = 0;
     for (int i = 0; i < grid.count; i++) {
-        grid.spindle[i] = grid.count == 1 ? low : low * pow(high / low, (double)i / (grid.count - 1));
+        grid.spindle[i] =
+            grid.count == 1 ? low : low * pow(high / low, (double)i / (grid.count - 1));
     }
     bite_thread_pool_run((size_t)grid.count, search->threads, look_at_place, &grid);
     bite_point best = grid.points[pick_places(&grid)];
@@ -391,7 +422,8 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
     for (int i = 0; i < grid.refined; i++) {
         keep_better(&best, &grid.found[i]);
     }
-    if (effort < BITE_SEARCH_COARSE) { /* the ends of the range, which the golden section only comes near to */
+    if (effort < BITE_SEARCH_COARSE) { /* the ends of the range, which the golden section only comes
+                                          near to */
         bench on;
         set_up(&on, search, 0);
         for (int i = 0; i<grid.count; i += grid.count> 1 ? grid.count - 1 : 1) {
@@ -404,12 +436,14 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
 
 bite_point bite_speed_feed_refine(const bite_search *search, const bite_point *start)
 {
-    const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat goes with its root */
+    const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat
+                                  goes with its root */
     const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
     bench on;
     set_up(&on, search, 0);
     double hint = tooth_of(search, start);
-    double ends[2] = {fmax(search->spindle[0], start->spindle / about), fmin(search->spindle[1], start->spindle * about)};
+    double ends[2] = {fmax(search->spindle[0], start->spindle / about),
+                      fmin(search->spindle[1], start->spindle * about)};
     bite_point best = best_at_spindle(&on, ends[0], hint);
     if (ends[1] > ends[0]) {
         bite_point end = best_at_spindle(&on, ends[1], hint);

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One tool: settled, rounded to what a person types, and judged with all draws. */
+#include "core/search/tool_choice.h"
 #include "core/base/error.h"
-#include "core/search/choice.h"
-#include "core/search/search_internal.h"
 #include "core/search/active_limits.h"
 #include "core/search/chance_constrained.h"
+#include "core/search/choice.h"
 #include "core/search/confidence_check.h"
 #include "core/search/control_rounding.h"
-#include "core/search/tool_choice.h"
+#include "core/search/search_internal.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -20,31 +20,39 @@ static void note(const bite_search_problem *problem, bite_candidate *to)
     to->spindle = problem->point.spindle;
     to->feed = problem->point.feed;
     to->depth = problem->full.depth;
-    to->width = problem->full.operation == BITE_MILL && !isnan(problem->full.feature_width) ? problem->full.width : (double)NAN;
+    to->width = problem->full.operation == BITE_MILL && !isnan(problem->full.feature_width)
+                    ? problem->full.width
+                    : (double)NAN;
     to->goal = problem->point.goal;
     to->enough = (double)NAN;
     if (problem->search.goal_cap > 0.0) { /* what was met */
-        to->goal = bite_speed_feed_capped_goal(&problem->search, problem->point.spindle, problem->point.feed);
+        to->goal = bite_speed_feed_capped_goal(&problem->search, problem->point.spindle,
+                                               problem->point.feed);
         to->enough = problem->search.goal_cap;
     }
 }
 
 /* The settings typed and judged by all draws; what to change first is looked for later. */
-static bite_status answer(bite_search_problem *problem, const bite_choice_options *options, bite_answer **to, int *clear, bite_error *error)
+static bite_status answer(bite_search_problem *problem, const bite_choice_options *options,
+                          bite_answer **to, int *clear, bite_error *error)
 {
     bite_round_point(problem, options->units);
     bite_status status = bite_round_into_request(problem, options->units, error);
     problem->request.skip_change = 1;
-    status = status == BITE_OK ? bite_answer_new(&problem->request, options->draws, options->confidence, to, error) : status;
+    status = status == BITE_OK ? bite_answer_new(&problem->request, options->draws,
+                                                 options->confidence, to, error)
+                               : status;
     *clear = status == BITE_OK && bite_answer_result(*to)->verdict == BITE_CLEAR;
     return status;
 }
 
-static void fill(bite_search_problem *problem, const bite_choice_options *options, bite_choice *choice)
+static void fill(bite_search_problem *problem, const bite_choice_options *options,
+                 bite_choice *choice)
 {
     choice->clear = bite_answer_result(choice->answer)->verdict == BITE_CLEAR;
     choice->gain = problem->search.goal;
-    choice->goal = problem->search.goal_cap > 0.0 ? problem->search.capped_goal : problem->search.goal;
+    choice->goal =
+        problem->search.goal_cap > 0.0 ? problem->search.capped_goal : problem->search.goal;
     if (options->effort == BITE_EFFORT_WHOLE) {
         bite_active_limits_find(problem, choice);
     }
@@ -60,7 +68,8 @@ enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_TRIALS };
 static const double stricter = 0.8;
 
 /* Tried settings and their answer become the best. */
-static void take(const bite_search_problem *tried, bite_answer *fresh, bite_search_problem *best, bite_answer **answered)
+static void take(const bite_search_problem *tried, bite_answer *fresh, bite_search_problem *best,
+                 bite_answer **answered)
 {
     bite_answer_free(*answered);
     *answered = fresh;
@@ -73,11 +82,13 @@ typedef struct seen_all {
     double chance;
 } seen_all;
 
-/* Where the chance comes near to all that is left, between settings that are too likely to go over and some that are not. */
+/* Where the chance comes near to all that is left, between settings that are too likely to go over
+ * and some that are not. */
 static bite_point between(const seen_all *over, const seen_all *clear, double wanted)
 {
     double share = fmin(0.9, fmax(0.1, (wanted - clear->chance) / (over->chance - clear->chance)));
-    bite_point point = {clear->point.spindle * pow(over->point.spindle / clear->point.spindle, share),
+    bite_point point = {clear->point.spindle *
+                            pow(over->point.spindle / clear->point.spindle, share),
                         clear->point.feed * pow(over->point.feed / clear->point.feed, share),
                         0.0,
                         0.0,
@@ -87,7 +98,8 @@ static bite_point between(const seen_all *over, const seen_all *clear, double wa
 }
 
 /* From settings that are clear on again, where they leave much of the chance unused. */
-static bite_status close_in(bite_search_problem *tried, const seen_all *over, bite_search_problem *best, const bite_choice_options *options,
+static bite_status close_in(bite_search_problem *tried, const seen_all *over,
+                            bite_search_problem *best, const bite_choice_options *options,
                             bite_answer **answered, bite_error *error)
 {
     const double used = 0.75; /* of the chance: enough of it */
@@ -111,9 +123,11 @@ static bite_status close_in(bite_search_problem *tried, const seen_all *over, bi
     return status;
 }
 
-/* Fewer draws than are shown called clear what is not, by a hair: back to where so much less of the chance is used up as all draws
- * ask for, and from there on again. Where nothing is clear `best` stays as it was. */
-static bite_status step_back(bite_search_problem *problem, bite_search_problem *tried, bite_search_problem *best, const bite_choice_options *options,
+/* Fewer draws than are shown called clear what is not, by a hair: back to where so much less of the
+ * chance is used up as all draws ask for, and from there on again. Where nothing is clear `best`
+ * stays as it was. */
+static bite_status step_back(bite_search_problem *problem, bite_search_problem *tried,
+                             bite_search_problem *best, const bite_choice_options *options,
                              bite_answer **answered, bite_error *error)
 {
     const double aim = 0.93;
@@ -144,11 +158,13 @@ static bite_status step_back(bite_search_problem *problem, bite_search_problem *
 }
 
 /* Where all draws leave much of the chance that few draws saw used up, on again by as much. */
-static bite_status step_on(bite_search_problem *tried, bite_search_problem *best, const bite_choice_options *options, bite_answer **judged,
+static bite_status step_on(bite_search_problem *tried, bite_search_problem *best,
+                           const bite_choice_options *options, bite_answer **judged,
                            bite_error *error)
 {
     const double unused = 0.75; /* of the chance: below it something is left */
-    const double held = 0.6;    /* of what few draws were allowed: below it the chance does not hold the settings back */
+    const double held = 0.6;    /* of what few draws were allowed: below it the chance does not hold
+                                   the settings back */
     double left = 1.0 - options->confidence;
     double all = bite_answer_result(*judged)->chance;
     bite_answer *fresh = NULL;
@@ -168,8 +184,10 @@ static bite_status step_on(bite_search_problem *tried, bite_search_problem *best
     return status;
 }
 
-/* Polished and judged, and what all draws call too likely stepped back from: left in `best` with its answer. */
-static bite_status settle_finely(bite_search_problem *problem, bite_search_problem *tried, bite_search_problem *best, const bite_choice_options *options,
+/* Polished and judged, and what all draws call too likely stepped back from: left in `best` with
+ * its answer. */
+static bite_status settle_finely(bite_search_problem *problem, bite_search_problem *tried,
+                                 bite_search_problem *best, const bite_choice_options *options,
                                  bite_answer **judged, int *clear, bite_error *error)
 {
     bite_problem_copy(problem, best);
@@ -186,9 +204,10 @@ static bite_status settle_finely(bite_search_problem *problem, bite_search_probl
     return status;
 }
 
-/* Settled; where few draws called clear what all draws do not, with more passes once more. What is clear, or else the first, is
- * left in more[MORE_BEST] with its answer. */
-static bite_status settle_with(bite_search_problem *problem, bite_search_problem *more, const bite_choice_options *options, bite_answer **judged,
+/* Settled; where few draws called clear what all draws do not, with more passes once more. What is
+ * clear, or else the first, is left in more[MORE_BEST] with its answer. */
+static bite_status settle_with(bite_search_problem *problem, bite_search_problem *more,
+                               const bite_choice_options *options, bite_answer **judged,
                                bite_error *error)
 {
     int clear = 0;
@@ -202,7 +221,9 @@ static bite_status settle_with(bite_search_problem *problem, bite_search_problem
             status = bite_problem_solve_with_more_passes(problem, options->units, error);
         }
         called_clear = problem->clear && options->draws != BITE_DRAWS_NONE;
-        status = status == BITE_OK ? settle_finely(problem, &more[MORE_TRIED], best, options, &fresh, &clear, error) : status;
+        status = status == BITE_OK ? settle_finely(problem, &more[MORE_TRIED], best, options,
+                                                   &fresh, &clear, error)
+                                   : status;
         if (status == BITE_OK && (i == 0 || clear)) {
             bite_answer_free(*judged);
             *judged = fresh;
@@ -217,7 +238,8 @@ static bite_status settle_with(bite_search_problem *problem, bite_search_problem
 }
 
 /* An answer that is clear has nothing to change first; another is made again, with that. */
-static bite_status settle_whole(bite_search_problem *problem, bite_search_problem *more, const bite_choice_options *options, bite_choice *choice,
+static bite_status settle_whole(bite_search_problem *problem, bite_search_problem *more,
+                                const bite_choice_options *options, bite_choice *choice,
                                 bite_error *error)
 {
     bite_search_problem *best = &more[MORE_BEST];
@@ -231,7 +253,8 @@ static bite_status settle_whole(bite_search_problem *problem, bite_search_proble
     } else {
         bite_answer_free(choice->answer);
         choice->answer = NULL;
-        status = bite_answer_new(&best->request, options->draws, options->confidence, &choice->answer, error);
+        status = bite_answer_new(&best->request, options->draws, options->confidence,
+                                 &choice->answer, error);
     }
     if (status == BITE_OK) {
         fill(best, options, choice);
@@ -239,7 +262,8 @@ static bite_status settle_whole(bite_search_problem *problem, bite_search_proble
     return status;
 }
 
-static bite_status settle_quick(bite_search_problem *problem, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+static bite_status settle_quick(bite_search_problem *problem, const bite_choice_options *options,
+                                bite_choice *choice, bite_error *error)
 {
     int clear = 0;
     bite_status status = bite_problem_solve_quick(problem, error);
@@ -250,7 +274,8 @@ static bite_status settle_quick(bite_search_problem *problem, const bite_choice_
     return status;
 }
 
-static bite_status settle(bite_search_problem *problem, const bite_choice_options *options, bite_choice *choice, bite_error *error)
+static bite_status settle(bite_search_problem *problem, const bite_choice_options *options,
+                          bite_choice *choice, bite_error *error)
 {
     if (options->effort == BITE_EFFORT_QUICK) {
         return settle_quick(problem, options, choice, error);
@@ -265,8 +290,9 @@ static bite_status settle(bite_search_problem *problem, const bite_choice_option
 }
 
 /* One tool settled: *choice, with its own answer. */
-bite_status bite_choice_for_tool(const bite_request *request, const char *tool, const bite_choice_options *options, bite_search_problem *problem,
-                                bite_choice **choice, bite_error *error)
+bite_status bite_choice_for_tool(const bite_request *request, const char *tool,
+                                 const bite_choice_options *options, bite_search_problem *problem,
+                                 bite_choice **choice, bite_error *error)
 {
     bite_choice *fresh = bite_memory_new(&request->allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
@@ -275,7 +301,8 @@ bite_status bite_choice_for_tool(const bite_request *request, const char *tool, 
     memset(fresh, 0, sizeof *fresh);
     fresh->allocator = request->allocator;
     fresh->tools = 1;
-    bite_status status = bite_problem_init(request, tool, options->goal, options->confidence, problem, error);
+    bite_status status =
+        bite_problem_init(request, tool, options->goal, options->confidence, problem, error);
     status = status == BITE_OK ? settle(problem, options, fresh, error) : status;
     if (status != BITE_OK) {
         bite_choice_free(fresh);

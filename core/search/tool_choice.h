@@ -7,7 +7,9 @@
 #include <coolbite/coolbite.h>
 
 /** One tool (NULL: the ask's own) settled in the room of a trial: *choice, with its own answer. */
-bite_status bite_choice_for_tool(const bite_request *request, const char *tool, const bite_choice_options *options, struct bite_search_problem *problem,
-                                bite_choice **choice, bite_error *error);
+bite_status bite_choice_for_tool(const bite_request *request, const char *tool,
+                                 const bite_choice_options *options,
+                                 struct bite_search_problem *problem, bite_choice **choice,
+                                 bite_error *error);
 
 #endif

@@ -3,21 +3,22 @@
 #include "core/tables/field_value.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/units/quantity.h"
 #include "core/names/registry.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 /* Reads a quantity that may leave its unit out because `unit` was said beside it. */
-static bite_status read_with(const char *text, size_t length, const char *unit, size_t unit_size, bite_kind kind, double *si,
-                             bite_error *error)
+static bite_status read_with(const char *text, size_t length, const char *unit, size_t unit_size,
+                             bite_kind kind, double *si, bite_error *error)
 {
     char whole[96];
     size_t which = 0;
     bite_status status = bite_unit_read(text, length, &kind, 1, si, &which, NULL);
     if (status == BITE_OK || unit_size == 0 || length + unit_size + 1 >= sizeof whole) {
-        return status == BITE_OK ? BITE_OK : bite_unit_read(text, length, &kind, 1, si, &which, error);
+        return status == BITE_OK ? BITE_OK
+                                 : bite_unit_read(text, length, &kind, 1, si, &which, error);
     }
     (void)snprintf(whole, sizeof whole, "%.*s %.*s", (int)length, text, (int)unit_size, unit);
     return bite_unit_read(whole, strlen(whole), &kind, 1, si, &which, error);
@@ -28,8 +29,10 @@ static const char *unit_of(const char *text, size_t *length)
 {
     const char *at = text;
     const char *end = text + *length;
-    while (at < end && (bite_text_is_digit(*at) || *at == '.' || *at == '-' || *at == '+' || *at == '/' ||
-                        ((*at == 'e' || *at == 'E') && at + 1 < end && (bite_text_is_digit(at[1]) || at[1] == '-' || at[1] == '+')))) {
+    while (at < end &&
+           (bite_text_is_digit(*at) || *at == '.' || *at == '-' || *at == '+' || *at == '/' ||
+            ((*at == 'e' || *at == 'E') && at + 1 < end &&
+             (bite_text_is_digit(at[1]) || at[1] == '-' || at[1] == '+')))) {
         if (*at == '/' && !(at + 1 < end && bite_text_is_digit(at[1]))) {
             break;
         }
@@ -57,8 +60,8 @@ static bite_status bad(bite_error *error, const char *message, const char *hint)
     return BITE_BAD_FILE;
 }
 
-static bite_status read_band(const char *open, size_t length, const char *unit, size_t unit_size, bite_field_value *field_value,
-                             bite_error *error)
+static bite_status read_band(const char *open, size_t length, const char *unit, size_t unit_size,
+                             bite_field_value *field_value, bite_error *error)
 {
     if (length < 2 || open[length - 1] != ')') {
         return bad(error, "the band's bracket is not closed", "1466 J/kg/K (1380 .. 1520)");
@@ -67,7 +70,8 @@ static bite_status read_band(const char *open, size_t length, const char *unit, 
     length -= 2;
     const char *dots = find_dots(inside, length);
     if (dots == NULL) {
-        return bad(error, "a band has two ends with two points between", "1466 J/kg/K (1380 .. 1520)");
+        return bad(error, "a band has two ends with two points between",
+                   "1466 J/kg/K (1380 .. 1520)");
     }
     const char *low = inside;
     const char *high = dots + 2;
@@ -82,7 +86,8 @@ static bite_status read_band(const char *open, size_t length, const char *unit, 
         return status;
     }
     if (!(field_value->low <= field_value->value && field_value->value <= field_value->high)) {
-        return bad(error, "the figure does not lie within its band", "low .. high, in that order, around the figure");
+        return bad(error, "the figure does not lie within its band",
+                   "low .. high, in that order, around the figure");
     }
     field_value->banded = 1;
     return BITE_OK;
@@ -97,16 +102,20 @@ static bite_status check_range(const bite_field_value *field_value, bite_error *
     char least[48] = "";
     char most[48] = "";
     size_t length = 0;
-    if (bite_quantity_write(field->least, (bite_kind)field->kind, BITE_METRIC, least, sizeof least, &length, error) != BITE_OK ||
-        bite_quantity_write(field->most, (bite_kind)field->kind, BITE_METRIC, most, sizeof most, &length, error) != BITE_OK) {
+    if (bite_quantity_write(field->least, (bite_kind)field->kind, BITE_METRIC, least, sizeof least,
+                            &length, error) != BITE_OK ||
+        bite_quantity_write(field->most, (bite_kind)field->kind, BITE_METRIC, most, sizeof most,
+                            &length, error) != BITE_OK) {
         return BITE_FAULT;
     }
-    bite_error_set(error, BITE_BAD_FILE, "the figure or its band lies outside %s to %s", least, most);
+    bite_error_set(error, BITE_BAD_FILE, "the figure or its band lies outside %s to %s", least,
+                   most);
     bite_error_hint(error, "look for a slip in the unit");
     return BITE_BAD_FILE;
 }
 
-bite_status bite_field_value_figure(const char *text, bite_field_value *field_value, bite_error *error)
+bite_status bite_field_value_figure(const char *text, bite_field_value *field_value,
+                                    bite_error *error)
 {
     size_t length = strlen(text);
     length = bite_text_trim(&text, length);
@@ -124,7 +133,8 @@ bite_status bite_field_value_figure(const char *text, bite_field_value *field_va
     if (open != NULL) {
         size_t unit_size = size;
         const char *unit = unit_of(number, &unit_size);
-        status = read_band(open, (size_t)(text + length - open), unit, unit_size, field_value, error);
+        status =
+            read_band(open, (size_t)(text + length - open), unit, unit_size, field_value, error);
         if (status != BITE_OK) {
             return status;
         }
@@ -133,8 +143,8 @@ bite_status bite_field_value_figure(const char *text, bite_field_value *field_va
 }
 
 /* "23degC 74MPa": the temperature ends at the first blank. */
-static bite_status read_point(const char *text, size_t length, const bite_field *field, double *temperature, double *value,
-                              bite_error *error)
+static bite_status read_point(const char *text, size_t length, const bite_field *field,
+                              double *temperature, double *value, bite_error *error)
 {
     length = bite_text_trim(&text, length);
     size_t at = 0;
@@ -142,7 +152,8 @@ static bite_status read_point(const char *text, size_t length, const bite_field 
         at++;
     }
     if (at == length) {
-        return bad(error, "a point of a curve is a temperature, a blank, and a figure", "23degC 74MPa, 70degC 40MPa");
+        return bad(error, "a point of a curve is a temperature, a blank, and a figure",
+                   "23degC 74MPa, 70degC 40MPa");
     }
     bite_kind kind = BITE_KIND_TEMPERATURE;
     size_t which = 0;
@@ -151,17 +162,20 @@ static bite_status read_point(const char *text, size_t length, const bite_field 
         return status;
     }
     if (!(*temperature >= BITE_CURVE_COLDEST && *temperature <= BITE_CURVE_HOTTEST)) {
-        return bad(error, "a temperature of the curve lies outside what is possible", "look for a slip in the unit");
+        return bad(error, "a temperature of the curve lies outside what is possible",
+                   "look for a slip in the unit");
     }
     kind = (bite_kind)field->kind;
     status = bite_unit_read(text + at, length - at, &kind, 1, value, &which, error);
     if (status == BITE_OK && !(*value >= field->least && *value <= field->most)) {
-        return bad(error, "a point of the curve lies outside what is possible", "look for a slip in the unit");
+        return bad(error, "a point of the curve lies outside what is possible",
+                   "look for a slip in the unit");
     }
     return status;
 }
 
-bite_status bite_field_value_curve(const char *text, bite_field_value *field_value, bite_error *error)
+bite_status bite_field_value_curve(const char *text, bite_field_value *field_value,
+                                   bite_error *error)
 {
     bite_curve *curve = &field_value->curve;
     size_t length = strlen(text);
@@ -170,25 +184,31 @@ bite_status bite_field_value_curve(const char *text, bite_field_value *field_val
         const char *comma = memchr(text, ',', length);
         size_t size = comma == NULL ? length : (size_t)(comma - text);
         if (curve->count == BITE_CURVE_POINTS) {
-            return bad(error, "the curve has more points than the eight that are kept", "leave some out");
+            return bad(error, "the curve has more points than the eight that are kept",
+                       "leave some out");
         }
         uint32_t at = curve->count;
-        bite_status status = read_point(text, size, field_value->field, &curve->temperature[at], &curve->value[at], error);
+        bite_status status = read_point(text, size, field_value->field, &curve->temperature[at],
+                                        &curve->value[at], error);
         if (status != BITE_OK) {
             return status;
         }
         if (at > 0 && !(curve->temperature[at] > curve->temperature[at - 1])) {
-            return bad(error, "the temperatures of the curve do not rise", "from cold to hot, each once");
+            return bad(error, "the temperatures of the curve do not rise",
+                       "from cold to hot, each once");
         }
         curve->count++;
         size_t gone = size + (comma != NULL);
         text += gone;
         length -= gone;
     }
-    return curve->count >= 2 ? BITE_OK : bad(error, "a curve has two points at least", "23degC 74MPa, 70degC 40MPa");
+    return curve->count >= 2
+               ? BITE_OK
+               : bad(error, "a curve has two points at least", "23degC 74MPa, 70degC 40MPa");
 }
 
-bite_status bite_field_value_word(const char *text, bite_field_value *field_value, bite_error *error)
+bite_status bite_field_value_word(const char *text, bite_field_value *field_value,
+                                  bite_error *error)
 {
     char list[96] = "";
     for (uint32_t i = 0; field_value->field->words[i] != NULL; i++) {
@@ -197,7 +217,8 @@ bite_status bite_field_value_word(const char *text, bite_field_value *field_valu
             return BITE_OK;
         }
         size_t used = strlen(list);
-        (void)snprintf(list + used, sizeof list - used, "%s%s", i > 0 ? ", " : "", field_value->field->words[i]);
+        (void)snprintf(list + used, sizeof list - used, "%s%s", i > 0 ? ", " : "",
+                       field_value->field->words[i]);
     }
     bite_error_set(error, BITE_BAD_FILE, "%.40s is none of its words", text);
     bite_error_hint(error, "one of %s", list);

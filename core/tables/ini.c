@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The gate before iniparser. Our scan judges every byte and keeps line and column; iniparser then reads the same bytes, and its
- * values must be ours: what it would cut, fold, merge or print about never reaches it.
+ * The gate before iniparser. Our scan judges every byte and keeps line and column; iniparser then
+ * reads the same bytes, and its values must be ours: what it would cut, fold, merge or print about
+ * never reaches it.
  */
 #include "core/tables/ini.h"
 #include "core/base/error.h"
@@ -45,7 +46,8 @@ typedef struct ini_scan {
     bite_status stop;    /* BITE_NO_MEMORY ends it all */
 } ini_scan;
 
-static void say(ini_scan *scan, uint32_t column, const char *key, const char *hint, const char *message)
+static void say(ini_scan *scan, uint32_t column, const char *key, const char *hint,
+                const char *message)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
@@ -65,7 +67,8 @@ static void say(ini_scan *scan, uint32_t column, const char *key, const char *hi
     }
 }
 
-static int add_entry(ini_scan *scan, const char *section, const char *key, const char *value, uint32_t column)
+static int add_entry(ini_scan *scan, const char *section, const char *key, const char *value,
+                     uint32_t column)
 {
     bite_ini *ini = scan->ini;
     if (ini->count == ini->capacity) {
@@ -99,7 +102,8 @@ static const bite_ini_entry *find_behind(const bite_ini *ini, size_t head, const
 
 static int name_sign(char c, int section)
 {
-    return (c >= 'a' && c <= 'z') || bite_text_is_digit(c) || c == '_' || c == '.' || (section && c == '-');
+    return (c >= 'a' && c <= 'z') || bite_text_is_digit(c) || c == '_' || c == '.' ||
+           (section && c == '-');
 }
 
 static int good_name(const char *text, size_t length, int section)
@@ -161,7 +165,8 @@ static void scan_section(ini_scan *scan, const char *text, size_t length, const 
     const char *name = text + 1;
     size_t size = (size_t)(close - name);
     if (!good_name(name, size, 1)) {
-        say(scan, column + 1, NULL, "lower-case letters, digits, _ . and -", "that is no section's name");
+        say(scan, column + 1, NULL, "lower-case letters, digits, _ . and -",
+            "that is no section's name");
         return;
     }
     char *kept = copy(scan, name, size);
@@ -180,8 +185,10 @@ static void scan_section(ini_scan *scan, const char *text, size_t length, const 
     (void)add_entry(scan, kept, NULL, "", column);
 }
 
-/* The value between key and the line's end: wholly quoted, or free of the signs that iniparser cuts at. False: said. */
-static int judge_value(ini_scan *scan, const char **value, size_t *length, uint32_t *column, const char *key)
+/* The value between key and the line's end: wholly quoted, or free of the signs that iniparser cuts
+ * at. False: said. */
+static int judge_value(ini_scan *scan, const char **value, size_t *length, uint32_t *column,
+                       const char *key)
 {
     const char *text = *value;
     size_t size = *length;
@@ -192,7 +199,8 @@ static int judge_value(ini_scan *scan, const char **value, size_t *length, uint3
             return 0;
         }
         if (end + 1 != text + size) {
-            say(scan, *column + (uint32_t)(end - text) + 1, key, "a value is wholly in quotes or has none",
+            say(scan, *column + (uint32_t)(end - text) + 1, key,
+                "a value is wholly in quotes or has none",
                 "something stands behind the quoted value");
             return 0;
         }
@@ -234,7 +242,8 @@ static void scan_key(ini_scan *scan, const char *text, size_t length, const char
     uint32_t column = (uint32_t)(text - start) + 1;
     const char *equals = memchr(text, '=', length);
     if (equals == NULL) {
-        say(scan, column, NULL, "key = value, [section], or a comment that begins with #", "this line is none that a table knows");
+        say(scan, column, NULL, "key = value, [section], or a comment that begins with #",
+            "this line is none that a table knows");
         return;
     }
     const char *name = text;
@@ -249,7 +258,8 @@ static void scan_key(ini_scan *scan, const char *text, size_t length, const char
         return;
     }
     if (scan->section == NULL) {
-        say(scan, column, key, "a section such as [format] comes first", "a key stands before the first section");
+        say(scan, column, key, "a section such as [format] comes first",
+            "a key stands before the first section");
         return;
     }
     const char *value = equals + 1;
@@ -312,7 +322,8 @@ static void scan_all(ini_scan *scan, const char *text, size_t size)
 {
     if (size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) {
         scan->line = 1;
-        say(scan, 1, NULL, "save the file as UTF-8 without it", "a byte order mark stands before the first line");
+        say(scan, 1, NULL, "save the file as UTF-8 without it",
+            "a byte order mark stands before the first line");
         text += 3;
         size -= 3;
     }
@@ -334,8 +345,9 @@ static void scan_all(ini_scan *scan, const char *text, size_t size)
     }
 }
 
-/* The same bytes for iniparser, which reads paths alone: a file that has no name, so that nobody can change it in between. Carriage
- * returns were judged as part of the line's end and are not handed on. */
+/* The same bytes for iniparser, which reads paths alone: a file that has no name, so that nobody
+ * can change it in between. Carriage returns were judged as part of the line's end and are not
+ * handed on. */
 static int nameless_file(const char *text, size_t size)
 {
     int file = memfd_create("table", MFD_CLOEXEC);
@@ -400,7 +412,8 @@ static bite_status load_again(bite_ini *ini, const char *text, size_t size, bite
         (void)close(file);
     }
     if (read == NULL) {
-        bite_error_set(error, file < 0 ? BITE_IO : BITE_NO_MEMORY, "the table could not be handed on to its reader");
+        bite_error_set(error, file < 0 ? BITE_IO : BITE_NO_MEMORY,
+                       "the table could not be handed on to its reader");
         bite_error_place(error, ini->path, 0, 0);
         return file < 0 ? BITE_IO : BITE_NO_MEMORY;
     }
@@ -409,8 +422,9 @@ static bite_status load_again(bite_ini *ini, const char *text, size_t size, bite
     return status;
 }
 
-bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path, bite_ini_fault fault,
-                           void *user, bite_ini **out, bite_error *error)
+bite_status bite_ini_parse(const bite_allocator *allocator, const char *text, size_t size,
+                           const char *path, bite_ini_fault fault, void *user, bite_ini **out,
+                           bite_error *error)
 {
     bite_arena *arena = bite_arena_new(allocator);
     bite_ini *ini = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *ini);
@@ -452,8 +466,8 @@ bool bite_ini_has_unread_sections(const bite_ini *ini)
     return ini->has_unread_sections != 0;
 }
 
-bite_status bite_ini_open(const bite_allocator *allocator, const char *path, bite_ini_fault fault, void *user, bite_ini **ini,
-                          bite_error *error)
+bite_status bite_ini_open(const bite_allocator *allocator, const char *path, bite_ini_fault fault,
+                          void *user, bite_ini **ini, bite_error *error)
 {
     char *text = NULL;
     size_t size = 0;
@@ -493,7 +507,8 @@ const bite_ini_entry *bite_ini_find(const bite_ini *ini, const char *section, co
 {
     for (size_t i = 0; i < ini->count; i++) {
         const bite_ini_entry *head = &ini->entries[i];
-        if (head->key == NULL && (head->section == section || strcmp(head->section, section) == 0)) {
+        if (head->key == NULL &&
+            (head->section == section || strcmp(head->section, section) == 0)) {
             return key == NULL ? head : find_behind(ini, i, key);
         }
     }

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Sources: "grade: where". A fact of the trade and a recalled figure may stand without a place; all others name one. */
-#include "core/tables/typed_table.h"
-#include "core/base/text.h"
+/* Sources: "grade: where". A fact of the trade and a recalled figure may stand without a place; all
+ * others name one. */
 #include "core/tables/provenance.h"
+#include "core/base/text.h"
+#include "core/tables/typed_table.h"
 #include <string.h>
 
 static const struct {

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The typed table: every key against its form, all faults of a file together. */
 #include "core/tables/typed_table.h"
-#include "core/tables/field_value.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
+#include "core/tables/field_value.h"
 #include "core/tables/provenance.h"
 #include <math.h>
 #include <stdio.h>
@@ -33,7 +33,8 @@ typedef struct table_reader {
 static void say(table_reader *reader, bite_error *error, const bite_ini_entry *at, const char *key)
 {
     error->status = BITE_BAD_FILE;
-    bite_error_place(error, bite_ini_path(reader->table->ini), at == NULL ? 0 : at->line, at == NULL ? 0 : at->column);
+    bite_error_place(error, bite_ini_path(reader->table->ini), at == NULL ? 0 : at->line,
+                     at == NULL ? 0 : at->column);
     if (at != NULL && key != NULL) {
         bite_error_key(error, "%s:%s", at->section, key);
     } else if (at != NULL) {
@@ -48,7 +49,8 @@ static void say(table_reader *reader, bite_error *error, const bite_ini_entry *a
     }
 }
 
-static void complain(table_reader *reader, const bite_ini_entry *at, const char *key, const char *message, const char *hint)
+static void complain(table_reader *reader, const bite_ini_entry *at, const char *key,
+                     const char *message, const char *hint)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
@@ -61,7 +63,8 @@ static const bite_section_schema *form_of(const bite_table_schema *schema, const
     for (size_t i = 0; i < schema->section_count; i++) {
         const bite_section_schema *row = &schema->sections[i];
         size_t length = strlen(row->name);
-        if (row->repeats ? strncmp(section, row->name, length) == 0 && section[length] != 0 : strcmp(section, row->name) == 0) {
+        if (row->repeats ? strncmp(section, row->name, length) == 0 && section[length] != 0
+                         : strcmp(section, row->name) == 0) {
             return row;
         }
     }
@@ -102,10 +105,12 @@ static int is_source(const char *key, size_t *length)
     return 1;
 }
 
-static void unknown_key(table_reader *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry)
+static void unknown_key(table_reader *reader, const bite_section_schema *section_schema,
+                        const bite_ini_entry *entry)
 {
     bite_error error = BITE_ERROR_INIT;
-    const char *near = bite_text_nearest(entry->key, section_schema->field_count, field_name, section_schema->fields);
+    const char *near = bite_text_nearest(entry->key, section_schema->field_count, field_name,
+                                         section_schema->fields);
     bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s here", entry->key);
     if (near != NULL) {
         bite_error_hint(&error, "did you mean %s?", near);
@@ -114,7 +119,8 @@ static void unknown_key(table_reader *reader, const bite_section_schema *section
 }
 
 /* The source of a figure: its own, or the section's. */
-static void take_source(table_reader *reader, bite_field_value *field_value, const bite_ini_entry *entry, int needed)
+static void take_source(table_reader *reader, bite_field_value *field_value,
+                        const bite_ini_entry *entry, int needed)
 {
     char name[200];
     (void)snprintf(name, sizeof name, "%s.source", entry->key);
@@ -140,7 +146,8 @@ static void take_source(table_reader *reader, bite_field_value *field_value, con
     field_value->grade = grade;
 }
 
-static int read_cell(table_reader *reader, const bite_section_schema *section_schema, const bite_field *field, const bite_ini_entry *entry,
+static int read_cell(table_reader *reader, const bite_section_schema *section_schema,
+                     const bite_field *field, const bite_ini_entry *entry,
                      bite_field_value *field_value)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -152,7 +159,8 @@ static int read_cell(table_reader *reader, const bite_section_schema *section_sc
     field_value->source = "";
     field_value->line = entry->line;
     if (entry->value[0] == 0) {
-        complain(reader, entry, entry->key, "nothing stands behind the equals sign", "leave the key out where there is no figure");
+        complain(reader, entry, entry->key, "nothing stands behind the equals sign",
+                 "leave the key out where there is no figure");
         return 0;
     }
     switch (field->type) {
@@ -180,7 +188,8 @@ static int read_cell(table_reader *reader, const bite_section_schema *section_sc
 }
 
 /* A source whose figure is not there tells of a slip. */
-static void check_source_key(table_reader *reader, const bite_section_schema *section_schema, const bite_ini_entry *entry, size_t length)
+static void check_source_key(table_reader *reader, const bite_section_schema *section_schema,
+                             const bite_ini_entry *entry, size_t length)
 {
     char key[200];
     if (length >= sizeof key) {
@@ -190,8 +199,10 @@ static void check_source_key(table_reader *reader, const bite_section_schema *se
     key[length] = 0;
     if (field_of(section_schema, key) == NULL) {
         bite_error error = BITE_ERROR_INIT;
-        const char *near = bite_text_nearest(key, section_schema->field_count, field_name, section_schema->fields);
-        bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s that this could be the source of", key);
+        const char *near =
+            bite_text_nearest(key, section_schema->field_count, field_name, section_schema->fields);
+        bite_error_set(&error, BITE_BAD_FILE,
+                       "there is no key %.60s that this could be the source of", key);
         if (near != NULL) {
             bite_error_hint(&error, "did you mean %s?", near);
         }
@@ -202,7 +213,8 @@ static void check_source_key(table_reader *reader, const bite_section_schema *se
     }
 }
 
-static void read_section(table_reader *reader, const bite_section_schema *section_schema, const bite_ini_entry *head, bite_section *section)
+static void read_section(table_reader *reader, const bite_section_schema *section_schema,
+                         const bite_ini_entry *head, bite_section *section)
 {
     bite_field_value field_values[SECTION_FIELDS_MOST];
     uint32_t count = 0;
@@ -210,12 +222,14 @@ static void read_section(table_reader *reader, const bite_section_schema *sectio
     for (size_t i = 0; i < entries; i++) {
         const bite_ini_entry *entry = bite_ini_at(reader->table->ini, i);
         size_t length = 0;
-        if (entry->key == NULL || entry->section != head->section) { /* keys share their section's own text */
+        if (entry->key == NULL ||
+            entry->section != head->section) { /* keys share their section's own text */
             continue;
         }
         const bite_field *field = field_of(section_schema, entry->key);
         if (field != NULL) {
-            if (entry->value != NULL && count < SECTION_FIELDS_MOST && read_cell(reader, section_schema, field, entry, &field_values[count])) {
+            if (entry->value != NULL && count < SECTION_FIELDS_MOST &&
+                read_cell(reader, section_schema, field, entry, &field_values[count])) {
                 count++;
             }
         } else if (is_source(entry->key, &length)) {
@@ -224,7 +238,8 @@ static void read_section(table_reader *reader, const bite_section_schema *sectio
             unknown_key(reader, section_schema, entry);
         }
     }
-    bite_field_value *kept = bite_arena_alloc(reader->table->arena, count == 0 ? 1 : count, sizeof *kept);
+    bite_field_value *kept =
+        bite_arena_alloc(reader->table->arena, count == 0 ? 1 : count, sizeof *kept);
     if (kept == NULL) {
         reader->stop = BITE_NO_MEMORY;
         return;
@@ -250,8 +265,8 @@ static void check_format(table_reader *reader)
         if (bite_ini_has_unread_sections(reader->table->ini)) {
             return;
         }
-        complain(reader, bite_ini_find(reader->table->ini, "format", NULL), NULL, "a table opens with [format], kind = ... and version = 1",
-                 "");
+        complain(reader, bite_ini_find(reader->table->ini, "format", NULL), NULL,
+                 "a table opens with [format], kind = ... and version = 1", "");
         return;
     }
     if (kind->value == NULL || version->value == NULL) {
@@ -259,13 +274,16 @@ static void check_format(table_reader *reader)
     }
     if (strcmp(kind->value, reader->form->kind) != 0) {
         bite_error error = BITE_ERROR_INIT;
-        bite_error_set(&error, BITE_BAD_FILE, "this is a table of %.40s; one of %s was expected", kind->value, reader->form->kind);
+        bite_error_set(&error, BITE_BAD_FILE, "this is a table of %.40s; one of %s was expected",
+                       kind->value, reader->form->kind);
         say(reader, &error, kind, "kind");
     }
-    if (!bite_number_read(version->value, strlen(version->value), &number, &used) || version->value[used] != 0 || number < 1.0) {
+    if (!bite_number_read(version->value, strlen(version->value), &number, &used) ||
+        version->value[used] != 0 || number < 1.0) {
         complain(reader, version, "version", "that is no version", "version = 1");
     } else if (number > reader->form->version) {
-        complain(reader, version, "version", "the table is newer than this library", "a newer library, or an older table");
+        complain(reader, version, "version", "the table is newer than this library",
+                 "a newer library, or an older table");
     }
 }
 
@@ -273,7 +291,8 @@ static void read_all(table_reader *reader)
 {
     bite_table *table = reader->table;
     size_t entries = bite_ini_count(table->ini);
-    table->sections = bite_arena_alloc(table->arena, entries == 0 ? 1 : entries, sizeof *table->sections);
+    table->sections =
+        bite_arena_alloc(table->arena, entries == 0 ? 1 : entries, sizeof *table->sections);
     if (table->sections == NULL) {
         reader->stop = BITE_NO_MEMORY;
         return;
@@ -287,8 +306,10 @@ static void read_all(table_reader *reader)
         const bite_section_schema *section_schema = form_of(reader->form, entry->section);
         if (section_schema == NULL) {
             bite_error error = BITE_ERROR_INIT;
-            const char *near = bite_text_nearest(entry->section, reader->form->section_count, section_name, reader->form->sections);
-            bite_error_set(&error, BITE_BAD_FILE, "a table of %s has no section [%.60s]", reader->form->kind, entry->section);
+            const char *near = bite_text_nearest(entry->section, reader->form->section_count,
+                                                 section_name, reader->form->sections);
+            bite_error_set(&error, BITE_BAD_FILE, "a table of %s has no section [%.60s]",
+                           reader->form->kind, entry->section);
             if (near != NULL) {
                 bite_error_hint(&error, "did you mean [%s]?", near);
             }
@@ -300,10 +321,12 @@ static void read_all(table_reader *reader)
     }
 }
 
-static bite_section *own_section(bite_table *table, const char *prefix, size_t length, const char *tail)
+static bite_section *own_section(bite_table *table, const char *prefix, size_t length,
+                                 const char *tail)
 {
     for (size_t i = 0; i < table->count; i++) {
-        if (strncmp(table->sections[i].name, prefix, length) == 0 && strcmp(table->sections[i].tail, tail) == 0) {
+        if (strncmp(table->sections[i].name, prefix, length) == 0 &&
+            strcmp(table->sections[i].tail, tail) == 0) {
             return &table->sections[i];
         }
     }
@@ -314,23 +337,29 @@ static bite_section *own_section(bite_table *table, const char *prefix, size_t l
 static void inherit(table_reader *reader, bite_section *section, int depth)
 {
     const bite_field_value *like = bite_section_value(section, "like");
-    const bite_ini_entry *at = like == NULL ? NULL : bite_ini_find(reader->table->ini, section->name, "like");
+    const bite_ini_entry *at =
+        like == NULL ? NULL : bite_ini_find(reader->table->ini, section->name, "like");
     if (like == NULL || reader->stop != BITE_OK) {
         return;
     }
-    bite_section *model = own_section(reader->table, section->name, (size_t)(section->tail - section->name), like->text);
+    bite_section *model = own_section(reader->table, section->name,
+                                      (size_t)(section->tail - section->name), like->text);
     if (model == NULL && bite_ini_has_unread_sections(reader->table->ini)) {
         return;
     }
     if (model == NULL || model == section || depth > 8) {
-        complain(reader, at, "like", model == NULL ? "there is no section of that name" : "the sections lean on each other in a circle",
+        complain(reader, at, "like",
+                 model == NULL ? "there is no section of that name"
+                               : "the sections lean on each other in a circle",
                  "");
         return;
     }
     if (bite_section_value(model, "like") != NULL) {
         inherit(reader, model, depth + 1);
     }
-    bite_field_value *field_values = bite_arena_alloc(reader->table->arena, (size_t)section->value_count + model->value_count, sizeof *field_values);
+    bite_field_value *field_values =
+        bite_arena_alloc(reader->table->arena, (size_t)section->value_count + model->value_count,
+                         sizeof *field_values);
     if (field_values == NULL) {
         reader->stop = BITE_NO_MEMORY;
         return;
@@ -357,7 +386,8 @@ static void inherit(table_reader *reader, bite_section *section, int depth)
 }
 
 /* before: what the bytes of the file told; NULL: nothing. */
-static bite_status read_table(bite_table *table, const bite_table_schema *schema, bite_ini_fault fault, void *user, const bite_error *before,
+static bite_status read_table(bite_table *table, const bite_table_schema *schema,
+                              bite_ini_fault fault, void *user, const bite_error *before,
                               bite_error *error)
 {
     table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
@@ -382,9 +412,10 @@ static bite_status read_table(bite_table *table, const bite_table_schema *schema
     return BITE_OK;
 }
 
-/* Takes ini over, whatever becomes of it. An INI of which only a part could be read is judged in that part, so that all faults of
- * the file are told. */
-static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, const bite_table_schema *schema, bite_ini_fault fault, void *user,
+/* Takes ini over, whatever becomes of it. An INI of which only a part could be read is judged in
+ * that part, so that all faults of the file are told. */
+static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini,
+                            const bite_table_schema *schema, bite_ini_fault fault, void *user,
                             const bite_error *before, bite_table **out, bite_error *error)
 {
     bite_arena *arena = bite_arena_new(allocator);
@@ -406,11 +437,13 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini, cons
 }
 
 /* status: of reading the bytes, with its first fault. */
-static bite_status go_on(const bite_allocator *allocator, bite_status status, bite_ini *ini, const bite_table_schema *schema,
-                         bite_ini_fault fault, void *user, const bite_error *first, bite_table **table, bite_error *error)
+static bite_status go_on(const bite_allocator *allocator, bite_status status, bite_ini *ini,
+                         const bite_table_schema *schema, bite_ini_fault fault, void *user,
+                         const bite_error *first, bite_table **table, bite_error *error)
 {
     if (ini != NULL) {
-        return from_ini(allocator, ini, schema, fault, user, status == BITE_OK ? NULL : first, table, error);
+        return from_ini(allocator, ini, schema, fault, user, status == BITE_OK ? NULL : first,
+                        table, error);
     }
     if (error != NULL) {
         *error = *first;
@@ -418,8 +451,9 @@ static bite_status go_on(const bite_allocator *allocator, bite_status status, bi
     return status;
 }
 
-bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_table_schema *schema, bite_ini_fault fault,
-                            void *user, bite_table **table, bite_error *error)
+bite_status bite_table_open(const bite_allocator *allocator, const char *path,
+                            const bite_table_schema *schema, bite_ini_fault fault, void *user,
+                            bite_table **table, bite_error *error)
 {
     bite_ini *ini = NULL;
     bite_error first = BITE_ERROR_INIT;
@@ -427,8 +461,10 @@ bite_status bite_table_open(const bite_allocator *allocator, const char *path, c
     return go_on(allocator, status, ini, schema, fault, user, &first, table, error);
 }
 
-bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
-                             const bite_table_schema *schema, bite_ini_fault fault, void *user, bite_table **table, bite_error *error)
+bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size,
+                             const char *path, const bite_table_schema *schema,
+                             bite_ini_fault fault, void *user, bite_table **table,
+                             bite_error *error)
 {
     bite_ini *ini = NULL;
     bite_error first = BITE_ERROR_INIT;

@@ -2,14 +2,15 @@
 /*
  * The typed table: figures with band, unit, source and grade out of an INI file.
  *
- *   heat_capacity = 1466 J/kg/K (1380 .. 1520)       value, optional band in the same unit (the unit may be left out inside)
- *   heat_capacity.source = paper: Author Year, table N     grade: where; grade of standard handbook paper datasheet common-practice
- *                                                       memory estimate; common-practice and memory may stand alone
- *   strength.at = 23degC 80MPa, 70degC 40MPa          a curve: at least two points, temperatures rising
- *   strength.at.source = ...
+ *   heat_capacity = 1466 J/kg/K (1380 .. 1520)       value, optional band in the same unit (the
+ * unit may be left out inside) heat_capacity.source = paper: Author Year, table N     grade: where;
+ * grade of standard handbook paper datasheet common-practice memory estimate; common-practice and
+ * memory may stand alone strength.at = 23degC 80MPa, 70degC 40MPa          a curve: at least two
+ * points, temperatures rising strength.at.source = ...
  *
- * A section [grade.cast] may say `like = extruded`: what it does not state is taken from [grade.extruded] of the same file. A
- * figure without a source is refused; `source = ...` in a section is the source of all its figures that have none of their own.
+ * A section [grade.cast] may say `like = extruded`: what it does not state is taken from
+ * [grade.extruded] of the same file. A figure without a source is refused; `source = ...` in a
+ * section is the source of all its figures that have none of their own.
  */
 #ifndef BITE_TABLES_TYPED_TABLE_H
 #define BITE_TABLES_TYPED_TABLE_H
@@ -74,7 +75,7 @@ typedef struct bite_section_schema {
     const char *name;
     const bite_field *fields;
     size_t field_count;
-    uint32_t repeats; /* 1: name is a prefix that ends with a point */
+    uint32_t repeats;       /* 1: name is a prefix that ends with a point */
     uint32_t needs_sources; /* 1: figures here need a source */
 } bite_section_schema;
 
@@ -84,18 +85,23 @@ typedef struct bite_table_schema {
     uint32_t version;
     const bite_section_schema *sections;
     size_t section_count;
-    uint32_t keep_valid; /* 1: what could be read is handed over beside the faults, for a reader that has more to say */
+    uint32_t keep_valid; /* 1: what could be read is handed over beside the faults, for a reader
+                            that has more to say */
 } bite_table_schema;
 
 typedef struct bite_table bite_table;
 
-/** Reads a table. Every fault of the file (unknown key with the nearest known one, bad figure, missing source ...) goes to `fault`,
- * the first to error with the count in error->faults. *table: owned, bite_table_free; of a form that keeps it is there beside
- * BITE_BAD_FILE too, NULL where the file could not be read at all. */
-bite_status bite_table_open(const bite_allocator *allocator, const char *path, const bite_table_schema *schema, bite_ini_fault fault,
-                            void *user, bite_table **table, bite_error *error);
-bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size, const char *path,
-                             const bite_table_schema *schema, bite_ini_fault fault, void *user, bite_table **table, bite_error *error);
+/** Reads a table. Every fault of the file (unknown key with the nearest known one, bad figure,
+ * missing source ...) goes to `fault`, the first to error with the count in error->faults. *table:
+ * owned, bite_table_free; of a form that keeps it is there beside BITE_BAD_FILE too, NULL where the
+ * file could not be read at all. */
+bite_status bite_table_open(const bite_allocator *allocator, const char *path,
+                            const bite_table_schema *schema, bite_ini_fault fault, void *user,
+                            bite_table **table, bite_error *error);
+bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size,
+                             const char *path, const bite_table_schema *schema,
+                             bite_ini_fault fault, void *user, bite_table **table,
+                             bite_error *error);
 void bite_table_free(bite_table *table);
 
 const char *bite_table_path(const bite_table *table);
@@ -106,6 +112,7 @@ const bite_section *bite_table_find(const bite_table *table, const char *name);
 bool bite_table_has_unread_sections(const bite_table *table);
 /** Whether the file says anything of a key, be it wrong. */
 bool bite_table_has_key(const bite_table *table, const char *section, const char *key);
-const bite_field_value *bite_section_value(const bite_section *section, const char *key); /* NULL: not stated */
+const bite_field_value *bite_section_value(const bite_section *section,
+                                           const char *key); /* NULL: not stated */
 
 #endif

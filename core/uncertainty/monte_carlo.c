@@ -2,19 +2,20 @@
 /*
  * The band: the same pass at many draws of its uncertain inputs.
  *
- * The joint chance is counted over whole draws, for rows share their inputs; it is never a product. Dimensions go by the inputs'
- * names, so that a table's order, or another input beside it, does not change what a draw means.
+ * The joint chance is counted over whole draws, for rows share their inputs; it is never a product.
+ * Dimensions go by the inputs' names, so that a table's order, or another input beside it, does not
+ * change what a draw means.
  */
 #include "core/uncertainty/monte_carlo.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
-#include "core/base/thread_pool.h"
 #include "core/base/quantile.h"
-#include "core/names/registry.h"
+#include "core/base/thread_pool.h"
 #include "core/cut/input_check.h"
-#include "core/uncertainty/sobol.h"
-#include "core/cut/pass.h"
 #include "core/cut/limits.h"
+#include "core/cut/pass.h"
+#include "core/names/registry.h"
+#include "core/uncertainty/sobol.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -35,9 +36,9 @@ typedef struct sampling_plan {
         unsigned dimension; /* of the group */
     } in_group[BITE_SPREAD_MAX];
     size_t count;
-    size_t cells;                        /* a power of two, at least the draws: deviates are those of the cells' middles */
-    unsigned spare;                      /* binary digits of a point beyond its cell */
-    const double *deviates;              /* of the cells */
+    size_t cells; /* a power of two, at least the draws: deviates are those of the cells' middles */
+    unsigned spare;                       /* binary digits of a point beyond its cell */
+    const double *deviates;               /* of the cells */
     unsigned group_at[BITE_SOBOL_GROUPS]; /* dimension + 1; 0: no such group */
     unsigned dimensions;
 } sampling_plan;
@@ -47,11 +48,13 @@ typedef struct sampling_plan {
 /* What is kept of the draws: one row of numbers for each value and each limit's use. */
 typedef struct draw_samples {
     size_t draws;
-    size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not meet in one place of a cache */
-    double *values;                /* BITE_VALUE_COUNT x stride */
-    double *utilizations;                  /* BITE_LIMIT_COUNT x stride; NaN: does not apply in that draw */
-    double *sizes;                 /* room for a number of each draw, for each run */
-    uint8_t has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
+    size_t stride; /* from a value's numbers to the next one's: no power of two, so that they do not
+                      meet in one place of a cache */
+    double *values;       /* BITE_VALUE_COUNT x stride */
+    double *utilizations; /* BITE_LIMIT_COUNT x stride; NaN: does not apply in that draw */
+    double *sizes;        /* room for a number of each draw, for each run */
+    uint8_t
+        has[BITE_VALUE_COUNT]; /* a number at the best estimates: of the others nothing is asked */
     uint8_t applies[BITE_LIMIT_COUNT];
     uint8_t binds[BITE_LIMIT_COUNT];
     unsigned char *over; /* NULL, or of each draw */
@@ -66,8 +69,8 @@ typedef struct draw_counts {
 /* Fewer draws than this are not worth a thread. */
 #define DRAWS_A_THREAD 128
 
-/* What a run of draws keeps: of straight, corner and way in, and of each what the edges meet where all teeth form a chip, where
- * some do and where none. */
+/* What a run of draws keeps: of straight, corner and way in, and of each what the edges meet where
+ * all teeth form a chip, where some do and where none. */
 #define STRETCHES 3
 #define MEETS_A_STRETCH 3
 typedef struct bench {
@@ -84,8 +87,8 @@ static bite_status bad_spread(bite_error *error, const bite_input *input, const 
     return BITE_BAD_ARGUMENT;
 }
 
-/* How many times the width of its range a spread may reach beyond it: tables state factors of the best estimate, and draws are cut
- * off at the range. What is not finite is beyond all of it. */
+/* How many times the width of its range a spread may reach beyond it: tables state factors of the
+ * best estimate, and draws are cut off at the range. What is not finite is beyond all of it. */
 static const double spread_most = 100.0;
 
 static bite_status check_spread(const bite_spread *spread, const bite_cut *full, bite_error *error)
@@ -95,12 +98,17 @@ static bite_status check_spread(const bite_spread *spread, const bite_cut *full,
         return bad_spread(error, NULL, "a spread names no input that is a number");
     }
     double best = *bite_input_number_of(full, input);
-    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL && spread->reserved == 0;
-    if (!known || spread->group >= BITE_SOBOL_GROUPS || !(spread->together >= 0.0 && spread->together <= 1.0)) {
+    int known = spread->shape >= BITE_SHAPE_LEVEL && spread->shape <= BITE_SHAPE_LOGNORMAL &&
+                spread->reserved == 0;
+    if (!known || spread->group >= BITE_SOBOL_GROUPS ||
+        !(spread->together >= 0.0 && spread->together <= 1.0)) {
         return bad_spread(error, input, "a spread's shape, group or share in common is none");
     }
-    if (!(spread->low <= best && best <= spread->high) || (spread->shape == BITE_SHAPE_LOGNORMAL && !(spread->low > 0.0))) {
-        return bad_spread(error, input, "a spread does not enclose the best estimate, or a logarithm has no number");
+    if (!(spread->low <= best && best <= spread->high) ||
+        (spread->shape == BITE_SHAPE_LOGNORMAL && !(spread->low > 0.0))) {
+        return bad_spread(
+            error, input,
+            "a spread does not enclose the best estimate, or a logarithm has no number");
     }
     double reach = spread_most * (input->most - input->least);
     if (!(spread->low >= input->least - reach && spread->high <= input->most + reach)) {
@@ -115,7 +123,8 @@ static const char *name_of(const bite_spread *spread)
 }
 
 /* Sorted by name; groups come before all inputs. */
-static bite_status make_plan(const bite_spread *spreads, size_t count, const bite_cut *full, sampling_plan *out, bite_error *error)
+static bite_status make_plan(const bite_spread *spreads, size_t count, const bite_cut *full,
+                             sampling_plan *out, bite_error *error)
 {
     memset(out, 0, sizeof *out);
     if (count > BITE_SPREAD_MAX || (count > 0 && spreads == NULL)) {
@@ -156,7 +165,9 @@ static bite_status make_plan(const bite_spread *spreads, size_t count, const bit
         }
     }
     out->dimensions += (unsigned)count;
-    return out->dimensions <= BITE_SOBOL_DIMENSIONS ? BITE_OK : bad_spread(error, NULL, "more spreads and groups than are drawn");
+    return out->dimensions <= BITE_SOBOL_DIMENSIONS
+               ? BITE_OK
+               : bad_spread(error, NULL, "more spreads and groups than are drawn");
 }
 
 /* The deviates of the cells' middles, by symmetry from half of them. */
@@ -173,30 +184,35 @@ static void fill_deviates(size_t cells, double *deviates)
 static void next_deviates(const sampling_plan *plan, bite_sobol *sobol, double *z)
 {
     uint32_t digits[BITE_SOBOL_DIMENSIONS];
-    const uint32_t *own = digits + (plan->dimensions - plan->count); /* behind those of the groups */
+    const uint32_t *own =
+        digits + (plan->dimensions - plan->count); /* behind those of the groups */
     bite_sobol_digits(sobol, digits);
     for (size_t i = 0; i < plan->count; i++) {
         z[i] = plan->share_own[i] * plan->deviates[own[i] >> plan->spare];
     }
     for (size_t k = 0; k < plan->grouped; k++) {
         size_t i = plan->in_group[k].input;
-        z[i] += plan->share_common[i] * plan->deviates[digits[plan->in_group[k].dimension] >> plan->spare];
+        z[i] += plan->share_common[i] *
+                plan->deviates[digits[plan->in_group[k].dimension] >> plan->spare];
     }
 }
 
-/* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the input's range. */
+/* Drawn numbers stay where the physics reaches: the ends of a spread's tail are cut off at the
+ * input's range. */
 static void apply(const sampling_plan *plan, const double *z, bite_cut *full)
 {
     double values[BITE_SPREAD_MAX];
     bite_scatter_values(plan->scatters, z, plan->count, values);
     for (size_t i = 0; i < plan->count; i++) {
         double value = values[i] < plan->least[i] ? plan->least[i] : values[i];
-        *(double *)(void *)((char *)full + plan->offset[i]) = value > plan->most[i] ? plan->most[i] : value;
+        *(double *)(void *)((char *)full + plan->offset[i]) =
+            value > plan->most[i] ? plan->most[i] : value;
     }
 }
 
 /* What the pass at its best estimates does not have, or does not judge, no draw is asked for. */
-static void note_wanted(const bite_result *best, const bite_sampling *sampling, draw_samples *sample)
+static void note_wanted(const bite_result *best, const bite_sampling *sampling,
+                        draw_samples *sample)
 {
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         sample->has[i] = (uint8_t)(!sampling->limits_only && !isnan(best->values[i].value));
@@ -204,11 +220,13 @@ static void note_wanted(const bite_result *best, const bite_sampling *sampling, 
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         sample->applies[i] = best->limits[i].applies != 0;
         int left_out = sampling->left_out != NULL && sampling->left_out[i];
-        sample->binds[i] = (uint8_t)(best->limits[i].applies && !best->limits[i].advisory && !left_out);
+        sample->binds[i] =
+            (uint8_t)(best->limits[i].applies && !best->limits[i].advisory && !left_out);
     }
 }
 
-static void keep(const draw_samples *sample, size_t at, const bite_segment *straight, const bite_limit *limits, draw_counts *counted)
+static void keep(const draw_samples *sample, size_t at, const bite_segment *straight,
+                 const bite_limit *limits, draw_counts *counted)
 {
     size_t any = 0;
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
@@ -221,7 +239,8 @@ static void keep(const draw_samples *sample, size_t at, const bite_segment *stra
             continue;
         }
         size_t over = limits[i].applies && limits[i].utilization > 1.0;
-        sample->utilizations[(size_t)i * sample->stride + at] = limits[i].applies ? limits[i].utilization : (double)NAN;
+        sample->utilizations[(size_t)i * sample->stride + at] =
+            limits[i].applies ? limits[i].utilization : (double)NAN;
         counted->over[i] += over;
         any |= over && sample->binds[i];
     }
@@ -246,7 +265,8 @@ typedef struct drawn {
 static void begin(bench *of)
 {
     for (int i = 0; i < STRETCHES; i++) {
-        bite_segment_cache_init(&of->cache[i], &of->fin, of->meets[i], MEETS_A_STRETCH, &of->scratch);
+        bite_segment_cache_init(&of->cache[i], &of->fin, of->meets[i], MEETS_A_STRETCH,
+                                &of->scratch);
     }
 }
 
@@ -260,7 +280,8 @@ static void draw_run(void *work, size_t run, size_t worker)
     bite_checked_cut checked = *all->checked;
     double z[BITE_SPREAD_MAX];
     bench *at_hand = &all->benches[run];
-    bite_evaluation_options options = {&at_hand->cache[0], &at_hand->cache[1], &at_hand->cache[2], all->out->applies};
+    bite_evaluation_options options = {&at_hand->cache[0], &at_hand->cache[1], &at_hand->cache[2],
+                                       all->out->applies};
     begin(at_hand);
     (void)bite_sobol_init(&sobol, all->plan->dimensions, all->seed);
     bite_sobol_skip(&sobol, (uint32_t)from);
@@ -268,7 +289,8 @@ static void draw_run(void *work, size_t run, size_t worker)
         bite_segment straight;
         bite_limit limits[BITE_LIMIT_COUNT];
         next_deviates(all->plan, &sobol, z);
-        apply(all->plan, z, &checked.full); /* the same inputs in every draw: nothing of the last one stays */
+        apply(all->plan, z,
+              &checked.full); /* the same inputs in every draw: nothing of the last one stays */
         bite_checked_cut_evaluate(&checked, &options, &straight, limits);
         keep(all->out, at, &straight, limits, &all->tallies[run]);
     }
@@ -282,10 +304,18 @@ static size_t runs_of(const bite_sampling *sampling, size_t draws)
 }
 
 /* 0: enough of them go over. */
-static int draw_all(const sampling_plan *plan, const bite_checked_cut *checked, const bite_sampling *sampling, bench *benches, size_t runs,
+static int draw_all(const sampling_plan *plan, const bite_checked_cut *checked,
+                    const bite_sampling *sampling, bench *benches, size_t runs,
                     const draw_samples *out, draw_counts *counted)
 {
-    drawn all = {plan, checked, sampling->seed, out, benches, runs, sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX, {{{0}, 0}}};
+    drawn all = {plan,
+                 checked,
+                 sampling->seed,
+                 out,
+                 benches,
+                 runs,
+                 sampling->over_enough > 0 ? sampling->over_enough : SIZE_MAX,
+                 {{{0}, 0}}};
     bite_thread_pool_run(all.runs, all.runs, draw_run, &all);
     for (size_t run = 0; run < all.runs; run++) {
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -313,10 +343,13 @@ static int all_alike(const double *numbers, size_t count)
 
 static double quantile(const double *numbers, size_t count, double share, double *capacity)
 {
-    return all_alike(numbers, count) ? numbers[0] : bite_quantile_select_neighbour(numbers, count, place_of(count, share), capacity);
+    return all_alike(numbers, count)
+               ? numbers[0]
+               : bite_quantile_select_neighbour(numbers, count, place_of(count, share), capacity);
 }
 
-/* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in a room of its own. */
+/* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in
+ * a room of its own. */
 typedef struct ends {
     const draw_samples *samples;
     bite_result *result;
@@ -327,11 +360,13 @@ static void fill_row_end(const draw_samples *sample, size_t at, double *capacity
 {
     const double *uses = sample->utilizations + at * sample->stride;
     if (limit->applies && !isnan(uses[0])) {
-        limit->utilization_high = fmax(limit->utilization, quantile(uses, sample->draws, 0.95, capacity));
+        limit->utilization_high =
+            fmax(limit->utilization, quantile(uses, sample->draws, 0.95, capacity));
     }
 }
 
-static void fill_value_ends(const draw_samples *sample, size_t at, double *capacity, bite_value *value)
+static void fill_value_ends(const draw_samples *sample, size_t at, double *capacity,
+                            bite_value *value)
 {
     const double *numbers = sample->values + at * sample->stride;
     if (sample->has[at] && !isnan(numbers[0])) {
@@ -363,9 +398,11 @@ static void fill_ends(const draw_samples *sample, size_t runs, bite_result *resu
 static int rings_with(const bite_input *input)
 {
     static const size_t members[] = {
-        offsetof(bite_cut, diameter),    offsetof(bite_cut, flute_length),   offsetof(bite_cut, neck_diameter),
-        offsetof(bite_cut, neck_length), offsetof(bite_cut, shank_diameter), offsetof(bite_cut, stickout),
-        offsetof(bite_cut, stiff_share), offsetof(bite_cut, tool_modulus),   offsetof(bite_cut, tool_density)};
+        offsetof(bite_cut, diameter),       offsetof(bite_cut, flute_length),
+        offsetof(bite_cut, neck_diameter),  offsetof(bite_cut, neck_length),
+        offsetof(bite_cut, shank_diameter), offsetof(bite_cut, stickout),
+        offsetof(bite_cut, stiff_share),    offsetof(bite_cut, tool_modulus),
+        offsetof(bite_cut, tool_density)};
     for (size_t i = 0; i < sizeof members / sizeof *members; i++) {
         if (input->offset == members[i]) {
             return 1;
@@ -386,7 +423,8 @@ static void fill_ring(const sampling_plan *plan, const bite_cut *full, bite_valu
         }
         for (int end = 0; end < 2; end++) {
             bite_cut moved = *full;
-            *bite_input_number(&moved, plan->inputs[i]) = end ? plan->spreads[i]->high : plan->spreads[i]->low;
+            *bite_input_number(&moved, plan->inputs[i]) =
+                end ? plan->spreads[i]->high : plan->spreads[i]->low;
             double away = log(bite_tool_first_frequency(&moved) / value->value);
             down += away < 0.0 ? away * away : 0.0;
             up += away > 0.0 ? away * away : 0.0;
@@ -401,8 +439,10 @@ static uint32_t verdict_by(double chance, double confidence)
     return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
 }
 
-/* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say of themselves. */
-static void fill_rows(const draw_counts *counted, const draw_samples *sample, double confidence, bite_result *result)
+/* By chance; a row that warns early (chips in a blind slot) and an advisory one keep what they say
+ * of themselves. */
+static void fill_rows(const draw_counts *counted, const draw_samples *sample, double confidence,
+                      bite_result *result)
 {
     double draws = (double)sample->draws;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -412,7 +452,9 @@ static void fill_rows(const draw_counts *counted, const draw_samples *sample, do
         }
         limit->chance = (double)counted->over[i] / draws;
         uint32_t verdict = verdict_by(limit->chance, confidence);
-        uint32_t early = limit->verdict == BITE_TIGHT && limit->utilization < BITE_UTILIZATION_TIGHT ? BITE_TIGHT : BITE_CLEAR;
+        uint32_t early = limit->verdict == BITE_TIGHT && limit->utilization < BITE_UTILIZATION_TIGHT
+                             ? BITE_TIGHT
+                             : BITE_CLEAR;
         verdict = limit->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
         limit->verdict = verdict > early ? verdict : early;
     }
@@ -426,7 +468,8 @@ static void fill_rows(const draw_counts *counted, const draw_samples *sample, do
     }
 }
 
-/* The binding row that is likeliest to go over; where none is, the one whose use reaches highest. */
+/* The binding row that is likeliest to go over; where none is, the one whose use reaches highest.
+ */
 static uint32_t governing_row(const draw_samples *sample, const bite_result *result)
 {
     uint32_t best = result->worst;
@@ -437,7 +480,8 @@ static uint32_t governing_row(const draw_samples *sample, const bite_result *res
         if (!limit->applies || !sample->binds[i]) {
             continue;
         }
-        if (limit->chance > best_chance || (limit->chance == best_chance && limit->utilization > best_use)) {
+        if (limit->chance > best_chance ||
+            (limit->chance == best_chance && limit->utilization > best_use)) {
             best = i;
             best_chance = limit->chance;
             best_use = limit->utilization;
@@ -446,8 +490,10 @@ static uint32_t governing_row(const draw_samples *sample, const bite_result *res
     return best;
 }
 
-/* The two inputs whose deviates go along most with the logarithm of a row's use: what to measure to narrow the answer. */
-static void find_widest(const sampling_plan *plan, const draw_samples *sampled, uint64_t seed, uint32_t limit, bite_result *result)
+/* The two inputs whose deviates go along most with the logarithm of a row's use: what to measure to
+ * narrow the answer. */
+static void find_widest(const sampling_plan *plan, const draw_samples *sampled, uint64_t seed,
+                        uint32_t limit, bite_result *result)
 {
     bite_sobol sobol;
     double z[BITE_SPREAD_MAX];
@@ -476,7 +522,10 @@ static void find_widest(const sampling_plan *plan, const draw_samples *sampled, 
             best = best == plan->count || fabs(with[i]) > fabs(with[best]) ? i : best;
         }
         /* a correlation under a tenth tells nothing worth measuring */
-        double strength = best == plan->count ? 0.0 : fabs(with[best]) / sqrt(fmax(spread, 1e-300) * (double)sampled->draws);
+        double strength =
+            best == plan->count
+                ? 0.0
+                : fabs(with[best]) / sqrt(fmax(spread, 1e-300) * (double)sampled->draws);
         if (!(strength > 0.1)) {
             return;
         }
@@ -485,9 +534,10 @@ static void find_widest(const sampling_plan *plan, const draw_samples *sampled, 
     }
 }
 
-/* Room for the draws, for the deviates of their cells behind them, and for sorting, of each run. All of it is written before it is
- * read. NULL: no memory. */
-static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_plan *plan, draw_samples *to)
+/* Room for the draws, for the deviates of their cells behind them, and for sorting, of each run.
+ * All of it is written before it is read. NULL: no memory. */
+static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_plan *plan,
+                           draw_samples *to)
 {
     for (plan->cells = 1, plan->spare = BITE_SOBOL_DIGITS; plan->cells < to->draws; plan->spare--) {
         plan->cells *= 2;
@@ -495,7 +545,8 @@ static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_
     to->over = sampling->over;
     to->stride = to->draws + A_LINE;
     size_t kept = to->stride * (BITE_VALUE_COUNT + BITE_LIMIT_COUNT);
-    to->values = bite_memory_grow(bite_memory_default(), NULL, kept + plan->cells + runs * to->draws, sizeof *to->values);
+    to->values = bite_memory_grow(bite_memory_default(), NULL,
+                                  kept + plan->cells + runs * to->draws, sizeof *to->values);
     if (to->values != NULL) {
         to->utilizations = to->values + to->stride * BITE_VALUE_COUNT;
         to->sizes = to->values + kept + plan->cells;
@@ -506,7 +557,8 @@ static double *make_sample(const bite_sampling *sampling, size_t runs, sampling_
 }
 
 /* What all draws say together. */
-static void tell(const sampling_plan *plan, const bite_checked_cut *checked, const bite_sampling *sampling, size_t runs, const draw_counts *counted,
+static void tell(const sampling_plan *plan, const bite_checked_cut *checked,
+                 const bite_sampling *sampling, size_t runs, const draw_counts *counted,
                  const draw_samples *sampled, bite_result *result)
 {
     result->draws = (uint32_t)sampling->draws;
@@ -524,11 +576,14 @@ static void tell(const sampling_plan *plan, const bite_checked_cut *checked, con
 }
 
 /* The pass at its best estimates, and the draws about it. benches: one for each run, not begun. */
-static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checked, const bite_sampling *sampling, bench *benches, size_t runs,
-                             const sampling_plan *plan, draw_samples *sampled, bite_result *result, bite_error *error)
+static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checked,
+                             const bite_sampling *sampling, bench *benches, size_t runs,
+                             const sampling_plan *plan, draw_samples *sampled, bite_result *result,
+                             bite_error *error)
 {
     draw_counts counted = {{0}, 0};
-    bite_evaluation_options plain = {&benches->cache[0], &benches->cache[1], &benches->cache[2], NULL};
+    bite_evaluation_options plain = {&benches->cache[0], &benches->cache[1], &benches->cache[2],
+                                     NULL};
     begin(benches);
     bite_status status = bite_checked_cut_pass(cut, &plain, result, error);
     if (status != BITE_OK) {
@@ -542,15 +597,17 @@ static bite_status draw_band(const bite_cut *cut, const bite_checked_cut *checke
     return BITE_OK;
 }
 
-bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads, size_t count, const bite_sampling *sampling,
-                           bite_result *result, bite_error *error)
+bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads, size_t count,
+                                 const bite_sampling *sampling, bite_result *result,
+                                 bite_error *error)
 {
     bite_checked_cut checked;
     sampling_plan plan;
     bite_error_clear(error);
     bite_status status = bite_check_result(result, error);
     status = status != BITE_OK ? status : bite_checked_cut_init(cut, &checked, error);
-    status = status != BITE_OK ? status : bite_check_draws(sampling->draws, sampling->confidence, error);
+    status =
+        status != BITE_OK ? status : bite_check_draws(sampling->draws, sampling->confidence, error);
     status = status != BITE_OK ? status : make_plan(spreads, count, &checked.full, &plan, error);
     if (status != BITE_OK) {
         return status;
@@ -572,8 +629,9 @@ bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads
     return status;
 }
 
-bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count, size_t draws, uint64_t seed,
-                          double confidence, bite_result *result, bite_error *error)
+bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads, size_t count,
+                          size_t draws, uint64_t seed, double confidence, bite_result *result,
+                          bite_error *error)
 {
     bite_sampling alone = {.draws = draws, .seed = seed, .confidence = confidence};
     return bite_monte_carlo_run(cut, spreads, count, &alone, result, error);

@@ -9,53 +9,54 @@
 /* Deviate of 95 % of a standard normal. */
 static const double deviate_95 = 1.6448536269514722;
 
-/* Of each dimension: a primitive polynomial's degree and inner coefficients, and the first odd numbers of its recurrence. They are
- * those that GSL draws with (Bratley and Fox 1988, Algorithm 659), found from its points; a test compares all dimensions. */
+/* Of each dimension: a primitive polynomial's degree and inner coefficients, and the first odd
+ * numbers of its recurrence. They are those that GSL draws with (Bratley and Fox 1988, Algorithm
+ * 659), found from its points; a test compares all dimensions. */
 #define DEGREE_MOST 8
 static const struct {
     uint8_t degree;
     uint8_t inner;
     uint8_t first[DEGREE_MOST];
 } recurrences[BITE_SOBOL_DIMENSIONS] = {{0, 0, {0}},
-                                       {1, 0, {1}},
-                                       {2, 1, {1, 1}},
-                                       {3, 1, {1, 3, 7}},
-                                       {3, 2, {1, 1, 5}},
-                                       {4, 1, {1, 3, 1, 1}},
-                                       {4, 4, {1, 1, 3, 7}},
-                                       {5, 2, {1, 3, 3, 9, 9}},
-                                       {5, 13, {1, 3, 7, 13, 3}},
-                                       {5, 7, {1, 1, 5, 11, 27}},
-                                       {5, 14, {1, 3, 5, 1, 15}},
-                                       {5, 11, {1, 1, 7, 3, 29}},
-                                       {5, 4, {1, 3, 7, 7, 21}},
-                                       {6, 1, {1, 1, 1, 9, 23, 37}},
-                                       {6, 16, {1, 3, 3, 5, 19, 33}},
-                                       {6, 13, {1, 1, 3, 13, 11, 7}},
-                                       {6, 22, {1, 1, 7, 13, 25, 5}},
-                                       {6, 19, {1, 3, 5, 11, 7, 11}},
-                                       {6, 25, {1, 1, 1, 3, 13, 39}},
-                                       {7, 1, {1, 3, 1, 15, 17, 63, 13}},
-                                       {7, 32, {1, 1, 5, 5, 1, 27, 33}},
-                                       {7, 4, {1, 3, 3, 3, 25, 17, 115}},
-                                       {7, 8, {1, 1, 3, 15, 29, 15, 41}},
-                                       {7, 7, {1, 3, 1, 7, 3, 23, 79}},
-                                       {7, 56, {1, 3, 7, 9, 31, 29, 17}},
-                                       {7, 14, {1, 1, 5, 13, 11, 3, 29}},
-                                       {7, 28, {1, 3, 1, 9, 5, 21, 119}},
-                                       {7, 19, {1, 1, 3, 1, 23, 13, 75}},
-                                       {7, 50, {1, 3, 3, 11, 27, 31, 73}},
-                                       {7, 21, {1, 1, 7, 7, 19, 25, 105}},
-                                       {7, 42, {1, 3, 5, 5, 21, 9, 7}},
-                                       {7, 31, {1, 1, 1, 15, 5, 49, 59}},
-                                       {7, 62, {1, 1, 1, 1, 1, 33, 65}},
-                                       {7, 37, {1, 3, 5, 15, 17, 19, 21}},
-                                       {7, 41, {1, 1, 7, 11, 13, 29, 3}},
-                                       {7, 55, {1, 3, 7, 5, 7, 11, 113}},
-                                       {7, 59, {1, 1, 5, 3, 15, 19, 61}},
-                                       {8, 14, {1, 3, 1, 1, 9, 27, 89, 7}},
-                                       {8, 56, {1, 1, 3, 7, 31, 15, 45, 23}},
-                                       {8, 21, {1, 3, 3, 9, 9, 25, 107, 39}}};
+                                        {1, 0, {1}},
+                                        {2, 1, {1, 1}},
+                                        {3, 1, {1, 3, 7}},
+                                        {3, 2, {1, 1, 5}},
+                                        {4, 1, {1, 3, 1, 1}},
+                                        {4, 4, {1, 1, 3, 7}},
+                                        {5, 2, {1, 3, 3, 9, 9}},
+                                        {5, 13, {1, 3, 7, 13, 3}},
+                                        {5, 7, {1, 1, 5, 11, 27}},
+                                        {5, 14, {1, 3, 5, 1, 15}},
+                                        {5, 11, {1, 1, 7, 3, 29}},
+                                        {5, 4, {1, 3, 7, 7, 21}},
+                                        {6, 1, {1, 1, 1, 9, 23, 37}},
+                                        {6, 16, {1, 3, 3, 5, 19, 33}},
+                                        {6, 13, {1, 1, 3, 13, 11, 7}},
+                                        {6, 22, {1, 1, 7, 13, 25, 5}},
+                                        {6, 19, {1, 3, 5, 11, 7, 11}},
+                                        {6, 25, {1, 1, 1, 3, 13, 39}},
+                                        {7, 1, {1, 3, 1, 15, 17, 63, 13}},
+                                        {7, 32, {1, 1, 5, 5, 1, 27, 33}},
+                                        {7, 4, {1, 3, 3, 3, 25, 17, 115}},
+                                        {7, 8, {1, 1, 3, 15, 29, 15, 41}},
+                                        {7, 7, {1, 3, 1, 7, 3, 23, 79}},
+                                        {7, 56, {1, 3, 7, 9, 31, 29, 17}},
+                                        {7, 14, {1, 1, 5, 13, 11, 3, 29}},
+                                        {7, 28, {1, 3, 1, 9, 5, 21, 119}},
+                                        {7, 19, {1, 1, 3, 1, 23, 13, 75}},
+                                        {7, 50, {1, 3, 3, 11, 27, 31, 73}},
+                                        {7, 21, {1, 1, 7, 7, 19, 25, 105}},
+                                        {7, 42, {1, 3, 5, 5, 21, 9, 7}},
+                                        {7, 31, {1, 1, 1, 15, 5, 49, 59}},
+                                        {7, 62, {1, 1, 1, 1, 1, 33, 65}},
+                                        {7, 37, {1, 3, 5, 15, 17, 19, 21}},
+                                        {7, 41, {1, 1, 7, 11, 13, 29, 3}},
+                                        {7, 55, {1, 3, 7, 5, 7, 11, 113}},
+                                        {7, 59, {1, 1, 5, 3, 15, 19, 61}},
+                                        {8, 14, {1, 3, 1, 1, 9, 27, 89, 7}},
+                                        {8, 56, {1, 1, 3, 7, 31, 15, 45, 23}},
+                                        {8, 21, {1, 3, 3, 9, 9, 25, 107, 39}}};
 
 /* splitmix64 (public domain, Vigna): the shifts of a seed, the same everywhere. */
 static uint32_t shift_of(uint64_t *seed)
@@ -79,7 +80,9 @@ static void fill_directions(bite_sobol *sobol, unsigned dimension)
             uint32_t far = sobol->direction[k - degree][dimension];
             v = far ^ (far >> degree);
             for (int i = 1; i < degree; i++) {
-                v ^= recurrences[dimension].inner >> (degree - 1 - i) & 1 ? sobol->direction[k - i][dimension] : 0U;
+                v ^= recurrences[dimension].inner >> (degree - 1 - i) & 1
+                         ? sobol->direction[k - i][dimension]
+                         : 0U;
             }
         }
         sobol->direction[k][dimension] = v;
@@ -115,7 +118,8 @@ static void turn_over(bite_sobol *sobol, int direction)
     }
 }
 
-/* In Gray's code the next point differs by one direction: that of the last 0 in the number of this one. */
+/* In Gray's code the next point differs by one direction: that of the last 0 in the number of this
+ * one. */
 static void step(bite_sobol *sobol)
 {
     turn_over(sobol, __builtin_ctz(~sobol->next));
@@ -169,14 +173,17 @@ bite_scatter bite_scatter_init(const bite_spread *spread, double best)
 }
 
 /* At most as many as there are lanes: powers stand beside what they are powers of. */
-static void value_lanes(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
+static void value_lanes(const bite_scatter *scatters, const double *deviates, size_t count,
+                        double *values)
 {
     double away[BITE_VECTOR_WIDTH] = {0.0};
     double power[BITE_VECTOR_WIDTH];
     for (size_t i = 0; i < count; i++) {
-        /* what lies under 0 and above, without a branch that would be guessed wrong half of the time; halves are exact */
+        /* what lies under 0 and above, without a branch that would be guessed wrong half of the
+         * time; halves are exact */
         double size = fabs(deviates[i]);
-        away[i] = 0.5 * (deviates[i] - size) * scatters[i].down + 0.5 * (deviates[i] + size) * scatters[i].up;
+        away[i] = 0.5 * (deviates[i] - size) * scatters[i].down +
+                  0.5 * (deviates[i] + size) * scatters[i].up;
     }
     bite_vector_exp(away, power, BITE_VECTOR_WIDTH);
     for (size_t i = 0; i < count; i++) {
@@ -184,16 +191,19 @@ static void value_lanes(const bite_scatter *scatters, const double *deviates, si
         if (scatter->shape == BITE_SHAPE_LEVEL) {
             values[i] = scatter->best + gsl_cdf_ugaussian_P(deviates[i]) * scatter->up;
         } else {
-            values[i] = scatter->shape == BITE_SHAPE_LOGNORMAL ? scatter->best * power[i] : scatter->best + away[i];
+            values[i] = scatter->shape == BITE_SHAPE_LOGNORMAL ? scatter->best * power[i]
+                                                               : scatter->best + away[i];
         }
     }
 }
 
-void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values)
+void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count,
+                         double *values)
 {
     for (size_t from = 0; from < count; from += BITE_VECTOR_WIDTH) {
         size_t left = count - from;
-        value_lanes(scatters + from, deviates + from, left < BITE_VECTOR_WIDTH ? left : BITE_VECTOR_WIDTH, values + from);
+        value_lanes(scatters + from, deviates + from,
+                    left < BITE_VECTOR_WIDTH ? left : BITE_VECTOR_WIDTH, values + from);
     }
 }
 

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Draws of uncertain inputs: a Sobol sequence with a digital shift, and what a point of it makes of each input.
+ * Draws of uncertain inputs: a Sobol sequence with a digital shift, and what a point of it makes of
+ * each input.
  *
- * The shift turns over binary digits of all points alike (exclusive or), which keeps the net: the first 2^k points lie one in each
- * of the 2^k cells of every dimension.
+ * The shift turns over binary digits of all points alike (exclusive or), which keeps the net: the
+ * first 2^k points lie one in each of the 2^k cells of every dimension.
  */
 #ifndef BITE_UNCERTAINTY_SOBOL_H
 #define BITE_UNCERTAINTY_SOBOL_H
@@ -18,18 +19,20 @@
 /** The sequence. */
 typedef struct bite_sobol {
     unsigned dimensions;
-    uint32_t next;                         /* which point comes next, from 0 */
+    uint32_t next;                          /* which point comes next, from 0 */
     uint32_t digits[BITE_SOBOL_DIMENSIONS]; /* of that point, shifted */
     uint32_t direction[BITE_SOBOL_DIGITS][BITE_SOBOL_DIMENSIONS];
 } bite_sobol;
 
-/** Begins the sequence; false: more dimensions than there are. The same for a seed on every machine. */
+/** Begins the sequence; false: more dimensions than there are. The same for a seed on every
+ * machine. */
 int bite_sobol_init(bite_sobol *sobol, unsigned dimensions, uint64_t seed);
 /** Goes on to a point behind, from 0; < 2^30. */
 void bite_sobol_skip(bite_sobol *sobol, uint32_t to);
 /** The next point, each number inside (0, 1). */
 void bite_sobol_next(bite_sobol *sobol, double *point);
-/** The same as digits: in which of 2^30 cells of each dimension it lies. There is room for all dimensions. */
+/** The same as digits: in which of 2^30 cells of each dimension it lies. There is room for all
+ * dimensions. */
 void bite_sobol_digits(bite_sobol *sobol, uint32_t digits[BITE_SOBOL_DIMENSIONS]);
 
 /** Standard normal deviate of a probability inside (0, 1). */
@@ -45,8 +48,10 @@ typedef struct bite_scatter {
 } bite_scatter;
 bite_scatter bite_scatter_init(const bite_spread *spread, double best);
 
-/** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most BITE_SPREAD_MAX. */
-void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count, double *values);
+/** The inputs' values at standard normal deviates: best at 0, low and high at 5 and 95 %. At most
+ * BITE_SPREAD_MAX. */
+void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count,
+                         double *values);
 double bite_scatter_value(const bite_scatter *scatter, double deviate);
 
 #endif

@@ -32,7 +32,8 @@ typedef struct quantity_phrase {
 
 static int letter(char c)
 {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || bite_text_is_digit(c) || c == '_' || c == '.' || c == '/';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || bite_text_is_digit(c) || c == '_' ||
+           c == '.' || c == '/';
 }
 
 /* A unit that no letter follows; a sentence may end behind it. */
@@ -94,7 +95,9 @@ static size_t write_phrase(const quantity_phrase *phrase, char *to, size_t size)
     if (phrase->between != NULL) {
         write_number(phrase, 1, second, sizeof second);
     }
-    int length = snprintf(to, size, "%s%s%s %s", first, phrase->between == NULL ? "" : phrase->between, second, units[phrase->unit].inch);
+    int length =
+        snprintf(to, size, "%s%s%s %s", first, phrase->between == NULL ? "" : phrase->between,
+                 second, units[phrase->unit].inch);
     return length < 0 || (size_t)length >= size ? 0 : (size_t)length;
 }
 

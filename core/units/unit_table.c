@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The rows of units and kinds. Inch, pound and horsepower by definition (1959 agreement; 1 hp = 550 ft lbf/s). */
+/* The rows of units and kinds. Inch, pound and horsepower by definition (1959 agreement; 1 hp = 550
+ * ft lbf/s). */
 #include "core/units/unit_table.h"
 #include <math.h>
 
@@ -165,8 +166,10 @@ const bite_kind_entry bite_kind_table[BITE_KIND_COUNT] = {
     [BITE_KIND_ANGLE] = {"an angle", "rad", -6.3, 6.3, "is a bare number", "deg", "rad"},
     [BITE_KIND_ROTATION] = {"a spindle speed", "1/s", 0, 20000, "is a bare number", "rpm", "Hz"},
     [BITE_KIND_SPEED] = {"a feed rate", "m/s", 0, 10, "is a bare number", "mm/min", "in/min"},
-    [BITE_KIND_SURFACE_SPEED] = {"a surface speed", "m/s", 0, 500, "is a bare number", "m/min", "sfm"},
-    [BITE_KIND_TOOTH_FEED] = {"a feed per tooth", "m", 0, 0.01, "is a bare number", "mm/tooth", "in/tooth"},
+    [BITE_KIND_SURFACE_SPEED] = {"a surface speed", "m/s", 0, 500, "is a bare number", "m/min",
+                                 "sfm"},
+    [BITE_KIND_TOOTH_FEED] = {"a feed per tooth", "m", 0, 0.01, "is a bare number", "mm/tooth",
+                              "in/tooth"},
     [BITE_KIND_TEMPERATURE] = {"a temperature", "K", 0, 5000, "is a bare number", "degC", "degF"},
     [BITE_KIND_RISE] = {"a rise of temperature", "K", -5000, 5000, "is a bare number", "K", "degF"},
     [BITE_KIND_FORCE] = {"a force", "N", -1e6, 1e6, "is a bare number", "N", "lbf"},
@@ -176,19 +179,29 @@ const bite_kind_entry bite_kind_table[BITE_KIND_COUNT] = {
     [BITE_KIND_TIME] = {"a time", "s", 0, 1e9, "is a bare number", "s", "min"},
     [BITE_KIND_FRACTION] = {"a share", "", -10, 10, "", "%", "%"},
     [BITE_KIND_AREA] = {"an area", "m2", 0, 1e4, "is a bare number", "mm2", "in2"},
-    [BITE_KIND_ACCELERATION] = {"an acceleration", "m/s2", 0, 1e4, "is a bare number", "m/s2", "mm/s2"},
+    [BITE_KIND_ACCELERATION] = {"an acceleration", "m/s2", 0, 1e4, "is a bare number", "m/s2",
+                                "mm/s2"},
     [BITE_KIND_STIFFNESS] = {"a stiffness", "N/m", 0, 1e12, "is a bare number", "N/um", "lbf/in"},
-    [BITE_KIND_EDGE_FORCE] = {"a force on each length of edge", "N/m", 0, 1e7, "is a bare number", "N/mm", "lbf/in"},
-    [BITE_KIND_SURFACE_ENERGY] = {"an energy on each area", "J/m2", 0, 1e8, "is a bare number", "J/m2", "kJ/m2"},
+    [BITE_KIND_EDGE_FORCE] = {"a force on each length of edge", "N/m", 0, 1e7, "is a bare number",
+                              "N/mm", "lbf/in"},
+    [BITE_KIND_SURFACE_ENERGY] = {"an energy on each area", "J/m2", 0, 1e8, "is a bare number",
+                                  "J/m2", "kJ/m2"},
     [BITE_KIND_DENSITY] = {"a density", "kg/m3", 0, 1e5, "is a bare number", "kg/m3", "g/cm3"},
-    [BITE_KIND_HEAT_CAPACITY] = {"a heat capacity", "J/kg/K", 0, 1e5, "is a bare number", "J/kg/K", "J/g/K"},
-    [BITE_KIND_CONDUCTIVITY] = {"a thermal conductivity", "W/m/K", 0, 1e4, "is a bare number", "W/m/K", "W/m/K"},
-    [BITE_KIND_EXPANSION] = {"a thermal expansion", "1/K", -1, 1, "is a bare number", "um/m/K", "1/K"},
-    [BITE_KIND_HEAT_TRANSFER] = {"a heat transfer", "W/m2/K", 0, 1e7, "is a bare number", "W/m2/K", "W/m2/K"},
-    [BITE_KIND_REMOVAL_RATE] = {"a removal rate", "m3/s", 0, 1, "is a bare number", "cm3/min", "in3/min"},
-    [BITE_KIND_SPECIFIC_ENERGY] = {"a specific energy", "J/m3", 0, 1e14, "is a bare number", "J/mm3", "J/m3"},
+    [BITE_KIND_HEAT_CAPACITY] = {"a heat capacity", "J/kg/K", 0, 1e5, "is a bare number", "J/kg/K",
+                                 "J/g/K"},
+    [BITE_KIND_CONDUCTIVITY] = {"a thermal conductivity", "W/m/K", 0, 1e4, "is a bare number",
+                                "W/m/K", "W/m/K"},
+    [BITE_KIND_EXPANSION] = {"a thermal expansion", "1/K", -1, 1, "is a bare number", "um/m/K",
+                             "1/K"},
+    [BITE_KIND_HEAT_TRANSFER] = {"a heat transfer", "W/m2/K", 0, 1e7, "is a bare number", "W/m2/K",
+                                 "W/m2/K"},
+    [BITE_KIND_REMOVAL_RATE] = {"a removal rate", "m3/s", 0, 1, "is a bare number", "cm3/min",
+                                "in3/min"},
+    [BITE_KIND_SPECIFIC_ENERGY] = {"a specific energy", "J/m3", 0, 1e14, "is a bare number",
+                                   "J/mm3", "J/m3"},
     [BITE_KIND_FREQUENCY] = {"a frequency", "Hz", 0, 1e7, "is a bare number", "Hz", "kHz"},
-    [BITE_KIND_PER_ANGLE] = {"a change with angle", "1/rad", -1e4, 1e4, "is a bare number", "1/deg", "1/rad"},
+    [BITE_KIND_PER_ANGLE] = {"a change with angle", "1/rad", -1e4, 1e4, "is a bare number", "1/deg",
+                             "1/rad"},
 };
 
 #define M BITE_METRIC

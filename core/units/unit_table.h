@@ -22,14 +22,16 @@ typedef struct bite_kind_entry {
     const char *si;   /* as in JSON */
     double least;     /* SI; below it, absurd in any shop */
     double most;
-    const char *bare_readings;  /* two usual readings of a bare number: "%s" stands twice for it; "" where a bare number is fine */
-    const char *first; /* those readings' units */
+    const char *bare_readings; /* two usual readings of a bare number: "%s" stands twice for it; ""
+                                  where a bare number is fine */
+    const char *first;         /* those readings' units */
     const char *second;
 } bite_kind_entry;
 
 extern const bite_kind_entry bite_kind_table[BITE_KIND_COUNT];
 
-/** The unit a shop writes a number of a kind with, from a size on (SI, absolute). Rows of a kind and system: falling `from`. */
+/** The unit a shop writes a number of a kind with, from a size on (SI, absolute). Rows of a kind
+ * and system: falling `from`. */
 typedef struct bite_shop_unit {
     bite_kind kind;
     bite_units units;

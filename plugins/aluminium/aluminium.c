@@ -27,7 +27,8 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     int slot = mills && (isnan(width) || width > 0.9 * diameter);
     if (dry && slot && flutes > 2.0) {
         return host->caution(judged, "many_flutes", BITE_CARE,
-                             "A dry slot with {flutes} flutes: three and more leave little room between them, and aluminium packs "
+                             "A dry slot with {flutes} flutes: three and more leave little room "
+                             "between them, and aluminium packs "
                              "and welds. One or two "
                              "flutes, air or mist, or less width.",
                              "common-practice") == 0
@@ -39,7 +40,13 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
 
 const struct bite_family *bite_family_entry(void)
 {
-    static const struct bite_family family = {
-        (uint32_t)sizeof(struct bite_family), BITE_FAMILY_ABI, "aluminium", "aluminium.ini", fill, NULL, caution, NULL};
+    static const struct bite_family family = {(uint32_t)sizeof(struct bite_family),
+                                              BITE_FAMILY_ABI,
+                                              "aluminium",
+                                              "aluminium.ini",
+                                              fill,
+                                              NULL,
+                                              caution,
+                                              NULL};
     return &family;
 }

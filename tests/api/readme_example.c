@@ -9,11 +9,13 @@ int main(void)
     bite_library *library = NULL;
     bite_request *request = NULL;
     bite_answer *answer = NULL;
-    if (bite_library_open(NULL, &library, &error) == BITE_OK && bite_request_new(library, &request, &error) == BITE_OK &&
+    if (bite_library_open(NULL, &library, &error) == BITE_OK &&
+        bite_request_new(library, &request, &error) == BITE_OK &&
         bite_request_use(request, BITE_GRADES, "acrylic/cast", &error) == BITE_OK &&
         bite_request_use(request, BITE_TOOLS, "1/32in", &error) == BITE_OK &&
         bite_request_set(request, "spindle_speed", "12000rpm", &error) == BITE_OK &&
-        bite_request_set(request, "feed_rate", "8in/min", &error) == BITE_OK && bite_request_set(request, "depth", "0.4mm", &error) == BITE_OK &&
+        bite_request_set(request, "feed_rate", "8in/min", &error) == BITE_OK &&
+        bite_request_set(request, "depth", "0.4mm", &error) == BITE_OK &&
         bite_answer_new(request, 0, 0.95, &answer, &error) == BITE_OK) {
         const bite_result *result = bite_answer_result(answer);
         printf("%s; surface %.0f degC\n", bite_verdict_name(result->verdict),

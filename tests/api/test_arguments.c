@@ -183,8 +183,8 @@ START_TEST(answer_draws_and_confidence)
     }
     for (size_t k = 0; k < HOSTILE; k++) {
         bite_error error = BITE_ERROR_INIT;
-        refused(bite_answer_new(request, 64, hostile[k], &answer, &error), BITE_BAD_ARGUMENT, &error,
-                "confidence");
+        refused(bite_answer_new(request, 64, hostile[k], &answer, &error), BITE_BAD_ARGUMENT,
+                &error, "confidence");
         refused(bite_answer_new(request, BITE_DRAWS_NONE, hostile[k], &answer, &error),
                 BITE_BAD_ARGUMENT, &error, "confidence");
     }

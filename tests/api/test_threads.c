@@ -39,8 +39,9 @@ static int gather(void *user, const char *text, size_t size)
 
 static bite_request *ask_of(size_t threads, int settled)
 {
-    static const char *const typed[][2] = {{"stickout", "6mm"},           {"tolerance", "0.05mm"},    {"runout", "8um"},
-                                           {"spindle_speed", "12000rpm"}, {"feed_rate", "200mm/min"}, {"depth", "0.4mm"}};
+    static const char *const typed[][2] = {
+        {"stickout", "6mm"},           {"tolerance", "0.05mm"},    {"runout", "8um"},
+        {"spindle_speed", "12000rpm"}, {"feed_rate", "200mm/min"}, {"depth", "0.4mm"}};
     bite_request *request = NULL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
@@ -72,8 +73,16 @@ static written answer_with(size_t threads, int window)
     written text = {NULL, 0};
     ck_assert_int_eq(bite_answer_new(request, 1000, 0.95, &answer, NULL), BITE_OK);
     if (window) {
-        bite_window_options options = {
-            (uint32_t)sizeof options, 9, 7, 0, NULL, NULL, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+        bite_window_options options = {(uint32_t)sizeof options,
+                                       9,
+                                       7,
+                                       0,
+                                       NULL,
+                                       NULL,
+                                       (double)NAN,
+                                       (double)NAN,
+                                       (double)NAN,
+                                       (double)NAN};
         bite_window *made = NULL;
         ck_assert_int_eq(bite_window_new(answer, &options, &made, NULL), BITE_OK);
         ck_assert_int_eq(bite_window_write(made, &style, gather, &text, NULL), BITE_OK);
@@ -92,7 +101,8 @@ static written choice_with(size_t threads)
     bite_choice *choice = NULL;
     bite_style style = json();
     written text = {NULL, 0};
-    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_COOL, BITE_METRIC, 0, NULL, 0, 512, 0.95, NULL, 0};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_COOL, BITE_METRIC, 0, NULL, 0, 512, 0.95, NULL, 0};
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
     ck_assert_int_eq(bite_choice_write(choice, &style, gather, &text, NULL), BITE_OK);
     bite_choice_free(choice);

@@ -72,7 +72,8 @@ static void expect(const char *path, const char *text)
 {
     char *got = NULL;
     size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL), BITE_OK);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL),
+                     BITE_OK);
     ck_assert_str_eq(got, text);
     free(got);
 }
@@ -101,7 +102,8 @@ static bite_draft begin(const char *path, bite_target *target, const char *text)
     bite_draft draft;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_target_find(path, target, &error), BITE_OK);
-    ck_assert_msg(bite_draft_new(path, target, text, strlen(text), &draft, &error) == BITE_OK, "%s", error.message);
+    ck_assert_msg(bite_draft_new(path, target, text, strlen(text), &draft, &error) == BITE_OK, "%s",
+                  error.message);
     return draft;
 }
 
@@ -130,7 +132,8 @@ static void be_killed(const char *path)
     if (child == 0) {
         bite_target target;
         bite_draft draft;
-        if (bite_target_find(path, &target, NULL) != BITE_OK || bite_draft_new(path, &target, "half", 4, &draft, NULL) != BITE_OK) {
+        if (bite_target_find(path, &target, NULL) != BITE_OK ||
+            bite_draft_new(path, &target, "half", 4, &draft, NULL) != BITE_OK) {
             _exit(1);
         }
         (void)raise(SIGKILL);
@@ -162,8 +165,9 @@ START_TEST(nothing_else_is_cleared)
     char path[500];
     char other[500];
     bite_target target;
-    static const char *const names[] = {"a.tmp",        "a.coolbite.tmp",      "a.coolbite-x.tmp", "b.coolbite-0.tmp",
-                                        "a.1234-0.tmp", "a.coolbite-99999.tmp"};
+    static const char *const names[] = {
+        "a.tmp",        "a.coolbite.tmp",      "a.coolbite-x.tmp", "b.coolbite-0.tmp",
+        "a.1234-0.tmp", "a.coolbite-99999.tmp"};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         bite_test_write(at(path, names[i]), "kept", 4);
     }
@@ -181,7 +185,8 @@ START_TEST(nothing_else_is_cleared)
     ck_assert_int_eq(bite_file_write(path, "fast", 4, NULL), BITE_OK);
     expect(path, "fast");
     ck_assert_uint_eq(files_in_folder(), before + 2);
-    ck_assert_int_eq(bite_draft_keep(&living, NULL), BITE_OK); /* the slow one is there still, and ends as it should */
+    ck_assert_int_eq(bite_draft_keep(&living, NULL),
+                     BITE_OK); /* the slow one is there still, and ends as it should */
     bite_target_close(&target);
     expect(path, "slow");
     ck_assert_uint_eq(files_in_folder(), before + 1);
@@ -236,11 +241,13 @@ START_TEST(many_writers_and_killers)
                 (void)kill(writers[i], SIGKILL);
             }
             ck_assert_int_eq(waitpid(writers[i], &status, 0), writers[i]);
-            ck_assert_msg(i % 2 == 0 || (WIFEXITED(status) && WEXITSTATUS(status) == 0), "a writer failed beside others");
+            ck_assert_msg(i % 2 == 0 || (WIFEXITED(status) && WEXITSTATUS(status) == 0),
+                          "a writer failed beside others");
         }
         char *got = NULL;
         size_t size = 0;
-        ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL), BITE_OK);
+        ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL),
+                         BITE_OK);
         ck_assert_uint_eq(size, SIZE);
         for (size_t k = 1; k < size; k++) {
             ck_assert_int_eq(got[k], got[0]);

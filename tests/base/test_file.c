@@ -38,19 +38,26 @@ START_TEST(reads_a_regular_file_alone)
     size_t size = 0;
     bite_error error = BITE_ERROR_INIT;
     bite_test_write(at(path, "a"), "abc\0d", 5);
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 100, &text, &size, &error), BITE_OK);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 100, &text, &size, &error),
+                     BITE_OK);
     ck_assert_uint_eq(size, 5);
     ck_assert_mem_eq(text, "abc\0d", 6);
     free(text);
     text = NULL;
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 4, &text, &size, &error), BITE_BAD_FILE);
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), folder, 100, &text, &size, &error), BITE_NOT_FOUND);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 4, &text, &size, &error),
+                     BITE_BAD_FILE);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), folder, 100, &text, &size, &error),
+                     BITE_NOT_FOUND);
     ck_assert_ptr_nonnull(strstr(error.message, "folder"));
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), at(path, "none"), 100, &text, &size, &error), BITE_NOT_FOUND);
+    ck_assert_int_eq(
+        bite_file_read(bite_memory_default(), at(path, "none"), 100, &text, &size, &error),
+        BITE_NOT_FOUND);
     ck_assert_str_eq(error.file, path);
     ck_assert_int_eq(mkfifo(at(path, "pipe"), 0600), 0);
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 100, &text, &size, &error), BITE_NOT_FOUND);
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), "/dev/null", 100, &text, &size, &error), BITE_NOT_FOUND);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 100, &text, &size, &error),
+                     BITE_NOT_FOUND);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), "/dev/null", 100, &text, &size, &error),
+                     BITE_NOT_FOUND);
     ck_assert_ptr_null(text);
 }
 END_TEST
@@ -59,7 +66,8 @@ static void expect(const char *path, const char *text)
 {
     char *got = NULL;
     size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 24, &got, &size, NULL), BITE_OK);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 24, &got, &size, NULL),
+                     BITE_OK);
     ck_assert_uint_eq(size, strlen(text));
     ck_assert_str_eq(got, text);
     free(got);
@@ -138,7 +146,8 @@ START_TEST(killed_while_writing)
         ck_assert(WIFSIGNALED(status));
         char *got = NULL;
         size_t got_size = 0;
-        ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 24, &got, &got_size, NULL), BITE_OK);
+        ck_assert_int_eq(
+            bite_file_read(bite_memory_default(), path, 1 << 24, &got, &got_size, NULL), BITE_OK);
         ck_assert_uint_eq(got_size, size);
         for (size_t k = 1; k < size; k++) {
             if (got[k] != got[0]) {
@@ -174,7 +183,8 @@ START_TEST(one_writer_at_a_time)
     ck_assert_int_eq(bite_file_lock(path, &second, &error), BITE_OK);
     ck_assert_int_ge(second, 0);
     bite_file_unlock(second);
-    ck_assert_int_eq(bite_file_lock(at(path, "no/such/a"), &second, &error), BITE_OK); /* writing will tell */
+    ck_assert_int_eq(bite_file_lock(at(path, "no/such/a"), &second, &error),
+                     BITE_OK); /* writing will tell */
     ck_assert_int_eq(second, -1);
     bite_file_unlock(second);
 }

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Numbers and text are the same in every locale. */
-#include "core/units/inch_text.h"
 #include "core/base/memory.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
+#include "core/units/inch_text.h"
 #include "tests/support/support.h"
 #include <locale.h>
 #include <math.h>
@@ -26,9 +26,10 @@ START_TEST(reads_plain_numbers)
         const char *text;
         double value;
         size_t used;
-    } cases[] = {{"1.5", 1.5, 3},   {"-2", -2, 2},    {"+3e2x", 300, 4}, {".5mm", 0.5, 2}, {"5.mm", 5, 2},
-                 {"010", 10, 3},    {"1e", 1, 1},     {"1e+", 1, 1},     {"0x10", 0, 1},   {"1,5", 1, 1},
-                 {"1.5.2", 1.5, 3}, {"12 mm", 12, 2}, {"1e-3", 1e-3, 4}, {"1E3", 1000, 3}};
+    } cases[] = {{"1.5", 1.5, 3},   {"-2", -2, 2},   {"+3e2x", 300, 4}, {".5mm", 0.5, 2},
+                 {"5.mm", 5, 2},    {"010", 10, 3},  {"1e", 1, 1},      {"1e+", 1, 1},
+                 {"0x10", 0, 1},    {"1,5", 1, 1},   {"1.5.2", 1.5, 3}, {"12 mm", 12, 2},
+                 {"1e-3", 1e-3, 4}, {"1E3", 1000, 3}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         size_t used = 0;
         ck_assert_double_eq(read_one(cases[i].text, &used), cases[i].value);
@@ -65,11 +66,13 @@ END_TEST
 
 START_TEST(refuses_what_is_none)
 {
-    static const char *const cases[] = {"", "-", ".", "e5", "inf", "nan", "NaN", " 1", "abc", "1e999", "-1e999", "--1"};
+    static const char *const cases[] = {"",    "-",  ".",   "e5",    "inf",    "nan",
+                                        "NaN", " 1", "abc", "1e999", "-1e999", "--1"};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         double value = 7.0;
         size_t used = 0;
-        ck_assert_msg(!bite_number_read(cases[i], strlen(cases[i]), &value, &used), "%s is none", cases[i]);
+        ck_assert_msg(!bite_number_read(cases[i], strlen(cases[i]), &value, &used), "%s is none",
+                      cases[i]);
         ck_assert_double_eq(value, 7.0);
     }
 }
@@ -82,9 +85,12 @@ START_TEST(writes_points)
         double value;
         int digits;
         const char *text;
-    } cases[] = {{0.4, 5, "0.4"},         {203.2, 5, "203.2"},          {12000, 6, "12000"},      {1234567, 3, "1.23e+06"},
-                 {0.00012, 3, "0.00012"}, {0.000012345, 3, "1.23e-05"}, {-1.5, 2, "-1.5"},        {0, 4, "0"},
-                 {99.96, 3, "100"},       {9.9999e9, 12, "9999900000"}, {1.0 / 3.0, 4, "0.3333"}, {1e300, 4, "1e+300"},
+    } cases[] = {{0.4, 5, "0.4"},          {203.2, 5, "203.2"},
+                 {12000, 6, "12000"},      {1234567, 3, "1.23e+06"},
+                 {0.00012, 3, "0.00012"},  {0.000012345, 3, "1.23e-05"},
+                 {-1.5, 2, "-1.5"},        {0, 4, "0"},
+                 {99.96, 3, "100"},        {9.9999e9, 12, "9999900000"},
+                 {1.0 / 3.0, 4, "0.3333"}, {1e300, 4, "1e+300"},
                  {100, 2, "1e+02"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[64];

@@ -37,7 +37,8 @@ static void expect(const char *path, const char *text)
 {
     char *got = NULL;
     size_t size = 0;
-    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL), BITE_OK);
+    ck_assert_int_eq(bite_file_read(bite_memory_default(), path, 1 << 20, &got, &size, NULL),
+                     BITE_OK);
     ck_assert_str_eq(got, text);
     free(got);
 }
@@ -45,7 +46,8 @@ static void expect(const char *path, const char *text)
 static void write_text(const char *path, const char *text)
 {
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_msg(bite_file_write(path, text, strlen(text), &error) == BITE_OK, "%s: %s", error.file, error.message);
+    ck_assert_msg(bite_file_write(path, text, strlen(text), &error) == BITE_OK, "%s: %s",
+                  error.file, error.message);
 }
 
 static void refused(const char *path, const char *says)
@@ -216,7 +218,8 @@ START_TEST(open_files_of_other_processes_are_appended_to)
     pid_t child = fork();
     if (child == 0) {
         int file = open(at(path, "theirs"), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
-        if (file < 0 || dup2(file, 200) < 0 || write(file, "theirs ", 7) != 7 || write(ready[1], "x", 1) != 1) {
+        if (file < 0 || dup2(file, 200) < 0 || write(file, "theirs ", 7) != 7 ||
+            write(ready[1], "x", 1) != 1) {
             _exit(1);
         }
         for (;;) {

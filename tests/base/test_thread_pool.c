@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Every place is done once, whatever the threads; the host's signals stay on the host's own threads, and no thread stays bound to
- * a processor. */
+/* Every place is done once, whatever the threads; the host's signals stay on the host's own
+ * threads, and no thread stays bound to a processor. */
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
@@ -37,8 +37,8 @@ static void mark(void *work, size_t index, size_t worker)
     sigset_t mask;
     claim(of, worker, 1);
     atomic_fetch_add(&of->done[index], 1);
-    if (!pthread_equal(pthread_self(), of->host) && pthread_sigmask(SIG_SETMASK, NULL, &mask) == 0 &&
-        !sigismember(&mask, SIGTERM)) {
+    if (!pthread_equal(pthread_self(), of->host) &&
+        pthread_sigmask(SIG_SETMASK, NULL, &mask) == 0 && !sigismember(&mask, SIGTERM)) {
         atomic_fetch_add(&of->open_elsewhere, 1);
     }
     claim(of, worker, 0);
@@ -53,7 +53,9 @@ START_TEST(every_place_once)
             static marks of;
             memset(&of, 0, sizeof of);
             of.host = pthread_self();
-            of.workers = threads[i] < 1 ? 1 : threads[i] < BITE_THREADS_MAX ? threads[i] : BITE_THREADS_MAX;
+            of.workers = threads[i] < 1                  ? 1
+                         : threads[i] < BITE_THREADS_MAX ? threads[i]
+                                                         : BITE_THREADS_MAX;
             bite_thread_pool_run(counts[k], threads[i], mark, &of);
             for (size_t index = 0; index < PLACES; index++) {
                 ck_assert_int_eq(atomic_load(&of.done[index]), index < counts[k]);
@@ -96,7 +98,8 @@ static void look_where(void *work, size_t place, size_t worker)
     (void)place;
     (void)worker;
     atomic_fetch_add(&of->seen, 1);
-    if (pthread_getaffinity_np(pthread_self(), sizeof mine, &mine) != 0 || !CPU_EQUAL(&mine, &of->host)) {
+    if (pthread_getaffinity_np(pthread_self(), sizeof mine, &mine) != 0 ||
+        !CPU_EQUAL(&mine, &of->host)) {
         atomic_fetch_add(&of->bound, 1);
     }
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Powers in lanes against the C library's; the k-th of many numbers against a sort. */
-#include "core/base/vector_exp.h"
 #include "core/base/quantile.h"
+#include "core/base/vector_exp.h"
 #include "tests/support/support.h"
 #include <math.h>
 #include <stdint.h>
@@ -36,7 +36,8 @@ END_TEST
 
 START_TEST(powers_at_the_ends)
 {
-    const double x[BITE_VECTOR_WIDTH] = {0.0, -0.0, (double)NAN, (double)INFINITY, -(double)INFINITY, 1e9, 700.0, -700.0};
+    const double x[BITE_VECTOR_WIDTH] = {
+        0.0, -0.0, (double)NAN, (double)INFINITY, -(double)INFINITY, 1e9, 700.0, -700.0};
     double power[BITE_VECTOR_WIDTH];
     bite_vector_exp(x, power, BITE_VECTOR_WIDTH);
     ck_assert(power[0] == 1.0 && power[1] == 1.0 && isnan(power[2]));
@@ -66,7 +67,10 @@ START_TEST(the_kth_is_where_a_sort_has_it)
         size_t k = (size_t)between(&seed, 0.0, (double)count);
         for (size_t i = 0; i < count; i++) {
             double any = between(&seed, 0.0, 1.0);
-            numbers[i] = _i == 0 ? any : _i == 1 ? floor(5.0 * any) : _i == 2 ? (double)i : -(double)i;
+            numbers[i] = _i == 0   ? any
+                         : _i == 1 ? floor(5.0 * any)
+                         : _i == 2 ? (double)i
+                                   : -(double)i;
             sorted[i] = numbers[i];
         }
         qsort(sorted, count, sizeof *sorted, ascending);

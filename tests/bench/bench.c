@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One pass, its draws, and whole commands beside an empty program with the same libraries: the least and the median of many times,
- * and ratios of one run. Says, never judges. */
+/* One pass, its draws, and whole commands beside an empty program with the same libraries: the
+ * least and the median of many times, and ratios of one run. Says, never judges. */
 #include <coolbite/coolbite.h>
 #include <fcntl.h>
 #include <math.h>
@@ -76,12 +76,13 @@ static timing time_pass(const bite_cut *cut)
     return timing_of(times, ROUNDS);
 }
 
-/* What scatters of a cut whose tool and machine were measured, then what scatters too where they were not: with runout and stickout
- * each draw has chips and a tool of its own. */
-static const char *const uncertain[] = {"edge_radius",  "machine_stiffness", "tool_strength", "pressure_t", "edge_t",
-                                        "chip_ratio",   "sublayer_share",    "recirculation",    "cooling",    "minimum_chip",
-                                        "conductivity", "heat_capacity",     "runout",        "stickout",   "stiff_share",
-                                        "core_share",   "tool_conductivity", "skin_depth",    "edge_share"};
+/* What scatters of a cut whose tool and machine were measured, then what scatters too where they
+ * were not: with runout and stickout each draw has chips and a tool of its own. */
+static const char *const uncertain[] = {
+    "edge_radius",  "machine_stiffness", "tool_strength", "pressure_t", "edge_t",
+    "chip_ratio",   "sublayer_share",    "recirculation", "cooling",    "minimum_chip",
+    "conductivity", "heat_capacity",     "runout",        "stickout",   "stiff_share",
+    "core_share",   "tool_conductivity", "skin_depth",    "edge_share"};
 #define UNCERTAIN_MEASURED 12
 #define UNCERTAIN_ALL (sizeof uncertain / sizeof *uncertain)
 
@@ -110,7 +111,13 @@ static timing time_band(const bite_cut *cut, size_t count, size_t draws)
     for (size_t i = 0; i < count; i++) {
         const bite_input *input = bite_input_find(uncertain[i]);
         double best = *(const double *)(const void *)((const char *)&full + input->offset);
-        bite_spread spread = {(uint32_t)(input - bite_input_at(0)), BITE_SHAPE_LOGNORMAL, 0, 0, 0.7 * best, 1.4 * best, 0.0};
+        bite_spread spread = {(uint32_t)(input - bite_input_at(0)),
+                              BITE_SHAPE_LOGNORMAL,
+                              0,
+                              0,
+                              0.7 * best,
+                              1.4 * best,
+                              0.0};
         spreads[i] = spread;
     }
     for (int i = 0; i < ROUNDS; i++) {
@@ -142,15 +149,18 @@ static double time_program(char *const *words)
 static void time_start(char *program, char *empty)
 {
     char *version[] = {program, "--version", NULL};
-    char *cut[] = {program,  "cut",       "--material", "acrylic/cast", "--tool",   "0.8mm", "--spindle", "12000rpm",
-                   "--feed", "200mm/min", "--depth",    "0.4mm",        "--format", "json",  NULL};
-    char *choose[] = {program,  "choose",    "--material", "acrylic/cast",    "--tool", "1/32in",      "--flutes",
-                      "2",      "--machine", "bench-24k",  "--feature-depth", "0.6mm",  "--tolerance", "0.05mm",
-                      "--goal", "cool",      NULL};
+    char *cut[] = {program,   "cut",       "--material", "acrylic/cast", "--tool",
+                   "0.8mm",   "--spindle", "12000rpm",   "--feed",       "200mm/min",
+                   "--depth", "0.4mm",     "--format",   "json",         NULL};
+    char *choose[] = {
+        program,  "choose",    "--material", "acrylic/cast",    "--tool", "1/32in",      "--flutes",
+        "2",      "--machine", "bench-24k",  "--feature-depth", "0.6mm",  "--tolerance", "0.05mm",
+        "--goal", "cool",      NULL};
     char *nothing[] = {empty, NULL};
     enum { PROGRAMS = 4 };
     char *const *const all[PROGRAMS] = {nothing, version, cut, choose};
-    static const char *const names[PROGRAMS] = {"empty program, same libraries", "coolbite --version", "coolbite cut, JSON",
+    static const char *const names[PROGRAMS] = {"empty program, same libraries",
+                                                "coolbite --version", "coolbite cut, JSON",
                                                 "coolbite choose"};
     double times[PROGRAMS][ROUNDS];
     timing base = {0.0, 0.0};
@@ -162,20 +172,22 @@ static void time_start(char *program, char *empty)
     for (int k = 0; k < PROGRAMS; k++) {
         timing at = timing_of(times[k], ROUNDS);
         base = k == 0 ? at : base;
-        printf("%-32s %8.3f %8.3f ms   %5.2f x empty, %+.3f ms\n", names[k], 1e3 * at.least, 1e3 * at.median,
-               at.median / base.median, 1e3 * (at.median - base.median));
+        printf("%-32s %8.3f %8.3f ms   %5.2f x empty, %+.3f ms\n", names[k], 1e3 * at.least,
+               1e3 * at.median, at.median / base.median, 1e3 * (at.median - base.median));
     }
 }
 
 static void say_pass(const char *name, timing at, timing base)
 {
-    printf("%-32s %8.3f %8.3f us   %5.2f x\n", name, 1e6 * at.least, 1e6 * at.median, at.median / base.median);
+    printf("%-32s %8.3f %8.3f us   %5.2f x\n", name, 1e6 * at.least, 1e6 * at.median,
+           at.median / base.median);
 }
 
 static void say_band(const char *name, const bite_cut *cut, size_t count, size_t draws)
 {
     timing at = time_band(cut, count, draws);
-    printf("%-32s %8.3f %8.3f ms   %5.2f us a draw\n", name, 1e3 * at.least, 1e3 * at.median, 1e6 * at.least / (double)draws);
+    printf("%-32s %8.3f %8.3f ms   %5.2f us a draw\n", name, 1e3 * at.least, 1e3 * at.median,
+           1e6 * at.least / (double)draws);
 }
 
 int main(int argc, char **argv)

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every member of bite_cut with numbers that are none: a refusal that names it, never a crash and
  * never a clear cut. */
-#include "core/names/registry.h"
 #include "core/cut/input_check.h"
-#include "tests/support/test_cuts.h"
-#include "tests/support/support.h"
 #include "core/names/inputs.h"
+#include "core/names/registry.h"
+#include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <float.h>
 #include <math.h>
 #include <stddef.h>
@@ -85,9 +85,10 @@ static bite_status pass(const bite_cut *cut, const char *what, double tried, bit
     }
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
-        ck_assert_msg(
-            !limit->applies || (isfinite(limit->utilization) && !isnan(limit->demand) && !isnan(limit->capacity)),
-            "%s = %g: %s is judged by no number", what, tried, bite_limit_name((bite_limit_id)i));
+        ck_assert_msg(!limit->applies || (isfinite(limit->utilization) && !isnan(limit->demand) &&
+                                          !isnan(limit->capacity)),
+                      "%s = %g: %s is judged by no number", what, tried,
+                      bite_limit_name((bite_limit_id)i));
     }
     return status;
 }

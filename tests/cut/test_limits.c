@@ -1,15 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Limits that hang on more than the cut itself: each with a cut that keeps to it, one that does not, and the way it must go. */
-#include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/dynamics/stability_lobes.h"
+/* Limits that hang on more than the cut itself: each with a cut that keeps to it, one that does
+ * not, and the way it must go. */
 #include "core/cut/defaults.h"
-#include "core/physics/dynamics/semi_discretization.h"
 #include "core/cut/entry_move.h"
-#include "core/physics/elastic/thin_plate.h"
-#include "core/physics/force/cutting_pressure.h"
+#include "core/physics/dynamics/semi_discretization.h"
+#include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
-#include "tests/support/test_cuts.h"
+#include "core/physics/elastic/thin_plate.h"
+#include "core/physics/elastic/tool_deflection.h"
+#include "core/physics/force/cutting_pressure.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -23,7 +24,8 @@ static bite_limit row_of(const bite_cut *cut, bite_limit_id id)
 static double use_of(const bite_cut *cut, bite_limit_id id)
 {
     bite_limit limit = row_of(cut, id);
-    ck_assert_msg(limit.applies, "%s does not apply: %s", bite_limit_name(id), bite_limit_why(limit.why));
+    ck_assert_msg(limit.applies, "%s does not apply: %s", bite_limit_name(id),
+                  bite_limit_why(limit.why));
     return limit.utilization;
 }
 
@@ -54,13 +56,15 @@ static bite_cut whole(void)
 /* Rows that were not asked say so, and say why. */
 START_TEST(not_asked_does_not_apply)
 {
-    static const bite_limit_id asked[] = {BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE,     BITE_LIMIT_BOND_SIDE,
-                                        BITE_LIMIT_BOND_LIFT, BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND,
-                                        BITE_LIMIT_GAP,       BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_DEFLECTION};
+    static const bite_limit_id asked[] = {
+        BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE,     BITE_LIMIT_BOND_SIDE,
+        BITE_LIMIT_BOND_LIFT, BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND,
+        BITE_LIMIT_GAP,       BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_DEFLECTION};
     bite_cut cut = bite_test_acrylic();
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
         bite_limit limit = row_of(&cut, asked[i]);
-        ck_assert_msg(!limit.applies && limit.why != BITE_WHY_APPLIES && isnan(limit.utilization), "%s", bite_limit_name(asked[i]));
+        ck_assert_msg(!limit.applies && limit.why != BITE_WHY_APPLIES && isnan(limit.utilization),
+                      "%s", bite_limit_name(asked[i]));
     }
 }
 END_TEST
@@ -116,21 +120,26 @@ START_TEST(each_goes_its_way)
     const bite_input *input = bite_input_find(trends[_i].input);
     ck_assert_ptr_nonnull(input);
     bite_cut cut = strncmp(trends[_i].input, "bridge", 6) == 0 ? bridged() : whole();
-    if (trends[_i].row == BITE_LIMIT_TOOL_GROSS_DEFLECTION || trends[_i].row == BITE_LIMIT_PART_GROSS_DEFLECTION) {
+    if (trends[_i].row == BITE_LIMIT_TOOL_GROSS_DEFLECTION ||
+        trends[_i].row == BITE_LIMIT_PART_GROSS_DEFLECTION) {
         cut.tolerance = (double)NAN;
     }
     double before = (double)NAN;
     for (int i = 0; i < 12; i++) {
-        *(double *)((char *)&cut + input->offset) = trends[_i].from + (trends[_i].to - trends[_i].from) * i / 11.0;
+        *(double *)((char *)&cut + input->offset) =
+            trends[_i].from + (trends[_i].to - trends[_i].from) * i / 11.0;
         double utilization = use_of(&cut, trends[_i].row);
-        ck_assert_msg(isnan(before) || (trends[_i].falls ? utilization <= before : utilization >= before), "%s over %s: %g after %g",
-                      bite_limit_name(trends[_i].row), trends[_i].input, utilization, before);
+        ck_assert_msg(isnan(before) ||
+                          (trends[_i].falls ? utilization <= before : utilization >= before),
+                      "%s over %s: %g after %g", bite_limit_name(trends[_i].row), trends[_i].input,
+                      utilization, before);
         before = utilization;
     }
 }
 END_TEST
 
-/* A skin that stays cool keeps no tension; one that relaxes whole keeps E alpha dT/(1 - nu), over what acrylic bears. */
+/* A skin that stays cool keeps no tension; one that relaxes whole keeps E alpha dT/(1 - nu), over
+ * what acrylic bears. */
 START_TEST(craze_begins_where_stress_relaxes)
 {
     bite_cut cut = whole();
@@ -148,7 +157,8 @@ START_TEST(craze_begins_where_stress_relaxes)
 }
 END_TEST
 
-/* The public numbers: 40 x 30 mm on tape, 10 N of side force at 3 mm, 3 N of lift, shear 0.0083 and lift 0.0025 MPa. */
+/* The public numbers: 40 x 30 mm on tape, 10 N of side force at 3 mm, 3 N of lift, shear 0.0083 and
+ * lift 0.0025 MPa. */
 START_TEST(bond_adds_up)
 {
     bite_cut cut = whole();
@@ -156,8 +166,10 @@ START_TEST(bond_adds_up)
     double side = result.values[BITE_FORCE_SIDE_PEAK].value;
     double lift = result.values[BITE_FORCE_LIFT_PEAK].value;
     double height = cut.depth + cut.floor_thickness;
-    bite_assert_near(result.limits[BITE_LIMIT_BOND_SIDE].utilization, side / (200e-6 * 0.03e6), 1e-12);
-    bite_assert_near(result.limits[BITE_LIMIT_BOND_LIFT].utilization, (lift + 6.0 * side * height / sqrt(200e-6)) / (200e-6 * 0.03e6), 1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_BOND_SIDE].utilization, side / (200e-6 * 0.03e6),
+                     1e-12);
+    bite_assert_near(result.limits[BITE_LIMIT_BOND_LIFT].utilization,
+                     (lift + 6.0 * side * height / sqrt(200e-6)) / (200e-6 * 0.03e6), 1e-12);
     cut.bond_area = 4e-6; /* a sliver of 2 x 2 mm tears off */
     ck_assert_double_gt(use_of(&cut, BITE_LIMIT_BOND_SIDE), 1.0);
 }
@@ -201,7 +213,8 @@ START_TEST(part_bends_as_a_plate)
 }
 END_TEST
 
-/* A wall of a pocket is stiffer than one with free ends, by its own alphas; a long one does not mind its ends. */
+/* A wall of a pocket is stiffer than one with free ends, by its own alphas; a long one does not
+ * mind its ends. */
 START_TEST(pocket_wall_is_stiffer)
 {
     bite_cut cut = whole();
@@ -226,8 +239,9 @@ START_TEST(pocket_wall_is_stiffer)
 }
 END_TEST
 
-/* A bridge: P L^3/(192 E I) and its shear; a stout one stays, a slender one does not; its usual width is the depth of the pass;
- * half of it said is none; the worst of wall, floor and bridge stands. */
+/* A bridge: P L^3/(192 E I) and its shear; a stout one stays, a slender one does not; its usual
+ * width is the depth of the pass; half of it said is none; the worst of wall, floor and bridge
+ * stands. */
 START_TEST(bridge_bends_as_a_strip)
 {
     bite_cut cut = bridged();
@@ -259,7 +273,8 @@ START_TEST(bridge_bends_as_a_strip)
 }
 END_TEST
 
-/* A measured mode speaks for itself: no longer advice, deeper on a lobe than at the worst speed, and the speed matters. */
+/* A measured mode speaks for itself: no longer advice, deeper on a lobe than at the worst speed,
+ * and the speed matters. */
 START_TEST(measured_mode_has_lobes)
 {
     bite_cut cut = whole();
@@ -282,8 +297,8 @@ START_TEST(measured_mode_has_lobes)
 }
 END_TEST
 
-/* Several measured modes: the worse decides, one that is stiff by far changes nothing, and any order of them is the same; in light
- * passes too, where the cut is followed step by step. */
+/* Several measured modes: the worse decides, one that is stiff by far changes nothing, and any
+ * order of them is the same; in light passes too, where the cut is followed step by step. */
 START_TEST(measured_modes_together)
 {
     static const double widths[] = {NAN, 0.1}; /* of the diameter; a slot, a light pass */
@@ -348,17 +363,20 @@ START_TEST(halves_of_a_mode)
         static double numbers[BITE_SEMIDISCRETE_SIZE(4, 40)];
         bite_semidiscrete_room room = {numbers, sizeof numbers / sizeof *numbers};
         double grown = bite_semidiscrete_growth(&whole_mode, depth, speed, 40, 1e-11, room);
-        bite_assert_near(bite_semidiscrete_growth(&halves, depth, speed, 40, 1e-11, room), grown, 1e-5);
+        bite_assert_near(bite_semidiscrete_growth(&halves, depth, speed, 40, 1e-11, room), grown,
+                         1e-5);
     }
 }
 END_TEST
 
-/* The closed form of one mode alike along both axes against the sweep, for arcs, teeth and dampings at random. */
+/* The closed form of one mode alike along both axes against the sweep, for arcs, teeth and dampings
+ * at random. */
 START_TEST(worst_speed_in_closed_form)
 {
     uint64_t seed = 77;
     for (int i = 0; i < 200; i++) {
-        bite_chatter_case problem = {.teeth = floor(bite_test_between(&seed, 1.0, 7.0)), .tangential = 5e8};
+        bite_chatter_case problem = {.teeth = floor(bite_test_between(&seed, 1.0, 7.0)),
+                                     .tangential = 5e8};
         double span = bite_test_between(&seed, 0.15, M_PI);
         double damping = bite_test_decades(&seed, 0.005, 0.1);
         problem.arc.enter = i % 2 ? M_PI - span : 0.0;
@@ -367,27 +385,32 @@ START_TEST(worst_speed_in_closed_form)
         problem.x.count = problem.y.count = 1;
         problem.x.modes[0] = problem.y.modes[0] = bite_mode_plain(1000.0, 5e6, damping);
         double swept = bite_chatter_least(&problem, NULL);
-        double closed = bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential, problem.ratio, 5e6, damping);
-        ck_assert_msg(fabs(closed / swept - 1.0) < 5e-3, "cut %d: closed %g, swept %g", i, closed, swept);
+        double closed = bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential,
+                                                problem.ratio, 5e6, damping);
+        ck_assert_msg(fabs(closed / swept - 1.0) < 5e-3, "cut %d: closed %g, swept %g", i, closed,
+                      swept);
     }
 }
 END_TEST
 
-/* The shape under a force at the tip rings 1.465 % over a cylinder's first frequency, sqrt(3 x 140/33)/1.8751^2, and never under
- * the first of any shaft. 3 mm x 20 mm of carbide: 6546.2565 Hz (tests/reference/dynamics.csv, BM-U-3x20-580, derived). */
+/* The shape under a force at the tip rings 1.465 % over a cylinder's first frequency, sqrt(3 x
+ * 140/33)/1.8751^2, and never under the first of any shaft. 3 mm x 20 mm of carbide: 6546.2565 Hz
+ * (tests/reference/dynamics.csv, BM-U-3x20-580, derived). */
 START_TEST(bent_shape_rings)
 {
     bite_shaft rod = {1, {{20e-3, 3e-3, 3e-3}}};
-    bite_assert_near(bite_tool_mode_bent(&rod, 580e9, 14900.0), 6546.2565 * sqrt(420.0 / 33.0) / pow(bite_tool_mode_root(1), 2.0),
-                     1e-6);
+    bite_assert_near(bite_tool_mode_bent(&rod, 580e9, 14900.0),
+                     6546.2565 * sqrt(420.0 / 33.0) / pow(bite_tool_mode_root(1), 2.0), 1e-6);
     bite_shaft halves = {2, {{8e-3, 3e-3, 3e-3}, {12e-3, 3e-3, 3e-3}}};
-    bite_assert_near(bite_tool_mode_bent(&halves, 580e9, 14900.0), bite_tool_mode_bent(&rod, 580e9, 14900.0), 1e-12);
+    bite_assert_near(bite_tool_mode_bent(&halves, 580e9, 14900.0),
+                     bite_tool_mode_bent(&rod, 580e9, 14900.0), 1e-12);
     uint64_t seed = 91;
     for (int i = 0; i < 200; i++) {
         double tip = bite_test_decades(&seed, 0.3e-3, 10e-3);
         double shank = tip * bite_test_between(&seed, 1.0, 4.0);
-        bite_shaft tool = {
-            2, {{tip * bite_test_between(&seed, 1.0, 6.0), tip, tip}, {bite_test_between(&seed, 5e-3, 60e-3), shank, shank}}};
+        bite_shaft tool = {2,
+                           {{tip * bite_test_between(&seed, 1.0, 6.0), tip, tip},
+                            {bite_test_between(&seed, 5e-3, 60e-3), shank, shank}}};
         double first = bite_tool_mode_frequency(&tool, 580e9, 14900.0, 1);
         double bent = bite_tool_mode_bent(&tool, 580e9, 14900.0);
         ck_assert_double_ge(bent, first * (1.0 - 1e-9));
@@ -396,8 +419,9 @@ START_TEST(bent_shape_rings)
 }
 END_TEST
 
-/* A mode that rides on its waves is one with so much more damping: z arc C b f/(4 k v), C = 4 re K; the more the shorter the waves,
- * and without end where they would be steeper than the clearance. */
+/* A mode that rides on its waves is one with so much more damping: z arc C b f/(4 k v), C = 4 re K;
+ * the more the shorter the waves, and without end where they would be steeper than the clearance.
+ */
 START_TEST(flank_rides_on_short_waves)
 {
     uint64_t seed = 92;
@@ -408,15 +432,19 @@ START_TEST(flank_rides_on_short_waves)
         double teeth = floor(bite_test_between(&seed, 1.0, 5.0));
         double tangential = bite_test_decades(&seed, 1e8, 3e9);
         double stiff = bite_test_decades(&seed, 1e5, 1e7);
-        bite_ripple waves = {bite_test_decades(&seed, 20e-6, 5e-3), 0.0, bite_test_decades(&seed, 1e-6, 10e-6)};
+        bite_ripple waves = {bite_test_decades(&seed, 20e-6, 5e-3), 0.0,
+                             bite_test_decades(&seed, 1e-6, 10e-6)};
         double damping = 0.002; /* little, so that depth goes straight with it */
         double plain = bite_chatter_equal_axes(arc, teeth, tangential, 0.3, stiff, damping);
         double slope = plain * teeth * tangential / (stiff * damping);
         double depth = plain * bite_chatter_damped_by_flank(&waves, arc, slope);
         ck_assert_double_ge(depth, plain);
-        double more = teeth * span * 4.0 * waves.edge_radius * tangential * depth / (4.0 * stiff * waves.length);
+        double more = teeth * span * 4.0 * waves.edge_radius * tangential * depth /
+                      (4.0 * stiff * waves.length);
         if (depth < 3.0 * plain) {
-            bite_assert_near(bite_chatter_equal_axes(arc, teeth, tangential, 0.3, stiff, damping + more), depth, 1e-2);
+            bite_assert_near(
+                bite_chatter_equal_axes(arc, teeth, tangential, 0.3, stiff, damping + more), depth,
+                1e-2);
             deeper += depth > 1.2 * plain;
         }
         bite_ripple longer = waves;
@@ -459,14 +487,16 @@ static double alike_of(const bite_cut *cut, double stiffness)
     bite_pressure pressure;
     bite_defaults_fill(&full);
     ck_assert(bite_pressure_of(&full, &pressure));
-    return bite_chatter_equal_axes(slot, full.flutes, pressure.tangential, bite_pressure_ratio(&full, &pressure), stiffness,
-                              full.mode_damping);
+    return bite_chatter_equal_axes(slot, full.flutes, pressure.tangential,
+                                   bite_pressure_ratio(&full, &pressure), stiffness,
+                                   full.mode_damping);
 }
 
-/* Short and stiff: the machine alone, as if nobody knew of a tool. Long: 3 E I/L^3, 3 mm x 20 mm 0.864797 N/um and 6546.2565 Hz
- * (tests/reference/dynamics.csv, BM-U-3x20-580, derived), so 150 mm 2049.888 N/m, with half of the machine's damping: its waves are
- * so long that nothing rides. 40 mm in between: an eighth of the stiffness, a quarter of the frequency, and the flank rides a
- * little. */
+/* Short and stiff: the machine alone, as if nobody knew of a tool. Long: 3 E I/L^3, 3 mm x 20 mm
+ * 0.864797 N/um and 6546.2565 Hz (tests/reference/dynamics.csv, BM-U-3x20-580, derived), so 150 mm
+ * 2049.888 N/m, with half of the machine's damping: its waves are so long that nothing rides. 40 mm
+ * in between: an eighth of the stiffness, a quarter of the frequency, and the flank rides a little.
+ */
 START_TEST(long_tool_chatters)
 {
     bite_cut cut = rod_of(6e-3, 12e-3);
@@ -474,7 +504,8 @@ START_TEST(long_tool_chatters)
     cut = rod_of(3e-3, 17e-3);
     bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity, alike_of(&cut, 20e6), 1e-9);
     cut = rod_of(3e-3, 150e-3);
-    bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity, alike_of(&cut, 0.5 * 0.864797e6 / 421.875), 1e-2);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_CHATTER).capacity,
+                     alike_of(&cut, 0.5 * 0.864797e6 / 421.875), 1e-2);
     ck_assert(row_of(&cut, BITE_LIMIT_CHATTER).advisory);
     cut = rod_of(3e-3, 40e-3);
     cut.spindle_speed = 150.0;
@@ -494,7 +525,8 @@ START_TEST(long_tool_chatters)
 }
 END_TEST
 
-/* Neither a longer stick-out nor a softer tool ever leaves more room, of any cut; nor does a thinner rod. */
+/* Neither a longer stick-out nor a softer tool ever leaves more room, of any cut; nor does a
+ * thinner rod. */
 START_TEST(slender_never_gains)
 {
     uint64_t seed = 93;
@@ -512,24 +544,29 @@ START_TEST(slender_never_gains)
         for (int k = 0; k < 6; k++) {
             slender.stickout *= 1.25;
             double now = row_of(&slender, BITE_LIMIT_CHATTER).capacity;
-            ck_assert_msg(now <= before * (1.0 + 1e-12), "cut %d: %g m at %g m of stick-out, %g before", i, now, slender.stickout,
+            ck_assert_msg(now <= before * (1.0 + 1e-12),
+                          "cut %d: %g m at %g m of stick-out, %g before", i, now, slender.stickout,
                           before);
             before = now;
         }
         fell += before < 0.5 * capacity;
-        bite_cut thin = rod_of(bite_test_decades(&seed, 1e-3, 8e-3), bite_test_between(&seed, 20e-3, 100e-3));
+        bite_cut thin =
+            rod_of(bite_test_decades(&seed, 1e-3, 8e-3), bite_test_between(&seed, 20e-3, 100e-3));
         bite_cut thick = rod_of(thin.diameter * 1.2, thin.stickout);
-        ck_assert_double_ge(row_of(&thick, BITE_LIMIT_CHATTER).capacity, row_of(&thin, BITE_LIMIT_CHATTER).capacity * (1.0 - 1e-12));
+        ck_assert_double_ge(row_of(&thick, BITE_LIMIT_CHATTER).capacity,
+                            row_of(&thin, BITE_LIMIT_CHATTER).capacity * (1.0 - 1e-12));
     }
     ck_assert_int_gt(fell, 100);
 }
 END_TEST
 
-/* Nobody asked for a tolerance: the usual one advises, and what no reading calls to size binds. A slender 3 mm tool has 0.3 mm, a
- * tenth of it and ISO 2768-1 c alike; 12 mm half a millimetre and a quarter of the way to 0.8; a light pass itself. */
+/* Nobody asked for a tolerance: the usual one advises, and what no reading calls to size binds. A
+ * slender 3 mm tool has 0.3 mm, a tenth of it and ISO 2768-1 c alike; 12 mm half a millimetre and a
+ * quarter of the way to 0.8; a light pass itself. */
 START_TEST(tool_that_sways_binds)
 {
-    static const double rooms[][3] = {{3e-3, NAN, 0.3e-3}, {12e-3, NAN, 0.575e-3}, {1e-3, NAN, 0.1e-3}, {3e-3, 0.2e-3, 0.2e-3}};
+    static const double rooms[][3] = {
+        {3e-3, NAN, 0.3e-3}, {12e-3, NAN, 0.575e-3}, {1e-3, NAN, 0.1e-3}, {3e-3, 0.2e-3, 0.2e-3}};
     for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++) {
         bite_cut cut = whole();
         cut.tolerance = (double)NAN;
@@ -557,8 +594,10 @@ START_TEST(tool_that_sways_binds)
     ck_assert_uint_eq(result.worst, BITE_LIMIT_TOOL_GROSS_DEFLECTION);
     cut.tolerance = 1e-3; /* who asks for so little says so */
     result = bite_test_pass(&cut);
-    ck_assert(!result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].applies && result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].why == BITE_WHY_TOLERANCE);
-    ck_assert(!result.limits[BITE_LIMIT_DEFLECTION].advisory && result.limits[BITE_LIMIT_DEFLECTION].capacity == 0.5e-3);
+    ck_assert(!result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].applies &&
+              result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].why == BITE_WHY_TOLERANCE);
+    ck_assert(!result.limits[BITE_LIMIT_DEFLECTION].advisory &&
+              result.limits[BITE_LIMIT_DEFLECTION].capacity == 0.5e-3);
     ck_assert_str_ne(bite_limit_why(BITE_WHY_TOLERANCE), "");
     cut = bite_test_acrylic();
     cut.operation = BITE_DRILL_HOLE;
@@ -566,7 +605,8 @@ START_TEST(tool_that_sways_binds)
 }
 END_TEST
 
-/* Of wall, floor and bridge the one that uses most of its own room: a fifth of its thickness, what is taken across it. */
+/* Of wall, floor and bridge the one that uses most of its own room: a fifth of its thickness, what
+ * is taken across it. */
 START_TEST(part_that_sways_binds)
 {
     bite_cut cut = whole();
@@ -584,7 +624,8 @@ START_TEST(part_that_sways_binds)
     ck_assert_uint_eq(sways.verdict, BITE_OVER);
     bite_assert_near(sways.capacity, 0.01e-3, 1e-12);
     cut.floor_span = 2e-3; /* a stiff floor beside it */
-    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).utilization, sways.utilization);
+    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).utilization,
+                        sways.utilization);
     cut.wall_thickness = (double)NAN;
     sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
     bite_assert_near(sways.capacity, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */
@@ -606,8 +647,8 @@ START_TEST(part_that_sways_binds)
 }
 END_TEST
 
-/* The way in: a ramp of a side cut is a slot; a plunge at the whole feed strains more than at a third; what is not said is milder
- * than the same feed as the cut's. */
+/* The way in: a ramp of a side cut is a slot; a plunge at the whole feed strains more than at a
+ * third; what is not said is milder than the same feed as the cut's. */
 START_TEST(entry_strains)
 {
     bite_cut cut = whole();
@@ -660,9 +701,10 @@ START_TEST(entry_feeds_no_faster_than_the_machine)
 }
 END_TEST
 
-/* Of 0.5 mm tools in brass a paper tells 2 to 4 N over a whole life and over 30 N at the break (Proc. IMechE B 2020, doi
- * 10.1177/0954405420969347, abstract): with flutes of two diameters, as such tools are sold (memory), the first lies within what
- * half of the tools bear and the second far outside. */
+/* Of 0.5 mm tools in brass a paper tells 2 to 4 N over a whole life and over 30 N at the break
+ * (Proc. IMechE B 2020, doi 10.1177/0954405420969347, abstract): with flutes of two diameters, as
+ * such tools are sold (memory), the first lies within what half of the tools bear and the second
+ * far outside. */
 START_TEST(small_tools_bear_what_was_measured)
 {
     bite_cut cut;
@@ -678,8 +720,9 @@ START_TEST(small_tools_bear_what_was_measured)
 }
 END_TEST
 
-/* A spindle rides out what comes once a turn the better the faster it turns: from nearly the peak to nearly the mean. Between the
- * two the load is felt as a rotor of first order feels it: made again by steps through the turns. */
+/* A spindle rides out what comes once a turn the better the faster it turns: from nearly the peak
+ * to nearly the mean. Between the two the load is felt as a rotor of first order feels it: made
+ * again by steps through the turns. */
 static double ripple_by_steps(double speed)
 {
     const double answers = 0.04; /* s */
@@ -709,13 +752,15 @@ START_TEST(torque_rides_on_inertia)
         ck_assert_double_ge(demand, mean * (1.0 - 1e-9));
         ck_assert_double_le(demand, peak * (1.0 + 1e-9));
         if (i < 10) {
-            bite_assert_near((demand - mean) / (peak - mean), ripple_by_steps(cut.spindle_speed), 2e-3);
+            bite_assert_near((demand - mean) / (peak - mean), ripple_by_steps(cut.spindle_speed),
+                             2e-3);
         }
     }
 }
 END_TEST
 
-/* Room for chips: fewer flutes have more; past two it goes by a tooth's own pocket, 46, 44 and 39 % of the section shared out. */
+/* Room for chips: fewer flutes have more; past two it goes by a tooth's own pocket, 46, 44 and 39 %
+ * of the section shared out. */
 START_TEST(packing_goes_by_the_pocket)
 {
     static const double pockets[] = {0.46 / 2.0, 0.44 / 3.0, 0.39 / 4.0, 0.36 / 5.0};
@@ -734,8 +779,8 @@ START_TEST(packing_goes_by_the_pocket)
 }
 END_TEST
 
-/* A slot of metal that is closed at both ends has less room while nothing blows; plastics are told another way, from a third of the
- * diameter on. */
+/* A slot of metal that is closed at both ends has less room while nothing blows; plastics are told
+ * another way, from a third of the diameter on. */
 START_TEST(closed_slot_keeps_chips)
 {
     for (int metal = 0; metal < 2; metal++) {
@@ -756,7 +801,8 @@ START_TEST(closed_slot_keeps_chips)
 }
 END_TEST
 
-/* The way in has the room that the slot has: a short plunge beside an edge is none into a blind slot. */
+/* The way in has the room that the slot has: a short plunge beside an edge is none into a blind
+ * slot. */
 START_TEST(way_in_is_no_blind_slot)
 {
     bite_cut cut = bite_test_acrylic();
@@ -771,8 +817,8 @@ START_TEST(way_in_is_no_blind_slot)
 }
 END_TEST
 
-/* A helix has one turn's floor under the tool: no deeper than pi D tan(slope) and never than the pass, so that it packs and strains
- * no more than a ramp to the whole depth. */
+/* A helix has one turn's floor under the tool: no deeper than pi D tan(slope) and never than the
+ * pass, so that it packs and strains no more than a ramp to the whole depth. */
 START_TEST(helix_goes_down_by_turns)
 {
     bite_cut cut = bite_test_acrylic();
@@ -794,9 +840,9 @@ START_TEST(helix_goes_down_by_turns)
 }
 END_TEST
 
-/* What runout leaves unbalanced bends a drill towards the middle: the longer the drill, the less of it is left, and what is left
- * never bends the point by more than the runout. Common practice: a carbide drill of 3 mm bears 0.05 mm a turn in a metal of 2800
- * N/mm2. */
+/* What runout leaves unbalanced bends a drill towards the middle: the longer the drill, the less of
+ * it is left, and what is left never bends the point by more than the runout. Common practice: a
+ * carbide drill of 3 mm bears 0.05 mm a turn in a metal of 2800 N/mm2. */
 START_TEST(a_drill_finds_its_middle)
 {
     bite_cut cut = whole();
@@ -826,8 +872,8 @@ START_TEST(a_drill_finds_its_middle)
 }
 END_TEST
 
-/* A drill: with no edge force power is K times what is removed; energy closes; torque and thrust grow with feed; deeper pecks pack;
- * what is asked of milling is not asked. */
+/* A drill: with no edge force power is K times what is removed; energy closes; torque and thrust
+ * grow with feed; deeper pecks pack; what is asked of milling is not asked. */
 START_TEST(drill_keeps_the_identities)
 {
     uint64_t seed = 91;
@@ -836,22 +882,29 @@ START_TEST(drill_keeps_the_identities)
         cut.operation = BITE_DRILL_HOLE;
         cut.flutes = 2.0;
         bite_result result = bite_test_pass(&cut);
-        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] + result.heat_share[3];
+        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] +
+                     result.heat_share[3];
         bite_assert_near(sum, 1.0, 1e-9);
         ck_assert_double_lt(result.values[BITE_FORCE_LIFT_PEAK].value, 0.0); /* presses down */
-        ck_assert(!result.limits[BITE_LIMIT_DEFLECTION].applies && result.limits[BITE_LIMIT_DEFLECTION].why == BITE_WHY_DRILL);
+        ck_assert(!result.limits[BITE_LIMIT_DEFLECTION].applies &&
+                  result.limits[BITE_LIMIT_DEFLECTION].why == BITE_WHY_DRILL);
         bite_cut faster = cut;
         faster.feed_rate = fmin(0.99, 2.0 * cut.feed_rate);
         bite_result more = bite_test_pass(&faster);
-        ck_assert_double_gt(more.values[BITE_TORQUE_PEAK].value, result.values[BITE_TORQUE_PEAK].value);
-        ck_assert_double_lt(more.values[BITE_FORCE_LIFT_PEAK].value, result.values[BITE_FORCE_LIFT_PEAK].value);
+        ck_assert_double_gt(more.values[BITE_TORQUE_PEAK].value,
+                            result.values[BITE_TORQUE_PEAK].value);
+        ck_assert_double_lt(more.values[BITE_FORCE_LIFT_PEAK].value,
+                            result.values[BITE_FORCE_LIFT_PEAK].value);
         bite_cut deeper = cut;
         deeper.depth *= 1.5;
-        ck_assert_double_gt(use_of(&deeper, BITE_LIMIT_CHIP_PACKING), use_of(&cut, BITE_LIMIT_CHIP_PACKING));
+        ck_assert_double_gt(use_of(&deeper, BITE_LIMIT_CHIP_PACKING),
+                            use_of(&cut, BITE_LIMIT_CHIP_PACKING));
         cut.edge_t = 0.0;
         result = bite_test_pass(&cut);
-        bite_assert_near(result.values[BITE_POWER_MEAN].value, cut.pressure_t * result.values[BITE_REMOVAL_RATE].value, 1e-9);
-        bite_assert_near(result.values[BITE_REMOVAL_RATE].value, 0.25 * M_PI * cut.diameter * cut.diameter * cut.feed_rate, 1e-12);
+        bite_assert_near(result.values[BITE_POWER_MEAN].value,
+                         cut.pressure_t * result.values[BITE_REMOVAL_RATE].value, 1e-9);
+        bite_assert_near(result.values[BITE_REMOVAL_RATE].value,
+                         0.25 * M_PI * cut.diameter * cut.diameter * cut.feed_rate, 1e-12);
     }
 }
 END_TEST

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One pass: identities, trends that shops know (common practice, no source), rows, and hostile numbers. */
-#include "core/names/registry.h"
+/* One pass: identities, trends that shops know (common practice, no source), rows, and hostile
+ * numbers. */
 #include "core/cut/defaults.h"
-#include "core/physics/geometry/engagement.h"
 #include "core/cut/limits.h"
 #include "core/cut/segment.h"
-#include "tests/support/test_cuts.h"
+#include "core/names/registry.h"
+#include "core/physics/geometry/engagement.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <math.h>
 #include <string.h>
 
@@ -17,7 +18,8 @@ static double value(const bite_result *result, bite_value_id id)
     return result->values[id].value;
 }
 
-/* Power = chip + tool + part + stored, and the heat's power is the forces', wherever a chip forms. */
+/* Power = chip + tool + part + stored, and the heat's power is the forces', wherever a chip forms.
+ */
 START_TEST(energy_closes)
 {
     uint64_t seed = 1;
@@ -26,19 +28,23 @@ START_TEST(energy_closes)
     for (int i = 0; i < MANY; i++) {
         bite_cut cut = bite_test_cut(&seed);
         bite_result result = bite_test_pass(&cut);
-        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] + result.heat_share[3];
+        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] +
+                     result.heat_share[3];
         worst = fmax(worst, fabs(sum - 1.0));
         bite_cut full = cut;
         bite_defaults_fill(&full);
         bite_segment segment;
         bite_test_stretch(&full,
-                          bite_engagement_straight(full.diameter, isnan(full.width) ? full.diameter : full.width, (bite_side)full.side),
+                          bite_engagement_straight(full.diameter,
+                                                   isnan(full.width) ? full.diameter : full.width,
+                                                   (bite_side)full.side),
                           &segment);
         worst = fmax(worst, fabs(segment.energy_gap));
         apart = fmax(apart, fabs(segment.heat_power / value(&result, BITE_POWER_MEAN) - 1.0));
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
-            ck_assert_msg(isfinite(value(&result, (bite_value_id)k)) || k == BITE_PART_TEMPERATURE || k == BITE_HAZE ||
-                              k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL,
+            ck_assert_msg(isfinite(value(&result, (bite_value_id)k)) ||
+                              k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
+                              k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL,
                           "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
         }
     }
@@ -63,27 +69,33 @@ START_TEST(power_is_pressure_times_removal)
 }
 END_TEST
 
-/* Peaks are no less than means; the tip is no lighter than the chip load; the light tooth no heavier than the heavy. */
+/* Peaks are no less than means; the tip is no lighter than the chip load; the light tooth no
+ * heavier than the heavy. */
 START_TEST(order_of_values)
 {
     uint64_t seed = 3;
     for (int i = 0; i < 3000; i++) {
         bite_cut cut = bite_test_cut(&seed);
         bite_result result = bite_test_pass(&cut);
-        double mean_tangential = value(&result, BITE_POWER_MEAN) / (M_PI * cut.diameter * cut.spindle_speed);
+        double mean_tangential =
+            value(&result, BITE_POWER_MEAN) / (M_PI * cut.diameter * cut.spindle_speed);
         ck_assert(value(&result, BITE_FORCE_TANGENTIAL_PEAK) >= mean_tangential * (1.0 - 1e-9));
-        ck_assert(value(&result, BITE_FORCE_SIDE_PEAK) >= value(&result, BITE_FORCE_SIDE_MEAN) * (1.0 - 1e-9));
+        ck_assert(value(&result, BITE_FORCE_SIDE_PEAK) >=
+                  value(&result, BITE_FORCE_SIDE_MEAN) * (1.0 - 1e-9));
         ck_assert(value(&result, BITE_CHIP_LOAD_HEAVY) >= value(&result, BITE_CHIP_LOAD));
         ck_assert(value(&result, BITE_CHIP_LOAD_LIGHT) <= value(&result, BITE_CHIP_LOAD));
-        ck_assert(value(&result, BITE_CHIP_THICKNESS_MAX) <= value(&result, BITE_CHIP_LOAD) * (1.0 + 1e-12));
+        ck_assert(value(&result, BITE_CHIP_THICKNESS_MAX) <=
+                  value(&result, BITE_CHIP_LOAD) * (1.0 + 1e-12));
         ck_assert(value(&result, BITE_PREHEAT) > 0.0);
         ck_assert(value(&result, BITE_SURFACE_TEMPERATURE) >= cut.room_temperature);
-        ck_assert(fabs(value(&result, BITE_WALL_ERROR)) <= value(&result, BITE_DEFLECTION_TIP) * (1.0 + 1e-6));
+        ck_assert(fabs(value(&result, BITE_WALL_ERROR)) <=
+                  value(&result, BITE_DEFLECTION_TIP) * (1.0 + 1e-6));
     }
 }
 END_TEST
 
-/* A left-hand helix pushes where a right-hand one lifts, and changes nothing else that a mirror would not. */
+/* A left-hand helix pushes where a right-hand one lifts, and changes nothing else that a mirror
+ * would not. */
 START_TEST(mirror_of_the_helix)
 {
     uint64_t seed = 4;
@@ -92,14 +104,17 @@ START_TEST(mirror_of_the_helix)
         bite_result right = bite_test_pass(&cut);
         cut.helix = -cut.helix;
         bite_result left = bite_test_pass(&cut);
-        bite_assert_near(value(&left, BITE_FORCE_LIFT_PEAK), -value(&right, BITE_FORCE_LIFT_PEAK), 2e-2);
+        bite_assert_near(value(&left, BITE_FORCE_LIFT_PEAK), -value(&right, BITE_FORCE_LIFT_PEAK),
+                         2e-2);
         bite_assert_near(value(&left, BITE_POWER_MEAN), value(&right, BITE_POWER_MEAN), 1e-9);
-        bite_assert_near(value(&left, BITE_FORCE_SIDE_MEAN), value(&right, BITE_FORCE_SIDE_MEAN), 1e-9);
+        bite_assert_near(value(&left, BITE_FORCE_SIDE_MEAN), value(&right, BITE_FORCE_SIDE_MEAN),
+                         1e-9);
     }
 }
 END_TEST
 
-/* Lengths twice as large, with all that has a length in it, make forces four times as large: dimensions fit. */
+/* Lengths twice as large, with all that has a length in it, make forces four times as large:
+ * dimensions fit. */
 START_TEST(scales_with_size)
 {
     uint64_t seed = 5;
@@ -126,9 +141,12 @@ START_TEST(scales_with_size)
         large.shank_diameter *= 2.0;
         large.machine_stiffness *= 2.0;
         bite_result result = bite_test_pass(&large);
-        bite_assert_near(value(&result, BITE_FORCE_SIDE_PEAK), 4.0 * value(&small, BITE_FORCE_SIDE_PEAK), 1e-6);
-        bite_assert_near(value(&result, BITE_DEFLECTION_TIP), 2.0 * value(&small, BITE_DEFLECTION_TIP), 1e-6);
-        bite_assert_near(value(&result, BITE_POWER_MEAN), 8.0 * value(&small, BITE_POWER_MEAN), 1e-6);
+        bite_assert_near(value(&result, BITE_FORCE_SIDE_PEAK),
+                         4.0 * value(&small, BITE_FORCE_SIDE_PEAK), 1e-6);
+        bite_assert_near(value(&result, BITE_DEFLECTION_TIP),
+                         2.0 * value(&small, BITE_DEFLECTION_TIP), 1e-6);
+        bite_assert_near(value(&result, BITE_POWER_MEAN), 8.0 * value(&small, BITE_POWER_MEAN),
+                         1e-6);
     }
 }
 END_TEST
@@ -141,8 +159,10 @@ START_TEST(starved_cut_is_hotter_and_rubs_more)
     bite_result base = bite_test_pass(&cut);
     cut.feed_rate /= 5.0;
     bite_result starved = bite_test_pass(&cut);
-    ck_assert(value(&starved, BITE_SURFACE_TEMPERATURE) > value(&base, BITE_SURFACE_TEMPERATURE) + 2.0);
-    ck_assert(starved.limits[BITE_LIMIT_RUBBING].utilization > 2.0 * base.limits[BITE_LIMIT_RUBBING].utilization);
+    ck_assert(value(&starved, BITE_SURFACE_TEMPERATURE) >
+              value(&base, BITE_SURFACE_TEMPERATURE) + 2.0);
+    ck_assert(starved.limits[BITE_LIMIT_RUBBING].utilization >
+              2.0 * base.limits[BITE_LIMIT_RUBBING].utilization);
 }
 END_TEST
 
@@ -213,7 +233,8 @@ START_TEST(left_hand_helix_pushes_down)
 }
 END_TEST
 
-/* A 1/32 in tool in an inside corner of 0.015 in: with 0.003 in either way it goes, without it does not. */
+/* A 1/32 in tool in an inside corner of 0.015 in: with 0.003 in either way it goes, without it does
+ * not. */
 START_TEST(corner_by_its_tolerance)
 {
     bite_cut cut = bite_test_acrylic();
@@ -239,7 +260,8 @@ START_TEST(corner_governs_where_it_is_worse)
     ck_assert_uint_eq(result.limits[BITE_LIMIT_TOOL_BREAK].in_corner, 1);
     cut.inside_radius = (double)NAN;
     bite_result straight = bite_test_pass(&cut);
-    ck_assert(result.limits[BITE_LIMIT_TOOL_BREAK].utilization > straight.limits[BITE_LIMIT_TOOL_BREAK].utilization);
+    ck_assert(result.limits[BITE_LIMIT_TOOL_BREAK].utilization >
+              straight.limits[BITE_LIMIT_TOOL_BREAK].utilization);
     ck_assert_uint_eq(straight.limits[BITE_LIMIT_TOOL_BREAK].in_corner, 0);
     ck_assert_uint_eq(straight.limits[BITE_LIMIT_CORNER].applies, 0);
 }
@@ -262,8 +284,8 @@ START_TEST(warming_up)
 }
 END_TEST
 
-/* The figures that the physics notes give for this slot, at their own inputs; to the model's own accuracy of 2 K (estimate, not
- * measured). */
+/* The figures that the physics notes give for this slot, at their own inputs; to the model's own
+ * accuracy of 2 K (estimate, not measured). */
 START_TEST(walk_into_its_own_heat)
 {
     static const double feeds[] = {20, 40, 80, 200, 400, 800, 1600, 3000};
@@ -316,7 +338,8 @@ START_TEST(rows_say_why)
     ck_assert(isnan(value(&result, BITE_FORCE_SIDE_PEAK)));
     ck_assert(isfinite(value(&result, BITE_CHIP_LOAD)));
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        ck_assert_msg(result.limits[i].applies || strlen(bite_limit_why(result.limits[i].why)) > 5, "%s", bite_limit_name((bite_limit_id)i));
+        ck_assert_msg(result.limits[i].applies || strlen(bite_limit_why(result.limits[i].why)) > 5,
+                      "%s", bite_limit_name((bite_limit_id)i));
     }
 }
 END_TEST
@@ -333,15 +356,23 @@ START_TEST(advisory_rows_never_go_over)
 }
 END_TEST
 
-/* Every input at and beyond its ends, at infinities and at nothing: an answer or a refusal that names it, never a fault. */
+/* Every input at and beyond its ends, at infinities and at nothing: an answer or a refusal that
+ * names it, never a fault. */
 START_TEST(hostile_numbers)
 {
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {
         const bite_input *input = bite_input_at(i);
-        const double tries[] = {
-            input->least, input->most, input->least - 1.0, input->most * 2.0 + 1.0, INFINITY, -INFINITY, 1e308, -1e308,
-            5e-324,       0.0};
+        const double tries[] = {input->least,
+                                input->most,
+                                input->least - 1.0,
+                                input->most * 2.0 + 1.0,
+                                INFINITY,
+                                -INFINITY,
+                                1e308,
+                                -1e308,
+                                5e-324,
+                                0.0};
         for (size_t k = 0; input->words == 0 && k < sizeof tries / sizeof *tries; k++) {
             bite_cut cut = bite_test_acrylic();
             bite_error error = BITE_ERROR_INIT;
@@ -350,9 +381,11 @@ START_TEST(hostile_numbers)
             *bite_input_number(&cut, input) = tries[k];
             bite_status status = bite_cut_pass(&cut, &result, &error);
             if (status != BITE_OK) {
-                ck_assert_msg(strlen(error.message) > 5 && strlen(error.key) > 2, "%s at %g", input->name, tries[k]);
+                ck_assert_msg(strlen(error.message) > 5 && strlen(error.key) > 2, "%s at %g",
+                              input->name, tries[k]);
             } else {
-                ck_assert_msg(tries[k] >= input->least && tries[k] <= input->most, "%s took %g", input->name, tries[k]);
+                ck_assert_msg(tries[k] >= input->least && tries[k] <= input->most, "%s took %g",
+                              input->name, tries[k]);
             }
         }
         if (input->words > 0) {

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The engine against public reports of cuts: what their authors gave, the usual defaults for what they did not, one rule for all.
+ * The engine against public reports of cuts: what their authors gave, the usual defaults for what
+ * they did not, one rule for all.
  *
- * --report prints a line a case and the scores. As a test it holds what the engine reaches today, so that a change that loses some
- * of it is seen; the aims stand beside it. What the figures mean, and which cases no settings can tell, is said in README.md.
+ * --report prints a line a case and the scores. As a test it holds what the engine reaches today,
+ * so that a change that loses some of it is seen; the aims stand beside it. What the figures mean,
+ * and which cases no settings can tell, is said in README.md.
  */
 #include "tests/reference/csv.h"
 #include "tests/support/test_tables.h"
@@ -15,19 +17,26 @@
 #define CASES_MOST 256
 #define DRAWS 1024
 
-/* Rows that tell of a trouble of this kind; BITE_LIMIT_COUNT ends the list. An empty one: no row of this engine can see it. */
+/* Rows that tell of a trouble of this kind; BITE_LIMIT_COUNT ends the list. An empty one: no row of
+ * this engine can see it. */
 static const struct {
     const char *outcome;
     bite_limit_id rows[6];
 } fitting[] = {
-    {"melt", {BITE_LIMIT_SOFTENING, BITE_LIMIT_CHIP_WELD, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_COUNT}},
+    {"melt",
+     {BITE_LIMIT_SOFTENING, BITE_LIMIT_CHIP_WELD, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_COUNT}},
     {"weld_chips", {BITE_LIMIT_CHIP_WELD, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_COUNT}},
     /* a tool whose edge is burnt or worn out, or whose flutes are gummed up, breaks too */
     {"tool_break",
-     {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_RUBBING, BITE_LIMIT_EDGE_SPEED, BITE_LIMIT_CHIP_WELD, BITE_LIMIT_COUNT}},
+     {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_RUBBING, BITE_LIMIT_EDGE_SPEED,
+      BITE_LIMIT_CHIP_WELD, BITE_LIMIT_COUNT}},
     {"stall", {BITE_LIMIT_TORQUE, BITE_LIMIT_POWER, BITE_LIMIT_COUNT}},
-    {"size_error", {BITE_LIMIT_DEFLECTION, BITE_LIMIT_FEED_FAST, BITE_LIMIT_TOOL_GROSS_DEFLECTION, BITE_LIMIT_COUNT}},
-    {"poor_finish", {BITE_LIMIT_FINISH, BITE_LIMIT_RUBBING, BITE_LIMIT_RUNOUT, BITE_LIMIT_FEED_FAST, BITE_LIMIT_COUNT}},
+    {"size_error",
+     {BITE_LIMIT_DEFLECTION, BITE_LIMIT_FEED_FAST, BITE_LIMIT_TOOL_GROSS_DEFLECTION,
+      BITE_LIMIT_COUNT}},
+    {"poor_finish",
+     {BITE_LIMIT_FINISH, BITE_LIMIT_RUBBING, BITE_LIMIT_RUNOUT, BITE_LIMIT_FEED_FAST,
+      BITE_LIMIT_COUNT}},
     {"rub", {BITE_LIMIT_RUBBING, BITE_LIMIT_RUNOUT, BITE_LIMIT_COUNT}},
 };
 #define FITTING (sizeof fitting / sizeof *fitting)
@@ -57,7 +66,8 @@ static const char *cell(size_t limit, const char *column)
 }
 
 /* Sets an input where the reporter gave it. 0: it was refused. */
-static int give(bite_request *request, const char *input, const char *number, const char *unit, field_case *report)
+static int give(bite_request *request, const char *input, const char *number, const char *unit,
+                field_case *report)
 {
     char text[64];
     bite_error error = BITE_ERROR_INIT;
@@ -77,7 +87,8 @@ static int give_more(bite_request *request, const char *more, field_case *report
 {
     char text[200];
     (void)snprintf(text, sizeof text, "%.199s", more);
-    for (char *rest = text, *word = strtok_r(text, " ", &rest); word != NULL; word = strtok_r(NULL, " ", &rest)) {
+    for (char *rest = text, *word = strtok_r(text, " ", &rest); word != NULL;
+         word = strtok_r(NULL, " ", &rest)) {
         char *equals = strchr(word, '=');
         ck_assert_msg(equals != NULL, "%s: '%s' is no input=quantity", report->id, word);
         *equals = 0;
@@ -94,7 +105,8 @@ static void reach_speed(bite_request *request, const char *rpm)
     bite_cut cut;
     char text[64];
     bite_cut_init(&cut);
-    if (bite_request_cut(request, &cut, NULL) == BITE_OK && cut.spindle_speed > cut.spindle_fastest) {
+    if (bite_request_cut(request, &cut, NULL) == BITE_OK &&
+        cut.spindle_speed > cut.spindle_fastest) {
         (void)snprintf(text, sizeof text, "%srpm", rpm);
         ck_assert_int_eq(bite_request_set(request, "spindle_fastest", text, NULL), BITE_OK);
     }
@@ -110,7 +122,9 @@ static int give_depth(bite_request *request, size_t limit, int limit_is_depth, f
         return give(request, "depth", cell(limit, "ap_mm"), "mm", report);
     }
     ck_assert_int_eq(bite_request_cut(request, &cut, NULL), BITE_OK);
-    return limit_is_depth || cut.depth > 1e-3 * strtod(most, NULL) ? give(request, "depth", most, "mm", report) : 1;
+    return limit_is_depth || cut.depth > 1e-3 * strtod(most, NULL)
+               ? give(request, "depth", most, "mm", report)
+               : 1;
 }
 
 static int ask_it(bite_request *request, size_t limit, int limit_is_depth, field_case *report)
@@ -122,27 +136,34 @@ static int ask_it(bite_request *request, size_t limit, int limit_is_depth, field
         (void)snprintf(report->why, sizeof report->why, "%.190s", error.message);
         return 0;
     }
-    if (!give(request, "diameter", cell(limit, "tool_mm"), "mm", report) || !give(request, "flutes", cell(limit, "flutes"), "", report) ||
+    if (!give(request, "diameter", cell(limit, "tool_mm"), "mm", report) ||
+        !give(request, "flutes", cell(limit, "flutes"), "", report) ||
         !give(request, "spindle_speed", cell(limit, "rpm"), "rpm", report) ||
-        !give(request, "feed_rate", cell(limit, "feed_mm_min"), "mm/min", report) || !give(request, "width", cell(limit, "ae_mm"), "mm", report) ||
-        !give(request, "stickout", cell(limit, "stickout_mm"), "mm", report) || !give(request, "coolant", cell(limit, "coolant"), "", report) ||
-        !give(request, "entry", cell(limit, "entry"), "", report) || !give(request, "entry_feed", cell(limit, "entry_feed_mm_min"), "mm/min", report) ||
-        !give_more(request, cell(limit, "more"), report) || !give_depth(request, limit, limit_is_depth, report)) {
+        !give(request, "feed_rate", cell(limit, "feed_mm_min"), "mm/min", report) ||
+        !give(request, "width", cell(limit, "ae_mm"), "mm", report) ||
+        !give(request, "stickout", cell(limit, "stickout_mm"), "mm", report) ||
+        !give(request, "coolant", cell(limit, "coolant"), "", report) ||
+        !give(request, "entry", cell(limit, "entry"), "", report) ||
+        !give(request, "entry_feed", cell(limit, "entry_feed_mm_min"), "mm/min", report) ||
+        !give_more(request, cell(limit, "more"), report) ||
+        !give_depth(request, limit, limit_is_depth, report)) {
         return 0;
     }
     reach_speed(request, cell(limit, "rpm"));
     return 1;
 }
 
-/* Of what an author could have said, what stands in the cut without; of the rest, what misses hang on. */
+/* Of what an author could have said, what stands in the cut without; of the rest, what misses hang
+ * on. */
 static void tell_assumed(const bite_request *request, field_case *report)
 {
     static const struct {
         const char *column; /* given where it is not empty; "": never a column */
         const char *input;
         const char *open; /* what no number means */
-    } told[] = {{"flutes", "flutes", "?"},        {"ap_mm", "depth", "?"},  {"ae_mm", "width", "a slot"},
-                {"stickout_mm", "stickout", "?"}, {"", "edge_radius", "?"}, {"", "runout", "?"}};
+    } told[] = {{"flutes", "flutes", "?"},    {"ap_mm", "depth", "?"},
+                {"ae_mm", "width", "a slot"}, {"stickout_mm", "stickout", "?"},
+                {"", "edge_radius", "?"},     {"", "runout", "?"}};
     bite_cut cut;
     size_t at = 0;
     bite_cut_init(&cut);
@@ -159,10 +180,12 @@ static void tell_assumed(const bite_request *request, field_case *report)
         memcpy(&value, (const char *)&cut + input->offset, sizeof value);
         (void)snprintf(text, sizeof text, "%s", told[i].open);
         if (!isnan(value)) {
-            ck_assert_int_eq(bite_quantity_write(value, (bite_kind)input->kind, BITE_METRIC, text, sizeof text, &length, NULL),
+            ck_assert_int_eq(bite_quantity_write(value, (bite_kind)input->kind, BITE_METRIC, text,
+                                                 sizeof text, &length, NULL),
                              BITE_OK);
         }
-        at += (size_t)snprintf(report->assumed + at, sizeof report->assumed - at, "%s%s %s", at > 0 ? ", " : "", told[i].input, text);
+        at += (size_t)snprintf(report->assumed + at, sizeof report->assumed - at, "%s%s %s",
+                               at > 0 ? ", " : "", told[i].input, text);
     }
 }
 
@@ -172,7 +195,8 @@ static void judge(size_t limit, int limit_is_depth, field_case *report)
     bite_request *request = NULL;
     bite_answer *answer = NULL;
     if (cell(limit, "grade")[0] == 0) {
-        (void)snprintf(report->why, sizeof report->why, "no table of %.100s yet", cell(limit, "said_material"));
+        (void)snprintf(report->why, sizeof report->why, "no table of %.100s yet",
+                       cell(limit, "said_material"));
         return;
     }
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
@@ -263,14 +287,16 @@ static int foremost(const field_case *report, int kind)
     for (const bite_limit_id *limit = fitting[kind].rows; *limit != BITE_LIMIT_COUNT; limit++) {
         const bite_limit *at = &report->result.limits[*limit];
         const bite_limit *held = best < 0 ? NULL : &report->result.limits[best];
-        if (at->applies && (held == NULL || at->chance > held->chance || (at->chance == held->chance && at->utilization > held->utilization))) {
+        if (at->applies && (held == NULL || at->chance > held->chance ||
+                            (at->chance == held->chance && at->utilization > held->utilization))) {
             best = (int)*limit;
         }
     }
     return best;
 }
 
-/* The likeliest fitting row's chance. Equal ones go by the next likeliest, then by the use of the likeliest. */
+/* The likeliest fitting row's chance. Equal ones go by the next likeliest, then by the use of the
+ * likeliest. */
 static double chance_of(const field_case *report, int kind)
 {
     int first = foremost(report, kind);
@@ -279,7 +305,9 @@ static double chance_of(const field_case *report, int kind)
         const bite_limit *at = &report->result.limits[*limit];
         next = at->applies && (int)*limit != first ? fmax(next, at->chance) : next;
     }
-    return first < 0 ? 0.0 : report->result.limits[first].chance + 1e-4 * next + 1e-7 * fmin(1.0, report->result.limits[first].utilization);
+    return first < 0 ? 0.0
+                     : report->result.limits[first].chance + 1e-4 * next +
+                           1e-7 * fmin(1.0, report->result.limits[first].utilization);
 }
 
 static int seen(const field_case *report)
@@ -370,16 +398,18 @@ static score worst_without_one(void)
     return worst;
 }
 
-/* One thing changes and so does the outcome: the fitting row goes the same way. alike: what changed is no number that the source
- * tells, so that whoever goes by numbers must say the same of both. */
+/* One thing changes and so does the outcome: the fitting row goes the same way. alike: what changed
+ * is no number that the source tells, so that whoever goes by numbers must say the same of both. */
 static const struct {
     const char *better;
     const char *worse;
     int alike;
 } flips[] = {
-    {"N44", "N42", 0}, {"N44", "N43", 0},   {"N44", "N45", 0},   {"N55", "N56", 0}, {"N66", "N71", 0}, {"N31", "N33", 0},
-    {"N32", "N33", 0}, {"N67", "N71", 0},   {"N68", "N71", 0},   {"N02", "N01", 0}, {"N37", "N36", 0}, {"P82", "P81", 0},
-    {"N46", "N45", 1}, {"R01b", "R01a", 0}, {"R01c", "R01a", 0}, {"N25", "N24", 0}, {"N03", "N05", 0},
+    {"N44", "N42", 0}, {"N44", "N43", 0},   {"N44", "N45", 0},   {"N55", "N56", 0},
+    {"N66", "N71", 0}, {"N31", "N33", 0},   {"N32", "N33", 0},   {"N67", "N71", 0},
+    {"N68", "N71", 0}, {"N02", "N01", 0},   {"N37", "N36", 0},   {"P82", "P81", 0},
+    {"N46", "N45", 1}, {"R01b", "R01a", 0}, {"R01c", "R01a", 0}, {"N25", "N24", 0},
+    {"N03", "N05", 0},
 };
 #define FLIPS (sizeof flips / sizeof *flips)
 
@@ -398,7 +428,8 @@ static int flip_right(size_t at, int inferred, int *judged)
 {
     const field_case *better = find(flips[at].better);
     const field_case *worse = find(flips[at].worse);
-    *judged = better != NULL && worse != NULL && better->judged && worse->judged && worse->kind >= 0;
+    *judged =
+        better != NULL && worse != NULL && better->judged && worse->judged && worse->kind >= 0;
     *judged = *judged && (better->scored && worse->scored) == !inferred;
     return *judged && chance_of(worse, worse->kind) > chance_of(better, worse->kind);
 }
@@ -412,14 +443,17 @@ static int flip_narrow(size_t at)
 
 static void print_score(const char *title, const score *of)
 {
-    printf("%s: ok %.3g, of them over %.3g (%.0f %%), quiet %.3g (%.0f %%); trouble %.3g, seen %.3g (%.0f %%), beyond any row "
+    printf("%s: ok %.3g, of them over %.3g (%.0f %%), quiet %.3g (%.0f %%); trouble %.3g, seen "
+           "%.3g (%.0f %%), beyond any row "
            "%.3g; area "
            "%.2f\n",
-           title, of->ok, of->over, 100.0 * of->over / of->ok, of->quiet, 100.0 * of->quiet / of->ok, of->trouble, of->seen,
-           100.0 * of->seen / of->trouble, of->unseeable, of->area);
+           title, of->ok, of->over, 100.0 * of->over / of->ok, of->quiet,
+           100.0 * of->quiet / of->ok, of->trouble, of->seen, 100.0 * of->seen / of->trouble,
+           of->unseeable, of->area);
 }
 
-/* Binding limits that may go over, the likeliest first: use at best estimates, use at 95 %, chance. */
+/* Binding limits that may go over, the likeliest first: use at best estimates, use at 95 %, chance.
+ */
 static void print_rows(const field_case *report)
 {
     int told[BITE_LIMIT_COUNT] = {0};
@@ -428,14 +462,16 @@ static void print_rows(const field_case *report)
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
             const bite_limit *limit = &report->result.limits[i];
             int may = limit->applies && !limit->advisory && limit->chance >= 0.05 && !told[i];
-            best = may && (best < 0 || limit->chance > report->result.limits[best].chance) ? i : best;
+            best =
+                may && (best < 0 || limit->chance > report->result.limits[best].chance) ? i : best;
         }
         if (best < 0) {
             return;
         }
         const bite_limit *limit = &report->result.limits[best];
         told[best] = 1;
-        printf("%s%s %.0f to %.0f %%, %.0f %%", n > 0 ? "; " : "", bite_limit_name((bite_limit_id)best), 100.0 * limit->utilization,
+        printf("%s%s %.0f to %.0f %%, %.0f %%", n > 0 ? "; " : "",
+               bite_limit_name((bite_limit_id)best), 100.0 * limit->utilization,
                100.0 * limit->utilization_high, 100.0 * limit->chance);
     }
 }
@@ -483,7 +519,8 @@ static void print_case(const field_case *report)
     printf(" | %s | %s %.0f %% | ", report->assumed, verdict, 100.0 * report->result.chance);
     if (limit >= 0) {
         const bite_limit *at = &report->result.limits[limit];
-        printf("%s %.0f to %.0f %%, %s %.0f %%", bite_limit_name((bite_limit_id)limit), 100.0 * at->utilization, 100.0 * at->utilization_high,
+        printf("%s %.0f to %.0f %%, %s %.0f %%", bite_limit_name((bite_limit_id)limit),
+               100.0 * at->utilization, 100.0 * at->utilization_high,
                bite_verdict_name((bite_verdict)at->verdict), 100.0 * at->chance);
     }
     printf(" | ");
@@ -493,13 +530,15 @@ static void print_case(const field_case *report)
 
 static void report_cases(void)
 {
-    printf(
-        "# Public reports\n\nMade by `make check-field`; what it means stands in README.md. Lengths in mm, feeds in mm/min; of "
-        "a limit its "
-        "use at best estimates\nand at 95 %% of the draws, and the chance that it goes over. Limits with a chance under 5 %% are "
-        "not listed.\n\n"
-        "| case | outcome | given | assumed | verdict, chance | fitting limit | binding limits that may go over |\n"
-        "|---|---|---|---|---|---|---|\n");
+    printf("# Public reports\n\nMade by `make check-field`; what it means stands in README.md. "
+           "Lengths in mm, feeds in mm/min; of "
+           "a limit its "
+           "use at best estimates\nand at 95 %% of the draws, and the chance that it goes over. "
+           "Limits with a chance under 5 %% are "
+           "not listed.\n\n"
+           "| case | outcome | given | assumed | verdict, chance | fitting limit | binding limits "
+           "that may go over |\n"
+           "|---|---|---|---|---|---|---|\n");
     for (size_t i = 0; i < count; i++) {
         print_case(&cases[i]);
     }
@@ -524,10 +563,11 @@ static int report_flips(int inferred, int whole, int *pairs)
             printf("flip %s -> %s goes the wrong way\n", flips[i].better, flips[i].worse);
         }
     }
-    printf("field, flips%s: %d of %d, %d of them by less than 1 %%\n", inferred ? " with an inferred value" : "", right, *pairs,
-           narrow);
+    printf("field, flips%s: %d of %d, %d of them by less than 1 %%\n",
+           inferred ? " with an inferred value" : "", right, *pairs, narrow);
     if (alike > 0) {
-        printf("field, flips of which the source tells a difference in numbers: %d of %d\n", right, *pairs - alike);
+        printf("field, flips of which the source tells a difference in numbers: %d of %d\n", right,
+               *pairs - alike);
     }
     return right;
 }
@@ -541,7 +581,8 @@ static void report_ranks(void)
         double pairs = 0.0;
         if (cases[i].kind >= 0 && cases[i].scored) {
             add_area(&cases[i], by_case, &area, &pairs);
-            printf("field, %s %s: likelier than %.0f %% of the clean cuts\n", cases[i].id, cases[i].outcome, 100.0 * area / pairs);
+            printf("field, %s %s: likelier than %.0f %% of the clean cuts\n", cases[i].id,
+                   cases[i].outcome, 100.0 * area / pairs);
         }
     }
 }
@@ -562,10 +603,12 @@ static void report_inferred(void)
             saw += report->kind >= 0 && seen(report);
         }
     }
-    printf("field, inferred values, not scored: ok %d, of them over %d; trouble %d, seen %d\n", ok, over, trouble, saw);
+    printf("field, inferred values, not scored: ok %d, of them over %d; trouble %d, seen %d\n", ok,
+           over, trouble, saw);
 }
 
-/* Over, when a limit that an author set himself is taken for the depth of his cut; judges those cases anew. */
+/* Over, when a limit that an author set himself is taken for the depth of his cut; judges those
+ * cases anew. */
 static double over_at_limits(void)
 {
     look by_case = {NULL, 0};
@@ -591,8 +634,10 @@ static int report(int whole, int *pairs)
     score left = worst_without_one();
     print_score("field, by case", &plain);
     print_score("field, by source", &weighted);
-    printf("field, worst when any one author is left out: over %.0f of %.0f (%.0f %%), seen %.0f of %.0f (%.0f %%), area %.2f\n",
-           left.over, left.ok, 100.0 * left.over / left.ok, left.seen, left.trouble, 100.0 * left.seen / left.trouble, left.area);
+    printf("field, worst when any one author is left out: over %.0f of %.0f (%.0f %%), seen %.0f "
+           "of %.0f (%.0f %%), area %.2f\n",
+           left.over, left.ok, 100.0 * left.over / left.ok, left.seen, left.trouble,
+           100.0 * left.seen / left.trouble, left.area);
     printf("field, aims: at most 5 %% over, 80 %% seen, area 0.80, flips 85 %%\n");
     int right = report_flips(0, whole, pairs);
     int unsure = 0;
@@ -624,7 +669,8 @@ START_TEST(public_reports)
     ck_assert_int_eq(pairs, 15);
     ck_assert_int_ge(right, 12);
     double over = over_at_limits();
-    printf("field, limits of depth taken for depths: over %.0f of %.0f (%.0f %%)\n", over, plain.ok, 100.0 * over / plain.ok);
+    printf("field, limits of depth taken for depths: over %.0f of %.0f (%.0f %%)\n", over, plain.ok,
+           100.0 * over / plain.ok);
     (void)fflush(stdout);
     ck_assert_double_le(over, 3.0);
     bite_csv_free(&table);

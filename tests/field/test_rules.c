@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Public reports without numbers against the rules that they belong to: fluids, warp, holding. */
-#include "core/physics/elastic/warp.h"
 #include "core/job/fluid_compatibility.h"
-#include "tests/reference/csv.h"
-#include "tests/support/test_tables.h"
 #include "core/library/collection.h"
 #include "core/library/material.h"
+#include "core/physics/elastic/warp.h"
+#include "tests/reference/csv.h"
+#include "tests/support/test_tables.h"
 #include <string.h>
 
 static bite_test_shop shop;
@@ -29,7 +29,8 @@ static void teardown(void)
 }
 
 /* What a fluid does to a machined, unannealed part. */
-static void hold_fluid(const char *id, const char *material, const char *thing, const char *expected)
+static void hold_fluid(const char *id, const char *material, const char *thing,
+                       const char *expected)
 {
     const bite_material *entry = NULL;
     const bite_item_record *fluid = NULL;
@@ -37,11 +38,12 @@ static void hold_fluid(const char *id, const char *material, const char *thing, 
     ck_assert_int_eq(bite_library_grade(library, material, &entry, NULL), BITE_OK);
     ck_assert_int_eq(bite_fluid_find(library, thing, &fluid, NULL), BITE_OK);
     ck_assert_int_eq(bite_fluid_rate(library, fluid, entry, 0, &result, NULL), BITE_OK);
-    ck_assert_msg(strcmp(bite_rating_name(result.rating), expected) == 0, "%s: %s on %s is %s", id, thing, material,
-                  bite_rating_name(result.rating));
+    ck_assert_msg(strcmp(bite_rating_name(result.rating), expected) == 0, "%s: %s on %s is %s", id,
+                  thing, material, bite_rating_name(result.rating));
 }
 
-/* Hollow on the face of which more came off, by the material's own figures; flat where as much came off both. */
+/* Hollow on the face of which more came off, by the material's own figures; flat where as much came
+ * off both. */
 static void hold_warp(const char *id, const char *material)
 {
     const bite_material *entry = NULL;
@@ -49,15 +51,19 @@ static void hold_warp(const char *id, const char *material)
     double modulus = bite_item_field(&entry->record, "modulus")->value;
     double poisson = bite_item_field(&entry->record, "poisson")->value;
     double stress = bite_item_field(&entry->record, "skin_stress")->value;
-    ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 1e-3, 0.2e-3) > 0.0, "%s: the top is hollow", id);
-    ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.2e-3, 1e-3) < 0.0, "%s: the bottom is hollow", id);
+    ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 1e-3, 0.2e-3) > 0.0,
+                  "%s: the top is hollow", id);
+    ck_assert_msg(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.2e-3, 1e-3) < 0.0,
+                  "%s: the bottom is hollow", id);
     ck_assert_double_eq(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.5e-3, 0.5e-3), 0.0);
 }
 
 /* An ordinary slot in a part of so small an area: the vacuum's row is over. */
-static void hold_vacuum(const char *id, const char *material, const char *area, const char *expected)
+static void hold_vacuum(const char *id, const char *material, const char *area,
+                        const char *expected)
 {
-    static const char *const typed[][2] = {{"spindle_speed", "12000rpm"}, {"feed_rate", "900mm/min"}, {"depth", "1mm"}};
+    static const char *const typed[][2] = {
+        {"spindle_speed", "12000rpm"}, {"feed_rate", "900mm/min"}, {"depth", "1mm"}};
     bite_request *request = NULL;
     bite_answer *answer = NULL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
@@ -71,8 +77,9 @@ static void hold_vacuum(const char *id, const char *material, const char *area, 
     ck_assert_int_eq(bite_answer_new(request, 512, 0.95, &answer, NULL), BITE_OK);
     const bite_limit *limit = &bite_answer_result(answer)->limits[BITE_LIMIT_BOND_SIDE];
     ck_assert(limit->applies);
-    ck_assert_msg(strcmp(bite_verdict_name((bite_verdict)limit->verdict), expected) == 0, "%s: bond_side is %s (%g)", id,
-                  bite_verdict_name((bite_verdict)limit->verdict), limit->utilization);
+    ck_assert_msg(strcmp(bite_verdict_name((bite_verdict)limit->verdict), expected) == 0,
+                  "%s: bond_side is %s (%g)", id, bite_verdict_name((bite_verdict)limit->verdict),
+                  limit->utilization);
     bite_answer_free(answer);
     bite_request_free(request);
 }

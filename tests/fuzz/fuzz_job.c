@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any bytes as a job file: planned, or refused with words and the line of each fault; a plan is written whole, as JSON and as plain
- * text. */
-#include "core/job/plan_steps.h"
+/* Any bytes as a job file: planned, or refused with words and the line of each fault; a plan is
+ * written whole, as JSON and as plain text. */
 #include "core/job/plan.h"
+#include "core/job/plan_steps.h"
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -19,7 +19,8 @@ static bite_library *open_once(void)
         const char *source = getenv("BITE_TEST_SOURCE");
         (void)snprintf(tables, sizeof tables, "%s/tables", source == NULL ? "." : source);
         bite_library_options options = {sizeof options, NULL, "/nonexistent", tables};
-        if (bite_library_open(&options, &library, NULL) != BITE_OK || bite_library_count(library, BITE_GRADES) == 0) {
+        if (bite_library_open(&options, &library, NULL) != BITE_OK ||
+            bite_library_count(library, BITE_GRADES) == 0) {
             abort();
         }
     }
@@ -53,10 +54,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bite_job *job = NULL;
     uint32_t told = 0;
     size_t written = 0;
-    bite_status status =
-        bite_job_parse(open_once(), "fuzz.ini", (const char *)data, size, &options, count_fault, &told, &job, &error);
+    bite_status status = bite_job_parse(open_once(), "fuzz.ini", (const char *)data, size, &options,
+                                        count_fault, &told, &job, &error);
     if (status != BITE_OK) {
-        if (job != NULL || status == BITE_FAULT || error.message[0] == 0 || (status == BITE_BAD_FILE && told == 0)) {
+        if (job != NULL || status == BITE_FAULT || error.message[0] == 0 ||
+            (status == BITE_BAD_FILE && told == 0)) {
             abort();
         }
         return 0;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any bytes as a quantity of every kind: an answer or a refusal with words, and what was accepted is finite. */
+/* Any bytes as a quantity of every kind: an answer or a refusal with words, and what was accepted
+ * is finite. */
 #include <coolbite/coolbite.h>
 #include <math.h>
 #include <stdint.h>
@@ -30,8 +31,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         }
         char shown[64];
         size_t length = 0;
-        if (status == BITE_OK &&
-            bite_quantity_write(si, (bite_kind)kind, BITE_INCH, shown, sizeof shown, &length, NULL) != BITE_OK) {
+        if (status == BITE_OK && bite_quantity_write(si, (bite_kind)kind, BITE_INCH, shown,
+                                                     sizeof shown, &length, NULL) != BITE_OK) {
             abort();
         }
     }

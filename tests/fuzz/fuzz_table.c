@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any bytes as a table: it is read or refused with words, and two readers never disagree about what passed. */
+/* Any bytes as a table: it is read or refused with words, and two readers never disagree about what
+ * passed. */
 #include "core/tables/typed_table.h"
 #include <stdint.h>
 #include <stdlib.h>
@@ -14,12 +15,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         {"density", BITE_FIELD_FIGURE, BITE_KIND_DENSITY, 100, 25000, NULL},
         {"strength.at", BITE_FIELD_CURVE, BITE_KIND_STRESS, 1e3, 1e10, NULL},
     };
-    static const bite_section_schema sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
+    static const bite_section_schema sections[] = {
+        {"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
     static const bite_table_schema schema = {"toys", 1, sections, 1, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_table *table = NULL;
-    bite_status status =
-        bite_table_parse(bite_memory_default(), (const char *)data, size, "fuzz.ini", &schema, NULL, NULL, &table, &error);
+    bite_status status = bite_table_parse(bite_memory_default(), (const char *)data, size,
+                                          "fuzz.ini", &schema, NULL, NULL, &table, &error);
     if (status == BITE_FAULT || (status != BITE_OK && error.message[0] == 0)) {
         abort();
     }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Runs a fuzz target as an ordinary test: over seeds and small changes of them, the same at every run. */
+/* Runs a fuzz target as an ordinary test: over seeds and small changes of them, the same at every
+ * run. */
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,13 +18,18 @@ static const char *const seeds[] = {
     "3 %",
     "0,5mm",
     "1/32",
-    "[format]\nkind = toys\nversion = 1\n[grade.a]\ntitle = \"a # b\"\ndensity = 1190 kg/m3 (1170 .. 1200)\ndensity.source = "
+    "[format]\nkind = toys\nversion = 1\n[grade.a]\ntitle = \"a # b\"\ndensity = 1190 kg/m3 (1170 "
+    ".. 1200)\ndensity.source = "
     "paper: X 2001\n",
-    "[format]\nkind = toys\nversion = 1\n[grade.a]\nstrength.at = 23degC 80MPa, 70degC 40MPa\nsource = memory\n[grade.b]\nlike = "
+    "[format]\nkind = toys\nversion = 1\n[grade.a]\nstrength.at = 23degC 80MPa, 70degC "
+    "40MPa\nsource = memory\n[grade.b]\nlike = "
     "a\n",
-    "[format]\nkind = job\nversion = 1\n[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 "
-    "mm\n[hold]\nmethod = tape-glue\n[fluids]\ncleaner = ipa\n[pass.a]\nwork = slot\ntool = 2mm\nspindle = 9000rpm\nfeed = "
-    "0.02mm/tooth\ndepth = 1 mm\n[pass.b]\nwork = finish\ntool = 2mm\nspindle = 9000rpm\nfeed = 400mm/min\nwidth = 0.1 "
+    "[format]\nkind = job\nversion = 1\n[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = "
+    "30 mm\nthickness = 2 "
+    "mm\n[hold]\nmethod = tape-glue\n[fluids]\ncleaner = ipa\n[pass.a]\nwork = slot\ntool = "
+    "2mm\nspindle = 9000rpm\nfeed = "
+    "0.02mm/tooth\ndepth = 1 mm\n[pass.b]\nwork = finish\ntool = 2mm\nspindle = 9000rpm\nfeed = "
+    "400mm/min\nwidth = 0.1 "
     "mm\nafter = a\n",
 };
 

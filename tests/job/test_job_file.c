@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Whole jobs: what is planned, what is chosen, what is refused and warned of; files of all sorts, no memory, refusing sinks. */
+/* Whole jobs: what is planned, what is chosen, what is refused and warned of; files of all sorts,
+ * no memory, refusing sinks. */
+#include "core/job/plan.h"
 #include "core/job/plan_steps.h"
 #include "tests/support/test_tables.h"
-#include "core/job/plan.h"
 #include <dirent.h>
 #include <errno.h>
 #include <jansson.h>
@@ -61,7 +62,8 @@ static void hear(void *user, const bite_error *fault)
     heard *to = user;
     if (to->count < 300) {
         to->lines[to->count] = fault->line;
-        (void)snprintf(to->said[to->count], sizeof to->said[0], "%.120s: %.200s (%.60s)", fault->key, fault->message, fault->hint);
+        (void)snprintf(to->said[to->count], sizeof to->said[0], "%.120s: %.200s (%.60s)",
+                       fault->key, fault->message, fault->hint);
     }
     to->count++;
 }
@@ -72,7 +74,8 @@ static heard *faults_of(const char *text, size_t size, bite_error *error)
     bite_job_options options = options_of(BITE_DRAWS_NONE);
     bite_job *job = NULL;
     memset(&heard_of, 0, sizeof heard_of);
-    bite_status status = bite_job_parse(library, "hostile.ini", text, size, &options, hear, &heard_of, &job, error);
+    bite_status status =
+        bite_job_parse(library, "hostile.ini", text, size, &options, hear, &heard_of, &job, error);
     ck_assert_msg(status == BITE_BAD_FILE, "%s: %s", bite_status_name(status), error->message);
     ck_assert_ptr_null(job);
     ck_assert_uint_ge(heard_of.count, 1);
@@ -94,7 +97,8 @@ static bite_job *plan_with(const char *text, const bite_job_options *options)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_job *job = NULL;
-    ck_assert_msg(bite_job_parse(library, "job.ini", text, strlen(text), options, NULL, NULL, &job, &error) == BITE_OK,
+    ck_assert_msg(bite_job_parse(library, "job.ini", text, strlen(text), options, NULL, NULL, &job,
+                                 &error) == BITE_OK,
                   "%s:%u %s %s (%s)", error.file, error.line, error.key, error.message, error.hint);
     return job;
 }
@@ -119,7 +123,8 @@ __attribute__((format(printf, 1, 2))) static bite_job *plan_of(const char *forma
 static const bite_remark *remark_of(const bite_job *job, const char *about, const char *says)
 {
     for (size_t i = 0; i < job->remark_count; i++) {
-        if (strcmp(job->remarks[i].about, about) == 0 && strstr(job->remarks[i].text, says) != NULL) {
+        if (strcmp(job->remarks[i].about, about) == 0 &&
+            strstr(job->remarks[i].text, says) != NULL) {
             return &job->remarks[i];
         }
     }
@@ -201,15 +206,17 @@ static void check_plan(const bite_job *job)
         ck_assert(pass->seconds > 0.0 && pass->slowed > 0.0 && pass->slowed <= 1.0);
         ck_assert(pass->seconds >= pass->feed_seconds * (1.0 - 1e-9));
         ck_assert_uint_lt(pass->tool, job->tool_count);
-        ck_assert(pass->work == BITE_WORK_CHAMFER || pass->passes * cut->depth >= pass->depth * (1.0 - 1e-6));
+        ck_assert(pass->work == BITE_WORK_CHAMFER ||
+                  pass->passes * cut->depth >= pass->depth * (1.0 - 1e-6));
         ck_assert(job->verdict >= pass->answer->result.verdict);
         ck_assert(i == 0 || job->passes[i - 1].setup <= pass->setup);
-        ck_assert(i == 0 || job->passes[i - 1].work != BITE_WORK_FREE || pass->work == BITE_WORK_FREE ||
-                  job->passes[i - 1].setup < pass->setup);
+        ck_assert(i == 0 || job->passes[i - 1].work != BITE_WORK_FREE ||
+                  pass->work == BITE_WORK_FREE || job->passes[i - 1].setup < pass->setup);
         seconds += pass->seconds;
     }
     bite_assert_near(seconds, job->time.cutting + job->time.ways, 1e-9);
-    bite_assert_near(job->time.whole, seconds + job->time.changes + job->time.loading + job->time.release, 1e-9);
+    bite_assert_near(job->time.whole,
+                     seconds + job->time.changes + job->time.loading + job->time.release, 1e-9);
     ck_assert(job->stock.thin <= job->stock.nominal && job->stock.nominal <= job->stock.thick);
     for (size_t i = 1; i < job->remark_count; i++) {
         ck_assert_uint_ge(job->remarks[i - 1].severity, job->remarks[i].severity);
@@ -245,7 +252,8 @@ START_TEST(every_job_that_ships_plans_and_is_installed)
         (void)snprintf(name, sizeof name, "tables/jobs/%s", entry->d_name);
         ck_assert_msg(strstr(list, name) != NULL, "%s is not in tables/Makefile.inc", name);
         (void)snprintf(file, sizeof file, "%s/%s", path, entry->d_name);
-        ck_assert_msg(bite_job_open(library, file, &options, NULL, NULL, &job, &error) == BITE_OK, "%s: %s", name, error.message);
+        ck_assert_msg(bite_job_open(library, file, &options, NULL, NULL, &job, &error) == BITE_OK,
+                      "%s: %s", name, error.message);
         check_plan(job);
         ck_assert_ptr_nonnull(bite_job_file_text(job->file_data.job, "made_up"));
         ck_assert(job->chance >= 0.0 && job->chance <= 1.0);
@@ -260,9 +268,11 @@ END_TEST
 
 START_TEST(what_is_left_out_is_chosen)
 {
-    static const char *const grades[] = {"acrylic/cast", "polycarbonate/sheet", "aluminium/6061-T6", "acetal"};
-    bite_job *job =
-        plan_of(HEAD "[part]\nmaterial = %s\nlength = 60 mm\nwidth = 40 mm\nthickness = 3 mm\nthinnest = 1.5 mm\n", grades[_i]);
+    static const char *const grades[] = {"acrylic/cast", "polycarbonate/sheet", "aluminium/6061-T6",
+                                         "acetal"};
+    bite_job *job = plan_of(HEAD "[part]\nmaterial = %s\nlength = 60 mm\nwidth = 40 mm\nthickness "
+                                 "= 3 mm\nthinnest = 1.5 mm\n",
+                            grades[_i]);
     check_plan(job);
     ck_assert_uint_eq(job->stock.chosen, 1);
     ck_assert(job->stock.nominal - job->stock.tolerance >= job->stock.needed - 1e-9);
@@ -280,8 +290,10 @@ END_TEST
 
 START_TEST(what_was_given_stays)
 {
-    bite_job *job = plan(HEAD ACRYLIC "[stock]\nthinnest = 2.9 mm\nthickest = 3.1 mm\n[pass.a]\nwork = pocket\ntool = "
-                                      "1.5mm\npass_depth = 0.25 mm\ndepth = 1 mm\n" GIVEN "[pass.b]\nwork = slot\ntool = 2mm\n");
+    bite_job *job = plan(
+        HEAD ACRYLIC
+        "[stock]\nthinnest = 2.9 mm\nthickest = 3.1 mm\n[pass.a]\nwork = pocket\ntool = "
+        "1.5mm\npass_depth = 0.25 mm\ndepth = 1 mm\n" GIVEN "[pass.b]\nwork = slot\ntool = 2mm\n");
     const bite_cut *cut = &job->passes[0].answer->full;
     ck_assert_str_eq(job->passes[0].name, "a");
     ck_assert_uint_eq(job->passes[0].chosen, 0);
@@ -289,7 +301,8 @@ START_TEST(what_was_given_stays)
     bite_assert_near(cut->spindle_speed, 150.0, 1e-9);
     bite_assert_near(cut->feed_rate, 0.005, 1e-9);
     bite_assert_near(cut->diameter, 1.5e-3, 1e-9);
-    bite_assert_near(cut->floor_thickness, 1e-3, 1e-9); /* of the part, not of the sheet before it was faced */
+    bite_assert_near(cut->floor_thickness, 1e-3,
+                     1e-9); /* of the part, not of the sheet before it was faced */
     ck_assert_uint_eq(job->passes[1].chosen, 1);
     ck_assert_uint_eq(job->stock.measured, 1);
     bite_assert_near(job->stock.nominal, 3e-3, 1e-12);
@@ -298,8 +311,9 @@ START_TEST(what_was_given_stays)
 }
 END_TEST
 
-/* Cast acrylic sheet of t comes as t give or take 0.4 mm + t/10: 2.2 mm are surely in 3 mm (2.3), 1.6 mm in 2.5 mm (1.85), with a
- * skim of 0.1 mm off each face that is cut. Where both stay the part is what the sheet is: the nearest one. */
+/* Cast acrylic sheet of t comes as t give or take 0.4 mm + t/10: 2.2 mm are surely in 3 mm
+ * (2.3), 1.6 mm in 2.5 mm (1.85), with a skim of 0.1 mm off each face that is cut. Where both stay
+ * the part is what the sheet is: the nearest one. */
 START_TEST(the_sheet_is_chosen_by_what_is_cut)
 {
     static const struct {
@@ -309,34 +323,42 @@ START_TEST(the_sheet_is_chosen_by_what_is_cut)
         double nominal;
         double top; /* off it, of a thick sheet */
         double below;
-    } cases[] = {{"both", 2.0, 2.2, 3.0, 0.85, 0.85},   {"top", 2.0, 2.1, 3.0, 1.7, 0.0},   {"none", 2.0, 1.95, 2.0, 0.0, 0.0},
-                 {"both", 1.65, 1.85, 2.5, 0.75, 0.75}, {"top", 1.75, 1.85, 2.5, 1.4, 0.0}, {"none", 1.9, 1.85, 2.0, 0.0, 0.0}};
+    } cases[] = {{"both", 2.0, 2.2, 3.0, 0.85, 0.85}, {"top", 2.0, 2.1, 3.0, 1.7, 0.0},
+                 {"none", 2.0, 1.95, 2.0, 0.0, 0.0},  {"both", 1.65, 1.85, 2.5, 0.75, 0.75},
+                 {"top", 1.75, 1.85, 2.5, 1.4, 0.0},  {"none", 1.9, 1.85, 2.0, 0.0, 0.0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        bite_job *job =
-            plan_of(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = %.2f mm\ntolerance = "
-                         "0.05 mm\n[stock]\nfaces = %s\n" ONE_PASS,
-                    cases[i].part, cases[i].faces);
+        bite_job *job = plan_of(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 "
+                                     "mm\nthickness = %.2f mm\ntolerance = "
+                                     "0.05 mm\n[stock]\nfaces = %s\n" ONE_PASS,
+                                cases[i].part, cases[i].faces);
         bite_assert_near(1e3 * job->stock.needed, cases[i].needed, 1e-9);
         bite_assert_near(1e3 * job->stock.nominal, cases[i].nominal, 1e-9);
         ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_top, cases[i].top, 1e-9);
         ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_below, cases[i].below, 1e-9);
-        ck_assert(job->stock.as_sold ? !job->stock.limit.applies : job->stock.limit.applies && job->stock.limit.verdict != BITE_OVER);
+        ck_assert(job->stock.as_sold
+                      ? !job->stock.limit.applies
+                      : job->stock.limit.applies && job->stock.limit.verdict != BITE_OVER);
         bite_job_free(job);
     }
 }
 END_TEST
 
-/* Many large parts on one blank, and a feature of the least depth there is: planned, not refused for what the plan makes of them.
+/* Many large parts on one blank, and a feature of the least depth there is: planned, not refused
+ * for what the plan makes of them.
  */
 START_TEST(ends_of_what_can_be_planned)
 {
-    bite_job *job = plan(HEAD "[part]\nmaterial = acrylic/cast\nlength = 900 mm\nwidth = 800 mm\nthickness = 5 mm\ncount = "
-                              "400\n[hold]\nmethod = tape\n[pass.a]\nwork = slot\ntool = 3mm\ndepth = 1 mm\n" GIVEN);
+    bite_job *job = plan(
+        HEAD "[part]\nmaterial = acrylic/cast\nlength = 900 mm\nwidth = 800 mm\nthickness = 5 "
+             "mm\ncount = "
+             "400\n[hold]\nmethod = tape\n[pass.a]\nwork = slot\ntool = 3mm\ndepth = 1 mm\n" GIVEN);
     ck_assert(job->passes[0].answer->full.bond_area > 9.0);
     bite_job_free(job);
     /* not clear in one pass, and a micrometre is not halved */
-    job = plan(HEAD "[job]\ngoal = fast\n[part]\nmaterial = wood\nlength = 40 mm\nwidth = 30 mm\nthickness = 27 mm\nfinish = 52 "
-                    "um\n[stock]\nfaces = none\n[machine]\nname = bench-24k\n[pass.a]\nwork = pocket\ntool = 12mm\ndepth = 1 um\n");
+    job = plan(HEAD "[job]\ngoal = fast\n[part]\nmaterial = wood\nlength = 40 mm\nwidth = 30 "
+                    "mm\nthickness = 27 mm\nfinish = 52 "
+                    "um\n[stock]\nfaces = none\n[machine]\nname = bench-24k\n[pass.a]\nwork = "
+                    "pocket\ntool = 12mm\ndepth = 1 um\n");
     ck_assert_uint_eq(job->passes[0].passes, 1);
     bite_job_free(job);
 }
@@ -345,8 +367,10 @@ END_TEST
 /* Drills first, which push sideways little: what comes after still counts. */
 START_TEST(the_hold_is_judged_by_all_passes)
 {
-    bite_job *job = plan(HEAD ACRYLIC "[hold]\nmethod = tape\narea = 20 mm2\n[pass.a]\nwork = drill\ntool = 2mm\n" GIVEN
-                                      "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN);
+    bite_job *job =
+        plan(HEAD ACRYLIC
+             "[hold]\nmethod = tape\narea = 20 mm2\n[pass.a]\nwork = drill\ntool = 2mm\n" GIVEN
+             "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN);
     double most = 0.0;
     for (size_t i = 0; i < job->pass_count; i++) {
         most = fmax(most, job->passes[i].hold_utilization);
@@ -373,20 +397,26 @@ static size_t place_of(const bite_job *job, const char *name)
 
 START_TEST(usual_order_and_after)
 {
-    bite_job *job = plan(HEAD ACRYLIC "[pass.free]\nwork = cut-free\ntool = 2mm\n" GIVEN "[pass.wall]\nwork = finish\ntool = "
-                                      "2mm\nwidth = 0.1 mm\ndepth = 1 mm\n" GIVEN "[pass.pocket]\nwork = pocket\ntool = 2mm\ndepth "
-                                      "= 1 mm\n" GIVEN "[pass.face]\nwork = face\ntool = 2mm\n" GIVEN);
+    bite_job *job =
+        plan(HEAD ACRYLIC "[pass.free]\nwork = cut-free\ntool = 2mm\n" GIVEN
+                          "[pass.wall]\nwork = finish\ntool = "
+                          "2mm\nwidth = 0.1 mm\ndepth = 1 mm\n" GIVEN
+                          "[pass.pocket]\nwork = pocket\ntool = 2mm\ndepth "
+                          "= 1 mm\n" GIVEN "[pass.face]\nwork = face\ntool = 2mm\n" GIVEN);
     ck_assert_uint_eq(place_of(job, "face"), 0);
     ck_assert_uint_eq(place_of(job, "pocket"), 1);
     ck_assert_uint_eq(place_of(job, "wall"), 2);
     ck_assert_uint_eq(place_of(job, "free"), 3);
     ck_assert_uint_eq(job->time.tool_changes, 0);
     bite_job_free(job);
-    /* what the job says goes before what is usual: an edge broken once the part is free, a pocket after a finished wall */
-    job =
-        plan(HEAD ACRYLIC "[pass.free]\nwork = cut-free\ntool = 2mm\n" GIVEN "[pass.wall]\nwork = finish\ntool = 2mm\nwidth = 0.1 "
-                          "mm\ndepth = 1 mm\n" GIVEN "[pass.pocket]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\nafter = wall\n" GIVEN
-                          "[pass.edge]\nwork = chamfer\ntool = 3mm\ndepth = 0.2 mm\nafter = free\n" GIVEN);
+    /* what the job says goes before what is usual: an edge broken once the part is free, a pocket
+     * after a finished wall */
+    job = plan(HEAD ACRYLIC
+               "[pass.free]\nwork = cut-free\ntool = 2mm\n" GIVEN
+               "[pass.wall]\nwork = finish\ntool = 2mm\nwidth = 0.1 "
+               "mm\ndepth = 1 mm\n" GIVEN
+               "[pass.pocket]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\nafter = wall\n" GIVEN
+               "[pass.edge]\nwork = chamfer\ntool = 3mm\ndepth = 0.2 mm\nafter = free\n" GIVEN);
     ck_assert_uint_lt(place_of(job, "wall"), place_of(job, "pocket"));
     ck_assert_uint_lt(place_of(job, "pocket"), place_of(job, "free"));
     ck_assert_uint_eq(place_of(job, "edge"), 3);
@@ -396,11 +426,13 @@ END_TEST
 
 START_TEST(circles_are_named)
 {
-    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = c\n[pass.b]\nwork = slot\nafter = a\n[pass.c]\nwork = slot\nafter = "
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = c\n[pass.b]\nwork = slot\nafter = "
+                         "a\n[pass.c]\nwork = slot\nafter = "
                          "b\n[pass.d]\nwork = slot\nafter = a\n",
             11, "pass.a:after: a, c, b wait for each other in a circle");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = a\n", 11, "waits for itself");
-    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = b\n[pass.b]\nwork = slot\nsetup = 2\n", 11, "later setup");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = b\n[pass.b]\nwork = slot\nsetup = 2\n", 11,
+            "later setup");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = b\n", 11, "there is no pass b");
 }
 END_TEST
@@ -410,16 +442,20 @@ END_TEST
 /* Common practice, no source: cleaners that craze or dissolve acrylic; soapy water does not. */
 START_TEST(cleaners_on_acrylic)
 {
-    static const char *const bad[] = {"acetone", "isopropanol", "ipa", "degreaser", "glass-cleaner", "lacquer-thinner"};
+    static const char *const bad[] = {"acetone",   "isopropanol",   "ipa",
+                                      "degreaser", "glass-cleaner", "lacquer-thinner"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         bite_job *job = plan_of(HEAD ACRYLIC "[fluids]\ncleaner = %s\n" ONE_PASS, bad[i]);
         const bite_remark *remark = remark_of(job, "fluids", "Refused");
         ck_assert_uint_eq(job->fluids[0].rating, BITE_RATED_NO);
-        ck_assert_msg(remark != NULL && remark->severity == BITE_CARE && remark->source[0] != 0, "%s", bad[i]);
+        ck_assert_msg(remark != NULL && remark->severity == BITE_CARE && remark->source[0] != 0,
+                      "%s", bad[i]);
         ck_assert_uint_eq(job->verdict, BITE_OVER);
         bite_job_free(job);
     }
-    bite_job *job = plan(HEAD ACRYLIC "[fluids]\ncleaner = soapy-water\ncoolant_fluid = air\nmarking = pencil\n" ONE_PASS);
+    bite_job *job =
+        plan(HEAD ACRYLIC
+             "[fluids]\ncleaner = soapy-water\ncoolant_fluid = air\nmarking = pencil\n" ONE_PASS);
     for (size_t i = 0; i < 3; i++) {
         ck_assert_uint_eq(job->fluids[i].rating, BITE_RATED_SAFE);
     }
@@ -430,23 +466,26 @@ END_TEST
 
 static bite_job *cooled(const char *grade, const char *fluid)
 {
-    return plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[fluids]\ncoolant_fluid = "
+    return plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 "
+                        "mm\n[fluids]\ncoolant_fluid = "
                         "%s\n" ONE_PASS,
                    grade, fluid);
 }
 
-/* Common practice, no source: synthetic coolants and ester mist are a risk on stressed acrylic and polycarbonate, harmless on
- * metal. */
+/* Common practice, no source: synthetic coolants and ester mist are a risk on stressed acrylic and
+ * polycarbonate, harmless on metal. */
 START_TEST(coolants_on_plastics_and_metal)
 {
-    static const char *const plastics[] = {"acrylic/cast", "acrylic/extruded", "polycarbonate/sheet"};
+    static const char *const plastics[] = {"acrylic/cast", "acrylic/extruded",
+                                           "polycarbonate/sheet"};
     static const char *const fluids[] = {"full-synthetic", "mist-lubricant"};
     static const char *const all[] = {"full-synthetic", "mist-lubricant", "acetone", "isopropanol",
                                       "degreaser",      "glass-cleaner",  "naphtha", "soapy-water"};
     for (size_t i = 0; i < 3; i++) {
         for (size_t k = 0; k < 2; k++) {
             bite_job *job = cooled(plastics[i], fluids[k]);
-            ck_assert(job->fluids[0].rating == BITE_RATED_RISK || job->fluids[0].rating == BITE_RATED_NO);
+            ck_assert(job->fluids[0].rating == BITE_RATED_RISK ||
+                      job->fluids[0].rating == BITE_RATED_NO);
             ck_assert_ptr_nonnull(remark_of(job, "fluids", job->fluids[0].fluid->title));
             bite_job_free(job);
         }
@@ -460,20 +499,24 @@ START_TEST(coolants_on_plastics_and_metal)
 }
 END_TEST
 
-/* Common practice, no source: glue that comes off with acetone is not for acrylic and polycarbonate; between two tapes it is. */
+/* Common practice, no source: glue that comes off with acetone is not for acrylic and
+ * polycarbonate; between two tapes it is. */
 START_TEST(holds_that_need_a_solvent)
 {
-    static const char *const grades[] = {"acrylic/cast", "polycarbonate/sheet", "aluminium/6061-T6"};
+    static const char *const grades[] = {"acrylic/cast", "polycarbonate/sheet",
+                                         "aluminium/6061-T6"};
     static const char *const holds[] = {"glue", "tape-glue"};
     for (size_t i = 0; i < 3; i++) {
         for (size_t k = 0; k < 2; k++) {
-            bite_job *job = plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\nmethod = "
+            bite_job *job = plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 "
+                                         "mm\nthickness = 2 mm\n[hold]\nmethod = "
                                          "%s\n" ONE_PASS,
                                     grades[i], holds[k]);
             uint32_t expected = i < 2 && k == 0;
             ck_assert_uint_eq(job->hold.refused, expected);
             ck_assert(!expected || job->verdict == BITE_OVER);
-            ck_assert((remark_of(job, "hold", "acetone, which attacks") != NULL) == (expected != 0));
+            ck_assert((remark_of(job, "hold", "acetone, which attacks") != NULL) ==
+                      (expected != 0));
             /* acetone burns, though it is in the hold and not among the fluids */
             ck_assert((remark_of(job, "safety", "acetone burns") != NULL) == (k == 0));
             ck_assert_ptr_nonnull(remark_of(job, "safety", "Cyanoacrylate"));
@@ -484,11 +527,14 @@ START_TEST(holds_that_need_a_solvent)
 }
 END_TEST
 
-/* Common practice, no source: film winds round the cutter, and so does tape of film; paper tape does not. */
+/* Common practice, no source: film winds round the cutter, and so does tape of film; paper tape
+ * does not. */
 START_TEST(film_and_tape)
 {
-    static const char own[] = "[format]\nkind = holds\nversion = 1\n[hold.film-glue]\ntitle = film tapes\nsort = bond\nlayers = "
-                              "film-tape cyanoacrylate film-tape\nsafety = 4\nsafety.source = memory\nglued = yes\n";
+    static const char own[] =
+        "[format]\nkind = holds\nversion = 1\n[hold.film-glue]\ntitle = film tapes\nsort = "
+        "bond\nlayers = "
+        "film-tape cyanoacrylate film-tape\nsafety = 4\nsafety.source = memory\nglued = yes\n";
     char path[700];
     (void)snprintf(path, sizeof path, "%s/own", shop.root);
     ck_assert_int_eq(mkdir(path, 0755), 0);
@@ -500,7 +546,8 @@ START_TEST(film_and_tape)
     bite_library_close(library);
     ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
     bite_job *film = plan(HEAD ACRYLIC "[stock]\nfilm = on\n[hold]\nmethod = film-glue\n" ONE_PASS);
-    bite_job *paper = plan(HEAD ACRYLIC "[stock]\nfilm = off\n[hold]\nmethod = tape-glue\n" ONE_PASS);
+    bite_job *paper =
+        plan(HEAD ACRYLIC "[stock]\nfilm = off\n[hold]\nmethod = tape-glue\n" ONE_PASS);
     ck_assert_ptr_nonnull(remark_of(film, "hold", "winds round the cutter"));
     ck_assert_ptr_null(remark_of(paper, "hold", "winds round the cutter"));
     ck_assert_ptr_nonnull(remark_of(film, "stock", "Protective film is on"));
@@ -510,7 +557,8 @@ START_TEST(film_and_tape)
 }
 END_TEST
 
-/* Common practice, no source: a through cut ends inside the tape, not in the skin above it and not in the fixture. */
+/* Common practice, no source: a through cut ends inside the tape, not in the skin above it and not
+ * in the fixture. */
 START_TEST(through_cuts_end_in_the_tape)
 {
     static const char *const holds[] = {"tape", "tape-glue"};
@@ -519,7 +567,8 @@ START_TEST(through_cuts_end_in_the_tape)
         ck_assert(job->hold.break_through > 0.0 && job->hold.break_through < job->hold.tape);
         ck_assert_ptr_null(remark_of(job, "hold", "cuts through into"));
         bite_job_free(job);
-        job = plan_of(HEAD ACRYLIC "[hold]\nmethod = %s\nbreak_through = 0.3 mm\n" ONE_PASS, holds[i]);
+        job = plan_of(HEAD ACRYLIC "[hold]\nmethod = %s\nbreak_through = 0.3 mm\n" ONE_PASS,
+                      holds[i]);
         ck_assert_ptr_nonnull(remark_of(job, "hold", "cuts through into"));
         bite_job_free(job);
     }
@@ -530,7 +579,8 @@ START_TEST(through_cuts_end_in_the_tape)
 }
 END_TEST
 
-/* Common practice, no source: alcohol on a laser-cut edge crazes it; soapy water does not, nor alcohol on an edge that was sawn. */
+/* Common practice, no source: alcohol on a laser-cut edge crazes it; soapy water does not, nor
+ * alcohol on an edge that was sawn. */
 START_TEST(laser_cut_edges)
 {
     static const char *const cuts[] = {"laser", "saw"};
@@ -538,7 +588,8 @@ START_TEST(laser_cut_edges)
     for (size_t i = 0; i < 2; i++) {
         for (size_t k = 0; k < 3; k++) {
             bite_job *job =
-                plan_of(HEAD ACRYLIC "[stock]\nparted_by = %s\n[fluids]\ncleaner = %s\n" ONE_PASS, cuts[i], cleaners[k]);
+                plan_of(HEAD ACRYLIC "[stock]\nparted_by = %s\n[fluids]\ncleaner = %s\n" ONE_PASS,
+                        cuts[i], cleaners[k]);
             ck_assert((remark_of(job, "fluids", "laser-cut edge") != NULL) == (i == 0 && k < 2));
             bite_job_free(job);
         }
@@ -549,12 +600,16 @@ END_TEST
 /* A strip of sheet of the same thickness, faced on one side. */
 static bite_job *faced(const char *grade)
 {
-    return plan_of(HEAD "[part]\nmaterial = acrylic/%s\nlength = 150 mm\nwidth = 60 mm\nthickness = 2.5 mm\nflatness = 0.5 "
-                        "mm\n[stock]\nnominal = 4 mm\nthinnest = 3.9 mm\nthickest = 4.1 mm\nfaces = top\n" ONE_PASS,
-                   grade);
+    return plan_of(
+        HEAD
+        "[part]\nmaterial = acrylic/%s\nlength = 150 mm\nwidth = 60 mm\nthickness = 2.5 "
+        "mm\nflatness = 0.5 "
+        "mm\n[stock]\nnominal = 4 mm\nthinnest = 3.9 mm\nthickest = 4.1 mm\nfaces = top\n" ONE_PASS,
+        grade);
 }
 
-/* Common practice, no source: extruded acrylic is under more stress than cast, warps more, and softens sooner. */
+/* Common practice, no source: extruded acrylic is under more stress than cast, warps more, and
+ * softens sooner. */
 START_TEST(extruded_against_cast)
 {
     bite_job *cast = faced("cast");
@@ -562,8 +617,10 @@ START_TEST(extruded_against_cast)
     ck_assert(cast->warp.limit.applies && extruded->warp.limit.applies);
     ck_assert(extruded->warp.limit.demand > 1.5 * cast->warp.limit.demand);
     ck_assert(extruded->warp.coupon > 1.5 * cast->warp.coupon);
-    bite_assert_near(extruded->warp.as_planned, extruded->warp.one_sided, 1e-12); /* all of it comes off the top */
-    ck_assert(extruded->passes[0].answer->full.softening < cast->passes[0].answer->full.softening - 5.0);
+    bite_assert_near(extruded->warp.as_planned, extruded->warp.one_sided,
+                     1e-12); /* all of it comes off the top */
+    ck_assert(extruded->passes[0].answer->full.softening <
+              cast->passes[0].answer->full.softening - 5.0);
     ck_assert(extruded->passes[0].answer->result.limits[BITE_LIMIT_SOFTENING].utilization >
               cast->passes[0].answer->result.limits[BITE_LIMIT_SOFTENING].utilization);
     bite_job_free(cast);
@@ -586,9 +643,9 @@ END_TEST
 /* A check without a size has no tolerance of the part's. */
 START_TEST(checks)
 {
-    bite_job *job =
-        plan(HEAD ACRYLIC "tolerance = 0.05 mm\n[check.a]\nwhat = crazes\n[check.b]\nnominal = 2 mm\n[check.c]\nnominal = "
-                          "1 mm\ntolerance = 0.2 mm\n" ONE_PASS);
+    bite_job *job = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n[check.a]\nwhat = "
+                                      "crazes\n[check.b]\nnominal = 2 mm\n[check.c]\nnominal = "
+                                      "1 mm\ntolerance = 0.2 mm\n" ONE_PASS);
     ck_assert_uint_eq(job->check_count, 3);
     ck_assert(isnan(job->checks[0].tolerance));
     bite_assert_near(job->checks[1].tolerance, 0.05e-3, 1e-12);
@@ -664,10 +721,15 @@ START_TEST(broken_lines_hide_nothing)
                                "tool = 2\xff mm\n";
     static const uint32_t lines[] = {1, 6, 7, 8, 9, 11, 12, 13, 19, 20, 21, 22};
     faults_stand_on(text, lines, sizeof lines / sizeof *lines);
-    refused(HEAD "[part\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 4, "not closed");
-    refused(HEAD "[part]\nmaterial = acrylic/cast\nLENGTH = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 6, "no key's name");
-    refused(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm ; long\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 6,
-            "unquoted value");
+    refused(HEAD "[part\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 "
+                 "mm\n" ONE_PASS,
+            4, "not closed");
+    refused(HEAD "[part]\nmaterial = acrylic/cast\nLENGTH = 40 mm\nwidth = 30 mm\nthickness = 2 "
+                 "mm\n" ONE_PASS,
+            6, "no key's name");
+    refused(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm ; long\nwidth = 30 mm\nthickness "
+                 "= 2 mm\n" ONE_PASS,
+            6, "unquoted value");
     refused("length = 40 mm\n" HEAD ACRYLIC ONE_PASS, 1, "before the first section");
     refused("[format]\nkind = \"job\nversion = 1\n" ACRYLIC ONE_PASS, 2, "not closed");
 }
@@ -675,34 +737,48 @@ END_TEST
 
 START_TEST(one_fault_is_one)
 {
-    refused(HEAD "[part]\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 4, "does not state material");
+    refused(HEAD "[part]\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n" ONE_PASS, 4,
+            "does not state material");
     refused(HEAD ONE_PASS, 0, "no part");
     refused(HEAD ACRYLIC "[pass.a]\ndepth = 1 mm\n", 9, "does not state its work");
     refused(HEAD ACRYLIC "[pass.a]\nwork = drill\n", 9, "names no tool");
-    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nentry = sideways\n", 11, "outside, plunge, ramp, helix");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nentry = sideways\n", 11,
+            "outside, plunge, ramp, helix");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nsetup = 1.5\n", 11, "whole numbers");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ncount = 1.5\n", 11, "whole numbers");
     refused(HEAD ACRYLIC "[stock]\nthinnest = 2.9 mm\n", 10, "a thinnest and a thickest place");
     refused(HEAD ACRYLIC "[stock]\nthickest = 2.9 mm\n", 10, "a thinnest and a thickest place");
-    refused(HEAD ACRYLIC "[pass.a]\nwork = pocket\ndepth = 290 mm\n", 11, "deeper than the sheet, which is up to");
-    refused(HEAD ACRYLIC "[stock]\nnominal = 3 mm\n[pass.a]\nwork = pocket\ndepth = 3.1 mm\n", 13, "deeper than the sheet");
-    refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntabs = 50\ntab_width = 3 mm\n", 11, "leave nothing to be cut");
-    refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntab_width = 200 mm\n", 11, "leave nothing to be cut");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = pocket\ndepth = 290 mm\n", 11,
+            "deeper than the sheet, which is up to");
+    refused(HEAD ACRYLIC "[stock]\nnominal = 3 mm\n[pass.a]\nwork = pocket\ndepth = 3.1 mm\n", 13,
+            "deeper than the sheet");
+    refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntabs = 50\ntab_width = 3 mm\n", 11,
+            "leave nothing to be cut");
+    refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntab_width = 200 mm\n", 11,
+            "leave nothing to be cut");
     refused(HEAD ACRYLIC "[hold]\nmethod = vise\nclamp_force = 0 N\n", 11, "1 N");
     refused(HEAD ACRYLIC "[fluids]\ncleaner = acetoen\n", 10, "did you mean acetone");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nspindle = 12000\n", 11, "rpm");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nfeed = 3mm\n", 11, "length");
-    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 9000rpm\nfeed = 0.01mm/min\n", 13,
-            "pass.a:feed: feed_rate of 0.01mm/min");
-    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 300rpm\nfeed = 0.1um/tooth\n", 13,
-            "pass.a:feed: feed_rate is");
-    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 0.01mm\n", 11, "no end mill is of such a diameter");
-    refused(HEAD ACRYLIC "[hold]\nmethod = vise\nscrews = 4\n" ONE_PASS, 11, "is of holding by screws");
-    refused(HEAD ACRYLIC "[hold]\nmethod = tape\njaw_depth = 1 mm\n" ONE_PASS, 11, "is of holding by jaws");
+    refused(HEAD ACRYLIC
+            "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 9000rpm\nfeed = 0.01mm/min\n",
+            13, "pass.a:feed: feed_rate of 0.01mm/min");
+    refused(HEAD ACRYLIC
+            "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 300rpm\nfeed = 0.1um/tooth\n",
+            13, "pass.a:feed: feed_rate is");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 0.01mm\n", 11,
+            "no end mill is of such a diameter");
+    refused(HEAD ACRYLIC "[hold]\nmethod = vise\nscrews = 4\n" ONE_PASS, 11,
+            "is of holding by screws");
+    refused(HEAD ACRYLIC "[hold]\nmethod = tape\njaw_depth = 1 mm\n" ONE_PASS, 11,
+            "is of holding by jaws");
     refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nwidth = 3 mm\n", 11, "a slot has none");
-    refused(HEAD ACRYLIC "[pass.a]\nwork = pocket\ntool = 20mm\nacross = 10 mm\ndepth = 1 mm\n" GIVEN, 12, "wider than it is");
-    refused(HEAD ACRYLIC "[tools]\nat_hand = 6mm\n[pass.a]\nwork = slot\nacross = 3 mm\ndepth = 1 mm\n" GIVEN, 13,
-            "wider than it is");
+    refused(HEAD ACRYLIC
+            "[pass.a]\nwork = pocket\ntool = 20mm\nacross = 10 mm\ndepth = 1 mm\n" GIVEN,
+            12, "wider than it is");
+    refused(HEAD ACRYLIC
+            "[tools]\nat_hand = 6mm\n[pass.a]\nwork = slot\nacross = 3 mm\ndepth = 1 mm\n" GIVEN,
+            13, "wider than it is");
     refused(HEAD ACRYLIC "[tools]\nat_hand = 2mm 90mm\n", 10, "no end mill is of such a diameter");
     /* a through cut may end a little below the sheet */
     bite_job_free(plan(HEAD ACRYLIC "[stock]\nnominal = 3 mm\n" ONE_PASS "depth = 3.1 mm\n"));
@@ -713,7 +789,8 @@ END_TEST
 START_TEST(passes_that_cannot_be_are_all_told)
 {
     static const char text[] =
-        HEAD ACRYLIC "[pass.a]\nwork = finish\ntool = 2mm\nwidth = 9 mm\n" GIVEN "[pass.b]\nwork = slot\ntool = 2mm\n" GIVEN
+        HEAD ACRYLIC "[pass.a]\nwork = finish\ntool = 2mm\nwidth = 9 mm\n" GIVEN
+                     "[pass.b]\nwork = slot\ntool = 2mm\n" GIVEN
                      "[pass.c]\nwork = finish\ntool = 1mm\nwidth = 8 mm\n" GIVEN;
     bite_error error = BITE_ERROR_INIT;
     heard *of = faults_of(text, sizeof text - 1, &error);
@@ -721,7 +798,9 @@ START_TEST(passes_that_cannot_be_are_all_told)
     ck_assert_uint_eq(error.faults, 2);
     ck_assert_uint_eq(of->lines[0], 12);
     ck_assert_uint_eq(of->lines[1], 23); /* where the width stands */
-    ck_assert_msg(strstr(of->said[1], "pass.c") != NULL && strstr(of->said[1], "larger than the tool") != NULL, "%s", of->said[1]);
+    ck_assert_msg(strstr(of->said[1], "pass.c") != NULL &&
+                      strstr(of->said[1], "larger than the tool") != NULL,
+                  "%s", of->said[1]);
 }
 END_TEST
 
@@ -736,11 +815,18 @@ START_TEST(files_that_are_no_jobs)
     (void)faults_of("", 0, &error);
     (void)faults_of("\n\n\n", 3, &error);
     (void)faults_of((const char *)elf, sizeof elf - 1, &error);
-    (void)faults_of(HEAD "[part]\nlength = 1e300 mm\nwidth = 1e999999 m\nthickness = -1 mm\nmaterial = acrylic\n", 87, &error);
+    (void)faults_of(
+        HEAD
+        "[part]\nlength = 1e300 mm\nwidth = 1e999999 m\nthickness = -1 mm\nmaterial = acrylic\n",
+        87, &error);
     (void)faults_of("[format]\nkind = machines\nversion = 1\n", 37, &error);
-    ck_assert_int_eq(bite_job_open(library, "/nonexistent/job.ini", &options, NULL, NULL, &job, &error), BITE_NOT_FOUND);
-    ck_assert_int_eq(bite_job_open(library, shop.root, &options, NULL, NULL, &job, &error), BITE_NOT_FOUND);
-    ck_assert_int_eq(bite_job_open(library, "/dev/zero", &options, NULL, NULL, &job, &error), BITE_NOT_FOUND);
+    ck_assert_int_eq(
+        bite_job_open(library, "/nonexistent/job.ini", &options, NULL, NULL, &job, &error),
+        BITE_NOT_FOUND);
+    ck_assert_int_eq(bite_job_open(library, shop.root, &options, NULL, NULL, &job, &error),
+                     BITE_NOT_FOUND);
+    ck_assert_int_eq(bite_job_open(library, "/dev/zero", &options, NULL, NULL, &job, &error),
+                     BITE_NOT_FOUND);
     ck_assert_ptr_null(job);
 }
 END_TEST
@@ -750,15 +836,21 @@ START_TEST(bad_calls)
     bite_error error = BITE_ERROR_INIT;
     bite_job_options options = options_of(0);
     bite_job *job = NULL;
-    ck_assert_int_eq(bite_job_open(NULL, "x", &options, NULL, NULL, &job, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_job_open(library, NULL, &options, NULL, NULL, &job, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_job_open(library, "x", NULL, NULL, NULL, &job, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_job_open(library, "x", &options, NULL, NULL, NULL, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_open(NULL, "x", &options, NULL, NULL, &job, &error),
+                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_open(library, NULL, &options, NULL, NULL, &job, &error),
+                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_open(library, "x", NULL, NULL, NULL, &job, &error),
+                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_open(library, "x", &options, NULL, NULL, NULL, &error),
+                     BITE_BAD_ARGUMENT);
     options.confidence = (double)NAN;
-    ck_assert_int_eq(bite_job_open(library, "x", &options, NULL, NULL, &job, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_open(library, "x", &options, NULL, NULL, &job, &error),
+                     BITE_BAD_ARGUMENT);
     options.confidence = 0.95;
     options.struct_size = 3;
-    ck_assert_int_eq(bite_job_open(library, "x", &options, NULL, NULL, &job, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_job_open(library, "x", &options, NULL, NULL, &job, &error),
+                     BITE_BAD_ARGUMENT);
     ck_assert_ptr_null(job);
     ck_assert_int_eq(bite_job_verdict(NULL), BITE_NOT_JUDGED);
     ck_assert_int_eq(bite_job_time_add(NULL, 60.0, &error), BITE_BAD_ARGUMENT);
@@ -828,17 +920,21 @@ START_TEST(too_many)
 }
 END_TEST
 
-/* The longest line that a table takes is in every title and name: nothing is cut inside a sign, nothing overflows. */
+/* The longest line that a table takes is in every title and name: nothing is cut inside a sign,
+ * nothing overflows. */
 START_TEST(long_and_odd_titles)
 {
     char title[960];
     growing job_text = {NULL, 0, 0};
     size_t used = 0;
     for (; used + 40 < sizeof title;) {
-        used += (size_t)snprintf(title + used, sizeof title - used, "%s", "it's <b>&amp;</b> \xc3\xa4\xe2\x82\xac %s%n ");
+        used += (size_t)snprintf(title + used, sizeof title - used, "%s",
+                                 "it's <b>&amp;</b> \xc3\xa4\xe2\x82\xac %s%n ");
     }
     (void)snprintf(title + used, sizeof title - used, "the-end");
-    grow(&job_text, HEAD "[job]\ntitle = \"%s\"\n" ACRYLIC "[hold]\nmethod = tape-glue\narea = 9 mm2\n", title);
+    grow(&job_text,
+         HEAD "[job]\ntitle = \"%s\"\n" ACRYLIC "[hold]\nmethod = tape-glue\narea = 9 mm2\n",
+         title);
     grow(&job_text, "[check.a]\nwhat = \"%s\"\n", title);
     grow(&job_text, "with = \"%s\"\n", title);
     grow(&job_text, "note = \"%s\"\n", title);
@@ -857,7 +953,8 @@ START_TEST(long_and_odd_titles)
     for (const char *at = plain; *at != 0; at++) {
         ck_assert(((unsigned char)*at >= 0x20 && (unsigned char)*at < 0x7f) || *at == '\n');
     }
-    /* none is cut: of the job, of two passes, of what holds them and may let go, of a check's three words */
+    /* none is cut: of the job, of two passes, of what holds them and may let go, of a check's three
+     * words */
     ck_assert_uint_ge(count_of(text, "the-end"), 8);
     json_t *whole = json_string(text); /* jansson takes no bytes that are not UTF-8 */
     ck_assert_ptr_nonnull(whole);
@@ -874,10 +971,12 @@ START_TEST(control_characters_do_not_come_in)
     static const char *const signs[] = {"\033[31m", "\a", "\x7f", "\302\23331m", "\xc2\x80"};
     for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
         char text[600];
-        (void)snprintf(text, sizeof text, HEAD "[job]\ntitle = red %s\n" ACRYLIC ONE_PASS, signs[i]);
+        (void)snprintf(text, sizeof text, HEAD "[job]\ntitle = red %s\n" ACRYLIC ONE_PASS,
+                       signs[i]);
         refused(text, 5, "control character");
     }
-    bite_job_free(plan(HEAD "[job]\ntitle = \xc2\xa0gap\n" ACRYLIC ONE_PASS)); /* a blank that does not break is none of them */
+    bite_job_free(plan(HEAD "[job]\ntitle = \xc2\xa0gap\n" ACRYLIC
+                           ONE_PASS)); /* a blank that does not break is none of them */
 }
 END_TEST
 
@@ -887,12 +986,15 @@ static char *many(int passes, int tools)
 {
     static const char *const works[] = {"slot", "pocket", "rough", "finish", "contour"};
     growing to = {NULL, 0, 0};
-    grow(&to, HEAD "[part]\nmaterial = acrylic/cast\nlength = 200 mm\nwidth = 150 mm\nthickness = 8 mm\n[machine]\nname = "
+    grow(&to, HEAD "[part]\nmaterial = acrylic/cast\nlength = 200 mm\nwidth = 150 mm\nthickness = "
+                   "8 mm\n[machine]\nname = "
                    "bench-24k\n[hold]\nmethod = tape\n");
     for (int i = 0; i < passes; i++) {
         double diameter = 0.5 + 0.1375 * (i % tools);
-        grow(&to, "[pass.p%d]\nwork = %s\ntool = %.4fmm\ndepth = %.4f mm\nlength = 50 mm\nacross = 20 mm\n", i, works[i % 5],
-             diameter, 0.1 + 0.7 * (i * 37 % passes) / passes * diameter);
+        grow(&to,
+             "[pass.p%d]\nwork = %s\ntool = %.4fmm\ndepth = %.4f mm\nlength = 50 mm\nacross = 20 "
+             "mm\n",
+             i, works[i % 5], diameter, 0.1 + 0.7 * (i * 37 % passes) / passes * diameter);
         if (i % 5 == 2 || i % 5 == 3) {
             grow(&to, "width = %.4f mm\n", (0.05 + 0.4 * (i * 53 % passes) / passes) * diameter);
         }
@@ -939,8 +1041,10 @@ START_TEST(no_remark_is_cut_off)
     growing to = {NULL, 0, 0};
     grow(&to, HEAD ACRYLIC "[tools]\nat_hand = 6mm\n[fluids]\ncleaner = acetone\n");
     for (int i = 0; i < 256; i++) {
-        grow(&to, "[pass.p%d]\ntitle = pocket %d\nwork = pocket\ninside_radius = 0.5 mm\nacross = 9 mm\ndepth = %d um\n" GIVEN, i,
-             i, 10 + i);
+        grow(&to,
+             "[pass.p%d]\ntitle = pocket %d\nwork = pocket\ninside_radius = 0.5 mm\nacross = 9 "
+             "mm\ndepth = %d um\n" GIVEN,
+             i, i, 10 + i);
     }
     bite_job *job = plan(to.text);
     ck_assert_uint_gt(job->remark_count, 257); /* none of the tools at hand fits, 256 times */
@@ -955,7 +1059,8 @@ END_TEST
 
 static void same_number(double a, double b)
 {
-    ck_assert_msg((isnan(a) && isnan(b)) || fabs(a - b) <= 1e-7 * fmax(fabs(a), fabs(b)), "%.12g and %.12g", a, b);
+    ck_assert_msg((isnan(a) && isnan(b)) || fabs(a - b) <= 1e-7 * fmax(fabs(a), fabs(b)),
+                  "%.12g and %.12g", a, b);
 }
 
 static void same_plan(const bite_job *a, const bite_job *b)
@@ -965,7 +1070,8 @@ static void same_plan(const bite_job *a, const bite_job *b)
     for (size_t i = 0; i < a->pass_count; i++) {
         ck_assert_str_eq(a->passes[i].name, b->passes[i].name);
         ck_assert_uint_eq(a->passes[i].passes, b->passes[i].passes);
-        same_number(a->passes[i].answer->full.spindle_speed, b->passes[i].answer->full.spindle_speed);
+        same_number(a->passes[i].answer->full.spindle_speed,
+                    b->passes[i].answer->full.spindle_speed);
         same_number(a->passes[i].answer->full.feed_rate, b->passes[i].answer->full.feed_rate);
         same_number(a->passes[i].answer->full.depth, b->passes[i].answer->full.depth);
         same_number(a->passes[i].seconds, b->passes[i].seconds);
@@ -977,18 +1083,21 @@ static void same_plan(const bite_job *a, const bite_job *b)
     same_number(a->time.whole, b->time.whole);
 }
 
-#define BOTH_UNITS(length, width, thick, hole, deep)                                                                               \
-    HEAD "[job]\nunits = %s\n[part]\nmaterial = acrylic/cast\nlength = " length "\nwidth = " width "\nthickness = " thick          \
-         "\ncount = 3\n[hold]\nmethod = tape\n[pass.a]\nwork = pocket\ntool = " hole "\ndepth = " deep                             \
-         "\n[pass.b]\nwork = cut-free\ntool = " hole "\n"
+#define BOTH_UNITS(length, width, thick, hole, deep)                                               \
+    HEAD "[job]\nunits = %s\n[part]\nmaterial = acrylic/cast\nlength = " length "\nwidth = " width \
+         "\nthickness = " thick                                                                    \
+         "\ncount = 3\n[hold]\nmethod = tape\n[pass.a]\nwork = pocket\ntool = " hole               \
+         "\ndepth = " deep "\n[pass.b]\nwork = cut-free\ntool = " hole "\n"
 
 START_TEST(inches_and_millimetres)
 {
     bite_job_options options = options_of(BITE_DRAWS_NONE);
     char text[1000];
-    (void)snprintf(text, sizeof text, BOTH_UNITS("50.8 mm", "25.4 mm", "2.54 mm", "3.175mm", "1.27 mm"), "metric");
+    (void)snprintf(text, sizeof text,
+                   BOTH_UNITS("50.8 mm", "25.4 mm", "2.54 mm", "3.175mm", "1.27 mm"), "metric");
     bite_job *metric = plan(text);
-    (void)snprintf(text, sizeof text, BOTH_UNITS("2 in", "1 in", "0.1 in", "1/8in", "0.05 in"), "inch");
+    (void)snprintf(text, sizeof text, BOTH_UNITS("2 in", "1 in", "0.1 in", "1/8in", "0.05 in"),
+                   "inch");
     bite_job *inch = plan(text);
     ck_assert_uint_eq(inch->units, BITE_INCH);
     options.units_given = 1; /* the caller's word goes before the file's */
@@ -997,7 +1106,9 @@ START_TEST(inches_and_millimetres)
     same_plan(metric, as_metric);
     char *shown = write_as(inch, BITE_TEXT, 0);
     ck_assert_ptr_nonnull(strstr(shown, "2 in x 1 in x 0.1 in"));
-    ck_assert_msg(strstr(shown, " mm ") == NULL && strstr(shown, "mm/min") == NULL && strstr(shown, " um") == NULL, "%s", shown);
+    ck_assert_msg(strstr(shown, " mm ") == NULL && strstr(shown, "mm/min") == NULL &&
+                      strstr(shown, " um") == NULL,
+                  "%s", shown);
     free(shown);
     bite_job_free(metric);
     bite_job_free(inch);
@@ -1005,11 +1116,13 @@ START_TEST(inches_and_millimetres)
 }
 END_TEST
 
-/* Threads change nothing; nor does a host that has set its own locale, whose numbers have a comma. */
+/* Threads change nothing; nor does a host that has set its own locale, whose numbers have a comma.
+ */
 START_TEST(threads_and_locales_change_nothing)
 {
-    static const char text[] = HEAD ACRYLIC "count = 2\n[hold]\nmethod = tape-glue\n[pass.a]\nwork = pocket\ndepth = 1.25 mm\n"
-                                            "[pass.b]\nwork = cut-free\n";
+    static const char text[] = HEAD ACRYLIC
+        "count = 2\n[hold]\nmethod = tape-glue\n[pass.a]\nwork = pocket\ndepth = 1.25 mm\n"
+        "[pass.b]\nwork = cut-free\n";
     bite_job_options options = options_of(512);
     options.threads = 1;
     bite_job *one = plan_with(text, &options);
@@ -1060,14 +1173,17 @@ static void reopen(void)
 
 static bite_job *job_of(const char *title, int count)
 {
-    return plan_of(HEAD "[job]\ntitle = %s\n" ACRYLIC "count = %d\n[hold]\nmethod = tape\n" ONE_PASS, title, count);
+    return plan_of(HEAD "[job]\ntitle = %s\n" ACRYLIC
+                        "count = %d\n[hold]\nmethod = tape\n" ONE_PASS,
+                   title, count);
 }
 
 static void took(const char *title, int count, double ratio, double more)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_job *job = job_of(title, count);
-    ck_assert_msg(bite_job_time_add(job, ratio * job->time.whole + more, &error) == BITE_OK, "%s: %s", error.file, error.message);
+    ck_assert_msg(bite_job_time_add(job, ratio * job->time.whole + more, &error) == BITE_OK,
+                  "%s: %s", error.file, error.message);
     bite_job_free(job);
     reopen();
 }
@@ -1106,15 +1222,17 @@ START_TEST(times_correct_the_plan)
 }
 END_TEST
 
-/* Titles that a section's name does not hold stay apart: of other letters, or alike in their first sixty. */
+/* Titles that a section's name does not hold stay apart: of other letters, or alike in their first
+ * sixty. */
 START_TEST(titles_stay_apart)
 {
-    static const char *const titles[] = {"\xd0\x9b\xd0\xb8\xd0\xbd\xd0\xb7\xd0\xb0",
-                                         "\xd0\x9e\xd0\xba\xd0\xbd\xd0\xbe",
-                                         "a very long title of a job that goes on and on and on, first half",
-                                         "a very long title of a job that goes on and on and on, second half",
-                                         "!",
-                                         "Plain"};
+    static const char *const titles[] = {
+        "\xd0\x9b\xd0\xb8\xd0\xbd\xd0\xb7\xd0\xb0",
+        "\xd0\x9e\xd0\xba\xd0\xbd\xd0\xbe",
+        "a very long title of a job that goes on and on and on, first half",
+        "a very long title of a job that goes on and on and on, second half",
+        "!",
+        "Plain"};
     for (size_t i = 0; i < 6; i++) {
         took(titles[i], 1, 1.0 + (double)i, 0.0);
     }
@@ -1130,12 +1248,13 @@ START_TEST(titles_stay_apart)
 }
 END_TEST
 
-/* The table as it is when a time is added: what another program has put there since, and what this one could not read. */
+/* The table as it is when a time is added: what another program has put there since, and what this
+ * one could not read. */
 START_TEST(other_records_are_kept)
 {
-    static const char other[] =
-        "[format]\nkind = times\nversion = 1\n[time.other]\nplanned = 100 s\nplanned.source = memory\ntook = 130 "
-        "s\ntook.source = memory\n";
+    static const char other[] = "[format]\nkind = times\nversion = 1\n[time.other]\nplanned = 100 "
+                                "s\nplanned.source = memory\ntook = 130 "
+                                "s\ntook.source = memory\n";
     char path[800];
     bite_error error = BITE_ERROR_INIT;
     took("Mine", 1, 1.5, 0.0);
@@ -1151,7 +1270,9 @@ START_TEST(other_records_are_kept)
     ck_assert_int_eq(bite_job_time_add(job, 500.0, &error), BITE_BAD_FILE);
     ck_assert_str_eq(error.file, path);
     text = read_times();
-    ck_assert_str_eq(text, "[format\nkind = times\n"); /* someone's hand has been in it: not ours to throw away */
+    ck_assert_str_eq(
+        text,
+        "[format\nkind = times\n"); /* someone's hand has been in it: not ours to throw away */
     free(text);
     bite_job_free(job);
 }
@@ -1246,7 +1367,9 @@ static void fail_at_every_call(const char *text, uint32_t threads, size_t least)
     bite_error error = BITE_ERROR_INIT;
     options.threads = threads;
     /* the library reads what it needs once: it keeps that */
-    ck_assert_int_eq(bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error), BITE_OK);
+    ck_assert_int_eq(
+        bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error),
+        BITE_OK);
     bite_job_free(job);
     size_t held = memory.held;
     bite_status status = BITE_NO_MEMORY;
@@ -1255,9 +1378,10 @@ static void fail_at_every_call(const char *text, uint32_t threads, size_t least)
         memory.calls = 0;
         memory.fail_at = ++n;
         job = NULL;
-        status = bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error);
-        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n, bite_status_name(status),
-                      error.message);
+        status =
+            bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error);
+        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n,
+                      bite_status_name(status), error.message);
         ck_assert((status == BITE_OK) == (job != NULL));
         if (job != NULL) {
             memory.calls = 0;
@@ -1276,23 +1400,26 @@ static void fail_at_every_call(const char *text, uint32_t threads, size_t least)
 
 START_TEST(without_memory)
 {
-    fail_at_every_call(HEAD ACRYLIC
-                       "[tools]\nat_hand = 2mm 3mm\n[hold]\nmethod = tape-glue\n[fluids]\ncleaner = ipa\n[pass.a]\nwork = "
-                       "drill\ntool = 2mm\n" GIVEN "[pass.b]\nwork = cut-free\n" GIVEN,
+    fail_at_every_call(HEAD ACRYLIC "[tools]\nat_hand = 2mm 3mm\n[hold]\nmethod = "
+                                    "tape-glue\n[fluids]\ncleaner = ipa\n[pass.a]\nwork = "
+                                    "drill\ntool = 2mm\n" GIVEN "[pass.b]\nwork = cut-free\n" GIVEN,
                        1, 15);
 }
 END_TEST
 
 START_TEST(without_memory_while_choosing)
 {
-    fail_at_every_call(HEAD ACRYLIC "[pass.b]\nwork = slot\ntool = 2mm\ndepth = 0.5 mm\npass_depth = 0.5 mm\n", 1, 15);
+    fail_at_every_call(HEAD ACRYLIC
+                       "[pass.b]\nwork = slot\ntool = 2mm\ndepth = 0.5 mm\npass_depth = 0.5 mm\n",
+                       1, 15);
 }
 END_TEST
 
 /* The first plan of a library, that reads the tables too. */
 START_TEST(without_memory_from_the_start)
 {
-    static const char text[] = HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[fluids]\ncleaner = ipa\n" ONE_PASS;
+    static const char text[] =
+        HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[fluids]\ncleaner = ipa\n" ONE_PASS;
     bite_status status = BITE_NO_MEMORY;
     for (size_t n = 1; status != BITE_OK; n += n < 60 ? 1 : 7) {
         bite_test_memory memory = {0, 0, 0};
@@ -1304,9 +1431,10 @@ START_TEST(without_memory_from_the_start)
         options.threads = 1;
         memory.calls = 0;
         memory.fail_at = n;
-        status = bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error);
-        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s %s", n, bite_status_name(status), error.key,
-                      error.message);
+        status =
+            bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error);
+        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s %s", n,
+                      bite_status_name(status), error.key, error.message);
         bite_job_free(job);
         bite_library_close(of);
         ck_assert_msg(memory.held == 0, "call %zu: %zu bytes are held", n, memory.held);
@@ -1315,8 +1443,9 @@ START_TEST(without_memory_from_the_start)
 }
 END_TEST
 
-/* A job is judged by the joint chance of its passes: from the same draws, so that many alike are hardly worse than one, and never
- * better than the worst; many different ones that are each clear may be tight together. */
+/* A job is judged by the joint chance of its passes: from the same draws, so that many alike are
+ * hardly worse than one, and never better than the worst; many different ones that are each clear
+ * may be tight together. */
 START_TEST(passes_are_judged_together)
 {
     bite_job_options options = options_of(512);
@@ -1325,8 +1454,9 @@ START_TEST(passes_are_judged_together)
     for (int i = 0; i < 6; i++) {
         size_t used = strlen(text);
         (void)snprintf(text + used, sizeof text - used,
-                       "[pass.p%d]\nwork = slot\ntool = 2mm\ndepth = 0.4 mm\nspindle = %drpm\nfeed = 300mm/min\n", i,
-                       i < 3 ? 14000 : 9000 + 2000 * i);
+                       "[pass.p%d]\nwork = slot\ntool = 2mm\ndepth = 0.4 mm\nspindle = %drpm\nfeed "
+                       "= 300mm/min\n",
+                       i, i < 3 ? 14000 : 9000 + 2000 * i);
     }
     bite_job *job = plan_with(text, &options);
     double apart = 1.0;
@@ -1337,24 +1467,31 @@ START_TEST(passes_are_judged_together)
     ck_assert_double_gt(worst, 0.0);
     ck_assert_double_ge(job->chance, worst);
     ck_assert_double_lt(job->chance, 1.0 - apart); /* they share what is uncertain */
-    ck_assert_uint_eq(job->verdict, job->chance > 0.5 ? BITE_OVER : job->chance >= 0.05 ? BITE_TIGHT : BITE_CLEAR);
+    ck_assert_uint_eq(job->verdict, job->chance > 0.5     ? BITE_OVER
+                                    : job->chance >= 0.05 ? BITE_TIGHT
+                                                          : BITE_CLEAR);
     bite_job_free(job);
 }
 END_TEST
 
-/* What no pass faces stays as it came; what goes through goes through the thick end, into the tape; a pocket bows the part. */
+/* What no pass faces stays as it came; what goes through goes through the thick end, into the tape;
+ * a pocket bows the part. */
 START_TEST(what_is_not_faced_is_cut_through)
 {
-    bite_job *job =
-        plan(HEAD ACRYLIC "flatness = 0.2 mm\n[hold]\nmethod = tape\n[pass.hole]\nwork = drill\ntool = 2mm\n" GIVEN
-                          "[pass.web]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN "[pass.free]\nwork = cut-free\ntool = "
-                          "2mm\n" GIVEN);
+    bite_job *job = plan(
+        HEAD ACRYLIC
+        "flatness = 0.2 mm\n[hold]\nmethod = tape\n[pass.hole]\nwork = drill\ntool = 2mm\n" GIVEN
+        "[pass.web]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN
+        "[pass.free]\nwork = cut-free\ntool = "
+        "2mm\n" GIVEN);
     ck_assert_double_eq(job->stock.skim, 0.0);
     ck_assert_double_gt(job->stock.thick, job->thickness);
     for (size_t i = 0; i < job->pass_count; i++) {
-        double point = job->passes[i].work == BITE_WORK_DRILL ? 1e-3 / tan(59.0 * M_PI / 180.0) : 0.0; /* of a drill of 2 mm */
+        double point = job->passes[i].work == BITE_WORK_DRILL ? 1e-3 / tan(59.0 * M_PI / 180.0)
+                                                              : 0.0; /* of a drill of 2 mm */
         if (job->passes[i].work != BITE_WORK_POCKET) {
-            bite_assert_near(job->passes[i].depth, job->stock.thick + job->hold.break_through + point, 1e-12);
+            bite_assert_near(job->passes[i].depth,
+                             job->stock.thick + job->hold.break_through + point, 1e-12);
         }
     }
     ck_assert_double_gt(job->warp.as_planned, 0.0);
@@ -1363,33 +1500,43 @@ START_TEST(what_is_not_faced_is_cut_through)
 }
 END_TEST
 
-/* One name may stand for a drill, a cone and an end mill: three tools to set out, and changes between them. */
+/* One name may stand for a drill, a cone and an end mill: three tools to set out, and changes
+ * between them. */
 START_TEST(one_name_three_tools)
 {
-    bite_job *job = plan(HEAD ACRYLIC "[pass.a]\nwork = drill\ntool = 3mm\n" GIVEN "[pass.b]\nwork = chamfer\ntool = 3mm\ndepth = "
-                                      "0.2 mm\n" GIVEN "[pass.c]\nwork = cut-free\ntool = 3mm\n" GIVEN);
+    bite_job *job =
+        plan(HEAD ACRYLIC "[pass.a]\nwork = drill\ntool = 3mm\n" GIVEN
+                          "[pass.b]\nwork = chamfer\ntool = 3mm\ndepth = "
+                          "0.2 mm\n" GIVEN "[pass.c]\nwork = cut-free\ntool = 3mm\n" GIVEN);
     ck_assert_uint_eq(job->tool_count, 3);
     ck_assert_uint_eq(job->time.tool_changes, 2);
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_tool *tool = &job->tools[job->passes[i].tool];
-        bite_assert_near(tool->stickout, job->passes[i].answer->full.stickout, 1e-12); /* the sheet's is the one that was judged */
+        bite_assert_near(tool->stickout, job->passes[i].answer->full.stickout,
+                         1e-12); /* the sheet's is the one that was judged */
     }
     bite_job_free(job);
 }
 END_TEST
 
-/* What is faced in one setup is skimmed on one face; a sheet that is not faced must be of the part's thickness. */
+/* What is faced in one setup is skimmed on one face; a sheet that is not faced must be of the
+ * part's thickness. */
 START_TEST(faces_and_thickness)
 {
     bite_job *one = plan(HEAD ACRYLIC "[pass.a]\nwork = face\ntool = 6mm\n" GIVEN);
     bite_job *second = plan(HEAD ACRYLIC "[pass.a]\nwork = face\nsetup = 2\ntool = 6mm\n" GIVEN
                                          "[pass.b]\nwork = slot\ntool = 2mm\ndepth = 1 mm\n" GIVEN);
-    bite_job *off = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n[stock]\nthinnest = 2.4 mm\nthickest = 2.6 mm\n" ONE_PASS);
-    bite_job *on = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n[stock]\nthinnest = 1.97 mm\nthickest = 2.03 mm\n" ONE_PASS);
+    bite_job *off =
+        plan(HEAD ACRYLIC
+             "tolerance = 0.05 mm\n[stock]\nthinnest = 2.4 mm\nthickest = 2.6 mm\n" ONE_PASS);
+    bite_job *on =
+        plan(HEAD ACRYLIC
+             "tolerance = 0.05 mm\n[stock]\nthinnest = 1.97 mm\nthickest = 2.03 mm\n" ONE_PASS);
     ck_assert_double_eq(one->stock.removal.thick_below, 0.0);
     bite_assert_near(one->stock.removal.thick_top, one->stock.thick - one->thickness, 1e-12);
     ck_assert_double_eq(second->stock.removal.thick_top, 0.0);
-    bite_assert_near(second->stock.removal.thick_below, second->stock.thick - second->thickness, 1e-12);
+    bite_assert_near(second->stock.removal.thick_below, second->stock.thick - second->thickness,
+                     1e-12);
     ck_assert_uint_eq(off->verdict, BITE_OVER);
     ck_assert_uint_eq(on->stock.off_size, 0);
     /* as it is sold: the nearest sheet, not the next one whose thinnest place would do */
@@ -1405,11 +1552,13 @@ START_TEST(faces_and_thickness)
 }
 END_TEST
 
-/* Where the table has chamfer mills, chamfers get one and nothing else does; where the shop has none, any tool stands for its cone.
+/* Where the table has chamfer mills, chamfers get one and nothing else does; where the shop has
+ * none, any tool stands for its cone.
  */
 START_TEST(chamfers_get_cones)
 {
-    bite_job *any = plan(HEAD ACRYLIC "[pass.a]\nwork = slot\n" GIVEN "[pass.b]\nwork = chamfer\ndepth = 0.2 mm\n" GIVEN);
+    bite_job *any = plan(HEAD ACRYLIC "[pass.a]\nwork = slot\n" GIVEN
+                                      "[pass.b]\nwork = chamfer\ndepth = 0.2 mm\n" GIVEN);
     bite_job *own = plan(HEAD ACRYLIC "[tools]\nat_hand = 2mm 3mm\n[pass.a]\nwork = slot\n" GIVEN
                                       "[pass.b]\nwork = chamfer\ndepth = 0.2 mm\n" GIVEN);
     for (size_t i = 0; i < any->pass_count; i++) {
@@ -1419,7 +1568,8 @@ START_TEST(chamfers_get_cones)
     ck_assert_uint_eq(own->pass_count, 2);
     bite_job_free(any);
     bite_job_free(own);
-    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = cm-6-90\n" GIVEN, 11, "cuts chamfers alone");
+    refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = cm-6-90\n" GIVEN, 11,
+            "cuts chamfers alone");
 }
 END_TEST
 
@@ -1435,15 +1585,19 @@ START_TEST(a_drill_has_a_point)
         {"depth = 1 mm\n", 2.2017, "comes through the other face, by 0.20172 mm"},
         {"depth = 2 mm\n", 3.2017, "goes 1.2017 mm below the part"},
         {"depth = 3.5 mm\n", 4.7017, "goes 2.7017 mm below the part"},
-        {"", -1.2717, "goes 1.2717 mm below the part"}, /* half of a tape of 0.14 mm, and the point */
+        {"", -1.2717,
+         "goes 1.2717 mm below the part"}, /* half of a tape of 0.14 mm, and the point */
     };
     for (size_t i = 0; i < sizeof holes / sizeof *holes; i++) {
-        bite_job *job = plan_of(
-            HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[pass.a]\ntitle = hole\nwork = drill\ntool = 4mm\n%s" GIVEN, holes[i].depth);
+        bite_job *job = plan_of(HEAD ACRYLIC "[hold]\nmethod = tape-glue\n[pass.a]\ntitle = "
+                                             "hole\nwork = drill\ntool = 4mm\n%s" GIVEN,
+                                holes[i].depth);
         double depth = 1e3 * job->passes[0].depth;
-        bite_assert_near(holes[i].to > 0.0 ? depth : 1e3 * job->stock.thick - depth, holes[i].to, 1e-4);
+        bite_assert_near(holes[i].to > 0.0 ? depth : 1e3 * job->stock.thick - depth, holes[i].to,
+                         1e-4);
         ck_assert_int_eq(remark_of(job, "passes", "point") != NULL, holes[i].says[0] != 0);
-        ck_assert_msg(holes[i].says[0] == 0 || remark_of(job, "passes", holes[i].says) != NULL, "%s", holes[i].says);
+        ck_assert_msg(holes[i].says[0] == 0 || remark_of(job, "passes", holes[i].says) != NULL,
+                      "%s", holes[i].says);
         bite_job_free(job);
     }
 }
@@ -1452,12 +1606,14 @@ END_TEST
 /* Friction matters to a vacuum plate, stickiness does not; holes for screws come first. */
 START_TEST(holds_by_their_kind)
 {
-    bite_job *nylon = plan(
-        HEAD "[part]\nmaterial = nylon/6\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\nmethod = vacuum\n" ONE_PASS);
-    bite_job *ptfe =
-        plan(HEAD "[part]\nmaterial = ptfe\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\nmethod = vacuum\n" ONE_PASS);
-    bite_job *screws = plan(HEAD ACRYLIC "[hold]\nmethod = screws\n[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN
-                                         "[pass.b]\nwork = drill\ntool = 3mm\n" GIVEN);
+    bite_job *nylon = plan(HEAD "[part]\nmaterial = nylon/6\nlength = 40 mm\nwidth = 30 "
+                                "mm\nthickness = 2 mm\n[hold]\nmethod = vacuum\n" ONE_PASS);
+    bite_job *ptfe = plan(HEAD "[part]\nmaterial = ptfe\nlength = 40 mm\nwidth = 30 mm\nthickness "
+                               "= 2 mm\n[hold]\nmethod = vacuum\n" ONE_PASS);
+    bite_job *screws =
+        plan(HEAD ACRYLIC
+             "[hold]\nmethod = screws\n[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN
+             "[pass.b]\nwork = drill\ntool = 3mm\n" GIVEN);
     ck_assert_double_eq(nylon->hold.shear, ptfe->hold.shear);
     ck_assert_uint_eq(screws->passes[0].work, BITE_WORK_DRILL);
     bite_job_free(nylon);
@@ -1466,14 +1622,17 @@ START_TEST(holds_by_their_kind)
 }
 END_TEST
 
-#define FREE "[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN
+#define FREE                                                                                       \
+    "[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN                                    \
+    "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN
 
 static bite_job *clamped(const char *hold)
 {
     return plan_of(HEAD ACRYLIC "[hold]\n%s\n" FREE, hold);
 }
 
-/* Jaws, screws and tabs are judged by every pass's forces; each tells what it needs and what goes first. */
+/* Jaws, screws and tabs are judged by every pass's forces; each tells what it needs and what goes
+ * first. */
 START_TEST(clamps_are_judged)
 {
     bite_job *soft = clamped("method = vise\nclamp_force = 20 N");
@@ -1484,23 +1643,29 @@ START_TEST(clamps_are_judged)
     ck_assert_ptr_nonnull(remark_of(bent, "hold", "buckles at"));
     ck_assert_ptr_nonnull(remark_of(soft, "hold", "held by nothing at the end"));
     ck_assert_ptr_nonnull(remark_of(soft, "hold", "may let go"));
-    bite_assert_near(soft->passes[0].hold_utilization, 10.0 * firm->passes[0].hold_utilization, 1e-9);
+    bite_assert_near(soft->passes[0].hold_utilization, 10.0 * firm->passes[0].hold_utilization,
+                     1e-9);
     bite_assert_near(soft->hold.needs, soft->hold.utilization * 20.0, 1e-9);
     bite_job_free(soft);
     bite_job_free(firm);
     bite_job_free(bent);
 
-    bite_job *deep = plan(HEAD ACRYLIC "[stock]\nthinnest = 2 mm\nthickest = 2 mm\n[hold]\nmethod = vise\njaw_depth = 1.5 "
-                                       "mm\n[pass.a]\nwork = contour\ntool = 2mm\ndepth = 1.8 "
-                                       "mm\n" GIVEN);
+    bite_job *deep =
+        plan(HEAD ACRYLIC
+             "[stock]\nthinnest = 2 mm\nthickest = 2 mm\n[hold]\nmethod = vise\njaw_depth = 1.5 "
+             "mm\n[pass.a]\nwork = contour\ntool = 2mm\ndepth = 1.8 "
+             "mm\n" GIVEN);
     ck_assert_ptr_nonnull(remark_of(deep, "hold", "the cutter meets them"));
     ck_assert_uint_eq(deep->verdict, BITE_OVER);
     bite_job_free(deep);
     bite_job *usual = clamped("method = screws\nfriction = 0.02");
-    bite_job *more = clamped("method = screws\nscrews = 6\nscrew = 4 mm\ntorque = 0.5 Nm\nfriction = 0.02");
-    bite_job *hard = clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
+    bite_job *more =
+        clamped("method = screws\nscrews = 6\nscrew = 4 mm\ntorque = 0.5 Nm\nfriction = 0.02");
+    bite_job *hard =
+        clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
     bite_assert_near(usual->hold.force, 0.5 / (0.2 * 4e-3), 1e-9);
-    bite_assert_near(usual->passes[0].hold_utilization / more->passes[0].hold_utilization, 3.0, 0.1); /* lift takes a little off both */
+    bite_assert_near(usual->passes[0].hold_utilization / more->passes[0].hold_utilization, 3.0,
+                     0.1); /* lift takes a little off both */
     ck_assert_str_eq(hard->hold.failure_mode, "stretch");
     ck_assert_uint_eq(hard->verdict, BITE_OVER);
     bite_job_free(usual);
@@ -1509,8 +1674,10 @@ START_TEST(clamps_are_judged)
 
     bite_job *tabs = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 1.5 mm");
     bite_job *thin = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 0.05 mm");
-    for (size_t i = 0; i < tabs->pass_count; i++) { /* a part that stands in its sheet needs no tabs */
-        ck_assert_int_eq(!isnan(tabs->passes[i].hold_utilization), tabs->passes[i].work == BITE_WORK_FREE);
+    for (size_t i = 0; i < tabs->pass_count;
+         i++) { /* a part that stands in its sheet needs no tabs */
+        ck_assert_int_eq(!isnan(tabs->passes[i].hold_utilization),
+                         tabs->passes[i].work == BITE_WORK_FREE);
     }
     ck_assert_double_lt(tabs->hold.utilization, 1.0);
     ck_assert_ptr_null(remark_of(tabs, "hold", "may let go"));
@@ -1523,15 +1690,18 @@ START_TEST(clamps_are_judged)
 }
 END_TEST
 
-/* Common practice, no source: water and magnesium chips make hydrogen; what dissolves oil dissolves wax. */
+/* Common practice, no source: water and magnesium chips make hydrogen; what dissolves oil dissolves
+ * wax. */
 START_TEST(more_facts_of_fluids)
 {
-    static const char *const refused[][2] = {
-        {"magnesium", "water"}, {"magnesium", "emulsion"}, {"wax", "naphtha"}, {"wax", "mineral-oil"}};
+    static const char *const refused[][2] = {{"magnesium", "water"},
+                                             {"magnesium", "emulsion"},
+                                             {"wax", "naphtha"},
+                                             {"wax", "mineral-oil"}};
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
-        bite_job *job = plan_of(
-            HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[fluids]\ncleaner = %s\n" ONE_PASS,
-            refused[i][0], refused[i][1]);
+        bite_job *job = plan_of(HEAD "[part]\nmaterial = %s\nlength = 40 mm\nwidth = 30 "
+                                     "mm\nthickness = 2 mm\n[fluids]\ncleaner = %s\n" ONE_PASS,
+                                refused[i][0], refused[i][1]);
         ck_assert_uint_eq(job->fluids[0].rating, BITE_RATED_NO);
         ck_assert_uint_eq(job->verdict, BITE_OVER);
         bite_job_free(job);
@@ -1554,7 +1724,9 @@ START_TEST(sizes_that_cannot_be)
         bite_job *job = NULL;
         char text[1000];
         (void)snprintf(text, sizeof text, HEAD ACRYLIC "[pass.a]\n%s", cases[i].pass);
-        ck_assert_int_eq(bite_job_parse(library, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error), BITE_BAD_FILE);
+        ck_assert_int_eq(bite_job_parse(library, "job.ini", text, strlen(text), &options, NULL,
+                                        NULL, &job, &error),
+                         BITE_BAD_FILE);
         ck_assert_str_eq(error.key, cases[i].key);
         ck_assert_uint_eq(error.faults, 1);
     }
@@ -1563,12 +1735,12 @@ END_TEST
 
 START_TEST(sheets_and_gaps_are_minded)
 {
-    bite_job *laser =
-        plan(HEAD "[part]\nmaterial = polycarbonate\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[stock]\nparted_by = "
-                  "laser\n" ONE_PASS);
-    bite_job *unknown =
-        plan(HEAD "[part]\nmaterial = wood/mdf\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[stock]\nparted_by = "
-                  "saw\n" ONE_PASS);
+    bite_job *laser = plan(HEAD "[part]\nmaterial = polycarbonate\nlength = 40 mm\nwidth = 30 "
+                                "mm\nthickness = 2 mm\n[stock]\nparted_by = "
+                                "laser\n" ONE_PASS);
+    bite_job *unknown = plan(HEAD "[part]\nmaterial = wood/mdf\nlength = 40 mm\nwidth = 30 "
+                                  "mm\nthickness = 2 mm\n[stock]\nparted_by = "
+                                  "saw\n" ONE_PASS);
     bite_job *narrow = plan(HEAD ACRYLIC "count = 4\n[stock]\ngap = 0.5 mm\n" ONE_PASS);
     bite_job *wide = plan(HEAD ACRYLIC "count = 4\n[stock]\ngap = 2.5 mm\n" ONE_PASS);
     ck_assert_uint_eq(remark_of(laser, "stock", "Do not")->severity, BITE_DANGER);

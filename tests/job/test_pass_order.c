@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The order of passes: as few changes of tool as any order has, and none before what it waits for. */
-#include "core/job/plan_steps.h"
-#include "tests/support/test_cuts.h"
-#include "tests/support/support.h"
+/* The order of passes: as few changes of tool as any order has, and none before what it waits for.
+ */
 #include "core/job/pass_order.h"
+#include "core/job/plan_steps.h"
+#include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <stdlib.h>
 #include <string.h>
 
@@ -39,7 +40,8 @@ static void try_on(trying *of, size_t placed, uint32_t changes, size_t last)
     }
 }
 
-static void check_order(size_t count, const unsigned char *before, const uint32_t *tools, const uint32_t *order, uint32_t changes)
+static void check_order(size_t count, const unsigned char *before, const uint32_t *tools,
+                        const uint32_t *order, uint32_t changes)
 {
     unsigned char seen[BITE_PASSES_MAX] = {0};
     uint32_t counted = 0;
@@ -108,11 +110,13 @@ START_TEST(as_few_changes_as_any_order)
         ck_assert_uint_eq(changes, all.least);
         beyond_tools += changes + 1u > (uint32_t)__builtin_popcount(kinds);
     }
-    ck_assert_uint_gt(beyond_tools, 400); /* the hard ones, where a tool comes back, were among them */
+    ck_assert_uint_gt(beyond_tools,
+                      400); /* the hard ones, where a tool comes back, were among them */
 }
 END_TEST
 
-/* Taking what does most at once is not enough: tool 1 could do three passes now, but four after one of tool 2. */
+/* Taking what does most at once is not enough: tool 1 could do three passes now, but four after one
+ * of tool 2. */
 START_TEST(most_at_once_is_not_best)
 {
     enum { N = 5 };

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The shop's own times: whose record is whose, a full table, and writers that are killed or many. */
+/* The shop's own times: whose record is whose, a full table, and writers that are killed or many.
+ */
+#include "core/job/plan.h"
 #include "core/job/plan_steps.h"
 #include "core/job/title_key.h"
-#include "tests/support/test_tables.h"
-#include "core/job/plan.h"
 #include "core/library/collection.h"
+#include "tests/support/test_tables.h"
 #include <dirent.h>
 #include <signal.h>
 #include <stdio.h>
@@ -15,11 +16,14 @@
 #include <unistd.h>
 
 #define HEAD "[format]\nkind = job\nversion = 1\n"
-#define REST                                                                                                                       \
-    "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\nmethod = tape\n"                    \
+#define REST                                                                                       \
+    "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 "               \
+    "mm\n[hold]\nmethod = tape\n"                                                                  \
     "[pass.a]\nwork = cut-free\ntool = 2mm\nspindle = 9000rpm\nfeed = 300mm/min\n"
 #define TIMES_HEAD "[format]\nkind = times\nversion = 1\n"
-#define FIGURES "planned = 100 s\nplanned.source = estimate: planned\ntook = 150 s\ntook.source = common-practice: here\n"
+#define FIGURES                                                                                    \
+    "planned = 100 s\nplanned.source = estimate: planned\ntook = 150 s\ntook.source = "            \
+    "common-practice: here\n"
 
 static bite_test_shop shop;
 static bite_library *library;
@@ -57,11 +61,13 @@ static bite_job *plan(const char *title, const char *file)
     bite_job *job = NULL;
     bite_error error = BITE_ERROR_INIT;
     bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1, BITE_DRAWS_NONE, 0.95};
-    int length = title == NULL ? snprintf(text, sizeof text, HEAD REST)
-                               : snprintf(text, sizeof text, HEAD "[job]\ntitle = \"%s\"\n" REST, title);
+    int length = title == NULL
+                     ? snprintf(text, sizeof text, HEAD REST)
+                     : snprintf(text, sizeof text, HEAD "[job]\ntitle = \"%s\"\n" REST, title);
     ck_assert(length > 0 && (size_t)length < sizeof text);
-    ck_assert_msg(bite_job_parse(library, file, text, strlen(text), &options, NULL, NULL, &job, &error) == BITE_OK, "%s: %s",
-                  error.key, error.message);
+    ck_assert_msg(bite_job_parse(library, file, text, strlen(text), &options, NULL, NULL, &job,
+                                 &error) == BITE_OK,
+                  "%s: %s", error.key, error.message);
     return job;
 }
 
@@ -76,7 +82,8 @@ static bite_status keep(const char *title, const char *file, double seconds, bit
 static void kept(const char *title, double seconds)
 {
     bite_error error = BITE_ERROR_INIT;
-    ck_assert_msg(keep(title, "job.ini", seconds, &error) == BITE_OK, "%s: %s", error.file, error.message);
+    ck_assert_msg(keep(title, "job.ini", seconds, &error) == BITE_OK, "%s: %s", error.file,
+                  error.message);
 }
 
 static bite_status forget(const char *title)
@@ -136,7 +143,8 @@ static size_t files_beside(void)
     DIR *list = opendir(times_folder);
     ck_assert_ptr_nonnull(list);
     for (struct dirent *entry = readdir(list); entry != NULL; entry = readdir(list)) {
-        count += strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0 && strcmp(entry->d_name, "times.ini") != 0;
+        count += strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0 &&
+                 strcmp(entry->d_name, "times.ini") != 0;
     }
     (void)closedir(list);
     return count;
@@ -144,9 +152,11 @@ static size_t files_beside(void)
 
 START_TEST(titles_that_differ_in_marks_stay_apart)
 {
-    static const char *const titles[] = {"Lens 1/2", "Lens 1-2", "lens 1/2", "Lens 1 2", "Lens 1/2!", "Lens (1/2)",
-                                         "!",        "?",        "job",      "100 %",    "100 %25",   "100 %"};
-    size_t count = sizeof titles / sizeof *titles - 1; /* the last again: in place of the first of that title */
+    static const char *const titles[] = {"Lens 1/2",  "Lens 1-2",   "lens 1/2", "Lens 1 2",
+                                         "Lens 1/2!", "Lens (1/2)", "!",        "?",
+                                         "job",       "100 %",      "100 %25",  "100 %"};
+    size_t count = sizeof titles / sizeof *titles -
+                   1; /* the last again: in place of the first of that title */
     for (size_t i = 0; i <= count; i++) {
         kept(titles[i], 1000.0 + (double)i);
     }
@@ -171,7 +181,8 @@ static void decode(const char *value, char *title)
 {
     for (; *value != 0; title++) {
         unsigned byte = 0;
-        if (value[0] == '%' && sscanf(value + 1, "%2x", &byte) == 1 && strspn(value + 1, "0123456789abcdefABCDEF") >= 2) {
+        if (value[0] == '%' && sscanf(value + 1, "%2x", &byte) == 1 &&
+            strspn(value + 1, "0123456789abcdefABCDEF") >= 2) {
             *title = (char)(unsigned char)byte;
             value += 3;
         } else {
@@ -230,8 +241,10 @@ START_TEST(every_title_has_a_value_of_its_own)
         for (size_t k = 0; k < i; k++) {
             ck_assert_str_ne(values[i], values[k]);
         }
-        (void)snprintf(text, sizeof text, TIMES_HEAD "[time.x]\ntitle = \"%s\"\n" FIGURES, values[i]);
-        ck_assert_msg(bite_table_parse(bite_memory_default(), text, strlen(text), "t", bite_time_records_schema(), NULL, NULL, &table,
+        (void)snprintf(text, sizeof text, TIMES_HEAD "[time.x]\ntitle = \"%s\"\n" FIGURES,
+                       values[i]);
+        ck_assert_msg(bite_table_parse(bite_memory_default(), text, strlen(text), "t",
+                                       bite_time_records_schema(), NULL, NULL, &table,
                                        &error) == BITE_OK,
                       "%s: %s", values[i], error.message);
         ck_assert_str_eq(bite_section_value(bite_table_at(table, 0), "title")->text, values[i]);
@@ -243,11 +256,13 @@ END_TEST
 
 START_TEST(a_file_name_is_a_title_too)
 {
-    static const char *const files[] = {"5\" lens.ini", "5' lens.ini", "5 lens.ini", "a\\b.ini", "\xff.ini"};
+    static const char *const files[] = {"5\" lens.ini", "5' lens.ini", "5 lens.ini", "a\\b.ini",
+                                        "\xff.ini"};
     bite_error error = BITE_ERROR_INIT;
     for (int round = 0; round < 2; round++) {
         for (size_t i = 0; i < 5; i++) {
-            ck_assert_msg(keep(NULL, files[i], 100.0 + (double)i, &error) == BITE_OK, "%s: %s", files[i], error.message);
+            ck_assert_msg(keep(NULL, files[i], 100.0 + (double)i, &error) == BITE_OK, "%s: %s",
+                          files[i], error.message);
         }
         ck_assert_uint_eq(records(), 5);
     }
@@ -267,8 +282,10 @@ END_TEST
 /* Tables from before titles were kept, and by hand: read, corrected by, replaced, taken out. */
 START_TEST(records_without_a_title_are_read)
 {
-    write_table(TIMES_HEAD "[time.lens-1-2]\n" FIGURES "# by hand\n[time.old-job]\n" FIGURES "[time.named]\ntitle = an old job\n"
-                           "planned = 100 s\nplanned.source = memory\ntook = 300 s\ntook.source = memory\n");
+    write_table(TIMES_HEAD
+                "[time.lens-1-2]\n" FIGURES "# by hand\n[time.old-job]\n" FIGURES
+                "[time.named]\ntitle = an old job\n"
+                "planned = 100 s\nplanned.source = memory\ntook = 300 s\ntook.source = memory\n");
     ck_assert_uint_eq(records(), 3);
     bite_job *job = plan("Another", "job.ini");
     ck_assert_uint_eq(job->time.records, 3);
@@ -291,7 +308,8 @@ END_TEST
 /* [format] last, indented sections: only the lines of the record itself go. */
 START_TEST(only_the_lines_of_a_record_go)
 {
-    write_table("[time.a]\n" FIGURES "  [time.b]\n" FIGURES "# note\n\t[format]\nkind = times\nversion = 1\n");
+    write_table("[time.a]\n" FIGURES "  [time.b]\n" FIGURES
+                "# note\n\t[format]\nkind = times\nversion = 1\n");
     ck_assert_uint_eq(records(), 2);
     ck_assert_int_eq(forget("b"), BITE_OK);
     ck_assert_uint_eq(records(), 1);
@@ -310,7 +328,8 @@ static char *table_of(size_t count, size_t comment)
     ck_assert_ptr_nonnull(text);
     size_t used = (size_t)snprintf(text, capacity, TIMES_HEAD);
     for (size_t i = 0; i < count; i++) {
-        used += (size_t)snprintf(text + used, capacity - used, "[time.t%zu]\ntitle = t %zu\n" FIGURES, i, i);
+        used += (size_t)snprintf(text + used, capacity - used,
+                                 "[time.t%zu]\ntitle = t %zu\n" FIGURES, i, i);
     }
     for (size_t i = 0; i < comment; i++) {
         text[used++] = i % 100 == 99 ? '\n' : '#';
@@ -319,7 +338,8 @@ static char *table_of(size_t count, size_t comment)
     return text;
 }
 
-/* A table that takes one record more, and then no other: said so, and all that was there works on. */
+/* A table that takes one record more, and then no other: said so, and all that was there works on.
+ */
 static void fill(size_t count, size_t comment)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -358,7 +378,8 @@ END_TEST
 START_TEST(a_table_full_of_bytes)
 {
     char *text = table_of(3, 0);
-    size_t capacity = ((size_t)1 << 20) - strlen(text) - 250; /* of a record of less than 200 bytes, but not of two */
+    size_t capacity = ((size_t)1 << 20) - strlen(text) -
+                      250; /* of a record of less than 200 bytes, but not of two */
     free(text);
     fill(3, capacity);
 }

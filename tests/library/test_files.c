@@ -38,8 +38,14 @@ START_TEST(tables_and_plugins_are_known_by_any_name)
                                       "families/acrylic.so",
                                       "link",
                                       "hard"};
-    static const char *const others[] = {
-        "tables", "tables/none.ini", "tables/times.ini", "families/steel.so", "copy.ini", "tables/notes.txt", "", "none/tools.ini"};
+    static const char *const others[] = {"tables",
+                                         "tables/none.ini",
+                                         "tables/times.ini",
+                                         "families/steel.so",
+                                         "copy.ini",
+                                         "tables/notes.txt",
+                                         "",
+                                         "none/tools.ini"};
     char path[800];
     char hard[800];
     (void)snprintf(path, sizeof path, "%s/link", shop.root);

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the shop has: names, overrides, cautions, plugins good and broken, and no memory. */
-#include "core/library/item.h"
-#include "tests/support/test_tables.h"
 #include "core/library/collection.h"
+#include "core/library/item.h"
 #include "core/library/material.h"
+#include "tests/support/test_tables.h"
 #include <dirent.h>
 #include <math.h>
 #include <pthread.h>
@@ -55,29 +55,36 @@ START_TEST(names_of_materials)
     static const struct {
         const char *name;
         const char *grade;
-    } cases[] = {{"acrylic/cast", "acrylic/cast"},   {"Acrylic/CAST", "acrylic/cast"},
-                 {"pmma/cast", "acrylic/cast"},      {"acrylic", "acrylic/extruded"},
-                 {"pc", "polycarbonate/sheet"},      {"aluminum/6061-T6", "aluminium/6061-t6"},
-                 {"6061-T6", "aluminium/6061-t6"},   {"7075", "aluminium/7075-t6"},
-                 {"aluminium", "aluminium/6061-t6"}, {"aluminium/tooling-plate", "aluminium/cast-plate"}};
+    } cases[] = {
+        {"acrylic/cast", "acrylic/cast"},   {"Acrylic/CAST", "acrylic/cast"},
+        {"pmma/cast", "acrylic/cast"},      {"acrylic", "acrylic/extruded"},
+        {"pc", "polycarbonate/sheet"},      {"aluminum/6061-T6", "aluminium/6061-t6"},
+        {"6061-T6", "aluminium/6061-t6"},   {"7075", "aluminium/7075-t6"},
+        {"aluminium", "aluminium/6061-t6"}, {"aluminium/tooling-plate", "aluminium/cast-plate"}};
     bite_library *library = open_library(NULL);
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_msg(bite_library_grade(library, cases[i].name, &material, &error) == BITE_OK, "%s: %s", cases[i].name, error.message);
+        ck_assert_msg(bite_library_grade(library, cases[i].name, &material, &error) == BITE_OK,
+                      "%s: %s", cases[i].name, error.message);
         ck_assert_str_eq(material->record.name, cases[i].grade);
         ck_assert_ptr_nonnull(material->family);
     }
     static const struct {
         const char *name;
         const char *hint;
-    } unknown[] = {
-        {"acrilic/cast", "acrylic"}, {"acrylic/csat", "acrylic/cast"}, {"unobtainium", "list materials"}, {"", ""}, {"/", ""}};
+    } unknown[] = {{"acrilic/cast", "acrylic"},
+                   {"acrylic/csat", "acrylic/cast"},
+                   {"unobtainium", "list materials"},
+                   {"", ""},
+                   {"/", ""}};
     for (size_t i = 0; i < sizeof unknown / sizeof *unknown; i++) {
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_int_eq(bite_library_grade(library, unknown[i].name, &material, &error), BITE_UNKNOWN_NAME);
-        ck_assert_msg(strstr(error.hint, unknown[i].hint) != NULL, "%s: %s", unknown[i].name, error.hint);
+        ck_assert_int_eq(bite_library_grade(library, unknown[i].name, &material, &error),
+                         BITE_UNKNOWN_NAME);
+        ck_assert_msg(strstr(error.hint, unknown[i].hint) != NULL, "%s: %s", unknown[i].name,
+                      error.hint);
         ck_assert_ptr_null(material);
     }
     bite_library_close(library);
@@ -99,8 +106,10 @@ START_TEST(shipped_figures_have_sources)
         ck_assert_int_eq(bite_library_grade(library, item.name, &material, NULL), BITE_OK);
         for (size_t k = 0; k < material->record.value_count; k++) {
             const bite_field_value *field_value = &material->record.values[k];
-            if (field_value->field->type == BITE_FIELD_FIGURE || field_value->field->type == BITE_FIELD_CURVE) {
-                ck_assert_msg(field_value->grade != BITE_GRADE_NONE, "%s: %s has no source", item.name, field_value->field->name);
+            if (field_value->field->type == BITE_FIELD_FIGURE ||
+                field_value->field->type == BITE_FIELD_CURVE) {
+                ck_assert_msg(field_value->grade != BITE_GRADE_NONE, "%s: %s has no source",
+                              item.name, field_value->field->name);
             }
         }
         ck_assert_ptr_nonnull(bite_item_field(&material->record, "density"));
@@ -118,22 +127,27 @@ static double figure(const bite_library *library, const char *grade, const char 
     return field_value == NULL ? (double)NAN : field_value->value;
 }
 
-/* A thermoset's skin is held against what it bears for an instant, between use for years and the temperature that decomposes it
- * (305 degC); worktop sheet is stiffer, heavier and a better conductor than the acrylic in it, softens with it, and is not clear.
+/* A thermoset's skin is held against what it bears for an instant, between use for years and the
+ * temperature that decomposes it (305 degC); worktop sheet is stiffer, heavier and a better
+ * conductor than the acrylic in it, softens with it, and is not clear.
  */
 START_TEST(limits_of_a_skin)
 {
     bite_library *library = open_library(NULL);
     static const char *const boards[] = {"glass-laminate/g10", "glass-laminate/copper-clad"};
     for (size_t i = 0; i < sizeof boards / sizeof *boards; i++) {
-        ck_assert_double_gt(figure(library, boards[i], "softening"), figure(library, boards[i], "service_temperature") + 50.0);
+        ck_assert_double_gt(figure(library, boards[i], "softening"),
+                            figure(library, boards[i], "service_temperature") + 50.0);
         ck_assert_double_lt(figure(library, boards[i], "softening"), 305.0 + 273.15);
     }
-    static const char *const more[] = {"density", "modulus", "conductivity", "compressive_strength"};
+    static const char *const more[] = {"density", "modulus", "conductivity",
+                                       "compressive_strength"};
     for (size_t i = 0; i < sizeof more / sizeof *more; i++) {
-        ck_assert_double_gt(figure(library, "acrylic/filled", more[i]), figure(library, "acrylic/cast", more[i]));
+        ck_assert_double_gt(figure(library, "acrylic/filled", more[i]),
+                            figure(library, "acrylic/cast", more[i]));
     }
-    ck_assert_double_eq(figure(library, "acrylic/filled", "softening"), figure(library, "acrylic/cast", "softening"));
+    ck_assert_double_eq(figure(library, "acrylic/filled", "softening"),
+                        figure(library, "acrylic/cast", "softening"));
     ck_assert(isnan(figure(library, "acrylic/filled", "refraction")));
     bite_library_close(library);
 }
@@ -146,8 +160,9 @@ START_TEST(first_on_the_path_wins_by_section)
     (void)snprintf(own, sizeof own, "%s/own", root);
     ck_assert_int_eq(mkdir(own, 0755), 0);
     (void)snprintf(path, sizeof path, "%s/machines.ini", own);
-    const char *text = "[format]\nkind = machines\nversion = 1\n[machine.bench-24k]\nspindle_fastest = 20000 "
-                       "rpm\nspindle_fastest.source = memory\n";
+    const char *text =
+        "[format]\nkind = machines\nversion = 1\n[machine.bench-24k]\nspindle_fastest = 20000 "
+        "rpm\nspindle_fastest.source = memory\n";
     bite_test_write(path, text, strlen(text));
     ck_assert_int_eq(setenv("COOLBITE_TABLE_PATH", own, 1), 0);
     bite_library_options options = {sizeof options, NULL, families, NULL};
@@ -157,19 +172,21 @@ START_TEST(first_on_the_path_wins_by_section)
     options.table_path = both;
     ck_assert_int_eq(bite_library_open(&options, &library, NULL), BITE_OK);
     const bite_item_record *record = NULL;
-    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "bench-24k", &record, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "bench-24k", &record, NULL),
+                     BITE_OK);
     ck_assert_str_eq(record->file, path);
     bite_assert_near(bite_item_field(record, "spindle_fastest")->value, 20000.0 / 60.0, 1e-12);
     ck_assert_ptr_null(bite_item_field(record, "power_limit")); /* a section is replaced whole */
-    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "small-vmc", &record, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "small-vmc", &record, NULL),
+                     BITE_OK);
     bite_library_close(library);
 }
 END_TEST
 
 START_TEST(a_broken_table_is_left_out)
 {
-    write_table("materials/acrylic.ini",
-                "[format]\nkind = material\nversion = 1\n[family]\nname = acrylic\n[grade.cast]\ndensty = 3\n");
+    write_table("materials/acrylic.ini", "[format]\nkind = material\nversion = 1\n[family]\nname = "
+                                         "acrylic\n[grade.cast]\ndensty = 3\n");
     write_table("machines.ini", "[format\n");
     bite_library *library = open_library(NULL);
     const bite_material *material = NULL;
@@ -179,8 +196,10 @@ START_TEST(a_broken_table_is_left_out)
     ck_assert_uint_eq(error.line, 7);
     ck_assert_ptr_nonnull(strstr(error.hint, "density"));
     ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, &error), BITE_OK);
-    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "bench-24k", &record, &error), BITE_BAD_FILE);
-    ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, "em-0.8-2", &record, &error), BITE_OK);
+    ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "bench-24k", &record, &error),
+                     BITE_BAD_FILE);
+    ck_assert_int_eq(bite_library_record(library, BITE_TOOLS, "em-0.8-2", &record, &error),
+                     BITE_OK);
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 2);
     bite_item item;
     ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
@@ -194,20 +213,25 @@ START_TEST(cautions_are_checked_when_read)
     static const struct {
         const char *body;
         const char *says;
-    } cases[] = {{"severity = care\nwhen = surface_temperatur above softening\ntext = x\nsource = memory\n",
-                  "did you mean surface_temperature"},
-                 {"severity = care\nwhen = surface_temperature above 12mm\ntext = x\nsource = memory\n", "length"},
-                 {"severity = care\nwhen = surface_temperature hotter softening\ntext = x\nsource = memory\n", "condition is none"},
-                 {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n", "no word of a case"},
-                 {"severity = care\ntext = \"x {nothing}\"\nsource = memory\n", "braces"},
-                 {"severity = care\ntext = \"x {depth\"\nsource = memory\n", "not closed"},
-                 {"severity = care\ntext = x\n", "source"},
-                 {"severity = grave\ntext = x\nsource = memory\n", "note, care, danger"},
-                 {"text = x\nsource = memory\n", "severity"}};
+    } cases[] = {
+        {"severity = care\nwhen = surface_temperatur above softening\ntext = x\nsource = memory\n",
+         "did you mean surface_temperature"},
+        {"severity = care\nwhen = surface_temperature above 12mm\ntext = x\nsource = memory\n",
+         "length"},
+        {"severity = care\nwhen = surface_temperature hotter softening\ntext = x\nsource = "
+         "memory\n",
+         "condition is none"},
+        {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n", "no word of a case"},
+        {"severity = care\ntext = \"x {nothing}\"\nsource = memory\n", "braces"},
+        {"severity = care\ntext = \"x {depth\"\nsource = memory\n", "not closed"},
+        {"severity = care\ntext = x\n", "source"},
+        {"severity = grave\ntext = x\nsource = memory\n", "note, care, danger"},
+        {"text = x\nsource = memory\n", "severity"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[600];
         (void)snprintf(text, sizeof text,
-                       "[format]\nkind = material\nversion = 1\n[family]\nname = toy\n[grade.a]\ndensity = 1000 kg/m3\nsource = "
+                       "[format]\nkind = material\nversion = 1\n[family]\nname = "
+                       "toy\n[grade.a]\ndensity = 1000 kg/m3\nsource = "
                        "memory\n[caution.c]\n%s",
                        cases[i].body);
         write_table("materials/toy.ini", text);
@@ -215,7 +239,8 @@ START_TEST(cautions_are_checked_when_read)
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
         ck_assert_int_eq(bite_library_grade(library, "toy", &material, &error), BITE_BAD_FILE);
-        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL,
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL ||
+                          strstr(error.hint, cases[i].says) != NULL,
                       "case %zu: %s (%s)", i, error.message, error.hint);
         ck_assert_uint_ge(error.line, 9);
         bite_library_close(library);
@@ -246,7 +271,8 @@ START_TEST(a_plugin_completes_its_grades)
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
     const bite_field_value *relaxing = bite_item_field(&material->record, "relaxing");
     ck_assert_ptr_nonnull(relaxing);
-    bite_assert_near(relaxing->value, bite_item_field(&material->record, "transition")->value - 20.0, 1e-12);
+    bite_assert_near(relaxing->value,
+                     bite_item_field(&material->record, "transition")->value - 20.0, 1e-12);
     ck_assert_uint_eq(relaxing->grade, BITE_GRADE_ESTIMATE);
     bite_library_close(library);
 }
@@ -296,7 +322,8 @@ START_TEST(broken_plugins)
         bite_library *library = open_library(NULL);
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_BAD_PLUGIN);
+        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error),
+                         BITE_BAD_PLUGIN);
         ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
         ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
         bite_library_close(library);
@@ -409,7 +436,9 @@ END_TEST
 static void *open_in_thread(void *user)
 {
     const bite_material *material = NULL;
-    return bite_library_grade(user, "acrylic/cast", &material, NULL) == BITE_OK ? (void *)(uintptr_t)material : NULL;
+    return bite_library_grade(user, "acrylic/cast", &material, NULL) == BITE_OK
+               ? (void *)(uintptr_t)material
+               : NULL;
 }
 
 START_TEST(threads_open_one_grade)
@@ -429,7 +458,8 @@ START_TEST(threads_open_one_grade)
 }
 END_TEST
 
-/* The whole way from an open library to a judged answer, failing at the n-th call for every n: said so, nothing held. */
+/* The whole way from an open library to a judged answer, failing at the n-th call for every n: said
+ * so, nothing held. */
 START_TEST(without_memory)
 {
     for (size_t n = 1; n < 400; n++) {
@@ -442,10 +472,14 @@ START_TEST(without_memory)
         bite_answer *answer = NULL;
         bite_status status = bite_library_open(&options, &library, &error);
         status = status != BITE_OK ? status : bite_request_new(library, &request, &error);
-        status = status != BITE_OK ? status : bite_request_use(request, BITE_GRADES, "acrylic/cast", &error);
-        status = status != BITE_OK ? status : bite_request_use(request, BITE_TOOLS, "0.8mm", &error);
-        status = status != BITE_OK ? status : bite_request_set(request, "spindle_speed", "12000rpm", &error);
-        status = status != BITE_OK ? status : bite_request_set(request, "feed_rate", "200mm/min", &error);
+        status = status != BITE_OK ? status
+                                   : bite_request_use(request, BITE_GRADES, "acrylic/cast", &error);
+        status =
+            status != BITE_OK ? status : bite_request_use(request, BITE_TOOLS, "0.8mm", &error);
+        status = status != BITE_OK ? status
+                                   : bite_request_set(request, "spindle_speed", "12000rpm", &error);
+        status = status != BITE_OK ? status
+                                   : bite_request_set(request, "feed_rate", "200mm/min", &error);
         status = status != BITE_OK ? status : bite_answer_new(request, 0, 0.95, &answer, &error);
         bite_answer_free(answer);
         bite_request_free(request);
@@ -455,7 +489,8 @@ START_TEST(without_memory)
             ck_assert_uint_gt(n, 10);
             return;
         }
-        ck_assert_msg(status == BITE_NO_MEMORY, "call %zu: %s: %s", n, bite_status_name(status), error.message);
+        ck_assert_msg(status == BITE_NO_MEMORY, "call %zu: %s: %s", n, bite_status_name(status),
+                      error.message);
     }
     ck_abort_msg("it never ends");
 }

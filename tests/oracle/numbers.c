@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Numbers of the engine, one a line: what, its inputs, what came out. oracle.py makes each again by other means and compares. */
-#include "core/units/unit_table.h"
+/* Numbers of the engine, one a line: what, its inputs, what came out. oracle.py makes each again by
+ * other means and compares. */
 #include "core/physics/dynamics/stability_lobes.h"
-#include "core/physics/geometry/chip_thickness.h"
-#include "core/uncertainty/sobol.h"
-#include "core/physics/geometry/kinematics.h"
-#include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/dynamics/tool_modes.h"
+#include "core/physics/elastic/stepped_shaft.h"
+#include "core/physics/geometry/chip_thickness.h"
+#include "core/physics/geometry/kinematics.h"
+#include "core/uncertainty/sobol.h"
+#include "core/units/unit_table.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -15,8 +16,9 @@
 static void units(void)
 {
     for (size_t i = 0; i < bite_unit_table_count; i++) {
-        printf("unit\t%s\t%s\t%.17g\t%.17g\n", bite_unit_table[i].name, bite_kind_table[bite_unit_table[i].kind].si,
-               bite_unit_table[i].scale, bite_unit_table[i].offset);
+        printf("unit\t%s\t%s\t%.17g\t%.17g\n", bite_unit_table[i].name,
+               bite_kind_table[bite_unit_table[i].kind].si, bite_unit_table[i].scale,
+               bite_unit_table[i].offset);
     }
 }
 
@@ -28,17 +30,21 @@ static void quantiles(void)
     }
 }
 
-/* A tip, a cone and a shank: what 1 N at the tip does by bending, and how the shaft rings without the cone. */
+/* A tip, a cone and a shank: what 1 N at the tip does by bending, and how the shaft rings without
+ * the cone. */
 static void shafts(void)
 {
     for (int i = 1; i <= 8; i++) {
         double tip = 0.2e-3 * i;
         double shank = 3e-3 + 0.1e-3 * i;
         bite_shaft shaft = {3, {{3.0 * tip, tip, tip}, {2e-3, tip, shank}, {8e-3, shank, shank}}};
-        printf("bend\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_shaft_bend(&shaft, 580e9, 0.22, 0.0).bending);
+        printf("bend\t%.17g\t%.17g\t%.17g\n", tip, shank,
+               bite_shaft_bend(&shaft, 580e9, 0.22, 0.0).bending);
         bite_shaft stepped = {2, {{3.0 * tip, tip, tip}, {8e-3, shank, shank}}};
-        printf("ring\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_tool_mode_frequency(&stepped, 580e9, 14900.0, 1));
-        printf("bent\t%.17g\t%.17g\t%.17g\n", tip, shank, bite_tool_mode_bent(&stepped, 580e9, 14900.0));
+        printf("ring\t%.17g\t%.17g\t%.17g\n", tip, shank,
+               bite_tool_mode_frequency(&stepped, 580e9, 14900.0, 1));
+        printf("bent\t%.17g\t%.17g\t%.17g\n", tip, shank,
+               bite_tool_mode_bent(&stepped, 580e9, 14900.0));
         double resistance = 0.0;
         double air = 0.0;
         bite_shaft_fin(&shaft, 80.0, 400.0, &resistance, &air);
@@ -55,7 +61,8 @@ static void chips(void)
         int flutes = 1 + i % 4;
         double feed = 5e-6 * (1 + i);
         bite_chip_init(&chip, arc, feed, flutes, 8e-6, 0.0);
-        printf("chip\t%.17g\t%.17g\t%d\t%.17g\t%.17g\n", arc.enter, arc.leave, flutes, feed, chip.area);
+        printf("chip\t%.17g\t%.17g\t%d\t%.17g\t%.17g\n", arc.enter, arc.leave, flutes, feed,
+               chip.area);
     }
 }
 
@@ -65,8 +72,8 @@ static void directions(void)
         double out[4];
         bite_arc arc = {0.15 * i, 0.15 * i + 1.2, 0.0};
         bite_chatter_directions(arc, 0.1 * i, out);
-        printf("direction\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\n", arc.enter, arc.leave, 0.1 * i, out[0], out[1],
-               out[2], out[3]);
+        printf("direction\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\t%.17g\n", arc.enter, arc.leave,
+               0.1 * i, out[0], out[1], out[2], out[3]);
     }
 }
 

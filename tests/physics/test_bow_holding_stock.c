@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What surrounds a cut: warp against an integrator of the test's own, bonds against sums over their area, times of moves against
- * stepped profiles, sheets against all that could be tried. */
+/* What surrounds a cut: warp against an integrator of the test's own, bonds against sums over their
+ * area, times of moves against stepped profiles, sheets against all that could be tried. */
+#include "core/job/move_time.h"
+#include "core/job/sheet_stock.h"
 #include "core/physics/elastic/warp.h"
 #include "core/physics/holding/workholding.h"
-#include "core/job/sheet_stock.h"
-#include "core/job/move_time.h"
-#include "tests/support/test_cuts.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <math.h>
 
 #define MM 1e-3
@@ -31,8 +31,8 @@ static double slope(double z, double thickness, double stress)
     return 2.0 * stress * z / thickness;
 }
 
-/* Curvature once what is left between two heights is free: its moment about its own middle over E/(1 - nu) x h^3/12. Positive:
- * hollow on top, where tension shortens. */
+/* Curvature once what is left between two heights is free: its moment about its own middle over
+ * E/(1 - nu) x h^3/12. Positive: hollow on top, where tension shortens. */
 static double freed(profile of, double thickness, double stress, double below, double top)
 {
     double left = top - below;
@@ -58,8 +58,10 @@ START_TEST(layers_by_integration)
         double c2 = bite_test_between(&seed, 0.0, 0.3) * h;
         double expected = freed(parabola, h, s, -0.5 * h + c2, 0.5 * h - c1);
         double scale = fabs(s) * (1.0 - poisson) / (modulus * h);
-        ck_assert_double_eq_tol(bite_warp_layers(modulus, poisson, s, h, c1, c2), expected, 2e-6 * scale);
-        bite_assert_near(bite_warp_slope(modulus, poisson, s, h), freed(slope, h, s, -0.5 * h, 0.5 * h), 1e-6);
+        ck_assert_double_eq_tol(bite_warp_layers(modulus, poisson, s, h, c1, c2), expected,
+                                2e-6 * scale);
+        bite_assert_near(bite_warp_slope(modulus, poisson, s, h),
+                         freed(slope, h, s, -0.5 * h, 0.5 * h), 1e-6);
     }
 }
 END_TEST
@@ -73,8 +75,10 @@ START_TEST(balanced_is_flat_and_turned_over_is_the_other_way)
         double c1 = bite_test_between(&seed, 0.0, 0.4) * h;
         double c2 = bite_test_between(&seed, 0.0, 0.4) * h;
         ck_assert_double_eq(bite_warp_layers(modulus, poisson, s, h, c1, c1), 0.0);
-        ck_assert_double_eq(bite_warp_layers(modulus, poisson, s, h, c1, c2), -bite_warp_layers(modulus, poisson, s, h, c2, c1));
-        ck_assert((bite_warp_layers(modulus, poisson, s, h, c1, c2) > 0.0) == (c1 > c2)); /* hollow where more came off */
+        ck_assert_double_eq(bite_warp_layers(modulus, poisson, s, h, c1, c2),
+                            -bite_warp_layers(modulus, poisson, s, h, c2, c1));
+        ck_assert((bite_warp_layers(modulus, poisson, s, h, c1, c2) > 0.0) ==
+                  (c1 > c2)); /* hollow where more came off */
     }
 }
 END_TEST
@@ -83,17 +87,19 @@ START_TEST(bow_grows_with_span_squared_and_falls_with_thickness_squared)
 {
     double k = bite_warp_layers(modulus, poisson, 3.0 * MPA, 3.0 * MM, 0.5 * MM, 0.0);
     bite_assert_near(bite_warp_bow(k, 0.3), 9.0 * bite_warp_bow(k, 0.1), 1e-12);
-    bite_assert_near(bite_warp_layers(modulus, poisson, 3.0 * MPA, 6.0 * MM, 0.5 * MM, 0.0), k / 4.0, 1e-12);
-    bite_assert_near(bite_warp_skin(modulus, poisson, 500.0, 6.0 * MM), bite_warp_skin(modulus, poisson, 500.0, 3.0 * MM) / 4.0,
-                     1e-12);
+    bite_assert_near(bite_warp_layers(modulus, poisson, 3.0 * MPA, 6.0 * MM, 0.5 * MM, 0.0),
+                     k / 4.0, 1e-12);
+    bite_assert_near(bite_warp_skin(modulus, poisson, 500.0, 6.0 * MM),
+                     bite_warp_skin(modulus, poisson, 500.0, 3.0 * MM) / 4.0, 1e-12);
     /* the arrow of an arc, where the bow is small against the span */
     double radius = 1.0 / k;
     bite_assert_near(bite_warp_bow(k, 0.1), radius - sqrt(radius * radius - 0.05 * 0.05), 1e-4);
 }
 END_TEST
 
-/* Treuting and Read 1951 (memory): from the curvatures that are measured while layer after layer comes off, the stress that was
- * there. Both curvatures are alike. Their sign of a curvature is the other one than ours. */
+/* Treuting and Read 1951 (memory): from the curvatures that are measured while layer after layer
+ * comes off, the stress that was there. Both curvatures are alike. Their sign of a curvature is the
+ * other one than ours. */
 START_TEST(layer_removal_gives_the_profile_back)
 {
     const double h = 3.0 * MM;
@@ -154,35 +160,45 @@ START_TEST(coupon_is_the_inverse_of_layers)
         double span = bite_test_between(&seed, 0.05, 0.4);
         double bow = bite_warp_bow(bite_warp_layers(modulus, poisson, s, h, c, 0.0), span);
         bite_assert_near(bite_warp_coupon(modulus, poisson, h, c, span, bow), s, 1e-12);
-        /* pressed flat again, its faces are strained by half its height times the curvature each, both together by all of it */
-        bite_assert_near(bite_warp_flattened(h, bow, span), 0.5 * h * 8.0 * bow / (span * span), 1e-12);
+        /* pressed flat again, its faces are strained by half its height times the curvature each,
+         * both together by all of it */
+        bite_assert_near(bite_warp_flattened(h, bow, span), 0.5 * h * 8.0 * bow / (span * span),
+                         1e-12);
         double warmer = bite_test_between(&seed, 1e-5, 1e-3);
         bite_assert_near(bite_warp_gradient(warmer, h) * h, warmer, 1e-12);
     }
 }
 END_TEST
 
-/* Common practice, no source: a quarter millimetre off one face of a thin sheet bows it far less than two and a half millimetres
- * off one face of a thick one. The form says when: it holds for one part (1.6 mm and thicker) that is made from either: the thick
- * sheet bows it 10 ((t + 0.25)/(t + 2.5))^2 times as far, twice at 1.6 mm, seven times at 12 mm. It holds in one sheet (ten times
- * as much off, ten times the bow) and for parts of one slenderness (span over thickness: again ten times). It does NOT hold at one
- * span and one skin stress: there 3 mm less 0.25 mm bows 1.6 times as far as 12 mm less 2.5 mm, for the bow falls with the
- * thickness squared; thick sheet has to be under more than 1.6 times the stress, which it often is, for it cools more slowly inside
- * (no figure found). */
+/* Common practice, no source: a quarter millimetre off one face of a thin sheet bows it far less
+ * than two and a half millimetres off one face of a thick one. The form says when: it holds for one
+ * part (1.6 mm and thicker) that is made from either: the thick sheet bows it 10 ((t + 0.25)/(t
+ * + 2.5))^2 times as far, twice at 1.6 mm, seven times at 12 mm. It holds in one sheet (ten times
+ * as much off, ten times the bow) and for parts of one slenderness (span over thickness: again ten
+ * times). It does NOT hold at one span and one skin stress: there 3 mm less 0.25 mm bows 1.6 times
+ * as far as 12 mm less 2.5 mm, for the bow falls with the thickness squared; thick sheet has to be
+ * under more than 1.6 times the stress, which it often is, for it cools more slowly inside (no
+ * figure found). */
 START_TEST(a_little_off_thin_and_much_off_thick)
 {
     const double s = 3.0 * MPA;
     const double span = 0.15;
-    double thin = bite_warp_bow(bite_warp_layers(modulus, poisson, s, 3.0 * MM, 0.25 * MM, 0.0), span);
-    double thick = bite_warp_bow(bite_warp_layers(modulus, poisson, s, 12.0 * MM, 2.5 * MM, 0.0), span);
-    double thick_long = bite_warp_bow(bite_warp_layers(modulus, poisson, s, 12.0 * MM, 2.5 * MM, 0.0), 4.0 * span);
-    double thick_little = bite_warp_bow(bite_warp_layers(modulus, poisson, s, 12.0 * MM, 0.25 * MM, 0.0), span);
+    double thin =
+        bite_warp_bow(bite_warp_layers(modulus, poisson, s, 3.0 * MM, 0.25 * MM, 0.0), span);
+    double thick =
+        bite_warp_bow(bite_warp_layers(modulus, poisson, s, 12.0 * MM, 2.5 * MM, 0.0), span);
+    double thick_long =
+        bite_warp_bow(bite_warp_layers(modulus, poisson, s, 12.0 * MM, 2.5 * MM, 0.0), 4.0 * span);
+    double thick_little =
+        bite_warp_bow(bite_warp_layers(modulus, poisson, s, 12.0 * MM, 0.25 * MM, 0.0), span);
     bite_assert_near(thick, 10.0 * thick_little, 1e-12);
     bite_assert_near(thick_long, 10.0 * thin, 1e-12);
     bite_assert_near(thin, 1.6 * thick, 1e-12);
     for (double part = 1.6 * MM; part < 12.1 * MM; part += 0.4 * MM) {
-        double from_thin = bite_warp_bow(bite_warp_layers(modulus, poisson, s, part + 0.25 * MM, 0.25 * MM, 0.0), span);
-        double from_thick = bite_warp_bow(bite_warp_layers(modulus, poisson, s, part + 2.5 * MM, 2.5 * MM, 0.0), span);
+        double from_thin = bite_warp_bow(
+            bite_warp_layers(modulus, poisson, s, part + 0.25 * MM, 0.25 * MM, 0.0), span);
+        double from_thick = bite_warp_bow(
+            bite_warp_layers(modulus, poisson, s, part + 2.5 * MM, 2.5 * MM, 0.0), span);
         ck_assert_double_gt(from_thick, 2.0 * from_thin);
     }
 }
@@ -190,7 +206,8 @@ END_TEST
 
 /* ---- holding ---- */
 
-static double use_of(double along, double across, double side, double lift, double height, double arm, double safety)
+static double use_of(double along, double across, double side, double lift, double height,
+                     double arm, double safety)
 {
     bite_workholding_load load = {side, lift, height, arm};
     bite_workholding_stress stress = bite_workholding_stresses(along, across, &load);
@@ -224,8 +241,8 @@ START_TEST(use_grows_with_every_load_and_falls_with_area)
 }
 END_TEST
 
-/* Sums over small pieces of the bond: the force, the moment and the torque that the stresses carry are those that were put on, and
- * no piece bears more than the form says. */
+/* Sums over small pieces of the bond: the force, the moment and the torque that the stresses carry
+ * are those that were put on, and no piece bears more than the form says. */
 START_TEST(stresses_carry_what_loads_them)
 {
     enum { N = 400 };
@@ -233,8 +250,9 @@ START_TEST(stresses_carry_what_loads_them)
     for (int i = 0; i < 20; i++) {
         double a = bite_test_between(&seed, 10.0, 80.0) * MM;
         double b = bite_test_between(&seed, 10.0, 80.0) * MM;
-        bite_workholding_load load = {bite_test_between(&seed, 1.0, 30.0), 4.0, bite_test_between(&seed, 1.0, 8.0) * MM,
-                               bite_test_between(&seed, 1.0, 40.0) * MM};
+        bite_workholding_load load = {bite_test_between(&seed, 1.0, 30.0), 4.0,
+                                      bite_test_between(&seed, 1.0, 8.0) * MM,
+                                      bite_test_between(&seed, 1.0, 40.0) * MM};
         bite_workholding_stress stress = bite_workholding_stresses(a, b, &load);
         double piece = a * b / N / N;
         double torque = 0.0;
@@ -245,7 +263,8 @@ START_TEST(stresses_carry_what_loads_them)
             for (int y = 0; y < N; y++) {
                 double u = a * ((x + 0.5) / N - 0.5);
                 double v = b * ((y + 0.5) / N - 0.5);
-                /* stresses that rise from the middle in proportion, as of a rigid part; the form gives those at corner and edge */
+                /* stresses that rise from the middle in proportion, as of a rigid part; the form
+                 * gives those at corner and edge */
                 double twist = stress.twist * hypot(u, v) / (0.5 * hypot(a, b));
                 double tilt = stress.tilt * u / (0.5 * a);
                 torque += twist * hypot(u, v) * piece;
@@ -266,8 +285,10 @@ END_TEST
 
 START_TEST(vacuum_glue_and_jaws)
 {
-    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, 100.0), 0.0); /* lifted off: no friction, none below nothing */
-    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, -10.0), bite_workholding_vacuum(85e3, 1e-3, 0.2, 0.0));
+    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, 100.0),
+                        0.0); /* lifted off: no friction, none below nothing */
+    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, -10.0),
+                        bite_workholding_vacuum(85e3, 1e-3, 0.2, 0.0));
     bite_assert_near(bite_workholding_vacuum(85e3, 1e-3, 0.2, 25.0), 0.2 * 60.0, 1e-12);
     double last = 0.0;
     for (double gap = 0.0; gap < 0.5 * MM; gap += 0.01 * MM) {
@@ -278,7 +299,8 @@ START_TEST(vacuum_glue_and_jaws)
     bite_assert_near(bite_workholding_cure(0.127 * MM), 600.0, 1e-9);
     bite_assert_near(bite_workholding_buckling(modulus, poisson, 6.0 * MM, 0.1, 0.05),
                      8.0 * bite_workholding_buckling(modulus, poisson, 3.0 * MM, 0.1, 0.05), 1e-12);
-    bite_assert_near(bite_workholding_groove(85e3, 0.04, 10.0), 16.0 * bite_workholding_groove(85e3, 0.02, 10.0), 1e-12);
+    bite_assert_near(bite_workholding_groove(85e3, 0.04, 10.0),
+                     16.0 * bite_workholding_groove(85e3, 0.02, 10.0), 1e-12);
     ck_assert_double_eq(bite_workholding_slip(7e-5, 7e-5, 20.0, 0.05), 0.0);
 }
 END_TEST
@@ -290,7 +312,8 @@ static double between(uint64_t *seed, double low, double high)
     return bite_test_between(seed, low, high);
 }
 
-/* Friction of a rectangle pressed evenly bears a torque of mu p times the sum of its pieces' distances from the middle. */
+/* Friction of a rectangle pressed evenly bears a torque of mu p times the sum of its pieces'
+ * distances from the middle. */
 START_TEST(friction_bears_what_its_pieces_bear)
 {
     enum { N = 400 };
@@ -305,14 +328,17 @@ START_TEST(friction_bears_what_its_pieces_bear)
             }
         }
         bite_assert_near(bite_workholding_mean_radius(a, b), sum / N / N, 1e-5);
-        bite_assert_near(bite_workholding_mean_radius(a, b), bite_workholding_mean_radius(b, a), 1e-13);
+        bite_assert_near(bite_workholding_mean_radius(a, b), bite_workholding_mean_radius(b, a),
+                         1e-13);
     }
-    bite_assert_near(bite_workholding_mean_radius(2.0, 2.0), 0.7651957164642127, 1e-14); /* of a unit square from its middle: 0.38260 */
+    bite_assert_near(bite_workholding_mean_radius(2.0, 2.0), 0.7651957164642127,
+                     1e-14); /* of a unit square from its middle: 0.38260 */
 }
 END_TEST
 
-/* By hand: 1000 N, mu 0.2, 100 N of side force at the middle of the faces: a quarter of 400 N. At 10 mm over faces 20 mm deep it
- * tips about the jaw: 100/1000 (1 + 1). Lift and side force add as vectors. */
+/* By hand: 1000 N, mu 0.2, 100 N of side force at the middle of the faces: a quarter of 400 N. At
+ * 10 mm over faces 20 mm deep it tips about the jaw: 100/1000 (1 + 1). Lift and side force add as
+ * vectors. */
 START_TEST(jaws_by_hand)
 {
     bite_workholding_jaws jaws = {1000.0, 0.2, 0.1, 0.02, (double)NAN};
@@ -323,7 +349,9 @@ START_TEST(jaws_by_hand)
     ck_assert_uint_eq(bite_workholding_clamped(&jaws, &level).mode, BITE_WORKHOLDING_SLIP);
     bite_assert_near(bite_workholding_clamped(&jaws, &level).utilization, 0.25, 1e-12);
     bite_assert_near(bite_workholding_clamped(&jaws, &lifted).utilization, 0.25, 1e-12);
-    bite_assert_near(bite_workholding_clamped(&jaws, &high).utilization, (100.0 + 100.0 * 0.02 / bite_workholding_mean_radius(0.1, 0.02)) / 400.0, 1e-12);
+    bite_assert_near(bite_workholding_clamped(&jaws, &high).utilization,
+                     (100.0 + 100.0 * 0.02 / bite_workholding_mean_radius(0.1, 0.02)) / 400.0,
+                     1e-12);
     bite_assert_near(bite_workholding_clamped(&jaws, &far).utilization, 0.1 * (1.0 + 4.0), 1e-12);
     ck_assert_uint_eq(bite_workholding_clamped(&jaws, &far).mode, BITE_WORKHOLDING_LEVER);
     jaws.part_bearing = 1.0 * MPA; /* 1000 N on 2000 mm2 is 0.5 MPa */
@@ -339,25 +367,31 @@ END_TEST
 /* By hand: four M4 of 500 N each, mu 0.2, 2 mm of part that bears 80 MPa, 60 mm apart. */
 START_TEST(screws_by_hand)
 {
-    const bite_workholding_screws usual = {4.0, 500.0, 0.2, 4.0 * MM, 6.0 * MM, 60.0 * MM, 100.0 * MPA, 240.0 * MPA, 80.0 * MPA, 2.0 * MM};
+    const bite_workholding_screws usual = {4.0,        500.0,     0.2,         4.0 * MM,
+                                           6.0 * MM,   60.0 * MM, 100.0 * MPA, 240.0 * MPA,
+                                           80.0 * MPA, 2.0 * MM};
     bite_workholding_load side = {100.0, 0.0, 0.0, 0.0};
     bite_workholding_load pulled = {100.0, 400.0, 0.0, 30.0 * MM};
     bite_workholding_load high = {100.0, 0.0, 100.0 * MM, 0.0};
     bite_workholding_share share = bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_SLIP);
     bite_assert_near(share.utilization, 100.0 / (0.2 * 2000.0), 1e-12);
-    bite_assert_near(bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &pulled).utilization, 200.0 / (0.2 * 1600.0), 1e-12);
+    bite_assert_near(bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &pulled).utilization,
+                     200.0 / (0.2 * 1600.0), 1e-12);
     share = bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &high);
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_SLIP);
     bite_workholding_screws gritty = usual;
     gritty.friction = 2.0;
-    share = bite_workholding_screwed(&gritty, 80.0 * MM, 40.0 * MM, &high); /* 500 N of tension spread over four: a quarter of 500 N */
+    share =
+        bite_workholding_screwed(&gritty, 80.0 * MM, 40.0 * MM,
+                                 &high); /* 500 N of tension spread over four: a quarter of 500 N */
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_LEVER);
     bite_assert_near(share.utilization, 0.25, 1e-12);
     bite_workholding_screws soft = gritty;
     soft.part_bearing = 2.0 * MPA;
-    share =
-        bite_workholding_screwed(&soft, 80.0 * MM, 40.0 * MM, &side); /* 25 N on 8 mm2 is 3.1 MPa; 500 N under a head of 9 mm 9.8 MPa */
+    share = bite_workholding_screwed(
+        &soft, 80.0 * MM, 40.0 * MM,
+        &side); /* 25 N on 8 mm2 is 3.1 MPa; 500 N under a head of 9 mm 9.8 MPa */
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_CRUSH);
     bite_assert_near(share.utilization, 1.3 * 500.0 / ((81.0 - 16.0) * 0.25 * M_PI) / 2.0, 1e-12);
     bite_workholding_screws wood = gritty;
@@ -365,7 +399,8 @@ START_TEST(screws_by_hand)
     share = bite_workholding_screwed(&wood, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_STRIP);
     bite_assert_near(share.utilization, 1.3 * 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
-    bite_workholding_screws weak = gritty; /* 650 N on 8.8 mm2 stretch it at 1/0.6 MPa long before 25 N shear it */
+    bite_workholding_screws weak =
+        gritty; /* 650 N on 8.8 mm2 stretch it at 1/0.6 MPa long before 25 N shear it */
     weak.screw_shear = 1.0 * MPA;
     share = bite_workholding_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_STRETCH);
@@ -376,18 +411,22 @@ START_TEST(screws_by_hand)
     share = bite_workholding_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_SHEAR);
     bite_assert_near(share.utilization, 25.0 / (0.7 * M_PI * 4.0), 1e-12);
-    bite_workholding_screws one = usual; /* it turns about its screw: 100 N at 30 mm against a ring of 3 mm */
+    bite_workholding_screws one =
+        usual; /* it turns about its screw: 100 N at 30 mm against a ring of 3 mm */
     bite_workholding_load turning = {100.0, 0.0, 0.0, 30.0 * MM};
     one.count = 1.0;
-    bite_assert_near(bite_workholding_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).utilization, 100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0),
-                     1e-12);
+    bite_assert_near(bite_workholding_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).utilization,
+                     100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0), 1e-12);
     bite_workholding_load all_off = {1.0, 2000.0, 0.0, 0.0};
-    ck_assert(isinf(bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off).utilization)); /* nothing is pressed any more */
-    bite_assert_near(bite_workholding_tightened(82.0, 12.0 * MM), 34.2e3, 1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
+    ck_assert(isinf(bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off)
+                        .utilization)); /* nothing is pressed any more */
+    bite_assert_near(bite_workholding_tightened(82.0, 12.0 * MM), 34.2e3,
+                     1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
 }
 END_TEST
 
-/* By hand: three tabs 4 mm by 1 mm by 2 mm long, 60 N: 20 N on 4 mm2 is 5 MPa in shear; 60 N up, 20 N each, 3 x 20 x 2/4 = 30 MPa.
+/* By hand: three tabs 4 mm by 1 mm by 2 mm long, 60 N: 20 N on 4 mm2 is 5 MPa in shear; 60 N up, 20
+ * N each, 3 x 20 x 2/4 = 30 MPa.
  */
 START_TEST(tabs_by_hand)
 {
@@ -395,38 +434,49 @@ START_TEST(tabs_by_hand)
     bite_workholding_load side = {60.0, 0.0, 0.0, 0.0};
     bite_workholding_load up = {0.0, 60.0, 0.0, 0.0};
     bite_workholding_load both = {60.0, 60.0, 0.0, 0.0};
-    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).utilization, hypot(7.5, sqrt(75.0)) / 60.0, 1e-12);
-    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).utilization, 0.5, 1e-12);
-    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).utilization, hypot(37.5, sqrt(75.0)) / 60.0, 1e-12);
+    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &side).utilization,
+                     hypot(7.5, sqrt(75.0)) / 60.0, 1e-12);
+    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &up).utilization, 0.5,
+                     1e-12);
+    bite_assert_near(bite_workholding_tabbed(&tabs, 40.0 * MM, 20.0 * MM, &both).utilization,
+                     hypot(37.5, sqrt(75.0)) / 60.0, 1e-12);
 }
 END_TEST
 
-/* More force, friction, screws and tabs never hold less; a greater load is never borne more easily; a factor of safety only counts.
+/* More force, friction, screws and tabs never hold less; a greater load is never borne more easily;
+ * a factor of safety only counts.
  */
 START_TEST(clamps_hold_more_with_more)
 {
     uint64_t seed = 93;
     for (int i = 0; i < 2000; i++) {
-        bite_workholding_load load = {between(&seed, 0.1, 200.0), between(&seed, -20.0, 50.0), between(&seed, 0.0, 20.0) * MM,
-                               between(&seed, 0.0, 60.0) * MM};
-        bite_workholding_load more = {1.3 * load.side, load.lift + 5.0, 1.3 * load.height, 1.3 * load.arm};
-        bite_workholding_jaws jaws = {between(&seed, 100.0, 2e4), between(&seed, 0.05, 0.5), between(&seed, 10.0, 100.0) * MM,
-                               between(&seed, 1.0, 20.0) * MM, (double)NAN};
-        bite_workholding_jaws firm = {1.5 * jaws.force, jaws.friction, jaws.width, jaws.depth, (double)NAN};
+        bite_workholding_load load = {between(&seed, 0.1, 200.0), between(&seed, -20.0, 50.0),
+                                      between(&seed, 0.0, 20.0) * MM,
+                                      between(&seed, 0.0, 60.0) * MM};
+        bite_workholding_load more = {1.3 * load.side, load.lift + 5.0, 1.3 * load.height,
+                                      1.3 * load.arm};
+        bite_workholding_jaws jaws = {between(&seed, 100.0, 2e4), between(&seed, 0.05, 0.5),
+                                      between(&seed, 10.0, 100.0) * MM,
+                                      between(&seed, 1.0, 20.0) * MM, (double)NAN};
+        bite_workholding_jaws firm = {1.5 * jaws.force, jaws.friction, jaws.width, jaws.depth,
+                                      (double)NAN};
         bite_workholding_screws screws = {floor(between(&seed, 2.0, 8.9)),
-                                   between(&seed, 100.0, 3e3),
-                                   between(&seed, 0.05, 0.5),
-                                   between(&seed, 2.0, 8.0) * MM,
-                                   between(&seed, 3.0, 12.0) * MM,
-                                   between(&seed, 10.0, 90.0) * MM,
-                                   between(&seed, 20.0, 200.0) * MPA,
-                                   between(&seed, 100.0, 400.0) * MPA,
-                                   i % 7 == 0 ? (double)NAN : between(&seed, 20.0, 300.0) * MPA,
-                                   between(&seed, 0.5, 8.0) * MM};
+                                          between(&seed, 100.0, 3e3),
+                                          between(&seed, 0.05, 0.5),
+                                          between(&seed, 2.0, 8.0) * MM,
+                                          between(&seed, 3.0, 12.0) * MM,
+                                          between(&seed, 10.0, 90.0) * MM,
+                                          between(&seed, 20.0, 200.0) * MPA,
+                                          between(&seed, 100.0, 400.0) * MPA,
+                                          i % 7 == 0 ? (double)NAN
+                                                     : between(&seed, 20.0, 300.0) * MPA,
+                                          between(&seed, 0.5, 8.0) * MM};
         bite_workholding_screws many = screws;
-        bite_workholding_tabs tabs = {3.0, between(&seed, 1.0, 6.0) * MM, between(&seed, 0.2, 3.0) * MM, between(&seed, 0.5, 6.0) * MM,
-                               60e6};
-        bite_workholding_tabs thick = {3.0, tabs.width, 1.2 * tabs.height, tabs.length, tabs.strength};
+        bite_workholding_tabs tabs = {3.0, between(&seed, 1.0, 6.0) * MM,
+                                      between(&seed, 0.2, 3.0) * MM, between(&seed, 0.5, 6.0) * MM,
+                                      60e6};
+        bite_workholding_tabs thick = {3.0, tabs.width, 1.2 * tabs.height, tabs.length,
+                                       tabs.strength};
         many.count += 1.0;
         double jaw = bite_workholding_clamped(&jaws, &load).utilization;
         double screw = bite_workholding_screwed(&screws, 0.08, 0.04, &load).utilization;
@@ -466,7 +516,8 @@ START_TEST(no_move_is_quicker_than_its_feed)
         bite_assert_near(bite_move_time_between(length, v, a, 0.0, 0.0), rest, 1e-12);
         /* half of it, up to its highest speed, and the other half back */
         double top = fmin(v, sqrt(a * length));
-        bite_assert_near(bite_move_time_between(0.5 * length, v, a, 0.0, top) + bite_move_time_between(0.5 * length, v, a, top, 0.0),
+        bite_assert_near(bite_move_time_between(0.5 * length, v, a, 0.0, top) +
+                             bite_move_time_between(0.5 * length, v, a, top, 0.0),
                          rest, 1e-9);
         double enter = bite_test_between(&seed, 0.0, v);
         double leave = bite_test_between(&seed, 0.0, v);
@@ -477,8 +528,8 @@ START_TEST(no_move_is_quicker_than_its_feed)
 }
 END_TEST
 
-/* Too short for the change of speed: the change is what the way allows. 1 mm from rest at 0.5 m/s2 takes sqrt(2 L/a), whatever was
- * to be reached. */
+/* Too short for the change of speed: the change is what the way allows. 1 mm from rest at 0.5 m/s2
+ * takes sqrt(2 L/a), whatever was to be reached. */
 START_TEST(a_way_too_short)
 {
     bite_assert_near(bite_move_time_between(1e-3, 0.1, 0.5, 0.0, 0.1), sqrt(2e-3 / 0.5), 1e-12);
@@ -486,7 +537,8 @@ START_TEST(a_way_too_short)
 }
 END_TEST
 
-/* The speed, stepped with the jerk: at the end of the ramp it is there, and has gone the ramp's way. */
+/* The speed, stepped with the jerk: at the end of the ramp it is there, and has gone the ramp's
+ * way. */
 START_TEST(ramps_by_steps)
 {
     uint64_t seed = 32;
@@ -518,8 +570,8 @@ START_TEST(ramps_by_steps)
         /* where the acceleration just is reached too: v = a^2/j there */
         double edge = 2.0 * a * a * a / (j * j);
         double faster = 10.0 * a * a / j;
-        bite_assert_near(bite_move_time_jerk(edge * (1.0 - 1e-9), faster, a, j), bite_move_time_jerk(edge * (1.0 + 1e-9), faster, a, j),
-                         1e-7);
+        bite_assert_near(bite_move_time_jerk(edge * (1.0 - 1e-9), faster, a, j),
+                         bite_move_time_jerk(edge * (1.0 + 1e-9), faster, a, j), 1e-7);
     }
 }
 END_TEST
@@ -532,7 +584,8 @@ START_TEST(corners)
         double v = bite_move_time_corner(angle, 1e-5, 0.5);
         double radius = v * v / 0.5;
         ck_assert(v > last);
-        /* the arc touches both sides: its middle lies R/sin(th/2) from the corner, and the arc a deviation from it */
+        /* the arc touches both sides: its middle lies R/sin(th/2) from the corner, and the arc a
+         * deviation from it */
         bite_assert_near(radius / sin(0.5 * angle) - radius, 1e-5, 1e-9);
         bite_assert_near(bite_move_time_corner(angle, 4e-5, 0.5), 2.0 * v, 1e-12);
         bite_assert_near(bite_move_time_arc(radius, 0.5), v, 1e-12);
@@ -550,11 +603,13 @@ START_TEST(loops_have_no_jumps)
         double a = bite_test_decades(&seed, 0.05, 10.0);
         double corner = bite_test_decades(&seed, 1e-4, 0.4);
         double time = bite_move_time_loop(length, 4.0, v, a, corner);
-        ck_assert(time >= length / v * (1.0 - 1e-12) && time <= 4.0 * bite_move_time_rest(0.25 * length, v, a) * (1.0 + 1e-12));
+        ck_assert(time >= length / v * (1.0 - 1e-12) &&
+                  time <= 4.0 * bite_move_time_rest(0.25 * length, v, a) * (1.0 + 1e-12));
         bite_assert_near(bite_move_time_loop(length * (1.0 + 1e-9), 4.0, v, a, corner), time, 1e-7);
         bite_assert_near(bite_move_time_loop(length, 4.0, v * (1.0 + 1e-9), a, corner), time, 1e-7);
         bite_assert_near(bite_move_time_loop(length, 4.0, v, a, corner * (1.0 + 1e-9)), time, 1e-7);
-        ck_assert(bite_move_time_loop(length, 8.0, v, a, corner) >= time * (1.0 - 1e-12)); /* more corners, no quicker */
+        ck_assert(bite_move_time_loop(length, 8.0, v, a, corner) >=
+                  time * (1.0 - 1e-12)); /* more corners, no quicker */
         bite_assert_near(bite_move_time_loop(length, 4.0, v, a, v), length / v, 1e-12);
         bite_assert_near(bite_move_time_loop(length, 4.0, v, a, INFINITY), length / v, 1e-12);
     }
@@ -598,11 +653,14 @@ START_TEST(the_thinnest_sheet_really_holds)
         bite_assert_near(off.thick_top + off.thick_below, 0.0015, 1e-9);
         bite_assert_near(off.thick_top, share * 0.0015, 1e-9);
     }
-    bite_sheet_rule steps = {0.1 * MM, 0.05, 0.1, 3.0 * MM, 0, {0.0}}; /* 10 % below 3 mm, 5 % from there on */
+    bite_sheet_rule steps = {0.1 * MM, 0.05, 0.1,
+                             3.0 * MM, 0,    {0.0}}; /* 10 % below 3 mm, 5 % from there on */
     bite_assert_near(bite_sheet_stock_tolerance(&steps, 2.9 * MM), 0.39 * MM, 1e-12);
     bite_assert_near(bite_sheet_stock_tolerance(&steps, 3.0 * MM), 0.25 * MM, 1e-12);
-    bite_sheet_stock_removal none = bite_sheet_stock_remove(0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing comes off */
-    ck_assert(none.thin_top == 0.0 && none.thick_top == 0.0 && none.thin_below == 0.0 && none.thick_below == 0.0);
+    bite_sheet_stock_removal none = bite_sheet_stock_remove(
+        0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing comes off */
+    ck_assert(none.thin_top == 0.0 && none.thick_top == 0.0 && none.thin_below == 0.0 &&
+              none.thick_below == 0.0);
 }
 END_TEST
 
@@ -616,14 +674,16 @@ static double row_of(int count, double part, double gap, double margin)
     return length + margin;
 }
 
-static double least_area(double a, double b, int count, double gap, double margin, double sheet_a, double sheet_b)
+static double least_area(double a, double b, int count, double gap, double margin, double sheet_a,
+                         double sheet_b)
 {
     double least = INFINITY;
     for (int along = 1; along <= count; along++) {
         for (int rows = 1; rows <= count; rows++) {
             double length = row_of(along, a, gap, margin);
             double width = row_of(rows, b, gap, margin);
-            int fits = (sheet_a == 0.0 || length <= sheet_a + 1e-9) && (sheet_b == 0.0 || width <= sheet_b + 1e-9);
+            int fits = (sheet_a == 0.0 || length <= sheet_a + 1e-9) &&
+                       (sheet_b == 0.0 || width <= sheet_b + 1e-9);
             if (along * rows >= count && fits) {
                 least = fmin(least, length * width);
             }
@@ -655,7 +715,8 @@ START_TEST(layouts_are_the_smallest_that_fit)
         fitted++;
         double along = layout.turned ? b : a;
         double across = layout.turned ? a : b;
-        /* every place holds a whole part, a gap from its neighbour, a margin from the edge: none overlaps */
+        /* every place holds a whole part, a gap from its neighbour, a margin from the edge: none
+         * overlaps */
         bite_assert_near(layout.length, row_of((int)layout.along, along, gap, margin), 1e-9);
         bite_assert_near(layout.width, row_of((int)layout.rows, across, gap, margin), 1e-9);
         ck_assert_uint_eq(layout.along * layout.rows, (unsigned)count + layout.more);
@@ -688,7 +749,8 @@ START_TEST(yields_are_what_fits)
         double sheet_b = bite_test_between(&seed, 10.0, 800.0) * MM;
         int straight = in_a_row(sheet_a, a, gap, margin) * in_a_row(sheet_b, b, gap, margin);
         int turned = in_a_row(sheet_a, b, gap, margin) * in_a_row(sheet_b, a, gap, margin);
-        ck_assert_uint_eq(bite_sheet_stock_yield(a, b, gap, margin, sheet_a, sheet_b), (unsigned)(straight > turned ? straight : turned));
+        ck_assert_uint_eq(bite_sheet_stock_yield(a, b, gap, margin, sheet_a, sheet_b),
+                          (unsigned)(straight > turned ? straight : turned));
     }
     /* more than can be counted is not a few */
     ck_assert_uint_eq(bite_sheet_stock_yield(0.1 * MM, 0.1 * MM, 0.0, 0.0, 10.0, 10.0), UINT32_MAX);
@@ -704,7 +766,8 @@ START_TEST(lengths_at_20_degrees)
 }
 END_TEST
 
-/* Half of the lift over the width alone; more with force, height and a shorter lever, less over a wider edge. */
+/* Half of the lift over the width alone; more with force, height and a shorter lever, less over a
+ * wider edge. */
 START_TEST(an_edge_peels)
 {
     bite_workholding_load lift = {0.0, 4.0, 2e-3, 0.0};
@@ -714,8 +777,10 @@ START_TEST(an_edge_peels)
     bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &lift), 40.0, 1e-12);
     bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &side), 18.0, 1e-12); /* 3 F H/(2 L b) */
     bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &higher), 36.0, 1e-12);
-    ck_assert_double_lt(bite_workholding_peel(40e-3, 50e-3, &side), bite_workholding_peel(20e-3, 50e-3, &side));
-    ck_assert_double_lt(bite_workholding_peel(20e-3, 80e-3, &side), bite_workholding_peel(20e-3, 50e-3, &side));
+    ck_assert_double_lt(bite_workholding_peel(40e-3, 50e-3, &side),
+                        bite_workholding_peel(20e-3, 50e-3, &side));
+    ck_assert_double_lt(bite_workholding_peel(20e-3, 80e-3, &side),
+                        bite_workholding_peel(20e-3, 50e-3, &side));
     ck_assert_double_eq(bite_workholding_peel(20e-3, 50e-3, &pressed), 0.0);
 }
 END_TEST

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Closed forms against what they are the closed form of: quadratures, many thin slices, plain sums. */
-#include "core/physics/heat/conduction.h"
-#include "core/physics/force/square_end_mill.h"
+/* Closed forms against what they are the closed form of: quadratures, many thin slices, plain sums.
+ */
 #include "core/physics/elastic/stepped_shaft.h"
-#include "tests/support/test_cuts.h"
+#include "core/physics/force/square_end_mill.h"
+#include "core/physics/heat/conduction.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <gsl/gsl_integration.h>
 #include <math.h>
 #include <string.h>
@@ -26,7 +27,8 @@ START_TEST(rectangle_of_any_shape)
         bite_assert_near(bite_conduction_rectangle(r), rectangle_plain(r), 1e-13);
     }
     /* long: 2/pi (ln 2r + 1/2), the next term 1/(3r) left out */
-    bite_assert_near(bite_conduction_rectangle(1e7), 2.0 / M_PI * (log(2e7) + 0.5 + 1.0 / 3e7), 1e-13);
+    bite_assert_near(bite_conduction_rectangle(1e7), 2.0 / M_PI * (log(2e7) + 0.5 + 1.0 / 3e7),
+                     1e-13);
     /* 101 to 1, to 17 digits (mpmath, 40 digits) */
     bite_assert_near(bite_conduction_rectangle(101.0), 3.6997565144205918266, 1e-15);
     bite_assert_near(bite_conduction_rectangle(0.01), 0.036934428953455745698, 1e-15);
@@ -37,7 +39,8 @@ END_TEST
 START_TEST(rectangle_turned_round)
 {
     for (double r = 0.01; r < 1e4; r *= 3.0) {
-        bite_assert_near(bite_conduction_rectangle(1.0 / r), bite_conduction_rectangle(r) / r, 1e-13);
+        bite_assert_near(bite_conduction_rectangle(1.0 / r), bite_conduction_rectangle(r) / r,
+                         1e-13);
     }
 }
 END_TEST
@@ -63,7 +66,8 @@ static double integral(const bite_step *step, double power)
     gsl_integration_workspace *room = gsl_integration_workspace_alloc(200);
     double result = 0.0;
     double error = 0.0;
-    ck_assert_int_eq(gsl_integration_qag(&function, 0.0, step->length, 0.0, 1e-12, 200, GSL_INTEG_GAUSS61, room, &result, &error),
+    ck_assert_int_eq(gsl_integration_qag(&function, 0.0, step->length, 0.0, 1e-12, 200,
+                                         GSL_INTEG_GAUSS61, room, &result, &error),
                      0);
     gsl_integration_workspace_free(room);
     return result;
@@ -71,7 +75,8 @@ static double integral(const bite_step *step, double power)
 
 START_TEST(cones_bend_as_their_integral)
 {
-    static const double tapers[] = {-0.7, -0.01, -1e-6, -1e-9, 0.0, 1e-12, 1e-8, 1e-5, 1e-4, 0.1, 1.0, 3.0, 7.0};
+    static const double tapers[] = {-0.7, -0.01, -1e-6, -1e-9, 0.0, 1e-12, 1e-8,
+                                    1e-5, 1e-4,  0.1,   1.0,   3.0, 7.0};
     const double modulus = 580e9;
     for (size_t i = 0; i < sizeof tapers / sizeof *tapers; i++) {
         bite_shaft shaft = {1, {{9e-3, 1e-3, 1e-3 * (1.0 + tapers[i])}}};
@@ -86,8 +91,8 @@ END_TEST
 /* ---- a cone as a fin ---- */
 
 /* Many cylinders from the holder to the tip. */
-static void fin_of_slices(const bite_step *step, int slices, double conductivity, double transfer, double *resistance,
-                          double *share)
+static void fin_of_slices(const bite_step *step, int slices, double conductivity, double transfer,
+                          double *resistance, double *share)
 {
     double met = 0.0;
     double passed = 1.0;
@@ -106,8 +111,9 @@ static void fin_of_slices(const bite_step *step, int slices, double conductivity
 
 START_TEST(cones_are_exact_fins)
 {
-    static const bite_step steps[] = {{4.95e-3, 0.52e-3, 3.175e-3}, {3.7e-3, 1e-3, 3e-3}, {50e-3, 1e-3, 8e-3},
-                                      {10e-3, 3e-3, 1e-3},          {9e-3, 3e-3, 3.1e-3}, {9e-3, 3e-3, 3.0001e-3}};
+    static const bite_step steps[] = {{4.95e-3, 0.52e-3, 3.175e-3}, {3.7e-3, 1e-3, 3e-3},
+                                      {50e-3, 1e-3, 8e-3},          {10e-3, 3e-3, 1e-3},
+                                      {9e-3, 3e-3, 3.1e-3},         {9e-3, 3e-3, 3.0001e-3}};
     static const double transfers[] = {1.0, 100.0, 1500.0, 4000.0, 20000.0};
     for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
         for (size_t k = 0; k < sizeof transfers / sizeof *transfers; k++) {
@@ -118,7 +124,8 @@ START_TEST(cones_are_exact_fins)
             fin_of_slices(&steps[i], 2000, 80.0, transfers[k], &resistance[0], &share[0]);
             fin_of_slices(&steps[i], 4000, 80.0, transfers[k], &resistance[1], &share[1]);
             /* the slices' error falls with their square: taken out */
-            bite_assert_near(resistance[2], resistance[1] + (resistance[1] - resistance[0]) / 3.0, 1e-9);
+            bite_assert_near(resistance[2], resistance[1] + (resistance[1] - resistance[0]) / 3.0,
+                             1e-9);
             bite_assert_near(share[2], share[1] + (share[1] - share[0]) / 3.0, 1e-9);
         }
     }
@@ -147,8 +154,8 @@ END_TEST
 /* ---- forces of a whole edge ---- */
 
 /* Plain sum over thin discs of the edge. */
-static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *other, double depth, double diameter, double helix,
-                              double phi)
+static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *other, double depth,
+                              double diameter, double helix, double phi)
 {
     const int discs = 4000;
     bite_load sum = {0.0, 0.0, 0.0, 0.0};
@@ -156,12 +163,14 @@ static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *other,
         const bite_tooth *tooth = bite_chip_tooth(chip, j);
         for (int i = 0; i < discs; i++) {
             double height = depth * (i + 0.5) / discs;
-            double theta =
-                fmod(phi - 2.0 * M_PI * j / chip->flutes - height * tan(helix) / (0.5 * diameter) + 40.0 * M_PI, 2.0 * M_PI);
+            double theta = fmod(phi - 2.0 * M_PI * j / chip->flutes -
+                                    height * tan(helix) / (0.5 * diameter) + 40.0 * M_PI,
+                                2.0 * M_PI);
             for (int k = 0; k < tooth->count; k++) {
                 const bite_piece *piece = &bite_chip_pieces(chip, tooth)[k];
                 if (theta > piece->enter && theta < piece->leave) {
-                    double h = (tooth->forms ? 1.0 : 2.0) * (piece->slope * sin(theta) + piece->offset);
+                    double h =
+                        (tooth->forms ? 1.0 : 2.0) * (piece->slope * sin(theta) + piece->offset);
                     double t = (other->tangential * h + other->edge_tangential) * depth / discs;
                     double r = (other->radial * h + other->edge_radial) * depth / discs;
                     sum.tangential += t;
@@ -203,7 +212,8 @@ static double plain_chip(int flutes, int j, double tooth_feed, double runout, do
     return thinnest;
 }
 
-/* Of every number of teeth: the pieces are the chip, they are no more than there is room for, and so are what the edges cross. */
+/* Of every number of teeth: the pieces are the chip, they are no more than there is room for, and
+ * so are what the edges cross. */
 START_TEST(pieces_are_the_chip)
 {
     static bite_chip chip;
@@ -228,7 +238,8 @@ START_TEST(pieces_are_the_chip)
                     met = pieces[n].slope * sin(phi) + pieces[n].offset;
                 }
             }
-            ck_assert_double_eq_tol(met, fmax(0.0, plain_chip(flutes, j, feed, runout, phi)), 1e-9 * (feed + runout));
+            ck_assert_double_eq_tol(met, fmax(0.0, plain_chip(flutes, j, feed, runout, phi)),
+                                    1e-9 * (feed + runout));
         }
         ck_assert_int_le(chip.pieces_made, 3 * flutes - 2);
         most = chip.pieces_made > most ? chip.pieces_made : most;
@@ -242,7 +253,8 @@ START_TEST(pieces_are_the_chip)
 }
 END_TEST
 
-/* Any tooth count, runout, helix of either hand, arc: the closed form is the sum, and no instant beats its peaks. */
+/* Any tooth count, runout, helix of either hand, arc: the closed form is the sum, and no instant
+ * beats its peaks. */
 START_TEST(forces_are_the_sum_of_discs)
 {
     static bite_force force;
@@ -255,7 +267,8 @@ START_TEST(forces_are_the_sum_of_discs)
     bite_side side = _i % 2 ? BITE_CLIMB : BITE_CONVENTIONAL;
     double width = _i % 3 == 0 ? diameter : between(&seed, 0.05, 0.95) * diameter;
     bite_pressure pressure = {180e6, 54e6, 25e6, 450.0, 540.0, 20.0, 0.0};
-    bite_chip_init(&chip, bite_engagement_straight(diameter, width, side), 20e-6, flutes, between(&seed, 0.0, 25e-6), 1e-6);
+    bite_chip_init(&chip, bite_engagement_straight(diameter, width, side), 20e-6, flutes,
+                   between(&seed, 0.0, 25e-6), 1e-6);
     bite_force_init(&force, &chip, &pressure, depth, diameter, helix);
     double scale = force.peaks.side;
     for (int i = 0; i < 12; i++) {

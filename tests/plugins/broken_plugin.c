@@ -22,7 +22,8 @@ int a_function_that_nobody_has(void);
 #endif
 
 #if defined(FAULT_MARKED)
-/* Leaves a trace as soon as it is opened: a byte at the end of the file that BITE_TEST_MARK names. */
+/* Leaves a trace as soon as it is opened: a byte at the end of the file that BITE_TEST_MARK names.
+ */
 __attribute__((constructor)) static void leave_mark(void)
 {
     const char *path = getenv("BITE_TEST_MARK");
@@ -96,7 +97,8 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     host->reason(host, "this toy never fills");
     return BITE_FAMILY_FAULT;
 #elif defined(FAULT_SOURCELESS)
-    return host->set(grade, "density", &figure, "because") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
+    return host->set(grade, "density", &figure, "because") == 0 ? BITE_FAMILY_OK
+                                                                : BITE_FAMILY_FAULT;
 #elif defined(FAULT_ABSURD)
     figure.high = 1e9;
     return host->set(grade, "density", &figure, "memory") == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;

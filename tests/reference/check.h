@@ -23,9 +23,9 @@ typedef struct bite_check {
     int (*run)(const bite_given *given, double *out); /* how many numbers it gave */
 } bite_check;
 
-/** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat model; uncertainty; chatter and
- * beams; plates; warp, holding, sheet and time; and forms of textbooks that the engine does not use, which check the rows and say
- * nothing of the engine. */
+/** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat
+ * model; uncertainty; chatter and beams; plates; warp, holding, sheet and time; and forms of
+ * textbooks that the engine does not use, which check the rows and say nothing of the engine. */
 extern const bite_check bite_checks_motion[];
 extern const size_t bite_checks_motion_count;
 extern const bite_check bite_checks_orthogonal[];

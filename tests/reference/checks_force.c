@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on milling forces, power, and shafts. */
-#include "core/physics/force/square_end_mill.h"
-#include "core/physics/force/cutting_pressure.h"
 #include "core/physics/elastic/stepped_shaft.h"
+#include "core/physics/force/cutting_pressure.h"
+#include "core/physics/force/square_end_mill.h"
 #include "tests/reference/check.h"
 #include <math.h>
 
@@ -48,7 +48,8 @@ static int force_peak_side(const bite_given *given, double *out)
     return force_peaks(given, out) - 1;
 }
 
-/* The ranges of Fx and Fy by a fine walk over a tooth's pitch; the peaks by the engine's own search. */
+/* The ranges of Fx and Fy by a fine walk over a tooth's pitch; the peaks by the engine's own
+ * search. */
 static int force_peaks_all(const bite_given *given, double *out)
 {
     bite_force force;
@@ -171,12 +172,14 @@ static int beam_inside(const bite_given *given, double *out)
     return 2;
 }
 
-/* A spread load as the sum of point loads: five-point Gauss, exact for the fourth power that a cantilever makes. */
+/* A spread load as the sum of point loads: five-point Gauss, exact for the fourth power that a
+ * cantilever makes. */
 static int beam_spread(const bite_given *given, double *out)
 {
-    static const double node[] = {-0.9061798459386640, -0.5384693101056831, 0.0, 0.5384693101056831, 0.9061798459386640};
-    static const double weight[] = {0.2369268850561891, 0.4786286704993665, 0.5688888888888889, 0.4786286704993665,
-                                    0.2369268850561891};
+    static const double node[] = {-0.9061798459386640, -0.5384693101056831, 0.0, 0.5384693101056831,
+                                  0.9061798459386640};
+    static const double weight[] = {0.2369268850561891, 0.4786286704993665, 0.5688888888888889,
+                                    0.4786286704993665, 0.2369268850561891};
     bite_shaft shaft = beam(given);
     double half = 0.5 * (IN("to") - IN("from"));
     double middle = 0.5 * (IN("to") + IN("from"));
@@ -222,8 +225,8 @@ static int shaft_cone(const bite_given *given, double *out)
 {
     bite_shaft with = {2, {{IN("before"), IN("d1"), IN("d1")}, {IN("length"), IN("d1"), IN("d2")}}};
     bite_shaft without = {1, {{IN("before"), IN("d1"), IN("d1")}}};
-    out[0] = IN("F") *
-             (bite_shaft_bend(&with, IN("E"), IN("nu"), 0.0).bending - bite_shaft_bend(&without, IN("E"), IN("nu"), 0.0).bending);
+    out[0] = IN("F") * (bite_shaft_bend(&with, IN("E"), IN("nu"), 0.0).bending -
+                        bite_shaft_bend(&without, IN("E"), IN("nu"), 0.0).bending);
     return 1;
 }
 

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on conduction and on the heat model. */
+#include "core/physics/elastic/stepped_shaft.h"
+#include "core/physics/force/orthogonal_cutting.h"
 #include "core/physics/heat/conduction.h"
 #include "core/physics/heat/cutting_heat.h"
-#include "core/physics/force/orthogonal_cutting.h"
-#include "core/physics/elastic/stepped_shaft.h"
 #include "tests/reference/check.h"
 #include <math.h>
 
@@ -32,10 +32,12 @@ static int rake_rise(const bite_given *given, double *out)
     double angle = example_angle(given);
     double cutting = 0.0;
     double thrust = 0.0;
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting, &thrust);
+    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
+                           &thrust);
     double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction;
     double chip_speed = IN("v") * sin(angle) / cos(angle - IN("g"));
-    out[0] = bite_conduction_rake(friction * chip_speed / IN("b"), IN("rho") * IN("c"), IN("v"), IN("h"), IN("k"), angle, IN("g"));
+    out[0] = bite_conduction_rake(friction * chip_speed / IN("b"), IN("rho") * IN("c"), IN("v"),
+                                  IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
 
@@ -47,7 +49,8 @@ static int cook(const bite_given *given, double *out)
 
 static int pulse(const bite_given *given, double *out)
 {
-    out[0] = IN("T0") + bite_conduction_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
+    out[0] =
+        IN("T0") + bite_conduction_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
     return 1;
 }
 
@@ -93,7 +96,8 @@ static int skin3(const bite_given *given, double *out)
 static int lumped(const bite_given *given, double *out)
 {
     double diameter = IN("D");
-    out[0] = bite_conduction_lumped(IN("h"), M_PI * diameter * diameter, IN("rho"), IN("c"), M_PI * pow(diameter, 3.0) / 6.0);
+    out[0] = bite_conduction_lumped(IN("h"), M_PI * diameter * diameter, IN("rho"), IN("c"),
+                                    M_PI * pow(diameter, 3.0) / 6.0);
     out[1] = log(100.0) / out[0];
     return 2;
 }
@@ -128,14 +132,16 @@ static int long_fin_length(const bite_given *given, double *out)
     double area = 0.25 * M_PI * IN("D") * IN("D");
     for (int i = 1; i <= 3; i++) {
         double conductivity = bite_in_at(given, "k", i);
-        out[i - 1] = 2.65 * long_resistance(given, conductivity) * conductivity * area; /* 2.65/m, 1/R = k A m */
+        out[i - 1] = 2.65 * long_resistance(given, conductivity) * conductivity *
+                     area; /* 2.65/m, 1/R = k A m */
     }
     return 3;
 }
 
 static int thick(const bite_given *given, double *out)
 {
-    out[0] = IN("T0") + bite_conduction_thick(IN("Q"), IN("v"), IN("k"), IN("a"), IN("x"), hypot(IN("x"), IN("y")));
+    out[0] = IN("T0") + bite_conduction_thick(IN("Q"), IN("v"), IN("k"), IN("a"), IN("x"),
+                                              hypot(IN("x"), IN("y")));
     return 1;
 }
 
@@ -175,7 +181,8 @@ static int band_fast4(const bite_given *given, double *out)
 static int effusivity4(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
-        out[i - 1] = bite_conduction_effusivity(bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
+        out[i - 1] = bite_conduction_effusivity(
+            bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
     }
     return 4;
 }
@@ -184,7 +191,8 @@ static int contact2(const bite_given *given, double *out)
 {
     double tool = bite_conduction_effusivity(IN("kt"), IN("rt"), IN("ct"));
     for (int i = 1; i <= 2; i++) {
-        double work = bite_conduction_effusivity(bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
+        double work = bite_conduction_effusivity(
+            bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
         out[i - 1] = bite_conduction_contact(tool, IN("Tt"), work, IN("Tw"));
     }
     return 2;
@@ -208,7 +216,8 @@ static int energy_to2(const bite_given *given, double *out)
 
 static double held(const bite_given *given, int i)
 {
-    return bite_conduction_held_stress(bite_in_at(given, "E", i), bite_in_at(given, "a", i), bite_in_at(given, "n", i));
+    return bite_conduction_held_stress(bite_in_at(given, "E", i), bite_in_at(given, "a", i),
+                                       bite_in_at(given, "n", i));
 }
 
 static int held_stress3(const bite_given *given, double *out)
@@ -235,7 +244,8 @@ static int locked_stress2(const bite_given *given, double *out)
     return 2;
 }
 
-/* The largest rise beside the path, searched over the distance behind the source, of the exact line source in a thin plate. */
+/* The largest rise beside the path, searched over the distance behind the source, of the exact line
+ * source in a thin plate. */
 static int plate_peak(const bite_given *given, double *out)
 {
     double a = IN("k") / IN("C");
@@ -263,7 +273,8 @@ static int rectangle4(const bite_given *given, double *out)
     return 4;
 }
 
-/* The four-temperature model as the notes state it: an endless chip, all edge energy at the interface, no walk, all work heat. */
+/* The four-temperature model as the notes state it: an endless chip, all edge energy at the
+ * interface, no walk, all work heat. */
 static bite_heat model_of(const bite_given *given)
 {
     double area = 0.25 * M_PI * IN("core") * IN("core");

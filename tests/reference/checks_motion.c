@@ -18,7 +18,8 @@ static int spindle_speed(const bite_given *given, double *out)
 static int spindle_speeds(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 2; i++) {
-        out[i - 1] = bite_kinematics_spindle_speed(bite_in_at(given, "D", i), bite_in_at(given, "v", i));
+        out[i - 1] =
+            bite_kinematics_spindle_speed(bite_in_at(given, "D", i), bite_in_at(given, "v", i));
     }
     return 2;
 }
@@ -50,7 +51,8 @@ static int spindle_of_feed(const bite_given *given, double *out)
 
 static int feed_of_speed(const bite_given *given, double *out)
 {
-    out[0] = bite_kinematics_feed_rate(IN("fz"), bite_kinematics_spindle_speed(IN("D"), IN("v")), IN("z"));
+    out[0] = bite_kinematics_feed_rate(IN("fz"), bite_kinematics_spindle_speed(IN("D"), IN("v")),
+                                       IN("z"));
     return 1;
 }
 
@@ -146,7 +148,8 @@ static int engagement(const bite_given *given, double *out)
     out[0] = bite_engagement_span(arc);
     out[1] = IN("fz") * bite_engagement_sine_most(arc);
     out[2] = IN("fz") * bite_engagement_sine_mean(arc);
-    out[3] = IN("fz") * sqrt(IN("ae") / IN("D")); /* the short form, which the row sets beside the exact one */
+    out[3] = IN("fz") *
+             sqrt(IN("ae") / IN("D")); /* the short form, which the row sets beside the exact one */
     out[4] = 1.0 / bite_engagement_sine_most(arc);
     return 5;
 }
@@ -155,7 +158,8 @@ static int ball_diameters(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
         double diameter = bite_in_at(given, "D", i);
-        out[i - 1] = bite_kinematics_effective_diameter(diameter, 0.5 * diameter, bite_in_at(given, "a", i));
+        out[i - 1] =
+            bite_kinematics_effective_diameter(diameter, 0.5 * diameter, bite_in_at(given, "a", i));
     }
     return 4;
 }

@@ -42,7 +42,8 @@ static int friction_stress(const bite_given *given, double *out)
 static int forces_at(const bite_given *given, double angle, double *out)
 {
     out[0] = angle;
-    bite_orthogonal_forces(IN("tau"), IN("t"), IN("w"), angle, atan(IN("mu")), IN("g"), &out[1], &out[2]);
+    bite_orthogonal_forces(IN("tau"), IN("t"), IN("w"), angle, atan(IN("mu")), IN("g"), &out[1],
+                           &out[2]);
     return 3;
 }
 
@@ -99,7 +100,8 @@ static int shear_force(const bite_given *given, double *out)
 
 static int forces_energy(const bite_given *given, double *out)
 {
-    bite_resolved forces = bite_orthogonal_resolve(IN("Fc"), IN("Ft"), shear_angle_of(given), IN("g"));
+    bite_resolved forces =
+        bite_orthogonal_resolve(IN("Fc"), IN("Ft"), shear_angle_of(given), IN("g"));
     out[0] = forces.shear;
     out[1] = forces.shear_normal;
     out[2] = forces.friction;
@@ -110,7 +112,8 @@ static int forces_energy(const bite_given *given, double *out)
 
 static int oblique(const bite_given *given, double *out)
 {
-    bite_oblique of = bite_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
+    bite_oblique of =
+        bite_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
     out[0] = of.shear_angle;
     out[1] = of.friction_angle;
     out[2] = of.tangential;
@@ -121,7 +124,8 @@ static int oblique(const bite_given *given, double *out)
 
 static int oblique_constants(const bite_given *given, double *out)
 {
-    bite_oblique of = bite_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
+    bite_oblique of =
+        bite_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
     out[0] = of.tangential;
     out[1] = of.radial;
     out[2] = of.axial;
@@ -145,7 +149,8 @@ static int slip_line_angle(const bite_given *given, double *out)
 static int slip_line_cutting(const bite_given *given, double *out)
 {
     double friction = atan(IN("mu"));
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), bite_orthogonal_slip_line(friction, IN("g")), friction, IN("g"), &out[0],
+    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"),
+                           bite_orthogonal_slip_line(friction, IN("g")), friction, IN("g"), &out[0],
                            &out[1]);
     return 2;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Plates under a point load against published and computed coefficients. mm, N, N/mm2 as the rows have them. */
+/* Plates under a point load against published and computed coefficients. mm, N, N/mm2 as the rows
+ * have them. */
 #include "core/physics/elastic/thin_plate.h"
 #include "tests/reference/check.h"
 #include <math.h>
@@ -9,7 +10,8 @@
 /* Timoshenko's square, consistent units. */
 static int clamped_square(const bite_given *given, double *out)
 {
-    out[0] = bite_plate_floor(1.0) * IN("P") * pow(IN("a"), 2.0) / bite_plate_rigidity(IN("E"), IN("nu"), IN("h"));
+    out[0] = bite_plate_floor(1.0) * IN("P") * pow(IN("a"), 2.0) /
+             bite_plate_rigidity(IN("E"), IN("nu"), IN("h"));
     return 1;
 }
 
@@ -76,9 +78,10 @@ static int strip_quarter(const bite_given *given, double *out)
 static int strip(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 2; i++) {
-        out[i - 1] = bite_in_at(given, "P", i) * bite_plate_strip(bite_in_at(given, "E", i), bite_in_at(given, "nu", i),
-                                                                  bite_in_at(given, "L", i), bite_in_at(given, "b", i),
-                                                                  bite_in_at(given, "h", i));
+        out[i - 1] = bite_in_at(given, "P", i) *
+                     bite_plate_strip(bite_in_at(given, "E", i), bite_in_at(given, "nu", i),
+                                      bite_in_at(given, "L", i), bite_in_at(given, "b", i),
+                                      bite_in_at(given, "h", i));
     }
     return 2;
 }

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Warp, holding, sheet and time against worked values. mm, MPa, N, s as the rows have them. */
+#include "core/job/move_time.h"
+#include "core/job/sheet_stock.h"
 #include "core/physics/elastic/thin_plate.h"
 #include "core/physics/elastic/warp.h"
 #include "core/physics/holding/workholding.h"
-#include "core/job/sheet_stock.h"
-#include "core/job/move_time.h"
 #include "tests/reference/check.h"
 #include <math.h>
 
@@ -27,7 +27,8 @@ static int layer_bow(const bite_given *given, double *out)
 
 static int skin_bow(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_warp_bow(bite_warp_skin(MPA("E"), IN("nu"), 1e3 * IN("F"), MM("h")), MM("L"));
+    out[0] =
+        1e3 * bite_warp_bow(bite_warp_skin(MPA("E"), IN("nu"), 1e3 * IN("F"), MM("h")), MM("L"));
     return 1;
 }
 
@@ -73,7 +74,8 @@ static int vacuum(const bite_given *given, double *out)
 
 static int groove(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_workholding_groove(1e3 * IN("p"), MM("g"), bite_plate_rigidity(MPA("E"), IN("nu"), MM("h")));
+    out[0] = 1e3 * bite_workholding_groove(1e3 * IN("p"), MM("g"),
+                                           bite_plate_rigidity(MPA("E"), IN("nu"), MM("h")));
     return 1;
 }
 
@@ -135,7 +137,8 @@ static int square_time(const bite_given *given, double *out)
 {
     double speed = IN("F") / 60.0;
     out[0] = IN("L") / speed;
-    out[1] = bite_move_time_loop(IN("L"), 4.0, speed, IN("a"), bite_move_time_corner(0.5 * M_PI, IN("d"), IN("a")));
+    out[1] = bite_move_time_loop(IN("L"), 4.0, speed, IN("a"),
+                                 bite_move_time_corner(0.5 * M_PI, IN("d"), IN("a")));
     return 2;
 }
 

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Reference rows on uncertainty: first order against the examples of the GUM, draws against those of its first supplement. */
+/* Reference rows on uncertainty: first order against the examples of the GUM, draws against those
+ * of its first supplement. */
 #include "core/uncertainty/sobol.h"
-#include "tests/reference/textbook/gum.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/gum.h"
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>
 #include <gsl/gsl_statistics_double.h>
@@ -13,7 +14,8 @@
 
 /* ---- first order ---- */
 
-/* GUM H.1: l = ls + d - ls (dalpha theta + alpha_s dtheta); x: ls, d, dalpha, theta, alpha_s, dtheta, in nm and K. */
+/* GUM H.1: l = ls + d - ls (dalpha theta + alpha_s dtheta); x: ls, d, dalpha, theta, alpha_s,
+ * dtheta, in nm and K. */
 static double end_gauge(const double *x, void *user)
 {
     (void)user;
@@ -33,10 +35,12 @@ static gauge gauge_of(const bite_given *given)
     double random = IN("ud2");
     double system = IN("ud3");
     double u_d = sqrt(repeat * repeat + random * random + system * system);
-    double degrees_d = pow(u_d, 4.0) / (pow(repeat, 4.0) / 24.0 + pow(random, 4.0) / 5.0 + pow(system, 4.0) / 8.0);
+    double degrees_d =
+        pow(u_d, 4.0) / (pow(repeat, 4.0) / 24.0 + pow(random, 4.0) / 5.0 + pow(system, 4.0) / 8.0);
     gauge of = {{IN("ls"), IN("d"), 0.0, IN("theta"), IN("as"), 0.0},
-                {IN("uls"), u_d, IN("wda") / sqrt(3.0), sqrt(IN("ut") * IN("ut") + 0.5 * IN("arc") * IN("arc")),
-                 IN("was") / sqrt(3.0), IN("wdt") / sqrt(3.0)},
+                {IN("uls"), u_d, IN("wda") / sqrt(3.0),
+                 sqrt(IN("ut") * IN("ut") + 0.5 * IN("arc") * IN("arc")), IN("was") / sqrt(3.0),
+                 IN("wdt") / sqrt(3.0)},
                 {18.0, degrees_d, 50.0, INFINITY, INFINITY, 2.0},
                 {0.0}};
     gum_contributions(end_gauge, NULL, of.x, of.u, 6, of.contributions);
@@ -224,8 +228,9 @@ static int ascending(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* Where the shortest interval begins. Its width hardly changes about its least, so that the least of a sample wanders: taken is the
- * middle of all starts whose width is within a thousandth of it. */
+/* Where the shortest interval begins. Its width hardly changes about its least, so that the least
+ * of a sample wanders: taken is the middle of all starts whose width is within a thousandth of it.
+ */
 static size_t shortest(const double *sorted, size_t inside)
 {
     double least = INFINITY;
@@ -243,9 +248,11 @@ static size_t shortest(const double *sorted, size_t inside)
     return (size_t)(sum / count + 0.5);
 }
 
-/* Mean, standard deviation and the interval that holds `share`, the shortest or that of equal tails, each as the mean over seeds.
+/* Mean, standard deviation and the interval that holds `share`, the shortest or that of equal
+ * tails, each as the mean over seeds.
  */
-static int draw_it(const bite_given *given, drawn_model model, unsigned dimensions, double share, int equal_tails, double *out)
+static int draw_it(const bite_given *given, drawn_model model, unsigned dimensions, double share,
+                   int equal_tails, double *out)
 {
     static double sums[DRAWS];
     size_t inside = (size_t)(share * DRAWS);
@@ -295,7 +302,8 @@ static double curved(double end, double d, double first, double second)
 static double four_normal(const bite_given *given, const double *point)
 {
     (void)given;
-    return bite_normal_deviate(point[0]) + bite_normal_deviate(point[1]) + bite_normal_deviate(point[2]) + bite_normal_deviate(point[3]);
+    return bite_normal_deviate(point[0]) + bite_normal_deviate(point[1]) +
+           bite_normal_deviate(point[2]) + bite_normal_deviate(point[3]);
 }
 
 static double four_level(const bite_given *given, const double *point)
@@ -330,12 +338,14 @@ static double loss(const bite_given *given, const double *point)
 static double gauge_block(const bite_given *given, const double *point)
 {
     double ls = student(IN("ls"), 25.0, 18.0, point[0]);
-    double d = student(215.0, 6.0, 24.0, point[1]) + student(0.0, 4.0, 5.0, point[2]) + student(0.0, 7.0, 8.0, point[3]);
+    double d = student(215.0, 6.0, 24.0, point[1]) + student(0.0, 4.0, 5.0, point[2]) +
+               student(0.0, 7.0, 8.0, point[3]);
     double alpha = level(9.5e-6, 13.5e-6, point[4]);
     double theta = normal(-0.1, 0.2, point[5]) + 0.5 * sin(2.0 * M_PI * point[6]);
     double more = curved(1e-6, 0.1e-6, point[7], point[8]);
     double apart = curved(0.050, 0.025, point[9], point[10]);
-    return (ls * (1.0 + alpha * (theta - apart)) + d) / (1.0 + (alpha + more) * theta) - IN("nominal");
+    return (ls * (1.0 + alpha * (theta - apart)) + d) / (1.0 + (alpha + more) * theta) -
+           IN("nominal");
 }
 
 static double logarithm_drawn(const bite_given *given, const double *point)
@@ -373,7 +383,8 @@ static int s1_gauge_block(const bite_given *given, double *out)
     return draw_it(given, gauge_block, 11, 0.99, 1, out);
 }
 
-/* First order by the tangent, for half a difference over so wide a rectangle is no slope; then the draws. */
+/* First order by the tangent, for half a difference over so wide a rectangle is no slope; then the
+ * draws. */
 static int logarithm_both(const bite_given *given, double *out)
 {
     double x = 0.5 * (IN("a") + IN("b"));

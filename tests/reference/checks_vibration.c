@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Chatter and ringing beams against computed and published values. Lengths mm, frequencies Hz, speeds 1/min as the rows have them.
+/* Chatter and ringing beams against computed and published values. Lengths mm, frequencies Hz,
+ * speeds 1/min as the rows have them.
  */
-#include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/semi_discretization.h"
+#include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "tests/reference/check.h"
 #include <math.h>
@@ -36,11 +37,13 @@ static int mode_stiffness(const bite_given *given, double *out)
     return 1;
 }
 
-/* A turning tool oriented against its cut: 2 k zeta (1 + zeta)/(Kf cos^2) is the zero order's least width for one force direction.
+/* A turning tool oriented against its cut: 2 k zeta (1 + zeta)/(Kf cos^2) is the zero order's least
+ * width for one force direction.
  */
 static int turning_least(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * 2.0 * IN("k") * IN("zeta") * (1.0 + IN("zeta")) / (IN("Kf") * 1e6 * pow(cos(IN("theta") * M_PI / 180.0), 2.0));
+    out[0] = 1e3 * 2.0 * IN("k") * IN("zeta") * (1.0 + IN("zeta")) /
+             (IN("Kf") * 1e6 * pow(cos(IN("theta") * M_PI / 180.0), 2.0));
     return 1;
 }
 
@@ -60,12 +63,15 @@ static int zero_least_depth(const bite_given *given, double *out)
     return 1;
 }
 
-/* The closed form of one mode alike along both axes, which the engine uses where nothing was measured. */
+/* The closed form of one mode alike along both axes, which the engine uses where nothing was
+ * measured. */
 static int zero_alike(const bite_given *given, double *out)
 {
     bite_chatter_case problem = benchmark(given);
-    double stiffness = problem.x.modes[0].natural * problem.x.modes[0].natural / problem.x.modes[0].alpha;
-    out[0] = 1e3 * bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential, problem.ratio, stiffness, IN("zeta"));
+    double stiffness =
+        problem.x.modes[0].natural * problem.x.modes[0].natural / problem.x.modes[0].alpha;
+    out[0] = 1e3 * bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential,
+                                           problem.ratio, stiffness, IN("zeta"));
     return 1;
 }
 
@@ -84,7 +90,8 @@ static int growth(const bite_given *given, double *out)
     double speed = IN("n") / 60.0;
     double fine = bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps, 1e-10, room());
     if (IN("limit") > 0.5) { /* the error falls with the square of the steps: what it goes to */
-        double coarse = bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps / 2, 1e-10, room());
+        double coarse =
+            bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps / 2, 1e-10, room());
         fine += (fine - coarse) / 3.0;
     }
     out[0] = fine;
@@ -96,8 +103,10 @@ static int delay_limit(const bite_given *given, double *out)
 {
     bite_chatter_case problem = benchmark(given);
     int steps = (int)IN("steps");
-    double fine = bite_semidiscrete_limit(&problem, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8, room());
-    double coarse = bite_semidiscrete_limit(&problem, fine, IN("n") / 60.0, steps / 2, 1e-8, room());
+    double fine =
+        bite_semidiscrete_limit(&problem, 1e-3 * IN("guess"), IN("n") / 60.0, steps, 1e-8, room());
+    double coarse =
+        bite_semidiscrete_limit(&problem, fine, IN("n") / 60.0, steps / 2, 1e-8, room());
     out[0] = 1e3 * (fine + (fine - coarse) / 3.0);
     return 1;
 }
@@ -109,12 +118,14 @@ static int zero_and_delay(const bite_given *given, double *out)
     return 1 + delay_limit(given, out + 1);
 }
 
-/* Altintas 2012, p. 162: two modes an axis by their residues; alpha = 2 (zeta wn sigma - wd nu), beta = 2 sigma. */
+/* Altintas 2012, p. 162: two modes an axis by their residues; alpha = 2 (zeta wn sigma - wd nu),
+ * beta = 2 sigma. */
 static bite_mode by_residue(double frequency, double damping, double real, double imaginary)
 {
     double natural = 2.0 * M_PI * frequency;
     double damped = natural * sqrt(1.0 - damping * damping);
-    bite_mode mode = {natural, damping, 2.0 * (damping * natural * real - damped * imaginary), 2.0 * real};
+    bite_mode mode = {natural, damping, 2.0 * (damping * natural * real - damped * imaginary),
+                      2.0 * real};
     return mode;
 }
 
@@ -144,7 +155,8 @@ static int two_modes_at(const bite_given *given, double *out)
 
 static int two_modes_least(const bite_given *given, double *out)
 {
-    bite_chatter_case problem = IN("up") > 0.5 ? two_modes(0.0, 0.5 * M_PI) : two_modes(0.5 * M_PI, M_PI);
+    bite_chatter_case problem =
+        IN("up") > 0.5 ? two_modes(0.0, 0.5 * M_PI) : two_modes(0.5 * M_PI, M_PI);
     out[0] = 1e3 * bite_chatter_least(&problem, &out[1]);
     return 2;
 }
@@ -190,7 +202,8 @@ static bite_shaft shaft_of(const bite_given *given)
     bite_shaft shaft;
     memset(&shaft, 0, sizeof shaft);
     for (int i = (int)IN("count"); i >= 1; i--) { /* the rows name the clamp first */
-        bite_step step = {1e-3 * bite_in_at(given, "L", i), 1e-3 * bite_in_at(given, "d", i), 1e-3 * bite_in_at(given, "d", i)};
+        bite_step step = {1e-3 * bite_in_at(given, "L", i), 1e-3 * bite_in_at(given, "d", i),
+                          1e-3 * bite_in_at(given, "d", i)};
         shaft.steps[shaft.count++] = step;
     }
     return shaft;

@@ -60,7 +60,8 @@ bite_csv bite_csv_read(const char *path)
             row->cells[row->count++] = take_cell(&at, &end);
         }
         if (row->count != csv.rows[0].count) {
-            bite_test_stop("%s: row %zu has %zu cells, the head has %zu", path, csv.count, row->count, csv.rows[0].count);
+            bite_test_stop("%s: row %zu has %zu cells, the head has %zu", path, csv.count,
+                           row->count, csv.rows[0].count);
         }
     }
     return csv;

@@ -2,8 +2,8 @@
 /*
  * Every reference row against the engine: published results and computed ones apart.
  *
- * A miss fails, unless known-misses.csv names it with its reason and size; a named miss that passes fails too, so that the list
- * stays true.
+ * A miss fails, unless known-misses.csv names it with its reason and size; a named miss that passes
+ * fails too, so that the list stays true.
  */
 #include "core/base/number.h"
 #include "tests/reference/check.h"
@@ -83,7 +83,8 @@ static size_t read_numbers(const char *text, double *numbers)
     size_t count = 0;
     while (*text != 0) {
         size_t used = 0;
-        if (count == BITE_CHECK_NUMBERS || !bite_number_read(text, strlen(text), &numbers[count], &used) ||
+        if (count == BITE_CHECK_NUMBERS ||
+            !bite_number_read(text, strlen(text), &numbers[count], &used) ||
             (text[used] != 0 && text[used] != ';')) {
             bite_test_stop("no list of numbers at %s", text);
         }
@@ -99,8 +100,10 @@ static void read_given(const char *text, bite_given *given)
     while (*text != 0) {
         const char *equals = strchr(text, '=');
         size_t used = 0;
-        if (equals == NULL || (size_t)(equals - text) >= sizeof given->names[0] || given->count == BITE_CHECK_NUMBERS ||
-            !bite_number_read(equals + 1, strlen(equals + 1), &given->values[given->count], &used)) {
+        if (equals == NULL || (size_t)(equals - text) >= sizeof given->names[0] ||
+            given->count == BITE_CHECK_NUMBERS ||
+            !bite_number_read(equals + 1, strlen(equals + 1), &given->values[given->count],
+                              &used)) {
             bite_test_stop("no name=number at %s", text);
         }
         memcpy(given->names[given->count], text, (size_t)(equals - text));
@@ -135,15 +138,16 @@ static verdict judge(const row *of)
     size_t allowed = read_numbers(cell(of, "within"), within);
     int count = check->run(&given, got);
     if (count < 0 || (size_t)count != wanted || allowed != wanted) {
-        bite_test_stop("%s: %s gives %d numbers, the row has %zu with %zu tolerances", cell(of, "id"), check->name, count, wanted,
-                       allowed);
+        bite_test_stop("%s: %s gives %d numbers, the row has %zu with %zu tolerances",
+                       cell(of, "id"), check->name, count, wanted, allowed);
     }
     out.passed = 1;
     for (size_t i = 0; i < wanted; i++) {
         char number[32];
         double share = fabs(got[i] - want[i]) / (within[i] > 0.0 ? within[i] : 1e-300);
         out.worst = fmax(out.worst, share);
-        /* the last printed digit of a published figure is itself rounded: the tolerance is inclusive */
+        /* the last printed digit of a published figure is itself rounded: the tolerance is
+         * inclusive */
         out.passed = out.passed && isfinite(got[i]) && share <= 1.0 + 1e-9;
         (void)bite_number_write(got[i], 6, number, sizeof number);
         size_t used = strlen(out.got);
@@ -173,9 +177,10 @@ START_TEST(one_row)
     }
     verdict result = judge(of);
     int known = known_miss(cell(of, "id"));
-    ck_assert_msg(result.passed || known, "%s %s: expected %s within %s, got %s", cell(of, "id"), cell(of, "quantity"),
-                  cell(of, "out"), cell(of, "within"), result.got);
-    ck_assert_msg(!(result.passed && known), "%s is listed as a known miss and passes: take it off the list", cell(of, "id"));
+    ck_assert_msg(result.passed || known, "%s %s: expected %s within %s, got %s", cell(of, "id"),
+                  cell(of, "quantity"), cell(of, "out"), cell(of, "within"), result.got);
+    ck_assert_msg(!(result.passed && known),
+                  "%s is listed as a known miss and passes: take it off the list", cell(of, "id"));
 }
 END_TEST
 
@@ -202,7 +207,8 @@ START_TEST(report_is_of_these_rows)
     for (int k = 0; k < all.count; k++) {
         char start[80];
         (void)snprintf(start, sizeof start, "| %s |", cell(&all.rows[k], "id"));
-        ck_assert_msg(strstr(text, start) != NULL, "%s is not in REPORT.md: make check-reference", cell(&all.rows[k], "id"));
+        ck_assert_msg(strstr(text, start) != NULL, "%s is not in REPORT.md: make check-reference",
+                      cell(&all.rows[k], "id"));
     }
     free(text);
 }
@@ -210,7 +216,8 @@ END_TEST
 
 static void read_all(void)
 {
-    static const char *const names[] = {"tests/reference/mechanics.csv", "tests/reference/heat.csv", "tests/reference/dynamics.csv",
+    static const char *const names[] = {"tests/reference/mechanics.csv", "tests/reference/heat.csv",
+                                        "tests/reference/dynamics.csv",
                                         "tests/reference/stock_holding_time.csv"};
     char path[4096];
     for (size_t f = 0; f < BITE_COUNT(names); f++) {
@@ -230,20 +237,22 @@ static void report(int whole)
 {
     static const char *const kinds[] = {"published", "recalled", "arithmetic"};
     if (whole) {
-        printf("# Reference rows\n\n| id | quantity | source | kind | expected | got | miss / allowed "
-               "|\n|---|---|---|---|---|---|---|\n");
+        printf(
+            "# Reference rows\n\n| id | quantity | source | kind | expected | got | miss / allowed "
+            "|\n|---|---|---|---|---|---|---|\n");
     }
     for (int i = 0; whole && i < all.count; i++) {
         const row *of = &all.rows[i];
         if (strcmp(cell(of, "kind"), "contrary") == 0) {
-            printf("| %s | %s | %s | contrary | %s | the engine says the opposite; kept, since sources disagree | |\n",
+            printf("| %s | %s | %s | contrary | %s | the engine says the opposite; kept, since "
+                   "sources disagree | |\n",
                    cell(of, "id"), cell(of, "quantity"), cell(of, "source"), cell(of, "expected"));
             continue;
         }
         verdict result = judge(of);
-        printf("| %s | %s | %s | %s%s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"), cell(of, "source"),
-               cell(of, "kind"), result.textbook ? ", form of a textbook" : "", cell(of, "out"), result.got,
-               result.passed ? "" : "MISS ", result.worst);
+        printf("| %s | %s | %s | %s%s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"),
+               cell(of, "source"), cell(of, "kind"), result.textbook ? ", form of a textbook" : "",
+               cell(of, "out"), result.got, result.passed ? "" : "MISS ", result.worst);
     }
     for (size_t k = 0; k < BITE_COUNT(kinds); k++) {
         int passed = 0;
@@ -257,8 +266,8 @@ static void report(int whole)
                 textbook += result.textbook;
             }
         }
-        printf("%s%s %d of %d (%d of them by a textbook's form that the engine does not use)\n", whole ? "\n" : "", kinds[k],
-               passed, count, textbook);
+        printf("%s%s %d of %d (%d of them by a textbook's form that the engine does not use)\n",
+               whole ? "\n" : "", kinds[k], passed, count, textbook);
     }
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Units in are units out: what is asked in inches and in millimetres is one question, and each answer keeps to its own units. */
+/* Units in are units out: what is asked in inches and in millimetres is one question, and each
+ * answer keeps to its own units. */
 #include "tests/support/test_cuts.h"
 #include "tests/support/test_tables.h"
 #include <jansson.h>
@@ -39,7 +40,8 @@ typedef struct question {
 
 static question random_question(uint64_t *seed)
 {
-    static const char *const grades[] = {"acrylic/cast", "acrylic/extruded", "polycarbonate", "6061"};
+    static const char *const grades[] = {"acrylic/cast", "acrylic/extruded", "polycarbonate",
+                                         "6061"};
     question of;
     of.grade = grades[(int)bite_test_between(seed, 0.0, 4.0)];
     of.diameter = bite_test_decades(seed, 0.3e-3, 8e-3);
@@ -47,7 +49,9 @@ static question random_question(uint64_t *seed)
     of.flutes = (int)bite_test_between(seed, 1.0, 5.0);
     of.feed = of.spindle * of.flutes * of.diameter * bite_test_decades(seed, 0.003, 0.03);
     of.depth = of.diameter * bite_test_decades(seed, 0.1, 1.2);
-    of.width = bite_test_between(seed, 0.0, 1.0) < 0.4 ? (double)NAN : of.diameter * bite_test_between(seed, 0.05, 0.9);
+    of.width = bite_test_between(seed, 0.0, 1.0) < 0.4
+                   ? (double)NAN
+                   : of.diameter * bite_test_between(seed, 0.05, 0.9);
     of.stickout = of.diameter * 3.0 + bite_test_between(seed, 6e-3, 14e-3);
     of.tolerance = bite_test_decades(seed, 0.01e-3, 0.2e-3);
     of.room = bite_test_between(seed, 285.0, 305.0);
@@ -60,7 +64,8 @@ static void put(bite_request *request, const char *input, double number, const c
     char text[64];
     bite_error error = BITE_ERROR_INIT;
     (void)snprintf(text, sizeof text, "%.17g%s", number, unit);
-    ck_assert_msg(bite_request_set(request, input, text, &error) == BITE_OK, "%s %s: %s", input, text, error.message);
+    ck_assert_msg(bite_request_set(request, input, text, &error) == BITE_OK, "%s %s: %s", input,
+                  text, error.message);
 }
 
 static bite_request *ask_in(const question *of, int inch)
@@ -70,7 +75,8 @@ static bite_request *ask_in(const question *of, int inch)
     bite_request *request = NULL;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
-    ck_assert_msg(bite_request_use(request, BITE_GRADES, of->grade, &error) == BITE_OK, "%s", error.message);
+    ck_assert_msg(bite_request_use(request, BITE_GRADES, of->grade, &error) == BITE_OK, "%s",
+                  error.message);
     put(request, "diameter", of->diameter / length, unit);
     put(request, "flutes", of->flutes, "");
     put(request, "depth", of->depth / length, unit);
@@ -79,11 +85,13 @@ static bite_request *ask_in(const question *of, int inch)
     }
     put(request, "stickout", of->stickout / length, unit);
     put(request, "tolerance", of->tolerance / (inch ? 25.4e-6 : 1e-6), inch ? "thou" : "um");
-    put(request, "room_temperature", inch ? (of->room - 273.15) * 1.8 + 32.0 : of->room - 273.15, inch ? "degF" : "degC");
+    put(request, "room_temperature", inch ? (of->room - 273.15) * 1.8 + 32.0 : of->room - 273.15,
+        inch ? "degF" : "degC");
     if (of->speed_by_surface) {
         double speed = M_PI * of->diameter * of->spindle * 60.0;
         put(request, "spindle_speed", inch ? speed / 0.3048 : speed, inch ? "sfm" : "m/min");
-        put(request, "feed_rate", of->feed / (of->spindle * of->flutes) / (inch ? 25.4e-6 : 1e-3), inch ? "thou/tooth" : "mm/tooth");
+        put(request, "feed_rate", of->feed / (of->spindle * of->flutes) / (inch ? 25.4e-6 : 1e-3),
+            inch ? "thou/tooth" : "mm/tooth");
     } else {
         put(request, "spindle_speed", of->spindle * 60.0, "rpm");
         put(request, "feed_rate", of->feed * 60.0 / length, inch ? "in/min" : "mm/min");
@@ -96,15 +104,16 @@ static bite_answer *answer_of(const question *of, int inch, size_t draws)
     bite_error error = BITE_ERROR_INIT;
     bite_answer *answer = NULL;
     bite_request *request = ask_in(of, inch);
-    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "%s (%s)",
+                  error.message, error.hint);
     bite_request_free(request);
     return answer;
 }
 
 static void same(double a, double b, const char *what, double within)
 {
-    ck_assert_msg((isnan(a) && isnan(b)) || fabs(a - b) <= within * fmax(fabs(a), fabs(b)) + 1e-300, "%s: %.17g and %.17g", what, a,
-                  b);
+    ck_assert_msg((isnan(a) && isnan(b)) || fabs(a - b) <= within * fmax(fabs(a), fabs(b)) + 1e-300,
+                  "%s: %.17g and %.17g", what, a, b);
 }
 
 static void same_result(const bite_result *a, const bite_result *b)
@@ -123,8 +132,9 @@ static void same_result(const bite_result *a, const bite_result *b)
         same(a->limits[i].capacity, b->limits[i].capacity, name, 1e-9);
         ck_assert_msg(isnan(a->limits[i].chance) == isnan(b->limits[i].chance), "%s", name);
         /* a draw that stands on the limit may fall to either side by rounding: one at most */
-        ck_assert_msg(isnan(a->limits[i].chance) || fabs(a->limits[i].chance - b->limits[i].chance) <= 1.0 / a->draws + 1e-12, "%s",
-                      name);
+        ck_assert_msg(isnan(a->limits[i].chance) ||
+                          fabs(a->limits[i].chance - b->limits[i].chance) <= 1.0 / a->draws + 1e-12,
+                      "%s", name);
     }
 }
 
@@ -170,7 +180,8 @@ static void write_as(const bite_answer *answer, bite_format format, bite_units u
     style.units = units;
     style.all_limits = 1;
     to->used = 0;
-    ck_assert_msg(bite_answer_write(answer, &style, keep, to, &error) == BITE_OK, "%s", error.message);
+    ck_assert_msg(bite_answer_write(answer, &style, keep, to, &error) == BITE_OK, "%s",
+                  error.message);
 }
 
 /* A number followed by a blank and this unit, the unit ended by no letter. */
@@ -190,7 +201,8 @@ static int has_unit(const char *bytes, const char *unit)
 static void none_of(const char *bytes, const char *const *units, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        ck_assert_msg(!has_unit(bytes, units[i]), "a unit of the other system, %s, stands in\n%s", units[i], bytes);
+        ck_assert_msg(!has_unit(bytes, units[i]), "a unit of the other system, %s, stands in\n%s",
+                      units[i], bytes);
     }
 }
 
@@ -198,7 +210,8 @@ START_TEST(each_screen_keeps_to_its_units)
 {
     static const char *const metric_units[] = {"mm", "um", "mm/min", "m/min", "degC", "K",   "MPa",
                                                "N",  "Nm", "N m",    "W",     "kW",   "N/um"};
-    static const char *const inch_units[] = {"in", "thou", "in/min", "sfm", "degF", "ksi", "lbf", "hp", "lbf/in", "in-lbf"};
+    static const char *const inch_units[] = {"in",  "thou", "in/min", "sfm",    "degF",
+                                             "ksi", "lbf",  "hp",     "lbf/in", "in-lbf"};
     static text written;
     uint64_t seed = 78;
     for (int i = 0; i < 200; i++) {
@@ -230,10 +243,13 @@ START_TEST(json_is_the_same_but_for_what_is_typed)
         }
         for (size_t k = 0; k < sizeof parts / sizeof *parts; k++) {
             json_t *part = json_object_get(roots[0], parts[k]);
-            ck_assert_msg(part != NULL && json_equal(part, json_object_get(roots[1], parts[k])), "%s differs", parts[k]);
+            ck_assert_msg(part != NULL && json_equal(part, json_object_get(roots[1], parts[k])),
+                          "%s differs", parts[k]);
         }
-        double metric = json_number_value(json_object_get(json_object_get(roots[0], "enter"), "feed"));
-        double inch = json_number_value(json_object_get(json_object_get(roots[1], "enter"), "feed"));
+        double metric =
+            json_number_value(json_object_get(json_object_get(roots[0], "enter"), "feed"));
+        double inch =
+            json_number_value(json_object_get(json_object_get(roots[1], "enter"), "feed"));
         bite_assert_near(metric, 25.4 * inch, 1e-9);
         json_decref(roots[0]);
         json_decref(roots[1]);

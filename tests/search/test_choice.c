@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The choice of settings: it holds what it says, keeps what was given, and says what holds it back. */
+/* The choice of settings: it holds what it says, keeps what was given, and says what holds it back.
+ */
 #include "core/names/registry.h"
 #include "core/request/answer.h"
 #include "tests/support/test_tables.h"
@@ -33,16 +34,20 @@ static bite_request *ask_of(const char *grade)
     return request;
 }
 
-static bite_choice *choose_by(const bite_request *request, uint32_t goal, const char *const *tools, size_t count, size_t draws)
+static bite_choice *choose_by(const bite_request *request, uint32_t goal, const char *const *tools,
+                              size_t count, size_t draws)
 {
-    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, draws, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
-    ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
+                  error.message, error.hint);
     return choice;
 }
 
-static bite_choice *choose(const bite_request *request, uint32_t goal, const char *const *tools, size_t count)
+static bite_choice *choose(const bite_request *request, uint32_t goal, const char *const *tools,
+                           size_t count)
 {
     return choose_by(request, goal, tools, count, 1024);
 }
@@ -77,7 +82,8 @@ START_TEST(steps_are_kept)
     static const double steps[] = {50.0, 80.0, 130.0, 210.0};
     static const char *const typed[] = {"3000rpm", "4800rpm", "7800rpm", "12600rpm"};
     bite_request *request = ask_of("acrylic/cast");
-    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 1024, 0.95, steps, 4};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 1024, 0.95, steps, 4};
     bite_choice *choice = NULL;
     ck_assert_int_eq(bite_request_set(request, "depth", "0.1mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_OK);
@@ -95,7 +101,8 @@ START_TEST(steps_are_kept)
         bite_choice_free(choice);
     }
     ck_assert(among);
-    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_BAD_ARGUMENT); /* a speed and steps */
+    ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL),
+                     BITE_BAD_ARGUMENT); /* a speed and steps */
     options.steps = NULL;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, NULL), BITE_BAD_ARGUMENT);
     bite_request_free(request);
@@ -131,7 +138,8 @@ START_TEST(goals_differ_the_right_way)
     /* rounding to what is typed and the margins' rounds move either by a percent or so */
     ck_assert(a[BITE_SURFACE_TEMPERATURE].value <= b[BITE_SURFACE_TEMPERATURE].value + 0.5);
     ck_assert(b[BITE_REMOVAL_RATE].value >= 0.95 * a[BITE_REMOVAL_RATE].value);
-    /* cool is half of the room up to softening, or a tenth above the least there is; then speed counts */
+    /* cool is half of the room up to softening, or a tenth above the least there is; then speed
+     * counts */
     const bite_limit *soft = &result_of(cool)->limits[BITE_LIMIT_SOFTENING];
     ck_assert_double_le(soft->utilization, 0.6);
     ck_assert_double_gt(a[BITE_REMOVAL_RATE].value, 0.0);
@@ -141,8 +149,8 @@ START_TEST(goals_differ_the_right_way)
 }
 END_TEST
 
-/* Nothing that no shop runs: feed per tooth within what is usual, no spindle that hardly turns where a faster one is as cool, and a
- * reach that no setting mends does not spoil the settings. */
+/* Nothing that no shop runs: feed per tooth within what is usual, no spindle that hardly turns
+ * where a faster one is as cool, and a reach that no setting mends does not spoil the settings. */
 START_TEST(choices_are_usable)
 {
     static const struct {
@@ -172,7 +180,9 @@ START_TEST(choices_are_usable)
         ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
         ck_assert_int_eq(bite_request_use(request, BITE_GRADES, all[i].grade, NULL), BITE_OK);
         ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tool, NULL), BITE_OK);
-        ck_assert_int_eq(bite_request_set(request, "operation", tool == all[i].tool ? "mill" : "drill", NULL), BITE_OK);
+        ck_assert_int_eq(
+            bite_request_set(request, "operation", tool == all[i].tool ? "mill" : "drill", NULL),
+            BITE_OK);
         ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, all[i].machine, NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "feature_depth", all[i].deep, NULL), BITE_OK);
         bite_choice *choice = choose(request, BITE_GOAL_USUAL, NULL, 0);
@@ -180,14 +190,16 @@ START_TEST(choices_are_usable)
         double feed = 60e3 * values[BITE_FEED_RATE].value;
         double tooth = values[BITE_CHIP_LOAD].value / bite_choice_answer(choice)->full.diameter;
         ck_assert_msg(feed >= all[i].least, "%s %s: %.3g mm/min", all[i].grade, all[i].tool, feed);
-        ck_assert_msg(tooth <= 1.05 * all[i].tooth, "%s %s: %.3g D", all[i].grade, all[i].tool, tooth);
+        ck_assert_msg(tooth <= 1.05 * all[i].tooth, "%s %s: %.3g D", all[i].grade, all[i].tool,
+                      tooth);
         bite_choice_free(choice);
         bite_request_free(request);
     }
 }
 END_TEST
 
-/* A change that is said to help does not raise the chance: of these three a short look thought so of one that does. */
+/* A change that is said to help does not raise the chance: of these three a short look thought so
+ * of one that does. */
 START_TEST(no_change_does_harm)
 {
     static const struct {
@@ -208,15 +220,15 @@ START_TEST(no_change_does_harm)
     ck_assert_int_eq(bite_request_set(request, "side", "conventional", NULL), BITE_OK);
     ck_assert_int_eq(bite_answer_new(request, 4096, 0.95, &answer, NULL), BITE_OK);
     const bite_change *change = &answer->change;
-    ck_assert_msg(change->input == BITE_NO_INPUT || change->after <= change->before, "from %g to %g", change->before,
-                  change->after);
+    ck_assert_msg(change->input == BITE_NO_INPUT || change->after <= change->before,
+                  "from %g to %g", change->before, change->after);
     bite_answer_free(answer);
     bite_request_free(request);
 }
 END_TEST
 
-/* Once a goal is as good as met it is fast: at a tenth and more of what the fast goal removes. What no setting eases, as chips in a
- * slot, must not leave a feed that hardly moves. */
+/* Once a goal is as good as met it is fast: at a tenth and more of what the fast goal removes. What
+ * no setting eases, as chips in a slot, must not leave a feed that hardly moves. */
 START_TEST(no_goal_creeps)
 {
     static const struct {
@@ -260,7 +272,8 @@ START_TEST(several_tools)
 }
 END_TEST
 
-/* Nothing holds a tenth of a micrometre on a long tool in a slow, deep slot: it says so instead of inventing. */
+/* Nothing holds a tenth of a micrometre on a long tool in a slow, deep slot: it says so instead of
+ * inventing. */
 START_TEST(conflict_is_said)
 {
     bite_request *request = ask_of("6061");
@@ -301,8 +314,9 @@ static double value_of(const bite_choice *choice, const char *input)
     return *bite_input_number_of(&answer->full, bite_input_find(input));
 }
 
-/* A feature with a width: passes down and across take it off, none wider than the tool, and more in all than with the width of one
- * pass given as the widest that goes only where that removes as much, to the few percent that few draws can tell. */
+/* A feature with a width: passes down and across take it off, none wider than the tool, and more in
+ * all than with the width of one pass given as the widest that goes only where that removes as
+ * much, to the few percent that few draws can tell. */
 START_TEST(width_is_parted)
 {
     static const char *const grades[] = {"acrylic/cast", "6061"};
@@ -321,7 +335,8 @@ START_TEST(width_is_parted)
         double removed = result_of(choice)->values[BITE_REMOVAL_RATE].value;
         ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
         ck_assert(width <= 0.79375e-3 * (1.0 + 1e-9));
-        ck_assert(width * (double)side >= widths[i] * (1.0 - 1e-9) && width * ((double)side - 1.0) < widths[i]);
+        ck_assert(width * (double)side >= widths[i] * (1.0 - 1e-9) &&
+                  width * ((double)side - 1.0) < widths[i]);
         ck_assert(value_of(choice, "depth") * (double)down >= 0.6e-3 * (1.0 - 1e-9));
         bite_choice_free(choice);
         ck_assert_int_eq(bite_request_set(request, "width", widest[i], NULL), BITE_OK);
@@ -345,11 +360,13 @@ START_TEST(width_alone)
     ck_assert_int_eq(bite_request_set(request, "feature_width", "0.79375mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_GENTLE, NULL, 0);
     ck_assert_uint_eq(bite_choice_passes(choice), 1);
-    ck_assert(value_of(choice, "width") * (double)bite_choice_side_passes(choice) >= 0.79375e-3 * (1.0 - 1e-9));
+    ck_assert(value_of(choice, "width") * (double)bite_choice_side_passes(choice) >=
+              0.79375e-3 * (1.0 - 1e-9));
     bite_assert_near(value_of(choice, "depth"), 0.2e-3, 1e-12);
     bite_choice_free(choice);
     ck_assert_int_eq(bite_request_set(request, "operation", "drill", NULL), BITE_OK);
-    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "feature_width");
@@ -358,19 +375,22 @@ START_TEST(width_alone)
 }
 END_TEST
 
-/* A cut of a feature without a width of its own: the feature's, and of a wide one equal passes that the tool can take. */
+/* A cut of a feature without a width of its own: the feature's, and of a wide one equal passes that
+ * the tool can take. */
 START_TEST(cut_of_a_wide_feature)
 {
     static const struct {
         const char *feature;
         double width;
-    } cases[] = {{"0.3mm", 0.3e-3}, {"0.79375mm", 0.79375e-3}, {"0.8mm", 0.4e-3}, {"2mm", 2e-3 / 3.0}};
+    } cases[] = {
+        {"0.3mm", 0.3e-3}, {"0.79375mm", 0.79375e-3}, {"0.8mm", 0.4e-3}, {"2mm", 2e-3 / 3.0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_request *request = ask_of("acrylic/cast");
         bite_answer *answer = NULL;
         ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "feed_rate", "300mm/min", NULL), BITE_OK);
-        ck_assert_int_eq(bite_request_set(request, "feature_width", cases[i].feature, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set(request, "feature_width", cases[i].feature, NULL),
+                         BITE_OK);
         ck_assert_int_eq(bite_answer_new(request, BITE_DRAWS_NONE, 0.95, &answer, NULL), BITE_OK);
         bite_assert_near(answer->full.width, cases[i].width, 1e-12);
         ck_assert(strstr(bite_answer_source(answer, "width"), "common-practice") != NULL);
@@ -383,7 +403,8 @@ END_TEST
 START_TEST(refuses_and_survives)
 {
     bite_request *request = ask_of("6061");
-    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     options.goal = 99;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is chosen is not beaten by what anyone finds beside it: fewer tools, a value of its own typed in, a better day's machine.
- * Each case was once chosen worse. */
+/* What is chosen is not beaten by what anyone finds beside it: fewer tools, a value of its own
+ * typed in, a better day's machine. Each case was once chosen worse. */
 #include "core/request/answer.h"
 #include "tests/support/test_tables.h"
 #include <math.h>
@@ -35,7 +35,10 @@ static bite_request *ask_of(const typed *inputs)
     static const struct {
         const char *name;
         bite_collection shelf;
-    } things[] = {{"material", BITE_GRADES}, {"tool", BITE_TOOLS}, {"machine", BITE_MACHINES}, {"coolant", BITE_COOLANTS}};
+    } things[] = {{"material", BITE_GRADES},
+                  {"tool", BITE_TOOLS},
+                  {"machine", BITE_MACHINES},
+                  {"coolant", BITE_COOLANTS}};
     bite_request *request = NULL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     for (const typed *at = inputs; at->name != NULL; at++) {
@@ -43,21 +46,26 @@ static bite_request *ask_of(const typed *inputs)
         int used = 0;
         for (size_t i = 0; i < sizeof things / sizeof *things; i++) {
             if (strcmp(at->name, things[i].name) == 0) {
-                ck_assert_int_eq(bite_request_use(request, things[i].shelf, at->text, &error), BITE_OK);
+                ck_assert_int_eq(bite_request_use(request, things[i].shelf, at->text, &error),
+                                 BITE_OK);
                 used = 1;
             }
         }
-        ck_assert_msg(used || bite_request_set(request, at->name, at->text, &error) == BITE_OK, "%s: %s", at->name, error.message);
+        ck_assert_msg(used || bite_request_set(request, at->name, at->text, &error) == BITE_OK,
+                      "%s: %s", at->name, error.message);
     }
     return request;
 }
 
-static bite_choice *choose(const bite_request *request, uint32_t goal, const char *const *tools, size_t count)
+static bite_choice *choose(const bite_request *request, uint32_t goal, const char *const *tools,
+                           size_t count)
 {
-    bite_choice_options options = {(uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.95, NULL, 0};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, goal, BITE_METRIC, 0, tools, count, 0, 0.95, NULL, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_choice *choice = NULL;
-    ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)", error.message, error.hint);
+    ck_assert_msg(bite_choice_new(request, &options, &choice, &error) == BITE_OK, "%s (%s)",
+                  error.message, error.hint);
     return choice;
 }
 
@@ -83,7 +91,11 @@ START_TEST(more_tools_do_no_harm)
         typed inputs[TYPED_MOST];
         const char *tools[3];
     } cases[] = {
-        {{{"material", "plywood"}, {"machine", "small-vmc"}, {"coolant", "mist"}, {"feature_depth", "2mm"}, {"finish", "1um"}},
+        {{{"material", "plywood"},
+          {"machine", "small-vmc"},
+          {"coolant", "mist"},
+          {"feature_depth", "2mm"},
+          {"finish", "1um"}},
          {"2mm", "3mm", "6mm"}},
         {{{"material", "phenolic-laminate"},
           {"machine", "board-mill"},
@@ -106,7 +118,8 @@ START_TEST(more_tools_do_no_harm)
     for (int i = 0; i < 3; i++) {
         bite_choice *alone = choose(request, BITE_GOAL_FAST, &cases[_i].tools[i], 1);
         ck_assert_uint_le(result_of(all)->verdict, result_of(alone)->verdict);
-        ck_assert(result_of(alone)->verdict != BITE_CLEAR || removal_of(all) >= removal_of(alone) * (1.0 - 1e-9));
+        ck_assert(result_of(alone)->verdict != BITE_CLEAR ||
+                  removal_of(all) >= removal_of(alone) * (1.0 - 1e-9));
         bite_choice_free(alone);
     }
     bite_choice_free(all);
@@ -114,10 +127,15 @@ START_TEST(more_tools_do_no_harm)
 }
 END_TEST
 
-/* What no setting eases is told; the feed beside it is one that a shop would run, not the least there is. */
+/* What no setting eases is told; the feed beside it is one that a shop would run, not the least
+ * there is. */
 START_TEST(what_cannot_be_does_not_creep)
 {
-    static const typed inputs[] = {{"material", "6061"}, {"tool", "3mm"}, {"machine", "bench-24k"}, {"depth", "2mm"}, {NULL, NULL}};
+    static const typed inputs[] = {{"material", "6061"},
+                                   {"tool", "3mm"},
+                                   {"machine", "bench-24k"},
+                                   {"depth", "2mm"},
+                                   {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     bite_limit_id limit = BITE_LIMIT_COUNT;
@@ -134,8 +152,11 @@ END_TEST
 /* Sizes that cannot be stand first among what is in conflict. */
 START_TEST(sizes_are_told)
 {
-    static const typed inputs[] = {
-        {"material", "6061"}, {"tool", "6mm"}, {"feature_depth", "3mm"}, {"inside_radius", "2mm"}, {NULL, NULL}};
+    static const typed inputs[] = {{"material", "6061"},
+                                   {"tool", "6mm"},
+                                   {"feature_depth", "3mm"},
+                                   {"inside_radius", "2mm"},
+                                   {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     bite_limit_id limit = BITE_LIMIT_COUNT;
@@ -155,9 +176,13 @@ START_TEST(own_values_are_not_beaten)
         typed inputs[TYPED_MOST];
         typed by_hand;
         uint32_t goal;
-        double short_of; /* share of what is removed with it; the rest is for rounding and the steps of the search */
+        double short_of; /* share of what is removed with it; the rest is for rounding and the steps
+                            of the search */
     } cases[] = {
-        {{{"material", "mdf"}, {"tool", "6mm"}, {"machine", "trim-router"}, {"feature_depth", "18mm"}},
+        {{{"material", "mdf"},
+          {"tool", "6mm"},
+          {"machine", "trim-router"},
+          {"feature_depth", "18mm"}},
          {"depth", "2.25mm"},
          BITE_GOAL_FAST,
          0.95},
@@ -172,11 +197,19 @@ START_TEST(own_values_are_not_beaten)
          {"width", "5.1mm"},
          BITE_GOAL_COOL,
          0.9},
-        {{{"material", "7075"}, {"tool", "1mm"}, {"machine", "small-vmc"}, {"feature_depth", "2mm"}, {"feature_width", "0.5mm"}},
+        {{{"material", "7075"},
+          {"tool", "1mm"},
+          {"machine", "small-vmc"},
+          {"feature_depth", "2mm"},
+          {"feature_width", "0.5mm"}},
          {"depth", "0.125mm"},
          BITE_GOAL_FINE,
          0.85},
-        {{{"material", "copper"}, {"tool", "3mm"}, {"machine", "bench-24k"}, {"tolerance", "0.03mm"}, {"feature_depth", "6mm"}},
+        {{{"material", "copper"},
+          {"tool", "3mm"},
+          {"machine", "bench-24k"},
+          {"tolerance", "0.03mm"},
+          {"feature_depth", "6mm"}},
          {"depth", "0.3mm"},
          BITE_GOAL_GENTLE,
          0.85},
@@ -194,7 +227,8 @@ START_TEST(own_values_are_not_beaten)
     bite_choice *chosen = choose(free_ask, cases[_i].goal, NULL, 0);
     bite_choice *by_hand = choose(held_ask, cases[_i].goal, NULL, 0);
     ck_assert_uint_eq(result_of(chosen)->verdict, BITE_CLEAR);
-    ck_assert(result_of(by_hand)->verdict != BITE_CLEAR || removal_of(chosen) >= cases[_i].short_of * removal_of(by_hand));
+    ck_assert(result_of(by_hand)->verdict != BITE_CLEAR ||
+              removal_of(chosen) >= cases[_i].short_of * removal_of(by_hand));
     bite_choice_free(chosen);
     bite_choice_free(by_hand);
     bite_request_free(free_ask);
@@ -202,11 +236,13 @@ START_TEST(own_values_are_not_beaten)
 }
 END_TEST
 
-/* Each way out of a hole and back costs time that the feed does not show: no hundred pecks for a hole of 2 mm. */
+/* Each way out of a hole and back costs time that the feed does not show: no hundred pecks for a
+ * hole of 2 mm. */
 START_TEST(pecks_are_few)
 {
-    static const typed inputs[] = {{"material", "carbon-laminate"}, {"tool", "0.8mm"},        {"machine", "bench-24k"},
-                                   {"operation", "drill"},          {"feature_depth", "2mm"}, {NULL, NULL}};
+    static const typed inputs[] = {{"material", "carbon-laminate"}, {"tool", "0.8mm"},
+                                   {"machine", "bench-24k"},        {"operation", "drill"},
+                                   {"feature_depth", "2mm"},        {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
@@ -219,11 +255,13 @@ END_TEST
 /* A hole is as wide as its drill: no table can choose it; one that is named can be chosen among. */
 START_TEST(a_drill_is_named)
 {
-    static const typed inputs[] = {{"material", "6061"}, {"operation", "drill"}, {"feature_depth", "3mm"}, {NULL, NULL}};
+    static const typed inputs[] = {
+        {"material", "6061"}, {"operation", "drill"}, {"feature_depth", "3mm"}, {NULL, NULL}};
     static const char *const any[] = {"any"};
     static const char *const two[] = {"2mm", "3mm"};
     bite_request *request = ask_of(inputs);
-    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_choice_new(request, &options, &choice, &error), BITE_OUT_OF_RANGE);
@@ -238,8 +276,9 @@ END_TEST
 /* Tools that do not go into the corner come last, however fast they look. */
 START_TEST(the_table_has_one_that_fits)
 {
-    static const typed inputs[] = {{"material", "6061"},     {"machine", "bench-24k"}, {"coolant", "air"},
-                                   {"feature_depth", "3mm"}, {"inside_radius", "1mm"}, {NULL, NULL}};
+    static const typed inputs[] = {{"material", "6061"},     {"machine", "bench-24k"},
+                                   {"coolant", "air"},       {"feature_depth", "3mm"},
+                                   {"inside_radius", "1mm"}, {NULL, NULL}};
     static const char *const any[] = {"any"};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, any, 1);
@@ -250,14 +289,18 @@ START_TEST(the_table_has_one_that_fits)
 }
 END_TEST
 
-/* Of steps that meet a goal as well the fastest; gentleness goes by margins, which are each step's own. */
+/* Of steps that meet a goal as well the fastest; gentleness goes by margins, which are each step's
+ * own. */
 START_TEST(steps_are_not_slower_than_one_of_them)
 {
-    static const typed inputs[] = {{"material", "titanium/grade-2"}, {"machine", "small-vmc"}, {"tool", "1.5mm"},
-                                   {"feature_depth", "3.75mm"},      {"coolant", "flood"},     {NULL, NULL}};
-    static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0, 16000.0 / 60.0};
+    static const typed inputs[] = {
+        {"material", "titanium/grade-2"}, {"machine", "small-vmc"}, {"tool", "1.5mm"},
+        {"feature_depth", "3.75mm"},      {"coolant", "flood"},     {NULL, NULL}};
+    static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0,
+                                   16000.0 / 60.0};
     bite_request *request = ask_of(inputs);
-    bite_choice_options options = {(uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 0, 0.95, steps, 5};
+    bite_choice_options options = {
+        (uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 0, 0.95, steps, 5};
     bite_choice *all = NULL;
     bite_choice *one = NULL;
     ck_assert_int_eq(bite_choice_new(request, &options, &all, NULL), BITE_OK);
@@ -276,8 +319,9 @@ END_TEST
 /* What is clear by one goal is no conflict by another. */
 START_TEST(clear_by_any_goal)
 {
-    static const typed inputs[] = {{"material", "pet/semi-crystalline"}, {"machine", "board-mill"}, {"tool", "3.175mm"},
-                                   {"feature_depth", "4.76mm"},          {"tolerance", "0.05mm"},   {NULL, NULL}};
+    static const typed inputs[] = {
+        {"material", "pet/semi-crystalline"}, {"machine", "board-mill"}, {"tool", "3.175mm"},
+        {"feature_depth", "4.76mm"},          {"tolerance", "0.05mm"},   {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, (uint32_t)_i, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
@@ -289,8 +333,9 @@ END_TEST
 /* A hole in acrylic wants an edge so slow that an end mill would not be looked at there. */
 START_TEST(slow_drills_are_looked_at)
 {
-    static const typed inputs[] = {{"material", "acrylic/cast"}, {"machine", "small-vmc"}, {"tool", "3mm"},
-                                   {"operation", "drill"},       {"feature_depth", "9mm"}, {NULL, NULL}};
+    static const typed inputs[] = {
+        {"material", "acrylic/cast"}, {"machine", "small-vmc"}, {"tool", "3mm"},
+        {"operation", "drill"},       {"feature_depth", "9mm"}, {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_USUAL, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
@@ -303,8 +348,9 @@ END_TEST
 /* A runout that is typed as it would have been taken, and known better, costs no feed. */
 START_TEST(knowing_more_is_not_slower)
 {
-    static const typed inputs[] = {{"material", "plywood"},     {"machine", "small-vmc"},      {"tool", "3.175mm"},
-                                   {"feature_depth", "6.35mm"}, {"feature_width", "0.9525mm"}, {NULL, NULL}};
+    static const typed inputs[] = {{"material", "plywood"},       {"machine", "small-vmc"},
+                                   {"tool", "3.175mm"},           {"feature_depth", "6.35mm"},
+                                   {"feature_width", "0.9525mm"}, {NULL, NULL}};
     bite_request *request = ask_of(inputs);
     bite_choice *taken = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_int_eq(bite_request_set(request, "runout", "8um", NULL), BITE_OK);

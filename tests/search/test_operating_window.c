@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The window and what comes after a trouble: they say what the pass says, keep their frames, and bear bad calls and no memory. */
+/* The window and what comes after a trouble: they say what the pass says, keep their frames, and
+ * bear bad calls and no memory. */
 #include "core/names/registry.h"
+#include "core/report/window/contour.h"
 #include "core/search/diagnosis.h"
 #include "core/search/operating_window.h"
-#include "core/report/window/contour.h"
 #include "tests/support/test_tables.h"
 #include <math.h>
 #include <string.h>
@@ -46,8 +47,16 @@ static bite_answer *answer_of(const bite_library *of, size_t draws)
 
 static bite_window_options options_of(uint32_t columns, uint32_t rows)
 {
-    bite_window_options options = {
-        (uint32_t)sizeof options, columns, rows, 0, NULL, NULL, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    bite_window_options options = {(uint32_t)sizeof options,
+                                   columns,
+                                   rows,
+                                   0,
+                                   NULL,
+                                   NULL,
+                                   (double)NAN,
+                                   (double)NAN,
+                                   (double)NAN,
+                                   (double)NAN};
     return options;
 }
 
@@ -71,9 +80,12 @@ START_TEST(places_are_passes)
             double worst = 0.0;
             for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
                 double utilization = bite_window_utilization(window, i, across, up);
-                ck_assert(result.limits[i].applies ? utilization == result.limits[i].utilization : isnan(utilization));
+                ck_assert(result.limits[i].applies ? utilization == result.limits[i].utilization
+                                                   : isnan(utilization));
                 ck_assert_double_ge(bite_window_margin(window, i, across, up), 1.0);
-                worst = result.limits[i].applies && !result.limits[i].advisory ? fmax(worst, utilization) : worst;
+                worst = result.limits[i].applies && !result.limits[i].advisory
+                            ? fmax(worst, utilization)
+                            : worst;
             }
             ck_assert((bite_window_verdict(window, across, up) == BITE_OVER) == (worst > 1.0));
         }
@@ -136,7 +148,8 @@ START_TEST(counted_axes)
         ck_assert_double_eq(bite_axis_at(&window->across, (double)i / 3.0), 1.0 + (double)i);
         ck_assert(bite_window_verdict(window, i, 4) != BITE_NOT_JUDGED);
     }
-    ck_assert(!isnan(bite_window_utilization(window, BITE_LIMIT_RUNOUT, 1, 4)) && isnan(bite_window_utilization(window, BITE_LIMIT_RUNOUT, 0, 4)));
+    ck_assert(!isnan(bite_window_utilization(window, BITE_LIMIT_RUNOUT, 1, 4)) &&
+              isnan(bite_window_utilization(window, BITE_LIMIT_RUNOUT, 0, 4)));
     bite_window_free(window);
     options.across_most = 2.5;
     ck_assert_int_eq(bite_window_new(answer, &options, &window, &error), BITE_OUT_OF_RANGE);
@@ -171,7 +184,8 @@ START_TEST(sinks_that_refuse)
     ck_assert_uint_gt(size, 500);
     for (size_t capacity = 0; capacity < size; capacity += 1 + size / 50) {
         size_t left = capacity;
-        ck_assert_int_eq(bite_window_write(window, &style, swallow, &left, NULL), BITE_CANNOT_WRITE);
+        ck_assert_int_eq(bite_window_write(window, &style, swallow, &left, NULL),
+                         BITE_CANNOT_WRITE);
     }
     size_t little = 100;
     bite_status status = bite_diagnosis_write(diagnosis, &style, swallow, &little, NULL);
@@ -197,7 +211,8 @@ START_TEST(memory_runs_out)
         memory.calls = 0;
         memory.fail_at = fail;
         bite_status status = bite_window_new(answer, &options, &window, NULL);
-        status = status != BITE_OK ? status : bite_window_write(window, &style, swallow, &capacity, NULL);
+        status = status != BITE_OK ? status
+                                   : bite_window_write(window, &style, swallow, &capacity, NULL);
         size_t calls = memory.calls;
         memory.fail_at = 0;
         bite_window_free(window);
@@ -214,11 +229,12 @@ START_TEST(memory_runs_out)
 }
 END_TEST
 
-/* A remedy leaves less of what is suspected, the best first; it makes what is suspected first no worse, and is one that a machinist
- * can make. */
+/* A remedy leaves less of what is suspected, the best first; it makes what is suspected first no
+ * worse, and is one that a machinist can make. */
 START_TEST(remedies_help)
 {
-    static const char *const symptoms[] = {"melted-edge", "strings", "dust", "broken-tool", "dull-haze", "squeal"};
+    static const char *const symptoms[] = {"melted-edge", "strings",   "dust",
+                                           "broken-tool", "dull-haze", "squeal"};
     bite_answer *answer = answer_of(library, 256);
     bite_diagnosis *diagnosis = NULL;
     ck_assert_int_eq(bite_diagnosis_new(answer, symptoms[_i], &diagnosis, NULL), BITE_OK);
@@ -239,7 +255,8 @@ START_TEST(remedies_help)
         for (uint32_t k = 0; k < i; k++) {
             ck_assert_uint_ne(diagnosis->remedies[k].change.input, remedy->change.input);
         }
-        ck_assert(remedy->change.after >= 0.0 && remedy->change.after <= remedy->change.before + 0.1);
+        ck_assert(remedy->change.after >= 0.0 &&
+                  remedy->change.after <= remedy->change.before + 0.1);
     }
     bite_diagnosis_free(diagnosis);
     ck_assert_int_eq(bite_diagnosis_new(answer, "bad-mood", &diagnosis, NULL), BITE_UNKNOWN_NAME);
@@ -247,8 +264,9 @@ START_TEST(remedies_help)
 }
 END_TEST
 
-/* A point that is clear lies in its own range along either axis, and what lies beside it is judged at the point, not half a step
- * off: a full slot is the end of its axis, and a spindle's mark is a place that the grid has not. */
+/* A point that is clear lies in its own range along either axis, and what lies beside it is judged
+ * at the point, not half a step off: a full slot is the end of its axis, and a spindle's mark is a
+ * place that the grid has not. */
 START_TEST(ranges_hold_the_point)
 {
     static const struct {
@@ -335,9 +353,9 @@ static bite_diagnosis *after_of(const bite_answer *answer, const char *symptom)
     return diagnosis;
 }
 
-/* Whose edge melts at 12 um a tooth feeds more: best estimates say little of it, the draws say that a third of the chance goes.
- * What is promised is what a cut with that feed comes to. An edge that was taken is new already, and none keener is to be had; a
- * worn one is to be a new one. */
+/* Whose edge melts at 12 um a tooth feeds more: best estimates say little of it, the draws say that
+ * a third of the chance goes. What is promised is what a cut with that feed comes to. An edge that
+ * was taken is new already, and none keener is to be had; a worn one is to be a new one. */
 START_TEST(who_creeps_feeds_more)
 {
     bite_answer *answer = creeping(NULL);
@@ -362,8 +380,8 @@ START_TEST(who_creeps_feeds_more)
 }
 END_TEST
 
-/* What a machinist would do, in metal and in plastic: strings want thicker chips, never thinner; squeal wants a shorter tool too;
- * and nobody feeds faster once a tool broke. */
+/* What a machinist would do, in metal and in plastic: strings want thicker chips, never thinner;
+ * squeal wants a shorter tool too; and nobody feeds faster once a tool broke. */
 START_TEST(remedies_are_a_machinists)
 {
     static const struct {
@@ -402,7 +420,9 @@ START_TEST(remedies_are_a_machinists)
     ck_assert(feed == NULL || feed->change.to < full->feed_rate);
     bite_diagnosis_free(diagnosis);
     diagnosis = after_of(answer, "burr");
-    ck_assert_ptr_null(remedy_of(diagnosis, "edge_radius")); /* a new edge was taken: what is dull stands in what no settings tell */
+    ck_assert_ptr_null(remedy_of(
+        diagnosis,
+        "edge_radius")); /* a new edge was taken: what is dull stands in what no settings tell */
     bite_diagnosis_free(diagnosis);
     bite_answer_free(answer);
     ck_assert_int_eq(bite_request_set(request, "edge_radius", "15um", NULL), BITE_OK);
@@ -440,7 +460,8 @@ static double area_of(const bite_spot *corner, size_t count)
     return 0.5 * twice;
 }
 
-/* Bands of levels share out the whole grid; the circle's line is closed and its area that of a circle. */
+/* Bands of levels share out the whole grid; the circle's line is closed and its area that of a
+ * circle. */
 START_TEST(contours_share_out_the_grid)
 {
     bite_grid grid = {41, 31, bowl, NULL};
@@ -450,7 +471,8 @@ START_TEST(contours_share_out_the_grid)
         for (size_t across = 0; across < 40; across++) {
             for (int i = 0; i < 3; i++) {
                 bite_spot corner[BITE_CORNERS_MAX];
-                size_t count = bite_contour_cell(&grid, across, up, levels[i], levels[i + 1], corner);
+                size_t count =
+                    bite_contour_cell(&grid, across, up, levels[i], levels[i + 1], corner);
                 area[i] += area_of(corner, count);
             }
         }

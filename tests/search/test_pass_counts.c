@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The number of passes down and across against a dense grid over both, spindle and feed. */
 #include "core/search/pass_counts.h"
-#include "tests/support/test_cuts.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -31,7 +31,8 @@ static void make_wish(tool_requirement *wanted, uint32_t goal, uint64_t *seed)
     cut.feature_width = cut.diameter * bite_test_decades(seed, 0.3, 4.0);
     cut.depth = fmin(cut.feature_depth, cut.diameter);
     cut.width = fmin(cut.feature_width, cut.diameter);
-    ck_assert_msg(bite_checked_cut_init(&cut, &wanted->ready, &error) == BITE_OK, "%s %s", error.key, error.message);
+    ck_assert_msg(bite_checked_cut_init(&cut, &wanted->ready, &error) == BITE_OK, "%s %s",
+                  error.key, error.message);
     memset(&wanted->search, 0, sizeof wanted->search);
     wanted->search.checked = &wanted->ready;
     wanted->search.spaces = &space;
@@ -52,10 +53,13 @@ static bite_point best_of_grid(const bite_search *search, int count)
 {
     bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
     for (int i = 0; i < count; i++) {
-        double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (count - 1.0));
+        double spindle =
+            search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (count - 1.0));
         for (int k = 0; k < count; k++) {
-            double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (count - 1.0));
-            bite_point point = bite_speed_feed_at(search, spindle, tooth * spindle * search->checked->full.flutes);
+            double tooth =
+                search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (count - 1.0));
+            bite_point point =
+                bite_speed_feed_at(search, spindle, tooth * spindle * search->checked->full.flutes);
             best = bite_speed_feed_better(&point, &best) ? point : best;
         }
     }
@@ -65,7 +69,8 @@ static bite_point best_of_grid(const bite_search *search, int count)
 /* How much worse a is than b, as a share of the goal. */
 static double worse_by(const bite_search *search, const bite_point *a, const bite_point *b)
 {
-    return search->goal == BITE_GOAL_FAST ? 1.0 - exp(b->goal - a->goal) : (a->goal - b->goal) / fabs(b->goal);
+    return search->goal == BITE_GOAL_FAST ? 1.0 - exp(b->goal - a->goal)
+                                          : (a->goal - b->goal) / fabs(b->goal);
 }
 
 static uint32_t fewest_side(const tool_requirement *wanted)
@@ -78,12 +83,14 @@ static bite_point hold_chosen(tool_requirement *wanted, int number)
 {
     bite_point found = bite_speed_feed_find(&wanted->search, BITE_SEARCH_FULL);
     bite_point grid = best_of_grid(&wanted->search, GRID);
-    ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0, "cut %d: the grid holds at %u x %u, the search does not", number,
+    ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0,
+                  "cut %d: the grid holds at %u x %u, the search does not", number,
                   wanted->parting.axial, wanted->parting.radial);
     if (grid.worst <= 1.0) {
         double by = worse_by(&wanted->search, &found, &grid);
-        ck_assert_msg(by <= 1e-3, "cut %d, goal %s, %u x %u: worse by %.3g", number, bite_goal_name(wanted->search.goal),
-                      wanted->parting.axial, wanted->parting.radial, by);
+        ck_assert_msg(by <= 1e-3, "cut %d, goal %s, %u x %u: worse by %.3g", number,
+                      bite_goal_name(wanted->search.goal), wanted->parting.axial,
+                      wanted->parting.radial, by);
     }
     return found;
 }
@@ -97,15 +104,16 @@ static void hold_fewest(tool_requirement *wanted, int number)
         for (uint32_t d = 1; d * a < axial * radial; d++) {
             bite_pass_counts_set(&wanted->parting, d, a);
             bite_point grid = best_of_grid(&wanted->search, GRID_OTHERS);
-            ck_assert_msg(grid.worst > 1.0, "cut %d, goal %s: %u x %u passes were chosen, %u x %u hold (%g)", number,
+            ck_assert_msg(grid.worst > 1.0,
+                          "cut %d, goal %s: %u x %u passes were chosen, %u x %u hold (%g)", number,
                           bite_goal_name(wanted->search.goal), axial, radial, d, a, grid.worst);
         }
     }
     bite_pass_counts_set(&wanted->parting, axial, radial);
 }
 
-/* Of the most removal: no other pair removes more. Where nothing holds: none does, and the chosen one is not much worse than the
- * least bad. */
+/* Of the most removal: no other pair removes more. Where nothing holds: none does, and the chosen
+ * one is not much worse than the least bad. */
 static void hold_against_all(tool_requirement *wanted, const bite_point *chosen, int number)
 {
     uint32_t first = fewest_side(wanted);
@@ -117,12 +125,15 @@ static void hold_against_all(tool_requirement *wanted, const bite_point *chosen,
             bite_point grid = best_of_grid(&wanted->search, GRID_OTHERS);
             bite_pass_counts_set(&wanted->parting, axial, radial);
             if (chosen->worst > 1.0) {
-                ck_assert_msg(chosen->worst <= 1.2 * grid.worst, "cut %d: %u x %u is over by %g (%s), %u x %u by %g (%s)", number,
-                              axial, radial, chosen->worst, bite_limit_name((bite_limit_id)chosen->limit), d, a, grid.worst,
+                ck_assert_msg(chosen->worst <= 1.2 * grid.worst,
+                              "cut %d: %u x %u is over by %g (%s), %u x %u by %g (%s)", number,
+                              axial, radial, chosen->worst,
+                              bite_limit_name((bite_limit_id)chosen->limit), d, a, grid.worst,
                               bite_limit_name((bite_limit_id)grid.limit));
             } else if (grid.worst <= 1.0) {
                 double by = worse_by(&wanted->search, chosen, &grid);
-                ck_assert_msg(by <= 1e-3, "cut %d: %u x %u removes %.3g less than %u x %u", number, axial, radial, by, d, a);
+                ck_assert_msg(by <= 1e-3, "cut %d: %u x %u removes %.3g less than %u x %u", number,
+                              axial, radial, by, d, a);
             }
         }
     }
@@ -138,7 +149,8 @@ START_TEST(never_worse_than_a_dense_grid)
         bite_pass_counts_found found = bite_pass_counts_find(&wanted.search, &wanted.parting);
         bite_point chosen = hold_chosen(&wanted, 100 * _i + i);
         ck_assert(found.point.worst > 1.0 || chosen.worst <= 1.0);
-        ck_assert(found.fewest == 0 || (found.point.worst <= 1.0 && wanted.search.goal != BITE_GOAL_FAST));
+        ck_assert(found.fewest == 0 ||
+                  (found.point.worst <= 1.0 && wanted.search.goal != BITE_GOAL_FAST));
         if (found.fewest) {
             hold_fewest(&wanted, 100 * _i + i);
         }
@@ -161,11 +173,13 @@ START_TEST(many_say_that_they_are_the_fewest)
             said += bite_pass_counts_find(&wanted.search, &wanted.parting).fewest != 0;
         }
     }
-    ck_assert_msg(said >= LOOPS * CUTS / 3, "%d of %d choices say that they are the fewest", said, LOOPS * CUTS);
+    ck_assert_msg(said >= LOOPS * CUTS / 3, "%d of %d choices say that they are the fewest", said,
+                  LOOPS * CUTS);
 }
 END_TEST
 
-/* What is not free stays, a quarter more is no more than that, and a glance leaves a pair that can be cut. */
+/* What is not free stays, a quarter more is no more than that, and a glance leaves a pair that can
+ * be cut. */
 START_TEST(numbers_stay_in_bounds)
 {
     static tool_requirement wanted;
@@ -173,15 +187,19 @@ START_TEST(numbers_stay_in_bounds)
     for (int i = 0; i < 40; i++) {
         make_wish(&wanted, (uint32_t)i % BITE_GOAL_COUNT, &seed);
         bite_pass_counts_found glance = bite_pass_counts_quick(&wanted.search, &wanted.parting);
-        bite_point again = bite_speed_feed_at(&wanted.search, glance.point.spindle, glance.point.feed);
+        bite_point again =
+            bite_speed_feed_at(&wanted.search, glance.point.spindle, glance.point.feed);
         ck_assert(again.goal == glance.point.goal && again.worst == glance.point.worst);
         ck_assert_double_le(wanted.ready.full.width, wanted.ready.full.diameter * (1.0 + 1e-9));
-        bite_assert_near(wanted.ready.full.width * wanted.parting.radial, wanted.parting.width, 1e-12);
-        bite_assert_near(wanted.ready.full.depth * wanted.parting.axial, wanted.parting.depth, 1e-12);
+        bite_assert_near(wanted.ready.full.width * wanted.parting.radial, wanted.parting.width,
+                         1e-12);
+        bite_assert_near(wanted.ready.full.depth * wanted.parting.axial, wanted.parting.depth,
+                         1e-12);
         uint32_t before = wanted.parting.axial * wanted.parting.radial;
         if (bite_pass_counts_more(&wanted.search, &wanted.parting)) {
             uint32_t after = wanted.parting.axial * wanted.parting.radial;
-            ck_assert_msg(after > before && after <= before + 1 + before / 4, "%u after %u", after, before);
+            ck_assert_msg(after > before && after <= before + 1 + before / 4, "%u after %u", after,
+                          before);
         }
         bite_pass_counts side = {&wanted.ready, (double)NAN, wanted.parting.width, 7, 1};
         double depth = wanted.ready.full.depth;

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The search for spindle speed and feed against a dense grid. */
 #include "core/search/speed_feed.h"
-#include "tests/support/test_cuts.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -11,12 +11,14 @@
 
 static bite_workspace space;
 
-static bite_search search_of(const bite_cut *cut, bite_checked_cut *checked, uint32_t goal, uint64_t *seed)
+static bite_search search_of(const bite_cut *cut, bite_checked_cut *checked, uint32_t goal,
+                             uint64_t *seed)
 {
     bite_search search;
     bite_error error = BITE_ERROR_INIT;
     memset(&search, 0, sizeof search);
-    ck_assert_msg(bite_checked_cut_init(cut, checked, &error) == BITE_OK, "%s %s", error.key, error.message);
+    ck_assert_msg(bite_checked_cut_init(cut, checked, &error) == BITE_OK, "%s %s", error.key,
+                  error.message);
     search.checked = checked;
     search.spaces = &space;
     search.goal = goal;
@@ -35,10 +37,13 @@ static bite_point best_of_grid(const bite_search *search)
 {
     bite_point best = {0.0, 0.0, INFINITY, INFINITY, 0, 0};
     for (int i = 0; i < GRID; i++) {
-        double spindle = search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (GRID - 1.0));
+        double spindle =
+            search->spindle[0] * pow(search->spindle[1] / search->spindle[0], i / (GRID - 1.0));
         for (int k = 0; k < GRID; k++) {
-            double tooth = search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (GRID - 1.0));
-            bite_point point = bite_speed_feed_at(search, spindle, tooth * spindle * search->checked->full.flutes);
+            double tooth =
+                search->tooth[0] * pow(search->tooth[1] / search->tooth[0], k / (GRID - 1.0));
+            bite_point point =
+                bite_speed_feed_at(search, spindle, tooth * spindle * search->checked->full.flutes);
             if (bite_speed_feed_better(&point, &best)) {
                 best = point;
             }
@@ -66,18 +71,24 @@ START_TEST(never_worse_than_a_dense_grid)
         bite_search search = search_of(&cut, &checked, (uint32_t)i % BITE_GOAL_COUNT, &seed);
         bite_point found = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
         bite_point grid = best_of_grid(&search);
-        ck_assert_msg(found.worst <= 1.0 || grid.worst > 1.0,
-                      "cut %d.%d, goal %s: the grid holds at %g 1/s %g m/s, the search does not (%g)", _i, i,
-                      bite_goal_name(search.goal), grid.spindle, grid.feed, found.worst);
+        ck_assert_msg(
+            found.worst <= 1.0 || grid.worst > 1.0,
+            "cut %d.%d, goal %s: the grid holds at %g 1/s %g m/s, the search does not (%g)", _i, i,
+            bite_goal_name(search.goal), grid.spindle, grid.feed, found.worst);
         if (grid.worst <= 1.0) {
             double by = worse_by(&search, &found, &grid);
-            ck_assert_msg(by <= 1e-3, "cut %d.%d, goal %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s", _i, i,
-                          bite_goal_name(search.goal), by, found.spindle, found.feed, grid.spindle, grid.feed);
+            ck_assert_msg(by <= 1e-3,
+                          "cut %d.%d, goal %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s",
+                          _i, i, bite_goal_name(search.goal), by, found.spindle, found.feed,
+                          grid.spindle, grid.feed);
         } else {
-            /* the least bad is asked for less sharply: peaks of force are good to 2e-3 and make small valleys */
+            /* the least bad is asked for less sharply: peaks of force are good to 2e-3 and make
+             * small valleys */
             ck_assert_msg(found.worst <= grid.worst * 1.01,
-                          "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) against %g (%s, %g 1/s, %g m/s)",
-                          _i, i, found.worst, bite_limit_name((bite_limit_id)found.limit), found.spindle, found.feed, grid.worst,
+                          "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) "
+                          "against %g (%s, %g 1/s, %g m/s)",
+                          _i, i, found.worst, bite_limit_name((bite_limit_id)found.limit),
+                          found.spindle, found.feed, grid.worst,
                           bite_limit_name((bite_limit_id)grid.limit), grid.spindle, grid.feed);
         }
         bite_point again = bite_speed_feed_at(&search, found.spindle, found.feed);
@@ -86,7 +97,8 @@ START_TEST(never_worse_than_a_dense_grid)
 }
 END_TEST
 
-/* The fastest of what is nearly as cool, gentle or fine: held against the grid too, and never beyond what was allowed. */
+/* The fastest of what is nearly as cool, gentle or fine: held against the grid too, and never
+ * beyond what was allowed. */
 START_TEST(fastest_under_a_cap)
 {
     static bite_checked_cut checked;
@@ -107,12 +119,16 @@ START_TEST(fastest_under_a_cap)
         ck_assert_double_le(found.worst, 1.0);
         if (grid.worst <= 1.0) {
             double by = worse_by(&search, &found, &grid);
-            ck_assert_msg(by <= 1e-3, "cut %d.%d, nearly %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s", _i, i,
-                          bite_goal_name(search.capped_goal), by, found.spindle, found.feed, grid.spindle, grid.feed);
+            ck_assert_msg(
+                by <= 1e-3,
+                "cut %d.%d, nearly %s: worse by %.3g: %g 1/s %g m/s against %g 1/s %g m/s", _i, i,
+                bite_goal_name(search.capped_goal), by, found.spindle, found.feed, grid.spindle,
+                grid.feed);
         }
         search.goal = search.capped_goal;
         search.goal_cap = 0.0;
-        ck_assert_double_le(bite_speed_feed_at(&search, found.spindle, found.feed).goal, 1.15 * met.goal * (1.0 + 1e-9));
+        ck_assert_double_le(bite_speed_feed_at(&search, found.spindle, found.feed).goal,
+                            1.15 * met.goal * (1.0 + 1e-9));
     }
 }
 END_TEST
@@ -135,7 +151,8 @@ START_TEST(fixed_stays_fixed)
         search = search_of(&cut, &checked, BITE_GOAL_COOL, &seed);
         search.tooth[0] = search.tooth[1] = 0.02 * cut.diameter;
         found = bite_speed_feed_find(&search, BITE_SEARCH_FULL);
-        bite_assert_near(found.feed, 0.02 * cut.diameter * found.spindle * checked.full.flutes, 1e-12);
+        bite_assert_near(found.feed, 0.02 * cut.diameter * found.spindle * checked.full.flutes,
+                         1e-12);
     }
 }
 END_TEST

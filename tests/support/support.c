@@ -54,8 +54,10 @@ void bite_test_build(char *path, size_t size, const char *name)
 void bite_test_folder(char *path, size_t size)
 {
     const char *root = getenv("TMPDIR");
-    int length = snprintf(path, size, "%s/bite-test-XXXXXX", root != NULL && *root != 0 ? root : "/tmp");
-    ck_assert_msg(length > 0 && (size_t)length < size, "the name of a temporary folder is too long");
+    int length =
+        snprintf(path, size, "%s/bite-test-XXXXXX", root != NULL && *root != 0 ? root : "/tmp");
+    ck_assert_msg(length > 0 && (size_t)length < size,
+                  "the name of a temporary folder is too long");
     ck_assert_msg(mkdtemp(path) != NULL, "no temporary folder: %s", strerror(errno));
 }
 
@@ -84,8 +86,8 @@ void bite_test_write(const char *path, const char *text, size_t size)
 void bite_test_near(const char *file, int line, const char *what, double a, double b, double share)
 {
     double most = fmax(fabs(a), fabs(b));
-    ck_assert_msg(isfinite(a) && isfinite(b) && fabs(a - b) <= share * most, "%s:%d: %s is %.10g, expected %.10g within %g", file,
-                  line, what, a, b, share);
+    ck_assert_msg(isfinite(a) && isfinite(b) && fabs(a - b) <= share * most,
+                  "%s:%d: %s is %.10g, expected %.10g within %g", file, line, what, a, b, share);
 }
 
 /* The size stands before each block, so that what is held can be counted. */

@@ -10,15 +10,17 @@
 /** Runs a suite, prints Check's totals, returns the exit status of the program. */
 int bite_test_run(Suite *suite);
 
-/** Says what is wrong with the test itself and ends the program with 99; for use outside a running test too, where Check's own
- * words do not work. */
+/** Says what is wrong with the test itself and ends the program with 99; for use outside a running
+ * test too, where Check's own words do not work. */
 void bite_test_stop(const char *format, ...) __attribute__((format(printf, 1, 2), noreturn));
 
-/** Writes "<source root>/<name>" ("<build root>/<name>") into path; fails the test if it does not fit. */
+/** Writes "<source root>/<name>" ("<build root>/<name>") into path; fails the test if it does not
+ * fit. */
 void bite_test_source(char *path, size_t size, const char *name);
 void bite_test_build(char *path, size_t size, const char *name);
 
-/** Makes a fresh private folder (mode 0700) below TMPDIR and writes its name; remove it with bite_test_remove. */
+/** Makes a fresh private folder (mode 0700) below TMPDIR and writes its name; remove it with
+ * bite_test_remove. */
 void bite_test_folder(char *path, size_t size);
 /** Removes a folder with all that is in it; only below what bite_test_folder made. */
 void bite_test_remove(const char *path);

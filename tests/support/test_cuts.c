@@ -82,7 +82,9 @@ bite_cut bite_test_cut(uint64_t *seed)
     cut.sublayer_share = bite_test_between(seed, 0.2, 1.0);
     cut.room_temperature = bite_test_between(seed, 273.15, 313.15);
     cut.machine_stiffness = bite_test_decades(seed, 0.5e6, 50e6);
-    cut.floor_thickness = unit(seed) < 0.3 ? (double)NAN : unit(seed) < 0.2 ? 0.0 : bite_test_decades(seed, 0.2e-3, 10e-3);
+    cut.floor_thickness = unit(seed) < 0.3   ? (double)NAN
+                          : unit(seed) < 0.2 ? 0.0
+                                             : bite_test_decades(seed, 0.2e-3, 10e-3);
     return cut;
 }
 
@@ -96,9 +98,11 @@ bite_cut bite_test_bounded(uint64_t *seed)
     cut.torque_speed = bite_test_decades(seed, 50.0, 300.0);
     cut.torque_exponent = bite_test_between(seed, 0.5, 2.0);
     cut.tolerance = bite_test_decades(seed, 10e-6, 300e-6);
-    cut.finish = bite_test_between(seed, 0.0, 1.0) < 0.5 ? (double)NAN : bite_test_decades(seed, 0.4e-6, 6e-6);
+    cut.finish = bite_test_between(seed, 0.0, 1.0) < 0.5 ? (double)NAN
+                                                         : bite_test_decades(seed, 0.4e-6, 6e-6);
     cut.tool_speed_limit = bite_test_decades(seed, 1.0, 20.0);
-    cut.substance = (uint32_t)(bite_test_between(seed, 0.0, 1.0) < 0.5 ? BITE_METAL : BITE_AMORPHOUS);
+    cut.substance =
+        (uint32_t)(bite_test_between(seed, 0.0, 1.0) < 0.5 ? BITE_METAL : BITE_AMORPHOUS);
     return cut;
 }
 
@@ -107,7 +111,8 @@ bite_result bite_test_pass(const bite_cut *cut)
     bite_error error = BITE_ERROR_INIT;
     bite_result result = {0};
     result.struct_size = (uint32_t)sizeof result;
-    ck_assert_msg(bite_cut_pass(cut, &result, &error) == BITE_OK, "%s: %s (%s)", error.key, error.message, error.hint);
+    ck_assert_msg(bite_cut_pass(cut, &result, &error) == BITE_OK, "%s: %s (%s)", error.key,
+                  error.message, error.hint);
     return result;
 }
 

@@ -14,7 +14,8 @@ bite_cut bite_test_bounded(uint64_t *seed);
 /** Uniform in [low, high), and the same evenly in logarithm. */
 double bite_test_between(uint64_t *seed, double low, double high);
 double bite_test_decades(uint64_t *seed, double low, double high);
-/** The plain cut that tests start from: cast acrylic, 0.8 mm, two flutes. Figures as in its table. */
+/** The plain cut that tests start from: cast acrylic, 0.8 mm, two flutes. Figures as in its table.
+ */
 bite_cut bite_test_acrylic(void);
 /** Passes, or fails the test with the library's words. */
 bite_result bite_test_pass(const bite_cut *cut);

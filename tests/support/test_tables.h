@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A shop of a test's own: the project's tables and built families in a private folder, so that a clone with another umask or owner
- * passes as well. */
+/* A shop of a test's own: the project's tables and built families in a private folder, so that a
+ * clone with another umask or owner passes as well. */
 #ifndef BITE_TESTS_SUPPORT_TEST_TABLES_H
 #define BITE_TESTS_SUPPORT_TEST_TABLES_H
 

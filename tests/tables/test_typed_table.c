@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The gate before iniparser and the typed table: what passes, what is refused where, and what happens without memory. */
+/* The gate before iniparser and the typed table: what passes, what is refused where, and what
+ * happens without memory. */
 #include "core/tables/typed_table.h"
 #include "tests/support/support.h"
 #include <locale.h>
@@ -18,7 +19,8 @@ static const bite_field fields[] = {
     {"share", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 0, 1, NULL},
     {"strength.at", BITE_FIELD_CURVE, BITE_KIND_STRESS, 1e3, 1e10, NULL},
 };
-static const bite_section_schema sections[] = {{"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
+static const bite_section_schema sections[] = {
+    {"grade.", fields, sizeof fields / sizeof *fields, 1, 1}};
 static const bite_table_schema schema = {"toys", 1, sections, 1, 0};
 
 #define HEAD "[format]\nkind = toys\nversion = 1\n"
@@ -40,7 +42,8 @@ static void hear(void *user, const bite_error *fault)
 static bite_status parse(const char *text, heard *all, bite_table **table, bite_error *error)
 {
     all->count = 0;
-    return bite_table_parse(bite_memory_default(), text, strlen(text), "toy.ini", &schema, hear, all, table, error);
+    return bite_table_parse(bite_memory_default(), text, strlen(text), "toy.ini", &schema, hear,
+                            all, table, error);
 }
 
 START_TEST(reads_figures)
@@ -49,13 +52,15 @@ START_TEST(reads_figures)
     heard all;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
-    const char *text = HEAD "# remark\n[grade.a-1]\r\ntitle = \"a; b # c\"\nstate = Hard\nsource = memory\n"
-                            "density = 1190 kg/m3 (1.17 g/cm3 .. 1200)\n density.source = paper: Someone 2001, table 2\n"
-                            "heat_capacity\t=\t1466 J/kg/K (1380 .. 1520)\nshare = 0.5 (0.25 .. 0.75)\n"
-                            "strength.at = -40degC 110MPa, 23degC 80MPa, 70degC 40MPa\n"
-                            "[grade.b]\nlike = a-1\nshare = 0.1\nshare.source = common-practice\n";
-    ck_assert_msg(parse(text, &all, &table, &error) == BITE_OK, "%s:%u:%u %s %s", error.file, error.line, error.column, error.key,
-                  error.message);
+    const char *text =
+        HEAD "# remark\n[grade.a-1]\r\ntitle = \"a; b # c\"\nstate = Hard\nsource = memory\n"
+             "density = 1190 kg/m3 (1.17 g/cm3 .. 1200)\n density.source = paper: Someone 2001, "
+             "table 2\n"
+             "heat_capacity\t=\t1466 J/kg/K (1380 .. 1520)\nshare = 0.5 (0.25 .. 0.75)\n"
+             "strength.at = -40degC 110MPa, 23degC 80MPa, 70degC 40MPa\n"
+             "[grade.b]\nlike = a-1\nshare = 0.1\nshare.source = common-practice\n";
+    ck_assert_msg(parse(text, &all, &table, &error) == BITE_OK, "%s:%u:%u %s %s", error.file,
+                  error.line, error.column, error.key, error.message);
     const bite_section *a = bite_table_find(table, "grade.a-1");
     ck_assert_ptr_nonnull(a);
     ck_assert_str_eq(a->tail, "a-1");
@@ -104,7 +109,8 @@ START_TEST(refuses_with_place_and_way_out)
         {HEAD "[grade.a]\nstate = liquid\n", 5, "soft, hard"},
         {HEAD "[grade.a]\nstrength.at = 23degC 80MPa\nsource = memory\n", 5, "two points"},
         {HEAD "[grade.a]\nstrength.at = 70degC 80MPa, 23degC 90MPa\nsource = memory\n", 5, "rise"},
-        {HEAD "[grade.a]\nstrength.at = 2K 80MPa, 23degC 90MPa\nsource = memory\n", 5, "a temperature of the curve"},
+        {HEAD "[grade.a]\nstrength.at = 2K 80MPa, 23degC 90MPa\nsource = memory\n", 5,
+         "a temperature of the curve"},
         {HEAD "[grade.a]\nlike = b\n", 5, "no section"},
         {HEAD "[grade.a]\nlike = b\n[grade.b]\nlike = a\n", 7, "circle"},
         {HEAD "[grad.a]\n", 4, "no section"},
@@ -143,11 +149,14 @@ START_TEST(refuses_with_place_and_way_out)
         heard all;
         bite_table *table = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_msg(parse(cases[i].text, &all, &table, &error) == BITE_BAD_FILE, "case %zu: %s", i, cases[i].text);
+        ck_assert_msg(parse(cases[i].text, &all, &table, &error) == BITE_BAD_FILE, "case %zu: %s",
+                      i, cases[i].text);
         ck_assert_ptr_null(table);
         ck_assert_str_eq(error.file, "toy.ini");
-        ck_assert_msg(error.line == cases[i].line, "case %zu: line %u: %s", i, error.line, error.message);
-        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL,
+        ck_assert_msg(error.line == cases[i].line, "case %zu: line %u: %s", i, error.line,
+                      error.message);
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL ||
+                          strstr(error.hint, cases[i].says) != NULL,
                       "case %zu: %s (%s)", i, error.message, error.hint);
         ck_assert_int_ge(all.count, 1);
     }
@@ -159,8 +168,8 @@ START_TEST(tells_all_faults_together)
     heard all;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
-    const char *text =
-        HEAD "[grade.a]\ndensty = 1 kg/m3\nshare = 2\nshare.source = memory\ndensity = 1190 kg/m3\nstate = odd\n[grae.b]\n";
+    const char *text = HEAD "[grade.a]\ndensty = 1 kg/m3\nshare = 2\nshare.source = "
+                            "memory\ndensity = 1190 kg/m3\nstate = odd\n[grae.b]\n";
     ck_assert_int_eq(parse(text, &all, &table, &error), BITE_BAD_FILE);
     ck_assert_int_eq(all.count, 5);
     ck_assert_uint_eq(error.faults, 5);
@@ -212,7 +221,8 @@ START_TEST(the_longest_line)
     memset(to, 'x', 1000 - strlen("title = "));
     to[1000 - strlen("title = ")] = 0;
     ck_assert_int_eq(parse(text, &all, &table, &error), BITE_OK);
-    ck_assert_uint_eq(strlen(bite_section_value(bite_table_find(table, "grade.a"), "title")->text), 1000 - strlen("title = "));
+    ck_assert_uint_eq(strlen(bite_section_value(bite_table_find(table, "grade.a"), "title")->text),
+                      1000 - strlen("title = "));
     bite_table_free(table);
 }
 END_TEST
@@ -220,13 +230,15 @@ END_TEST
 /* Without memory at the n-th call, for every n: said so, and nothing is held. */
 START_TEST(without_memory)
 {
-    const char *text = HEAD "[grade.a]\ndensity = 1190 kg/m3\nsource = memory\n[grade.b]\nlike = a\n";
+    const char *text =
+        HEAD "[grade.a]\ndensity = 1190 kg/m3\nsource = memory\n[grade.b]\nlike = a\n";
     for (size_t n = 1; n < 200; n++) {
         bite_test_memory memory = {0, n, 0};
         bite_allocator allocator = bite_test_allocator(&memory);
         bite_table *table = NULL;
         bite_error error = BITE_ERROR_INIT;
-        bite_status status = bite_table_parse(&allocator, text, strlen(text), "toy.ini", &schema, NULL, NULL, &table, &error);
+        bite_status status = bite_table_parse(&allocator, text, strlen(text), "toy.ini", &schema,
+                                              NULL, NULL, &table, &error);
         if (status == BITE_OK) {
             bite_table_free(table);
             ck_assert_uint_eq(memory.held, 0);

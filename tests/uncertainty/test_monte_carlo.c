@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Bands: the draws against draws distributions, and what any honest band does. */
+#include "core/cut/pass.h"
 #include "core/names/registry.h"
 #include "core/uncertainty/sobol.h"
-#include "core/cut/pass.h"
-#include "tests/support/test_cuts.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <gsl/gsl_qrng.h>
 #include <math.h>
 #include <stdlib.h>
@@ -27,7 +27,8 @@ START_TEST(a_spread_has_its_ends)
     spread.shape = BITE_SHAPE_LEVEL;
     scatter = bite_scatter_init(&spread, 100.0);
     bite_assert_near(bite_scatter_value(&scatter, 0.0), 110.0, 1e-12);
-    ck_assert(bite_scatter_value(&scatter, 9.0) <= 160.0 && bite_scatter_value(&scatter, -9.0) >= 60.0);
+    ck_assert(bite_scatter_value(&scatter, 9.0) <= 160.0 &&
+              bite_scatter_value(&scatter, -9.0) >= 60.0);
     bite_sobol sobol;
     ck_assert(!bite_sobol_init(&sobol, 0, 1));
     ck_assert(!bite_sobol_init(&sobol, BITE_SOBOL_DIMENSIONS + 1, 1));
@@ -58,7 +59,8 @@ START_TEST(draws_fill_every_cell)
 }
 END_TEST
 
-/* The points are those of GSL's generator, turned over by the shift, in every dimension; going on to one skips none. */
+/* The points are those of GSL's generator, turned over by the shift, in every dimension; going on
+ * to one skips none. */
 START_TEST(points_are_sobols)
 {
     enum { POINTS = 3000 };
@@ -94,11 +96,18 @@ static bite_spread about(const bite_cut *cut, const char *name, double factor)
 {
     const bite_input *input = bite_input_find(name);
     double best = *bite_input_number_of(cut, input);
-    bite_spread spread = {(uint32_t)bite_input_index(input), BITE_SHAPE_LOGNORMAL, 0, 0, best / factor, best * factor, 0.0};
+    bite_spread spread = {(uint32_t)bite_input_index(input),
+                          BITE_SHAPE_LOGNORMAL,
+                          0,
+                          0,
+                          best / factor,
+                          best * factor,
+                          0.0};
     return spread;
 }
 
-static const char *const uncertain[] = {"edge_radius", "shear_strength", "yield", "runout", "conductivity", "chip_ratio"};
+static const char *const uncertain[] = {"edge_radius", "shear_strength", "yield",
+                                        "runout",      "conductivity",   "chip_ratio"};
 #define UNCERTAIN (sizeof uncertain / sizeof *uncertain)
 
 static bite_cut plain(void)
@@ -117,8 +126,9 @@ static bite_result band_of(const bite_cut *cut, double factor, size_t draws, uin
     for (size_t i = 0; i < UNCERTAIN; i++) {
         spreads[i] = about(cut, uncertain[i], factor);
     }
-    ck_assert_msg(bite_cut_band(cut, spreads, UNCERTAIN, draws, seed, 0.95, &result, &error) == BITE_OK, "%s: %s", error.key,
-                  error.message);
+    ck_assert_msg(bite_cut_band(cut, spreads, UNCERTAIN, draws, seed, 0.95, &result, &error) ==
+                      BITE_OK,
+                  "%s: %s", error.key, error.message);
     return result;
 }
 
@@ -130,12 +140,15 @@ START_TEST(bands_hold_the_best_estimate)
     ck_assert_uint_eq(result.draws, 512);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
         const bite_value *value = &result.values[i];
-        ck_assert(isnan(value->value) || (value->low <= value->value && value->value <= value->high));
-        ck_assert(isnan(value->value) || i == BITE_TIP_FREQUENCY || value->value == single.values[i].value);
+        ck_assert(isnan(value->value) ||
+                  (value->low <= value->value && value->value <= value->high));
+        ck_assert(isnan(value->value) || i == BITE_TIP_FREQUENCY ||
+                  value->value == single.values[i].value);
     }
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
-        ck_assert(!limit->applies || (limit->chance >= 0.0 && limit->chance <= 1.0 && limit->utilization_high >= limit->utilization));
+        ck_assert(!limit->applies || (limit->chance >= 0.0 && limit->chance <= 1.0 &&
+                                      limit->utilization_high >= limit->utilization));
         ck_assert(!limit->applies || limit->advisory || limit->chance <= result.chance + 1e-12);
     }
     ck_assert(isfinite(result.chance));
@@ -163,7 +176,8 @@ START_TEST(the_same_every_time)
     ck_assert_int_eq(memcmp(first.values, again.values, sizeof first.values), 0);
     ck_assert_double_eq(first.chance, again.chance);
     bite_result other = band_of(&cut, 1.5, 1024, 43);
-    bite_assert_near(other.values[BITE_SURFACE_TEMPERATURE].high, first.values[BITE_SURFACE_TEMPERATURE].high, 0.02);
+    bite_assert_near(other.values[BITE_SURFACE_TEMPERATURE].high,
+                     first.values[BITE_SURFACE_TEMPERATURE].high, 0.02);
 }
 END_TEST
 
@@ -171,7 +185,8 @@ END_TEST
 START_TEST(order_does_not_matter)
 {
     bite_cut cut = plain();
-    bite_spread spreads[3] = {about(&cut, "edge_radius", 1.5), about(&cut, "yield", 1.5), about(&cut, "conductivity", 1.2)};
+    bite_spread spreads[3] = {about(&cut, "edge_radius", 1.5), about(&cut, "yield", 1.5),
+                              about(&cut, "conductivity", 1.2)};
     bite_spread turned[3] = {spreads[2], spreads[0], spreads[1]};
     bite_result a = {0};
     bite_result b = {0};
@@ -225,7 +240,8 @@ START_TEST(groups_move_together)
 }
 END_TEST
 
-/* More chance with more runout, with a longer stick-out, on a weaker machine (common practice, no source). */
+/* More chance with more runout, with a longer stick-out, on a weaker machine (common practice, no
+ * source). */
 START_TEST(chances_go_the_right_way)
 {
     uint64_t seed = 11;
@@ -235,7 +251,8 @@ START_TEST(chances_go_the_right_way)
         cut.runout = 5e-6;
         cut.tolerance = 20e-6;
         cut.flute_length = 3.0 * cut.diameter;
-        bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6), about(&cut, "edge_radius", 1.5)};
+        bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6),
+                                  about(&cut, "edge_radius", 1.5)};
         bite_result base = {0};
         bite_result worse = {0};
         base.struct_size = worse.struct_size = (uint32_t)sizeof base;
@@ -243,11 +260,13 @@ START_TEST(chances_go_the_right_way)
         bite_cut wobbling = cut;
         wobbling.runout = 25e-6;
         ck_assert_int_eq(bite_cut_band(&wobbling, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
-        ck_assert(worse.limits[BITE_LIMIT_TOOL_BREAK].chance >= base.limits[BITE_LIMIT_TOOL_BREAK].chance - 1e-12);
+        ck_assert(worse.limits[BITE_LIMIT_TOOL_BREAK].chance >=
+                  base.limits[BITE_LIMIT_TOOL_BREAK].chance - 1e-12);
         bite_cut weaker = cut;
         weaker.machine_stiffness *= 0.5;
         ck_assert_int_eq(bite_cut_band(&weaker, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
-        ck_assert(worse.limits[BITE_LIMIT_DEFLECTION].chance >= base.limits[BITE_LIMIT_DEFLECTION].chance - 1e-12);
+        ck_assert(worse.limits[BITE_LIMIT_DEFLECTION].chance >=
+                  base.limits[BITE_LIMIT_DEFLECTION].chance - 1e-12);
         bite_cut longer = cut;
         longer.stickout *= 1.5;
         ck_assert_int_eq(bite_cut_band(&longer, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
@@ -258,11 +277,13 @@ START_TEST(chances_go_the_right_way)
 }
 END_TEST
 
-/* Where no tolerance was given the joint chance climbs with what bends, without a step where a row begins to bind. */
+/* Where no tolerance was given the joint chance climbs with what bends, without a step where a row
+ * begins to bind. */
 static void climb_with(bite_cut cut, const char *input, double from, double to, bite_limit_id limit)
 {
     enum { STEPS = 60 };
-    bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6), about(&cut, "machine_stiffness", 2.0)};
+    bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6),
+                              about(&cut, "machine_stiffness", 2.0)};
     double before = 0.0;
     double row_before = 0.0;
     int between = 0;
@@ -273,8 +294,10 @@ static void climb_with(bite_cut cut, const char *input, double from, double to, 
         ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 1024, 1, 0.95, &result, NULL), BITE_OK);
         double of_row = result.limits[limit].chance;
         ck_assert(result.limits[limit].applies && !result.limits[limit].advisory);
-        ck_assert_msg(of_row >= row_before && result.chance >= before, "%s: %g after %g", input, result.chance, before);
-        ck_assert_msg(result.chance - before < 0.3, "%s: from %g to %g at once", input, before, result.chance);
+        ck_assert_msg(of_row >= row_before && result.chance >= before, "%s: %g after %g", input,
+                      result.chance, before);
+        ck_assert_msg(result.chance - before < 0.3, "%s: from %g to %g at once", input, before,
+                      result.chance);
         between += of_row > 0.02 && of_row < 0.98;
         before = result.chance;
         row_before = of_row;
@@ -307,18 +330,20 @@ START_TEST(sway_climbs_without_a_step)
 }
 END_TEST
 
-/* 1,000 cuts whose truth is drawn from the spreads: their values fall inside the 90 % band 88 to 92 times in 100. */
+/* 1,000 cuts whose truth is drawn from the spreads: their values fall inside the 90 % band 88 to 92
+ * times in 100. */
 START_TEST(coverage)
 {
-    static const bite_value_id asked[] = {BITE_SURFACE_TEMPERATURE, BITE_FORCE_SIDE_PEAK, BITE_TOOL_TEMPERATURE,
-                                          BITE_DEFLECTION_TIP};
+    static const bite_value_id asked[] = {BITE_SURFACE_TEMPERATURE, BITE_FORCE_SIDE_PEAK,
+                                          BITE_TOOL_TEMPERATURE, BITE_DEFLECTION_TIP};
     uint64_t seed = 99;
     size_t inside = 0;
     size_t all = 0;
     for (int i = 0; i < 1000; i++) {
         bite_cut cut = bite_test_cut(&seed);
         cut.runout = 0.0;
-        bite_spread spreads[4] = {about(&cut, "pressure_t", 1.5), about(&cut, "edge_t", 1.5), about(&cut, "machine_stiffness", 1.8),
+        bite_spread spreads[4] = {about(&cut, "pressure_t", 1.5), about(&cut, "edge_t", 1.5),
+                                  about(&cut, "machine_stiffness", 1.8),
                                   about(&cut, "conductivity", 1.2)};
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
@@ -327,7 +352,8 @@ START_TEST(coverage)
         for (int k = 0; k < 4; k++) {
             const bite_input *input = bite_input_at(spreads[k].input);
             double z = bite_normal_deviate(bite_test_between(&seed, 1e-9, 1.0 - 1e-9));
-            bite_scatter scatter = bite_scatter_init(&spreads[k], *bite_input_number_of(&cut, input));
+            bite_scatter scatter =
+                bite_scatter_init(&spreads[k], *bite_input_number_of(&cut, input));
             *bite_input_number(&truth, input) = bite_scatter_value(&scatter, z);
         }
         bite_result is = bite_test_pass(&truth);
@@ -350,12 +376,16 @@ START_TEST(refuses_bad_calls)
     bite_error error = BITE_ERROR_INIT;
     bite_result result = {0};
     result.struct_size = (uint32_t)sizeof result;
-    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 15, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 70000, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 64, 1, 0.2, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 15, 1, 0.95, &result, &error),
+                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 70000, 1, 0.95, &result, &error),
+                     BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, &spread, 1, 64, 1, 0.2, &result, &error),
+                     BITE_BAD_ARGUMENT);
     ck_assert_int_eq(bite_cut_band(&cut, NULL, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
     bite_spread twice[2] = {spread, spread};
-    ck_assert_int_eq(bite_cut_band(&cut, twice, 2, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_cut_band(&cut, twice, 2, 64, 1, 0.95, &result, &error),
+                     BITE_BAD_ARGUMENT);
     bite_spread bad = spread;
     bad.low = bad.high;
     ck_assert_int_eq(bite_cut_band(&cut, &bad, 1, 64, 1, 0.95, &result, &error), BITE_BAD_ARGUMENT);
@@ -370,12 +400,14 @@ START_TEST(refuses_bad_calls)
 }
 END_TEST
 
-/* One input after another is changed, some back again: what was kept of the cut before never shows, in any bit. */
+/* One input after another is changed, some back again: what was kept of the cut before never shows,
+ * in any bit. */
 START_TEST(what_was_kept_does_not_show)
 {
-    static const char *const changed[] = {"runout",   "edge_radius", "minimum_chip", "depth",        "helix",        "feed_rate",
-                                          "width",    "diameter",    "pressure_t",   "pressure_r",   "mode_damping", "flutes",
-                                          "stickout", "cooling",     "core_share",   "inside_radius"};
+    static const char *const changed[] = {
+        "runout",   "edge_radius", "minimum_chip", "depth",        "helix",        "feed_rate",
+        "width",    "diameter",    "pressure_t",   "pressure_r",   "mode_damping", "flutes",
+        "stickout", "cooling",     "core_share",   "inside_radius"};
     static bite_segment_cache cache[3];
     static bite_edge_cache edges[3][2];
     uint64_t seed = 300 + (uint64_t)_i;
@@ -392,7 +424,9 @@ START_TEST(what_was_kept_does_not_show)
         size_t which = (size_t)bite_test_between(&seed, 0.0, sizeof changed / sizeof *changed);
         double *number = bite_input_number(&cut, bite_input_find(changed[which]));
         *number *= strcmp(changed[which], "flutes") == 0 ? 1.0 : bite_test_between(&seed, 0.7, 1.4);
-        cut.flutes = strcmp(changed[which], "flutes") == 0 ? 1.0 + floor(bite_test_between(&seed, 0.0, 5.0)) : cut.flutes;
+        cut.flutes = strcmp(changed[which], "flutes") == 0
+                         ? 1.0 + floor(bite_test_between(&seed, 0.0, 5.0))
+                         : cut.flutes;
         cut.entry = round % 7 == 0 ? BITE_ENTRY_RAMP : BITE_ENTRY_OUTSIDE;
         bite_checked_cut checked;
         bite_segment fresh;
@@ -408,7 +442,8 @@ START_TEST(what_was_kept_does_not_show)
         ck_assert(memcmp(fresh.value, again.value, sizeof fresh.value) == 0);
         for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
             ck_assert_uint_eq(limits[0][i].applies, limits[1][i].applies);
-            ck_assert(!limits[0][i].applies || limits[0][i].utilization == limits[1][i].utilization);
+            ck_assert(!limits[0][i].applies ||
+                      limits[0][i].utilization == limits[1][i].utilization);
         }
         before = round % 3 == 0 ? cut : before; /* else the change is taken back */
     }

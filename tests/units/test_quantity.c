@@ -72,10 +72,10 @@ START_TEST(reads_what_shops_type)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_error error = BITE_ERROR_INIT;
         double si = (double)NAN;
-        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) == BITE_OK, "%s: %s", cases[i].text,
-                      error.message);
-        ck_assert_msg(fabs(si - cases[i].si) <= 1e-12 * fabs(cases[i].si), "%s is %.17g, expected %.17g", cases[i].text, si,
-                      cases[i].si);
+        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) == BITE_OK,
+                      "%s: %s", cases[i].text, error.message);
+        ck_assert_msg(fabs(si - cases[i].si) <= 1e-12 * fabs(cases[i].si),
+                      "%s is %.17g, expected %.17g", cases[i].text, si, cases[i].si);
     }
 }
 END_TEST
@@ -116,10 +116,12 @@ START_TEST(refuses_by_name)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         bite_error error = BITE_ERROR_INIT;
         double si = 7.0;
-        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) == cases[i].status, "%s: %d", cases[i].text,
-                      error.status);
-        ck_assert_msg(strstr(error.message, cases[i].says) != NULL || strstr(error.hint, cases[i].says) != NULL, "%s: %s (%s)",
-                      cases[i].text, error.message, error.hint);
+        ck_assert_msg(bite_quantity_read(cases[i].text, cases[i].kind, &si, &error) ==
+                          cases[i].status,
+                      "%s: %d", cases[i].text, error.status);
+        ck_assert_msg(strstr(error.message, cases[i].says) != NULL ||
+                          strstr(error.hint, cases[i].says) != NULL,
+                      "%s: %s (%s)", cases[i].text, error.message, error.hint);
         ck_assert_uint_gt(strlen(error.message), 0);
         ck_assert_double_eq(si, 7.0);
     }
@@ -146,15 +148,20 @@ START_TEST(goes_there_and_back)
             if (kind == BITE_KIND_TEMPERATURE) {
                 si = 200.0 + 400.0 * drand48();
             }
-            ck_assert_int_eq(bite_quantity_write(si, kind, (bite_units)units, text, sizeof text, &length, &error), BITE_OK);
+            ck_assert_int_eq(bite_quantity_write(si, kind, (bite_units)units, text, sizeof text,
+                                                 &length, &error),
+                             BITE_OK);
             ck_assert_uint_eq(length, strlen(text));
             bite_status status = bite_quantity_read(text, kind, &back, &error);
             if (status == BITE_OUT_OF_RANGE) {
                 continue; /* beyond what is typed at the door */
             }
             ck_assert_msg(status == BITE_OK, "%s: %s", text, error.message);
-            double allowed = kind == BITE_KIND_TEMPERATURE || kind == BITE_KIND_RISE ? 0.6 + 0.06 * si : 6e-4 * si;
-            ck_assert_msg(fabs(back - si) <= allowed, "%.17g became %s, which is %.17g", si, text, back);
+            double allowed = kind == BITE_KIND_TEMPERATURE || kind == BITE_KIND_RISE
+                                 ? 0.6 + 0.06 * si
+                                 : 6e-4 * si;
+            ck_assert_msg(fabs(back - si) <= allowed, "%.17g became %s, which is %.17g", si, text,
+                          back);
         }
     }
 }
@@ -181,7 +188,8 @@ START_TEST(fixed_units)
             const char *large = bite_unit_fixed(1e12, (bite_kind)kind, (bite_units)units, &number);
             for (double si = 1e-9; si < 1e12; si *= 10.0) {
                 double small = 0.0;
-                ck_assert_str_eq(bite_unit_fixed(si, (bite_kind)kind, (bite_units)units, &small), large);
+                ck_assert_str_eq(bite_unit_fixed(si, (bite_kind)kind, (bite_units)units, &small),
+                                 large);
                 if (kind != BITE_KIND_TEMPERATURE) {
                     ck_assert_double_eq_tol(small / number, si / 1e12, 1e-9 * si / 1e12);
                 }

@@ -13,7 +13,8 @@ typedef struct matrix {
     double at[STATES_MOST][STATES_MOST];
 } matrix;
 
-/* All modes that ring, of x and then of y; the tool's place along an axis is the sum over its modes. */
+/* All modes that ring, of x and then of y; the tool's place along an axis is the sum over its
+ * modes. */
 typedef struct rings {
     int count;
     int axis[RINGS_MOST];
@@ -21,8 +22,8 @@ typedef struct rings {
     double scale; /* of time: the first one's */
 } rings;
 
-/* The steps of a tooth's pass: each the new state from the old one (size x size) and from what was left a tooth ago, at the step's
- * begin and at its end, straight in between (size x 2 each). */
+/* The steps of a tooth's pass: each the new state from the old one (size x size) and from what was
+ * left a tooth ago, at the step's begin and at its end, straight in between (size x 2 each). */
 typedef struct step_cache {
     int count;
     int size;
@@ -63,9 +64,11 @@ static void multiply(const matrix *a, const matrix *b, int size, matrix *product
     }
 }
 
-/* exp(a t), the integral of exp(a (t - s)) ds over 0..t and that of exp(a (t - s)) s ds, by their series over t / 2^n and doubling.
+/* exp(a t), the integral of exp(a (t - s)) ds over 0..t and that of exp(a (t - s)) s ds, by their
+ * series over t / 2^n and doubling.
  */
-static void exponential(const matrix *a, int size, double time, matrix *grown, matrix *summed, matrix *ramped)
+static void exponential(const matrix *a, int size, double time, matrix *grown, matrix *summed,
+                        matrix *ramped)
 {
     int doublings = 0;
     double norm = 0.0;
@@ -124,7 +127,8 @@ static void mean_directions(const bite_chatter_case *problem, double from, doubl
     for (int tooth = 0; tooth < (int)problem->teeth; tooth++) {
         for (int turn = -1; turn <= 1; turn++) {
             double shift = pitch * tooth + 2.0 * M_PI * turn;
-            bite_arc part = {fmax(from + shift, problem->arc.enter), fmin(to + shift, problem->arc.leave), 0.0};
+            bite_arc part = {fmax(from + shift, problem->arc.enter),
+                             fmin(to + shift, problem->arc.leave), 0.0};
             double direction[4];
             if (part.leave > part.enter) {
                 bite_chatter_directions(part, problem->ratio, direction);
@@ -136,9 +140,10 @@ static void mean_directions(const bite_chatter_case *problem, double from, doubl
     }
 }
 
-/* q'' + 2 zeta wn q' + wn^2 q = (wn^2/k) depth/2 K [direction] (x - x before) for each mode, x the sum of the modes of its axis.
- * Time in units of 1/scale. */
-static void make_step(const bite_chatter_case *problem, const rings *all, double depth, double time, const double *mean, double *out)
+/* q'' + 2 zeta wn q' + wn^2 q = (wn^2/k) depth/2 K [direction] (x - x before) for each mode, x the
+ * sum of the modes of its axis. Time in units of 1/scale. */
+static void make_step(const bite_chatter_case *problem, const rings *all, double depth, double time,
+                      const double *mean, double *out)
 {
     int count = all->count;
     int size = 2 * count;
@@ -186,7 +191,8 @@ typedef struct delay_history {
 } delay_history;
 
 /* One tooth's pass. past[k]: k steps ago; what was left steps and steps - 1 ago acts. */
-static void pass_tooth(const step_cache *made, const rings *all, const delay_history *from, delay_history *to)
+static void pass_tooth(const step_cache *made, const rings *all, const delay_history *from,
+                       delay_history *to)
 {
     int size = made->size;
     int count = made->count;
@@ -194,14 +200,16 @@ static void pass_tooth(const step_cache *made, const rings *all, const delay_his
     memcpy(state, from->state, sizeof state);
     for (int n = 0; n < count; n++) {
         double next[STATES_MOST];
-        /* a tooth ago the step began where from->past[count - n] stands, and ended at the one after it */
+        /* a tooth ago the step began where from->past[count - n] stands, and ended at the one after
+         * it */
         const double *begin = from->past[count - n];
         const double *end = from->past[count - n - 1];
         const double *own = step_at(made, n);
         const double *first = own + (size_t)(size * size);
         const double *last = first + (size_t)(2 * size);
         for (int i = 0; i < size; i++) {
-            next[i] = first[2 * i] * begin[0] + first[2 * i + 1] * begin[1] + last[2 * i] * end[0] + last[2 * i + 1] * end[1];
+            next[i] = first[2 * i] * begin[0] + first[2 * i + 1] * begin[1] + last[2 * i] * end[0] +
+                      last[2 * i + 1] * end[1];
             for (int k = 0; k < size; k++) {
                 next[i] += own[i * size + k] * state[k];
             }
@@ -247,8 +255,10 @@ static void shrink(delay_history *history, int count, double by)
     }
 }
 
-/* The larger |root| of q^2 = p q + r fitted to three states in a row: the leading pair, complex or real. */
-static double leading(const delay_history *first, const delay_history *second, const delay_history *third, int count)
+/* The larger |root| of q^2 = p q + r fitted to three states in a row: the leading pair, complex or
+ * real. */
+static double leading(const delay_history *first, const delay_history *second,
+                      const delay_history *third, int count)
 {
     double aa = product(second, second, count);
     double ab = product(second, first, count);
@@ -283,8 +293,8 @@ static void begin(const bite_chatter_case *problem, int count, delay_history *fi
     }
 }
 
-double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed, int steps, double precision,
-                         bite_semidiscrete_room room)
+double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed,
+                                int steps, double precision, bite_semidiscrete_room room)
 {
     step_cache made;
     delay_history states[3];
@@ -318,8 +328,8 @@ double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, 
     return growth;
 }
 
-double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed, int steps, double precision,
-                        bite_semidiscrete_room room)
+double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed,
+                               int steps, double precision, bite_semidiscrete_room room)
 {
     double low = guess;
     double high = guess;
@@ -341,7 +351,8 @@ double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, d
         /* straight between the two, but never nearer to an end than a tenth */
         double share = fmin(0.9, fmax(0.1, low_log / (low_log - high_log)));
         double middle = low + share * (high - low);
-        double log_growth = log(bite_semidiscrete_growth(problem, middle, speed, steps, precision, room));
+        double log_growth =
+            log(bite_semidiscrete_growth(problem, middle, speed, steps, precision, room));
         if (log_growth > 0.0) {
             high = middle;
             high_log = log_growth;

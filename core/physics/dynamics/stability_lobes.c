@@ -4,7 +4,8 @@
 #include <complex.h>
 #include <math.h>
 
-/* Frequencies are looked at from half the lowest mode to this many times the highest, in steps of the narrowest resonance. */
+/* Frequencies are looked at from half the lowest mode to this many times the highest, in steps of
+ * the narrowest resonance. */
 static const double lowest = 0.5;
 static const double highest = 2.5;
 static const double step_of_width = 1.0;
@@ -33,7 +34,8 @@ static double complex response(const bite_axis_modes *axis, double w)
     double complex sum = 0.0;
     for (int i = 0; i < axis->count; i++) {
         const bite_mode *mode = &axis->modes[i];
-        double complex below = mode->natural * mode->natural - w * w + 2.0 * I * mode->damping * mode->natural * w;
+        double complex below =
+            mode->natural * mode->natural - w * w + 2.0 * I * mode->damping * mode->natural * w;
         sum += (mode->alpha + I * mode->beta * w) / below;
     }
     return sum;
@@ -94,7 +96,8 @@ static double depth_of(double inverse)
 /* The same two roots at the next frequency keep their places. */
 static void keep_places(const pair *before, pair *now)
 {
-    if (now->count == 2 && cabs(now->root[0] - before->root[0]) > cabs(now->root[1] - before->root[0])) {
+    if (now->count == 2 &&
+        cabs(now->root[0] - before->root[0]) > cabs(now->root[1] - before->root[0])) {
         double complex other = now->root[0];
         now->root[0] = now->root[1];
         now->root[1] = other;
@@ -107,7 +110,8 @@ typedef struct frequency_sweep {
     int steps;
 } frequency_sweep;
 
-/* near: 2 pi times the teeth's frequency; INFINITY: the whole range. Further than so many lobes from the modes none is the least.
+/* near: 2 pi times the teeth's frequency; INFINITY: the whole range. Further than so many lobes
+ * from the modes none is the least.
  */
 static frequency_sweep sweep_of(const bite_chatter_case *problem, double near)
 {
@@ -130,7 +134,8 @@ static frequency_sweep sweep_of(const bite_chatter_case *problem, double near)
 }
 
 /* Largest 1/depth about a frequency, by thirds. */
-static double sharpen(const bite_chatter_case *problem, const double *direction, double low, double high, double *at)
+static double sharpen(const bite_chatter_case *problem, const double *direction, double low,
+                      double high, double *at)
 {
     for (int i = 0; i < THIRDS; i++) {
         double a = low + (high - low) / 3.0;
@@ -192,19 +197,22 @@ typedef struct frequency_range {
     pair at_high;
 } frequency_range;
 
-/* How far the waves get from one frequency to the next; whole turns of the angle count for nothing. */
+/* How far the waves get from one frequency to the next; whole turns of the angle count for nothing.
+ */
 static double waves_gained(double was, double is)
 {
     double gained = is - was;
     return gained - floor(gained + 0.5);
 }
 
-/* The least depth on lobes of one root within a stretch: parts in which the waves gain little, so that none is passed over. */
-static double depth_within(const bite_chatter_case *problem, const double *direction, int place, const frequency_range *within,
-                           double pitch_time, int splits)
+/* The least depth on lobes of one root within a stretch: parts in which the waves gain little, so
+ * that none is passed over. */
+static double depth_within(const bite_chatter_case *problem, const double *direction, int place,
+                           const frequency_range *within, double pitch_time, int splits)
 {
     double was = waves_of(within->at_low.root[place], within->low, pitch_time);
-    double gained = waves_gained(was, waves_of(within->at_high.root[place], within->high, pitch_time));
+    double gained =
+        waves_gained(was, waves_of(within->at_high.root[place], within->high, pitch_time));
     int crosses = floor(was + gained) != floor(was);
     if (splits == 0 || (fabs(gained) < waves_enough && !crosses)) {
         return crosses ? depth_of(inverse_depth(problem, within->at_low.root[place])) : INFINITY;
@@ -240,7 +248,8 @@ double bite_chatter_at(const bite_chatter_case *problem, double speed)
     return least;
 }
 
-/* With one response G along both axes L = mu/G, mu the roots of a0 mu^2 + a1 mu + 1 = 0 without G: 1/G = k (A + i B). */
+/* With one response G along both axes L = mu/G, mu the roots of a0 mu^2 + a1 mu + 1 = 0 without G:
+ * 1/G = k (A + i B). */
 bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio)
 {
     double direction[4];
@@ -257,8 +266,9 @@ bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio)
     return roots;
 }
 
-/* Each root mu has two depths |mu|^2 (A^2 + B^2)/(c A + d B), c = -Re mu, d = Im mu, at its least positive: A = 1 - u, B = 2 zeta
- * sqrt(u), u = (w/wn)^2, and A = B (-d +- sqrt(d^2 + c^2))/c, found by going round, for B hardly changes with A. All four at once.
+/* Each root mu has two depths |mu|^2 (A^2 + B^2)/(c A + d B), c = -Re mu, d = Im mu, at its least
+ * positive: A = 1 - u, B = 2 zeta sqrt(u), u = (w/wn)^2, and A = B (-d +- sqrt(d^2 + c^2))/c, found
+ * by going round, for B hardly changes with A. All four at once.
  */
 double bite_chatter_share(const bite_chatter_roots *roots, double damping)
 {
@@ -291,7 +301,8 @@ double bite_chatter_share(const bite_chatter_roots *roots, double damping)
     return 2.0 * M_PI * best;
 }
 
-double bite_chatter_equal_axes(bite_arc arc, double teeth, double tangential, double ratio, double stiffness, double damping)
+double bite_chatter_equal_axes(bite_arc arc, double teeth, double tangential, double ratio,
+                               double stiffness, double damping)
 {
     bite_chatter_roots roots = bite_chatter_roots_of(arc, ratio);
     return stiffness / (teeth * tangential) * bite_chatter_share(&roots, damping);
@@ -300,7 +311,8 @@ double bite_chatter_equal_axes(bite_arc arc, double teeth, double tangential, do
 double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope)
 {
     double left = 1.0 - 2.0 * M_PI * waves->height / (waves->length * clearance);
-    double rides = 0.25 * slope * (arc.leave - arc.enter) * rides_in_radii * waves->edge_radius / waves->length;
+    double rides = 0.25 * slope * (arc.leave - arc.enter) * rides_in_radii * waves->edge_radius /
+                   waves->length;
     double free = left > 0.0 ? left * left - rides : 0.0;
     return free > 0.0 ? left * left / free : INFINITY;
 }

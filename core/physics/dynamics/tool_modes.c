@@ -7,7 +7,8 @@
 #define HALVINGS 60
 #define CHORDS 40
 
-/* Between two looks for a change of sign the frequency grows by this: neighbouring modes lie further apart. */
+/* Between two looks for a change of sign the frequency grows by this: neighbouring modes lie
+ * further apart. */
 static const double look_step = 1.25;
 
 double bite_tool_mode_root(int number)
@@ -43,7 +44,8 @@ typedef struct beam_basis {
     double stiff;
 } beam_basis;
 
-static beam_basis carrier_of(double length, double diameter, double modulus, double density, double omega)
+static beam_basis carrier_of(double length, double diameter, double modulus, double density,
+                             double omega)
 {
     double area = 0.25 * M_PI * diameter * diameter;
     beam_basis carrier;
@@ -66,15 +68,21 @@ static state carried(const beam_basis *carrier, state from)
     double b = carrier->wave;
     double e = carrier->stiff;
     state to;
-    to.w = from.w * carrier->s + from.slope * carrier->t / b + from.moment * carrier->u / (e * b * b) + from.shear * carrier->v / (e * b * b * b);
-    to.slope = from.w * b * carrier->v + from.slope * carrier->s + from.moment * carrier->t / (e * b) + from.shear * carrier->u / (e * b * b);
-    to.moment = from.w * e * b * b * carrier->u + from.slope * e * b * carrier->v + from.moment * carrier->s + from.shear * carrier->t / b;
-    to.shear = from.w * e * b * b * b * carrier->t + from.slope * e * b * b * carrier->u + from.moment * b * carrier->v + from.shear * carrier->s;
+    to.w = from.w * carrier->s + from.slope * carrier->t / b +
+           from.moment * carrier->u / (e * b * b) + from.shear * carrier->v / (e * b * b * b);
+    to.slope = from.w * b * carrier->v + from.slope * carrier->s +
+               from.moment * carrier->t / (e * b) + from.shear * carrier->u / (e * b * b);
+    to.moment = from.w * e * b * b * carrier->u + from.slope * e * b * carrier->v +
+                from.moment * carrier->s + from.shear * carrier->t / b;
+    to.shear = from.w * e * b * b * b * carrier->t + from.slope * e * b * b * carrier->u +
+               from.moment * b * carrier->v + from.shear * carrier->s;
     return to;
 }
 
-/* Zero where the holder's end neither moves nor turns. Starts from both ways in which the free tip can go. */
-static double clamped(const bite_shaft *shaft, double length, double modulus, double density, double omega)
+/* Zero where the holder's end neither moves nor turns. Starts from both ways in which the free tip
+ * can go. */
+static double clamped(const bite_shaft *shaft, double length, double modulus, double density,
+                      double omega)
 {
     state moved = {length, 0.0, 0.0, 0.0};
     state turned = {0.0, 1.0, 0.0, 0.0};
@@ -97,7 +105,8 @@ static double start_of(const bite_shaft *shaft, double modulus, double density)
     double mass = 0.0;
     for (size_t i = 0; i < shaft->count; i++) {
         const bite_step *step = &shaft->steps[i];
-        double square = (step->tip * step->tip + step->tip * step->holder + step->holder * step->holder) / 3.0;
+        double square =
+            (step->tip * step->tip + step->tip * step->holder + step->holder * step->holder) / 3.0;
         mass += density * step->length * 0.25 * M_PI * square;
     }
     return 0.9 / sqrt(mass * bite_shaft_bend(shaft, modulus, 0.0, 0.0).bending);
@@ -138,8 +147,8 @@ double bite_tool_mode_frequency(const bite_shaft *shaft, double modulus, double 
     return high / (2.0 * M_PI);
 }
 
-/* From the holder to the tip: with u from a step's holder end, which lies x from the tip, y = y2 + s2 u + c (x u^2/2 - u^3/6), c =
- * 64/(pi E d^4). The integral of the square is of a polynomial. */
+/* From the holder to the tip: with u from a step's holder end, which lies x from the tip, y = y2 +
+ * s2 u + c (x u^2/2 - u^3/6), c = 64/(pi E d^4). The integral of the square is of a polynomial. */
 double bite_tool_mode_bent(const bite_shaft *shaft, double modulus, double density)
 {
     double x = 0.0;
@@ -158,8 +167,8 @@ double bite_tool_mode_bent(const bite_shaft *shaft, double modulus, double densi
         double a1 = slope * length;
         double a2 = 0.5 * bends * x * length;
         double a3 = -bends * length * length / 6.0;
-        double sum = y * (y + a1) + (2.0 * y * a2 + a1 * a1) / 3.0 + 0.5 * (y * a3 + a1 * a2) + 0.2 * (a2 * a2 + 2.0 * a1 * a3) +
-                     a2 * a3 / 3.0 + a3 * a3 / 7.0;
+        double sum = y * (y + a1) + (2.0 * y * a2 + a1 * a1) / 3.0 + 0.5 * (y * a3 + a1 * a2) +
+                     0.2 * (a2 * a2 + 2.0 * a1 * a3) + a2 * a3 / 3.0 + a3 * a3 / 7.0;
         moved += square * length * sum;
         y += a1 + a2 + a3;
         slope += bends * (x - 0.5 * length);

@@ -5,8 +5,8 @@
 #include <gsl/gsl_sf_bessel.h>
 #include <math.h>
 
-/* A part that loses so little to the air is a plain conductor, good to 1e-8; a cone so gentle is a cylinder, good to the share by
- * which it is none. */
+/* A part that loses so little to the air is a plain conductor, good to 1e-8; a cone so gentle is a
+ * cylinder, good to the share by which it is none. */
 static const double least_wave = 1e-4;
 static const double least_taper = 1e-7;
 
@@ -18,9 +18,10 @@ typedef struct shaft_reach {
     double far;
 } shaft_reach;
 
-/* Integrals over a step of x^2/d^4 and x/d^4, which bending and slope are made of. Both x and d are straight lines, so w = x/d has
- * dw = const dx/d^2, and 1/d is a straight line in w: the integrals are of a square and of a product of straight lines. Exact for
- * cylinder and cone alike, without a difference. */
+/* Integrals over a step of x^2/d^4 and x/d^4, which bending and slope are made of. Both x and d are
+ * straight lines, so w = x/d has dw = const dx/d^2, and 1/d is a straight line in w: the integrals
+ * are of a square and of a product of straight lines. Exact for cylinder and cone alike, without a
+ * difference. */
 static void bending_integrals(const shaft_reach *reach, double *square, double *line)
 {
     double near = 1.0 / reach->near;
@@ -47,7 +48,8 @@ static int reach_of(const bite_step *step, double start, double from_tip, shaft_
     return 1;
 }
 
-bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double poisson, double from_tip)
+bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double poisson,
+                              double from_tip)
 {
     double shear_modulus = modulus / (2.0 * (1.0 + poisson));
     double kappa = 6.0 * (1.0 + poisson) / (7.0 + 6.0 * poisson);
@@ -60,7 +62,8 @@ bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double po
             double line;
             bending_integrals(&reach, &square, &line);
             yielding.bending += 64.0 * square / (M_PI * modulus);
-            yielding.shear += 4.0 * (reach.to - reach.from) / (M_PI * kappa * shear_modulus * reach.near * reach.far);
+            yielding.shear += 4.0 * (reach.to - reach.from) /
+                              (M_PI * kappa * shear_modulus * reach.near * reach.far);
             yielding.slope += 64.0 * line / (M_PI * modulus);
         }
         start += shaft->steps[i].length;
@@ -68,7 +71,8 @@ bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double po
     return yielding;
 }
 
-/* How a part passes heat on: rise and flow at its tip's end from those at its holder's end, all divided by exp(wave). */
+/* How a part passes heat on: rise and flow at its tip's end from those at its holder's end, all
+ * divided by exp(wave). */
 typedef struct two_port {
     double rise_by_rise;
     double rise_by_flow; /* K/W */
@@ -116,7 +120,8 @@ static bessel_values bessels_at(double z)
         bessels.i2 = or_none(gsl_sf_bessel_I0_scaled_e(z, &i0), i0) - 2.0 * bessels.i1 / z;
         return bessels;
     }
-    /* the same by their series, where that difference cancels: terms y^k/(k! (k + n)!) of y = z^2/4, all of one sign */
+    /* the same by their series, where that difference cancels: terms y^k/(k! (k + n)!) of y =
+     * z^2/4, all of one sign */
     double quarter = 0.25 * z * z;
     double term = 1.0; /* y^k/(k! (k + 1)!) */
     bessels.i1 = 1.0;
@@ -132,8 +137,9 @@ static bessel_values bessels_at(double z)
     return bessels;
 }
 
-/* A cone as a fin: (x^2 theta')' = M x theta with x from its apex has theta = (c1 I1(z) + c2 K1(z))/z, z = 2 sqrt(M x); here z = 4
- * sqrt(transfer d/k)/|s|, s the taper dd/dx, and the flow is -k A z' d theta/dz with k A z' = pi k d z s/8. */
+/* A cone as a fin: (x^2 theta')' = M x theta with x from its apex has theta = (c1 I1(z) + c2
+ * K1(z))/z, z = 2 sqrt(M x); here z = 4 sqrt(transfer d/k)/|s|, s the taper dd/dx, and the flow is
+ * -k A z' d theta/dz with k A z' = pi k d z s/8. */
 static two_port cone_port(const bite_step *step, double conductivity, double transfer)
 {
     double taper = (step->holder - step->tip) / step->length;
@@ -144,7 +150,8 @@ static two_port cone_port(const bite_step *step, double conductivity, double tra
     double lead_holder = 0.125 * M_PI * conductivity * step->holder * z_holder * taper;
     bessel_values tip = bessels_at(z_tip);
     bessel_values holder = bessels_at(z_holder);
-    /* exp(z_holder - z_tip) without the difference of two large numbers; the larger exponential is divided out */
+    /* exp(z_holder - z_tip) without the difference of two large numbers; the larger exponential is
+     * divided out */
     double wave = root * step->length / (sqrt(step->tip) + sqrt(step->holder));
     double up = taper > 0.0 ? 1.0 : exp(-2.0 * wave);
     double down = taper > 0.0 ? exp(-2.0 * wave) : 1.0;
@@ -153,12 +160,14 @@ static two_port cone_port(const bite_step *step, double conductivity, double tra
     port.rise_by_rise = scale * (down * holder.k2 * tip.i1 + up * holder.i2 * tip.k1);
     port.rise_by_flow = scale / lead_holder * (up * holder.i1 * tip.k1 - down * holder.k1 * tip.i1);
     port.flow_by_rise = scale * lead_tip * (up * holder.i2 * tip.k2 - down * holder.k2 * tip.i2);
-    port.flow_by_flow = scale * lead_tip / lead_holder * (down * holder.k1 * tip.i2 + up * holder.i1 * tip.k2);
+    port.flow_by_flow =
+        scale * lead_tip / lead_holder * (down * holder.k1 * tip.i2 + up * holder.i1 * tip.k2);
     port.shrunk = exp(-wave);
     return port;
 }
 
-void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfer, double *resistance, double *air_share)
+void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfer,
+                    double *resistance, double *air_share)
 {
     double met = 0.0;    /* K/W, of what lies towards the holder */
     double passed = 1.0; /* of the holder's difference to the air */
@@ -173,7 +182,8 @@ void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfe
             continue;
         }
         int round = fabs(step->holder - step->tip) < least_taper * mean;
-        two_port port = round ? cylinder_port(step->length, mean, conductivity, transfer) : cone_port(step, conductivity, transfer);
+        two_port port = round ? cylinder_port(step->length, mean, conductivity, transfer)
+                              : cone_port(step, conductivity, transfer);
         double into = port.flow_by_flow + port.flow_by_rise * met;
         met = (port.rise_by_rise * met + port.rise_by_flow) / into;
         passed *= port.shrunk / into;
@@ -194,7 +204,8 @@ static double stress_at(double arm, double diameter, double force, double torque
     return bite_shaft_combine(32.0 * force * arm / cube, 16.0 * torque / cube, ductile);
 }
 
-double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force, double torque, int ductile)
+double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force, double torque,
+                         int ductile)
 {
     double worst = 0.0;
     double start = 0.0;

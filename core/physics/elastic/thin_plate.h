@@ -2,9 +2,10 @@
 /*
  * How far thin parts give way: walls, floors and strips under a point load.
  *
- * w = alpha P L^2/D, D = E h^3/(12 (1 - nu^2)); of a strip, a beam, see below. The alphas of plates depend on the ratio of their
- * sides; between the ratios of the tables they are straight in the ratio's logarithm. For nu of 0.3; at 0.37 they are 4 to 7 %
- * larger. Deflections beyond half the thickness are overstated: plates stiffen.
+ * w = alpha P L^2/D, D = E h^3/(12 (1 - nu^2)); of a strip, a beam, see below. The alphas of plates
+ * depend on the ratio of their sides; between the ratios of the tables they are straight in the
+ * ratio's logarithm. For nu of 0.3; at 0.37 they are 4 to 7 % larger. Deflections beyond half the
+ * thickness are overstated: plates stiffen.
  */
 #ifndef BITE_PHYSICS_ELASTIC_THIN_PLATE_H
 #define BITE_PHYSICS_ELASTIC_THIN_PLATE_H
@@ -12,7 +13,8 @@
 /** D, N m. */
 double bite_plate_rigidity(double modulus, double poisson, double thickness);
 
-/** A free-standing wall, clamped at its foot: alpha at the middle of the top edge and at its end, by length/height. L^2: height^2.
+/** A free-standing wall, clamped at its foot: alpha at the middle of the top edge and at its end,
+ * by length/height. L^2: height^2.
  */
 double bite_plate_wall_middle(double length_over_height);
 double bite_plate_wall_end(double length_over_height);
@@ -20,14 +22,16 @@ double bite_plate_wall_end(double length_over_height);
 double bite_plate_pocket_wall(double length_over_height);
 /** A floor clamped all round, load at its middle, by long/short side. L^2: short side^2. */
 double bite_plate_floor(double long_over_short);
-/** The same on supports that let it turn: alpha of w = alpha P b^2/(E h^3) (Roark, 7th ed., table 11.4, case 1b). */
+/** The same on supports that let it turn: alpha of w = alpha P b^2/(E h^3) (Roark, 7th ed.,
+ * table 11.4, case 1b). */
 double bite_plate_supported(double long_over_short);
 /** A round floor of radius a, clamped or supported: alpha of w = alpha P a^2/D. */
 double bite_plate_round(double poisson, int clamped);
-/** A strip clamped at both ends, load at its middle, with the shear of a thick one: L^3/(192 E I) + L/(4 k G A), I = b h^3/12, A =
- * b h, k = 5/6, m/N (handbook form, recalled: beams with built-in ends; held against a published cantilever, of which it is four,
- * and against integrals). */
-double bite_plate_strip(double modulus, double poisson, double span, double width, double thickness);
+/** A strip clamped at both ends, load at its middle, with the shear of a thick one: L^3/(192 E I) +
+ * L/(4 k G A), I = b h^3/12, A = b h, k = 5/6, m/N (handbook form, recalled: beams with built-in
+ * ends; held against a published cantilever, of which it is four, and against integrals). */
+double bite_plate_strip(double modulus, double poisson, double span, double width,
+                        double thickness);
 /** On an elastic layer, k in N/m3: w = P/(8 sqrt(k D)), inside, m/N. */
 double bite_plate_bedded(double layer, double rigidity);
 

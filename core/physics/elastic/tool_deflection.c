@@ -4,10 +4,12 @@
 #include "core/physics/force/chamfer_mill.h"
 #include <math.h>
 
-/* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground). */
+/* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground).
+ */
 static const double cone_tangent = 0.26794919243112270; /* tan 15 degrees */
 
-/* Between two kinks the error of the wall is smooth over its height: asked at their ends and in steps of the helix's lag. */
+/* Between two kinks the error of the wall is smooth over its height: asked at their ends and in
+ * steps of the helix's lag. */
 static const double wall_step = 0.25; /* rad */
 
 /* Adds a step, cut off where the holder begins. */
@@ -25,7 +27,8 @@ static double add_step(bite_shaft *shaft, double left, double length, double tip
     return left - length;
 }
 
-/* A chamfer's load stands on a cone. What lies under it neither bends nor leads heat, so the shaft begins there. */
+/* A chamfer's load stands on a cone. What lies under it neither bends nor leads heat, so the shaft
+ * begins there. */
 static double load_of_chamfer(const bite_cut *cut)
 {
     return fmin(bite_chamfer_load(cut), 0.5 * cut->stickout);
@@ -42,9 +45,10 @@ static double add_cone(bite_shaft *shaft, const bite_cut *cut, double share)
     double load = load_of_chamfer(cut);
     double slope = 2.0 * tan(cut->taper);
     double whole = (cut->diameter - cut->tip_diameter) / slope;
-    double left =
-        add_step(shaft, cut->stickout - load, whole - load, share * (cut->tip_diameter + slope * load), share * cut->diameter);
-    return add_step(shaft, left, cut->flute_length - fmax(load, whole), share * cut->diameter, share * cut->diameter);
+    double left = add_step(shaft, cut->stickout - load, whole - load,
+                           share * (cut->tip_diameter + slope * load), share * cut->diameter);
+    return add_step(shaft, left, cut->flute_length - fmax(load, whole), share * cut->diameter,
+                    share * cut->diameter);
 }
 
 void bite_tool_shaft_init(const bite_cut *cut, double share, bite_shaft *shaft)
@@ -53,7 +57,9 @@ void bite_tool_shaft_init(const bite_cut *cut, double share, bite_shaft *shaft)
     double thick = cut->diameter;
     double left = cut->stickout;
     shaft->count = 0;
-    left = cut->operation == BITE_CHAMFER ? add_cone(shaft, cut, share) : add_step(shaft, left, cut->flute_length, fluted, fluted);
+    left = cut->operation == BITE_CHAMFER
+               ? add_cone(shaft, cut, share)
+               : add_step(shaft, left, cut->flute_length, fluted, fluted);
     if (!isnan(cut->neck_diameter) && !isnan(cut->neck_length)) {
         thick = cut->neck_diameter;
         left = add_step(shaft, left, cut->neck_length, thick, thick);
@@ -68,7 +74,8 @@ bite_tool_deflection bite_tool_deflection_init(const bite_cut *cut)
     bite_tool_deflection deflection;
     bite_tool_shaft_init(cut, cut->stiff_share, &deflection.shaft);
     deflection.load = load_of(cut);
-    bite_yielding tool = bite_shaft_bend(&deflection.shaft, cut->tool_modulus, cut->tool_poisson, deflection.load);
+    bite_yielding tool =
+        bite_shaft_bend(&deflection.shaft, cut->tool_modulus, cut->tool_poisson, deflection.load);
     deflection.tool = tool.bending + tool.shear;
     deflection.compliance = deflection.tool + 1.0 / cut->machine_stiffness;
     deflection.slope = tool.slope;
@@ -83,9 +90,11 @@ double bite_tool_deflection_at(const bite_tool_deflection *deflection, double he
 /* What is done with each instant at which a height of the wall is finished. */
 typedef void (*finished)(void *work, const bite_wall_point *point);
 
-/* The wall at phi_wall between two tip angles of one span of the force. from: what lies span.away before the first. */
-static void walk_between(const bite_edge_integrals *edges, bite_edge_span span, double phi_wall, bite_angle from, double to, int first,
-                         double sign, finished each, void *work)
+/* The wall at phi_wall between two tip angles of one span of the force. from: what lies span.away
+ * before the first. */
+static void walk_between(const bite_edge_integrals *edges, bite_edge_span span, double phi_wall,
+                         bite_angle from, double to, int first, double sign, finished each,
+                         void *work)
 {
     double whole = to - span.away - from.at;
     int steps = 1 + (int)(whole / wall_step);
@@ -103,9 +112,11 @@ static void walk_between(const bite_edge_integrals *edges, bite_edge_span span, 
     }
 }
 
-/* Each height of the wall is finished at its own instant, phi_tip = phi_wall + height tan(beta)/R: from foot to top, span by span.
+/* Each height of the wall is finished at its own instant, phi_tip = phi_wall + height tan(beta)/R:
+ * from foot to top, span by span.
  */
-static void walk_wall(const bite_edge_integrals *edges, double phi_wall, double sign, finished each, void *work)
+static void walk_wall(const bite_edge_integrals *edges, double phi_wall, double sign, finished each,
+                      void *work)
 {
     double top = phi_wall + edges->depth * edges->lag;
     double low = fmin(phi_wall, top);
@@ -113,16 +124,19 @@ static void walk_wall(const bite_edge_integrals *edges, double phi_wall, double 
     bite_edge_span span = bite_edge_span_at(edges, low);
     bite_angle from = bite_angle_of(low - span.away);
     int first = 0;
-    for (; span.end < high; span = bite_edge_span_next(edges, span), from = edges->kink[span.kink].angle) {
+    for (; span.end < high;
+         span = bite_edge_span_next(edges, span), from = edges->kink[span.kink].angle) {
         walk_between(edges, span, phi_wall, from, span.end, first, sign, each, work);
-        first = 1; /* the load has no steps: a span begins with what the one before has ended with */
+        first =
+            1; /* the load has no steps: a span begins with what the one before has ended with */
     }
     walk_between(edges, span, phi_wall, from, high, first, sign, each, work);
 }
 
 static void walk_walls(const bite_edge_integrals *edges, bite_arc arc, finished each, void *work)
 {
-    /* The edge that finishes is about to enter or has just left: a hair inside the arc, where it still cuts. */
+    /* The edge that finishes is about to enter or has just left: a hair inside the arc, where it
+     * still cuts. */
     const double hair = 1e-9;
     if (arc.leave >= M_PI) {
         walk_wall(edges, M_PI - hair, 1.0, each, work);
@@ -157,12 +171,15 @@ typedef struct wall_measure {
 static void take_measure(void *work, const bite_wall_point *point)
 {
     wall_measure *measure = work;
-    double left = point->sign * bite_force_of(measure->pressure, point->met).y * bite_tool_deflection_at(measure->bend, point->height);
+    double left = point->sign * bite_force_of(measure->pressure, point->met).y *
+                  bite_tool_deflection_at(measure->bend, point->height);
     measure->worst = fabs(left) > fabs(measure->worst) ? left : measure->worst;
 }
 
-double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
-                      const bite_wall *wall)
+double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
+                                       const bite_pressure *pressure,
+                                       const bite_edge_integrals *edges, bite_arc arc,
+                                       const bite_wall *wall)
 {
     wall_measure measure = {deflection, pressure, 0.0};
     if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
@@ -179,5 +196,6 @@ double bite_tool_stress(const bite_cut *cut, double side, double torque)
 {
     bite_shaft shaft;
     bite_tool_shaft_init(cut, cut->core_share, &shaft);
-    return bite_shaft_stress(&shaft, load_of(cut), side, torque, cut->tool_material == BITE_TOOL_HSS);
+    return bite_shaft_stress(&shaft, load_of(cut), side, torque,
+                             cut->tool_material == BITE_TOOL_HSS);
 }

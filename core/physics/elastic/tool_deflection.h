@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tool as a stepped shaft on a yielding machine: how far it bends, what that leaves on the wall, what it strains. */
+/* The tool as a stepped shaft on a yielding machine: how far it bends, what that leaves on the
+ * wall, what it strains. */
 #ifndef BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
 #define BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
 
-#include "core/physics/force/square_end_mill.h"
 #include "core/physics/elastic/stepped_shaft.h"
+#include "core/physics/force/square_end_mill.h"
 
-/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank; of a chamfer from the load on
- * its cone. All defaults filled. */
+/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank;
+ * of a chamfer from the load on its cone. All defaults filled. */
 void bite_tool_shaft_init(const bite_cut *cut, double share, bite_shaft *shaft);
 
 typedef struct bite_tool_deflection {
@@ -27,7 +28,8 @@ double bite_tool_deflection_at(const bite_tool_deflection *deflection, double he
 /** An instant at which a height of the finished wall is cut. */
 typedef struct bite_wall_point {
     double height; /* above the tip, m */
-    double sign;   /* +1 on the wall at -y (climb), where a push to +y leaves stock; -1 on the wall at +y */
+    double sign; /* +1 on the wall at -y (climb), where a push to +y leaves stock; -1 on the wall at
+                    +y */
     double met[BITE_EDGE_TERMS];
 } bite_wall_point;
 
@@ -35,21 +37,25 @@ typedef struct bite_wall_point {
 
 /** The instants at which the walls are finished, from foot to top: a slot has two. */
 typedef struct bite_wall {
-    int count; /* above BITE_WALL_POINTS: so many would be needed, and those that are missing are gone through each time */
+    int count; /* above BITE_WALL_POINTS: so many would be needed, and those that are missing are
+                  gone through each time */
     bite_wall_point points[BITE_WALL_POINTS];
 } bite_wall;
 
 void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc);
 
 /**
- * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's heights, each finished at its own
- * instant phi_tip = phi_wall + height tan(beta)/R. A slot has two walls: the worse. wall: of that meet and arc.
+ * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's
+ * heights, each finished at its own instant phi_tip = phi_wall + height tan(beta)/R. A slot has two
+ * walls: the worse. wall: of that meet and arc.
  */
-double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection, const bite_pressure *pressure, const bite_edge_integrals *edges, bite_arc arc,
-                      const bite_wall *wall);
+double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
+                                       const bite_pressure *pressure,
+                                       const bite_edge_integrals *edges, bite_arc arc,
+                                       const bite_wall *wall);
 
-/** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for high-speed steel. side N, torque N
- * m. */
+/** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for
+ * high-speed steel. side N, torque N m. */
 double bite_tool_stress(const bite_cut *cut, double side, double torque);
 
 #endif

@@ -12,7 +12,8 @@ double bite_warp_gradient(double strain, double thickness)
     return strain / thickness;
 }
 
-double bite_warp_layers(double modulus, double poisson, double skin_stress, double thickness, double top, double below)
+double bite_warp_layers(double modulus, double poisson, double skin_stress, double thickness,
+                        double top, double below)
 {
     return 6.0 * (1.0 - poisson) * skin_stress * (top - below) / (modulus * thickness * thickness);
 }
@@ -27,9 +28,11 @@ double bite_warp_skin(double modulus, double poisson, double tension, double thi
     return 6.0 * (1.0 - poisson) * tension / (modulus * thickness * thickness);
 }
 
-double bite_warp_coupon(double modulus, double poisson, double thickness, double cut, double span, double bow)
+double bite_warp_coupon(double modulus, double poisson, double thickness, double cut, double span,
+                        double bow)
 {
-    return 4.0 * modulus * thickness * thickness * bow / (3.0 * (1.0 - poisson) * cut * span * span);
+    return 4.0 * modulus * thickness * thickness * bow /
+           (3.0 * (1.0 - poisson) * cut * span * span);
 }
 
 double bite_warp_flattened(double thickness, double bow, double span)

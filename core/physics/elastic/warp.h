@@ -2,8 +2,8 @@
 /*
  * How far a flat part bows when stress or strain in its thickness is no longer in balance.
  *
- * A curvature kappa over a span L is a bow of kappa L^2/8. Plates are stressed both ways: E/(1 - nu) stands for E. Stress that is
- * taken away in tension leaves that face shorter, hence hollow.
+ * A curvature kappa over a span L is a bow of kappa L^2/8. Plates are stressed both ways: E/(1 -
+ * nu) stands for E. Stress that is taken away in tension leaves that face shorter, hence hollow.
  */
 #ifndef BITE_PHYSICS_ELASTIC_WARP_H
 #define BITE_PHYSICS_ELASTIC_WARP_H
@@ -15,20 +15,26 @@ double bite_warp_bow(double curvature, double span);
 double bite_warp_gradient(double strain, double thickness);
 
 /**
- * A sheet whose stress over its thickness is a parabola in balance: -s in the skins, s/2 in the middle. With c1 taken off the top
- * and c2 off the bottom kappa = 6 (1 - nu) s (c1 - c2)/(E h^2), h before the cut: exact, for what is left is the middle of a
- * parabola, whose moment over its own h^3/12 has c1 - c2 as its one factor. Positive: the top comes out hollow.
+ * A sheet whose stress over its thickness is a parabola in balance: -s in the skins, s/2 in the
+ * middle. With c1 taken off the top and c2 off the bottom kappa = 6 (1 - nu) s (c1 - c2)/(E h^2), h
+ * before the cut: exact, for what is left is the middle of a parabola, whose moment over its own
+ * h^3/12 has c1 - c2 as its one factor. Positive: the top comes out hollow.
  */
-double bite_warp_layers(double modulus, double poisson, double skin_stress, double thickness, double top, double below);
+double bite_warp_layers(double modulus, double poisson, double skin_stress, double thickness,
+                        double top, double below);
 
-/** Stress that runs straight from +s on one face to -s on the other while the sheet is held flat: kappa = 2 (1 - nu) s/(E h). */
+/** Stress that runs straight from +s on one face to -s on the other while the sheet is held flat:
+ * kappa = 2 (1 - nu) s/(E h). */
 double bite_warp_slope(double modulus, double poisson, double face_stress, double thickness);
 
-/** A thin stressed skin of tension F (stress x depth, N/m) on one face (Stoney 1909): kappa = 6 (1 - nu) F/(E h^2). */
+/** A thin stressed skin of tension F (stress x depth, N/m) on one face (Stoney 1909): kappa = 6 (1
+ * - nu) F/(E h^2). */
 double bite_warp_skin(double modulus, double poisson, double tension, double thickness);
 
-/** The other way round: skin stress, Pa, of a coupon that bows by `bow` over a span after `cut` came off one face. */
-double bite_warp_coupon(double modulus, double poisson, double thickness, double cut, double span, double bow);
+/** The other way round: skin stress, Pa, of a coupon that bows by `bow` over a span after `cut`
+ * came off one face. */
+double bite_warp_coupon(double modulus, double poisson, double thickness, double cut, double span,
+                        double bow);
 
 /** Strain of the faces of a part that is pressed flat: 4 h d/L^2. */
 double bite_warp_flattened(double thickness, double bow, double span);

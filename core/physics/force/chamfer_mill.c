@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-/* A tooth comes to the wall at angle 0 and leaves it by the arc (conventional), or the other way round (climb): away is the angle
- * between it and the wall, so that one code serves both. */
+/* A tooth comes to the wall at angle 0 and leaves it by the arc (conventional), or the other way
+ * round (climb): away is the angle between it and the wall, so that one code serves both. */
 typedef struct lip_piece {
     double from; /* away, rad; rising from piece to piece */
     double to;
@@ -34,7 +34,8 @@ typedef struct chamfer_tool {
     lip_piece pieces[BITE_PIECES_MAX]; /* of all teeth */
 } chamfer_tool;
 
-/* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same times the chip (m rad). */
+/* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same
+ * times the chip (m rad). */
 typedef struct met {
     double arc;
     double sine;
@@ -44,7 +45,8 @@ typedef struct met {
     double chip_cosine;
 } met;
 
-/* A peak is missed by the square of half a step: so many steps an arc leave 0.2 % (the load is about x - x^3 over the arc). */
+/* A peak is missed by the square of half a step: so many steps an arc leave 0.2 % (the load is
+ * about x - x^3 over the arc). */
 #define STEPS_AN_ARC 24
 #define STEPS_MOST 400
 
@@ -91,10 +93,12 @@ static double span_at(const bite_cone *cone, double height)
     if (cone->inside <= cone->small) {
         return bite_engagement_dead_corner(2.0 * asin(sqrt(share)));
     }
-    return 2.0 * asin(sqrt(fmin(1.0, share * (cone->inside + 0.5 * width) / (cone->inside - cone->small))));
+    return 2.0 * asin(sqrt(fmin(1.0, share * (cone->inside + 0.5 * width) /
+                                         (cone->inside - cone->small))));
 }
 
-/* The height from which on a tooth so far from the wall touches: the inverse. *growth: of it with the angle, m/rad. */
+/* The height from which on a tooth so far from the wall touches: the inverse. *growth: of it with
+ * the angle, m/rad. */
 static double height_on_straight(const bite_cone *cone, double away, double *growth)
 {
     double half = sin(0.5 * away);
@@ -124,7 +128,8 @@ static double height_growing(const bite_cone *cone, double away, double *growth)
     if (cone->inside > cone->small) {
         return height_in_corner(cone, away, growth);
     }
-    double straight = fmax(away / 3.0, away - 0.5 * M_PI); /* bite_engagement_dead_corner turned round */
+    double straight =
+        fmax(away / 3.0, away - 0.5 * M_PI); /* bite_engagement_dead_corner turned round */
     double height = height_on_straight(cone, straight, growth);
     *growth *= straight > away / 3.0 ? 1.0 : 1.0 / 3.0;
     return height;
@@ -148,7 +153,8 @@ double bite_chamfer_section(const bite_cone *cone)
     return section;
 }
 
-static int make_pieces(const bite_chip *chip, const bite_tooth *tooth, bite_side side, lip_piece *pieces)
+static int make_pieces(const bite_chip *chip, const bite_tooth *tooth, bite_side side,
+                       lip_piece *pieces)
 {
     const bite_piece *own = bite_chip_pieces(chip, tooth);
     for (int i = 0; i < tooth->count; i++) {
@@ -174,7 +180,8 @@ static double chip_most(const cutting_lip *lip, double span)
 {
     double most = 0.0;
     for (int i = 0; i < lip->count && lip->pieces[i].from <= span; i++) {
-        most = fmax(most, lip->pieces[i].slope * sine_most(&lip->pieces[i], span) + lip->pieces[i].offset);
+        most = fmax(most, lip->pieces[i].slope * sine_most(&lip->pieces[i], span) +
+                              lip->pieces[i].offset);
     }
     return most;
 }
@@ -191,7 +198,8 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     return most * cone->sine;
 }
 
-/* The arc, and with it the thickest chip, grows with the height: a tooth that forms one at a height forms one above it. */
+/* The arc, and with it the thickest chip, grows with the height: a tooth that forms one at a height
+ * forms one above it. */
 static double forms_from(const bite_cone *cone, const cutting_lip *lip, double least)
 {
     for (int i = 0; i < lip->count; i++) {
@@ -207,7 +215,8 @@ static double forms_from(const bite_cone *cone, const cutting_lip *lip, double l
     return cone->depth;
 }
 
-static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, chamfer_tool *chamfer)
+static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+                    const bite_pressure *pressure, chamfer_tool *chamfer)
 {
     chamfer->cone = bite_chamfer_cone_in(cut, arc);
     chamfer->pressure = pressure;
@@ -241,39 +250,48 @@ static met meet(const cutting_lip *lip, double span)
         sum.sine += sine;
         sum.cosine += cosine;
         sum.chip += at->slope * sine + at->offset * arc;
-        sum.chip_sine += at->slope * (0.5 * arc - 0.25 * (sin(2.0 * b) - sin(2.0 * a))) + at->offset * sine;
+        sum.chip_sine +=
+            at->slope * (0.5 * arc - 0.25 * (sin(2.0 * b) - sin(2.0 * a))) + at->offset * sine;
         sum.chip_cosine += at->slope * 0.5 * cosine * (sin(a) + sin(b)) + at->offset * cosine;
     }
     return sum;
 }
 
 /* One slice of one tooth, over a turn. */
-static void add_mean(const chamfer_tool *chamfer, const met *arc, double height, double rise, int forms, bite_corner_mill *sum, double *area)
+static void add_mean(const chamfer_tool *chamfer, const met *arc, double height, double rise,
+                     int forms, bite_corner_mill *sum, double *area)
 {
     const bite_pressure *pressure = chamfer->pressure;
     const bite_cone *cone = &chamfer->cone;
     double turns = (chamfer->alike ? chamfer->flutes : 1.0) / (2.0 * M_PI);
     double cut = forms ? rise * turns : 0.0;
     double edge = rise / cone->sine * turns;
-    double tangential = pressure->tangential * cut * arc->chip + pressure->edge_tangential * edge * arc->arc;
-    double tangential_sine = pressure->tangential * cut * arc->chip_sine + pressure->edge_tangential * edge * arc->sine;
-    double tangential_cosine = pressure->tangential * cut * arc->chip_cosine + pressure->edge_tangential * edge * arc->cosine;
+    double tangential =
+        pressure->tangential * cut * arc->chip + pressure->edge_tangential * edge * arc->arc;
+    double tangential_sine =
+        pressure->tangential * cut * arc->chip_sine + pressure->edge_tangential * edge * arc->sine;
+    double tangential_cosine = pressure->tangential * cut * arc->chip_cosine +
+                               pressure->edge_tangential * edge * arc->cosine;
     double normal = pressure->radial * cut * arc->chip + pressure->edge_radial * edge * arc->arc;
-    double normal_sine = pressure->radial * cut * arc->chip_sine + pressure->edge_radial * edge * arc->sine;
-    double normal_cosine = pressure->radial * cut * arc->chip_cosine + pressure->edge_radial * edge * arc->cosine;
+    double normal_sine =
+        pressure->radial * cut * arc->chip_sine + pressure->edge_radial * edge * arc->sine;
+    double normal_cosine =
+        pressure->radial * cut * arc->chip_cosine + pressure->edge_radial * edge * arc->cosine;
     sum->mean.tangential += tangential;
     sum->mean.x += -chamfer->sense * tangential_cosine - cone->sine * normal_sine;
     sum->mean.y += tangential_sine - chamfer->sense * cone->sine * normal_cosine;
-    sum->mean.lift += pressure->axial * cut * arc->chip + pressure->edge_axial * edge * arc->arc - cone->cosine * normal;
+    sum->mean.lift += pressure->axial * cut * arc->chip + pressure->edge_axial * edge * arc->arc -
+                      cone->cosine * normal;
     sum->torque_mean += tangential * (cone->small + height * cone->slope);
     sum->teeth_edge += edge * arc->arc;
     sum->teeth_chip += forms ? edge * arc->arc : 0.0;
     *area += cut * arc->chip;
 }
 
-/* From one height to another where nothing begins or ends: by Gauss points in the root of the height, for the arc begins as one;
- * from above downwards where it ends as one. */
-static void add_stretch(const chamfer_tool *chamfer, const cutting_lip *tooth, double from, double to, int forms, bite_corner_mill *sum, double *area)
+/* From one height to another where nothing begins or ends: by Gauss points in the root of the
+ * height, for the arc begins as one; from above downwards where it ends as one. */
+static void add_stretch(const chamfer_tool *chamfer, const cutting_lip *tooth, double from,
+                        double to, int forms, bite_corner_mill *sum, double *area)
 {
     for (int i = 0; from != to && i < BITE_GAUSS_POINTS; i++) {
         double root = 0.5 * (1.0 + bite_gauss_at[i]);
@@ -284,13 +302,16 @@ static void add_stretch(const chamfer_tool *chamfer, const cutting_lip *tooth, d
     }
 }
 
-/* The height from which the arc grows by another law: in a corner it is half a turn there, or the tool stands in it from there. */
+/* The height from which the arc grows by another law: in a corner it is half a turn there, or the
+ * tool stands in it from there. */
 static double law_changes(const bite_cone *cone)
 {
-    return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope : height_of(cone, 0.75 * M_PI);
+    return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope
+                                      : height_of(cone, 0.75 * M_PI);
 }
 
-static void add_heights(const chamfer_tool *chamfer, const cutting_lip *tooth, double low, double high, int forms, bite_corner_mill *sum, double *area)
+static void add_heights(const chamfer_tool *chamfer, const cutting_lip *tooth, double low,
+                        double high, int forms, bite_corner_mill *sum, double *area)
 {
     if (low >= high) {
         return;
@@ -313,7 +334,8 @@ static void add_means(const chamfer_tool *chamfer, bite_corner_mill *sum)
         const cutting_lip *tooth = &chamfer->teeth[j];
         for (int i = 0; i < tooth->count; i++) {
             double low = height_of(&chamfer->cone, tooth->pieces[i].from);
-            double high = i + 1 == tooth->count ? chamfer->cone.depth : height_of(&chamfer->cone, tooth->pieces[i].to);
+            double high = i + 1 == tooth->count ? chamfer->cone.depth
+                                                : height_of(&chamfer->cone, tooth->pieces[i].to);
             double middle = fmin(high, fmax(low, tooth->forms_from));
             add_heights(chamfer, tooth, low, middle, 0, sum, &area);
             add_heights(chamfer, tooth, middle, high, 1, sum, &area);
@@ -335,8 +357,8 @@ typedef struct range {
     double high;
 } range;
 
-/* How far a height lies above the lowest that touches there, and how fast that grows; away = at + rate z. Concave in z, but in a
- * corner where the arc goes beyond a quarter turn. */
+/* How far a height lies above the lowest that touches there, and how fast that grows; away = at +
+ * rate z. Concave in z, but in a corner where the arc goes beyond a quarter turn. */
 static double above(const bite_cone *cone, double at, double rate, double height, double *growth)
 {
     double lowest = height_growing(cone, at + rate * height, growth);
@@ -359,8 +381,8 @@ static double between(const bite_cone *cone, double at, double rate, double outs
     return inside;
 }
 
-/* Newton's steps from an end that does not touch, inwards: of a concave function they never pass its root, and where they did pass
- * one it lies within the last step. INFINITY: none touches. */
+/* Newton's steps from an end that does not touch, inwards: of a concave function they never pass
+ * its root, and where they did pass one it lies within the last step. INFINITY: none touches. */
 static double first_touch(const bite_cone *cone, double at, double rate, double from, double sense)
 {
     double height = from;
@@ -369,7 +391,8 @@ static double first_touch(const bite_cone *cone, double at, double rate, double 
         double growth;
         double value = above(cone, at, rate, height, &growth);
         if (value >= -1e-12 * cone->depth) {
-            return value <= 1e-9 * cone->depth || i == 0 ? height : between(cone, at, rate, last, height);
+            return value <= 1e-9 * cone->depth || i == 0 ? height
+                                                         : between(cone, at, rate, last, height);
         }
         if (!(sense * growth > 0.0)) {
             return (double)INFINITY;
@@ -380,7 +403,8 @@ static double first_touch(const bite_cone *cone, double at, double rate, double 
     return height;
 }
 
-/* The heights at which an edge touches that stands at + rate z from the wall: one range, for the function above is concave. */
+/* The heights at which an edge touches that stands at + rate z from the wall: one range, for the
+ * function above is concave. */
 static range touching(const chamfer_tool *chamfer, double at, double rate)
 {
     static const range none = {1.0, 0.0};
@@ -406,7 +430,8 @@ static range touching(const chamfer_tool *chamfer, double at, double rate)
     return heights;
 }
 
-static void add_slice(const chamfer_tool *chamfer, double height, double rise, double away, double chip, bite_load *load, double *torque)
+static void add_slice(const chamfer_tool *chamfer, double height, double rise, double away,
+                      double chip, bite_load *load, double *torque)
 {
     const bite_pressure *pressure = chamfer->pressure;
     double length = rise / chamfer->cone.sine;
@@ -418,14 +443,15 @@ static void add_slice(const chamfer_tool *chamfer, double height, double rise, d
     load->tangential += tangential;
     load->x += -tangential * cosine - radial * sine;
     load->y += tangential * sine - radial * cosine;
-    load->lift += pressure->axial * chip * rise + pressure->edge_axial * length - normal * chamfer->cone.cosine;
+    load->lift += pressure->axial * chip * rise + pressure->edge_axial * length -
+                  normal * chamfer->cone.cosine;
     *torque += tangential * (chamfer->cone.small + height * chamfer->cone.slope);
 }
 
-/* A piece of a tooth's chip over a range of heights. A tooth under h_min meets what it left and this pass together: for the peak
- * its chip counts twice. */
-static void add_piece(const chamfer_tool *chamfer, const lip_piece *chip, range heights, double times, double at, double rate, bite_load *load,
-                      double *torque)
+/* A piece of a tooth's chip over a range of heights. A tooth under h_min meets what it left and
+ * this pass together: for the peak its chip counts twice. */
+static void add_piece(const chamfer_tool *chamfer, const lip_piece *chip, range heights,
+                      double times, double at, double rate, bite_load *load, double *torque)
 {
     if (fabs(rate) * chamfer->cone.depth > 1e-12) {
         double from = (chip->from - at) / rate;
@@ -439,11 +465,13 @@ static void add_piece(const chamfer_tool *chamfer, const lip_piece *chip, range 
     for (int i = 0; half > 0.0 && i < BITE_GAUSS_POINTS; i++) {
         double height = heights.low + half * (1.0 + bite_gauss_at[i]);
         double away = at + rate * height;
-        add_slice(chamfer, height, half * bite_gauss_share[i], away, times * (chip->slope * sin(away) + chip->offset), load, torque);
+        add_slice(chamfer, height, half * bite_gauss_share[i], away,
+                  times * (chip->slope * sin(away) + chip->offset), load, torque);
     }
 }
 
-static void add_tooth(const chamfer_tool *chamfer, const cutting_lip *tooth, double at, bite_load *load, double *torque)
+static void add_tooth(const chamfer_tool *chamfer, const cutting_lip *tooth, double at,
+                      bite_load *load, double *torque)
 {
     double rate = -chamfer->sense * chamfer->lag;
     range heights = touching(chamfer, at, rate);
@@ -458,14 +486,17 @@ static void add_tooth(const chamfer_tool *chamfer, const cutting_lip *tooth, dou
     }
 }
 
-/* All teeth when the thin end of tooth 0 stands `away` from the wall, in the sense in which that grows. */
+/* All teeth when the thin end of tooth 0 stands `away` from the wall, in the sense in which that
+ * grows. */
 static bite_load load_at(const chamfer_tool *chamfer, double away, double *torque)
 {
     bite_load load = {0.0, 0.0, 0.0, 0.0};
-    double swept = -chamfer->sense * chamfer->lag * chamfer->cone.depth; /* from the thin end to the upper one */
+    double swept = -chamfer->sense * chamfer->lag *
+                   chamfer->cone.depth; /* from the thin end to the upper one */
     *torque = 0.0;
     for (int j = 0; j < chamfer->flutes; j++) {
-        /* the tooth behind comes later: nearer to the wall in conventional milling, farther from it in climb */
+        /* the tooth behind comes later: nearer to the wall in conventional milling, farther from it
+         * in climb */
         double at = away - chamfer->sense * 2.0 * M_PI * j / chamfer->flutes;
         double turns = floor((at + fmax(0.0, swept)) / (2.0 * M_PI));
         for (at -= 2.0 * M_PI * turns; at + fmin(0.0, swept) <= chamfer->span; at += 2.0 * M_PI) {
@@ -488,7 +519,8 @@ static void keep_peaks(const chamfer_tool *chamfer, double away, bite_corner_mil
 /* Beside an angle at which something begins or ends. */
 static const double hair = 1e-9; /* rad */
 
-/* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in or goes out. */
+/* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in
+ * or goes out. */
 static void find_peaks(const chamfer_tool *chamfer, bite_corner_mill *sum)
 {
     double swept = -chamfer->sense * chamfer->lag * chamfer->cone.depth;
@@ -508,8 +540,8 @@ static void find_peaks(const chamfer_tool *chamfer, bite_corner_mill *sum)
     }
 }
 
-/* The face is finished height by height, each by the tooth that stands at the wall there (a hair from it: touching): what pushes
- * then moves it. */
+/* The face is finished height by height, each by the tooth that stands at the wall there (a hair
+ * from it: touching): what pushes then moves it. */
 #define FACE_HEIGHTS 8
 
 static void find_wall(const chamfer_tool *chamfer, bite_corner_mill *sum)
@@ -519,13 +551,16 @@ static void find_wall(const chamfer_tool *chamfer, bite_corner_mill *sum)
         for (int i = 0; i <= FACE_HEIGHTS; i++) {
             double torque;
             double height = chamfer->cone.depth * i / FACE_HEIGHTS;
-            double left = -chamfer->sense * load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + hair, &torque).y;
+            double left =
+                -chamfer->sense *
+                load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + hair, &torque).y;
             sum->wall_force = fabs(left) > fabs(sum->wall_force) ? left : sum->wall_force;
         }
     }
 }
 
-void bite_chamfer_forces(const bite_cut *cut, bite_arc arc, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *sum)
+void bite_chamfer_forces(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+                         const bite_pressure *pressure, bite_corner_mill *sum)
 {
     chamfer_tool chamfer;
     memset(sum, 0, sizeof *sum);

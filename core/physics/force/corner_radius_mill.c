@@ -29,7 +29,8 @@ static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
     }
     for (int j = 0; j < (int)cut->flutes; j++) {
         for (int end = 0; end < 4; end++) {
-            double at = 2.0 * M_PI * j / cut->flutes + enter + (end % 2 ? span : 0.0) + (end / 2 ? lag : 0.0);
+            double at = 2.0 * M_PI * j / cut->flutes + enter + (end % 2 ? span : 0.0) +
+                        (end / 2 ? lag : 0.0);
             of->at[of->all++] = bite_angle_of(at - hair);
             of->at[of->all++] = bite_angle_of(at + hair);
         }
@@ -58,12 +59,14 @@ static int make_slices(const bite_cut *cut, tool_slice *slices)
     double reach = cut->depth >= corner ? 0.5 * M_PI : acos(1.0 - cut->depth / corner);
     int count = 0;
     for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
-        slices[count++] = slice_of_corner(cut, 0.5 * reach * (1.0 + bite_gauss_at[i]), 0.5 * reach * bite_gauss_share[i]);
+        slices[count++] = slice_of_corner(cut, 0.5 * reach * (1.0 + bite_gauss_at[i]),
+                                          0.5 * reach * bite_gauss_share[i]);
     }
     return count;
 }
 
-/* What was left by a pass of the same tool is as wide at every height: ae, where the edge is that wide. */
+/* What was left by a pass of the same tool is as wide at every height: ae, where the edge is that
+ * wide. */
 static double span_at(double width, double radius)
 {
     return width >= 2.0 * radius * (1.0 - 1e-12) ? M_PI : acos(1.0 - width / radius);
@@ -74,7 +77,8 @@ static double wrapped(double phi)
     return phi - 2.0 * M_PI * floor(phi / (2.0 * M_PI));
 }
 
-/* Chip of a tooth at its own angle, before the slope of the edge thins it; < 0: it does not touch. */
+/* Chip of a tooth at its own angle, before the slope of the edge thins it; < 0: it does not touch.
+ */
 static double chip_at(const bite_piece *pieces, int count, double phi, double sine)
 {
     for (int i = 0; i < count; i++) {
@@ -85,14 +89,17 @@ static double chip_at(const bite_piece *pieces, int count, double phi, double si
     return -1.0;
 }
 
-static bite_load load_of(const bite_pressure *pressure, const tool_slice *slice, double chip, const bite_angle *angle)
+static bite_load load_of(const bite_pressure *pressure, const tool_slice *slice, double chip,
+                         const bite_angle *angle)
 {
-    double tangential = pressure->tangential * chip * slice->rise + pressure->edge_tangential * slice->length;
+    double tangential =
+        pressure->tangential * chip * slice->rise + pressure->edge_tangential * slice->length;
     double normal = pressure->radial * chip * slice->rise + pressure->edge_radial * slice->length;
     double axial = pressure->axial * chip * slice->rise + pressure->edge_axial * slice->length;
     double radial = normal * slice->sine;
     bite_load load = {tangential, -tangential * angle->cosine - radial * angle->sine,
-                      tangential * angle->sine - radial * angle->cosine, axial - normal * slice->cosine};
+                      tangential * angle->sine - radial * angle->cosine,
+                      axial - normal * slice->cosine};
     return load;
 }
 
@@ -112,10 +119,11 @@ static void add_mean(bite_round_turn *turn, int k, const bite_load *load)
     turn->mean[k].lift += load->lift;
 }
 
-/* A tooth under h_min meets what it left and this pass together: for the peak its chip counts twice, for the mean its edge alone.
+/* A tooth under h_min meets what it left and this pass together: for the peak its chip counts
+ * twice, for the mean its edge alone.
  */
-static void add_slice(const bite_cut *cut, const tool_slice *slice, const bite_chip *chip, const bite_pressure *pressure,
-                      bite_round_turn *turn)
+static void add_slice(const bite_cut *cut, const tool_slice *slice, const bite_chip *chip,
+                      const bite_pressure *pressure, bite_round_turn *turn)
 {
     double lag = slice->height * tan(cut->helix) / (0.5 * cut->diameter);
     for (int j = 0; j < chip->flutes; j++) {
@@ -123,7 +131,8 @@ static void add_slice(const bite_cut *cut, const tool_slice *slice, const bite_c
         const bite_piece *pieces = bite_chip_pieces(chip, tooth);
         bite_angle ahead = bite_angle_of(-2.0 * M_PI * j / chip->flutes - lag);
         for (int k = 0; tooth->count > 0 && k < turn->all; k++) {
-            bite_angle angle = bite_angle_sum(wrapped(turn->at[k].at + ahead.at), turn->at[k], ahead);
+            bite_angle angle =
+                bite_angle_sum(wrapped(turn->at[k].at + ahead.at), turn->at[k], ahead);
             double thick = chip_at(pieces, tooth->count, angle.at, angle.sine);
             if (thick < 0.0) {
                 continue;
@@ -139,7 +148,8 @@ static void add_slice(const bite_cut *cut, const tool_slice *slice, const bite_c
 }
 
 /* Means come from the arcs themselves, not from the angles at which the sum was made. */
-static void add_means(const tool_slice *slice, const bite_chip *chip, const bite_pressure *pressure, bite_corner_mill *mill, double *area)
+static void add_means(const tool_slice *slice, const bite_chip *chip, const bite_pressure *pressure,
+                      bite_corner_mill *mill, double *area)
 {
     double turns = 1.0 / (2.0 * M_PI);
     double cut_force = pressure->tangential * chip->area * slice->rise * turns;
@@ -162,14 +172,16 @@ static tool_slice slice_of_cylinder(const bite_cut *cut)
 }
 
 /* In closed form, as a square tool that stands a corner's radius higher. */
-static void add_cylinder(const bite_cut *cut, const tool_slice *slice, double width, double tooth_feed, const bite_pressure *pressure,
-                         bite_round_turn *turn, bite_force *force, bite_corner_mill *mill, double *area)
+static void add_cylinder(const bite_cut *cut, const tool_slice *slice, double width,
+                         double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
+                         bite_force *force, bite_corner_mill *mill, double *area)
 {
     bite_chip chip;
     double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
     double span = span_at(width, slice->radius);
     bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
-    bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius);
+    bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout,
+                   cut->minimum_chip * cut->edge_radius);
     bite_force_init(force, &chip, pressure, slice->rise, cut->diameter, cut->helix);
     for (int k = 0; k < turn->all; k++) {
         double phi = turn->at[k].at - lag;
@@ -193,7 +205,8 @@ static void find_peaks(const bite_round_turn *turn, bite_corner_mill *mill)
         const bite_load *load = &turn->load[k];
         mill->peaks.tangential = fmax(mill->peaks.tangential, load->tangential);
         mill->peaks.side = fmax(mill->peaks.side, hypot(load->x, load->y));
-        mill->peaks.lift = fabs(load->lift) > fabs(mill->peaks.lift) ? load->lift : mill->peaks.lift;
+        mill->peaks.lift =
+            fabs(load->lift) > fabs(mill->peaks.lift) ? load->lift : mill->peaks.lift;
         mill->torque_peak = fmax(mill->torque_peak, turn->torque[k]);
         if (k < turn->angles) {
             mill->mean.x += turn->mean[k].x / turn->angles;
@@ -203,9 +216,10 @@ static void find_peaks(const bite_round_turn *turn, bite_corner_mill *mill)
     }
 }
 
-/* The wall is finished at each height by the edge that stands at the wall there; straight between the angles. */
-static void find_wall(const bite_cut *cut, double width, const tool_slice *slices, int count, const bite_round_turn *turn,
-                      bite_corner_mill *mill)
+/* The wall is finished at each height by the edge that stands at the wall there; straight between
+ * the angles. */
+static void find_wall(const bite_cut *cut, double width, const tool_slice *slices, int count,
+                      const bite_round_turn *turn, bite_corner_mill *mill)
 {
     int slot = width >= cut->diameter * (1.0 - 1e-9);
     for (int wall = 0; wall < 2; wall++) { /* 0: conventional, phi = 0; 1: climb, phi = pi */
@@ -220,9 +234,11 @@ static void find_wall(const bite_cut *cut, double width, const tool_slice *slice
             double at = wrapped((wall ? M_PI : 0.0) + lag) / (2.0 * M_PI) * turn->angles;
             int below = (int)at % turn->angles;
             double share = at - floor(at);
-            double force = (1.0 - share) * turn->load[below].y + share * turn->load[(below + 1) % turn->angles].y;
+            double force = (1.0 - share) * turn->load[below].y +
+                           share * turn->load[(below + 1) % turn->angles].y;
             if (fabs(force) > fabs(mill->wall_force)) {
-                /* towards the wall at -y takes too much, away from it leaves stock, as bite_tool_deflection_wall_error has it */
+                /* towards the wall at -y takes too much, away from it leaves stock, as
+                 * bite_tool_deflection_wall_error has it */
                 mill->wall_force = wall ? force : -force;
                 mill->wall_height = slices[i].height;
             }
@@ -230,8 +246,9 @@ static void find_wall(const bite_cut *cut, double width, const tool_slice *slice
     }
 }
 
-void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
-                     bite_force *cylinder, bite_corner_mill *mill)
+void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed,
+                             const bite_pressure *pressure, bite_round_turn *turn,
+                             bite_force *cylinder, bite_corner_mill *mill)
 {
     tool_slice slices[BITE_GAUSS_POINTS + 1];
     double area = 0.0;
@@ -243,7 +260,8 @@ void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_fee
         double span = span_at(width, slice->radius);
         bite_chip chip;
         bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
-        bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout, cut->minimum_chip * cut->edge_radius / slice->sine);
+        bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout,
+                       cut->minimum_chip * cut->edge_radius / slice->sine);
         add_slice(cut, slice, &chip, pressure, turn);
         add_means(slice, &chip, pressure, mill, &area);
         mill->section += slice->radius * (1.0 - cos(span)) * slice->rise;

@@ -1,20 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Forces of a tool with rounded corners, up to a ball: the edge in slices, each with its own radius, arc and slope.
+ * Forces of a tool with rounded corners, up to a ball: the edge in slices, each with its own
+ * radius, arc and slope.
  *
- * At the entering angle kappa (0 at the tip, pi/2 on the cylinder) the edge stands at r = R - rc + rc sin(kappa) and meets a chip
- * of h sin(kappa) over db = dz/sin(kappa): dFt = (K h + Ke/sin kappa) dz. The force normal to the edge splits into a radial part,
- * times sin(kappa), and one that lifts the tool and presses on the part, times cos(kappa) (Lee and Altintas 1996; memory,
- * re-derived). Over the corner the sum goes by Gauss points in kappa, where the edge's length is even; over the cylinder above it
- * by Gauss points in height.
+ * At the entering angle kappa (0 at the tip, pi/2 on the cylinder) the edge stands at r = R - rc +
+ * rc sin(kappa) and meets a chip of h sin(kappa) over db = dz/sin(kappa): dFt = (K h + Ke/sin
+ * kappa) dz. The force normal to the edge splits into a radial part, times sin(kappa), and one that
+ * lifts the tool and presses on the part, times cos(kappa) (Lee and Altintas 1996; memory,
+ * re-derived). Over the corner the sum goes by Gauss points in kappa, where the edge's length is
+ * even; over the cylinder above it by Gauss points in height.
  */
 #ifndef BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
 #define BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
 
 #include "core/physics/force/square_end_mill.h"
 
-/* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either side of where the tip or the
- * upper end of a tooth's edge comes in or goes out, for there its peaks are sharp. */
+/* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either
+ * side of where the tip or the upper end of a tooth's edge comes in or goes out, for there its
+ * peaks are sharp. */
 #define BITE_ROUND_ANGLES_LEAST 72
 #define BITE_ROUND_ANGLES_MAX 360
 #define BITE_ROUND_KINKS_MAX (8 * BITE_TEETH_MAX)
@@ -39,7 +42,8 @@ typedef struct bite_corner_mill {
     bite_load mean;
     double torque_peak; /* N m */
     double torque_mean; /* N m */
-    double wall_force;  /* N, across the wall, of the largest size over the heights that it is finished at; sign as bite_load's y */
+    double wall_force;  /* N, across the wall, of the largest size over the heights that it is
+                           finished at; sign as bite_load's y */
     double wall_height; /* m, of that above the tip */
     double heavy_chip;  /* m */
     double section;     /* m2, of the stock across the feed */
@@ -49,9 +53,11 @@ typedef struct bite_corner_mill {
     double teeth_edge;  /* in contact */
 } bite_corner_mill;
 
-/** Fills round. width: ae of the straight or what the corner makes of it, m, at most D. All defaults of cut filled, corner_radius >
- * 0. turn and cylinder: to work in; nothing in them need be set, and nothing is to be read from them. */
-void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
-                     bite_force *cylinder, bite_corner_mill *mill);
+/** Fills round. width: ae of the straight or what the corner makes of it, m, at most D. All
+ * defaults of cut filled, corner_radius > 0. turn and cylinder: to work in; nothing in them need be
+ * set, and nothing is to be read from them. */
+void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed,
+                             const bite_pressure *pressure, bite_round_turn *turn,
+                             bite_force *cylinder, bite_corner_mill *mill);
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The cutting pressure of the material, turned once into the linear edge form; never the size effect twice. */
+/* The cutting pressure of the material, turned once into the linear edge form; never the size
+ * effect twice. */
 #include "core/physics/force/cutting_pressure.h"
 #include "core/physics/force/orthogonal_cutting.h"
 #include <math.h>
@@ -8,11 +9,13 @@
 static const double chord_thin = 12.5e-6; /* m */
 static const double chord_thick = 50e-6;
 
-/* An edge term grows with the edge radius, but neither vanishes with a keen edge nor explodes with a dull one. */
+/* An edge term grows with the edge radius, but neither vanishes with a keen edge nor explodes with
+ * a dull one. */
 static const double edge_scale_least = 0.3;
 static const double edge_scale_most = 2.0;
 
-/* Published ratios of a sharp tool scatter from 0.2 to 0.5; thrust passes the cutting force as h falls to re (James 2014, PMMA). */
+/* Published ratios of a sharp tool scatter from 0.2 to 0.5; thrust passes the cutting force as h
+ * falls to re (James 2014, PMMA). */
 static const double radial_share = 0.3;
 static const double edge_radial_share = 1.2;
 
@@ -44,7 +47,8 @@ double bite_curve_at(const bite_curve *curve, double temperature, double plain)
     }
     for (uint32_t i = 1; i < count; i++) {
         if (temperature <= curve->temperature[i]) {
-            double share = (temperature - curve->temperature[i - 1]) / (curve->temperature[i] - curve->temperature[i - 1]);
+            double share = (temperature - curve->temperature[i - 1]) /
+                           (curve->temperature[i] - curve->temperature[i - 1]);
             return curve->value[i - 1] + share * (curve->value[i] - curve->value[i - 1]);
         }
     }
@@ -56,7 +60,8 @@ static double clamp(double value, double least, double most)
     return fmin(fmax(value, least), most);
 }
 
-/* How much stronger the stock is than at the temperature at which the pressure was found, and how the rake differs. */
+/* How much stronger the stock is than at the temperature at which the pressure was found, and how
+ * the rake differs. */
 static double condition(const bite_cut *cut)
 {
     double factor = 1.0;
@@ -90,18 +95,23 @@ static double or_share(double stated, double share, double of)
 static void fill_others(const bite_cut *cut, double scale, double factor, bite_pressure *pressure)
 {
     double turn = cut->helix > 0.0 ? 1.0 : cut->helix < 0.0 ? -1.0 : 0.0;
-    pressure->radial = isnan(cut->pressure_r) ? radial_share * pressure->tangential : factor * cut->pressure_r;
-    pressure->edge_radial = or_share(scale * cut->edge_r, edge_radial_share, pressure->edge_tangential);
-    pressure->axial = isnan(cut->pressure_a) ? oblique_share(cut) * pressure->tangential : factor * turn * cut->pressure_a;
+    pressure->radial =
+        isnan(cut->pressure_r) ? radial_share * pressure->tangential : factor * cut->pressure_r;
+    pressure->edge_radial =
+        or_share(scale * cut->edge_r, edge_radial_share, pressure->edge_tangential);
+    pressure->axial = isnan(cut->pressure_a) ? oblique_share(cut) * pressure->tangential
+                                             : factor * turn * cut->pressure_a;
     pressure->edge_axial = isnan(cut->edge_a) ? 0.0 : turn * scale * cut->edge_a;
 }
 
 static bool from_strength(const bite_cut *cut, double factor, bite_pressure *pressure)
 {
-    if (isnan(cut->shear_strength) || isnan(cut->friction) || isnan(cut->fracture_energy) || isnan(cut->yield)) {
+    if (isnan(cut->shear_strength) || isnan(cut->friction) || isnan(cut->fracture_energy) ||
+        isnan(cut->yield)) {
         return false;
     }
-    pressure->tangential = factor * cut->shear_strength * bite_orthogonal_merchant_pressure(cut->friction, cut->pressure_rake_at);
+    pressure->tangential = factor * cut->shear_strength *
+                           bite_orthogonal_merchant_pressure(cut->friction, cut->pressure_rake_at);
     pressure->fracture = toughness_share * cut->fracture_energy;
     pressure->edge_tangential = pressure->fracture + ploughing * cut->yield * cut->edge_radius;
     fill_others(cut, 1.0, factor, pressure);
@@ -121,7 +131,8 @@ bool bite_pressure_of(const bite_cut *cut, bite_pressure *pressure)
         pressure->edge_tangential = cut->edge_t;
         break;
     case BITE_PRESSURE_POWER:
-        bite_pressure_chord(cut->pressure_t, cut->pressure_exponent, &pressure->tangential, &pressure->edge_tangential);
+        bite_pressure_chord(cut->pressure_t, cut->pressure_exponent, &pressure->tangential,
+                            &pressure->edge_tangential);
         break;
     default:
         return false;

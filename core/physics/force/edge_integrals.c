@@ -4,25 +4,27 @@
 #include <math.h>
 #include <string.h>
 
-/* A straight flute is the limit of a helix that lags by so little over the depth: one code for both, good to 1e-9. */
+/* A straight flute is the limit of a helix that lags by so little over the depth: one code for
+ * both, good to 1e-9. */
 static const double lag_least = 1e-6; /* rad over ap */
 
-/* Between kinks all is smooth; samples this close and a parabola give the peak of a force to 2e-3, mostly to 3e-4. */
+/* Between kinks all is smooth; samples this close and a parabola give the peak of a force to 2e-3,
+ * mostly to 3e-4. */
 static const double sample_step = M_PI / 9.0;
 
 /* A stretch this short is judged by its ends: what it could rise between them is under 1e-3. */
 static const double stretch_least = 0.05; /* rad */
 
-/* Over so short a lag the shares of the two ends of an edge are large and cancel: their sum is made anew for each span, for what is
- * added and taken away again would leave its rounding. */
+/* Over so short a lag the shares of the two ends of an edge are large and cancel: their sum is made
+ * anew for each span, for what is added and taken away again would leave its rounding. */
 static const double carry_least = 1e-3; /* rad over ap */
 
 /* The waves: six levels in the order of the integrals, then those of an end that trails by b. */
 enum {
     RISE_AREA = BITE_EDGE_TERMS, /* offset, on the angle */
-    RISE_EDGE,              /* 1 */
-    RISE_TWICE,             /* slope/2 */
-    SLOPE_COSINE,           /* slope cos b */
+    RISE_EDGE,                   /* 1 */
+    RISE_TWICE,                  /* slope/2 */
+    SLOPE_COSINE,                /* slope cos b */
     SLOPE_SINE,
     OFFSET_COSINE, /* offset cos b */
     OFFSET_SINE,
@@ -33,30 +35,35 @@ enum {
     WAVES_USED
 };
 
-/* Antiderivatives in the tooth's own angle t = phi - b of (slope sin t + offset), 1, and both times sin t and cos t, with products
- * of sine and cosine written in twice the angle. */
-static inline void waves_at(const double *restrict of, const bite_angle *angle, double *restrict met)
+/* Antiderivatives in the tooth's own angle t = phi - b of (slope sin t + offset), 1, and both times
+ * sin t and cos t, with products of sine and cosine written in twice the angle. */
+static inline void waves_at(const double *restrict of, const bite_angle *angle,
+                            double *restrict met)
 {
     double phi = angle->at;
     double sine = angle->sine;
     double cosine = angle->cosine;
     double sine2 = 2.0 * sine * cosine;
     double cosine2 = 1.0 - 2.0 * sine * sine;
-    met[BITE_EDGE_AREA] = of[BITE_EDGE_AREA] + of[RISE_AREA] * phi - (of[SLOPE_COSINE] * cosine + of[SLOPE_SINE] * sine);
+    met[BITE_EDGE_AREA] = of[BITE_EDGE_AREA] + of[RISE_AREA] * phi -
+                          (of[SLOPE_COSINE] * cosine + of[SLOPE_SINE] * sine);
     met[BITE_EDGE_EDGE] = of[BITE_EDGE_EDGE] + of[RISE_EDGE] * phi;
     met[BITE_EDGE_AREA_SINE] = of[BITE_EDGE_AREA_SINE] + of[RISE_TWICE] * phi -
                                (of[TWICE_COSINE] * sine2 - of[TWICE_SINE] * cosine2) -
                                (of[OFFSET_COSINE] * cosine + of[OFFSET_SINE] * sine);
-    met[BITE_EDGE_AREA_COSINE] = of[BITE_EDGE_AREA_COSINE] - (of[TWICE_COSINE] * cosine2 + of[TWICE_SINE] * sine2) +
+    met[BITE_EDGE_AREA_COSINE] = of[BITE_EDGE_AREA_COSINE] -
+                                 (of[TWICE_COSINE] * cosine2 + of[TWICE_SINE] * sine2) +
                                  (of[OFFSET_COSINE] * sine - of[OFFSET_SINE] * cosine);
-    met[BITE_EDGE_EDGE_SINE] = of[BITE_EDGE_EDGE_SINE] - (of[ONE_COSINE] * cosine + of[ONE_SINE] * sine);
-    met[BITE_EDGE_EDGE_COSINE] = of[BITE_EDGE_EDGE_COSINE] + (of[ONE_COSINE] * sine - of[ONE_SINE] * cosine);
+    met[BITE_EDGE_EDGE_SINE] =
+        of[BITE_EDGE_EDGE_SINE] - (of[ONE_COSINE] * cosine + of[ONE_SINE] * sine);
+    met[BITE_EDGE_EDGE_COSINE] =
+        of[BITE_EDGE_EDGE_COSINE] + (of[ONE_COSINE] * sine - of[ONE_SINE] * cosine);
 }
 
-/* The waves of a piece seen from an angle that is ahead of the tooth's own by behind, and by whole turns of which sine and cosine
- * know nothing. */
-static void form_waves(const bite_edge_piece *restrict piece, const bite_angle *behind, double turns, double scale,
-                       double *restrict waves)
+/* The waves of a piece seen from an angle that is ahead of the tooth's own by behind, and by whole
+ * turns of which sine and cosine know nothing. */
+static void form_waves(const bite_edge_piece *restrict piece, const bite_angle *behind,
+                       double turns, double scale, double *restrict waves)
 {
     double sine = behind->sine;
     double cosine = behind->cosine;
@@ -106,8 +113,10 @@ static void join(bite_edge_piece *piece, double *sum)
     }
 }
 
-/* A tooth under h_min forms no chip now, but may meet what it left and this pass together: for the peak its chip counts twice. */
-static void form_tooth(bite_edge_integrals *edges, bite_edge_tooth *out, const bite_chip *chip, const bite_tooth *tooth)
+/* A tooth under h_min forms no chip now, but may meet what it left and this pass together: for the
+ * peak its chip counts twice. */
+static void form_tooth(bite_edge_integrals *edges, bite_edge_tooth *out, const bite_chip *chip,
+                       const bite_tooth *tooth)
 {
     const bite_piece *pieces = bite_chip_pieces(chip, tooth);
     double times = tooth->forms ? 1.0 : 2.0;
@@ -143,7 +152,8 @@ static void form_ends(bite_edge_integrals *edges)
     }
 }
 
-/* The mean of a tooth that rubs: its edge alone, for the material that it leaves is cut by another. */
+/* The mean of a tooth that rubs: its edge alone, for the material that it leaves is cut by another.
+ */
 static void form_mean(bite_edge_integrals *edges, const bite_chip *chip)
 {
     double sum[BITE_EDGE_TERMS] = {0.0};
@@ -184,8 +194,10 @@ static double wrapped(double phi, double period, int *turns)
     return turn;
 }
 
-/* Tip angles at which some end of the integral crosses the border of a piece: there the sum has its kinks. */
-static void add_kink(bite_edge_integrals *edges, int tooth, int piece, int inside, const bite_angle *border)
+/* Tip angles at which some end of the integral crosses the border of a piece: there the sum has its
+ * kinks. */
+static void add_kink(bite_edge_integrals *edges, int tooth, int piece, int inside,
+                     const bite_angle *border)
 {
     int teeth = edges->alike ? 1 : edges->flutes; /* that pass in a period */
     for (int top = 0; top < 2 && edges->kinks < BITE_KINKS_MAX; top++) {
@@ -195,7 +207,8 @@ static void add_kink(bite_edge_integrals *edges, int tooth, int piece, int insid
         double at = wrapped(phi, edges->period, &periods);
         /* which tooth comes there within the period, and in which of its turns */
         int ahead = tooth - periods * teeth;
-        int turns = ahead >= 0 ? ahead / edges->flutes : -((edges->flutes - 1 - ahead) / edges->flutes);
+        int turns =
+            ahead >= 0 ? ahead / edges->flutes : -((edges->flutes - 1 - ahead) / edges->flutes);
         kink.end = (int16_t)(2 * (ahead - turns * edges->flutes) + top);
         kink.turns = (int16_t)turns;
         kink.piece = (int16_t)piece;
@@ -236,7 +249,8 @@ typedef struct place {
     double turns;                 /* how often it went round */
 } place;
 
-static place find_place(const bite_edge_integrals *edges, const bite_edge_tooth *tooth, double theta)
+static place find_place(const bite_edge_integrals *edges, const bite_edge_tooth *tooth,
+                        double theta)
 {
     const bite_edge_piece *pieces = edges->piece + tooth->first;
     place at;
@@ -251,9 +265,10 @@ static place find_place(const bite_edge_integrals *edges, const bite_edge_tooth 
     return at;
 }
 
-/* What the tooth has met up to an end, in waves of the tip's angle, which is ahead by end->behind. */
-static void form_share(bite_edge_harmonics *restrict into, const bite_edge_tooth *restrict tooth, const bite_edge_end *restrict end,
-                       place at)
+/* What the tooth has met up to an end, in waves of the tip's angle, which is ahead by end->behind.
+ */
+static void form_share(bite_edge_harmonics *restrict into, const bite_edge_tooth *restrict tooth,
+                       const bite_edge_end *restrict end, place at)
 {
     if (at.inside) {
         form_waves(at.piece, &end->behind, at.turns, end->scale, into->coefficient);
@@ -302,13 +317,14 @@ static void begin(const bite_edge_integrals *edges, double phi, edge_sums *sweep
 {
     for (int i = 0; i < edges->ends; i++) {
         const bite_edge_tooth *tooth = tooth_of(edges, i);
-        form_share(&sweep->shares[i], tooth, &edges->end[i], find_place(edges, tooth, phi - edges->end[i].behind.at));
+        form_share(&sweep->shares[i], tooth, &edges->end[i],
+                   find_place(edges, tooth, phi - edges->end[i].behind.at));
     }
     add_up(edges, sweep);
 }
 
-/* The share of the end that crosses a kink. It is set, not moved: crossing a kink twice, as rounding at the period's ends may have
- * it, does no harm. */
+/* The share of the end that crosses a kink. It is set, not moved: crossing a kink twice, as
+ * rounding at the period's ends may have it, does no harm. */
 static void cross(const bite_edge_integrals *edges, const bite_edge_kink *kink, edge_sums *sweep)
 {
     if (kink->end < 0) {
@@ -317,7 +333,8 @@ static void cross(const bite_edge_integrals *edges, const bite_edge_kink *kink, 
     const bite_edge_tooth *tooth = tooth_of(edges, kink->end);
     bite_edge_harmonics *share = &sweep->shares[kink->end];
     bite_edge_harmonics before = *share;
-    place at = {kink->piece < 0 ? NULL : &edges->piece[tooth->first + kink->piece], kink->inside, kink->turns};
+    place at = {kink->piece < 0 ? NULL : &edges->piece[tooth->first + kink->piece], kink->inside,
+                kink->turns};
     form_share(share, tooth, &edges->end[kink->end], at);
     if (fabs(edges->lag) * edges->depth < carry_least) {
         add_up(edges, sweep);
@@ -328,7 +345,8 @@ static void cross(const bite_edge_integrals *edges, const bite_edge_kink *kink, 
     }
 }
 
-static void add_sample(bite_edge_integrals *edges, const bite_edge_harmonics *waves, const bite_angle *angle)
+static void add_sample(bite_edge_integrals *edges, const bite_edge_harmonics *waves,
+                       const bite_angle *angle)
 {
     double met[BITE_EDGE_TERMS];
     int at = edges->samples++;
@@ -339,9 +357,10 @@ static void add_sample(bite_edge_integrals *edges, const bite_edge_harmonics *wa
     }
 }
 
-/* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins with the one before ended with, for
- * nothing has steps. */
-static void climb(bite_edge_integrals *edges, const bite_edge_harmonics *waves, const bite_angle *from, const bite_angle *to)
+/* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins
+ * with the one before ended with, for nothing has steps. */
+static void climb(bite_edge_integrals *edges, const bite_edge_harmonics *waves,
+                  const bite_angle *from, const bite_angle *to)
 {
     double whole = to->at - from->at;
     int steps = whole < stretch_least ? 1 : 2 * (1 + (int)(whole / (2.0 * sample_step)));
@@ -401,7 +420,8 @@ static void sweep_period(bite_edge_integrals *edges)
     repeat_last(edges);
 }
 
-void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip, double depth, double diameter, double helix)
+void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip, double depth,
+                              double diameter, double helix)
 {
     double lag = tan(helix) / (0.5 * diameter);
     double least = lag_least / depth;
@@ -437,7 +457,8 @@ static bite_edge_span span_from(const bite_edge_integrals *edges, int kink, doub
     while (next < edges->kinks && edges->kink[next].angle.at <= at + hair) {
         next++;
     }
-    bite_edge_span span = {next - 1, away, away + (next < edges->kinks ? edges->kink[next].angle.at : edges->period)};
+    bite_edge_span span = {
+        next - 1, away, away + (next < edges->kinks ? edges->kink[next].angle.at : edges->period)};
     return span;
 }
 
@@ -457,7 +478,8 @@ bite_edge_span bite_edge_span_next(const bite_edge_integrals *edges, bite_edge_s
     return span_from(edges, 0, 0.0, span.end);
 }
 
-void bite_edge_within(const bite_edge_integrals *edges, bite_edge_span span, const bite_angle *angle, double met[BITE_EDGE_TERMS])
+void bite_edge_within(const bite_edge_integrals *edges, bite_edge_span span,
+                      const bite_angle *angle, double met[BITE_EDGE_TERMS])
 {
     waves_at(edges->span[span.kink].coefficient, angle, met);
 }

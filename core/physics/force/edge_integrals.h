@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * What the edges of a square end mill meet at each instant, whatever presses on them: geometry alone.
+ * What the edges of a square end mill meet at each instant, whatever presses on them: geometry
+ * alone.
  *
- * The force on an edge is linear in the constants of the material, dFt = (K h + Ke) dz and so on, and so is any sum of them: six
- * integrals over all that is in contact tell every force, and stay the same where only the constants change. An edge at height zc
- * has theta = phi_tip - zc tan(beta)/R, so that dz = -(R/tan beta) dtheta, and the integral along a tooth's edge is the difference
- * of antiderivatives between clipped limits: no slices, no slice noise (Budak, Altintas and Armarego 1996; memory, re-derived).
+ * The force on an edge is linear in the constants of the material, dFt = (K h + Ke) dz and so on,
+ * and so is any sum of them: six integrals over all that is in contact tell every force, and stay
+ * the same where only the constants change. An edge at height zc has theta = phi_tip - zc
+ * tan(beta)/R, so that dz = -(R/tan beta) dtheta, and the integral along a tooth's edge is the
+ * difference of antiderivatives between clipped limits: no slices, no slice noise (Budak, Altintas
+ * and Armarego 1996; memory, re-derived).
  */
 #ifndef BITE_PHYSICS_FORCE_EDGE_INTEGRALS_H
 #define BITE_PHYSICS_FORCE_EDGE_INTEGRALS_H
@@ -13,18 +16,27 @@
 #include "core/physics/geometry/chip_thickness.h"
 #include <stdint.h>
 
-/** The integrals along the edges: of h dz and of dz, each alone and times sine and cosine of the edge's own angle. m2 and m. */
-enum { BITE_EDGE_AREA, BITE_EDGE_EDGE, BITE_EDGE_AREA_SINE, BITE_EDGE_AREA_COSINE, BITE_EDGE_EDGE_SINE, BITE_EDGE_EDGE_COSINE };
+/** The integrals along the edges: of h dz and of dz, each alone and times sine and cosine of the
+ * edge's own angle. m2 and m. */
+enum {
+    BITE_EDGE_AREA,
+    BITE_EDGE_EDGE,
+    BITE_EDGE_AREA_SINE,
+    BITE_EDGE_AREA_COSINE,
+    BITE_EDGE_EDGE_SINE,
+    BITE_EDGE_EDGE_COSINE
+};
 #define BITE_EDGE_TERMS 6
 
-/** The six integrals as sums of waves of an angle: levels first, then what goes with the angle, its cosine and sine, and those of
- * twice the angle. */
+/** The six integrals as sums of waves of an angle: levels first, then what goes with the angle, its
+ * cosine and sine, and those of twice the angle. */
 #define BITE_EDGE_HARMONICS 18
 typedef struct bite_edge_harmonics {
     double coefficient[BITE_EDGE_HARMONICS];
 } bite_edge_harmonics;
 
-/** One piece of a tooth's chip. What the tooth has met from angle 0 on is, within the piece, level + the piece's antiderivative. */
+/** One piece of a tooth's chip. What the tooth has met from angle 0 on is, within the piece, level
+ * + the piece's antiderivative. */
 typedef struct bite_edge_piece {
     bite_angle enter; /* in the tooth's own angle */
     bite_angle leave;
@@ -46,7 +58,8 @@ typedef struct bite_edge_end {
     double scale; /* +-R/tan(beta), m/rad */
 } bite_edge_end;
 
-/* Both ends of an edge cross every border, one more a tooth than it has pieces; and the one at 0. */
+/* Both ends of an edge cross every border, one more a tooth than it has pieces; and the one at 0.
+ */
 #define BITE_KINKS_MAX (2 * (BITE_PIECES_MAX + BITE_TEETH_MAX) + 1)
 
 /** A tip angle at which an end crosses the border of a piece: there the load bends. */
@@ -77,10 +90,11 @@ typedef struct bite_edge_integrals {
     double lag;    /* tan(beta)/R, rad/m; never 0 */
     double period; /* rad, after which all repeats */
     double mean[BITE_EDGE_TERMS];
-    bite_edge_sample_block sample[BITE_SAMPLES_MAX / BITE_SAMPLE_WIDTH + 1]; /* over a period, rising */
+    bite_edge_sample_block
+        sample[BITE_SAMPLES_MAX / BITE_SAMPLE_WIDTH + 1]; /* over a period, rising */
     int middles;
-    int16_t middle[BITE_SAMPLES_MAX /
-                   2]; /* samples that lie evenly between the one before and the next, on a stretch without a kink */
+    int16_t middle[BITE_SAMPLES_MAX / 2]; /* samples that lie evenly between the one before and the
+                                             next, on a stretch without a kink */
     bite_edge_end end[2 * BITE_TEETH_MAX];
     bite_edge_kink kink[BITE_KINKS_MAX];
     bite_edge_harmonics span[BITE_KINKS_MAX]; /* from each kink to the next, in the tip's angle */
@@ -88,9 +102,10 @@ typedef struct bite_edge_integrals {
     bite_edge_piece piece[BITE_PIECES_MAX];
 } bite_edge_integrals;
 
-/** Prepares what a chip's teeth meet: over a turn, its mean, and the spans between kinks. helix in rad; 0 is taken as the straight
- * flute's limit. */
-void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip, double depth, double diameter, double helix);
+/** Prepares what a chip's teeth meet: over a turn, its mean, and the spans between kinks. helix in
+ * rad; 0 is taken as the straight flute's limit. */
+void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip, double depth,
+                              double diameter, double helix);
 
 /** The integrals when the tip of tooth 0 stands at phi; any phi. */
 void bite_edge_at(const bite_edge_integrals *edges, double phi, double met[BITE_EDGE_TERMS]);
@@ -109,6 +124,7 @@ bite_edge_span bite_edge_span_at(const bite_edge_integrals *edges, double phi);
 bite_edge_span bite_edge_span_next(const bite_edge_integrals *edges, bite_edge_span span);
 
 /** The integrals at an angle that lies span.away before, of a span that holds it or ends there. */
-void bite_edge_within(const bite_edge_integrals *edges, bite_edge_span span, const bite_angle *angle, double met[BITE_EDGE_TERMS]);
+void bite_edge_within(const bite_edge_integrals *edges, bite_edge_span span,
+                      const bite_angle *angle, double met[BITE_EDGE_TERMS]);
 
 #endif

@@ -24,7 +24,8 @@ double bite_orthogonal_slip_line(double friction_angle, double rake)
     return 0.25 * M_PI + rake - friction_angle;
 }
 
-bite_resolved bite_orthogonal_resolve(double cutting, double thrust, double shear_angle, double rake)
+bite_resolved bite_orthogonal_resolve(double cutting, double thrust, double shear_angle,
+                                      double rake)
 {
     bite_resolved out;
     out.shear = cutting * cos(shear_angle) - thrust * sin(shear_angle);
@@ -34,10 +35,11 @@ bite_resolved bite_orthogonal_resolve(double cutting, double thrust, double shea
     return out;
 }
 
-void bite_orthogonal_forces(double shear_stress, double chip, double width, double shear_angle, double friction_angle, double rake,
-                            double *cutting, double *thrust)
+void bite_orthogonal_forces(double shear_stress, double chip, double width, double shear_angle,
+                            double friction_angle, double rake, double *cutting, double *thrust)
 {
-    double resultant = shear_stress * chip * width / (sin(shear_angle) * cos(shear_angle + friction_angle - rake));
+    double resultant =
+        shear_stress * chip * width / (sin(shear_angle) * cos(shear_angle + friction_angle - rake));
     *cutting = resultant * cos(friction_angle - rake);
     *thrust = resultant * sin(friction_angle - rake);
 }
@@ -72,13 +74,15 @@ static double normal_friction_of(double friction_angle, double inclination)
     return atan(tan(friction_angle) * cos(inclination));
 }
 
-bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle, double rake, double inclination, double chip_ratio)
+bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle, double rake,
+                                     double inclination, double chip_ratio)
 {
     bite_oblique out;
     out.shear_angle = bite_orthogonal_shear_angle(chip_ratio, rake);
     out.friction_angle = normal_friction_of(friction_angle, inclination);
     force_shares shares = shares_of(out.friction_angle, rake, tan(inclination));
-    double size = shear_stress / sin(out.shear_angle) / hypot(cos(out.shear_angle + shares.lean), shares.side);
+    double size = shear_stress / sin(out.shear_angle) /
+                  hypot(cos(out.shear_angle + shares.lean), shares.side);
     out.tangential = size * shares.tangential;
     out.radial = size / cos(inclination) * sin(shares.lean);
     out.axial = size * shares.axial;
@@ -87,7 +91,8 @@ bite_oblique bite_orthogonal_oblique(double shear_stress, double friction_angle,
 
 double bite_orthogonal_axial_share(double friction_angle, double rake, double inclination)
 {
-    force_shares shares = shares_of(normal_friction_of(friction_angle, inclination), rake, tan(inclination));
+    force_shares shares =
+        shares_of(normal_friction_of(friction_angle, inclination), rake, tan(inclination));
     return shares.axial / shares.tangential;
 }
 

@@ -4,22 +4,26 @@
 #include <math.h>
 #include <string.h>
 
-static inline bite_load load_of(const bite_pressure *other, double area, double edge, double area_sine, double area_cosine,
-                                double edge_sine, double edge_cosine)
+static inline bite_load load_of(const bite_pressure *other, double area, double edge,
+                                double area_sine, double area_cosine, double edge_sine,
+                                double edge_cosine)
 {
     double tangential_sine = other->tangential * area_sine + other->edge_tangential * edge_sine;
-    double tangential_cosine = other->tangential * area_cosine + other->edge_tangential * edge_cosine;
+    double tangential_cosine =
+        other->tangential * area_cosine + other->edge_tangential * edge_cosine;
     double radial_sine = other->radial * area_sine + other->edge_radial * edge_sine;
     double radial_cosine = other->radial * area_cosine + other->edge_radial * edge_cosine;
-    bite_load load = {other->tangential * area + other->edge_tangential * edge, -tangential_cosine - radial_sine,
-                      tangential_sine - radial_cosine, other->axial * area + other->edge_axial * edge};
+    bite_load load = {other->tangential * area + other->edge_tangential * edge,
+                      -tangential_cosine - radial_sine, tangential_sine - radial_cosine,
+                      other->axial * area + other->edge_axial * edge};
     return load;
 }
 
 bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDGE_TERMS])
 {
-    return load_of(pressure, met[BITE_EDGE_AREA], met[BITE_EDGE_EDGE], met[BITE_EDGE_AREA_SINE], met[BITE_EDGE_AREA_COSINE],
-                   met[BITE_EDGE_EDGE_SINE], met[BITE_EDGE_EDGE_COSINE]);
+    return load_of(pressure, met[BITE_EDGE_AREA], met[BITE_EDGE_EDGE], met[BITE_EDGE_AREA_SINE],
+                   met[BITE_EDGE_AREA_COSINE], met[BITE_EDGE_EDGE_SINE],
+                   met[BITE_EDGE_EDGE_COSINE]);
 }
 
 /* What peaks are looked for in, at all samples of a period. */
@@ -37,7 +41,8 @@ typedef struct summits {
     double down[BITE_SAMPLE_WIDTH]; /* of the lift turned over */
 } summits;
 
-static void press_lanes(const bite_pressure *pressure, const bite_edge_integrals *edges, int from, turn_load *turn, summits *most)
+static void press_lanes(const bite_pressure *pressure, const bite_edge_integrals *edges, int from,
+                        turn_load *turn, summits *most)
 {
     const bite_pressure here = *pressure;
     const bite_edge_sample_block *met = &edges->sample[from / BITE_SAMPLE_WIDTH];
@@ -46,14 +51,16 @@ static void press_lanes(const bite_pressure *pressure, const bite_edge_integrals
     double lift[BITE_SAMPLE_WIDTH];
     for (int k = 0; k < BITE_SAMPLE_WIDTH; k++) {
         bite_load load =
-            load_of(&here, met->term[BITE_EDGE_AREA][k], met->term[BITE_EDGE_EDGE][k], met->term[BITE_EDGE_AREA_SINE][k],
-                    met->term[BITE_EDGE_AREA_COSINE][k], met->term[BITE_EDGE_EDGE_SINE][k], met->term[BITE_EDGE_EDGE_COSINE][k]);
+            load_of(&here, met->term[BITE_EDGE_AREA][k], met->term[BITE_EDGE_EDGE][k],
+                    met->term[BITE_EDGE_AREA_SINE][k], met->term[BITE_EDGE_AREA_COSINE][k],
+                    met->term[BITE_EDGE_EDGE_SINE][k], met->term[BITE_EDGE_EDGE_COSINE][k]);
         tangential[k] = load.tangential;
         side[k] = load.x * load.x + load.y * load.y;
         lift[k] = load.lift;
     }
     for (int k = 0; k < BITE_SAMPLE_WIDTH; k++) {
-        most->tangential[k] = tangential[k] > most->tangential[k] ? tangential[k] : most->tangential[k];
+        most->tangential[k] =
+            tangential[k] > most->tangential[k] ? tangential[k] : most->tangential[k];
         most->side[k] = side[k] > most->side[k] ? side[k] : most->side[k];
         most->up[k] = lift[k] > most->up[k] ? lift[k] : most->up[k];
         most->down[k] = -lift[k] > most->down[k] ? -lift[k] : most->down[k];
@@ -72,7 +79,8 @@ static double most_of(const double lanes[BITE_SAMPLE_WIDTH])
     return most;
 }
 
-/* The top of the parabola through three values at equal steps where it lies between the outer two and above `best`; else best. */
+/* The top of the parabola through three values at equal steps where it lies between the outer two
+ * and above `best`; else best. */
 static inline double top_over(double best, double left, double middle, double right)
 {
     double slope = 0.5 * (right - left);
@@ -88,7 +96,8 @@ static inline double top_over(double best, double left, double middle, double ri
     return top > best ? top : best;
 }
 
-static void find_peaks(const bite_edge_integrals *edges, const turn_load *turn, const summits *most, bite_force_peaks *peaks)
+static void find_peaks(const bite_edge_integrals *edges, const turn_load *turn, const summits *most,
+                       bite_force_peaks *peaks)
 {
     double tangential = most_of(most->tangential);
     double side = most_of(most->side);
@@ -97,7 +106,8 @@ static void find_peaks(const bite_edge_integrals *edges, const turn_load *turn, 
     for (int i = 0; i < edges->middles; i++) {
         int k = edges->middle[i];
         const double *lift = turn->lift + k;
-        tangential = top_over(tangential, turn->tangential[k - 1], turn->tangential[k], turn->tangential[k + 1]);
+        tangential = top_over(tangential, turn->tangential[k - 1], turn->tangential[k],
+                              turn->tangential[k + 1]);
         side = top_over(side, turn->side[k - 1], turn->side[k], turn->side[k + 1]);
         up = top_over(up, lift[-1], lift[0], lift[1]);
         down = top_over(down, -lift[-1], -lift[0], -lift[1]);
@@ -122,8 +132,8 @@ void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure)
     find_peaks(&force->edges, &turn, &most, &force->peaks);
 }
 
-void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
-                     double helix)
+void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure,
+                     double depth, double diameter, double helix)
 {
     bite_edge_integrals_init(&force->edges, chip, depth, diameter, helix);
     bite_force_set_pressure(force, pressure);

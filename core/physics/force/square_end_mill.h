@@ -2,14 +2,14 @@
 /*
  * Forces of a square end mill, linear edge model, from what its edges meet.
  *
- * dFt = (K h + Ke) dz and so on; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos, on the tool, phi from +y (Budak, Altintas and
- * Armarego 1996; memory, re-derived).
+ * dFt = (K h + Ke) dz and so on; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos, on the tool, phi from
+ * +y (Budak, Altintas and Armarego 1996; memory, re-derived).
  */
 #ifndef BITE_PHYSICS_FORCE_SQUARE_END_MILL_H
 #define BITE_PHYSICS_FORCE_SQUARE_END_MILL_H
 
-#include "core/physics/force/edge_integrals.h"
 #include "core/physics/force/cutting_pressure.h"
+#include "core/physics/force/edge_integrals.h"
 
 /** A sum of forces at one instant; N. */
 typedef struct bite_load {
@@ -19,7 +19,8 @@ typedef struct bite_load {
     double lift; /* on the part, up is positive */
 } bite_load;
 
-/** Largest sum of tangential forces, largest |(Fx, Fy)|, and the lift of largest magnitude, over a turn. */
+/** Largest sum of tangential forces, largest |(Fx, Fy)|, and the lift of largest magnitude, over a
+ * turn. */
 typedef struct bite_force_peaks {
     double tangential;
     double side;
@@ -37,8 +38,8 @@ typedef struct bite_force {
 bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDGE_TERMS]);
 
 /** Prepares the forces of a chip: what is met, its means and peaks over a turn. helix in rad. */
-void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure, double depth, double diameter,
-                     double helix);
+void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure,
+                     double depth, double diameter, double helix);
 
 /** The same at another pressure, where force->meet stands already. */
 void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure);

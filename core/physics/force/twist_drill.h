@@ -2,10 +2,11 @@
 /*
  * A plain twist drill: lips that cut from the rim to the axis.
  *
- * At half the point's angle kappa a lip of length R/sin(kappa) meets a chip of h = f/z sin(kappa): Ft = K (f/z) R + Ke
- * R/sin(kappa), at R/2 on the mean; T = z Ft R/2, so that with Ke = 0 the power is K times the removal rate. The lips' thrust is
- * that of the force normal to them; the chisel edge, which squeezes more than it cuts, adds as much again (memory: about half of a
- * drill's thrust). Estimate: the pressures are those of milling.
+ * At half the point's angle kappa a lip of length R/sin(kappa) meets a chip of h = f/z sin(kappa):
+ * Ft = K (f/z) R + Ke R/sin(kappa), at R/2 on the mean; T = z Ft R/2, so that with Ke = 0 the power
+ * is K times the removal rate. The lips' thrust is that of the force normal to them; the chisel
+ * edge, which squeezes more than it cuts, adds as much again (memory: about half of a drill's
+ * thrust). Estimate: the pressures are those of milling.
  */
 #ifndef BITE_PHYSICS_FORCE_TWIST_DRILL_H
 #define BITE_PHYSICS_FORCE_TWIST_DRILL_H
@@ -23,6 +24,7 @@ typedef struct bite_drill {
 } bite_drill;
 
 /** tooth_feed: f/z, m. All defaults of cut filled. */
-void bite_drill_forces(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure, bite_drill *drill);
+void bite_drill_forces(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure,
+                       bite_drill *drill);
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The chip of each tooth: the lower envelope of what the teeth before it have left, as pieces over the arc. */
+/* The chip of each tooth: the lower envelope of what the teeth before it have left, as pieces over
+ * the arc. */
 #include "core/physics/geometry/chip_thickness.h"
 #include <math.h>
 
@@ -28,14 +29,17 @@ typedef struct edge_sweep {
 } edge_sweep;
 
 /* What of a stretch lies in the arc. */
-static void add_piece(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc, bite_angle enter, bite_angle leave, chip_line line)
+static void add_piece(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc, bite_angle enter,
+                      bite_angle leave, chip_line line)
 {
     enter = arc->enter.at > enter.at ? arc->enter : enter;
     leave = arc->leave.at < leave.at ? arc->leave : leave;
-    if (!(leave.at > enter.at) || chip->pieces_made == BITE_PIECES_MAX) { /* beyond the most, what rounding alone has made */
+    if (!(leave.at > enter.at) ||
+        chip->pieces_made == BITE_PIECES_MAX) { /* beyond the most, what rounding alone has made */
         return;
     }
-    bite_piece piece = {enter.at, leave.at, line.slope, line.step, enter.sine, enter.cosine, leave.sine, leave.cosine};
+    bite_piece piece = {enter.at,   leave.at,     line.slope, line.step,
+                        enter.sine, enter.cosine, leave.sine, leave.cosine};
     double higher = enter.sine > leave.sine ? enter.sine : leave.sine;
     double sine = enter.at <= 0.5 * M_PI && leave.at >= 0.5 * M_PI ? 1.0 : higher;
     double most = line.slope * sine + line.step;
@@ -46,8 +50,8 @@ static void add_piece(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc,
     tooth->most = most > tooth->most ? most : tooth->most;
 }
 
-/* The lowest line at s; of equal ones the flatter, which stays lowest. Equal but for rounding counts as equal: two lines that meet
- * at s would else leave the steeper one standing. */
+/* The lowest line at s; of equal ones the flatter, which stays lowest. Equal but for rounding
+ * counts as equal: two lines that meet at s would else leave the steeper one standing. */
 static int lowest(const chip_line *lines, int count, double s)
 {
     int best = 0;
@@ -61,14 +65,16 @@ static int lowest(const chip_line *lines, int count, double s)
     return best;
 }
 
-/* Where a flatter line takes over from the current one, at s or after; above 1 where none does. The current line is the lowest at
- * s, so a crossing that lies before s does so by rounding alone and counts as s. */
+/* Where a flatter line takes over from the current one, at s or after; above 1 where none does. The
+ * current line is the lowest at s, so a crossing that lies before s does so by rounding alone and
+ * counts as s. */
 static double next_change(const chip_line *lines, int count, int now, double s, int *next)
 {
     double at = 2.0;
     for (int m = 0; m < count; m++) {
         if (lines[m].slope < lines[now].slope) {
-            double crossing = (lines[m].step - lines[now].step) / (lines[now].slope - lines[m].slope);
+            double crossing =
+                (lines[m].step - lines[now].step) / (lines[now].slope - lines[m].slope);
             crossing = crossing > s ? crossing : s;
             if (crossing < at || (crossing == at && lines[m].slope < lines[*next].slope)) {
                 at = crossing;
@@ -79,7 +85,8 @@ static double next_change(const chip_line *lines, int count, int now, double s, 
     return at;
 }
 
-/* Breaks of the envelope over s in 0..1; returns how many stretches there are, from[0] being where the tooth first touches. */
+/* Breaks of the envelope over s in 0..1; returns how many stretches there are, from[0] being where
+ * the tooth first touches. */
 static int envelope(const chip_line *lines, int count, double *from, int *which)
 {
     double s = 0.0;
@@ -116,7 +123,8 @@ static bite_angle beyond(bite_angle base)
     return angle;
 }
 
-static void form_tooth(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc, const chip_line *lines, int count)
+static void form_tooth(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc,
+                       const chip_line *lines, int count)
 {
     double from[BITE_TEETH_MAX + 1];
     int which[BITE_TEETH_MAX + 1];
@@ -143,7 +151,8 @@ static void form_tooth(bite_chip *chip, bite_tooth *tooth, const edge_sweep *arc
 }
 
 /* reach: by how much each tooth stands out. */
-static void form_one(bite_chip *chip, int j, const edge_sweep *arc, double tooth_feed, const double *reach)
+static void form_one(bite_chip *chip, int j, const edge_sweep *arc, double tooth_feed,
+                     const double *reach)
 {
     chip_line lines[BITE_TEETH_MAX];
     int flutes = chip->alike ? 1 : chip->flutes;
@@ -163,7 +172,8 @@ static void fill_reach(const bite_chip *chip, double runout, double *reach)
     }
 }
 
-void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least)
+void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout,
+                    double least)
 {
     chip->flutes = flutes;
     chip->alike = flutes == 1 || !(runout > 0.0);
@@ -181,9 +191,11 @@ void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
         chip->most = fmax(chip->most, tooth->most);
         chip->arc += times * tooth->arc;
     }
-    /* z fz shared out over the arc that is really cut: fz when all teeth cut alike, z fz when one does all of it. */
+    /* z fz shared out over the arc that is really cut: fz when all teeth cut alike, z fz when one
+     * does all of it. */
     double full = flutes * bite_engagement_span(arc);
-    chip->feed_real = chip->arc > 0.0 ? fmin(flutes * tooth_feed, tooth_feed * full / chip->arc) : tooth_feed;
+    chip->feed_real =
+        chip->arc > 0.0 ? fmin(flutes * tooth_feed, tooth_feed * full / chip->arc) : tooth_feed;
     bite_chip_sort(chip, least);
 }
 

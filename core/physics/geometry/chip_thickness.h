@@ -2,8 +2,9 @@
 /*
  * The chip of each tooth, runout included.
  *
- * h_j(phi) = max(0, min over m = 1..z of [m fz sin phi + R_j - R_(j-m)]), R_j = R + TIR/2 cos(lambda - 2 pi j/z), lambda placed for
- * the worst pair of neighbours (Kline and DeVor 1983; memory). Over the arc this is a chain of pieces h = slope sin phi + offset.
+ * h_j(phi) = max(0, min over m = 1..z of [m fz sin phi + R_j - R_(j-m)]), R_j = R + TIR/2
+ * cos(lambda - 2 pi j/z), lambda placed for the worst pair of neighbours (Kline and DeVor 1983;
+ * memory). Over the arc this is a chain of pieces h = slope sin phi + offset.
  */
 #ifndef BITE_PHYSICS_GEOMETRY_CHIP_THICKNESS_H
 #define BITE_PHYSICS_GEOMETRY_CHIP_THICKNESS_H
@@ -14,10 +15,11 @@
 
 #define BITE_TEETH_MAX 16
 
-/* Of all teeth together. A line m of a tooth is what the m-th tooth before it has left. As sin phi grows, teeth that did not
- * touch begin to, and never cease; each then takes the place of another in the chip of exactly one tooth, the next behind it that
- * touches. So all teeth have at most 2 z - 1 lines, and a tooth of n lines has 2 n - 1 pieces, mirrored over the arc: 3 z - 2.
- * Two more for ties that rounding settles both ways. */
+/* Of all teeth together. A line m of a tooth is what the m-th tooth before it has left. As sin phi
+ * grows, teeth that did not touch begin to, and never cease; each then takes the place of another
+ * in the chip of exactly one tooth, the next behind it that touches. So all teeth have at most 2 z
+ * - 1 lines, and a tooth of n lines has 2 n - 1 pieces, mirrored over the arc: 3 z - 2. Two more
+ * for ties that rounding settles both ways. */
 #define BITE_PIECES_MAX (3 * BITE_TEETH_MAX)
 
 typedef struct bite_piece {
@@ -32,9 +34,9 @@ typedef struct bite_piece {
 } bite_piece;
 
 typedef struct bite_tooth {
-    int first;   /* of its pieces among the chip's */
-    int count;   /* pieces; 0: this tooth touches nothing */
-    int forms;   /* 1: a chip forms; 0: the edge rubs only, the tooth's largest chip is under h_min */
+    int first; /* of its pieces among the chip's */
+    int count; /* pieces; 0: this tooth touches nothing */
+    int forms; /* 1: a chip forms; 0: the edge rubs only, the tooth's largest chip is under h_min */
     double most; /* largest chip thickness, m */
     double arc;  /* angle over which it touches, rad */
     double area; /* integral of h over phi, m rad */
@@ -42,9 +44,9 @@ typedef struct bite_tooth {
 
 typedef struct bite_chip {
     int flutes;
-    int alike;        /* 1: all teeth cut the same (no runout, or one flute): teeth[0] stands for all */
-    double most;      /* of the heavy tooth, m */
-    double arc;       /* sum over teeth, rad */
+    int alike;   /* 1: all teeth cut the same (no runout, or one flute): teeth[0] stands for all */
+    double most; /* of the heavy tooth, m */
+    double arc;  /* sum over teeth, rad */
     double chip_arc;  /* the same of teeth that form a chip */
     double area;      /* of teeth that form a chip, m rad */
     double feed_real; /* m: feed of a tooth that really cuts, between fz and z fz */
@@ -54,14 +56,17 @@ typedef struct bite_chip {
     bite_piece pieces[BITE_PIECES_MAX];
 } bite_chip;
 
-/** Feed of the heavy and of the light tooth: min(z fz, fz + TIR sin(pi/z)), max(0, fz - TIR sin(pi/z)). */
+/** Feed of the heavy and of the light tooth: min(z fz, fz + TIR sin(pi/z)), max(0, fz - TIR
+ * sin(pi/z)). */
 double bite_chip_heavy(double tooth_feed, int flutes, double runout);
 double bite_chip_light(double tooth_feed, int flutes, double runout);
 
 /** Fills chip. 1 <= flutes <= BITE_TEETH_MAX, tooth_feed > 0, runout >= 0; least: h_min. */
-void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout, double least);
+void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout,
+                    double least);
 
-/** Tells anew which teeth form a chip, and the sums over those, at another h_min. bite_chip_init has done so. */
+/** Tells anew which teeth form a chip, and the sums over those, at another h_min. bite_chip_init
+ * has done so. */
 void bite_chip_sort(bite_chip *chip, double least);
 
 /** The tooth that stands at place j (0 to flutes - 1). */

@@ -42,7 +42,8 @@ static double span_in_corner(double diameter, double width, double inside_radius
     if (2.0 * inside_radius <= diameter) {
         return bite_engagement_dead_corner(straight);
     }
-    return span_of_width(diameter, fmin(diameter, bite_engagement_corner_width(diameter, width, inside_radius)));
+    return span_of_width(
+        diameter, fmin(diameter, bite_engagement_corner_width(diameter, width, inside_radius)));
 }
 
 bite_arc bite_engagement_corner(double diameter, double width, bite_side side, double inside_radius)
@@ -59,7 +60,9 @@ double bite_engagement_span(bite_arc arc)
 
 double bite_engagement_sine_most(bite_arc arc)
 {
-    return arc.enter <= 0.5 * M_PI && arc.leave >= 0.5 * M_PI ? 1.0 : fmax(sin(arc.enter), sin(arc.leave));
+    return arc.enter <= 0.5 * M_PI && arc.leave >= 0.5 * M_PI
+               ? 1.0
+               : fmax(sin(arc.enter), sin(arc.leave));
 }
 
 double bite_engagement_sine_mean(bite_arc arc)

@@ -5,7 +5,8 @@
 
 #include <coolbite/coolbite.h>
 
-/** Arc of contact. phi from +y in the sense of rotation: 0 on the wall at +y (conventional), pi on the wall at -y (climb). rad. */
+/** Arc of contact. phi from +y in the sense of rotation: 0 on the wall at +y (conventional), pi on
+ * the wall at -y (climb). rad. */
 typedef struct bite_arc {
     double enter;
     double leave;
@@ -21,11 +22,13 @@ bite_arc bite_engagement_straight(double diameter, double width, bite_side side)
 /**
  * Inside corner of finished radius Rc, tool radius r, stock a on both walls.
  *
- * Rc > r: ae = a (2 Rc - a)/(2 (Rc - r)), at most 2 r, from the cut circle against the stock's free face of radius Rc - a. Rc <= r:
- * the tool stops dead in the corner; the arc is min(3 phi_0, pi/2 + phi_0) with phi_0 of the straight wall. Geometry;
+ * Rc > r: ae = a (2 Rc - a)/(2 (Rc - r)), at most 2 r, from the cut circle against the stock's free
+ * face of radius Rc - a. Rc <= r: the tool stops dead in the corner; the arc is min(3 phi_0, pi/2 +
+ * phi_0) with phi_0 of the straight wall. Geometry;
  * ../tests/reference rows C10 to C15.
  */
-bite_arc bite_engagement_corner(double diameter, double width, bite_side side, double inside_radius);
+bite_arc bite_engagement_corner(double diameter, double width, bite_side side,
+                                double inside_radius);
 
 /** The arc of a tool that stops dead in a corner, from that of the straight wall. */
 double bite_engagement_dead_corner(double straight);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Speeds, feeds, removal and the way of a straight pass: kinematics of DIN 6580, as in any handbook. */
+/* Speeds, feeds, removal and the way of a straight pass: kinematics of DIN 6580, as in any
+ * handbook. */
 #include "core/physics/geometry/kinematics.h"
 #include <math.h>
 

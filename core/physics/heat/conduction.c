@@ -8,10 +8,12 @@
 /* Beyond it the closed form is the difference of terms that agree in all their digits. */
 static const double weiner_large = 400.0;
 
-/* Gamma(x) = 1/x (1 - tail): the closed form's asymptotic tail, from erfc's series; below 1e-9 of it after these terms. */
+/* Gamma(x) = 1/x (1 - tail): the closed form's asymptotic tail, from erfc's series; below 1e-9 of
+ * it after these terms. */
 static double weiner_tail(double y)
 {
-    /* erfc(s) = e^-y/(s sqrt(pi)) (1 - 1/(2y) + 3/(4y^2) - ...): all parts but erf/(4y) carry e^-y, which is under 1e-43 here */
+    /* erfc(s) = e^-y/(s sqrt(pi)) (1 - 1/(2y) + 3/(4y^2) - ...): all parts but erf/(4y) carry e^-y,
+     * which is under 1e-43 here */
     return 1.0 / (4.0 * y);
 }
 
@@ -23,7 +25,8 @@ double bite_conduction_weiner(double x)
     }
     double s = sqrt(y);
     if (y < 1e-4) {
-        /* erf(s)/(4y) and exp(-y)/(2 s sqrt(pi)) cancel: series in s to the order that 1e-12 needs */
+        /* erf(s)/(4y) and exp(-y)/(2 s sqrt(pi)) cancel: series in s to the order that 1e-12 needs
+         */
         double root = 1.0 / sqrt(M_PI);
         return 1.0 + y - root * (8.0 / 3.0 * s + 8.0 / 15.0 * s * y - 8.0 / 210.0 * s * y * y);
     }
@@ -34,8 +37,9 @@ double bite_conduction_rectangle(double ratio)
 {
     double r = ratio;
     double root = sqrt(1.0 + r * r);
-    /* r^2 + 1/r - (r + 1/r) root cancels for long and for short sources. With root - r = 1/(root + r) and root - 1 = r^2/(root + 1)
-     * the same is -r/(root + r) - r/(root + 1), which never does. */
+    /* r^2 + 1/r - (r + 1/r) root cancels for long and for short sources. With root - r = 1/(root +
+     * r) and root - 1 = r^2/(root + 1) the same is -r/(root + r) - r/(root + 1), which never does.
+     */
     double ends = -(r / (root + r) + r / (root + 1.0)) / 3.0;
     return 2.0 / M_PI * (asinh(r) + r * asinh(1.0 / r) + ends);
 }
@@ -47,7 +51,8 @@ static double scaled_bessel(int order, double z)
     if (!(z > 0.0) || !(z < 1e300)) {
         return 0.0;
     }
-    int status = order == 0 ? gsl_sf_bessel_K0_scaled_e(z, &result) : gsl_sf_bessel_K1_scaled_e(z, &result);
+    int status =
+        order == 0 ? gsl_sf_bessel_K0_scaled_e(z, &result) : gsl_sf_bessel_K1_scaled_e(z, &result);
     return status == GSL_SUCCESS ? result.val : 0.0;
 }
 
@@ -62,30 +67,39 @@ double bite_conduction_effusivity(double conductivity, double density, double he
     return sqrt(conductivity * density * heat_capacity);
 }
 
-double bite_conduction_contact(double effusivity_1, double temperature_1, double effusivity_2, double temperature_2)
+double bite_conduction_contact(double effusivity_1, double temperature_1, double effusivity_2,
+                               double temperature_2)
 {
-    return (effusivity_1 * temperature_1 + effusivity_2 * temperature_2) / (effusivity_1 + effusivity_2);
+    return (effusivity_1 * temperature_1 + effusivity_2 * temperature_2) /
+           (effusivity_1 + effusivity_2);
 }
 
-double bite_conduction_flux(double flux, double conductivity, double diffusivity, double time, double depth)
+double bite_conduction_flux(double flux, double conductivity, double diffusivity, double time,
+                            double depth)
 {
     double spread = sqrt(diffusivity * time);
-    double surface = 2.0 * flux * spread / (sqrt(M_PI) * conductivity) * exp(-depth * depth / (4.0 * diffusivity * time));
+    double surface = 2.0 * flux * spread / (sqrt(M_PI) * conductivity) *
+                     exp(-depth * depth / (4.0 * diffusivity * time));
     return surface - flux * depth / conductivity * erfc(depth / (2.0 * spread));
 }
 
-double bite_conduction_pulse(double energy, double density, double heat_capacity, double diffusivity, double time, double depth)
+double bite_conduction_pulse(double energy, double density, double heat_capacity,
+                             double diffusivity, double time, double depth)
 {
-    return energy / (density * heat_capacity * sqrt(M_PI * diffusivity * time)) * exp(-depth * depth / (4.0 * diffusivity * time));
+    return energy / (density * heat_capacity * sqrt(M_PI * diffusivity * time)) *
+           exp(-depth * depth / (4.0 * diffusivity * time));
 }
 
-double bite_conduction_convected(double transfer, double conductivity, double diffusivity, double time)
+double bite_conduction_convected(double transfer, double conductivity, double diffusivity,
+                                 double time)
 {
     double b = transfer * sqrt(diffusivity * time) / conductivity;
     if (b > 5.0) {
-        /* exp(b^2) erfc(b) by its asymptotic series, where the product would be infinity times nothing */
+        /* exp(b^2) erfc(b) by its asymptotic series, where the product would be infinity times
+         * nothing */
         double i = 1.0 / (2.0 * b * b);
-        return 1.0 - (1.0 - i * (1.0 - 3.0 * i * (1.0 - 5.0 * i * (1.0 - 7.0 * i)))) / (b * sqrt(M_PI));
+        return 1.0 -
+               (1.0 - i * (1.0 - 3.0 * i * (1.0 - 5.0 * i * (1.0 - 7.0 * i)))) / (b * sqrt(M_PI));
     }
     return 1.0 - exp(b * b) * erfc(b);
 }
@@ -95,28 +109,32 @@ double bite_conduction_skin(double depth, double diffusivity, double time)
     return erf(depth / sqrt(4.0 * diffusivity * time));
 }
 
-double bite_conduction_plate_peak(double power, double speed, double thickness, double conductivity, double diffusivity,
-                               double distance)
+double bite_conduction_plate_peak(double power, double speed, double thickness, double conductivity,
+                                  double diffusivity, double distance)
 {
     double volumetric = conductivity / diffusivity;
     return power / (speed * thickness * volumetric * distance) * sqrt(1.0 / (2.0 * M_PI * M_E));
 }
 
-double bite_conduction_plate(double power, double speed, double thickness, double conductivity, double diffusivity, double transfer,
-                          double ahead, double aside)
+double bite_conduction_plate(double power, double speed, double thickness, double conductivity,
+                             double diffusivity, double transfer, double ahead, double aside)
 {
     double drift = speed / (2.0 * diffusivity);
     double decay = sqrt(drift * drift + transfer / (conductivity * thickness));
     double z = hypot(ahead, aside) * decay;
-    return power / (2.0 * M_PI * conductivity * thickness) * exp(-drift * ahead - z) * scaled_bessel(0, z);
+    return power / (2.0 * M_PI * conductivity * thickness) * exp(-drift * ahead - z) *
+           scaled_bessel(0, z);
 }
 
-double bite_conduction_thick(double power, double speed, double conductivity, double diffusivity, double ahead, double distance)
+double bite_conduction_thick(double power, double speed, double conductivity, double diffusivity,
+                             double ahead, double distance)
 {
-    return power / (2.0 * M_PI * conductivity * distance) * exp(-speed * (ahead + distance) / (2.0 * diffusivity));
+    return power / (2.0 * M_PI * conductivity * distance) *
+           exp(-speed * (ahead + distance) / (2.0 * diffusivity));
 }
 
-double bite_conduction_lumped(double transfer, double area, double density, double heat_capacity, double volume)
+double bite_conduction_lumped(double transfer, double area, double density, double heat_capacity,
+                              double volume)
 {
     return transfer * area / (density * heat_capacity * volume);
 }
@@ -126,15 +144,17 @@ double bite_conduction_loewen_chip(double diffusivity, double strain, double spe
     return 1.0 / (1.0 + 1.328 * sqrt(diffusivity * strain / (speed * chip)));
 }
 
-double bite_conduction_cook(double specific_energy, double volumetric_heat, double speed, double chip, double diffusivity)
+double bite_conduction_cook(double specific_energy, double volumetric_heat, double speed,
+                            double chip, double diffusivity)
 {
     return 0.4 * specific_energy / volumetric_heat * pow(speed * chip / diffusivity, 0.333);
 }
 
-double bite_conduction_rake(double power_per_width, double volumetric_heat, double speed, double chip, double conductivity,
-                         double shear_angle, double rake)
+double bite_conduction_rake(double power_per_width, double volumetric_heat, double speed,
+                            double chip, double conductivity, double shear_angle, double rake)
 {
-    return 1.13 * power_per_width / sqrt(volumetric_heat * speed * chip * conductivity * (1.0 + tan(shear_angle - rake)));
+    return 1.13 * power_per_width /
+           sqrt(volumetric_heat * speed * chip * conductivity * (1.0 + tan(shear_angle - rake)));
 }
 
 double bite_conduction_held_stress(double modulus, double expansion, double poisson)

@@ -1,18 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Heat of a pass: chip, tool, skin and part, in closed form. */
 #include "core/physics/heat/cutting_heat.h"
-#include "core/physics/heat/conduction.h"
 #include "core/physics/force/orthogonal_cutting.h"
+#include "core/physics/heat/conduction.h"
 #include <math.h>
 
-/* Friction of a softened face: whole until 40 K below the transition, a tenth from 60 K above it on (estimate: without it router
- * cuts in acrylic that shops run every day come out at 200 to 300 degC). */
+/* Friction of a softened face: whole until 40 K below the transition, a tenth from 60 K above it on
+ * (estimate: without it router cuts in acrylic that shops run every day come out at 200 to 300
+ * degC). */
 static const double soften_from = -40.0; /* K, from the transition */
 static const double soften_to = 60.0;
 static const double friction_least = 0.1;
 
-/* Mean rise of a fast band source, 2/3 of the peak 1.128: the impedance of a sliding contact is 0.752 sqrt(l/v)/e (Jaeger 1942;
- * memory, limit re-derived). */
+/* Mean rise of a fast band source, 2/3 of the peak 1.128: the impedance of a sliding contact is
+ * 0.752 sqrt(l/v)/e (Jaeger 1942; memory, limit re-derived). */
 static const double sliding = 0.752;
 
 /* What of the case does not depend on temperatures. */
@@ -40,31 +41,38 @@ typedef struct state {
     double into_work;  /* W */
 } state;
 
-/* A stream of finite heat capacity gives a wall at most C (T_in - T_wall): exchanger of one side. */
+/* A stream of finite heat capacity gives a wall at most C (T_in - T_wall): exchanger of one side.
+ */
 static double stream_conductance(double area, double impedance, double capacity, int endless)
 {
     double plain = area / impedance;
     return endless ? plain : capacity * -expm1(-plain / capacity);
 }
 
-static void fill_rake(const bite_heat_case *heat_case, double effusivity, double volumetric, network *net, double *work_share)
+static void fill_rake(const bite_heat_case *heat_case, double effusivity, double volumetric,
+                      network *net, double *work_share)
 {
     double diffusivity = heat_case->conductivity / volumetric;
     double angle = bite_orthogonal_shear_angle(heat_case->chip_ratio, heat_case->rake);
-    *work_share = bite_conduction_weiner(heat_case->speed * heat_case->chip / diffusivity * tan(angle));
-    double shear_heat = heat_case->heat_share * (1.0 - heat_case->friction_share) * heat_case->pressure; /* J/m3 */
+    *work_share =
+        bite_conduction_weiner(heat_case->speed * heat_case->chip / diffusivity * tan(angle));
+    double shear_heat =
+        heat_case->heat_share * (1.0 - heat_case->friction_share) * heat_case->pressure; /* J/m3 */
     double length = heat_case->chip * heat_case->chip_ratio * (1.0 + tan(angle - heat_case->rake));
     double chip_speed = heat_case->speed / heat_case->chip_ratio;
-    double flux = heat_case->friction_share * heat_case->pressure * heat_case->chip * heat_case->speed / length;
+    double flux = heat_case->friction_share * heat_case->pressure * heat_case->chip *
+                  heat_case->speed / length;
     double chip_side = sliding * sqrt(length / chip_speed) / effusivity;
     double stream = heat_case->teeth_chip * heat_case->depth * heat_case->chip * heat_case->speed;
     net->shear_rise = (1.0 - *work_share) * shear_heat / volumetric;
-    net->rake_tool = length * bite_conduction_rectangle(heat_case->depth / (2.0 * length)) / heat_case->tool_conductivity;
+    net->rake_tool = length * bite_conduction_rectangle(heat_case->depth / (2.0 * length)) /
+                     heat_case->tool_conductivity;
     net->rake_drive = heat_case->sublayer_share * flux * chip_side;
     net->rake_area = heat_case->teeth_chip * length * heat_case->depth;
     net->carried = stream * volumetric;
-    net->rake_leads =
-        stream > 0.0 ? stream_conductance(net->rake_area, chip_side + net->rake_tool, net->carried, heat_case->endless_chip) : 0.0;
+    net->rake_leads = stream > 0.0 ? stream_conductance(net->rake_area, chip_side + net->rake_tool,
+                                                        net->carried, heat_case->endless_chip)
+                                   : 0.0;
     net->friction = heat_case->friction_share * heat_case->pressure * stream;
     net->into_work = *work_share * shear_heat * stream;
 }
@@ -72,20 +80,26 @@ static void fill_rake(const bite_heat_case *heat_case, double effusivity, double
 static void fill_flank(const bite_heat_case *heat_case, double effusivity, network *net)
 {
     double work_side = sliding * sqrt(heat_case->flank_land / heat_case->speed) / effusivity;
-    double tool_side = heat_case->flank_land * bite_conduction_rectangle(heat_case->depth / (2.0 * heat_case->flank_land)) / heat_case->tool_conductivity;
+    double tool_side = heat_case->flank_land *
+                       bite_conduction_rectangle(heat_case->depth / (2.0 * heat_case->flank_land)) /
+                       heat_case->tool_conductivity;
     double flux = heat_case->edge * heat_case->speed / heat_case->flank_land;
     net->edge_drive = heat_case->edge_born * flux * work_side;
     net->edge_split = heat_case->edge_born * work_side / (work_side + tool_side);
-    net->flank_leads = heat_case->teeth_edge * heat_case->flank_land * heat_case->depth / (work_side + tool_side);
+    net->flank_leads =
+        heat_case->teeth_edge * heat_case->flank_land * heat_case->depth / (work_side + tool_side);
     net->into_work += heat_case->teeth_edge * heat_case->depth * heat_case->speed * heat_case->edge;
 }
 
-/* The tool's balance gives T_tool = level + gain * preheat; the walk gives preheat = kappa (into_work - flank). */
-static state solve_for(const bite_heat_case *heat_case, const network *net, double s, double volumetric)
+/* The tool's balance gives T_tool = level + gain * preheat; the walk gives preheat = kappa
+ * (into_work - flank). */
+static state solve_for(const bite_heat_case *heat_case, const network *net, double s,
+                       double volumetric)
 {
     double leads = net->rake_leads + net->flank_leads + net->tool_leads;
     double level = (net->rake_leads * (s * net->rake_drive + heat_case->start + net->shear_rise) +
-                    net->flank_leads * (net->edge_drive + heat_case->start) + net->tool_leads * heat_case->sink) /
+                    net->flank_leads * (net->edge_drive + heat_case->start) +
+                    net->tool_leads * heat_case->sink) /
                    leads;
     double gain = (net->rake_leads + net->flank_leads * heat_case->share_deep) / leads;
     double kappa = heat_case->share_met / (volumetric * heat_case->removal_rate);
@@ -95,17 +109,20 @@ static state solve_for(const bite_heat_case *heat_case, const network *net, doub
     at.preheat = kappa * (net->into_work - flank_cold) / (1.0 + kappa * flank_gain);
     at.tool = level + gain * at.preheat;
     at.into_flank = flank_cold + flank_gain * at.preheat;
-    at.into_rake = net->rake_leads * (s * net->rake_drive + heat_case->start + at.preheat + net->shear_rise - at.tool);
+    at.into_rake = net->rake_leads * (s * net->rake_drive + heat_case->start + at.preheat +
+                                      net->shear_rise - at.tool);
     at.into_work = net->into_work - at.into_flank;
     return at;
 }
 
 static double rake_temperature(const network *net, const state *at)
 {
-    return net->rake_area > 0.0 ? at->tool + net->rake_tool * at->into_rake / net->rake_area : at->tool;
+    return net->rake_area > 0.0 ? at->tool + net->rake_tool * at->into_rake / net->rake_area
+                                : at->tool;
 }
 
-/* s = soft(T_rake(s)): T_rake is a rising line in s, soft falls in straight pieces, so the root is unique and closed. */
+/* s = soft(T_rake(s)): T_rake is a rising line in s, soft falls in straight pieces, so the root is
+ * unique and closed. */
 static double friction_share(const bite_heat_case *heat_case, const network *net, double volumetric)
 {
     if (!(heat_case->transition > 0.0) || !(net->rake_area > 0.0)) {
@@ -136,21 +153,26 @@ void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat)
     heat->tool = at.tool;
     heat->rake = rake_temperature(&net, &at);
     heat->shear = heat_case->start + at.preheat + net.shear_rise;
-    heat->chip = net.carried > 0.0 ? heat->shear + (net.friction - at.into_rake) / net.carried : heat_case->start + at.preheat;
+    heat->chip = net.carried > 0.0 ? heat->shear + (net.friction - at.into_rake) / net.carried
+                                   : heat_case->start + at.preheat;
 
     /* Edge work in a skin of depth d_p, spreading while the flank passes: both limits exact. */
-    double spread = 0.5 * sqrt(M_PI * heat_case->conductivity / volumetric * heat_case->flank_land / heat_case->speed);
-    double skin_rise = (1.0 - net.edge_split) * heat_case->edge / (volumetric * (heat_case->skin + spread));
+    double spread = 0.5 * sqrt(M_PI * heat_case->conductivity / volumetric * heat_case->flank_land /
+                               heat_case->speed);
+    double skin_rise =
+        (1.0 - net.edge_split) * heat_case->edge / (volumetric * (heat_case->skin + spread));
     heat->skin = heat_case->start + heat_case->share_deep * at.preheat + skin_rise;
-    heat->film = (heat_case->tool_effusivity * heat->tool + effusivity * heat->skin) / (heat_case->tool_effusivity + effusivity);
+    heat->film = (heat_case->tool_effusivity * heat->tool + effusivity * heat->skin) /
+                 (heat_case->tool_effusivity + effusivity);
 
     double stream = heat_case->teeth_chip * heat_case->depth * heat_case->chip * heat_case->speed;
     double shear_work = (1.0 - heat_case->friction_share) * heat_case->pressure * stream;
-    double edge_way = heat_case->teeth_edge * heat_case->depth * heat_case->speed; /* area swept by edges, m2/s */
+    double edge_way =
+        heat_case->teeth_edge * heat_case->depth * heat_case->speed; /* area swept by edges, m2/s */
     heat->power = heat_case->pressure * stream + edge_way * (heat_case->edge + heat_case->fracture);
     heat->stored = (1.0 - heat_case->heat_share) * shear_work + edge_way * heat_case->fracture;
     heat->to_tool = at.into_rake + at.into_flank;
     heat->to_part = (1.0 - heat_case->share_met) * at.into_work;
-    heat->to_chip =
-        (1.0 - heat->work_share) * heat_case->heat_share * shear_work + net.friction - at.into_rake + heat_case->share_met * at.into_work;
+    heat->to_chip = (1.0 - heat->work_share) * heat_case->heat_share * shear_work + net.friction -
+                    at.into_rake + heat_case->share_met * at.into_work;
 }

@@ -2,9 +2,10 @@
 /*
  * Heat of a pass: chip, tool, skin and what goes into the part, in closed form.
  *
- * Shear heat is shared between chip and work by Weiner's partition, rake and flank are contacts with an impedance on either side,
- * the tool is a stepped fin, and the work that comes is warmed by what the teeth before left in it. For a given share s of the
- * friction heat that a soft face still makes, all of it is linear: one equation for the preheat, no loop. s itself is the root of a
+ * Shear heat is shared between chip and work by Weiner's partition, rake and flank are contacts
+ * with an impedance on either side, the tool is a stepped fin, and the work that comes is warmed by
+ * what the teeth before left in it. For a given share s of the friction heat that a soft face still
+ * makes, all of it is linear: one equation for the preheat, no loop. s itself is the root of a
  * falling line and a rising one.
  */
 #ifndef BITE_PHYSICS_HEAT_CUTTING_HEAT_H
@@ -19,7 +20,8 @@ typedef struct bite_heat_case {
     double teeth_edge; /* teeth in contact, mean over a turn */
     double pressure;   /* K, Pa */
     double edge;       /* Ke, N/m, what ploughing makes of it */
-    double fracture;   /* N/m, what making new surface takes of it: spent in the craze ahead of the edge, leaves with the chip */
+    double fracture;   /* N/m, what making new surface takes of it: spent in the craze ahead of the
+                          edge, leaves with the chip */
     /* material */
     double density;
     double heat_capacity;
@@ -44,7 +46,8 @@ typedef struct bite_heat_case {
     double removal_rate; /* Q, m3/s */
     double share_met;    /* r: of its own heat that the cutter meets again */
     double share_deep;   /* g: of the preheat that the staying surface feels */
-    int endless_chip;    /* 1: the chip's own heat capacity does not limit what the rake takes (the limit of a thick chip) */
+    int endless_chip;    /* 1: the chip's own heat capacity does not limit what the rake takes (the
+                            limit of a thick chip) */
 } bite_heat_case;
 
 typedef struct bite_heat {
@@ -56,12 +59,13 @@ typedef struct bite_heat {
     double skin;       /* K, of the surface that stays */
     double film;       /* K, under the edge */
     double preheat;    /* K, rise that the next tooth meets */
-    double friction;   /* s: share of friction heat that a soft face still brings to the interface */
-    double power;      /* W */
-    double to_chip;    /* W, what the cutter meets again included */
-    double to_tool;    /* W */
-    double to_part;    /* W, what stays */
-    double stored;     /* W, work that is no heat at tool or skin: stored cold work and fracture, leaves with the chip */
+    double friction; /* s: share of friction heat that a soft face still brings to the interface */
+    double power;    /* W */
+    double to_chip;  /* W, what the cutter meets again included */
+    double to_tool;  /* W */
+    double to_part;  /* W, what stays */
+    double stored; /* W, work that is no heat at tool or skin: stored cold work and fracture, leaves
+                      with the chip */
 } bite_heat;
 
 /** Solves the case. All members finite but transition; speeds, lengths and properties > 0. */

@@ -3,7 +3,8 @@
 #include "core/physics/holding/workholding.h"
 #include <math.h>
 
-bite_workholding_stress bite_workholding_stresses(double along, double across, const bite_workholding_load *load)
+bite_workholding_stress bite_workholding_stresses(double along, double across,
+                                                  const bite_workholding_load *load)
 {
     double area = along * across;
     double polar = area * (along * along + across * across) / 12.0;
@@ -15,9 +16,11 @@ bite_workholding_stress bite_workholding_stresses(double along, double across, c
     return stress;
 }
 
-double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength, double pull_strength, double safety)
+double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
+                            double pull_strength, double safety)
 {
-    return safety * hypot((stress->shear + stress->twist) / shear_strength, (stress->pull + stress->tilt) / pull_strength);
+    return safety * hypot((stress->shear + stress->twist) / shear_strength,
+                          (stress->pull + stress->tilt) / pull_strength);
 }
 
 double bite_workholding_peel(double along, double across, const bite_workholding_load *load)
@@ -37,7 +40,8 @@ double bite_workholding_groove(double pressure, double groove, double rigidity)
 
 static void take_worse(bite_workholding_share *worst, double utilization, bite_workholding_way way)
 {
-    if (isnan(utilization) || utilization > worst->utilization) { /* what is not known stays not known */
+    if (isnan(utilization) ||
+        utilization > worst->utilization) { /* what is not known stays not known */
         worst->utilization = utilization;
         worst->mode = way;
     }
@@ -50,27 +54,33 @@ double bite_workholding_mean_radius(double along, double across)
     return hypot(a, b) / 3.0 + a * a / (6.0 * b) * asinh(b / a) + b * b / (6.0 * a) * asinh(a / b);
 }
 
-bite_workholding_share bite_workholding_clamped(const bite_workholding_jaws *jaws, const bite_workholding_load *load)
+bite_workholding_share bite_workholding_clamped(const bite_workholding_jaws *jaws,
+                                                const bite_workholding_load *load)
 {
     bite_workholding_share worst = {0.0, BITE_WORKHOLDING_SLIP};
     double borne = 2.0 * jaws->friction * jaws->force;
-    double turned = load->side * load->height / bite_workholding_mean_radius(jaws->width, jaws->depth);
+    double turned =
+        load->side * load->height / bite_workholding_mean_radius(jaws->width, jaws->depth);
     double across = load->side / jaws->force;
-    take_worse(&worst, (hypot(load->side, fmax(0.0, load->lift)) + turned) / borne, BITE_WORKHOLDING_SLIP);
+    take_worse(&worst, (hypot(load->side, fmax(0.0, load->lift)) + turned) / borne,
+               BITE_WORKHOLDING_SLIP);
     take_worse(&worst, across * (1.0 + 2.0 * load->height / jaws->depth), BITE_WORKHOLDING_LEVER);
     take_worse(&worst, across * (1.0 + 2.0 * load->arm / jaws->width), BITE_WORKHOLDING_LEVER);
     if (!isnan(jaws->part_bearing)) {
-        take_worse(&worst, jaws->force / (jaws->width * jaws->depth * jaws->part_bearing), BITE_WORKHOLDING_CRUSH);
+        take_worse(&worst, jaws->force / (jaws->width * jaws->depth * jaws->part_bearing),
+                   BITE_WORKHOLDING_CRUSH);
     }
     return worst;
 }
 
-bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along, double across, const bite_workholding_load *load)
+bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along,
+                                                double across, const bite_workholding_load *load)
 {
-    const double stress_share = 0.7; /* of the thread's circle: 5.03, 8.78 and 20.1 mm2 of M3, M4 and M6 (memory) */
-    const double head = 2.25;        /* diameters; washers of M3 to M8 are 2.0 to 2.4 (memory) */
-    const double scatter = 1.3;      /* of a screw's force at a torque (memory) */
-    const double yields = 0.6;       /* shear over tension */
+    const double stress_share =
+        0.7; /* of the thread's circle: 5.03, 8.78 and 20.1 mm2 of M3, M4 and M6 (memory) */
+    const double head = 2.25;   /* diameters; washers of M3 to M8 are 2.0 to 2.4 (memory) */
+    const double scatter = 1.3; /* of a screw's force at a torque (memory) */
+    const double yields = 0.6;  /* shear over tension */
     bite_workholding_share worst = {0.0, BITE_WORKHOLDING_SLIP};
     double lift = fmax(0.0, load->lift);
     double circle = 0.25 * M_PI * screws->diameter * screws->diameter;
@@ -79,27 +89,37 @@ bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *s
     double sideways = load->side * (1.0 + 2.0 * load->arm / apart);
     double tension = (lift + 2.0 * load->side * load->height / fmin(along, across)) / screws->count;
     double hole = screws->diameter * screws->thickness;
-    take_worse(&worst, pressed > 0.0 ? sideways / (screws->friction * pressed) : INFINITY, BITE_WORKHOLDING_SLIP);
+    take_worse(&worst, pressed > 0.0 ? sideways / (screws->friction * pressed) : INFINITY,
+               BITE_WORKHOLDING_SLIP);
     take_worse(&worst, tension / screws->force, BITE_WORKHOLDING_LEVER);
     take_worse(&worst,
-               (scatter * screws->force + tension) / (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
+               (scatter * screws->force + tension) /
+                   (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
                BITE_WORKHOLDING_STRIP);
-    take_worse(&worst, yields * (scatter * screws->force + tension) / (stress_share * circle * screws->screw_shear),
+    take_worse(&worst,
+               yields * (scatter * screws->force + tension) /
+                   (stress_share * circle * screws->screw_shear),
                BITE_WORKHOLDING_STRETCH);
-    take_worse(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear), BITE_WORKHOLDING_SHEAR);
+    take_worse(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear),
+               BITE_WORKHOLDING_SHEAR);
     if (!isnan(screws->part_bearing)) {
-        take_worse(&worst, scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing), BITE_WORKHOLDING_CRUSH);
-        take_worse(&worst, sideways / screws->count / (hole * screws->part_bearing), BITE_WORKHOLDING_CRUSH);
+        take_worse(&worst,
+                   scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing),
+                   BITE_WORKHOLDING_CRUSH);
+        take_worse(&worst, sideways / screws->count / (hole * screws->part_bearing),
+                   BITE_WORKHOLDING_CRUSH);
     }
     return worst;
 }
 
-bite_workholding_share bite_workholding_tabbed(const bite_workholding_tabs *tabs, double along, double across, const bite_workholding_load *load)
+bite_workholding_share bite_workholding_tabbed(const bite_workholding_tabs *tabs, double along,
+                                               double across, const bite_workholding_load *load)
 {
     bite_workholding_share share = {0.0, BITE_WORKHOLDING_BREAK};
     double shorter = fmin(along, across);
     double sideways = load->side * (1.0 + 2.0 * load->arm / shorter) / tabs->count;
-    double upward = (fmax(0.0, load->lift) + 2.0 * load->side * load->height / shorter) / tabs->count;
+    double upward =
+        (fmax(0.0, load->lift) + 2.0 * load->side * load->height / shorter) / tabs->count;
     double shear = sideways / (tabs->width * tabs->height);
     double bending = 3.0 * upward * tabs->length / (tabs->width * tabs->height * tabs->height) +
                      3.0 * sideways * tabs->length / (tabs->height * tabs->width * tabs->width);
@@ -119,23 +139,28 @@ double bite_workholding_torque(double force, double diameter)
     return nut_factor * force * diameter;
 }
 
-double bite_workholding_buckling(double modulus, double poisson, double thickness, double between, double width)
+double bite_workholding_buckling(double modulus, double poisson, double thickness, double between,
+                                 double width)
 {
-    double stress = M_PI * M_PI * modulus * thickness * thickness / (12.0 * (1.0 - poisson * poisson) * between * between);
+    double stress = M_PI * M_PI * modulus * thickness * thickness /
+                    (12.0 * (1.0 - poisson * poisson) * between * between);
     return stress * width * thickness;
 }
 
-double bite_workholding_squeeze(double force, double modulus, double thickness, double between, double width)
+double bite_workholding_squeeze(double force, double modulus, double thickness, double between,
+                                double width)
 {
     return force * between / (modulus * width * thickness);
 }
 
-double bite_workholding_slip(double expansion, double plate_expansion, double warmer, double from_middle)
+double bite_workholding_slip(double expansion, double plate_expansion, double warmer,
+                             double from_middle)
 {
     return (expansion - plate_expansion) * warmer * from_middle;
 }
 
-double bite_workholding_mismatch(double modulus, double poisson, double expansion, double plate_expansion, double warmer)
+double bite_workholding_mismatch(double modulus, double poisson, double expansion,
+                                 double plate_expansion, double warmer)
 {
     return modulus * (expansion - plate_expansion) * warmer / (1.0 - poisson);
 }

@@ -20,14 +20,17 @@ typedef struct bite_workholding_stress {
 } bite_workholding_stress;
 
 /** Of a bond `along` by `across`. */
-bite_workholding_stress bite_workholding_stresses(double along, double across, const bite_workholding_load *load);
+bite_workholding_stress bite_workholding_stresses(double along, double across,
+                                                  const bite_workholding_load *load);
 
-/** Use of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull + tilt)^2/pull_strength^2) x safety; at most 1 holds. The form
- * of the sphere of Yao and others 2020 (memory). */
-double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength, double pull_strength, double safety);
+/** Use of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull + tilt)^2/pull_strength^2) x
+ * safety; at most 1 holds. The form of the sphere of Yao and others 2020 (memory). */
+double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
+                            double pull_strength, double safety);
 
-/** Force on each width of the edge that is lifted, N/m: half of the lift, and of the tilting moment F H what a triangle of stress
- * over half the length carries, 3 F H/(2 L) (estimate). Tape gives way there first, by its peel. */
+/** Force on each width of the edge that is lifted, N/m: half of the lift, and of the tilting moment
+ * F H what a triangle of stress over half the length carries, 3 F H/(2 L) (estimate). Tape gives
+ * way there first, by its peel. */
 double bite_workholding_peel(double along, double across, const bite_workholding_load *load);
 
 /** Side force that a vacuum plate holds by friction, N: mu (p A - lift); not under 0. */
@@ -39,15 +42,17 @@ double bite_workholding_groove(double pressure, double groove, double rigidity);
 /** How a clamped part is lost. */
 typedef enum bite_workholding_way {
     BITE_WORKHOLDING_SLIP = 0, /* friction does not bear the side force */
-    BITE_WORKHOLDING_LEVER,    /* the side force levers it out of the jaws, or off the plate under the screws */
-    BITE_WORKHOLDING_STRIP,    /* the screws' threads come out of the plate that they hold in */
-    BITE_WORKHOLDING_SHEAR,    /* the screws shear, where friction is not relied on */
-    BITE_WORKHOLDING_CRUSH,    /* the part gives way under the screws' heads */
-    BITE_WORKHOLDING_BREAK,    /* the tabs break */
-    BITE_WORKHOLDING_STRETCH   /* the screws yield as they are tightened */
+    BITE_WORKHOLDING_LEVER,  /* the side force levers it out of the jaws, or off the plate under the
+                                screws */
+    BITE_WORKHOLDING_STRIP,  /* the screws' threads come out of the plate that they hold in */
+    BITE_WORKHOLDING_SHEAR,  /* the screws shear, where friction is not relied on */
+    BITE_WORKHOLDING_CRUSH,  /* the part gives way under the screws' heads */
+    BITE_WORKHOLDING_BREAK,  /* the tabs break */
+    BITE_WORKHOLDING_STRETCH /* the screws yield as they are tightened */
 } bite_workholding_way;
 
-/** The share of what is borne that a load takes, and by what. A factor of safety goes into the load. */
+/** The share of what is borne that a load takes, and by what. A factor of safety goes into the
+ * load. */
 typedef struct bite_workholding_share {
     double utilization; /* at most 1 holds; NaN: a strength is not known */
     bite_workholding_way mode;
@@ -62,12 +67,15 @@ typedef struct bite_workholding_jaws {
     double part_bearing; /* Pa, that the part bears between them; NaN: not known */
 } bite_workholding_jaws;
 
-/** load.height is over the middle of the faces, load.arm about their middle along the jaws. Along the jaws the force is borne by
- * friction of both faces, 2 mu N, and so is its torque about the jaws' line, by faces pressed evenly: 2 mu N r, r the mean distance
- * of a face's points from its middle; both fail together at a corner, so the shares add. Across the jaws it comes off one jaw, and
- * its moments move the pressure off the middle, at most to an edge: F/N (1 + 2 H/depth), F/N (1 + 2 arm/width). The worse of the
- * directions, and the pressure on the faces (statics; derived here). */
-bite_workholding_share bite_workholding_clamped(const bite_workholding_jaws *jaws, const bite_workholding_load *load);
+/** load.height is over the middle of the faces, load.arm about their middle along the jaws. Along
+ * the jaws the force is borne by friction of both faces, 2 mu N, and so is its torque about the
+ * jaws' line, by faces pressed evenly: 2 mu N r, r the mean distance of a face's points from its
+ * middle; both fail together at a corner, so the shares add. Across the jaws it comes off one jaw,
+ * and its moments move the pressure off the middle, at most to an edge: F/N (1 + 2 H/depth), F/N (1
+ * + 2 arm/width). The worse of the directions, and the pressure on the faces (statics; derived
+ * here). */
+bite_workholding_share bite_workholding_clamped(const bite_workholding_jaws *jaws,
+                                                const bite_workholding_load *load);
 /** Mean distance of the points of a rectangle from its middle. */
 double bite_workholding_mean_radius(double along, double across);
 
@@ -85,13 +93,16 @@ typedef struct bite_workholding_screws {
     double thickness;    /* m, of the part at the holes */
 } bite_workholding_screws;
 
-/** Slip: F (1 + arm/r) <= mu (n P - lift), r half of apart. Lever: lift/n + 2 F H/(n L) <= P, L the bond's shorter side. Strip:
- * 1.3 P and that tension <= pi/2 d l tau, half of the thread's cylinder (Shigley's form, memory); a torque's force scatters by 30 %
- * (memory). Stretch: the same over 0.7 of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's share
- * of the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and the side force on d t. The part shifts
- * once it slips; shear and crush tell what follows. One screw bears a torque by the ring under its head alone, r = 0.75 d. along,
- * across: of the area over which the screws stand. */
-bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along, double across, const bite_workholding_load *load);
+/** Slip: F (1 + arm/r) <= mu (n P - lift), r half of apart. Lever: lift/n + 2 F H/(n L) <= P, L the
+ * bond's shorter side. Strip: 1.3 P and that tension <= pi/2 d l tau, half of the thread's cylinder
+ * (Shigley's form, memory); a torque's force scatters by 30 % (memory). Stretch: the same over 0.7
+ * of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's share of
+ * the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and the side
+ * force on d t. The part shifts once it slips; shear and crush tell what follows. One screw bears a
+ * torque by the ring under its head alone, r = 0.75 d. along, across: of the area over which the
+ * screws stand. */
+bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along,
+                                                double across, const bite_workholding_load *load);
 
 /** Tabs from a part to the sheet around it. */
 typedef struct bite_workholding_tabs {
@@ -102,34 +113,45 @@ typedef struct bite_workholding_tabs {
     double strength; /* Pa, in tension */
 } bite_workholding_tabs;
 
-/** Of each tab: side force and its torque over half of the shorter side as shear, and along the part's edge as bending in the
- * sheet's plane; lift and tilt as bending out of it, each as of a beam clamped at both ends, 3 W l/(b h^2) and 3 V l/(h b^2), which
- * meet in a corner; sqrt(bending^2 + 3 shear^2) <= strength (von Mises). */
-bite_workholding_share bite_workholding_tabbed(const bite_workholding_tabs *tabs, double along, double across, const bite_workholding_load *load);
+/** Of each tab: side force and its torque over half of the shorter side as shear, and along the
+ * part's edge as bending in the sheet's plane; lift and tilt as bending out of it, each as of a
+ * beam clamped at both ends, 3 W l/(b h^2) and 3 V l/(h b^2), which meet in a corner;
+ * sqrt(bending^2 + 3 shear^2) <= strength (von Mises). */
+bite_workholding_share bite_workholding_tabbed(const bite_workholding_tabs *tabs, double along,
+                                               double across, const bite_workholding_load *load);
 
-/** What a screw pulls with, N, at a torque: T/(K d), K 0.2 for plain dry steel (common practice). */
+/** What a screw pulls with, N, at a torque: T/(K d), K 0.2 for plain dry steel (common practice).
+ */
 double bite_workholding_tightened(double torque, double diameter);
 /** The torque, N m, that pulls so much. */
 double bite_workholding_torque(double force, double diameter);
 
-/** Force at which a plate between jaws buckles, N: pi^2 E h^2/(12 (1 - nu^2) L^2) x width x h, L between the jaws. */
-double bite_workholding_buckling(double modulus, double poisson, double thickness, double between, double width);
+/** Force at which a plate between jaws buckles, N: pi^2 E h^2/(12 (1 - nu^2) L^2) x width x h, L
+ * between the jaws. */
+double bite_workholding_buckling(double modulus, double poisson, double thickness, double between,
+                                 double width);
 
 /** How much a plate between jaws is pressed together, and grows back by: F L/(E b h). */
-double bite_workholding_squeeze(double force, double modulus, double thickness, double between, double width);
+double bite_workholding_squeeze(double force, double modulus, double thickness, double between,
+                                double width);
 
-/** Slip at the edge of a part on a plate of another expansion: (a1 - a2) dT r, r from the middle. */
-double bite_workholding_slip(double expansion, double plate_expansion, double warmer, double from_middle);
+/** Slip at the edge of a part on a plate of another expansion: (a1 - a2) dT r, r from the middle.
+ */
+double bite_workholding_slip(double expansion, double plate_expansion, double warmer,
+                             double from_middle);
 /** Stress in the part where the bond does not slip: E (a1 - a2) dT/(1 - nu). */
-double bite_workholding_mismatch(double modulus, double poisson, double expansion, double plate_expansion, double warmer);
+double bite_workholding_mismatch(double modulus, double poisson, double expansion,
+                                 double plate_expansion, double warmer);
 
-/** Share of its strength that a bond keeps when warm: all of it at the room's temperature, half at the limit above which it lets
- * go, straight between, a quarter at least (estimate: thermoplastic adhesives lose strength towards their limit; cyanoacrylate
- * keeps 40 to 70 % at 100 degC, memory). Temperatures in K; a NaN keeps all. */
+/** Share of its strength that a bond keeps when warm: all of it at the room's temperature, half at
+ * the limit above which it lets go, straight between, a quarter at least (estimate: thermoplastic
+ * adhesives lose strength towards their limit; cyanoacrylate keeps 40 to 70 % at 100 degC, memory).
+ * Temperatures in K; a NaN keeps all. */
 double bite_workholding_warm(double temperature, double capacity, double limit);
 
-/** Cure of cyanoacrylate to handling, s, over the gap, m: 10 s without one, 600 s at 0.127 mm (Handbook of Adhesive Technology,
- * ethyl, steel on steel, no activator), straight in the logarithm between and beyond, up to a day. */
+/** Cure of cyanoacrylate to handling, s, over the gap, m: 10 s without one, 600 s at 0.127 mm
+ * (Handbook of Adhesive Technology, ethyl, steel on steel, no activator), straight in the logarithm
+ * between and beyond, up to a day. */
 double bite_workholding_cure(double gap);
 
 #endif

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A job's sheet as one web page. What is read beside the running machine stands first, a page of paper for each setup; what was
- * reckoned and from where stays at the desk and stands behind it.
+ * A job's sheet as one web page. What is read beside the running machine stands first, a page of
+ * paper for each setup; what was reckoned and from where stays at the desk and stands behind it.
  */
-#include "core/base/error.h"
-#include "core/report/job/html_sections.h"
 #include "core/report/job/html.h"
+#include "core/base/error.h"
 #include "core/report/job/html_drawings.h"
+#include "core/report/job/html_sections.h"
 #include "core/report/job/html_setup.h"
 #include "core/report/job/html_style.h"
 #include "core/report/job/html_windows.h"
@@ -32,7 +32,8 @@ static size_t worst_of(const struct bite_job *job, uint32_t setup)
     double most = -1.0;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
-        if (pass->setup != setup || pass->answer == NULL || pass->answer->result.worst >= BITE_LIMIT_COUNT) {
+        if (pass->setup != setup || pass->answer == NULL ||
+            pass->answer->result.worst >= BITE_LIMIT_COUNT) {
             continue;
         }
         double utilization = pass->answer->result.limits[pass->answer->result.worst].utilization;
@@ -69,12 +70,15 @@ static void facts(bite_job_html_page *html)
                          "<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
 }
 
-/* The title is a heading once; on later sheets it says again whose they are. Setup 0: a sheet that stays at the desk. */
+/* The title is a heading once; on later sheets it says again whose they are. Setup 0: a sheet that
+ * stays at the desk. */
 static void top(bite_job_html_page *html, uint32_t setup, const char *name, const char *id)
 {
     bite_page *page = &html->page;
-    bite_html_put(page, "<section class=\"sheet\" aria-labelledby=\"%s\">\n<div class=\"head\">", id);
-    bite_html_put(page, setup == 1 ? "<h1>%s</h1>" : "<p class=\"again\">%s</p>", title_of(html->job));
+    bite_html_put(page, "<section class=\"sheet\" aria-labelledby=\"%s\">\n<div class=\"head\">",
+                  id);
+    bite_html_put(page, setup == 1 ? "<h1>%s</h1>" : "<p class=\"again\">%s</p>",
+                  title_of(html->job));
     bite_html_put(page, "<h2 id=\"%s\">%s</h2></div>\n", id, name);
     if (setup > 0) {
         facts(html);
@@ -90,10 +94,12 @@ static void foot(bite_job_html_page *html)
         bite_html_put(page, ", from %s", file);
     }
     if (html->job->draws > 1) {
-        bite_html_put(page, "; chances from %s draws", bite_html_count((double)html->job->draws).text);
+        bite_html_put(page, "; chances from %s draws",
+                      bite_html_count((double)html->job->draws).text);
     }
     if (isfinite(html->job->confidence)) {
-        bite_html_put(page, "; clear: less than %s chance of going over", bite_html_percent(1.0 - html->job->confidence).text);
+        bite_html_put(page, "; clear: less than %s chance of going over",
+                      bite_html_percent(1.0 - html->job->confidence).text);
     }
     bite_page_text(page, ". Reckoned, not tried: watch the first part.</p>\n</section>\n");
 }
@@ -107,28 +113,33 @@ static void judged(bite_job_html_page *html, uint32_t setup)
     bite_job_html_verdict(html, job->verdict);
     bite_page_text(page, "<p>");
     if (!isnan(job->chance)) {
-        bite_html_put(page, "Chance that some pass of the job goes over: <b>%s</b>. ", bite_html_percent(job->chance).text);
+        bite_html_put(page, "Chance that some pass of the job goes over: <b>%s</b>. ",
+                      bite_html_percent(job->chance).text);
     }
     if (worst < job->pass_count) {
         const bite_result *result = &job->passes[worst].answer->result;
         bite_html_put(page, "Nearest in this setup: %s, pass %s, %s of its room.",
-                      bite_html_plain(bite_limit_name((bite_limit_id)result->worst)).text, bite_html_count((double)worst + 1.0).text,
+                      bite_html_plain(bite_limit_name((bite_limit_id)result->worst)).text,
+                      bite_html_count((double)worst + 1.0).text,
                       bite_html_percent(result->limits[result->worst].utilization).text);
     }
     const bite_answer *first = job->pass_count > 0 ? job->passes[0].answer : NULL;
-    const char *coolant = first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
+    const char *coolant =
+        first == NULL ? NULL : bite_input_word(bite_input_find("coolant"), first->full.coolant);
     if (coolant != NULL) {
         bite_html_put(page, " Coolant: %s.", coolant);
     }
     if (!isnan(job->hold.utilization)) {
-        bite_html_put(page, " What holds it: %s of what it bears, safety in it.", bite_html_percent(job->hold.utilization).text);
+        bite_html_put(page, " What holds it: %s of what it bears, safety in it.",
+                      bite_html_percent(job->hold.utilization).text);
     }
     bite_page_text(page, "</p></div>\n");
     bite_job_html_dangers(html);
     const char *note = bite_job_file_text(job->file_data.job, "note");
     int made_up = bite_job_file_word(job->file_data.job, "made_up", 0) == 1;
     if (made_up || (note != NULL && note[0] != 0)) {
-        bite_html_put(page, "<p>%s %s</p>\n", note, made_up ? "A made-up job: it shows what a sheet looks like." : "");
+        bite_html_put(page, "<p>%s %s</p>\n", note,
+                      made_up ? "A made-up job: it shows what a sheet looks like." : "");
     }
 }
 
@@ -139,7 +150,8 @@ static void setup_sheet(bite_job_html_page *html, uint32_t setup)
     bite_page *page = &html->page;
     char name[180];
     char id[48];
-    (void)snprintf(name, sizeof name, "Setup %s of %s", bite_html_count(setup).text, bite_html_count(html->setups).text);
+    (void)snprintf(name, sizeof name, "Setup %s of %s", bite_html_count(setup).text,
+                   bite_html_count(html->setups).text);
     (void)snprintf(id, sizeof id, "setup-%u", (unsigned)setup);
     top(html, setup, name, id);
     judged(html, setup);
@@ -192,7 +204,8 @@ static void whole(bite_job_html_page *html)
     bite_page *page = &html->page;
     bite_html_put(page,
                   "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n"
-                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>%s</title>\n<style>\n",
+                  "<meta name=\"viewport\" content=\"width=device-width, "
+                  "initial-scale=1\"/>\n<title>%s</title>\n<style>\n",
                   title_of(html->job));
     for (size_t i = 0; bite_job_html_style[i] != NULL; i++) {
         bite_page_text(page, bite_job_html_style[i]);
@@ -210,13 +223,15 @@ static void whole(bite_job_html_page *html)
     bite_page_text(page, "</main>\n</body>\n</html>\n");
 }
 
-bite_status bite_job_html(const struct bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_job_html(const struct bite_job *job, const bite_style *style, bite_sink sink,
+                          void *user, bite_error *error)
 {
     bite_job_html_page html;
     bite_style own = {(uint32_t)sizeof own, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
     bite_error_clear(error);
     if (job == NULL || job->setups < 1 || job->setups > 2) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "a planned job of one or two setups was expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "a planned job of one or two setups was expected");
     }
     own.struct_size = style == NULL ? own.struct_size : style->struct_size;
     own.units = (uint32_t)job->units;

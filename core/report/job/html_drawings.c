@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Two drawings of a job: what lies on what, heights to scale; and the blank with its parts, all to scale. */
+/* Two drawings of a job: what lies on what, heights to scale; and the blank with its parts, all to
+ * scale. */
+#include "core/report/job/html_drawings.h"
+#include "core/library/collection.h"
 #include "core/library/item.h"
 #include "core/report/job/html_sections.h"
-#include "core/library/collection.h"
-#include "core/report/job/html_drawings.h"
 #include "core/report/job/html_setup.h"
 #include <math.h>
 #include <stdio.h>
@@ -59,7 +60,8 @@ static int is_some(double length)
 
 static double layer_thickness(const bite_item_record *layer)
 {
-    const bite_field_value *field_value = layer == NULL ? NULL : bite_item_field(layer, "thickness");
+    const bite_field_value *field_value =
+        layer == NULL ? NULL : bite_item_field(layer, "thickness");
     return field_value == NULL ? (double)NAN : field_value->value;
 }
 
@@ -75,7 +77,8 @@ static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup,
     stack->part = stack->count;
     put_slice(stack, "part", "part", job->thickness);
     if (is_some(below)) {
-        put_slice(stack, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below", below);
+        put_slice(stack, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below",
+                  below);
     }
     for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MAX; i++) {
         const bite_item_record *layer = job->hold.layers[job->hold.layer_count - 1 - i];
@@ -83,7 +86,10 @@ static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup,
         double thickness = layer_thickness(layer);
         put_slice(stack, looks[i % 2], layer == NULL ? "" : layer->title, thickness);
     }
-    put_slice(stack, "fixture", job->hold.hold == NULL || job->hold.layer_count > 0 ? "fixture" : job->hold.hold->title, (double)NAN);
+    put_slice(stack, "fixture",
+              job->hold.hold == NULL || job->hold.layer_count > 0 ? "fixture"
+                                                                  : job->hold.hold->title,
+              (double)NAN);
 }
 
 static void set_heights(layer_stack *stack)
@@ -97,20 +103,24 @@ static void set_heights(layer_stack *stack)
     for (size_t i = 0; i < stack->count; i++) {
         layer_slice *at = &stack->slices[i];
         at->y = y;
-        at->high = i + 1 == stack->count ? FIXTURE_HIGH : is_some(at->thickness) ? fmax(HAIR, at->thickness * stack->scale) : 3.0;
+        at->high = i + 1 == stack->count    ? FIXTURE_HIGH
+                   : is_some(at->thickness) ? fmax(HAIR, at->thickness * stack->scale)
+                                            : 3.0;
         y += at->high;
     }
     stack->bottom = y;
 }
 
-/* The setup in which the thinnest place is cut: that of the deepest cut that does not go through. */
+/* The setup in which the thinnest place is cut: that of the deepest cut that does not go through.
+ */
 static uint32_t setup_of_pocket(const struct bite_job *job)
 {
     double deepest = 0.0;
     uint32_t setup = 1;
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
-        if (pass->work != BITE_WORK_FREE && pass->depth > deepest && pass->depth < job->thickness * (1.0 - 1e-9)) {
+        if (pass->work != BITE_WORK_FREE && pass->depth > deepest &&
+            pass->depth < job->thickness * (1.0 - 1e-9)) {
             deepest = pass->depth;
             setup = pass->setup;
         }
@@ -131,7 +141,8 @@ static void draw_pocket(bite_job_html_page *html, const layer_stack *pile, uint3
     uint32_t cut_in = setup_of_pocket(job);
     double floor = fmax(HAIR, job->thinnest * pile->scale);
     double y = cut_in == setup ? part->y : part->y + floor;
-    bite_html_box(&html->page, STACK_LEFT + 78.0, y, 44.0, part->high - floor, cut_in > setup ? "hollow to-come" : "hollow");
+    bite_html_box(&html->page, STACK_LEFT + 78.0, y, 44.0, part->high - floor,
+                  cut_in > setup ? "hollow to-come" : "hollow");
 }
 
 static void draw_slices(bite_job_html_page *html, const layer_stack *pile, uint32_t setup)
@@ -153,12 +164,15 @@ static double draw_kerf(bite_job_html_page *html, const layer_stack *pile)
     double through = html->job->hold.break_through;
     double under = is_some(through) ? through * pile->scale : 0.0;
     bite_html_box(&html->page, STACK_LEFT, part->y, FRAME, part->high, "waste");
-    bite_html_box(&html->page, STACK_LEFT + FRAME, STACK_TOP, KERF, end + under - STACK_TOP, "kerf");
-    bite_html_line(&html->page, STACK_LEFT - 12.0, end + under, STACK_RIGHT, end + under, "mark-line");
+    bite_html_box(&html->page, STACK_LEFT + FRAME, STACK_TOP, KERF, end + under - STACK_TOP,
+                  "kerf");
+    bite_html_line(&html->page, STACK_LEFT - 12.0, end + under, STACK_RIGHT, end + under,
+                   "mark-line");
     return end + under;
 }
 
-static void draw_dimension(bite_job_html_page *html, double x, double y1, double y2, const char *text)
+static void draw_dimension(bite_job_html_page *html, double x, double y1, double y2,
+                           const char *text)
 {
     bite_page *page = &html->page;
     bite_html_line(page, x, y1, x, y2, "size");
@@ -175,12 +189,14 @@ typedef struct leader_line {
     double at; /* of the text */
 } leader_line;
 
-static void add_pointer(leader_line *list, size_t *count, double x, double y, const char *name, const char *size)
+static void add_pointer(leader_line *list, size_t *count, double x, double y, const char *name,
+                        const char *size)
 {
     leader_line *pointer = &list[(*count)++];
     pointer->x = x;
     pointer->y = y;
-    (void)snprintf(pointer->text, sizeof pointer->text, size[0] == '-' ? "%s" : "%s, %s", name, size);
+    (void)snprintf(pointer->text, sizeof pointer->text, size[0] == '-' ? "%s" : "%s, %s", name,
+                   size);
 }
 
 static void sort_pointers(leader_line *list, size_t count)
@@ -194,7 +210,8 @@ static void sort_pointers(leader_line *list, size_t count)
     }
 }
 
-/* Labels go down as far as the one above needs, then up from the bottom. Returns what height is needed. */
+/* Labels go down as far as the one above needs, then up from the bottom. Returns what height is
+ * needed. */
 static double spread_pointers(leader_line *list, size_t count, double bottom)
 {
     double most = fmax(bottom - 6.0, STACK_TOP + LABEL_STEP * (double)count);
@@ -212,12 +229,14 @@ static void draw_pointers(bite_job_html_page *html, const leader_line *list, siz
 {
     for (size_t i = 0; i < count; i++) {
         bite_html_line(&html->page, list[i].x, list[i].y, LABEL_LEFT - 14.0, list[i].at, "lead");
-        bite_html_line(&html->page, LABEL_LEFT - 14.0, list[i].at, LABEL_LEFT - 4.0, list[i].at, "lead");
+        bite_html_line(&html->page, LABEL_LEFT - 14.0, list[i].at, LABEL_LEFT - 4.0, list[i].at,
+                       "lead");
         bite_html_label(&html->page, LABEL_LEFT, list[i].at + 4.0, "", list[i].text);
     }
 }
 
-static size_t make_pointers(bite_job_html_page *html, const layer_stack *pile, uint32_t setup, leader_line *list)
+static size_t make_pointers(bite_job_html_page *html, const layer_stack *pile, uint32_t setup,
+                            leader_line *list)
 {
     bite_page *page = &html->page;
     const struct bite_job *job = html->job;
@@ -230,23 +249,31 @@ static size_t make_pointers(bite_job_html_page *html, const layer_stack *pile, u
     }
     if (has_thin_place(job)) {
         double floor = fmax(HAIR, job->thinnest * pile->scale);
-        double middle = setup_of_pocket(job) == setup ? part->y + part->high - 0.5 * floor : part->y + 0.5 * floor;
+        double middle = setup_of_pocket(job) == setup ? part->y + part->high - 0.5 * floor
+                                                      : part->y + 0.5 * floor;
         bite_html_string size = bite_html_quantity(page, job->thinnest, BITE_KIND_LENGTH);
         add_pointer(list, &count, STACK_LEFT + 100.0, middle, "its thinnest", size.text);
     }
     if (bite_job_setup_cuts_through(job, setup)) {
-        double under = is_some(job->hold.break_through) ? job->hold.break_through * pile->scale : 0.0;
+        double under =
+            is_some(job->hold.break_through) ? job->hold.break_through * pile->scale : 0.0;
         bite_html_string size = bite_html_quantity(page, job->hold.break_through, BITE_KIND_LENGTH);
-        add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under, "cutter ends below", size.text);
+        add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under, "cutter ends below",
+                    size.text);
     }
     return count;
 }
 
-static void open_drawing(bite_page *page, const char *name, const char *number, double wide, double high, const char *title)
+static void open_drawing(bite_page *page, const char *name, const char *number, double wide,
+                         double high, const char *title)
 {
-    bite_html_put(page, "<svg class=\"drawing\" role=\"img\" aria-labelledby=\"%s-%s-title %s-%s-text\" viewBox=\"0 0 %s %s\">\n",
-                  name, number, name, number, bite_html_count(wide).text, bite_html_count(high).text);
-    bite_html_put(page, "<title id=\"%s-%s-title\">%s</title>\n<desc id=\"%s-%s-text\">", name, number, title, name, number);
+    bite_html_put(page,
+                  "<svg class=\"drawing\" role=\"img\" aria-labelledby=\"%s-%s-title %s-%s-text\" "
+                  "viewBox=\"0 0 %s %s\">\n",
+                  name, number, name, number, bite_html_count(wide).text,
+                  bite_html_count(high).text);
+    bite_html_put(page, "<title id=\"%s-%s-title\">%s</title>\n<desc id=\"%s-%s-text\">", name,
+                  number, title, name, number);
 }
 
 void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
@@ -274,9 +301,9 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
     draw_dimension(html, STACK_LEFT - 14.0, part->y, part->y + part->high,
                    bite_html_quantity(page, html->job->thickness, BITE_KIND_LENGTH).text);
     draw_pointers(html, list, count);
-    bite_page_text(page,
-                   "</svg>\n<p class=\"small\">Heights are to scale, at the sheet's thick end; widths are not, and the fixture "
-                   "goes on below.</p>\n");
+    bite_page_text(page, "</svg>\n<p class=\"small\">Heights are to scale, at the sheet's thick "
+                         "end; widths are not, and the fixture "
+                         "goes on below.</p>\n");
 }
 
 /* ---- the blank ---- */
@@ -321,9 +348,11 @@ static void draw_parts(bite_job_html_page *html, const blank_drawing *on)
             double place = (double)limit * (double)layout->along + (double)i + 1.0;
             double x = BLANK_LEFT + on->scale * (on->margin + (double)i * on->step);
             double y = BLANK_TOP + on->scale * (on->margin + (double)limit * on->step_across);
-            bite_html_box(&html->page, x, y, on->scale * on->along, on->scale * on->across, place <= count ? "part" : "to-come");
+            bite_html_box(&html->page, x, y, on->scale * on->along, on->scale * on->across,
+                          place <= count ? "part" : "to-come");
             if (on->scale * on->along > 20.0 && on->scale * on->across > 15.0 && place <= count) {
-                bite_html_label(&html->page, x + 0.5 * on->scale * on->along, y + 0.5 * on->scale * on->across + 4.0, "middle",
+                bite_html_label(&html->page, x + 0.5 * on->scale * on->along,
+                                y + 0.5 * on->scale * on->across + 4.0, "middle",
                                 bite_html_count(place).text);
             }
         }
@@ -336,7 +365,8 @@ static void draw_chain(bite_job_html_page *html, const blank_drawing *on)
     bite_page *page = &html->page;
     double ends[] = {0.0, on->margin, on->margin + on->along, on->margin + on->step};
     const char *const names[] = {"margin", "", "gap"};
-    const char *const looks[] = {"end", "middle", "start"}; /* narrow ones are named beside themselves */
+    const char *const looks[] = {"end", "middle",
+                                 "start"}; /* narrow ones are named beside themselves */
     double top = BLANK_TOP - 9.0;
     size_t count = html->job->stock.layout.along > 1 ? 3 : 2;
     for (size_t i = 0; i < count; i++) {
@@ -347,11 +377,15 @@ static void draw_chain(bite_job_html_page *html, const blank_drawing *on)
         if (ends[i + 1] <= ends[i]) {
             continue;
         }
-        (void)snprintf(text, sizeof text, "%s%s%s", names[i], names[i][0] == 0 ? "" : " ", size.text);
+        (void)snprintf(text, sizeof text, "%s%s%s", names[i], names[i][0] == 0 ? "" : " ",
+                       size.text);
         bite_html_line(page, x1, top, x2, top, "size");
         bite_html_line(page, x1, top - 4.0, x1, top + 4.0, "size");
         bite_html_line(page, x2, top - 4.0, x2, top + 4.0, "size");
-        int tight = i == 0 && x2 < LETTER_WIDE * (double)strlen(text); /* it would stand out of the picture at the left */
+        int tight =
+            i == 0 &&
+            x2 < LETTER_WIDE *
+                     (double)strlen(text); /* it would stand out of the picture at the left */
         double x = tight ? 0.0 : i == 1 ? 0.5 * (x1 + x2) : i == 0 ? x2 : x1;
         bite_html_label(page, x, i == 1 ? top - 8.0 : top - 22.0, tight ? "start" : looks[i], text);
     }
@@ -368,7 +402,8 @@ static void draw_whole(bite_job_html_page *html, const blank_drawing *on)
     bite_html_line(page, right, bottom + 7.0, right, bottom + 15.0, "size");
     bite_html_label(page, 0.5 * (BLANK_LEFT + right), bottom + 26.0, "middle",
                     bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text);
-    draw_dimension(html, BLANK_LEFT - 11.0, BLANK_TOP, bottom, bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
+    draw_dimension(html, BLANK_LEFT - 11.0, BLANK_TOP, bottom,
+                   bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
 }
 
 static void blank_words(bite_job_html_page *html)
@@ -376,16 +411,19 @@ static void blank_words(bite_job_html_page *html)
     bite_page *page = &html->page;
     const struct bite_job *job = html->job;
     const bite_layout *layout = &job->stock.layout;
-    bite_html_put(page, "%s long, %s wide: ", bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text,
-                  bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
-    bite_html_put(page, "%s in a row, %s row%s, each part lying ", bite_html_count(layout->along).text,
-                  bite_html_count(layout->rows).text, layout->rows > 1 ? "s" : "");
+    bite_html_put(
+        page, "%s long, %s wide: ", bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text,
+        bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
+    bite_html_put(page, "%s in a row, %s row%s, each part lying ",
+                  bite_html_count(layout->along).text, bite_html_count(layout->rows).text,
+                  layout->rows > 1 ? "s" : "");
     bite_page_text(page, layout->turned ? "across" : "lengthwise");
-    bite_html_put(page, "; %s between parts, %s to the edge", bite_html_quantity(page, job->stock.gap, BITE_KIND_LENGTH).text,
+    bite_html_put(page, "; %s between parts, %s to the edge",
+                  bite_html_quantity(page, job->stock.gap, BITE_KIND_LENGTH).text,
                   bite_html_quantity(page, job->stock.margin, BITE_KIND_LENGTH).text);
     if (layout->more > 0) {
-        bite_html_put(page, "; %s place%s more than asked for, dashed", bite_html_count(layout->more).text,
-                      layout->more > 1 ? "s" : "");
+        bite_html_put(page, "; %s place%s more than asked for, dashed",
+                      bite_html_count(layout->more).text, layout->more > 1 ? "s" : "");
     }
     bite_page_text(page, ".");
 }
@@ -396,18 +434,21 @@ void bite_job_html_draw_blank(bite_job_html_page *html)
     const struct bite_job *job = html->job;
     const bite_layout *layout = &job->stock.layout;
     bite_page_text(page, "<h3>Blank</h3>\n");
-    if (layout->along == 0 || layout->rows == 0 || !is_some(layout->length) || !is_some(layout->width)) {
-        bite_page_text(page, "<p>The parts do not fit on the sheet as it is: take a larger sheet or fewer parts.</p>\n");
+    if (layout->along == 0 || layout->rows == 0 || !is_some(layout->length) ||
+        !is_some(layout->width)) {
+        bite_page_text(page, "<p>The parts do not fit on the sheet as it is: take a larger sheet "
+                             "or fewer parts.</p>\n");
         return;
     }
     blank_drawing on = blank_of(job);
-    if ((double)layout->along * (double)layout->rows <= PARTS_DRAWN && is_some(on.scale) && is_some(on.along) &&
-        is_some(on.across)) {
+    if ((double)layout->along * (double)layout->rows <= PARTS_DRAWN && is_some(on.scale) &&
+        is_some(on.along) && is_some(on.across)) {
         double high = BLANK_TOP + on.scale * layout->width + 32.0;
         open_drawing(page, "blank", "1", BLANK_WIDE, high, "The blank and its parts");
         blank_words(html);
         bite_page_text(page, "</desc>\n");
-        bite_html_box(page, BLANK_LEFT, BLANK_TOP, on.scale * layout->length, on.scale * layout->width, "sheet-box");
+        bite_html_box(page, BLANK_LEFT, BLANK_TOP, on.scale * layout->length,
+                      on.scale * layout->width, "sheet-box");
         draw_parts(html, &on);
         draw_chain(html, &on);
         draw_whole(html, &on);
@@ -425,9 +466,12 @@ void bite_job_html_patterns(bite_job_html_page *html)
     bite_page_text(
         &html->page,
         "<svg class=\"patterns\" aria-hidden=\"true\" width=\"0\" height=\"0\"><defs>\n"
-        "<pattern id=\"p-hatch\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
-        "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"#555\" stroke-width=\"1.6\"/></pattern>\n"
-        "<pattern id=\"p-waste\" width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(-45)\">"
+        "<pattern id=\"p-hatch\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\" "
+        "patternTransform=\"rotate(45)\">"
+        "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"#555\" "
+        "stroke-width=\"1.6\"/></pattern>\n"
+        "<pattern id=\"p-waste\" width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\" "
+        "patternTransform=\"rotate(-45)\">"
         "<line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"5\" stroke=\"#999\" stroke-width=\"1\"/></pattern>\n"
         "<pattern id=\"p-off\" width=\"6\" height=\"4\" patternUnits=\"userSpaceOnUse\">"
         "<line x1=\"0\" y1=\"2\" x2=\"3\" y2=\"2\" stroke=\"#888\" stroke-width=\"1\"/></pattern>\n"

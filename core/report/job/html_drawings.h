@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Two drawings of a job: what lies on what, heights to scale; and the blank with its parts, all to scale. */
+/* Two drawings of a job: what lies on what, heights to scale; and the blank with its parts, all to
+ * scale. */
 #ifndef BITE_REPORT_JOB_HTML_DRAWINGS_H
 #define BITE_REPORT_JOB_HTML_DRAWINGS_H
 

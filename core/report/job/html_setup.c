@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What is typed in and what is set out for a setup: passes and tools. */
-#include "core/report/job/html_sections.h"
 #include "core/report/job/html_setup.h"
+#include "core/report/job/html_sections.h"
 #include "core/report/job/write.h"
 #include <math.h>
 #include <string.h>
@@ -17,7 +17,8 @@ static const struct {
 void bite_job_html_verdict(bite_job_html_page *html, uint32_t verdict)
 {
     uint32_t limit = verdict < sizeof verdicts / sizeof *verdicts ? verdict : 0;
-    bite_html_put(&html->page, "<strong class=\"%s\">%s</strong>", verdicts[limit].look, verdicts[limit].word);
+    bite_html_put(&html->page, "<strong class=\"%s\">%s</strong>", verdicts[limit].look,
+                  verdicts[limit].word);
 }
 
 void bite_job_html_table_head(bite_job_html_page *html, const char *const *heads, size_t count)
@@ -31,7 +32,8 @@ int bite_job_setup_cuts_through(const struct bite_job *job, uint32_t setup)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
-        if (pass->setup == setup && (pass->work == BITE_WORK_FREE || pass->depth >= job->thickness * (1.0 - 1e-9))) {
+        if (pass->setup == setup &&
+            (pass->work == BITE_WORK_FREE || pass->depth >= job->thickness * (1.0 - 1e-9))) {
             return 1;
         }
     }
@@ -40,7 +42,8 @@ int bite_job_setup_cuts_through(const struct bite_job *job, uint32_t setup)
 
 /* ---- passes ---- */
 
-/* What is done, and in small print how often, how deep in all, and what the corners do to the chip. */
+/* What is done, and in small print how often, how deep in all, and what the corners do to the chip.
+ */
 static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
 {
     bite_page *page = &html->page;
@@ -52,9 +55,11 @@ static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
     }
     bite_html_put(page, ", %s deep", bite_html_quantity(page, pass->depth, BITE_KIND_LENGTH).text);
     if (pass->slowed < 0.95) {
-        bite_html_put(page, "; corners slow it to %s of its chip", bite_html_percent(pass->slowed).text);
+        bite_html_put(page, "; corners slow it to %s of its chip",
+                      bite_html_percent(pass->slowed).text);
     }
-    bite_page_text(page, pass->chosen ? "</small></th>" : "; spindle and feed as the job file has them</small></th>");
+    bite_page_text(page, pass->chosen ? "</small></th>"
+                                      : "; spindle and feed as the job file has them</small></th>");
 }
 
 static void tool_of(bite_job_html_page *html, const bite_planned_pass *pass)
@@ -65,8 +70,8 @@ static void tool_of(bite_job_html_page *html, const bite_planned_pass *pass)
         return;
     }
     const bite_planned_tool *tool = &html->job->tools[pass->tool];
-    bite_html_put(page, "<td class=\"tool\"><b>T%s</b> <small>%s, %s</small></td><td>", bite_html_count(tool->place).text,
-                  tool->name, tool->kind);
+    bite_html_put(page, "<td class=\"tool\"><b>T%s</b> <small>%s, %s</small></td><td>",
+                  bite_html_count(tool->place).text, tool->name, tool->kind);
     bite_html_figure(page, tool->stickout, BITE_KIND_LENGTH);
     bite_page_text(page, "</td>");
 }
@@ -81,7 +86,8 @@ static void settings_of(bite_job_html_page *html, const bite_planned_pass *pass)
     bite_html_figure(page, cut->feed_rate, BITE_KIND_SPEED);
     bite_page_text(page, "</td><td>");
     bite_html_figure(page, cut->depth, BITE_KIND_LENGTH);
-    bite_html_put(page, " <span class=\"q\">&#215; %s</span></td><td>", bite_html_count(pass->passes).text);
+    bite_html_put(page, " <span class=\"q\">&#215; %s</span></td><td>",
+                  bite_html_count(pass->passes).text);
     if (cut->operation == BITE_DRILL_HOLE) {
         bite_page_text(page, "drilled");
     } else if (isnan(pass->width)) {
@@ -101,16 +107,19 @@ static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
     bite_html_put(page, "<small>%s</small></td><td>", bite_html_percent(result->chance).text);
     uint32_t foremost = bite_job_worst_limit(result);
     if (foremost < BITE_LIMIT_COUNT) {
-        bite_html_put(page, "%s<small>%s", bite_html_plain(bite_limit_name((bite_limit_id)foremost)).text,
+        bite_html_put(page, "%s<small>%s",
+                      bite_html_plain(bite_limit_name((bite_limit_id)foremost)).text,
                       bite_html_percent(result->limits[foremost].utilization).text);
         if (!isnan(pass->hold_utilization)) {
-            bite_html_put(page, ", <span class=\"q\">hold %s</span>", bite_html_percent(pass->hold_utilization).text);
+            bite_html_put(page, ", <span class=\"q\">hold %s</span>",
+                          bite_html_percent(pass->hold_utilization).text);
         }
         bite_page_text(page, "</small>");
     }
     uint32_t advice = bite_answer_worst_advisory(result);
     if (advice < BITE_LIMIT_COUNT) {
-        bite_html_put(page, "<small>advice: %s %s</small>", bite_html_plain(bite_limit_name((bite_limit_id)advice)).text,
+        bite_html_put(page, "<small>advice: %s %s</small>",
+                      bite_html_plain(bite_limit_name((bite_limit_id)advice)).text,
                       bite_html_percent(result->limits[advice].utilization).text);
     }
     bite_page_text(page, "</td>");
@@ -120,7 +129,8 @@ static void pass_row(bite_job_html_page *html, size_t index)
 {
     bite_page *page = &html->page;
     const bite_planned_pass *pass = &html->job->passes[index];
-    bite_html_put(page, "<tr><td class=\"place\">%s</td>", bite_html_count((double)index + 1.0).text);
+    bite_html_put(page, "<tr><td class=\"place\">%s</td>",
+                  bite_html_count((double)index + 1.0).text);
     what_of(html, pass);
     tool_of(html, pass);
     if (pass->answer == NULL) {
@@ -137,9 +147,11 @@ static void pass_row(bite_job_html_page *html, size_t index)
 void bite_job_html_passes(bite_job_html_page *html, uint32_t setup)
 {
     static const char *const heads[] = {"", "What", "Tool", "Stick-out"};
-    static const char *const more[] = {"Depth &#215; passes", "Width", "Verdict, chance", "Foremost limit, its use", "Time"};
+    static const char *const more[] = {"Depth &#215; passes", "Width", "Verdict, chance",
+                                       "Foremost limit, its use", "Time"};
     bite_page *page = &html->page;
-    bite_page_text(page, "<h3>Passes, in this order</h3>\n<div class=\"wide\"><table class=\"passes\">\n<thead><tr>");
+    bite_page_text(page, "<h3>Passes, in this order</h3>\n<div class=\"wide\"><table "
+                         "class=\"passes\">\n<thead><tr>");
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
         bite_html_put(page, "<th scope=\"col\" rowspan=\"2\">%s</th>", i == 0 ? "No." : heads[i]);
     }
@@ -149,7 +161,8 @@ void bite_job_html_passes(bite_job_html_page *html, uint32_t setup)
         bite_page_text(page, more[i]);
         bite_page_text(page, "</th>");
     }
-    bite_page_text(page, "</tr>\n<tr><th scope=\"col\" class=\"enter\">Spindle</th><th scope=\"col\" class=\"enter\">Feed</th></tr>"
+    bite_page_text(page, "</tr>\n<tr><th scope=\"col\" class=\"enter\">Spindle</th><th "
+                         "scope=\"col\" class=\"enter\">Feed</th></tr>"
                          "</thead>\n<tbody>\n");
     for (size_t i = 0; i < html->job->pass_count; i++) {
         if (html->job->passes[i].setup == setup) {
@@ -174,7 +187,9 @@ static int used_in(const struct bite_job *job, size_t tool, uint32_t setup)
 static void tool_row(bite_job_html_page *html, const bite_planned_tool *tool)
 {
     bite_page *page = &html->page;
-    bite_html_put(page, "<tr><td class=\"tick\"><span class=\"box\"></span></td><th scope=\"row\">T%s</th><td><b>%s</b>",
+    bite_html_put(page,
+                  "<tr><td class=\"tick\"><span class=\"box\"></span></td><th "
+                  "scope=\"row\">T%s</th><td><b>%s</b>",
                   bite_html_count(tool->place).text, tool->name);
     if (tool->why != NULL && tool->why[0] != 0) {
         bite_html_put(page, " <small class=\"more\">%s</small>", tool->why);
@@ -193,8 +208,11 @@ static void tool_row(bite_job_html_page *html, const bite_planned_tool *tool)
 
 void bite_job_html_tools(bite_job_html_page *html, uint32_t setup)
 {
-    static const char *const heads[] = {"Set out", "No.", "Tool", "Diameter", "Flutes", "Stick-out", "Flutes' length"};
-    bite_page_text(&html->page, "<h3>Tools to set out</h3>\n<div class=\"wide\"><table class=\"tools\">\n<thead><tr>");
+    static const char *const heads[] = {"Set out", "No.",       "Tool",          "Diameter",
+                                        "Flutes",  "Stick-out", "Flutes' length"};
+    bite_page_text(
+        &html->page,
+        "<h3>Tools to set out</h3>\n<div class=\"wide\"><table class=\"tools\">\n<thead><tr>");
     bite_job_html_table_head(html, heads, sizeof heads / sizeof *heads);
     bite_page_text(&html->page, "</tr></thead>\n<tbody>\n");
     for (size_t i = 0; i < html->job->tool_count; i++) {

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Window pictures inside the page. A picture is written as a file of its own would be; here its names get a number in front, so
- * that two of them and the page do not meet, and its rules of style go to the page's head, each for its own picture.
+ * Window pictures inside the page. A picture is written as a file of its own would be; here its
+ * names get a number in front, so that two of them and the page do not meet, and its rules of style
+ * go to the page's head, each for its own picture.
  */
+#include "core/report/job/html_windows.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
 #include "core/report/job/html_sections.h"
-#include "core/report/job/html_windows.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -37,9 +38,18 @@ static int keep(void *user, const char *text, size_t size)
 /* BITE_OK with no text: the pass has no window. */
 static bite_status make(bite_job_html_page *html, bite_job_picture *picture, bite_error *error)
 {
-    bite_window_options options = {
-        (uint32_t)sizeof options, PICTURE_COLUMNS, PICTURE_ROWS, 0, NULL, NULL, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
-    bite_style style = {(uint32_t)sizeof style, BITE_SVG, (uint32_t)html->job->units, 0, 0, 0, 0, 0};
+    bite_window_options options = {(uint32_t)sizeof options,
+                                   PICTURE_COLUMNS,
+                                   PICTURE_ROWS,
+                                   0,
+                                   NULL,
+                                   NULL,
+                                   (double)NAN,
+                                   (double)NAN,
+                                   (double)NAN,
+                                   (double)NAN};
+    bite_style style = {
+        (uint32_t)sizeof style, BITE_SVG, (uint32_t)html->job->units, 0, 0, 0, 0, 0};
     bite_window *window = NULL;
     bite_status status = bite_window_new(picture->pass->answer, &options, &window, error);
     if (status == BITE_OK) {
@@ -63,11 +73,13 @@ static double nearness(const bite_planned_pass *pass)
         return -1.0;
     }
     const bite_result *result = &pass->answer->result;
-    double utilization = result->worst < BITE_LIMIT_COUNT ? result->limits[result->worst].utilization : 0.0;
+    double utilization =
+        result->worst < BITE_LIMIT_COUNT ? result->limits[result->worst].utilization : 0.0;
     return isnan(result->chance) ? utilization / (1.0 + utilization) : result->chance;
 }
 
-/* The pass next in rank after the one at `before`; pass_count: none. Equal ones keep the order of work. */
+/* The pass next in rank after the one at `before`; pass_count: none. Equal ones keep the order of
+ * work. */
 static size_t next_in_rank(const struct bite_job *job, size_t before)
 {
     size_t best = job->pass_count;
@@ -75,7 +87,8 @@ static size_t next_in_rank(const struct bite_job *job, size_t before)
     for (size_t i = 0; i < job->pass_count; i++) {
         double near = nearness(&job->passes[i]);
         int behind = near < most || (near == most && before < job->pass_count && i > before);
-        if (near >= 0.0 && behind && (best == job->pass_count || near > nearness(&job->passes[best]))) {
+        if (near >= 0.0 && behind &&
+            (best == job->pass_count || near > nearness(&job->passes[best]))) {
             best = i;
         }
     }
@@ -86,7 +99,8 @@ static size_t next_in_rank(const struct bite_job *job, size_t before)
 static int drawn_already(const bite_job_html_page *html, const bite_planned_pass *pass)
 {
     for (size_t i = 0; i < html->picture_count; i++) {
-        if (memcmp(&html->pictures[i].pass->answer->full, &pass->answer->full, sizeof pass->answer->full) == 0) {
+        if (memcmp(&html->pictures[i].pass->answer->full, &pass->answer->full,
+                   sizeof pass->answer->full) == 0) {
             return 1;
         }
     }
@@ -105,7 +119,8 @@ bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *er
         bite_job_picture *picture = &html->pictures[html->picture_count];
         picture->pass = &job->passes[at];
         picture->number = at + 1;
-        picture->allocator = job->allocator.allocate == NULL ? *bite_memory_default() : job->allocator;
+        picture->allocator =
+            job->allocator.allocate == NULL ? *bite_memory_default() : job->allocator;
         bite_status status = make(html, picture, error);
         if (status != BITE_OK) {
             return status;
@@ -138,7 +153,8 @@ static int begins(svg_piece piece, const char *with)
     return piece.size >= strlen(with) && memcmp(piece.text, with, strlen(with)) == 0;
 }
 
-/* What stands from the sign `from` on, up to and without `to`. Nothing, where one of them is not there. */
+/* What stands from the sign `from` on, up to and without `to`. Nothing, where one of them is not
+ * there. */
 static svg_piece between(svg_piece piece, const char *from, const char *to)
 {
     svg_piece none = {piece.text, 0};
@@ -224,7 +240,8 @@ void bite_job_html_picture_styles(bite_job_html_page *html)
 }
 
 /* From <svg on, without its style. */
-static void place_picture(bite_job_html_page *html, const bite_job_picture *picture, const char *mark)
+static void place_picture(bite_job_html_page *html, const bite_job_picture *picture,
+                          const char *mark)
 {
     svg_piece whole = {picture->text, picture->size};
     svg_piece before = between(whole, "<svg", "<style>");
@@ -243,9 +260,12 @@ void bite_job_html_pictures(bite_job_html_page *html)
         bite_html_string number = bite_html_count((double)i + 1.0);
         char mark[32];
         (void)snprintf(mark, sizeof mark, "w%zu-", i + 1);
-        bite_html_put(
-            page, "<h3>Pass %s: %s</h3>\n<div class=\"picture\" id=\"w%s\">\n", bite_html_count((double)picture->number).text,
-            picture->pass->title != NULL && picture->pass->title[0] != 0 ? picture->pass->title : picture->pass->name, number.text);
+        bite_html_put(page, "<h3>Pass %s: %s</h3>\n<div class=\"picture\" id=\"w%s\">\n",
+                      bite_html_count((double)picture->number).text,
+                      picture->pass->title != NULL && picture->pass->title[0] != 0
+                          ? picture->pass->title
+                          : picture->pass->name,
+                      number.text);
         place_picture(html, picture, mark);
         bite_page_text(page, "</div>\n");
     }

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job as JSON, schema 1. SI throughout but for `enter` of each pass, which is the answer's own. */
-#include "core/report/cut.h"
-#include "core/report/job/job.h"
+/* A planned job as JSON, schema 1. SI throughout but for `enter` of each pass, which is the
+ * answer's own. */
 #include "core/report/json.h"
+#include "core/report/cut.h"
 #include "core/report/cut_json.h"
+#include "core/report/job/job.h"
 #include "core/report/job/json.h"
 #include <math.h>
 
@@ -47,16 +48,22 @@ static json_t *stock_of(const struct bite_job *job)
     const bite_planned_stock *stock = &job->stock;
     json_t *object = json_object();
     int failed = bite_json_text(object, "sheet", stock->sheet == NULL ? "" : stock->sheet->name);
-    failed |= put_flag(object, "chosen", stock->chosen) | put_flag(object, "measured", stock->measured);
-    failed |= put_number(object, "nominal", stock->nominal) | put_number(object, "tolerance", stock->tolerance);
+    failed |=
+        put_flag(object, "chosen", stock->chosen) | put_flag(object, "measured", stock->measured);
+    failed |= put_number(object, "nominal", stock->nominal) |
+              put_number(object, "tolerance", stock->tolerance);
     failed |= put_number(object, "thin", stock->thin) | put_number(object, "thick", stock->thick);
     failed |= put_number(object, "needed", stock->needed) | put_number(object, "skim", stock->skim);
-    failed |= put_number(object, "thin_top", stock->removal.thin_top) | put_number(object, "thin_below", stock->removal.thin_below);
-    failed |= put_number(object, "thick_top", stock->removal.thick_top) | put_number(object, "thick_below", stock->removal.thick_below);
+    failed |= put_number(object, "thin_top", stock->removal.thin_top) |
+              put_number(object, "thin_below", stock->removal.thin_below);
+    failed |= put_number(object, "thick_top", stock->removal.thick_top) |
+              put_number(object, "thick_below", stock->removal.thick_below);
     failed |= put_number(object, "gap", stock->gap) | put_number(object, "margin", stock->margin);
-    failed |= put_number(object, "along", stock->layout.along) | put_number(object, "rows", stock->layout.rows);
+    failed |= put_number(object, "along", stock->layout.along) |
+              put_number(object, "rows", stock->layout.rows);
     failed |= put_flag(object, "turned", stock->layout.turned);
-    failed |= put_number(object, "blank_length", stock->layout.length) | put_number(object, "blank_width", stock->layout.width);
+    failed |= put_number(object, "blank_length", stock->layout.length) |
+              put_number(object, "blank_width", stock->layout.width);
     failed |= put_number(object, "yield", stock->yield > 0 ? stock->yield : (double)NAN);
     failed |= bite_json_put(object, "stock_thickness", row_of(&stock->limit));
     return whole(object, failed);
@@ -67,11 +74,15 @@ static json_t *warp_of(const struct bite_job *job)
     const bite_planned_warp *warp = &job->warp;
     json_t *object = json_object();
     int failed = bite_json_put(object, "warp", row_of(&warp->limit));
-    failed |= put_number(object, "span", warp->span) | put_number(object, "skin_stress", warp->stress);
-    failed |= put_number(object, "one_sided", warp->one_sided) | put_number(object, "as_planned", warp->as_planned);
+    failed |=
+        put_number(object, "span", warp->span) | put_number(object, "skin_stress", warp->stress);
+    failed |= put_number(object, "one_sided", warp->one_sided) |
+              put_number(object, "as_planned", warp->as_planned);
     failed |= put_number(object, "warmth_5k", warp->warmth);
-    failed |= put_number(object, "coupon_cut", warp->coupon_cut) | put_number(object, "coupon_bow", warp->coupon);
-    failed |= put_number(object, "anneal_at", warp->anneal_at) | bite_json_text(object, "anneal", warp->anneal);
+    failed |= put_number(object, "coupon_cut", warp->coupon_cut) |
+              put_number(object, "coupon_bow", warp->coupon);
+    failed |= put_number(object, "anneal_at", warp->anneal_at) |
+              bite_json_text(object, "anneal", warp->anneal);
     return whole(object, failed);
 }
 
@@ -81,26 +92,34 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
     if (object == NULL) {
         return NULL;
     }
-    int failed = bite_json_text(object, "pass", pass->name) | bite_json_text(object, "title", pass->title);
+    int failed =
+        bite_json_text(object, "pass", pass->name) | bite_json_text(object, "title", pass->title);
     failed |= bite_json_text(object, "work", bite_work_word(pass->work));
     failed |= bite_json_text(object, "tool", job->tools[pass->tool].name);
-    failed |=
-        put_number(object, "setup", pass->setup) | put_number(object, "count", pass->count) | put_number(object, "passes", pass->passes);
+    failed |= put_number(object, "setup", pass->setup) | put_number(object, "count", pass->count) |
+              put_number(object, "passes", pass->passes);
     failed |= put_flag(object, "chosen", pass->chosen);
-    failed |= put_number(object, "feature_depth", pass->depth) | put_number(object, "lap", pass->lap);
-    failed |= put_number(object, "seconds", pass->seconds) | put_number(object, "feed_seconds", pass->feed_seconds);
-    failed |= put_number(object, "slowed", pass->slowed) | put_number(object, "hold_utilization", pass->hold_utilization);
+    failed |=
+        put_number(object, "feature_depth", pass->depth) | put_number(object, "lap", pass->lap);
+    failed |= put_number(object, "seconds", pass->seconds) |
+              put_number(object, "feed_seconds", pass->feed_seconds);
+    failed |= put_number(object, "slowed", pass->slowed) |
+              put_number(object, "hold_utilization", pass->hold_utilization);
     return whole(object, failed);
 }
 
 static json_t *tool_of(const bite_planned_tool *tool)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "name", tool->name) | bite_json_text(object, "kind", tool->kind);
+    int failed =
+        bite_json_text(object, "name", tool->name) | bite_json_text(object, "kind", tool->kind);
     failed |= put_number(object, "place", tool->place);
-    failed |= put_number(object, "diameter", tool->diameter) | put_number(object, "flutes", tool->flutes);
-    failed |= put_number(object, "stickout", tool->stickout) | put_number(object, "flute_length", tool->flute_length);
-    failed |= put_number(object, "passes", tool->passes) | bite_json_text(object, "why", tool->why) |
+    failed |=
+        put_number(object, "diameter", tool->diameter) | put_number(object, "flutes", tool->flutes);
+    failed |= put_number(object, "stickout", tool->stickout) |
+              put_number(object, "flute_length", tool->flute_length);
+    failed |= put_number(object, "passes", tool->passes) |
+              bite_json_text(object, "why", tool->why) |
               bite_json_text(object, "better", tool->better);
     return whole(object, failed);
 }
@@ -120,20 +139,26 @@ static json_t *hold_of(const struct bite_job *job)
     const bite_planned_hold *hold = &job->hold;
     json_t *object = json_object();
     json_t *layers = json_array();
-    int failed = bite_json_text(object, "name", hold->hold == NULL ? "" : hold->hold->name) | put_flag(object, "refused", hold->refused);
+    int failed = bite_json_text(object, "name", hold->hold == NULL ? "" : hold->hold->name) |
+                 put_flag(object, "refused", hold->refused);
     for (size_t i = 0; i < hold->layer_count; i++) {
         failed |= json_array_append_new(layers, json_string(hold->layers[i]->name));
     }
     failed |= bite_json_put(object, "layers", layers);
-    failed |= bite_json_text(object, "weakest", hold->weakest < 0 ? "" : hold->layers[hold->weakest]->name);
-    failed |= put_number(object, "area", hold->area) | put_number(object, "safety", hold->safety) | put_number(object, "utilization", hold->utilization);
-    failed |= bite_json_text(object, "worst_pass", hold->worst_pass < 0 ? "" : job->passes[hold->worst_pass].name);
-    failed |=
-        bite_json_text(object, "way", hold->failure_mode) | put_number(object, "force", hold->force) | put_number(object, "needs", hold->needs);
-    failed |= put_number(object, "shear", hold->stress.shear) | put_number(object, "pull", hold->stress.pull);
-    failed |= put_number(object, "tilt", hold->stress.tilt) | put_number(object, "twist", hold->stress.twist);
-    failed |= put_number(object, "break_through", hold->break_through) | put_number(object, "tape", hold->tape) |
-              put_number(object, "cure", hold->cure);
+    failed |= bite_json_text(object, "weakest",
+                             hold->weakest < 0 ? "" : hold->layers[hold->weakest]->name);
+    failed |= put_number(object, "area", hold->area) | put_number(object, "safety", hold->safety) |
+              put_number(object, "utilization", hold->utilization);
+    failed |= bite_json_text(object, "worst_pass",
+                             hold->worst_pass < 0 ? "" : job->passes[hold->worst_pass].name);
+    failed |= bite_json_text(object, "way", hold->failure_mode) |
+              put_number(object, "force", hold->force) | put_number(object, "needs", hold->needs);
+    failed |= put_number(object, "shear", hold->stress.shear) |
+              put_number(object, "pull", hold->stress.pull);
+    failed |= put_number(object, "tilt", hold->stress.tilt) |
+              put_number(object, "twist", hold->stress.twist);
+    failed |= put_number(object, "break_through", hold->break_through) |
+              put_number(object, "tape", hold->tape) | put_number(object, "cure", hold->cure);
     failed |= bite_json_put(object, "put_on", texts_of(hold->mounting, hold->mounting_count));
     failed |= bite_json_put(object, "release", texts_of(hold->release, hold->release_count));
     return whole(object, failed);
@@ -143,11 +168,16 @@ static json_t *fluid_of(const struct bite_job *job, size_t index)
 {
     const bite_fluid_rating *result = &job->fluids[index];
     json_t *object = json_object();
-    int failed = bite_json_text(object, "use", job->fluid_uses[index]) | bite_json_text(object, "name", result->fluid->name);
+    int failed = bite_json_text(object, "use", job->fluid_uses[index]) |
+                 bite_json_text(object, "name", result->fluid->name);
     failed |= bite_json_text(object, "rating", bite_rating_name(result->rating));
-    failed |= bite_json_text(object, "says", result->says) | bite_json_text(object, "source", result->source);
-    failed |= bite_json_text(object, "other", result->other == BITE_RATED_UNKNOWN ? "" : bite_rating_name(result->other));
-    failed |= bite_json_text(object, "other_source", result->other_source) | put_number(object, "watch", result->watch);
+    failed |= bite_json_text(object, "says", result->says) |
+              bite_json_text(object, "source", result->source);
+    failed |=
+        bite_json_text(object, "other",
+                       result->other == BITE_RATED_UNKNOWN ? "" : bite_rating_name(result->other));
+    failed |= bite_json_text(object, "other_source", result->other_source) |
+              put_number(object, "watch", result->watch);
     return whole(object, failed);
 }
 
@@ -155,29 +185,37 @@ static json_t *time_of(const struct bite_job *job)
 {
     const bite_planned_time *time = &job->time;
     json_t *object = json_object();
-    int failed = put_number(object, "whole", time->whole) | put_number(object, "cutting", time->cutting) |
+    int failed = put_number(object, "whole", time->whole) |
+                 put_number(object, "cutting", time->cutting) |
                  put_number(object, "feed_only", time->feed_only);
-    failed |= put_number(object, "ways", time->ways) | put_number(object, "changes", time->changes) |
+    failed |= put_number(object, "ways", time->ways) |
+              put_number(object, "changes", time->changes) |
               put_number(object, "tool_changes", time->tool_changes);
-    failed |= put_number(object, "loading", time->loading) | put_number(object, "release", time->release);
-    failed |= put_number(object, "corrected", time->corrected) | put_number(object, "records", time->records);
+    failed |=
+        put_number(object, "loading", time->loading) | put_number(object, "release", time->release);
+    failed |= put_number(object, "corrected", time->corrected) |
+              put_number(object, "records", time->records);
     return whole(object, failed);
 }
 
 static json_t *check_of(const bite_planned_check *check)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "what", check->what) | put_number(object, "nominal", check->nominal) |
+    int failed = bite_json_text(object, "what", check->what) |
+                 put_number(object, "nominal", check->nominal) |
                  put_number(object, "tolerance", check->tolerance);
-    failed |= bite_json_text(object, "with", check->with) | bite_json_text(object, "note", check->note);
+    failed |=
+        bite_json_text(object, "with", check->with) | bite_json_text(object, "note", check->note);
     return whole(object, failed);
 }
 
 static json_t *remark_of(const bite_remark *remark)
 {
     json_t *object = json_object();
-    int failed = bite_json_text(object, "severity", severities[remark->severity]) | bite_json_text(object, "about", remark->about);
-    failed |= bite_json_text(object, "text", remark->text) | bite_json_text(object, "source", remark->source);
+    int failed = bite_json_text(object, "severity", severities[remark->severity]) |
+                 bite_json_text(object, "about", remark->about);
+    failed |= bite_json_text(object, "text", remark->text) |
+              bite_json_text(object, "source", remark->source);
     return whole(object, failed);
 }
 
@@ -204,21 +242,28 @@ static int put_lists(json_t *root, const struct bite_job *job)
     for (size_t i = 0; i < job->remark_count; i++) {
         failed |= json_array_append_new(remarks, remark_of(&job->remarks[i]));
     }
-    failed |= bite_json_put(root, "passes", passes) | bite_json_put(root, "tools", tools) | bite_json_put(root, "fluids", fluids);
+    failed |= bite_json_put(root, "passes", passes) | bite_json_put(root, "tools", tools) |
+              bite_json_put(root, "fluids", fluids);
     return failed | bite_json_put(root, "checks", checks) | bite_json_put(root, "remarks", remarks);
 }
 
-bite_status bite_job_json(const struct bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_job_json(const struct bite_job *job, const bite_style *style, bite_sink sink,
+                          void *user, bite_error *error)
 {
     (void)style;
     json_t *root = json_object();
-    int failed = bite_json_put(root, "schema", json_integer(1)) | bite_json_text(root, "coolbite", bite_version());
-    failed |= bite_json_text(root, "title", job->title) | bite_json_text(root, "material", job->grade->record.name);
-    failed |= bite_json_text(root, "verdict", words[job->verdict]) | put_number(root, "chance", job->chance);
+    int failed = bite_json_put(root, "schema", json_integer(1)) |
+                 bite_json_text(root, "coolbite", bite_version());
+    failed |= bite_json_text(root, "title", job->title) |
+              bite_json_text(root, "material", job->grade->record.name);
+    failed |= bite_json_text(root, "verdict", words[job->verdict]) |
+              put_number(root, "chance", job->chance);
     failed |= put_number(root, "count", job->count) | put_number(root, "setups", job->setups);
     failed |= put_number(root, "length", job->length) | put_number(root, "width", job->width);
-    failed |= put_number(root, "thickness", job->thickness) | put_number(root, "thinnest", job->thinnest);
-    failed |= bite_json_put(root, "stock", stock_of(job)) | bite_json_put(root, "warp", warp_of(job));
+    failed |=
+        put_number(root, "thickness", job->thickness) | put_number(root, "thinnest", job->thinnest);
+    failed |=
+        bite_json_put(root, "stock", stock_of(job)) | bite_json_put(root, "warp", warp_of(job));
     failed |= bite_json_put(root, "hold", hold_of(job)) | bite_json_put(root, "time", time_of(job));
     failed |= put_lists(root, job);
     return bite_json_write(whole(root, failed), sink, user, error);

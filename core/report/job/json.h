@@ -5,6 +5,7 @@
 
 #include <coolbite/coolbite.h>
 
-bite_status bite_job_json(const struct bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error);
+bite_status bite_job_json(const struct bite_job *job, const bite_style *style, bite_sink sink,
+                          void *user, bite_error *error);
 
 #endif

@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job as plain text: verdict, stock, passes with what to type in, holding, fluids, time, what to mind. */
+/* A planned job as plain text: verdict, stock, passes with what to type in, holding, fluids, time,
+ * what to mind. */
+#include "core/report/job/text.h"
 #include "core/base/number.h"
+#include "core/job/plan.h"
 #include "core/job/plan_steps.h"
 #include "core/report/cut.h"
-#include "core/report/job/job.h"
-#include "core/report/text_page.h"
-#include "core/job/plan.h"
 #include "core/report/cut_text.h"
-#include "core/report/job/text.h"
+#include "core/report/job/job.h"
 #include "core/report/job/write.h"
+#include "core/report/text_page.h"
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -19,7 +20,8 @@ static const char *const shouts[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER"};
 static const char *const severities[] = {"", "note", "care", "DANGER"};
 
 #define NUMBER 40
-#define LINE 4000 /* a line of a job file has at most 1000 bytes, and two titles stand in one of ours */
+#define LINE                                                                                       \
+    4000 /* a line of a job file has at most 1000 bytes, and two titles stand in one of ours */
 
 static void length_text(bite_page *page, double si, char *to)
 {
@@ -46,12 +48,13 @@ static void head(bite_page *page, const struct bite_job *job)
     length_text(page, job->length, a);
     length_text(page, job->width, b);
     length_text(page, job->thickness, c);
-    (void)snprintf(line, sizeof line, "%s: %.0f part%s of %s, %s x %s x %s", job->title, job->count, job->count > 1.0 ? "s" : "",
-                   job->grade->record.name, a, b, c);
+    (void)snprintf(line, sizeof line, "%s: %.0f part%s of %s, %s x %s x %s", job->title, job->count,
+                   job->count > 1.0 ? "s" : "", job->grade->record.name, a, b, c);
     bite_page_wrap(page, "", "  ", line);
     line[0] = 0;
-    add(line, "%zu pass%s, %zu tool%s, %u setup%s", job->pass_count, job->pass_count > 1 ? "es" : "", job->tool_count,
-        job->tool_count > 1 ? "s" : "", job->setups, job->setups > 1 ? "s" : "");
+    add(line, "%zu pass%s, %zu tool%s, %u setup%s", job->pass_count,
+        job->pass_count > 1 ? "es" : "", job->tool_count, job->tool_count > 1 ? "s" : "",
+        job->setups, job->setups > 1 ? "s" : "");
     if (!isnan(job->chance)) {
         add(line, "; chance that something goes over in one of them: %.0f %%", 100.0 * job->chance);
     }
@@ -72,15 +75,17 @@ static void stock(bite_page *page, const struct bite_job *job)
     length_text(page, stock->thin, b);
     length_text(page, stock->thick, c);
     length_text(page, stock->needed, d);
-    (void)snprintf(line, sizeof line, "%s%s sheet%s, %s to %s as it may come; %s is needed", a, stock->chosen ? "*" : "",
-                   stock->measured ? ", measured" : "", b, c, d);
+    (void)snprintf(line, sizeof line, "%s%s sheet%s, %s to %s as it may come; %s is needed", a,
+                   stock->chosen ? "*" : "", stock->measured ? ", measured" : "", b, c, d);
     bite_page_wrap(page, "Stock    ", "  ", line);
     length_text(page, stock->removal.thick_top, a);
     length_text(page, stock->removal.thick_below, b);
     length_text(page, stock->removal.thin_top, c);
     length_text(page, stock->removal.thin_below, d);
-    (void)snprintf(line, sizeof line, "off the top %s, off the bottom %s where the sheet is thick; %s and %s where it is thin", a,
-                   b, c, d);
+    (void)snprintf(
+        line, sizeof line,
+        "off the top %s, off the bottom %s where the sheet is thick; %s and %s where it is thin", a,
+        b, c, d);
     if (stock->removal.thick_top + stock->removal.thick_below > 0.0) {
         bite_page_wrap(page, "Faces    ", "  ", line);
     }
@@ -90,8 +95,8 @@ static void stock(bite_page *page, const struct bite_job *job)
         length_text(page, stock->gap, c);
         length_text(page, stock->margin, d);
         line[0] = 0;
-        add(line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, stock->layout.along, stock->layout.rows,
-            stock->layout.turned ? " turned" : "", c, d);
+        add(line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, stock->layout.along,
+            stock->layout.rows, stock->layout.turned ? " turned" : "", c, d);
         if (stock->yield > 0) {
             add(line, "; the whole sheet yields %u", stock->yield);
         }
@@ -109,14 +114,17 @@ static void warp(bite_page *page, const struct bite_job *job)
     if (warp->limit.applies) {
         length_text(page, warp->limit.demand, a);
         length_text(page, warp->limit.capacity, b);
-        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b, words[warp->limit.verdict]);
+        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b,
+                       words[warp->limit.verdict]);
         bite_page_wrap(page, "Warp     ", "  ", line);
     } else if (warp->one_sided > 1e-6) {
         length_text(page, warp->one_sided, a);
         length_text(page, warp->as_planned, b);
         length_text(page, warp->warmth, c);
-        (void)snprintf(line, sizeof line, "bow %s if all came off one face, %s as planned; %s while one face is 5 K warmer", a, b,
-                       c);
+        (void)snprintf(
+            line, sizeof line,
+            "bow %s if all came off one face, %s as planned; %s while one face is 5 K warmer", a, b,
+            c);
         bite_page_wrap(page, "Warp     ", "  ", line);
     }
     if (warp->coupon > 0.0) {
@@ -124,7 +132,8 @@ static void warp(bite_page *page, const struct bite_job *job)
         length_text(page, warp->coupon, b);
         length_text(page, 0.1, c);
         (void)snprintf(line, sizeof line,
-                       "skim %s off one face of a strip of this sheet %s long: a bow of %s is what was reckoned with; more, "
+                       "skim %s off one face of a strip of this sheet %s long: a bow of %s is what "
+                       "was reckoned with; more, "
                        "and the stress "
                        "is higher in proportion (skin_stress)",
                        a, c, b);
@@ -158,27 +167,32 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     length_text(page, cut->depth, depth);
     length_text(page, cut->width, width);
     (void)bite_plan_duration(pass->seconds, time, sizeof time);
-    (void)snprintf(first, sizeof first, "%2zu %s%s%u  ", index + 1, job->setups > 1 ? "setup " : "", "", pass->setup);
+    (void)snprintf(first, sizeof first, "%2zu %s%s%u  ", index + 1, job->setups > 1 ? "setup " : "",
+                   "", pass->setup);
     if (job->setups < 2) {
         (void)snprintf(first, sizeof first, "%2zu  ", index + 1);
     }
     line[0] = 0;
-    add(line, "%s (%s, tool %s): spindle %s, feed %s, %u x %s deep", pass->title, bite_work_word(pass->work), tool->name, spindle,
-        feed, pass->passes, depth);
-    if (pass->work != BITE_WORK_DRILL && pass->work != BITE_WORK_CHAMFER) { /* a hole has no width, a chamfer its depth's */
-        add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ", isnan(cut->width) ? "" : width);
+    add(line, "%s (%s, tool %s): spindle %s, feed %s, %u x %s deep", pass->title,
+        bite_work_word(pass->work), tool->name, spindle, feed, pass->passes, depth);
+    if (pass->work != BITE_WORK_DRILL &&
+        pass->work != BITE_WORK_CHAMFER) { /* a hole has no width, a chamfer its depth's */
+        add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ",
+            isnan(cut->width) ? "" : width);
     }
     add(line, "%s", pass->chosen ? "" : ", as given");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
     char chance[24];
     double percent = 100.0 * result->chance;
-    (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3, chance, sizeof chance);
+    (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3,
+                            chance, sizeof chance);
     uint32_t foremost = bite_job_worst_limit(result);
     char advised[80];
     bite_advisory_text(result, advised, sizeof advised);
     (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%%s; %s", words[result->verdict],
-                   isnan(result->chance) ? "" : " ", isnan(result->chance) ? "" : chance, isnan(result->chance) ? "" : " %",
-                   bite_limit_name((bite_limit_id)foremost), 100.0 * result->limits[foremost].utilization, advised, time);
+                   isnan(result->chance) ? "" : " ", isnan(result->chance) ? "" : chance,
+                   isnan(result->chance) ? "" : " %", bite_limit_name((bite_limit_id)foremost),
+                   100.0 * result->limits[foremost].utilization, advised, time);
     bite_page_wrap(page, "      ", "      ", line);
 }
 
@@ -193,8 +207,9 @@ static void tools(bite_page *page, const struct bite_job *job)
         length_text(page, tool->diameter, a);
         length_text(page, tool->stickout, b);
         (void)snprintf(first, sizeof first, "Tool %-3u ", tool->place);
-        (void)snprintf(line, sizeof line, "%s: %s, %s, %.0f flute%s, stick-out %s; %s%s%s", tool->name, tool->kind, a, tool->flutes,
-                       tool->flutes > 1.0 ? "s" : "", b, tool->why, tool->better[0] == 0 ? "" : "; ", tool->better);
+        (void)snprintf(line, sizeof line, "%s: %s, %s, %.0f flute%s, stick-out %s; %s%s%s",
+                       tool->name, tool->kind, a, tool->flutes, tool->flutes > 1.0 ? "s" : "", b,
+                       tool->why, tool->better[0] == 0 ? "" : "; ", tool->better);
         bite_page_wrap(page, first, "  ", line);
     }
 }
@@ -213,11 +228,12 @@ static void hold(bite_page *page, const struct bite_job *job)
         add(line, "; weakest layer %s", hold->layers[hold->weakest]->title);
     }
     if (!isnan(hold->utilization) && hold->worst_pass >= 0) {
-        add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f", job->passes[hold->worst_pass].title,
-            100.0 * hold->utilization, hold->safety);
+        add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f",
+            job->passes[hold->worst_pass].title, 100.0 * hold->utilization, hold->safety);
     }
     if (!isnan(hold->utilization) && hold->worst_pass < 0) {
-        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f", 100.0 * hold->utilization, hold->safety);
+        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f",
+            100.0 * hold->utilization, hold->safety);
     }
     if (!isnan(hold->tape)) {
         length_text(page, hold->break_through, a);
@@ -226,10 +242,12 @@ static void hold(bite_page *page, const struct bite_job *job)
     }
     bite_page_wrap(page, "Hold     ", "  ", line);
     for (size_t i = 0; i < hold->mounting_count; i++) {
-        bite_page_wrap(page, i == 0 ? "  on   [ ] " : "       [ ] ", "           ", hold->mounting[i]);
+        bite_page_wrap(page, i == 0 ? "  on   [ ] " : "       [ ] ", "           ",
+                       hold->mounting[i]);
     }
     for (size_t i = 0; i < hold->release_count; i++) {
-        bite_page_wrap(page, i == 0 ? "  off  [ ] " : "       [ ] ", "           ", hold->release[i]);
+        bite_page_wrap(page, i == 0 ? "  off  [ ] " : "       [ ] ", "           ",
+                       hold->release[i]);
     }
 }
 
@@ -238,9 +256,12 @@ static void fluids(bite_page *page, const struct bite_job *job)
     for (size_t i = 0; i < job->fluid_count; i++) {
         const bite_fluid_rating *result = &job->fluids[i];
         char line[LINE];
-        (void)snprintf(line, sizeof line, "%s as %s: %s%s%s%s", result->fluid->title, job->fluid_uses[i], bite_rating_name(result->rating),
+        (void)snprintf(line, sizeof line, "%s as %s: %s%s%s%s", result->fluid->title,
+                       job->fluid_uses[i], bite_rating_name(result->rating),
                        result->says[0] == 0 ? "" : "; ", result->says,
-                       result->other == BITE_RATED_UNKNOWN || result->other == result->rating ? "" : "; another source says otherwise");
+                       result->other == BITE_RATED_UNKNOWN || result->other == result->rating
+                           ? ""
+                           : "; another source says otherwise");
         bite_page_wrap(page, "Fluid    ", "  ", line);
     }
 }
@@ -250,14 +271,17 @@ static void times(bite_page *page, const struct bite_job *job)
     const bite_planned_time *time = &job->time;
     char line[LINE];
     char t[7][NUMBER];
-    const double all[] = {time->whole, time->cutting, time->feed_only, time->ways, time->changes, time->loading, time->release};
+    const double all[] = {time->whole,   time->cutting, time->feed_only, time->ways,
+                          time->changes, time->loading, time->release};
     for (size_t i = 0; i < 7; i++) {
         (void)bite_plan_duration(all[i], t[i], sizeof t[i]);
     }
     (void)snprintf(line, sizeof line,
-                   "%s: in the cut %s (by feed alone %s), ways in and over %s, %u tool change%s and spindle %s, putting on %s, "
+                   "%s: in the cut %s (by feed alone %s), ways in and over %s, %u tool change%s "
+                   "and spindle %s, putting on %s, "
                    "taking off and cleaning %s",
-                   t[0], t[1], t[2], t[3], time->tool_changes, time->tool_changes == 1 ? "" : "s", t[4], t[5], t[6]);
+                   t[0], t[1], t[2], t[3], time->tool_changes, time->tool_changes == 1 ? "" : "s",
+                   t[4], t[5], t[6]);
     bite_page_wrap(page, "Time     ", "  ", line);
     if (!isnan(time->corrected)) {
         (void)bite_plan_duration(time->corrected, t[0], sizeof t[0]);
@@ -275,13 +299,14 @@ static void checks(bite_page *page, const struct bite_job *job)
         char b[NUMBER];
         length_text(page, check->nominal, a);
         length_text(page, check->tolerance, b);
-        (void)snprintf(line, sizeof line, "%s%s%s%s%s%s%s%s%s", check->what, isnan(check->nominal) || check->nominal <= 0.0 ? "" : " ",
+        (void)snprintf(line, sizeof line, "%s%s%s%s%s%s%s%s%s", check->what,
+                       isnan(check->nominal) || check->nominal <= 0.0 ? "" : " ",
                        isnan(check->nominal) || check->nominal <= 0.0 ? "" : a,
                        isnan(check->tolerance) ? ""
-                       : page->ascii        ? " +-"
-                                            : " \xc2\xb1",
-                       isnan(check->tolerance) ? "" : b, check->with[0] == 0 ? "" : ", ", check->with, check->note[0] == 0 ? "" : "; ",
-                       check->note);
+                       : page->ascii           ? " +-"
+                                               : " \xc2\xb1",
+                       isnan(check->tolerance) ? "" : b, check->with[0] == 0 ? "" : ", ",
+                       check->with, check->note[0] == 0 ? "" : "; ", check->note);
         bite_page_wrap(page, "Measure  ", "  ", line);
     }
 }
@@ -296,11 +321,16 @@ static void remarks(bite_page *page, const struct bite_job *job)
             continue;
         }
         (void)snprintf(first, sizeof first, "%s: ", severities[remark->severity]);
-        bite_page_wrap_tinted(page, remark->severity == BITE_DANGER ? 3 : remark->severity == BITE_CARE ? 2 : 0, first, "  ", remark->text);
+        bite_page_wrap_tinted(page,
+                              remark->severity == BITE_DANGER ? 3
+                              : remark->severity == BITE_CARE ? 2
+                                                              : 0,
+                              first, "  ", remark->text);
     }
 }
 
-bite_status bite_job_text(const struct bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_job_text(const struct bite_job *job, const bite_style *style, bite_sink sink,
+                          void *user, bite_error *error)
 {
     bite_page page;
     bite_style own = *style;

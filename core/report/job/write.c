@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A planned job in the format that is asked for. */
-#include "core/report/job/job.h"
+#include "core/report/job/write.h"
 #include "core/base/error.h"
-#include "core/report/style.h"
 #include "core/report/job/html.h"
+#include "core/report/job/job.h"
 #include "core/report/job/json.h"
 #include "core/report/job/text.h"
-#include "core/report/job/write.h"
+#include "core/report/style.h"
 
 uint32_t bite_job_worst_limit(const bite_result *result)
 {
@@ -22,13 +22,15 @@ uint32_t bite_job_worst_limit(const bite_result *result)
     return found;
 }
 
-bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user,
+                           bite_error *error)
 {
     bite_error_clear(error);
     if (job == NULL || style == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT, "a job and a style were expected");
     }
-    bite_status status = bite_style_check(style, sink, BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_HTML), error);
+    bite_status status =
+        bite_style_check(style, sink, BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_HTML), error);
     if (status != BITE_OK) {
         return status;
     }

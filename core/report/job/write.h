@@ -6,7 +6,8 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** The limit that a pass is told by, a bite_limit_id: of one that is clear the most used, else the likeliest to go over. */
+/** The limit that a pass is told by, a bite_limit_id: of one that is clear the most used, else the
+ * likeliest to go over. */
 uint32_t bite_job_worst_limit(const bite_result *result);
 
 #endif

@@ -4,7 +4,8 @@
 #include <math.h>
 #include <string.h>
 
-/* A piece of a line within one cell: the borders that it joins are known by number, so that neighbours meet exactly. */
+/* A piece of a line within one cell: the borders that it joins are known by number, so that
+ * neighbours meet exactly. */
 typedef struct contour_piece {
     size_t border[2];
     bite_spot spot[2];
@@ -18,7 +19,8 @@ static bite_spot between(bite_spot a, bite_spot b, double va, double vb, double 
     return spot;
 }
 
-/* Keeps of a polygon what lies above (sign 1) or at most at (sign -1) the level; numbers go along with the corners. */
+/* Keeps of a polygon what lies above (sign 1) or at most at (sign -1) the level; numbers go along
+ * with the corners. */
 static size_t clip(bite_spot *corner, double *number, size_t count, double level, double sign)
 {
     bite_spot kept[BITE_CORNERS_MAX];
@@ -43,7 +45,8 @@ static size_t clip(bite_spot *corner, double *number, size_t count, double level
 }
 
 /* The four corners, anticlockwise. 0: some number is missing. */
-static int corners_of(const bite_grid *field, size_t across, size_t up, bite_spot *corner, double *number)
+static int corners_of(const bite_grid *field, size_t across, size_t up, bite_spot *corner,
+                      double *number)
 {
     static const size_t dx[] = {0, 1, 1, 0};
     static const size_t dy[] = {0, 0, 1, 1};
@@ -58,7 +61,8 @@ static int corners_of(const bite_grid *field, size_t across, size_t up, bite_spo
     return 1;
 }
 
-size_t bite_contour_cell(const bite_grid *field, size_t across, size_t up, double low, double high, bite_spot *corners)
+size_t bite_contour_cell(const bite_grid *field, size_t across, size_t up, double low, double high,
+                         bite_spot *corners)
 {
     double number[BITE_CORNERS_MAX];
     if (!corners_of(field, across, up, corners, number)) {
@@ -88,7 +92,8 @@ static size_t border_of(const bite_grid *field, size_t across, size_t up, int si
     }
 }
 
-static size_t add_pieces(const bite_grid *field, size_t across, size_t up, double level, contour_piece *pieces)
+static size_t add_pieces(const bite_grid *field, size_t across, size_t up, double level,
+                         contour_piece *pieces)
 {
     bite_spot corner[4];
     double number[4];
@@ -126,14 +131,17 @@ static contour_piece *neighbour(contour_piece *pieces, size_t count, size_t bord
     return NULL;
 }
 
-/* Goes on from a piece's end as far as there are pieces; spots are written from `to` on, at most count + 1 of them. */
-static size_t follow(contour_piece *pieces, size_t count, const contour_piece *from, int end, bite_spot *to)
+/* Goes on from a piece's end as far as there are pieces; spots are written from `to` on, at most
+ * count + 1 of them. */
+static size_t follow(contour_piece *pieces, size_t count, const contour_piece *from, int end,
+                     bite_spot *to)
 {
     size_t written = 0;
     size_t border = from->border[end];
     int met = 0;
     to[written++] = from->spot[end];
-    for (contour_piece *next = neighbour(pieces, count, border, &met); next != NULL; next = neighbour(pieces, count, border, &met)) {
+    for (contour_piece *next = neighbour(pieces, count, border, &met); next != NULL;
+         next = neighbour(pieces, count, border, &met)) {
         next->used = 1;
         border = next->border[1 - met];
         to[written++] = next->spot[1 - met];
@@ -162,7 +170,8 @@ static void join(contour_piece *pieces, size_t count, bite_contour *contour)
     }
 }
 
-int bite_contour_find(const bite_grid *field, double level, const bite_allocator *allocator, bite_contour *contour)
+int bite_contour_find(const bite_grid *field, double level, const bite_allocator *allocator,
+                      bite_contour *contour)
 {
     memset(contour, 0, sizeof *contour);
     size_t most = 2 * (field->across - 1) * (field->up - 1);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lines and areas of one level over a grid, straight within each of its cells (marching squares). */
+/* Lines and areas of one level over a grid, straight within each of its cells (marching squares).
+ */
 #ifndef BITE_REPORT_WINDOW_CONTOUR_H
 #define BITE_REPORT_WINDOW_CONTOUR_H
 
@@ -23,10 +24,12 @@ typedef struct bite_spot {
 #define BITE_CORNERS_MAX 8
 
 /**
- * The part of a cell where low < number <= high, as a polygon; its corners, 0: none of it. Along its borders the number is
- * straight; of a saddle both opposite corners and what lies between them belong to it.
+ * The part of a cell where low < number <= high, as a polygon; its corners, 0: none of it. Along
+ * its borders the number is straight; of a saddle both opposite corners and what lies between them
+ * belong to it.
  */
-size_t bite_contour_cell(const bite_grid *field, size_t across, size_t up, double low, double high, bite_spot *corners);
+size_t bite_contour_cell(const bite_grid *field, size_t across, size_t up, double low, double high,
+                         bite_spot *corners);
 
 /** One line of a level, from `from` on in the caller's list of spots. */
 typedef struct bite_contour_line {
@@ -41,8 +44,10 @@ typedef struct bite_contour {
     size_t line_count;
 } bite_contour;
 
-/** All lines where the number passes through level. *contour: owned, bite_contour_free. 0: no memory. */
-int bite_contour_find(const bite_grid *field, double level, const bite_allocator *allocator, bite_contour *contour);
+/** All lines where the number passes through level. *contour: owned, bite_contour_free. 0: no
+ * memory. */
+int bite_contour_find(const bite_grid *field, double level, const bite_allocator *allocator,
+                      bite_contour *contour);
 void bite_contour_free(const bite_allocator *allocator, bite_contour *contour);
 
 #endif

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A window's numbers: CSV, a place a line, and JSON, a matrix a limit. */
-#include "core/base/number.h"
-#include "core/units/quantity.h"
-#include "core/report/json.h"
-#include "core/report/window/window.h"
 #include "core/report/window/csv_json.h"
+#include "core/base/number.h"
+#include "core/report/json.h"
 #include "core/report/window/text.h"
+#include "core/report/window/window.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
 
@@ -26,9 +26,11 @@ static void csv_head(const bite_window *window, bite_page *page)
     const bite_axis *axes[] = {&window->across, &window->up};
     for (int i = 0; i < 2; i++) {
         double ignored = 0.0;
-        const char *unit = bite_unit_fixed(axes[i]->here, (bite_kind)axes[i]->input->kind, page->units, &ignored);
+        const char *unit =
+            bite_unit_fixed(axes[i]->here, (bite_kind)axes[i]->input->kind, page->units, &ignored);
         char text[96];
-        (void)snprintf(text, sizeof text, unit[0] == 0 ? "%s," : "%s [%s],", axes[i]->input->name, unit);
+        (void)snprintf(text, sizeof text, unit[0] == 0 ? "%s," : "%s [%s],", axes[i]->input->name,
+                       unit);
         bite_page_text(page, text);
     }
     bite_page_text(page, "verdict,foremost");
@@ -45,8 +47,8 @@ static void csv_head(const bite_window *window, bite_page *page)
 static void csv_axis(bite_page *page, const bite_axis *axis, size_t at)
 {
     double value = 0.0;
-    (void)bite_unit_fixed(bite_axis_at(axis, (double)at / (double)(axis->count - 1)), (bite_kind)axis->input->kind, page->units,
-                          &value);
+    (void)bite_unit_fixed(bite_axis_at(axis, (double)at / (double)(axis->count - 1)),
+                          (bite_kind)axis->input->kind, page->units, &value);
     number(page, value);
     bite_page_text(page, ",");
 }
@@ -86,7 +88,9 @@ static json_t *axis_of(const bite_axis *axis)
     json_t *list = json_array();
     int failed = object == NULL || list == NULL;
     for (size_t i = 0; !failed && i < axis->count; i++) {
-        failed = json_array_append_new(list, bite_json_number(bite_axis_at(axis, (double)i / (double)(axis->count - 1)))) != 0;
+        failed =
+            json_array_append_new(list, bite_json_number(bite_axis_at(
+                                            axis, (double)i / (double)(axis->count - 1)))) != 0;
     }
     failed |= bite_json_text(object, "name", axis->input->name);
     failed |= bite_json_text(object, "unit", axis->input->unit);
@@ -108,8 +112,10 @@ static json_t *matrix_of(const bite_window *window, uint32_t limit, int with_mar
         int failed = line == NULL;
         for (size_t across = 0; !failed && across < window->across.count; across++) {
             double margin = with_margin ? bite_window_margin(window, limit, across, up) : 1.0;
-            json_t *cell = limit == BITE_LIMIT_COUNT ? json_string(bite_verdict_name(bite_window_verdict(window, across, up)))
-                                                 : bite_json_number(bite_window_utilization(window, limit, across, up) * margin);
+            json_t *cell =
+                limit == BITE_LIMIT_COUNT
+                    ? json_string(bite_verdict_name(bite_window_verdict(window, across, up)))
+                    : bite_json_number(bite_window_utilization(window, limit, across, up) * margin);
             failed = cell == NULL || json_array_append_new(line, cell) != 0;
         }
         if (failed || json_array_append(matrix, line) != 0) {

@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A window as SVG: real text, a title and a description for those who listen, patterns and dashes so that grey print and any eye
- * can tell regions and lines apart.
+ * A window as SVG: real text, a title and a description for those who listen, patterns and dashes
+ * so that grey print and any eye can tell regions and lines apart.
  */
+#include "core/report/window/svg.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/names/registry.h"
 #include "core/report/cut.h"
-#include "core/report/window/contour.h"
-#include "core/report/html.h"
-#include "core/report/window/window.h"
 #include "core/report/cut_text.h"
-#include "core/report/window/svg.h"
+#include "core/report/html.h"
+#include "core/report/window/contour.h"
 #include "core/report/window/text.h"
+#include "core/report/window/window.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -33,13 +33,15 @@
 /* Width of a letter of the labels on lines, about. */
 static const double letter_wide = 6.1;
 
-/* Colours that the colour-blind can tell apart (Okabe and Ito 2008; memory), each with a dash of its own. */
+/* Colours that the colour-blind can tell apart (Okabe and Ito 2008; memory), each with a dash of
+ * its own. */
 static const struct {
     const char *colour;
     const char *dash;
 } pens[] = {
-    {"#0072b2", ""},    {"#d55e00", "9 3"}, {"#009e73", "3 3"},          {"#000000", "9 3 2 3"}, {"#8a3a70", "14 4"},
-    {"#7a5c00", "5 5"}, {"#2a7fb0", "2 2"}, {"#a03030", "12 3 2 3 2 3"}, {"#555555", "6 2"},
+    {"#0072b2", ""},        {"#d55e00", "9 3"},          {"#009e73", "3 3"},
+    {"#000000", "9 3 2 3"}, {"#8a3a70", "14 4"},         {"#7a5c00", "5 5"},
+    {"#2a7fb0", "2 2"},     {"#a03030", "12 3 2 3 2 3"}, {"#555555", "6 2"},
 };
 #define PENS (sizeof pens / sizeof *pens)
 
@@ -85,8 +87,10 @@ static double log_use(const void *user, size_t across, size_t up)
 {
     const limit_region *region = user;
     uint32_t limit = 0;
-    double utilization = region->limit == BITE_LIMIT_COUNT ? bite_window_worst(region->window, across, up, region->with_margin, &limit)
-                                           : bite_window_utilization(region->window, region->limit, across, up);
+    double utilization =
+        region->limit == BITE_LIMIT_COUNT
+            ? bite_window_worst(region->window, across, up, region->with_margin, &limit)
+            : bite_window_utilization(region->window, region->limit, across, up);
     if (region->limit < BITE_LIMIT_COUNT && region->with_margin) {
         utilization *= bite_window_margin(region->window, region->limit, across, up);
     }
@@ -109,7 +113,8 @@ static int whole(const bite_spot *corner, size_t count, size_t across, size_t up
         return 0;
     }
     for (size_t i = 0; i < 4; i++) {
-        if ((corner[i].x != x[0] && corner[i].x != x[1]) || (corner[i].y != y[0] && corner[i].y != y[1])) {
+        if ((corner[i].x != x[0] && corner[i].x != x[1]) ||
+            (corner[i].y != y[0] && corner[i].y != y[1])) {
             return 0;
         }
     }
@@ -128,7 +133,8 @@ static void polygon(const svg_drawing *drawing, const bite_spot *corner, size_t 
 }
 
 /* Cells that lie in the area whole are drawn as one along a line of the grid. */
-static void area(const svg_drawing *drawing, const limit_region *row, double low, double high, const char *style)
+static void area(const svg_drawing *drawing, const limit_region *row, double low, double high,
+                 const char *style)
 {
     bite_grid field = field_of(row);
     bite_page_text(drawing->page, "<path class=\"");
@@ -138,12 +144,15 @@ static void area(const svg_drawing *drawing, const limit_region *row, double low
         size_t run = 0;
         for (size_t across = 0; across + 1 <= field.across; across++) {
             bite_spot corner[BITE_CORNERS_MAX];
-            size_t count = across + 1 == field.across ? 0 : bite_contour_cell(&field, across, up, low, high, corner);
+            size_t count = across + 1 == field.across
+                               ? 0
+                               : bite_contour_cell(&field, across, up, low, high, corner);
             int filled = whole(corner, count, across, up);
             if (!filled && run > 0) {
                 double from = (double)(across - run);
                 double y = (double)up;
-                bite_spot box[4] = {{from, y}, {(double)across, y}, {(double)across, y + 1.0}, {from, y + 1.0}};
+                bite_spot box[4] = {
+                    {from, y}, {(double)across, y}, {(double)across, y + 1.0}, {from, y + 1.0}};
                 polygon(drawing, box, 4);
             }
             run = filled ? run + 1 : 0;
@@ -176,7 +185,8 @@ static void line_of(const svg_drawing *drawing, uint32_t limit)
     const bite_contour *contour = &drawing->line[limit];
     bite_page *page = drawing->page;
     size_t pen = drawing->pen[limit];
-    bite_page_text(page, drawing->window->binds[limit] ? "<path class=\"line\" stroke=\"" : "<path class=\"advice\" stroke=\"");
+    bite_page_text(page, drawing->window->binds[limit] ? "<path class=\"line\" stroke=\""
+                                                       : "<path class=\"advice\" stroke=\"");
     bite_page_text(page, pens[pen].colour);
     bite_page_text(page, "\" stroke-dasharray=\"");
     bite_page_text(page, pens[pen].dash[0] == 0 ? "none" : pens[pen].dash);
@@ -200,7 +210,8 @@ static int lies_in_plot(const svg_drawing *drawing, uint32_t limit)
     return drawing->line[limit].spot_count > 1;
 }
 
-/* How far a label's middle would be from what must not be covered. Labels are wide and low: height counts more. */
+/* How far a label's middle would be from what must not be covered. Labels are wide and low: height
+ * counts more. */
 static double away(bite_spot a, bite_spot b)
 {
     return hypot(a.x - b.x, 2.5 * (a.y - b.y));
@@ -209,8 +220,10 @@ static double away(bite_spot a, bite_spot b)
 static double room_at(const svg_drawing *drawing, uint32_t limit, bite_spot middle, double half)
 {
     double capacity = 80.0;
-    double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&drawing->window->across, drawing->window->across.here);
-    double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&drawing->window->up, drawing->window->up.here));
+    double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&drawing->window->across,
+                                                            drawing->window->across.here);
+    double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&drawing->window->up,
+                                                                  drawing->window->up.here));
     bite_spot here = {here_x, here_y};
     capacity = fmin(capacity, middle.x - half - PLOT_LEFT);
     capacity = fmin(capacity, PLOT_LEFT + PLOT_WIDE - middle.x - half);
@@ -222,7 +235,8 @@ static double room_at(const svg_drawing *drawing, uint32_t limit, bite_spot midd
     }
     for (uint32_t other = 0; other < BITE_LIMIT_COUNT; other++) {
         for (size_t i = 0; other != limit && i < drawing->line[other].spot_count; i++) {
-            bite_spot spot = {plot_x(drawing->window, drawing->line[other].spots[i].x), plot_y(drawing->window, drawing->line[other].spots[i].y)};
+            bite_spot spot = {plot_x(drawing->window, drawing->line[other].spots[i].x),
+                              plot_y(drawing->window, drawing->line[other].spots[i].y)};
             capacity = fmin(capacity, away(middle, spot) - half);
         }
     }
@@ -241,7 +255,8 @@ static void name_line(svg_drawing *drawing, uint32_t limit)
         double x = plot_x(drawing->window, contour->spots[i].x);
         double y = plot_y(drawing->window, contour->spots[i].y);
         for (int side = 0; side < 4; side++) {
-            bite_spot middle = {x + (side % 2 ? -1.0 : 1.0) * (half + 5.0), y + (side / 2 ? 12.0 : -5.0)};
+            bite_spot middle = {x + (side % 2 ? -1.0 : 1.0) * (half + 5.0),
+                                y + (side / 2 ? 12.0 : -5.0)};
             double capacity = room_at(drawing, limit, middle, half);
             if (capacity > best) {
                 best = capacity;
@@ -274,18 +289,21 @@ static void axes(const svg_drawing *drawing)
     for (size_t i = 0; i < count; i++) {
         double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, marks[i]);
         bite_html_line(drawing->page, x, PLOT_TOP, x, PLOT_TOP + PLOT_HIGH, "grid");
-        (void)bite_number_write(bite_window_axis_number(drawing->page, &window->across, marks[i]), 6, text, sizeof text);
+        (void)bite_number_write(bite_window_axis_number(drawing->page, &window->across, marks[i]),
+                                6, text, sizeof text);
         bite_html_label(drawing->page, x, PLOT_TOP + PLOT_HIGH + 17.0, "mark middle", text);
     }
     count = bite_window_marks(drawing->page, &window->up, marks, MARKS_MOST);
     for (size_t i = 0; i < count; i++) {
         double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, marks[i]));
         bite_html_line(drawing->page, PLOT_LEFT, y, PLOT_LEFT + PLOT_WIDE, y, "grid");
-        (void)bite_number_write(bite_window_axis_number(drawing->page, &window->up, marks[i]), 6, text, sizeof text);
+        (void)bite_number_write(bite_window_axis_number(drawing->page, &window->up, marks[i]), 6,
+                                text, sizeof text);
         bite_html_label(drawing->page, PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
     }
     bite_window_axis_text(drawing->page, &window->across, text, sizeof text);
-    bite_html_label(drawing->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0, "axis middle", text);
+    bite_html_label(drawing->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0,
+                    "axis middle", text);
     bite_window_axis_text(drawing->page, &window->up, text, sizeof text);
     bite_html_label(drawing->page, PLOT_LEFT - 60.0, PLOT_TOP - 10.0, "axis", text);
 }
@@ -327,7 +345,8 @@ static size_t sorted(const svg_drawing *drawing, uint32_t *order)
             continue;
         }
         size_t at = count++;
-        for (; at > 0 && result->limits[order[at - 1]].utilization < result->limits[i].utilization; at--) {
+        for (; at > 0 && result->limits[order[at - 1]].utilization < result->limits[i].utilization;
+             at--) {
             order[at] = order[at - 1];
         }
         order[at] = i;
@@ -345,7 +364,9 @@ static void table_line(const svg_drawing *drawing, uint32_t limit, double y)
         bite_page_text(drawing->page, "<line class=\"line\" stroke=\"");
         bite_page_text(drawing->page, pens[drawing->pen[limit]].colour);
         bite_page_text(drawing->page, "\" stroke-dasharray=\"");
-        bite_page_text(drawing->page, pens[drawing->pen[limit]].dash[0] == 0 ? "none" : pens[drawing->pen[limit]].dash);
+        bite_page_text(drawing->page, pens[drawing->pen[limit]].dash[0] == 0
+                                          ? "none"
+                                          : pens[drawing->pen[limit]].dash);
         bite_page_text(drawing->page, "\"");
         bite_html_attribute(drawing->page, "x1", TABLE_LEFT);
         bite_html_attribute(drawing->page, "x2", TABLE_LEFT + 30.0);
@@ -353,10 +374,15 @@ static void table_line(const svg_drawing *drawing, uint32_t limit, double y)
         bite_html_attribute(drawing->page, "y2", y - 4.0);
         bite_page_text(drawing->page, "/>\n");
     }
-    bite_html_label(drawing->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark", bite_limit_name((bite_limit_id)limit));
+    bite_html_label(drawing->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark",
+                    bite_limit_name((bite_limit_id)limit));
     (void)bite_number_write(round(100.0 * fmin(at->utilization, 99.99)), 6, use, sizeof use);
-    (void)bite_number_write(round(100.0 * fmin(isnan(at->utilization_high) ? at->utilization : at->utilization_high, 99.99)), 6, high, sizeof high);
-    (void)snprintf(text, sizeof text, isnan(at->utilization_high) ? "%s %%" : "%s (%s) %%", use, high);
+    (void)bite_number_write(
+        round(100.0 *
+              fmin(isnan(at->utilization_high) ? at->utilization : at->utilization_high, 99.99)),
+        6, high, sizeof high);
+    (void)snprintf(text, sizeof text, isnan(at->utilization_high) ? "%s %%" : "%s (%s) %%", use,
+                   high);
     bite_html_label(drawing->page, SHEET_WIDE - 14.0, y, "mark end", text);
 }
 
@@ -365,13 +391,16 @@ static void table(const svg_drawing *drawing)
     uint32_t order[BITE_LIMIT_COUNT];
     size_t count = sorted(drawing, order);
     double y = PLOT_TOP + 10.0;
-    bite_html_label(drawing->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Use at the point (at 95 %)");
+    bite_html_label(drawing->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis",
+                    "Use at the point (at 95 %)");
     for (size_t i = 0; i < count && i < TABLE_MOST; i++, y += 22.0) {
         table_line(drawing, order[i], y);
     }
-    bite_html_label(drawing->page, TABLE_LEFT, y + 8.0, "small", "A line: all of that room is used.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 8.0, "small",
+                    "A line: all of that room is used.");
     bite_html_label(drawing->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
-    bite_html_label(drawing->page, TABLE_LEFT, y + 40.0, "small", "Tight: some limit at its 95 % end.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 40.0, "small",
+                    "Tight: some limit at its 95 % end.");
 }
 
 /* A sentence in lines of at most so many characters. */
@@ -399,24 +428,31 @@ static double paragraph(bite_page *page, double y, const char *text)
 static const char style[] =
     "<style>\n"
     "text{font-family:Helvetica,Arial,\"DejaVu Sans\",sans-serif;fill:#1a1a1a;font-size:12px}\n"
-    ".title{font-size:16px;font-weight:bold}.axis{font-weight:bold}.small,.advise{font-style:italic}.small{font-size:11px;fill:#"
+    ".title{font-size:16px;font-weight:bold}.axis{font-weight:bold}.small,.advise{font-style:"
+    "italic}.small{font-size:11px;fill:#"
     "444}\n"
     ".middle{text-anchor:middle}.end{text-anchor:end}.foot{font-size:13px}\n"
-    ".name{font-size:11px;font-weight:bold;paint-order:stroke;stroke:#fff;stroke-width:3.5px;stroke-linejoin:round}\n"
-    ".clear{fill:#f1f8f1}.tight{fill:url(#tight)}.over{fill:url(#over)}.band{fill:#000;fill-opacity:.13}\n"
+    ".name{font-size:11px;font-weight:bold;paint-order:stroke;stroke:#fff;stroke-width:3.5px;"
+    "stroke-linejoin:round}\n"
+    ".clear{fill:#f1f8f1}.tight{fill:url(#tight)}.over{fill:url(#over)}.band{fill:#000;fill-"
+    "opacity:.13}\n"
     "path.clear,path.tight,path.over,path.band{shape-rendering:crispEdges}\n"
     ".frame{stroke:#1a1a1a;stroke-width:1}rect.plot{fill:none}\n"
-    ".grid{stroke:#1a1a1a;stroke-opacity:.13;stroke-width:1}.lead{stroke:#1a1a1a;stroke-width:1;stroke-dasharray:1 3}\n"
+    ".grid{stroke:#1a1a1a;stroke-opacity:.13;stroke-width:1}.lead{stroke:#1a1a1a;stroke-width:1;"
+    "stroke-dasharray:1 3}\n"
     ".line{fill:none;stroke-width:2}.advice{fill:none;stroke-width:1.2}\n"
     ".point{fill:#fff;stroke:#000;stroke-width:3}\n"
     "</style>\n"
     "<defs>\n"
-    "<pattern id=\"over\" width=\"7\" height=\"7\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
-    "<rect width=\"7\" height=\"7\" fill=\"#dadada\"/><line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"7\" stroke=\"#8a8a8a\" "
+    "<pattern id=\"over\" width=\"7\" height=\"7\" patternUnits=\"userSpaceOnUse\" "
+    "patternTransform=\"rotate(45)\">"
+    "<rect width=\"7\" height=\"7\" fill=\"#dadada\"/><line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"7\" "
+    "stroke=\"#8a8a8a\" "
     "stroke-width=\"2\"/>"
     "</pattern>\n"
     "<pattern id=\"tight\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\">"
-    "<rect width=\"6\" height=\"6\" fill=\"#fdf4dc\"/><circle cx=\"3\" cy=\"3\" r=\"0.9\" fill=\"#8a7430\"/></pattern>\n"
+    "<rect width=\"6\" height=\"6\" fill=\"#fdf4dc\"/><circle cx=\"3\" cy=\"3\" r=\"0.9\" "
+    "fill=\"#8a7430\"/></pattern>\n"
     "</defs>\n";
 
 static void opening(const svg_drawing *drawing, const char *title)
@@ -424,7 +460,8 @@ static void opening(const svg_drawing *drawing, const char *title)
     char text[400];
     bite_page *page = drawing->page;
     (void)snprintf(text, sizeof text,
-                   "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%d\" height=\"%d\" viewBox=\"0 0 %d %d\" role=\"img\" "
+                   "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%d\" height=\"%d\" "
+                   "viewBox=\"0 0 %d %d\" role=\"img\" "
                    "aria-labelledby=\"window-title window-text\">\n<title id=\"window-title\">",
                    SHEET_WIDE, SHEET_HIGH, SHEET_WIDE, SHEET_HIGH);
     bite_page_text(page, text);
@@ -504,5 +541,6 @@ bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_err
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         bite_contour_free(&window->allocator, &drawing.line[i]);
     }
-    return made ? bite_page_close(page, error) : bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture");
+    return made ? bite_page_close(page, error)
+                : bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture");
 }

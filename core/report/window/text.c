@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A window as plain text: a map of signs, its axes, and the same in words. */
-#include "core/report/window/window.h"
+#include "core/report/window/text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
-#include "core/units/quantity.h"
 #include "core/names/registry.h"
 #include "core/report/cut.h"
-#include "core/report/style.h"
 #include "core/report/cut_text.h"
+#include "core/report/style.h"
 #include "core/report/window/csv_json.h"
 #include "core/report/window/svg.h"
-#include "core/report/window/text.h"
+#include "core/report/window/window.h"
+#include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -76,7 +76,8 @@ size_t bite_window_marks(const bite_page *page, const bite_axis *axis, double *m
         step = decade * steps[i];
     }
     step = axis->input->whole && step < 1.0 ? 1.0 : step;
-    for (double mark = step * ceil(low / step); mark <= high * (1.0 + 1e-9) && count < most; mark += step) {
+    for (double mark = step * ceil(low / step); mark <= high * (1.0 + 1e-9) && count < most;
+         mark += step) {
         marks[count++] = axis->least + (mark - low) / (high - low) * (axis->most - axis->least);
     }
     return count;
@@ -109,12 +110,16 @@ void bite_window_point_text(bite_page *page, const bite_window *window, char *to
     double percent = isnan(result->chance) ? 0.0 : 100.0 * result->chance;
     named(page, &window->across, across, sizeof across);
     named(page, &window->up, up, sizeof up);
-    (void)bite_number_write(round(100.0 * result->limits[result->worst].utilization), 6, use, sizeof use);
-    (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, chance, sizeof chance);
+    (void)bite_number_write(round(100.0 * result->limits[result->worst].utilization), 6, use,
+                            sizeof use);
+    (void)bite_number_write(percent < 1.0 ? percent : round(percent), percent < 1.0 ? 1 : 6, chance,
+                            sizeof chance);
     int used = snprintf(to, size, "At %s and %s: %s, %s uses %s %% of its room", across, up,
-                        bite_verdict_name((bite_verdict)result->verdict), bite_limit_name((bite_limit_id)result->worst), use);
+                        bite_verdict_name((bite_verdict)result->verdict),
+                        bite_limit_name((bite_limit_id)result->worst), use);
     if (result->draws > 0 && used > 0 && (size_t)used < size) {
-        used += snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%", chance);
+        used += snprintf(to + used, size - (size_t)used, "; chance that something goes over: %s %%",
+                         chance);
     }
     if (used > 0 && (size_t)used < size) {
         bite_advisory_text(result, to + used, size - (size_t)used);
@@ -122,18 +127,21 @@ void bite_window_point_text(bite_page *page, const bite_window *window, char *to
 }
 
 /* Three digits: the grid has no more. */
-static void rounded(bite_page *page, const bite_axis *axis, double si, int up, char *to, size_t size)
+static void rounded(bite_page *page, const bite_axis *axis, double si, int up, char *to,
+                    size_t size)
 {
     double number = bite_window_axis_number(page, axis, si);
     double step = pow(10.0, floor(log10(fabs(number) + 1e-300)) - 1.0);
-    double kept = axis->input->kind == BITE_KIND_TEMPERATURE
-                      ? si
-                      : si * (up ? ceil(number / step - 1e-9) : floor(number / step + 1e-9)) * step / number;
+    double kept =
+        axis->input->kind == BITE_KIND_TEMPERATURE
+            ? si
+            : si * (up ? ceil(number / step - 1e-9) : floor(number / step + 1e-9)) * step / number;
     /* and not past the point, which lies within */
     quantity(page, axis, up ? fmin(kept, axis->here) : fmax(kept, axis->here), to, size);
 }
 
-void bite_window_room_text(bite_page *page, const bite_window *window, int along_up, char *to, size_t size)
+void bite_window_room_text(bite_page *page, const bite_window *window, int along_up, char *to,
+                           size_t size)
 {
     const bite_axis *axis = along_up ? &window->up : &window->across;
     const bite_axis *fixed = along_up ? &window->across : &window->up;
@@ -150,12 +158,15 @@ void bite_window_room_text(bite_page *page, const bite_window *window, int along
         return;
     }
     if (!(least < most)) {
-        (void)snprintf(to, size, "At %s this %s is clear, at the brink: no step of the picture either way is", other, name);
+        (void)snprintf(to, size,
+                       "At %s this %s is clear, at the brink: no step of the picture either way is",
+                       other, name);
         return;
     }
     rounded(page, axis, least, 1, from, sizeof from);
     rounded(page, axis, most, 0, until, sizeof until);
-    (void)snprintf(to, size, "At %s each limit alone is clear from %s %s to %s", other, name, from, until);
+    (void)snprintf(to, size, "At %s each limit alone is clear from %s %s to %s", other, name, from,
+                   until);
 }
 
 /* ---- the map ---- */
@@ -166,7 +177,8 @@ static size_t place_of(double share, size_t cells)
     return at <= 0.0 ? 0 : at >= (double)(cells - 1) ? cells - 1 : (size_t)lround(at);
 }
 
-/* A letter for each row that is over or tight somewhere in the map; the rows are the verdict's foremost ones. */
+/* A letter for each row that is over or tight somewhere in the map; the rows are the verdict's
+ * foremost ones. */
 typedef struct map_legend {
     size_t lines; /* of the map */
     char sign[BITE_LIMIT_COUNT];
@@ -207,11 +219,13 @@ static size_t point_line(const bite_window *window, size_t lines)
     return place_of(bite_axis_share(&window->up, window->up.here), lines);
 }
 
-/* The place of a line, from below. The point's own line shows what is beside the point, not what is half a line off. */
+/* The place of a line, from below. The point's own line shows what is beside the point, not what is
+ * half a line off. */
 static size_t up_of(const bite_window *window, size_t line, size_t lines)
 {
-    return line == point_line(window, lines) ? bite_axis_nearest(&window->up)
-                                             : place_of((double)line / (double)(lines - 1), window->up.count);
+    return line == point_line(window, lines)
+               ? bite_axis_nearest(&window->up)
+               : place_of((double)line / (double)(lines - 1), window->up.count);
 }
 
 static void make_legend(const bite_window *window, size_t cells, size_t lines, map_legend *legend)
@@ -232,7 +246,8 @@ static void make_legend(const bite_window *window, size_t cells, size_t lines, m
         }
     }
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        legend->sign[i] = legend->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), taken) : '?';
+        legend->sign[i] =
+            legend->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), taken) : '?';
     }
 }
 
@@ -241,17 +256,21 @@ static char sign_at(const bite_window *window, size_t across, size_t up, const m
     bite_verdict verdict = bite_window_verdict(window, across, up);
     uint32_t limit = row_at(window, across, up, verdict);
     if (limit < BITE_LIMIT_COUNT) {
-        return verdict == BITE_OVER && legend->sign[limit] != '?' ? (char)(legend->sign[limit] - 'a' + 'A') : legend->sign[limit];
+        return verdict == BITE_OVER && legend->sign[limit] != '?'
+                   ? (char)(legend->sign[limit] - 'a' + 'A')
+                   : legend->sign[limit];
     }
     return verdict == BITE_CLEAR ? '.' : ' ';
 }
 
-static void write_mark(const bite_page *page, const bite_axis *axis, double si, char *to, size_t size)
+static void write_mark(const bite_page *page, const bite_axis *axis, double si, char *to,
+                       size_t size)
 {
     (void)bite_number_write(bite_window_axis_number(page, axis, si), 6, to, size);
 }
 
-static void map_line(bite_page *page, const bite_window *window, size_t line, size_t cells, const map_legend *legend)
+static void map_line(bite_page *page, const bite_window *window, size_t line, size_t cells,
+                     const map_legend *legend)
 {
     double marks[MARKS_MOST];
     char row[MAP_MOST + 1];
@@ -266,7 +285,8 @@ static void map_line(bite_page *page, const bite_window *window, size_t line, si
         }
     }
     for (size_t i = 0; i < cells; i++) {
-        row[i] = sign_at(window, place_of((double)i / (double)(cells - 1), window->across.count), up, legend);
+        row[i] = sign_at(window, place_of((double)i / (double)(cells - 1), window->across.count),
+                         up, legend);
     }
     row[cells] = 0;
     if (from_below == here) {
@@ -303,10 +323,13 @@ static void map_foot(bite_page *page, const bite_window *window, size_t cells)
 static void key(bite_page *page, const map_legend *legend)
 {
     char line[BITE_LIMIT_COUNT * 40 + 200];
-    int used = snprintf(line, sizeof line, "@ the point in use; . each limit alone is clear; CAPITAL over, small letter tight:");
+    int used = snprintf(
+        line, sizeof line,
+        "@ the point in use; . each limit alone is clear; CAPITAL over, small letter tight:");
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (legend->seen[i] && used > 0 && (size_t)used < sizeof line) {
-            used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", legend->sign[i], bite_limit_name((bite_limit_id)i));
+            used += snprintf(line + used, sizeof line - (size_t)used, " %c %s,", legend->sign[i],
+                             bite_limit_name((bite_limit_id)i));
         }
     }
     if (used > 0 && (size_t)used < sizeof line) {
@@ -362,7 +385,8 @@ static size_t map_lines(const bite_page *page, const bite_window *window, size_t
     make_legend(window, cells, MAP_LINES_MOST, &legend);
     head(&blind, window);
     foot(&blind, window, &legend);
-    size_t left = blind.lines + 1 < PAGE_LINES ? PAGE_LINES - blind.lines - 1 : 0; /* one for the marks across */
+    size_t left = blind.lines + 1 < PAGE_LINES ? PAGE_LINES - blind.lines - 1
+                                               : 0; /* one for the marks across */
     return left < MAP_LEAST ? MAP_LEAST : left > MAP_LINES_MOST ? MAP_LINES_MOST : left;
 }
 
@@ -381,7 +405,8 @@ static bite_status write_map(const bite_window *window, bite_page *page, bite_er
     return bite_page_close(page, error);
 }
 
-bite_status bite_window_write(const bite_window *window, const bite_style *style, bite_sink sink, void *user, bite_error *error)
+bite_status bite_window_write(const bite_window *window, const bite_style *style, bite_sink sink,
+                              void *user, bite_error *error)
 {
     bite_page page;
     bite_style plain;
@@ -392,7 +417,8 @@ bite_status bite_window_write(const bite_window *window, const bite_style *style
         return BITE_BAD_ARGUMENT;
     }
     bite_status status = bite_style_check(
-        style, sink, BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_CSV) | BITE_STYLE_FORMAT(BITE_SVG), error);
+        style, sink, BITE_STYLE_PAGE | BITE_STYLE_FORMAT(BITE_CSV) | BITE_STYLE_FORMAT(BITE_SVG),
+        error);
     if (status != BITE_OK) {
         return status;
     }

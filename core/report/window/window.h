@@ -3,7 +3,7 @@
 #ifndef BITE_REPORT_WINDOW_WINDOW_H
 #define BITE_REPORT_WINDOW_WINDOW_H
 
-#include "core/search/operating_window.h"
 #include "core/report/text_page.h"
+#include "core/search/operating_window.h"
 
 #endif

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Chamfers: a stack of thin square tools makes the same forces, the identities of all cuts hold, what is asked otherwise is
- * refused.
+/* Chamfers: a stack of thin square tools makes the same forces, the identities of all cuts hold,
+ * what is asked otherwise is refused.
  */
+#include "core/cut/defaults.h"
+#include "core/cut/segment.h"
 #include "core/physics/elastic/tool_deflection.h"
 #include "core/physics/force/chamfer_mill.h"
-#include "core/cut/defaults.h"
 #include "core/physics/geometry/kinematics.h"
-#include "core/cut/segment.h"
-#include "tests/support/test_cuts.h"
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -60,8 +60,10 @@ START_TEST(removes_a_triangle)
         bite_pressure pressure;
         bite_corner_mill sum;
         ck_assert(bite_pressure_of(&cut, &pressure));
-        bite_arc arc = bite_engagement_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope, (bite_side)cut.side);
-        bite_chip_init(&chip, arc, cut.feed_rate / (cut.spindle_speed * cut.flutes), (int)cut.flutes, cut.runout, 0.0);
+        bite_arc arc = bite_engagement_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope,
+                                                (bite_side)cut.side);
+        bite_chip_init(&chip, arc, cut.feed_rate / (cut.spindle_speed * cut.flutes),
+                       (int)cut.flutes, cut.runout, 0.0);
         bite_chamfer_forces(&cut, arc, &chip, &pressure, &sum);
         bite_assert_near(sum.section, section, 1e-12);
         bite_assert_near(sum.edge_length, cut.depth / cos(cut.taper), 1e-12);
@@ -69,36 +71,43 @@ START_TEST(removes_a_triangle)
 }
 END_TEST
 
-/* With no edge force power is K times what is removed at any runout, helix, direction; heat accounts for all of it, and its power
- * is that of the forces. Where no tooth forms a chip anywhere there is none to be told. */
+/* With no edge force power is K times what is removed at any runout, helix, direction; heat
+ * accounts for all of it, and its power is that of the forces. Where no tooth forms a chip anywhere
+ * there is none to be told. */
 START_TEST(power_and_energy_close)
 {
     uint64_t seed = 52;
     for (int i = 0; i < 500; i++) {
         bite_cut cut = chamfer(&seed);
         bite_result result = bite_test_pass(&cut);
-        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] + result.heat_share[3];
+        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] +
+                     result.heat_share[3];
         bite_assert_near(sum, 1.0, 1e-9);
         bite_cut full = cut;
         bite_segment segment;
         bite_defaults_fill(&full);
         bite_test_stretch(&full,
-                          bite_engagement_straight(bite_cutting_diameter(&full), full.depth * tan(full.taper), (bite_side)full.side),
+                          bite_engagement_straight(bite_cutting_diameter(&full),
+                                                   full.depth * tan(full.taper),
+                                                   (bite_side)full.side),
                           &segment);
         bite_assert_near(segment.heat_power, value(&result, BITE_POWER_MEAN), 1e-6);
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
-            int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY ||
-                      k == BITE_ROUGHNESS_FLOOR;
-            ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)), "cut %d: %s is no number", i,
-                          bite_value_name((bite_value_id)k));
+            int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
+                      k == BITE_TIP_FREQUENCY || k == BITE_ROUGHNESS_FLOOR;
+            ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)),
+                          "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
         }
         cut.edge_t = 0.0;
         cut.minimum_chip = 0.01;
         cut.edge_radius = 0.05e-6;
-        cut.feed_rate = fmin(0.9, fmax(cut.feed_rate, 0.02 * cut.diameter * cut.flutes * cut.spindle_speed));
+        cut.feed_rate =
+            fmin(0.9, fmax(cut.feed_rate, 0.02 * cut.diameter * cut.flutes * cut.spindle_speed));
         result = bite_test_pass(&cut);
-        /* by the thin end a tooth rubs up to a chip of h_min = 0.5 nm, whatever the feed: a share of (h_min/h)^2 */
-        bite_assert_near(value(&result, BITE_POWER_MEAN), cut.pressure_t * value(&result, BITE_REMOVAL_RATE), 1e-5);
+        /* by the thin end a tooth rubs up to a chip of h_min = 0.5 nm, whatever the feed: a share
+         * of (h_min/h)^2 */
+        bite_assert_near(value(&result, BITE_POWER_MEAN),
+                         cut.pressure_t * value(&result, BITE_REMOVAL_RATE), 1e-5);
     }
 }
 END_TEST
@@ -115,7 +124,8 @@ typedef struct stack {
     double torque_mean;
 } stack;
 
-/* What a slope does to a square tool's constants: a longer edge, a thinner chip, and a normal that leans. */
+/* What a slope does to a square tool's constants: a longer edge, a thinner chip, and a normal that
+ * leans. */
 static bite_pressure leaning(const bite_pressure *other, double taper)
 {
     bite_pressure leaning = *other;
@@ -129,11 +139,14 @@ static bite_pressure leaning(const bite_pressure *other, double taper)
 /* The arc of a slice on a straight edge, or in a corner of this wall. */
 static bite_arc arc_of(const bite_cut *cut, double radius, double width)
 {
-    return isnan(cut->inside_radius) ? bite_engagement_straight(2.0 * radius, width, (bite_side)cut->side)
-                                     : bite_engagement_corner(2.0 * radius, width, (bite_side)cut->side, cut->inside_radius + width);
+    return isnan(cut->inside_radius)
+               ? bite_engagement_straight(2.0 * radius, width, (bite_side)cut->side)
+               : bite_engagement_corner(2.0 * radius, width, (bite_side)cut->side,
+                                        cut->inside_radius + width);
 }
 
-static void add_square(const bite_cut *cut, const bite_pressure *pressure, double least, double middle, double rise, stack *sum)
+static void add_square(const bite_cut *cut, const bite_pressure *pressure, double least,
+                       double middle, double rise, stack *sum)
 {
     bite_cone cone = bite_chamfer_cone(cut);
     double radius = cone.small + middle * cone.slope;
@@ -183,15 +196,16 @@ static bite_force_peaks peaks_of(const stack *sum, double *torque)
     return peaks;
 }
 
-static void near_scale(double got, double expected, double scale, double within, int i, const char *what)
+static void near_scale(double got, double expected, double scale, double within, int i,
+                       const char *what)
 {
-    ck_assert_msg(fabs(got - expected) <= within * scale, "cut %d: %s is %g, of a stack %g (scale %g)", i, what, got, expected,
-                  scale);
+    ck_assert_msg(fabs(got - expected) <= within * scale,
+                  "cut %d: %s is %g, of a stack %g (scale %g)", i, what, got, expected, scale);
 }
 
-/* A slice of the stack forms a chip or does not: where that begins within one, half of the thickest (2/STACKED of the depth) is
- * told wrongly, 0.4 % of a mean; at a peak, where a rubbing chip counts twice, and the stack looks at some angles alone, twice
- * that. */
+/* A slice of the stack forms a chip or does not: where that begins within one, half of the thickest
+ * (2/STACKED of the depth) is told wrongly, 0.4 % of a mean; at a peak, where a rubbing chip counts
+ * twice, and the stack looks at some angles alone, twice that. */
 static void same_as_stack(const bite_cut *cut, int leans, double within, double peak_within, int i)
 {
     static stack sum;
@@ -212,10 +226,12 @@ static void same_as_stack(const bite_cut *cut, int leans, double within, double 
     double mean = hypot(sum.mean.x, sum.mean.y);
     near_scale(result.value[BITE_POWER_MEAN], power, power, within, i, "power_mean");
     near_scale(result.value[BITE_FORCE_SIDE_MEAN], mean, mean, within, i, "force_side_mean");
-    near_scale(result.value[BITE_FORCE_TANGENTIAL_PEAK], peaks.tangential, peaks.tangential, peak_within, i, "tangential peak");
+    near_scale(result.value[BITE_FORCE_TANGENTIAL_PEAK], peaks.tangential, peaks.tangential,
+               peak_within, i, "tangential peak");
     near_scale(result.value[BITE_FORCE_SIDE_PEAK], side, side, peak_within, i, "side peak");
     near_scale(result.value[BITE_TORQUE_PEAK], torque, torque, peak_within, i, "torque peak");
-    near_scale(result.value[BITE_FORCE_LIFT_PEAK], peaks.lift, side, peak_within + (leans ? 0.0 : sin(full.taper)), i, "lift peak");
+    near_scale(result.value[BITE_FORCE_LIFT_PEAK], peaks.lift, side,
+               peak_within + (leans ? 0.0 : sin(full.taper)), i, "lift peak");
 }
 
 /* At any taper, runout, helix and direction. */
@@ -229,8 +245,8 @@ START_TEST(a_stack_of_square_tools)
 }
 END_TEST
 
-/* The same in inside corners, from wide ones to such as the lower end hardly goes into or does not, where it cuts through more than
- * a quarter of a turn. */
+/* The same in inside corners, from wide ones to such as the lower end hardly goes into or does not,
+ * where it cuts through more than a quarter of a turn. */
 START_TEST(a_stack_in_a_corner)
 {
     static const double capacity[] = {20.0, 3.0, 1.5, 1.1, 1.02, 0.8};
@@ -245,8 +261,9 @@ START_TEST(a_stack_in_a_corner)
 }
 END_TEST
 
-/* As the taper vanishes nothing leans any more: plain square tools, that are as wide at each height. What is left at one degree is
- * 1 - cos(1 deg) = 0.02 %, but in the lift, which is a small part of the normal force times sin(1 deg). */
+/* As the taper vanishes nothing leans any more: plain square tools, that are as wide at each
+ * height. What is left at one degree is 1 - cos(1 deg) = 0.02 %, but in the lift, which is a small
+ * part of the normal force times sin(1 deg). */
 START_TEST(small_taper_is_square)
 {
     uint64_t seed = 54;
@@ -269,7 +286,8 @@ END_TEST
 
 START_TEST(deeper_is_harder)
 {
-    static const bite_value_id grow[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_SIDE_PEAK, BITE_TORQUE_PEAK, BITE_POWER_MEAN,
+    static const bite_value_id grow[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_SIDE_PEAK,
+                                         BITE_TORQUE_PEAK,           BITE_POWER_MEAN,
                                          BITE_REMOVAL_RATE,          BITE_SURFACE_SPEED};
     bite_cut cut = plain();
     cut.tip_below = 0.1e-3;
@@ -279,15 +297,16 @@ START_TEST(deeper_is_harder)
         cut.depth *= 1.08;
         bite_result after = bite_test_pass(&cut);
         for (size_t k = 0; k < sizeof grow / sizeof *grow; k++) {
-            ck_assert_msg(value(&after, grow[k]) > value(&before, grow[k]), "%s does not grow at %g", bite_value_name(grow[k]),
-                          cut.depth);
+            ck_assert_msg(value(&after, grow[k]) > value(&before, grow[k]),
+                          "%s does not grow at %g", bite_value_name(grow[k]), cut.depth);
         }
         before = after;
     }
 }
 END_TEST
 
-/* A tip set deeper cuts with a thicker part of the cone: faster, at either end, and its marks are lower. */
+/* A tip set deeper cuts with a thicker part of the cone: faster, at either end, and its marks are
+ * lower. */
 START_TEST(deeper_tip_runs_faster)
 {
     bite_cut cut = plain();
@@ -296,22 +315,27 @@ START_TEST(deeper_tip_runs_faster)
     for (int i = 1; i <= 10; i++) {
         cut.tip_below = 0.15e-3 * i;
         bite_result after = bite_test_pass(&cut);
-        bite_assert_near(value(&after, BITE_SURFACE_SPEED), M_PI * (0.6e-3 + 2.0 * (cut.tip_below + cut.depth)) * cut.spindle_speed,
+        bite_assert_near(value(&after, BITE_SURFACE_SPEED),
+                         M_PI * (0.6e-3 + 2.0 * (cut.tip_below + cut.depth)) * cut.spindle_speed,
                          1e-12);
-        bite_assert_near(value(&after, BITE_SURFACE_SPEED_SMALL), M_PI * (0.6e-3 + 2.0 * cut.tip_below) * cut.spindle_speed, 1e-12);
+        bite_assert_near(value(&after, BITE_SURFACE_SPEED_SMALL),
+                         M_PI * (0.6e-3 + 2.0 * cut.tip_below) * cut.spindle_speed, 1e-12);
         ck_assert_double_gt(value(&after, BITE_SURFACE_SPEED), value(&before, BITE_SURFACE_SPEED));
-        ck_assert_double_lt(value(&after, BITE_ROUGHNESS_WALL), value(&before, BITE_ROUGHNESS_WALL));
+        ck_assert_double_lt(value(&after, BITE_ROUGHNESS_WALL),
+                            value(&before, BITE_ROUGHNESS_WALL));
         before = after;
     }
 }
 END_TEST
 
-/* Straight flutes and no runout: climb and conventional are mirrored. Tangential forces, torque, power and lift are alike; so is
- * the side force of one tooth, all of whose edge then stands at one angle; and the mean one where tangential and radial are spread
- * alike over the arc, which edge forces are not. */
+/* Straight flutes and no runout: climb and conventional are mirrored. Tangential forces, torque,
+ * power and lift are alike; so is the side force of one tooth, all of whose edge then stands at one
+ * angle; and the mean one where tangential and radial are spread alike over the arc, which edge
+ * forces are not. */
 START_TEST(climb_mirrors_conventional)
 {
-    static const bite_value_id like[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_LIFT_PEAK, BITE_TORQUE_PEAK, BITE_POWER_MEAN,
+    static const bite_value_id like[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_LIFT_PEAK,
+                                         BITE_TORQUE_PEAK,           BITE_POWER_MEAN,
                                          BITE_FORCE_SIDE_PEAK,       BITE_FORCE_SIDE_MEAN};
     uint64_t seed = 55;
     for (int i = 0; i < 200; i++) {
@@ -332,7 +356,8 @@ START_TEST(climb_mirrors_conventional)
 }
 END_TEST
 
-/* Marks of the feed, square to the face, where the cone is thinnest: the drop of a circle of r/cos(taper) over half a feed. */
+/* Marks of the feed, square to the face, where the cone is thinnest: the drop of a circle of
+ * r/cos(taper) over half a feed. */
 START_TEST(marks_are_those_of_the_thin_end)
 {
     bite_cut cut = plain();
@@ -349,7 +374,8 @@ START_TEST(marks_are_those_of_the_thin_end)
 }
 END_TEST
 
-/* The thin end rubs first: judged a quarter up, where the arc is acos(r_b/r) and the chip fz sin of it, thinned by the slope. */
+/* The thin end rubs first: judged a quarter up, where the arc is acos(r_b/r) and the chip fz sin of
+ * it, thinned by the slope. */
 START_TEST(thin_end_rubs)
 {
     bite_cut cut = plain();
@@ -366,7 +392,8 @@ START_TEST(thin_end_rubs)
 }
 END_TEST
 
-/* The shaft begins at the load, on the cone: stiffer than one as thin as the cone is there, softer than one as thick as the tool.
+/* The shaft begins at the load, on the cone: stiffer than one as thin as the cone is there, softer
+ * than one as thick as the tool.
  */
 START_TEST(cone_bends_between_its_ends)
 {
@@ -390,7 +417,8 @@ START_TEST(cone_bends_between_its_ends)
     ck_assert_double_gt(cone.bending, bite_shaft_bend(&thick, 1.0, 0.2, 0.0).bending);
     bite_result result = bite_test_pass(&cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&cut);
-    bite_assert_near(value(&result, BITE_DEFLECTION_TIP), value(&result, BITE_FORCE_SIDE_PEAK) * deflection.compliance, 1e-12);
+    bite_assert_near(value(&result, BITE_DEFLECTION_TIP),
+                     value(&result, BITE_FORCE_SIDE_PEAK) * deflection.compliance, 1e-12);
 }
 END_TEST
 
@@ -410,11 +438,15 @@ START_TEST(goes_in_with_its_thin_end)
     bite_cone cone = bite_chamfer_cone(&full);
     bite_assert_near(result.limits[BITE_LIMIT_CORNER].demand, cone.small, 1e-12);
     bite_assert_near(result.limits[BITE_LIMIT_CORNER].capacity, 1.05e-3, 1e-12);
-    bite_assert_near(result.limits[BITE_LIMIT_GAP].demand, cone.small + cone.large + full.runout, 1e-12);
-    ck_assert(result.limits[BITE_LIMIT_CHATTER].applies && result.limits[BITE_LIMIT_CHATTER].advisory);
-    ck_assert(result.limits[BITE_LIMIT_DEFLECTION].applies && !result.limits[BITE_LIMIT_DEFLECTION].advisory);
+    bite_assert_near(result.limits[BITE_LIMIT_GAP].demand, cone.small + cone.large + full.runout,
+                     1e-12);
+    ck_assert(result.limits[BITE_LIMIT_CHATTER].applies &&
+              result.limits[BITE_LIMIT_CHATTER].advisory);
+    ck_assert(result.limits[BITE_LIMIT_DEFLECTION].applies &&
+              !result.limits[BITE_LIMIT_DEFLECTION].advisory);
     bite_assert_near(result.limits[BITE_LIMIT_DEFLECTION].capacity, 0.025e-3, 1e-12);
-    ck_assert(!result.limits[BITE_LIMIT_PART_BEND].applies && result.limits[BITE_LIMIT_PART_BEND].why == BITE_WHY_CHAMFER);
+    ck_assert(!result.limits[BITE_LIMIT_PART_BEND].applies &&
+              result.limits[BITE_LIMIT_PART_BEND].why == BITE_WHY_CHAMFER);
     ck_assert_str_ne(bite_limit_why(BITE_WHY_CHAMFER), "");
     cut.wall_thickness = (double)NAN; /* a floor would be asked of a chamfer too */
     ck_assert_uint_eq(bite_test_pass(&cut).limits[BITE_LIMIT_PART_BEND].why, BITE_WHY_NOT_GIVEN);
@@ -434,10 +466,12 @@ START_TEST(narrower_corner_is_harder)
     for (double radius = 1.0; radius > 0.5e-3; radius *= 0.7) {
         cut.inside_radius = radius;
         bite_limit limit = bite_test_pass(&cut).limits[BITE_LIMIT_TOOL_BREAK];
-        ck_assert_msg(limit.utilization >= before, "%g m: %g after %g", radius, limit.utilization, before);
+        ck_assert_msg(limit.utilization >= before, "%g m: %g after %g", radius, limit.utilization,
+                      before);
         before = limit.utilization;
         if (radius > 0.9) {
-            bite_assert_near(limit.utilization, straight.limits[BITE_LIMIT_TOOL_BREAK].utilization, 2e-3);
+            bite_assert_near(limit.utilization, straight.limits[BITE_LIMIT_TOOL_BREAK].utilization,
+                             2e-3);
         }
     }
     ck_assert_double_gt(before, 1.1 * straight.limits[BITE_LIMIT_TOOL_BREAK].utilization);
@@ -446,7 +480,8 @@ START_TEST(narrower_corner_is_harder)
 }
 END_TEST
 
-/* A straight flute stands along the face when it finishes it: its edge's push, times what the tool yields. */
+/* A straight flute stands along the face when it finishes it: its edge's push, times what the tool
+ * yields. */
 START_TEST(face_yields_to_the_edge)
 {
     for (int side = 0; side < 2; side++) {
@@ -458,7 +493,8 @@ START_TEST(face_yields_to_the_edge)
         bite_pressure pressure;
         bite_defaults_fill(&full);
         ck_assert(bite_pressure_of(&full, &pressure));
-        double push = pressure.edge_radial * full.depth; /* its normal leans as much as its edge is longer */
+        double push =
+            pressure.edge_radial * full.depth; /* its normal leans as much as its edge is longer */
         bite_tool_deflection deflection = bite_tool_deflection_init(&full);
         bite_result result = bite_test_pass(&cut);
         bite_assert_near(value(&result, BITE_WALL_ERROR), push * deflection.compliance, 1e-5);
@@ -494,7 +530,8 @@ START_TEST(refused_with_a_hint)
     *(double *)((char *)&cut + input->offset) = refused[_i].number;
     ck_assert_int_ne(bite_cut_pass(&cut, &result, &error), BITE_OK);
     ck_assert_str_eq(error.key, refused[_i].key);
-    ck_assert_msg(error.message[0] != 0 && error.hint[0] != 0, "%s: %s (%s)", error.key, error.message, error.hint);
+    ck_assert_msg(error.message[0] != 0 && error.hint[0] != 0, "%s: %s (%s)", error.key,
+                  error.message, error.hint);
 }
 END_TEST
 
@@ -545,7 +582,8 @@ int main(void)
     tcase_add_test(chamfer_case, narrower_corner_is_harder);
     tcase_add_test(chamfer_case, face_yields_to_the_edge);
     tcase_add_test(chamfer_case, a_stack_in_a_corner);
-    tcase_add_loop_test(chamfer_case, refused_with_a_hint, 0, (int)(sizeof refused / sizeof *refused));
+    tcase_add_loop_test(chamfer_case, refused_with_a_hint, 0,
+                        (int)(sizeof refused / sizeof *refused));
     tcase_add_test(chamfer_case, way_in_is_from_beside);
     tcase_add_test(chamfer_case, whole_cone_is_reached);
     tcase_set_timeout(chamfer_case, 180);

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Rounded tools: they come to the square tool's numbers as the corner vanishes, and keep the identities of all. */
-#include "tests/support/test_cuts.h"
+/* Rounded tools: they come to the square tool's numbers as the corner vanishes, and keep the
+ * identities of all. */
 #include "tests/support/support.h"
+#include "tests/support/test_cuts.h"
 #include <math.h>
 #include <stdlib.h>
 
@@ -21,9 +22,10 @@ static bite_cut rounded(uint64_t *seed, double share)
 
 START_TEST(small_corner_is_square)
 {
-    static const bite_value_id like[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_SIDE_PEAK, BITE_FORCE_SIDE_MEAN,
-                                         BITE_FORCE_LIFT_PEAK,       BITE_TORQUE_PEAK,     BITE_POWER_MEAN,
-                                         BITE_REMOVAL_RATE,          BITE_TOOL_STRESS,     BITE_DEFLECTION_TIP};
+    static const bite_value_id like[] = {
+        BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_SIDE_PEAK, BITE_FORCE_SIDE_MEAN,
+        BITE_FORCE_LIFT_PEAK,       BITE_TORQUE_PEAK,     BITE_POWER_MEAN,
+        BITE_REMOVAL_RATE,          BITE_TOOL_STRESS,     BITE_DEFLECTION_TIP};
     uint64_t seed = 31;
     for (int i = 0; i < 200; i++) {
         bite_cut cut = rounded(&seed, 0.0);
@@ -36,8 +38,10 @@ START_TEST(small_corner_is_square)
             /* the sum is made at some angles: a peak between two of them is missed by a little */
             double share = like[k] == BITE_POWER_MEAN || like[k] == BITE_REMOVAL_RATE ? 2e-3 : 0.02;
             /* lift is a small difference of larger forces */
-            double scale = like[k] == BITE_FORCE_LIFT_PEAK ? value(&square, BITE_FORCE_SIDE_PEAK) : fabs(a);
-            ck_assert_msg(fabs(a - b) <= share * scale, "cut %d: %s is %g with a small corner, %g with none", i,
+            double scale =
+                like[k] == BITE_FORCE_LIFT_PEAK ? value(&square, BITE_FORCE_SIDE_PEAK) : fabs(a);
+            ck_assert_msg(fabs(a - b) <= share * scale,
+                          "cut %d: %s is %g with a small corner, %g with none", i,
                           bite_value_name(like[k]), b, a);
         }
         bite_assert_near(value(&small, BITE_SURFACE_TEMPERATURE) - cut.room_temperature,
@@ -64,36 +68,41 @@ START_TEST(small_corner_leans_nowhere)
         square_sum += apart * apart;
     }
     ck_assert_msg(fabs(sum / count) < 0.01, "side force leans by %g", sum / count);
-    ck_assert_msg(sqrt(square_sum / count) < 0.03, "side force scatters by %g", sqrt(square_sum / count));
+    ck_assert_msg(sqrt(square_sum / count) < 0.03, "side force scatters by %g",
+                  sqrt(square_sum / count));
 }
 END_TEST
 
-/* With no edge force power is K times what is removed, whatever the corner; heat accounts for all of it. */
+/* With no edge force power is K times what is removed, whatever the corner; heat accounts for all
+ * of it. */
 START_TEST(power_and_energy_close)
 {
     uint64_t seed = 33;
     for (int i = 0; i < 500; i++) {
         bite_cut cut = rounded(&seed, bite_test_between(&seed, 0.02, 1.0));
         bite_result result = bite_test_pass(&cut);
-        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] + result.heat_share[3];
+        double sum = result.heat_share[0] + result.heat_share[1] + result.heat_share[2] +
+                     result.heat_share[3];
         bite_assert_near(sum, 1.0, 1e-9);
         for (int k = 0; k < BITE_VALUE_COUNT; k++) {
-            int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE || k == BITE_TIP_FREQUENCY ||
-                      k == BITE_SURFACE_SPEED_SMALL;
-            ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)), "cut %d: %s is no number", i,
-                          bite_value_name((bite_value_id)k));
+            int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
+                      k == BITE_TIP_FREQUENCY || k == BITE_SURFACE_SPEED_SMALL;
+            ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)),
+                          "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
         }
         cut.edge_t = 0.0;
         cut.minimum_chip = 0.01;
         cut.edge_radius = 0.05e-6;
         cut.runout = 0.0;
         result = bite_test_pass(&cut);
-        bite_assert_near(value(&result, BITE_POWER_MEAN), cut.pressure_t * value(&result, BITE_REMOVAL_RATE), 1e-6);
+        bite_assert_near(value(&result, BITE_POWER_MEAN),
+                         cut.pressure_t * value(&result, BITE_REMOVAL_RATE), 1e-6);
     }
 }
 END_TEST
 
-/* The slot of a ball is a segment of a circle: R^2 acos(1 - ap/R) - (R - ap) sqrt(2 R ap - ap^2), and below the axis a strip more.
+/* The slot of a ball is a segment of a circle: R^2 acos(1 - ap/R) - (R - ap) sqrt(2 R ap - ap^2),
+ * and below the axis a strip more.
  */
 START_TEST(slot_of_a_ball)
 {
@@ -104,7 +113,8 @@ START_TEST(slot_of_a_ball)
     for (double depth = 0.02e-3; depth < 3e-3; depth *= 1.2) {
         double radius = 1.5e-3;
         double low = fmin(depth, radius);
-        double section = radius * radius * acos(1.0 - low / radius) - (radius - low) * sqrt(2.0 * radius * low - low * low) +
+        double section = radius * radius * acos(1.0 - low / radius) -
+                         (radius - low) * sqrt(2.0 * radius * low - low * low) +
                          2.0 * radius * (depth - low);
         cut.depth = depth;
         bite_result result = bite_test_pass(&cut);
@@ -113,7 +123,8 @@ START_TEST(slot_of_a_ball)
 }
 END_TEST
 
-/* A ball presses the part down where a square tool of the same helix lifts it; climb and conventional bear alike. */
+/* A ball presses the part down where a square tool of the same helix lifts it; climb and
+ * conventional bear alike. */
 START_TEST(ball_presses_down)
 {
     bite_cut cut = bite_test_acrylic();
@@ -133,7 +144,8 @@ START_TEST(ball_presses_down)
     bite_result climb = bite_test_pass(&cut);
     cut.side = BITE_CONVENTIONAL;
     bite_result other = bite_test_pass(&cut);
-    bite_assert_near(value(&climb, BITE_FORCE_SIDE_PEAK), value(&other, BITE_FORCE_SIDE_PEAK), 1e-6);
+    bite_assert_near(value(&climb, BITE_FORCE_SIDE_PEAK), value(&other, BITE_FORCE_SIDE_PEAK),
+                     1e-6);
     bite_assert_near(value(&climb, BITE_POWER_MEAN), value(&other, BITE_POWER_MEAN), 1e-9);
 }
 END_TEST

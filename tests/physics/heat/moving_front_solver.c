@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One integral equation and one finite-element solution for the share of its own heat that a cutter meets again. */
+/* One integral equation and one finite-element solution for the share of its own heat that a cutter
+ * meets again. */
 #include "tests/physics/heat/moving_front_solver.h"
 #include <math.h>
 #include <stdlib.h>
@@ -29,7 +30,8 @@ static void band_free(band *of)
 
 static double *band_at(band *of, int limit, int column)
 {
-    return of->matrix + (size_t)limit * (size_t)(2 * of->reach + 1) + (size_t)(column - limit + of->reach);
+    return of->matrix + (size_t)limit * (size_t)(2 * of->reach + 1) +
+           (size_t)(column - limit + of->reach);
 }
 
 /* Gauss without pivoting; the identity of heat (met, behind) tells whether that was good enough. */
@@ -59,22 +61,25 @@ static void band_solve(band *of)
 }
 
 /*
- * One dimension. f(x): rise at depth x just before a tooth. The tooth takes x < 1 away and leaves a unit pulse at the new surface;
- * then heat spreads from an insulated surface for a time Fo (source and mirror image), and f must come out again:
- *   f(x) = 2 G(x) + integral over y > 0 of [G(x - y) + G(x + y)] f(y + 1),  G(x) = exp(-x^2/(4 Fo))/sqrt(4 pi Fo).
- * Gauss points on panels that divide a layer evenly, so that y + 1 is a point whenever y is (Nystroem's method).
+ * One dimension. f(x): rise at depth x just before a tooth. The tooth takes x < 1 away and leaves a
+ * unit pulse at the new surface; then heat spreads from an insulated surface for a time Fo (source
+ * and mirror image), and f must come out again: f(x) = 2 G(x) + integral over y > 0 of [G(x - y) +
+ * G(x + y)] f(y + 1),  G(x) = exp(-x^2/(4 Fo))/sqrt(4 pi Fo). Gauss points on panels that divide a
+ * layer evenly, so that y + 1 is a point whenever y is (Nystroem's method).
  */
 #define POINTS 5
-static const double gauss_at[POINTS] = {-0.906179845938663993, -0.538469310105683091, 0.0, 0.538469310105683091,
-                                        0.906179845938663993};
-static const double gauss_weight[POINTS] = {0.236926885056189088, 0.478628670499366468, 0.568888888888888889, 0.478628670499366468,
+static const double gauss_at[POINTS] = {-0.906179845938663993, -0.538469310105683091, 0.0,
+                                        0.538469310105683091, 0.906179845938663993};
+static const double gauss_weight[POINTS] = {0.236926885056189088, 0.478628670499366468,
+                                            0.568888888888888889, 0.478628670499366468,
                                             0.236926885056189088};
 
 static double kernel(double x, double y, double fourier)
 {
     double near = x - y;
     double image = x + y;
-    return (exp(-near * near / (4.0 * fourier)) + exp(-image * image / (4.0 * fourier))) / sqrt(4.0 * M_PI * fourier);
+    return (exp(-near * near / (4.0 * fourier)) + exp(-image * image / (4.0 * fourier))) /
+           sqrt(4.0 * M_PI * fourier);
 }
 
 static double gauss_depth(int index, int panels)
@@ -90,7 +95,8 @@ static double gauss_share(int index, int panels)
 walk_1d walk_oracle_1d(double fourier, int fineness)
 {
     walk_1d out = {(double)NAN, (double)NAN};
-    double spread = sqrt(2.0 * fourier); /* standard deviation of G; at large Fo f falls as exp(-x/Fo) */
+    double spread =
+        sqrt(2.0 * fourier); /* standard deviation of G; at large Fo f falls as exp(-x/Fo) */
     int panels = (int)ceil(fineness / fmin(1.0, spread));
     int layer = panels * POINTS;
     int count = layer * (2 + (int)ceil(fmax(18.0 * fourier, 9.0 * spread)));
@@ -100,7 +106,8 @@ walk_1d walk_oracle_1d(double fourier, int fineness)
             double x = gauss_depth(i, panels);
             system.right[i] = kernel(x, 0.0, fourier);
             *band_at(&system, i, i) = 1.0;
-            for (int j = layer; j < count; j++) { /* f(y_j) is f one layer below the point j - layer */
+            for (int j = layer; j < count;
+                 j++) { /* f(y_j) is f one layer below the point j - layer */
                 if (abs(i - j) <= system.reach) {
                     double y = gauss_depth(j - layer, panels);
                     *band_at(&system, i, j) -= gauss_share(j, panels) * kernel(x, y, fourier);
@@ -114,7 +121,8 @@ walk_1d walk_oracle_1d(double fourier, int fineness)
         }
         out.surface = kernel(1.0, 0.0, fourier);
         for (int j = layer; j < count; j++) {
-            out.surface += gauss_share(j, panels) * kernel(1.0, gauss_depth(j - layer, panels), fourier) * system.right[j];
+            out.surface += gauss_share(j, panels) *
+                           kernel(1.0, gauss_depth(j - layer, panels), fourier) * system.right[j];
         }
     }
     band_free(&system);
@@ -122,11 +130,13 @@ walk_1d walk_oracle_1d(double fourier, int fineness)
 }
 
 /*
- * Two dimensions. Steady div(u T - grad T) = 0 with u = (-Pe, 0) in the frame of the cutter, whose centre is the origin. Rays start
- * from the cut edge: k = 0..front along the arc, from where it meets the free side to the finished wall, then on along that wall
- * behind the cutter; m = 0..outwards along a ray. The first ray is the free side itself, rays from the wall are normal to it.
- * Bilinear elements (Galerkin: the layer ahead of the front is resolved). Heat is laid evenly per length of arc, as an edge
- * that drags along its whole contact lays it; what is cut leaves with the temperature of the front at Pe cos(theta).
+ * Two dimensions. Steady div(u T - grad T) = 0 with u = (-Pe, 0) in the frame of the cutter, whose
+ * centre is the origin. Rays start from the cut edge: k = 0..front along the arc, from where it
+ * meets the free side to the finished wall, then on along that wall behind the cutter; m =
+ * 0..outwards along a ray. The first ray is the free side itself, rays from the wall are normal to
+ * it. Bilinear elements (Galerkin: the layer ahead of the front is resolved). Heat is laid evenly
+ * per length of arc, as an edge that drags along its whole contact lays it; what is cut leaves with
+ * the temperature of the front at Pe cos(theta).
  */
 typedef struct mesh {
     double peclet;
@@ -142,13 +152,15 @@ typedef struct mesh {
 
 static double graded(double part, double length, double first)
 {
-    return first * sinh(asinh(length / first) * part); /* even near 0 over the length first, then geometric */
+    return first * sinh(asinh(length / first) *
+                        part); /* even near 0 over the length first, then geometric */
 }
 
 static int mesh_init(mesh *of, double peclet, double width, int cells, double domain)
 {
     double behind = domain * (2.0 + 10.0 / peclet);
-    double aside = domain * (8.0 * sqrt((1.0 + behind) / peclet) + 20.0 / peclet); /* the wake widens as 2 sqrt(x/Pe) */
+    double aside = domain * (8.0 * sqrt((1.0 + behind) / peclet) +
+                             20.0 / peclet); /* the wake widens as 2 sqrt(x/Pe) */
     of->peclet = peclet;
     of->front = cells;
     of->outward = cells;
@@ -185,13 +197,14 @@ static int mesh_init(mesh *of, double peclet, double width, int cells, double do
     return 1;
 }
 
-/* Integral of grad w . (grad T - u T) at one Gauss point of the element between rays k, k + 1 and nodes m, m + 1. */
+/* Integral of grad w . (grad T - u T) at one Gauss point of the element between rays k, k + 1 and
+ * nodes m, m + 1. */
 static void add_point(const mesh *of, band *system, int k, int m, double s, double t)
 {
     const int ray[4] = {k, k + 1, k + 1, k};
     const int node[4] = {m, m, m + 1, m + 1};
-    const double shape[4] = {0.25 * (1 - s) * (1 - t), 0.25 * (1 + s) * (1 - t), 0.25 * (1 + s) * (1 + t),
-                             0.25 * (1 - s) * (1 + t)};
+    const double shape[4] = {0.25 * (1 - s) * (1 - t), 0.25 * (1 + s) * (1 - t),
+                             0.25 * (1 + s) * (1 + t), 0.25 * (1 - s) * (1 + t)};
     const double by_s[4] = {-0.25 * (1 - t), 0.25 * (1 - t), 0.25 * (1 + t), -0.25 * (1 + t)};
     const double by_t[4] = {-0.25 * (1 - s), -0.25 * (1 + s), 0.25 * (1 + s), 0.25 * (1 - s)};
     double xs = 0.0;
@@ -236,7 +249,8 @@ static void add_solid(const mesh *of, band *system)
     }
 }
 
-/* T carried out through the straight side from node i to node j, of which j may be a cold one (-1), by a flow in all. */
+/* T carried out through the straight side from node i to node j, of which j may be a cold one (-1),
+ * by a flow in all. */
 static void add_outflow(band *system, double *leaving, int i, int j, double flow)
 {
     *band_at(system, i, i) += flow / 3.0;
@@ -270,7 +284,8 @@ static void add_behind(const mesh *of, band *system, double *leaving)
 {
     for (int m = 0; m < of->outward; m++) {
         int i = of->rays * of->outward + m;
-        add_outflow(system, leaving, i, m + 1 < of->outward ? i + 1 : -1, of->peclet * (of->along[m + 1] - of->along[m]));
+        add_outflow(system, leaving, i, m + 1 < of->outward ? i + 1 : -1,
+                    of->peclet * (of->along[m + 1] - of->along[m]));
     }
 }
 

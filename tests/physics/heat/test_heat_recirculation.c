@@ -1,15 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The share of its own heat that a cutter meets again, against solutions of our own (walk_oracle.h). With BITE_SLOW=1: finer
- * meshes, more points.
+ * The share of its own heat that a cutter meets again, against solutions of our own
+ * (walk_oracle.h). With BITE_SLOW=1: finer meshes, more points.
  *
- * What the fits were found to be good for (oracle converged to a few 1e-4, heat laid evenly along the front):
- * - full slot or half immersion: r within 5 % for Pe 0.3 to 500 (-1.8 % at 1, -1.0 at 10, -3.9 at 100, -4.9 at 500), tested here.
- *   Then -5.0 % about Pe 1000. The small share 1 - r that stays is not held to 5 %: +3 % at Pe 10, +25 at 100, +56 at 500, for p
- *   really falls as Pe^(-1/3).
- * - side cuts down to ae = R/16: within 5 % for effective Pe 25 to 500, tested; below that up to 25 % too high (R/16, Pe 50) and,
- * for effective Pe under 0.1, down to half; within the band of 1.35 from 0.1 on, tested.
- * - g within 2 % for Fo from 0.18 to 20, tested; too high below: by 0.05 at 0.1 and 0.07 at most, a factor 5 at 0.05.
+ * What the fits were found to be good for (oracle converged to a few 1e-4, heat laid evenly along
+ * the front):
+ * - full slot or half immersion: r within 5 % for Pe 0.3 to 500 (-1.8 % at 1, -1.0 at 10, -3.9 at
+ * 100, -4.9 at 500), tested here. Then -5.0 % about Pe 1000. The small share 1 - r that stays is
+ * not held to 5 %: +3 % at Pe 10, +25 at 100, +56 at 500, for p really falls as Pe^(-1/3).
+ * - side cuts down to ae = R/16: within 5 % for effective Pe 25 to 500, tested; below that up to 25
+ * % too high (R/16, Pe 50) and, for effective Pe under 0.1, down to half; within the band of 1.35
+ * from 0.1 on, tested.
+ * - g within 2 % for Fo from 0.18 to 20, tested; too high below: by 0.05 at 0.1 and 0.07 at most, a
+ * factor 5 at 0.05.
  */
 #include "core/physics/heat/heat_recirculation.h"
 #include "tests/physics/heat/moving_front_solver.h"
@@ -40,13 +43,15 @@ static double formula(double peclet, double width)
     return bite_recirculation_share(bite_recirculation_peclet(peclet, 1.0, width, 1.0), 0.0);
 }
 
-/* In one dimension all of the heat comes back, whatever the layer: nothing of that is put into the oracle, it must come out. */
+/* In one dimension all of the heat comes back, whatever the layer: nothing of that is put into the
+ * oracle, it must come out. */
 START_TEST(one_dimension_gives_all_back)
 {
     for (double fourier = 0.05; fourier < 20.5; fourier *= stride()) {
         bite_assert_near(walk_oracle_1d(fourier, 1).met, 1.0, 1e-6);
     }
-    ck_assert_double_eq_tol(bite_recirculation_share(INFINITY, 0.0), 1.0, 1e-12); /* no sides, no floor: one dimension */
+    ck_assert_double_eq_tol(bite_recirculation_share(INFINITY, 0.0), 1.0,
+                            1e-12); /* no sides, no floor: one dimension */
 }
 END_TEST
 
@@ -81,8 +86,9 @@ START_TEST(surface_lies_deeper)
 }
 END_TEST
 
-/* The oracle itself, over the range it is used in. Halved elements: second order, and what is left of the error then (a third of
- * the last change) a twentieth of the 5 % it judges. Farther boundaries; what does not come back is found behind the cutter. */
+/* The oracle itself, over the range it is used in. Halved elements: second order, and what is left
+ * of the error then (a third of the last change) a twentieth of the 5 % it judges. Farther
+ * boundaries; what does not come back is found behind the cutter. */
 START_TEST(two_dimensions_converge)
 {
     static const double widths[] = {1.0, 0.25, 0.0625};
@@ -118,7 +124,8 @@ START_TEST(side_cut_within_five_percent)
     double width = side_widths[_i];
     for (double effective = 25.0; effective < 500.0; effective *= stride()) {
         double peclet = effective / bite_recirculation_peclet(1.0, 1.0, width, 1.0);
-        bite_assert_near(formula(peclet, width), walk_oracle_2d(peclet, width, cells(), 1.0).met, 0.05);
+        bite_assert_near(formula(peclet, width), walk_oracle_2d(peclet, width, cells(), 1.0).met,
+                         0.05);
     }
 }
 END_TEST
@@ -130,13 +137,15 @@ START_TEST(side_cut_within_its_band)
     for (double effective = 0.1; effective < 25.0; effective *= stride()) {
         double peclet = effective / bite_recirculation_peclet(1.0, 1.0, width, 1.0);
         double ratio = formula(peclet, width) / walk_oracle_2d(peclet, width, cells(), 1.0).met;
-        ck_assert_msg(ratio < 1.35 && ratio > 1.0 / 1.35, "ae/R %g, Pe %g: %g times the oracle", width, peclet, ratio);
+        ck_assert_msg(ratio < 1.35 && ratio > 1.0 / 1.35, "ae/R %g, Pe %g: %g times the oracle",
+                      width, peclet, ratio);
     }
 }
 END_TEST
 
-/* No oracle for the floor under a blind slot yet: the model's worked figures only (0.8 mm cutter, D/2 deep, to two places), which
- * keep the fit from being copied wrongly and prove nothing about it. Diffusivity of cast acrylic and of a wrought aluminium. */
+/* No oracle for the floor under a blind slot yet: the model's worked figures only (0.8 mm cutter,
+ * D/2 deep, to two places), which keep the fit from being copied wrongly and prove nothing about
+ * it. Diffusivity of cast acrylic and of a wrought aluminium. */
 START_TEST(blind_slot_as_worked)
 {
     static const double feeds[] = {40.0, 200.0, 600.0, 1500.0, 3000.0}; /* mm/min */
@@ -145,8 +154,12 @@ START_TEST(blind_slot_as_worked)
     const double radius = 0.4e-3;
     for (size_t i = 0; i < sizeof feeds / sizeof *feeds; i++) {
         double speed = feeds[i] / 60e3;
-        double warm = bite_recirculation_share(bite_recirculation_peclet(speed, radius, radius, 1.1e-7), bite_recirculation_floor(speed, radius, 1.1e-7));
-        double cool = bite_recirculation_share(bite_recirculation_peclet(speed, radius, radius, 6.9e-5), bite_recirculation_floor(speed, radius, 6.9e-5));
+        double warm =
+            bite_recirculation_share(bite_recirculation_peclet(speed, radius, radius, 1.1e-7),
+                                     bite_recirculation_floor(speed, radius, 1.1e-7));
+        double cool =
+            bite_recirculation_share(bite_recirculation_peclet(speed, radius, radius, 6.9e-5),
+                                     bite_recirculation_floor(speed, radius, 6.9e-5));
         ck_assert_double_eq_tol(warm, acrylic[i], 0.005);
         ck_assert_double_eq_tol(cool, aluminium[i], aluminium[i] < 0.05 ? 0.0005 : 0.005);
     }
@@ -162,7 +175,8 @@ START_TEST(limits)
         ck_assert(bite_recirculation_share(peclet, 0.5) < share);
         last = share;
     }
-    ck_assert(bite_recirculation_surface(1e-6) < 1e-6 && bite_recirculation_surface(1e6) > 1.0 - 1e-6);
+    ck_assert(bite_recirculation_surface(1e-6) < 1e-6 &&
+              bite_recirculation_surface(1e6) > 1.0 - 1e-6);
     bite_assert_near(bite_recirculation_peclet(2.0, 3.0, 100.0, 6.0), 1.0, 1e-12);
     ck_assert(bite_recirculation_peclet(2.0, 3.0, 1.0, 6.0) < 1.0);
     ck_assert(bite_recirculation_floor(2.0, 3.0, 6.0) > bite_recirculation_floor(2.0, 6.0, 6.0));

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of textbooks that the engine does not use: they check that a row was carried over rightly, and say nothing of the engine.
+/* Forms of textbooks that the engine does not use: they check that a row was carried over rightly,
+ * and say nothing of the engine.
  */
-#include "core/physics/heat/conduction.h"
 #include "core/physics/force/orthogonal_cutting.h"
+#include "core/physics/heat/conduction.h"
 #include "tests/reference/check.h"
 #include <math.h>
 
@@ -66,7 +67,8 @@ static int shear_rise(const bite_given *given, double *out)
 {
     double angle;
     double share = log_share(example_x(given, &angle));
-    out[0] = (1.0 - share) * IN("tau") * bite_orthogonal_strain(angle, IN("g")) / (IN("rho") * IN("c"));
+    out[0] =
+        (1.0 - share) * IN("tau") * bite_orthogonal_strain(angle, IN("g")) / (IN("rho") * IN("c"));
     return 1;
 }
 
@@ -77,10 +79,12 @@ static int rake_temperature(const bite_given *given, double *out)
     double thrust = 0.0;
     (void)example_x(given, &angle);
     (void)shear_rise(given, out);
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting, &thrust);
-    double friction =
-        bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * IN("v") * sin(angle) / cos(angle - IN("g"));
-    out[0] += IN("T0") + bite_conduction_rake(friction / IN("b"), IN("rho") * IN("c"), IN("v"), IN("h"), IN("k"), angle, IN("g"));
+    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
+                           &thrust);
+    double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * IN("v") *
+                      sin(angle) / cos(angle - IN("g"));
+    out[0] += IN("T0") + bite_conduction_rake(friction / IN("b"), IN("rho") * IN("c"), IN("v"),
+                                              IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
 
@@ -90,14 +94,17 @@ static int penetration(const bite_given *given, double *out)
     return 1;
 }
 
-/* Rate of a plate that gains and loses by convection and radiation; degC, 273 as the example has it. */
+/* Rate of a plate that gains and loses by convection and radiation; degC, 273 as the example has
+ * it. */
 static double radiating_rate(const bite_given *given, double t)
 {
-    double gain = IN("h") * (IN("Tinf") - t) + 5.67e-8 * IN("eps") * (pow(IN("Tinf") + 273.0, 4.0) - pow(t + 273.0, 4.0));
+    double gain = IN("h") * (IN("Tinf") - t) +
+                  5.67e-8 * IN("eps") * (pow(IN("Tinf") + 273.0, 4.0) - pow(t + 273.0, 4.0));
     return gain / (IN("rho") * IN("c") * IN("d"));
 }
 
-/* Runge-Kutta of the fourth order in small steps, until the temperature is passed; the last step by the secant. */
+/* Runge-Kutta of the fourth order in small steps, until the temperature is passed; the last step by
+ * the secant. */
 static int radiating_plate(const bite_given *given, double *out)
 {
     const double step = 0.01;
@@ -121,14 +128,16 @@ static int radiating_plate(const bite_given *given, double *out)
 static int cross_flow(const bite_given *given, double *out)
 {
     out[0] = IN("V") * IN("D") / IN("nu");
-    out[1] = IN("C") * pow(out[0], IN("m")) * pow(IN("Pr"), IN("n")) * pow(IN("Pr") / IN("Prs"), 0.25) * IN("k") / IN("D");
+    out[1] = IN("C") * pow(out[0], IN("m")) * pow(IN("Pr"), IN("n")) *
+             pow(IN("Pr") / IN("Prs"), 0.25) * IN("k") / IN("D");
     return 2;
 }
 
 /* Two lengths of different section between walls, cooled: one force, two stresses. */
 static int held_bar(const bite_given *given, double *out)
 {
-    double force = fabs(IN("alpha") * IN("dT") * 2.0 * IN("L")) * IN("E") / (IN("L") / IN("A1") + IN("L") / IN("A2"));
+    double force = fabs(IN("alpha") * IN("dT") * 2.0 * IN("L")) * IN("E") /
+                   (IN("L") / IN("A1") + IN("L") / IN("A2"));
     out[0] = force / IN("A1");
     out[1] = force / IN("A2");
     return 2;
@@ -145,20 +154,24 @@ static int loewen_interface(const bite_given *given, double *out)
     double shear = chip_share * IN("tau") * strain / volumetric;
     double cutting = 0.0;
     double thrust = 0.0;
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting, &thrust);
+    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
+                           &thrust);
     double chip_speed = IN("v") * sin(angle) / cos(angle - IN("g"));
-    double friction =
-        bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * chip_speed / (IN("b") * IN("h") * IN("v"));
+    double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction *
+                      chip_speed / (IN("b") * IN("h") * IN("v"));
     double l2 = chip_speed * IN("lc") / (4.0 * a);
     double chip_side = 0.377 * friction * IN("v") * IN("h") / (IN("k") * sqrt(l2));
-    double tool_side = friction * IN("v") * IN("h") * bite_conduction_rectangle(IN("b") / (2.0 * IN("lc"))) / IN("kt");
+    double tool_side = friction * IN("v") * IN("h") *
+                       bite_conduction_rectangle(IN("b") / (2.0 * IN("lc"))) / IN("kt");
     out[0] = (tool_side - shear) / (tool_side + chip_side);
     out[1] = IN("T0") + shear + out[0] * chip_side;
     return 2;
 }
 
-/* Martin's round jet, mean over a radius: Nu = G F Pr^0.42, F = 2 Re^0.5 (1 + 0.005 Re^0.55)^0.5, G of D/r and H/D. */
-static double jet(double diameter, double speed, const bite_given *given, double *reynolds, double *nusselt)
+/* Martin's round jet, mean over a radius: Nu = G F Pr^0.42, F = 2 Re^0.5 (1 + 0.005 Re^0.55)^0.5, G
+ * of D/r and H/D. */
+static double jet(double diameter, double speed, const bite_given *given, double *reynolds,
+                  double *nusselt)
 {
     double ratio = diameter / IN("R");
     double away = IN("H") / diameter;
@@ -180,7 +193,8 @@ static int jets(const bite_given *given, double *out)
     double reynolds;
     double nusselt;
     for (int i = 1; i <= 2; i++) {
-        out[i - 1] = jet(bite_in_at(given, "D", i), bite_in_at(given, "V", i), given, &reynolds, &nusselt);
+        out[i - 1] =
+            jet(bite_in_at(given, "D", i), bite_in_at(given, "V", i), given, &reynolds, &nusselt);
     }
     return 2;
 }
@@ -190,7 +204,8 @@ static int cylinders(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 2; i++) {
         double reynolds = bite_in_at(given, "V", i) * IN("D") / IN("nu");
-        double low = 0.62 * sqrt(reynolds) * cbrt(IN("Pr")) / pow(1.0 + pow(0.4 / IN("Pr"), 2.0 / 3.0), 0.25);
+        double low = 0.62 * sqrt(reynolds) * cbrt(IN("Pr")) /
+                     pow(1.0 + pow(0.4 / IN("Pr"), 2.0 / 3.0), 0.25);
         double nusselt = 0.3 + low * pow(1.0 + pow(reynolds / 282000.0, 0.625), 0.8);
         out[i - 1] = nusselt * IN("k") / IN("D");
     }

@@ -24,11 +24,13 @@ static double at(const moved *moved_input, size_t i, double by, size_t j, double
 
 static double contribution(const moved *moved_input, size_t i)
 {
-    return moved_input->uncertainties[i] > 0.0 ? 0.5 * (at(moved_input, i, 1.0, i, 0.0) - at(moved_input, i, -1.0, i, 0.0)) : 0.0;
+    return moved_input->uncertainties[i] > 0.0
+               ? 0.5 * (at(moved_input, i, 1.0, i, 0.0) - at(moved_input, i, -1.0, i, 0.0))
+               : 0.0;
 }
 
-void gum_contributions(bite_model model, void *user, const double *x, const double *uncertainties, size_t count,
-                                  double *contributions)
+void gum_contributions(bite_model model, void *user, const double *x, const double *uncertainties,
+                       size_t count, double *contributions)
 {
     moved moved_input = {model, user, x, uncertainties, count};
     for (size_t i = 0; i < count; i++) {
@@ -36,7 +38,8 @@ void gum_contributions(bite_model model, void *user, const double *x, const doub
     }
 }
 
-double gum_covariance(const double *first, const double *second, const double *correlations, size_t count)
+double gum_covariance(const double *first, const double *second, const double *correlations,
+                      size_t count)
 {
     double sum = 0.0;
     for (size_t i = 0; i < count; i++) {
@@ -55,23 +58,28 @@ double gum_covariance(const double *first, const double *second, const double *c
 static double mixed(const moved *moved_input, size_t i, size_t j)
 {
     if (i == j) {
-        return at(moved_input, i, 1.0, i, 0.0) - 2.0 * at(moved_input, i, 0.0, i, 0.0) + at(moved_input, i, -1.0, i, 0.0);
+        return at(moved_input, i, 1.0, i, 0.0) - 2.0 * at(moved_input, i, 0.0, i, 0.0) +
+               at(moved_input, i, -1.0, i, 0.0);
     }
-    return 0.25 * (at(moved_input, i, 1.0, j, 1.0) - at(moved_input, i, 1.0, j, -1.0) - at(moved_input, i, -1.0, j, 1.0) + at(moved_input, i, -1.0, j, -1.0));
+    return 0.25 * (at(moved_input, i, 1.0, j, 1.0) - at(moved_input, i, 1.0, j, -1.0) -
+                   at(moved_input, i, -1.0, j, 1.0) + at(moved_input, i, -1.0, j, -1.0));
 }
 
 static double third(const moved *moved_input, size_t i, size_t j)
 {
     if (i == j) {
-        return 0.5 *
-               (at(moved_input, i, 2.0, i, 0.0) - 2.0 * at(moved_input, i, 1.0, i, 0.0) + 2.0 * at(moved_input, i, -1.0, i, 0.0) - at(moved_input, i, -2.0, i, 0.0));
+        return 0.5 * (at(moved_input, i, 2.0, i, 0.0) - 2.0 * at(moved_input, i, 1.0, i, 0.0) +
+                      2.0 * at(moved_input, i, -1.0, i, 0.0) - at(moved_input, i, -2.0, i, 0.0));
     }
-    double above = at(moved_input, i, 1.0, j, 1.0) - 2.0 * at(moved_input, i, 1.0, j, 0.0) + at(moved_input, i, 1.0, j, -1.0);
-    double below = at(moved_input, i, -1.0, j, 1.0) - 2.0 * at(moved_input, i, -1.0, j, 0.0) + at(moved_input, i, -1.0, j, -1.0);
+    double above = at(moved_input, i, 1.0, j, 1.0) - 2.0 * at(moved_input, i, 1.0, j, 0.0) +
+                   at(moved_input, i, 1.0, j, -1.0);
+    double below = at(moved_input, i, -1.0, j, 1.0) - 2.0 * at(moved_input, i, -1.0, j, 0.0) +
+                   at(moved_input, i, -1.0, j, -1.0);
     return 0.5 * (above - below);
 }
 
-double gum_second_order(bite_model model, void *user, const double *x, const double *uncertainties, size_t count)
+double gum_second_order(bite_model model, void *user, const double *x, const double *uncertainties,
+                        size_t count)
 {
     moved moved_input = {model, user, x, uncertainties, count};
     double sum = 0.0;
@@ -79,7 +87,8 @@ double gum_second_order(bite_model model, void *user, const double *x, const dou
         for (size_t j = 0; j < count; j++) {
             if (uncertainties[i] > 0.0 && uncertainties[j] > 0.0) {
                 double both = mixed(&moved_input, i, j);
-                sum += 0.5 * both * both + contribution(&moved_input, i) * third(&moved_input, i, j);
+                sum +=
+                    0.5 * both * both + contribution(&moved_input, i) * third(&moved_input, i, j);
             }
         }
     }

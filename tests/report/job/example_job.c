@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A planned job made by hand. */
 #include "tests/report/job/example_job.h"
-#include "tests/support/support.h"
 #include "core/library/collection.h"
 #include "core/library/library.h"
 #include "core/library/material.h"
+#include "tests/support/support.h"
 #include <math.h>
 #include <string.h>
 
@@ -14,15 +14,17 @@ const char made_title[] = "Cover <script>alert(1)</script> & \"co'\x01\x7f\xe2\x
 const char made_pass_title[] = "Pocket\"><img src=x onerror='alert(2)'>&";
 const char made_note[] = "</style></section><!-- \"&' ]]>";
 
-static const char order_text[] = "[format]\nkind = job\nversion = 1\n\n"
-                                 "[job]\ntitle = Cover plate\ndrawing = CP-104 B\ncustomer = Window & Son's <b>own</b>\n"
-                                 "note = Handle by the edges, film stays on until setup 2.\nmade_up = yes\n\n"
-                                 "[part]\nname = Cover plate\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\n"
-                                 "thickness = 1.6 mm\nthinnest = 0.8 mm\ncount = 6\n\n"
-                                 "[machine]\nname = bench-24k\n\n"
-                                 "[pass.face]\nwork = face\ndepth = 0.4 mm\n";
+static const char order_text[] =
+    "[format]\nkind = job\nversion = 1\n\n"
+    "[job]\ntitle = Cover plate\ndrawing = CP-104 B\ncustomer = Window & Son's <b>own</b>\n"
+    "note = Handle by the edges, film stays on until setup 2.\nmade_up = yes\n\n"
+    "[part]\nname = Cover plate\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\n"
+    "thickness = 1.6 mm\nthinnest = 0.8 mm\ncount = 6\n\n"
+    "[machine]\nname = bench-24k\n\n"
+    "[pass.face]\nwork = face\ndepth = 0.4 mm\n";
 
-/* title, work, setup, count, passes, tool, depth of the feature, width; then what is typed in. mm, s. */
+/* title, work, setup, count, passes, tool, depth of the feature, width; then what is typed in. mm,
+ * s. */
 static const struct {
     const char *title;
     uint32_t work;
@@ -36,14 +38,20 @@ static const struct {
     const char *spindle;
     const char *feed;
     const char *pass_depth;
-} rows[MADE_PASSES] = {{"Face the top", BITE_WORK_FACE, 1, 1, 1, 0, 0.5, 3.6, 214, "9000rpm", "900mm/min", "0.5mm"},
-                       {"Window pocket, rough", BITE_WORK_ROUGH, 1, 1, 2, 1, 0.8, 1.2, 388, "12000rpm", "600mm/min", "0.4mm"},
-                       {"Window pocket, walls", BITE_WORK_FINISH, 1, 1, 1, 2, 0.8, 0.1, 171, "16000rpm", "420mm/min", "0.8mm"},
-                       {"Screw holes", BITE_WORK_DRILL, 1, 4, 1, 3, 1.6, 1.0, 150, "5000rpm", "100mm/min", "0.8mm"},
-                       {"Face the other side", BITE_WORK_FACE, 2, 1, 1, 0, 0.5, 3.6, 214, "9000rpm", "900mm/min", "0.5mm"},
-                       {"Cable groove", BITE_WORK_SLOT, 2, 2, 2, 2, 0.5, (double)NAN, 260, "14000rpm", "260mm/min", "0.25mm"},
-                       {"Edge", BITE_WORK_CHAMFER, 2, 1, 1, 1, 0.3, 0.3, 96, "12000rpm", "500mm/min", "0.3mm"},
-                       {"Cut free", BITE_WORK_FREE, 2, 1, 3, 1, 1.7, (double)NAN, 432, "12000rpm", "380mm/min", "0.57mm"}};
+} rows[MADE_PASSES] = {
+    {"Face the top", BITE_WORK_FACE, 1, 1, 1, 0, 0.5, 3.6, 214, "9000rpm", "900mm/min", "0.5mm"},
+    {"Window pocket, rough", BITE_WORK_ROUGH, 1, 1, 2, 1, 0.8, 1.2, 388, "12000rpm", "600mm/min",
+     "0.4mm"},
+    {"Window pocket, walls", BITE_WORK_FINISH, 1, 1, 1, 2, 0.8, 0.1, 171, "16000rpm", "420mm/min",
+     "0.8mm"},
+    {"Screw holes", BITE_WORK_DRILL, 1, 4, 1, 3, 1.6, 1.0, 150, "5000rpm", "100mm/min", "0.8mm"},
+    {"Face the other side", BITE_WORK_FACE, 2, 1, 1, 0, 0.5, 3.6, 214, "9000rpm", "900mm/min",
+     "0.5mm"},
+    {"Cable groove", BITE_WORK_SLOT, 2, 2, 2, 2, 0.5, (double)NAN, 260, "14000rpm", "260mm/min",
+     "0.25mm"},
+    {"Edge", BITE_WORK_CHAMFER, 2, 1, 1, 1, 0.3, 0.3, 96, "12000rpm", "500mm/min", "0.3mm"},
+    {"Cut free", BITE_WORK_FREE, 2, 1, 3, 1, 1.7, (double)NAN, 432, "12000rpm", "380mm/min",
+     "0.57mm"}};
 
 static const struct {
     const char *name;
@@ -57,7 +65,8 @@ static const struct {
 } tools[MADE_TOOLS] = {
     {"6mm", 6, 1, 26, 18, 2, "the largest that faces six parts without a step", ""},
     {"2mm", 2, 1, 14, 6, 3, "half the inside corner of the pocket", ""},
-    {"0.8mm", 0.8, 2, 10.5, 2.4, 2, "goes into the inside corner of 0.5 mm", "a neck of 0.7 mm would reach with less bending"},
+    {"0.8mm", 0.8, 2, 10.5, 2.4, 2, "goes into the inside corner of 0.5 mm",
+     "a neck of 0.7 mm would reach with less bending"},
     {"1mm", 1, 2, 15, 6, 1, "its size is that of the hole", ""}};
 
 static bite_answer *answer_of(const bite_library *library, size_t limit, size_t draws)
@@ -69,8 +78,10 @@ static bite_answer *answer_of(const bite_library *library, size_t limit, size_t 
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tools[rows[limit].tool].name, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "spindle_speed", rows[limit].spindle, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tools[rows[limit].tool].name, NULL),
+                     BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", rows[limit].spindle, NULL),
+                     BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "feed_rate", rows[limit].feed, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "depth", rows[limit].pass_depth, NULL), BITE_OK);
     if (drill) {
@@ -78,11 +89,13 @@ static bite_answer *answer_of(const bite_library *library, size_t limit, size_t 
     } else if (!isnan(rows[limit].width)) {
         char width[32];
         size_t length = 0;
-        ck_assert_int_eq(
-            bite_quantity_write(rows[limit].width * MM, BITE_KIND_LENGTH, BITE_METRIC, width, sizeof width, &length, NULL), BITE_OK);
+        ck_assert_int_eq(bite_quantity_write(rows[limit].width * MM, BITE_KIND_LENGTH, BITE_METRIC,
+                                             width, sizeof width, &length, NULL),
+                         BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "width", width, NULL), BITE_OK);
     }
-    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s", limit, error.message);
+    ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s",
+                  limit, error.message);
     bite_request_free(request);
     return answer;
 }
@@ -126,7 +139,9 @@ static void fill_passes(made_job *made, const bite_library *library, size_t draw
 static void fill_stock(struct bite_job *job)
 {
     bite_planned_stock *stock = &job->stock;
-    ck_assert_int_eq(bite_library_record(job->library, BITE_SHEETS, "acrylic.cast", &stock->sheet, NULL), BITE_OK);
+    ck_assert_int_eq(
+        bite_library_record(job->library, BITE_SHEETS, "acrylic.cast", &stock->sheet, NULL),
+        BITE_OK);
     stock->nominal = 3 * MM;
     stock->tolerance = 0.7 * MM;
     stock->thin = 2.3 * MM;
@@ -135,14 +150,18 @@ static void fill_stock(struct bite_job *job)
     stock->skim = 0.4 * MM;
     stock->share_top = 0.5;
     stock->chosen = 1;
-    stock->removal = bite_sheet_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
+    stock->removal =
+        bite_sheet_stock_remove(stock->thin, stock->thick, job->thickness, stock->share_top);
     stock->gap = 4 * MM;
     stock->margin = 8 * MM;
-    bite_sheet_stock_layout(job->length, job->width, 6, stock->gap, stock->margin, 0.3, 0.2, &stock->layout);
+    bite_sheet_stock_layout(job->length, job->width, 6, stock->gap, stock->margin, 0.3, 0.2,
+                            &stock->layout);
     stock->sheet_length = 0.3;
     stock->sheet_width = 0.2;
-    stock->yield = bite_sheet_stock_yield(job->length, job->width, stock->gap, stock->margin, 0.3, 0.2);
-    stock->parting_text = "Table or band saw with a fine, no-set or triple-chip blade, film on, sheet clamped flat.";
+    stock->yield =
+        bite_sheet_stock_yield(job->length, job->width, stock->gap, stock->margin, 0.3, 0.2);
+    stock->parting_text =
+        "Table or band saw with a fine, no-set or triple-chip blade, film on, sheet clamped flat.";
     stock->limit.applies = 1;
     stock->limit.demand = 2 * MM;
     stock->limit.capacity = 2.3 * MM;
@@ -162,24 +181,29 @@ static void fill_stock(struct bite_job *job)
     warp->warmth = 0.044 * MM;
     warp->coupon = 0.6 * MM;
     warp->coupon_cut = 1 * MM;
-    warp->anneal = "flat between glass plates, slowly up, an hour for every 3 mm, and down at 10 K an hour or slower.";
+    warp->anneal = "flat between glass plates, slowly up, an hour for every 3 mm, and down at 10 K "
+                   "an hour or slower.";
     warp->anneal_at = 353.15;
 }
 
 static void fill_hold(struct bite_job *job, int hostile)
 {
-    static const char *const put_on[] = {"Clean fixture and part with soapy water, dry.",
-                                         "Tape on the fixture and on the part, edge to edge, pressed down, no overlaps.",
-                                         "A thin, even wave of glue on one tape, put the part on, press flat under a block.",
-                                         "Let it cure; ventilate."};
-    static const char *const release[] = {"Pull the part off by bending the tape, a thin plastic blade under one corner.",
-                                          "Peel the tape off the part at a flat angle; where it clings, warm water of 50 degC.",
-                                          "Soapy water for the rest; no solvent."};
+    static const char *const put_on[] = {
+        "Clean fixture and part with soapy water, dry.",
+        "Tape on the fixture and on the part, edge to edge, pressed down, no overlaps.",
+        "A thin, even wave of glue on one tape, put the part on, press flat under a block.",
+        "Let it cure; ventilate."};
+    static const char *const release[] = {
+        "Pull the part off by bending the tape, a thin plastic blade under one corner.",
+        "Peel the tape off the part at a flat angle; where it clings, warm water of 50 degC.",
+        "Soapy water for the rest; no solvent."};
     static const char *const layers[] = {"masking-tape", "cyanoacrylate", "masking-tape"};
     bite_planned_hold *hold = &job->hold;
-    ck_assert_int_eq(bite_library_record(job->library, BITE_HOLDS, "tape-glue", &hold->hold, NULL), BITE_OK);
+    ck_assert_int_eq(bite_library_record(job->library, BITE_HOLDS, "tape-glue", &hold->hold, NULL),
+                     BITE_OK);
     for (size_t i = 0; i < 3; i++) {
-        ck_assert_int_eq(bite_library_layer(job->library, layers[i], &hold->layers[i], NULL), BITE_OK);
+        ck_assert_int_eq(bite_library_layer(job->library, layers[i], &hold->layers[i], NULL),
+                         BITE_OK);
         hold->release[i] = release[i];
     }
     memcpy(hold->mounting, put_on, sizeof put_on);
@@ -199,12 +223,15 @@ static void fill_hold(struct bite_job *job, int hostile)
 
 static void fill_fluids(struct bite_job *job)
 {
-    static const char *const names[][2] = {
-        {"coolant", "air"}, {"cleaner", "isopropanol"}, {"remover", "acetone"}, {"tapping", "soapy-water"}};
+    static const char *const names[][2] = {{"coolant", "air"},
+                                           {"cleaner", "isopropanol"},
+                                           {"remover", "acetone"},
+                                           {"tapping", "soapy-water"}};
     for (size_t i = 0; i < 4; i++) {
         const bite_item_record *fluid = NULL;
         ck_assert_int_eq(bite_fluid_find(job->library, names[i][1], &fluid, NULL), BITE_OK);
-        ck_assert_int_eq(bite_fluid_rate(job->library, fluid, job->grade, 0, &job->fluids[i], NULL), BITE_OK);
+        ck_assert_int_eq(bite_fluid_rate(job->library, fluid, job->grade, 0, &job->fluids[i], NULL),
+                         BITE_OK);
         job->fluid_uses[i] = names[i][0];
     }
     job->fluid_count = 4;
@@ -212,20 +239,28 @@ static void fill_fluids(struct bite_job *job)
 
 static void fill_lists(made_job *made, int hostile)
 {
-    static const bite_planned_check checks[] = {{"thickness, four corners and middle", 1.6 * MM, 0.05 * MM, "micrometer", ""},
-                                                {"floor of the pocket", 0.8 * MM, 0.05 * MM, "micrometer, ball", "on a flat pin"},
-                                                {"length", 40 * MM, 0.1 * MM, "caliper", ""},
-                                                {"hole to edge", 4 * MM, 0.05 * MM, "optical", "two edges"},
-                                                {"flatness, free on a plate", 0, 0.1 * MM, "feeler", "an hour after release"}};
+    static const bite_planned_check checks[] = {
+        {"thickness, four corners and middle", 1.6 * MM, 0.05 * MM, "micrometer", ""},
+        {"floor of the pocket", 0.8 * MM, 0.05 * MM, "micrometer, ball", "on a flat pin"},
+        {"length", 40 * MM, 0.1 * MM, "caliper", ""},
+        {"hole to edge", 4 * MM, 0.05 * MM, "optical", "two edges"},
+        {"flatness, free on a plate", 0, 0.1 * MM, "feeler", "an hour after release"}};
     static const bite_remark remarks[] = {
-        {3, "fluids", "Acetone dissolves acrylic: not on this part, not on the fixture while the part is on it.",
+        {3, "fluids",
+         "Acetone dissolves acrylic: not on this part, not on the fixture while the part is on it.",
          "handbook: chemical resistance of acrylic sheet"},
-        {2, "warp", "Take the same off both faces within a few minutes; a part faced on one side alone bows by 0.19 mm.",
+        {2, "warp",
+         "Take the same off both faces within a few minutes; a part faced on one side alone bows "
+         "by 0.19 mm.",
          "estimate: skin stress of cast sheet"},
-        {2, "stock", "The sheet may be 2.3 mm at one end and 3.7 mm at the other: measure it before the first cut.",
+        {2, "stock",
+         "The sheet may be 2.3 mm at one end and 3.7 mm at the other: measure it before the first "
+         "cut.",
          "standard: ISO 7823-1"},
-        {2, "hold", "The tape lets go above 60 degC; the cut stays under it by 20 K.", "datasheet: crepe tape"},
-        {1, "passes", "Ramp into the pocket at 3 degrees; most small tools break on the way in.", "common-practice"},
+        {2, "hold", "The tape lets go above 60 degC; the cut stays under it by 20 K.",
+         "datasheet: crepe tape"},
+        {1, "passes", "Ramp into the pocket at 3 degrees; most small tools break on the way in.",
+         "common-practice"},
         {1, "material", "Film stays on the face that is not cut.", "common-practice"},
         {0, "stock", "3 mm is the thinnest sheet whose thin end still has 2 mm.", ""},
         {0, "tools", "0.8 mm was taken for the walls: the inside corner is 0.5 mm.", ""}};
@@ -239,7 +274,8 @@ static void fill_lists(made_job *made, int hostile)
     }
 }
 
-void made_job_fill(made_job *made, const bite_library *library, size_t draws, bite_units units, int hostile)
+void made_job_fill(made_job *made, const bite_library *library, size_t draws, bite_units units,
+                   int hostile)
 {
     static const bite_planned_time time = {612, 1610, 315, 240, 1500, 480, 4145, 4420, 5, 6};
     struct bite_job *job = &made->job;
@@ -247,7 +283,8 @@ void made_job_fill(made_job *made, const bite_library *library, size_t draws, bi
     memset(made, 0, sizeof *made);
     job->library = library;
     job->allocator = *bite_library_allocator(library);
-    ck_assert_msg(bite_job_file_open(library, NULL, order_text, sizeof order_text - 1, NULL, NULL, &job->file_data, &error) == BITE_OK,
+    ck_assert_msg(bite_job_file_open(library, NULL, order_text, sizeof order_text - 1, NULL, NULL,
+                                     &job->file_data, &error) == BITE_OK,
                   "%s %s", error.message, error.key);
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &job->grade, NULL), BITE_OK);
     job->units = units;

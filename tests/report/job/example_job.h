@@ -21,8 +21,10 @@ extern const char made_title[];
 extern const char made_pass_title[];
 extern const char made_note[];
 
-/** hostile: titles and notes are such texts. Free it with made_job_free before the library closes. */
-void made_job_fill(made_job *made, const bite_library *library, size_t draws, bite_units units, int hostile);
+/** hostile: titles and notes are such texts. Free it with made_job_free before the library closes.
+ */
+void made_job_fill(made_job *made, const bite_library *library, size_t draws, bite_units units,
+                   int hostile);
 void made_job_free(made_job *made);
 
 #endif

@@ -34,7 +34,8 @@ static void complain(reading *reader, const char *what)
 
 static int is_name(char c)
 {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == ':' || c == '_';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
+           c == ':' || c == '_';
 }
 
 static size_t name_at(reading *reader, const char *text, char *name)
@@ -53,7 +54,8 @@ static size_t name_at(reading *reader, const char *text, char *name)
 }
 
 /* Names in a list, split at blanks; a name that is made may be made once. */
-static void note(reading *reader, char (*list)[NAME], size_t *count, const char *names, size_t length, int once)
+static void note(reading *reader, char (*list)[NAME], size_t *count, const char *names,
+                 size_t length, int once)
 {
     while (length > 0) {
         size_t size = 0;
@@ -82,7 +84,8 @@ static void note(reading *reader, char (*list)[NAME], size_t *count, const char 
 
 static void entity(reading *reader, const char *text)
 {
-    static const char *const known[] = {"&amp;", "&lt;", "&gt;", "&quot;", "&#39;", "&#160;", "&#177;", "&#215;"};
+    static const char *const known[] = {"&amp;", "&lt;",   "&gt;",   "&quot;",
+                                        "&#39;", "&#160;", "&#177;", "&#215;"};
     for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
         if (strncmp(text, known[i], strlen(known[i])) == 0) {
             return;
@@ -121,7 +124,8 @@ static const char *attribute(reading *reader, const char *text, const char *tag,
         note(reader, reader->ids, &reader->id_count, value, (size_t)(end - value), 1);
     } else if (strncmp(name, "aria-labelledby", NAME) == 0) {
         note(reader, reader->wanted, &reader->wanted_count, value, (size_t)(end - value), 0);
-    } else if (strncmp(name, "on", 2) == 0 || strcmp(name, "src") == 0 || strcmp(name, "href") == 0 || strcmp(name, "style") == 0) {
+    } else if (strncmp(name, "on", 2) == 0 || strcmp(name, "src") == 0 ||
+               strcmp(name, "href") == 0 || strcmp(name, "style") == 0) {
         complain(reader, "an attribute that no sheet has");
     }
     (void)tag;
@@ -139,7 +143,8 @@ static void heading(reading *reader, const char *name)
 }
 
 /* An opening tag's own promises. */
-static void promise(reading *reader, const char *tag, const char *attributes, size_t length, const char *after)
+static void promise(reading *reader, const char *tag, const char *attributes, size_t length,
+                    const char *after)
 {
     char all[1200];
     (void)snprintf(all, sizeof all, "%.*s", (int)(length < 1100 ? length : 1100), attributes);
@@ -155,7 +160,8 @@ static void promise(reading *reader, const char *tag, const char *attributes, si
     if (strcmp(tag, "html") == 0 && strstr(all, "lang=\"en\"") == NULL) {
         complain(reader, "a page without its language");
     }
-    if (strcmp(tag, "script") == 0 || strcmp(tag, "link") == 0 || strcmp(tag, "img") == 0 || strcmp(tag, "iframe") == 0) {
+    if (strcmp(tag, "script") == 0 || strcmp(tag, "link") == 0 || strcmp(tag, "img") == 0 ||
+        strcmp(tag, "iframe") == 0) {
         complain(reader, "something that no sheet has");
     }
     if (tag[0] == 'h' && tag[1] >= '1' && tag[1] <= '6' && tag[2] == 0) {
@@ -167,7 +173,8 @@ static void close_tag(reading *reader)
 {
     char name[NAME];
     size_t length = name_at(reader, reader->at + 2, name);
-    if (reader->depth == 0 || strcmp(reader->open[reader->depth - 1], name) != 0 || reader->at[2 + length] != '>') {
+    if (reader->depth == 0 || strcmp(reader->open[reader->depth - 1], name) != 0 ||
+        reader->at[2 + length] != '>') {
         complain(reader, "a closing tag that closes nothing");
         return;
     }
@@ -183,14 +190,17 @@ static void skip_style(reading *reader)
         complain(reader, "a style without an end");
         return;
     }
-    for (const char *at = strstr(reader->at, "url("); at != NULL && at < end; at = strstr(at + 1, "url(")) {
+    for (const char *at = strstr(reader->at, "url("); at != NULL && at < end;
+         at = strstr(at + 1, "url(")) {
         if (at[4] != '#' || strchr(at, ')') == NULL) {
             complain(reader, "a style that asks for something outside");
             return;
         }
-        note(reader, reader->wanted, &reader->wanted_count, at + 5, (size_t)(strchr(at, ')') - at - 5), 0);
+        note(reader, reader->wanted, &reader->wanted_count, at + 5,
+             (size_t)(strchr(at, ')') - at - 5), 0);
     }
-    if (memchr(reader->at, '<', (size_t)(end - reader->at)) != NULL || memchr(reader->at, '&', (size_t)(end - reader->at)) != NULL) {
+    if (memchr(reader->at, '<', (size_t)(end - reader->at)) != NULL ||
+        memchr(reader->at, '&', (size_t)(end - reader->at)) != NULL) {
         complain(reader, "markup in the style");
     }
     reader->at = end;

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A job's sheet: all of the job stands on it, nothing of a job's texts becomes markup, and it bears bad calls, bad sinks, no
- * memory. */
+/* A job's sheet: all of the job stands on it, nothing of a job's texts becomes markup, and it bears
+ * bad calls, bad sinks, no memory. */
+#include "core/report/job/html.h"
 #include "core/report/job/job.h"
 #include "tests/report/job/example_job.h"
 #include "tests/report/job/markup_reader.h"
 #include "tests/support/test_tables.h"
-#include "core/report/job/html.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -95,23 +95,27 @@ START_TEST(all_of_the_job_stands_on_it)
     const struct bite_job *job = &made.job;
     ck_assert_int_eq(written(job, 0), BITE_OK);
     check_markup();
-    ck_assert_uint_eq(times("<section class=\"sheet\""), 5); /* two setups, measures, pictures, cautions */
+    ck_assert_uint_eq(times("<section class=\"sheet\""),
+                      5); /* two setups, measures, pictures, cautions */
     for (size_t i = 0; i < job->pass_count; i++) {
         char cell[200];
         char text[40];
         size_t length = 0;
-        (void)snprintf(cell, sizeof cell, "<td class=\"place\">%zu</td><th scope=\"row\" class=\"what\">%s<small>", i + 1,
-                       job->passes[i].title);
+        (void)snprintf(cell, sizeof cell,
+                       "<td class=\"place\">%zu</td><th scope=\"row\" class=\"what\">%s<small>",
+                       i + 1, job->passes[i].title);
         ck_assert_uint_eq(times(cell), 1);
-        ck_assert_int_eq(bite_quantity_write(job->passes[i].answer->full.spindle_speed, BITE_KIND_ROTATION, job->units, text,
-                                             sizeof text, &length, NULL),
+        ck_assert_int_eq(bite_quantity_write(job->passes[i].answer->full.spindle_speed,
+                                             BITE_KIND_ROTATION, job->units, text, sizeof text,
+                                             &length, NULL),
                          BITE_OK);
         (void)snprintf(cell, sizeof cell, "<b>%.*s</b> rpm", (int)strcspn(text, " "), text);
         stands(cell);
     }
     for (size_t i = 0; i < job->tool_count; i++) {
         char cell[200];
-        (void)snprintf(cell, sizeof cell, "<th scope=\"row\">T%zu</th><td><b>%s</b>", i + 1, job->tools[i].name);
+        (void)snprintf(cell, sizeof cell, "<th scope=\"row\">T%zu</th><td><b>%s</b>", i + 1,
+                       job->tools[i].name);
         stands(cell);
         stands(job->tools[i].why);
     }
@@ -120,13 +124,15 @@ START_TEST(all_of_the_job_stands_on_it)
     }
     ck_assert_uint_eq(times("<span class=\"reading\">"), job->check_count * 6);
     for (size_t i = 0; i < job->remark_count; i++) {
-        size_t places = job->remarks[i].severity == 3 ? 3 : 1; /* a danger on top of each setup too */
+        size_t places =
+            job->remarks[i].severity == 3 ? 3 : 1; /* a danger on top of each setup too */
         ck_assert_uint_eq(times(job->remarks[i].text), places);
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
         stands(job->fluids[i].fluid->title);
     }
-    size_t ticks = 2 * (job->hold.mounting_count + job->hold.release_count) + 3 + 2; /* tools: three in setup 1 and ... */
+    size_t ticks = 2 * (job->hold.mounting_count + job->hold.release_count) + 3 +
+                   2; /* tools: three in setup 1 and ... */
     ck_assert_uint_ge(times("<span class=\"box\">"), ticks);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 3);
     ck_assert_uint_eq(times("<div class=\"picture\""), 2);
@@ -136,7 +142,8 @@ START_TEST(all_of_the_job_stands_on_it)
 }
 END_TEST
 
-/* The two passes with the highest chance have pictures, the higher first; of the same cut, made twice, there is one. */
+/* The two passes with the highest chance have pictures, the higher first; of the same cut, made
+ * twice, there is one. */
 START_TEST(pictures_are_of_the_nearest)
 {
     made_job_fill(&made, library, 64, BITE_METRIC, 0);
@@ -151,7 +158,8 @@ START_TEST(pictures_are_of_the_nearest)
     ck_assert_double_ge(made.passes[shown[0]].answer->result.chance, least);
     for (size_t i = 0; i < MADE_PASSES; i++) {
         const bite_answer *answer = made.passes[i].answer;
-        int same = memcmp(&answer->full, &made.passes[shown[0]].answer->full, sizeof answer->full) == 0;
+        int same =
+            memcmp(&answer->full, &made.passes[shown[0]].answer->full, sizeof answer->full) == 0;
         ck_assert(same || answer->result.chance <= least);
         ck_assert(!(same && i == shown[1]));
     }
@@ -204,14 +212,20 @@ static void empty_out(struct bite_job *job, double number)
 {
     double *const lists[] = {&job->length, &job->stock.nominal, &job->warp.span};
     ck_assert_ptr_nonnull(lists[0]);
-    job->length = job->width = job->thickness = job->thinnest = job->count = job->chance = job->confidence = number;
-    job->stock.nominal = job->stock.tolerance = job->stock.thin = job->stock.thick = job->stock.needed = number;
-    job->stock.skim = job->stock.gap = job->stock.margin = job->stock.sheet_length = job->stock.sheet_width = number;
+    job->length = job->width = job->thickness = job->thinnest = job->count = job->chance =
+        job->confidence = number;
+    job->stock.nominal = job->stock.tolerance = job->stock.thin = job->stock.thick =
+        job->stock.needed = number;
+    job->stock.skim = job->stock.gap = job->stock.margin = job->stock.sheet_length =
+        job->stock.sheet_width = number;
     job->stock.removal = (bite_sheet_stock_removal){number, number, number, number};
     job->stock.limit.demand = job->stock.limit.capacity = job->stock.limit.chance = number;
-    job->warp = (bite_planned_warp){job->stock.limit, number, number, number, number, number, number, number, NULL, number};
-    job->hold.utilization = job->hold.safety = job->hold.area = job->hold.cure = job->hold.break_through = job->hold.tape = number;
-    job->time = (bite_planned_time){number, number, number, number, number, number, number, number, 0, 0};
+    job->warp = (bite_planned_warp){job->stock.limit, number, number, number, number,
+                                    number,           number, number, NULL,   number};
+    job->hold.utilization = job->hold.safety = job->hold.area = job->hold.cure =
+        job->hold.break_through = job->hold.tape = number;
+    job->time =
+        (bite_planned_time){number, number, number, number, number, number, number, number, 0, 0};
     job->title = job->file = job->stock.parting_text = NULL;
     for (size_t i = 0; i < job->pass_count; i++) {
         bite_planned_pass *pass = &job->passes[i];
@@ -220,7 +234,8 @@ static void empty_out(struct bite_job *job, double number)
         pass->tool = i == 2 ? 99 : pass->tool;
     }
     for (size_t i = 0; i < job->tool_count; i++) {
-        job->tools[i].diameter = job->tools[i].flutes = job->tools[i].stickout = job->tools[i].flute_length = number;
+        job->tools[i].diameter = job->tools[i].flutes = job->tools[i].stickout =
+            job->tools[i].flute_length = number;
         job->tools[i].why = job->tools[i].better = NULL;
     }
     for (size_t i = 0; i < job->check_count; i++) {
@@ -237,7 +252,8 @@ static void empty_out(struct bite_job *job, double number)
 
 START_TEST(what_is_missing_is_not_made_up)
 {
-    static const double numbers[] = {(double)NAN, (double)INFINITY, -(double)INFINITY, 0.0, -1.0, 1e300};
+    static const double numbers[] = {(double)NAN, (double)INFINITY, -(double)INFINITY, 0.0, -1.0,
+                                     1e300};
     made_job_fill(&made, library, _i % 2 ? BITE_DRAWS_NONE : 64, BITE_METRIC, 0);
     no_bad_numbers();
     empty_out(&made.job, numbers[_i]);
@@ -260,7 +276,8 @@ START_TEST(what_is_missing_is_not_made_up)
     ck_assert_uint_eq(times("<section class=\"sheet\""), 4); /* no pictures */
     stands("do not fit");
     stands("not judged: see the cautions");
-    made.job.pass_count = made.job.tool_count = made.job.check_count = made.job.remark_count = made.job.fluid_count = 0;
+    made.job.pass_count = made.job.tool_count = made.job.check_count = made.job.remark_count =
+        made.job.fluid_count = 0;
     made.job.setups = 1;
     ck_assert_int_eq(written(&made.job, 0), BITE_OK);
     check_markup();
@@ -269,7 +286,8 @@ START_TEST(what_is_missing_is_not_made_up)
 }
 END_TEST
 
-/* A hold that may not be used is a danger on every setup; thousands of parts do not make thousands of boxes. */
+/* A hold that may not be used is a danger on every setup; thousands of parts do not make thousands
+ * of boxes. */
 START_TEST(refused_holds_and_many_parts)
 {
     made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
@@ -319,7 +337,8 @@ START_TEST(sinks_that_refuse)
         ck_assert_uint_eq(sheet.calls, refuse); /* not asked again */
     }
     ck_assert_int_eq(written(&made.job, calls), BITE_CANNOT_WRITE);
-    for (size_t i = 0; i < MADE_PASSES; i++) { /* without pictures each call is cheap: all of them */
+    for (size_t i = 0; i < MADE_PASSES;
+         i++) { /* without pictures each call is cheap: all of them */
         bite_answer_free(made.passes[i].answer);
         made.passes[i].answer = NULL;
     }
