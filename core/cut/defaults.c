@@ -78,7 +78,7 @@ static const struct {
     {"skin_depth", "estimate: ploughed skin one to two edge radii deep"},
     {"edge_share",
      "estimate: most of the edge's work is done under the surface, not at the flank's face"},
-    {"recirculation", "estimate: fit to solutions of a moving front, within a factor 1.35"},
+    {"walk_share", "estimate: fit to solutions of a moving front, within a factor 1.35"},
     {"side", "common-practice: climb milling on a light, stiff machine"},
     {"coolant", "common-practice: dry, as nothing was said"},
     {"tool_material", "common-practice: small end mills are solid carbide"},

@@ -461,7 +461,7 @@ static void work_shares(const bite_cut *cut, double feed_real, double diffusivit
                             : bite_recirculation_floor(cut->feed_rate, cut->depth, diffusivity);
     double share = bite_recirculation_share(
         bite_recirculation_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
-    heat_case->share_met = fmin(1.0, cut->recirculation * share);
+    heat_case->share_met = fmin(1.0, cut->walk_share * share);
     heat_case->share_deep = bite_recirculation_surface(diffusivity / (cut->feed_rate * feed_real));
 }
 

@@ -43,7 +43,7 @@ bool bite_caution_rule_word(const char *name)
 
 static bool row_part(const char *name)
 {
-    static const char *const parts[] = {".demand", ".room", ".use", ".chance"};
+    static const char *const parts[] = {".demand", ".capacity", ".utilization", ".chance"};
     const char *point = strchr(name, '.');
     char row[PART_MOST];
     uint32_t id = 0;
@@ -154,7 +154,7 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
         }
     }
     const char *point = strchr(name, '.');
-    if (point != NULL && (strcmp(point, ".demand") == 0 || strcmp(point, ".room") == 0)) {
+    if (point != NULL && (strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0)) {
         char row[PART_MOST];
         memcpy(row, name, (size_t)(point - name));
         row[point - name] = 0;

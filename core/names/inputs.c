@@ -337,7 +337,7 @@ const bite_input bite_input_table[] = {
      .most = 10, .fallback = 1, .summary = "depth of the ploughed skin / edge radius"},
     {AT(edge_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.01, .most = 1,
      .fallback = 0.4, .summary = "of sublayer_share that holds for the edge's energy"},
-    {AT(recirculation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0, .most = 3,
+    {AT(walk_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0, .most = 3,
      .fallback = 1, .summary = "factor on the share of its own heat that the cutter meets again"},
 };
 const size_t bite_input_table_count = sizeof bite_input_table / sizeof *bite_input_table;

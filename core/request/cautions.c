@@ -42,11 +42,11 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
     const bite_definition *definition = bite_registry_find(row, &id, &is_limit);
     if (definition != NULL && is_limit && point != NULL) {
         const bite_limit *at = &answer->result.limits[id];
-        int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".room") == 0;
+        int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0;
         *kind = amount ? (bite_kind)definition->kind : BITE_KIND_FRACTION;
         return strcmp(point, ".demand") == 0   ? at->demand
-               : strcmp(point, ".room") == 0   ? at->capacity
-               : strcmp(point, ".use") == 0    ? at->utilization
+               : strcmp(point, ".capacity") == 0   ? at->capacity
+               : strcmp(point, ".utilization") == 0    ? at->utilization
                : strcmp(point, ".chance") == 0 ? at->chance
                                                : (double)NAN;
     }

@@ -73,7 +73,7 @@ static const struct {
                         "sheet's edge on a scale; what is left at no depth"},
     {"sublayer_share", "the tool's temperature, two or three seconds after a pass"},
     {"edge_share", "the tool's temperature, two or three seconds after a pass"},
-    {"recirculation", "the slot's floor temperature right behind the tool"},
+    {"walk_share", "the slot's floor temperature right behind the tool"},
     {"skin_depth", "the slot's floor temperature right behind the tool"},
     {"cooling", "the tool's temperature with and without air, two or three seconds after a pass"},
     {"room_temperature", "the room's temperature"},

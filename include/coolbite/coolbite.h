@@ -392,7 +392,7 @@ typedef struct bite_cut {
     /* free constants of the model */
     double skin_depth;    /**< depth of the ploughed skin in edge radii, 1 */
     double edge_share;    /**< of sublayer_share that holds for the energy of the edge, 1 */
-    double recirculation; /**< factor on the share of its own heat that the cutter meets again, 1 */
+    double walk_share; /**< factor on the share of its own heat that the cutter meets again, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the work's start temperature */
     bite_curve strength_curve; /**< strength over temperature / strength at pressure_temperature, 1;

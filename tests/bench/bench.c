@@ -80,7 +80,7 @@ static timing time_pass(const bite_cut *cut)
  * were not: with runout and stickout each draw has chips and a tool of its own. */
 static const char *const uncertain[] = {
     "edge_radius",  "machine_stiffness", "tool_strength", "pressure_t", "edge_t",
-    "chip_ratio",   "sublayer_share",    "recirculation", "cooling",    "minimum_chip",
+    "chip_ratio",   "sublayer_share",    "walk_share", "cooling",    "minimum_chip",
     "conductivity", "heat_capacity",     "runout",        "stickout",   "stiff_share",
     "core_share",   "tool_conductivity", "skin_depth",    "edge_share"};
 #define UNCERTAIN_MEASURED 12
@@ -99,7 +99,7 @@ static timing time_band(const bite_cut *cut, size_t count, size_t draws)
     full.tool_strength = 900e6;
     full.chip_ratio = 1.6;
     full.sublayer_share = 0.5;
-    full.recirculation = 1.0;
+    full.walk_share = 1.0;
     full.cooling = 100.0;
     full.minimum_chip = 0.35;
     full.stickout = 12e-3;
