@@ -589,8 +589,8 @@ static void (*const judges[BITE_LIMIT_COUNT])(judged_limit *judged) = {
     [BITE_LIMIT_WEAR] = wear,
     [BITE_LIMIT_WARP] = warp,
     [BITE_LIMIT_STOCK_THICKNESS] = stock_thickness,
-    [BITE_LIMIT_TOOL_GROSS_DEFLECTION] = tool_sway,
-    [BITE_LIMIT_PART_GROSS_DEFLECTION] = part_sway,
+    [BITE_LIMIT_TOOL_GROSS_BEND] = tool_sway,
+    [BITE_LIMIT_PART_GROSS_BEND] = part_sway,
 };
 
 /* What a hole does not have. */
@@ -598,7 +598,7 @@ static int of_milling(bite_limit_id id)
 {
     return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER ||
            id == BITE_LIMIT_GAP || id == BITE_LIMIT_FINISH ||
-           id == BITE_LIMIT_TOOL_GROSS_DEFLECTION;
+           id == BITE_LIMIT_TOOL_GROSS_BEND;
 }
 
 static bite_verdict verdict_of(double utilization, double tight_from, uint32_t advisory)

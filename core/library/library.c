@@ -9,7 +9,9 @@
 #include "core/library/collection.h"
 #include "core/library/library_internal.h"
 #include "core/library/material.h"
+#include "core/tables/ini_load.h"
 #include <dirent.h>
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -77,7 +79,7 @@ static int find_families(bite_library *library)
     for (size_t i = 0; good && i < library->tables.count; i++) {
         char *path = bite_path_join(library->arena, library->tables.folders[i], "materials");
         DIR *folder = path == NULL ? NULL : opendir(path);
-        good = path != NULL;
+        good = path != NULL && (folder != NULL || errno != ENOMEM);
         for (struct dirent *entry; folder != NULL && good && (entry = readdir(folder)) != NULL;) {
             good = add_family(library, entry->d_name);
         }
@@ -137,6 +139,7 @@ bite_status bite_library_open(const bite_library_options *options, bite_library 
             error, BITE_BAD_ARGUMENT,
             "options of this size, with all three of an allocator's functions or none");
     }
+    bite_ini_set_callback();
     const bite_allocator *allocator =
         options == NULL || options->allocator == NULL ? bite_memory_default() : options->allocator;
     bite_library *library = bite_memory_new(allocator, 1, sizeof *library);

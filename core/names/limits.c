@@ -161,8 +161,8 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "part and skim against nominal less tolerance", "common-practice",
          "Order the next thickness, or measure the sheet and leave its faces as they came.",
          BITE_KIND_LENGTH, 0},
-    [BITE_LIMIT_TOOL_GROSS_DEFLECTION] =
-        {"tool_gross_deflection", "m",
+    [BITE_LIMIT_TOOL_GROSS_BEND] =
+        {"tool_gross_bend", "m",
          "the tool stays near enough for the cut to be the one that was reckoned",
          "where no tolerance was given: |wall error| against the least of D/10, the cut's width "
          "and the coarse general tolerance "
@@ -173,8 +173,8 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "No tolerance was asked for, but this is no size: shorten the stick-out, take a thicker "
          "tool, or less depth.",
          BITE_KIND_LENGTH, 0},
-    [BITE_LIMIT_PART_GROSS_DEFLECTION] =
-        {"part_gross_deflection", "m",
+    [BITE_LIMIT_PART_GROSS_BEND] =
+        {"part_gross_bend", "m",
          "what is thin stays near enough for the cut to be the one that was reckoned",
          "where no tolerance was given: bend of wall, floor or bridge against the least of a fifth "
          "of its "

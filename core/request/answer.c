@@ -49,8 +49,8 @@ static const uint8_t row_by_pressure[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_BOND_LIFT] = 1,
     [BITE_LIMIT_BOND_HEAT] = 1,
     [BITE_LIMIT_PART_BEND] = 1,
-    [BITE_LIMIT_TOOL_GROSS_DEFLECTION] = 1,
-    [BITE_LIMIT_PART_GROSS_DEFLECTION] = 1,
+    [BITE_LIMIT_TOOL_GROSS_BEND] = 1,
+    [BITE_LIMIT_PART_GROSS_BEND] = 1,
 };
 
 /* Draws of what is shown; the seed has no meaning but that it stays. */

@@ -1,38 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The gate before iniparser: our own scan of the bytes with line and column, then iniparser on the
- * same bytes.
- *
- * What passes: UTF-8 without NUL, BOM, control characters or marks that turn the direction of
- * writing (core/base/text.h), at most 1 MiB, lines of at most 1000 bytes, at most 4000 keys,
- * sections [a-z0-9_.-]+ and keys [a-z0-9_.]+ in lower case, no section or key twice, values without
- * tabs, either wholly in double quotes (without " or \ inside) or free of ; # " \. Comments stand
- * on lines of their own and begin with #.
+ * INI files. Our own check passes the bytes (ini_gate.h has its rules), iniparser reads them, and
+ * the values are iniparser's, with the line and column of each.
  */
 #ifndef BITE_TABLES_INI_H
 #define BITE_TABLES_INI_H
 
 #include "core/base/memory.h"
+#include "core/tables/ini_gate.h"
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 
 typedef struct bite_ini bite_ini;
 
-typedef struct bite_ini_entry {
-    const char *section; /* borrowed until the ini is freed, as all here */
-    const char *key;     /* NULL: the section's own line */
-    const char *value;   /* as iniparser gives it; "" where empty; NULL: it was there and is wrong,
-                            which was said */
-    uint32_t line;
-    uint32_t column; /* of the value's first character, from 1 */
-} bite_ini_entry;
-
-/** Every fault of a file, in order. */
-typedef void (*bite_ini_fault)(void *user, const bite_error *fault);
-
-/** Reads and gates a file. Every fault goes to `fault` (may be NULL), the first to error with the
- * count. *ini: owned, bite_ini_free; it is there beside BITE_BAD_FILE too, with what could be read,
- * for a reader that has more to say. */
+/** Checks and reads a file. Every fault goes to `fault` (may be NULL), the first to error with
+ * their count. *ini: owned, to be freed with bite_ini_free; it is there beside BITE_BAD_FILE too,
+ * with what could be read, for a reader that has more faults to tell. BITE_IO: the file, or the
+ * private copy that iniparser is given, could not be read. */
 bite_status bite_ini_open(const bite_allocator *allocator, const char *path, bite_ini_fault fault,
                           void *user, bite_ini **ini, bite_error *error);
 /** The same from bytes; path is for messages. */

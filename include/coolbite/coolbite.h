@@ -510,8 +510,8 @@ typedef enum bite_limit_id {
     BITE_LIMIT_WEAR,
     BITE_LIMIT_WARP,
     BITE_LIMIT_STOCK_THICKNESS,
-    BITE_LIMIT_TOOL_GROSS_DEFLECTION,
-    BITE_LIMIT_PART_GROSS_DEFLECTION,
+    BITE_LIMIT_TOOL_GROSS_BEND,
+    BITE_LIMIT_PART_GROSS_BEND,
     BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
 } bite_limit_id;
 

@@ -190,7 +190,7 @@ LC_ALL=C.UTF-8 awk -v program="$program" -f "$source/tests/cli/readme.awk" "$sou
 diff "$source/README.md" "$work/anew" >"$work/diff" && good || bad "an answer of the README is not the program's (make readme): $(head -n 5 "$work/diff")"
 
 # the caller of the README gives the program's own answer
-says=$("$build/tests/job/caller") || bad "the caller of the README fails"
+says=$("$build/tests/api/readme_example") || bad "the caller of the README fails"
 there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Heat: surface \([0-9]*\).*/\1/p')
 case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *) bad "the caller says $says, the program $there" ;; esac
 
@@ -429,7 +429,7 @@ d = json.load(sys.stdin)
 n, m = len(d["across"]["at"]), len(d["up"]["at"])
 assert (n, m) == (97, 73) and len(d["verdicts"]) == m and all(len(r) == n for r in d["verdicts"])
 for limit in d["limits"]:
-    for low, high in zip(limit["use"], limit["use_high"]):
+    for low, high in zip(limit["utilization"], limit["utilization_high"]):
         assert all(a is None or a <= b * (1 + 1e-9) for a, b in zip(low, high))
 ' && good || bad 'JSON of a window'
     "$python" -c 'import sys, xml.dom.minidom as x; x.parse(sys.argv[1])' "$work/w.svg" && good || bad 'the SVG is well-formed'

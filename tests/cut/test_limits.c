@@ -59,7 +59,7 @@ START_TEST(not_asked_does_not_apply)
     static const bite_limit_id asked[] = {
         BITE_LIMIT_EDGE_CHIP, BITE_LIMIT_CRAZE,     BITE_LIMIT_BOND_SIDE,
         BITE_LIMIT_BOND_LIFT, BITE_LIMIT_BOND_HEAT, BITE_LIMIT_PART_BEND,
-        BITE_LIMIT_GAP,       BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_DEFLECTION};
+        BITE_LIMIT_GAP,       BITE_LIMIT_WEAR,      BITE_LIMIT_PART_GROSS_BEND};
     bite_cut cut = bite_test_acrylic();
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
         bite_limit limit = row_of(&cut, asked[i]);
@@ -95,14 +95,14 @@ static const struct {
     {BITE_LIMIT_PART_BEND, "bridge_thickness", 0.1e-3, 4e-3, 1},
     {BITE_LIMIT_PART_BEND, "bridge_width", 0.1e-3, 4e-3, 1},
     {BITE_LIMIT_GAP, "gap", 0.5e-3, 3e-3, 1},
-    {BITE_LIMIT_TOOL_GROSS_DEFLECTION, "stickout", 5e-3, 80e-3, 0},
-    {BITE_LIMIT_TOOL_GROSS_DEFLECTION, "machine_stiffness", 1e5, 20e6, 1},
-    {BITE_LIMIT_PART_GROSS_DEFLECTION, "wall_thickness", 0.3e-3, 2e-3, 1},
-    {BITE_LIMIT_PART_GROSS_DEFLECTION, "wall_height", 1e-3, 8e-3, 0},
-    {BITE_LIMIT_PART_GROSS_DEFLECTION, "floor_span", 2e-3, 40e-3, 0},
-    {BITE_LIMIT_PART_GROSS_DEFLECTION, "floor_thickness", 0.2e-3, 4e-3, 1},
-    {BITE_LIMIT_PART_GROSS_DEFLECTION, "bridge_span", 2e-3, 40e-3, 0},
-    {BITE_LIMIT_PART_GROSS_DEFLECTION, "bridge_thickness", 0.1e-3, 4e-3, 1},
+    {BITE_LIMIT_TOOL_GROSS_BEND, "stickout", 5e-3, 80e-3, 0},
+    {BITE_LIMIT_TOOL_GROSS_BEND, "machine_stiffness", 1e5, 20e6, 1},
+    {BITE_LIMIT_PART_GROSS_BEND, "wall_thickness", 0.3e-3, 2e-3, 1},
+    {BITE_LIMIT_PART_GROSS_BEND, "wall_height", 1e-3, 8e-3, 0},
+    {BITE_LIMIT_PART_GROSS_BEND, "floor_span", 2e-3, 40e-3, 0},
+    {BITE_LIMIT_PART_GROSS_BEND, "floor_thickness", 0.2e-3, 4e-3, 1},
+    {BITE_LIMIT_PART_GROSS_BEND, "bridge_span", 2e-3, 40e-3, 0},
+    {BITE_LIMIT_PART_GROSS_BEND, "bridge_thickness", 0.1e-3, 4e-3, 1},
 };
 
 /* Nothing thin but a bridge. */
@@ -120,8 +120,8 @@ START_TEST(each_goes_its_way)
     const bite_input *input = bite_input_find(trends[_i].input);
     ck_assert_ptr_nonnull(input);
     bite_cut cut = strncmp(trends[_i].input, "bridge", 6) == 0 ? bridged() : whole();
-    if (trends[_i].row == BITE_LIMIT_TOOL_GROSS_DEFLECTION ||
-        trends[_i].row == BITE_LIMIT_PART_GROSS_DEFLECTION) {
+    if (trends[_i].row == BITE_LIMIT_TOOL_GROSS_BEND ||
+        trends[_i].row == BITE_LIMIT_PART_GROSS_BEND) {
         cut.tolerance = (double)NAN;
     }
     double before = (double)NAN;
@@ -574,7 +574,7 @@ START_TEST(tool_that_sways_binds)
         cut.width = rooms[i][1];
         cut.stickout = 20e-3;
         bite_result result = bite_test_pass(&cut);
-        const bite_limit *sways = &result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION];
+        const bite_limit *sways = &result.limits[BITE_LIMIT_TOOL_GROSS_BEND];
         ck_assert(sways->applies && !sways->advisory);
         bite_assert_near(sways->capacity, rooms[i][2], 1e-12);
         ck_assert_double_eq(sways->demand, fabs(result.values[BITE_WALL_ERROR].value));
@@ -587,21 +587,21 @@ START_TEST(tool_that_sways_binds)
     cut.welding = (double)NAN;
     bite_result result = bite_test_pass(&cut);
     const bite_limit *advises = &result.limits[BITE_LIMIT_DEFLECTION];
-    const bite_limit *sways = &result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION];
+    const bite_limit *sways = &result.limits[BITE_LIMIT_TOOL_GROSS_BEND];
     ck_assert(advises->advisory && advises->capacity == 0.05e-3 && advises->verdict == BITE_TIGHT);
     ck_assert_uint_eq(sways->verdict, BITE_OVER);
     ck_assert_uint_eq(result.verdict, BITE_OVER);
-    ck_assert_uint_eq(result.worst, BITE_LIMIT_TOOL_GROSS_DEFLECTION);
+    ck_assert_uint_eq(result.worst, BITE_LIMIT_TOOL_GROSS_BEND);
     cut.tolerance = 1e-3; /* who asks for so little says so */
     result = bite_test_pass(&cut);
-    ck_assert(!result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].applies &&
-              result.limits[BITE_LIMIT_TOOL_GROSS_DEFLECTION].why == BITE_WHY_TOLERANCE);
+    ck_assert(!result.limits[BITE_LIMIT_TOOL_GROSS_BEND].applies &&
+              result.limits[BITE_LIMIT_TOOL_GROSS_BEND].why == BITE_WHY_TOLERANCE);
     ck_assert(!result.limits[BITE_LIMIT_DEFLECTION].advisory &&
               result.limits[BITE_LIMIT_DEFLECTION].capacity == 0.5e-3);
     ck_assert_str_ne(bite_limit_why(BITE_WHY_TOLERANCE), "");
     cut = bite_test_acrylic();
     cut.operation = BITE_DRILL_HOLE;
-    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_TOOL_GROSS_DEFLECTION).why, BITE_WHY_DRILL);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_TOOL_GROSS_BEND).why, BITE_WHY_DRILL);
 }
 END_TEST
 
@@ -613,37 +613,37 @@ START_TEST(part_that_sways_binds)
     cut.tolerance = cut.floor_span = (double)NAN;
     cut.width = 0.4e-3;
     bite_limit bends = row_of(&cut, BITE_LIMIT_PART_BEND);
-    bite_limit sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    bite_limit sways = row_of(&cut, BITE_LIMIT_PART_GROSS_BEND);
     ck_assert(bends.advisory && !sways.advisory);
     ck_assert_double_eq(sways.demand, bends.demand);
     bite_assert_near(sways.capacity, 0.16e-3, 1e-12);
     cut.width = 0.1e-3;
-    bite_assert_near(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).capacity, 0.1e-3, 1e-12);
+    bite_assert_near(row_of(&cut, BITE_LIMIT_PART_GROSS_BEND).capacity, 0.1e-3, 1e-12);
     cut.wall_thickness = 0.05e-3; /* foil */
-    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_BEND);
     ck_assert_uint_eq(sways.verdict, BITE_OVER);
     bite_assert_near(sways.capacity, 0.01e-3, 1e-12);
     cut.floor_span = 2e-3; /* a stiff floor beside it */
-    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).utilization,
+    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_BEND).utilization,
                         sways.utilization);
     cut.wall_thickness = (double)NAN;
-    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_BEND);
     bite_assert_near(sways.capacity, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */
     ck_assert_uint_eq(sways.verdict, BITE_CLEAR);
     bite_cut straight = cut;
     straight.helix = 0.0; /* neither lifts nor presses */
-    sways = row_of(&straight, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    sways = row_of(&straight, BITE_LIMIT_PART_GROSS_BEND);
     ck_assert(sways.applies && sways.demand == 0.0 && sways.utilization == 0.0);
     cut.modulus = (double)NAN;
-    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).why, BITE_WHY_NO_DATA);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_BEND).why, BITE_WHY_NO_DATA);
     cut = bridged();
-    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).why, BITE_WHY_TOLERANCE);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_BEND).why, BITE_WHY_TOLERANCE);
     cut.tolerance = (double)NAN;
-    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    sways = row_of(&cut, BITE_LIMIT_PART_GROSS_BEND);
     bite_assert_near(sways.capacity, 0.1e-3, 1e-12);
     ck_assert_double_eq(sways.demand, row_of(&cut, BITE_LIMIT_PART_BEND).demand);
     cut.operation = BITE_DRILL_HOLE; /* pushes on floors alone */
-    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_DEFLECTION).why, BITE_WHY_NOT_GIVEN);
+    ck_assert_uint_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_BEND).why, BITE_WHY_NOT_GIVEN);
 }
 END_TEST
 

@@ -322,11 +322,11 @@ START_TEST(sway_climbs_without_a_step)
     cut.substance = BITE_METAL;
     cut.welding = (double)NAN;
     cut.tool_strength = 1e10;
-    climb_with(cut, "stickout", 20e-3, 150e-3, BITE_LIMIT_TOOL_GROSS_DEFLECTION);
+    climb_with(cut, "stickout", 20e-3, 150e-3, BITE_LIMIT_TOOL_GROSS_BEND);
     cut.modulus = 3.3e9;
     cut.poisson = 0.37;
     cut.wall_height = 10e-3;
-    climb_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_LIMIT_PART_GROSS_DEFLECTION);
+    climb_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_LIMIT_PART_GROSS_BEND);
 }
 END_TEST
 
