@@ -73,7 +73,7 @@ int report_error(const bite_error *error)
     return exit_status_of((bite_status)error->status);
 }
 
-static void put_complaint(const char *format, va_list list)
+__attribute__((format(printf, 1, 0))) static void put_complaint(const char *format, va_list list)
 {
     char text[COMPLAINT_MOST];
     (void)vsnprintf(text, sizeof text, format, list);

@@ -108,6 +108,23 @@ void bite_error_hint(bite_error *error, const char *format, ...)
     }
 }
 
+/* As much of a path's back as fits once it is escaped, from a character on. */
+static const char *back_of(const char *path, size_t capacity)
+{
+    size_t length = strlen(path);
+    size_t needed = bite_text_escape(path, NULL, 0);
+    while (needed >= capacity) {
+        char one[5] = "";
+        bite_text_fault fault = BITE_TEXT_SOUND;
+        size_t size = bite_text_character(path, length, "", &fault);
+        memcpy(one, path, size);
+        needed -= bite_text_escape(one, NULL, 0);
+        path += size;
+        length -= size;
+    }
+    return path;
+}
+
 void bite_error_place(bite_error *error, const char *file, uint32_t line, uint32_t column)
 {
     if (!usable(error)) {
@@ -116,12 +133,6 @@ void bite_error_place(bite_error *error, const char *file, uint32_t line, uint32
     error->line = line;
     error->column = column;
     if (file != NULL) {
-        size_t length = strlen(file);
-        size_t skip = length < sizeof error->file ? 0 : length - sizeof error->file + 1;
-        while (((unsigned char)file[skip] & 0xc0) == 0x80 ||
-               bite_text_escape(file + skip, NULL, 0) >= sizeof error->file) {
-            skip++;
-        }
-        (void)bite_text_escape(file + skip, error->file, sizeof error->file);
+        (void)bite_text_escape(back_of(file, sizeof error->file), error->file, sizeof error->file);
     }
 }
