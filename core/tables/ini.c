@@ -5,6 +5,7 @@
  * never reaches it.
  */
 #include "core/tables/ini.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
 #include "core/base/text.h"

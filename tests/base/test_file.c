@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Files: what is read, what is refused, and that a target is old or new but never half. */
-#include "core/base/error.h"
 #include "core/base/file.h"
 #include "tests/support/support.h"
 #include <errno.h>
@@ -190,29 +189,6 @@ START_TEST(one_writer_at_a_time)
 }
 END_TEST
 
-START_TEST(errors_are_cut_at_characters)
-{
-    bite_error error = BITE_ERROR_INIT;
-    char longer[600] = "";
-    for (int i = 0; i < 150; i++) {
-        strcat(longer, "\xe2\x82\xac");
-    }
-    bite_error_set(&error, BITE_IO, "%s", longer);
-    ck_assert_uint_eq(strlen(error.message) % 3, 0);
-    ck_assert_uint_le(strlen(error.message), 255);
-    bite_error_place(&error, longer, 1, 2);
-    ck_assert_uint_eq(strlen(error.file) % 3, 0);
-    for (int i = 0; i <= BITE_FAULT; i++) {
-        ck_assert_str_ne(bite_status_name((bite_status)i), "BITE_UNKNOWN");
-        ck_assert_uint_gt(strlen(bite_status_text((bite_status)i)), 3);
-    }
-    bite_error small = {8, 0, 0, 0, 0, 0, "", "", "", ""};
-    ck_assert_int_eq(bite_error_set(&small, BITE_IO, "not taken"), BITE_IO);
-    ck_assert_str_eq(small.message, "");
-    ck_assert_int_eq(bite_error_set(NULL, BITE_IO, "nowhere"), BITE_IO);
-}
-END_TEST
-
 int main(void)
 {
     Suite *suite = suite_create("file");
@@ -224,7 +200,6 @@ int main(void)
     tcase_add_test(tests, a_full_disk);
     tcase_add_test(tests, killed_while_writing);
     tcase_add_test(tests, one_writer_at_a_time);
-    tcase_add_test(tests, errors_are_cut_at_characters);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

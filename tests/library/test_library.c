@@ -312,7 +312,7 @@ START_TEST(broken_plugins)
                  {"unfilled", "cannot complete"},
                  {"sourceless", "source has no grade"},
                  {"absurd", "outside what is possible"},
-                 {"source_bytes", "set density: the source has bytes in it that are no UTF-8"},
+                 {"source_bytes", "set density: the source has bytes in it that are not UTF-8"},
                  {"source_escape", "set density: the source has a control character in it"},
                  {"source_turned", "set density: the source has a mark in it that turns"}};
     char built[200];
@@ -339,7 +339,7 @@ START_TEST(broken_cautions)
     static const struct {
         const char *built;
         const char *says;
-    } cases[] = {{"caution_bytes", "caution toy: bytes in it that are no UTF-8"},
+    } cases[] = {{"caution_bytes", "caution toy: bytes in it that are not UTF-8"},
                  {"caution_escape", "caution toy: a control character in it"},
                  {"caution_ignored", "caution toy: a control character in it"},
                  {"caution_lines", "caution toy: a control character in it"},
