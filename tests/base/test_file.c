@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Files: what is read, what is refused, and that a target is old or new but never half. */
+/* Files: what is read, what is refused, and that a target is old or new but never a part. */
 #include "core/base/file.h"
 #include "tests/support/support.h"
 #include <errno.h>
@@ -30,7 +30,7 @@ static char *at(char *path, const char *name)
     return path;
 }
 
-START_TEST(reads_a_regular_file_alone)
+START_TEST(only_regular_files_are_read)
 {
     char path[500];
     char *text = NULL;
@@ -72,7 +72,7 @@ static void expect(const char *path, const char *text)
     free(got);
 }
 
-START_TEST(writes_whole_and_keeps_the_mode)
+START_TEST(writing_replaces_the_text_and_keeps_the_mode)
 {
     char path[500];
     struct stat about;
@@ -91,8 +91,8 @@ START_TEST(writes_whole_and_keeps_the_mode)
 }
 END_TEST
 
-/* A disk that takes only so much: the old content stays, and nothing is left beside it. */
-START_TEST(a_full_disk)
+/* A limited file size stands for a full disk: the old content stays, and no draft is left. */
+START_TEST(a_full_disk_leaves_the_old_file)
 {
     char path[500];
     ck_assert_int_eq(bite_file_write(at(path, "c"), "old", 3, NULL), BITE_OK);
@@ -118,8 +118,8 @@ START_TEST(a_full_disk)
 }
 END_TEST
 
-/* Killed at any moment, the target is one of the whole texts. */
-START_TEST(killed_while_writing)
+/* A writer is killed at different moments: the target always has one of the complete texts. */
+START_TEST(a_killed_writer_leaves_a_complete_file)
 {
     char path[500];
     size_t size = 200000;
@@ -159,8 +159,8 @@ START_TEST(killed_while_writing)
 }
 END_TEST
 
-/* One holds a folder at a time; who waits too long is told, and a killed holder lets go. */
-START_TEST(one_writer_at_a_time)
+/* The second caller is refused after a while; the lock of a killed process is released. */
+START_TEST(a_folder_is_locked_by_one_writer_at_a_time)
 {
     char path[500];
     int first = -1;
@@ -183,7 +183,7 @@ START_TEST(one_writer_at_a_time)
     ck_assert_int_ge(second, 0);
     bite_file_unlock(second);
     ck_assert_int_eq(bite_file_lock(at(path, "no/such/a"), &second, &error),
-                     BITE_OK); /* writing will tell */
+                     BITE_OK); /* writing reports it */
     ck_assert_int_eq(second, -1);
     bite_file_unlock(second);
 }
@@ -195,11 +195,11 @@ int main(void)
     TCase *tests = tcase_create("file");
     tcase_set_timeout(tests, 60);
     tcase_add_checked_fixture(tests, setup, teardown);
-    tcase_add_test(tests, reads_a_regular_file_alone);
-    tcase_add_test(tests, writes_whole_and_keeps_the_mode);
-    tcase_add_test(tests, a_full_disk);
-    tcase_add_test(tests, killed_while_writing);
-    tcase_add_test(tests, one_writer_at_a_time);
+    tcase_add_test(tests, only_regular_files_are_read);
+    tcase_add_test(tests, writing_replaces_the_text_and_keeps_the_mode);
+    tcase_add_test(tests, a_full_disk_leaves_the_old_file);
+    tcase_add_test(tests, a_killed_writer_leaves_a_complete_file);
+    tcase_add_test(tests, a_folder_is_locked_by_one_writer_at_a_time);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
