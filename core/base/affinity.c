@@ -1,53 +1,54 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where new threads begin. */
+/* The processor that a new thread starts on. */
 #include "core/base/affinity.h"
 #include <string.h>
 
 #ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
 
-void bite_affinity_find(bite_affinity *seats)
+void bite_affinity_init(bite_affinity *affinity)
 {
-    memset(seats, 0, sizeof *seats);
-    int here = sched_getcpu();
-    seats->last = here < 0 ? 0 : (size_t)here;
-    seats->known = pthread_getaffinity_np(pthread_self(), sizeof seats->all, &seats->all) == 0;
+    memset(affinity, 0, sizeof *affinity);
+    int current = sched_getcpu();
+    affinity->last = current < 0 ? 0 : (size_t)current;
+    affinity->known =
+        pthread_getaffinity_np(pthread_self(), sizeof affinity->allowed, &affinity->allowed) == 0;
 }
 
-void bite_affinity_next(bite_affinity *seats, pthread_attr_t *how)
+void bite_affinity_assign(bite_affinity *affinity, pthread_attr_t *attributes)
 {
     cpu_set_t one;
-    if (!seats->known) {
+    if (!affinity->known) {
         return;
     }
     do {
-        seats->last = (seats->last + 1) % CPU_SETSIZE;
-    } while (!CPU_ISSET(seats->last, &seats->all));
+        affinity->last = (affinity->last + 1) % CPU_SETSIZE;
+    } while (!CPU_ISSET(affinity->last, &affinity->allowed));
     CPU_ZERO(&one);
-    CPU_SET(seats->last, &one);
-    (void)pthread_attr_setaffinity_np(how, sizeof one, &one);
+    CPU_SET(affinity->last, &one);
+    (void)pthread_attr_setaffinity_np(attributes, sizeof one, &one);
 }
 
-void bite_affinity_leave(const bite_affinity *seats)
+void bite_affinity_release(const bite_affinity *affinity)
 {
-    if (seats->known) {
-        (void)pthread_setaffinity_np(pthread_self(), sizeof seats->all, &seats->all);
+    if (affinity->known) {
+        (void)pthread_setaffinity_np(pthread_self(), sizeof affinity->allowed, &affinity->allowed);
     }
 }
 
 #else
 
-void bite_affinity_find(bite_affinity *affinity)
+void bite_affinity_init(bite_affinity *affinity)
 {
     memset(affinity, 0, sizeof *affinity);
 }
 
-void bite_affinity_next(bite_affinity *affinity, pthread_attr_t *how)
+void bite_affinity_assign(bite_affinity *affinity, pthread_attr_t *attributes)
 {
     (void)affinity;
-    (void)how;
+    (void)attributes;
 }
 
-void bite_affinity_leave(const bite_affinity *affinity)
+void bite_affinity_release(const bite_affinity *affinity)
 {
     (void)affinity;
 }

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Where new threads begin.
+ * The processor that a new thread starts on.
  *
- * A scheduler may let a new thread wait on its maker's processor until the next tick, four
- * milliseconds: as long as all there is to do. So each begins on another processor, and once it has
- * begun it may go wherever its maker may. Where a system knows no such choice, nothing is done.
+ * A scheduler may leave a new thread waiting on its creator's processor until the next tick, four
+ * milliseconds: as long as the whole task takes. So each new thread starts on another processor,
+ * and as soon as it runs it may move to any processor that its creator may use. On systems without
+ * this choice these functions do nothing.
  */
 #ifndef BITE_BASE_AFFINITY_H
 #define BITE_BASE_AFFINITY_H
@@ -18,20 +19,20 @@
 
 typedef struct bite_affinity {
 #ifdef HAVE_PTHREAD_ATTR_SETAFFINITY_NP
-    cpu_set_t all; /* those of the maker */
+    cpu_set_t allowed; /* the processors that the creating thread may use */
 #endif
-    size_t last; /* that was given away */
-    int known;
+    size_t last; /* the processor that was assigned last */
+    int known;   /* 1: `allowed` has been read */
 } bite_affinity;
 
-/** The processors that the calling thread may use. */
-void bite_affinity_find(bite_affinity *affinity);
+/** Reads which processors the calling thread may use, and which it runs on. */
+void bite_affinity_init(bite_affinity *affinity);
 
-/** The next one, in turn, for the thread that is made with `how`. Whether the system allows it,
- * making it tells. */
-void bite_affinity_next(bite_affinity *affinity, pthread_attr_t *how);
+/** Assigns the next allowed processor, in turn, to the thread that is created with these
+ * attributes. Whether the system accepts it shows when the thread is created. */
+void bite_affinity_assign(bite_affinity *affinity, pthread_attr_t *attributes);
 
-/** Called by the thread itself: from now on it may use all of them. */
-void bite_affinity_leave(const bite_affinity *affinity);
+/** Called by the new thread: it may use all allowed processors from now on. */
+void bite_affinity_release(const bite_affinity *affinity);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* System calls on descriptors that a signal may cut short: each is repeated until it is done. */
+/* System calls on file descriptors, repeated if a signal interrupts them. */
 #include "core/base/descriptor.h"
 #include <errno.h>
 #include <fcntl.h>
@@ -77,12 +77,13 @@ int bite_descriptor_lock(int descriptor)
     return failed;
 }
 
-/* Not repeated: Linux has freed the number by then, and another thread may have it already. */
+/* close is not repeated after a signal: Linux has released the number by then, and another thread
+ * may have been given it. */
 void bite_descriptor_close(int descriptor)
 {
-    int number = errno;
+    int saved = errno;
     if (descriptor >= 0) {
         (void)close(descriptor);
     }
-    errno = number;
+    errno = saved;
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A file is written as a draft beside its target, synced, and renamed over it. */
+/* Drafts: a file is written beside its target, synced, and renamed over it. */
 #include "core/base/draft.h"
 #include "core/base/descriptor.h"
 #include "core/base/error.h"
@@ -9,7 +9,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#define DRAFTS_MOST 32 /* writers of one target at a time */
+#define DRAFTS_MAX 32 /* simultaneous writers of one target */
 
 static bite_status refuse(const bite_draft *draft, const char *what, bite_error *error)
 {
@@ -32,14 +32,15 @@ static void name_draft(bite_draft *draft, int number)
     int length = snprintf(draft->name, sizeof draft->name, "%s.coolbite-%d.tmp",
                           draft->target->name, number);
     if (length < 0 ||
-        (size_t)length >= sizeof draft->name) { /* a long name of the target leaves no room */
+        (size_t)length >=
+            sizeof draft->name) { /* a long target name leaves no space for the suffix */
         (void)snprintf(draft->name, sizeof draft->name, "coolbite-%d.tmp", number);
     }
 }
 
-/* Removes a draft that a killed writer left: our name, our user, one name, and nobody's lock on it.
- * The lock is kept while it is removed, and a writer that finds its new draft locked or removed
- * takes another. */
+/* Removes a draft that a killed writer left: a regular file of this user with this name, a single
+ * link, and no lock. The lock is kept while the file is removed; a writer that finds its new draft
+ * locked or removed by this makes another one. */
 static void clear_stale(const bite_draft *draft)
 {
     struct stat opened;
@@ -59,9 +60,9 @@ static void clear_stale(const bite_draft *draft)
     bite_descriptor_close(file);
 }
 
-/* Whether the draft just made is still ours: false where another writer took it for a stale one. A
- * file system without locks knows no stale ones. */
-static bool hold(int file)
+/* Locks the draft just created; false: another writer took it for a stale one. On a file system
+ * without locks no draft is ever taken for a stale one. */
+static bool lock_draft(int file)
 {
     struct stat about;
     if (bite_descriptor_lock(file) != 0) {
@@ -70,35 +71,35 @@ static bool hold(int file)
     return fstat(file, &about) == 0 && about.st_nlink > 0;
 }
 
-static bite_status make(bite_draft *draft, bite_error *error)
+static bite_status create(bite_draft *draft, bite_error *error)
 {
     mode_t mode = draft->target->kind == BITE_TARGET_NEW
                       ? 0666
-                      : 0600; /* a secret file's draft is no less secret */
-    for (int i = 0; i < DRAFTS_MOST; i++) {
+                      : 0600; /* the draft of a private file is private too */
+    for (int i = 0; i < DRAFTS_MAX; i++) {
         name_draft(draft, i);
         clear_stale(draft);
     }
-    for (int i = 0; i < DRAFTS_MOST; i++) {
+    for (int i = 0; i < DRAFTS_MAX; i++) {
         name_draft(draft, i);
         draft->file = bite_descriptor_open(draft->target->folder, draft->name,
                                            O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW, mode);
         if (draft->file < 0 && errno != EEXIST) {
-            return fail(draft, "no file can be made beside it: ", errno, error);
+            return fail(draft, "no file can be created in its folder: ", errno, error);
         }
-        if (draft->file >= 0 && hold(draft->file)) {
+        if (draft->file >= 0 && lock_draft(draft->file)) {
             return BITE_OK;
         }
         bite_descriptor_close(draft->file);
         draft->file = -1;
     }
-    bite_status status = refuse(draft, "too many unfinished files lie beside it", error);
-    bite_error_hint(error, "remove those that end in .coolbite-N.tmp");
+    bite_status status = refuse(draft, "too many unfinished files are in its folder", error);
+    bite_error_hint(error, "remove the files that end in .coolbite-N.tmp");
     return status;
 }
 
-/* The owner first, for a change of owner takes set-user-id away; where the owner cannot be kept, it
- * must not come back. */
+/* The owner is set first, because a change of owner clears the set-user-id bit; if the owner cannot
+ * be kept, that bit must not be set again. */
 static int keep_owner_and_mode(const bite_draft *draft)
 {
     const struct stat *old = &draft->target->about;
@@ -128,7 +129,7 @@ bite_status bite_draft_new(const char *path, const bite_target *target, const ch
         faccessat(target->folder, target->name, W_OK, AT_EACCESS) != 0) {
         return fail(&made, "", errno, error);
     }
-    bite_status status = make(&made, error);
+    bite_status status = create(&made, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -142,7 +143,8 @@ bite_status bite_draft_new(const char *path, const bite_target *target, const ch
     return BITE_OK;
 }
 
-/* The new name must be durable too; a file system that cannot sync folders has done what it can. */
+/* Makes the new name durable too; errors are ignored, since some file systems cannot sync folders.
+ */
 static void sync_folder(int folder)
 {
     int file = bite_descriptor_open(folder, ".", O_RDONLY | O_DIRECTORY, 0);
@@ -160,8 +162,7 @@ bite_status bite_draft_keep(bite_draft *draft, bite_error *error)
         bite_draft_drop(draft);
         return status;
     }
-    bite_descriptor_close(draft->file); /* with it goes the lock, which kept the draft from being
-                                           taken for a stale one */
+    bite_descriptor_close(draft->file); /* releases the lock, which marked the draft as in use */
     draft->file = -1;
     sync_folder(folder);
     return BITE_OK;

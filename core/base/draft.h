@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A file is written as a draft beside its target, synced, and renamed over it: the target is the
- * old file or the new one, whole.
+ * Drafts: a file is written as a draft in the folder of its target, synced, and renamed over the
+ * target. So the target is always the complete old file or the complete new one.
  *
- * Drafts are called NAME.coolbite-N.tmp. A writer keeps its draft locked (flock) until it has been
- * renamed, so one that is not locked was left by a writer that was killed; the next one that writes
- * the same target removes it.
+ * A draft is named NAME.coolbite-N.tmp. A writer keeps its draft locked (flock) until it is
+ * renamed, so a draft without a lock was left by a writer that was killed; the next writer of the
+ * same target removes it.
  */
 #ifndef BITE_BASE_DRAFT_H
 #define BITE_BASE_DRAFT_H
@@ -14,24 +14,26 @@
 #include <coolbite/coolbite.h>
 
 typedef struct bite_draft {
-    const char *path; /* of the target, for messages: the caller's, as long as the draft is there */
-    const bite_target *target; /* the caller's */
+    const char *path; /* of the target, for messages; borrowed as long as the draft exists */
+    const bite_target *target; /* borrowed as long as the draft exists */
     int file;                  /* open for reading and writing, locked */
     char name[NAME_MAX + 1];   /* in the target's folder */
 } bite_draft;
 
 /**
- * Writes and syncs a draft with the mode (and where it may, the owner) of the file that is there.
- * *draft: owned, ended by bite_draft_keep or bite_draft_drop. BITE_CANNOT_WRITE: target is not a
- * file, or one that the caller may not write, or the disk is full; nothing is left of the draft.
+ * Writes and syncs a draft with the mode of the existing file and, if the system allows it, its
+ * owner.
+ *
+ * *draft: owned, ended by bite_draft_keep or bite_draft_drop. BITE_CANNOT_WRITE: the target is not
+ * a file, or the caller may not write it, or the disk is full; no draft is left.
  */
 bite_status bite_draft_new(const char *path, const bite_target *target, const char *text,
                            size_t size, bite_draft *draft, bite_error *error);
 
-/** Puts the draft in its target's place. BITE_CANNOT_WRITE: the target is as it was. Ends the draft
- * in both cases. */
+/** Renames the draft over its target. BITE_CANNOT_WRITE: the target is unchanged. The draft is
+ * ended in both cases. */
 bite_status bite_draft_keep(bite_draft *draft, bite_error *error);
-/** Removes it. */
+/** Removes the draft. */
 void bite_draft_drop(bite_draft *draft);
 
 #endif

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Filling the caller's bite_error, and the names of every status. */
 #include "core/base/error.h"
-#include "core/base/text.h"
+#include "core/base/display_text.h"
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -12,32 +13,32 @@ static const struct {
 } statuses[] = {
     [BITE_OK] = {"BITE_OK", "done"},
     [BITE_NO_MEMORY] = {"BITE_NO_MEMORY", "no memory"},
-    [BITE_BAD_ARGUMENT] = {"BITE_BAD_ARGUMENT", "the caller's argument is wrong"},
-    [BITE_BAD_QUANTITY] = {"BITE_BAD_QUANTITY", "that is no quantity of the kind expected"},
-    [BITE_OUT_OF_RANGE] = {"BITE_OUT_OF_RANGE", "a number that no shop runs"},
+    [BITE_BAD_ARGUMENT] = {"BITE_BAD_ARGUMENT", "an argument of the caller is wrong"},
+    [BITE_BAD_QUANTITY] = {"BITE_BAD_QUANTITY", "not a quantity of the expected kind"},
+    [BITE_OUT_OF_RANGE] = {"BITE_OUT_OF_RANGE", "a number outside anything a shop runs"},
     [BITE_MISSING] = {"BITE_MISSING", "an input is missing"},
-    [BITE_UNKNOWN_NAME] = {"BITE_UNKNOWN_NAME", "there is nothing of that name"},
+    [BITE_UNKNOWN_NAME] = {"BITE_UNKNOWN_NAME", "unknown name"},
     [BITE_NOT_FOUND] = {"BITE_NOT_FOUND", "no such file or folder"},
-    [BITE_BAD_FILE] = {"BITE_BAD_FILE", "a file breaks its rules"},
-    [BITE_UNSAFE] = {"BITE_UNSAFE", "a plugin that another user could have put there"},
-    [BITE_BAD_PLUGIN] = {"BITE_BAD_PLUGIN", "a plugin is unfit"},
-    [BITE_CANNOT_WRITE] = {"BITE_CANNOT_WRITE", "the target cannot be written and is as it was"},
-    [BITE_IO] = {"BITE_IO", "reading or writing failed midway"},
-    [BITE_BUSY] = {"BITE_BUSY", "another program holds it"},
-    [BITE_NO_ANSWER] = {"BITE_NO_ANSWER", "the physics does not reach these inputs"},
-    [BITE_FAULT] = {"BITE_FAULT", "a fault of the library; please report it"},
+    [BITE_BAD_FILE] = {"BITE_BAD_FILE", "a file breaks the rules of its format"},
+    [BITE_UNSAFE] = {"BITE_UNSAFE", "a plugin that another user could have placed there"},
+    [BITE_BAD_PLUGIN] = {"BITE_BAD_PLUGIN", "a plugin cannot be used"},
+    [BITE_CANNOT_WRITE] = {"BITE_CANNOT_WRITE", "the target cannot be written and is unchanged"},
+    [BITE_IO] = {"BITE_IO", "reading or writing failed partway"},
+    [BITE_BUSY] = {"BITE_BUSY", "another program is using it"},
+    [BITE_NO_ANSWER] = {"BITE_NO_ANSWER", "the physics does not cover these inputs"},
+    [BITE_FAULT] = {"BITE_FAULT", "a fault in the library; please report it"},
 };
 
 const char *bite_status_name(bite_status status)
 {
-    size_t at = (size_t)status;
-    return at < sizeof statuses / sizeof *statuses ? statuses[at].name : "BITE_UNKNOWN";
+    size_t index = (size_t)status;
+    return index < sizeof statuses / sizeof *statuses ? statuses[index].name : "BITE_UNKNOWN";
 }
 
 const char *bite_status_text(bite_status status)
 {
-    size_t at = (size_t)status;
-    return at < sizeof statuses / sizeof *statuses ? statuses[at].text : "unknown status";
+    size_t index = (size_t)status;
+    return index < sizeof statuses / sizeof *statuses ? statuses[index].text : "unknown status";
 }
 
 const char *bite_version(void)
@@ -45,44 +46,44 @@ const char *bite_version(void)
     return BITE_VERSION_TEXT;
 }
 
-static int usable(const bite_error *error)
+static bool is_usable(const bite_error *error)
 {
     return error != NULL && error->struct_size >= sizeof *error;
 }
 
 void bite_error_clear(bite_error *error)
 {
-    if (usable(error)) {
+    if (is_usable(error)) {
         uint32_t size = error->struct_size;
         memset(error, 0, sizeof *error);
         error->struct_size = size;
     }
 }
 
-/* Names, paths and reasons come from callers, tables and plugins: whatever is in them, the error
- * can be shown. */
+/* Names, paths and reasons come from callers, tables and plugins: they are escaped, so that the
+ * error can be displayed. */
 BITE_FORMAT(3, 0)
-static void put(char *to, size_t size, const char *format, va_list list)
+static void set_text(char *out, size_t size, const char *format, va_list list)
 {
-    char whole[512];
-    int length = vsnprintf(whole, sizeof whole, format, list);
+    char full[512];
+    int length = vsnprintf(full, sizeof full, format, list);
     if (length < 0) {
-        whole[0] = 0;
-    } else if ((size_t)length >= sizeof whole) {
-        whole[bite_text_whole(whole, sizeof whole - 1)] = 0;
+        full[0] = 0;
+    } else if ((size_t)length >= sizeof full) {
+        full[bite_text_complete_length(full, sizeof full - 1)] = 0;
     }
-    (void)bite_text_escape(whole, to, size);
+    (void)bite_text_escape(full, out, size);
 }
 
 bite_status bite_error_set(bite_error *error, bite_status status, const char *format, ...)
 {
-    if (usable(error)) {
+    if (is_usable(error)) {
         bite_error_clear(error);
         error->status = (int32_t)status;
         error->faults = 1;
         va_list list;
         va_start(list, format);
-        put(error->message, sizeof error->message, format, list);
+        set_text(error->message, sizeof error->message, format, list);
         va_end(list);
     }
     return status;
@@ -90,20 +91,20 @@ bite_status bite_error_set(bite_error *error, bite_status status, const char *fo
 
 void bite_error_key(bite_error *error, const char *format, ...)
 {
-    if (usable(error)) {
+    if (is_usable(error)) {
         va_list list;
         va_start(list, format);
-        put(error->key, sizeof error->key, format, list);
+        set_text(error->key, sizeof error->key, format, list);
         va_end(list);
     }
 }
 
 void bite_error_hint(bite_error *error, const char *format, ...)
 {
-    if (usable(error)) {
+    if (is_usable(error)) {
         va_list list;
         va_start(list, format);
-        put(error->hint, sizeof error->hint, format, list);
+        set_text(error->hint, sizeof error->hint, format, list);
         va_end(list);
     }
 }
@@ -127,7 +128,7 @@ static const char *back_of(const char *path, size_t capacity)
 
 void bite_error_place(bite_error *error, const char *file, uint32_t line, uint32_t column)
 {
-    if (!usable(error)) {
+    if (!is_usable(error)) {
         return;
     }
     error->line = line;

@@ -11,21 +11,22 @@
 #define BITE_FORMAT(at, first)
 #endif
 
-/** Empties error; NULL is fine. */
+/* In all of these error may be NULL, and texts are escaped so that they can be displayed. A text
+ * that is too long is truncated before the first character that does not fit. */
+
+/** Empties error, except struct_size. */
 void bite_error_clear(bite_error *error);
 
-/** Fills status and message (key, hint, file, line, column are emptied) and returns status. error
- * may be NULL. */
+/** Empties error, sets status and message, counts one fault, and returns status. */
 bite_status bite_error_set(bite_error *error, bite_status status, const char *format, ...)
     BITE_FORMAT(3, 4);
 
-/** Adds to the error just set; NULL text or error: nothing happens. Texts that are too long are cut
- * at a UTF-8 border. */
+/** Adds the key or the hint to the error that was just set. */
 void bite_error_key(bite_error *error, const char *format, ...) BITE_FORMAT(2, 3);
 void bite_error_hint(bite_error *error, const char *format, ...) BITE_FORMAT(2, 3);
 
-/** Where: the path (its front is cut off if it is too long), line and column from 1, 0 where there
- * is none. */
+/** Adds the place: the path (its front is dropped if it is too long; NULL: unchanged), and line and
+ * column from 1 (0: none). */
 void bite_error_place(bite_error *error, const char *file, uint32_t line, uint32_t column);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Files: read once and whole; written so that the old one stays until the new one is safe. */
+/* Files: read once and completely; written so that the old file stays until the new one is safe. */
 #include "core/base/file.h"
 #include "core/base/descriptor.h"
 #include "core/base/draft.h"
@@ -16,7 +16,7 @@ static bite_status fail(bite_error *error, bite_status status, const char *path,
 {
     char reason[96] = "";
     if (number != 0) {
-        /* the GNU form gives a pointer, which may be to a constant: no shared buffer is written */
+        /* the GNU form of strerror_r returns a pointer, possibly to a constant text */
         const char *text = strerror_r(number, reason, sizeof reason);
         bite_error_set(error, status, "%s: %s", what, text);
     } else {
@@ -27,51 +27,53 @@ static bite_status fail(bite_error *error, bite_status status, const char *path,
 }
 
 bite_status bite_file_read_open(const bite_allocator *allocator, int file, const char *path,
-                                size_t most, char **text, size_t *size, bite_error *error)
+                                size_t limit, char **text, size_t *size, bite_error *error)
 {
     struct stat about;
     if (fstat(file, &about) != 0) {
-        return fail(error, BITE_IO, path, "cannot be looked at", errno);
+        return fail(error, BITE_IO, path, "cannot be examined", errno);
     }
     if (!S_ISREG(about.st_mode)) {
-        return fail(
-            error, BITE_NOT_FOUND, path,
-            S_ISDIR(about.st_mode) ? "is a folder; a file was expected" : "is no regular file", 0);
+        return fail(error, BITE_NOT_FOUND, path,
+                    S_ISDIR(about.st_mode) ? "is a folder; a file was expected"
+                                           : "is not a regular file",
+                    0);
     }
-    if (about.st_size < 0 || (uintmax_t)about.st_size > most) {
-        bite_status status = fail(error, BITE_BAD_FILE, path, "is larger than any table", 0);
-        bite_error_hint(error, "at most %zu KiB", most / 1024);
+    if (about.st_size < 0 || (uintmax_t)about.st_size > limit) {
+        bite_status status = fail(error, BITE_BAD_FILE, path, "is too large for a table", 0);
+        bite_error_hint(error, "at most %zu KiB", limit / 1024);
         return status;
     }
     size_t capacity = (size_t)about.st_size + 1;
     char *bytes = bite_memory_new(allocator, capacity + 1, 1);
     if (bytes == NULL) {
-        return fail(error, BITE_NO_MEMORY, path, "no memory to read it", 0);
+        return fail(error, BITE_NO_MEMORY, path, "no memory to read the file", 0);
     }
-    ssize_t got = bite_descriptor_read(file, bytes, capacity);
-    if (got < 0 || (size_t)got != (size_t)about.st_size) {
-        bite_status status = got < 0 ? fail(error, BITE_IO, path, "cannot be read", errno)
-                                     : fail(error, BITE_IO, path, "changed while it was read", 0);
+    ssize_t count = bite_descriptor_read(file, bytes, capacity);
+    if (count < 0 || (size_t)count != (size_t)about.st_size) {
+        bite_status status = count < 0 ? fail(error, BITE_IO, path, "cannot be read", errno)
+                                       : fail(error, BITE_IO, path, "changed while it was read", 0);
         bite_memory_free(allocator, bytes);
         return status;
     }
-    bytes[got] = 0;
+    bytes[count] = 0;
     *text = bytes;
-    *size = (size_t)got;
+    *size = (size_t)count;
     return BITE_OK;
 }
 
-bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t most,
+bite_status bite_file_read(const bite_allocator *allocator, const char *path, size_t limit,
                            char **text, size_t *size, bite_error *error)
 {
-    /* a pipe must not make us wait: opened without blocking, then judged */
+    /* opened without blocking, because opening a pipe would wait for its writer; its type is
+     * checked next */
     int file = bite_descriptor_open(AT_FDCWD, path, O_RDONLY | O_NONBLOCK | O_NOCTTY, 0);
     if (file < 0) {
         return fail(
             error, errno == ENOENT || errno == ENOTDIR || errno == ELOOP ? BITE_NOT_FOUND : BITE_IO,
             path, "cannot be opened", errno);
     }
-    bite_status status = bite_file_read_open(allocator, file, path, most, text, size, error);
+    bite_status status = bite_file_read_open(allocator, file, path, limit, text, size, error);
     bite_descriptor_close(file);
     return status;
 }
@@ -83,7 +85,8 @@ static double now(void)
     return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
 }
 
-/* The folder that path's file lies in, links followed, open for a lock; -1: there is none. */
+/* The folder that the file of this path is in, links followed, open for a lock; -1: there is none.
+ */
 static int open_folder(const char *path)
 {
     bite_target target;
@@ -97,13 +100,13 @@ static int open_folder(const char *path)
     return folder;
 }
 
-bite_status bite_file_lock(const char *path, int *held, bite_error *error)
+bite_status bite_file_lock(const char *path, int *lock, bite_error *error)
 {
     const struct timespec pause = {0, 20000000};
-    const double patience = 5.0; /* s */
+    const double longest_wait = 5.0; /* s */
     int folder = open_folder(path);
-    double end = now() + patience;
-    *held = -1;
+    double end = now() + longest_wait;
+    *lock = -1;
     if (folder < 0) {
         return BITE_OK;
     }
@@ -114,33 +117,33 @@ bite_status bite_file_lock(const char *path, int *held, bite_error *error)
         }
         if (now() >= end) {
             bite_descriptor_close(folder);
-            (void)fail(error, BITE_BUSY, path, "another program is writing it", 0);
+            (void)fail(error, BITE_BUSY, path, "another program is writing this file", 0);
             bite_error_hint(error, "try again; nothing was changed");
             return BITE_BUSY;
         }
         (void)nanosleep(&pause, NULL);
     }
-    *held = folder;
+    *lock = folder;
     return BITE_OK;
 }
 
-void bite_file_unlock(int held)
+void bite_file_unlock(int lock)
 {
-    bite_descriptor_close(held);
+    bite_descriptor_close(lock);
 }
 
-/* A device or a pipe cannot be renamed over, nor a descriptor: they are written as they stand. */
+/* A device, pipe or descriptor cannot be replaced by a rename: it is written directly. */
 static bite_status write_stream(const char *path, const bite_target *target, const char *text,
                                 size_t size, bite_error *error)
 {
-    int own = target->kind == BITE_TARGET_DESCRIPTOR;
+    bool is_descriptor = target->kind == BITE_TARGET_DESCRIPTOR;
     int flags = O_WRONLY | O_NOCTTY | (target->append ? O_APPEND : 0);
-    int file =
-        own ? target->descriptor : bite_descriptor_open(target->folder, target->name, flags, 0);
+    int file = is_descriptor ? target->descriptor
+                             : bite_descriptor_open(target->folder, target->name, flags, 0);
     int failed = file < 0 || bite_descriptor_write(file, text, size) != 0;
     bite_status status =
         failed ? fail(error, BITE_CANNOT_WRITE, path, "cannot be written", errno) : BITE_OK;
-    if (!own) {
+    if (!is_descriptor) {
         bite_descriptor_close(file);
     }
     return status;

@@ -2,25 +2,26 @@
 /* Allocation through the caller's allocator, and arenas. */
 #include "core/base/memory.h"
 #include <stdalign.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define BLOCK 16384 /* bytes of one ordinary block of an arena */
+#define BLOCK_SIZE 16384 /* bytes of an ordinary block of an arena */
 
-static void *usual_allocate(void *user, size_t size)
+static void *default_allocate(void *user, size_t size)
 {
     (void)user;
     return malloc(size);
 }
 
-static void *usual_resize(void *user, void *memory, size_t size)
+static void *default_resize(void *user, void *memory, size_t size)
 {
     (void)user;
     return realloc(memory, size);
 }
 
-static void usual_release(void *user, void *memory)
+static void default_release(void *user, void *memory)
 {
     (void)user;
     free(memory);
@@ -28,23 +29,25 @@ static void usual_release(void *user, void *memory)
 
 const bite_allocator *bite_memory_default(void)
 {
-    static const bite_allocator usual = {usual_allocate, usual_resize, usual_release, NULL};
-    return &usual;
+    static const bite_allocator allocator = {default_allocate, default_resize, default_release,
+                                             NULL};
+    return &allocator;
 }
 
-static int product(size_t count, size_t size, size_t *bytes)
+/* The bytes of an allocation, at least 1; false: the product overflows. */
+static bool total_size(size_t count, size_t size, size_t *bytes)
 {
     if (size != 0 && count > SIZE_MAX / size) {
-        return 0;
+        return false;
     }
     *bytes = count * size == 0 ? 1 : count * size;
-    return 1;
+    return true;
 }
 
 void *bite_memory_new(const bite_allocator *allocator, size_t count, size_t size)
 {
     size_t bytes;
-    if (!product(count, size, &bytes)) {
+    if (!total_size(count, size, &bytes)) {
         return NULL;
     }
     void *memory = allocator->allocate(allocator->user, bytes);
@@ -57,7 +60,7 @@ void *bite_memory_new(const bite_allocator *allocator, size_t count, size_t size
 void *bite_memory_grow(const bite_allocator *allocator, void *memory, size_t count, size_t size)
 {
     size_t bytes;
-    if (!product(count, size, &bytes)) {
+    if (!total_size(count, size, &bytes)) {
         return NULL;
     }
     return memory == NULL ? allocator->allocate(allocator->user, bytes)
@@ -112,29 +115,29 @@ const bite_allocator *bite_arena_allocator(const bite_arena *arena)
 
 static block *add_block(bite_arena *arena, size_t bytes)
 {
-    size_t capacity = bytes > BLOCK ? bytes : BLOCK;
+    size_t capacity = bytes > BLOCK_SIZE ? bytes : BLOCK_SIZE;
     if (capacity > SIZE_MAX - sizeof(block)) {
         return NULL;
     }
-    block *fresh = bite_memory_new(&arena->allocator, 1, sizeof(block) + capacity);
-    if (fresh == NULL) {
+    block *added = bite_memory_new(&arena->allocator, 1, sizeof(block) + capacity);
+    if (added == NULL) {
         return NULL;
     }
-    fresh->capacity = capacity;
-    if (bytes > BLOCK && arena->blocks != NULL) { /* the open block stays the open one */
-        fresh->next = arena->blocks->next;
-        arena->blocks->next = fresh;
+    added->capacity = capacity;
+    if (bytes > BLOCK_SIZE && arena->blocks != NULL) { /* the block in use stays the first */
+        added->next = arena->blocks->next;
+        arena->blocks->next = added;
     } else {
-        fresh->next = arena->blocks;
-        arena->blocks = fresh;
+        added->next = arena->blocks;
+        arena->blocks = added;
     }
-    return fresh;
+    return added;
 }
 
 void *bite_arena_alloc(bite_arena *arena, size_t count, size_t size)
 {
     size_t bytes;
-    if (!product(count, size, &bytes) || bytes > SIZE_MAX - alignof(max_align_t)) {
+    if (!total_size(count, size, &bytes) || bytes > SIZE_MAX - alignof(max_align_t)) {
         return NULL;
     }
     bytes = (bytes + alignof(max_align_t) - 1) / alignof(max_align_t) * alignof(max_align_t);

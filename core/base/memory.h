@@ -5,25 +5,28 @@
 
 #include <coolbite/coolbite.h>
 
-/** The C library's allocator. Borrowed, for ever. */
+/** The allocator of the C library. Borrowed, for ever. */
 const bite_allocator *bite_memory_default(void);
 
-/** Zeroed memory for count things of size bytes; NULL when there is none or the product overflows;
- * count 0 gives one byte. */
+/** Zeroed memory for `count` elements of `size` bytes, at least one byte. Owned, bite_memory_free
+ * with the same allocator. NULL: no memory, or the product overflows. */
 void *bite_memory_new(const bite_allocator *allocator, size_t count, size_t size);
-/** Grows to count things; the new part is not zeroed. NULL: the old memory is as it was. */
+/** Resizes memory (NULL: allocates) to `count` elements; the new part is not zeroed. NULL: no
+ * memory, and the old memory is unchanged. */
 void *bite_memory_grow(const bite_allocator *allocator, void *memory, size_t count, size_t size);
-void bite_memory_free(const bite_allocator *allocator, void *memory); /* NULL is fine */
+void bite_memory_free(const bite_allocator *allocator, void *memory); /* NULL is allowed */
 
-/** Many small things that live and die together. Not for several threads at once. */
+/** Many small allocations that are freed together. For one thread at a time. */
 typedef struct bite_arena bite_arena;
 
-bite_arena *bite_arena_new(const bite_allocator *allocator); /* NULL: no memory */
-void bite_arena_free(bite_arena *arena);                     /* NULL is fine */
-void *bite_arena_alloc(bite_arena *arena, size_t count,
-                       size_t size); /* zeroed, aligned for any type; NULL: no memory */
-char *bite_arena_text(bite_arena *arena, const char *text,
-                      size_t length); /* copied, ended by 0; NULL: no memory */
+/** allocator: copied. NULL: no memory. Owned, bite_arena_free. */
+bite_arena *bite_arena_new(const bite_allocator *allocator);
+void bite_arena_free(bite_arena *arena); /* NULL is allowed */
+/** Zeroed memory for `count` elements of `size` bytes, aligned for any type. NULL: no memory. */
+void *bite_arena_alloc(bite_arena *arena, size_t count, size_t size);
+/** A copy of text[0..length), ended by 0. NULL: no memory. */
+char *bite_arena_text(bite_arena *arena, const char *text, size_t length);
+/** The allocator of the arena. Borrowed until the arena is freed. */
 const bite_allocator *bite_arena_allocator(const bite_arena *arena);
 
 #endif

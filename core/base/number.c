@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Numbers in text, the same in every locale. */
+/* Numbers as text, the same in every locale. */
 #include "core/base/number.h"
 #include <locale.h>
 #include <math.h>
@@ -8,19 +8,19 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NUMBER_MOST 64 /* characters of one number; no shop types more */
+#define NUMBER_SIZE 64 /* characters of one number and its 0 */
 
-/* A locale of our own, made once and never changed or freed: a constant that the C library must
- * build at run time. It is not the process's. */
-static locale_t plain_locale;
-static pthread_once_t plain_once = PTHREAD_ONCE_INIT;
+/* The C locale, as an object of the library's own: made once, never changed or freed, and without
+ * effect on the locale of the process. */
+static locale_t c_locale;
+static pthread_once_t c_locale_once = PTHREAD_ONCE_INIT;
 
-static void make_plain(void)
+static void make_c_locale(void)
 {
-    plain_locale = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+    c_locale = newlocale(LC_ALL_MASK, "C", (locale_t)0);
 }
 
-static int digit(char c)
+static bool is_digit(char c)
 {
     return c >= '0' && c <= '9';
 }
@@ -28,26 +28,27 @@ static int digit(char c)
 static size_t span_digits(const char *text, size_t length)
 {
     size_t used = 0;
-    while (used < length && digit(text[used])) {
+    while (used < length && is_digit(text[used])) {
         used++;
     }
     return used;
 }
 
-/* Sign, digits, one point, exponent; at least one digit. 0: no number. */
+/* Bytes of the number at the start: sign, digits, one point, exponent; at least one digit. 0: none.
+ */
 static size_t span_number(const char *text, size_t length)
 {
     size_t at = length > 0 && (text[0] == '-' || text[0] == '+') ? 1 : 0;
     size_t whole = span_digits(text + at, length - at);
     at += whole;
-    size_t part = 0;
+    size_t fraction = 0;
     if (at < length && text[at] == '.') {
-        part = span_digits(text + at + 1, length - at - 1);
-        if (whole + part > 0) {
-            at += 1 + part;
+        fraction = span_digits(text + at + 1, length - at - 1);
+        if (whole + fraction > 0) {
+            at += 1 + fraction;
         }
     }
-    if (whole + part == 0) {
+    if (whole + fraction == 0) {
         return 0;
     }
     if (at < length && (text[at] == 'e' || text[at] == 'E')) {
@@ -61,14 +62,14 @@ static size_t span_number(const char *text, size_t length)
 bool bite_number_read(const char *text, size_t length, double *value, size_t *used)
 {
     size_t size = span_number(text, length);
-    char copy[NUMBER_MOST];
-    if (size == 0 || size >= sizeof copy || pthread_once(&plain_once, make_plain) != 0 ||
-        plain_locale == (locale_t)0) {
+    char copy[NUMBER_SIZE];
+    if (size == 0 || size >= sizeof copy || pthread_once(&c_locale_once, make_c_locale) != 0 ||
+        c_locale == (locale_t)0) {
         return false;
     }
     memcpy(copy, text, size);
     copy[size] = 0;
-    double number = strtod_l(copy, NULL, plain_locale);
+    double number = strtod_l(copy, NULL, c_locale);
     if (!isfinite(number)) {
         return false;
     }
@@ -77,9 +78,9 @@ bool bite_number_read(const char *text, size_t length, double *value, size_t *us
     return true;
 }
 
-/* The process's locale may print a comma, or a sign of several bytes: whatever stands between the
- * digits becomes a point. */
-static void mend_point(char *text)
+/* snprintf follows the locale of the process, whose decimal mark may be a comma or several bytes:
+ * whatever is between the digits becomes a point. */
+static void restore_point(char *text)
 {
     char *from = text + (*text == '-');
     from += span_digits(from, strlen(from));
@@ -88,13 +89,13 @@ static void mend_point(char *text)
     }
     char *to = from;
     *to++ = '.';
-    while (*from != 0 && !digit(*from)) {
+    while (*from != 0 && !is_digit(*from)) {
         from++;
     }
     memmove(to, from, strlen(from) + 1);
 }
 
-static void drop_zeros(char *text)
+static void drop_trailing_zeros(char *text)
 {
     if (strchr(text, '.') == NULL) {
         return;
@@ -115,21 +116,22 @@ size_t bite_number_write(double value, int digits, char *buffer, size_t size)
     if (!isfinite(value)) {
         (void)snprintf(text, sizeof text, "%s", isnan(value) ? "nan" : value > 0 ? "inf" : "-inf");
     } else {
-        /* as %g, whose exponent form begins below 1e-4 and at 10^digits; its rounding decides */
+        /* the rounded value decides between the two forms, as in %g: exponent form below 1e-4 and
+         * from 10^digits on */
         (void)snprintf(text, sizeof text, "%.*e", digits - 1, value);
         int power = atoi(strchr(text, 'e') + 1);
         if (value == 0.0) {
             (void)snprintf(text, sizeof text, "0");
         } else if (power >= -4 && power < digits) {
             (void)snprintf(text, sizeof text, "%.*f", digits - 1 - power, value);
-            mend_point(text);
-            drop_zeros(text);
+            restore_point(text);
+            drop_trailing_zeros(text);
         } else {
             char mantissa[40];
             (void)snprintf(mantissa, sizeof mantissa, "%.*s", (int)(strchr(text, 'e') - text),
                            text);
-            mend_point(mantissa);
-            drop_zeros(mantissa);
+            restore_point(mantissa);
+            drop_trailing_zeros(mantissa);
             (void)snprintf(text, sizeof text, "%se%s%02d", mantissa, power < 0 ? "-" : "+",
                            abs(power));
         }

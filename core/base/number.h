@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Numbers in text, the same in every locale. */
+/* Numbers as text, the same in every locale. */
 #ifndef BITE_BASE_NUMBER_H
 #define BITE_BASE_NUMBER_H
 
@@ -7,14 +7,17 @@
 #include <stddef.h>
 
 /**
- * Reads the longest plain decimal number at text[0..length): digits, one point, exponent. No hex,
- * inf, nan, comma, or leading blank. *used: its length. False: no number there, or not finite.
+ * Reads the longest decimal number at the start of text[0..length): sign, digits, one point,
+ * exponent. Hexadecimal numbers, inf, nan, commas and leading blanks are not accepted.
+ *
+ * *used: its length in bytes. False: no number, 64 or more characters, or not finite; nothing is
+ * written.
  */
 bool bite_number_read(const char *text, size_t length, double *value, size_t *used);
 
-/** Writes value with `digits` significant digits, a point whatever the locale, no trailing zeros;
- * exponent form only below 1e-4 or at 10^digits and above. Returns the length needed, like
- * snprintf; never more than size - 1 characters are written. */
+/** Writes value with `digits` significant digits (1 to 17), a decimal point in every locale, and no
+ * trailing zeros; in exponent form only below 1e-4 or from 10^digits on. Returns the length needed
+ * without the 0, as snprintf does; at most size - 1 characters and a 0 are written. */
 size_t bite_number_write(double value, int digits, char *buffer, size_t size);
 
 #endif

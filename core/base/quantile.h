@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The k-th of many numbers, without sorting them all. */
+/* The k-th smallest of many numbers, without sorting them all. */
 #ifndef BITE_BASE_QUANTILE_H
 #define BITE_BASE_QUANTILE_H
 
 #include <stddef.h>
 
-/** The k-th smallest (from 0) of count numbers, k < count. Moves them about: those before place k
- * are no larger then, those behind it no smaller. */
+/** The k-th smallest (from 0) of count numbers; k < count. Reorders them: afterwards those before
+ * index k are not larger than it, those after it not smaller. */
 double bite_quantile_select(double *numbers, size_t count, size_t k);
 
-/** The same number, of numbers that stay where they are; room: for as many. NaN counts as above
- * all. */
-double bite_quantile_select_neighbour(const double *numbers, size_t count, size_t k,
-                                      double *capacity);
+/** The same number, but `numbers` is not changed; scratch: memory for count numbers. NaN counts as
+ * larger than all. */
+double bite_quantile_select_copy(const double *numbers, size_t count, size_t k, double *scratch);
+
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where a path leads for a writer: links followed to their end, descriptors and devices told from
- * files. */
+/* The target of a path for a writer: links are followed to their end, and descriptors and devices
+ * are distinguished from files. */
 #include "core/base/target.h"
 #include "core/base/descriptor.h"
 #include "core/base/error.h"
@@ -13,7 +13,7 @@
 #include <sys/vfs.h>
 #include <unistd.h>
 
-#define LINKS_MOST 40 /* as Linux has it */
+#define LINKS_MAX 40 /* as in Linux */
 
 static bite_status refuse(bite_error *error, const char *path, const char *what)
 {
@@ -28,8 +28,8 @@ static bite_status fail(bite_error *error, const char *path, int number)
     return refuse(error, path, strerror_r(number, reason, sizeof reason));
 }
 
-/* The number in "17"; -1: that is none. */
-static int number_of(const char *text)
+/* The descriptor number in "17"; -1: the text is not one. */
+static int parse_descriptor(const char *text)
 {
     size_t length = strlen(text);
     if (length == 0 || length > 9 || (text[0] == '0' && length > 1)) {
@@ -43,8 +43,7 @@ static int number_of(const char *text)
     return (int)strtol(text, NULL, 10);
 }
 
-/* The descriptor that a path names by itself, also where /proc is not mounted; -1: it names none.
- */
+/* The descriptor that the text of a path names, so that this works without /proc too; -1: none. */
 static int named_descriptor(const char *path)
 {
     static const char *const whole[] = {"/dev/stdin", "/dev/stdout", "/dev/stderr"}; /* by number */
@@ -55,40 +54,40 @@ static int named_descriptor(const char *path)
             return i;
         }
         if (strncmp(path, folders[i], length) == 0) {
-            return number_of(path + length);
+            return parse_descriptor(path + length);
         }
     }
     return -1;
 }
 
-static bite_status take_descriptor(const char *path, int descriptor, bite_target *target,
-                                   bite_error *error)
+static bite_status use_descriptor(const char *path, int descriptor, bite_target *target,
+                                  bite_error *error)
 {
     int flags = fcntl(descriptor, F_GETFL);
     if (flags < 0 || fstat(descriptor, &target->about) != 0) {
         return fail(error, path, errno);
     }
     if ((flags & O_PATH) != 0 || (flags & O_ACCMODE) == O_RDONLY) {
-        return refuse(error, path, "that descriptor is open for reading only");
+        return refuse(error, path, "this descriptor is open for reading only");
     }
     target->kind = BITE_TARGET_DESCRIPTOR;
     target->descriptor = descriptor;
     return BITE_OK;
 }
 
-/* /proc/PID/fd/N, however it was reached: nothing but those are links of digits there. What this
- * process has open under the same number is written by the descriptor, which keeps its place in the
- * file. */
-static bite_status take_open_file(const char *path, bite_target *target, bite_error *error)
+/* /proc/PID/fd/N, however it was reached: only these are links with names of digits in /proc. If
+ * this process has the same file open under the same number, it is written through that descriptor,
+ * which keeps the position in the file. */
+static bite_status use_open_file(const char *path, bite_target *target, bite_error *error)
 {
     struct stat own;
-    int number = number_of(target->name);
+    int number = parse_descriptor(target->name);
     if (fstatat(target->folder, target->name, &target->about, 0) != 0) {
         return fail(error, path, errno);
     }
     if (fstat(number, &own) == 0 && own.st_dev == target->about.st_dev &&
         own.st_ino == target->about.st_ino) {
-        return take_descriptor(path, number, target, error);
+        return use_descriptor(path, number, target, error);
     }
     if (S_ISDIR(target->about.st_mode)) {
         return refuse(error, path, "is a folder; a file was expected");
@@ -104,8 +103,8 @@ static bool is_proc(int folder)
     return fstatfs(folder, &system) == 0 && system.f_type == PROC_SUPER_MAGIC;
 }
 
-/* Splits a path, which begins in folder, into target->folder and target->name. */
-static int enter(int folder, const char *path, bite_target *target)
+/* Splits a path, relative to folder, into target->folder and target->name. */
+static int split_path(int folder, const char *path, bite_target *target)
 {
     char above[PATH_MAX];
     const char *slash = strrchr(path, '/');
@@ -122,9 +121,9 @@ static int enter(int folder, const char *path, bite_target *target)
     return target->folder < 0 ? -1 : 0;
 }
 
-/* In a folder like /tmp anyone can lay a link; only the user's own and the folder's owner's are
- * followed, as Linux does where protected_symlinks is set. */
-static bool is_laid_by_another(const bite_target *target)
+/* In a folder such as /tmp everyone can create a link; only those of this user and of the owner of
+ * the folder are followed, as Linux does if protected_symlinks is set. */
+static bool is_link_of_another_user(const bite_target *target)
 {
     struct stat folder;
     const mode_t open_to_all = S_ISVTX | S_IWOTH;
@@ -133,7 +132,7 @@ static bool is_laid_by_another(const bite_target *target)
             target->about.st_uid != folder.st_uid);
 }
 
-static bite_status judge(const char *path, bite_target *target, bite_error *error)
+static bite_status check_type(const char *path, bite_target *target, bite_error *error)
 {
     mode_t mode = target->about.st_mode;
     target->kind = S_ISREG(mode) ? BITE_TARGET_FILE : BITE_TARGET_STREAM;
@@ -142,27 +141,27 @@ static bite_status judge(const char *path, bite_target *target, bite_error *erro
     }
     return refuse(error, path,
                   S_ISDIR(mode)   ? "is a folder; a file was expected"
-                  : S_ISBLK(mode) ? "is a disk; a file was expected"
+                  : S_ISBLK(mode) ? "is a block device; a file was expected"
                                   : "is a socket; a file was expected");
 }
 
-/* One step on the way: true: it is at its end, *status tells how; false: text is the link to
- * follow. */
-static bool step(const char *path, int from, char *text, bite_target *target, bite_status *status,
-                 bite_error *error)
+/* Follows a path by one link. True: the end is reached, with *status; false: text is the path of
+ * the link to follow next. */
+static bool follow(const char *path, int from, char *text, bite_target *target, bite_status *status,
+                   bite_error *error)
 {
     int descriptor = named_descriptor(text);
     *status = BITE_CANNOT_WRITE;
     if (descriptor >= 0) {
-        *status = take_descriptor(path, descriptor, target, error);
+        *status = use_descriptor(path, descriptor, target, error);
         return true;
     }
-    if (enter(from, text, target) != 0) {
+    if (split_path(from, text, target) != 0) {
         (void)fail(error, path, errno);
         return true;
     }
     if (target->name[0] == 0) {
-        (void)refuse(error, path, "that is the name of a folder; a file was expected");
+        (void)refuse(error, path, "this is the name of a folder; a file was expected");
         return true;
     }
     if (fstatat(target->folder, target->name, &target->about, AT_SYMLINK_NOFOLLOW) != 0) {
@@ -171,14 +170,14 @@ static bool step(const char *path, int from, char *text, bite_target *target, bi
         return true;
     }
     if (!S_ISLNK(target->about.st_mode)) {
-        *status = judge(path, target, error);
+        *status = check_type(path, target, error);
         return true;
     }
-    if (number_of(target->name) >= 0 && is_proc(target->folder)) {
-        *status = take_open_file(path, target, error);
+    if (parse_descriptor(target->name) >= 0 && is_proc(target->folder)) {
+        *status = use_open_file(path, target, error);
         return true;
     }
-    if (is_laid_by_another(target)) {
+    if (is_link_of_another_user(target)) {
         (void)refuse(error, path, "a link of another user in a folder that everyone may write");
         return true;
     }
@@ -199,15 +198,15 @@ bite_status bite_target_find(const char *path, bite_target *target, bite_error *
     int from = AT_FDCWD;
     bool ended = false;
     if (path[0] == 0) {
-        return refuse(error, path, "no file was named");
+        return refuse(error, path, "no file is named");
     }
     if (strlen(path) >= sizeof text) {
         return fail(error, path, ENAMETOOLONG);
     }
     (void)strcpy(text, path);
-    for (int i = 0; !ended && i <= LINKS_MOST; i++) {
+    for (int i = 0; !ended && i <= LINKS_MAX; i++) {
         found.folder = -1;
-        ended = step(path, from, text, &found, &status, error);
+        ended = follow(path, from, text, &found, &status, error);
         if (from != AT_FDCWD) {
             bite_descriptor_close(from);
         }

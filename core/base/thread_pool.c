@@ -1,92 +1,94 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Many places at once. */
+/* A parallel loop: threads take the next index until none is left. */
 #include "core/base/thread_pool.h"
 #include "core/base/affinity.h"
 #include <pthread.h>
 #include <signal.h>
 #include <stdatomic.h>
+#include <stdbool.h>
 
-typedef struct crew {
+typedef struct thread_pool {
     size_t count;
     bite_task task;
     void *work;
-    atomic_size_t next;
-    atomic_size_t elsewhere; /* threads that have begun beside the caller's */
-    bite_affinity seats;
-} crew;
+    atomic_size_t next;    /* index */
+    atomic_size_t started; /* threads that run, without the caller's */
+    bite_affinity affinity;
+} thread_pool;
 
-static void labour(crew *at, size_t worker)
+static void run_tasks(thread_pool *pool, size_t worker)
 {
-    for (size_t index = atomic_fetch_add(&at->next, 1); index < at->count;
-         index = atomic_fetch_add(&at->next, 1)) {
-        at->task(at->work, index, worker);
+    for (size_t index = atomic_fetch_add(&pool->next, 1); index < pool->count;
+         index = atomic_fetch_add(&pool->next, 1)) {
+        pool->task(pool->work, index, worker);
     }
 }
 
-static void *labour_elsewhere(void *argument)
+static void *thread_main(void *argument)
 {
-    crew *at = argument;
-    bite_affinity_leave(&at->seats);
-    labour(at, 1 + atomic_fetch_add(&at->elsewhere, 1));
+    thread_pool *pool = argument;
+    bite_affinity_release(&pool->affinity);
+    run_tasks(pool, 1 + atomic_fetch_add(&pool->started, 1));
     return NULL;
 }
 
-/* A whole choice, and a family's plugin in it, may run on a thread of ours; some C libraries give
- * one 128 KB. */
+/* A whole choice, with a family's plugin in it, may run on one of these threads; some C libraries
+ * give a thread 128 KB. */
 static const size_t stack_size = (size_t)4 << 20;
 
-static int make_thread(crew *at, int seated, pthread_t *thread)
+static bool create_thread(thread_pool *pool, bool assign_processor, pthread_t *thread)
 {
-    pthread_attr_t how;
-    int made = 0;
-    if (pthread_attr_init(&how) != 0) {
-        return 0;
+    pthread_attr_t attributes;
+    bool created = false;
+    if (pthread_attr_init(&attributes) != 0) {
+        return false;
     }
-    if (pthread_attr_setstacksize(&how, stack_size) == 0) {
-        if (seated) {
-            bite_affinity_next(&at->seats, &how);
+    if (pthread_attr_setstacksize(&attributes, stack_size) == 0) {
+        if (assign_processor) {
+            bite_affinity_assign(&pool->affinity, &attributes);
         }
-        made = pthread_create(thread, &how, labour_elsewhere, at) == 0;
+        created = pthread_create(thread, &attributes, thread_main, pool) == 0;
     }
-    (void)pthread_attr_destroy(&how);
-    return made;
+    (void)pthread_attr_destroy(&attributes);
+    return created;
 }
 
-/* A thread is born with its maker's mask: all signals are held back for that moment. A system that
- * forbids to choose a processor may still give a thread. Returns how many began. */
-static size_t hire(crew *at, size_t wanted, pthread_t *threads)
+/* A thread inherits the signal mask of its creator, so all signals are blocked while threads are
+ * created. A system that forbids the choice of a processor may still allow the thread: the first
+ * failure is answered by creating threads without that choice. Returns how many were created. */
+static size_t create_threads(thread_pool *pool, size_t wanted, pthread_t *threads)
 {
     sigset_t all;
     sigset_t before;
-    size_t begun = 0;
-    int seated = 1;
+    size_t created = 0;
+    bool assign_processor = true;
     (void)sigfillset(&all);
     if (pthread_sigmask(SIG_SETMASK, &all, &before) != 0) {
         return 0;
     }
-    bite_affinity_find(&at->seats);
-    while (begun < wanted) {
-        if (make_thread(at, seated, &threads[begun])) {
-            begun++;
-        } else if (seated) {
-            seated = 0;
+    bite_affinity_init(&pool->affinity);
+    while (created < wanted) {
+        if (create_thread(pool, assign_processor, &threads[created])) {
+            created++;
+        } else if (assign_processor) {
+            assign_processor = false;
         } else {
             break;
         }
     }
     (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
-    return begun;
+    return created;
 }
 
 void bite_thread_pool_run(size_t count, size_t threads, bite_task task, void *work)
 {
-    crew at = {.count = count, .task = task, .work = work};
+    thread_pool pool = {.count = count, .task = task, .work = work};
     pthread_t others[BITE_THREADS_MAX];
     size_t wanted = threads < count ? threads : count;
     wanted = wanted > BITE_THREADS_MAX ? BITE_THREADS_MAX : wanted;
-    size_t begun = wanted > 1 ? hire(&at, wanted - 1, others) : 0;
-    labour(&at, 0);
-    for (size_t i = 0; i < begun; i++) {
+    size_t created = wanted > 1 ? create_threads(&pool, wanted - 1, others) : 0;
+    run_tasks(&pool, 0);
+    for (size_t i = 0; i < created; i++) {
         (void)pthread_join(others[i], NULL);
     }
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The same work on many places at once, on threads that end before the call does. */
+/* A parallel loop: the same task for many indices, on threads that end before the call returns. */
 #ifndef BITE_BASE_THREAD_POOL_H
 #define BITE_BASE_THREAD_POOL_H
 
@@ -7,14 +7,22 @@
 
 #define BITE_THREADS_MAX 16
 
-/** Does the work of one place. Places are done in any order and at the same time: each writes its
- * own alone. worker: which of the threads does it, below their number: what belongs to it (memory
- * to work in) no other place uses at that time. */
+/**
+ * The work for one index.
+ *
+ * Indices are processed in any order and at the same time, so a task writes only what belongs to
+ * its index. worker: the number of the thread that runs it, below the number of threads; at any
+ * time only one task has a given worker, so it may use memory that belongs to that worker.
+ */
 typedef void (*bite_task)(void *work, size_t index, size_t worker);
 
-/** All places below count, on up to `threads` threads of which the caller's is one (0 is 1,
- * BITE_THREADS_MAX the most). Where the system gives no thread, fewer do it: the result is the
- * same. The threads take no signal, so that the host's handlers run on the host's own threads. */
+/**
+ * Runs task(work, index, worker) once for each index below count, on up to `threads` threads, the
+ * caller's included (0 counts as 1; at most BITE_THREADS_MAX).
+ *
+ * If the system refuses a thread, fewer do the work; the result is the same. The threads block all
+ * signals, so that the host's handlers run on the host's own threads.
+ */
 void bite_thread_pool_run(size_t count, size_t threads, bite_task task, void *work);
 
 #endif

@@ -1,15 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Functions of several numbers at once, in plain loops over lanes that a compiler turns into wide
- * instructions. */
+/* exp of several numbers at once, in plain loops that a compiler turns into vector instructions. */
 #ifndef BITE_BASE_VECTOR_EXP_H
 #define BITE_BASE_VECTOR_EXP_H
 
 #include <stddef.h>
 
-#define BITE_VECTOR_WIDTH 8
+#define BITE_VECTOR_WIDTH 8 /* numbers in one vector */
 
-/** exp of count numbers, a multiple of the lanes; within 2e-16 of its value and a rounding. Where
- * |x| is above 700 that of 700 or -700. NaN stays NaN. */
+/** out[i] = exp(x[i]); count: a multiple of BITE_VECTOR_WIDTH. Relative error within 2e-16 plus one
+ * rounding. Arguments beyond -700 to 700 are clamped; NaN stays NaN. */
 void bite_vector_exp(const double *x, double *out, size_t count);
 
 #endif

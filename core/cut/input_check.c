@@ -8,6 +8,7 @@
 #include "core/physics/force/chamfer_mill.h"
 #include "core/physics/force/cutting_pressure.h"
 #include "core/physics/geometry/chip_thickness.h"
+#include "core/units/curve_range.h"
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Planning a whole job: each step in its order, then what to mind, the worst first. */
 #include "core/job/plan.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
@@ -34,7 +35,7 @@ const char *bite_plan_text(bite_job *job, const char *format, ...)
     int length = vsnprintf(text, sizeof text, format, list);
     va_end(list);
     size_t used = length < 0 ? 0 : strlen(text);
-    used = (size_t)length == used ? used : bite_text_whole(text, used);
+    used = (size_t)length == used ? used : bite_text_complete_length(text, used);
     char *kept = length < 0 ? NULL : bite_arena_text(job->arena, text, used);
     job->out_of_memory |= kept == NULL;
     return kept == NULL ? "" : kept;

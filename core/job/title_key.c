@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A job's title as the key under which its time is kept. */
 #include "core/job/title_key.h"
+#include "core/base/display_text.h"
 #include "core/base/text.h"
 #include <stdint.h>
 #include <stdio.h>

@@ -4,7 +4,6 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/names/registry.h"
-#include "core/units/quantity.h"
 #include <math.h>
 #include <string.h>
 

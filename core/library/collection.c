@@ -2,6 +2,7 @@
 /* Tools, holders, machines, coolants: one file each, first on the path wins section by section. */
 #include "core/library/collection.h"
 #include "core/base/error.h"
+#include "core/base/nearest.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/library_internal.h"

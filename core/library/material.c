@@ -3,6 +3,7 @@
 #include "core/library/material.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
+#include "core/base/nearest.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"
 #include "core/library/caution_rule.h"

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Material plugins: judged, opened once, asked through the host's services. */
 #include "core/library/plugin.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/library/arena_list.h"

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Inputs: one row for each member of bite_cut. Ranges hold what any shop could run; fallbacks are
- * the usual values. */
+/* Inputs: one entry for each member of bite_cut. The ranges cover whatever a shop could run; the
+ * fallbacks are common values. */
 #include "core/names/inputs.h"
-#include "core/names/registry_tables.h"
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #define UM 1e-6
 #define MM 1e-3
@@ -12,7 +12,7 @@
 #define RPM (1.0 / 60.0)
 #define MM_MIN (1e-3 / 60.0)
 #define CELSIUS 273.15
-#define OPEN ((double)NAN)
+#define NONE ((double)NAN) /* no fallback, or one that depends on other inputs */
 
 #define MOTION BITE_GROUP_MOTION
 #define TOOL BITE_GROUP_TOOL
@@ -21,7 +21,7 @@
 #define MATERIAL BITE_GROUP_MATERIAL
 #define MODEL BITE_GROUP_MODEL
 
-/* name is spelled once; the member's offset follows from it */
+/* An entry's name and offset both follow from the member. */
 #define AT(member) .name = #member, .offset = offsetof(bite_cut, member)
 
 static const char *const sides[] = {"climb", "conventional"};
@@ -37,322 +37,399 @@ static const char *const no_yes[] = {"no", "yes"};
 
 const bite_input bite_input_table[] = {
     {AT(side), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1,
-     .fallback = OPEN, .words = 2, .summary = "which way a side cut runs"},
+     .fallback = NONE, .words = 2, .summary = "direction of a side cut"},
     {AT(coolant), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 3,
-     .fallback = OPEN, .words = 4, .summary = "what cools the tool and clears the chips"},
+     .fallback = NONE, .words = 4, .summary = "what cools the tool and clears the chips"},
     {AT(tool_material), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 0, .most = 2,
-     .fallback = OPEN, .words = 3, .summary = "what the tool is made of"},
+     .fallback = NONE, .words = 3, .summary = "material of the tool"},
     {AT(pressure), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 3,
-     .fallback = OPEN, .words = 4, .summary = "how the cutting pressure of the grade is stated"},
+     .fallback = NONE, .words = 4, .summary = "how the cutting pressure of the grade is stated"},
     {AT(substance), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 4,
-     .fallback = OPEN, .words = 5, .summary = "how the material gives way"},
+     .fallback = NONE, .words = 5,
+     .summary = "class of the material; decides which limits are checked"},
     {AT(blind), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1,
-     .fallback = OPEN, .words = 2, .summary = "chips leave a closed slot upwards only"},
+     .fallback = NONE, .words = 2,
+     .summary = "whether the slot is closed, so that chips can leave only upwards"},
     {AT(entry), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 3,
-     .fallback = OPEN, .words = 4, .summary = "how the tool gets in"},
+     .fallback = NONE, .words = 4, .summary = "how the tool enters the material"},
     {AT(operation), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 2,
-     .fallback = OPEN, .words = 3,
-     .summary = "what the tool does; of a drill depth is a peck, feature_depth the hole's; of a "
-                "chamfer depth is its leg"},
+     .fallback = NONE, .words = 3,
+     .summary = "what the tool does; for a drill, depth is that of a peck and feature_depth "
+                "that of the hole; for a chamfer, depth is its leg"},
     {AT(wall_ends), .unit = "", .kind = BITE_KIND_NUMBER, .group = PART, .least = 0, .most = 1,
-     .fallback = OPEN, .words = 2,
+     .fallback = NONE, .words = 2,
      .summary = "ends of the thin wall: free, or held by the other walls of a pocket"},
     {AT(spindle_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MOTION,
-     .least = 1 * RPM, .most = 500000 * RPM, .fallback = OPEN, .needed = 1,
-     .summary = "n, speed of the spindle"},
+     .least = 1 * RPM, .most = 500000 * RPM, .fallback = NONE, .needed = 1,
+     .summary = "n, spindle speed"},
     {AT(feed_rate), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MOTION, .least = 0.1 * MM_MIN,
-     .most = 60000 * MM_MIN, .fallback = OPEN, .needed = 1,
-     .summary = "vf, feed of the tool's centre"},
+     .most = 60000 * MM_MIN, .fallback = NONE, .needed = 1,
+     .summary = "vf, feed rate of the tool's centre"},
     {AT(depth), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 1 * UM,
-     .most = 100 * MM, .fallback = OPEN, .needed = 1,
-     .summary = "ap, depth of this pass along the axis"},
+     .most = 100 * MM, .fallback = NONE, .needed = 1, .summary = "ap, axial depth of this pass"},
     {AT(width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 1 * UM,
-     .most = 50 * MM, .fallback = OPEN,
-     .summary = "ae, width of the cut; left out: by feature_width, without that a full slot"},
+     .most = 50 * MM, .fallback = NONE,
+     .summary = "ae, width of the cut; if left out: from feature_width, or a full slot if "
+                "that is left out too"},
     {AT(path_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 0.1 * MM,
-     .most = 100, .fallback = OPEN,
-     .summary = "length of the pass; left out: long enough to warm up"},
+     .most = 100, .fallback = NONE,
+     .summary = "length of the pass; if left out: long enough to warm up"},
     {AT(entry_feed), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MOTION, .least = 0.1 * MM_MIN,
-     .most = 60000 * MM_MIN, .fallback = OPEN,
-     .summary =
-         "feed along the way in; left out: a third of the feed in a plunge, half of it else"},
+     .most = 60000 * MM_MIN, .fallback = NONE,
+     .summary = "feed rate along the entry move; if left out: a third of feed_rate in a "
+                "plunge, otherwise half of it"},
     {AT(ramp_angle), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = MOTION, .least = 0.1 * DEG,
-     .most = 45 * DEG, .fallback = 3 * DEG, .summary = "slope of a ramp or helix"},
+     .most = 45 * DEG, .fallback = 3 * DEG, .summary = "slope angle of a ramp or helix entry"},
     {AT(tip_below), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MOTION, .least = 0,
-     .most = 50 * MM, .fallback = OPEN,
-     .summary = "from a chamfer's lower end down to the tip; left out: a quarter of the depth"},
+     .most = 50 * MM, .fallback = NONE,
+     .summary = "distance from the lower end of a chamfer down to the tip of the tool; if "
+                "left out: a quarter of the depth"},
     {AT(diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 50 * UM,
-     .most = 50 * MM, .fallback = OPEN, .needed = 1, .summary = "D, diameter of the tool"},
+     .most = 50 * MM, .fallback = NONE, .needed = 1, .summary = "D, tool diameter"},
     {AT(point_angle), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = 40 * DEG,
-     .most = 180 * DEG, .fallback = 118 * DEG, .summary = "angle of a drill's point"},
+     .most = 180 * DEG, .fallback = 118 * DEG, .summary = "point angle of a drill"},
     {AT(flutes), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 1, .most = 16,
      .fallback = 2, .whole = 1, .summary = "z, number of teeth"},
     {AT(corner_radius), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0,
-     .most = 25 * MM, .fallback = OPEN,
-     .summary = "radius at the tool's corner; half the diameter: a ball"},
+     .most = 25 * MM, .fallback = NONE,
+     .summary = "corner radius of the tool; half the diameter makes a ball end"},
     {AT(helix), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = -70 * DEG,
      .most = 70 * DEG, .fallback = 30 * DEG,
-     .summary = "helix angle; negative: left hand, pushes down"},
+     .summary = "helix angle; negative: left-hand, pushes the part down"},
     {AT(rake), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = -30 * DEG,
-     .most = 40 * DEG, .fallback = 10 * DEG, .summary = "rake of the edge"},
+     .most = 40 * DEG, .fallback = 10 * DEG, .summary = "rake angle of the edge"},
     {AT(edge_radius), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0.05 * UM,
-     .most = 200 * UM, .fallback = OPEN,
+     .most = 200 * UM, .fallback = NONE,
      .summary = "re, radius of the cutting edge: how blunt it is"},
     {AT(runout), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0, .most = 1 * MM,
      .fallback = 10 * UM, .summary = "total indicated runout at the tip"},
     {AT(flute_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0.05 * MM,
-     .most = 200 * MM, .fallback = OPEN, .summary = "length of the fluted part"},
+     .most = 200 * MM, .fallback = NONE, .summary = "length of the fluted part"},
     {AT(neck_diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0.02 * MM,
-     .most = 50 * MM, .fallback = OPEN, .summary = "diameter of a neck behind the flutes"},
+     .most = 50 * MM, .fallback = NONE, .summary = "diameter of a neck behind the flutes"},
     {AT(neck_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0,
-     .most = 200 * MM, .fallback = OPEN, .summary = "length of the neck"},
+     .most = 200 * MM, .fallback = NONE, .summary = "length of the neck"},
     {AT(shank_diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0.05 * MM,
-     .most = 60 * MM, .fallback = OPEN, .summary = "diameter of the shank"},
+     .most = 60 * MM, .fallback = NONE, .summary = "shank diameter"},
     {AT(stickout), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0.2 * MM,
-     .most = 300 * MM, .fallback = OPEN, .summary = "from the holder's face to the tip"},
+     .most = 300 * MM, .fallback = NONE, .summary = "distance from the holder's face to the tip"},
     {AT(stiff_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 0.3, .most = 1,
-     .fallback = 0.80, .summary = "diameter of equal stiffness of the fluted part / D"},
+     .fallback = 0.80, .summary = "diameter of a plain shaft as stiff as the fluted part / D"},
     {AT(core_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 0.2, .most = 1,
      .fallback = 0.65, .summary = "core diameter / D, for strength and heat"},
     {AT(tool_modulus), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = TOOL, .least = 10e9,
-     .most = 1200e9, .fallback = OPEN, .summary = "E of the tool"},
+     .most = 1200e9, .fallback = NONE, .summary = "E, Young's modulus of the tool"},
     {AT(tool_poisson), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 0,
-     .most = 0.49, .fallback = OPEN, .summary = "Poisson's ratio of the tool"},
+     .most = 0.49, .fallback = NONE, .summary = "Poisson's ratio of the tool"},
     {AT(tool_strength), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = TOOL, .least = 10e6,
-     .most = 10e9, .fallback = OPEN, .summary = "peak stress that the tool bears"},
+     .most = 10e9, .fallback = NONE, .summary = "largest stress that the tool can bear"},
     {AT(tool_conductivity), .unit = "W/m/K", .kind = BITE_KIND_CONDUCTIVITY, .group = TOOL,
-     .least = 0.5, .most = 2500, .fallback = OPEN, .summary = "thermal conductivity of the tool"},
+     .least = 0.5, .most = 2500, .fallback = NONE, .summary = "thermal conductivity of the tool"},
     {AT(tool_density), .unit = "kg/m3", .kind = BITE_KIND_DENSITY, .group = TOOL, .least = 1000,
-     .most = 25000, .fallback = OPEN, .summary = "density of the tool"},
+     .most = 25000, .fallback = NONE, .summary = "density of the tool"},
     {AT(tool_heat_capacity), .unit = "J/kg/K", .kind = BITE_KIND_HEAT_CAPACITY, .group = TOOL,
-     .least = 50, .most = 3000, .fallback = OPEN, .summary = "heat capacity of the tool"},
+     .least = 50, .most = 3000, .fallback = NONE, .summary = "specific heat capacity of the tool"},
     {AT(tool_speed_limit), .unit = "m/s", .kind = BITE_KIND_SURFACE_SPEED, .group = TOOL,
-     .least = 0.01, .most = 200, .fallback = OPEN,
-     .summary = "surface speed that this edge bears in this material, in a slot"},
+     .least = 0.01, .most = 200, .fallback = NONE,
+     .summary = "largest surface speed for this edge in this material, in a slot"},
     {AT(tool_turn_limit), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = TOOL,
-     .least = 1 * RPM, .most = 500000 * RPM, .fallback = OPEN,
-     .summary = "speed marked on the tool or holder as its limit"},
+     .least = 1 * RPM, .most = 500000 * RPM, .fallback = NONE,
+     .summary = "speed limit marked on the tool or the holder"},
     {AT(taper), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = TOOL, .least = 1 * DEG,
      .most = 80 * DEG, .fallback = 45 * DEG,
-     .summary = "half angle of a chamfer's cone: between its edge and its axis"},
+     .summary = "half angle of a chamfer tool's cone, between its edge and its axis"},
     {AT(tip_diameter), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 1 * UM,
-     .most = 50 * MM, .fallback = OPEN,
-     .summary = "diameter of the flat at the tip of that cone; left out: a tenth of D"},
+     .most = 50 * MM, .fallback = NONE,
+     .summary = "diameter of the flat at the tip of that cone; if left out: a tenth of D"},
     {AT(spindle_slowest), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MACHINE, .least = 0,
-     .most = 500000 * RPM, .fallback = OPEN, .summary = "slowest speed of the spindle"},
+     .most = 500000 * RPM, .fallback = NONE, .summary = "lowest spindle speed"},
     {AT(spindle_fastest), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MACHINE,
-     .least = 1 * RPM, .most = 500000 * RPM, .fallback = OPEN,
-     .summary = "fastest speed of the spindle"},
+     .least = 1 * RPM, .most = 500000 * RPM, .fallback = NONE, .summary = "highest spindle speed"},
     {AT(feed_fastest), .unit = "m/s", .kind = BITE_KIND_SPEED, .group = MACHINE,
-     .least = 1 * MM_MIN, .most = 200000 * MM_MIN, .fallback = OPEN,
-     .summary = "feed that the machine reaches without deforming the path"},
+     .least = 1 * MM_MIN, .most = 200000 * MM_MIN, .fallback = NONE,
+     .summary = "highest feed rate at which the machine keeps to the path"},
     {AT(acceleration), .unit = "m/s2", .kind = BITE_KIND_ACCELERATION, .group = MACHINE,
-     .least = 0.001, .most = 200, .fallback = OPEN, .summary = "acceleration of the axes"},
+     .least = 0.001, .most = 200, .fallback = NONE, .summary = "acceleration of the axes"},
     {AT(power_limit), .unit = "W", .kind = BITE_KIND_POWER, .group = MACHINE, .least = 0.1,
-     .most = 200e3, .fallback = OPEN, .summary = "power at the cutter, continuous"},
+     .most = 200e3, .fallback = NONE, .summary = "continuous power at the cutter"},
     {AT(torque_limit), .unit = "N m", .kind = BITE_KIND_TORQUE, .group = MACHINE, .least = 1e-4,
-     .most = 5000, .fallback = OPEN, .summary = "torque at the cutter, from torque_speed on"},
+     .most = 5000, .fallback = NONE, .summary = "torque at the cutter, at and above torque_speed"},
     {AT(torque_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MACHINE,
-     .least = 1 * RPM, .most = 500000 * RPM, .fallback = OPEN,
-     .summary = "speed under which the torque falls"},
+     .least = 1 * RPM, .most = 500000 * RPM, .fallback = NONE,
+     .summary = "speed below which the torque falls"},
     {AT(torque_exponent), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 0,
-     .most = 5, .fallback = OPEN, .summary = "how it falls: (n/torque_speed)^exponent"},
+     .most = 5, .fallback = NONE, .summary = "how it falls: (n/torque_speed)^exponent"},
     {AT(machine_stiffness), .unit = "N/m", .kind = BITE_KIND_STIFFNESS, .group = MACHINE,
      .least = 1e3, .most = 1e10, .fallback = 5e6,
-     .summary = "holder and machine, pushed at the holder"},
+     .summary = "stiffness of holder and machine, pushed at the holder"},
     {AT(cooling), .unit = "W/m2/K", .kind = BITE_KIND_HEAT_TRANSFER, .group = MACHINE, .least = 0,
-     .most = 1e5, .fallback = OPEN, .summary = "heat transfer from the tool"},
+     .most = 1e5, .fallback = NONE, .summary = "heat transfer coefficient of the tool's surface"},
     {AT(room_temperature), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MACHINE,
      .least = CELSIUS - 20, .most = CELSIUS + 60, .fallback = CELSIUS + 20,
-     .summary = "of the room and of the stock"},
+     .summary = "temperature of the room and of the stock"},
     {AT(holder_temperature), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MACHINE,
-     .least = CELSIUS - 20, .most = CELSIUS + 120, .fallback = OPEN,
-     .summary = "of the holder; left out: 5 K over the room"},
+     .least = CELSIUS - 20, .most = CELSIUS + 120, .fallback = NONE,
+     .summary = "temperature of the holder; if left out: 5 K above the room"},
     {AT(mode_frequency), .unit = "Hz", .kind = BITE_KIND_FREQUENCY, .group = MACHINE, .least = 1,
-     .most = 1e6, .fallback = OPEN, .summary = "measured, of the mode that chatters"},
+     .most = 1e6, .fallback = NONE, .summary = "measured frequency of the mode that chatters"},
     {AT(mode_stiffness), .unit = "N/m", .kind = BITE_KIND_STIFFNESS, .group = MACHINE, .least = 1e3,
-     .most = 1e10, .fallback = OPEN,
-     .summary = "of that mode at the tip; left out: of the machine"},
+     .most = 1e10, .fallback = NONE,
+     .summary = "stiffness of that mode at the tip; if left out: that of the machine"},
     {AT(mode_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 1e-4,
      .most = 0.5, .fallback = 0.03, .summary = "damping ratio of that mode"},
     {AT(mode2_frequency), .unit = "Hz", .kind = BITE_KIND_FREQUENCY, .group = MACHINE, .least = 1,
-     .most = 1e6, .fallback = OPEN, .summary = "measured, of a second mode"},
+     .most = 1e6, .fallback = NONE, .summary = "measured frequency of a second mode"},
     {AT(mode2_stiffness), .unit = "N/m", .kind = BITE_KIND_STIFFNESS, .group = MACHINE,
-     .least = 1e3, .most = 1e10, .fallback = OPEN,
-     .summary = "of a second mode at the tip; left out: of the machine"},
+     .least = 1e3, .most = 1e10, .fallback = NONE,
+     .summary = "stiffness of the second mode at the tip; if left out: that of the machine"},
     {AT(mode2_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 1e-4,
-     .most = 0.5, .fallback = 0.03, .summary = "damping ratio of a second mode"},
+     .most = 0.5, .fallback = 0.03, .summary = "damping ratio of the second mode"},
     {AT(mode3_frequency), .unit = "Hz", .kind = BITE_KIND_FREQUENCY, .group = MACHINE, .least = 1,
-     .most = 1e6, .fallback = OPEN, .summary = "measured, of a third mode"},
+     .most = 1e6, .fallback = NONE, .summary = "measured frequency of a third mode"},
     {AT(mode3_stiffness), .unit = "N/m", .kind = BITE_KIND_STIFFNESS, .group = MACHINE,
-     .least = 1e3, .most = 1e10, .fallback = OPEN,
-     .summary = "of a third mode at the tip; left out: of the machine"},
+     .least = 1e3, .most = 1e10, .fallback = NONE,
+     .summary = "stiffness of the third mode at the tip; if left out: that of the machine"},
     {AT(mode3_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 1e-4,
-     .most = 0.5, .fallback = 0.03, .summary = "damping ratio of a third mode"},
+     .most = 0.5, .fallback = 0.03, .summary = "damping ratio of the third mode"},
     {AT(tolerance), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0.1 * UM,
      .most = 10 * MM, .fallback = 0.1 * MM, .summary = "tolerance, plus or minus"},
     {AT(finish), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1e-9,
-     .most = 1 * MM, .fallback = OPEN, .summary = "roughness Ra asked for"},
+     .most = 1 * MM, .fallback = NONE, .summary = "required roughness Ra"},
     {AT(inside_radius), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN, .summary = "smallest inside corner of the part"},
+     .most = 1, .fallback = NONE, .summary = "smallest inside corner radius of the part"},
     {AT(feature_depth), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1 * UM,
-     .most = 300 * MM, .fallback = OPEN, .summary = "depth of the whole feature"},
+     .most = 300 * MM, .fallback = NONE, .summary = "depth of the whole feature"},
     {AT(floor_thickness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0,
-     .most = 1, .fallback = OPEN, .summary = "what is left under the tool; 0: cut through"},
+     .most = 1, .fallback = NONE,
+     .summary = "thickness left under the tool; 0: the tool cuts through"},
     {AT(wall_thickness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN, .summary = "of the thin wall beside the cut"},
+     .most = 1, .fallback = NONE, .summary = "thickness of the thin wall beside the cut"},
     {AT(wall_height), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN, .summary = "of that wall; left out: the feature's depth"},
+     .most = 1, .fallback = NONE,
+     .summary = "height of that wall; if left out: the depth of the feature"},
     {AT(wall_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 10, .fallback = OPEN, .summary = "of that wall between its ends; left out: long"},
+     .most = 10, .fallback = NONE,
+     .summary = "length of that wall between its ends; if left out: long"},
     {AT(floor_span), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 10, .fallback = OPEN,
-     .summary = "short side of a floor that nothing holds from below"},
+     .most = 10, .fallback = NONE,
+     .summary = "short side of a floor that is not supported from below"},
     {AT(floor_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 10, .fallback = OPEN, .summary = "long side of that floor; left out: long"},
+     .most = 10, .fallback = NONE, .summary = "long side of that floor; if left out: long"},
     {AT(gap), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM, .most = 10,
-     .fallback = OPEN, .summary = "narrowest way that the tool must pass"},
+     .fallback = NONE, .summary = "narrowest passage that the tool must go through"},
     {AT(bond_area), .unit = "m2", .kind = BITE_KIND_AREA, .group = PART, .least = 1e-9, .most = 10,
-     .fallback = OPEN, .summary = "what holds the part at the end of the cut"},
+     .fallback = NONE, .summary = "bonded area left under the part at the end of the cut"},
     {AT(bond_shear), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = PART, .least = 10,
-     .most = 1e9, .fallback = OPEN, .summary = "shear that the bond bears"},
+     .most = 1e9, .fallback = NONE, .summary = "shear strength of the bond"},
     {AT(bond_pull), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = PART, .least = 10, .most = 1e9,
-     .fallback = OPEN, .summary = "pull that the bond bears, over its area"},
+     .fallback = NONE, .summary = "tensile strength of the bond, over its area"},
     {AT(bond_limit), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = PART, .least = 250,
-     .most = 1000, .fallback = OPEN, .summary = "temperature above which the bond lets go"},
+     .most = 1000, .fallback = NONE, .summary = "temperature above which the bond fails"},
     {AT(flatness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1 * UM,
-     .most = 0.1, .fallback = OPEN, .summary = "flatness asked of the part once it is free"},
+     .most = 0.1, .fallback = NONE, .summary = "required flatness of the part once it is released"},
     {AT(part_span), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 100 * UM,
-     .most = 10, .fallback = OPEN, .summary = "longest side of the part"},
+     .most = 10, .fallback = NONE, .summary = "longest side of the part"},
     {AT(part_thickness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN, .summary = "thickest section of the part"},
+     .most = 1, .fallback = NONE, .summary = "thickest section of the part"},
     {AT(stock_thickness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN, .summary = "of the sheet before the cut, nominal"},
+     .most = 1, .fallback = NONE, .summary = "nominal thickness of the sheet before the cut"},
     {AT(stock_tolerance), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0,
-     .most = 0.1, .fallback = OPEN, .summary = "plus or minus of that; measured: its spread"},
+     .most = 0.1, .fallback = NONE,
+     .summary = "plus or minus tolerance of that thickness; if the sheet was measured: its "
+                "spread"},
     {AT(skim), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0, .most = 0.1,
-     .fallback = OPEN, .summary = "least that must come off both faces together"},
+     .fallback = NONE, .summary = "least thickness to be removed from both faces together"},
     {AT(removed_top), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0, .most = 1,
-     .fallback = OPEN, .summary = "what all passes take off the top face"},
+     .fallback = NONE, .summary = "thickness removed from the top face by all passes"},
     {AT(removed_below), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 0, .most = 1,
-     .fallback = OPEN, .summary = "what all passes take off the face below"},
+     .fallback = NONE, .summary = "thickness removed from the bottom face by all passes"},
     {AT(face_strain), .unit = "", .kind = BITE_KIND_FRACTION, .group = PART, .least = 0,
-     .most = 0.05, .fallback = OPEN,
-     .summary = "by which one face is longer than the other: warmth, moisture"},
+     .most = 0.05, .fallback = NONE,
+     .summary = "strain by which one face is longer than the other, from heat or moisture"},
     {AT(bridge_span), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN,
+     .most = 1, .fallback = NONE,
      .summary = "length of a strip left between two cuts, held at both ends"},
     {AT(bridge_width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN,
-     .summary = "of that strip along the tool's axis; left out: the depth of the pass"},
+     .most = 1, .fallback = NONE,
+     .summary = "width of that strip along the tool's axis; if left out: the depth of the "
+                "pass"},
     {AT(bridge_thickness), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 10 * UM,
-     .most = 1, .fallback = OPEN, .summary = "of that strip in the direction of the side force"},
+     .most = 1, .fallback = NONE,
+     .summary = "thickness of that strip in the direction of the side force"},
     {AT(feature_width), .unit = "m", .kind = BITE_KIND_LENGTH, .group = PART, .least = 1 * UM,
-     .most = 1, .fallback = OPEN,
-     .summary = "stock to take off sideways of the whole feature; without width, in equal passes "
-                "no wider than the tool"},
+     .most = 1, .fallback = NONE,
+     .summary = "stock to be removed sideways over the whole feature; if width is left out: "
+                "in equal passes no wider than the tool"},
     {AT(density), .unit = "kg/m3", .kind = BITE_KIND_DENSITY, .group = MATERIAL, .least = 100,
-     .most = 25000, .fallback = OPEN, .needed = 1, .summary = "density"},
+     .most = 25000, .fallback = NONE, .needed = 1, .summary = "density"},
     {AT(heat_capacity), .unit = "J/kg/K", .kind = BITE_KIND_HEAT_CAPACITY, .group = MATERIAL,
-     .least = 50, .most = 6000, .fallback = OPEN, .needed = 1, .summary = "heat capacity"},
+     .least = 50, .most = 6000, .fallback = NONE, .needed = 1, .summary = "specific heat capacity"},
     {AT(conductivity), .unit = "W/m/K", .kind = BITE_KIND_CONDUCTIVITY, .group = MATERIAL,
-     .least = 0.01, .most = 2500, .fallback = OPEN, .needed = 1, .summary = "thermal conductivity"},
+     .least = 0.01, .most = 2500, .fallback = NONE, .needed = 1, .summary = "thermal conductivity"},
     {AT(chip_ratio), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 1,
      .most = 10, .fallback = 1.6,
      .summary = "chip thickness after / before the cut; sets the shear angle"},
     {AT(heat_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.1,
-     .most = 1, .fallback = 0.75, .summary = "share of plastic work that turns into heat"},
+     .most = 1, .fallback = 0.75, .summary = "share of the plastic work that turns into heat"},
     {AT(friction_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0,
-     .most = 0.8, .fallback = 0.3, .summary = "share of the cutting work that is rake friction"},
+     .most = 0.8, .fallback = 0.3,
+     .summary = "share of the cutting work that is friction on the rake face"},
     {AT(sublayer_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.01,
-     .most = 1, .fallback = 0.5, .summary = "share of friction heat that reaches the interface"},
+     .most = 1, .fallback = 0.5,
+     .summary = "share of the friction heat that reaches the interface"},
     {AT(pressure_t), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 1e6,
-     .most = 20e9, .fallback = OPEN,
+     .most = 20e9, .fallback = NONE,
      .summary = "K, cutting pressure (power law: at a chip of 1 mm)"},
     {AT(pressure_r), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 0,
-     .most = 20e9, .fallback = OPEN, .summary = "radial pressure; left out: 0.3 K"},
+     .most = 20e9, .fallback = NONE, .summary = "radial cutting pressure; if left out: 0.3 K"},
     {AT(pressure_a), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 0,
-     .most = 20e9, .fallback = OPEN, .summary = "axial pressure; left out: by the helix"},
+     .most = 20e9, .fallback = NONE,
+     .summary = "axial cutting pressure; if left out: from the helix"},
     {AT(edge_t), .unit = "N/m", .kind = BITE_KIND_EDGE_FORCE, .group = MATERIAL, .least = 0,
-     .most = 1e6, .fallback = OPEN, .summary = "Ke, force on each length of edge"},
+     .most = 1e6, .fallback = NONE, .summary = "Ke, tangential edge force per length of edge"},
     {AT(edge_r), .unit = "N/m", .kind = BITE_KIND_EDGE_FORCE, .group = MATERIAL, .least = 0,
-     .most = 1e6, .fallback = OPEN, .summary = "radial edge force; left out: 1.2 Ke"},
+     .most = 1e6, .fallback = NONE, .summary = "radial edge force; if left out: 1.2 Ke"},
     {AT(edge_a), .unit = "N/m", .kind = BITE_KIND_EDGE_FORCE, .group = MATERIAL, .least = 0,
-     .most = 1e6, .fallback = OPEN, .summary = "axial edge force; left out: none"},
+     .most = 1e6, .fallback = NONE, .summary = "axial edge force; if left out: none"},
     {AT(edge_reference), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MATERIAL,
      .least = 0.1 * UM, .most = 200 * UM, .fallback = 10 * UM,
-     .summary = "edge radius of the tests that gave Ke"},
+     .summary = "edge radius of the tools with which Ke was measured"},
     {AT(pressure_exponent), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0,
-     .most = 0.8, .fallback = OPEN, .summary = "mc, exponent of the power law"},
+     .most = 0.8, .fallback = NONE, .summary = "mc, exponent of the power law"},
     {AT(pressure_rake), .unit = "1/rad", .kind = BITE_KIND_PER_ANGLE, .group = MATERIAL, .least = 0,
-     .most = 4, .fallback = OPEN, .summary = "fall of K with rake"},
+     .most = 4, .fallback = NONE, .summary = "fall of K with rake"},
     {AT(pressure_rake_at), .unit = "rad", .kind = BITE_KIND_ANGLE, .group = MATERIAL,
      .least = -30 * DEG, .most = 40 * DEG, .fallback = 10 * DEG,
-     .summary = "rake at which K was found"},
+     .summary = "rake at which K was measured"},
     {AT(pressure_temperature), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MATERIAL,
      .least = 200, .most = 800, .fallback = CELSIUS + 23,
-     .summary = "temperature at which K was found"},
+     .summary = "temperature at which K was measured"},
     {AT(shear_strength), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 0.1e6,
-     .most = 5e9, .fallback = OPEN, .summary = "mean stress on the shear plane at cutting rates"},
+     .most = 5e9, .fallback = NONE,
+     .summary = "mean stress on the shear plane at cutting strain rates"},
     {AT(yield), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 0.1e6,
-     .most = 5e9, .fallback = OPEN, .summary = "flow stress at the edge at cutting rates"},
+     .most = 5e9, .fallback = NONE, .summary = "flow stress at the edge at cutting strain rates"},
     {AT(friction), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.01,
-     .most = 2, .fallback = OPEN, .summary = "coefficient of friction on the tool"},
+     .most = 2, .fallback = NONE, .summary = "coefficient of friction on the tool"},
     {AT(fracture_energy), .unit = "J/m2", .kind = BITE_KIND_SURFACE_ENERGY, .group = MATERIAL,
-     .least = 0, .most = 1e6, .fallback = OPEN, .summary = "energy that makes new surface"},
+     .least = 0, .most = 1e6, .fallback = NONE, .summary = "energy per area of new surface"},
     {AT(minimum_chip), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.01,
-     .most = 2, .fallback = 0.35, .summary = "least chip thickness / edge radius"},
+     .most = 2, .fallback = 0.35, .summary = "minimum chip thickness / edge radius"},
     {AT(transition), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MATERIAL, .least = 100,
-     .most = 2500, .fallback = OPEN,
-     .summary = "glass transition, or melting point when crystalline"},
+     .most = 2500, .fallback = NONE,
+     .summary = "glass transition, or melting point if crystalline"},
     {AT(softening), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MATERIAL, .least = 250,
-     .most = 2000, .fallback = OPEN, .summary = "the grade's shop limit for its surface"},
+     .most = 2000, .fallback = NONE,
+     .summary = "shop limit of the grade for the temperature of its surface"},
     {AT(welding), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MATERIAL, .least = 250,
-     .most = 2500, .fallback = OPEN, .summary = "temperature from which the chip sticks"},
+     .most = 2500, .fallback = NONE,
+     .summary = "temperature above which the chip sticks to the tool"},
     {AT(packing_limit), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.01,
-     .most = 10, .fallback = OPEN, .summary = "ap/D of a slot that still clears: one flute, dry"},
+     .most = 10, .fallback = NONE, .summary = "ap/D of a slot that one flute can still clear dry"},
     {AT(modulus), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 1e6,
-     .most = 1200e9, .fallback = OPEN, .summary = "E of the material"},
+     .most = 1200e9, .fallback = NONE, .summary = "E, Young's modulus of the material"},
     {AT(poisson), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 0.49,
-     .fallback = OPEN, .summary = "Poisson's ratio of the material"},
+     .fallback = NONE, .summary = "Poisson's ratio of the material"},
     {AT(expansion), .unit = "1/K", .kind = BITE_KIND_EXPANSION, .group = MATERIAL, .least = 0,
-     .most = 1e-3, .fallback = OPEN, .summary = "thermal expansion"},
+     .most = 1e-3, .fallback = NONE, .summary = "coefficient of thermal expansion"},
     {AT(relaxing), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MATERIAL, .least = 200,
-     .most = 2000, .fallback = OPEN,
-     .summary = "temperature above which stress relaxes; left out: 20 K under the transition"},
+     .most = 2000, .fallback = NONE,
+     .summary = "temperature above which stress relaxes; if left out: 20 K below the "
+                "transition"},
     {AT(crazing), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 0.1e6,
-     .most = 1e9, .fallback = OPEN, .summary = "stress borne for long without crazes"},
+     .most = 1e9, .fallback = NONE,
+     .summary = "stress that the material bears for a long time without crazing"},
     {AT(chip_edge), .unit = "m", .kind = BITE_KIND_LENGTH, .group = MATERIAL, .least = 1 * UM,
-     .most = 10 * MM, .fallback = OPEN, .summary = "chip from which exit edges break out"},
+     .most = 10 * MM, .fallback = NONE, .summary = "chip thickness at which exit edges break out"},
     {AT(refraction), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 1, .most = 4,
-     .fallback = OPEN, .summary = "refractive index of a clear material"},
+     .fallback = NONE, .summary = "refractive index of a clear material"},
     {AT(taylor_speed), .unit = "m/s", .kind = BITE_KIND_SURFACE_SPEED, .group = MATERIAL,
-     .least = 0.01, .most = 1000, .fallback = OPEN,
-     .summary = "surface speed at which a carbide edge lasts a minute"},
+     .least = 0.01, .most = 1000, .fallback = NONE,
+     .summary = "surface speed at which a carbide edge lasts one minute"},
     {AT(taylor_exponent), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.02,
-     .most = 1, .fallback = OPEN, .summary = "n of v T^n = C"},
+     .most = 1, .fallback = NONE, .summary = "n in v T^n = C"},
     {AT(skin_stress), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = MATERIAL, .least = 0,
-     .most = 1e9, .fallback = OPEN, .summary = "stress in the skins of the sheet as it came"},
+     .most = 1e9, .fallback = NONE, .summary = "stress in the skins of the sheet as delivered"},
     {AT(skin_depth), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.1,
      .most = 10, .fallback = 1, .summary = "depth of the ploughed skin / edge radius"},
     {AT(edge_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.01, .most = 1,
-     .fallback = 0.4, .summary = "of sublayer_share that holds for the edge's energy"},
+     .fallback = 0.4,
+     .summary = "fraction of sublayer_share that applies to the energy of the edge"},
     {AT(walk_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0, .most = 3,
      .fallback = 1, .summary = "factor on the share of its own heat that the cutter meets again"},
 };
 const size_t bite_input_table_count = sizeof bite_input_table / sizeof *bite_input_table;
 
-const bite_input_words bite_input_word_table[] = {
+/* The words of the inputs that are a choice, by the values of their enums in coolbite.h. */
+static const struct {
+    const char *input;
+    const char *const *words;
+} choices[] = {
     {"side", sides},         {"coolant", coolants},     {"tool_material", tool_materials},
     {"pressure", pressures}, {"substance", substances}, {"blind", no_yes},
     {"entry", entries},      {"operation", operations}, {"wall_ends", wall_ends},
 };
-const size_t bite_input_word_count = sizeof bite_input_word_table / sizeof *bite_input_word_table;
 
-/* The second is a share of the strength at pressure_temperature. */
+/* The values of strength_curve are relative to the strength at pressure_temperature. */
 const bite_curve_input bite_curve_inputs[] = {
     {"heat_capacity_curve", offsetof(bite_cut, heat_capacity_curve), 50, 6000,
      BITE_KIND_HEAT_CAPACITY, 0},
     {"strength_curve", offsetof(bite_cut, strength_curve), 0.001, 100, BITE_KIND_NUMBER, 0},
 };
 const size_t bite_curve_input_count = sizeof bite_curve_inputs / sizeof *bite_curve_inputs;
+
+size_t bite_input_count(void)
+{
+    return bite_input_table_count;
+}
+
+const bite_input *bite_input_at(size_t index)
+{
+    return index < bite_input_table_count ? &bite_input_table[index] : NULL;
+}
+
+const bite_input *bite_input_find(const char *name)
+{
+    for (size_t i = 0; name != NULL && i < bite_input_table_count; i++) {
+        if (strcmp(bite_input_table[i].name, name) == 0) {
+            return &bite_input_table[i];
+        }
+    }
+    return NULL;
+}
+
+size_t bite_input_index(const bite_input *input)
+{
+    return (size_t)(input - bite_input_table);
+}
+
+const char *bite_input_word(const bite_input *input, uint32_t index)
+{
+    for (size_t i = 0;
+         input != NULL && index < input->words && i < sizeof choices / sizeof *choices; i++) {
+        if (strcmp(choices[i].input, input->name) == 0) {
+            return choices[i].words[index];
+        }
+    }
+    return NULL;
+}
+
+double *bite_input_number(bite_cut *cut, const bite_input *input)
+{
+    return (double *)(void *)((char *)cut + input->offset);
+}
+
+const double *bite_input_number_of(const bite_cut *cut, const bite_input *input)
+{
+    return (const double *)(const void *)((const char *)cut + input->offset);
+}
+
+uint32_t *bite_input_choice(bite_cut *cut, const bite_input *input)
+{
+    return (uint32_t *)(void *)((char *)cut + input->offset);
+}
+
+const uint32_t *bite_input_choice_of(const bite_cut *cut, const bite_input *input)
+{
+    return (const uint32_t *)(const void *)((const char *)cut + input->offset);
+}

@@ -1,18 +1,37 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Inputs: one row for each member of bite_cut. */
+/* Inputs: one entry for each member of bite_cut, and access to that member. bite_input_count,
+ * bite_input_at, bite_input_find and bite_input_word are in coolbite/coolbite.h. */
 #ifndef BITE_NAMES_INPUTS_H
 #define BITE_NAMES_INPUTS_H
 
-#include "core/names/registry.h"
-#include "core/names/registry_tables.h"
 #include <coolbite/coolbite.h>
 #include <stddef.h>
+#include <stdint.h>
+
+extern const bite_input bite_input_table[];
+extern const size_t bite_input_table_count;
+
+/** A member of bite_cut that is a property over temperature. */
+typedef struct bite_curve_input {
+    const char *name;
+    size_t offset; /* of the member in bite_cut */
+    double least;  /* range of its values, SI */
+    double most;
+    uint32_t kind; /* a bite_kind, of its values */
+    uint32_t reserved;
+} bite_curve_input;
 
 extern const bite_curve_input bite_curve_inputs[];
 extern const size_t bite_curve_input_count;
-extern const bite_input bite_input_table[];
-extern const size_t bite_input_table_count;
-extern const bite_input_words bite_input_word_table[];
-extern const size_t bite_input_word_count;
+
+/** Index of an input, for bite_input_at. input: an entry of bite_input_table. */
+size_t bite_input_index(const bite_input *input);
+
+/** The member of a cut that an input names: a uint32_t if input->words > 0 (choice), otherwise a
+ * double (number). Borrowed, as long as cut exists. */
+double *bite_input_number(bite_cut *cut, const bite_input *input);
+const double *bite_input_number_of(const bite_cut *cut, const bite_input *input);
+uint32_t *bite_input_choice(bite_cut *cut, const bite_input *input);
+const uint32_t *bite_input_choice_of(const bite_cut *cut, const bite_input *input);
 
 #endif

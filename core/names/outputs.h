@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Computed values: what each is, by which equation, from where. */
+/* Outputs: what each computed value is, by which equation, and from which source. */
 #ifndef BITE_NAMES_OUTPUTS_H
 #define BITE_NAMES_OUTPUTS_H
 
-#include "core/names/registry.h"
+#include "core/names/definition.h"
+#include <coolbite/coolbite.h>
 
+/** By bite_value_id. */
 extern const bite_definition bite_output_table[BITE_VALUE_COUNT];
 
 #endif

@@ -9,7 +9,7 @@
 #include "core/report/json.h"
 #include "core/request/answer.h"
 #include "core/tables/provenance.h"
-#include "core/units/quantity.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
 
 static const char *const severities[] = {"", "note", "care", "danger"};
@@ -223,7 +223,7 @@ void bite_change_quantity_text(double si, bite_kind kind, bite_units units, char
         (void)bite_number_write(number, 2, buffer, size);
         return;
     }
-    if (bite_unit_write(si, kind, unit, 2, buffer, size, &length, NULL) != BITE_OK ||
+    if (bite_quantity_write_unit(si, kind, unit, 2, buffer, size, &length, NULL) != BITE_OK ||
         length >= size) {
         buffer[0] = 0;
     }

@@ -13,7 +13,6 @@
 #include "core/report/text_page.h"
 #include "core/request/answer.h"
 #include "core/request/cautions.h"
-#include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Writing a web page. */
 #include "core/report/html.h"
+#include "core/base/display_text.h"
 #include "core/base/number.h"
 #include <math.h>
 #include <stdarg.h>

@@ -9,7 +9,7 @@
 #include "core/report/text_page.h"
 #include "core/tables/provenance.h"
 #include "core/tables/typed_table.h"
-#include "core/units/quantity.h"
+#include "core/units/unit_table.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -2,7 +2,6 @@
 /* A page of plain text. */
 #include "core/report/text_page.h"
 #include "core/report/style.h"
-#include "core/units/quantity.h"
 #include <math.h>
 #include <string.h>
 

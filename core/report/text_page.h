@@ -4,6 +4,9 @@
 #define BITE_REPORT_TEXT_PAGE_H
 
 #include "core/base/text.h"
+#include "core/base/error.h"
+#include "core/base/memory.h"
+#include "core/base/writer.h"
 #include <coolbite/coolbite.h>
 
 typedef struct bite_page {

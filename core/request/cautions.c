@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Cautions: the family speaks, the host fills in the case's own numbers with unit and band. */
 #include "core/request/cautions.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/library/collection.h"
@@ -44,11 +45,11 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
         const bite_limit *at = &answer->result.limits[id];
         int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0;
         *kind = amount ? (bite_kind)definition->kind : BITE_KIND_FRACTION;
-        return strcmp(point, ".demand") == 0   ? at->demand
-               : strcmp(point, ".capacity") == 0   ? at->capacity
-               : strcmp(point, ".utilization") == 0    ? at->utilization
-               : strcmp(point, ".chance") == 0 ? at->chance
-                                               : (double)NAN;
+        return strcmp(point, ".demand") == 0        ? at->demand
+               : strcmp(point, ".capacity") == 0    ? at->capacity
+               : strcmp(point, ".utilization") == 0 ? at->utilization
+               : strcmp(point, ".chance") == 0      ? at->chance
+                                                    : (double)NAN;
     }
     if (definition != NULL && !is_limit && point == NULL) {
         const bite_value *value = &answer->result.values[id];
@@ -159,7 +160,8 @@ static char *fill_places(bite_answer *answer, const char *text, bite_units units
         used += write_place(answer, name, units, out + used, sizeof out - used - 1);
         text = close + 1;
     }
-    return bite_arena_text(answer->arena, out, *text == 0 ? used : bite_text_whole(out, used));
+    return bite_arena_text(answer->arena, out,
+                           *text == 0 ? used : bite_text_complete_length(out, used));
 }
 
 static int grow(bite_answer *answer)

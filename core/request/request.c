@@ -9,7 +9,7 @@
 #include "core/library/material.h"
 #include "core/names/registry.h"
 #include "core/request/resolve.h"
-#include "core/units/quantity.h"
+#include "core/units/parse_quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -107,7 +107,8 @@ static bite_status set_number(bite_request *request, const bite_input *input, co
     size_t count = kinds_of(input, kinds);
     double value = 0.0;
     size_t which = 0;
-    bite_status status = bite_unit_read(text, strlen(text), kinds, count, &value, &which, error);
+    bite_status status =
+        bite_quantity_read_kinds(text, strlen(text), kinds, count, &value, &which, error);
     if (status != BITE_OK) {
         bite_error_key(error, "%s", input->name);
         return status;

@@ -1,31 +1,33 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One cell of a table: a figure with its band, a curve, a word. */
+/* The text of one field: a figure with its band, a curve, a word. */
 #include "core/tables/field_value.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/names/registry.h"
-#include "core/units/quantity.h"
+#include "core/units/curve_range.h"
+#include "core/units/parse_quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-/* Reads a quantity that may leave its unit out because `unit` was said beside it. */
-static bite_status read_with(const char *text, size_t length, const char *unit, size_t unit_size,
-                             bite_kind kind, double *si, bite_error *error)
+/* Reads an end of a band, which may leave its unit out: `unit` is that of the figure before it. */
+static bite_status read_end(const char *text, size_t length, const char *unit, size_t unit_size,
+                            bite_kind kind, double *si, bite_error *error)
 {
     char whole[96];
     size_t which = 0;
-    bite_status status = bite_unit_read(text, length, &kind, 1, si, &which, NULL);
+    bite_status status = bite_quantity_read_kinds(text, length, &kind, 1, si, &which, NULL);
     if (status == BITE_OK || unit_size == 0 || length + unit_size + 1 >= sizeof whole) {
-        return status == BITE_OK ? BITE_OK
-                                 : bite_unit_read(text, length, &kind, 1, si, &which, error);
+        return status == BITE_OK
+                   ? BITE_OK
+                   : bite_quantity_read_kinds(text, length, &kind, 1, si, &which, error);
     }
     (void)snprintf(whole, sizeof whole, "%.*s %.*s", (int)length, text, (int)unit_size, unit);
-    return bite_unit_read(whole, strlen(whole), &kind, 1, si, &which, error);
+    return bite_quantity_read_kinds(whole, strlen(whole), &kind, 1, si, &which, error);
 }
 
-/* Where the number of a quantity ends and its unit begins. */
-static const char *unit_of(const char *text, size_t *length)
+/* The unit of a quantity: what follows its number. *length: that of the quantity, then of the unit.
+ */
+static const char *find_unit(const char *text, size_t *length)
 {
     const char *at = text;
     const char *end = text + *length;
@@ -53,7 +55,7 @@ static const char *find_dots(const char *text, size_t length)
     return NULL;
 }
 
-static bite_status bad(bite_error *error, const char *message, const char *hint)
+static bite_status refuse(bite_error *error, const char *message, const char *hint)
 {
     bite_error_set(error, BITE_BAD_FILE, "%s", message);
     bite_error_hint(error, "%s", hint);
@@ -64,30 +66,31 @@ static bite_status read_band(const char *open, size_t length, const char *unit, 
                              bite_field_value *field_value, bite_error *error)
 {
     if (length < 2 || open[length - 1] != ')') {
-        return bad(error, "the band's bracket is not closed", "1466 J/kg/K (1380 .. 1520)");
+        return refuse(error, "the bracket of the band is not closed",
+                      "for example 1466 J/kg/K (1380 .. 1520)");
     }
     const char *inside = open + 1;
     length -= 2;
     const char *dots = find_dots(inside, length);
     if (dots == NULL) {
-        return bad(error, "a band has two ends with two points between",
-                   "1466 J/kg/K (1380 .. 1520)");
+        return refuse(error, "a band is two ends with two points between them",
+                      "for example 1466 J/kg/K (1380 .. 1520)");
     }
     const char *low = inside;
     const char *high = dots + 2;
     size_t low_size = bite_text_trim(&low, (size_t)(dots - inside));
     size_t high_size = bite_text_trim(&high, (size_t)(inside + length - dots - 2));
     bite_kind kind = (bite_kind)field_value->field->kind;
-    bite_status status = read_with(low, low_size, unit, unit_size, kind, &field_value->low, error);
+    bite_status status = read_end(low, low_size, unit, unit_size, kind, &field_value->low, error);
     if (status == BITE_OK) {
-        status = read_with(high, high_size, unit, unit_size, kind, &field_value->high, error);
+        status = read_end(high, high_size, unit, unit_size, kind, &field_value->high, error);
     }
     if (status != BITE_OK) {
         return status;
     }
     if (!(field_value->low <= field_value->value && field_value->value <= field_value->high)) {
-        return bad(error, "the figure does not lie within its band",
-                   "low .. high, in that order, around the figure");
+        return refuse(error, "the figure is not within its band",
+                      "write (low .. high) with the figure between them");
     }
     field_value->banded = 1;
     return BITE_OK;
@@ -108,9 +111,8 @@ static bite_status check_range(const bite_field_value *field_value, bite_error *
                             &length, error) != BITE_OK) {
         return BITE_FAULT;
     }
-    bite_error_set(error, BITE_BAD_FILE, "the figure or its band lies outside %s to %s", least,
-                   most);
-    bite_error_hint(error, "look for a slip in the unit");
+    bite_error_set(error, BITE_BAD_FILE, "the figure or its band is outside %s to %s", least, most);
+    bite_error_hint(error, "check the unit");
     return BITE_BAD_FILE;
 }
 
@@ -125,14 +127,15 @@ bite_status bite_field_value_figure(const char *text, bite_field_value *field_va
     size = bite_text_trim(&number, size);
     bite_kind kind = (bite_kind)field_value->field->kind;
     size_t which = 0;
-    bite_status status = bite_unit_read(number, size, &kind, 1, &field_value->value, &which, error);
+    bite_status status =
+        bite_quantity_read_kinds(number, size, &kind, 1, &field_value->value, &which, error);
     if (status != BITE_OK) {
         return status;
     }
     field_value->low = field_value->high = field_value->value;
     if (open != NULL) {
         size_t unit_size = size;
-        const char *unit = unit_of(number, &unit_size);
+        const char *unit = find_unit(number, &unit_size);
         status =
             read_band(open, (size_t)(text + length - open), unit, unit_size, field_value, error);
         if (status != BITE_OK) {
@@ -142,7 +145,7 @@ bite_status bite_field_value_figure(const char *text, bite_field_value *field_va
     return check_range(field_value, error);
 }
 
-/* "23degC 74MPa": the temperature ends at the first blank. */
+/* Reads "23degC 74MPa": the temperature ends at the first blank. */
 static bite_status read_point(const char *text, size_t length, const bite_field *field,
                               double *temperature, double *value, bite_error *error)
 {
@@ -152,24 +155,24 @@ static bite_status read_point(const char *text, size_t length, const bite_field 
         at++;
     }
     if (at == length) {
-        return bad(error, "a point of a curve is a temperature, a blank, and a figure",
-                   "23degC 74MPa, 70degC 40MPa");
+        return refuse(error, "a point of a curve is a temperature, a blank and a figure",
+                      "for example 23degC 74MPa, 70degC 40MPa");
     }
     bite_kind kind = BITE_KIND_TEMPERATURE;
     size_t which = 0;
-    bite_status status = bite_unit_read(text, at, &kind, 1, temperature, &which, error);
+    bite_status status = bite_quantity_read_kinds(text, at, &kind, 1, temperature, &which, error);
     if (status != BITE_OK) {
         return status;
     }
     if (!(*temperature >= BITE_CURVE_COLDEST && *temperature <= BITE_CURVE_HOTTEST)) {
-        return bad(error, "a temperature of the curve lies outside what is possible",
-                   "look for a slip in the unit");
+        return refuse(error, "a temperature of the curve is outside the possible range",
+                      "check the unit");
     }
     kind = (bite_kind)field->kind;
-    status = bite_unit_read(text + at, length - at, &kind, 1, value, &which, error);
+    status = bite_quantity_read_kinds(text + at, length - at, &kind, 1, value, &which, error);
     if (status == BITE_OK && !(*value >= field->least && *value <= field->most)) {
-        return bad(error, "a point of the curve lies outside what is possible",
-                   "look for a slip in the unit");
+        return refuse(error, "a point of the curve is outside the possible range",
+                      "check the unit");
     }
     return status;
 }
@@ -184,8 +187,7 @@ bite_status bite_field_value_curve(const char *text, bite_field_value *field_val
         const char *comma = memchr(text, ',', length);
         size_t size = comma == NULL ? length : (size_t)(comma - text);
         if (curve->count == BITE_CURVE_POINTS) {
-            return bad(error, "the curve has more points than the eight that are kept",
-                       "leave some out");
+            return refuse(error, "the curve has more than eight points", "remove some of them");
         }
         uint32_t at = curve->count;
         bite_status status = read_point(text, size, field_value->field, &curve->temperature[at],
@@ -194,17 +196,17 @@ bite_status bite_field_value_curve(const char *text, bite_field_value *field_val
             return status;
         }
         if (at > 0 && !(curve->temperature[at] > curve->temperature[at - 1])) {
-            return bad(error, "the temperatures of the curve do not rise",
-                       "from cold to hot, each once");
+            return refuse(error, "the temperatures of the curve do not rise",
+                          "write the points from cold to hot, each temperature once");
         }
         curve->count++;
-        size_t gone = size + (comma != NULL);
-        text += gone;
-        length -= gone;
+        size_t consumed = size + (comma != NULL);
+        text += consumed;
+        length -= consumed;
     }
-    return curve->count >= 2
-               ? BITE_OK
-               : bad(error, "a curve has two points at least", "23degC 74MPa, 70degC 40MPa");
+    return curve->count >= 2 ? BITE_OK
+                             : refuse(error, "a curve needs at least two points",
+                                      "for example 23degC 74MPa, 70degC 40MPa");
 }
 
 bite_status bite_field_value_word(const char *text, bite_field_value *field_value,
@@ -220,7 +222,8 @@ bite_status bite_field_value_word(const char *text, bite_field_value *field_valu
         (void)snprintf(list + used, sizeof list - used, "%s%s", i > 0 ? ", " : "",
                        field_value->field->words[i]);
     }
-    bite_error_set(error, BITE_BAD_FILE, "%.40s is none of its words", text);
-    bite_error_hint(error, "one of %s", list);
+    bite_error_set(error, BITE_BAD_FILE, "%.40s is not one of the words that this key accepts",
+                   text);
+    bite_error_hint(error, "use one of %s", list);
     return BITE_BAD_FILE;
 }

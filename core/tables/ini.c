@@ -4,6 +4,7 @@
  * lines and columns over its values.
  */
 #include "core/tables/ini.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
 #include "core/base/text.h"

@@ -1,23 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Sources: "grade: where". A fact of the trade and a recalled figure may stand without a place; all
- * others name one. */
+/* Sources of figures: "grade: where". Common practice and a recalled figure need no reference; all
+ * other grades do. */
 #include "core/tables/provenance.h"
 #include "core/base/text.h"
-#include "core/tables/typed_table.h"
 #include <string.h>
 
 static const struct {
     const char *name;
-    int alone; /* may stand without a place */
+    bool needs_reference;
 } grades[] = {
-    [BITE_GRADE_NONE] = {"", 0},
-    [BITE_GRADE_STANDARD] = {"standard", 0},
-    [BITE_GRADE_HANDBOOK] = {"handbook", 0},
-    [BITE_GRADE_PAPER] = {"paper", 0},
-    [BITE_GRADE_DATASHEET] = {"datasheet", 0},
-    [BITE_GRADE_COMMON_PRACTICE] = {"common-practice", 1},
-    [BITE_GRADE_MEMORY] = {"memory", 1},
-    [BITE_GRADE_ESTIMATE] = {"estimate", 0},
+    [BITE_GRADE_NONE] = {"", false},
+    [BITE_GRADE_STANDARD] = {"standard", true},
+    [BITE_GRADE_HANDBOOK] = {"handbook", true},
+    [BITE_GRADE_PAPER] = {"paper", true},
+    [BITE_GRADE_DATASHEET] = {"datasheet", true},
+    [BITE_GRADE_COMMON_PRACTICE] = {"common-practice", false},
+    [BITE_GRADE_MEMORY] = {"memory", false},
+    [BITE_GRADE_ESTIMATE] = {"estimate", true},
 };
 
 const char *bite_source_grade_name(bite_source_grade grade)
@@ -37,7 +36,7 @@ bool bite_source_read(const char *text, bite_source_grade *grade, const char **w
     }
     for (size_t i = 1; i < sizeof grades / sizeof *grades; i++) {
         if (strlen(grades[i].name) == length && memcmp(grades[i].name, name, length) == 0) {
-            if (*rest == 0 && !grades[i].alone) {
+            if (*rest == 0 && grades[i].needs_reference) {
                 return false;
             }
             *grade = (bite_source_grade)i;

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The typed table: every key against its form, all faults of a file together. */
+/* The typed table: every key is checked against the schema, and all faults of a file are reported
+ * together. */
 #include "core/tables/typed_table.h"
 #include "core/base/error.h"
+#include "core/base/nearest.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include "core/tables/field_value.h"
@@ -10,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SECTION_FIELDS_MOST 160
+#define SECTION_VALUES_MAX 160
 
 struct bite_table {
     bite_arena *arena;
@@ -21,16 +23,17 @@ struct bite_table {
 
 typedef struct table_reader {
     bite_table *table;
-    const bite_table_schema *form;
+    const bite_table_schema *schema;
     bite_ini_fault fault;
     void *user;
-    bite_error first;
+    bite_error first; /* fault */
     uint32_t faults;
-    bite_status stop;
+    bite_status status; /* BITE_NO_MEMORY ends the reading */
 } table_reader;
 
-/* Counts a fault, with its place. */
-static void say(table_reader *reader, bite_error *error, const bite_ini_entry *at, const char *key)
+/* Counts and reports a fault, with its place: `at` (NULL: the whole file) and the key. */
+static void report(table_reader *reader, bite_error *error, const bite_ini_entry *at,
+                   const char *key)
 {
     error->status = BITE_BAD_FILE;
     bite_error_place(error, bite_ini_path(reader->table->ini), at == NULL ? 0 : at->line,
@@ -49,29 +52,31 @@ static void say(table_reader *reader, bite_error *error, const bite_ini_entry *a
     }
 }
 
-static void complain(table_reader *reader, const bite_ini_entry *at, const char *key,
-                     const char *message, const char *hint)
+static void report_text(table_reader *reader, const bite_ini_entry *at, const char *key,
+                        const char *message, const char *hint)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_error_set(&error, BITE_BAD_FILE, "%s", message);
     bite_error_hint(&error, "%s", hint);
-    say(reader, &error, at, key);
+    report(reader, &error, at, key);
 }
 
-static const bite_section_schema *form_of(const bite_table_schema *schema, const char *section)
+static const bite_section_schema *find_section_schema(const bite_table_schema *schema,
+                                                      const char *section)
 {
     for (size_t i = 0; i < schema->section_count; i++) {
-        const bite_section_schema *row = &schema->sections[i];
-        size_t length = strlen(row->name);
-        if (row->repeats ? strncmp(section, row->name, length) == 0 && section[length] != 0
-                         : strcmp(section, row->name) == 0) {
-            return row;
+        const bite_section_schema *candidate = &schema->sections[i];
+        size_t length = strlen(candidate->name);
+        if (candidate->repeats
+                ? strncmp(section, candidate->name, length) == 0 && section[length] != 0
+                : strcmp(section, candidate->name) == 0) {
+            return candidate;
         }
     }
     return NULL;
 }
 
-static const bite_field *field_of(const bite_section_schema *section_schema, const char *key)
+static const bite_field *find_field(const bite_section_schema *section_schema, const char *key)
 {
     for (size_t i = 0; i < section_schema->field_count; i++) {
         if (strcmp(section_schema->fields[i].name, key) == 0) {
@@ -89,37 +94,38 @@ static const char *field_name(size_t at, const void *list)
 
 static const char *section_name(size_t at, const void *list)
 {
-    const bite_section_schema *forms = list;
-    return forms[at].name;
+    const bite_section_schema *schemas = list;
+    return schemas[at].name;
 }
 
-/* "density.source" belongs to "density"; *length: of the key before it. */
-static int is_source(const char *key, size_t *length)
+/* Whether a key is that of a source: "density.source" is the source of "density"; *length: bytes of
+ * the latter. */
+static bool is_source(const char *key, size_t *length)
 {
     size_t size = strlen(key);
     static const char tail[] = ".source";
     if (size <= sizeof tail - 1 || strcmp(key + size - (sizeof tail - 1), tail) != 0) {
-        return 0;
+        return false;
     }
     *length = size - (sizeof tail - 1);
-    return 1;
+    return true;
 }
 
-static void unknown_key(table_reader *reader, const bite_section_schema *section_schema,
-                        const bite_ini_entry *entry)
+static void report_unknown_key(table_reader *reader, const bite_section_schema *section_schema,
+                               const bite_ini_entry *entry)
 {
     bite_error error = BITE_ERROR_INIT;
     const char *near = bite_text_nearest(entry->key, section_schema->field_count, field_name,
                                          section_schema->fields);
-    bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s here", entry->key);
+    bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s in this section", entry->key);
     if (near != NULL) {
         bite_error_hint(&error, "did you mean %s?", near);
     }
-    say(reader, &error, entry, entry->key);
+    report(reader, &error, entry, entry->key);
 }
 
-/* The source of a figure: its own, or the section's. */
-static void take_source(table_reader *reader, bite_field_value *field_value,
+/* Sets the source of a figure: its own, or that of the section. */
+static void read_source(table_reader *reader, bite_field_value *field_value,
                         const bite_ini_entry *entry, int needed)
 {
     char name[200];
@@ -129,26 +135,28 @@ static void take_source(table_reader *reader, bite_field_value *field_value,
         own = bite_ini_find(reader->table->ini, entry->section, "source");
     }
     if (own != NULL && own->value == NULL) {
-        return; /* said already */
+        return; /* reported already */
     }
     bite_source_grade grade = BITE_GRADE_NONE;
     const char *where = "";
     field_value->source = own == NULL ? "" : own->value;
     if (own == NULL) {
         if (needed) {
-            complain(reader, entry, entry->key, "the figure has no source",
-                     "add KEY.source = grade: where; grades are standard, handbook, paper, ...");
+            report_text(
+                reader, entry, entry->key, "the figure has no source",
+                "add KEY.source = grade: where; the grades are standard, handbook, paper, ...");
         }
     } else if (!bite_source_read(own->value, &grade, &where)) {
-        complain(reader, own, own->key, "a source begins with its grade, and names its place",
-                 "standard handbook paper datasheet common-practice memory estimate");
+        report_text(
+            reader, own, own->key, "a source is a grade and, after a colon, a reference",
+            "the grades are standard handbook paper datasheet common-practice memory estimate");
     }
     field_value->grade = grade;
 }
 
-static int read_cell(table_reader *reader, const bite_section_schema *section_schema,
-                     const bite_field *field, const bite_ini_entry *entry,
-                     bite_field_value *field_value)
+static bool read_field(table_reader *reader, const bite_section_schema *section_schema,
+                       const bite_field *field, const bite_ini_entry *entry,
+                       bite_field_value *field_value)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_status status = BITE_OK;
@@ -159,9 +167,9 @@ static int read_cell(table_reader *reader, const bite_section_schema *section_sc
     field_value->source = "";
     field_value->line = entry->line;
     if (entry->value[0] == 0) {
-        complain(reader, entry, entry->key, "nothing stands behind the equals sign",
-                 "leave the key out where there is no figure");
-        return 0;
+        report_text(reader, entry, entry->key, "there is no value after the equals sign",
+                    "leave the key out if there is no figure");
+        return false;
     }
     switch (field->type) {
     case BITE_FIELD_FIGURE:
@@ -177,17 +185,17 @@ static int read_cell(table_reader *reader, const bite_section_schema *section_sc
         break;
     }
     if (status != BITE_OK) {
-        say(reader, &error, entry, entry->key);
-        return 0;
+        report(reader, &error, entry, entry->key);
+        return false;
     }
-    int figure = field->type == BITE_FIELD_FIGURE || field->type == BITE_FIELD_CURVE;
-    if (figure) {
-        take_source(reader, field_value, entry, section_schema->needs_sources != 0);
+    bool needs_source = field->type == BITE_FIELD_FIGURE || field->type == BITE_FIELD_CURVE;
+    if (needs_source) {
+        read_source(reader, field_value, entry, section_schema->needs_sources != 0);
     }
-    return 1;
+    return true;
 }
 
-/* A source whose figure is not there tells of a slip. */
+/* A source without its figure is probably a mistake. */
 static void check_source_key(table_reader *reader, const bite_section_schema *section_schema,
                              const bite_ini_entry *entry, size_t length)
 {
@@ -197,60 +205,59 @@ static void check_source_key(table_reader *reader, const bite_section_schema *se
     }
     memcpy(key, entry->key, length);
     key[length] = 0;
-    if (field_of(section_schema, key) == NULL) {
+    if (find_field(section_schema, key) == NULL) {
         bite_error error = BITE_ERROR_INIT;
         const char *near =
             bite_text_nearest(key, section_schema->field_count, field_name, section_schema->fields);
-        bite_error_set(&error, BITE_BAD_FILE,
-                       "there is no key %.60s that this could be the source of", key);
+        bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s for this source", key);
         if (near != NULL) {
             bite_error_hint(&error, "did you mean %s?", near);
         }
-        say(reader, &error, entry, entry->key);
+        report(reader, &error, entry, entry->key);
     } else if (bite_ini_find(reader->table->ini, entry->section, key) == NULL) {
-        complain(reader, entry, entry->key, "a source stands here, but its figure does not",
-                 "state the figure, or take the source out");
+        report_text(reader, entry, entry->key, "this source has no figure",
+                    "state the figure, or remove the source");
     }
 }
 
 static void read_section(table_reader *reader, const bite_section_schema *section_schema,
-                         const bite_ini_entry *head, bite_section *section)
+                         const bite_ini_entry *start, bite_section *section)
 {
-    bite_field_value field_values[SECTION_FIELDS_MOST];
+    bite_field_value field_values[SECTION_VALUES_MAX];
     uint32_t count = 0;
     size_t entries = bite_ini_count(reader->table->ini);
     for (size_t i = 0; i < entries; i++) {
         const bite_ini_entry *entry = bite_ini_at(reader->table->ini, i);
         size_t length = 0;
-        if (entry->key == NULL ||
-            entry->section != head->section) { /* keys share their section's own text */
+        /* entries of one section share the pointer to its name */
+        if (entry->key == NULL || entry->section != start->section) {
             continue;
         }
-        const bite_field *field = field_of(section_schema, entry->key);
+        const bite_field *field = find_field(section_schema, entry->key);
         if (field != NULL) {
-            if (entry->value != NULL && count < SECTION_FIELDS_MOST &&
-                read_cell(reader, section_schema, field, entry, &field_values[count])) {
+            if (entry->value != NULL && count < SECTION_VALUES_MAX &&
+                read_field(reader, section_schema, field, entry, &field_values[count])) {
                 count++;
             }
         } else if (is_source(entry->key, &length)) {
             check_source_key(reader, section_schema, entry, length);
         } else if (strcmp(entry->key, "source") != 0 || section_schema->needs_sources == 0) {
-            unknown_key(reader, section_schema, entry);
+            report_unknown_key(reader, section_schema, entry);
         }
     }
     bite_field_value *kept =
         bite_arena_alloc(reader->table->arena, count == 0 ? 1 : count, sizeof *kept);
     if (kept == NULL) {
-        reader->stop = BITE_NO_MEMORY;
+        reader->status = BITE_NO_MEMORY;
         return;
     }
     if (count > 0) {
         memcpy(kept, field_values, count * sizeof *kept);
     }
-    const char *point = strchr(head->section, '.');
-    section->name = head->section;
+    const char *point = strchr(start->section, '.');
+    section->name = start->section;
     section->tail = point == NULL ? "" : point + 1;
-    section->line = head->line;
+    section->line = start->line;
     section->values = kept;
     section->value_count = count;
 }
@@ -265,25 +272,26 @@ static void check_format(table_reader *reader)
         if (bite_ini_has_unread_sections(reader->table->ini)) {
             return;
         }
-        complain(reader, bite_ini_find(reader->table->ini, "format", NULL), NULL,
-                 "a table opens with [format], kind = ... and version = 1", "");
+        report_text(reader, bite_ini_find(reader->table->ini, "format", NULL), NULL,
+                    "the table does not begin with [format], kind = ... and version = 1",
+                    "add these lines");
         return;
     }
     if (kind->value == NULL || version->value == NULL) {
-        return; /* said already */
+        return; /* reported already */
     }
-    if (strcmp(kind->value, reader->form->kind) != 0) {
+    if (strcmp(kind->value, reader->schema->kind) != 0) {
         bite_error error = BITE_ERROR_INIT;
-        bite_error_set(&error, BITE_BAD_FILE, "this is a table of %.40s; one of %s was expected",
-                       kind->value, reader->form->kind);
-        say(reader, &error, kind, "kind");
+        bite_error_set(&error, BITE_BAD_FILE, "this is a table of kind %.40s; kind %s was expected",
+                       kind->value, reader->schema->kind);
+        report(reader, &error, kind, "kind");
     }
     if (!bite_number_read(version->value, strlen(version->value), &number, &used) ||
         version->value[used] != 0 || number < 1.0) {
-        complain(reader, version, "version", "that is no version", "version = 1");
-    } else if (number > reader->form->version) {
-        complain(reader, version, "version", "the table is newer than this library",
-                 "a newer library, or an older table");
+        report_text(reader, version, "version", "this is not a version", "write version = 1");
+    } else if (number > reader->schema->version) {
+        report_text(reader, version, "version", "the table is newer than this library",
+                    "use a newer library or an older table");
     }
 }
 
@@ -294,35 +302,36 @@ static void read_all(table_reader *reader)
     table->sections =
         bite_arena_alloc(table->arena, entries == 0 ? 1 : entries, sizeof *table->sections);
     if (table->sections == NULL) {
-        reader->stop = BITE_NO_MEMORY;
+        reader->status = BITE_NO_MEMORY;
         return;
     }
     check_format(reader);
-    for (size_t i = 0; i < entries && reader->stop == BITE_OK; i++) {
+    for (size_t i = 0; i < entries && reader->status == BITE_OK; i++) {
         const bite_ini_entry *entry = bite_ini_at(table->ini, i);
         if (entry->key != NULL || strcmp(entry->section, "format") == 0) {
             continue;
         }
-        const bite_section_schema *section_schema = form_of(reader->form, entry->section);
+        const bite_section_schema *section_schema =
+            find_section_schema(reader->schema, entry->section);
         if (section_schema == NULL) {
             bite_error error = BITE_ERROR_INIT;
-            const char *near = bite_text_nearest(entry->section, reader->form->section_count,
-                                                 section_name, reader->form->sections);
-            bite_error_set(&error, BITE_BAD_FILE, "a table of %s has no section [%.60s]",
-                           reader->form->kind, entry->section);
+            const char *near = bite_text_nearest(entry->section, reader->schema->section_count,
+                                                 section_name, reader->schema->sections);
+            bite_error_set(&error, BITE_BAD_FILE, "a table of kind %s has no section [%.60s]",
+                           reader->schema->kind, entry->section);
             if (near != NULL) {
                 bite_error_hint(&error, "did you mean [%s]?", near);
             }
-            say(reader, &error, entry, NULL);
+            report(reader, &error, entry, NULL);
             continue;
         }
         read_section(reader, section_schema, entry, &table->sections[table->count]);
-        table->count += reader->stop == BITE_OK;
+        table->count += reader->status == BITE_OK;
     }
 }
 
-static bite_section *own_section(bite_table *table, const char *prefix, size_t length,
-                                 const char *tail)
+static bite_section *find_by_tail(bite_table *table, const char *prefix, size_t length,
+                                  const char *tail)
 {
     for (size_t i = 0; i < table->count; i++) {
         if (strncmp(table->sections[i].name, prefix, length) == 0 &&
@@ -333,35 +342,36 @@ static bite_section *own_section(bite_table *table, const char *prefix, size_t l
     return NULL;
 }
 
-/* Adds to a section what `like` names and it does not state itself. Depth stops loops. */
+/* Adds to a section the values that it does not state itself, from the section that `like` names.
+ * depth: ends the recursion in a cycle of such sections. */
 static void inherit(table_reader *reader, bite_section *section, int depth)
 {
     const bite_field_value *like = bite_section_value(section, "like");
     const bite_ini_entry *at =
         like == NULL ? NULL : bite_ini_find(reader->table->ini, section->name, "like");
-    if (like == NULL || reader->stop != BITE_OK) {
+    if (like == NULL || reader->status != BITE_OK) {
         return;
     }
-    bite_section *model = own_section(reader->table, section->name,
+    bite_section *base = find_by_tail(reader->table, section->name,
                                       (size_t)(section->tail - section->name), like->text);
-    if (model == NULL && bite_ini_has_unread_sections(reader->table->ini)) {
+    if (base == NULL && bite_ini_has_unread_sections(reader->table->ini)) {
         return;
     }
-    if (model == NULL || model == section || depth > 8) {
-        complain(reader, at, "like",
-                 model == NULL ? "there is no section of that name"
-                               : "the sections lean on each other in a circle",
-                 "");
+    if (base == NULL || base == section || depth > 8) {
+        report_text(reader, at, "like",
+                    base == NULL ? "there is no section with this name"
+                                 : "sections refer to each other in a cycle",
+                    "");
         return;
     }
-    if (bite_section_value(model, "like") != NULL) {
-        inherit(reader, model, depth + 1);
+    if (bite_section_value(base, "like") != NULL) {
+        inherit(reader, base, depth + 1);
     }
     bite_field_value *field_values =
-        bite_arena_alloc(reader->table->arena, (size_t)section->value_count + model->value_count,
+        bite_arena_alloc(reader->table->arena, (size_t)section->value_count + base->value_count,
                          sizeof *field_values);
     if (field_values == NULL) {
-        reader->stop = BITE_NO_MEMORY;
+        reader->status = BITE_NO_MEMORY;
         return;
     }
     uint32_t count = 0;
@@ -370,22 +380,22 @@ static void inherit(table_reader *reader, bite_section *section, int depth)
             field_values[count++] = section->values[i];
         }
     }
-    for (uint32_t i = 0; i < model->value_count; i++) {
-        const char *name = model->values[i].field->name;
-        static const char *const own[] = {"like", "also", "title", "summary"};
-        int skip = bite_section_value(section, name) != NULL;
-        for (size_t k = 0; k < sizeof own / sizeof *own; k++) {
-            skip |= strcmp(name, own[k]) == 0;
+    for (uint32_t i = 0; i < base->value_count; i++) {
+        const char *name = base->values[i].field->name;
+        static const char *const not_inherited[] = {"like", "also", "title", "summary"};
+        int is_skipped = bite_section_value(section, name) != NULL;
+        for (size_t k = 0; k < sizeof not_inherited / sizeof *not_inherited; k++) {
+            is_skipped |= strcmp(name, not_inherited[k]) == 0;
         }
-        if (!skip) {
-            field_values[count++] = model->values[i];
+        if (!is_skipped) {
+            field_values[count++] = base->values[i];
         }
     }
     section->values = field_values;
     section->value_count = count;
 }
 
-/* before: what the bytes of the file told; NULL: nothing. */
+/* before: the first fault and the count of faults in the bytes of the file; NULL: none. */
 static bite_status read_table(bite_table *table, const bite_table_schema *schema,
                               bite_ini_fault fault, void *user, const bite_error *before,
                               bite_error *error)
@@ -396,11 +406,11 @@ static bite_status read_table(bite_table *table, const bite_table_schema *schema
         reader.faults = before->faults;
     }
     read_all(&reader);
-    for (size_t i = 0; i < table->count && reader.stop == BITE_OK; i++) {
+    for (size_t i = 0; i < table->count && reader.status == BITE_OK; i++) {
         inherit(&reader, &table->sections[i], 0);
     }
-    if (reader.stop != BITE_OK) {
-        return bite_error_set(error, reader.stop, "no memory to read a table");
+    if (reader.status != BITE_OK) {
+        return bite_error_set(error, reader.status, "no memory to read the table");
     }
     if (reader.faults > 0) {
         if (error != NULL) {
@@ -412,8 +422,8 @@ static bite_status read_table(bite_table *table, const bite_table_schema *schema
     return BITE_OK;
 }
 
-/* Takes ini over, whatever becomes of it. An INI of which only a part could be read is judged in
- * that part, so that all faults of the file are told. */
+/* Owns ini from here on, whatever the result. Of a file that could be read in part, that part is
+ * checked, so that all faults of the file are reported. */
 static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini,
                             const bite_table_schema *schema, bite_ini_fault fault, void *user,
                             const bite_error *before, bite_table **out, bite_error *error)
@@ -423,7 +433,7 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini,
     if (table == NULL) {
         bite_arena_free(arena);
         bite_ini_free(ini);
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory to read a table");
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory to read the table");
     }
     table->arena = arena;
     table->ini = ini;
@@ -436,10 +446,11 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini,
     return status;
 }
 
-/* status: of reading the bytes, with its first fault. */
-static bite_status go_on(const bite_allocator *allocator, bite_status status, bite_ini *ini,
-                         const bite_table_schema *schema, bite_ini_fault fault, void *user,
-                         const bite_error *first, bite_table **table, bite_error *error)
+/* Continues after the bytes have been read with this status and this first fault. */
+static bite_status read_from_bytes(const bite_allocator *allocator, bite_status status,
+                                   bite_ini *ini, const bite_table_schema *schema,
+                                   bite_ini_fault fault, void *user, const bite_error *first,
+                                   bite_table **table, bite_error *error)
 {
     if (ini != NULL) {
         return from_ini(allocator, ini, schema, fault, user, status == BITE_OK ? NULL : first,
@@ -458,7 +469,7 @@ bite_status bite_table_open(const bite_allocator *allocator, const char *path,
     bite_ini *ini = NULL;
     bite_error first = BITE_ERROR_INIT;
     bite_status status = bite_ini_open(allocator, path, fault, user, &ini, &first);
-    return go_on(allocator, status, ini, schema, fault, user, &first, table, error);
+    return read_from_bytes(allocator, status, ini, schema, fault, user, &first, table, error);
 }
 
 bite_status bite_table_parse(const bite_allocator *allocator, const char *text, size_t size,
@@ -469,7 +480,7 @@ bite_status bite_table_parse(const bite_allocator *allocator, const char *text, 
     bite_ini *ini = NULL;
     bite_error first = BITE_ERROR_INIT;
     bite_status status = bite_ini_parse(allocator, text, size, path, fault, user, &ini, &first);
-    return go_on(allocator, status, ini, schema, fault, user, &first, table, error);
+    return read_from_bytes(allocator, status, ini, schema, fault, user, &first, table, error);
 }
 
 bool bite_table_has_unread_sections(const bite_table *table)

@@ -345,7 +345,7 @@ static double quantile(const double *numbers, size_t count, double share, double
 {
     return all_alike(numbers, count)
                ? numbers[0]
-               : bite_quantile_select_neighbour(numbers, count, place_of(count, share), capacity);
+               : bite_quantile_select_copy(numbers, count, place_of(count, share), capacity);
 }
 
 /* The ends of bands, on as many threads as there were runs: each takes every so many-th number, in

@@ -1,80 +1,84 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Metric quantities in a sentence as those of an inch shop. */
+/* Metric quantities in prose, converted for a shop that measures in inches. */
 #include "core/units/inch_text.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
-#define GROWTH 4 /* "1 um" becomes at most "0.039 thou" */
+#define GROWTH 4 /* largest growth of a text: "1 um" becomes "0.039 thou" */
 
-/* The longer before the shorter. */
+/* A unit that begins with the name of another comes before it. */
 static const struct {
     const char *metric;
     const char *inch;
     double scale;
     double offset;
-    int digits; /* 0: whole numbers */
+    int digits; /* significant; 0: whole numbers */
 } units[] = {
     {"mm/min", "in/min", 1.0 / 25.4, 0.0, 2}, {"m/min", "ft/min", 1.0 / 0.3048, 0.0, 2},
     {"mm", "in", 1.0 / 25.4, 0.0, 2},         {"um", "thou", 1.0 / 25.4, 0.0, 2},
     {"degC", "degF", 1.8, 32.0, 0},
 };
 
-/* "2 to 5 mm" at its first digit. */
+/* A quantity or a range such as "2 to 5 mm". */
 typedef struct quantity_phrase {
     double numbers[2];
-    const char *between; /* " to "; NULL: one number */
-    size_t unit;         /* index */
-    size_t length;       /* of all of it */
+    const char *conjunction; /* " to "; NULL: one number */
+    size_t unit;             /* index in units */
+    size_t length;           /* bytes of the phrase */
 } quantity_phrase;
 
-static int letter(char c)
+/* Whether c continues a word or a number, so that no quantity begins or ends here. */
+static bool is_word(char c)
 {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || bite_text_is_digit(c) || c == '_' ||
            c == '.' || c == '/';
 }
 
-/* A unit that no letter follows; a sentence may end behind it. */
-static int read_unit(const char *text, size_t *unit)
+/* Reads a unit at the end of a word; the point of a sentence may follow. */
+static bool read_unit(const char *text, size_t *unit)
 {
     for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
         size_t length = strlen(units[i].metric);
         char after = strncmp(text, units[i].metric, length) == 0 ? text[length] : 'x';
-        if (!letter(after) || (after == '.' && !letter(text[length + 1]))) {
+        if (!is_word(after) || (after == '.' && !is_word(text[length + 1]))) {
             *unit = i;
-            return 1;
+            return true;
         }
     }
-    return 0;
+    return false;
 }
 
-static int read_phrase(const char *text, quantity_phrase *phrase)
+static bool read_phrase(const char *text, quantity_phrase *phrase)
 {
-    static const char *const between[] = {" to ", " by ", " and "};
+    static const char *const conjunctions[] = {" to ", " by ", " and "};
     size_t used = 0;
     size_t length = strlen(text);
-    phrase->between = NULL;
+    phrase->conjunction = NULL;
     if (!bite_number_read(text, length, &phrase->numbers[0], &used)) {
-        return 0;
+        return false;
     }
     phrase->length = used;
-    for (size_t i = 0; i < sizeof between / sizeof *between && phrase->between == NULL; i++) {
-        size_t skip = strlen(between[i]);
+    for (size_t i = 0;
+         i < sizeof conjunctions / sizeof *conjunctions && phrase->conjunction == NULL; i++) {
+        size_t skip = strlen(conjunctions[i]);
         const char *second = text + phrase->length + skip;
-        if (strncmp(text + phrase->length, between[i], skip) == 0 && bite_text_is_digit(*second) &&
+        if (strncmp(text + phrase->length, conjunctions[i], skip) == 0 &&
+            bite_text_is_digit(*second) &&
             bite_number_read(second, strlen(second), &phrase->numbers[1], &used)) {
-            phrase->between = between[i];
+            phrase->conjunction = conjunctions[i];
             phrase->length += skip + used;
         }
     }
     if (text[phrase->length] != ' ' || !read_unit(text + phrase->length + 1, &phrase->unit)) {
-        return 0;
+        return false;
     }
     phrase->length++;
     phrase->length += strlen(units[phrase->unit].metric);
-    return 1;
+    return true;
 }
 
 static void write_number(const quantity_phrase *phrase, int which, char *to, size_t size)
@@ -92,12 +96,12 @@ static size_t write_phrase(const quantity_phrase *phrase, char *to, size_t size)
     char first[40];
     char second[40] = "";
     write_number(phrase, 0, first, sizeof first);
-    if (phrase->between != NULL) {
+    if (phrase->conjunction != NULL) {
         write_number(phrase, 1, second, sizeof second);
     }
-    int length =
-        snprintf(to, size, "%s%s%s %s", first, phrase->between == NULL ? "" : phrase->between,
-                 second, units[phrase->unit].inch);
+    int length = snprintf(to, size, "%s%s%s %s", first,
+                          phrase->conjunction == NULL ? "" : phrase->conjunction, second,
+                          units[phrase->unit].inch);
     return length < 0 || (size_t)length >= size ? 0 : (size_t)length;
 }
 
@@ -109,7 +113,8 @@ const char *bite_text_inches(bite_arena *arena, const char *text)
     const char *from = text;
     for (const char *at = text; *at != 0;) {
         quantity_phrase found;
-        int starts = bite_text_is_digit(*at) && (at == text || (!letter(at[-1]) && at[-1] != '-'));
+        bool starts =
+            bite_text_is_digit(*at) && (at == text || (!is_word(at[-1]) && at[-1] != '-'));
         if (!starts || !read_phrase(at, &found)) {
             at++;
             continue;

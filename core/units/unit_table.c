@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The rows of units and kinds. Inch, pound and horsepower by definition (1959 agreement; 1 hp = 550
- * ft lbf/s). */
+/* The tables of units and kinds, and their lookup. Inch, pound and horsepower are exact by
+ * definition (1959 agreement; 1 hp = 550 ft lbf/s). */
 #include "core/units/unit_table.h"
+#include "core/base/text.h"
 #include <math.h>
+#include <string.h>
 
 #define INCH 0.0254
 #define FOOT 0.3048
@@ -159,49 +161,38 @@ const bite_unit bite_unit_table[] = {
 };
 const size_t bite_unit_table_count = sizeof bite_unit_table / sizeof *bite_unit_table;
 
-/* Bounds: what no shop, small or large, would ever type. They catch slips, not bad practice. */
+/* The bounds are beyond anything a shop enters: they catch mistakes, not bad practice. */
 const bite_kind_entry bite_kind_table[BITE_KIND_COUNT] = {
-    [BITE_KIND_NUMBER] = {"a plain number", "", -1e12, 1e12, "", "", ""},
-    [BITE_KIND_LENGTH] = {"a length", "m", 0, 100, "is a bare number", "mm", "in"},
-    [BITE_KIND_ANGLE] = {"an angle", "rad", -6.3, 6.3, "is a bare number", "deg", "rad"},
-    [BITE_KIND_ROTATION] = {"a spindle speed", "1/s", 0, 20000, "is a bare number", "rpm", "Hz"},
-    [BITE_KIND_SPEED] = {"a feed rate", "m/s", 0, 10, "is a bare number", "mm/min", "in/min"},
-    [BITE_KIND_SURFACE_SPEED] = {"a surface speed", "m/s", 0, 500, "is a bare number", "m/min",
-                                 "sfm"},
-    [BITE_KIND_TOOTH_FEED] = {"a feed per tooth", "m", 0, 0.01, "is a bare number", "mm/tooth",
-                              "in/tooth"},
-    [BITE_KIND_TEMPERATURE] = {"a temperature", "K", 0, 5000, "is a bare number", "degC", "degF"},
-    [BITE_KIND_RISE] = {"a rise of temperature", "K", -5000, 5000, "is a bare number", "K", "degF"},
-    [BITE_KIND_FORCE] = {"a force", "N", -1e6, 1e6, "is a bare number", "N", "lbf"},
-    [BITE_KIND_STRESS] = {"a stress", "Pa", 0, 1e13, "is a bare number", "MPa", "ksi"},
-    [BITE_KIND_POWER] = {"a power", "W", 0, 1e6, "is a bare number", "W", "hp"},
-    [BITE_KIND_TORQUE] = {"a torque", "N m", 0, 1e5, "is a bare number", "Nm", "in-lbf"},
-    [BITE_KIND_TIME] = {"a time", "s", 0, 1e9, "is a bare number", "s", "min"},
-    [BITE_KIND_FRACTION] = {"a share", "", -10, 10, "", "%", "%"},
-    [BITE_KIND_AREA] = {"an area", "m2", 0, 1e4, "is a bare number", "mm2", "in2"},
-    [BITE_KIND_ACCELERATION] = {"an acceleration", "m/s2", 0, 1e4, "is a bare number", "m/s2",
-                                "mm/s2"},
-    [BITE_KIND_STIFFNESS] = {"a stiffness", "N/m", 0, 1e12, "is a bare number", "N/um", "lbf/in"},
-    [BITE_KIND_EDGE_FORCE] = {"a force on each length of edge", "N/m", 0, 1e7, "is a bare number",
-                              "N/mm", "lbf/in"},
-    [BITE_KIND_SURFACE_ENERGY] = {"an energy on each area", "J/m2", 0, 1e8, "is a bare number",
-                                  "J/m2", "kJ/m2"},
-    [BITE_KIND_DENSITY] = {"a density", "kg/m3", 0, 1e5, "is a bare number", "kg/m3", "g/cm3"},
-    [BITE_KIND_HEAT_CAPACITY] = {"a heat capacity", "J/kg/K", 0, 1e5, "is a bare number", "J/kg/K",
-                                 "J/g/K"},
-    [BITE_KIND_CONDUCTIVITY] = {"a thermal conductivity", "W/m/K", 0, 1e4, "is a bare number",
-                                "W/m/K", "W/m/K"},
-    [BITE_KIND_EXPANSION] = {"a thermal expansion", "1/K", -1, 1, "is a bare number", "um/m/K",
-                             "1/K"},
-    [BITE_KIND_HEAT_TRANSFER] = {"a heat transfer", "W/m2/K", 0, 1e7, "is a bare number", "W/m2/K",
+    [BITE_KIND_NUMBER] = {"a plain number", "", -1e12, 1e12, 0, "", ""},
+    [BITE_KIND_LENGTH] = {"a length", "m", 0, 100, 1, "mm", "in"},
+    [BITE_KIND_ANGLE] = {"an angle", "rad", -6.3, 6.3, 1, "deg", "rad"},
+    [BITE_KIND_ROTATION] = {"a spindle speed", "1/s", 0, 20000, 1, "rpm", "Hz"},
+    [BITE_KIND_SPEED] = {"a feed rate", "m/s", 0, 10, 1, "mm/min", "in/min"},
+    [BITE_KIND_SURFACE_SPEED] = {"a surface speed", "m/s", 0, 500, 1, "m/min", "sfm"},
+    [BITE_KIND_TOOTH_FEED] = {"a feed per tooth", "m", 0, 0.01, 1, "mm/tooth", "in/tooth"},
+    [BITE_KIND_TEMPERATURE] = {"a temperature", "K", 0, 5000, 1, "degC", "degF"},
+    [BITE_KIND_RISE] = {"a temperature rise", "K", -5000, 5000, 1, "K", "degF"},
+    [BITE_KIND_FORCE] = {"a force", "N", -1e6, 1e6, 1, "N", "lbf"},
+    [BITE_KIND_STRESS] = {"a stress", "Pa", 0, 1e13, 1, "MPa", "ksi"},
+    [BITE_KIND_POWER] = {"a power", "W", 0, 1e6, 1, "W", "hp"},
+    [BITE_KIND_TORQUE] = {"a torque", "N m", 0, 1e5, 1, "Nm", "in-lbf"},
+    [BITE_KIND_TIME] = {"a time", "s", 0, 1e9, 1, "s", "min"},
+    [BITE_KIND_FRACTION] = {"a fraction", "", -10, 10, 0, "%", "%"},
+    [BITE_KIND_AREA] = {"an area", "m2", 0, 1e4, 1, "mm2", "in2"},
+    [BITE_KIND_ACCELERATION] = {"an acceleration", "m/s2", 0, 1e4, 1, "m/s2", "mm/s2"},
+    [BITE_KIND_STIFFNESS] = {"a stiffness", "N/m", 0, 1e12, 1, "N/um", "lbf/in"},
+    [BITE_KIND_EDGE_FORCE] = {"a force per length of edge", "N/m", 0, 1e7, 1, "N/mm", "lbf/in"},
+    [BITE_KIND_SURFACE_ENERGY] = {"an energy per area", "J/m2", 0, 1e8, 1, "J/m2", "kJ/m2"},
+    [BITE_KIND_DENSITY] = {"a density", "kg/m3", 0, 1e5, 1, "kg/m3", "g/cm3"},
+    [BITE_KIND_HEAT_CAPACITY] = {"a heat capacity", "J/kg/K", 0, 1e5, 1, "J/kg/K", "J/g/K"},
+    [BITE_KIND_CONDUCTIVITY] = {"a thermal conductivity", "W/m/K", 0, 1e4, 1, "W/m/K", "W/m/K"},
+    [BITE_KIND_EXPANSION] = {"a thermal expansion", "1/K", -1, 1, 1, "um/m/K", "1/K"},
+    [BITE_KIND_HEAT_TRANSFER] = {"a heat transfer coefficient", "W/m2/K", 0, 1e7, 1, "W/m2/K",
                                  "W/m2/K"},
-    [BITE_KIND_REMOVAL_RATE] = {"a removal rate", "m3/s", 0, 1, "is a bare number", "cm3/min",
-                                "in3/min"},
-    [BITE_KIND_SPECIFIC_ENERGY] = {"a specific energy", "J/m3", 0, 1e14, "is a bare number",
-                                   "J/mm3", "J/m3"},
-    [BITE_KIND_FREQUENCY] = {"a frequency", "Hz", 0, 1e7, "is a bare number", "Hz", "kHz"},
-    [BITE_KIND_PER_ANGLE] = {"a change with angle", "1/rad", -1e4, 1e4, "is a bare number", "1/deg",
-                             "1/rad"},
+    [BITE_KIND_REMOVAL_RATE] = {"a removal rate", "m3/s", 0, 1, 1, "cm3/min", "in3/min"},
+    [BITE_KIND_SPECIFIC_ENERGY] = {"a specific energy", "J/m3", 0, 1e14, 1, "J/mm3", "J/m3"},
+    [BITE_KIND_FREQUENCY] = {"a frequency", "Hz", 0, 1e7, 1, "Hz", "kHz"},
+    [BITE_KIND_PER_ANGLE] = {"a change per angle", "1/rad", -1e4, 1e4, 1, "1/deg", "1/rad"},
 };
 
 #define M BITE_METRIC
@@ -281,3 +272,40 @@ const bite_shop_unit bite_shop_unit_table[] = {
 #undef M
 #undef I
 const size_t bite_shop_unit_count = sizeof bite_shop_unit_table / sizeof *bite_shop_unit_table;
+
+const char *bite_unit_si(bite_kind kind)
+{
+    return (unsigned)kind < BITE_KIND_COUNT ? bite_kind_table[kind].si : "";
+}
+
+const char *bite_unit_noun(bite_kind kind)
+{
+    return (unsigned)kind < BITE_KIND_COUNT ? bite_kind_table[kind].noun : "a quantity";
+}
+
+/* Two units may differ in case alone (mN, MN), so the exact spelling comes first. */
+const bite_unit *bite_unit_find(const char *name, size_t length, bite_kind kind)
+{
+    for (int exact = 1; exact >= 0; exact--) {
+        for (size_t i = 0; i < bite_unit_table_count; i++) {
+            const bite_unit *unit = &bite_unit_table[i];
+            bool same = exact
+                            ? strlen(unit->name) == length && memcmp(unit->name, name, length) == 0
+                            : bite_text_equals_part(name, length, unit->name);
+            if (unit->kind == kind && same) {
+                return unit;
+            }
+        }
+    }
+    return NULL;
+}
+
+const bite_unit *bite_unit_find_any_kind(const char *name, size_t length)
+{
+    for (size_t i = 0; i < bite_unit_table_count; i++) {
+        if (bite_text_equals_part(name, length, bite_unit_table[i].name)) {
+            return &bite_unit_table[i];
+        }
+    }
+    return NULL;
+}

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Drafts: what a killed writer leaves is cleared, what a living one writes is not; mode, owner,
+/* Drafts: the draft of a killed writer is removed, that of a running one is not; mode, owner,
  * signals. */
 #include "core/base/draft.h"
 #include "core/base/file.h"
@@ -18,7 +18,7 @@
 
 static char folder[400];
 
-/* These stand in front of the C library's: a signal cuts short as many calls as are asked for. */
+/* These replace the functions of the C library: the next `interruptions` calls fail with EINTR. */
 static int interruptions;
 static int interrupted;
 
@@ -90,7 +90,7 @@ static size_t files_in_folder(void)
     return count;
 }
 
-static int there(const char *name)
+static int exists(const char *name)
 {
     char path[500];
     struct stat about;
@@ -113,7 +113,7 @@ START_TEST(a_draft_is_kept_or_dropped)
     bite_target target;
     bite_draft draft = begin(at(path, "a"), &target, "one");
     ck_assert_uint_eq(files_in_folder(), 1); /* the draft alone */
-    ck_assert_int_eq(there("a"), 0);
+    ck_assert_int_eq(exists("a"), 0);
     ck_assert_int_eq(bite_draft_keep(&draft, NULL), BITE_OK);
     bite_target_close(&target);
     expect(path, "one");
@@ -125,8 +125,8 @@ START_TEST(a_draft_is_kept_or_dropped)
 }
 END_TEST
 
-/* Killed between writing and renaming, a writer leaves its draft. */
-static void be_killed(const char *path)
+/* A writer that is killed between writing and renaming leaves its draft. */
+static void kill_before_rename(const char *path)
 {
     pid_t child = fork();
     if (child == 0) {
@@ -146,10 +146,10 @@ static void be_killed(const char *path)
 START_TEST(stale_drafts_are_cleared)
 {
     char path[500];
-    be_killed(at(path, "a"));
-    ck_assert_int_eq(there("a.coolbite-0.tmp"), 1);
-    ck_assert_int_eq(there("a"), 0);
-    be_killed(path); /* clears the first, leaves its own */
+    kill_before_rename(at(path, "a"));
+    ck_assert_int_eq(exists("a.coolbite-0.tmp"), 1);
+    ck_assert_int_eq(exists("a"), 0);
+    kill_before_rename(path); /* clears the first, leaves its own */
     ck_assert_uint_eq(files_in_folder(), 1);
     bite_test_write(at(path, "a.coolbite-7.tmp"), "half", 4);
     ck_assert_int_eq(bite_file_write(at(path, "a"), "whole", 5, NULL), BITE_OK);
@@ -158,9 +158,9 @@ START_TEST(stale_drafts_are_cleared)
 }
 END_TEST
 
-/* What only looks like a stale draft: another's name, a link, a folder, a file with a second name,
- * a living writer's. */
-START_TEST(nothing_else_is_cleared)
+/* Not a stale draft: another name, a link, a folder, a file with a second hard link, the draft of a
+ * running writer. */
+START_TEST(files_that_are_not_stale_drafts_are_kept)
 {
     char path[500];
     char other[500];
@@ -181,12 +181,12 @@ START_TEST(nothing_else_is_cleared)
         ck_assert_int_eq(chown(path, 65534, 65534), 0);
     }
     size_t before = files_in_folder();
-    bite_draft living = begin(at(path, "a"), &target, "slow");
+    bite_draft unfinished = begin(at(path, "a"), &target, "slow");
     ck_assert_int_eq(bite_file_write(path, "fast", 4, NULL), BITE_OK);
     expect(path, "fast");
     ck_assert_uint_eq(files_in_folder(), before + 2);
-    ck_assert_int_eq(bite_draft_keep(&living, NULL),
-                     BITE_OK); /* the slow one is there still, and ends as it should */
+    ck_assert_int_eq(bite_draft_keep(&unfinished, NULL),
+                     BITE_OK); /* the slow draft still exists and can be kept */
     bite_target_close(&target);
     expect(path, "slow");
     ck_assert_uint_eq(files_in_folder(), before + 1);
@@ -196,7 +196,7 @@ START_TEST(nothing_else_is_cleared)
 }
 END_TEST
 
-START_TEST(so_many_writers_are_refused_clearly)
+START_TEST(too_many_unfinished_files_are_refused)
 {
     char path[500];
     char name[100];
@@ -211,10 +211,9 @@ START_TEST(so_many_writers_are_refused_clearly)
 }
 END_TEST
 
-/* Many write one target at once, and some are killed: it is always one of the whole texts, and at
- * the end nothing lies beside it.
- */
-START_TEST(many_writers_and_killers)
+/* Several processes write one target at once and some are killed: the target always has one of the
+ * complete texts, and at the end no draft is left. */
+START_TEST(concurrent_and_killed_writers_leave_a_complete_file)
 {
     enum { WRITERS = 6, SIZE = 20000 };
     char path[500];
@@ -259,7 +258,7 @@ START_TEST(many_writers_and_killers)
 }
 END_TEST
 
-START_TEST(mode_and_owner_stay)
+START_TEST(mode_and_owner_are_kept)
 {
     static const mode_t modes[] = {0600, 0640, 0755, 0606};
     char path[500];
@@ -284,7 +283,7 @@ START_TEST(mode_and_owner_stay)
         ck_assert_uint_eq(about.st_gid, 65533);
         ck_assert_int_eq(about.st_mode & 07777, 04750);
     }
-    /* a child without rights: what may not be written stays, though its folder could be */
+    /* a child without permission cannot replace the file, although it may write the folder */
     ck_assert_int_eq(chmod(path, 0444), 0);
     ck_assert_int_eq(chmod(folder, 0777), 0);
     pid_t child = fork();
@@ -303,8 +302,7 @@ START_TEST(mode_and_owner_stay)
 }
 END_TEST
 
-/* The draft of a file that others may not read is not readable either while it is written. */
-START_TEST(a_draft_is_no_more_open_than_its_target)
+START_TEST(a_draft_of_a_private_file_is_private)
 {
     char path[500];
     bite_test_write(at(path, "a"), "old", 3);
@@ -317,8 +315,7 @@ START_TEST(a_draft_is_no_more_open_than_its_target)
 }
 END_TEST
 
-/* A signal at any of the calls is no reason to fail. */
-START_TEST(signals_are_waited_out)
+START_TEST(interrupted_calls_are_repeated)
 {
     char path[500];
     char text[100];
@@ -351,12 +348,12 @@ int main(void)
     tcase_add_checked_fixture(tests, setup, teardown);
     tcase_add_test(tests, a_draft_is_kept_or_dropped);
     tcase_add_test(tests, stale_drafts_are_cleared);
-    tcase_add_test(tests, nothing_else_is_cleared);
-    tcase_add_test(tests, so_many_writers_are_refused_clearly);
-    tcase_add_test(tests, many_writers_and_killers);
-    tcase_add_test(tests, mode_and_owner_stay);
-    tcase_add_test(tests, a_draft_is_no_more_open_than_its_target);
-    tcase_add_test(tests, signals_are_waited_out);
+    tcase_add_test(tests, files_that_are_not_stale_drafts_are_kept);
+    tcase_add_test(tests, too_many_unfinished_files_are_refused);
+    tcase_add_test(tests, concurrent_and_killed_writers_leave_a_complete_file);
+    tcase_add_test(tests, mode_and_owner_are_kept);
+    tcase_add_test(tests, a_draft_of_a_private_file_is_private);
+    tcase_add_test(tests, interrupted_calls_are_repeated);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Files: what is read, what is refused, and that a target is old or new but never half. */
-#include "core/base/error.h"
+/* Files: what is read, what is refused, and that a target is old or new but never a part. */
 #include "core/base/file.h"
 #include "tests/support/support.h"
 #include <errno.h>
@@ -31,7 +30,7 @@ static char *at(char *path, const char *name)
     return path;
 }
 
-START_TEST(reads_a_regular_file_alone)
+START_TEST(only_regular_files_are_read)
 {
     char path[500];
     char *text = NULL;
@@ -73,7 +72,7 @@ static void expect(const char *path, const char *text)
     free(got);
 }
 
-START_TEST(writes_whole_and_keeps_the_mode)
+START_TEST(writing_replaces_the_text_and_keeps_the_mode)
 {
     char path[500];
     struct stat about;
@@ -92,8 +91,8 @@ START_TEST(writes_whole_and_keeps_the_mode)
 }
 END_TEST
 
-/* A disk that takes only so much: the old content stays, and nothing is left beside it. */
-START_TEST(a_full_disk)
+/* A limited file size stands for a full disk: the old content stays, and no draft is left. */
+START_TEST(a_full_disk_leaves_the_old_file)
 {
     char path[500];
     ck_assert_int_eq(bite_file_write(at(path, "c"), "old", 3, NULL), BITE_OK);
@@ -119,8 +118,8 @@ START_TEST(a_full_disk)
 }
 END_TEST
 
-/* Killed at any moment, the target is one of the whole texts. */
-START_TEST(killed_while_writing)
+/* A writer is killed at different moments: the target always has one of the complete texts. */
+START_TEST(a_killed_writer_leaves_a_complete_file)
 {
     char path[500];
     size_t size = 200000;
@@ -160,8 +159,8 @@ START_TEST(killed_while_writing)
 }
 END_TEST
 
-/* One holds a folder at a time; who waits too long is told, and a killed holder lets go. */
-START_TEST(one_writer_at_a_time)
+/* The second caller is refused after a while; the lock of a killed process is released. */
+START_TEST(a_folder_is_locked_by_one_writer_at_a_time)
 {
     char path[500];
     int first = -1;
@@ -184,32 +183,9 @@ START_TEST(one_writer_at_a_time)
     ck_assert_int_ge(second, 0);
     bite_file_unlock(second);
     ck_assert_int_eq(bite_file_lock(at(path, "no/such/a"), &second, &error),
-                     BITE_OK); /* writing will tell */
+                     BITE_OK); /* writing reports it */
     ck_assert_int_eq(second, -1);
     bite_file_unlock(second);
-}
-END_TEST
-
-START_TEST(errors_are_cut_at_characters)
-{
-    bite_error error = BITE_ERROR_INIT;
-    char longer[600] = "";
-    for (int i = 0; i < 150; i++) {
-        strcat(longer, "\xe2\x82\xac");
-    }
-    bite_error_set(&error, BITE_IO, "%s", longer);
-    ck_assert_uint_eq(strlen(error.message) % 3, 0);
-    ck_assert_uint_le(strlen(error.message), 255);
-    bite_error_place(&error, longer, 1, 2);
-    ck_assert_uint_eq(strlen(error.file) % 3, 0);
-    for (int i = 0; i <= BITE_FAULT; i++) {
-        ck_assert_str_ne(bite_status_name((bite_status)i), "BITE_UNKNOWN");
-        ck_assert_uint_gt(strlen(bite_status_text((bite_status)i)), 3);
-    }
-    bite_error small = {8, 0, 0, 0, 0, 0, "", "", "", ""};
-    ck_assert_int_eq(bite_error_set(&small, BITE_IO, "not taken"), BITE_IO);
-    ck_assert_str_eq(small.message, "");
-    ck_assert_int_eq(bite_error_set(NULL, BITE_IO, "nowhere"), BITE_IO);
 }
 END_TEST
 
@@ -219,12 +195,11 @@ int main(void)
     TCase *tests = tcase_create("file");
     tcase_set_timeout(tests, 60);
     tcase_add_checked_fixture(tests, setup, teardown);
-    tcase_add_test(tests, reads_a_regular_file_alone);
-    tcase_add_test(tests, writes_whole_and_keeps_the_mode);
-    tcase_add_test(tests, a_full_disk);
-    tcase_add_test(tests, killed_while_writing);
-    tcase_add_test(tests, one_writer_at_a_time);
-    tcase_add_test(tests, errors_are_cut_at_characters);
+    tcase_add_test(tests, only_regular_files_are_read);
+    tcase_add_test(tests, writing_replaces_the_text_and_keeps_the_mode);
+    tcase_add_test(tests, a_full_disk_leaves_the_old_file);
+    tcase_add_test(tests, a_killed_writer_leaves_a_complete_file);
+    tcase_add_test(tests, a_folder_is_locked_by_one_writer_at_a_time);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

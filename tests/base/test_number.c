@@ -1,9 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Numbers and text are the same in every locale. */
-#include "core/base/memory.h"
+/* Numbers are read and written the same way in every locale. */
 #include "core/base/number.h"
-#include "core/base/text.h"
-#include "core/units/inch_text.h"
 #include "tests/support/support.h"
 #include <locale.h>
 #include <math.h>
@@ -19,7 +16,7 @@ static double read_one(const char *text, size_t *used)
     return value;
 }
 
-START_TEST(reads_plain_numbers)
+START_TEST(plain_decimal_numbers_are_read)
 {
     (void)setlocale(LC_ALL, locales[_i]);
     static const struct {
@@ -38,47 +35,21 @@ START_TEST(reads_plain_numbers)
 }
 END_TEST
 
-/* Quantities of a sentence, and nothing that only looks like one. */
-START_TEST(sentences_in_inches)
-{
-    (void)setlocale(LC_ALL, locales[_i]);
-    static const struct {
-        const char *metric;
-        const char *inch;
-    } cases[] = {
-        {"Mill 3 mm off.", "Mill 0.12 in off."},
-        {"grooves of 2 to 5 mm, 25.4 mm at most", "grooves of 0.079 to 0.2 in, 1 in at most"},
-        {"4 mm by 0.8 mm", "0.16 in by 0.031 in"},
-        {"not over 50 degC", "not over 122 degF"},
-        {"10 um, 30 m/min, 254 mm/min", "0.39 thou, 98 ft/min, 10 in/min"},
-        {"", ""},
-        {"the tool 3mm, em-3 mm, 4 mmol, 5 m, 2 bar (30 psi), x3 mm, 1.2.3 mm", NULL},
-        {"60 degC: 3 tabs of 4 mm", "140 degF: 3 tabs of 0.16 in"},
-    };
-    bite_arena *arena = bite_arena_new(bite_memory_default());
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        const char *spoken = bite_text_inches(arena, cases[i].metric);
-        ck_assert_str_eq(spoken, cases[i].inch == NULL ? cases[i].metric : cases[i].inch);
-    }
-    bite_arena_free(arena);
-}
-END_TEST
-
-START_TEST(refuses_what_is_none)
+START_TEST(what_is_not_a_number_is_refused)
 {
     static const char *const cases[] = {"",    "-",  ".",   "e5",    "inf",    "nan",
                                         "NaN", " 1", "abc", "1e999", "-1e999", "--1"};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         double value = 7.0;
         size_t used = 0;
-        ck_assert_msg(!bite_number_read(cases[i], strlen(cases[i]), &value, &used), "%s is none",
-                      cases[i]);
+        ck_assert_msg(!bite_number_read(cases[i], strlen(cases[i]), &value, &used),
+                      "%s is not a number", cases[i]);
         ck_assert_double_eq(value, 7.0);
     }
 }
 END_TEST
 
-START_TEST(writes_points)
+START_TEST(numbers_are_written_with_a_point)
 {
     (void)setlocale(LC_ALL, locales[_i]);
     static const struct {
@@ -101,7 +72,7 @@ START_TEST(writes_points)
 }
 END_TEST
 
-START_TEST(tells_what_it_needs)
+START_TEST(a_short_buffer_returns_the_length_needed)
 {
     char text[4] = "zzz";
     ck_assert_uint_eq(bite_number_write(1.2345, 5, text, sizeof text), 6);
@@ -110,8 +81,7 @@ START_TEST(tells_what_it_needs)
 }
 END_TEST
 
-/* What was written with 17 digits reads back to the very number. */
-START_TEST(goes_there_and_back)
+START_TEST(seventeen_digits_read_back_exactly)
 {
     srand48(_i);
     for (int i = 0; i < 2000; i++) {
@@ -125,31 +95,15 @@ START_TEST(goes_there_and_back)
 }
 END_TEST
 
-START_TEST(text_has_no_locale)
-{
-    (void)setlocale(LC_ALL, locales[_i]);
-    ck_assert(bite_text_equals("INCH", "inch"));
-    ck_assert(bite_text_equals("I", "i"));
-    ck_assert(!bite_text_equals("inch", "inches"));
-    ck_assert_uint_eq(bite_text_distance("acrilic", "acrylic", 3), 1);
-    ck_assert_uint_eq(bite_text_distance("acrylci", "acrylic", 3), 1);
-    ck_assert_uint_eq(bite_text_distance("", "abc", 2), 3);
-    ck_assert_uint_eq(bite_text_columns("\xc2\xb5m", 3), 2);
-    ck_assert_uint_eq(bite_text_columns("a\xcc\x81", 3), 1);
-}
-END_TEST
-
 int main(void)
 {
     Suite *suite = suite_create("number");
     TCase *tests = tcase_create("number");
-    tcase_add_loop_test(tests, reads_plain_numbers, 0, 3);
-    tcase_add_loop_test(tests, sentences_in_inches, 0, 3);
-    tcase_add_test(tests, refuses_what_is_none);
-    tcase_add_loop_test(tests, writes_points, 0, 3);
-    tcase_add_test(tests, tells_what_it_needs);
-    tcase_add_loop_test(tests, goes_there_and_back, 0, 5);
-    tcase_add_loop_test(tests, text_has_no_locale, 0, 3);
+    tcase_add_loop_test(tests, plain_decimal_numbers_are_read, 0, 3);
+    tcase_add_test(tests, what_is_not_a_number_is_refused);
+    tcase_add_loop_test(tests, numbers_are_written_with_a_point, 0, 3);
+    tcase_add_test(tests, a_short_buffer_returns_the_length_needed);
+    tcase_add_loop_test(tests, seventeen_digits_read_back_exactly, 0, 5);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where output goes: through links, to descriptors and devices, and never to what only looks like
- * another file. */
+/* Targets of output: through links, to descriptors and devices, and never to a file that was not
+ * meant. */
 #include "core/base/file.h"
 #include "core/base/target.h"
 #include "tests/support/support.h"
@@ -62,11 +62,10 @@ static void expect_link(const char *path)
 {
     struct stat about;
     ck_assert_int_eq(lstat(path, &about), 0);
-    ck_assert_msg(S_ISLNK(about.st_mode), "%s is no link any more", path);
+    ck_assert_msg(S_ISLNK(about.st_mode), "%s is not a link any more", path);
 }
 
-/* A chain of links, relative to the folders that they lie in, is written through; each stays a
- * link. */
+/* A chain of links, each relative to its own folder, is followed; each stays a link. */
 START_TEST(links_are_written_through)
 {
     char path[500];
@@ -104,7 +103,8 @@ START_TEST(links_that_lead_nowhere_are_refused)
 }
 END_TEST
 
-/* In a folder like /tmp, root is not led by a user's link, nor one user by another's. */
+/* In a folder such as /tmp, root does not follow the link of a user, nor one user that of another.
+ */
 START_TEST(links_of_others_in_a_shared_folder_are_refused)
 {
     char path[500];
@@ -117,19 +117,20 @@ START_TEST(links_of_others_in_a_shared_folder_are_refused)
     write_text(path, "mine"); /* my own link is followed */
     expect(secret, "mine");
     if (geteuid() != 0) {
-        return; /* only root can lay another's link */
+        return; /* only root can create a link of another user */
     }
     ck_assert_int_eq(lchown(path, other, (gid_t)-1), 0);
     refused(path, "another user");
     expect(secret, "mine");
     expect_link(path);
-    ck_assert_int_eq(chown(at(path, "shared"), other, (gid_t)-1), 0); /* the folder's owner may */
+    ck_assert_int_eq(chown(at(path, "shared"), other, (gid_t)-1),
+                     0); /* a link of the folder's owner */
     write_text(at(path, "shared/link"), "theirs");
     expect(secret, "theirs");
 }
 END_TEST
 
-START_TEST(what_is_no_file_is_refused)
+START_TEST(what_is_not_a_file_is_refused)
 {
     char path[500];
     char mine[600];
@@ -138,7 +139,7 @@ START_TEST(what_is_no_file_is_refused)
     refused(mine, "folder");
     refused(at(path, "."), "folder");
     refused("/", "folder");
-    refused("", "no file was named");
+    refused("", "no file is named");
     refused(at(path, "none/x"), strerror(ENOENT));
     bite_test_write(at(path, "plain"), "old", 3);
     refused(at(path, "plain/x"), strerror(ENOTDIR));
@@ -152,13 +153,13 @@ START_TEST(what_is_no_file_is_refused)
     longest[300] = 0;
     ck_assert_int_eq(bite_file_write(at(path, longest), "x", 1, NULL), BITE_CANNOT_WRITE);
     ck_assert_int_eq(bite_file_write(NULL, "x", 1, NULL), BITE_BAD_ARGUMENT);
-    longest[255] = 0; /* the longest name that there is leaves no room for a draft of that name */
+    longest[255] = 0; /* the longest possible name leaves no space for a suffix */
     write_text(at(path, longest), "as long as may be");
     expect(path, "as long as may be");
 }
 END_TEST
 
-/* A descriptor is written where it stands: between what others write, not over it. */
+/* A descriptor is written at its current position: between what others write, not over it. */
 static void through_descriptor(const char *names)
 {
     char path[500];
@@ -173,7 +174,7 @@ static void through_descriptor(const char *names)
     expect(path, "before new after");
 }
 
-START_TEST(descriptors_are_written_where_they_stand)
+START_TEST(descriptors_are_written_at_their_position)
 {
     char path[500];
     char name[100];
@@ -238,7 +239,7 @@ START_TEST(open_files_of_other_processes_are_appended_to)
 }
 END_TEST
 
-START_TEST(devices_are_written_as_they_are)
+START_TEST(devices_are_written_directly)
 {
     struct stat about;
     write_text("/dev/null", "new");
@@ -269,7 +270,7 @@ static void interrupt_often(void)
     (void)setitimer(ITIMER_REAL, &often, NULL);
 }
 
-START_TEST(a_pipe_is_waited_for_through_signals)
+START_TEST(an_interrupted_wait_for_a_pipe_goes_on)
 {
     enum { SIZE = 400000 };
     char path[500];
@@ -336,7 +337,7 @@ START_TEST(a_full_pipe_is_waited_for)
 }
 END_TEST
 
-START_TEST(one_file_is_known_by_any_name)
+START_TEST(one_file_is_recognized_by_any_name)
 {
     char a[500];
     char b[500];
@@ -349,7 +350,7 @@ START_TEST(one_file_is_known_by_any_name)
     bite_test_write(at(b, "other"), "x", 1);
     ck_assert_int_eq(bite_file_same(a, b), 0);
     ck_assert_int_eq(bite_file_same(a, at(b, "none")), 0);
-    /* what is not there yet: one name in one folder */
+    /* files that do not exist yet: one name in one folder */
     ck_assert_int_eq(bite_file_same(at(a, "none"), at(b, ".//none")), 1);
     ck_assert_int_eq(symlink("none", at(b, "dangling")), 0);
     ck_assert_int_eq(bite_file_same(a, b), 1);
@@ -359,7 +360,7 @@ START_TEST(one_file_is_known_by_any_name)
     ck_assert_int_eq(bite_file_same(at(a, "no/such"), a), 0);
     ck_assert_int_eq(bite_file_same(NULL, a), 0);
     ck_assert_int_eq(bite_file_same(a, NULL), 0);
-    /* a descriptor is the file that it is open on; a device takes both */
+    /* a descriptor is the file that it is open for; a device is not a file */
     int file = open(at(a, "file"), O_WRONLY | O_CLOEXEC);
     (void)snprintf(b, sizeof b, "/dev/fd/%d", file);
     ck_assert_int_eq(bite_file_same(a, b), 1);
@@ -377,13 +378,13 @@ int main(void)
     tcase_add_test(tests, links_are_written_through);
     tcase_add_test(tests, links_that_lead_nowhere_are_refused);
     tcase_add_test(tests, links_of_others_in_a_shared_folder_are_refused);
-    tcase_add_test(tests, what_is_no_file_is_refused);
-    tcase_add_test(tests, descriptors_are_written_where_they_stand);
+    tcase_add_test(tests, what_is_not_a_file_is_refused);
+    tcase_add_test(tests, descriptors_are_written_at_their_position);
     tcase_add_test(tests, open_files_of_other_processes_are_appended_to);
-    tcase_add_test(tests, devices_are_written_as_they_are);
-    tcase_add_test(tests, a_pipe_is_waited_for_through_signals);
+    tcase_add_test(tests, devices_are_written_directly);
+    tcase_add_test(tests, an_interrupted_wait_for_a_pipe_goes_on);
     tcase_add_test(tests, a_full_pipe_is_waited_for);
-    tcase_add_test(tests, one_file_is_known_by_any_name);
+    tcase_add_test(tests, one_file_is_recognized_by_any_name);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -1,154 +1,29 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What may be shown, what is shown in its place, and errors that can always be shown. */
-#include "core/base/error.h"
+/* ASCII text is the same in every locale. */
 #include "core/base/text.h"
 #include "tests/support/support.h"
-#include <stdio.h>
-#include <string.h>
+#include <locale.h>
 
-/* Each kind of character: what is wrong with it, and what is shown for it. */
-static const struct {
-    const char *text;
-    bite_text_fault fault;
-    const char *shown;
-} cases[] = {
-    {"a", BITE_TEXT_SOUND, "a"},
-    {"\\", BITE_TEXT_SOUND, "\\"},
-    {"\xc2\xb5", BITE_TEXT_SOUND, "\xc2\xb5"},
-    {"\xe2\x82\xac", BITE_TEXT_SOUND, "\xe2\x82\xac"},
-    {"\xf0\x9f\x98\x80", BITE_TEXT_SOUND, "\xf0\x9f\x98\x80"},
-    {"\xe2\x80\x8d", BITE_TEXT_SOUND, "\xe2\x80\x8d"}, /* joins letters of some scripts */
-    {"\x80", BITE_TEXT_MALFORMED, "\\x80"},
-    {"\xc0\xaf", BITE_TEXT_MALFORMED, "\\xc0\\xaf"},
-    {"\xed\xa0\x80", BITE_TEXT_MALFORMED, "\\xed\\xa0\\x80"},
-    {"\xe2\x82", BITE_TEXT_MALFORMED, "\\xe2\\x82"},
-    {"\xf5\x80\x80\x80", BITE_TEXT_MALFORMED, "\\xf5\\x80\\x80\\x80"},
-    {"\xc3", BITE_TEXT_MALFORMED, "\\xc3"},
-    {"\x01", BITE_TEXT_CONTROL, "\\x01"},
-    {"\x1b", BITE_TEXT_CONTROL, "\\x1b"},
-    {"\t", BITE_TEXT_CONTROL, "\\x09"},
-    {"\n", BITE_TEXT_CONTROL, "\\x0a"},
-    {"\r", BITE_TEXT_CONTROL, "\\x0d"},
-    {"\x7f", BITE_TEXT_CONTROL, "\\x7f"},
-    {"\xc2\x9b", BITE_TEXT_CONTROL, "\\u009b"},
-    {"\xe2\x80\xa8", BITE_TEXT_CONTROL, "\\u2028"},
-    {"\xe2\x80\xa9", BITE_TEXT_CONTROL, "\\u2029"},
-    {"\xd8\x9c", BITE_TEXT_DIRECTION, "\\u061c"},
-    {"\xe2\x80\x8e", BITE_TEXT_DIRECTION, "\\u200e"},
-    {"\xe2\x80\x8f", BITE_TEXT_DIRECTION, "\\u200f"},
-    {"\xe2\x80\xaa", BITE_TEXT_DIRECTION, "\\u202a"},
-    {"\xe2\x80\xab", BITE_TEXT_DIRECTION, "\\u202b"},
-    {"\xe2\x80\xac", BITE_TEXT_DIRECTION, "\\u202c"},
-    {"\xe2\x80\xad", BITE_TEXT_DIRECTION, "\\u202d"},
-    {"\xe2\x80\xae", BITE_TEXT_DIRECTION, "\\u202e"},
-    {"\xe2\x81\xa6", BITE_TEXT_DIRECTION, "\\u2066"},
-    {"\xe2\x81\xa7", BITE_TEXT_DIRECTION, "\\u2067"},
-    {"\xe2\x81\xa8", BITE_TEXT_DIRECTION, "\\u2068"},
-    {"\xe2\x81\xa9", BITE_TEXT_DIRECTION, "\\u2069"},
-    {"\xef\xbb\xbf", BITE_TEXT_NO_CHARACTER, "\\ufeff"},
-    {"\xef\xbf\xbf", BITE_TEXT_NO_CHARACTER, "\\uffff"},
-    {"\xf0\x9f\xbf\xbe", BITE_TEXT_NO_CHARACTER, "\\u1fffe"},
-};
-#define CASES (sizeof cases / sizeof *cases)
+static const char *const locales[] = {"C", "de_DE.UTF-8", "tr_TR.UTF-8"};
 
-START_TEST(what_may_be_shown)
+START_TEST(text_does_not_depend_on_the_locale)
 {
-    for (size_t i = 0; i < CASES; i++) {
-        char text[40];
-        char shown[60];
-        char wanted[60];
-        size_t bad = 99;
-        (void)snprintf(text, sizeof text, "ab%scd", cases[i].text);
-        (void)snprintf(wanted, sizeof wanted, "ab%scd", cases[i].shown);
-        bite_text_fault fault = bite_text_check(text, strlen(text), "", &bad);
-        ck_assert_msg(fault == cases[i].fault, "case %zu: %u", i, (unsigned)fault);
-        ck_assert_uint_eq(bad, fault == BITE_TEXT_SOUND ? 99 : 2);
-        ck_assert_uint_eq(strlen(bite_text_fault_name(fault)) > 0, fault != BITE_TEXT_SOUND);
-        ck_assert_uint_eq(bite_text_escape(text, shown, sizeof shown), strlen(wanted));
-        ck_assert_str_eq(shown, wanted);
-        ck_assert_uint_eq(bite_text_check(shown, strlen(shown), "", NULL), BITE_TEXT_SOUND);
-    }
+    (void)setlocale(LC_ALL, locales[_i]);
+    ck_assert(bite_text_equals("INCH", "inch"));
+    ck_assert(bite_text_equals("I", "i"));
+    ck_assert(!bite_text_equals("inch", "inches"));
+    ck_assert_uint_eq(bite_text_columns("\xc2\xb5m", 3), 2);
+    ck_assert_uint_eq(bite_text_columns("a\xcc\x81", 3), 1);
 }
 END_TEST
 
-START_TEST(control_characters_that_are_allowed)
+START_TEST(blanks_are_trimmed_at_both_ends)
 {
-    size_t bad = 0;
-    ck_assert_uint_eq(bite_text_check("a\tb\n", 4, "\t\n", &bad), BITE_TEXT_SOUND);
-    ck_assert_uint_eq(bite_text_check("a\tb\n", 4, "\t", &bad), BITE_TEXT_CONTROL);
-    ck_assert_uint_eq(bad, 3);
-    ck_assert_uint_eq(bite_text_check("a\0b", 3, "\t\n", &bad), BITE_TEXT_CONTROL);
-    ck_assert_uint_eq(bad, 1);
-    ck_assert_uint_eq(bite_text_check("", 0, "", &bad), BITE_TEXT_SOUND);
-}
-END_TEST
-
-/* What does not fit ends before a character or an escape, and the need is told all the same. */
-START_TEST(escapes_stay_whole)
-{
-    static const char text[] = "a\x1b\xc2\xb5z"; /* a \x1b µ z: 1 + 4 + 2 + 1 bytes */
-    static const char *const shown[] = {
-        "", "", "a", "a", "a", "a", "a\\x1b", "a\\x1b", "a\\x1b\xc2\xb5"};
-    char out[16];
-    for (size_t size = 0; size < sizeof shown / sizeof *shown; size++) {
-        memset(out, '#', sizeof out);
-        ck_assert_uint_eq(bite_text_escape(text, size == 0 ? NULL : out, size), 8);
-        ck_assert_int_eq(out[size], '#');
-        if (size > 0) {
-            ck_assert_str_eq(out, shown[size]);
-        }
-    }
-    ck_assert_uint_eq(bite_text_escape(text, out, sizeof out), 8);
-    ck_assert_str_eq(out, "a\\x1b\xc2\xb5z");
-    ck_assert_uint_eq(bite_text_escape(NULL, out, sizeof out), 0);
-    ck_assert_str_eq(out, "");
-}
-END_TEST
-
-START_TEST(a_cut_leaves_whole_characters)
-{
-    static const char text[] = "a\xc2\xb5\xe2\x82\xac\xf0\x9f\x98\x80";
-    static const size_t whole[] = {0, 1, 1, 3, 3, 3, 6, 6, 6, 6, 10};
-    for (size_t length = 0; length < sizeof whole / sizeof *whole; length++) {
-        ck_assert_uint_eq(bite_text_whole(text, length), whole[length]);
-    }
-}
-END_TEST
-
-/* Whatever goes into an error, and wherever its texts are cut off, it can be shown. */
-START_TEST(errors_can_be_shown)
-{
-    char text[1500];
-    for (size_t length = 0; length < sizeof text; length += 7) {
-        bite_error error = BITE_ERROR_INIT;
-        for (size_t i = 0; i < length; i++) {
-            text[i] = "\xc2\xb5\x1b\xe2\x80\xae\xff/"[i % 8];
-        }
-        text[length] = 0;
-        bite_error_set(&error, BITE_FAULT, "about %s", text);
-        bite_error_key(&error, "%s", text);
-        bite_error_hint(&error, "%s", text);
-        bite_error_place(&error, text, 1, 1);
-        const char *const all[] = {error.message, error.key, error.hint, error.file};
-        for (size_t i = 0; i < 4; i++) {
-            ck_assert_uint_eq(bite_text_check(all[i], strlen(all[i]), "", NULL), BITE_TEXT_SOUND);
-        }
-    }
-}
-END_TEST
-
-START_TEST(errors_say_what_was_there)
-{
-    bite_error error = BITE_ERROR_INIT;
-    char path[900];
-    bite_error_set(&error, BITE_UNKNOWN_NAME, "there is no %s", "\x1b[31m");
-    bite_error_place(&error, "/a\xffz/\xe2\x80\xae.ini", 0, 0);
-    ck_assert_str_eq(error.message, "there is no \\x1b[31m");
-    ck_assert_str_eq(error.file, "/a\\xffz/\\u202e.ini");
-    memset(path, '\x1b', sizeof path);
-    (void)snprintf(path + sizeof path - 5, 5, "/end");
-    bite_error_place(&error, path, 0, 0);
-    ck_assert_str_eq(error.file + strlen(error.file) - 8, "\\x1b/end"); /* the front is cut off */
+    const char *text = " \t a b\t";
+    ck_assert_uint_eq(bite_text_trim(&text, 7), 3);
+    ck_assert_mem_eq(text, "a b", 3);
+    text = "  ";
+    ck_assert_uint_eq(bite_text_trim(&text, 2), 0);
 }
 END_TEST
 
@@ -156,12 +31,8 @@ int main(void)
 {
     Suite *suite = suite_create("text");
     TCase *tests = tcase_create("text");
-    tcase_add_test(tests, what_may_be_shown);
-    tcase_add_test(tests, control_characters_that_are_allowed);
-    tcase_add_test(tests, escapes_stay_whole);
-    tcase_add_test(tests, a_cut_leaves_whole_characters);
-    tcase_add_test(tests, errors_can_be_shown);
-    tcase_add_test(tests, errors_say_what_was_there);
+    tcase_add_loop_test(tests, text_does_not_depend_on_the_locale, 0, 3);
+    tcase_add_test(tests, blanks_are_trimmed_at_both_ends);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -1,11 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Powers in lanes against the C library's; the k-th of many numbers against a sort. */
-#include "core/base/quantile.h"
+/* The vector exp agrees with the C library's. */
 #include "core/base/vector_exp.h"
 #include "tests/support/support.h"
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
 
 /* splitmix64, as in the tests of cuts */
 static double between(uint64_t *seed, double low, double high)
@@ -16,7 +14,7 @@ static double between(uint64_t *seed, double low, double high)
     return low + (high - low) * (double)((z ^ (z >> 31)) >> 11) * 0x1p-53;
 }
 
-START_TEST(powers_are_the_librarys)
+START_TEST(exp_agrees_with_the_c_library)
 {
     uint64_t seed = 7;
     for (int i = 0; i < 200000; i++) {
@@ -34,7 +32,7 @@ START_TEST(powers_are_the_librarys)
 }
 END_TEST
 
-START_TEST(powers_at_the_ends)
+START_TEST(exp_is_clamped_at_the_ends)
 {
     const double x[BITE_VECTOR_WIDTH] = {
         0.0, -0.0, (double)NAN, (double)INFINITY, -(double)INFINITY, 1e9, 700.0, -700.0};
@@ -47,52 +45,13 @@ START_TEST(powers_at_the_ends)
 }
 END_TEST
 
-static int ascending(const void *a, const void *b)
-{
-    double x = *(const double *)a;
-    double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-/* Of few and many, all different and mostly alike, sorted either way. */
-START_TEST(the_kth_is_where_a_sort_has_it)
-{
-    enum { MOST = 3000 };
-    static double numbers[MOST];
-    static double sorted[MOST];
-    static double capacity[MOST];
-    uint64_t seed = 70 + (uint64_t)_i;
-    for (int round = 0; round < 300; round++) {
-        size_t count = 1 + (size_t)between(&seed, 0.0, round % 2 ? MOST : 20.0);
-        size_t k = (size_t)between(&seed, 0.0, (double)count);
-        for (size_t i = 0; i < count; i++) {
-            double any = between(&seed, 0.0, 1.0);
-            numbers[i] = _i == 0   ? any
-                         : _i == 1 ? floor(5.0 * any)
-                         : _i == 2 ? (double)i
-                                   : -(double)i;
-            sorted[i] = numbers[i];
-        }
-        qsort(sorted, count, sizeof *sorted, ascending);
-        double beside = bite_quantile_select_neighbour(numbers, count, k, capacity);
-        double found = bite_quantile_select(numbers, count, k);
-        ck_assert(beside == found);
-        ck_assert(found == sorted[k]);
-        for (size_t i = 0; i < count; i++) {
-            ck_assert(i < k ? numbers[i] <= found : numbers[i] >= found);
-        }
-    }
-}
-END_TEST
-
 int main(void)
 {
-    Suite *suite = suite_create("lanes");
-    TCase *lanes = tcase_create("lanes");
-    tcase_add_test(lanes, powers_are_the_librarys);
-    tcase_add_test(lanes, powers_at_the_ends);
-    tcase_add_loop_test(lanes, the_kth_is_where_a_sort_has_it, 0, 4);
-    tcase_set_timeout(lanes, 120);
-    suite_add_tcase(suite, lanes);
+    Suite *suite = suite_create("vector_exp");
+    TCase *tests = tcase_create("vector_exp");
+    tcase_set_timeout(tests, 120);
+    tcase_add_test(tests, exp_agrees_with_the_c_library);
+    tcase_add_test(tests, exp_is_clamped_at_the_ends);
+    suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

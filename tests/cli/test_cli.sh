@@ -610,7 +610,7 @@ expect 66 'did you mean softening' -- "$program" explain softning
 long=$(head -c 100000 /dev/zero | tr '\0' x)
 expect 64 '' -- sh -c "'$program' explain '$(echo "$long" | head -c 50)' 2>/dev/null; [ \$? -eq 66 ] && exit 64"
 expect 66 'no material named' -- "$program" cut --material "$long" --tool 0.8mm --spindle 12000rpm --feed 200mm/min
-expect 64 'no quantity' -- cut_ --depth "$long"
+expect 64 'too long for a quantity' -- cut_ --depth "$long"
 
 # ---- tables and plugins that are broken, empty, huge, folders, or others' ----
 broken() { cp "$source/tables/materials/acrylic.ini" "$work/tables/materials/acrylic.ini"; cp "$build/plugins/.libs/acrylic.so" "$work/families/acrylic.so"; chmod 644 "$work/families/acrylic.so"; }
@@ -683,8 +683,8 @@ for text in "$escape" "$torn" "$turned"; do
 done
 fault() { cp "$build/tests/plugins/.libs/$1.so" "$work/families/acrylic.so" && chmod 644 "$work/families/acrylic.so" || bad "no plugin $1"; }
 for format in text json; do
-    for how in source_bytes:'that are no UTF-8' source_escape:'a control character' source_turned:'direction of writing' \
-        caution_bytes:'that are no UTF-8' caution_escape:'a control character' caution_ignored:'a control character' \
+    for how in source_bytes:'that are not UTF-8' source_escape:'a control character' source_turned:'direction of writing' \
+        caution_bytes:'that are not UTF-8' caution_escape:'a control character' caution_ignored:'a control character' \
         caution_lines:'a control character' caution_source:'direction of writing' reason_escape:'\x1b[31mfive\xff' table_escape:'plain file name'; do
         fault "${how%%:*}"
         shown 69 "${how#*:}" -- cut_ --format $format

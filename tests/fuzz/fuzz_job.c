@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any bytes as a job file: planned, or refused with words and the line of each fault; a plan is
- * written whole, as JSON and as plain text. */
+/* Any bytes as a job file: it is planned, or refused with a message for each fault; a plan is
+ * written completely, as JSON and as text. */
 #include "core/job/plan.h"
 #include "core/job/plan_steps.h"
 #include <math.h>
@@ -10,7 +10,7 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-/* Tables alone: no family's code is needed for a plan. */
+/* Tables only: a plan does not need the code of a family. */
 static bite_library *open_once(void)
 {
     static bite_library *library;
@@ -35,7 +35,7 @@ static void count_fault(void *user, const bite_error *fault)
     (*(uint32_t *)user)++;
 }
 
-static int look(void *user, const char *text, size_t size)
+static int check_output(void *user, const char *text, size_t size)
 {
     for (size_t i = 0; i < size; i++) {
         unsigned char c = (unsigned char)text[i];
@@ -52,23 +52,23 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1, BITE_DRAWS_NONE, 0.95};
     bite_error error = BITE_ERROR_INIT;
     bite_job *job = NULL;
-    uint32_t told = 0;
+    uint32_t faults = 0;
     size_t written = 0;
     bite_status status = bite_job_parse(open_once(), "fuzz.ini", (const char *)data, size, &options,
-                                        count_fault, &told, &job, &error);
+                                        count_fault, &faults, &job, &error);
     if (status != BITE_OK) {
         if (job != NULL || status == BITE_FAULT || error.message[0] == 0 ||
-            (status == BITE_BAD_FILE && told == 0)) {
+            (status == BITE_BAD_FILE && faults == 0)) {
             abort();
         }
         return 0;
     }
     bite_style style = {(uint32_t)sizeof style, BITE_TEXT, BITE_METRIC, 0, 0, 0, 0, 0};
-    if (told > 0 || bite_job_write(job, &style, look, &written, &error) != BITE_OK) {
+    if (faults > 0 || bite_job_write(job, &style, check_output, &written, &error) != BITE_OK) {
         abort();
     }
     style.format = BITE_JSON;
-    if (bite_job_write(job, &style, look, &written, &error) != BITE_OK || written < 1000) {
+    if (bite_job_write(job, &style, check_output, &written, &error) != BITE_OK || written < 1000) {
         abort();
     }
     bite_job_free(job);

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any bytes as a quantity of every kind: an answer or a refusal with words, and what was accepted
- * is finite. */
+/* Any bytes as a quantity of every kind: a finite value, or a refusal with a message. */
 #include <coolbite/coolbite.h>
 #include <math.h>
 #include <stdint.h>
@@ -21,7 +20,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         bite_error error = BITE_ERROR_INIT;
         double si = 0.0;
         bite_status status = bite_quantity_read(text, (bite_kind)kind, &si, &error);
-        /* an error can be shown as it is: nothing in it is left to escape */
+        /* an error can be displayed: nothing in it is left to be escaped */
         if (bite_text_escape(error.message, NULL, 0) != strlen(error.message) ||
             bite_text_escape(error.hint, NULL, 0) != strlen(error.hint)) {
             abort();

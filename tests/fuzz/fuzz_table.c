@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any bytes as a table: it is read or refused with words, and two readers never disagree about what
- * passed. */
+/* Any bytes as a table: it is read, or refused with a message; never a fault of the library. */
 #include "core/tables/typed_table.h"
 #include <stdint.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Runs a fuzz target as an ordinary test: over seeds and small changes of them, the same at every
+/* Runs a fuzz target as an ordinary test: on seeds and small mutations of them, the same in every
  * run. */
 #include <stdint.h>
 #include <stdio.h>
@@ -33,7 +33,8 @@ static const char *const seeds[] = {
     "mm\nafter = a\n",
 };
 
-static uint32_t step(uint32_t *state)
+/* xorshift32 */
+static uint32_t next_random(uint32_t *state)
 {
     *state ^= *state << 13;
     *state ^= *state >> 17;
@@ -41,24 +42,24 @@ static uint32_t step(uint32_t *state)
     return *state;
 }
 
-static size_t change(uint8_t *text, size_t size, size_t capacity, uint32_t *state)
+static size_t mutate(uint8_t *text, size_t size, size_t capacity, uint32_t *state)
 {
-    size_t at = size == 0 ? 0 : step(state) % size;
-    switch (step(state) % 4) {
-    case 0: /* another byte */
-        text[at] = (uint8_t)step(state);
+    size_t at = size == 0 ? 0 : next_random(state) % size;
+    switch (next_random(state) % 4) {
+    case 0: /* replace a byte */
+        text[at] = (uint8_t)next_random(state);
         return size;
-    case 1: /* one less */
+    case 1: /* delete a byte */
         memmove(text + at, text + at + 1, size - at - (size > 0));
         return size - (size > 0);
-    case 2: /* one more, a sign that tables and quantities mind */
+    case 2: /* insert a character with a meaning in tables or quantities */
         if (size < capacity) {
             memmove(text + at + 1, text + at, size - at);
-            text[at] = (uint8_t) "=[]#;\"'\\\n\r.,-/()0eE%\t\0 "[step(state) % 23];
+            text[at] = (uint8_t) "=[]#;\"'\\\n\r.,-/()0eE%\t\0 "[next_random(state) % 23];
             return size + 1;
         }
         return size;
-    default: /* a piece twice */
+    default: /* repeat a piece */
         if (size > 2 && size + size / 3 < capacity) {
             memmove(text + at, text + at / 2, size - at);
         }
@@ -77,8 +78,9 @@ int main(void)
             uint8_t text[1024];
             size_t size = strlen(seeds[i]);
             memcpy(text, seeds[i], size);
-            for (uint32_t changes = round == 0 ? 0 : 1 + step(&state) % 6; changes > 0; changes--) {
-                size = change(text, size, sizeof text, &state);
+            for (uint32_t changes = round == 0 ? 0 : 1 + next_random(&state) % 6; changes > 0;
+                 changes--) {
+                size = mutate(text, size, sizeof text, &state);
             }
             (void)LLVMFuzzerTestOneInput(text, size);
             done++;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The gate before iniparser and the typed table: what passes, what is refused where, and what
- * happens without memory. */
+/* INI files and typed tables: what is read, what is refused and where, and what happens without
+ * memory. */
 #include "core/tables/typed_table.h"
 #include "tests/support/support.h"
 #include <locale.h>
@@ -25,31 +25,31 @@ static const bite_table_schema schema = {"toys", 1, sections, 1, 0};
 
 #define HEAD "[format]\nkind = toys\nversion = 1\n"
 
-typedef struct heard {
+typedef struct fault_list {
     int count;
     bite_error faults[64];
-} heard;
+} fault_list;
 
-static void hear(void *user, const bite_error *fault)
+static void record_fault(void *user, const bite_error *fault)
 {
-    heard *all = user;
-    if (all->count < 64) {
-        all->faults[all->count] = *fault;
+    fault_list *list = user;
+    if (list->count < 64) {
+        list->faults[list->count] = *fault;
     }
-    all->count++;
+    list->count++;
 }
 
-static bite_status parse(const char *text, heard *all, bite_table **table, bite_error *error)
+static bite_status parse(const char *text, fault_list *list, bite_table **table, bite_error *error)
 {
-    all->count = 0;
-    return bite_table_parse(bite_memory_default(), text, strlen(text), "toy.ini", &schema, hear,
-                            all, table, error);
+    list->count = 0;
+    return bite_table_parse(bite_memory_default(), text, strlen(text), "toy.ini", &schema,
+                            record_fault, list, table, error);
 }
 
-START_TEST(reads_figures)
+START_TEST(figures_curves_and_words_are_read)
 {
     (void)setlocale(LC_ALL, _i == 0 ? "C" : _i == 1 ? "de_DE.UTF-8" : "tr_TR.UTF-8");
-    heard all;
+    fault_list list;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
     const char *text =
@@ -59,7 +59,7 @@ START_TEST(reads_figures)
              "heat_capacity\t=\t1466 J/kg/K (1380 .. 1520)\nshare = 0.5 (0.25 .. 0.75)\n"
              "strength.at = -40degC 110MPa, 23degC 80MPa, 70degC 40MPa\n"
              "[grade.b]\nlike = a-1\nshare = 0.1\nshare.source = common-practice\n";
-    ck_assert_msg(parse(text, &all, &table, &error) == BITE_OK, "%s:%u:%u %s %s", error.file,
+    ck_assert_msg(parse(text, &list, &table, &error) == BITE_OK, "%s:%u:%u %s %s", error.file,
                   error.line, error.column, error.key, error.message);
     const bite_section *a = bite_table_find(table, "grade.a-1");
     ck_assert_ptr_nonnull(a);
@@ -85,7 +85,7 @@ START_TEST(reads_figures)
 }
 END_TEST
 
-START_TEST(refuses_with_place_and_way_out)
+START_TEST(each_fault_names_its_place_and_a_remedy)
 {
     static const struct {
         const char *text;
@@ -103,7 +103,7 @@ START_TEST(refuses_with_place_and_way_out)
         {HEAD "[grade.a]\ndensity = 1190 kg/m3 (1100 .. 1300\nsource = memory\n", 5, "bracket"},
         {HEAD "[grade.a]\ndensity = 1 kg/m3\nsource = memory\n", 5, "outside"},
         {HEAD "[grade.a]\ndensty = 1190 kg/m3\nsource = memory\n", 5, "did you mean density"},
-        {HEAD "[grade.a]\nshare.source = memory\n", 5, "its figure does not"},
+        {HEAD "[grade.a]\nshare.source = memory\n", 5, "this source has no figure"},
         {HEAD "[grade.a]\nshare = 0.5\nshare.source = hearsay: a friend\n", 6, "grade"},
         {HEAD "[grade.a]\nshare = 0.5\nshare.source = paper\n", 6, "grade"},
         {HEAD "[grade.a]\nstate = liquid\n", 5, "soft, hard"},
@@ -112,7 +112,7 @@ START_TEST(refuses_with_place_and_way_out)
         {HEAD "[grade.a]\nstrength.at = 2K 80MPa, 23degC 90MPa\nsource = memory\n", 5,
          "a temperature of the curve"},
         {HEAD "[grade.a]\nlike = b\n", 5, "no section"},
-        {HEAD "[grade.a]\nlike = b\n[grade.b]\nlike = a\n", 7, "circle"},
+        {HEAD "[grade.a]\nlike = b\n[grade.b]\nlike = a\n", 7, "cycle"},
         {HEAD "[grad.a]\n", 4, "no section"},
         {HEAD "[grade.a]\n[grade.a]\n", 5, "stood before"},
         {HEAD "[grade.a]\nshare = 0.5\nshare = 0.6\nsource = memory\n", 6, "before already"},
@@ -125,7 +125,7 @@ START_TEST(refuses_with_place_and_way_out)
         {HEAD "[grade.a]\ntitle = \"a\" b\n", 5, "behind the quoted"},
         {HEAD "[grade.a]\ntitle = a\\\n", 5, "backslash"},
         {HEAD "[grade.a]\ntitle = 'a'\n", 5, "single quote"},
-        {HEAD "[grade.a]\ntitle =\n", 5, "nothing stands"},
+        {HEAD "[grade.a]\ntitle =\n", 5, "no value after the equals sign"},
         {HEAD "[grade.a]\njust words\n", 5, "none that a table knows"},
         {HEAD "[grade.a]\ntitle = \x01\n", 5, "control"},
         {HEAD "[grade.a]\ntitle = \xff\n", 5, "UTF-8"},
@@ -146,10 +146,10 @@ START_TEST(refuses_with_place_and_way_out)
         {"[grade.a]\nshare = 1\nsource = memory\n", 0, "[format]"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        heard all;
+        fault_list list;
         bite_table *table = NULL;
         bite_error error = BITE_ERROR_INIT;
-        ck_assert_msg(parse(cases[i].text, &all, &table, &error) == BITE_BAD_FILE, "case %zu: %s",
+        ck_assert_msg(parse(cases[i].text, &list, &table, &error) == BITE_BAD_FILE, "case %zu: %s",
                       i, cases[i].text);
         ck_assert_ptr_null(table);
         ck_assert_str_eq(error.file, "toy.ini");
@@ -158,32 +158,32 @@ START_TEST(refuses_with_place_and_way_out)
         ck_assert_msg(strstr(error.message, cases[i].says) != NULL ||
                           strstr(error.hint, cases[i].says) != NULL,
                       "case %zu: %s (%s)", i, error.message, error.hint);
-        ck_assert_int_ge(all.count, 1);
+        ck_assert_int_ge(list.count, 1);
     }
 }
 END_TEST
 
-START_TEST(tells_all_faults_together)
+START_TEST(all_faults_of_a_file_are_reported)
 {
-    heard all;
+    fault_list list;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
     const char *text = HEAD "[grade.a]\ndensty = 1 kg/m3\nshare = 2\nshare.source = "
                             "memory\ndensity = 1190 kg/m3\nstate = odd\n[grae.b]\n";
-    ck_assert_int_eq(parse(text, &all, &table, &error), BITE_BAD_FILE);
-    ck_assert_int_eq(all.count, 5);
+    ck_assert_int_eq(parse(text, &list, &table, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(list.count, 5);
     ck_assert_uint_eq(error.faults, 5);
-    ck_assert_uint_eq(error.line, all.faults[0].line);
-    for (int i = 0; i < all.count; i++) {
-        ck_assert_uint_gt(all.faults[i].line, 3);
-        ck_assert_uint_gt(strlen(all.faults[i].key), 3);
+    ck_assert_uint_eq(error.line, list.faults[0].line);
+    for (int i = 0; i < list.count; i++) {
+        ck_assert_uint_gt(list.faults[i].line, 3);
+        ck_assert_uint_gt(strlen(list.faults[i].key), 3);
     }
 }
 END_TEST
 
-START_TEST(long_lines_and_many_keys)
+START_TEST(long_lines_and_too_many_keys_are_refused)
 {
-    heard all;
+    fault_list list;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
     size_t size = (size_t)1 << 20;
@@ -193,42 +193,42 @@ START_TEST(long_lines_and_many_keys)
     size_t head = strlen(text);
     memset(text + head, 'x', size - head - 20);
     strcpy(text + size - 20, "\n");
-    ck_assert_int_eq(parse(text, &all, &table, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(parse(text, &list, &table, &error), BITE_BAD_FILE);
     ck_assert_ptr_nonnull(strstr(error.message, "too long"));
     ck_assert_uint_eq(error.line, 5);
     memset(text, 'x', size + 100);
     text[size + 100] = 0;
-    ck_assert_int_eq(parse(text, &all, &table, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(parse(text, &list, &table, &error), BITE_BAD_FILE);
     ck_assert_ptr_nonnull(strstr(error.message, "larger"));
     char *to = stpcpy(text, HEAD);
     for (int i = 0; i < 4100; i++) {
         to += sprintf(to, "[grade.n%d]\n", i);
     }
-    ck_assert_int_eq(parse(text, &all, &table, &error), BITE_BAD_FILE);
+    ck_assert_int_eq(parse(text, &list, &table, &error), BITE_BAD_FILE);
     ck_assert_ptr_nonnull(strstr(error.message, "more keys"));
     free(text);
 }
 END_TEST
 
-/* A line of just 1000 bytes passes, and iniparser reads the same. */
-START_TEST(the_longest_line)
+/* A line of exactly 1000 bytes is accepted, and iniparser reads the same text. */
+START_TEST(the_longest_line_is_read)
 {
-    heard all;
+    fault_list list;
     bite_table *table = NULL;
     bite_error error = BITE_ERROR_INIT;
     char text[1400];
     char *to = stpcpy(text, HEAD "[grade.a]\ntitle = ");
     memset(to, 'x', 1000 - strlen("title = "));
     to[1000 - strlen("title = ")] = 0;
-    ck_assert_int_eq(parse(text, &all, &table, &error), BITE_OK);
+    ck_assert_int_eq(parse(text, &list, &table, &error), BITE_OK);
     ck_assert_uint_eq(strlen(bite_section_value(bite_table_find(table, "grade.a"), "title")->text),
                       1000 - strlen("title = "));
     bite_table_free(table);
 }
 END_TEST
 
-/* Without memory at the n-th call, for every n: said so, and nothing is held. */
-START_TEST(without_memory)
+/* The n-th allocation fails, for every n: it is reported, and no memory is leaked. */
+START_TEST(each_failing_allocation_is_reported)
 {
     const char *text =
         HEAD "[grade.a]\ndensity = 1190 kg/m3\nsource = memory\n[grade.b]\nlike = a\n";
@@ -249,7 +249,7 @@ START_TEST(without_memory)
         ck_assert_ptr_null(table);
         ck_assert_uint_eq(memory.held, 0);
     }
-    ck_abort_msg("it never ends");
+    ck_abort_msg("200 allocations are not enough for a small table");
 }
 END_TEST
 
@@ -257,12 +257,12 @@ int main(void)
 {
     Suite *suite = suite_create("table");
     TCase *tests = tcase_create("table");
-    tcase_add_loop_test(tests, reads_figures, 0, 3);
-    tcase_add_test(tests, refuses_with_place_and_way_out);
-    tcase_add_test(tests, tells_all_faults_together);
-    tcase_add_test(tests, long_lines_and_many_keys);
-    tcase_add_test(tests, the_longest_line);
-    tcase_add_test(tests, without_memory);
+    tcase_add_loop_test(tests, figures_curves_and_words_are_read, 0, 3);
+    tcase_add_test(tests, each_fault_names_its_place_and_a_remedy);
+    tcase_add_test(tests, all_faults_of_a_file_are_reported);
+    tcase_add_test(tests, long_lines_and_too_many_keys_are_refused);
+    tcase_add_test(tests, the_longest_line_is_read);
+    tcase_add_test(tests, each_failing_allocation_is_reported);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -5,7 +5,7 @@
 #include "core/report/json.h"
 #include "core/report/window/text.h"
 #include "core/report/window/window.h"
-#include "core/units/quantity.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
 #include <stdio.h>
 

@@ -10,7 +10,7 @@
 #include "core/report/window/csv_json.h"
 #include "core/report/window/svg.h"
 #include "core/report/window/window.h"
-#include "core/units/quantity.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Formatting of quantities: a number with its unit. bite_quantity_write is in coolbite/coolbite.h.
+ */
+#ifndef BITE_UNITS_FORMAT_QUANTITY_H
+#define BITE_UNITS_FORMAT_QUANTITY_H
+
+#include <coolbite/coolbite.h>
+#include <stddef.h>
+
+/** As bite_quantity_write, but in the named unit ("mm/min"), which must be one of the kind. digits:
+ * significant digits. BITE_BAD_ARGUMENT: not such a unit, or si is not finite. */
+bite_status bite_quantity_write_unit(double si, bite_kind kind, const char *unit, int digits,
+                                     char *buffer, size_t size, size_t *length, bite_error *error);
+
+/** The unit in which a shop writes this value of this kind ("mm", "um", "mm/min"); *number: the
+ * value in it. Borrowed, for ever. */
+const char *bite_unit_shop(double si, bite_kind kind, bite_units units, double *number);
+
+/** The unit in which a shop writes large values of this kind, whatever the size of this value, so
+ * that programs find one unit; *number: the value in it. Borrowed, for ever. */
+const char *bite_unit_fixed(double si, bite_kind kind, bite_units units, double *number);
+
+#endif
