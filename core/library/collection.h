@@ -8,15 +8,6 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** The cell of a key (bite_field.name); NULL: not stated. */
-const bite_field_value *bite_item_field(const bite_item_record *record, const char *key);
-
-/** The text of a thing's key; "" where it is not stated. Borrowed. */
-const char *bite_item_text(const bite_item_record *record, const char *key);
-
-/** The place of a thing's key in its list of words; otherwise where it is not stated. */
-uint32_t bite_item_word(const bite_item_record *record, const char *key, uint32_t otherwise);
-
 /** A tool, holder, machine, coolant, hold, symptom, fluid or sheet by name. *thing: borrowed until
  * the library closes. */
 bite_status bite_library_record(const bite_library *library, bite_collection collection,
@@ -40,12 +31,6 @@ bite_status bite_library_rating(const bite_library *library, const char *name,
  * BITE_UNKNOWN_NAME: not at all. */
 bite_status bite_library_spread(const bite_library *library, const char *input,
                                 const bite_item_record **record, bite_error *error);
-
-/** The form of a table of the shop's own times. Borrowed, for ever. */
-const bite_table_schema *bite_time_records_schema(void);
-
-/** The name of a shelf's file, "tools.ini". Borrowed, for ever. */
-const char *bite_shelf_file(int collection);
 
 /** Makes sure that a shelf's file was read. Under the lock. */
 bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error);

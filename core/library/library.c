@@ -8,7 +8,7 @@
 #include "core/library/arena_list.h"
 #include "core/library/collection.h"
 #include "core/library/library_internal.h"
-#include "core/library/material.h"
+#include "core/library/schema.h"
 #include <dirent.h>
 #include <stdio.h>
 #include <string.h>
@@ -194,7 +194,7 @@ static bool is_table(const bite_library *library, const struct stat *sought)
         char materials[PATH_MAX];
         int length = snprintf(materials, sizeof materials, "%s/materials", folder);
         for (int collection = 0; collection < BITE_COLLECTION_FILES; collection++) {
-            if (leads_to(sought, folder, bite_shelf_file(collection), "")) {
+            if (leads_to(sought, folder, bite_collection_file_at(collection)->file, "")) {
                 return true;
             }
         }

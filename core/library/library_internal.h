@@ -5,7 +5,7 @@
 #ifndef BITE_LIBRARY_LIBRARY_INTERNAL_H
 #define BITE_LIBRARY_LIBRARY_INTERNAL_H
 
-#include "core/library/item.h"
+#include "core/library/material_record.h"
 #include "core/library/search_path.h"
 #include <pthread.h>
 

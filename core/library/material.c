@@ -8,95 +8,14 @@
 #include "core/library/caution_rule.h"
 #include "core/library/library_internal.h"
 #include "core/library/plugin.h"
-#include "core/names/registry.h"
+#include "core/library/schema.h"
 #include "core/tables/provenance.h"
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
 /* As much as the reader of tables takes. */
 #define MATERIAL_BYTES_MOST (1U << 20)
-
-/* What tables state beside the inputs of the physics: for cautions, for show, for what a job asks
- * later. */
-static const bite_field table_only[] = {
-    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"like", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"note", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"annealing_how", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"moisture", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"heat_capacity.at", BITE_FIELD_CURVE, BITE_KIND_HEAT_CAPACITY, 50, 6000, NULL},
-    {"strength.at", BITE_FIELD_CURVE, BITE_KIND_NUMBER, 0.001, 100, NULL},
-    {"speed_carbide", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
-    {"speed_hss", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
-    {"speed_diamond", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
-    {"tensile_yield", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
-    {"tensile_strength", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
-    {"compressive_strength", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
-    {"hardness_ball", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 20e9, NULL},
-    {"hardness_brinell", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 1, 1000, NULL},
-    {"melting", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 200, 4000, NULL},
-    {"service_temperature", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 250, 2000, NULL},
-    {"annealing", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 250, 1500, NULL},
-    {"water_uptake", BITE_FIELD_FIGURE, BITE_KIND_FRACTION, 0, 0.5, NULL},
-    {"sheet_stress", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0, 1e9, NULL},
-};
-
-static const bite_field family_fields[] = {
-    {"name", BITE_FIELD_TEXT, 0, 0, 0, NULL},    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"default", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-};
-
-static const char *const severity_words[] = {"note", "care", "danger", NULL};
-static const bite_field caution_fields[] = {
-    {"severity", BITE_FIELD_WORD, 0, 0, 0, severity_words},
-    {"when", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"text", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"source", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-};
-
-/* The words of a word input, as a table field wants them. */
-static const char *const *words_of(bite_arena *arena, const bite_input *input)
-{
-    const char **words = bite_arena_alloc(arena, (size_t)input->words + 1, sizeof *words);
-    for (uint32_t i = 0; words != NULL && i < input->words; i++) {
-        words[i] = bite_input_word(input, i);
-    }
-    return words;
-}
-
-const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
-{
-    size_t most = bite_input_count() + sizeof table_only / sizeof *table_only;
-    bite_field *fields = bite_arena_alloc(arena, most, sizeof *fields);
-    if (fields == NULL) {
-        return NULL;
-    }
-    size_t used = 0;
-    for (size_t i = 0; i < bite_input_count(); i++) {
-        const bite_input *input = bite_input_at(i);
-        if (input->group != BITE_GROUP_MATERIAL) {
-            continue;
-        }
-        bite_field field = {input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE,
-                            input->kind, input->least,
-                            input->most, NULL};
-        if (input->words > 0) {
-            field.words = words_of(arena, input);
-            if (field.words == NULL) {
-                return NULL;
-            }
-        }
-        fields[used++] = field;
-    }
-    memcpy(fields + used, table_only, sizeof table_only);
-    *count = used + sizeof table_only / sizeof *table_only;
-    return fields;
-}
 
 static bite_status no_memory(bite_error *error)
 {
@@ -217,12 +136,9 @@ static bite_status add_sections(const bite_library *library, bite_family_state *
 static bite_status read_one(const bite_library *library, bite_family_state *family,
                             const char *path, bite_error *error)
 {
-    bite_section_schema sections[] = {
-        {"family", family_fields, sizeof family_fields / sizeof *family_fields, 0, 0},
-        {"grade.", library->grade_fields, library->grade_field_count, 1, 1},
-        {"caution.", caution_fields, sizeof caution_fields / sizeof *caution_fields, 1, 0},
-    };
-    bite_table_schema schema = {"material", 1, sections, sizeof sections / sizeof *sections, 0};
+    bite_section_schema sections[BITE_MATERIAL_SECTIONS];
+    bite_table_schema schema =
+        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
     bite_table *table = NULL;
     bite_status status =
         bite_table_open(&library->allocator, path, &schema, NULL, NULL, &table, error);

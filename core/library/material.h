@@ -3,8 +3,6 @@
 #ifndef BITE_LIBRARY_MATERIAL_H
 #define BITE_LIBRARY_MATERIAL_H
 
-#include "core/base/memory.h"
-#include "core/library/item.h"
 #include "core/library/library_internal.h"
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
@@ -18,10 +16,6 @@
  */
 bite_status bite_library_grade(const bite_library *library, const char *name,
                                const bite_material **material, bite_error *error);
-
-/** Fields of a grade: the material inputs of the vocabulary and what tables state beside them. In
- * the arena; NULL: no memory. */
-const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
 
 /** Reads the tables of a family; status and error are kept in it. Under the lock. BITE_NO_MEMORY
  * alone is handed on. */

@@ -3,7 +3,6 @@
 #ifndef BITE_LIBRARY_PLUGIN_H
 #define BITE_LIBRARY_PLUGIN_H
 
-#include "core/library/item.h"
 #include "core/library/library_internal.h"
 #include <coolbite/coolbite.h>
 

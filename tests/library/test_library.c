@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What the shop has: names, overrides, cautions, plugins good and broken, and no memory. */
 #include "core/library/collection.h"
-#include "core/library/item.h"
+#include "core/library/material_record.h"
 #include "core/library/material.h"
 #include "tests/support/test_tables.h"
 #include <dirent.h>
