@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Tools, holders, machines, coolants: one file each, first on the path wins section by section. */
+/* Collections of records by name. A section is read from the first folder of the search path that
+ * has it. */
 #include "core/library/collection.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -10,7 +11,7 @@
 #include <string.h>
 #include <unistd.h>
 
-static const bite_item_record *thing_named(const bite_arena_list *records, const char *name)
+static const bite_item_record *record_named(const bite_arena_list *records, const char *name)
 {
     const bite_item_record *all = records->items;
     for (size_t i = 0; i < records->count; i++) {
@@ -27,8 +28,8 @@ static const char *text_of(const bite_section *section, const char *key)
     return field_value == NULL ? "" : field_value->text;
 }
 
-/* What a record of a time says in one line, if its writer said nothing: its title, because the
- * names of several can be much alike, and its times. NULL: no memory. */
+/* The summary of a recorded time that states none: its title, because the names of several records
+ * can be much alike, and its times. NULL: no memory. */
 static const char *time_summary(const bite_library *library, const bite_section *section)
 {
     static const char *const keys[] = {"planned", "took"};
@@ -58,7 +59,7 @@ static int add_sections(const bite_library *library, int collection, const bite_
     for (size_t i = 0; i < bite_table_count(table); i++) {
         const bite_section *section = bite_table_at(table, i);
         if (strncmp(section->name, bite_collection_file_at(collection)->prefix, length) != 0 ||
-            thing_named(records, section->tail) != NULL) {
+            record_named(records, section->tail) != NULL) {
             continue;
         }
         bite_item_record record = {section->tail,
@@ -155,9 +156,10 @@ static const char *name_at(size_t at, const void *list)
     return ((const bite_item_record *)records->items)[at].name;
 }
 
-/* A shelf that holds nothing because its table was refused says so. */
-static bite_status not_there(const bite_library *library, int collection, const char *name,
-                             bite_error *error)
+/* Reports a missing record. If a table of the collection was left out, the record may be in it, and
+ * the error says so. */
+static bite_status report_missing(const bite_library *library, int collection, const char *name,
+                                  bite_error *error)
 {
     if (error == NULL && library->collections[collection].records.count > 0) {
         return BITE_UNKNOWN_NAME;
@@ -167,7 +169,7 @@ static bite_status not_there(const bite_library *library, int collection, const 
     for (size_t i = 0; i < library->left_out->count; i++) {
         if (strcmp(left[i].name, bite_collection_file_at(collection)->file) == 0) {
             bite_error_set(error, BITE_BAD_FILE,
-                           "%.60s is not there, and this table was left out: %.150s", name,
+                           "there is no %.60s, and this table was left out: %.150s", name,
                            left[i].summary);
             bite_error_place(error, left[i].file, 0, 0);
             return BITE_BAD_FILE;
@@ -178,20 +180,21 @@ static bite_status not_there(const bite_library *library, int collection, const 
                    (int)strlen(bite_collection_file_at(collection)->prefix) - 1,
                    bite_collection_file_at(collection)->prefix, name);
     bite_error_key(error, "%.60s", name);
-    bite_error_hint(error, near == NULL ? "list shows what there is" : "did you mean %s?", near);
+    bite_error_hint(error, near == NULL ? "coolbite list shows the names" : "did you mean %s?",
+                    near);
     return BITE_UNKNOWN_NAME;
 }
 
-static bite_status find_thing(const bite_library *library, int collection, const char *name,
-                              const bite_item_record **record, bite_error *error)
+static bite_status find_record(const bite_library *library, int collection, const char *name,
+                               const bite_item_record **record, bite_error *error)
 {
     (void)pthread_mutex_lock(library->lock);
     bite_status status = bite_collection_read(library, collection, error);
     if (status == BITE_OK) {
         const bite_item_record *found =
-            thing_named(&library->collections[collection].records, name);
+            record_named(&library->collections[collection].records, name);
         if (found == NULL) {
-            status = not_there(library, collection, name, error);
+            status = report_missing(library, collection, name, error);
         } else {
             *record = found;
         }
@@ -218,31 +221,32 @@ bite_status bite_library_record(const bite_library *library, bite_collection col
                                  [BITE_GRADES] = -1,
                                  [BITE_LEFT_OUT] = -1};
     if ((size_t)collection >= sizeof places / sizeof *places || places[collection] < 0) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "that shelf holds no things by name");
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "the records of this collection are not found by name");
     }
-    return find_thing(library, places[collection], name, record, error);
+    return find_record(library, places[collection], name, record, error);
 }
 
 bite_status bite_library_tool_material(const bite_library *library, const char *name,
                                        const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, COLLECTION_TOOL_MATERIALS, name, record, error);
+    return find_record(library, COLLECTION_TOOL_MATERIALS, name, record, error);
 }
 
 bite_status bite_library_layer(const bite_library *library, const char *name,
                                const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, COLLECTION_LAYERS, name, record, error);
+    return find_record(library, COLLECTION_LAYERS, name, record, error);
 }
 
 bite_status bite_library_rating(const bite_library *library, const char *name,
                                 const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, COLLECTION_RATINGS, name, record, error);
+    return find_record(library, COLLECTION_RATINGS, name, record, error);
 }
 
 bite_status bite_library_spread(const bite_library *library, const char *input,
                                 const bite_item_record **record, bite_error *error)
 {
-    return find_thing(library, COLLECTION_SPREADS, input, record, error);
+    return find_record(library, COLLECTION_SPREADS, input, record, error);
 }

@@ -220,8 +220,8 @@ START_TEST(cautions_are_checked_when_read)
          "length"},
         {"severity = care\nwhen = surface_temperature hotter softening\ntext = x\nsource = "
          "memory\n",
-         "condition is none"},
-        {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n", "no word of a case"},
+         "condition cannot be read"},
+        {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n", "is not a word of a judged cut"},
         {"severity = care\ntext = \"x {nothing}\"\nsource = memory\n", "braces"},
         {"severity = care\ntext = \"x {depth\"\nsource = memory\n", "not closed"},
         {"severity = care\ntext = x\n", "source"},
@@ -301,17 +301,17 @@ START_TEST(broken_plugins)
         const char *says;
     } cases[] = {{"newer", "version 99"},
                  {"short", "shorter"},
-                 {"none", "no entry"},
-                 {"null", "gives no family"},
-                 {"named", "not the file's"},
+                 {"none", "does not export bite_family_entry"},
+                 {"null", "returns no family"},
+                 {"named", "the name of its family is not the name of its file"},
                  {"unchecked", "its own check"},
                  {"unresolved", "cannot be opened"},
                  {"folder", "plain file name"},
                  {"table_escape", "plain file name"},
                  {"reason_escape", "two and two are \\x1b[31mfive\\xff"},
                  {"unfilled", "cannot complete"},
-                 {"sourceless", "source has no grade"},
-                 {"absurd", "outside what is possible"},
+                 {"sourceless", "the source does not begin with a grade"},
+                 {"absurd", "outside its possible range"},
                  {"source_bytes", "set density: the source has bytes in it that are no UTF-8"},
                  {"source_escape", "set density: the source has a control character in it"},
                  {"source_turned", "set density: the source has a mark in it that turns"}};
@@ -404,7 +404,7 @@ START_TEST(files_that_are_no_plugins)
     expect_refused(BITE_BAD_PLUGIN, "cannot be opened");
     ck_assert_int_eq(unlink(path), 0);
     ck_assert_int_eq(symlink("/nonexistent/nowhere.so", path), 0);
-    expect_refused(BITE_BAD_PLUGIN, "link to nothing");
+    expect_refused(BITE_BAD_PLUGIN, "symbolic link to a file that does not exist");
     ck_assert_int_eq(unlink(path), 0);
     ck_assert_int_eq(mkdir(path, 0755), 0);
     expect_refused(BITE_BAD_PLUGIN, "folder");
@@ -416,9 +416,9 @@ START_TEST(files_that_others_may_write)
     char path[700];
     (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
     ck_assert_int_eq(chmod(path, 0666), 0);
-    expect_refused(BITE_UNSAFE, "written by others");
+    expect_refused(BITE_UNSAFE, "written by users other than its owner and root");
     ck_assert_int_eq(chmod(path, 0664), 0);
-    expect_refused(BITE_UNSAFE, "written by others");
+    expect_refused(BITE_UNSAFE, "written by users other than its owner and root");
     ck_assert_int_eq(chmod(path, 0644), 0);
     ck_assert_int_eq(chmod(families, 0777), 0);
     bite_library *library = open_library(NULL);

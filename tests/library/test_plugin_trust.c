@@ -59,7 +59,7 @@ static void expect(const char *path, bite_status status, const char *file, const
     ck_assert_msg(strstr(error.message, says) != NULL, "%s", error.message);
 }
 
-static const char others[] = "can be written by others";
+static const char others[] = "can be written by users other than its owner and root";
 static const char foreign[] = "belongs to another user";
 
 START_TEST(modes)
@@ -159,7 +159,7 @@ START_TEST(what_is_no_plugin)
     ck_assert_int_eq(chmod(above, 0755), 0);
     (void)snprintf(path, sizeof path, "%s/pipe.so", folder);
     ck_assert_int_eq(mkfifo(path, 0600), 0);
-    expect(path, BITE_BAD_PLUGIN, path, "no regular file");
+    expect(path, BITE_BAD_PLUGIN, path, "this is not a regular file");
     expect(folder, BITE_BAD_PLUGIN, folder, "is a folder");
     expect("/", BITE_BAD_PLUGIN, "/", "cannot be looked at");
 }
