@@ -3,7 +3,7 @@
 #ifndef BITE_JOB_FLUID_COMPATIBILITY_H
 #define BITE_JOB_FLUID_COMPATIBILITY_H
 
-#include "core/library/item.h"
+#include "core/library/material_record.h"
 #include <coolbite/coolbite.h>
 
 typedef enum bite_rating {

@@ -12,7 +12,7 @@
 #include "core/job/fluid_compatibility.h"
 #include "core/job/job_file.h"
 #include "core/job/sheet_stock.h"
-#include "core/library/item.h"
+#include "core/library/material_record.h"
 #include "core/physics/holding/workholding.h"
 #include "core/request/answer.h"
 #include "core/tables/typed_table.h"

@@ -7,7 +7,7 @@
 #include "core/base/text.h"
 #include "core/job/plan_steps.h"
 #include "core/job/title_key.h"
-#include "core/library/collection.h"
+#include "core/library/schema.h"
 #include "core/library/search_path.h"
 #include <math.h>
 #include <stdio.h>

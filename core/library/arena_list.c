@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lists that grow in the library's arena, and the list of what was left out. */
+/* Lists that grow in the library's arena, and the list of tables and plugins left out. */
 #include "core/library/arena_list.h"
 #include "core/base/display_text.h"
 #include "core/base/text.h"

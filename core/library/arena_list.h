@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lists that grow in the library's arena, and the list of what was left out. */
+/* Lists that grow in the library's arena, and the list of tables and plugins left out. */
 #ifndef BITE_LIBRARY_ARENA_LIST_H
 #define BITE_LIBRARY_ARENA_LIST_H
 
@@ -8,10 +8,10 @@
 #include <coolbite/coolbite.h>
 #include <stddef.h>
 
-/** Adds a copy of item; NULL: no memory. */
+/** Appends a copy of item. The copy, borrowed until the list grows; NULL: no memory. */
 void *bite_arena_list_add(bite_arena *arena, bite_arena_list *list, const void *item, size_t size);
 
-/** Notes a table or plugin that was not taken, with its reason. 0: no memory. */
+/** Records a table or plugin that was left out, with the reason. 0: no memory. */
 int bite_library_add_left_out(const bite_library *library, const char *name, const char *file,
                               const bite_error *error);
 

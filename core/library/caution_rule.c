@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Conditions of a caution: comparisons joined by `and`. */
+/* Conditions of cautions: comparisons joined by `and`. */
 #include "core/library/caution_rule.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -12,7 +12,7 @@
 enum relation { ABOVE, BELOW, AT_LEAST, AT_MOST, IS_NOT, IS };
 
 static const struct {
-    const char *words; /* with the blanks around it */
+    const char *words; /* with the blanks around them */
     enum relation relation;
 } relations[] = {
     {" at least ", AT_LEAST}, {" at most ", AT_MOST}, {" above ", ABOVE},
@@ -23,7 +23,7 @@ static const char *const words_known[] = {"grade",     "family",        "coolant
                                           "machine",   "tool_material", "side",
                                           "substance", "blind",         "pressure"};
 
-/* One comparison, taken apart. */
+/* One comparison, split into its parts. */
 typedef struct rule_comparison {
     char left[PART_MOST];
     char right[PART_MOST];
@@ -40,19 +40,19 @@ bool bite_caution_rule_word(const char *name)
     return false;
 }
 
-static bool row_part(const char *name)
+static bool is_limit_part(const char *name)
 {
     static const char *const parts[] = {".demand", ".capacity", ".utilization", ".chance"};
     const char *point = strchr(name, '.');
-    char row[PART_MOST];
+    char limit[PART_MOST];
     uint32_t id = 0;
     uint32_t is_limit = 0;
-    if (point == NULL || (size_t)(point - name) >= sizeof row) {
+    if (point == NULL || (size_t)(point - name) >= sizeof limit) {
         return false;
     }
-    memcpy(row, name, (size_t)(point - name));
-    row[point - name] = 0;
-    if (bite_registry_find(row, &id, &is_limit) == NULL || !is_limit) {
+    memcpy(limit, name, (size_t)(point - name));
+    limit[point - name] = 0;
+    if (bite_registry_find(limit, &id, &is_limit) == NULL || !is_limit) {
         return false;
     }
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
@@ -70,7 +70,7 @@ bool bite_caution_rule_number(const char *name, const bite_field *figures, size_
     const bite_input *input = bite_input_find(name);
     const bite_definition *definition = bite_registry_find(name, &id, &is_limit);
     if ((input != NULL && input->words == 0) || (definition != NULL && !is_limit) ||
-        row_part(name)) {
+        is_limit_part(name)) {
         return true;
     }
     for (size_t i = 0; i < count; i++) {
@@ -92,7 +92,7 @@ static const char *find_text(const char *text, size_t length, const char *what)
     return NULL;
 }
 
-static int keep(char *to, const char *text, size_t length)
+static int copy_trimmed(char *to, const char *text, size_t length)
 {
     length = bite_text_trim(&text, length);
     if (length == 0 || length >= PART_MOST) {
@@ -103,7 +103,7 @@ static int keep(char *to, const char *text, size_t length)
     return 1;
 }
 
-/* Takes the first comparison off *when. 1: taken; 0: nothing left; -1: malformed. */
+/* Removes the first comparison from *when. 1: read into *out; 0: nothing left; -1: malformed. */
 static int next_comparison(const char **when, rule_comparison *out)
 {
     const char *text = *when;
@@ -119,8 +119,8 @@ static int next_comparison(const char **when, rule_comparison *out)
         if (at != NULL) {
             const char *right = at + strlen(relations[i].words);
             out->relation = relations[i].relation;
-            return keep(out->left, text, (size_t)(at - text)) &&
-                           keep(out->right, right, (size_t)(text + size - right))
+            return copy_trimmed(out->left, text, (size_t)(at - text)) &&
+                           copy_trimmed(out->right, right, (size_t)(text + size - right))
                        ? 1
                        : -1;
         }
@@ -154,10 +154,10 @@ static bite_kind kind_of(const char *name, const bite_field *figures, size_t cou
     }
     const char *point = strchr(name, '.');
     if (point != NULL && (strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0)) {
-        char row[PART_MOST];
-        memcpy(row, name, (size_t)(point - name));
-        row[point - name] = 0;
-        definition = bite_registry_find(row, &id, &is_limit);
+        char limit[PART_MOST];
+        memcpy(limit, name, (size_t)(point - name));
+        limit[point - name] = 0;
+        definition = bite_registry_find(limit, &id, &is_limit);
         return definition == NULL ? BITE_KIND_NUMBER : (bite_kind)definition->kind;
     }
     return BITE_KIND_NUMBER;
@@ -169,15 +169,18 @@ static bite_status check_comparison(const rule_comparison *comparison, const bit
     if (comparison->relation == IS || comparison->relation == IS_NOT) {
         return bite_caution_rule_word(comparison->left)
                    ? BITE_OK
-                   : bad(error, comparison->left, " is no word of a case",
-                         "grade family coolant machine tool_material side blind");
+                   : bad(error, comparison->left, " is not a word of a judged cut",
+                         "use grade, family, coolant, machine, tool_material, side, substance, "
+                         "blind or pressure");
     }
     if (!bite_caution_rule_number(comparison->left, figures, count)) {
         const char *near = bite_registry_nearest(comparison->left);
-        bite_error_set(error, BITE_BAD_FILE, "%s is no number of a case", comparison->left);
+        bite_error_set(error, BITE_BAD_FILE, "%s is not a number of a judged cut",
+                       comparison->left);
         bite_error_hint(error,
-                        near == NULL ? "list inputs, list values and list limits show them"
-                                     : "did you mean %s?",
+                        near == NULL
+                            ? "coolbite list inputs, list values and list limits show the names"
+                            : "did you mean %s?",
                         near);
         return BITE_BAD_FILE;
     }
@@ -197,12 +200,12 @@ static bite_status check_places(const char *text, const bite_field *figures, siz
     for (const char *open = strchr(text, '{'); open != NULL; open = strchr(open + 1, '{')) {
         char name[PART_MOST];
         const char *close = strchr(open, '}');
-        if (close == NULL || !keep(name, open + 1, (size_t)(close - open) - 1)) {
-            return bad(error, "", "a place in the text is not closed", "{name}");
+        if (close == NULL || !copy_trimmed(name, open + 1, (size_t)(close - open) - 1)) {
+            return bad(error, "", "a brace in the text is not closed", "write {name}");
         }
         if (!bite_caution_rule_number(name, figures, count)) {
-            return bad(error, name, " stands in braces and is no number of a case",
-                       "list inputs, list values and list limits show them");
+            return bad(error, name, " in braces is not a number of a judged cut",
+                       "coolbite list inputs, list values and list limits show the names");
         }
     }
     return BITE_OK;
@@ -220,14 +223,14 @@ bite_status bite_caution_rule_check(const char *when, const char *text, const bi
         }
     }
     if (more < 0) {
-        return bad(
-            error, "", "the condition is none",
-            "NAME above|below|at least|at most NAME or QUANTITY; WORD is VALUE; joined by and");
+        return bad(error, "", "the condition cannot be read",
+                   "write NAME above|below|at least|at most NAME or QUANTITY, or WORD is|is not "
+                   "VALUE, joined by and");
     }
     return check_places(text, figures, count, error);
 }
 
-static int numbers_hold(const rule_comparison *comparison, double left, double right)
+static int compare_numbers(const rule_comparison *comparison, double left, double right)
 {
     switch (comparison->relation) {
     case ABOVE:
@@ -241,7 +244,7 @@ static int numbers_hold(const rule_comparison *comparison, double left, double r
     }
 }
 
-static void holds_one(const rule_comparison *comparison, const bite_case_view *view, int *holds)
+static void evaluate(const rule_comparison *comparison, const bite_case_view *view, int *holds)
 {
     if (comparison->relation == IS || comparison->relation == IS_NOT) {
         const char *word = view->choice(view->user, comparison->left);
@@ -255,15 +258,15 @@ static void holds_one(const rule_comparison *comparison, const bite_case_view *v
     if (kind != BITE_KIND_COUNT) {
         right = view->number(view->user, comparison->right);
     } else {
-        bite_kind of_left = view->kind(view->user, comparison->left);
+        bite_kind left_kind = view->kind(view->user, comparison->left);
         if (bite_quantity_read(comparison->right,
-                               of_left == BITE_KIND_COUNT ? BITE_KIND_NUMBER : of_left, &right,
+                               left_kind == BITE_KIND_COUNT ? BITE_KIND_NUMBER : left_kind, &right,
                                NULL) != BITE_OK) {
-            right = (double)NAN; /* the name of a figure that this grade does not state: checked
-                                    when the table was read */
+            right = (double)NAN; /* Not a quantity, so the name of a figure that this grade does not
+                                    state; the name was checked when the table was read. */
         }
     }
-    *holds = !isnan(left) && !isnan(right) && numbers_hold(comparison, left, right);
+    *holds = !isnan(left) && !isnan(right) && compare_numbers(comparison, left, right);
 }
 
 bite_status bite_caution_rule_applies(const char *when, const bite_case_view *view, int *holds,
@@ -273,10 +276,10 @@ bite_status bite_caution_rule_applies(const char *when, const bite_case_view *vi
     int more = 0;
     int all = 1;
     while (all && (more = next_comparison(&when, &comparison)) == 1) {
-        holds_one(&comparison, view, &all);
+        evaluate(&comparison, view, &all);
     }
     if (more < 0) {
-        return bad(error, "", "a condition cannot be read", "");
+        return bad(error, "", "the condition of a caution cannot be read", "correct its when");
     }
     *holds = all;
     return BITE_OK;

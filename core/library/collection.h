@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Tools, holders, machines, coolants: one file each, first on the path wins section by section. */
+/* Collections of records by name: tools, machines, workholding and so on. A section is read from
+ * the first folder of the search path that has it. */
 #ifndef BITE_LIBRARY_COLLECTION_H
 #define BITE_LIBRARY_COLLECTION_H
 
@@ -8,46 +9,32 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** The cell of a key (bite_field.name); NULL: not stated. */
-const bite_field_value *bite_item_field(const bite_item_record *record, const char *key);
-
-/** The text of a thing's key; "" where it is not stated. Borrowed. */
-const char *bite_item_text(const bite_item_record *record, const char *key);
-
-/** The place of a thing's key in its list of words; otherwise where it is not stated. */
-uint32_t bite_item_word(const bite_item_record *record, const char *key, uint32_t otherwise);
-
-/** A tool, holder, machine, coolant, hold, symptom, fluid or sheet by name. *thing: borrowed until
- * the library closes. */
+/** A tool, holder, machine, coolant, hold, layer, symptom, fluid, sheet or recorded time by name.
+ * *record: borrowed until the library closes. BITE_UNKNOWN_NAME with the nearest name;
+ * BITE_BAD_FILE: it is missing, and its table was left out. */
 bite_status bite_library_record(const bite_library *library, bite_collection collection,
                                 const char *name, const bite_item_record **record,
                                 bite_error *error);
 
-/** What a tool is made of ("carbide"). *thing: borrowed until the library closes. */
+/** A tool material ("carbide"). *record: borrowed until the library closes. */
 bite_status bite_library_tool_material(const bite_library *library, const char *name,
                                        const bite_item_record **record, bite_error *error);
 
-/** A layer of what holds a part ("masking-tape"). *thing: borrowed until the library closes. */
+/** A layer of a bond ("masking-tape"). *record: borrowed until the library closes. */
 bite_status bite_library_layer(const bite_library *library, const char *name,
                                const bite_item_record **record, bite_error *error);
 
-/** What a fluid does: "FLUID.FAMILY", "FLUID.amorphous", "FLUID.any". *thing: borrowed until the
- * library closes. */
+/** The effect of a fluid on a material: "FLUID.FAMILY", "FLUID.amorphous", "FLUID.any". *record:
+ * borrowed until the library closes. */
 bite_status bite_library_rating(const bite_library *library, const char *name,
                                 const bite_item_record **record, bite_error *error);
 
-/** How an input scatters, from model.ini: shape, low and high as factors, group, together.
- * BITE_UNKNOWN_NAME: not at all. */
+/** How an input scatters, from uncertainty.ini: shape, low and high as factors, group, together.
+ * BITE_UNKNOWN_NAME: the input does not scatter. */
 bite_status bite_library_spread(const bite_library *library, const char *input,
                                 const bite_item_record **record, bite_error *error);
 
-/** The form of a table of the shop's own times. Borrowed, for ever. */
-const bite_table_schema *bite_time_records_schema(void);
-
-/** The name of a shelf's file, "tools.ini". Borrowed, for ever. */
-const char *bite_shelf_file(int collection);
-
-/** Makes sure that a shelf's file was read. Under the lock. */
+/** Reads the file of a collection unless it has been read. Call it under the lock. */
 bite_status bite_collection_read(const bite_library *library, int collection, bite_error *error);
 
 #endif

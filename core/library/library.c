@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Opening a library: where to look, which families there are; tables are read when they are first
- * needed. */
+/* Opening a library: the search path and the names of the families. Tables are read when they are
+ * first needed. */
 #include "core/library/library.h"
 #include "core/base/error.h"
 #include "core/base/target.h"
@@ -8,15 +8,15 @@
 #include "core/library/arena_list.h"
 #include "core/library/collection.h"
 #include "core/library/library_internal.h"
-#include "core/library/material.h"
+#include "core/library/schema.h"
 #include "core/tables/ini_load.h"
 #include <dirent.h>
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
-/* "acrylic.ini" -> "acrylic"; 0: not such a name. */
-static size_t stem_of(const char *file)
+/* The length of "acrylic" in "acrylic.ini"; 0: not the name of a family's table. */
+static size_t stem_length(const char *file)
 {
     size_t length = strlen(file);
     if (length <= 4 || strcmp(file + length - 4, ".ini") != 0 || length - 4 > 64) {
@@ -31,7 +31,7 @@ static size_t stem_of(const char *file)
     return length - 4;
 }
 
-static int known(const bite_arena_list *found, const char *name, size_t length)
+static int is_listed(const bite_arena_list *found, const char *name, size_t length)
 {
     bite_family_state *const *families = found->items;
     for (size_t i = 0; i < found->count; i++) {
@@ -44,8 +44,8 @@ static int known(const bite_arena_list *found, const char *name, size_t length)
 
 static int add_family(bite_library *library, const char *file)
 {
-    size_t length = stem_of(file);
-    if (length == 0 || known(library->found, file, length)) {
+    size_t length = stem_length(file);
+    if (length == 0 || is_listed(library->found, file, length)) {
         return 1;
     }
     bite_family_state *family = bite_arena_alloc(library->arena, 1, sizeof *family);
@@ -59,7 +59,7 @@ static int add_family(bite_library *library, const char *file)
            bite_arena_list_add(library->arena, library->found, &family, sizeof family) != NULL;
 }
 
-/* Sorted, so that lists and first matches do not depend on the file system's order. */
+/* Sorted, so that lists and first matches do not depend on the order of the file system. */
 static void sort_families(bite_arena_list *found)
 {
     bite_family_state **families = found->items;
@@ -91,8 +91,8 @@ static int find_families(bite_library *library)
     return good;
 }
 
-static bite_status fill(bite_library *library, const bite_library_options *options,
-                        bite_error *error)
+static bite_status fill_library(bite_library *library, const bite_library_options *options,
+                                bite_error *error)
 {
     bite_arena *arena = library->arena;
     library->lock = bite_memory_new(&library->allocator, 1, sizeof *library->lock);
@@ -110,7 +110,7 @@ static bite_status fill(bite_library *library, const bite_library_options *optio
     if (pthread_mutex_init(library->lock, NULL) != 0) {
         bite_memory_free(&library->allocator, library->lock);
         library->lock = NULL;
-        return bite_error_set(error, BITE_NO_MEMORY, "no lock can be made");
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the lock of a library");
     }
     bite_status status = bite_search_path_tables(
         arena, options == NULL ? NULL : options->table_path, &library->tables, error);
@@ -124,7 +124,7 @@ static bite_status fill(bite_library *library, const bite_library_options *optio
     return status;
 }
 
-static int whole(const bite_allocator *allocator)
+static int is_complete(const bite_allocator *allocator)
 {
     return allocator->allocate != NULL && allocator->resize != NULL && allocator->release != NULL;
 }
@@ -134,10 +134,11 @@ bite_status bite_library_open(const bite_library_options *options, bite_library 
 {
     bite_error_clear(error);
     if (out == NULL || (options != NULL && options->struct_size != sizeof *options) ||
-        (options != NULL && options->allocator != NULL && !whole(options->allocator))) {
+        (options != NULL && options->allocator != NULL && !is_complete(options->allocator))) {
         return bite_error_set(
             error, BITE_BAD_ARGUMENT,
-            "options of this size, with all three of an allocator's functions or none");
+            "a place for the library, options of the size of bite_library_options, and an "
+            "allocator with all three functions or none were expected");
     }
     bite_ini_set_callback();
     const bite_allocator *allocator =
@@ -150,7 +151,7 @@ bite_status bite_library_open(const bite_library_options *options, bite_library 
     library->arena = bite_arena_new(allocator);
     bite_status status = library->arena == NULL
                              ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a library")
-                             : fill(library, options, error);
+                             : fill_library(library, options, error);
     if (status != BITE_OK) {
         bite_library_close(library);
         return status;
@@ -179,8 +180,8 @@ void bite_library_close(bite_library *library)
     bite_memory_free(&allocator, library);
 }
 
-static bool leads_to(const struct stat *sought, const char *folder, const char *name,
-                     const char *ending)
+static bool is_same_file(const struct stat *sought, const char *folder, const char *name,
+                         const char *ending)
 {
     char path[PATH_MAX];
     struct stat about;
@@ -197,13 +198,13 @@ static bool is_table(const bite_library *library, const struct stat *sought)
         char materials[PATH_MAX];
         int length = snprintf(materials, sizeof materials, "%s/materials", folder);
         for (int collection = 0; collection < BITE_COLLECTION_FILES; collection++) {
-            if (leads_to(sought, folder, bite_shelf_file(collection), "")) {
+            if (is_same_file(sought, folder, bite_collection_file_at(collection)->file, "")) {
                 return true;
             }
         }
         for (size_t k = 0;
              length > 0 && (size_t)length < sizeof materials && k < library->found->count; k++) {
-            if (leads_to(sought, materials, families[k]->name, ".ini")) {
+            if (is_same_file(sought, materials, families[k]->name, ".ini")) {
                 return true;
             }
         }
@@ -216,7 +217,7 @@ static bool is_plugin(const bite_library *library, const struct stat *sought)
     bite_family_state *const *families = library->found->items;
     for (size_t i = 0; i < library->families.count; i++) {
         for (size_t k = 0; k < library->found->count; k++) {
-            if (leads_to(sought, library->families.folders[i], families[k]->name, ".so")) {
+            if (is_same_file(sought, library->families.folders[i], families[k]->name, ".so")) {
                 return true;
             }
         }

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lists of what there is: counting and naming the things of a shelf. Families, grades and what was
- * left out ask every table. */
+/* Listing a collection: the number of records and their names. The lists of families, of grades and
+ * of what was left out need every table. */
 #include "core/base/error.h"
 #include "core/library/collection.h"
 #include "core/library/library_internal.h"
 #include "core/library/material.h"
-#include "core/library/plugin.h"
+#include "core/library/plugin_load.h"
 #include <string.h>
 
-static const int shelf_of[] = {
+static const int collection_state_of[] = {
     [BITE_FAMILIES] = -1,
     [BITE_GRADES] = -1,
     [BITE_TOOLS] = COLLECTION_TOOLS,
@@ -24,12 +24,13 @@ static const int shelf_of[] = {
     [BITE_LAYERS] = COLLECTION_LAYERS,
 };
 
-/* Reads what the shelf's list needs. Under the lock. */
-static bite_status look(const bite_library *library, bite_collection collection, bite_error *error)
+/* Reads what the list of a collection needs. Call it under the lock. */
+static bite_status read_collection(const bite_library *library, bite_collection collection,
+                                   bite_error *error)
 {
     bite_status status = BITE_OK;
-    if (shelf_of[collection] >= 0) {
-        return bite_collection_read(library, shelf_of[collection], error);
+    if (collection_state_of[collection] >= 0) {
+        return bite_collection_read(library, collection_state_of[collection], error);
     }
     bite_family_state **families = library->found->items;
     for (size_t i = 0; status == BITE_OK && i < library->found->count; i++) {
@@ -37,7 +38,7 @@ static bite_status look(const bite_library *library, bite_collection collection,
         if (status == BITE_OK && collection == BITE_LEFT_OUT) {
             bite_status plugin = bite_plugin_load(library, families[i], NULL);
             status = plugin == BITE_NO_MEMORY
-                         ? bite_error_set(error, plugin, "no memory to look at plugins")
+                         ? bite_error_set(error, plugin, "no memory to load the plugins")
                          : BITE_OK;
         }
     }
@@ -63,14 +64,14 @@ static size_t count_of(const bite_library *library, bite_collection collection)
     case BITE_LEFT_OUT:
         return library->left_out->count;
     default:
-        return library->collections[shelf_of[collection]].records.count;
+        return library->collections[collection_state_of[collection]].records.count;
     }
 }
 
-static const char *text_of(const bite_section *section, const char *key, const char *otherwise)
+static const char *text_of(const bite_section *section, const char *key, const char *fallback)
 {
     const bite_field_value *field_value = section == NULL ? NULL : bite_section_value(section, key);
-    return field_value == NULL ? otherwise : field_value->text;
+    return field_value == NULL ? fallback : field_value->text;
 }
 
 static bite_item grade_at(const bite_library *library, size_t index)
@@ -108,7 +109,9 @@ static bite_item item_at(const bite_library *library, bite_collection collection
         return ((const bite_item *)library->left_out->items)[index];
     }
     const bite_item_record *record =
-        (const bite_item_record *)library->collections[shelf_of[collection]].records.items + index;
+        (const bite_item_record *)library->collections[collection_state_of[collection]]
+            .records.items +
+        index;
     bite_item item = {record->name, record->title, record->summary, record->file};
     return item;
 }
@@ -120,7 +123,7 @@ size_t bite_library_count(const bite_library *library, bite_collection collectio
         return 0;
     }
     (void)pthread_mutex_lock(library->lock);
-    if (look(library, collection, NULL) == BITE_OK) {
+    if (read_collection(library, collection, NULL) == BITE_OK) {
         count = count_of(library, collection);
     }
     (void)pthread_mutex_unlock(library->lock);
@@ -132,13 +135,15 @@ bite_status bite_library_item(const bite_library *library, bite_collection colle
 {
     bite_error_clear(error);
     if (library == NULL || item == NULL || (unsigned)collection > BITE_LAYERS) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an open library, a shelf, and a place for the item were expected");
+        return bite_error_set(
+            error, BITE_BAD_ARGUMENT,
+            "an open library, a collection, and a place for the item were expected");
     }
     (void)pthread_mutex_lock(library->lock);
-    bite_status status = look(library, collection, error);
+    bite_status status = read_collection(library, collection, error);
     if (status == BITE_OK && index >= count_of(library, collection)) {
-        status = bite_error_set(error, BITE_BAD_ARGUMENT, "the shelf holds fewer things than that");
+        status = bite_error_set(error, BITE_BAD_ARGUMENT,
+                                "the index is not less than the count of the collection");
     }
     if (status == BITE_OK) {
         *item = item_at(library, collection, index);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Families and their grades: reading tables/materials, and opening a grade by name. */
+/* Families and their grades: reading materials/NAME.ini, and opening a grade by name. */
 #include "core/library/material.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
@@ -9,95 +9,15 @@
 #include "core/library/caution_rule.h"
 #include "core/library/library_internal.h"
 #include "core/library/plugin.h"
-#include "core/names/registry.h"
+#include "core/library/plugin_load.h"
+#include "core/library/schema.h"
 #include "core/tables/provenance.h"
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
-/* As much as the reader of tables takes. */
+/* The largest table that is read. */
 #define MATERIAL_BYTES_MOST (1U << 20)
-
-/* What tables state beside the inputs of the physics: for cautions, for show, for what a job asks
- * later. */
-static const bite_field table_only[] = {
-    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"like", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"note", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"annealing_how", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"moisture", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"heat_capacity.at", BITE_FIELD_CURVE, BITE_KIND_HEAT_CAPACITY, 50, 6000, NULL},
-    {"strength.at", BITE_FIELD_CURVE, BITE_KIND_NUMBER, 0.001, 100, NULL},
-    {"speed_carbide", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
-    {"speed_hss", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
-    {"speed_diamond", BITE_FIELD_FIGURE, BITE_KIND_SURFACE_SPEED, 0.01, 200, NULL},
-    {"tensile_yield", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
-    {"tensile_strength", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
-    {"compressive_strength", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 5e9, NULL},
-    {"hardness_ball", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0.1e6, 20e9, NULL},
-    {"hardness_brinell", BITE_FIELD_FIGURE, BITE_KIND_NUMBER, 1, 1000, NULL},
-    {"melting", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 200, 4000, NULL},
-    {"service_temperature", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 250, 2000, NULL},
-    {"annealing", BITE_FIELD_FIGURE, BITE_KIND_TEMPERATURE, 250, 1500, NULL},
-    {"water_uptake", BITE_FIELD_FIGURE, BITE_KIND_FRACTION, 0, 0.5, NULL},
-    {"sheet_stress", BITE_FIELD_FIGURE, BITE_KIND_STRESS, 0, 1e9, NULL},
-};
-
-static const bite_field family_fields[] = {
-    {"name", BITE_FIELD_TEXT, 0, 0, 0, NULL},    {"title", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"summary", BITE_FIELD_TEXT, 0, 0, 0, NULL}, {"default", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"also", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-};
-
-static const char *const severity_words[] = {"note", "care", "danger", NULL};
-static const bite_field caution_fields[] = {
-    {"severity", BITE_FIELD_WORD, 0, 0, 0, severity_words},
-    {"when", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"text", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-    {"source", BITE_FIELD_TEXT, 0, 0, 0, NULL},
-};
-
-/* The words of a word input, as a table field wants them. */
-static const char *const *words_of(bite_arena *arena, const bite_input *input)
-{
-    const char **words = bite_arena_alloc(arena, (size_t)input->words + 1, sizeof *words);
-    for (uint32_t i = 0; words != NULL && i < input->words; i++) {
-        words[i] = bite_input_word(input, i);
-    }
-    return words;
-}
-
-const bite_field *bite_material_fields(bite_arena *arena, size_t *count)
-{
-    size_t most = bite_input_count() + sizeof table_only / sizeof *table_only;
-    bite_field *fields = bite_arena_alloc(arena, most, sizeof *fields);
-    if (fields == NULL) {
-        return NULL;
-    }
-    size_t used = 0;
-    for (size_t i = 0; i < bite_input_count(); i++) {
-        const bite_input *input = bite_input_at(i);
-        if (input->group != BITE_GROUP_MATERIAL) {
-            continue;
-        }
-        bite_field field = {input->name, input->words > 0 ? BITE_FIELD_WORD : BITE_FIELD_FIGURE,
-                            input->kind, input->least,
-                            input->most, NULL};
-        if (input->words > 0) {
-            field.words = words_of(arena, input);
-            if (field.words == NULL) {
-                return NULL;
-            }
-        }
-        fields[used++] = field;
-    }
-    memcpy(fields + used, table_only, sizeof table_only);
-    *count = used + sizeof table_only / sizeof *table_only;
-    return fields;
-}
 
 static bite_status no_memory(bite_error *error)
 {
@@ -142,9 +62,9 @@ static bite_status bad_caution(bite_error *error, const bite_table *table,
     return BITE_BAD_FILE;
 }
 
-static bite_status read_rule(const bite_library *library, const bite_table *table,
-                             const bite_section *section, bite_caution_rule *rule,
-                             bite_error *error)
+static bite_status read_caution(const bite_library *library, const bite_table *table,
+                                const bite_section *section, bite_caution_rule *rule,
+                                bite_error *error)
 {
     const bite_field_value *severity = bite_section_value(section, "severity");
     bite_source_grade grade = BITE_GRADE_NONE;
@@ -157,11 +77,11 @@ static bite_status read_rule(const bite_library *library, const bite_table *tabl
     rule->line = section->line;
     if (rule->severity == 0 || rule->text[0] == 0) {
         bite_error_set(error, BITE_BAD_FILE,
-                       "a caution has a severity (note, care, danger) and a text");
+                       "a caution needs a severity (note, care or danger) and a text");
         return bad_caution(error, table, section, rule->severity == 0 ? "severity" : "text");
     }
     if (!bite_source_read(rule->source, &grade, &where)) {
-        bite_error_set(error, BITE_BAD_FILE, "a caution has a source that begins with its grade");
+        bite_error_set(error, BITE_BAD_FILE, "a caution needs a source that begins with its grade");
         return bad_caution(error, table, section, "source");
     }
     if (bite_caution_rule_check(rule->when, rule->text, library->grade_fields,
@@ -171,7 +91,7 @@ static bite_status read_rule(const bite_library *library, const bite_table *tabl
     return BITE_OK;
 }
 
-static int has_rule(const bite_family_state *family, const char *name)
+static int has_caution(const bite_family_state *family, const char *name)
 {
     for (size_t i = 0; i < family->rule_count; i++) {
         if (strcmp(family->rules[i].name, name) == 0) {
@@ -203,9 +123,10 @@ static bite_status add_sections(const bite_library *library, bite_family_state *
             if (!add_grade(library, family, section, bite_table_path(table))) {
                 return no_memory(error);
             }
-        } else if (strncmp(section->name, "caution.", 8) == 0 && !has_rule(family, section->tail)) {
+        } else if (strncmp(section->name, "caution.", 8) == 0 &&
+                   !has_caution(family, section->tail)) {
             bite_status status =
-                read_rule(library, table, section, &rules[family->rule_count], error);
+                read_caution(library, table, section, &rules[family->rule_count], error);
             if (status != BITE_OK) {
                 return status;
             }
@@ -218,12 +139,9 @@ static bite_status add_sections(const bite_library *library, bite_family_state *
 static bite_status read_one(const bite_library *library, bite_family_state *family,
                             const char *path, bite_error *error)
 {
-    bite_section_schema sections[] = {
-        {"family", family_fields, sizeof family_fields / sizeof *family_fields, 0, 0},
-        {"grade.", library->grade_fields, library->grade_field_count, 1, 1},
-        {"caution.", caution_fields, sizeof caution_fields / sizeof *caution_fields, 1, 0},
-    };
-    bite_table_schema schema = {"material", 1, sections, sizeof sections / sizeof *sections, 0};
+    bite_section_schema sections[BITE_MATERIAL_SECTIONS];
+    bite_table_schema schema =
+        bite_material_schema(library->grade_fields, library->grade_field_count, sections);
     bite_table *table = NULL;
     bite_status status =
         bite_table_open(&library->allocator, path, &schema, NULL, NULL, &table, error);
@@ -270,7 +188,7 @@ bite_status bite_material_read(const bite_library *library, bite_family_state *f
     return BITE_OK;
 }
 
-/* A word in a list that commas or blanks part. */
+/* Whether name is a word of a list that is separated by commas or blanks. */
 static int in_list(const char *list, const char *name)
 {
     while (*list != 0) {
@@ -283,7 +201,7 @@ static int in_list(const char *list, const char *name)
     return 0;
 }
 
-static int family_is(const bite_family_state *family, const char *name)
+static int family_has_name(const bite_family_state *family, const char *name)
 {
     return bite_text_equals(family->name, name) || in_list(text_of(family->family, "also"), name);
 }
@@ -325,7 +243,7 @@ static const char *family_name_at(size_t at, const void *list)
     return (*((bite_family_state *const *)found->items + at))->name;
 }
 
-static bite_status family_bad(const bite_family_state *family, bite_error *error)
+static bite_status report_bad_family(const bite_family_state *family, bite_error *error)
 {
     if (error != NULL) {
         *error = family->error;
@@ -333,12 +251,12 @@ static bite_status family_bad(const bite_family_state *family, bite_error *error
     return family->status;
 }
 
-/* "acrylic/cast" in its family; the part behind the slash. */
-static bite_status in_family(bite_family_state *family, const char *grade, bite_grade_state **out,
-                             bite_error *error)
+/* A grade of a family by the part of its name after the slash; NULL: the default grade. */
+static bite_status find_in_family(bite_family_state *family, const char *grade,
+                                  bite_grade_state **out, bite_error *error)
 {
     if (family->status != BITE_OK) {
-        return family_bad(family, error);
+        return report_bad_family(family, error);
     }
     *out = grade == NULL ? default_grade(family) : grade_in(family, grade);
     if (*out != NULL) {
@@ -347,8 +265,12 @@ static bite_status in_family(bite_family_state *family, const char *grade, bite_
     const char *near = grade == NULL ? NULL
                                      : bite_text_nearest(grade, family->grades.count, grade_name_at,
                                                          &family->grades);
-    bite_error_set(error, BITE_UNKNOWN_NAME, "%s has no grade named %.60s", family->name,
-                   grade == NULL ? "(default)" : grade);
+    if (grade == NULL) {
+        bite_error_set(error, BITE_UNKNOWN_NAME, "the table of %s has no grades", family->name);
+    } else {
+        bite_error_set(error, BITE_UNKNOWN_NAME, "%s has no grade named %.60s", family->name,
+                       grade);
+    }
     bite_error_key(error, "material");
     if (near != NULL) {
         bite_error_hint(error, "did you mean %s/%s?", family->name, near);
@@ -359,8 +281,8 @@ static bite_status in_family(bite_family_state *family, const char *grade, bite_
     return BITE_UNKNOWN_NAME;
 }
 
-/* The name stands somewhere in the text, whatever its case. */
-static int stands_in(const char *text, size_t size, const char *name)
+/* Whether a name occurs anywhere in a text, in upper or lower case. */
+static int contains(const char *text, size_t size, const char *name)
 {
     size_t length = strlen(name);
     for (size_t i = 0; length > 0 && i + length <= size; i++) {
@@ -371,10 +293,11 @@ static int stands_in(const char *text, size_t size, const char *name)
     return 0;
 }
 
-/* A family can only answer to a name that its tables hold: most need not be read to know that they
- * do not. What cannot be looked at is read, so that its fault is told. */
-static int may_answer(const bite_library *library, const bite_family_state *family,
-                      const char *name)
+/* Whether a family may have a name. It cannot have one that does not occur in the bytes of its
+ * tables, so most tables need not be parsed to find a grade. A table that cannot be read counts, so
+ * that parsing it reports the fault. */
+static int may_have_name(const bite_library *library, const bite_family_state *family,
+                         const char *name)
 {
     char file[96];
     int may = family->read || bite_text_equals(family->name, name);
@@ -386,14 +309,14 @@ static int may_answer(const bite_library *library, const bite_family_state *fami
         bite_status status = path == NULL ? BITE_NO_MEMORY
                                           : bite_file_read(&library->allocator, path,
                                                            MATERIAL_BYTES_MOST, &text, &size, NULL);
-        may = status == BITE_OK ? stands_in(text, size, name) : status != BITE_NOT_FOUND;
+        may = status == BITE_OK ? contains(text, size, name) : status != BITE_NOT_FOUND;
         bite_memory_free(&library->allocator, text);
     }
     return may;
 }
 
-/* Reads families until one answers to the name: the file of that name first, others only where they
- * may. */
+/* Reads families until one has the name: first the family whose file has that name, then those that
+ * may have it. */
 static bite_status find_family(const bite_library *library, const char *name,
                                bite_family_state **out, bite_error *error)
 {
@@ -402,14 +325,14 @@ static bite_status find_family(const bite_library *library, const char *name,
         for (size_t i = 0; i < library->found->count; i++) {
             bite_family_state *family = family_at(library, i);
             if (pass == 0 ? !bite_text_equals(family->name, name)
-                          : !may_answer(library, family, name)) {
+                          : !may_have_name(library, family, name)) {
                 continue;
             }
             bite_status status = bite_material_read(library, family, error);
             if (status != BITE_OK) {
                 return status;
             }
-            if (family_is(family, name)) {
+            if (family_has_name(family, name)) {
                 *out = family;
                 return BITE_OK;
             }
@@ -418,17 +341,17 @@ static bite_status find_family(const bite_library *library, const char *name,
     return BITE_OK;
 }
 
-/* A grade's own name, such as 6061-T6, where one family alone has it; *second: another that has it
- * too. All that may have it have been read by now. */
-static bite_grade_state *anywhere(const bite_library *library, const char *name,
-                                  bite_family_state **family, bite_grade_state **second)
+/* A grade by its own name, such as 6061-T6, in any family. *other: a grade of another family with
+ * the same name. All families that may have the name have been read. */
+static bite_grade_state *grade_in_any_family(const bite_library *library, const char *name,
+                                             bite_family_state **family, bite_grade_state **other)
 {
     bite_grade_state *found = NULL;
     for (size_t i = 0; i < library->found->count; i++) {
         bite_family_state *state = family_at(library, i);
         bite_grade_state *grade = state->status == BITE_OK ? grade_in(state, name) : NULL;
         if (grade != NULL && found != NULL) {
-            *second = grade;
+            *other = grade;
             return found;
         }
         if (grade != NULL) {
@@ -454,18 +377,18 @@ static bite_status find_grade(const bite_library *library, const char *name,
             return status;
         }
         if (*family != NULL) {
-            return in_family(*family, slash == NULL ? NULL : slash + 1, grade, error);
+            return find_in_family(*family, slash == NULL ? NULL : slash + 1, grade, error);
         }
-        bite_grade_state *second = NULL;
-        *grade = slash == NULL ? anywhere(library, name, family, &second) : NULL;
-        if (*grade != NULL && second == NULL) {
+        bite_grade_state *other = NULL;
+        *grade = slash == NULL ? grade_in_any_family(library, name, family, &other) : NULL;
+        if (*grade != NULL && other == NULL) {
             return BITE_OK;
         }
-        if (second != NULL) {
-            bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade %.60s",
+        if (other != NULL) {
+            bite_error_set(error, BITE_UNKNOWN_NAME, "more than one family has a grade named %.60s",
                            name);
             bite_error_key(error, "material");
-            bite_error_hint(error, "say %.60s or %.60s", (*grade)->name, second->name);
+            bite_error_hint(error, "write %.60s or %.60s", (*grade)->name, other->name);
             return BITE_UNKNOWN_NAME;
         }
     }
@@ -475,16 +398,18 @@ static bite_status find_grade(const bite_library *library, const char *name,
     bite_error_set(error, BITE_UNKNOWN_NAME, "there is no material named %.60s", name);
     bite_error_key(error, "material");
     if (library->found->count == 0) {
-        bite_error_hint(error, "no tables were found; set COOLBITE_TABLE_PATH");
+        bite_error_hint(error, "no tables of materials were found; set COOLBITE_TABLE_PATH to the "
+                               "folder of the tables");
     } else {
         bite_error_hint(
-            error, near == NULL ? "list materials shows what there is" : "did you mean %s?", near);
+            error, near == NULL ? "coolbite list materials shows the names" : "did you mean %s?",
+            near);
     }
     return BITE_UNKNOWN_NAME;
 }
 
-static bite_status open_card(const bite_library *library, bite_family_state *family,
-                             bite_grade_state *grade, bite_error *error)
+static bite_status open_grade(const bite_library *library, bite_family_state *family,
+                              bite_grade_state *grade, bite_error *error)
 {
     const bite_section *section = grade->section;
     bite_material *material = bite_arena_alloc(library->arena, 1, sizeof *material);
@@ -527,7 +452,7 @@ bite_status bite_library_grade(const bite_library *library, const char *name,
     if (status == BITE_OK && grade->material == NULL) {
         status = bite_plugin_load(library, family, error);
         if (status == BITE_OK) {
-            status = open_card(library, family, grade, error);
+            status = open_grade(library, family, grade, error);
         }
     }
     if (status == BITE_OK) {

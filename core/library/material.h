@@ -1,10 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Families and their grades: reading tables/materials, and opening a grade by name. */
+/* Families and their grades: reading materials/NAME.ini, and opening a grade by name. */
 #ifndef BITE_LIBRARY_MATERIAL_H
 #define BITE_LIBRARY_MATERIAL_H
 
-#include "core/base/memory.h"
-#include "core/library/item.h"
 #include "core/library/library_internal.h"
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
@@ -12,19 +10,15 @@
 
 /**
  * Opens a grade by name ("acrylic/cast", "pmma", "acrylic": the default grade). The family's plugin
- * is loaded when it is first needed; a grade opens once. Any thread. BITE_UNKNOWN_NAME with the
- * nearest name; BITE_BAD_PLUGIN, BITE_UNSAFE with the reason when the family was left out. *card:
- * borrowed until the library closes.
+ * is loaded when it is first needed; a grade is opened once. May be called from any thread.
+ * BITE_UNKNOWN_NAME with the nearest name; BITE_BAD_FILE, BITE_BAD_PLUGIN, BITE_UNSAFE with the
+ * reason if the family was left out. *material: borrowed until the library closes.
  */
 bite_status bite_library_grade(const bite_library *library, const char *name,
                                const bite_material **material, bite_error *error);
 
-/** Fields of a grade: the material inputs of the vocabulary and what tables state beside them. In
- * the arena; NULL: no memory. */
-const bite_field *bite_material_fields(bite_arena *arena, size_t *count);
-
-/** Reads the tables of a family; status and error are kept in it. Under the lock. BITE_NO_MEMORY
- * alone is handed on. */
+/** Reads the tables of a family unless they have been read. Call it under the lock. A fault of a
+ * table is kept in family->status and family->error; only BITE_NO_MEMORY is returned. */
 bite_status bite_material_read(const bite_library *library, bite_family_state *family,
                                bite_error *error);
 

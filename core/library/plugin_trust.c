@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * Whether a plugin may be opened.
+/* Plugin trust: whether a plugin may be opened.
  *
- * Each folder is looked at only after all above it were found to be beyond the reach of others, so
- * that nothing which has been looked at can be exchanged afterwards. The plugin can then be opened
- * by its path: the path cannot come to lead anywhere else. (To open the checked file through its
- * descriptor would not be safer, and the dynamic loader would know the plugin as /proc/self/fd/7:
- * in backtraces, in dladdr, as $ORIGIN, and as the same plugin as the next one with descriptor 7.)
+ * Each folder is examined only after all folders above it were found to be out of reach of other
+ * users, so that nothing that has been examined can be replaced afterwards. The plugin can then be
+ * opened by its path, which cannot come to lead anywhere else. (Opening the checked file through
+ * its descriptor would not be safer, and the dynamic loader would know the plugin as
+ * /proc/self/fd/7: in backtraces, in dladdr, as $ORIGIN, and as the same plugin as the next one
+ * with descriptor 7.)
  */
 #include "core/library/plugin_trust.h"
 #include "core/base/error.h"
@@ -20,18 +20,18 @@
 #ifndef PATH_MAX
 #define PATH_MAX 4096
 #endif
-#define LINKS_MOST 40 /* as the kernel follows on one way */
+#define LINKS_MOST 40 /* as many as the kernel follows on one path */
 
-typedef struct walk {
-    char done[PATH_MAX]; /* what has been checked, without links; "" is the root */
-    char rest[PATH_MAX]; /* what is still to come */
+typedef struct path_walk {
+    char checked[PATH_MAX];   /* the part that was checked, without links; "" is the root */
+    char remaining[PATH_MAX]; /* the part that was not checked yet */
     int links;
-} walk;
+} path_walk;
 
 static bite_status unsafe(bite_error *error, const char *path, const char *what, const char *why)
 {
     bite_error_set(error, BITE_UNSAFE, "%s %s", what, why);
-    bite_error_hint(error, "chmod go-w, chown to yourself or root, or move the plugin");
+    bite_error_hint(error, "use chmod go-w, chown it to yourself or to root, or move the plugin");
     bite_error_place(error, path[0] == 0 ? "/" : path, 0, 0);
     return BITE_UNSAFE;
 }
@@ -50,47 +50,48 @@ static bite_status no_plugin(bite_error *error, const char *path)
     return BITE_NOT_FOUND;
 }
 
-static int absent(int number)
+static int is_absent(int number)
 {
     return number == ENOENT || number == ENOTDIR;
 }
 
-/* Root, and whoever runs this, need not be kept from anything that they could not do anyway. */
-static int others_own(const struct stat *about)
+/* Root and the user of this process gain nothing by replacing a plugin: they can already do all
+ * that it could do. */
+static int is_foreign(const struct stat *about)
 {
     return about->st_uid != 0 && about->st_uid != geteuid();
 }
 
-/* An access list that lets more users write shows in the group's bits. */
-static int others_write(const struct stat *about)
+/* An access control list that lets more users write shows in the mode bits of the group. */
+static int others_can_write(const struct stat *about)
 {
     return (about->st_mode & (S_IWGRP | S_IWOTH)) != 0;
 }
 
-static bite_status check(const struct stat *about, int sticky_is_fine, const char *path,
-                         const char *what, bite_error *error)
+static bite_status check_access(const struct stat *about, int sticky_is_fine, const char *path,
+                                const char *what, bite_error *error)
 {
-    if (others_own(about)) {
+    if (is_foreign(about)) {
         return unsafe(error, path, what, "belongs to another user");
     }
-    if (others_write(about) && !(sticky_is_fine && (about->st_mode & S_ISVTX) != 0)) {
-        return unsafe(error, path, what, "can be written by others than its owner or root");
+    if (others_can_write(about) && !(sticky_is_fine && (about->st_mode & S_ISVTX) != 0)) {
+        return unsafe(error, path, what, "can be written by users other than its owner and root");
     }
     return BITE_OK;
 }
 
-/* Takes the next name off what is still to come: 1; 0: nothing is left. */
-static int next_name(walk *of, char name[PATH_MAX])
+/* Removes the next component from the remaining path. 0: nothing is left. */
+static int next_component(path_walk *walk, char name[PATH_MAX])
 {
-    const char *start = of->rest + strspn(of->rest, "/");
+    const char *start = walk->remaining + strspn(walk->remaining, "/");
     size_t length = strcspn(start, "/");
     memcpy(name, start, length);
     name[length] = 0;
-    memmove(of->rest, start + length, strlen(start + length) + 1);
+    memmove(walk->remaining, start + length, strlen(start + length) + 1);
     return length > 0;
 }
 
-static void drop_name(char *path)
+static void drop_component(char *path)
 {
     char *slash = strrchr(path, '/');
     if (slash != NULL) {
@@ -98,123 +99,126 @@ static void drop_name(char *path)
     }
 }
 
-static int add_name(walk *of, const char *name)
+static int add_component(path_walk *walk, const char *name)
 {
-    size_t used = strlen(of->done);
-    int length = snprintf(of->done + used, sizeof of->done - used, "/%s", name);
-    return length > 0 && (size_t)length < sizeof of->done - used;
+    size_t used = strlen(walk->checked);
+    int length = snprintf(walk->checked + used, sizeof walk->checked - used, "/%s", name);
+    return length > 0 && (size_t)length < sizeof walk->checked - used;
 }
 
-/* A link at the end of what has been checked is replaced by what it names. */
-static bite_status follow(walk *of, const struct stat *about, bite_error *error)
+/* Replaces a link at the end of the checked path by its target. */
+static bite_status follow(path_walk *walk, const struct stat *about, bite_error *error)
 {
     char target[PATH_MAX];
-    if (others_own(about)) {
-        return unsafe(error, of->done, "a link on the way to the plugin",
+    if (is_foreign(about)) {
+        return unsafe(error, walk->checked, "a symbolic link on the path to the plugin",
                       "belongs to another user");
     }
-    ssize_t length = readlink(of->done, target, sizeof target);
-    if (length <= 0 || ++of->links > LINKS_MOST ||
-        (size_t)length + strlen(of->rest) >= sizeof of->rest) {
-        return bad(error, of->done, "the links to the plugin cannot be followed");
+    ssize_t length = readlink(walk->checked, target, sizeof target);
+    if (length <= 0 || ++walk->links > LINKS_MOST ||
+        (size_t)length + strlen(walk->remaining) >= sizeof walk->remaining) {
+        return bad(error, walk->checked, "the links to the plugin cannot be followed");
     }
-    memmove(of->rest + length, of->rest, strlen(of->rest) + 1);
-    memcpy(of->rest, target, (size_t)length);
+    memmove(walk->remaining + length, walk->remaining, strlen(walk->remaining) + 1);
+    memcpy(walk->remaining, target, (size_t)length);
     if (target[0] == '/') {
-        of->done[0] = 0;
+        walk->checked[0] = 0;
     } else {
-        drop_name(of->done);
+        drop_component(walk->checked);
     }
     return BITE_OK;
 }
 
-/* One name further. *about: of what was reached, unless a link was followed. */
-static bite_status step(walk *of, const char *name, struct stat *about, bite_error *error)
+/* Checks one more component. *about: of what was reached, unless a link was followed. */
+static bite_status step(path_walk *walk, const char *name, struct stat *about, bite_error *error)
 {
     if (strcmp(name, ".") == 0) {
         return BITE_OK;
     }
     if (strcmp(name, "..") == 0) {
-        drop_name(of->done); /* nothing above is a link, so this is where .. leads */
+        drop_component(walk->checked); /* nothing above is a link, so this is where .. leads */
         return BITE_OK;
     }
-    if (!add_name(of, name)) {
-        return bad(error, of->done, "the path to the plugin is too long");
+    if (!add_component(walk, name)) {
+        return bad(error, walk->checked, "the path to the plugin is too long");
     }
-    if (lstat(of->done, about) != 0) {
-        return absent(errno) ? no_plugin(error, of->done)
-                             : bad(error, of->done, "the way to the plugin cannot be looked at");
+    if (lstat(walk->checked, about) != 0) {
+        return is_absent(errno)
+                   ? no_plugin(error, walk->checked)
+                   : bad(error, walk->checked, "the path to the plugin cannot be examined");
     }
     if (S_ISLNK(about->st_mode)) {
-        return follow(of, about, error);
+        return follow(walk, about, error);
     }
     return S_ISDIR(about->st_mode)
-               ? check(about, 1, of->done, "a folder on the way to the plugin", error)
+               ? check_access(about, 1, walk->checked, "a folder on the path to the plugin", error)
                : BITE_OK;
 }
 
-static bite_status start(walk *of, const char *path, bite_error *error)
+static bite_status start(path_walk *walk, const char *path, bite_error *error)
 {
     struct stat about;
     size_t used = 0;
-    of->done[0] = 0;
-    of->rest[0] = 0;
-    of->links = 0;
+    walk->checked[0] = 0;
+    walk->remaining[0] = 0;
+    walk->links = 0;
     if (path[0] != '/') {
-        if (getcwd(of->rest, sizeof of->rest) == NULL || of->rest[0] != '/') {
-            return bad(error, path, "the working folder of this path cannot be told");
+        if (getcwd(walk->remaining, sizeof walk->remaining) == NULL || walk->remaining[0] != '/') {
+            return bad(
+                error, path,
+                "the working folder, which this relative path starts from, cannot be determined");
         }
-        used = strlen(of->rest);
+        used = strlen(walk->remaining);
     }
-    int length = snprintf(of->rest + used, sizeof of->rest - used, "/%s", path);
-    if (length <= 0 || (size_t)length >= sizeof of->rest - used) {
+    int length = snprintf(walk->remaining + used, sizeof walk->remaining - used, "/%s", path);
+    if (length <= 0 || (size_t)length >= sizeof walk->remaining - used) {
         return bad(error, path, "the path to the plugin is too long");
     }
     if (lstat("/", &about) != 0) {
-        return bad(error, path, "the way to the plugin cannot be looked at");
+        return bad(error, path, "the path to the plugin cannot be examined");
     }
-    return check(&about, 1, "/", "a folder on the way to the plugin", error);
+    return check_access(&about, 1, "/", "a folder on the path to the plugin", error);
 }
 
-/* What was reached, and the folder that it lies in, which must be as tight. */
+/* The plugin, and the folder that contains it, for which the sticky bit is not enough. */
 static bite_status check_plugin(const char *path, bite_error *error)
 {
     struct stat about;
     struct stat above;
     char folder[PATH_MAX];
     (void)snprintf(folder, sizeof folder, "%s", path);
-    drop_name(folder);
+    drop_component(folder);
     if (lstat(path, &about) != 0 || lstat(folder[0] == 0 ? "/" : folder, &above) != 0) {
-        return bad(error, path, "the way to the plugin cannot be looked at");
+        return bad(error, path, "the path to the plugin cannot be examined");
     }
     if (!S_ISREG(about.st_mode)) {
         return bad(error, path,
-                   S_ISDIR(about.st_mode) ? "is a folder; a plugin was expected"
-                                          : "is no regular file");
+                   S_ISDIR(about.st_mode) ? "this is a folder; a plugin was expected"
+                                          : "this is not a regular file; a plugin was expected");
     }
-    bite_status status = check(&above, 0, folder, "the plugin's folder", error);
-    return status == BITE_OK ? check(&about, 0, path, "the plugin", error) : status;
+    bite_status status = check_access(&above, 0, folder, "the plugin's folder", error);
+    return status == BITE_OK ? check_access(&about, 0, path, "the plugin", error) : status;
 }
 
 bite_status bite_plugin_trust_check(bite_arena *arena, const char *path, char **real,
                                     bite_error *error)
 {
-    walk of;
+    path_walk walk;
     struct stat about;
     char name[PATH_MAX];
-    /* where nothing lies, nobody needs to be warned of the folders above */
-    if (lstat(path, &about) != 0 && absent(errno)) {
+    /* if there is no plugin, the folders above do not matter */
+    if (lstat(path, &about) != 0 && is_absent(errno)) {
         return no_plugin(error, path);
     }
-    bite_status status = start(&of, path, error);
-    while (status == BITE_OK && next_name(&of, name)) {
-        status = step(&of, name, &about, error);
+    bite_status status = start(&walk, path, error);
+    while (status == BITE_OK && next_component(&walk, name)) {
+        status = step(&walk, name, &about, error);
     }
-    status = status == BITE_OK ? check_plugin(of.done, error) : status;
+    status = status == BITE_OK ? check_plugin(walk.checked, error) : status;
     if (status != BITE_OK) {
         return status;
     }
-    char *kept = bite_arena_text(arena, of.done, strlen(of.done));
+    char *kept = bite_arena_text(arena, walk.checked, strlen(walk.checked));
     if (kept == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
     }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Whether a plugin may be opened: who owns it, and who could put another file in its place. */
+/* Plugin trust: whether a plugin may be opened. It may if no other user can change it or put
+ * another file in its place. */
 #ifndef BITE_LIBRARY_PLUGIN_TRUST_H
 #define BITE_LIBRARY_PLUGIN_TRUST_H
 
@@ -9,16 +10,16 @@
 /**
  * Checks a plugin before it is opened, because its code runs as soon as it is.
  *
- * Walks from the root folder down. The plugin, each folder on the way and each symbolic link on the
- * way must belong to root or to the effective user. The plugin and the folder that holds it must
- * not be writable by a group or by others; a folder above only where its sticky bit keeps others
- * from renaming what is not theirs. So nobody else can change what the path leads to, neither
+ * Walks from the root folder down. The plugin, each folder and each symbolic link on the path must
+ * belong to root or to the effective user. The plugin and the folder that contains it must not be
+ * writable by a group or by others. A folder above may be, if its sticky bit keeps others from
+ * renaming files that are not theirs. So no other user can change what the path leads to, neither
  * before the file is opened nor between this check and dlopen.
  *
  * *real: the path without links, in the arena, for dlopen and for messages.
  *
- * BITE_NOT_FOUND: nothing there. BITE_UNSAFE: someone else has a say; the error names the file or
- * folder. BITE_BAD_PLUGIN: not a regular file, or it cannot be looked at.
+ * BITE_NOT_FOUND: there is no such file. BITE_UNSAFE: another user could change it; the error names
+ * the file or folder. BITE_BAD_PLUGIN: not a regular file, or its path cannot be examined.
  */
 bite_status bite_plugin_trust_check(bite_arena *arena, const char *path, char **real,
                                     bite_error *error);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where tables and families lie. */
+/* The folders of tables and of plugins, in the order in which they are searched. */
 #include "core/library/search_path.h"
 #include "core/base/error.h"
 #include <stdio.h>
@@ -11,7 +11,7 @@
 #include <config.h>
 #endif
 
-static const char *ask_environment(const char *name)
+static const char *environment_value(const char *name)
 {
 #if defined(HAVE_SECURE_GETENV) || defined(__GLIBC__)
     return secure_getenv(name);
@@ -55,17 +55,17 @@ static int add_list(bite_arena *arena, bite_search_path *folders, const char *li
     return 1;
 }
 
-/* $XDG_..., which must be absolute, or its default below the home folder. */
-static int add_own(bite_arena *arena, bite_search_path *folders, const char *variable,
-                   const char *usual)
+/* $XDG_..., which must be absolute, or its default in the home folder. */
+static int add_user_folder(bite_arena *arena, bite_search_path *folders, const char *variable,
+                           const char *fallback)
 {
-    const char *base = ask_environment(variable);
-    const char *home = ask_environment("HOME");
+    const char *base = environment_value(variable);
+    const char *home = environment_value("HOME");
     char *path = NULL;
     if (base != NULL && base[0] == '/') {
         path = bite_path_join(arena, base, "coolbite/tables");
     } else if (home != NULL && home[0] == '/') {
-        path = bite_path_join(arena, home, usual);
+        path = bite_path_join(arena, home, fallback);
     } else {
         return 1;
     }
@@ -75,8 +75,8 @@ static int add_own(bite_arena *arena, bite_search_path *folders, const char *var
 bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, bite_error *error)
 {
     bite_search_path folders = {{NULL}, 0};
-    if (!add_own(arena, &folders, "XDG_DATA_HOME", ".local/share/coolbite/tables")) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
+    if (!add_user_folder(arena, &folders, "XDG_DATA_HOME", ".local/share/coolbite/tables")) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
     }
     if (folders.count == 0) {
         return bite_error_set(error, BITE_NOT_FOUND,
@@ -86,30 +86,30 @@ bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, b
     return BITE_OK;
 }
 
-static bite_status ended(int good, bite_error *error)
+static bite_status list_status(int good, bite_error *error)
 {
-    return good ? BITE_OK
-                : bite_error_set(error, BITE_NO_MEMORY, "no memory for the places of tables");
+    return good ? BITE_OK : bite_error_set(error, BITE_NO_MEMORY, "no memory for the search path");
 }
 
 bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_search_path *folders,
                                     bite_error *error)
 {
     folders->count = 0;
-    return ended(add_list(arena, folders, given) &&
-                     add_list(arena, folders, ask_environment("COOLBITE_TABLE_PATH")) &&
-                     add_own(arena, folders, "XDG_CONFIG_HOME", ".config/coolbite/tables") &&
-                     add_own(arena, folders, "XDG_DATA_HOME", ".local/share/coolbite/tables") &&
-                     add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
-                 error);
+    return list_status(
+        add_list(arena, folders, given) &&
+            add_list(arena, folders, environment_value("COOLBITE_TABLE_PATH")) &&
+            add_user_folder(arena, folders, "XDG_CONFIG_HOME", ".config/coolbite/tables") &&
+            add_user_folder(arena, folders, "XDG_DATA_HOME", ".local/share/coolbite/tables") &&
+            add(arena, folders, BITE_TABLE_DIR, strlen(BITE_TABLE_DIR)),
+        error);
 }
 
 bite_status bite_search_path_families(bite_arena *arena, const char *given,
                                       bite_search_path *folders, bite_error *error)
 {
     folders->count = 0;
-    return ended(add_list(arena, folders, given) &&
-                     add_list(arena, folders, ask_environment("COOLBITE_FAMILY_PATH")) &&
-                     add(arena, folders, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
-                 error);
+    return list_status(add_list(arena, folders, given) &&
+                           add_list(arena, folders, environment_value("COOLBITE_FAMILY_PATH")) &&
+                           add(arena, folders, BITE_FAMILY_DIR, strlen(BITE_FAMILY_DIR)),
+                       error);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where tables and families lie, in the order in which they are searched. */
+/* The folders of tables and of plugins, in the order in which they are searched. */
 #ifndef BITE_LIBRARY_SEARCH_PATH_H
 #define BITE_LIBRARY_SEARCH_PATH_H
 
@@ -14,16 +14,16 @@ typedef struct bite_search_path {
     size_t count;
 } bite_search_path;
 
-/** Tables: what the caller says, COOLBITE_TABLE_PATH, the user's own, what was installed. Families:
- * the same without the user's own. The environment is not asked in a process that has more rights
- * than its caller. */
+/** Tables: the caller's folders, COOLBITE_TABLE_PATH, $XDG_CONFIG_HOME/coolbite/tables,
+ * $XDG_DATA_HOME/coolbite/tables, the installed folder. Families: the caller's folders,
+ * COOLBITE_FAMILY_PATH, the installed folder. The environment is ignored in a process that has more
+ * rights than its caller (set-user-ID). */
 bite_status bite_search_path_tables(bite_arena *arena, const char *given, bite_search_path *folders,
                                     bite_error *error);
 bite_status bite_search_path_families(bite_arena *arena, const char *given,
                                       bite_search_path *folders, bite_error *error);
 
-/** The folder of what the library itself writes: $XDG_DATA_HOME/coolbite/tables; it may not be
- * there yet. */
+/** The folder that the library writes to: $XDG_DATA_HOME/coolbite/tables. It may not exist yet. */
 bite_status bite_search_path_user_data(bite_arena *arena, const char **folder, bite_error *error);
 
 /** "<folder>/<name>" in the arena; NULL: no memory. */

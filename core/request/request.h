@@ -5,7 +5,7 @@
 #define BITE_REQUEST_REQUEST_H
 
 #include "core/base/memory.h"
-#include "core/library/item.h"
+#include "core/library/material_record.h"
 #include <coolbite/coolbite.h>
 
 #define BITE_INPUTS_MAX 192

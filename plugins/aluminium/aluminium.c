@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Aluminium: what its table cannot state. The figures stand in tables/materials/aluminium.ini. */
+/* Aluminium: what its table cannot state. Its figures are in tables/materials/aluminium.ini. */
 #include <coolbite/family.h>
 #include <math.h>
 #include <string.h>
@@ -9,7 +9,7 @@ static enum bite_family_status fill(const struct bite_host *host, struct bite_gr
     struct bite_figure welding = host->figure(grade, "welding");
     struct bite_figure melting = host->figure(grade, "melting");
     if (!isnan(welding.value) && !isnan(melting.value) && !(welding.value < melting.value)) {
-        host->reason(host, "chips stick below the melting range, not above it");
+        host->reason(host, "the welding temperature of aluminium must be below its melting range");
         return BITE_FAMILY_FAULT;
     }
     return BITE_FAMILY_OK;
@@ -27,9 +27,8 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     int slot = mills && (isnan(width) || width > 0.9 * diameter);
     if (dry && slot && flutes > 2.0) {
         return host->caution(judged, "many_flutes", BITE_CARE,
-                             "A dry slot with {flutes} flutes: three and more leave little room "
-                             "between them, and aluminium packs "
-                             "and welds. One or two "
+                             "A dry slot with {flutes} flutes: three or more flutes leave little "
+                             "space for chips, and aluminium packs and welds. Use one or two "
                              "flutes, air or mist, or less width.",
                              "common-practice") == 0
                    ? BITE_FAMILY_OK

@@ -1,28 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Polycarbonate: what its table cannot state. The figures stand in
+/* Polycarbonate: what its table cannot state. Its figures are in
  * tables/materials/polycarbonate.ini. */
+#include "plugins/glassy_polymer.h"
 #include <coolbite/family.h>
 #include <math.h>
 #include <string.h>
 
-static const double relaxes_below =
-    20.0; /* K under the glass transition (estimate, as for other glassy polymers) */
-
 static enum bite_family_status fill(const struct bite_host *host, struct bite_grade *grade)
 {
-    struct bite_figure transition = host->figure(grade, "transition");
-    if (isnan(transition.value)) {
-        host->reason(host, "a polycarbonate needs its glass transition");
+    if (isnan(host->figure(grade, "transition").value)) {
+        host->reason(host, "polycarbonate needs a glass transition");
         return BITE_FAMILY_FAULT;
     }
-    if (!isnan(host->figure(grade, "relaxing").value)) {
-        return BITE_FAMILY_OK;
-    }
-    struct bite_figure relaxing = {transition.value - relaxes_below, transition.low - relaxes_below,
-                                   transition.high - relaxes_below};
-    return host->set(grade, "relaxing", &relaxing, "estimate: glass transition less 20 K") == 0
-               ? BITE_FAMILY_OK
-               : BITE_FAMILY_FAULT;
+    return set_relaxing(host, grade);
 }
 
 static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
@@ -35,10 +25,9 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
         status =
             host->caution(
                 judged, "locked_stress", BITE_CARE,
-                "The skin comes to {surface_temperature}, above {relaxing}: it cools into tension "
-                "beyond the "
-                "{crazing} that sheet bears "
-                "for long. Cut cooler, or anneal near {annealing}.",
+                "The skin reaches {surface_temperature}, above {relaxing}: when it cools, it is "
+                "left in tension beyond the {crazing} that sheet withstands in the long term. "
+                "Cut cooler, or anneal near {annealing}.",
                 "estimate: E alpha dT/(1 - nu) of a skin that relaxed, 30 MPa from 145 degC") == 0
                 ? BITE_FAMILY_OK
                 : BITE_FAMILY_FAULT;
@@ -46,9 +35,10 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     if (status == BITE_FAMILY_OK && chip < 3.0 * edge && coolant != NULL &&
         strcmp(coolant, "none") == 0) {
         status = host->caution(judged, "wound_tool", BITE_CARE,
-                               "Chips of {chip_thickness_max} on an edge of {edge_radius}, dry: "
-                               "strings wind round the tool and hold its heat of "
-                               "{tool_temperature}. Feed more at this speed, and blow them off.",
+                               "Dry chips of {chip_thickness_max} on an edge of {edge_radius}: "
+                               "strings wind around the tool, which reaches {tool_temperature}, "
+                               "and trap its heat. Increase the feed at this speed, and blow the "
+                               "strings off.",
                                "common-practice") == 0
                      ? BITE_FAMILY_OK
                      : BITE_FAMILY_FAULT;

@@ -626,9 +626,9 @@ rmdir "$work/tables/materials/acrylic.ini"; broken
 cp "$build/tests/plugins/.libs/newer.so" "$work/families/acrylic.so"
 expect 69 'version 99' -- cut_
 broken; chmod 777 "$work/families"
-expect 69 'families: a folder on the way to the plugin can be written by others' -- cut_
+expect 69 'families: a folder on the path to the plugin can be written by users other than its owner and root' -- cut_
 chmod 755 "$work/families"; chmod 666 "$work/families/acrylic.so"
-expect 69 'can be written by others' -- cut_
+expect 69 'can be written by users other than its owner and root' -- cut_
 broken
 expect 0 '' -- cut_ --exit-zero
 

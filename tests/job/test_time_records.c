@@ -4,7 +4,7 @@
 #include "core/job/plan.h"
 #include "core/job/plan_steps.h"
 #include "core/job/title_key.h"
-#include "core/library/collection.h"
+#include "core/library/schema.h"
 #include "tests/support/test_tables.h"
 #include <dirent.h>
 #include <signal.h>

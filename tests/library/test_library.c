@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the shop has: names, overrides, cautions, plugins good and broken, and no memory. */
+/* Materials and tables: names, overrides, cautions, threads, and no memory. */
 #include "core/library/collection.h"
-#include "core/library/item.h"
 #include "core/library/material.h"
+#include "core/library/material_record.h"
 #include "tests/support/test_tables.h"
 #include <dirent.h>
 #include <math.h>
@@ -17,11 +17,6 @@ static bite_test_shop shop;
 static const char *const families = shop.families;
 static const char *const tables = shop.tables;
 static const char *const root = shop.root;
-
-static void put_family(const char *built, const char *as)
-{
-    bite_test_shop_put(&shop, built, as);
-}
 
 static void setup(void)
 {
@@ -50,7 +45,7 @@ static void write_table(const char *name, const char *text)
     bite_test_write(path, text, strlen(text));
 }
 
-START_TEST(names_of_materials)
+START_TEST(a_material_is_found_by_each_of_its_names)
 {
     static const struct {
         const char *name;
@@ -220,8 +215,9 @@ START_TEST(cautions_are_checked_when_read)
          "length"},
         {"severity = care\nwhen = surface_temperature hotter softening\ntext = x\nsource = "
          "memory\n",
-         "condition is none"},
-        {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n", "no word of a case"},
+         "condition cannot be read"},
+        {"severity = care\nwhen = colour is red\ntext = x\nsource = memory\n",
+         "is not a word of a judged cut"},
         {"severity = care\ntext = \"x {nothing}\"\nsource = memory\n", "braces"},
         {"severity = care\ntext = \"x {depth\"\nsource = memory\n", "not closed"},
         {"severity = care\ntext = x\n", "source"},
@@ -248,190 +244,6 @@ START_TEST(cautions_are_checked_when_read)
 }
 END_TEST
 
-/* ---- plugins ---- */
-
-START_TEST(a_table_without_plugin_is_a_plain_material)
-{
-    char path[700];
-    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
-    ck_assert_int_eq(unlink(path), 0);
-    bite_library *library = open_library(NULL);
-    const bite_material *material = NULL;
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
-    ck_assert_ptr_null(material->family);
-    ck_assert_ptr_null(bite_item_field(&material->record, "relaxing"));
-    bite_library_close(library);
-}
-END_TEST
-
-START_TEST(a_plugin_completes_its_grades)
-{
-    bite_library *library = open_library(NULL);
-    const bite_material *material = NULL;
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
-    const bite_field_value *relaxing = bite_item_field(&material->record, "relaxing");
-    ck_assert_ptr_nonnull(relaxing);
-    bite_assert_near(relaxing->value,
-                     bite_item_field(&material->record, "transition")->value - 20.0, 1e-12);
-    ck_assert_uint_eq(relaxing->grade, BITE_GRADE_ESTIMATE);
-    bite_library_close(library);
-}
-END_TEST
-
-static void expect_refused(bite_status status, const char *says)
-{
-    bite_library *library = open_library(NULL);
-    const bite_material *material = NULL;
-    for (int again = 0; again < 2; again++) {
-        bite_error error = BITE_ERROR_INIT;
-        bite_status got = bite_library_grade(library, "acrylic/cast", &material, &error);
-        ck_assert_msg(got == status, "%s: %s", bite_status_name(got), error.message);
-        ck_assert_msg(strstr(error.message, says) != NULL, "%s", error.message);
-        ck_assert_uint_gt(strlen(error.file), 3);
-    }
-    ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
-    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
-    bite_library_close(library);
-}
-
-START_TEST(broken_plugins)
-{
-    static const struct {
-        const char *built;
-        const char *says;
-    } cases[] = {{"newer", "version 99"},
-                 {"short", "shorter"},
-                 {"none", "no entry"},
-                 {"null", "gives no family"},
-                 {"named", "not the file's"},
-                 {"unchecked", "its own check"},
-                 {"unresolved", "cannot be opened"},
-                 {"folder", "plain file name"},
-                 {"table_escape", "plain file name"},
-                 {"reason_escape", "two and two are \\x1b[31mfive\\xff"},
-                 {"unfilled", "cannot complete"},
-                 {"sourceless", "source has no grade"},
-                 {"absurd", "outside what is possible"},
-                 {"source_bytes", "set density: the source has bytes in it that are not UTF-8"},
-                 {"source_escape", "set density: the source has a control character in it"},
-                 {"source_turned",
-                  "set density: the source has a character in it that changes the direction"}};
-    char built[200];
-    (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
-    put_family(built, "acrylic");
-    if (_i >= 10) { /* the plugin is sound as far as it can be seen; its grades are not */
-        bite_library *library = open_library(NULL);
-        const bite_material *material = NULL;
-        bite_error error = BITE_ERROR_INIT;
-        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error),
-                         BITE_BAD_PLUGIN);
-        ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
-        ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
-        bite_library_close(library);
-        return;
-    }
-    expect_refused(BITE_BAD_PLUGIN, cases[_i].says);
-}
-END_TEST
-
-/* The answer is refused, whether or not the plugin minds that its caution was not taken. */
-START_TEST(broken_cautions)
-{
-    static const struct {
-        const char *built;
-        const char *says;
-    } cases[] = {{"caution_bytes", "caution toy: bytes in it that are not UTF-8"},
-                 {"caution_escape", "caution toy: a control character in it"},
-                 {"caution_ignored", "caution toy: a control character in it"},
-                 {"caution_lines", "caution toy: a control character in it"},
-                 {"caution_source", "caution toy: a character in it that changes the direction"}};
-    char built[200];
-    bite_error error = BITE_ERROR_INIT;
-    bite_request *request = NULL;
-    bite_answer *answer = NULL;
-    (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
-    put_family(built, "acrylic");
-    bite_library *library = open_library(NULL);
-    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "feed_rate", "200mm/min", NULL), BITE_OK);
-    ck_assert_int_eq(bite_answer_new(request, 0, 0.95, &answer, &error), BITE_BAD_PLUGIN);
-    ck_assert_ptr_null(answer);
-    ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
-    ck_assert_ptr_nonnull(strstr(error.file, "/acrylic.so"));
-    bite_request_free(request);
-    bite_library_close(library);
-}
-END_TEST
-
-/* Folders are named by whoever runs the program; what is shown of them is text all the same. */
-START_TEST(paths_can_be_shown)
-{
-    char odd[450];
-    char path[700];
-    bite_item item;
-    const bite_material *material = NULL;
-    bite_library *library = NULL;
-    (void)snprintf(odd, sizeof odd, "%s/odd\x1b[31m\xff", root);
-    ck_assert_int_eq(mkdir(odd, 0755), 0);
-    (void)snprintf(path, sizeof path, "%s/families", odd);
-    ck_assert_int_eq(rename(families, path), 0);
-    (void)snprintf(shop.families, sizeof shop.families, "%s/families", odd);
-    (void)snprintf(path, sizeof path, "%s/tables", odd);
-    ck_assert_int_eq(rename(tables, path), 0);
-    (void)snprintf(shop.tables, sizeof shop.tables, "%s/tables", odd);
-    write_table("materials/toy.ini", "[format]\n");
-    library = open_library(NULL);
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
-    ck_assert_ptr_nonnull(material->family);
-    ck_assert_ptr_nonnull(strstr(material->record.file, "/odd\\x1b[31m\\xff/tables/"));
-    ck_assert_ptr_nonnull(strstr(material->plugin, "/odd\\x1b[31m\\xff/families/"));
-    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
-    ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
-    ck_assert_ptr_nonnull(strstr(item.file, "/odd\\x1b[31m\\xff/tables/materials/toy.ini"));
-    bite_library_close(library);
-}
-END_TEST
-
-START_TEST(files_that_are_no_plugins)
-{
-    char path[700];
-    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
-    bite_test_write(path, "not a program", 13);
-    expect_refused(BITE_BAD_PLUGIN, "cannot be opened");
-    bite_test_write(path, "", 0);
-    expect_refused(BITE_BAD_PLUGIN, "cannot be opened");
-    ck_assert_int_eq(unlink(path), 0);
-    ck_assert_int_eq(symlink("/nonexistent/nowhere.so", path), 0);
-    expect_refused(BITE_BAD_PLUGIN, "link to nothing");
-    ck_assert_int_eq(unlink(path), 0);
-    ck_assert_int_eq(mkdir(path, 0755), 0);
-    expect_refused(BITE_BAD_PLUGIN, "folder");
-}
-END_TEST
-
-START_TEST(files_that_others_may_write)
-{
-    char path[700];
-    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
-    ck_assert_int_eq(chmod(path, 0666), 0);
-    expect_refused(BITE_UNSAFE, "written by others");
-    ck_assert_int_eq(chmod(path, 0664), 0);
-    expect_refused(BITE_UNSAFE, "written by others");
-    ck_assert_int_eq(chmod(path, 0644), 0);
-    ck_assert_int_eq(chmod(families, 0777), 0);
-    bite_library *library = open_library(NULL);
-    const bite_material *material = NULL;
-    bite_error error = BITE_ERROR_INIT;
-    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_UNSAFE);
-    ck_assert_ptr_nonnull(strstr(error.message, "folder"));
-    bite_library_close(library);
-    ck_assert_int_eq(chmod(families, 0755), 0);
-}
-END_TEST
-
 /* ---- threads and memory ---- */
 
 static void *open_in_thread(void *user)
@@ -442,26 +254,26 @@ static void *open_in_thread(void *user)
                : NULL;
 }
 
-START_TEST(threads_open_one_grade)
+START_TEST(threads_open_the_same_grade)
 {
     bite_library *library = open_library(NULL);
     pthread_t threads[8];
-    void *cards[8];
+    void *grades[8];
     for (int i = 0; i < 8; i++) {
         ck_assert_int_eq(pthread_create(&threads[i], NULL, open_in_thread, library), 0);
     }
     for (int i = 0; i < 8; i++) {
-        ck_assert_int_eq(pthread_join(threads[i], &cards[i]), 0);
-        ck_assert_ptr_nonnull(cards[i]);
-        ck_assert_ptr_eq(cards[i], cards[0]);
+        ck_assert_int_eq(pthread_join(threads[i], &grades[i]), 0);
+        ck_assert_ptr_nonnull(grades[i]);
+        ck_assert_ptr_eq(grades[i], grades[0]);
     }
     bite_library_close(library);
 }
 END_TEST
 
-/* The whole way from an open library to a judged answer, failing at the n-th call for every n: said
- * so, nothing held. */
-START_TEST(without_memory)
+/* From opening a library to a judged answer, with the n-th allocation failing, for every n: the
+ * failure is reported and nothing leaks. */
+START_TEST(every_failed_allocation_is_reported)
 {
     for (size_t n = 1; n < 400; n++) {
         bite_test_memory memory = {0, n, 0};
@@ -493,7 +305,7 @@ START_TEST(without_memory)
         ck_assert_msg(status == BITE_NO_MEMORY, "call %zu: %s: %s", n, bite_status_name(status),
                       error.message);
     }
-    ck_abort_msg("it never ends");
+    ck_abort_msg("400 failed allocations did not reach the end");
 }
 END_TEST
 
@@ -502,21 +314,14 @@ int main(void)
     Suite *suite = suite_create("library");
     TCase *tests = tcase_create("library");
     tcase_add_checked_fixture(tests, setup, teardown);
-    tcase_add_test(tests, names_of_materials);
+    tcase_add_test(tests, a_material_is_found_by_each_of_its_names);
     tcase_add_test(tests, shipped_figures_have_sources);
     tcase_add_test(tests, limits_of_a_skin);
     tcase_add_test(tests, first_on_the_path_wins_by_section);
     tcase_add_test(tests, a_broken_table_is_left_out);
     tcase_add_test(tests, cautions_are_checked_when_read);
-    tcase_add_test(tests, a_table_without_plugin_is_a_plain_material);
-    tcase_add_test(tests, a_plugin_completes_its_grades);
-    tcase_add_loop_test(tests, broken_plugins, 0, 16);
-    tcase_add_loop_test(tests, broken_cautions, 0, 5);
-    tcase_add_test(tests, paths_can_be_shown);
-    tcase_add_test(tests, files_that_are_no_plugins);
-    tcase_add_test(tests, files_that_others_may_write);
-    tcase_add_test(tests, threads_open_one_grade);
-    tcase_add_test(tests, without_memory);
+    tcase_add_test(tests, threads_open_the_same_grade);
+    tcase_add_test(tests, every_failed_allocation_is_reported);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

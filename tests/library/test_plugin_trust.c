@@ -2,7 +2,7 @@
 /* Which plugins are opened: owner and mode of the file, of each folder and of each link on the way.
  */
 #include "core/base/memory.h"
-#include "core/library/item.h"
+#include "core/library/material_record.h"
 #include "core/library/material.h"
 #include "core/library/plugin_trust.h"
 #include "tests/support/test_tables.h"
@@ -59,10 +59,10 @@ static void expect(const char *path, bite_status status, const char *file, const
     ck_assert_msg(strstr(error.message, says) != NULL, "%s", error.message);
 }
 
-static const char others[] = "can be written by others";
+static const char others[] = "can be written by users other than its owner and root";
 static const char foreign[] = "belongs to another user";
 
-START_TEST(modes)
+START_TEST(writable_files_and_folders_are_refused)
 {
     static const struct {
         const char *what;
@@ -89,7 +89,7 @@ END_TEST
 
 /* Only root can give files away; where another user runs the tests, the temporary folder's owner
  * (root) is all that is foreign. */
-START_TEST(owners)
+START_TEST(foreign_owners_are_refused)
 {
     const char *const all[] = {plugin, folder, above, shop.root};
     if (geteuid() != 0) {
@@ -106,7 +106,7 @@ START_TEST(owners)
 END_TEST
 
 /* The way through a link is judged as a whole, and the path given back has no link in it. */
-START_TEST(links)
+START_TEST(links_are_followed_and_checked)
 {
     char elsewhere[PATH_ROOM - 100];
     char link_path[PATH_ROOM];
@@ -147,8 +147,8 @@ START_TEST(relative_paths)
 }
 END_TEST
 
-/* Nothing there is not a fault, whoever may write the folder: the next one is searched. */
-START_TEST(what_is_no_plugin)
+/* A missing plugin is not a fault, whoever can write to the folder: the next folder is searched. */
+START_TEST(files_that_are_not_plugins)
 {
     char path[PATH_ROOM + 50];
     (void)snprintf(path, sizeof path, "%s/none.so", folder);
@@ -159,9 +159,9 @@ START_TEST(what_is_no_plugin)
     ck_assert_int_eq(chmod(above, 0755), 0);
     (void)snprintf(path, sizeof path, "%s/pipe.so", folder);
     ck_assert_int_eq(mkfifo(path, 0600), 0);
-    expect(path, BITE_BAD_PLUGIN, path, "no regular file");
-    expect(folder, BITE_BAD_PLUGIN, folder, "is a folder");
-    expect("/", BITE_BAD_PLUGIN, "/", "cannot be looked at");
+    expect(path, BITE_BAD_PLUGIN, path, "this is not a regular file; a plugin was expected");
+    expect(folder, BITE_BAD_PLUGIN, folder, "this is a folder; a plugin was expected");
+    expect("/", BITE_BAD_PLUGIN, "/", "the path to the plugin cannot be examined");
 }
 END_TEST
 
@@ -195,11 +195,11 @@ int main(void)
     Suite *suite = suite_create("plugin trust");
     TCase *tests = tcase_create("plugin trust");
     tcase_add_checked_fixture(tests, setup, teardown);
-    tcase_add_test(tests, modes);
-    tcase_add_test(tests, owners);
-    tcase_add_test(tests, links);
+    tcase_add_test(tests, writable_files_and_folders_are_refused);
+    tcase_add_test(tests, foreign_owners_are_refused);
+    tcase_add_test(tests, links_are_followed_and_checked);
     tcase_add_test(tests, relative_paths);
-    tcase_add_test(tests, what_is_no_plugin);
+    tcase_add_test(tests, files_that_are_not_plugins);
     tcase_add_test(tests, a_plugin_is_loaded_once);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

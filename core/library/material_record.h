@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One grade of a material, opened: figures, cautions and the plugin of its family. */
+#ifndef BITE_LIBRARY_MATERIAL_RECORD_H
+#define BITE_LIBRARY_MATERIAL_RECORD_H
+
+#include "core/library/caution_rule.h"
+#include "core/library/item.h"
+#include <coolbite/family.h>
+
+/** One grade with the cautions and the plugin of its family. Immutable once opened. */
+typedef struct bite_material {
+    bite_item_record record;
+    const struct bite_family *family; /* NULL: a plain material, from its table alone */
+    const char *family_name;          /* "acrylic" */
+    const char *plugin;               /* path of the plugin; "" */
+    const bite_caution_rule *rules;
+    size_t rule_count;
+} bite_material;
+
+#endif

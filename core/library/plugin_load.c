@@ -1,0 +1,143 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Plugin loading: finding a family's plugin, opening it, and checking its descriptor. */
+#include "core/library/plugin_load.h"
+#include "core/base/error.h"
+#include "core/library/arena_list.h"
+#include "core/library/plugin_host.h"
+#include "core/library/plugin_trust.h"
+#include <dlfcn.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+/* Records why a plugin is refused, and with it its family, and returns that status. */
+static bite_status leave_out(const bite_library *library, bite_family_state *family,
+                             const char *path, bite_status status, const char *message,
+                             const char *more, bite_error *error)
+{
+    if (message != NULL) {
+        bite_error_set(&family->plugin_error, status, "%s%s", message, more);
+        bite_error_place(&family->plugin_error, path, 0, 0);
+        bite_error_hint(&family->plugin_error, "rebuild the plugin, or remove it");
+    }
+    family->tried = BITE_PLUGIN_REFUSED;
+    family->plugin_status = status;
+    if (!bite_library_add_left_out(library, family->name, family->plugin_error.file,
+                                   &family->plugin_error)) {
+        return bite_error_set(error, BITE_NO_MEMORY,
+                              "no memory for the reason why a plugin is left out");
+    }
+    if (error != NULL) {
+        *error = family->plugin_error;
+    }
+    return status;
+}
+
+/* The fault of a descriptor; NULL: none. */
+static const char *descriptor_fault(const struct bite_family *descriptor, const char *name,
+                                    char *text, size_t size)
+{
+    if (descriptor == NULL) {
+        return "its entry function returns no family";
+    }
+    if (descriptor->abi != BITE_FAMILY_ABI) {
+        (void)snprintf(
+            text, size,
+            "it was built for version %u of the plugin interface; this library has version %u",
+            descriptor->abi, BITE_FAMILY_ABI);
+        return text;
+    }
+    if (descriptor->struct_size < sizeof *descriptor) {
+        return "its descriptor is shorter than its version of the plugin interface";
+    }
+    if (descriptor->name == NULL || strcmp(descriptor->name, name) != 0) {
+        return "the name of its family is not the name of its file";
+    }
+    if (descriptor->table == NULL || strchr(descriptor->table, '/') != NULL ||
+        bite_plugin_text_fault(descriptor->table) != BITE_TEXT_SOUND) {
+        return "the name of its table is not a plain file name";
+    }
+    return NULL;
+}
+
+static bite_status open_plugin(const bite_library *library, bite_family_state *family, char *real,
+                               bite_error *error)
+{
+    /* No other user can replace the file at this path (plugin_trust.c). The plugin is never closed:
+     * its texts and state live until the process ends. */
+    void *object = dlopen(real, RTLD_NOW | RTLD_LOCAL | RTLD_NODELETE);
+    if (object == NULL) {
+        const char *why = dlerror();
+        return leave_out(library, family, real, BITE_BAD_PLUGIN,
+                         "the plugin cannot be opened: ", why == NULL ? "" : why, error);
+    }
+    const struct bite_family *(*entry)(void) = NULL;
+    void *symbol = dlsym(object, BITE_FAMILY_SYMBOL);
+    if (symbol == NULL) {
+        return leave_out(library, family, real, BITE_BAD_PLUGIN,
+                         "the plugin does not export " BITE_FAMILY_SYMBOL, "", error);
+    }
+    memcpy(&entry, &symbol, sizeof entry);
+    const struct bite_family *descriptor = entry();
+    char text[120];
+    const char *wrong = descriptor_fault(descriptor, family->name, text, sizeof text);
+    if (wrong != NULL) {
+        return leave_out(library, family, real, BITE_BAD_PLUGIN, wrong, "", error);
+    }
+    bite_plugin_host host = bite_plugin_host_make();
+    if (descriptor->check != NULL && descriptor->check(&host.host) != BITE_FAMILY_OK) {
+        return leave_out(library, family, real, BITE_BAD_PLUGIN,
+                         "the plugin failed its own check: ", host.reason, error);
+    }
+    char *shown = bite_text_escaped(library->arena, real);
+    if (shown == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
+    }
+    family->plugin = descriptor;
+    family->plugin_path = shown;
+    family->tried = BITE_PLUGIN_GOOD;
+    return BITE_OK;
+}
+
+bite_status bite_plugin_load(const bite_library *library, bite_family_state *family,
+                             bite_error *error)
+{
+    if (family->tried == BITE_PLUGIN_REFUSED) {
+        if (error != NULL) {
+            *error = family->plugin_error;
+        }
+        return family->plugin_status;
+    }
+    if (family->tried != BITE_PLUGIN_UNTRIED) {
+        return BITE_OK;
+    }
+    char file[96];
+    (void)snprintf(file, sizeof file, "%s.so", family->name);
+    for (size_t i = 0; i < library->families.count; i++) {
+        char *path = bite_path_join(library->arena, library->families.folders[i], file);
+        char *real = NULL;
+        bite_error_clear(&family->plugin_error);
+        family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
+        bite_status status = path == NULL ? BITE_NO_MEMORY
+                                          : bite_plugin_trust_check(library->arena, path, &real,
+                                                                    &family->plugin_error);
+        if (status == BITE_NO_MEMORY) {
+            return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
+        }
+        if (status == BITE_OK) {
+            return open_plugin(library, family, real, error);
+        }
+        /* A dangling link is a fault: a plugin was meant to be here. */
+        char target[2];
+        if (status != BITE_NOT_FOUND || readlink(path, target, sizeof target) >= 0) {
+            return leave_out(library, family, path,
+                             status == BITE_NOT_FOUND ? BITE_BAD_PLUGIN : status,
+                             status == BITE_NOT_FOUND
+                                 ? "the plugin is a symbolic link to a file that does not exist"
+                                 : NULL,
+                             "", error);
+        }
+    }
+    family->tried = BITE_PLUGIN_NONE;
+    return BITE_OK;
+}

@@ -1,0 +1,276 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Plugin loading: good and broken plugins, what they give, and files that are not plugins. */
+#include "core/library/collection.h"
+#include "core/library/material.h"
+#include "core/library/material_record.h"
+#include "tests/support/test_cuts.h"
+#include "tests/support/test_tables.h"
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static bite_test_shop shop;
+static const char *const families = shop.families;
+static const char *const tables = shop.tables;
+static const char *const root = shop.root;
+
+static void put_family(const char *built, const char *as)
+{
+    bite_test_shop_put(&shop, built, as);
+}
+
+static void setup(void)
+{
+    bite_test_shop_make(&shop);
+    (void)unsetenv("COOLBITE_FAMILY_PATH");
+    (void)unsetenv("COOLBITE_TABLE_PATH");
+    (void)setenv("HOME", root, 1);
+    (void)unsetenv("XDG_CONFIG_HOME");
+    (void)unsetenv("XDG_DATA_HOME");
+}
+
+static void teardown(void)
+{
+    bite_test_remove(root);
+}
+
+static bite_library *open_library(const bite_allocator *allocator)
+{
+    return bite_test_shop_open(&shop, allocator);
+}
+
+static void write_table(const char *name, const char *text)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/%s", tables, name);
+    bite_test_write(path, text, strlen(text));
+}
+
+START_TEST(a_table_without_plugin_is_a_plain_material)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    ck_assert_int_eq(unlink(path), 0);
+    bite_library *library = open_library(NULL);
+    const bite_material *material = NULL;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    ck_assert_ptr_null(material->family);
+    ck_assert_ptr_null(bite_item_field(&material->record, "relaxing"));
+    bite_library_close(library);
+}
+END_TEST
+
+START_TEST(a_plugin_completes_its_grades)
+{
+    bite_library *library = open_library(NULL);
+    const bite_material *material = NULL;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    const bite_field_value *relaxing = bite_item_field(&material->record, "relaxing");
+    ck_assert_ptr_nonnull(relaxing);
+    bite_assert_near(relaxing->value,
+                     bite_item_field(&material->record, "transition")->value - 20.0, 1e-12);
+    ck_assert_uint_eq(relaxing->grade, BITE_GRADE_ESTIMATE);
+    bite_library_close(library);
+}
+END_TEST
+
+/* The plugins of glassy polymers and the physics have the same rule, 20 K below the transition. */
+START_TEST(relaxing_of_a_plugin_is_the_default_of_a_cut)
+{
+    static const char *const names[] = {"acrylic/cast", "polycarbonate/sheet"};
+    bite_library *library = open_library(NULL);
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        const bite_material *material = NULL;
+        ck_assert_int_eq(bite_library_grade(library, names[i], &material, NULL), BITE_OK);
+        bite_cut cut = bite_test_acrylic();
+        cut.spindle_speed = 1500.0; /* hot, so that the skin relaxes */
+        cut.feed_rate = 20e-3 / 60.0;
+        cut.modulus = 3.3e9;
+        cut.poisson = 0.37;
+        cut.expansion = 70e-6;
+        cut.crazing = 10.34e6;
+        cut.transition = bite_item_field(&material->record, "transition")->value;
+        cut.relaxing = (double)NAN;
+        double by_default = bite_test_pass(&cut).limits[BITE_LIMIT_CRAZE].demand;
+        cut.relaxing = bite_item_field(&material->record, "relaxing")->value;
+        double by_plugin = bite_test_pass(&cut).limits[BITE_LIMIT_CRAZE].demand;
+        ck_assert_double_gt(by_default, 1e6);
+        bite_assert_near(by_plugin, by_default, 1e-12);
+    }
+    bite_library_close(library);
+}
+END_TEST
+
+static void expect_refused(bite_status status, const char *says)
+{
+    bite_library *library = open_library(NULL);
+    const bite_material *material = NULL;
+    for (int again = 0; again < 2; again++) {
+        bite_error error = BITE_ERROR_INIT;
+        bite_status got = bite_library_grade(library, "acrylic/cast", &material, &error);
+        ck_assert_msg(got == status, "%s: %s", bite_status_name(got), error.message);
+        ck_assert_msg(strstr(error.message, says) != NULL, "%s", error.message);
+        ck_assert_uint_gt(strlen(error.file), 3);
+    }
+    ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
+    bite_library_close(library);
+}
+
+START_TEST(broken_plugins_are_left_out_with_the_reason)
+{
+    static const struct {
+        const char *built;
+        const char *says;
+    } cases[] = {{"newer", "version 99"},
+                 {"short", "shorter"},
+                 {"none", "does not export bite_family_entry"},
+                 {"null", "returns no family"},
+                 {"named", "the name of its family is not the name of its file"},
+                 {"unchecked", "its own check"},
+                 {"unresolved", "cannot be opened"},
+                 {"folder", "plain file name"},
+                 {"table_escape", "plain file name"},
+                 {"reason_escape", "two and two are \\x1b[31mfive\\xff"},
+                 {"unfilled", "cannot complete"},
+                 {"sourceless", "the source does not begin with a grade"},
+                 {"absurd", "outside its possible range"},
+                 {"source_bytes", "set density: the source has bytes in it that are no UTF-8"},
+                 {"source_escape", "set density: the source has a control character in it"},
+                 {"source_turned", "set density: the source has a mark in it that turns"}};
+    char built[200];
+    (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
+    put_family(built, "acrylic");
+    if (_i >= 10) { /* the plugin is sound as far as it can be seen; its grades are not */
+        bite_library *library = open_library(NULL);
+        const bite_material *material = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error),
+                         BITE_BAD_PLUGIN);
+        ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
+        ck_assert_int_eq(bite_library_grade(library, "aluminium", &material, NULL), BITE_OK);
+        bite_library_close(library);
+        return;
+    }
+    expect_refused(BITE_BAD_PLUGIN, cases[_i].says);
+}
+END_TEST
+
+/* The answer is refused, whether or not the plugin minds that its caution was not taken. */
+START_TEST(refused_cautions_leave_no_answer)
+{
+    static const struct {
+        const char *built;
+        const char *says;
+    } cases[] = {{"caution_bytes", "caution toy: bytes in it that are no UTF-8"},
+                 {"caution_escape", "caution toy: a control character in it"},
+                 {"caution_ignored", "caution toy: a control character in it"},
+                 {"caution_lines", "caution toy: a control character in it"},
+                 {"caution_source", "caution toy: a mark in it that turns"}};
+    char built[200];
+    bite_error error = BITE_ERROR_INIT;
+    bite_request *request = NULL;
+    bite_answer *answer = NULL;
+    (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
+    put_family(built, "acrylic");
+    bite_library *library = open_library(NULL);
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", "200mm/min", NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(request, 0, 0.95, &answer, &error), BITE_BAD_PLUGIN);
+    ck_assert_ptr_null(answer);
+    ck_assert_msg(strstr(error.message, cases[_i].says) != NULL, "%s", error.message);
+    ck_assert_ptr_nonnull(strstr(error.file, "/acrylic.so"));
+    bite_request_free(request);
+    bite_library_close(library);
+}
+END_TEST
+
+/* Folders are named by whoever runs the program; what is shown of them is text all the same. */
+START_TEST(paths_are_escaped_for_display)
+{
+    char odd[450];
+    char path[700];
+    bite_item item;
+    const bite_material *material = NULL;
+    bite_library *library = NULL;
+    (void)snprintf(odd, sizeof odd, "%s/odd\x1b[31m\xff", root);
+    ck_assert_int_eq(mkdir(odd, 0755), 0);
+    (void)snprintf(path, sizeof path, "%s/families", odd);
+    ck_assert_int_eq(rename(families, path), 0);
+    (void)snprintf(shop.families, sizeof shop.families, "%s/families", odd);
+    (void)snprintf(path, sizeof path, "%s/tables", odd);
+    ck_assert_int_eq(rename(tables, path), 0);
+    (void)snprintf(shop.tables, sizeof shop.tables, "%s/tables", odd);
+    write_table("materials/toy.ini", "[format]\n");
+    library = open_library(NULL);
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
+    ck_assert_ptr_nonnull(material->family);
+    ck_assert_ptr_nonnull(strstr(material->record.file, "/odd\\x1b[31m\\xff/tables/"));
+    ck_assert_ptr_nonnull(strstr(material->plugin, "/odd\\x1b[31m\\xff/families/"));
+    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 1);
+    ck_assert_int_eq(bite_library_item(library, BITE_LEFT_OUT, 0, &item, NULL), BITE_OK);
+    ck_assert_ptr_nonnull(strstr(item.file, "/odd\\x1b[31m\\xff/tables/materials/toy.ini"));
+    bite_library_close(library);
+}
+END_TEST
+
+START_TEST(files_that_are_not_plugins_are_refused)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    bite_test_write(path, "not a program", 13);
+    expect_refused(BITE_BAD_PLUGIN, "cannot be opened");
+    bite_test_write(path, "", 0);
+    expect_refused(BITE_BAD_PLUGIN, "cannot be opened");
+    ck_assert_int_eq(unlink(path), 0);
+    ck_assert_int_eq(symlink("/nonexistent/nowhere.so", path), 0);
+    expect_refused(BITE_BAD_PLUGIN, "symbolic link to a file that does not exist");
+    ck_assert_int_eq(unlink(path), 0);
+    ck_assert_int_eq(mkdir(path, 0755), 0);
+    expect_refused(BITE_BAD_PLUGIN, "folder");
+}
+END_TEST
+
+START_TEST(files_that_others_can_write_are_refused)
+{
+    char path[700];
+    (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
+    ck_assert_int_eq(chmod(path, 0666), 0);
+    expect_refused(BITE_UNSAFE, "written by users other than its owner and root");
+    ck_assert_int_eq(chmod(path, 0664), 0);
+    expect_refused(BITE_UNSAFE, "written by users other than its owner and root");
+    ck_assert_int_eq(chmod(path, 0644), 0);
+    ck_assert_int_eq(chmod(families, 0777), 0);
+    bite_library *library = open_library(NULL);
+    const bite_material *material = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_UNSAFE);
+    ck_assert_ptr_nonnull(strstr(error.message, "folder"));
+    bite_library_close(library);
+    ck_assert_int_eq(chmod(families, 0755), 0);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("plugin loading");
+    TCase *tests = tcase_create("plugin loading");
+    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_test(tests, a_table_without_plugin_is_a_plain_material);
+    tcase_add_test(tests, a_plugin_completes_its_grades);
+    tcase_add_test(tests, relaxing_of_a_plugin_is_the_default_of_a_cut);
+    tcase_add_loop_test(tests, broken_plugins_are_left_out_with_the_reason, 0, 16);
+    tcase_add_loop_test(tests, refused_cautions_leave_no_answer, 0, 5);
+    tcase_add_test(tests, paths_are_escaped_for_display);
+    tcase_add_test(tests, files_that_are_not_plugins_are_refused);
+    tcase_add_test(tests, files_that_others_can_write_are_refused);
+    tcase_set_timeout(tests, 120);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
