@@ -12,7 +12,7 @@
 #include "core/report/cut_json.h"
 #include "core/report/text_page.h"
 #include "core/request/answer.h"
-#include "core/request/cautions.h"
+#include "core/request/answer.h"
 #include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>

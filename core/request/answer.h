@@ -31,11 +31,6 @@ struct bite_answer {
     size_t caution_capacity;
 };
 
-/** Fills a change's chance before and after, and the limits after, from the same draws as the
- * answer has, of which 4096 do; without draws in the answer both stay NaN, and so do the limits. */
-bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result,
-                              bite_error *error);
-
 /** The advisory row that is likelier over than not and uses the most of its room; BITE_LIMIT_COUNT:
  * none. The verdict goes without it, and must not be shown without it. */
 uint32_t bite_answer_worst_advisory(const bite_result *result);
@@ -48,5 +43,15 @@ int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id li
  * "" where there is none. Borrowed. */
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id);
 const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id);
+
+/** A number of the answer by its public name: input, value, ROW.demand, ROW.room, ROW.use,
+ * ROW.chance, or a figure of the grade's table. NaN: none. *kind: what it measures;
+ * BITE_KIND_COUNT: there is no such name. */
+double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low,
+                          double *high);
+
+/** A word of the answer: grade, family, coolant, machine, tool_material, side, substance, blind.
+ * NULL: none. */
+const char *bite_answer_word(const bite_answer *answer, const char *name);
 
 #endif

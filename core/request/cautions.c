@@ -3,9 +3,7 @@
 #include "core/request/cautions.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/library/collection.h"
 #include "core/library/plugin.h"
-#include "core/names/registry.h"
 #include "core/request/answer.h"
 #include "core/request/plausibility.h"
 #include "core/units/inch_text.h"
@@ -15,76 +13,6 @@
 
 #define CAUTION_MOST 2000 /* bytes of one text, filled */
 #define NAME_MOST 64
-
-double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low,
-                          double *high)
-{
-    *kind = BITE_KIND_COUNT;
-    *low = *high = (double)NAN;
-    const bite_input *input = bite_input_find(name);
-    if (input != NULL && input->words == 0) {
-        const bite_provenance *provenance = &answer->provenance[bite_input_index(input)];
-        *kind = (bite_kind)input->kind;
-        *low = provenance->low;
-        *high = provenance->high;
-        return *bite_input_number_of(&answer->full, input);
-    }
-    char row[NAME_MOST];
-    const char *point = strchr(name, '.');
-    size_t length = point == NULL ? strlen(name) : (size_t)(point - name);
-    if (length >= sizeof row) {
-        return (double)NAN;
-    }
-    memcpy(row, name, length);
-    row[length] = 0;
-    uint32_t id = 0;
-    uint32_t is_limit = 0;
-    const bite_definition *definition = bite_registry_find(row, &id, &is_limit);
-    if (definition != NULL && is_limit && point != NULL) {
-        const bite_limit *at = &answer->result.limits[id];
-        int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0;
-        *kind = amount ? (bite_kind)definition->kind : BITE_KIND_FRACTION;
-        return strcmp(point, ".demand") == 0   ? at->demand
-               : strcmp(point, ".capacity") == 0   ? at->capacity
-               : strcmp(point, ".utilization") == 0    ? at->utilization
-               : strcmp(point, ".chance") == 0 ? at->chance
-                                               : (double)NAN;
-    }
-    if (definition != NULL && !is_limit && point == NULL) {
-        const bite_value *value = &answer->result.values[id];
-        *kind = (bite_kind)definition->kind;
-        *low = value->low;
-        *high = value->high;
-        return value->value;
-    }
-    const bite_field_value *field_value = bite_item_field(&answer->request.grade->record, name);
-    if (field_value != NULL && field_value->field->type == BITE_FIELD_FIGURE) {
-        *kind = (bite_kind)field_value->field->kind;
-        *low = field_value->low;
-        *high = field_value->high;
-        return field_value->value;
-    }
-    return (double)NAN;
-}
-
-const char *bite_answer_word(const bite_answer *answer, const char *name)
-{
-    if (strcmp(name, "grade") == 0) {
-        const char *slash = strchr(answer->request.grade->record.name, '/');
-        return slash == NULL ? answer->request.grade->record.name : slash + 1;
-    }
-    if (strcmp(name, "family") == 0) {
-        return answer->request.grade->family_name;
-    }
-    if (strcmp(name, "machine") == 0) {
-        return answer->request.machine == NULL ? NULL : answer->request.machine->name;
-    }
-    const bite_input *input = bite_input_find(name);
-    if (input == NULL || input->words == 0) {
-        return NULL;
-    }
-    return bite_input_word(input, *bite_input_choice((bite_cut *)(uintptr_t)&answer->full, input));
-}
 
 static double view_number(void *user, const char *name)
 {

@@ -8,7 +8,6 @@
 #include "core/library/library.h"
 #include "core/library/material.h"
 #include "core/names/registry.h"
-#include "core/request/resolve.h"
 #include "core/units/quantity.h"
 #include <math.h>
 #include <stdio.h>
@@ -237,20 +236,4 @@ bite_status bite_request_threads(bite_request *request, size_t threads, bite_err
     }
     request->threads = threads;
     return BITE_OK;
-}
-
-bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error)
-{
-    bite_error_clear(error);
-    if (request == NULL || cut == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a cut were expected");
-    }
-    bite_cut requested;
-    bite_cut full;
-    bite_provenance provenance[BITE_INPUTS_MAX];
-    bite_status status = bite_request_resolve(request, &requested, &full, provenance, error);
-    if (status == BITE_OK) {
-        *cut = full;
-    }
-    return status;
 }

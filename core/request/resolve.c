@@ -369,3 +369,19 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
     note_defaults(&resolution, requested);
     return BITE_OK;
 }
+
+bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error)
+{
+    bite_error_clear(error);
+    if (request == NULL || cut == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a cut were expected");
+    }
+    bite_cut requested;
+    bite_cut full;
+    bite_provenance provenance[BITE_INPUTS_MAX];
+    bite_status status = bite_request_resolve(request, &requested, &full, provenance, error);
+    if (status == BITE_OK) {
+        *cut = full;
+    }
+    return status;
+}

@@ -3,7 +3,8 @@
 #ifndef BITE_SEARCH_ACTIVE_LIMITS_H
 #define BITE_SEARCH_ACTIVE_LIMITS_H
 
-#include "core/search/search_space.h"
+#include "core/search/choice.h"
+#include "core/search/search_problem.h"
 #include <coolbite/coolbite.h>
 
 /** The rows that hold the choice back, and what a percent more room for each would give. */

@@ -12,7 +12,6 @@
 #include "core/search/least_chance.h"
 #include "core/search/limit_margins.h"
 #include "core/search/pass_count_search.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 

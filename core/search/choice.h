@@ -49,6 +49,4 @@ struct bite_choice {
     bite_candidate second; /* tool "": there is none */
 };
 
-struct bite_search_problem;
-
 #endif

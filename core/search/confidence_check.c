@@ -10,7 +10,6 @@
 #include "core/search/confidence_check.h"
 #include "core/search/least_chance.h"
 #include "core/search/limit_margins.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 

@@ -5,6 +5,7 @@
 #include "core/cut/pass.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
+#include "core/request/judge.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

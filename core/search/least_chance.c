@@ -9,7 +9,6 @@
  */
 #include "core/search/least_chance.h"
 #include "core/names/registry.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 #include <string.h>

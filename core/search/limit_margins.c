@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How much room a search leaves to each limit for what nobody knows exactly. */
 #include "core/search/limit_margins.h"
-#include "core/search/search_internal.h"
 #include <math.h>
 
 static const double margin_most = 4.0;

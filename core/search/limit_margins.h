@@ -3,8 +3,7 @@
 #ifndef BITE_SEARCH_LIMIT_MARGINS_H
 #define BITE_SEARCH_LIMIT_MARGINS_H
 
-#include "core/search/search_space.h"
-#include "core/search/speed_feed.h"
+#include "core/search/search_problem.h"
 #include <coolbite/coolbite.h>
 
 /** What goes in or does not, by sizes alone, needs no margin: over many pairs of passes it would

@@ -4,7 +4,6 @@
 #include "core/search/confidence_check.h"
 #include "core/search/control_rounding.h"
 #include "core/search/least_chance.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 

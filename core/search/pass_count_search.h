@@ -3,12 +3,30 @@
 #ifndef BITE_SEARCH_PASS_COUNT_SEARCH_H
 #define BITE_SEARCH_PASS_COUNT_SEARCH_H
 
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include "core/search/speed_feed.h"
 #include <coolbite/coolbite.h>
 #include <stddef.h>
 #include <stdint.h>
+
+#define BITE_SOLUTIONS_MAX 24
+
+/** A parting, with the margins that make its limits clear together; where none is clear, one with
+ * little chance. */
+typedef struct bite_solution {
+    int clear;
+    double chance;
+    double value; /* as a goal: the less the better */
+    bite_pass_counts counts;
+    bite_search search;
+    bite_point point;
+} bite_solution;
+
+/** Those that were settled coarsely. */
+typedef struct bite_solution_list {
+    size_t count;
+    bite_solution solution[BITE_SOLUTIONS_MAX];
+} bite_solution_list;
 
 bite_solution bite_solution_of(const bite_search_problem *problem, int clear);
 void bite_solution_restore(bite_search_problem *problem, const bite_solution *to);

@@ -8,7 +8,6 @@
 #include "core/request/input_spread.h"
 #include "core/request/resolve.h"
 #include "core/search/limit_margins.h"
-#include "core/search/search_internal.h"
 #include "core/uncertainty/monte_carlo.h"
 #include <math.h>
 #include <string.h>
