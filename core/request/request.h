@@ -36,7 +36,6 @@ typedef struct bite_typed_input {
         kind; /* the kind that was typed: a feed may come per tooth, a spindle as a surface speed */
     double value; /* SI of that kind */
     uint32_t word;
-    char text[BITE_TYPED_MAX];
 } bite_typed_input;
 
 struct bite_request {

@@ -11,6 +11,7 @@
 #include "core/search/goal.h"
 #include "core/search/least_chance.h"
 #include "core/search/limit_margins.h"
+#include "core/search/pass_count_find.h"
 #include "core/search/pass_count_search.h"
 #include "core/search/search_space.h"
 #include <math.h>

@@ -4,6 +4,7 @@
 #include "core/search/confidence_check.h"
 #include "core/search/control_rounding.h"
 #include "core/search/least_chance.h"
+#include "core/search/pass_count_find.h"
 #include "core/search/search_space.h"
 #include <math.h>
 

@@ -8,6 +8,7 @@
 #include "core/request/input_spread.h"
 #include "core/request/resolve.h"
 #include "core/search/limit_margins.h"
+#include "core/search/pass_count_find.h"
 #include "core/uncertainty/monte_carlo.h"
 #include <math.h>
 #include <string.h>

@@ -372,8 +372,8 @@ static bite_status choose_step(const bite_request *request, const bite_choice_op
                              : BITE_OK;
     for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
         *stepped = *request;
-        status = bite_request_set_typed_number(stepped, "spindle_speed", 60.0 * options->steps[i],
-                                               "rpm", error);
+        status =
+            bite_request_set_rounded(stepped, "spindle_speed", options->steps[i], "rpm", error);
         status = status != BITE_OK ? status : choose(stepped, options, &all[count], error);
         count += status == BITE_OK;
     }

@@ -327,3 +327,13 @@ bite_status bite_unit_write(double si, bite_kind kind, const char *unit, int dig
     }
     return finish((si - found->offset) / found->scale, digits, unit, buffer, size, length);
 }
+
+double bite_unit_round(double si, bite_kind kind, const char *unit, int digits)
+{
+    const bite_unit *found = find_unit(unit, strlen(unit), kind);
+    if (found == NULL) {
+        return si;
+    }
+    double number = bite_number_round((si - found->offset) / found->scale, digits);
+    return number * found->scale + found->offset;
+}

@@ -26,6 +26,10 @@ bite_status bite_unit_read(const char *text, size_t length, const bite_kind *kin
 bite_status bite_unit_write(double si, bite_kind kind, const char *unit, int digits, char *buffer,
                             size_t size, size_t *length, bite_error *error);
 
+/** The quantity rounded to so many significant digits of the named unit, in SI: what writing it in
+ * that unit and reading it back gives. A unit that the kind does not have leaves it as it is. */
+double bite_unit_round(double si, bite_kind kind, const char *unit, int digits);
+
 /** The unit that a shop writes this number of this kind with ("mm", "um", "mm/min"), and the number
  * in it. Borrowed, for ever. */
 const char *bite_unit_shop(double si, bite_kind kind, bite_units units, double *number);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The number of passes down and across against a dense grid over both, spindle and feed. */
-#include "core/search/pass_counts.h"
+#include "core/search/pass_count_find.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
