@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A judged cut: settle the ask, run the pass, hear the family. */
+/* A judged cut: its results, cautions and sources, by index and by name. */
 #include "core/request/answer.h"
 #include "core/base/error.h"
 #include "core/library/collection.h"
@@ -10,9 +10,9 @@
 #define NAME_MOST 64 /* bytes of a public name */
 
 static const char pressure_is_estimate[] =
-    "estimate: the cutting pressure of this grade is no measured one; see show for its reasoning";
+    "estimate: the cutting pressure of this grade was not measured; show gives the reasoning";
 
-/* Values and rows that stand or fall with the cutting pressure. */
+/* Values and limits that depend on the cutting pressure. */
 static const uint8_t value_by_pressure[BITE_VALUE_COUNT] = {
     [BITE_FORCE_TANGENTIAL_PEAK] = 1,
     [BITE_FORCE_SIDE_PEAK] = 1,
@@ -33,7 +33,7 @@ static const uint8_t value_by_pressure[BITE_VALUE_COUNT] = {
     [BITE_TOOL_STRESS] = 1,
     [BITE_STABILITY_DEPTH] = 1,
 };
-static const uint8_t row_by_pressure[BITE_LIMIT_COUNT] = {
+static const uint8_t limit_by_pressure[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_POWER] = 1,
     [BITE_LIMIT_TORQUE] = 1,
     [BITE_LIMIT_TOOL_BREAK] = 1,
@@ -68,7 +68,7 @@ int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id li
 {
     const bite_limit *judged = &answer->result.limits[limit];
     return judged->applies && judged->verdict == BITE_TIGHT &&
-           judged->chance < 1.0 - answer->confidence; /* NaN without draws */
+           judged->chance < 1.0 - answer->confidence; /* NaN without draws: false */
 }
 
 void bite_answer_free(bite_answer *answer)
@@ -94,21 +94,21 @@ bite_status bite_answer_caution(const bite_answer *answer, size_t index, bite_ca
     bite_error_clear(error);
     if (answer == NULL || caution == NULL || index >= answer->caution_count) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an answer, and the index of one of its cautions, were expected");
+                              "an answer and the index of one of its cautions were expected");
     }
     *caution = answer->cautions[index].caution;
     return BITE_OK;
 }
 
-/* What helps where the way in governs: the cut's own depth and feed have nothing to do with it. */
-static const char *const helps_on_the_way_in[BITE_LIMIT_COUNT] = {
-    [BITE_LIMIT_FEED_FAST] = "Go in more slowly: less entry feed.",
-    [BITE_LIMIT_POWER] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
-    [BITE_LIMIT_TORQUE] = "Go in more slowly (less entry feed), or wind in at a lower slope.",
-    [BITE_LIMIT_TOOL_BREAK] = "Go in more slowly (less entry feed), wind in at a lower slope, "
-                              "shorten the stick-out, lessen runout.",
+/* What helps if the entry move governs: the depth and feed of the cut itself do not matter then. */
+static const char *const helps_on_entry[BITE_LIMIT_COUNT] = {
+    [BITE_LIMIT_FEED_FAST] = "Enter more slowly: reduce the entry feed.",
+    [BITE_LIMIT_POWER] = "Enter more slowly (less entry feed), or spiral in at a lower slope.",
+    [BITE_LIMIT_TORQUE] = "Enter more slowly (less entry feed), or spiral in at a lower slope.",
+    [BITE_LIMIT_TOOL_BREAK] = "Enter more slowly (less entry feed), spiral in at a lower slope, "
+                              "shorten the stick-out, or reduce the runout.",
     [BITE_LIMIT_CHIP_PACKING] =
-        "Blow the chips away, wind in at a lower slope, or come in from beside.",
+        "Blow the chips away, spiral in at a lower slope, or enter from the side.",
 };
 
 const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit)
@@ -117,8 +117,8 @@ const char *bite_answer_advice(const bite_answer *answer, bite_limit_id limit)
     if (answer == NULL || definition == NULL || answer->result.limits[limit].verdict < BITE_TIGHT) {
         return "";
     }
-    int way_in = answer->result.limits[limit].in_corner == 2 && helps_on_the_way_in[limit] != NULL;
-    return way_in ? helps_on_the_way_in[limit] : definition->helps;
+    int on_entry = answer->result.limits[limit].in_corner == 2 && helps_on_entry[limit] != NULL;
+    return on_entry ? helps_on_entry[limit] : definition->helps;
 }
 
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id)
@@ -138,7 +138,7 @@ const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id
     if (definition == NULL) {
         return "";
     }
-    return row_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH
+    return limit_by_pressure[id] && answer->full.pressure == BITE_PRESSURE_STRENGTH
                ? pressure_is_estimate
                : definition->source;
 }
@@ -174,26 +174,26 @@ double bite_answer_number(const bite_answer *answer, const char *name, bite_kind
         *high = provenance->high;
         return *bite_input_number_of(&answer->full, input);
     }
-    char row[NAME_MOST];
+    char limit_name[NAME_MOST];
     const char *point = strchr(name, '.');
     size_t length = point == NULL ? strlen(name) : (size_t)(point - name);
-    if (length >= sizeof row) {
+    if (length >= sizeof limit_name) {
         return (double)NAN;
     }
-    memcpy(row, name, length);
-    row[length] = 0;
+    memcpy(limit_name, name, length);
+    limit_name[length] = 0;
     uint32_t id = 0;
     uint32_t is_limit = 0;
-    const bite_definition *definition = bite_registry_find(row, &id, &is_limit);
+    const bite_definition *definition = bite_registry_find(limit_name, &id, &is_limit);
     if (definition != NULL && is_limit && point != NULL) {
         const bite_limit *at = &answer->result.limits[id];
         int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0;
         *kind = amount ? (bite_kind)definition->kind : BITE_KIND_FRACTION;
-        return strcmp(point, ".demand") == 0   ? at->demand
-               : strcmp(point, ".capacity") == 0   ? at->capacity
-               : strcmp(point, ".utilization") == 0    ? at->utilization
-               : strcmp(point, ".chance") == 0 ? at->chance
-                                               : (double)NAN;
+        return strcmp(point, ".demand") == 0        ? at->demand
+               : strcmp(point, ".capacity") == 0    ? at->capacity
+               : strcmp(point, ".utilization") == 0 ? at->utilization
+               : strcmp(point, ".chance") == 0      ? at->chance
+                                                    : (double)NAN;
     }
     if (definition != NULL && !is_limit && point == NULL) {
         const bite_value *value = &answer->result.values[id];

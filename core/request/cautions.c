@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Cautions: the family speaks, the host fills in the case's own numbers with unit and band. */
+/* Cautions: the family and the plausibility checks word them; the places in braces are filled here
+ * with this case's numbers, their units and bands. */
 #include "core/request/cautions.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -11,7 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define CAUTION_MOST 2000 /* bytes of one text, filled */
+#define CAUTION_MOST 2000 /* bytes of one text with its places filled */
 #define NAME_MOST 64
 
 static double view_number(void *user, const char *name)
@@ -69,7 +70,7 @@ static size_t write_place(const bite_answer *answer, const char *name, bite_unit
     return used;
 }
 
-/* The text with its places filled; a brace that opens no name stands as it is. */
+/* The text with its places filled. A brace that opens no name is copied as it is. */
 static char *fill_places(bite_answer *answer, const char *text, bite_units units)
 {
     char out[CAUTION_MOST];
@@ -90,7 +91,7 @@ static char *fill_places(bite_answer *answer, const char *text, bite_units units
     return bite_arena_text(answer->arena, out, *text == 0 ? used : bite_text_whole(out, used));
 }
 
-static int grow(bite_answer *answer)
+static int reserve_caution(bite_answer *answer)
 {
     if (answer->caution_count < answer->caution_capacity) {
         return 1;
@@ -112,28 +113,28 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
                         const char *source)
 {
     bite_answer *answer = user;
-    if (!grow(answer)) {
+    if (!reserve_caution(answer)) {
         return 0;
     }
-    bite_worded_caution said;
-    said.caution.name = bite_arena_text(answer->arena, name, strlen(name));
-    said.caution.text = fill_places(answer, text, BITE_METRIC);
-    said.caution.source = bite_arena_text(answer->arena, source, strlen(source));
-    said.caution.severity = severity;
-    said.caution.reserved = 0;
+    bite_worded_caution fresh;
+    fresh.caution.name = bite_arena_text(answer->arena, name, strlen(name));
+    fresh.caution.text = fill_places(answer, text, BITE_METRIC);
+    fresh.caution.source = bite_arena_text(answer->arena, source, strlen(source));
+    fresh.caution.severity = severity;
+    fresh.caution.reserved = 0;
     char *filled = fill_places(answer, text, BITE_INCH);
-    said.inch = filled == NULL ? NULL : bite_text_inches(answer->arena, filled);
-    if (said.caution.name == NULL || said.caution.text == NULL || said.caution.source == NULL ||
-        said.inch == NULL) {
+    fresh.inch = filled == NULL ? NULL : bite_text_inches(answer->arena, filled);
+    if (fresh.caution.name == NULL || fresh.caution.text == NULL || fresh.caution.source == NULL ||
+        fresh.inch == NULL) {
         return 0;
     }
-    /* danger first, else in the order in which they were said */
+    /* danger first, otherwise in the order of arrival */
     size_t at = answer->caution_count++;
     while (at > 0 && answer->cautions[at - 1].caution.severity < severity) {
         answer->cautions[at] = answer->cautions[at - 1];
         at--;
     }
-    answer->cautions[at] = said;
+    answer->cautions[at] = fresh;
     return 1;
 }
 

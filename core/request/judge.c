@@ -12,9 +12,9 @@
 #include <math.h>
 #include <string.h>
 
-/* Draws of what is shown; the seed has no meaning but that it stays. */
-static const size_t draws_usual = 4096;
-static const uint64_t seed_usual = 20261125;
+/* Draws of the results that are shown. The seed is arbitrary but fixed, so that results repeat. */
+static const size_t draws_default = 4096;
+static const uint64_t seed_default = 20261125;
 
 static bite_status judge(bite_answer *answer, size_t draws, double confidence, bite_error *error)
 {
@@ -31,10 +31,10 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
         status = bite_spreads_collect(&answer->request, &answer->full, answer->provenance,
                                       answer->spreads, &answer->spread_count, error);
         if (status == BITE_OK) {
-            size_t all = draws == 0 ? draws_usual : draws;
+            size_t all = draws == 0 ? draws_default : draws;
             answer->over = all > BITE_DRAWS_MAX ? NULL : bite_arena_alloc(answer->arena, all, 1);
             bite_sampling sampling = {.draws = all,
-                                      .seed = seed_usual,
+                                      .seed = seed_default,
                                       .confidence = confidence,
                                       .threads = answer->request.threads,
                                       .over = answer->over};
@@ -57,7 +57,7 @@ bite_status bite_answer_new(const bite_request *request, size_t draws, double co
     bite_error_clear(error);
     if (request == NULL || answer == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an ask and a place for the answer were expected");
+                              "a request and a place for the answer were expected");
     }
     bite_status status = bite_check_draws_wished(draws, confidence, error);
     if (status != BITE_OK) {
@@ -87,7 +87,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     const bite_input *input = bite_input_at(change->input);
     bite_spread kept[BITE_SPREAD_MAX];
     bite_cut cut = answer->full;
-    size_t draws = answer->result.draws < draws_usual ? answer->result.draws : draws_usual;
+    size_t draws = answer->result.draws < draws_default ? answer->result.draws : draws_default;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
     change->before = change->after = (double)NAN;
@@ -97,13 +97,13 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     }
     if (input->words > 0) {
         *bite_input_choice(&cut, input) = change->word;
-        cut.cooling = (double)NAN; /* follows the coolant */
+        cut.cooling = (double)NAN; /* the default follows the coolant */
     } else {
         *bite_input_number(&cut, input) = change->to;
     }
     size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, kept);
     bite_sampling sampling = {.draws = draws,
-                              .seed = seed_usual,
+                              .seed = seed_default,
                               .confidence = 0.95,
                               .threads = answer->request.threads,
                               .limits_only = 1};

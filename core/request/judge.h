@@ -5,8 +5,8 @@
 
 #include "core/request/answer.h"
 
-/** Fills a change's chance before and after, and the limits after, from the same draws as the
- * answer has, of which 4096 do; without draws in the answer both stay NaN, and so do the limits. */
+/** Fills the chance before and after a change, and the limits after it, from the answer's own
+ * draws, at most 4096 of them. If the answer has no draws, both chances and the limits stay NaN. */
 bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result,
                               bite_error *error);
 

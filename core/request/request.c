@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A request: taking things by name and quantities as typed. */
+/* A request: records by name, and quantities as they are entered. */
 #include "core/request/request.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -14,12 +14,12 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Inputs that may be typed as another kind of quantity, settled when flutes and diameter are known.
- */
+/* Inputs that may be entered as another kind of quantity, which is converted once flutes and
+ * diameter are known. */
 static const struct {
     const char *input;
     bite_kind also;
-} twofold[] = {
+} second_kinds[] = {
     {"feed_rate", BITE_KIND_TOOTH_FEED},
     {"spindle_speed", BITE_KIND_SURFACE_SPEED},
 };
@@ -29,12 +29,12 @@ bite_status bite_request_new(const bite_library *library, bite_request **request
     bite_error_clear(error);
     if (library == NULL || request == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an open library and a place for the ask were expected");
+                              "an open library and a place for the request were expected");
     }
     const bite_allocator *allocator = bite_library_allocator(library);
     bite_request *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for an ask");
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a request");
     }
     fresh->library = library;
     fresh->allocator = *allocator;
@@ -88,7 +88,7 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
         used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", i > 0 ? ", " : "",
                                  bite_input_word(input, i));
     }
-    bite_error_set(error, BITE_UNKNOWN_NAME, "%.40s is no %s", text, input->name);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "%.40s is not a word of %s", text, input->name);
     bite_error_key(error, "%s", input->name);
     bite_error_hint(error, "one of %s", words);
     return BITE_UNKNOWN_NAME;
@@ -97,9 +97,9 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
 static size_t kinds_of(const bite_input *input, bite_kind kinds[2])
 {
     kinds[0] = (bite_kind)input->kind;
-    for (size_t i = 0; i < sizeof twofold / sizeof *twofold; i++) {
-        if (strcmp(twofold[i].input, input->name) == 0) {
-            kinds[1] = twofold[i].also;
+    for (size_t i = 0; i < sizeof second_kinds / sizeof *second_kinds; i++) {
+        if (strcmp(second_kinds[i].input, input->name) == 0) {
+            kinds[1] = second_kinds[i].also;
             return 2;
         }
     }
@@ -227,7 +227,7 @@ bite_status bite_request_set_number(bite_request *request, const char *input, do
     return BITE_OK;
 }
 
-/* A name that begins with a digit is a diameter: a plain tool. */
+/* A name that begins with a digit is a diameter: a tool that is not in the table. */
 static bite_status use_tool(bite_request *request, const char *name, bite_error *error)
 {
     const bite_item_record *record = NULL;
@@ -247,7 +247,7 @@ static bite_status use_tool(bite_request *request, const char *name, bite_error 
     return status;
 }
 
-/* A family's name alone leaves its usual grade to be taken. */
+/* The name of a family alone means its default grade. */
 static bite_status use_grade(bite_request *request, const char *name, bite_error *error)
 {
     bite_status status = bite_library_grade(request->library, name, &request->grade, error);
@@ -261,7 +261,7 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
 {
     bite_error_clear(error);
     if (request == NULL || name == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a name were expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a request and a name were expected");
     }
     switch (collection) {
     case BITE_FAMILIES:
@@ -285,14 +285,15 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
     case BITE_LEFT_OUT:
         break;
     }
-    return bite_error_set(error, BITE_BAD_ARGUMENT, "nothing can be taken from that shelf");
+    return bite_error_set(error, BITE_BAD_ARGUMENT,
+                          "a request cannot use a record of that collection");
 }
 
 bite_status bite_request_threads(bite_request *request, size_t threads, bite_error *error)
 {
     bite_error_clear(error);
     if (request == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask was expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a request was expected");
     }
     if (threads < 1 || threads > BITE_THREADS_MAX) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu",

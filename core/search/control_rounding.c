@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Settings as a person types them. */
+/* Settings rounded to what an operator enters at a control. */
 #include "core/search/control_rounding.h"
 #include "core/search/search_space.h"
 #include "core/units/quantity.h"
 #include <math.h>
 
-/* The depth or width of a pass as it is typed: up, so that the last pass is the thinner one. */
 double bite_round_depth(double depth, uint32_t units)
 {
     double step = units == BITE_INCH ? 25.4e-3 * 2e-4 : 5e-6;
@@ -25,7 +24,7 @@ static double step_of(double number)
     return decade;
 }
 
-/* The better of the rounded neighbours, by the search's own judge. */
+/* The best of the four rounded neighbours, by the goal and limits of the search. */
 void bite_round_point(bite_search_problem *problem, uint32_t units)
 {
     double rpm = 1.0 / 60.0;

@@ -10,7 +10,7 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** One tool in the cut that was asked for. */
+/** One tool in the requested cut. */
 typedef struct bite_search_problem {
     bite_request request;
     bite_cut requested;
@@ -19,25 +19,24 @@ typedef struct bite_search_problem {
     bite_spread spreads[BITE_SPREAD_MAX];
     size_t spread_count;
     bite_checked_cut checked;
-    bite_workspace *spaces; /* of the choice, one for each thread of the ask; copies of a trial work
-                               in the same */
+    bite_workspace *spaces; /* owned by the choice, one per thread of the request; shared by copies
+                               of the problem */
     bite_search search;
-    bite_search initial; /* with the margins that settling began with */
+    bite_search initial; /* with the margins that solving began with */
     double confidence;
-    double chance_budget; /* share of the chance that is left, 1 - confidence, which settings may
-                             use up */
-    double chance;        /* that something goes over at the last point */
-    double least_chance;  /* where nothing is clear: hardly more than the least that there is */
-    uint32_t clear;       /* 1: apart from what is given up, settled ones are */
+    double chance_budget; /* the share of 1 - confidence that the settings may use */
+    double chance;        /* of exceeding a limit, at the last point */
+    double least_chance;  /* if nothing is clear: hardly more than the least chance there is */
+    uint32_t clear;       /* 1: the settings are clear, apart from relaxed limits */
     uint32_t reserved;
-    size_t draws; /* of a look at the margins */
+    size_t draws; /* per evaluation while searching */
     bite_pass_counts counts;
     bite_point point;
-    uint64_t min_passes;   /* passes in all: fewer were settled before, and were not clear */
-    double incumbent_goal; /* a goal that is no better is not led back to what is allowed, which
-                              only costs; INFINITY: none */
-    double relaxed[BITE_LIMIT_COUNT]; /* 0: not; else nothing that is chosen holds it, and so much
-                                         of its room is put up with */
+    uint64_t min_passes;   /* in total: fewer were solved before and were not clear */
+    double incumbent_goal; /* settings with a worse goal are not repaired, to save draws; INFINITY:
+                              no incumbent */
+    double relaxed[BITE_LIMIT_COUNT]; /* 0: not relaxed; otherwise no settings keep this limit,
+                                         and this utilization is accepted */
 } bite_search_problem;
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One tool: settled, rounded to what a person types, and judged with all draws. */
+/* The best settings of one tool: solved, rounded, and judged with all draws. */
 #include "core/search/single_tool.h"
 #include "core/base/error.h"
 #include "core/search/active_limits.h"
@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static void note(const bite_search_problem *problem, bite_candidate *to)
+static void fill_candidate(const bite_search_problem *problem, bite_candidate *to)
 {
     to->clear_of_limits = problem->point.worst <= 1.0;
     to->passes = problem->counts.axial;
@@ -24,16 +24,16 @@ static void note(const bite_search_problem *problem, bite_candidate *to)
                     : (double)NAN;
     to->goal = problem->point.goal;
     to->enough = (double)NAN;
-    if (problem->search.goal_cap > 0.0) { /* what was met */
+    if (problem->search.goal_cap > 0.0) { /* the goal that was met */
         to->goal = bite_speed_feed_capped_goal(&problem->search, problem->point.spindle,
                                                problem->point.feed);
         to->enough = problem->search.goal_cap;
     }
 }
 
-/* The settings typed and judged by all draws; what to change first is looked for later. */
-static bite_status answer(bite_search_problem *problem, const bite_choice_options *options,
-                          bite_answer **to, int *clear, bite_error *error)
+/* Rounds the settings and judges them with all draws. The single change is searched for later. */
+static bite_status judge_rounded(bite_search_problem *problem, const bite_choice_options *options,
+                                 bite_answer **to, int *clear, bite_error *error)
 {
     bite_round_point(problem, options->units);
     bite_status status = bite_round_into_request(problem, options->units, error);
@@ -55,19 +55,19 @@ static void fill(bite_search_problem *problem, const bite_choice_options *option
     if (options->effort == BITE_EFFORT_WHOLE) {
         bite_active_limits_find(problem, choice);
     }
-    note(problem, &choice->best);
-    choice->best.clear_of_limits = choice->clear; /* all draws judge, not the margins */
+    fill_candidate(problem, &choice->best);
+    choice->best.clear_of_limits = choice->clear; /* by all draws, not by the margins */
 }
 
-/* Trials beside the one that is settled. */
-enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_TRIALS };
+/* Further search problems beside the one that is solved. */
+enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_PROBLEMS };
 
-#define TIMES_SETTLED 3
-#define STEPS_BACK 2
+#define SOLVES_MAX 3
+#define STEPS_BACK_MAX 2
 static const double stricter = 0.8;
 
-/* Tried settings and their answer become the best. */
-static void take(const bite_search_problem *tried, bite_answer *fresh, bite_search_problem *best,
+/* Makes tried settings and their answer the best. */
+static void keep(const bite_search_problem *tried, bite_answer *fresh, bite_search_problem *best,
                  bite_answer **answered)
 {
     bite_answer_free(*answered);
@@ -75,15 +75,15 @@ static void take(const bite_search_problem *tried, bite_answer *fresh, bite_sear
     bite_problem_copy(tried, best);
 }
 
-/* Settings, and what all draws make of their chance. */
-typedef struct seen_all {
+/* Settings and their chance by all draws. */
+typedef struct judged_point {
     bite_point point;
     double chance;
-} seen_all;
+} judged_point;
 
-/* Where the chance comes near to all that is left, between settings that are too likely to go over
- * and some that are not. */
-static bite_point between(const seen_all *over, const seen_all *clear, double wanted)
+/* A point with about the wanted chance, interpolated between one that is over it and one that is
+ * clear. */
+static bite_point between(const judged_point *over, const judged_point *clear, double wanted)
 {
     double share = fmin(0.9, fmax(0.1, (wanted - clear->chance) / (over->chance - clear->chance)));
     bite_point point = {clear->point.spindle *
@@ -96,51 +96,51 @@ static bite_point between(const seen_all *over, const seen_all *clear, double wa
     return point;
 }
 
-/* From settings that are clear on again, where they leave much of the chance unused. */
-static bite_status close_in(bite_search_problem *tried, const seen_all *over,
+/* Moves on from clear settings if they leave much of the chance budget unused. */
+static bite_status close_in(bite_search_problem *tried, const judged_point *over,
                             bite_search_problem *best, const bite_choice_options *options,
                             bite_answer **answered, bite_error *error)
 {
-    const double used = 0.75; /* of the chance: enough of it */
+    const double used = 0.75; /* of the chance budget: enough */
     const double aim = 0.9;
     double left = 1.0 - options->confidence;
     bite_answer *fresh = NULL;
     int clear = 0;
-    seen_all safe = {best->point, bite_answer_result(*answered)->chance};
+    judged_point safe = {best->point, bite_answer_result(*answered)->chance};
     if (safe.chance >= used * left) {
         return BITE_OK;
     }
     bite_problem_copy(best, tried);
     bite_point point = between(over, &safe, aim * left);
     bite_status status = bite_problem_evaluate_at(tried, &point, error);
-    status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
+    status = status == BITE_OK ? judge_rounded(tried, options, &fresh, &clear, error) : status;
     if (clear) {
-        take(tried, fresh, best, answered);
+        keep(tried, fresh, best, answered);
     } else {
         bite_answer_free(fresh);
     }
     return status;
 }
 
-/* Fewer draws than are shown called clear what is not, by a hair: back to where so much less of the
- * chance is used up as all draws ask for, and from there on again. Where nothing is clear `best`
- * stays as it was. */
+/* The few draws of the search found settings clear that all draws find just not clear. Steps back
+ * until the chance is lower by what all draws demand, and then on again. If nothing is clear,
+ * `best` stays as it was. */
 static bite_status step_back(bite_search_problem *problem, bite_search_problem *tried,
                              bite_search_problem *best, const bite_choice_options *options,
                              bite_answer **answered, bite_error *error)
 {
     const double aim = 0.93;
-    seen_all over = {best->point, bite_answer_result(*answered)->chance};
+    judged_point over = {best->point, bite_answer_result(*answered)->chance};
     double few = best->chance;
-    for (int i = 0; i < STEPS_BACK; i++) {
+    for (int i = 0; i < STEPS_BACK_MAX; i++) {
         bite_answer *fresh = NULL;
         int clear = 0;
         problem->chance_budget = fmin(0.9 * problem->chance_budget, aim * few / over.chance);
         bite_status status = bite_problem_tighten(problem, error);
         bite_problem_copy(problem, tried);
-        status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
+        status = status == BITE_OK ? judge_rounded(tried, options, &fresh, &clear, error) : status;
         if (clear) {
-            take(tried, fresh, best, answered);
+            keep(tried, fresh, best, answered);
             return close_in(tried, &over, best, options, answered, error);
         }
         if (status == BITE_OK) {
@@ -156,14 +156,14 @@ static bite_status step_back(bite_search_problem *problem, bite_search_problem *
     return BITE_OK;
 }
 
-/* Where all draws leave much of the chance that few draws saw used up, on again by as much. */
+/* Moves on if all draws leave unused what the few draws of the search found used. */
 static bite_status step_on(bite_search_problem *tried, bite_search_problem *best,
                            const bite_choice_options *options, bite_answer **judged,
                            bite_error *error)
 {
-    const double unused = 0.75; /* of the chance: below it something is left */
-    const double held = 0.6;    /* of what few draws were allowed: below it the chance does not hold
-                                   the settings back */
+    const double unused = 0.75; /* of the chance budget: below this, some is left */
+    const double held = 0.6; /* of the budget of few draws: below this, the chance does not restrict
+                                the settings */
     double left = 1.0 - options->confidence;
     double all = bite_answer_result(*judged)->chance;
     bite_answer *fresh = NULL;
@@ -174,24 +174,24 @@ static bite_status step_on(bite_search_problem *tried, bite_search_problem *best
     bite_problem_copy(best, tried);
     tried->chance_budget = fmin(2.0, best->chance / all);
     bite_status status = bite_problem_polish(tried, error);
-    status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
+    status = status == BITE_OK ? judge_rounded(tried, options, &fresh, &clear, error) : status;
     if (clear && tried->point.goal < best->point.goal) {
-        take(tried, fresh, best, judged);
+        keep(tried, fresh, best, judged);
     } else {
         bite_answer_free(fresh);
     }
     return status;
 }
 
-/* Polished and judged, and what all draws call too likely stepped back from: left in `best` with
- * its answer. */
-static bite_status settle_finely(bite_search_problem *problem, bite_search_problem *tried,
-                                 bite_search_problem *best, const bite_choice_options *options,
-                                 bite_answer **judged, int *clear, bite_error *error)
+/* Polishes and judges the settings, and steps back if all draws find their chance too high. *best,
+ * *judged: the result. */
+static bite_status refine(bite_search_problem *problem, bite_search_problem *tried,
+                          bite_search_problem *best, const bite_choice_options *options,
+                          bite_answer **judged, int *clear, bite_error *error)
 {
     bite_problem_copy(problem, best);
     bite_status status = bite_problem_polish(best, error);
-    status = status == BITE_OK ? answer(best, options, judged, clear, error) : status;
+    status = status == BITE_OK ? judge_rounded(best, options, judged, clear, error) : status;
     if (status != BITE_OK || !problem->clear || options->draws == BITE_DRAWS_NONE) {
         return status;
     }
@@ -203,16 +203,16 @@ static bite_status settle_finely(bite_search_problem *problem, bite_search_probl
     return status;
 }
 
-/* Settled; where few draws called clear what all draws do not, with more passes once more. What is
- * clear, or else the first, is left in more[MORE_BEST] with its answer. */
-static bite_status settle_with(bite_search_problem *problem, bite_search_problem *more,
-                               const bite_choice_options *options, bite_answer **judged,
-                               bite_error *error)
+/* Solves the problem; if the few draws found it clear and all draws do not, once more with more
+ * passes. more[MORE_BEST], *judged: the first clear result, or the first of all. */
+static bite_status solve_with(bite_search_problem *problem, bite_search_problem *more,
+                              const bite_choice_options *options, bite_answer **judged,
+                              bite_error *error)
 {
     int clear = 0;
     uint32_t called_clear = 1;
     bite_status status = bite_problem_solve(problem, options->units, error);
-    for (int i = 0; i < TIMES_SETTLED && status == BITE_OK && !clear && called_clear; i++) {
+    for (int i = 0; i < SOLVES_MAX && status == BITE_OK && !clear && called_clear; i++) {
         bite_answer *fresh = NULL;
         bite_search_problem *best = &more[i == 0 ? MORE_BEST : MORE_NEXT];
         if (i > 0) {
@@ -220,9 +220,9 @@ static bite_status settle_with(bite_search_problem *problem, bite_search_problem
             status = bite_problem_solve_with_more_passes(problem, options->units, error);
         }
         called_clear = problem->clear && options->draws != BITE_DRAWS_NONE;
-        status = status == BITE_OK ? settle_finely(problem, &more[MORE_TRIED], best, options,
-                                                   &fresh, &clear, error)
-                                   : status;
+        status = status == BITE_OK
+                     ? refine(problem, &more[MORE_TRIED], best, options, &fresh, &clear, error)
+                     : status;
         if (status == BITE_OK && (i == 0 || clear)) {
             bite_answer_free(*judged);
             *judged = fresh;
@@ -236,13 +236,13 @@ static bite_status settle_with(bite_search_problem *problem, bite_search_problem
     return status == BITE_NO_ANSWER ? BITE_OK : status;
 }
 
-/* An answer that is clear has nothing to change first; another is made again, with that. */
-static bite_status settle_whole(bite_search_problem *problem, bite_search_problem *more,
-                                const bite_choice_options *options, bite_choice *choice,
-                                bite_error *error)
+/* A clear answer needs no single change; any other is judged again with it. */
+static bite_status solve_whole(bite_search_problem *problem, bite_search_problem *more,
+                               const bite_choice_options *options, bite_choice *choice,
+                               bite_error *error)
 {
     bite_search_problem *best = &more[MORE_BEST];
-    bite_status status = settle_with(problem, more, options, &choice->answer, error);
+    bite_status status = solve_with(problem, more, options, &choice->answer, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -261,34 +261,34 @@ static bite_status settle_whole(bite_search_problem *problem, bite_search_proble
     return status;
 }
 
-static bite_status settle_quick(bite_search_problem *problem, const bite_choice_options *options,
-                                bite_choice *choice, bite_error *error)
+static bite_status solve_quick(bite_search_problem *problem, const bite_choice_options *options,
+                               bite_choice *choice, bite_error *error)
 {
     int clear = 0;
     bite_status status = bite_problem_solve_quick(problem, error);
-    status = status == BITE_OK ? answer(problem, options, &choice->answer, &clear, error) : status;
+    status = status == BITE_OK ? judge_rounded(problem, options, &choice->answer, &clear, error)
+                               : status;
     if (status == BITE_OK) {
         fill(problem, options, choice);
     }
     return status;
 }
 
-static bite_status settle(bite_search_problem *problem, const bite_choice_options *options,
-                          bite_choice *choice, bite_error *error)
+static bite_status solve(bite_search_problem *problem, const bite_choice_options *options,
+                         bite_choice *choice, bite_error *error)
 {
     if (options->effort == BITE_EFFORT_QUICK) {
-        return settle_quick(problem, options, choice, error);
+        return solve_quick(problem, options, choice, error);
     }
-    bite_search_problem *more = bite_memory_new(&choice->allocator, MORE_TRIALS, sizeof *more);
+    bite_search_problem *more = bite_memory_new(&choice->allocator, MORE_PROBLEMS, sizeof *more);
     if (more == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
     }
-    bite_status status = settle_whole(problem, more, options, choice, error);
+    bite_status status = solve_whole(problem, more, options, choice, error);
     bite_memory_free(&choice->allocator, more);
     return status;
 }
 
-/* One tool settled: *choice, with its own answer. */
 bite_status bite_choice_for_tool(const bite_request *request, const char *tool,
                                  const bite_choice_options *options, bite_search_problem *problem,
                                  bite_choice **choice, bite_error *error)
@@ -302,7 +302,7 @@ bite_status bite_choice_for_tool(const bite_request *request, const char *tool,
     fresh->tools = 1;
     bite_status status =
         bite_problem_init(request, tool, options->goal, options->confidence, problem, error);
-    status = status == BITE_OK ? settle(problem, options, fresh, error) : status;
+    status = status == BITE_OK ? solve(problem, options, fresh, error) : status;
     if (status != BITE_OK) {
         bite_choice_free(fresh);
         return status;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What do I type in: tools compared, each at its own best. */
+/* The best settings and tool: tools compared, each with its own best settings. */
 #include "core/base/error.h"
 #include "core/cut/input_check.h"
 #include "core/library/collection.h"
@@ -12,11 +12,12 @@
 #include <math.h>
 #include <string.h>
 
-#define TOOLS_SETTLED 6 /* all of so many; of more those that look best */
+/* Up to so many tools are all solved in full; of more, those that a coarse search ranks best. */
+#define TOOLS_SOLVED 6
 
 /* ---- which is better ---- */
 
-/* A choice that is clear before one that is not, then by goal; or by verdict and chance. */
+/* By verdict; then by the goal if clear, by the chance of exceeding a limit if not. */
 static int choice_better(const bite_choice *a, const bite_choice *b)
 {
     const bite_result *first = bite_answer_result(a->answer);
@@ -28,9 +29,9 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
                     : bite_least_chance_of_all(first) < bite_least_chance_of_all(second);
 }
 
-/* The goal is met as well as by the best; where nothing is clear, the best is the least likely to
- * go over. How gentle a choice is goes by margins, which are each one's own: what was hastened is
- * gentle enough. */
+/* Whether a choice meets the goal as well as the best. For the gentle goal the utilizations include
+ * margins that differ from tool to tool and cannot be compared; a choice that went on to the
+ * removal rate is gentle enough. */
 static int as_good(const bite_choice *choice, const bite_choice *best)
 {
     int gentle = choice->goal == BITE_GOAL_GENTLE && choice->gain == BITE_GOAL_FAST;
@@ -43,7 +44,7 @@ static double removal_of(const bite_choice *choice)
     return bite_answer_result(choice->answer)->values[BITE_REMOVAL_RATE].value;
 }
 
-/* The best of them, and of those that are as good the fastest. */
+/* The fastest of the choices that are as good as the best. */
 static bite_choice *best_of(bite_choice *const *choice, size_t count)
 {
     bite_choice *best = NULL;
@@ -61,7 +62,7 @@ static bite_choice *best_of(bite_choice *const *choice, size_t count)
     return fastest == NULL ? best : fastest;
 }
 
-/* ---- what was handed in ---- */
+/* ---- checking the arguments ---- */
 
 #define TOOLS_NAMED_MOST 1024
 #define STEPS_MOST 1024
@@ -102,10 +103,11 @@ static bite_status check_steps(const bite_choice_options *options, bite_error *e
     }
     for (size_t i = 0; i < options->step_count; i++) {
         if (!(options->steps[i] >= speed->least && options->steps[i] <= speed->most)) {
-            bite_error_set(error, BITE_OUT_OF_RANGE,
-                           "step %zu of the array is not a spindle speed that any shop runs, in "
-                           "revolutions per second",
-                           i);
+            bite_error_set(
+                error, BITE_OUT_OF_RANGE,
+                "step %zu of the array is not a spindle speed that any shop runs; it is in "
+                "revolutions per second",
+                i);
             bite_error_key(error, "steps");
             return BITE_OUT_OF_RANGE;
         }
@@ -120,28 +122,29 @@ static bite_status check_options(const bite_request *request, const bite_choice_
         options->struct_size != sizeof *options) {
         return refuse(
             error, BITE_BAD_ARGUMENT, "options",
-            "an ask, options of this library's size, and a place for the choice were expected");
+            "a request, options of this library's size, and a place for the choice were expected");
     }
     if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH ||
         options->effort > BITE_EFFORT_QUICK) {
         return refuse(error, BITE_BAD_ARGUMENT, "options",
-                      "the goal, the units or the effort is none that there is");
+                      "the goal, the units or the effort is not one that exists");
     }
     bite_status status = bite_check_draws_wished(options->draws, options->confidence, error);
     status = status != BITE_OK ? status : check_tools(options, error);
     return status != BITE_OK ? status : check_steps(options, error);
 }
 
-/* ---- tools ---- */
+/* ---- solving ---- */
 
 /* A tool that competes. */
 typedef struct tool_candidate {
     const char *name;
-    int named; /* it must be able to make the cut; of the table those that cannot are passed over */
-    int able;  /* it can */
-    int impossible; /* how many limits nothing can hold with it */
-    int clear;      /* by a coarse look, apart from those */
-    double chance;  /* where it is not */
+    int named; /* by the caller: an error if it cannot make the cut; tools of the table are skipped
+                */
+    int able;  /* it can make the cut */
+    int impossible; /* how many limits no settings can keep with it */
+    int clear;      /* by a coarse search, apart from those limits */
+    double chance;  /* if it is not clear */
     double removal;
     bite_choice *choice;
 } tool_candidate;
@@ -151,8 +154,8 @@ typedef struct tool_list {
     tool_candidate *tool;
 } tool_list;
 
-/* Cones cut chamfers, and of the table nothing else does. */
-static int is_of_the_kind(const bite_request *request, const char *tool)
+/* Of the tools in the table, cones cut chamfers and nothing else does. */
+static int suits_operation(const bite_request *request, const char *tool)
 {
     const bite_item_record *record = NULL;
     const bite_typed_input *operation = bite_problem_typed(request, "operation");
@@ -168,17 +171,18 @@ static void add_tool(tool_list *to, const char *name, int named)
     to->tool[to->count++] = fresh;
 }
 
-/* A hole is as wide as its drill: the table cannot choose it. */
+/* A hole is as wide as its drill, so it cannot be chosen from the table. */
 static bite_status check_drill(const bite_request *request, bite_error *error)
 {
     const bite_typed_input *operation = bite_problem_typed(request, "operation");
     if (operation->given && operation->word == BITE_DRILL_HOLE) {
         bite_error_set(
             error, BITE_OUT_OF_RANGE,
-            "a hole is as wide as its drill, so that the drill cannot be any of the table");
+            "a hole is as wide as its drill, so the drill cannot be \"any\" of the table");
         bite_error_key(error, "tool");
-        bite_error_hint(error,
-                        "name the drill by the size of the hole, as in 3mm; several may be named");
+        bite_error_hint(
+            error,
+            "name the drill by the diameter of the hole, for example 3mm; several may be named");
         return BITE_OUT_OF_RANGE;
     }
     return BITE_OK;
@@ -198,7 +202,7 @@ static bite_status list_tools(const bite_request *request, const bite_choice_opt
              status == BITE_OK && k < bite_library_count(request->library, BITE_TOOLS); k++) {
             bite_item item;
             status = bite_library_item(request->library, BITE_TOOLS, k, &item, error);
-            if (status == BITE_OK && is_of_the_kind(request, item.name)) {
+            if (status == BITE_OK && suits_operation(request, item.name)) {
                 add_tool(to, item.name, 0);
             }
         }
@@ -206,7 +210,7 @@ static bite_status list_tools(const bite_request *request, const bite_choice_opt
     return status;
 }
 
-static int count_given_up(const bite_search_problem *problem)
+static int count_relaxed(const bite_search_problem *problem)
 {
     int count = 0;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -215,9 +219,9 @@ static int count_given_up(const bite_search_problem *problem)
     return count;
 }
 
-/* A coarse look at each, by which those are found that are worth a close one. */
-static bite_status look_at_all(const bite_request *request, const bite_choice_options *options,
-                               bite_search_problem *problem, tool_list *tools, bite_error *error)
+/* A coarse search for each tool, which ranks them. */
+static bite_status rank_tools(const bite_request *request, const bite_choice_options *options,
+                              bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
     for (size_t i = 0; i < tools->count; i++) {
         tool_candidate *at = &tools->tool[i];
@@ -228,7 +232,7 @@ static bite_status look_at_all(const bite_request *request, const bite_choice_op
             return status;
         }
         at->able = status == BITE_OK;
-        at->impossible = count_given_up(problem);
+        at->impossible = count_relaxed(problem);
         at->clear = (int)problem->clear;
         at->chance = problem->chance;
         double width = problem->full.operation == BITE_MILL
@@ -239,7 +243,7 @@ static bite_status look_at_all(const bite_request *request, const bite_choice_op
     return BITE_OK;
 }
 
-static int looks_better(const tool_candidate *a, const tool_candidate *b)
+static int ranks_higher(const tool_candidate *a, const tool_candidate *b)
 {
     if (a->impossible != b->impossible) {
         return a->impossible < b->impossible;
@@ -249,29 +253,29 @@ static int looks_better(const tool_candidate *a, const tool_candidate *b)
                                 : a->chance < b->chance;
 }
 
-/* The next one to settle: the order of the list where all are settled, else the best look. NULL:
- * none is left. */
-static tool_candidate *next_tool(tool_list *tools, int looked)
+/* The next tool to solve: in the order of the list if all are solved, otherwise by rank. NULL: none
+ * is left. */
+static tool_candidate *next_tool(tool_list *tools, int ranked)
 {
     tool_candidate *best = NULL;
     for (size_t i = 0; i < tools->count; i++) {
         tool_candidate *at = &tools->tool[i];
         if (at->able && at->choice == NULL &&
-            (best == NULL || (looked && looks_better(at, best)))) {
+            (best == NULL || (ranked && ranks_higher(at, best)))) {
             best = at;
         }
     }
     return best;
 }
 
-/* Each settled, or of many those that look best. */
-static bite_status settle_tools(const bite_request *request, const bite_choice_options *options,
-                                bite_search_problem *problem, tool_list *tools, bite_error *error)
+/* Solves all tools, or, if there are many, those that rank highest. */
+static bite_status solve_tools(const bite_request *request, const bite_choice_options *options,
+                               bite_search_problem *problem, tool_list *tools, bite_error *error)
 {
-    int looked = tools->count > TOOLS_SETTLED && options->effort != BITE_EFFORT_QUICK;
-    bite_status status = looked ? look_at_all(request, options, problem, tools, error) : BITE_OK;
-    for (size_t i = 0; status == BITE_OK && i < (looked ? TOOLS_SETTLED : tools->count); i++) {
-        tool_candidate *at = next_tool(tools, looked);
+    int ranked = tools->count > TOOLS_SOLVED && options->effort != BITE_EFFORT_QUICK;
+    bite_status status = ranked ? rank_tools(request, options, problem, tools, error) : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < (ranked ? TOOLS_SOLVED : tools->count); i++) {
+        tool_candidate *at = next_tool(tools, ranked);
         if (at == NULL) {
             return BITE_OK;
         }
@@ -291,8 +295,8 @@ static uint32_t count_able(const tool_list *tools)
     return count;
 }
 
-/* The best of all; the second best is told beside it. */
-static bite_status take_best(tool_list *tools, bite_choice **all, bite_choice **choice,
+/* The best of all, with the second best for comparison. */
+static bite_status pick_best(tool_list *tools, bite_choice **all, bite_choice **choice,
                              bite_error *error)
 {
     size_t count = 0;
@@ -303,7 +307,7 @@ static bite_status take_best(tool_list *tools, bite_choice **all, bite_choice **
     }
     bite_choice *best = best_of(all, count);
     if (best == NULL) {
-        return bite_error_set(error, BITE_NO_ANSWER, "no tool of the table can make this cut");
+        return bite_error_set(error, BITE_NO_ANSWER, "no tool in the table can make this cut");
     }
     for (size_t i = 0; i < tools->count; i++) {
         tools->tool[i].choice = tools->tool[i].choice == best ? NULL : tools->tool[i].choice;
@@ -320,8 +324,9 @@ static bite_status take_best(tool_list *tools, bite_choice **all, bite_choice **
     return BITE_OK;
 }
 
-static bite_status choose_of(const bite_request *request, const bite_choice_options *options,
-                             bite_search_problem *problem, bite_choice **choice, bite_error *error)
+static bite_status choose_among(const bite_request *request, const bite_choice_options *options,
+                                bite_search_problem *problem, bite_choice **choice,
+                                bite_error *error)
 {
     size_t most = options->tool_count * (1 + bite_library_count(request->library, BITE_TOOLS));
     tool_list among = {0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
@@ -329,8 +334,8 @@ static bite_status choose_of(const bite_request *request, const bite_choice_opti
     bite_status status = among.tool == NULL || all == NULL
                              ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
                              : list_tools(request, options, &among, error);
-    status = status == BITE_OK ? settle_tools(request, options, problem, &among, error) : status;
-    status = status == BITE_OK ? take_best(&among, all, choice, error) : status;
+    status = status == BITE_OK ? solve_tools(request, options, problem, &among, error) : status;
+    status = status == BITE_OK ? pick_best(&among, all, choice, error) : status;
     for (size_t i = 0; i < among.count; i++) {
         bite_choice_free(among.tool[i].choice);
     }
@@ -345,7 +350,7 @@ static bite_status choose(const bite_request *request, const bite_choice_options
     size_t threads = request->threads < 1 ? 1 : request->threads;
     bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
     bite_workspace *spaces = bite_memory_grow(&request->allocator, NULL, threads,
-                                              sizeof *spaces); /* nothing in them need be set */
+                                              sizeof *spaces); /* they need not be initialized */
     bite_status status = BITE_NO_MEMORY;
     if (problem == NULL || spaces == NULL) {
         bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
@@ -353,14 +358,14 @@ static bite_status choose(const bite_request *request, const bite_choice_options
         problem->spaces = spaces;
         status = options->tool_count == 0
                      ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
-                     : choose_of(request, options, problem, choice, error);
+                     : choose_among(request, options, problem, choice, error);
     }
     bite_memory_free(&request->allocator, spaces);
     bite_memory_free(&request->allocator, problem);
     return status;
 }
 
-/* A spindle with steps: the best of each. A step that the spindle cannot turn is passed over. */
+/* A spindle with fixed steps: the best choice over all of them. */
 static bite_status choose_step(const bite_request *request, const bite_choice_options *options,
                                bite_choice **choice, bite_error *error)
 {
@@ -401,9 +406,9 @@ bite_status bite_choice_new(const bite_request *request, const bite_choice_optio
     }
     if (options->step_count > 0 && bite_problem_typed(request, "spindle_speed")->given) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
-                       "a spindle speed and the steps to choose it from were both given");
+                       "both a spindle speed and steps to choose it from were given");
         bite_error_key(error, "spindle_speed");
-        bite_error_hint(error, "leave out one of them");
+        bite_error_hint(error, "leave one of them out");
         return BITE_BAD_ARGUMENT;
     }
     return options->step_count > 0 ? choose_step(request, options, choice, error)
