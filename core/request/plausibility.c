@@ -63,7 +63,7 @@ static const slip small_feed_slips[] = {
      "A feed of {chip_load} is far less than a tool of {diameter} is run at: was a feed per second "
      "entered as a feed per minute?"},
     {10.0, 1.0,
-     "A feed of {chip_load} is far less than a tool of {diameter} is run at: was a zero lost?"},
+     "A feed of {chip_load} is far less than a tool of {diameter} is run at: is a zero missing?"},
     {0.0, 1.0,
      "A feed of {chip_load} is far less than a tool of {diameter} is run at: is the feed right?"},
 };
@@ -106,8 +106,8 @@ static int caution_slips(const bite_answer *answer, const bite_case_view *view)
         cut->spindle_speed < 15.0) {
         good = add_caution(
             view, "slip_speed", 2,
-            "A surface speed of {surface_speed} at {spindle_speed} is very slow: was a zero "
-            "lost?",
+            "A surface speed of {surface_speed} at {spindle_speed} is very slow: is a zero "
+            "missing?",
             memory_of_shops);
     }
     if (good && given(answer, "depth") && cut->depth > depth_absurd * cut->diameter) {

@@ -18,8 +18,7 @@ static reference_search find_reference(const bite_search_problem *problem)
     return at;
 }
 
-/* The gain in percent of the goal. wider: a copy of the search with one restriction eased by 1 %.
- */
+/* The gain in percent of the goal. wider: the search with one restriction eased by 1 %. */
 static double gain_of(const reference_search *at, bite_search *wider, size_t worker)
 {
     wider->spaces += worker;
@@ -139,8 +138,7 @@ static double chance_of(const bite_limit *limit)
     return !isnan(limit->chance) ? limit->chance : limit->utilization > 1.0 ? 1.0 : 0.0;
 }
 
-/* If the choice is not clear: the limits that account for much of the chance, in descending order.
- */
+/* If the choice is not clear: the limits with much of the chance, in descending order. */
 static void add_conflict(const bite_result *result, active_limit_list *all)
 {
     const double much = 0.25;

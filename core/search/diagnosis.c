@@ -32,8 +32,7 @@ static double value_of(const bite_answer *answer, const bite_result *result, uin
 }
 
 /* The utilization of a limit, or the value relative to the cut as it is. NaN: does not apply, or no
- * number. A value that is lacking is inverted in bite_suspect_weight, since more of it is better.
- */
+ * number. bite_suspect_weight inverts a value that is lacking, since more of it is better. */
 static double share_of(const bite_diagnosis *diagnosis, const bite_suspect *suspect,
                        const bite_result *result)
 {

@@ -20,9 +20,7 @@ typedef struct bite_suspect {
     double share;
 } bite_suspect;
 
-/** One change, what it leaves of all suspects together and of each, and the chances before and
- * after.
- */
+/** One change, with its chances, and what it leaves of all suspects together and of each. */
 typedef struct bite_remedy {
     bite_change change;
     double left;                     /* 1: as much as before */

@@ -207,8 +207,7 @@ static bite_point evaluate_tooth(evaluator *on, double tooth, double hint)
 }
 
 /* If nothing is within the limits: where a tooth begins to form a chip the peaks jump, and several
- * minima may lie between two grid points. Narrows the interval to the best point of a finer grid.
- */
+ * minima may lie between two grid points. Narrows the interval by a finer grid. */
 static void narrow(evaluator *on, double spindle, double *from, double *to)
 {
     double step = pow(*to / *from, 1.0 / FEEDS_FINE);
