@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* An example request in a shop of its own, good options for every call, and bad members for them.
- */
+/* An example request in a shop of its own, with good options for every call and bad members. */
 #include "tests/api/example_request.h"
 #include <float.h>
 #include <math.h>

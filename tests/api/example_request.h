@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* An example request in a shop of its own, good options for every call, and bad members for them.
- */
+/* An example request in a shop of its own, with good options for every call and bad members. */
 #ifndef BITE_TESTS_API_EXAMPLE_REQUEST_H
 #define BITE_TESTS_API_EXAMPLE_REQUEST_H
 
