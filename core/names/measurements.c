@@ -9,8 +9,8 @@ static const struct {
     const char *method;
 } methods[] = {
     {"runout", "the runout at the tip, with an indicator, turning the spindle by hand"},
-    {"edge_radius", "the cutting edge, under a loupe or a cheap microscope: is it sharp, and how "
-                    "wide is the bright line?"},
+    {"edge_radius", "the sharpness of the cutting edge and the width of its bright line, under a "
+                    "loupe or a cheap microscope"},
     {"machine_stiffness",
      "the machine's stiffness: push the spindle nose with a spring scale against an indicator"},
     {"stickout", "the stick-out, with a rule"},
@@ -35,15 +35,14 @@ static const struct {
     {"cooling",
      "the temperature of the tool with and without air, two or three seconds after a pass"},
     {"room_temperature", "the room temperature"},
-    {"packing_limit", "the slot after a pass: are there chips in it?"},
-    {"tool_strength",
-     "no cheap measurement exists: record the feeds and depths at which this tool broke"},
+    {"packing_limit", "whether chips remain in the slot after a pass"},
+    {"tool_strength", "the feeds and depths at which this tool broke: keep a record, since there "
+                      "is no cheap measurement"},
     {"core_share", "the core of the tool, with a micrometer across the flute bottoms"},
     {"torque_limit", "the spindle load in a known cut, as its drive displays it"},
     {"power_limit", "the spindle load in a known cut, as its drive displays it"},
-    {"feed_fastest",
-     "the feed that the machine reaches: mill a small square at rising feeds; where "
-     "do its corners become round?"},
+    {"feed_fastest", "the feed that the machine reaches: mill a small square at rising feeds and "
+                     "note where its corners become round"},
 };
 
 const char *bite_measurement_advice(const char *input)
