@@ -109,6 +109,39 @@ static void drop_trailing_zeros(char *text)
     }
 }
 
+/* The whole number nearest to scaled, ties to even. rest: what scaled lacks of the exact value,
+ * which decides where scaled itself is a tie. */
+static double nearest_whole(double scaled, double rest)
+{
+    double below = floor(scaled);
+    double part = scaled - below;
+    if (part > 0.5 || (part >= 0.5 && rest > 0.0)) {
+        return below + 1.0;
+    }
+    if (part < 0.5 || rest < 0.0) {
+        return below;
+    }
+    return fmod(below, 2.0) > 0.0 ? below + 1.0 : below;
+}
+
+/* The rounded digits are a whole number below 2^53 and powers of ten up to 10^22 are exact, so the
+ * last multiplication or division gives the double nearest to the decimal number, as reading does.
+ */
+double bite_number_round(double value, int digits)
+{
+    double size = fabs(value);
+    if (!isfinite(value) || size < 1e-290) { /* beyond, the powers of ten overflow */
+        return value;
+    }
+    digits = digits < 1 ? 1 : digits > 15 ? 15 : digits;
+    int shift = digits - 1 - (int)floor(log10(size));
+    double power = pow(10.0, abs(shift));
+    double scaled = shift >= 0 ? size * power : size / power;
+    double rest = shift >= 0 ? fma(size, power, -scaled) : fma(-scaled, power, size);
+    double whole = nearest_whole(scaled, rest);
+    return copysign(shift >= 0 ? whole / power : whole * power, value);
+}
+
 size_t bite_number_write(double value, int digits, char *buffer, size_t size)
 {
     char text[400];

@@ -20,4 +20,9 @@ bool bite_number_read(const char *text, size_t length, double *value, size_t *us
  * without the 0, as snprintf does; at most size - 1 characters and a 0 are written. */
 size_t bite_number_write(double value, int digits, char *buffer, size_t size);
 
+/** The value rounded to `digits` significant digits (1 to 15), ties to even: the double that
+ * bite_number_write followed by bite_number_read would give, without the text. Exact for magnitudes
+ * from 1e-8 to 1e15; beyond these it may differ in the last bit. NaN and infinities stay. */
+double bite_number_round(double value, int digits);
+
 #endif

@@ -2,7 +2,6 @@
 /* Every pass of a job: asked, chosen or judged, on as many threads as there are. */
 #include "core/job/pass_plan.h"
 #include "core/base/error.h"
-#include "core/base/number.h"
 #include "core/base/thread_pool.h"
 #include "core/job/feature_plan.h"
 #include "core/job/plan.h"
@@ -11,8 +10,8 @@
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include "core/search/choice.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* Jobs of more passes than this are looked at more quickly. */
@@ -33,24 +32,22 @@ static int is_closed(uint32_t work)
            work == BITE_WORK_FREE;
 }
 
-/* A point stands in it whatever the locale of the host. */
-static bite_status set_number(bite_request *request, const char *input, double number,
-                              const char *unit, bite_error *error)
+/* A number (SI) rounded to nine digits of a unit, so that binary noise never reaches the plan. NaN:
+ * the input stays open. */
+static bite_status set_number(bite_request *request, const char *input, double si, const char *unit,
+                              bite_error *error)
 {
-    char digits[40];
-    char text[BITE_TYPED_MAX];
-    if (isnan(number)) {
+    if (isnan(si)) {
         return BITE_OK;
     }
-    (void)bite_number_write(number, 9, digits, sizeof digits);
-    (void)snprintf(text, sizeof text, "%s%s", digits, unit);
-    return bite_request_set(request, input, text, error);
+    bite_kind kind = (bite_kind)bite_input_find(input)->kind;
+    return bite_request_set_number(request, input, bite_unit_round(si, kind, unit, 9), error);
 }
 
 static bite_status set_length(bite_request *request, const char *input, double metres,
                               bite_error *error)
 {
-    return set_number(request, input, 1e3 * metres, "mm", error);
+    return set_number(request, input, metres, "mm", error);
 }
 
 static bite_status set_text(bite_request *request, const char *input, const char *text,
@@ -174,7 +171,7 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     if (status == BITE_OK && bite_job_file_text(job->file_data.hold, "method") != NULL) {
         const bite_input *range = bite_input_find(
             "bond_area"); /* of many parts on one blank it may be beyond any shop's */
-        status = set_number(request, "bond_area", 1e6 * fmin(range->most, job->hold.area * parts),
+        status = set_number(request, "bond_area", fmin(range->most, job->hold.area * parts),
                             "mm2", error);
     }
     return status;
@@ -235,10 +232,10 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
                  : set_length(request, "removed_below", stock->removal.thick_below, error);
     double stress = bite_plan_skin_stress(job);
     status = status != BITE_OK ? status
-                               : set_number(request, "skin_stress", 1e-6 * stress, "MPa", error);
+                               : set_number(request, "skin_stress", stress, "MPa", error);
     return status != BITE_OK
                ? status
-               : set_number(request, "face_strain", 100.0 * bite_plan_face_strain(job), "%", error);
+               : set_number(request, "face_strain", bite_plan_face_strain(job), "%", error);
 }
 
 /* Passes share what nobody knows of the material and the machine: their chances neither add nor

@@ -8,7 +8,7 @@
 #include "core/report/json.h"
 #include "core/report/text_page.h"
 #include "core/request/answer.h"
-#include "core/request/cautions.h"
+#include "core/request/answer.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

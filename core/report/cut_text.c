@@ -5,6 +5,7 @@
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/cut/limits.h"
+#include "core/names/measurements.h"
 #include "core/names/registry.h"
 #include "core/physics/force/chamfer_mill.h"
 #include "core/report/choice.h"

@@ -9,7 +9,7 @@
 #include "core/report/cut_json.h"
 #include "core/report/cut_text.h"
 #include "core/report/json.h"
-#include "core/request/cautions.h"
+#include "core/request/answer.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A judged cut: what was asked, what came of it, and what to mind. All of it is made once and then
+/* A judged cut: the request, its results and its cautions. Everything is computed once and then
  * only read. */
 #ifndef BITE_REQUEST_ANSWER_H
 #define BITE_REQUEST_ANSWER_H
@@ -7,23 +7,22 @@
 #include "core/request/request.h"
 #include "core/request/single_change.h"
 
-/** A caution with its places filled, in both systems of units. */
+/** A caution with its places filled, in both unit systems. */
 typedef struct bite_worded_caution {
     bite_caution caution; /* text: metric */
     const char *inch;
 } bite_worded_caution;
 
 struct bite_answer {
-    bite_arena *arena;    /* holds all texts and this structure's lists */
-    bite_request request; /* a copy: names and typed texts */
+    bite_arena *arena;    /* owns all texts and this structure's lists */
+    bite_request request; /* a copy */
     bite_cut requested;
     bite_cut full;
     bite_provenance provenance[BITE_INPUTS_MAX];
     bite_spread spreads[BITE_SPREAD_MAX];
     size_t spread_count;
     double confidence;
-    unsigned char *over; /* of each draw of the result: 1 where a binding row goes over; NULL: none
-                            was drawn */
+    unsigned char *over; /* for each draw: 1 if a binding limit is exceeded; NULL: no draws */
     bite_result result;
     bite_change change;
     bite_worded_caution *cautions;
@@ -31,22 +30,27 @@ struct bite_answer {
     size_t caution_capacity;
 };
 
-/** Fills a change's chance before and after, and the limits after, from the same draws as the
- * answer has, of which 4096 do; without draws in the answer both stay NaN, and so do the limits. */
-bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result,
-                              bite_error *error);
-
-/** The advisory row that is likelier over than not and uses the most of its room; BITE_LIMIT_COUNT:
- * none. The verdict goes without it, and must not be shown without it. */
+/** The advisory limit that is probably exceeded, the one with the highest utilization if there are
+ * several; BITE_LIMIT_COUNT: none. It does not change the verdict, but must be shown with it. */
 uint32_t bite_answer_worst_advisory(const bite_result *result);
 
-/** 1: the row is tight by its use alone, for trouble begins early there, while its chance of going
- * over is small. */
+/** 1: the limit is tight by its utilization alone, because trouble begins below this limit, though
+ * the chance of exceeding it is small. */
 int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit);
 
-/** Grade and place of a value's or row's source, the estimate of a material's pressure made known.
- * "" where there is none. Borrowed. */
+/** Grade and place of the source of a value or limit; one that depends on an estimated cutting
+ * pressure says so. "" if there is none. Borrowed. */
 const char *bite_answer_value_source(const bite_answer *answer, bite_value_id id);
 const char *bite_answer_limit_source(const bite_answer *answer, bite_limit_id id);
+
+/** A number of the answer by its public name: input, value, LIMIT.demand, LIMIT.capacity,
+ * LIMIT.utilization, LIMIT.chance, or a figure of the grade's table. NaN: none. *kind: what it
+ * measures; BITE_KIND_COUNT: there is no such name. */
+double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low,
+                          double *high);
+
+/** A word of the answer by its public name: grade, family, machine, or an input that takes words.
+ * NULL: none. Borrowed. */
+const char *bite_answer_word(const bite_answer *answer, const char *name);
 
 #endif

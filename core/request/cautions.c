@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Cautions: the family speaks, the host fills in the case's own numbers with unit and band. */
+/* Cautions: the family and the plausibility checks word them; the places in braces are filled here
+ * with this case's numbers, their units and bands. */
 #include "core/request/cautions.h"
 #include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
-#include "core/library/collection.h"
 #include "core/library/plugin.h"
-#include "core/names/registry.h"
 #include "core/request/answer.h"
 #include "core/request/plausibility.h"
 #include "core/units/inch_text.h"
@@ -14,78 +13,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define CAUTION_MOST 2000 /* bytes of one text, filled */
+#define CAUTION_MOST 2000 /* bytes of one text with its places filled */
 #define NAME_MOST 64
-
-double bite_answer_number(const bite_answer *answer, const char *name, bite_kind *kind, double *low,
-                          double *high)
-{
-    *kind = BITE_KIND_COUNT;
-    *low = *high = (double)NAN;
-    const bite_input *input = bite_input_find(name);
-    if (input != NULL && input->words == 0) {
-        const bite_provenance *provenance = &answer->provenance[bite_input_index(input)];
-        *kind = (bite_kind)input->kind;
-        *low = provenance->low;
-        *high = provenance->high;
-        return *bite_input_number_of(&answer->full, input);
-    }
-    char row[NAME_MOST];
-    const char *point = strchr(name, '.');
-    size_t length = point == NULL ? strlen(name) : (size_t)(point - name);
-    if (length >= sizeof row) {
-        return (double)NAN;
-    }
-    memcpy(row, name, length);
-    row[length] = 0;
-    uint32_t id = 0;
-    uint32_t is_limit = 0;
-    const bite_definition *definition = bite_registry_find(row, &id, &is_limit);
-    if (definition != NULL && is_limit && point != NULL) {
-        const bite_limit *at = &answer->result.limits[id];
-        int amount = strcmp(point, ".demand") == 0 || strcmp(point, ".capacity") == 0;
-        *kind = amount ? (bite_kind)definition->kind : BITE_KIND_FRACTION;
-        return strcmp(point, ".demand") == 0        ? at->demand
-               : strcmp(point, ".capacity") == 0    ? at->capacity
-               : strcmp(point, ".utilization") == 0 ? at->utilization
-               : strcmp(point, ".chance") == 0      ? at->chance
-                                                    : (double)NAN;
-    }
-    if (definition != NULL && !is_limit && point == NULL) {
-        const bite_value *value = &answer->result.values[id];
-        *kind = (bite_kind)definition->kind;
-        *low = value->low;
-        *high = value->high;
-        return value->value;
-    }
-    const bite_field_value *field_value = bite_item_field(&answer->request.grade->record, name);
-    if (field_value != NULL && field_value->field->type == BITE_FIELD_FIGURE) {
-        *kind = (bite_kind)field_value->field->kind;
-        *low = field_value->low;
-        *high = field_value->high;
-        return field_value->value;
-    }
-    return (double)NAN;
-}
-
-const char *bite_answer_word(const bite_answer *answer, const char *name)
-{
-    if (strcmp(name, "grade") == 0) {
-        const char *slash = strchr(answer->request.grade->record.name, '/');
-        return slash == NULL ? answer->request.grade->record.name : slash + 1;
-    }
-    if (strcmp(name, "family") == 0) {
-        return answer->request.grade->family_name;
-    }
-    if (strcmp(name, "machine") == 0) {
-        return answer->request.machine == NULL ? NULL : answer->request.machine->name;
-    }
-    const bite_input *input = bite_input_find(name);
-    if (input == NULL || input->words == 0) {
-        return NULL;
-    }
-    return bite_input_word(input, *bite_input_choice((bite_cut *)(uintptr_t)&answer->full, input));
-}
 
 static double view_number(void *user, const char *name)
 {
@@ -142,7 +71,7 @@ static size_t write_place(const bite_answer *answer, const char *name, bite_unit
     return used;
 }
 
-/* The text with its places filled; a brace that opens no name stands as it is. */
+/* The text with its places filled. A brace that opens no name is copied as it is. */
 static char *fill_places(bite_answer *answer, const char *text, bite_units units)
 {
     char out[CAUTION_MOST];
@@ -164,7 +93,7 @@ static char *fill_places(bite_answer *answer, const char *text, bite_units units
                            *text == 0 ? used : bite_text_complete_length(out, used));
 }
 
-static int grow(bite_answer *answer)
+static int reserve_caution(bite_answer *answer)
 {
     if (answer->caution_count < answer->caution_capacity) {
         return 1;
@@ -186,28 +115,28 @@ static int view_caution(void *user, const char *name, uint32_t severity, const c
                         const char *source)
 {
     bite_answer *answer = user;
-    if (!grow(answer)) {
+    if (!reserve_caution(answer)) {
         return 0;
     }
-    bite_worded_caution said;
-    said.caution.name = bite_arena_text(answer->arena, name, strlen(name));
-    said.caution.text = fill_places(answer, text, BITE_METRIC);
-    said.caution.source = bite_arena_text(answer->arena, source, strlen(source));
-    said.caution.severity = severity;
-    said.caution.reserved = 0;
+    bite_worded_caution fresh;
+    fresh.caution.name = bite_arena_text(answer->arena, name, strlen(name));
+    fresh.caution.text = fill_places(answer, text, BITE_METRIC);
+    fresh.caution.source = bite_arena_text(answer->arena, source, strlen(source));
+    fresh.caution.severity = severity;
+    fresh.caution.reserved = 0;
     char *filled = fill_places(answer, text, BITE_INCH);
-    said.inch = filled == NULL ? NULL : bite_text_inches(answer->arena, filled);
-    if (said.caution.name == NULL || said.caution.text == NULL || said.caution.source == NULL ||
-        said.inch == NULL) {
+    fresh.inch = filled == NULL ? NULL : bite_text_inches(answer->arena, filled);
+    if (fresh.caution.name == NULL || fresh.caution.text == NULL || fresh.caution.source == NULL ||
+        fresh.inch == NULL) {
         return 0;
     }
-    /* danger first, else in the order in which they were said */
+    /* danger first, otherwise in the order of arrival */
     size_t at = answer->caution_count++;
     while (at > 0 && answer->cautions[at - 1].caution.severity < severity) {
         answer->cautions[at] = answer->cautions[at - 1];
         at--;
     }
-    answer->cautions[at] = said;
+    answer->cautions[at] = fresh;
     return 1;
 }
 

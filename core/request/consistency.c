@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Whether what was typed can be true together. What is passed over in silence would be taken for
- * heard. */
+/* Whether the inputs of a request can be true together. An input without an effect is refused: if
+ * it were ignored in silence, the user would believe that it was taken into account. */
 #include "core/request/consistency.h"
 #include "core/base/error.h"
 #include "core/names/registry.h"
@@ -11,68 +11,71 @@
 #define DRILL (1u << BITE_DRILL_HOLE)
 #define CHAMFER (1u << BITE_CHAMFER)
 
-/* Inputs that say something in some operations alone. */
+/* Inputs that have an effect in some operations only. */
 static const struct {
     const char *input;
     unsigned operations;
     const char *instead;
-} speaks[] = {
-    {"width", MILL, "leave it out; operation mill cuts sideways"},
-    {"feature_width", MILL, "leave it out; operation mill cuts sideways"},
-    {"corner_radius", MILL, "leave it out; operation mill has tools with corners"},
+} operation_inputs[] = {
+    {"width", MILL, "leave it out, or use operation mill, which cuts sideways"},
+    {"feature_width", MILL, "leave it out, or use operation mill, which cuts sideways"},
+    {"corner_radius", MILL, "leave it out, or use operation mill, whose tools have corners"},
     {"side", MILL | CHAMFER, "leave it out: a hole has no side"},
-    {"entry", MILL | CHAMFER, "leave it out: a drill goes straight down"},
-    {"entry_feed", MILL | CHAMFER, "leave it out: a drill goes in at its feed"},
-    {"ramp_angle", MILL | CHAMFER, "leave it out: a drill goes straight down"},
-    {"blind", MILL | CHAMFER, "leave the chips out: a hole is always closed"},
-    {"wall_thickness", MILL | CHAMFER, "leave it out: no thin wall beside a hole is judged"},
+    {"entry", MILL | CHAMFER, "leave it out: a drill enters straight down"},
+    {"entry_feed", MILL | CHAMFER, "leave it out: a drill enters at its feed rate"},
+    {"ramp_angle", MILL | CHAMFER, "leave it out: a drill enters straight down"},
+    {"blind", MILL | CHAMFER, "leave it out: a hole is always closed to its chips"},
+    {"wall_thickness", MILL | CHAMFER, "leave it out: a thin wall beside a hole is not judged"},
     {"inside_radius", MILL | CHAMFER, "leave it out: a hole has no inside corners"},
-    {"point_angle", DRILL, "leave it out, or say operation drill"},
-    {"taper", CHAMFER, "leave it out, or say operation chamfer"},
-    {"tip_diameter", CHAMFER, "leave it out, or say operation chamfer"},
-    {"tip_below", CHAMFER, "leave it out, or say operation chamfer"},
+    {"point_angle", DRILL, "leave it out, or use operation drill"},
+    {"taper", CHAMFER, "leave it out, or use operation chamfer"},
+    {"tip_diameter", CHAMFER, "leave it out, or use operation chamfer"},
+    {"tip_below", CHAMFER, "leave it out, or use operation chamfer"},
 };
 
-/* Inputs that say nothing without another. */
+/* Inputs that have no effect without another. */
 static const struct {
     const char *input;
     const char *needs;
     const char *hint;
-} leaning[] = {
-    {"wall_length", "wall_thickness", "say how thick the wall is too (--wall), or leave it out"},
-    {"wall_height", "wall_thickness", "say how thick the wall is too (--wall), or leave it out"},
-    {"floor_span", "floor_thickness", "say how thick the floor is too (--floor), or leave it out"},
-    {"floor_length", "floor_span", "say the floor's shorter span too, or leave it out"},
-    {"bridge_span", "bridge_thickness", "say how thick the bridge is too, or leave it out"},
-    {"bridge_thickness", "bridge_span", "say how far the bridge spans too, or leave it out"},
-    {"bridge_width", "bridge_span", "say how far the bridge spans too, or leave it out"},
+} dependent_inputs[] = {
+    {"wall_length", "wall_thickness",
+     "give the thickness of the wall too (--wall), or leave it out"},
+    {"wall_height", "wall_thickness",
+     "give the thickness of the wall too (--wall), or leave it out"},
+    {"floor_span", "floor_thickness",
+     "give the thickness of the floor too (--floor), or leave it out"},
+    {"floor_length", "floor_span", "give the shorter span of the floor too, or leave it out"},
+    {"bridge_span", "bridge_thickness", "give the thickness of the bridge too, or leave it out"},
+    {"bridge_thickness", "bridge_span", "give the span of the bridge too, or leave it out"},
+    {"bridge_width", "bridge_span", "give the span of the bridge too, or leave it out"},
 };
 
-/* The first is a part of the second, or its lower end. */
+/* The first is a part of the second, or the lower end of the same range. */
 static const struct {
     const char *part;
     const char *whole;
     const char *hint;
 } within[] = {
     {"depth", "feature_depth",
-     "depth is that of one pass, feature_depth that of the whole feature: were they mixed up?"},
+     "depth is for one pass, feature_depth for the whole feature: were they swapped?"},
     {"width", "feature_width",
-     "width is that of one pass, feature_width that of the whole feature: were they mixed up?"},
-    {"spindle_slowest", "spindle_fastest", "were they mixed up?"},
-    {"tip_diameter", "diameter", "the flat at a cone's tip is smaller than the tool"},
+     "width is for one pass, feature_width for the whole feature: were they swapped?"},
+    {"spindle_slowest", "spindle_fastest", "were they swapped?"},
+    {"tip_diameter", "diameter", "the flat at the tip of a cone is smaller than the tool"},
 };
 
-/* A choice types the depth of a pass rounded up, by no more than this (m). */
-static const double typed_step = 6e-6;
+/* A choice rounds the depth of a pass up by no more than this (m). */
+static const double rounding_step = 6e-6;
 
 static const bite_typed_input *typed_of(const bite_request *request, const char *name)
 {
     return &request->typed[bite_input_index(bite_input_find(name))];
 }
 
-/* A word that is the one taken where nothing is said says nothing, unless it is of a pair that both
- * are wishes. */
-static int says(const bite_request *request, const char *name)
+/* Whether an input was given. A word that is the default anyway does not count, except for the
+ * side: both of its words are a deliberate choice. */
+static int is_given(const bite_request *request, const char *name)
 {
     const bite_typed_input *typed = typed_of(request, name);
     return typed->given &&
@@ -88,48 +91,50 @@ static bite_status refuse(bite_error *error, const char *input, const char *hint
 
 int bite_input_affects(const bite_input *input, uint32_t operation)
 {
-    for (size_t i = 0; i < sizeof speaks / sizeof *speaks; i++) {
-        if (bite_input_find(speaks[i].input) == input) {
-            return (speaks[i].operations & 1u << operation) != 0;
+    for (size_t i = 0; i < sizeof operation_inputs / sizeof *operation_inputs; i++) {
+        if (bite_input_find(operation_inputs[i].input) == input) {
+            return (operation_inputs[i].operations & 1u << operation) != 0;
         }
     }
     return 1;
 }
 
-/* A chamfer's own checks have better words for what it has no use for (core/cut/pass.c). */
+/* A chamfer's own checks name its unused inputs more precisely (core/cut/pass.c). */
 static bite_status check_operation(const bite_request *request, uint32_t operation,
                                    bite_error *error)
 {
-    for (size_t i = 0; i < sizeof speaks / sizeof *speaks && operation < 32; i++) {
-        const char *name = speaks[i].input;
+    for (size_t i = 0; i < sizeof operation_inputs / sizeof *operation_inputs && operation < 32;
+         i++) {
+        const char *name = operation_inputs[i].input;
         int known = operation == BITE_CHAMFER && strcmp(name, "feature_width") != 0 &&
-                    (speaks[i].operations & MILL) != 0;
-        if (says(request, name) && !known && (speaks[i].operations & 1u << operation) == 0) {
-            bite_error_set(error, BITE_OUT_OF_RANGE, "%s says nothing in operation %s", name,
+                    (operation_inputs[i].operations & MILL) != 0;
+        if (is_given(request, name) && !known &&
+            (operation_inputs[i].operations & 1u << operation) == 0) {
+            bite_error_set(error, BITE_OUT_OF_RANGE, "%s has no effect in operation %s", name,
                            bite_input_word(bite_input_find("operation"), operation));
-            return refuse(error, name, speaks[i].instead);
+            return refuse(error, name, operation_inputs[i].instead);
         }
     }
     return BITE_OK;
 }
 
-static bite_status check_leaning(const bite_request *request, const bite_cut *cut,
-                                 bite_error *error)
+static bite_status check_dependent_inputs(const bite_request *request, const bite_cut *cut,
+                                          bite_error *error)
 {
-    for (size_t i = 0; i < sizeof leaning / sizeof *leaning; i++) {
-        if (says(request, leaning[i].input) &&
-            isnan(*bite_input_number_of(cut, bite_input_find(leaning[i].needs)))) {
-            bite_error_set(error, BITE_OUT_OF_RANGE, "%s says nothing without %s", leaning[i].input,
-                           leaning[i].needs);
-            return refuse(error, leaning[i].input, leaning[i].hint);
+    for (size_t i = 0; i < sizeof dependent_inputs / sizeof *dependent_inputs; i++) {
+        if (is_given(request, dependent_inputs[i].input) &&
+            isnan(*bite_input_number_of(cut, bite_input_find(dependent_inputs[i].needs)))) {
+            bite_error_set(error, BITE_OUT_OF_RANGE, "%s has no effect without %s",
+                           dependent_inputs[i].input, dependent_inputs[i].needs);
+            return refuse(error, dependent_inputs[i].input, dependent_inputs[i].hint);
         }
     }
     if (cut->entry == BITE_ENTRY_OUTSIDE &&
-        (says(request, "entry_feed") || says(request, "ramp_angle"))) {
-        const char *name = says(request, "entry_feed") ? "entry_feed" : "ramp_angle";
+        (is_given(request, "entry_feed") || is_given(request, "ramp_angle"))) {
+        const char *name = is_given(request, "entry_feed") ? "entry_feed" : "ramp_angle";
         bite_error_set(error, BITE_OUT_OF_RANGE,
-                       "%s says nothing where the tool comes in from outside", name);
-        return refuse(error, name, "say the entry too: plunge, ramp or helix; or leave it out");
+                       "%s has no effect when the tool enters from outside the part", name);
+        return refuse(error, name, "give the entry too (plunge, ramp or helix), or leave it out");
     }
     return BITE_OK;
 }
@@ -141,8 +146,8 @@ static bite_status check_within(const bite_request *request, const bite_cut *cut
         const bite_input *whole = bite_input_find(within[i].whole);
         double of_part = *bite_input_number_of(cut, part);
         double of_whole = *bite_input_number_of(cut, whole);
-        double slack = part->kind == BITE_KIND_LENGTH ? typed_step : 0.0;
-        if ((says(request, within[i].part) || says(request, within[i].whole)) &&
+        double slack = part->kind == BITE_KIND_LENGTH ? rounding_step : 0.0;
+        if ((is_given(request, within[i].part) || is_given(request, within[i].whole)) &&
             of_part > of_whole + slack) {
             char text[2][40] = {"", ""};
             size_t length = 0;
@@ -150,7 +155,8 @@ static bite_status check_within(const bite_request *request, const bite_cut *cut
                                     sizeof text[0], &length, NULL) != BITE_OK ||
                 bite_quantity_write(of_whole, (bite_kind)whole->kind, BITE_METRIC, text[1],
                                     sizeof text[1], &length, NULL) != BITE_OK) {
-                return bite_error_set(error, BITE_FAULT, "a quantity cannot be written");
+                return bite_error_set(error, BITE_FAULT,
+                                      "the quantities of a message cannot be written");
             }
             bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %s is more than %s of %s",
                            within[i].part, text[0], within[i].whole, text[1]);
@@ -169,31 +175,31 @@ static int write_lengths(double first, double second, char text[2][40])
                BITE_OK;
 }
 
-/* A chamfer is cut in one pass: what it is deep may be said either way, but not in two. */
+/* A chamfer is cut in one pass: its depth may be given under either name, but not as two depths. */
 static bite_status check_chamfer(const bite_request *request, const bite_cut *cut,
                                  bite_error *error)
 {
     char text[2][40] = {"", ""};
-    int two = says(request, "depth") && says(request, "feature_depth") &&
-              cut->feature_depth > cut->depth + typed_step;
+    int two = is_given(request, "depth") && is_given(request, "feature_depth") &&
+              cut->feature_depth > cut->depth + rounding_step;
     if (cut->operation != BITE_CHAMFER || !two) {
         return BITE_OK;
     }
     if (!write_lengths(cut->feature_depth, cut->depth, text)) {
-        return bite_error_set(error, BITE_FAULT, "a quantity cannot be written");
+        return bite_error_set(error, BITE_FAULT, "the quantities of a message cannot be written");
     }
     bite_error_set(error, BITE_OUT_OF_RANGE,
-                   "feature_depth of %s is not the depth of %s, and a chamfer is cut in one pass",
+                   "feature_depth of %s differs from depth of %s, but a chamfer is cut in one pass",
                    text[0], text[1]);
-    return refuse(error, "feature_depth", "say the chamfer's depth alone");
+    return refuse(error, "feature_depth", "give the depth of the chamfer only once");
 }
 
-/* How far a cut that leaves no floor may go beyond the part into what lies under it, apart from a
+/* How far a cut without a floor may go through the part into what lies under it, not counting a
  * drill's point (estimate). */
-static const double beyond_most = 1e-3; /* m */
+static const double overtravel_most = 1e-3; /* m */
 
-/* What is cut away and what is left under it lie in the stock, or in the part where nothing was
- * said of the stock. */
+/* The cut and the floor under it must fit into the thickness of the stock, or of the part if the
+ * stock was not given. */
 static bite_status check_thickness(const bite_request *request, const bite_cut *cut,
                                    bite_error *error)
 {
@@ -202,32 +208,33 @@ static bite_status check_thickness(const bite_request *request, const bite_cut *
     double thickness = isnan(cut->stock_thickness)
                            ? cut->part_thickness
                            : fmax(cut->stock_thickness, cut->part_thickness);
-    const char *deep = says(request, "feature_depth") ? "feature_depth" : "depth";
-    double depth = says(request, "feature_depth") ? cut->feature_depth : cut->depth;
+    const char *deep = is_given(request, "feature_depth") ? "feature_depth" : "depth";
+    double depth = is_given(request, "feature_depth") ? cut->feature_depth : cut->depth;
     int floored = cut->floor_thickness > 0.0;
     double point = cut->operation == BITE_DRILL_HOLE ? 0.5 * cut->diameter : 0.0;
-    double thicker =
-        isnan(cut->stock_tolerance) ? 0.0 : cut->stock_tolerance; /* as it may be delivered */
-    double slack = thicker + (floored ? typed_step : beyond_most + point);
-    if (!says(request, deep) || !says(request, of) ||
+    double thicker = isnan(cut->stock_tolerance)
+                         ? 0.0
+                         : cut->stock_tolerance; /* stock may be delivered thicker */
+    double slack = thicker + (floored ? rounding_step : overtravel_most + point);
+    if (!is_given(request, deep) || !is_given(request, of) ||
         !(depth + (floored ? cut->floor_thickness : 0.0) > thickness + slack)) {
         return BITE_OK;
     }
     if (!write_lengths(depth, thickness, text)) {
-        return bite_error_set(error, BITE_FAULT, "a quantity cannot be written");
+        return bite_error_set(error, BITE_FAULT, "the quantities of a message cannot be written");
     }
     bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %s%s is more than %s of %s", deep, text[0],
                    floored ? ", with the floor_thickness under it," : "", of, text[1]);
     return refuse(
         error, deep,
-        "one of them is wrong, or a cut through the part goes far into what lies under it");
+        "one of them is wrong, or the cut goes through the part and far into what lies under it");
 }
 
 bite_status bite_request_check_consistency(const bite_request *request, const bite_cut *cut,
                                            bite_error *error)
 {
     bite_status status = check_operation(request, cut->operation, error);
-    status = status != BITE_OK ? status : check_leaning(request, cut, error);
+    status = status != BITE_OK ? status : check_dependent_inputs(request, cut, error);
     status = status != BITE_OK ? status : check_chamfer(request, cut, error);
     status = status != BITE_OK ? status : check_thickness(request, cut, error);
     return status != BITE_OK ? status : check_within(request, cut, error);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What scatters in a request. */
+/* Which inputs of a request are uncertain. */
 #include "core/request/input_spread.h"
 #include "core/base/error.h"
 #include "core/library/collection.h"
@@ -14,7 +14,8 @@ static double figure(const bite_item_record *record, const char *key, double oth
     return field_value == NULL ? otherwise : field_value->value;
 }
 
-/* The band of the input's own table where it states one, else the factors of the model's table. */
+/* The band of the input's own record if it states one, otherwise the factors of the model's table.
+ */
 static int make_spread(const bite_item_record *record, size_t index, double best,
                        const bite_provenance *provenance, bite_spread *spread)
 {
@@ -32,9 +33,9 @@ static int make_spread(const bite_item_record *record, size_t index, double best
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);
 }
 
-/* The stress of the sheet matters to its flatness alone, the damping of a mode to who measured that
- * mode: where it is not asked for it takes no dimension. */
-static int idle(const bite_input *input, const bite_cut *full)
+/* Inputs that nothing depends on in this request: the stress of the sheet matters only to flatness,
+ * the damping of a mode only if the mode was measured. They take no dimension of the draws. */
+static int is_unused(const bite_input *input, const bite_cut *full)
 {
     return (input->offset == offsetof(bite_cut, skin_stress) &&
             isnan(full->flatness + full->part_span)) ||
@@ -51,11 +52,11 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
         const bite_input *input = bite_input_at(i);
         const bite_item_record *record = NULL;
         if (input->words > 0 || provenance[i].origin == BITE_ORIGIN_USER ||
-            provenance[i].origin == BITE_ORIGIN_NONE || idle(input, full)) {
+            provenance[i].origin == BITE_ORIGIN_NONE || is_unused(input, full)) {
             continue;
         }
         double best = *bite_input_number_of(full, input);
-        /* most do not scatter: no hint is wanted */
+        /* most inputs have no spread: no hint is needed */
         bite_status status = bite_library_spread(request->library, input->name, &record, NULL);
         if (status != BITE_OK && status != BITE_UNKNOWN_NAME) {
             status = bite_library_spread(request->library, input->name, &record, error);
@@ -82,7 +83,7 @@ size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_
 {
     const bite_input *follows = input->words > 0
                                     ? bite_input_find("cooling")
-                                    : NULL; /* the words that are changed are the coolant's */
+                                    : NULL; /* the only word that is changed is the coolant */
     size_t left = 0;
     for (size_t i = 0; i < count; i++) {
         const bite_input *scatters = bite_input_at(spreads[i].input);

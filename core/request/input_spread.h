@@ -1,19 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What scatters in a request: bands of tables, factors of the model's table, nothing that was
- * given. */
+/* Which inputs of a request are uncertain: those with a band in a table or a factor in the model's
+ * table. What was given is exact. */
 #ifndef BITE_REQUEST_INPUT_SPREAD_H
 #define BITE_REQUEST_INPUT_SPREAD_H
 
 #include "core/request/request.h"
 
-/** Fills spreads, at most BITE_SPREAD_MAX, and notes in account the band of each input that
- * scatters. */
+/** Fills the spreads, at most BITE_SPREAD_MAX, and the band of each uncertain input in its
+ * provenance. */
 bite_status bite_spreads_collect(const bite_request *request, const bite_cut *full,
                                  bite_provenance *provenance, bite_spread *spreads, size_t *count,
                                  bite_error *error);
 
-/** The spreads but that of an input that is changed, which would no longer enclose it (of a
- * coolant: the cooling's). May be done in place. How many are left. */
+/** Copies the spreads without that of an input that is changed, since it would no longer enclose
+ * the new value (for a coolant: that of the cooling). kept may be spreads. Returns how many remain.
+ */
 size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input,
                            bite_spread *kept);
 

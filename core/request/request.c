@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A request: taking things by name and quantities as typed. */
+/* A request: records by name, and quantities as they are entered. */
 #include "core/request/request.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -8,18 +8,19 @@
 #include "core/library/library.h"
 #include "core/library/material.h"
 #include "core/names/registry.h"
-#include "core/request/resolve.h"
+#include "core/units/format_quantity.h"
 #include "core/units/parse_quantity.h"
+#include "core/units/unit_table.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-/* Inputs that may be typed as another kind of quantity, settled when flutes and diameter are known.
- */
+/* Inputs that may be entered as another kind of quantity, which is converted once flutes and
+ * diameter are known. */
 static const struct {
     const char *input;
     bite_kind also;
-} twofold[] = {
+} second_kinds[] = {
     {"feed_rate", BITE_KIND_TOOTH_FEED},
     {"spindle_speed", BITE_KIND_SURFACE_SPEED},
 };
@@ -29,12 +30,12 @@ bite_status bite_request_new(const bite_library *library, bite_request **request
     bite_error_clear(error);
     if (library == NULL || request == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an open library and a place for the ask were expected");
+                              "an open library and a place for the request were expected");
     }
     const bite_allocator *allocator = bite_library_allocator(library);
     bite_request *fresh = bite_memory_new(allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for an ask");
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a request");
     }
     fresh->library = library;
     fresh->allocator = *allocator;
@@ -50,19 +51,25 @@ void bite_request_free(bite_request *request)
     }
 }
 
-static bite_status keep(char *to, const char *text, const char *key, bite_error *error)
+static bite_status check_length(const char *text, const char *key, bite_error *error)
 {
-    size_t length = strlen(text);
-    if (length >= BITE_TYPED_MAX) {
-        bite_error_set(error, BITE_BAD_QUANTITY, "%.20s... is longer than any name or quantity",
-                       text);
-        bite_error_key(error, "%s", key);
-        return BITE_BAD_QUANTITY;
+    if (strlen(text) < BITE_TYPED_MAX) {
+        return BITE_OK;
     }
-    for (size_t i = 0; i <= length; i++) { /* shown as typed, but for tabs */
+    bite_error_set(error, BITE_BAD_QUANTITY, "%.20s... is too long for a name or a quantity", text);
+    bite_error_key(error, "%s", key);
+    bite_error_hint(error, "at most %d bytes", BITE_TYPED_MAX - 1);
+    return BITE_BAD_QUANTITY;
+}
+
+/* Copies a name as it was entered; a tab becomes a blank, since names are shown in columns. */
+static bite_status copy_name(char *to, const char *text, const char *key, bite_error *error)
+{
+    bite_status status = check_length(text, key, error);
+    for (size_t i = 0; status == BITE_OK && i <= strlen(text); i++) {
         to[i] = text[i] == '\t' ? ' ' : text[i];
     }
-    return BITE_OK;
+    return status;
 }
 
 static bite_status set_word(bite_request *request, const bite_input *input, const char *text,
@@ -73,7 +80,7 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
         if (bite_text_equals(text, bite_input_word(input, i))) {
             typed->given = 1;
             typed->word = i;
-            return keep(typed->text, bite_input_word(input, i), input->name, error);
+            return BITE_OK;
         }
     }
     char words[96] = "";
@@ -82,7 +89,7 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
         used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", i > 0 ? ", " : "",
                                  bite_input_word(input, i));
     }
-    bite_error_set(error, BITE_UNKNOWN_NAME, "%.40s is no %s", text, input->name);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "%.40s is not a word of %s", text, input->name);
     bite_error_key(error, "%s", input->name);
     bite_error_hint(error, "one of %s", words);
     return BITE_UNKNOWN_NAME;
@@ -91,17 +98,52 @@ static bite_status set_word(bite_request *request, const bite_input *input, cons
 static size_t kinds_of(const bite_input *input, bite_kind kinds[2])
 {
     kinds[0] = (bite_kind)input->kind;
-    for (size_t i = 0; i < sizeof twofold / sizeof *twofold; i++) {
-        if (strcmp(twofold[i].input, input->name) == 0) {
-            kinds[1] = twofold[i].also;
+    for (size_t i = 0; i < sizeof second_kinds / sizeof *second_kinds; i++) {
+        if (strcmp(second_kinds[i].input, input->name) == 0) {
+            kinds[1] = second_kinds[i].also;
             return 2;
         }
     }
     return 1;
 }
 
-static bite_status set_number(bite_request *request, const bite_input *input, const char *text,
-                              bite_error *error)
+/* Refuses a number outside the range of the input or of its kind. text: as it was entered; NULL:
+ * the library writes it. */
+static bite_status check_range(const bite_input *input, double si, const char *text,
+                               bite_error *error)
+{
+    const bite_kind_entry *kind = &bite_kind_table[input->kind];
+    const double numbers[3] = {fmax(input->least, kind->least), fmin(input->most, kind->most), si};
+    char words[3][40] = {"", "", ""};
+    if (si >= numbers[0] && si <= numbers[1]) {
+        return BITE_OK;
+    }
+    for (size_t i = 0; i < (text == NULL ? 3 : 2); i++) {
+        size_t length = 0;
+        if (bite_quantity_write(numbers[i], (bite_kind)input->kind, BITE_METRIC, words[i],
+                                sizeof words[i], &length, NULL) != BITE_OK) {
+            return bite_error_set(error, BITE_FAULT, "the range of %s cannot be written",
+                                  input->name);
+        }
+    }
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%s of %.40s is outside what any shop runs: %s to %s",
+                   input->name, text == NULL ? words[2] : text, words[0], words[1]);
+    bite_error_key(error, "%s", input->name);
+    bite_error_hint(error, "check the unit and the zeros");
+    return BITE_OUT_OF_RANGE;
+}
+
+static void store_number(bite_request *request, const bite_input *input, bite_kind kind,
+                         double value)
+{
+    bite_typed_input *typed = &request->typed[bite_input_index(input)];
+    typed->given = 1;
+    typed->kind = kind;
+    typed->value = value;
+}
+
+static bite_status set_quantity(bite_request *request, const bite_input *input, const char *text,
+                                bite_error *error)
 {
     bite_kind kinds[2];
     size_t count = kinds_of(input, kinds);
@@ -113,31 +155,30 @@ static bite_status set_number(bite_request *request, const bite_input *input, co
         bite_error_key(error, "%s", input->name);
         return status;
     }
-    if (which == 0 && !(value >= input->least && value <= input->most)) {
-        char least[40] = "";
-        char most[40] = "";
-        size_t length = 0;
-        if (bite_quantity_write(input->least, kinds[0], BITE_METRIC, least, sizeof least, &length,
-                                NULL) != BITE_OK ||
-            bite_quantity_write(input->most, kinds[0], BITE_METRIC, most, sizeof most, &length,
-                                NULL) != BITE_OK) {
-            return bite_error_set(error, BITE_FAULT, "a range cannot be written");
-        }
-        bite_error_set(error, BITE_OUT_OF_RANGE,
-                       "%s of %.40s is outside what any shop runs: %s to %s", input->name, text,
-                       least, most);
-        bite_error_key(error, "%s", input->name);
-        bite_error_hint(error, "look for a slip in the unit, a lost zero or a tenfold number");
-        return BITE_OUT_OF_RANGE;
+    status = check_length(text, input->name, error);
+    if (status == BITE_OK && which == 0) {
+        status = check_range(input, value, text, error);
     }
-    bite_typed_input *typed = &request->typed[bite_input_index(input)];
-    status = keep(typed->text, text, input->name, error);
     if (status == BITE_OK) {
-        typed->given = 1;
-        typed->kind = kinds[which];
-        typed->value = value;
+        store_number(request, input, kinds[which], value);
     }
     return status;
+}
+
+static const bite_input *find_input(const char *name, bite_error *error)
+{
+    const bite_input *found = bite_input_find(name);
+    if (found != NULL && bite_input_index(found) < BITE_INPUTS_MAX) {
+        return found;
+    }
+    const char *near = bite_registry_nearest(name);
+    bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", name);
+    bite_error_key(error, "%.60s", name);
+    bite_error_hint(error,
+                    near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs"
+                                                                  : "did you mean %s?",
+                    near);
+    return NULL;
 }
 
 bite_status bite_request_set(bite_request *request, const char *input, const char *text,
@@ -146,24 +187,49 @@ bite_status bite_request_set(bite_request *request, const char *input, const cha
     bite_error_clear(error);
     if (request == NULL || input == NULL || text == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
-                              "an ask, an input's name and a text were expected");
+                              "a request, the name of an input and a text were expected");
     }
-    const bite_input *found = bite_input_find(input);
-    if (found == NULL || bite_input_index(found) >= BITE_INPUTS_MAX) {
-        const char *near = bite_registry_nearest(input);
-        bite_error_set(error, BITE_UNKNOWN_NAME, "there is no input named %.60s", input);
-        bite_error_key(error, "%.60s", input);
-        bite_error_hint(error,
-                        near == NULL || bite_input_find(near) == NULL ? "explain lists the inputs"
-                                                                      : "did you mean %s?",
-                        near);
+    const bite_input *found = find_input(input, error);
+    if (found == NULL) {
         return BITE_UNKNOWN_NAME;
     }
     return found->words > 0 ? set_word(request, found, text, error)
-                            : set_number(request, found, text, error);
+                            : set_quantity(request, found, text, error);
 }
 
-/* A name that begins with a digit is a diameter: a plain tool. */
+bite_status bite_request_set_number(bite_request *request, const char *input, double si,
+                                    bite_error *error)
+{
+    bite_error_clear(error);
+    if (request == NULL || input == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "a request and the name of an input were expected");
+    }
+    const bite_input *found = find_input(input, error);
+    if (found == NULL) {
+        return BITE_UNKNOWN_NAME;
+    }
+    bite_status status = BITE_OK;
+    if (found->words > 0) {
+        status =
+            bite_error_set(error, BITE_BAD_ARGUMENT, "%s takes a word, not a number", found->name);
+        bite_error_hint(error, "set it with bite_request_set");
+    } else if (!isfinite(si)) {
+        status =
+            bite_error_set(error, BITE_BAD_QUANTITY, "%s is not a finite number; %s was expected",
+                           found->name, bite_unit_noun((bite_kind)found->kind));
+    } else {
+        status = check_range(found, si, NULL, error);
+    }
+    if (status != BITE_OK) {
+        bite_error_key(error, "%s", found->name);
+        return status;
+    }
+    store_number(request, found, (bite_kind)found->kind, si);
+    return BITE_OK;
+}
+
+/* A name that begins with a digit is a diameter: a tool that is not in the table. */
 static bite_status use_tool(bite_request *request, const char *name, bite_error *error)
 {
     const bite_item_record *record = NULL;
@@ -171,19 +237,19 @@ static bite_status use_tool(bite_request *request, const char *name, bite_error 
         bite_status status = bite_request_set(request, "diameter", name, error);
         if (status == BITE_OK) {
             request->tool = NULL;
-            status = keep(request->tool_name, name, "tool", error);
+            status = copy_name(request->tool_name, name, "tool", error);
         }
         return status;
     }
     bite_status status = bite_library_record(request->library, BITE_TOOLS, name, &record, error);
     if (status == BITE_OK) {
         request->tool = record;
-        status = keep(request->tool_name, record->name, "tool", error);
+        status = copy_name(request->tool_name, record->name, "tool", error);
     }
     return status;
 }
 
-/* A family's name alone leaves its usual grade to be taken. */
+/* The name of a family alone means its default grade. */
 static bite_status use_grade(bite_request *request, const char *name, bite_error *error)
 {
     bite_status status = bite_library_grade(request->library, name, &request->grade, error);
@@ -197,7 +263,7 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
 {
     bite_error_clear(error);
     if (request == NULL || name == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a name were expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a request and a name were expected");
     }
     switch (collection) {
     case BITE_FAMILIES:
@@ -221,14 +287,15 @@ bite_status bite_request_use(bite_request *request, bite_collection collection, 
     case BITE_LEFT_OUT:
         break;
     }
-    return bite_error_set(error, BITE_BAD_ARGUMENT, "nothing can be taken from that shelf");
+    return bite_error_set(error, BITE_BAD_ARGUMENT,
+                          "a request cannot use a record of that collection");
 }
 
 bite_status bite_request_threads(bite_request *request, size_t threads, bite_error *error)
 {
     bite_error_clear(error);
     if (request == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask was expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a request was expected");
     }
     if (threads < 1 || threads > BITE_THREADS_MAX) {
         bite_error_set(error, BITE_OUT_OF_RANGE, "1 to %d threads were expected, not %zu",
@@ -238,20 +305,4 @@ bite_status bite_request_threads(bite_request *request, size_t threads, bite_err
     }
     request->threads = threads;
     return BITE_OK;
-}
-
-bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error)
-{
-    bite_error_clear(error);
-    if (request == NULL || cut == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "an ask and a cut were expected");
-    }
-    bite_cut requested;
-    bite_cut full;
-    bite_provenance provenance[BITE_INPUTS_MAX];
-    bite_status status = bite_request_resolve(request, &requested, &full, provenance, error);
-    if (status == BITE_OK) {
-        *cut = full;
-    }
-    return status;
 }

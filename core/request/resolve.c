@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* From a request to flat numbers: tables first, what was typed over them, what is usual behind
- * them, with an account of each. */
+/* From a request to flat numbers: tables first, then the inputs that were given, which override
+ * them, then the defaults, with the provenance of each number. */
 #include "core/request/resolve.h"
 #include "core/base/error.h"
 #include "core/cut/defaults.h"
@@ -15,8 +15,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Taken where no machine, tool material or coolant was named. */
-static const char usual_machine[] = "bench-24k";
+/* Used if no machine was named. */
+static const char default_machine[] = "bench-24k";
 
 typedef struct input_resolution {
     const bite_request *request;
@@ -37,8 +37,8 @@ static void note(input_resolution *resolution, const bite_input *input, bite_ori
     provenance->file = file == NULL ? "" : file;
 }
 
-static void take_cell(input_resolution *resolution, const char *name,
-                      const bite_field_value *field_value, const char *file)
+static void apply_value(input_resolution *resolution, const char *name,
+                        const bite_field_value *field_value, const char *file)
 {
     const bite_input *input = bite_input_find(name);
     if (input == NULL) {
@@ -58,16 +58,16 @@ static void take_cell(input_resolution *resolution, const char *name,
     }
 }
 
-static void take_thing(input_resolution *resolution, const bite_item_record *record)
+static void apply_record(input_resolution *resolution, const bite_item_record *record)
 {
     for (size_t i = 0; record != NULL && i < record->value_count; i++) {
-        take_cell(resolution, record->values[i].field->name, &record->values[i], record->file);
+        apply_value(resolution, record->values[i].field->name, &record->values[i], record->file);
     }
 }
 
-/* A bond is as strong as its weakest layer, in each way that it is asked. */
-static bite_status take_layers(input_resolution *resolution, const bite_field_value *layers,
-                               bite_error *error)
+/* A bond is as strong as its weakest layer: in shear, in tension and in heat, each on its own. */
+static bite_status apply_layers(input_resolution *resolution, const bite_field_value *layers,
+                                bite_error *error)
 {
     static const char *const keys[] = {"bond_shear", "bond_pull", "bond_limit"};
     const bite_field_value *least[sizeof keys / sizeof *keys] = {NULL};
@@ -96,24 +96,24 @@ static bite_status take_layers(input_resolution *resolution, const bite_field_va
     }
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
         if (least[i] != NULL) {
-            take_cell(resolution, keys[i], least[i], files[i]);
+            apply_value(resolution, keys[i], least[i], files[i]);
         }
     }
     return BITE_OK;
 }
 
-static bite_status take_hold(input_resolution *resolution, bite_error *error)
+static bite_status apply_hold(input_resolution *resolution, bite_error *error)
 {
     const bite_field_value *layers = resolution->request->hold == NULL
                                          ? NULL
                                          : bite_item_field(resolution->request->hold, "layers");
-    bite_status status = layers == NULL ? BITE_OK : take_layers(resolution, layers, error);
-    take_thing(resolution,
-               resolution->request->hold); /* what the hold states itself goes before its layers */
+    bite_status status = layers == NULL ? BITE_OK : apply_layers(resolution, layers, error);
+    apply_record(resolution,
+                 resolution->request->hold); /* a figure of the hold itself overrides its layers */
     return status;
 }
 
-static void take_curve(bite_curve *curve, const bite_item_record *record, const char *key)
+static void apply_curve(bite_curve *curve, const bite_item_record *record, const char *key)
 {
     const bite_field_value *field_value = bite_item_field(record, key);
     if (field_value != NULL && field_value->field->type == BITE_FIELD_CURVE) {
@@ -121,20 +121,20 @@ static void take_curve(bite_curve *curve, const bite_item_record *record, const 
     }
 }
 
-/* The speed that the edge bears depends on what it is made of. */
-static void take_edge_speed(input_resolution *resolution, const bite_item_record *grade)
+/* The speed that the cutting edge withstands depends on the tool material. */
+static void apply_edge_speed(input_resolution *resolution, const bite_item_record *grade)
 {
     static const char *const keys[] = {"speed_carbide", "speed_hss", "speed_diamond"};
     if (resolution->cut->tool_material < sizeof keys / sizeof *keys) {
         const bite_field_value *field_value =
             bite_item_field(grade, keys[resolution->cut->tool_material]);
         if (field_value != NULL) {
-            take_cell(resolution, "tool_speed_limit", field_value, grade->file);
+            apply_value(resolution, "tool_speed_limit", field_value, grade->file);
         }
     }
 }
 
-static void take_typed(input_resolution *resolution)
+static void apply_given(input_resolution *resolution)
 {
     size_t count = bite_input_count();
     for (size_t i = 0; i < count && i < BITE_INPUTS_MAX; i++) {
@@ -159,7 +159,7 @@ static const bite_typed_input *typed_as(const bite_request *request, const char 
     return typed->given && typed->kind == (uint32_t)kind ? typed : NULL;
 }
 
-/* A chamfer's surface speed is that of its upper end. */
+/* The surface speed of a chamfer is that of its upper end. */
 static double turning_diameter(const bite_cut *cut)
 {
     if (cut->operation != BITE_CHAMFER) {
@@ -170,9 +170,9 @@ static double turning_diameter(const bite_cut *cut)
     return bite_cutting_diameter(&full);
 }
 
-/* A surface speed or a feed per tooth becomes revolutions and a feed rate, now that diameter and
- * flutes are known. */
-static void settle_speeds(input_resolution *resolution)
+/* Converts a surface speed or a feed per tooth to a spindle speed or a feed rate, now that diameter
+ * and flutes are known. */
+static void convert_speeds(input_resolution *resolution)
 {
     bite_cut *cut = resolution->cut;
     const bite_typed_input *speed =
@@ -196,24 +196,25 @@ static void default_depth(input_resolution *resolution)
                        : cut->operation == BITE_CHAMFER  ? 0.1
                        : cut->substance == BITE_METAL    ? 0.15
                                                          : 0.5;
-        int whole = cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth); /* in one pass */
+        int whole =
+            cut->operation == BITE_CHAMFER && !isnan(cut->feature_depth); /* cut in one pass */
         cut->depth =
             whole ? cut->feature_depth
                   : fmin(share * cut->diameter, cut->feature_depth); /* fmin passes over NaN */
         note(resolution, input, BITE_ORIGIN_DEFAULT, NULL, NULL);
         resolution->provenance[bite_input_index(input)].source =
-            "common-practice: half the diameter, 0.15 of it in metals; a drill's peck, its "
-            "diameter; a chamfer, a tenth of it";
+            "common-practice: half the diameter, 0.15 of it in metals; for a drill's peck its "
+            "diameter; for a chamfer a tenth of it";
         resolution->provenance[bite_input_index(input)].grade = BITE_GRADE_COMMON_PRACTICE;
     }
 }
 
-static bite_status need_things(const bite_request *request, bite_error *error)
+static bite_status check_records(const bite_request *request, bite_error *error)
 {
     if (request->grade == NULL) {
         bite_error_set(error, BITE_MISSING, "no material was named");
         bite_error_key(error, "material");
-        bite_error_hint(error, "for example acrylic/cast; list materials shows what there is");
+        bite_error_hint(error, "for example acrylic/cast; list materials shows all of them");
         return BITE_MISSING;
     }
     if (request->tool == NULL &&
@@ -221,14 +222,15 @@ static bite_status need_things(const bite_request *request, bite_error *error)
         bite_error_set(error, BITE_MISSING, "no tool was named");
         bite_error_key(error, "tool");
         bite_error_hint(
-            error, "a diameter such as 0.8mm or 1/32in, or a name; list tools shows what there is");
+            error,
+            "give a diameter such as 0.8mm or 1/32in, or a name; list tools shows all names");
         return BITE_MISSING;
     }
     return BITE_OK;
 }
 
-/* tool_material's word, settled before its table is asked. */
-static bite_status take_tool_material(input_resolution *resolution, bite_error *error)
+/* The word of tool_material is needed before the record of that name is read. */
+static bite_status apply_tool_material(input_resolution *resolution, bite_error *error)
 {
     const bite_input *input = bite_input_find("tool_material");
     const bite_typed_input *typed = &resolution->request->typed[bite_input_index(input)];
@@ -238,14 +240,14 @@ static bite_status take_tool_material(input_resolution *resolution, bite_error *
     bite_status status = bite_library_tool_material(resolution->request->library,
                                                     bite_input_word(input, word), &record, error);
     if (status == BITE_OK) {
-        take_thing(resolution, record);
+        apply_record(resolution, record);
     } else if (status == BITE_UNKNOWN_NAME) {
-        status = BITE_OK; /* no table of it: the physics has its own usual figures */
+        status = BITE_OK; /* no record: the defaults of the physics apply */
     }
     return status;
 }
 
-static bite_status take_coolant(input_resolution *resolution, bite_error *error)
+static bite_status apply_coolant(input_resolution *resolution, bite_error *error)
 {
     const bite_input *input = bite_input_find("coolant");
     const bite_typed_input *typed = &resolution->request->typed[bite_input_index(input)];
@@ -254,35 +256,35 @@ static bite_status take_coolant(input_resolution *resolution, bite_error *error)
         bite_library_record(resolution->request->library, BITE_COOLANTS,
                             bite_input_word(input, typed->given ? typed->word : 0), &record, error);
     if (status == BITE_OK) {
-        take_thing(resolution, record);
+        apply_record(resolution, record);
     } else if (status == BITE_UNKNOWN_NAME) {
         status = BITE_OK;
     }
     return status;
 }
 
-static bite_status take_machine(input_resolution *resolution, bite_error *error)
+static bite_status apply_machine(input_resolution *resolution, bite_error *error)
 {
     const bite_item_record *machine = resolution->request->machine;
     bite_status status = BITE_OK;
     if (machine == NULL) {
-        status = bite_library_record(resolution->request->library, BITE_MACHINES, usual_machine,
+        status = bite_library_record(resolution->request->library, BITE_MACHINES, default_machine,
                                      &machine, error);
         status = status == BITE_UNKNOWN_NAME ? BITE_OK : status;
     }
     if (status == BITE_OK) {
-        take_thing(resolution, machine);
+        apply_record(resolution, machine);
     }
     return status;
 }
 
-static void take_grade(input_resolution *resolution)
+static void apply_grade(input_resolution *resolution)
 {
     const bite_item_record *grade = &resolution->request->grade->record;
-    take_thing(resolution, grade);
-    take_curve(&resolution->cut->heat_capacity_curve, grade, "heat_capacity.at");
-    take_curve(&resolution->cut->strength_curve, grade, "strength.at");
-    take_edge_speed(resolution, grade);
+    apply_record(resolution, grade);
+    apply_curve(&resolution->cut->heat_capacity_curve, grade, "heat_capacity.at");
+    apply_curve(&resolution->cut->strength_curve, grade, "strength.at");
+    apply_edge_speed(resolution, grade);
 }
 
 static void note_defaults(input_resolution *resolution, const bite_cut *before)
@@ -294,9 +296,9 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
         if (provenance->origin != BITE_ORIGIN_NONE) {
             continue;
         }
-        int taken = input->words > 0 || (isnan(*bite_input_number_of(before, input)) &&
-                                         !isnan(*bite_input_number_of(resolution->cut, input)));
-        if (taken) {
+        int defaulted = input->words > 0 || (isnan(*bite_input_number_of(before, input)) &&
+                                             !isnan(*bite_input_number_of(resolution->cut, input)));
+        if (defaulted) {
             const char *where;
             bite_source_grade grade = BITE_GRADE_NONE;
             const char *source = bite_defaults_source(input->name);
@@ -309,7 +311,7 @@ static void note_defaults(input_resolution *resolution, const bite_cut *before)
     }
 }
 
-/* A cone leaves no wall: the tool table's chamfer mills cut chamfers alone. */
+/* A cone leaves no vertical wall: the chamfer mills of the tool table cut chamfers only. */
 static bite_status check_cone(const bite_request *request, const bite_cut *requested,
                               bite_error *error)
 {
@@ -317,17 +319,17 @@ static bite_status check_cone(const bite_request *request, const bite_cut *reque
         requested->operation == BITE_CHAMFER) {
         return BITE_OK;
     }
-    bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a chamfer mill: it cuts chamfers alone",
+    bite_error_set(error, BITE_OUT_OF_RANGE, "%.60s is a chamfer mill, which cuts chamfers only",
                    request->tool->name);
     bite_error_key(error, "tool");
-    bite_error_hint(error, "operation chamfer, or another tool");
+    bite_error_hint(error, "use operation chamfer or another tool");
     return BITE_OUT_OF_RANGE;
 }
 
 bite_status bite_request_resolve(const bite_request *request, bite_cut *requested, bite_cut *full,
                                  bite_provenance *provenance, bite_error *error)
 {
-    bite_status status = need_things(request, error);
+    bite_status status = check_records(request, error);
     if (status != BITE_OK) {
         return status;
     }
@@ -337,35 +339,51 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
         provenance[i] = empty;
     }
     bite_cut_init(requested);
-    status = take_machine(&resolution, error);
+    status = apply_machine(&resolution, error);
     if (status != BITE_OK) {
         return status;
     }
-    take_thing(&resolution, request->holder);
-    status = take_hold(&resolution, error);
+    apply_record(&resolution, request->holder);
+    status = apply_hold(&resolution, error);
     if (status != BITE_OK) {
         return status;
     }
-    take_thing(&resolution, request->tool);
-    status = take_tool_material(&resolution, error);
+    apply_record(&resolution, request->tool);
+    status = apply_tool_material(&resolution, error);
     if (status == BITE_OK) {
-        status = take_coolant(&resolution, error);
+        status = apply_coolant(&resolution, error);
     }
     if (status != BITE_OK) {
         return status;
     }
-    take_grade(&resolution);
-    take_typed(&resolution);
+    apply_grade(&resolution);
+    apply_given(&resolution);
     status = check_cone(request, requested, error);
     status = status != BITE_OK ? status : bite_request_check_consistency(request, requested, error);
     if (status != BITE_OK) {
         return status;
     }
     default_depth(&resolution);
-    settle_speeds(&resolution);
+    convert_speeds(&resolution);
     *full = *requested;
     bite_defaults_fill(full);
     resolution.cut = full;
     note_defaults(&resolution, requested);
     return BITE_OK;
+}
+
+bite_status bite_request_cut(const bite_request *request, bite_cut *cut, bite_error *error)
+{
+    bite_error_clear(error);
+    if (request == NULL || cut == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a request and a cut were expected");
+    }
+    bite_cut requested;
+    bite_cut full;
+    bite_provenance provenance[BITE_INPUTS_MAX];
+    bite_status status = bite_request_resolve(request, &requested, &full, provenance, error);
+    if (status == BITE_OK) {
+        *cut = full;
+    }
+    return status;
 }

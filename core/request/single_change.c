@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One change to make first, and one thing to measure first. */
+/* The single change to make first. */
 #include "core/request/single_change.h"
 #include "core/base/thread_pool.h"
 #include "core/cut/defaults.h"
@@ -10,19 +10,19 @@
 #include <math.h>
 #include <string.h>
 
-/* Draws while looking about; what is shown has more. */
-#define DRAWS_LOOKING 64
+/* Draws while changes are compared; the result that is shown has more. */
+#define DRAWS_COMPARING 64
 #define DRAWS_SHOWN 512
-#define SEED_LOOKING 20261125
+#define SEED_COMPARING 20261125
 
-/* A change is worth saying where it leaves less than this share of what the cut is judged by. */
-#define WORTH_SAYING 0.9
+/* A change is worth reporting if it leaves less than this share of the figure of merit. */
+#define WORTH_REPORTING 0.9
 
-/* And what sets a number itself, where that is less than this share of what it was. */
+/* A change to a fixed number applies only if the number falls below this share of its old value. */
 static const double worth_setting = 0.9;
 
-/* Changes that can be made at the machine. factor 0: a word. A factor of exactly what is marked
- * `to` sets the number itself. */
+/* Changes that can be made at the machine. A factor scales the number; factor 0 sets the number to
+ * `to`, or the word of an input that takes words. */
 static const struct {
     const char *input;
     double factor;
@@ -43,7 +43,7 @@ static const struct {
     {"stickout", 0.7, 0.0, 0},
     {"coolant", 0.0, 0.0, BITE_COOLANT_AIR},
     {"runout", 0.0, 3e-6, 0},
-    {"edge_radius", 0.0, 0.0, 0}, /* a new tool: none to be had is keener */
+    {"edge_radius", 0.0, 0.0, 0}, /* a new tool has the sharpest edge there is */
     {"flutes", 0.5, 0.0, 0},
 };
 
@@ -52,59 +52,16 @@ size_t bite_change_count(void)
     return sizeof changes / sizeof *changes;
 }
 
-static const struct {
-    const char *input;
-    const char *way;
-} ways[] = {
-    {"runout", "runout at the tip, with an indicator, turning the spindle by hand"},
-    {"edge_radius",
-     "the edge, under a loupe or a cheap microscope: is it keen, how wide is the bright line?"},
-    {"machine_stiffness",
-     "stiffness: push the spindle nose with a spring scale against an indicator"},
-    {"stickout", "the stick-out, with a rule"},
-    {"tip_diameter", "the flat at the cone's tip, under a loupe"},
-    {"shear_strength", "cutting pressure: lock the spindle and draw a keen edge of known width "
-                       "along a sheet's edge on a scale, at four depths"},
-    {"yield", "edge force: lock the spindle and draw a keen edge of known width along a sheet's "
-              "edge on a scale; what is left at no depth"},
-    {"pressure_t", "cutting pressure: spindle power at two feeds"},
-    {"edge_t", "edge force: spindle power at two feeds; what is left at no feed"},
-    {"fracture_energy", "edge force: lock the spindle and draw a keen edge of known width along a "
-                        "sheet's edge on a scale; what is left at no depth"},
-    {"sublayer_share", "the tool's temperature, two or three seconds after a pass"},
-    {"edge_share", "the tool's temperature, two or three seconds after a pass"},
-    {"walk_share", "the slot's floor temperature right behind the tool"},
-    {"skin_depth", "the slot's floor temperature right behind the tool"},
-    {"cooling", "the tool's temperature with and without air, two or three seconds after a pass"},
-    {"room_temperature", "the room's temperature"},
-    {"packing_limit", "look into the slot after a pass: do chips lie in it?"},
-    {"tool_strength", "nothing cheap: note feeds and depths at which this tool broke"},
-    {"core_share", "the tool's core, with a micrometer across the flutes' ground"},
-    {"torque_limit", "the spindle's load at a known cut, as its drive shows it"},
-    {"power_limit", "the spindle's load at a known cut, as its drive shows it"},
-    {"feed_fastest", "the feed that the machine reaches: a small square at rising feeds; where do "
-                     "its corners round?"},
-};
-
-const char *bite_measurement_advice(const char *input)
-{
-    for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
-        if (strcmp(ways[i].input, input) == 0) {
-            return ways[i].way;
-        }
-    }
-    return "";
-}
-
-/* What a change is judged by: the chance, and where none is, how near the worst limit is. */
-static double judge(const bite_result *result)
+/* The figure of merit of a change: the chance of exceeding a limit, and a little of the worst
+ * utilization, which decides between changes of equal chance. */
+static double merit(const bite_result *result)
 {
     double chance = isnan(result->chance) ? 0.0 : result->chance;
     return chance + 1e-3 * fmin(10.0, result->limits[result->worst].utilization);
 }
 
-/* A number as a control takes it: two significant digits. */
-static double rounded(double value)
+/* A number as an operator would enter it: two significant digits. */
+static double round_to_two_digits(double value)
 {
     double step = pow(10.0, floor(log10(value)) - 1.0);
     return round(value / step) * step;
@@ -115,7 +72,7 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
     const bite_input *input = bite_input_find(changes[at].input);
     change->input = (uint32_t)bite_input_index(input);
     if (cut->operation == BITE_CHAMFER && strcmp(input->name, "depth") == 0) {
-        return 0; /* another depth is another chamfer */
+        return 0; /* another depth would be another chamfer */
     }
     if (input->words > 0) {
         uint32_t *word = bite_input_choice(cut, input);
@@ -123,7 +80,7 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
             return 0;
         }
         *word = change->word = changes[at].word;
-        cut->cooling = (double)NAN; /* follows the coolant */
+        cut->cooling = (double)NAN; /* the default follows the coolant */
         return 1;
     }
     double *number = bite_input_number(cut, input);
@@ -135,15 +92,15 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
     double to = changes[at].factor > 0.0                  ? from * changes[at].factor
                 : strcmp(input->name, "edge_radius") == 0 ? bite_edge_radius_default(cut->diameter)
                                                           : changes[at].to;
-    if (strcmp(input->name, "feed_rate") == 0 || entry_feed) { /* in whole figures of mm/min */
-        to = rounded(to * 6e4) / 6e4;
+    if (strcmp(input->name, "feed_rate") == 0 || entry_feed) { /* two digits of mm/min */
+        to = round_to_two_digits(to * 6e4) / 6e4;
     } else if (strcmp(input->name, "spindle_speed") == 0) {
-        to = rounded(to * 60.0) / 60.0;
+        to = round_to_two_digits(to * 60.0) / 60.0;
     } else {
-        to = input->whole ? ceil(to) : rounded(to);
+        to = input->whole ? ceil(to) : round_to_two_digits(to);
     }
     if (strcmp(input->name, "stickout") == 0 && to < cut->flute_length) {
-        return 0; /* flutes do not go into a collet */
+        return 0; /* the collet must not clamp on the flutes */
     }
     if (!(to >= input->least && to <= input->most && to != from) ||
         (changes[at].factor == 0.0 && to > worth_setting * from)) {
@@ -153,29 +110,29 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
     return 1;
 }
 
-/* The changes, each looked at on its own. */
+/* The changes, each tried on its own. */
 typedef struct change_trials {
     const bite_cut *full;
     const bite_spread *spreads;
     size_t count;
     double confidence;
-    size_t first; /* the one that is looked at before the others */
+    size_t first; /* tried with all draws before the others */
     struct change_trial {
         bite_change change;
-        bite_status status; /* BITE_NO_ANSWER: the change is none here */
-        double judged;
-    } at[sizeof changes / sizeof *changes + 1]; /* the last: all as it is */
+        bite_status status;                     /* BITE_NO_ANSWER: the change does not apply */
+        double merit;                           /* smaller is better */
+    } at[sizeof changes / sizeof *changes + 1]; /* the last: no change */
 } change_trials;
 
-enum { AS_IT_IS = sizeof changes / sizeof *changes };
+enum { NO_CHANGE = sizeof changes / sizeof *changes };
 
-/* The cut with a change made, and the spreads that are left then. */
-static int changed(const change_trials *trials, size_t index, bite_change *change, bite_cut *cut,
-                   bite_spread *kept, size_t *left)
+/* The cut with the change applied, and the spreads that then remain. 0: it does not apply. */
+static int apply(const change_trials *trials, size_t index, bite_change *change, bite_cut *cut,
+                 bite_spread *kept, size_t *left)
 {
     *cut = *trials->full;
     *left = trials->count;
-    if (index == AS_IT_IS) {
+    if (index == NO_CHANGE) {
         memcpy(kept, trials->spreads, trials->count * sizeof *kept);
         return 1;
     }
@@ -186,7 +143,8 @@ static int changed(const change_trials *trials, size_t index, bite_change *chang
     return 1;
 }
 
-/* The limits with a change made. BITE_NO_ANSWER: it is none here, or enough draws went over. */
+/* The limits with the change applied. BITE_NO_ANSWER: it does not apply, or over_enough draws
+ * exceeded a limit. */
 static bite_status draw_change(const change_trials *trials, size_t index,
                                const bite_sampling *sampling, bite_change *change,
                                bite_result *result)
@@ -196,39 +154,39 @@ static bite_status draw_change(const change_trials *trials, size_t index,
     size_t left = 0;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    return changed(trials, index, change, &cut, kept, &left)
+    return apply(trials, index, change, &cut, kept, &left)
                ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL)
                : BITE_NO_ANSWER;
 }
 
-/* Looks at a change until as many draws went over as are enough to know that it is worse than
- * another. */
-static void look_at(change_trials *trials, size_t index, size_t over_enough)
+/* Tries a change. The draws end once over_enough of them exceed a limit, which shows that the
+ * change is worse than another (0: all are drawn). */
+static void try_until(change_trials *trials, size_t index, size_t over_enough)
 {
     struct change_trial *trial = &trials->at[index];
     bite_result result;
-    bite_sampling sampling = {.draws = DRAWS_LOOKING,
-                              .seed = SEED_LOOKING,
+    bite_sampling sampling = {.draws = DRAWS_COMPARING,
+                              .seed = SEED_COMPARING,
                               .confidence = trials->confidence,
                               .limits_only = 1,
                               .over_enough = over_enough};
     trial->status = draw_change(trials, index, &sampling, &trial->change, &result);
-    trial->judged = trial->status == BITE_OK ? judge(&result) : INFINITY;
+    trial->merit = trial->status == BITE_OK ? merit(&result) : INFINITY;
 }
 
-/* The draws over from which on a chance is greater than what a change is judged by. */
-static size_t enough_for(double judged)
+/* How many draws over a limit show that a change has a worse merit than this. */
+static size_t enough_for(double to_beat)
 {
-    return judged < 1.0 ? (size_t)floor(DRAWS_LOOKING * judged) + 1 : 0;
+    return to_beat < 1.0 ? (size_t)floor(DRAWS_COMPARING * to_beat) + 1 : 0;
 }
 
-/* What would be gained at best estimates: worth being looked at first, so that the others need not
- * be drawn to their ends. */
-static size_t likeliest(const change_trials *trials)
+/* The best change by best estimates. It is tried first, so that the others can end as soon as they
+ * are worse. */
+static size_t most_promising(const change_trials *trials)
 {
-    size_t best = AS_IT_IS;
+    size_t best = NO_CHANGE;
     double least = INFINITY;
-    for (size_t index = 0; index < AS_IT_IS; index++) {
+    for (size_t index = 0; index < NO_CHANGE; index++) {
         bite_cut cut = *trials->full;
         bite_change change = trials->at[index].change;
         bite_result result = {0};
@@ -244,19 +202,20 @@ static size_t likeliest(const change_trials *trials)
     return best;
 }
 
-/* All but the first: each change is only as much as it takes to see that it is worse, and so is the
- * cut as it is. */
+/* Every change but the first, and the unchanged cut: each is drawn only until it is worse than the
+ * first. */
 static void try_change(void *work, size_t index, size_t worker)
 {
     (void)worker;
     change_trials *trials = work;
     if (index != trials->first) {
-        double to_beat = trials->at[trials->first].judged;
-        look_at(trials, index, enough_for(index == AS_IT_IS ? to_beat / WORTH_SAYING : to_beat));
+        double to_beat = trials->at[trials->first].merit;
+        try_until(trials, index,
+                  enough_for(index == NO_CHANGE ? to_beat / WORTH_REPORTING : to_beat));
     }
 }
 
-/* The limit whose chance falls the most; where none falls, the worst. */
+/* The limit whose chance falls most; the worst limit if none falls. */
 static uint32_t helped_most(const bite_result *before, const bite_result *after)
 {
     uint32_t limit = before->worst;
@@ -272,13 +231,13 @@ static uint32_t helped_most(const bite_result *before, const bite_result *after)
     return limit;
 }
 
-/* With more draws than it was looked at with. */
+/* The change with the draws that are shown, which are more than those of the comparison. */
 static bite_status show_change(const change_trials *trials, size_t index, const bite_result *now,
                                size_t threads, bite_change *change)
 {
     bite_result result;
     bite_sampling sampling = {.draws = DRAWS_SHOWN,
-                              .seed = SEED_LOOKING,
+                              .seed = SEED_COMPARING,
                               .confidence = trials->confidence,
                               .threads = threads,
                               .limits_only = 1};
@@ -300,26 +259,27 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     if (result->verdict == BITE_CLEAR || result->draws == 0) {
         return BITE_OK;
     }
-    change_trials trials = {full, spreads, count, confidence, AS_IT_IS, {{none, BITE_OK, 0.0}}};
-    for (size_t i = 0; i <= AS_IT_IS; i++) {
+    change_trials trials = {full, spreads, count, confidence, NO_CHANGE, {{none, BITE_OK, 0.0}}};
+    for (size_t i = 0; i <= NO_CHANGE; i++) {
         trials.at[i].change = none;
     }
-    trials.first = likeliest(&trials);
-    look_at(&trials, trials.first, 0);
-    bite_thread_pool_run(AS_IT_IS + 1, threads, try_change, &trials);
-    size_t best = AS_IT_IS;
-    for (size_t i = 0; i <= AS_IT_IS; i++) {
+    trials.first = most_promising(&trials);
+    try_until(&trials, trials.first, 0);
+    bite_thread_pool_run(NO_CHANGE + 1, threads, try_change, &trials);
+    size_t best = NO_CHANGE;
+    for (size_t i = 0; i <= NO_CHANGE; i++) {
         if (trials.at[i].status == BITE_NO_MEMORY) {
             return BITE_NO_MEMORY;
         }
-        best = trials.at[i].judged < trials.at[best].judged ? i : best;
+        best = trials.at[i].merit < trials.at[best].merit ? i : best;
     }
-    if (!(trials.at[best].judged < WORTH_SAYING * trials.at[AS_IT_IS].judged)) {
+    if (!(trials.at[best].merit < WORTH_REPORTING * trials.at[NO_CHANGE].merit)) {
         return BITE_OK;
     }
     bite_status status = show_change(&trials, best, result, threads, change);
     if (status == BITE_OK &&
-        change->after > change->before) { /* a look was too short: with more draws it is no gain */
+        change->after >
+            change->before) { /* few draws misled: with more of them nothing is gained */
         *change = none;
     }
     return status;

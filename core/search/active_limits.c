@@ -1,26 +1,25 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What holds a choice back. */
+/* The limits that restrict a choice. */
 #include "core/search/active_limits.h"
 #include "core/base/thread_pool.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
-/* What a percent of room gives, looked for about the chosen speed: the search as it is, and what it
- * finds. */
-typedef struct around {
+/* The search near the chosen speed and what it finds, with which each gain is compared. */
+typedef struct reference_search {
     bite_search search;
     bite_point found;
-} around;
+} reference_search;
 
-static around look_around(const bite_search_problem *problem)
+static reference_search find_reference(const bite_search_problem *problem)
 {
-    around at = {problem->search, problem->point};
+    reference_search at = {problem->search, problem->point};
     at.found = bite_speed_feed_refine(&at.search, &problem->point);
     return at;
 }
 
-/* Percent of the goal. wider: a copy of the search, changed. */
-static double gain_of(const around *at, bite_search *wider, size_t worker)
+/* The gain in percent of the goal. wider: the search with one restriction eased by 1 %. */
+static double gain_of(const reference_search *at, bite_search *wider, size_t worker)
 {
     wider->spaces += worker;
     bite_point found = bite_speed_feed_refine(wider, &at->found);
@@ -28,41 +27,41 @@ static double gain_of(const around *at, bite_search *wider, size_t worker)
     return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(at->found.goal));
 }
 
-static double gain_of_row(const around *at, uint32_t limit, size_t worker)
+static double gain_of_limit(const reference_search *at, uint32_t limit, size_t worker)
 {
     bite_search wider = at->search;
     wider.margin[limit] *= 0.99;
     return gain_of(at, &wider, worker);
 }
 
-static double gain_of_slowest(const around *at, size_t worker)
+static double gain_of_slowest(const reference_search *at, size_t worker)
 {
     bite_search slower = at->search;
     slower.spindle[0] *= 0.99;
     return gain_of(at, &slower, worker);
 }
 
-static double gain_of_cap(const around *at, size_t worker)
+static double gain_of_cap(const reference_search *at, size_t worker)
 {
     bite_search wider = at->search;
     wider.goal_cap *= 1.01;
     return gain_of(at, &wider, worker);
 }
 
-static double gain_of_tooth(const around *at, size_t worker)
+static double gain_of_tooth(const reference_search *at, size_t worker)
 {
     bite_search larger = at->search;
     larger.tooth[1] *= 1.01;
     return gain_of(at, &larger, worker);
 }
 
-/* What holds the choice back; where nothing is clear, what is in conflict. */
+/* The limits found. */
 typedef struct active_limit_list {
-    const around *at;
+    const reference_search *at;
     size_t count;
     struct limit_gain {
         uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW: the slowest speed; else as bite_active_limit */
-        uint32_t end;   /* it is an end of what is chosen from */
+        uint32_t end;   /* 1: an end of the range that is searched */
         double gain;
     } limit[BITE_ACTIVE_LIMITS_MAX];
 } active_limit_list;
@@ -71,13 +70,13 @@ static void find_gain(void *work, size_t index, size_t worker)
 {
     active_limit_list *all = work;
     struct limit_gain *held = &all->limit[index];
-    held->gain = !held->end                              ? gain_of_row(all->at, held->limit, worker)
-                 : held->limit < BITE_LIMIT_COUNT        ? gain_of_slowest(all->at, worker)
+    held->gain = !held->end                       ? gain_of_limit(all->at, held->limit, worker)
+                 : held->limit < BITE_LIMIT_COUNT ? gain_of_slowest(all->at, worker)
                  : held->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->at, worker)
                                                          : gain_of_cap(all->at, worker);
 }
 
-static void hold(active_limit_list *all, uint32_t limit, uint32_t end)
+static void add(active_limit_list *all, uint32_t limit, uint32_t end)
 {
     if (all->count < BITE_ACTIVE_LIMITS_MAX) {
         struct limit_gain held = {limit, end, (double)NAN};
@@ -85,38 +84,36 @@ static void hold(active_limit_list *all, uint32_t limit, uint32_t end)
     }
 }
 
-/* The ends of what is chosen from, where the choice lies at one. */
-static void hold_ends(const bite_search_problem *problem, active_limit_list *all)
+/* The ends of the range that is searched, if the choice lies at one. */
+static void add_ends(const bite_search_problem *problem, active_limit_list *all)
 {
     const bite_search *search = &problem->search;
     double tooth = problem->point.feed / (problem->point.spindle * problem->full.flutes);
     if (search->spindle[0] < search->spindle[1] &&
         problem->point.spindle < 1.01 * search->spindle[0] && search->goal != BITE_GOAL_FAST) {
-        hold(all, BITE_LIMIT_SPINDLE_SLOW, 1);
+        add(all, BITE_LIMIT_SPINDLE_SLOW, 1);
     }
     if (isnan(search->feed) && search->tooth[0] < search->tooth[1] &&
         tooth > 0.96 * search->tooth[1]) {
-        hold(all, BITE_ACTIVE_TOOTH_FEED, 1);
+        add(all, BITE_ACTIVE_TOOTH_FEED, 1);
     }
 }
 
-/* What more room is asked for is 1 % of the cap: the goal itself then counts as met a little later.
- */
-static void hold_cap(const bite_search_problem *problem, active_limit_list *all)
+/* The cap of the goal, which is eased by 1 %: the goal then counts as met a little earlier. */
+static void add_cap(const bite_search_problem *problem, active_limit_list *all)
 {
     const bite_search *search = &problem->search;
     if (search->goal_cap > 0.0 &&
         bite_speed_feed_capped_goal(search, problem->point.spindle, problem->point.feed) >
             0.96 * search->goal_cap) {
-        hold(all, BITE_ACTIVE_GOAL, 1);
+        add(all, BITE_ACTIVE_GOAL, 1);
     }
 }
 
-/* Rows near the foremost use, by the margins that hold the choice; and the ends of what is chosen
- * from. */
-static void hold_rows(const bite_search_problem *problem, active_limit_list *all)
+/* Limits that are nearly used up with their margins, and the ends of the range. */
+static void add_limits(const bite_search_problem *problem, active_limit_list *all)
 {
-    const double near = 0.93; /* rounding takes a few percent */
+    const double near = 0.93; /* rounding costs a few percent */
     bite_checked_cut checked = problem->checked;
     bite_evaluation_options options = bite_evaluation_options_in(problem->spaces);
     bite_segment straight;
@@ -125,25 +122,24 @@ static void hold_rows(const bite_search_problem *problem, active_limit_list *all
     checked.requested.feed_rate = checked.full.feed_rate = problem->point.feed;
     bite_workspace_init(problem->spaces);
     bite_checked_cut_evaluate(&checked, &options, &straight, limits);
-    hold_ends(problem, all);
-    hold_cap(problem, all);
+    add_ends(problem, all);
+    add_cap(problem, all);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (limits[i].applies && !limits[i].advisory &&
             limits[i].utilization * problem->search.margin[i] >= near) {
-            hold(all, i, 0);
+            add(all, i, 0);
         }
     }
 }
 
-/* How likely a row goes over; without draws, whether it does. */
-static double part_of(const bite_limit *limit)
+/* The chance of exceeding a limit; without draws 1 or 0. */
+static double chance_of(const bite_limit *limit)
 {
     return !isnan(limit->chance) ? limit->chance : limit->utilization > 1.0 ? 1.0 : 0.0;
 }
 
-/* Where nothing is clear: the rows that have much of the chance, sizes and all, the likeliest
- * first. */
-static void hold_conflict(const bite_result *result, active_limit_list *all)
+/* If the choice is not clear: the limits with much of the chance, in descending order. */
+static void add_conflict(const bite_result *result, active_limit_list *all)
 {
     const double much = 0.25;
     double whole = result->draws > 0 ? result->chance : 1.0;
@@ -153,8 +149,9 @@ static void hold_conflict(const bite_result *result, active_limit_list *all)
         for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
             const bite_limit *limit = &result->limits[i];
             int has_part = limit->verdict >= BITE_TIGHT ||
-                           (part_of(limit) > 0.0 && part_of(limit) >= much * whole);
-            int leads = next == BITE_LIMIT_COUNT || part_of(limit) > part_of(&result->limits[next]);
+                           (chance_of(limit) > 0.0 && chance_of(limit) >= much * whole);
+            int leads =
+                next == BITE_LIMIT_COUNT || chance_of(limit) > chance_of(&result->limits[next]);
             if (limit->applies && !limit->advisory && !taken[i] && has_part && leads) {
                 next = i;
             }
@@ -163,22 +160,22 @@ static void hold_conflict(const bite_result *result, active_limit_list *all)
             return;
         }
         taken[next] = 1;
-        hold(all, next, 0);
+        add(all, next, 0);
     }
 }
 
 void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice)
 {
     active_limit_list all = {NULL, 0, {{0, 0, 0.0}}};
-    around at;
+    reference_search at;
     if (!choice->clear) {
-        hold_conflict(bite_answer_result(choice->answer), &all);
+        add_conflict(bite_answer_result(choice->answer), &all);
     } else {
-        hold_rows(problem, &all);
+        add_limits(problem, &all);
     }
     if (choice->clear && all.count > 0) {
-        at = look_around(problem);
-        at.search.threads = 1; /* the rows go at once, each search alone */
+        at = find_reference(problem);
+        at.search.threads = 1; /* the gains run in parallel, one thread each */
         all.at = &at;
         bite_thread_pool_run(all.count, problem->request.threads, find_gain, &all);
     }

@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What holds a choice back. */
+/* The limits that restrict a choice. */
 #ifndef BITE_SEARCH_ACTIVE_LIMITS_H
 #define BITE_SEARCH_ACTIVE_LIMITS_H
 
-#include "core/search/search_space.h"
+#include "core/search/choice.h"
+#include "core/search/search_problem.h"
 #include <coolbite/coolbite.h>
 
-/** The rows that hold the choice back, and what a percent more room for each would give. */
+/** Finds the limits that restrict the choice, and what a percent more capacity of each would gain.
+ * If the choice is not clear, the limits in conflict. */
 void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice);
 
 #endif

@@ -1,28 +1,29 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A trial settled: passes, speed and feed.
+ * The search problem of one tool solved: passes, speed and feed under the chance constraint.
  *
- * What is clear is hastened. Where nothing is, the least chance is looked for (risk.c) and the
- * margins are those of its point; what is over even there is given up, told, and all else chosen as
- * if it held. What comes out is rounded to what a person types, and judged again with all draws.
+ * Clear settings are made faster (goal.c). If nothing is clear, the least chance is found
+ * (least_chance.c) and the margins are taken at its point. Limits that are exceeded even there are
+ * relaxed and reported, and everything else is chosen as if they were kept. single_tool.c then
+ * rounds the result and judges it with all draws.
  */
 #include "core/search/chance_constrained.h"
 #include "core/search/confidence_check.h"
 #include "core/search/goal.h"
 #include "core/search/least_chance.h"
 #include "core/search/limit_margins.h"
+#include "core/search/pass_count_find.h"
 #include "core/search/pass_count_search.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
 #define DRAWS_QUICK 96
 #define MORE_QUICK 3
 
-/* *held: the draws of the point of least chance, where the trial is left. *clear: apart from what
- * is given up it is. */
-static bite_status settle_risk(bite_search_problem *problem, uint32_t units, bite_result *held,
-                               int *clear, bite_error *error)
+/* Moves to the point of least chance. *held: its draws. *clear: it is clear apart from relaxed
+ * limits. */
+static bite_status solve_least_chance(bite_search_problem *problem, uint32_t units,
+                                      bite_result *held, int *clear, bite_error *error)
 {
     bite_status status = bite_pass_counts_least(problem, units, held, error);
     if (status == BITE_OK && bite_margins_relax(problem, held) > 0) {
@@ -39,17 +40,17 @@ static bite_status settle_risk(bite_search_problem *problem, uint32_t units, bit
     return BITE_OK;
 }
 
-static bite_status settle_clear(bite_search_problem *problem, uint32_t units, bite_result *held,
-                                int *clear, bite_error *error)
+static bite_status solve_clear(bite_search_problem *problem, uint32_t units, bite_result *held,
+                               int *clear, bite_error *error)
 {
     return bite_pass_counts_are_free(problem) ? bite_pass_counts_solve(problem, units, clear, error)
-                                              : bite_chance_settle(problem, 0, held, clear, error);
+                                              : bite_chance_solve(problem, 0, held, clear, error);
 }
 
-/* On from settings that are clear by another goal. *clear: they are so by their own, cap and all.
- */
-static bite_status go_on(bite_search_problem *problem, uint32_t units, int *clear,
-                         bite_error *error)
+/* Continues by the problem's own goal from settings found by another. *clear: they also keep the
+ * problem's own margins and cap. */
+static bite_status continue_by_own_goal(bite_search_problem *problem, uint32_t units, int *clear,
+                                        bite_error *error)
 {
     int tried[BITE_SOLUTIONS_MAX] = {0};
     bite_solution_list all;
@@ -76,17 +77,17 @@ static bite_status go_on(bite_search_problem *problem, uint32_t units, int *clea
     return status == BITE_OK ? bite_chance_confirm(problem, &held, clear, error) : status;
 }
 
-static void begin_by(bite_search_problem *problem, uint32_t goal)
+static void restart_by(bite_search_problem *problem, uint32_t goal)
 {
     problem->search = problem->initial;
     problem->search.goal = goal;
     problem->search.goal_cap = 0.0;
 }
 
-/* A search by one goal may miss what is clear, or nearly stand still: the others lead elsewhere.
- * Where none is clear, all stays as it was. */
-static bite_status settle_by_others(bite_search_problem *problem, uint32_t units, int *clear,
-                                    bite_error *error)
+/* A search by one goal may miss clear settings, or end at a very slow feed; the other goals may
+ * lead elsewhere. If none is clear, the problem stays as it was. */
+static bite_status solve_by_other_goals(bite_search_problem *problem, uint32_t units, int *clear,
+                                        bite_error *error)
 {
     static const uint32_t others[] = {BITE_GOAL_GENTLE, BITE_GOAL_COOL, BITE_GOAL_FAST};
     const bite_solution before = bite_solution_of(problem, 0);
@@ -98,14 +99,15 @@ static bite_status settle_by_others(bite_search_problem *problem, uint32_t units
         if (others[i] == own || (others[i] == BITE_GOAL_FAST && problem->initial.goal_cap > 0.0)) {
             continue;
         }
-        begin_by(problem, others[i]);
+        restart_by(problem, others[i]);
         bite_problem_close_in(problem);
         if ((uint64_t)problem->counts.axial * problem->counts.radial < problem->min_passes) {
             bite_solution_restore(problem, &before);
-            begin_by(problem, others[i]);
+            restart_by(problem, others[i]);
         }
-        status = settle_clear(problem, units, &held, clear, error);
-        status = status == BITE_OK && *clear ? go_on(problem, units, clear, error) : status;
+        status = solve_clear(problem, units, &held, clear, error);
+        status = status == BITE_OK && *clear ? continue_by_own_goal(problem, units, clear, error)
+                                             : status;
     }
     if (!*clear) {
         bite_solution_restore(problem, &before);
@@ -113,9 +115,8 @@ static bite_status settle_by_others(bite_search_problem *problem, uint32_t units
     return status;
 }
 
-/* A tooth that takes less than so much of the most that it may: another way may lead to much more.
- */
-static int creeps(const bite_search_problem *problem)
+/* A feed per tooth far below the largest allowed: another goal may lead to much more. */
+static int feeds_slowly(const bite_search_problem *problem)
 {
     const double hardly = 0.15;
     double tooth = problem->point.feed / (problem->point.spindle * problem->full.flutes);
@@ -123,11 +124,11 @@ static int creeps(const bite_search_problem *problem)
            tooth < hardly * problem->search.tooth[1];
 }
 
-static bite_status settle_creeping(bite_search_problem *problem, uint32_t units, bite_error *error)
+static bite_status solve_slow_feed(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     const bite_solution start = bite_solution_of(problem, 1);
     int clear = 0;
-    bite_status status = settle_by_others(problem, units, &clear, error);
+    bite_status status = solve_by_other_goals(problem, units, &clear, error);
     const bite_solution other = bite_solution_of(problem, clear);
     if (!bite_solution_better(&other, &start)) {
         bite_solution_restore(problem, &start);
@@ -136,35 +137,37 @@ static bite_status settle_creeping(bite_search_problem *problem, uint32_t units,
     return status;
 }
 
-/* From the numbers of passes and the margins as they stand. */
-static bite_status settle_from_here(bite_search_problem *problem, uint32_t units, bite_error *error)
+/* Solves from the present pass counts and margins. */
+static bite_status solve_from_here(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     const bite_solution before = bite_solution_of(problem, 0);
     bite_result held;
     int clear = 0;
-    bite_status status = settle_clear(problem, units, &held, &clear, error);
+    bite_status status = solve_clear(problem, units, &held, &clear, error);
     if (status == BITE_OK && !clear &&
-        problem->chance_budget <
-            bite_chance_budget_default) { /* what cannot keep to a share may use all */
+        problem->chance_budget < bite_chance_budget_default) { /* if a share of the budget is not
+                                                                  enough, all of it may be used */
         problem->chance_budget = bite_chance_budget_default;
         bite_solution_restore(problem, &before);
-        status = settle_clear(problem, units, &held, &clear, error);
+        status = solve_clear(problem, units, &held, &clear, error);
     }
     if (status == BITE_OK && !clear &&
         problem->min_passes >
-            1) { /* there is something already: more passes are looked at for being clear */
+            1) { /* an earlier solution exists; more passes are tried only to become clear */
         return BITE_NO_ANSWER;
     }
-    status = status == BITE_OK && !clear ? settle_by_others(problem, units, &clear, error) : status;
+    status =
+        status == BITE_OK && !clear ? solve_by_other_goals(problem, units, &clear, error) : status;
     if (status == BITE_OK && !clear) {
-        status = settle_risk(problem, units, &held, &clear, error);
+        status = solve_least_chance(problem, units, &held, &clear, error);
     }
     if (status == BITE_OK) {
         status = clear ? bite_goal_fastest(problem, units, error)
                        : bite_goal_fastest_unclear(problem, &held, error);
     }
-    status = status == BITE_OK && clear && creeps(problem) ? settle_creeping(problem, units, error)
-                                                           : status;
+    status = status == BITE_OK && clear && feeds_slowly(problem)
+                 ? solve_slow_feed(problem, units, error)
+                 : status;
     problem->clear = (uint32_t)clear;
     problem->least_chance = clear || status != BITE_OK
                                 ? bite_chance_allowed(problem)
@@ -172,10 +175,10 @@ static bite_status settle_from_here(bite_search_problem *problem, uint32_t units
     return status;
 }
 
-/* The fastest of what is good enough by another goal, whatever its best is. Where nothing is, all
- * stays as it was. */
-static bite_status settle_good_enough(bite_search_problem *problem, uint32_t units,
-                                      const bite_result *held, int *clear, bite_error *error)
+/* The fastest settings that meet the goal, without finding its best value first. If there are none,
+ * the problem stays as it was. */
+static bite_status solve_met_goal(bite_search_problem *problem, uint32_t units,
+                                  const bite_result *held, int *clear, bite_error *error)
 {
     const bite_solution before = bite_solution_of(problem, 0);
     bite_result found;
@@ -183,15 +186,16 @@ static bite_status settle_good_enough(bite_search_problem *problem, uint32_t uni
         return BITE_OK;
     }
     double cap = bite_goal_cap(problem, held);
-    if (problem->point.goal > 0.85 * cap) { /* the best of a coarse look is hardly as good */
+    if (problem->point.goal > 0.85 * cap) { /* the best of a coarse search hardly meets it */
         return BITE_OK;
     }
     bite_goal_set_cap(&problem->search, cap);
     problem->initial = problem->search;
     bite_problem_close_in(problem);
-    bite_status status = settle_clear(problem, units, &found, clear, error);
-    status = status == BITE_OK && *clear && creeps(problem) ? settle_creeping(problem, units, error)
-                                                            : status;
+    bite_status status = solve_clear(problem, units, &found, clear, error);
+    status = status == BITE_OK && *clear && feeds_slowly(problem)
+                 ? solve_slow_feed(problem, units, error)
+                 : status;
     problem->clear = (uint32_t)*clear;
     if (!*clear) {
         bite_solution_restore(problem, &before);
@@ -199,8 +203,6 @@ static bite_status settle_good_enough(bite_search_problem *problem, uint32_t uni
     return status;
 }
 
-/* Margins at the best point so far, and the number of passes that is clear under them: more where
- * it is not, and the first again where more do not help. */
 bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     bite_result held;
@@ -212,13 +214,13 @@ bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bit
     }
     bite_margins_relax_sizes(problem, &held);
     bite_margins_set(problem, &held, 1.0);
-    status = settle_good_enough(problem, units, &held, &clear, error);
+    status = solve_met_goal(problem, units, &held, &clear, error);
     if (status != BITE_OK || clear) {
         return status;
     }
     bite_problem_find_passes(problem);
     problem->initial = problem->search;
-    return settle_from_here(problem, units, error);
+    return solve_from_here(problem, units, error);
 }
 
 bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units,
@@ -231,10 +233,9 @@ bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, ui
     }
     bite_problem_update_cut(problem);
     problem->min_passes = (uint64_t)problem->counts.axial * problem->counts.radial;
-    return settle_from_here(problem, units, error);
+    return solve_from_here(problem, units, error);
 }
 
-/* A coarse look with margins, a few numbers of passes, and the least chance where none is clear. */
 bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *error)
 {
     bite_result result;
@@ -250,11 +251,11 @@ bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *e
     bite_margins_set(problem, &result, 1.0);
     bite_problem_close_in(problem);
     problem->initial = problem->search;
-    status = bite_chance_settle(problem, 1, &result, &clear, error);
+    status = bite_chance_solve(problem, 1, &result, &clear, error);
     if (status == BITE_OK && !clear && problem->chance_budget < bite_chance_budget_default) {
         problem->chance_budget = bite_chance_budget_default;
         problem->search = problem->initial;
-        status = bite_chance_settle(problem, 1, &result, &clear, error);
+        status = bite_chance_solve(problem, 1, &result, &clear, error);
     }
     for (int i = 0; i < MORE_QUICK && status == BITE_OK && !clear &&
                     bite_pass_counts_are_free(problem) && !bite_pass_counts_too_many(problem);
@@ -266,7 +267,7 @@ bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *e
             break;
         }
         bite_problem_update_cut(problem);
-        status = bite_chance_settle(problem, 1, &result, &clear, error);
+        status = bite_chance_solve(problem, 1, &result, &clear, error);
         const bite_solution now = bite_solution_of(problem, clear);
         if (!bite_solution_better(&now, &last)) {
             bite_solution_restore(problem, &last);

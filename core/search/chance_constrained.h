@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A trial settled: passes, speed and feed. */
+/* The search problem of one tool solved: passes, speed and feed under the chance constraint. */
 #ifndef BITE_SEARCH_CHANCE_CONSTRAINED_H
 #define BITE_SEARCH_CHANCE_CONSTRAINED_H
 
@@ -7,14 +7,14 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** Margins, passes and settings until the limits are clear together, as far as they can be. */
+/** Finds passes and settings that keep all limits together at the confidence, if there are any. */
 bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bite_error *error);
 
-/** Once more with more passes than it was settled with. BITE_NO_ANSWER: there are none. */
+/** Solves again with more passes than before. BITE_NO_ANSWER: more passes are not possible. */
 bite_status bite_problem_solve_with_more_passes(bite_search_problem *problem, uint32_t units,
                                                 bite_error *error);
 
-/** The same by a coarse look; its answer looks for no change either. */
+/** The same by a coarse search; the answer will not search for a single change either. */
 bite_status bite_problem_solve_quick(bite_search_problem *problem, bite_error *error);
 
 #endif

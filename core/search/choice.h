@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What do I type in: the best settings for a goal, what holds them back, and the second-best tool.
- */
+/* The best settings for a goal, the limits that restrict them, and the second-best tool. */
 #ifndef BITE_SEARCH_CHOICE_H
 #define BITE_SEARCH_CHOICE_H
 
@@ -8,47 +7,44 @@
 
 #define BITE_ACTIVE_LIMITS_MAX 4
 
-/** What holds a choice back beside the rows. */
+/** What restricts a choice besides the limits. */
 enum { BITE_ACTIVE_TOOTH_FEED = BITE_LIMIT_COUNT, BITE_ACTIVE_GOAL };
 
-/** A row that holds the choice back. */
+/** A limit that restricts the choice. */
 typedef struct bite_active_limit {
-    uint32_t limit; /* a bite_limit_id; BITE_ACTIVE_TOOTH_FEED: the largest feed per tooth that is
-                       chosen; BITE_ACTIVE_GOAL */
+    uint32_t limit; /* a bite_limit_id; BITE_ACTIVE_TOOTH_FEED: the largest feed per tooth that
+                       is chosen; BITE_ACTIVE_GOAL: the value at which the goal counts as met */
     uint32_t reserved;
-    double gain; /* percent of the goal for one percent more room */
+    double gain; /* percent of the goal for one percent more capacity */
 } bite_active_limit;
 
-/** A tool that was considered, at its own best. */
+/** A tool that was considered, with its own best settings. */
 typedef struct bite_candidate {
     char tool[BITE_TYPED_MAX];
-    uint32_t clear_of_limits; /* 1: within its limits with their margins */
+    uint32_t clear_of_limits; /* 1: within all limits with their margins */
     uint32_t passes;
     uint32_t side_passes; /* at each depth */
     uint32_t reserved;
     double spindle; /* 1/s */
     double feed;    /* m/s */
     double depth;   /* m */
-    double width;   /* m; NaN: the feature has none */
+    double width;   /* m; NaN: the feature has no width */
     double goal;    /* as bite_point */
-    double enough;  /* of the goal, with which it counts as met; NaN: the less the better */
+    double enough;  /* the value at which the goal counts as met; NaN: lower is always better */
 } bite_candidate;
 
 struct bite_choice {
     bite_allocator allocator;
     bite_answer *answer;
     uint32_t goal;
-    uint32_t
-        gain; /* the goal that `binding` gains for: BITE_GOAL_FAST once `goal` is as good as met */
+    uint32_t gain; /* the goal of the gains in `active`: BITE_GOAL_FAST once `goal` counts as met */
     uint32_t tools; /* how many were considered */
-    uint32_t clear; /* 1: the joint chance keeps to the confidence */
+    uint32_t clear; /* 1: the verdict is clear at the confidence */
     uint32_t active_count;
     bite_active_limit
-        active[BITE_ACTIVE_LIMITS_MAX]; /* where not clear: the rows that conflict, gain NaN */
+        active[BITE_ACTIVE_LIMITS_MAX]; /* if not clear: the limits in conflict, gain NaN */
     bite_candidate best;
-    bite_candidate second; /* tool "": there is none */
+    bite_candidate second; /* tool "": there is no other */
 };
-
-struct bite_search_problem;
 
 #endif

@@ -1,23 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Settings whose limits are clear together, for one number of passes.
+ * Settings that keep all limits together at the confidence, for one number of passes.
  *
- * Limits enter the search with margins, the 95 % end of a row's use over its best estimate. Rows
- * that are clear one by one may be too likely together, and margins that were found at one point
- * are used at others: from where the search ends, draws lead back to what is allowed (risk.c), and
- * from there on to what is better.
+ * The search uses each limit with a margin, the 95 % end of its utilization over the best estimate.
+ * Limits that are kept one by one may have too high a chance together, and margins found at one
+ * point are used at others. So from the end of the search, draws lead back to the allowed chance
+ * (least_chance.c), and from there on to better settings.
  */
 #include "core/search/confidence_check.h"
 #include "core/search/least_chance.h"
 #include "core/search/limit_margins.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
 #define MARGINS_MOVED                                                                              \
-    3 /* margins found elsewhere may leave nothing where those of the point itself would: looked   \
-         for so often */
-#define REPAIRED_FROM 0.4 /* of the chance: from more on no way leads back */
+    3 /* tries: margins found elsewhere may leave nothing, those of the point itself something */
+#define REPAIRED_FROM 0.4 /* a chance above this cannot be repaired */
 
 double bite_chance_allowed(const bite_search_problem *problem)
 {
@@ -26,10 +24,10 @@ double bite_chance_allowed(const bite_search_problem *problem)
 
 double bite_chance_hardly_more(double least, double confidence)
 {
-    const double share =
-        0.25; /* of the odds: at the least chance the feed may be any, a tenth of what is as good */
-    const double still = 0.47; /* tight, whatever more draws make of it */
-    const double nearly = 1.2; /* so near to clear more draws may call it that */
+    const double share = 0.25; /* of the odds: at the least chance the feed is arbitrary, perhaps a
+                                  tenth of an equal one */
+    const double still = 0.47; /* still tight when more draws are made */
+    const double nearly = 1.2; /* more draws may call it clear */
     double more = least + share * least * (1.0 - least);
     if (least < nearly * (1.0 - confidence)) {
         return least;
@@ -37,7 +35,6 @@ double bite_chance_hardly_more(double least, double confidence)
     return least < still ? fmin(more, still) : more;
 }
 
-/* A row that warns early keeps a small chance from being a clear cut. */
 int bite_chance_is_clear(const bite_search_problem *problem, const bite_result *result,
                          double allowed)
 {
@@ -51,25 +48,23 @@ int bite_chance_is_clear(const bite_search_problem *problem, const bite_result *
     return result->chance < allowed;
 }
 
-/* A coarse look may call by a hair too likely what is not. */
-static const double coarsely = 1.1;
+/* The chance of a coarse search may be slightly too high. */
+static const double coarse_allowance = 1.1;
 
-/* The best within margins; where those that were found elsewhere leave nothing, within those of the
- * point itself. Together the limits may still be too likely, or a margin too narrow: then on to
- * where they are not. Coarse: for one number of passes after the other. *result: the draws of the
- * point. *clear: the limits are clear together. */
-bite_status bite_chance_settle(bite_search_problem *problem, int coarse, bite_result *result,
-                               int *clear, bite_error *error)
+/* If the margins found elsewhere leave nothing, those of the point itself are used. The limits may
+ * still have too high a chance together, or a margin may be too narrow: then draws repair it. */
+bite_status bite_chance_solve(bite_search_problem *problem, int coarse, bite_result *result,
+                              int *clear, bite_error *error)
 {
-    double allowed = (coarse ? coarsely : 1.0) * bite_chance_allowed(problem);
-    bite_search_effort look =
+    double allowed = (coarse ? coarse_allowance : 1.0) * bite_chance_allowed(problem);
+    bite_search_effort effort =
         !coarse ? BITE_SEARCH_FULL
         : problem->search.goal == BITE_GOAL_FAST && !problem->request.skip_change
             ? BITE_SEARCH_MEDIUM
             : BITE_SEARCH_COARSE;
     bite_status status = BITE_OK;
     for (int i = 0; status == BITE_OK && i <= MARGINS_MOVED; i++) {
-        problem->point = bite_speed_feed_find(&problem->search, look);
+        problem->point = bite_speed_feed_find(&problem->search, effort);
         status = bite_problem_sample(problem, result, error);
         if (status != BITE_OK || problem->point.worst <= 1.0 ||
             bite_chance_is_clear(problem, result, allowed)) {
@@ -104,7 +99,7 @@ bite_status bite_chance_confirm(bite_search_problem *problem, bite_result *resul
     return status;
 }
 
-/* Margins so wide that the point is at their end, for its chance is what holds it. */
+/* Margins so wide that the point just keeps them, since its chance is what restricts it. */
 static void widen_to_point(bite_search_problem *problem, const bite_result *at)
 {
     const double scatters = 1.001;
@@ -120,13 +115,13 @@ static void widen_to_point(bite_search_problem *problem, const bite_result *at)
     bite_margins_set(problem, at, isfinite(times) && times > 1.0 ? times : 1.0);
 }
 
-/* The margins become those that the point can bear. */
-static void stand(bite_search_problem *problem, const bite_result *at, double allowed)
+/* Sets margins that the point keeps. */
+static void fit_margins(bite_search_problem *problem, const bite_result *at, double allowed)
 {
-    const double held_by_chance = 0.7;
+    const double restricted_by_chance = 0.7;
     problem->chance = at->chance;
     bite_margins_set(problem, at, 1.0);
-    if (at->chance > held_by_chance * allowed) {
+    if (at->chance > restricted_by_chance * allowed) {
         widen_to_point(problem, at);
     }
     (void)bite_margins_within_reach(problem, &problem->search, at);
@@ -141,29 +136,27 @@ bite_status bite_problem_evaluate_at(bite_search_problem *problem, const bite_po
     problem->point = *point;
     bite_status status = bite_problem_sample(problem, &at, error);
     if (status == BITE_OK) {
-        stand(problem, &at, 0.0);
+        fit_margins(problem, &at, 0.0);
     }
     return status;
 }
 
-/* Of few draws those settings are found that please them: all draws are less pleased. */
-static const double unbiased = 0.75;
+/* Optimizing on few samples overfits them: with all draws the chance is higher. */
+static const double overfit_allowance = 0.75;
 
-/* Draws tell what margins only come near to. */
 bite_status bite_problem_polish(bite_search_problem *problem, bite_error *error)
 {
     double allowed =
-        problem->clear ? unbiased * bite_chance_allowed(problem) : problem->least_chance;
+        problem->clear ? overfit_allowance * bite_chance_allowed(problem) : problem->least_chance;
     bite_result at;
     bite_status status = bite_problem_sample(problem, &at, error);
     status = status == BITE_OK ? bite_least_chance_polish(problem, allowed, &at, error) : status;
     if (status == BITE_OK) {
-        stand(problem, &at, allowed);
+        fit_margins(problem, &at, allowed);
     }
     return status;
 }
 
-/* From where it stands back to what is allowed by now. */
 bite_status bite_problem_tighten(bite_search_problem *problem, bite_error *error)
 {
     bite_result at;
@@ -172,7 +165,7 @@ bite_status bite_problem_tighten(bite_search_problem *problem, bite_error *error
                  ? bite_least_chance_repair(problem, bite_chance_allowed(problem), &at, error)
                  : status;
     if (status == BITE_OK) {
-        stand(problem, &at, 0.0);
+        fit_margins(problem, &at, 0.0);
     }
     return status;
 }

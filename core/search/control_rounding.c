@@ -1,12 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Settings as a person types them. */
+/* Settings rounded to what an operator enters at a control. */
 #include "core/search/control_rounding.h"
-#include "core/base/number.h"
 #include "core/search/search_space.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
-#include <stdio.h>
 
-/* The depth or width of a pass as it is typed: up, so that the last pass is the thinner one. */
 double bite_round_depth(double depth, uint32_t units)
 {
     double step = units == BITE_INCH ? 25.4e-3 * 2e-4 : 5e-6;
@@ -26,7 +24,7 @@ static double step_of(double number)
     return decade;
 }
 
-/* The better of the rounded neighbours, by the search's own judge. */
+/* The best of the four rounded neighbours, by the goal and limits of the search. */
 void bite_round_point(bite_search_problem *problem, uint32_t units)
 {
     double rpm = 1.0 / 60.0;
@@ -54,34 +52,34 @@ void bite_round_point(bite_search_problem *problem, uint32_t units)
     }
 }
 
-/* A point stands in it whatever the locale of the host. */
-bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number,
-                                          const char *unit, bite_error *error)
+/* The significant digits of a number that is set: more than any control displays, so that binary
+ * noise such as 0.30000000000000004 never reaches the answer. */
+#define DIGITS_SET 10
+
+bite_status bite_request_set_rounded(bite_request *request, const char *input, double si,
+                                     const char *unit, bite_error *error)
 {
-    char digits[40];
-    char text[BITE_TYPED_MAX];
-    (void)bite_number_write(number, 10, digits, sizeof digits);
-    (void)snprintf(text, sizeof text, "%s%s", digits, unit);
-    return bite_request_set(request, input, text, error);
+    bite_kind kind = (bite_kind)bite_input_find(input)->kind;
+    return bite_request_set_number(request, input, bite_unit_round(si, kind, unit, DIGITS_SET),
+                                   error);
 }
 
 bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
-    bite_status status = bite_request_set_typed_number(&problem->request, "spindle_speed",
-                                                       60.0 * problem->point.spindle, "rpm", error);
+    bite_request *request = &problem->request;
+    bite_status status =
+        bite_request_set_rounded(request, "spindle_speed", problem->point.spindle, "rpm", error);
     if (status == BITE_OK) {
-        status = bite_request_set_typed_number(&problem->request, "feed_rate",
-                                               60e3 * problem->point.feed, "mm/min", error);
+        status =
+            bite_request_set_rounded(request, "feed_rate", problem->point.feed, "mm/min", error);
     }
     if (status == BITE_OK && !isnan(problem->counts.depth)) {
         problem->full.depth = problem->checked.requested.depth = problem->checked.full.depth =
             bite_round_depth(problem->full.depth, units);
-        status = bite_request_set_typed_number(&problem->request, "depth",
-                                               1e3 * problem->full.depth, "mm", error);
+        status = bite_request_set_rounded(request, "depth", problem->full.depth, "mm", error);
     }
     if (status == BITE_OK && !isnan(problem->counts.width)) {
-        status = bite_request_set_typed_number(&problem->request, "width",
-                                               1e3 * problem->full.width, "mm", error);
+        status = bite_request_set_rounded(request, "width", problem->full.width, "mm", error);
     }
     return status;
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Settings as a person types them. */
+/* Settings rounded to what an operator enters at a control. */
 #ifndef BITE_SEARCH_CONTROL_ROUNDING_H
 #define BITE_SEARCH_CONTROL_ROUNDING_H
 
@@ -7,17 +7,17 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** The point as a person types it: the better of the rounded neighbours. */
+/** Rounds the point: the best of its rounded neighbours. */
 void bite_round_point(bite_search_problem *problem, uint32_t units);
 
-/** A depth or width as it is typed: up, so that the last pass is the thinner one. */
+/** Rounds a depth or width up, so that the last pass is the thinner one. */
 double bite_round_depth(double depth, uint32_t units);
 
-/** Types a number with its unit into an ask. */
-bite_status bite_request_set_typed_number(bite_request *request, const char *input, double number,
-                                          const char *unit, bite_error *error);
+/** Sets an input to a number (SI) rounded to ten digits of that unit of its kind. */
+bite_status bite_request_set_rounded(bite_request *request, const char *input, double si,
+                                     const char *unit, bite_error *error);
 
-/** Types the settings into the trial's ask. */
+/** Sets the settings found in the problem's request. */
 bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units,
                                     bite_error *error);
 

@@ -1,27 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What went wrong, and which single change helps first. */
+/* What probably caused a symptom, and which single change helps first. */
 #include "core/search/diagnosis.h"
 #include "core/base/error.h"
 #include "core/cut/pass.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
+#include "core/request/judge.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-/* A change that helps by less is none. */
+/* A change that helps by less does not count. */
 static const double helps_least = 0.03;
 
-/* Nor one that helps a single suspect by less. */
+/* Nor does one that helps a single suspect by less. */
 static const double helps_one_least = 0.2;
 
-/* A chance of the suspects that falls by less than this share is as it was. */
+/* The chance of the suspects is unchanged if it falls by less than this share. */
 static const double chance_least = 0.1;
 
-/* Within this a suspect is as it was. */
+/* A suspect is no worse up to this factor. */
 static const double worse_most = 1.1;
 
-/* Values without a room are told by what becomes of them; temperatures by their rise. */
+/* A value has no capacity, so it is compared with itself; a temperature by its rise. */
 static double value_of(const bite_answer *answer, const bite_result *result, uint32_t id)
 {
     double value = result->values[id].value;
@@ -30,8 +31,8 @@ static double value_of(const bite_answer *answer, const bite_result *result, uin
                : fabs(value);
 }
 
-/* NaN: does not apply, or no number. Of a value that is lacking too: the more, the better, so that
- * it stands upside down where it is weighed. */
+/* The utilization of a limit, or the value relative to the cut as it is. NaN: does not apply, or no
+ * number. bite_suspect_weight inverts a value that is lacking, since more of it is better. */
 static double share_of(const bite_diagnosis *diagnosis, const bite_suspect *suspect,
                        const bite_result *result)
 {
@@ -56,8 +57,8 @@ static bite_status read_suspect(bite_diagnosis *diagnosis, const char *name, con
     const bite_definition *definition = bite_registry_find(name, &suspect->id, &suspect->is_limit);
     suspect->lacking = strcmp(key, "lacking") == 0;
     if (definition == NULL || (suspect->lacking && suspect->is_limit)) {
-        bite_error_set(error, BITE_BAD_FILE, "%.48s is no %s", name,
-                       suspect->lacking ? "value" : "limit and no value");
+        bite_error_set(error, BITE_BAD_FILE, "%.48s is not a %s", name,
+                       suspect->lacking ? "value" : "limit or a value");
         bite_error_key(error, "symptom.%.48s:%s", diagnosis->symptom->name, key);
         return BITE_BAD_FILE;
     }
@@ -69,7 +70,7 @@ static bite_status read_suspect(bite_diagnosis *diagnosis, const char *name, con
     return BITE_OK;
 }
 
-/* The names of one key, between blanks. */
+/* The names in one key, separated by blanks. */
 static bite_status read_suspects(bite_diagnosis *diagnosis, const char *key, bite_error *error)
 {
     const char *names = bite_item_text(diagnosis->symptom, key);
@@ -89,7 +90,7 @@ static bite_status read_suspects(bite_diagnosis *diagnosis, const char *key, bit
     return status;
 }
 
-/* A limit counts by its use; a value stands in only where no limit has a number. */
+/* The limit with the highest utilization; a value only if no limit has a number. */
 static void find_foremost(bite_diagnosis *diagnosis)
 {
     double most = -1.0;
@@ -104,14 +105,14 @@ static void find_foremost(bite_diagnosis *diagnosis)
     }
 }
 
-/* The worst of them counts most, but not alone: what leaves the worst as it is and helps the next
- * helps too (estimate). */
+/* Suspects are summed by the cube of their weight: the worst counts most, but a change that helps
+ * only the next one counts too (estimate). */
 static double cube(double weight)
 {
     return weight * weight * weight;
 }
 
-/* What a change leaves of all suspects together. */
+/* What a change leaves of all suspects together; 1: as much as before. */
 static double left_by(const bite_diagnosis *diagnosis, const double *shares)
 {
     double before = 0.0;
@@ -126,7 +127,7 @@ static double left_by(const bite_diagnosis *diagnosis, const double *shares)
     return before > 0.0 ? cbrt(left / before) : 1.0;
 }
 
-/* One suspect that counts, helped much, where all together are no worse. */
+/* Whether one suspect that counts is helped much while all together are no worse. */
 static int helps_one(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
@@ -140,9 +141,8 @@ static int helps_one(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
     return 0;
 }
 
-/* What is suspected first must not be made worse to better what is suspected after it: nobody feeds
- * twice as fast once a tool broke.
- */
+/* The first suspect must not become worse for the sake of a later one: after a tool broke, nobody
+ * doubles the feed. */
 static int worsens_first(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
@@ -162,12 +162,12 @@ static void weigh(const bite_diagnosis *diagnosis, bite_remedy *remedy, const bi
         double share = share_of(diagnosis, suspect, result);
         remedy->after[i] = isnan(share) && !suspect->is_limit
                                ? suspect->share
-                               : share; /* a value that nobody knows has not moved */
+                               : share; /* an unknown value counts as unchanged */
     }
     remedy->left = left_by(diagnosis, remedy->after);
 }
 
-/* No limit that holds may be broken for it. */
+/* A change must not exceed a limit that was kept. */
 static int breaks_another(const bite_diagnosis *diagnosis, const bite_result *result)
 {
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
@@ -181,7 +181,7 @@ static int breaks_another(const bite_diagnosis *diagnosis, const bite_result *re
     return 0;
 }
 
-/* The best so many, each input once. */
+/* Keeps the best remedies, at most one for each input. */
 static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
@@ -209,7 +209,7 @@ static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
     diagnosis->remedy_count = count + 1;
 }
 
-/* Two deviations of a share that so many draws tell. */
+/* Two standard deviations of a chance estimated from so many draws. */
 static double scatter_of(double chance, uint32_t draws)
 {
     return 2.0 * sqrt(chance * (1.0 - chance) / draws);
@@ -220,7 +220,7 @@ static int raises_chance(const bite_change *change, uint32_t draws)
     return change->after > change->before + scatter_of(fmax(change->before, change->after), draws);
 }
 
-/* The likeliest of the suspected limits to go over; 0: none has a chance. */
+/* The highest chance among the suspected limits; 0: none of them is exceeded in any draw. */
 static double chance_of_suspects(const bite_diagnosis *diagnosis, const bite_result *result)
 {
     double most = 0.0;
@@ -231,8 +231,8 @@ static double chance_of_suspects(const bite_diagnosis *diagnosis, const bite_res
     return most;
 }
 
-/* Best estimates may hide what the draws tell: more feed cools an edge that creeps and warms one
- * that does not, and whoever's edge melted had the former. */
+/* Whether the draws show a gain that the best estimates hide: more feed cools an edge that moves
+ * too slowly and heats one that does not, and a melted edge points to the former. */
 static int lowers_chance(const bite_diagnosis *diagnosis, const bite_result *result)
 {
     double before = chance_of_suspects(diagnosis, &diagnosis->answer->result);
@@ -254,15 +254,15 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
         return BITE_OK;
     }
     result.values[BITE_TIP_FREQUENCY].value =
-        bite_tool_first_frequency(&cut); /* a pass alone leaves it out */
+        bite_tool_first_frequency(&cut); /* not part of a pass without draws */
     weigh(diagnosis, &remedy, &result);
     if (worsens_first(diagnosis, &remedy) || breaks_another(diagnosis, &result)) {
         return BITE_OK;
     }
-    int by_use = remedy.left < 1.0 - helps_least || helps_one(diagnosis, &remedy);
+    int by_utilization = remedy.left < 1.0 - helps_least || helps_one(diagnosis, &remedy);
     bite_status status = bite_change_judge(diagnosis->answer, &remedy.change, &result, error);
     int by_chance = remedy.left <= 1.0 && lowers_chance(diagnosis, &result);
-    if (status == BITE_OK && (by_use || by_chance) &&
+    if (status == BITE_OK && (by_utilization || by_chance) &&
         !raises_chance(&remedy.change, result.draws)) {
         keep(diagnosis, &remedy);
     }
@@ -283,9 +283,8 @@ bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,
 {
     bite_error_clear(error);
     if (answer == NULL || symptom == NULL || diagnosis == NULL) {
-        return bite_error_set(
-            error, BITE_BAD_ARGUMENT,
-            "an answer, a symptom, and a place for what comes of it were expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "an answer, a symptom, and a place for the diagnosis were expected");
     }
     const bite_item_record *record = NULL;
     bite_status status =
@@ -295,7 +294,7 @@ bite_status bite_diagnosis_new(const bite_answer *answer, const char *symptom,
     }
     bite_diagnosis *fresh = bite_memory_new(&answer->request.allocator, 1, sizeof *fresh);
     if (fresh == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for what comes after");
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a diagnosis");
     }
     fresh->allocator = answer->request.allocator;
     fresh->answer = answer;

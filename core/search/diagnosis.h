@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What went wrong, and which single change helps first: ranked by the engine's own limits and
- * values. */
+/* What probably caused a symptom, and which single change helps first, ranked by the limits and
+ * values of the cut. */
 #ifndef BITE_SEARCH_DIAGNOSIS_H
 #define BITE_SEARCH_DIAGNOSIS_H
 
@@ -9,23 +9,23 @@
 #define BITE_SUSPECTS_MAX 8
 #define BITE_REMEDIES_MAX 5
 
-/** A limit or value that a symptom suspects. share: use of a limit; of a value 1. NaN: does not
- * apply, or no number. */
+/** A limit or value that a symptom points to. share: the utilization of a limit, 1 for a value.
+ * NaN: does not apply, or no number. */
 typedef struct bite_suspect {
     const char *name;
     uint32_t id;
     uint32_t is_limit;
-    uint32_t lacking; /* of a value: there is too little of it, not too much */
-    uint32_t why;     /* a bite_why, where the row does not apply */
+    uint32_t lacking; /* 1: there is too little of the value, not too much */
+    uint32_t why;     /* a bite_why, if the limit does not apply */
     double share;
 } bite_suspect;
 
-/** One change: what it leaves of all suspects together, and of each; and the cut's chance. */
+/** One change, with its chances, and what it leaves of all suspects together and of each. */
 typedef struct bite_remedy {
     bite_change change;
     double left;                     /* 1: as much as before */
-    double after[BITE_SUSPECTS_MAX]; /* the shares that the suspects would have then; of what is
-                                        lacking its growth */
+    double after[BITE_SUSPECTS_MAX]; /* the shares of the suspects after the change; for a lacking
+                                        value its growth */
 } bite_remedy;
 
 struct bite_diagnosis {
@@ -34,18 +34,18 @@ struct bite_diagnosis {
     const bite_item_record *symptom;
     const char *beyond;
     uint32_t suspect_count;
-    uint32_t foremost; /* of the suspects; suspect_count: none has a number */
+    uint32_t foremost; /* an index of suspects; suspect_count: none has a number */
     bite_suspect suspects[BITE_SUSPECTS_MAX];
     uint32_t remedy_count;
     uint32_t reserved;
     bite_remedy remedies[BITE_REMEDIES_MAX];
 };
 
-/** Under this use a limit does not explain a trouble. */
+/** Below this utilization a limit does not explain a symptom. */
 #define BITE_EXPLAINS_FROM 0.5
 
-/** How much a suspect counts at a share: a limit by its use; a value, which has no room, as a limit
- * that just explains. */
+/** The weight of a suspect at a share: a limit counts by its utilization; a value, which has no
+ * capacity, as a limit that only just explains the symptom. */
 double bite_suspect_weight(const bite_suspect *suspect, double share);
 
 #endif

@@ -1,17 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The fastest of what is as good by the goal. */
+/* The fastest settings among those that meet the goal. */
 #include "core/search/goal.h"
 #include "core/search/confidence_check.h"
 #include "core/search/limit_margins.h"
 #include "core/search/pass_count_search.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
 #define ROUNDS_WITHIN 8
 
-/* What follows lies near the point that was found. */
-static void look_nearby(bite_search_problem *problem, const bite_search *whole)
+/* Narrows the speeds to those near the point that was found. */
+static void search_nearby(bite_search_problem *problem, const bite_search *whole)
 {
     if (whole->spindle[0] < whole->spindle[1]) {
         problem->search.spindle[0] = fmax(whole->spindle[0], problem->point.spindle / 1.6);
@@ -19,40 +18,41 @@ static void look_nearby(bite_search_problem *problem, const bite_search *whole)
     }
 }
 
-static void look_everywhere(bite_search *search, const bite_search *whole)
+static void search_everywhere(bite_search *search, const bite_search *whole)
 {
     search->spindle[0] = whole->spindle[0];
     search->spindle[1] = whole->spindle[1];
 }
 
-/* K, where nothing softens: warm to the hand; of soft metals what lets tempered aluminium age
- * within hours, of hard ones what turns steel yellow (estimate, some of both left). */
+/* Surface temperature rises, K, at which a material that does not soften counts as cool: warm to
+ * the touch; for soft metals below what ages tempered aluminium within hours; for hard metals below
+ * what turns steel yellow (estimates with some margin). */
 static const double warm_to_hand = 20.0;
 static const double warm_soft_metal = 100.0;
 static const double warm_hard_metal = 200.0;
 
-static double warm(const bite_cut *cut)
+static double cool_enough(const bite_cut *cut)
 {
     return cut->substance != BITE_METAL ? warm_to_hand
            : bite_problem_is_hard(cut)  ? warm_hard_metal
                                         : warm_soft_metal;
 }
 
-/* A goal is as good as met at half of a limit's room, or a tenth of it above the best that can be:
- * of the surface the room up to softening, of uses, marks and errors what is asked for. Cooler than
- * that is not worth a spindle that hardly turns. */
+/* A goal counts as met at half the capacity, or a tenth of it above the best value. The capacity is
+ * the softening limit for the surface temperature, and 1 for utilizations, marks and errors. Cooler
+ * than that is not worth a spindle that hardly turns. */
 static double as_good(const bite_search_problem *problem, const bite_result *held, uint32_t wanted,
                       double goal)
 {
     const double share = 0.1;
     const double half = 0.5;
-    const double spared = 0.8; /* of uses with their margins: a fifth of the room is left where 95 %
-                                  of the draws lie */
+    const double spared = 0.8; /* of utilizations with margins: 95 % of the draws leave a fifth of
+                                  the capacity */
     const bite_limit *soft = &held->limits[BITE_LIMIT_SOFTENING];
     if (wanted == BITE_GOAL_COOL) {
         return soft->applies && soft->capacity > 0.0
                    ? fmax(goal + share * soft->capacity, half * soft->capacity)
-                   : fmax((1.0 + share) * goal, warm(&problem->full));
+                   : fmax((1.0 + share) * goal, cool_enough(&problem->full));
     }
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }
@@ -69,54 +69,54 @@ void bite_goal_set_cap(bite_search *search, double cap)
     search->goal = BITE_GOAL_FAST;
 }
 
-/* The next try: margins a little wider about the point that was found, where that left too much
- * chance; the whole range where near by nothing was left. */
+/* The next try: wider margins near the point found if its chance was too high; the whole range if
+ * nothing near it keeps the limits. */
 static bite_search_effort try_again(bite_search_problem *problem, const bite_search *before,
                                     const bite_result *held, const bite_result *found, double times)
 {
     if (problem->point.worst > 1.0) {
-        look_everywhere(&problem->search, before);
+        search_everywhere(&problem->search, before);
         return BITE_SEARCH_FULL;
     }
     bite_margins_set(problem, found, times);
     double uses = bite_margins_within_reach(problem, &problem->search, held);
     if (problem->search.goal_cap > 0.0 &&
-        problem->search.capped_goal == BITE_GOAL_GENTLE) { /* which goes by the margins */
+        problem->search.capped_goal == BITE_GOAL_GENTLE) { /* which depends on the margins */
         problem->search.goal_cap = as_good(problem, held, BITE_GOAL_GENTLE, uses);
     }
-    look_nearby(problem, before);
+    search_nearby(problem, before);
     return BITE_SEARCH_LOCAL;
 }
 
-/* The best by the search's goal that is no likelier to go over than is allowed; where none is
- * found, all stays as it was. *found: its draws. Returns whether there is one. */
+/* The best settings by the goal of the search whose chance is at most `allowed`. *found: their
+ * draws. Returns 0, and leaves the problem as it was, if none is found. */
 static int find_within(bite_search_problem *problem, const bite_result *held, double allowed,
                        bite_result *found, bite_status *status, bite_error *error)
 {
     const bite_point best = problem->point;
     const bite_search before = problem->search;
-    bite_search_effort look = BITE_SEARCH_MEDIUM; /* what follows steps on by draws */
+    bite_search_effort effort = BITE_SEARCH_MEDIUM; /* the polish by draws follows */
     for (int i = 0; i < ROUNDS_WITHIN && *status == BITE_OK; i++) {
-        problem->point = bite_speed_feed_find(&problem->search, look);
-        if (problem->point.worst > 1.0 && look == BITE_SEARCH_FULL) {
+        problem->point = bite_speed_feed_find(&problem->search, effort);
+        if (problem->point.worst > 1.0 && effort == BITE_SEARCH_FULL) {
             break;
         }
         *status = problem->point.worst > 1.0 ? BITE_OK : bite_problem_sample(problem, found, error);
         if (*status == BITE_OK && problem->point.worst <= 1.0 && found->chance <= allowed) {
-            look_everywhere(&problem->search, &before);
+            search_everywhere(&problem->search, &before);
             return 1;
         }
-        look = try_again(problem, &before, held, found, 1.1 + 0.25 * i);
+        effort = try_again(problem, &before, held, found, 1.1 + 0.25 * i);
     }
     problem->search = before;
     problem->point = best;
     return 0;
 }
 
-/* The fastest of what meets the goal as well: no likelier to go over than the point that meets it
- * best. Where it finds none, other numbers of passes may still be fast. */
-static bite_status hasten(bite_search_problem *problem, const bite_result *held, double allowed,
-                          bite_error *error)
+/* The fastest settings that meet the goal, with at most the allowed chance. If there are none,
+ * other pass counts may still be faster. */
+static bite_status find_faster(bite_search_problem *problem, const bite_result *held,
+                               double allowed, bite_error *error)
 {
     bite_result found = *held;
     bite_status status = BITE_OK;
@@ -134,8 +134,9 @@ static bite_status hasten(bite_search_problem *problem, const bite_result *held,
     return status;
 }
 
-/* The same with other numbers of passes, where that gains enough to be worth another pass. */
-static bite_status hasten_passes(bite_search_problem *problem, uint32_t units, bite_error *error)
+/* The same with other pass counts, if the gain is worth another pass. */
+static bite_status find_faster_passes(bite_search_problem *problem, uint32_t units,
+                                      bite_error *error)
 {
     const bite_solution start = bite_solution_of(problem, 1);
     bite_solution_list all;
@@ -164,7 +165,6 @@ static bite_status hasten_passes(bite_search_problem *problem, uint32_t units, b
     return status;
 }
 
-/* Settings that are clear, hastened. */
 bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     bite_result held;
@@ -172,14 +172,14 @@ bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite
                              ? BITE_NO_ANSWER
                              : bite_problem_sample(problem, &held, error);
     if (status == BITE_OK) {
-        status = hasten(problem, &held, fmax(held.chance, bite_chance_allowed(problem)), error);
-        return status == BITE_OK ? hasten_passes(problem, units, error) : status;
+        status =
+            find_faster(problem, &held, fmax(held.chance, bite_chance_allowed(problem)), error);
+        return status == BITE_OK ? find_faster_passes(problem, units, error) : status;
     }
     return status == BITE_NO_ANSWER ? BITE_OK : status;
 }
 
-/* Where nothing is clear, the best by the goal of what is hardly likelier to go over than what is
- * least likely: else the feed that is left would be any. */
+/* The least chance alone would leave the feed arbitrary, since it hardly depends on it there. */
 bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held,
                                       bite_error *error)
 {
@@ -187,10 +187,10 @@ bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_r
     bite_result found = *held;
     bite_status status = BITE_OK;
     int better = find_within(problem, held, allowed, &found, &status, error);
-    return status == BITE_OK ? hasten(problem, better ? &found : held, allowed, error) : status;
+    return status == BITE_OK ? find_faster(problem, better ? &found : held, allowed, error)
+                             : status;
 }
 
-/* The fastest of what meets the goal as well, by one coarse look. */
 bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held,
                                     bite_error *error)
 {
@@ -202,7 +202,7 @@ bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_res
     }
     bite_goal_set_cap(&problem->search,
                       as_good(problem, held, problem->search.goal, problem->point.goal));
-    bite_status status = bite_chance_settle(problem, 1, &found, &clear, error);
+    bite_status status = bite_chance_solve(problem, 1, &found, &clear, error);
     if (!clear) {
         bite_solution_restore(problem, &start);
     }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The fastest of what is as good by the goal. */
+/* The fastest settings among those that meet the goal. */
 #ifndef BITE_SEARCH_GOAL_H
 #define BITE_SEARCH_GOAL_H
 
@@ -8,21 +8,21 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** How much of the goal is good enough, whatever the best is. */
+/** The value at which the goal counts as met, whatever the best value is. */
 double bite_goal_cap(const bite_search_problem *problem, const bite_result *held);
 
-/** From now on the fastest for which the search's goal comes to no more than the cap. */
+/** Makes the search maximize the removal rate while its present goal stays below the cap. */
 void bite_goal_set_cap(bite_search *search, double cap);
 
-/** Settings that are clear, hastened: with other numbers of passes too. */
+/** Clear settings: finds faster ones that meet the goal as well, with other pass counts too. */
 bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error);
 
-/** Where nothing is clear, the best by the goal of what is hardly likelier to go over than `held`,
- * the draws of the point. */
+/** If nothing is clear: the best by the goal among settings whose chance is hardly higher than that
+ * of `held`, the draws of the point. */
 bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held,
                                       bite_error *error);
 
-/** By one coarse look. */
+/** The same by one coarse search. */
 bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held,
                                     bite_error *error);
 

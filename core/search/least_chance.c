@@ -1,54 +1,54 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The least chance that something goes over.
+ * The settings with the least chance of exceeding a limit.
  *
- * Margins are found at one point and used at others; where they leave nothing, the chance itself is
- * looked for: a compass search in the logarithms of spindle speed and feed per tooth, each place
- * judged by the same draws, so that two places differ by what was changed and not by luck. It finds
- * the bottom of one valley.
+ * Margins are found at one point and used at others. If they leave nothing, the chance itself is
+ * minimized: a compass search in the logarithms of spindle speed and feed per tooth. Every point
+ * uses the same draws, so two points differ by their settings and not by luck. The search finds a
+ * local minimum.
  */
 #include "core/search/least_chance.h"
 #include "core/names/registry.h"
-#include "core/search/search_internal.h"
 #include "core/search/search_space.h"
 #include <math.h>
 #include <string.h>
 
-/* So much do the likeliest row's 95 % end count beside the chance, that there is a way down where
- * all of the draws go over. */
-static const double lean = 0.01;
-static const double lean_most = 10.0;
+/* The weight of the worst utilization at its 95 % end beside the chance: it gives the search a
+ * slope where all draws exceed a limit. */
+static const double slope = 0.01;
+static const double slope_utilization_most = 10.0;
 
 static const double first_step = 0.7; /* a factor of two */
 static const double last_step = 0.05;
-#define LOOKS_MOST 60
+#define EVALUATIONS_MAX 60
 
-/* Steps of a polish: a fifth at first, a few percent at last, as fine as what is typed. */
+/* Steps of a polish: a fifth at first, a few percent at last, as fine as the rounding. */
 static const double polish_first = 0.2;
 static const double polish_last = 0.02;
-#define POLISHES_MOST 40
+#define POLISH_STEPS_MAX 40
 
-/* Better by less is not worth a draw. */
-static const double worth_a_draw = 0.01;
+/* A smaller gain is not worth the draws. */
+static const double gain_worth_draws = 0.01;
 
-/* given_up: as of a trial, or NULL. */
-static double risk_of(const bite_result *result, const double *given_up)
+/* relaxed: as in a search problem, or NULL. */
+static double risk_of(const bite_result *result, const double *relaxed)
 {
     double worst = 0.0;
-    double broken = 0.0;
+    double excess = 0.0;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
         if (!limit->applies || limit->advisory) {
             continue;
         }
-        if (given_up != NULL && given_up[i] > 0.0) {
-            broken = fmax(broken, limit->utilization / given_up[i] - 1.0);
+        if (relaxed != NULL && relaxed[i] > 0.0) {
+            excess = fmax(excess, limit->utilization / relaxed[i] - 1.0);
         } else {
             worst = fmax(worst, isnan(limit->utilization_high) ? limit->utilization
                                                                : limit->utilization_high);
         }
     }
-    return result->chance + lean * fmin(lean_most, worst) + (broken > 0.0 ? 1.0 + broken : 0.0);
+    return result->chance + slope * fmin(slope_utilization_most, worst) +
+           (excess > 0.0 ? 1.0 + excess : 0.0);
 }
 
 double bite_least_chance_of(const bite_search_problem *problem, const bite_result *result)
@@ -61,7 +61,7 @@ double bite_least_chance_of_all(const bite_result *result)
     return risk_of(result, NULL);
 }
 
-/* A place of the search: the spindle speed and the feed per tooth, in logarithms. */
+/* A point of the search: the logarithms of spindle speed and feed per tooth. */
 typedef struct place {
     double spindle;
     double tooth;
@@ -72,7 +72,7 @@ static double within(double value, const double *range)
     return fmin(fmax(value, log(range[0])), log(range[1]));
 }
 
-static void go_to(bite_search_problem *problem, const place *at)
+static void move_to(bite_search_problem *problem, const place *at)
 {
     problem->point.spindle = exp(at->spindle);
     problem->point.feed = isnan(problem->search.feed)
@@ -93,7 +93,7 @@ static int same(const place *a, const place *b)
     return !(fabs(a->spindle - b->spindle) > 0.0) && !(fabs(a->tooth - b->tooth) > 0.0);
 }
 
-/* So many steps of spindle and tooth on; a feed that is fixed leaves the tooth as it is. */
+/* The place after a step in a direction; with a fixed feed rate the feed per tooth is not free. */
 static place ahead(const bite_search_problem *problem, const place *from, const double *way,
                    double step)
 {
@@ -110,11 +110,12 @@ bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *r
                                     bite_error *error)
 {
     place best = place_of(problem);
-    go_to(problem, &best);
+    move_to(problem, &best);
     bite_status status = bite_problem_sample(problem, result, error);
     double least = status == BITE_OK ? bite_least_chance_of(problem, result) : 0.0;
-    int looks = 0;
-    for (double step = first_step; status == BITE_OK && step > last_step && looks < LOOKS_MOST;) {
+    int evaluations = 0;
+    for (double step = first_step;
+         status == BITE_OK && step > last_step && evaluations < EVALUATIONS_MAX;) {
         const place from = best;
         for (size_t way = 0; status == BITE_OK && way < sizeof compass / sizeof *compass; way++) {
             place to = ahead(problem, &from, compass[way], step);
@@ -122,9 +123,9 @@ bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *r
             if (same(&to, &from)) {
                 continue;
             }
-            go_to(problem, &to);
+            move_to(problem, &to);
             status = bite_problem_sample(problem, &seen, error);
-            looks++;
+            evaluations++;
             double risk = status == BITE_OK ? bite_least_chance_of(problem, &seen) : INFINITY;
             if (risk < least) {
                 least = risk;
@@ -134,7 +135,7 @@ bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *r
         }
         step = same(&best, &from) ? 0.5 * step : step;
     }
-    go_to(problem, &best);
+    move_to(problem, &best);
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     return status;
@@ -142,18 +143,18 @@ bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *r
 
 /* ---- the best by the goal ---- */
 
-/* Spindle and tooth in steps: along one of them, both, and along a limit that gives way to one
- * where it meets the other. */
+/* Directions in steps of spindle speed and feed per tooth: along one, along both, and along a limit
+ * that trades one for the other. */
 static const double ways_of_polish[][2] = {{1.0, 0.0},  {0.0, 1.0},  {1.0, -0.5},
                                            {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
 
 static int gains(const bite_search_problem *problem, const bite_point *to, const bite_point *from)
 {
     double scale = problem->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
-    return to->goal < from->goal - worth_a_draw * scale;
+    return to->goal < from->goal - gain_worth_draws * scale;
 }
 
-/* The cap of the search, which is no row and no draw judges. */
+/* Whether the point keeps the cap of the goal, which is not a limit, so draws do not cover it. */
 static int within_cap(const bite_search_problem *problem, const bite_point *at)
 {
     return !(problem->search.goal_cap > 0.0) ||
@@ -161,7 +162,7 @@ static int within_cap(const bite_search_problem *problem, const bite_point *at)
                problem->search.goal_cap;
 }
 
-static int breaks_given_up(const bite_search_problem *problem, const bite_result *result)
+static int breaks_relaxed(const bite_search_problem *problem, const bite_result *result)
 {
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (problem->relaxed[i] > 0.0 && result->limits[i].utilization > problem->relaxed[i]) {
@@ -171,7 +172,7 @@ static int breaks_given_up(const bite_search_problem *problem, const bite_result
     return 0;
 }
 
-/* One step that gains and is allowed. *status: of its draws. */
+/* Takes one step if it gains and is allowed. *status: of its draws. */
 static int step_gains(bite_search_problem *problem, const place *from, const double *way,
                       double step, double allowed, bite_result *seen, bite_status *status,
                       bite_error *error)
@@ -181,12 +182,12 @@ static int step_gains(bite_search_problem *problem, const place *from, const dou
     if (same(&to, from)) {
         return 0;
     }
-    go_to(problem, &to);
+    move_to(problem, &to);
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     if (gains(problem, &problem->point, &before) && within_cap(problem, &problem->point)) {
         *status = bite_problem_sample(problem, seen, error);
-        if (*status == BITE_OK && seen->chance <= allowed && !breaks_given_up(problem, seen)) {
+        if (*status == BITE_OK && seen->chance <= allowed && !breaks_relaxed(problem, seen)) {
             return 1;
         }
     }
@@ -194,24 +195,23 @@ static int step_gains(bite_search_problem *problem, const place *from, const dou
     return 0;
 }
 
-/* ---- back to what is allowed ---- */
+/* ---- back to the allowed chance ---- */
 
-/* Spindle and tooth in steps. */
+/* Directions in steps of spindle speed and feed per tooth. */
 static const double ways_of_repair[][2] = {{0.0, -1.0}, {-1.0, 0.0}, {1.0, -0.5},
                                            {-0.5, 1.0}, {1.0, 0.0},  {0.0, 1.0}};
-#define MOVES_MOST 5
+#define REPAIR_STEPS_MAX 5
 
-/* How good a step is: what is allowed before what is not; of the first the least loss, of the
- * others the most of the chance for it.
- */
-typedef struct step_seen {
+/* A step and how good it is: allowed before not allowed; then by the least loss of the goal, or, if
+ * not allowed, by the reduction of the chance for that loss. */
+typedef struct candidate_step {
     int allowed;
     size_t way;
     double loss;
     double worth;
     bite_point point;
     bite_result result;
-} step_seen;
+} candidate_step;
 
 static double loss_of(const bite_search_problem *problem, const bite_point *to,
                       const bite_point *from)
@@ -220,15 +220,15 @@ static double loss_of(const bite_search_problem *problem, const bite_point *to,
     return fmax(0.0, to->goal - from->goal) / scale;
 }
 
-static int is_worth_more(const step_seen *a, const step_seen *b)
+static int is_worth_more(const candidate_step *a, const candidate_step *b)
 {
     return a->allowed != b->allowed ? a->allowed > b->allowed
            : a->allowed             ? a->loss < b->loss
                                     : a->worth > b->worth;
 }
 
-/* A way from the point, as far as it can be told without draws. Returns whether it is one. */
-static int look_along(bite_search_problem *problem, size_t way, double step, step_seen *seen)
+/* A step in one direction, without draws. Returns 0 if it leads nowhere or exceeds the cap. */
+static int make_step(bite_search_problem *problem, size_t way, double step, candidate_step *seen)
 {
     const bite_point from = problem->point;
     const place at = place_of(problem);
@@ -236,7 +236,7 @@ static int look_along(bite_search_problem *problem, size_t way, double step, ste
     if (same(&to, &at)) {
         return 0;
     }
-    go_to(problem, &to);
+    move_to(problem, &to);
     seen->way = way;
     seen->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
     seen->loss = loss_of(problem, &seen->point, &from);
@@ -244,19 +244,20 @@ static int look_along(bite_search_problem *problem, size_t way, double step, ste
     return within_cap(problem, &seen->point);
 }
 
-/* The best of the ways from the point, of those that lower the chance; the last one's first.
- * Returns whether there is one. */
+/* The best of the steps that lower the chance, beginning with the last direction taken. Returns 0
+ * if there is none. */
 static int best_step(bite_search_problem *problem, double step, double allowed, double risk,
-                     step_seen *best, bite_status *status, bite_error *error)
+                     candidate_step *best, bite_status *status, bite_error *error)
 {
-    const double at_least = 0.02; /* of a loss: a way that costs nothing is not endlessly good */
+    const double at_least =
+        0.02; /* added to the loss: a step without loss is not infinitely good */
     const bite_point from = problem->point;
     const size_t count = sizeof ways_of_repair / sizeof *ways_of_repair;
     const size_t first = best->way;
     int any = 0;
     for (size_t i = 0; *status == BITE_OK && i < count; i++) {
-        step_seen seen;
-        if (!look_along(problem, (first + i) % count, step, &seen) ||
+        candidate_step seen;
+        if (!make_step(problem, (first + i) % count, step, &seen) ||
             (any && best->allowed && seen.loss >= best->loss)) {
             continue;
         }
@@ -278,12 +279,12 @@ bite_status bite_least_chance_repair(bite_search_problem *problem, double allowe
                                      bite_result *result, bite_error *error)
 {
     double step = polish_first;
-    step_seen best;
+    candidate_step best;
     memset(&best, 0, sizeof best);
     bite_status status = BITE_OK;
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    for (int i = 0; status == BITE_OK && i < MOVES_MOST && result->chance > allowed &&
+    for (int i = 0; status == BITE_OK && i < REPAIR_STEPS_MAX && result->chance > allowed &&
                     problem->point.goal < problem->incumbent_goal;
          i++) {
         if (!best_step(problem, step, allowed, bite_least_chance_of(problem, result), &best,
@@ -297,7 +298,7 @@ bite_status bite_least_chance_repair(bite_search_problem *problem, double allowe
     return status;
 }
 
-/* ---- on to what is better ---- */
+/* ---- on to better settings ---- */
 
 bite_status bite_least_chance_polish(bite_search_problem *problem, double allowed,
                                      bite_result *result, bite_error *error)
@@ -305,11 +306,11 @@ bite_status bite_least_chance_polish(bite_search_problem *problem, double allowe
     const size_t ways = sizeof ways_of_polish / sizeof *ways_of_polish;
     bite_status status = BITE_OK;
     for (double step = polish_first; step > polish_last; step *= 0.5) {
-        for (size_t way = 0, taken = 0; status == BITE_OK && way < ways && taken < POLISHES_MOST;
+        for (size_t way = 0, taken = 0; status == BITE_OK && way < ways && taken < POLISH_STEPS_MAX;
              way++) {
             place from = place_of(problem);
             bite_result seen;
-            while (status == BITE_OK && taken++ < POLISHES_MOST &&
+            while (status == BITE_OK && taken++ < POLISH_STEPS_MAX &&
                    step_gains(problem, &from, ways_of_polish[way], step, allowed, &seen, &status,
                               error)) {
                 *result = seen;

@@ -1,36 +1,38 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How much room a search leaves to each limit for what nobody knows exactly. */
+/* The margin that a search leaves to each limit for unby_size inputs. */
 #include "core/search/limit_margins.h"
-#include "core/search/search_internal.h"
 #include <math.h>
 
 static const double margin_most = 4.0;
 
-/* Limits that no speed and feed can ease, and of these those that hang on sizes alone. */
-static const bite_limit_id steady[] = {BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_CORNER, BITE_LIMIT_REACH,
-                                       BITE_LIMIT_GAP};
-static const bite_limit_id *const certain = steady + 1;
-enum { STEADY = sizeof steady / sizeof *steady, CERTAIN = STEADY - 1 };
+/* Limits that speed and feed do not affect. All but the first depend on sizes alone. */
+static const bite_limit_id speed_independent[] = {BITE_LIMIT_CHIP_PACKING, BITE_LIMIT_CORNER,
+                                                  BITE_LIMIT_REACH, BITE_LIMIT_GAP};
+static const bite_limit_id *const by_size = speed_independent + 1;
+enum {
+    SPEED_INDEPENDENT = sizeof speed_independent / sizeof *speed_independent,
+    BY_SIZE = SPEED_INDEPENDENT - 1
+};
 
-/* What cannot hold is put up with so far over the least there is: near it, and not at any price. */
-static const double put_up_with = 1.15;
+/* A relaxed limit may exceed its lowest utilization by this factor. */
+static const double accepted_excess = 1.15;
 
 void bite_margins_clear_sizes(bite_search *search)
 {
-    for (int i = 0; i < CERTAIN; i++) {
-        search->margin[certain[i]] = 1.0;
+    for (int i = 0; i < BY_SIZE; i++) {
+        search->margin[by_size[i]] = 1.0;
     }
 }
 
-/* Widened no further than it still holds: past that the whole cut would be given up for what others
- * can give way to. */
-static void spare_steady(bite_search *search, const bite_result *result)
+/* Caps these margins at the point where the limit is still kept: beyond it the search would find
+ * nothing, though no other setting could help. */
+static void cap_speed_independent(bite_search *search, const bite_result *result)
 {
-    for (int i = 0; i < STEADY; i++) {
-        const bite_limit *limit = &result->limits[steady[i]];
+    for (int i = 0; i < SPEED_INDEPENDENT; i++) {
+        const bite_limit *limit = &result->limits[speed_independent[i]];
         if (limit->applies && limit->utilization > 0.0 && limit->utilization_high <= 1.0) {
-            search->margin[steady[i]] =
-                fmin(search->margin[steady[i]], (1.0 - 1e-9) / limit->utilization);
+            search->margin[speed_independent[i]] =
+                fmin(search->margin[speed_independent[i]], (1.0 - 1e-9) / limit->utilization);
         }
     }
 }
@@ -45,7 +47,7 @@ void bite_margins_set(bite_search_problem *problem, const bite_result *result, d
                 : 1.0;
         problem->search.margin[i] = fmin(margin_most, 1.0 + times * (fmax(1.0, margin) - 1.0));
     }
-    spare_steady(&problem->search, result);
+    cap_speed_independent(&problem->search, result);
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         if (problem->relaxed[i] > 0.0) {
             problem->search.margin[i] = 1.0 / problem->relaxed[i];
@@ -70,11 +72,11 @@ double bite_margins_within_reach(const bite_search_problem *problem, bite_search
 
 void bite_margins_relax_sizes(bite_search_problem *problem, const bite_result *result)
 {
-    int parted = !isnan(problem->counts.depth) || !isnan(problem->counts.width);
-    for (int i = parted; i < STEADY; i++) { /* packing is the first of them */
-        const bite_limit *limit = &result->limits[steady[i]];
+    int is_free = !isnan(problem->counts.depth) || !isnan(problem->counts.width);
+    for (int i = is_free; i < SPEED_INDEPENDENT; i++) { /* the first is chip packing */
+        const bite_limit *limit = &result->limits[speed_independent[i]];
         if (limit->applies && limit->utilization > 1.0) {
-            problem->relaxed[steady[i]] = INFINITY;
+            problem->relaxed[speed_independent[i]] = INFINITY;
         }
     }
 }
@@ -86,7 +88,7 @@ int bite_margins_relax(bite_search_problem *problem, const bite_result *least)
         const bite_limit *limit = &least->limits[i];
         if (limit->applies && !limit->advisory && !(problem->relaxed[i] > 0.0) &&
             limit->chance > 0.5) {
-            problem->relaxed[i] = put_up_with * limit->utilization;
+            problem->relaxed[i] = accepted_excess * limit->utilization;
             count++;
         }
     }

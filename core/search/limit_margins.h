@@ -1,31 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How much room a search leaves to each limit for what nobody knows exactly. */
+/* The margin that a search leaves to each limit for uncertain inputs. */
 #ifndef BITE_SEARCH_LIMIT_MARGINS_H
 #define BITE_SEARCH_LIMIT_MARGINS_H
 
-#include "core/search/search_space.h"
-#include "core/search/speed_feed.h"
+#include "core/search/search_problem.h"
 #include <coolbite/coolbite.h>
 
-/** What goes in or does not, by sizes alone, needs no margin: over many pairs of passes it would
- * only hide what holds. */
+/** Sets the margin of limits by size alone to 1: sizes are certain, and over many pairs of passes a
+ * margin would only hide pairs that fit. */
 void bite_margins_clear_sizes(bite_search *search);
 
-/** A margin tells how far the 95 % end lies over the best estimate; times > 1 widens all. */
+/** Sets each margin to the 95 % end of the utilization over its best estimate; times > 1 widens all
+ * margins. */
 void bite_margins_set(bite_search_problem *problem, const bite_result *result, double times);
 
-/** Margins no wider than a point can bear: what no setting eases would else leave nothing. Returns
- * how much of the limits' room the point then uses. */
+/** Narrows the margins until the point keeps them: a limit that no setting affects would otherwise
+ * leave no settings. Returns the worst utilization of the point with these margins. */
 double bite_margins_within_reach(const bite_search_problem *problem, bite_search *search,
                                  const bite_result *held);
 
-/** Gives up what sizes, or a depth and width that are not free, make impossible: it is told, and
- * all else is chosen as if it held.
- */
+/** Relaxes limits that sizes, or a fixed depth and width, make impossible. They are reported, and
+ * everything else is chosen as if they were kept. */
 void bite_margins_relax_sizes(bite_search_problem *problem, const bite_result *result);
 
-/** Gives up what is likelier over than not at the point of least chance: it is kept near its least
- * there. Returns how many rows. */
+/** Relaxes limits that are probably exceeded even at the point of least chance; they are kept near
+ * their lowest utilization. Returns how many. */
 int bite_margins_relax(bite_search_problem *problem, const bite_result *least);
 
 #endif

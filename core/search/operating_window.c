@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The window: over two inputs, which limits hold. */
+/* The operating window: which limits are kept over a range of two inputs. */
 #include "core/search/operating_window.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
@@ -9,12 +9,12 @@
 #include <math.h>
 #include <string.h>
 
-#define GRID_USUAL_ACROSS 97
-#define GRID_USUAL_UP 73
+#define GRID_DEFAULT_ACROSS 97
+#define GRID_DEFAULT_UP 73
 #define GRID_MOST 401
 #define CELLS_MOST 65536
-#define DRAWS_AT_POST 128
-#define SEED_AT_POST 20261127
+#define DRAWS_AT_NODE 128
+#define SEED_AT_NODE 20261127
 
 /* An axis that spans more than this has equal steps in its logarithm. */
 static const double logarithmic_from = 3.0;
@@ -22,9 +22,9 @@ static const double logarithmic_from = 3.0;
 double bite_axis_at(const bite_axis *axis, double share)
 {
     if (axis->input->whole) {
-        return round(axis->least +
-                     share *
-                         (axis->most - axis->least)); /* there is nothing between 2 flutes and 3 */
+        return round(
+            axis->least +
+            share * (axis->most - axis->least)); /* a tool has 2 flutes or 3, nothing between */
     }
     if (axis->logarithmic) {
         return axis->least * pow(axis->most / axis->least, share);
@@ -45,25 +45,27 @@ double bite_window_utilization(const bite_window *window, size_t limit, size_t a
     return window->utilizations[(limit * window->up.count + up) * window->across.count + across];
 }
 
-/* The post below or at a share of an axis, at most the last but one, and how far it lies on the way
- * to the next. */
-static size_t post_of(double along, size_t posts, double *share)
+/* The margin node at or below a share of an axis, at most the last but one, and how far the share
+ * lies towards the next. */
+static size_t node_at(double along, size_t nodes, double *share)
 {
-    double at = fmin(1.0, fmax(0.0, along)) * (double)(posts - 1);
-    size_t post = at >= (double)(posts - 2) ? posts - 2 : (size_t)at;
-    *share = at - (double)post;
-    return post;
+    double at = fmin(1.0, fmax(0.0, along)) * (double)(nodes - 1);
+    size_t node = at >= (double)(nodes - 2) ? nodes - 2 : (size_t)at;
+    *share = at - (double)node;
+    return node;
 }
 
 static double margin_at(const bite_window *window, size_t limit, double across, double up)
 {
     double x = 0.0;
     double y = 0.0;
-    size_t left = post_of(across, BITE_POSTS_ACROSS, &x);
-    size_t below = post_of(up, BITE_POSTS_UP, &y);
-    const double *at = window->margins + (limit * BITE_POSTS_UP + below) * BITE_POSTS_ACROSS + left;
+    size_t left = node_at(across, BITE_MARGIN_NODES_ACROSS, &x);
+    size_t below = node_at(up, BITE_MARGIN_NODES_UP, &y);
+    const double *at =
+        window->margins + (limit * BITE_MARGIN_NODES_UP + below) * BITE_MARGIN_NODES_ACROSS + left;
     double low = at[0] + x * (at[1] - at[0]);
-    double high = at[BITE_POSTS_ACROSS] + x * (at[BITE_POSTS_ACROSS + 1] - at[BITE_POSTS_ACROSS]);
+    double high = at[BITE_MARGIN_NODES_ACROSS] +
+                  x * (at[BITE_MARGIN_NODES_ACROSS + 1] - at[BITE_MARGIN_NODES_ACROSS]);
     return exp(low + y * (high - low));
 }
 
@@ -107,7 +109,7 @@ size_t bite_axis_nearest(const bite_axis *axis)
     return (size_t)lround(share * (double)(axis->count - 1));
 }
 
-/* A feed that was typed per tooth stays so while the spindle moves. */
+/* A feed that was given per tooth keeps its value per tooth as the spindle speed varies. */
 static bite_cut cut_of(const bite_window *window, double across, double up)
 {
     bite_cut cut = window->answer->full;
@@ -119,10 +121,9 @@ static bite_cut cut_of(const bite_window *window, double across, double up)
     return cut;
 }
 
-/* Each limit alone is clear with one axis at a value and the other at the point itself, which lies
- * between the places of the grid.
- */
-static int clear_beside(const bite_window *window, int along_up, double value)
+/* Whether each limit alone is kept with its margin, with one axis at a value and the other at the
+ * point in use, which lies between the grid points. */
+static int is_clear_at(const bite_window *window, int along_up, double value)
 {
     double across = along_up ? window->across.here : value;
     double up = along_up ? value : window->up.here;
@@ -149,16 +150,16 @@ int bite_window_clear(const bite_window *window, int along_up, double *least, do
 {
     const bite_axis *axis = along_up ? &window->up : &window->across;
     double steps = (double)(axis->count - 1);
-    /* all draws together know the point better than the margins of the grid do */
+    /* the draws of the answer describe the point better than the margins of the grid */
     if (window->answer->result.verdict != BITE_CLEAR &&
-        !clear_beside(window, along_up, axis->here)) {
+        !is_clear_at(window, along_up, axis->here)) {
         return 0;
     }
     *least = *most = axis->here;
     for (size_t i = axis->count; i-- > 0;) {
         double value = bite_axis_at(axis, (double)i / steps);
         if (value < *least) {
-            if (!clear_beside(window, along_up, value)) {
+            if (!is_clear_at(window, along_up, value)) {
                 break;
             }
             *least = value;
@@ -167,7 +168,7 @@ int bite_window_clear(const bite_window *window, int along_up, double *least, do
     for (size_t i = 0; i < axis->count; i++) {
         double value = bite_axis_at(axis, (double)i / steps);
         if (value > *most) {
-            if (!clear_beside(window, along_up, value)) {
+            if (!is_clear_at(window, along_up, value)) {
                 break;
             }
             *most = value;
@@ -178,7 +179,7 @@ int bite_window_clear(const bite_window *window, int along_up, double *least, do
 
 /* ---- axes ---- */
 
-static void set_usual_range(const bite_answer *answer, const bite_input *input, bite_axis *axis)
+static void set_default_range(const bite_answer *answer, const bite_input *input, bite_axis *axis)
 {
     const bite_cut *full = &answer->full;
     double here = axis->here;
@@ -195,7 +196,7 @@ static void set_usual_range(const bite_answer *answer, const bite_input *input, 
                           : full->spindle_slowest;
         axis->most = isnan(fastest)
                          ? here * 2.5
-                         : 1.05 * fastest; /* a little beyond, so that its limit is seen */
+                         : 1.05 * fastest; /* a little beyond, so that the limit is visible */
         axis->least = fmax(axis->least, 0.01 * axis->most);
     } else if (input == bite_input_find("feed_rate")) {
         axis->least = here / 10.0;
@@ -204,7 +205,7 @@ static void set_usual_range(const bite_answer *answer, const bite_input *input, 
     }
     axis->least = fmin(axis->least, 0.8 * here);
     axis->most = fmax(axis->most, 1.2 * here);
-    /* beyond these there is no cut */
+    /* no cut is possible beyond these */
     if (input == bite_input_find("width")) {
         axis->most = fmin(axis->most, full->diameter);
     } else if (full->operation == BITE_CHAMFER && input == bite_input_find("depth")) {
@@ -216,8 +217,8 @@ static void set_usual_range(const bite_answer *answer, const bite_input *input, 
     axis->most = fmin(axis->most, input->most);
 }
 
-static bite_status bad_axis(bite_error *error, const char *name, bite_status status,
-                            const char *what, const char *hint)
+static bite_status refuse_axis(bite_error *error, const char *name, bite_status status,
+                               const char *what, const char *hint)
 {
     bite_error_set(error, status, "%.40s %s", name, what);
     bite_error_key(error, "%s", "axis");
@@ -230,16 +231,17 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
 {
     const bite_input *input = bite_input_find(name);
     if (input == NULL) {
-        return bad_axis(error, name, BITE_UNKNOWN_NAME, "is no input that an axis could show",
-                        "coolbite list inputs");
+        return refuse_axis(error, name, BITE_UNKNOWN_NAME,
+                           "is not an input, so it cannot be an axis",
+                           "list inputs shows all inputs");
     }
     if (input->words > 0) {
-        return bad_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers",
-                        "coolbite list inputs");
+        return refuse_axis(error, name, BITE_BAD_ARGUMENT, "takes words; an axis needs numbers",
+                           "list inputs shows all inputs");
     }
     if (!bite_input_affects(input, answer->full.operation)) {
-        return bad_axis(error, name, BITE_BAD_ARGUMENT, "says nothing in this operation",
-                        "another input, or another operation");
+        return refuse_axis(error, name, BITE_BAD_ARGUMENT, "has no effect in this operation",
+                           "use another input or another operation");
     }
     axis->input = input;
     axis->here = *bite_input_number_of(&answer->full, input);
@@ -247,23 +249,25 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
         axis->here = answer->full.diameter; /* a full slot */
     }
     if (isnan(axis->here)) {
-        return bad_axis(error, name, BITE_MISSING,
-                        "is not given, so that there is no point to look around", "give it too");
+        return refuse_axis(error, name, BITE_MISSING,
+                           "was not given, so the axis has no point in use", "give it too");
     }
-    set_usual_range(answer, input, axis);
+    set_default_range(answer, input, axis);
     axis->least = isnan(least) ? axis->least : least;
     axis->most = isnan(most) ? axis->most : most;
     if (input->whole) {
         if (!(isnan(least) || least == floor(least)) || !(isnan(most) || most == floor(most))) {
-            return bad_axis(error, name, BITE_OUT_OF_RANGE, "is counted: its axis has whole ends",
-                            "for example 1..4");
+            return refuse_axis(error, name, BITE_OUT_OF_RANGE,
+                               "is a whole number: its axis must begin and end at whole numbers",
+                               "for example 1..4");
         }
         axis->least = ceil(axis->least);
         axis->most = floor(axis->most);
     }
     if (!(axis->least < axis->most && axis->least >= input->least && axis->most <= input->most)) {
-        return bad_axis(error, name, BITE_OUT_OF_RANGE,
-                        "has an axis that is empty or leaves the input's range", "LEAST..MOST");
+        return refuse_axis(error, name, BITE_OUT_OF_RANGE,
+                           "has an axis that is empty or exceeds the range of the input",
+                           "give it as LEAST..MOST");
     }
     axis->logarithmic = !input->whole && input->kind != BITE_KIND_TEMPERATURE &&
                         axis->least > 0.0 && axis->most / axis->least > logarithmic_from;
@@ -272,21 +276,21 @@ static bite_status make_axis(const bite_answer *answer, const char *name, double
 
 /* ---- the grid ---- */
 
-/* What is counted has a place for each number, however many were wished. */
-static size_t places_of(const bite_axis *axis, size_t wished, size_t usual)
+/* An input that is a whole number has one grid point for each number, whatever was requested. */
+static size_t points_of(const bite_axis *axis, size_t requested, size_t fallback)
 {
     return axis->input->whole ? (size_t)lround(axis->most - axis->least) + 1
-           : wished == 0      ? usual
-                              : wished;
+           : requested == 0   ? fallback
+                              : requested;
 }
 
-/* The cut at a place, by shares of the axes. */
+/* The cut at a point, given as shares of the axes. */
 static bite_cut cut_at(const bite_window *window, double across, double up)
 {
     return cut_of(window, bite_axis_at(&window->across, across), bite_axis_at(&window->up, up));
 }
 
-/* NaN: the feed was typed by the minute, or is an axis. */
+/* The feed per tooth that stays fixed; NaN: the feed was given per minute, or is an axis. */
 static double kept_tooth_feed(const bite_window *window)
 {
     const bite_input *feed_rate = bite_input_find("feed_rate");
@@ -296,7 +300,7 @@ static double kept_tooth_feed(const bite_window *window)
     return kept ? feed->value : (double)NAN;
 }
 
-static void fill_place(bite_window *window, size_t across, size_t up)
+static void fill_point(bite_window *window, size_t across, size_t up)
 {
     bite_cut cut = cut_at(window, (double)across / (double)(window->across.count - 1),
                           (double)up / (double)(window->up.count - 1));
@@ -306,81 +310,82 @@ static void fill_place(bite_window *window, size_t across, size_t up)
     bite_status status = bite_cut_pass(&cut, &result, NULL);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
-        int there = status == BITE_OK && limit->applies;
+        int has_value = status == BITE_OK && limit->applies;
         window->utilizations[(i * window->up.count + up) * window->across.count + across] =
-            there ? limit->utilization : (double)NAN;
+            has_value ? limit->utilization : (double)NAN;
     }
 }
 
-static void fill_line(void *work, size_t up, size_t worker)
+static void fill_row(void *work, size_t up, size_t worker)
 {
     (void)worker;
     bite_window *window = work;
     for (size_t across = 0; across < window->across.count; across++) {
-        fill_place(window, across, up);
+        fill_point(window, across, up);
     }
 }
 
-/* A row that says something at some place. */
+/* A limit that applies at some point of the grid. */
 static void fill_applies(bite_window *window)
 {
-    size_t places = window->up.count * window->across.count;
+    size_t points = window->up.count * window->across.count;
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        for (size_t k = 0; k < places && !window->applies[i]; k++) {
-            window->applies[i] = isnan(window->utilizations[i * places + k]) ? 0u : 1u;
+        for (size_t k = 0; k < points && !window->applies[i]; k++) {
+            window->applies[i] = isnan(window->utilizations[i * points + k]) ? 0u : 1u;
         }
     }
 }
 
-/* The posts that carry the bands. */
-typedef struct margin_posts {
+/* The nodes at which margins are drawn. */
+typedef struct margin_nodes {
     bite_window *window;
     bite_spread spreads[BITE_SPREAD_MAX];
     size_t count;
-    bite_status status[BITE_POSTS_UP * BITE_POSTS_ACROSS];
-} margin_posts;
+    bite_status status[BITE_MARGIN_NODES_UP * BITE_MARGIN_NODES_ACROSS];
+} margin_nodes;
 
-static void fill_post(void *work, size_t index, size_t worker)
+static void fill_node(void *work, size_t index, size_t worker)
 {
     (void)worker;
-    margin_posts *posts = work;
-    bite_window *window = posts->window;
-    size_t across = index % BITE_POSTS_ACROSS;
-    size_t up = index / BITE_POSTS_ACROSS;
-    bite_cut cut =
-        cut_at(window, (double)across / (BITE_POSTS_ACROSS - 1), (double)up / (BITE_POSTS_UP - 1));
+    margin_nodes *nodes = work;
+    bite_window *window = nodes->window;
+    size_t across = index % BITE_MARGIN_NODES_ACROSS;
+    size_t up = index / BITE_MARGIN_NODES_ACROSS;
+    bite_cut cut = cut_at(window, (double)across / (BITE_MARGIN_NODES_ACROSS - 1),
+                          (double)up / (BITE_MARGIN_NODES_UP - 1));
     bite_result result;
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    bite_status status = bite_cut_band(&cut, posts->spreads, posts->count, DRAWS_AT_POST,
-                                       SEED_AT_POST, 0.95, &result, NULL);
+    bite_status status = bite_cut_band(&cut, nodes->spreads, nodes->count, DRAWS_AT_NODE,
+                                       SEED_AT_NODE, 0.95, &result, NULL);
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result.limits[i];
-        double *margin = &window->margins[(i * BITE_POSTS_UP + up) * BITE_POSTS_ACROSS + across];
+        double *margin =
+            &window->margins[(i * BITE_MARGIN_NODES_UP + up) * BITE_MARGIN_NODES_ACROSS + across];
         *margin = status == BITE_OK && limit->applies && limit->utilization > 0.0 &&
                           limit->utilization_high > limit->utilization
                       ? log(limit->utilization_high / limit->utilization)
                       : 0.0;
     }
-    posts->status[index] = status; /* a post where there is no answer has no margins */
+    nodes->status[index] = status; /* a node without an answer has no margins */
 }
 
 static bite_status fill_margins(bite_window *window, bite_error *error)
 {
     const bite_answer *answer = window->answer;
-    margin_posts posts;
-    posts.window = window;
-    /* the picture moves its axes itself */
-    posts.count = bite_spreads_except(answer->spreads, answer->spread_count, window->across.input,
-                                      posts.spreads);
-    posts.count = bite_spreads_except(posts.spreads, posts.count, window->up.input, posts.spreads);
+    margin_nodes nodes;
+    nodes.window = window;
+    /* the axes are varied by the grid, not by the draws */
+    nodes.count = bite_spreads_except(answer->spreads, answer->spread_count, window->across.input,
+                                      nodes.spreads);
+    nodes.count = bite_spreads_except(nodes.spreads, nodes.count, window->up.input, nodes.spreads);
     if (answer->result.draws == 0) {
-        return BITE_OK; /* best estimates alone */
+        return BITE_OK; /* best estimates only */
     }
-    bite_thread_pool_run(BITE_POSTS_UP * BITE_POSTS_ACROSS, answer->request.threads, fill_post,
-                         &posts);
-    for (size_t i = 0; i < BITE_POSTS_UP * BITE_POSTS_ACROSS; i++) {
-        if (posts.status[i] == BITE_NO_MEMORY) {
+    bite_thread_pool_run(BITE_MARGIN_NODES_UP * BITE_MARGIN_NODES_ACROSS, answer->request.threads,
+                         fill_node, &nodes);
+    for (size_t i = 0; i < BITE_MARGIN_NODES_UP * BITE_MARGIN_NODES_ACROSS; i++) {
+        if (nodes.status[i] == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
         }
     }
@@ -393,7 +398,7 @@ static bite_status fill(bite_window *window, bite_error *error)
     for (size_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         window->binds[i] = !window->answer->result.limits[i].advisory;
     }
-    bite_thread_pool_run(window->up.count, window->answer->request.threads, fill_line, window);
+    bite_thread_pool_run(window->up.count, window->answer->request.threads, fill_row, window);
     fill_applies(window);
     return fill_margins(window, error);
 }
@@ -406,9 +411,9 @@ static bite_status check_call(const bite_answer *answer, const bite_window_optio
         options->columns > GRID_MOST || options->rows > GRID_MOST || options->columns == 1 ||
         options->rows == 1 || (size_t)options->columns * options->rows > CELLS_MOST) {
         bite_error_set(error, BITE_BAD_ARGUMENT,
-                       "an answer, options of this library's size with a grid of 2 to %d places a "
-                       "side and at most %d in all, and a "
-                       "place for the window were expected",
+                       "an answer, options of this library's size with a grid of 2 to %d points a "
+                       "side and at most %d points in total, and a place for the window were "
+                       "expected",
                        GRID_MOST, CELLS_MOST);
         bite_error_key(error, "options");
         return BITE_BAD_ARGUMENT;
@@ -436,20 +441,20 @@ bite_status bite_window_new(const bite_answer *answer, const bite_window_options
                  ? status
                  : make_axis(answer, up, options->up_least, options->up_most, &made.up, error);
     if (status == BITE_OK && made.across.input == made.up.input) {
-        status = bad_axis(error, across, BITE_BAD_ARGUMENT, "stands on both axes",
-                          "two inputs make a picture");
+        status = refuse_axis(error, across, BITE_BAD_ARGUMENT, "is on both axes",
+                             "give two different inputs");
     }
     if (status != BITE_OK) {
         return status;
     }
-    made.across.count = places_of(&made.across, options->columns, GRID_USUAL_ACROSS);
-    made.up.count = places_of(&made.up, options->rows, GRID_USUAL_UP);
+    made.across.count = points_of(&made.across, options->columns, GRID_DEFAULT_ACROSS);
+    made.up.count = points_of(&made.up, options->rows, GRID_DEFAULT_UP);
     bite_window *fresh = bite_memory_new(&made.allocator, 1, sizeof *fresh);
     made.utilizations = bite_memory_new(
         &made.allocator, BITE_LIMIT_COUNT * made.across.count * made.up.count, sizeof(double));
-    made.margins = bite_memory_new(&made.allocator,
-                                   (size_t)BITE_LIMIT_COUNT * BITE_POSTS_ACROSS * BITE_POSTS_UP,
-                                   sizeof(double));
+    made.margins = bite_memory_new(
+        &made.allocator, (size_t)BITE_LIMIT_COUNT * BITE_MARGIN_NODES_ACROSS * BITE_MARGIN_NODES_UP,
+        sizeof(double));
     if (fresh == NULL || made.utilizations == NULL || made.margins == NULL) {
         bite_memory_free(&made.allocator, fresh);
         bite_memory_free(&made.allocator, made.utilizations);

@@ -1,20 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How many passes: the fewest that are clear, or those that remove most. */
+/* Pass counts under the chance constraint: the fewest that are clear, or those that remove most. */
 #include "core/search/pass_count_search.h"
 #include "core/search/confidence_check.h"
 #include "core/search/control_rounding.h"
 #include "core/search/least_chance.h"
-#include "core/search/search_internal.h"
+#include "core/search/pass_count_find.h"
 #include "core/search/search_space.h"
 #include <math.h>
 
 #define PASSES_SENSIBLE                                                                            \
-    24 /* over a depth; with passes side by side in all as many at each of four */
+    24 /* over a depth; with passes side by side, in total as many at each of four */
 #define MORE_PASSES 6
 #define NEIGHBOURS 10
-#define CLOSELY_MOST 3
+#define CLOSE_CHECKS_MAX 3
 
-/* More than anyone wants to wait for. */
 int bite_pass_counts_too_many(const bite_search_problem *problem)
 {
     return isnan(problem->counts.width)
@@ -22,17 +21,18 @@ int bite_pass_counts_too_many(const bite_search_problem *problem)
                : (uint64_t)problem->counts.axial * problem->counts.radial >= 4 * PASSES_SENSIBLE;
 }
 
-/* Out of the hole and back in, s (estimate: twice some millimetres at a small machine's rapids, and
- * its turns). */
+/* Out of the hole and back in for one peck, s (estimate: twice some millimetres at the rapids of a
+ * small machine, and the reversals). */
 static const double time_of_peck = 0.5;
 
-/* What is left of the chance lets a coarse look's settings go on: so much of the removal, in
- * logarithms, by as much of the chance (estimate: uses go with the feed to a half or more, and the
- * chance with a high power of them). A quarter of it is as good as none. */
+/* An unused share of the chance budget lets the settings of a coarse search be raised later: so
+ * much of the logarithm of the removal rate for the logarithm of the chance (estimate: utilizations
+ * rise with the feed to the power of a half or more, and the chance with a high power of them). A
+ * quarter of the budget counts as nothing used. */
 static const double gain_of_chance = 0.12;
 static const double least_part = 0.25;
 
-/* A hole is drilled as fast as its pecks let it. */
+/* The value of a hole is its time, pecks included; of other cuts the goal. */
 static double value_of(const bite_search_problem *problem, int clear)
 {
     const bite_pass_counts *counts = &problem->counts;
@@ -59,8 +59,8 @@ void bite_solution_restore(bite_search_problem *problem, const bite_solution *to
     bite_problem_set_passes(problem, to->counts.axial, to->counts.radial);
 }
 
-/* More passes must be worth what is lost between them: of the removal so much, where none is clear
- * so much less chance. */
+/* More passes must be worth the time lost between them: so much of the removal rate, or, if nothing
+ * is clear, so much less chance. */
 static const double worth = 0.05;
 static const double much_less = 0.8;
 
@@ -77,7 +77,6 @@ int bite_solution_better(const bite_solution *a, const bite_solution *b)
     return a->clear ? a->value < b->value - more : a->chance < much_less * b->chance;
 }
 
-/* The best of those that were not tried yet; their number: all were. */
 size_t bite_pass_counts_next(const bite_solution_list *all, const int *tried)
 {
     size_t best = all->count;
@@ -90,17 +89,17 @@ size_t bite_pass_counts_next(const bite_solution_list *all, const int *tried)
     return best;
 }
 
-/* The goal that other numbers of passes must be better than. Of pecks it is not the goal alone. */
+/* The goal that other pass counts must beat. For pecks the goal alone does not decide. */
 static double to_beat(const bite_search_problem *problem, const bite_solution *best)
 {
     int is_goal = best->clear && problem->full.operation != BITE_DRILL_HOLE;
     return is_goal ? best->value + worth - gain_of_chance * log(least_part) : INFINITY;
 }
 
-/* For the most removal the first that is clear may be so by hardly feeding at all: side by side all
- * that are tried count, over a depth they go on while they gain. */
-static bite_status settle_most(bite_search_problem *problem, bite_solution_list *all,
-                               bite_error *error)
+/* For the goal of removal rate: the first clear pass count may feed very slowly, so more are tried:
+ * side by side all of them, over a depth as long as they gain. */
+static bite_status solve_more_passes(bite_search_problem *problem, bite_solution_list *all,
+                                     bite_error *error)
 {
     const bite_search before = problem->search;
     bite_result result;
@@ -108,7 +107,7 @@ static bite_status settle_most(bite_search_problem *problem, bite_solution_list 
     for (int i = 0; i < MORE_PASSES; i++) {
         int clear = 0;
         problem->incumbent_goal = i == 0 ? INFINITY : to_beat(problem, &all->solution[best]);
-        bite_status status = bite_chance_settle(problem, 1, &result, &clear, error);
+        bite_status status = bite_chance_solve(problem, 1, &result, &clear, error);
         problem->incumbent_goal = INFINITY;
         if (status != BITE_OK) {
             return status;
@@ -139,15 +138,8 @@ static int is_listed(const bite_solution_list *all, uint32_t axial, uint32_t rad
     return 0;
 }
 
-/* Numbers of passes. */
-typedef struct parts {
-    uint32_t axial;
-    uint32_t radial;
-} parts;
-
-/* Other numbers of passes that are looked at beside some: by a half and by one, more and fewer,
- * both ways. */
-static parts beside(const parts *at, size_t way)
+/* A neighbouring pair of pass counts: by a half and by one, more and fewer, in both directions. */
+static bite_pass_pair neighbour(const bite_pass_pair *at, size_t way)
 {
     static const struct {
         int by_half;
@@ -158,28 +150,25 @@ static parts beside(const parts *at, size_t way)
     uint32_t half_down = ways[way].by_half ? 1 + at->axial / 2 : 1;
     uint32_t half_side = ways[way].by_half ? 1 + at->radial / 2 : 1;
     if (ways[way].by_half &&
-        ways[way].down + ways[way].side < 0) { /* back to where half as many again came from */
+        ways[way].down + ways[way].side < 0) { /* undoes a step of half as many again */
         half_down = (at->axial + 1) / 3;
         half_side = (at->radial + 1) / 3;
     }
-    parts to = {at->axial + (uint32_t)ways[way].down * half_down,
-                at->radial + (uint32_t)ways[way].side * half_side};
+    bite_pass_pair to = {at->axial + (uint32_t)ways[way].down * half_down,
+                         at->radial + (uint32_t)ways[way].side * half_side};
     return to;
 }
 
-/* More passes than would do at the fastest feed there is. A full width may be said by a NaN, a hole
- * has none. */
+/* So many passes cannot beat the best even at the fastest feed. The width may be NaN for a full
+ * slot, and for a hole. */
 static int cannot_beat(const bite_search_problem *problem, const bite_search *search,
                        const bite_solution *best, uint64_t passes)
 {
     double most = bite_pass_counts_most_removal(search, &problem->counts, passes);
     return problem->full.operation == BITE_MILL &&
-           -log(most) > best->point.goal; /* a NaN says nothing */
+           -log(most) > best->point.goal; /* false for NaN */
 }
 
-/* For the most removal on to the better neighbour, as long as there is one. Fewer passes than
- * `fewest` in all are known not to do.
- */
 bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_search *before,
                                    uint64_t fewest, bite_solution_list *all, bite_error *error)
 {
@@ -187,8 +176,8 @@ bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_sear
     size_t best = bite_pass_counts_next(all, none);
     for (size_t way = 0;
          all->solution[best].clear && way < NEIGHBOURS && all->count < BITE_SOLUTIONS_MAX; way++) {
-        parts at = {all->solution[best].counts.axial, all->solution[best].counts.radial};
-        parts to = beside(&at, way);
+        bite_pass_pair at = {all->solution[best].counts.axial, all->solution[best].counts.radial};
+        bite_pass_pair to = neighbour(&at, way);
         bite_result result;
         int clear = 0;
         uint64_t passes = (uint64_t)to.axial * to.radial;
@@ -201,7 +190,7 @@ bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_sear
         problem->search = *before;
         bite_problem_set_passes(problem, to.axial, to.radial);
         problem->incumbent_goal = to_beat(problem, &all->solution[best]);
-        bite_status status = bite_chance_settle(problem, 1, &result, &clear, error);
+        bite_status status = bite_chance_solve(problem, 1, &result, &clear, error);
         problem->incumbent_goal = INFINITY;
         if (status != BITE_OK) {
             return status;
@@ -209,14 +198,13 @@ bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_sear
         all->solution[all->count++] = bite_solution_of(problem, clear);
         if (bite_solution_better(&all->solution[all->count - 1], &all->solution[best])) {
             best = all->count - 1;
-            way = (size_t)-1; /* about the new one */
+            way = (size_t)-1; /* start again around the new best */
         }
     }
     return BITE_OK;
 }
 
-/* A side cut is settled at the depth and width that are typed: their rounding alone may use up the
- * room. The whole tool's width stays what it is. */
+/* A full-width pass keeps the diameter of the tool as its width. */
 void bite_pass_counts_round(bite_search_problem *problem, uint32_t units)
 {
     bite_cut *full = &problem->checked.full;
@@ -226,7 +214,7 @@ void bite_pass_counts_round(bite_search_problem *problem, uint32_t units)
     }
     full->width = requested->width = fmin(bite_round_depth(full->width, units), full->diameter);
     problem->counts.radial = (uint32_t)bite_problem_passes_of(
-        problem->counts.width, full->width); /* many a little wider may make fewer */
+        problem->counts.width, full->width); /* wider passes may need fewer of them */
     if (!isnan(problem->counts.depth)) {
         full->depth = requested->depth = bite_round_depth(full->depth, units);
         problem->counts.axial =
@@ -240,10 +228,10 @@ int bite_pass_counts_are_free(const bite_search_problem *problem)
     return !isnan(problem->counts.depth) || !isnan(problem->counts.width);
 }
 
-/* What a coarse look called clear, at the depth and width that are typed. Nothing is drawn again
- * where they move nothing and the chance leaves no doubt. */
-static bite_status confirm_typed(bite_search_problem *problem, uint32_t units, int *clear,
-                                 bite_error *error)
+/* Checks a coarse solution at its rounded depth and width. No new draws are made if rounding
+ * changes nothing and the chance is well below the allowed one. */
+static bite_status confirm_rounded(bite_search_problem *problem, uint32_t units, int *clear,
+                                   bite_error *error)
 {
     bite_result result;
     bite_pass_counts_round(problem, units);
@@ -253,15 +241,14 @@ static bite_status confirm_typed(bite_search_problem *problem, uint32_t units, i
     return bite_chance_confirm(problem, &result, clear, error);
 }
 
-/* Coarsely settled ones, the best first, until one is clear by a close look too; the best, if none
- * is. */
-static bite_status settle_closely(bite_search_problem *problem, uint32_t units,
-                                  const bite_solution_list *all, int *clear, bite_error *error)
+/* Checks coarse solutions, the best first, until one is confirmed as clear; the best if none is. */
+static bite_status confirm_best(bite_search_problem *problem, uint32_t units,
+                                const bite_solution_list *all, int *clear, bite_error *error)
 {
     int tried[BITE_SOLUTIONS_MAX] = {0};
     size_t best = bite_pass_counts_next(all, tried);
     bite_status status = BITE_OK;
-    for (int i = 0; i < CLOSELY_MOST && status == BITE_OK && !*clear; i++) {
+    for (int i = 0; i < CLOSE_CHECKS_MAX && status == BITE_OK && !*clear; i++) {
         size_t at = bite_pass_counts_next(all, tried);
         if (at == all->count || (i > 0 && !all->solution[at].clear)) {
             break;
@@ -269,7 +256,7 @@ static bite_status settle_closely(bite_search_problem *problem, uint32_t units,
         tried[at] = 1;
         bite_solution_restore(problem, &all->solution[at]);
         *clear = all->solution[at].clear;
-        status = confirm_typed(problem, units, clear, error);
+        status = confirm_rounded(problem, units, clear, error);
     }
     if (status == BITE_OK && !*clear) {
         bite_solution_restore(problem, &all->solution[best]);
@@ -278,31 +265,31 @@ static bite_status settle_closely(bite_search_problem *problem, uint32_t units,
     return status;
 }
 
-/* The most removal. */
-static bite_status settle_fastest(bite_search_problem *problem, uint32_t units, int *clear,
-                                  bite_error *error)
+/* For the goal of removal rate. */
+static bite_status solve_fastest(bite_search_problem *problem, uint32_t units, int *clear,
+                                 bite_error *error)
 {
     const bite_search before = problem->search;
     bite_solution_list all;
     all.count = 0;
-    bite_status status = settle_most(problem, &all, error);
+    bite_status status = solve_more_passes(problem, &all, error);
     status = status == BITE_OK ? bite_pass_counts_climb(problem, &before, 1, &all, error) : status;
-    return status == BITE_OK ? settle_closely(problem, units, &all, clear, error) : status;
+    return status == BITE_OK ? confirm_best(problem, units, &all, clear, error) : status;
 }
 
-/* More passes until the limits are clear together; of those that are not, the one with the least
- * chance. */
-static bite_status settle_fewest(bite_search_problem *problem, uint32_t units, int *clear,
-                                 bite_error *error)
+/* For other goals: more passes until the limits are clear together; if they never are, the pass
+ * count with the least chance. */
+static bite_status solve_fewest(bite_search_problem *problem, uint32_t units, int *clear,
+                                bite_error *error)
 {
     const bite_search before = problem->search;
     bite_solution best = bite_solution_of(problem, 0);
     bite_result result;
     best.chance = INFINITY;
     for (int i = 0; i < MORE_PASSES; i++) {
-        bite_status status = bite_chance_settle(problem, 1, &result, clear, error);
+        bite_status status = bite_chance_solve(problem, 1, &result, clear, error);
         if (status == BITE_OK && *clear) {
-            status = confirm_typed(problem, units, clear, error);
+            status = confirm_rounded(problem, units, clear, error);
         }
         if (status != BITE_OK || *clear) {
             return status;
@@ -324,11 +311,10 @@ static bite_status settle_fewest(bite_search_problem *problem, uint32_t units, i
 bite_status bite_pass_counts_solve(bite_search_problem *problem, uint32_t units, int *clear,
                                    bite_error *error)
 {
-    return problem->search.goal == BITE_GOAL_FAST ? settle_fastest(problem, units, clear, error)
-                                                  : settle_fewest(problem, units, clear, error);
+    return problem->search.goal == BITE_GOAL_FAST ? solve_fastest(problem, units, clear, error)
+                                                  : solve_fewest(problem, units, clear, error);
 }
 
-/* The least chance over some numbers of passes: more, as long as they help. */
 bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units,
                                    bite_result *result, bite_error *error)
 {
@@ -337,14 +323,14 @@ bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units,
     bite_result seen;
     bite_solution best = bite_solution_of(problem, 0);
     best.chance = INFINITY;
-    for (int i = 0, in_vain = 0; i < MORE_PASSES && in_vain < 2; i++) {
+    for (int i = 0, without_gain = 0; i < MORE_PASSES && without_gain < 2; i++) {
         bite_status status = bite_least_chance_least(problem, &seen, error);
         if (status != BITE_OK) {
             return status;
         }
         problem->chance = bite_least_chance_of(problem, &seen);
-        in_vain = problem->chance < less * best.chance ? 0 : in_vain + 1;
-        if (in_vain == 0) {
+        without_gain = problem->chance < less * best.chance ? 0 : without_gain + 1;
+        if (without_gain == 0) {
             best = bite_solution_of(problem, 0);
             *result = seen;
         }

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One tool in the cut that was asked for: what is free, within which range, and what its draws say.
- */
+/* The search space of one tool: which settings are free, and within which range. */
 #include "core/search/search_space.h"
 #include "core/base/error.h"
 #include "core/names/registry.h"
@@ -8,7 +7,7 @@
 #include "core/request/input_spread.h"
 #include "core/request/resolve.h"
 #include "core/search/limit_margins.h"
-#include "core/search/search_internal.h"
+#include "core/search/pass_count_find.h"
 #include "core/uncertainty/monte_carlo.h"
 #include <math.h>
 #include <string.h>
@@ -18,32 +17,32 @@
 
 const double bite_chance_budget_default = 0.9;
 
-/* Before any draw was made. */
+/* The margin of every limit before any draws. */
 static const double first_margin = 1.3;
 
-/* The range that is searched where nothing narrows it: feed per tooth in diameters, spindle where
- * no machine is known. */
+/* The range that is searched if nothing narrows it: feed per tooth in diameters, and spindle speed
+ * if no machine is known. */
 static const double tooth_least = 5e-4;
-static const double drill_least = 3e-3; /* of a turn: less rubs and hardens (memory) */
+static const double drill_least = 3e-3; /* per turn: less rubs and work-hardens (memory) */
 static const double spindle_least = 1000.0 / 60.0;
-/* No plastic gains by an edge that creeps: published coolest settings of acrylic lie at 9 to 20
- * m/min (1000 rpm with end mills of millimetres, 7000 rpm with 1 mm). Half of that is looked at
- * still: drills, and slots in what softens early, may need it. */
+/* Very slow cutting edges do not help in plastics: the coolest published settings for acrylic are 9
+ * to 20 m/min (1000 rpm with end mills of several millimetres, 7000 rpm with 1 mm). The search goes
+ * down to half of that, which drills, and slots in materials that soften early, may need. */
 static const double edge_least = 4.5 / 60.0; /* m/s */
-/* A drill's lips rub in their own chips: a maker of plastics drills 13 mm at 1500 rpm and 10 mm at
- * 1000 rpm, 31 to 61 m/min, where mills run at hundreds. */
-static const double drill_edge_most = 61.0 / 60.0; /* m/s, not metals */
+/* The lips of a drill rub in their own chips: a maker of plastics drills 13 mm at 1500 rpm and 10
+ * mm at 1000 rpm, 31 to 61 m/min, while mills run at hundreds. */
+static const double drill_edge_most = 61.0 / 60.0; /* m/s, except in metals */
 static const double spindle_most = 60000.0 / 60.0;
 
-/* What shops seldom go beyond, whatever the limits that are reckoned leave: for what is not
- * reckoned, a nick in an edge, a chip that stays, a lip that digs in, comes first there. In
- * diameters. */
+/* The largest feeds that shops usually run, in diameters, whatever the calculated limits allow.
+ * Above them, trouble comes first from what is not calculated: a nick in an edge, a chip that
+ * stays, a lip that digs in. */
 static const struct {
     uint32_t operation;
-    uint32_t metal; /* 1: of metals, 0: of all else */
-    double from;    /* m, of tools as wide and wider */
-    double share;   /* of a tooth; of a drill, of its turn */
-} usual_most[] = {
+    uint32_t metal; /* 1: in metals, 0: in all other materials */
+    double from;    /* m, for tools of this diameter and larger */
+    double share;   /* feed per tooth; for a drill, per turn */
+} feed_most[] = {
     /* twist drills of 3 to 25 mm: 0.015 to 0.03 diameters a turn, and no more (memory: handbook
        tables of drill feeds) */
     {BITE_DRILL_HOLE, 0, 0.0, 0.03},
@@ -59,8 +58,8 @@ static const struct {
     {BITE_CHAMFER, 0, 0.0, 0.05},
 };
 
-/* Of metals that press harder than this (steels, stainless, titanium), half of it: a maker's start
- * values are 0.002 to 0.010 diameters there, his upper ends about 0.017. */
+/* Half of it in metals with a higher cutting pressure than this (steels, stainless, titanium): the
+ * start values of one maker are 0.002 to 0.010 diameters there, the upper ends about 0.017. */
 static const double hard_pressure = 1.5e9; /* Pa, K */
 static const double hard_share = 0.5;
 
@@ -69,7 +68,7 @@ int bite_problem_is_hard(const bite_cut *cut)
     return cut->substance == BITE_METAL && cut->pressure_t > hard_pressure;
 }
 
-/* The widest place that cuts: of a cone not its shank. */
+/* The largest diameter that cuts; for a cone not that of its shank. */
 static double cutting_diameter(const bite_cut *cut)
 {
     double wide =
@@ -78,8 +77,8 @@ static double cutting_diameter(const bite_cut *cut)
 }
 
 /* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half
- * (one maker's table goes as 1/(2 sqrt(q(1 - q))), q = ae/D). What is brittle is not fed chips that
- * break its edges out, though that limit is advice to who types his own. */
+ * (one maker's table follows 1/(2 sqrt(q(1 - q))), q = ae/D). A brittle material is not fed so that
+ * its edges chip, although that limit is only advisory for settings that the user enters. */
 static double tooth_most(const bite_cut *cut)
 {
     double q = cut->operation == BITE_MILL && !isnan(cut->width)
@@ -87,12 +86,12 @@ static double tooth_most(const bite_cut *cut)
                    : 0.5;
     double thinned = fmin(2.0, 0.5 / sqrt(q * (1.0 - q)));
     double share = 0.05;
-    for (size_t i = 0; i < sizeof usual_most / sizeof *usual_most; i++) {
+    for (size_t i = 0; i < sizeof feed_most / sizeof *feed_most; i++) {
         uint32_t metal = cut->substance == BITE_METAL;
-        if (cut->operation == usual_most[i].operation && metal == usual_most[i].metal &&
-            cut->diameter >= usual_most[i].from) {
-            share = cut->operation == BITE_DRILL_HOLE ? usual_most[i].share / cut->flutes
-                                                      : usual_most[i].share;
+        if (cut->operation == feed_most[i].operation && metal == feed_most[i].metal &&
+            cut->diameter >= feed_most[i].from) {
+            share = cut->operation == BITE_DRILL_HOLE ? feed_most[i].share / cut->flutes
+                                                      : feed_most[i].share;
             break;
         }
     }
@@ -112,27 +111,28 @@ const bite_typed_input *bite_problem_typed(const bite_request *request, const ch
     return &request->typed[bite_input_index(bite_input_find(name))];
 }
 
-/* From the slowest to the fastest speed that is looked at, tooth[0] being known: what the machine
- * and the tool turn, of plastics no edge that creeps and no drill that burns, and no feed that is
- * too slow to be typed. */
+/* The slowest and the fastest spindle speed that is searched; tooth[0] must be set. Bounds: what
+ * the machine and the tool allow; in plastics neither a very slow edge nor a drill that burns; no
+ * feed rate below the smallest that can be entered. */
 static void set_spindles(const bite_cut *full, bite_search *search)
 {
     double turn = M_PI * full->diameter;                                 /* of the edge, m */
-    double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
+    double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin ignores NaN */
     double most = isnan(fastest) ? spindle_most : fastest;
     double least = fmin(isnan(full->spindle_slowest) ? spindle_least : full->spindle_slowest, most);
     least = fmax(least, bite_input_find("spindle_speed")->least);
-    double creeps = full->substance == BITE_METAL ? 0.0 : edge_least / turn;
-    least = fmin(fmax(least, creeps), most);
+    double slow_edge = full->substance == BITE_METAL ? 0.0 : edge_least / turn;
+    least = fmin(fmax(least, slow_edge), most);
     if (full->operation == BITE_DRILL_HOLE && full->substance != BITE_METAL) {
         most = fmax(least, fmin(most, drill_edge_most / turn));
     }
-    double untyped = bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * full->flutes);
-    search->spindle[0] = fmin(fmax(least, untyped), most);
+    double least_enterable =
+        bite_input_find("feed_rate")->least * 1.01 / (search->tooth[0] * full->flutes);
+    search->spindle[0] = fmin(fmax(least, least_enterable), most);
     search->spindle[1] = most;
 }
 
-/* What is free, and within which range. Fills the cut with something in it, so that it can be
+/* Sets what is free, and within which range. Gives the cut values within it, so that it can be
  * checked. */
 static void set_range(bite_search_problem *problem, uint32_t goal)
 {
@@ -147,8 +147,8 @@ static void set_range(bite_search_problem *problem, uint32_t goal)
     search->threads = (uint32_t)problem->request.threads;
     uint32_t melts =
         problem->full.substance == BITE_AMORPHOUS || problem->full.substance == BITE_CRYSTALLINE;
-    uint32_t usual = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
-    search->goal = goal == BITE_GOAL_USUAL ? usual : goal;
+    uint32_t default_goal = melts ? BITE_GOAL_COOL : BITE_GOAL_FAST;
+    search->goal = goal == BITE_GOAL_USUAL ? default_goal : goal;
     search->feed = (double)NAN;
     search->tooth[0] =
         (problem->full.operation == BITE_DRILL_HOLE ? drill_least / flutes : tooth_least) *
@@ -171,8 +171,8 @@ static void set_range(bite_search_problem *problem, uint32_t goal)
     }
 }
 
-/* Its depth is the part's own: one pass, as deep as it is asked for. */
-static int chamfers(const bite_cut *cut)
+/* The depth of a chamfer belongs to the part: it is cut in one pass. */
+static int is_chamfer(const bite_cut *cut)
 {
     return cut->operation == BITE_CHAMFER;
 }
@@ -182,8 +182,8 @@ double bite_problem_passes_of(double whole, double one)
     return isnan(whole) || isnan(one) ? 1.0 : ceil(whole / one - 1e-9);
 }
 
-/* Depth and width of a pass are free where the feature's is said and theirs is not. They begin with
- * what the tool takes at once, so that the cut can be checked. */
+/* Depth and width of a pass are free if those of the feature were given and their own were not.
+ * They begin with one tool diameter, so that the cut can be checked. */
 static void open_feature(bite_search_problem *problem)
 {
     bite_cut *requested = &problem->requested;
@@ -191,12 +191,12 @@ static void open_feature(bite_search_problem *problem)
     int mills = requested->operation == BITE_MILL;
     counts->checked = &problem->checked;
     counts->depth =
-        bite_problem_typed(&problem->request, "depth")->given || chamfers(&problem->full)
+        bite_problem_typed(&problem->request, "depth")->given || is_chamfer(&problem->full)
             ? (double)NAN
             : requested->feature_depth;
     counts->width = !mills || !isnan(requested->width) ? (double)NAN : requested->feature_width;
     counts->axial =
-        isnan(counts->depth) && !chamfers(&problem->full)
+        isnan(counts->depth) && !is_chamfer(&problem->full)
             ? (uint32_t)bite_problem_passes_of(requested->feature_depth, requested->depth)
             : 1;
     counts->radial =
@@ -249,7 +249,6 @@ void bite_problem_copy(const bite_search_problem *from, bite_search_problem *to)
     to->counts.checked = &to->checked;
 }
 
-/* The cut's depth and width as the parting has them. */
 void bite_problem_update_cut(bite_search_problem *problem)
 {
     const bite_cut *ready = &problem->checked.full;

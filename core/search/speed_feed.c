@@ -8,40 +8,39 @@
 #define SPINDLES 17 /* of the grid, over the whole range */
 #define FEEDS 13
 #define FEEDS_NEAR                                                                                 \
-    13 /* about a hint: where a tooth begins to form a chip, what holds may be two short stretches \
-          of feed */
-#define FEEDS_NEAR_FAST 5 /* the upper end of the upper one */
-#define FEEDS_CAPPED 37   /* what a cap leaves may be two short stretches of feed */
-#define FEEDS_FINE 24     /* within two of its cells, where nothing holds */
+    13 /* near a hint: where a tooth begins to form a chip, the feeds within the limits may be two \
+          short intervals */
+#define FEEDS_NEAR_FAST 5 /* only the upper end of the upper interval matters */
+#define FEEDS_CAPPED 37   /* the feeds within a cap may be two short intervals */
+#define FEEDS_FINE 24     /* within two cells of the grid, if nothing is within the limits */
 #define SPINDLES_ROUGH 9
 #define FEEDS_ROUGH 9
 #define SPINDLES_NEAR 5
 #define GOLDEN_SPINDLE 12 /* steps: 0.618^15 of two grid cells is under 4e-4 */
-#define REFINED 2         /* places of the grid that are refined */
-#define REFINED_BAD 4     /* where nothing holds: limits cross in sharp valleys */
+#define REFINED 2         /* grid points that are refined */
+#define REFINED_BAD 4     /* if nothing is within the limits: they cross in sharp valleys */
 
-/* Ra that stands for "a good finish" where none was asked for: the unit of BITE_GOAL_FINE (common
- * practice). */
-static const double usual_finish = 1.6e-6; /* m */
+/* Ra of "a good finish" if none was requested: the unit of BITE_GOAL_FINE (common practice). */
+static const double default_finish = 1.6e-6; /* m */
 
-/* Steps of the golden section and of halving: on the grid of speeds, and where it is refined. */
-typedef struct care {
+/* Steps of the golden section and of the bisection: on the grid of speeds, and when refining. */
+typedef struct step_counts {
     int golden;
     int halvings;
-} care;
-static const care on_grid = {5, 7};
-static const care refined = {10, 11};
+} step_counts;
+static const step_counts on_grid = {5, 7};
+static const step_counts refined = {10, 11};
 
-/* A second place of the grid is worth refining when it comes this near to the first. */
+/* Another grid point is refined too if it is this close to the best. */
 static const double near_goal = 0.1;
-static const double near_bad = 0.4; /* where nothing holds */
+static const double near_bad = 0.4; /* if nothing is within the limits */
 
 static double goal_of(const bite_search *search, uint32_t goal, const bite_segment *at,
                       double worst)
 {
     const bite_cut *requested = &search->checked->requested;
     double tolerance = isnan(requested->tolerance) ? bite_tolerance_usual : requested->tolerance;
-    double finish = isnan(requested->finish) ? usual_finish : requested->finish;
+    double finish = isnan(requested->finish) ? default_finish : requested->finish;
     double error = fabs(at->value[BITE_WALL_ERROR]);
     double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);
     switch (goal) {
@@ -56,14 +55,14 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_segme
     }
 }
 
-/* Where points are tried one after the other: what the last one has made that the next may take. */
-typedef struct bench {
+/* Evaluates points one after the other, reusing what the last one computed. */
+typedef struct evaluator {
     const bite_search *search;
     bite_checked_cut ready;
     bite_evaluation_options how;
-} bench;
+} evaluator;
 
-static void set_up(bench *on, const bite_search *search, size_t worker)
+static void evaluator_init(evaluator *on, const bite_search *search, size_t worker)
 {
     bite_workspace *space = &search->spaces[worker];
     on->search = search;
@@ -72,7 +71,7 @@ static void set_up(bench *on, const bite_search *search, size_t worker)
     bite_workspace_init(space);
 }
 
-static bite_point evaluate(bench *on, double spindle, double feed)
+static bite_point evaluate(evaluator *on, double spindle, double feed)
 {
     const bite_search *search = on->search;
     bite_segment straight;
@@ -96,17 +95,15 @@ static bite_point evaluate(bench *on, double spindle, double feed)
             ? goal_of(search, search->capped_goal, &straight, point.worst) / search->goal_cap
             : 0.0;
     point.worst = capped > point.worst ? capped : point.worst;
-    point.goal =
-        isnan(goal)
-            ? point.worst
-            : goal; /* a material without forces: what is left is to use little of the limits */
+    point.goal = isnan(goal) ? point.worst
+                             : goal; /* a material without forces: the worst utilization decides */
     return point;
 }
 
 bite_point bite_speed_feed_at(const bite_search *search, double spindle, double feed)
 {
-    bench on;
-    set_up(&on, search, 0);
+    evaluator on;
+    evaluator_init(&on, search, 0);
     return evaluate(&on, spindle, feed);
 }
 
@@ -118,12 +115,12 @@ double bite_speed_feed_capped_goal(const bite_search *search, double spindle, do
     return bite_speed_feed_at(&bare, spindle, feed).goal;
 }
 
-/* By more than rounding: where many speeds are as good as each other, no compiler's last digit
- * chooses between them. */
+/* Smaller by more than rounding: if many speeds are equally good, the last digit of a compiler must
+ * not choose between them. */
 static int below(double a, double b)
 {
     const double hair = 1e-9;
-    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* of what is endless too */
+    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* works for infinities too */
 }
 
 int bite_speed_feed_better(const bite_point *a, const bite_point *b)
@@ -148,13 +145,13 @@ static double tooth_of(const bite_search *search, const bite_point *point)
     return point->feed / (point->spindle * search->checked->full.flutes);
 }
 
-static bite_point at_tooth(bench *on, double spindle, double tooth)
+static bite_point at_tooth(evaluator *on, double spindle, double tooth)
 {
     return evaluate(on, spindle, tooth * spindle * on->search->checked->full.flutes);
 }
 
-/* Between a point that holds and a feed that does not: the last that holds. */
-static bite_point border(bench *on, double spindle, const bite_point *inside, double fails,
+/* Bisects between a point within the limits and a feed that is not: the last point within. */
+static bite_point border(evaluator *on, double spindle, const bite_point *inside, double fails,
                          int halvings)
 {
     bite_point best = *inside;
@@ -172,11 +169,11 @@ static bite_point border(bench *on, double spindle, const bite_point *inside, do
     return best;
 }
 
-typedef bite_point (*point_function)(bench *on, double at, double hint);
+typedef bite_point (*point_function)(evaluator *on, double at, double hint);
 
-/* Golden section in the logarithm, by which point is better. */
-static bite_point golden(bench *on, point_function point_at, double hint, double low, double high,
-                         int steps)
+/* Golden section in the logarithm; points are compared by bite_speed_feed_better. */
+static bite_point golden(evaluator *on, point_function point_at, double hint, double low,
+                         double high, int steps)
 {
     const double share = 0.6180339887498949;
     double a = log(low);
@@ -204,14 +201,14 @@ static bite_point golden(bench *on, point_function point_at, double hint, double
 }
 
 /* hint: the spindle speed. */
-static bite_point look_at_tooth(bench *on, double tooth, double hint)
+static bite_point evaluate_tooth(evaluator *on, double tooth, double hint)
 {
     return at_tooth(on, hint, tooth);
 }
 
-/* Where nothing holds, a tooth that begins to form a chip makes the peaks jump: several valleys lie
- * between two places of the grid. Closes in on the best of a finer one. */
-static void narrow(bench *on, double spindle, double *from, double *to)
+/* If nothing is within the limits: where a tooth begins to form a chip the peaks jump, and several
+ * minima may lie between two grid points. Narrows the interval by a finer grid. */
+static void narrow(evaluator *on, double spindle, double *from, double *to)
 {
     double step = pow(*to / *from, 1.0 / FEEDS_FINE);
     double best_tooth = *from;
@@ -228,11 +225,10 @@ static void narrow(bench *on, double spindle, double *from, double *to)
     *to = fmin(*to, best_tooth * step);
 }
 
-/* A place of the grid that nearly holds between two that hold less: the valley about it may dip to
- * where it holds, and be better.
- */
-static void dip(bench *on, double spindle, const double *tooth, const bite_point *points, int count,
-                bite_point *best)
+/* A grid point that is nearly within the limits, between two that are farther off: the minimum near
+ * it may be within the limits, and better. */
+static void try_minima(evaluator *on, double spindle, const double *tooth, const bite_point *points,
+                       int count, bite_point *best)
 {
     const double nearly = 1.3;
     for (int i = 1; i + 1 < count; i++) {
@@ -240,16 +236,16 @@ static void dip(bench *on, double spindle, const double *tooth, const bite_point
         if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst &&
             worst < points[i + 1].worst) {
             bite_point valley =
-                golden(on, look_at_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
+                golden(on, evaluate_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
             keep_better(best, &valley);
         }
     }
 }
 
-/* The best feed at a spindle speed: a grid, the borders of what holds, and the valley about the
- * best of the grid. */
-static bite_point best_of_feeds(bench *on, double spindle, double low, double high, int count,
-                                const care *with)
+/* The best feed at a spindle speed: a grid, the ends of the interval within the limits, and the
+ * minimum near the best grid point. */
+static bite_point best_of_feeds(evaluator *on, double spindle, double low, double high, int count,
+                                const step_counts *with)
 {
     double tooth[FEEDS_CAPPED];
     bite_point points[FEEDS_CAPPED];
@@ -268,12 +264,13 @@ static bite_point best_of_feeds(bench *on, double spindle, double low, double hi
     if (best.worst > 1.0 && with == &refined) {
         narrow(on, spindle, &from, &to);
     }
-    bite_point valley = on->search->goal == BITE_GOAL_FAST && best.worst <= 1.0
-                            ? best /* more feed is more: the best lies at the border */
-                            : golden(on, look_at_tooth, spindle, from, to, with->golden);
+    bite_point valley =
+        on->search->goal == BITE_GOAL_FAST && best.worst <= 1.0
+            ? best /* more feed removes more: the best is at the end of the interval */
+            : golden(on, evaluate_tooth, spindle, from, to, with->golden);
     keep_better(&best, &valley);
     if (on->search->goal != BITE_GOAL_FAST && with == &refined) {
-        dip(on, spindle, tooth, points, count, &best);
+        try_minima(on, spindle, tooth, points, count, &best);
     }
     bite_point middle = best;
     double inside = tooth_of(on->search, &middle);
@@ -290,8 +287,8 @@ static bite_point best_of_feeds(bench *on, double spindle, double low, double hi
     return best;
 }
 
-/* hint: a feed per tooth near which the best is looked for first; NaN: none. */
-static bite_point best_at_spindle(bench *on, double spindle, double hint)
+/* hint: a feed per tooth near which to search first; NaN: none. */
+static bite_point best_at_spindle(evaluator *on, double spindle, double hint)
 {
     if (!isnan(on->search->feed)) {
         return evaluate(on, spindle, on->search->feed);
@@ -317,7 +314,7 @@ static bite_point best_at_spindle(bench *on, double spindle, double hint)
                          isnan(hint) ? &on_grid : &refined);
 }
 
-static bite_point rough_at_spindle(bench *on, double spindle)
+static bite_point rough_at_spindle(evaluator *on, double spindle)
 {
     double low = on->search->tooth[0];
     double high = on->search->tooth[1];
@@ -328,8 +325,8 @@ static bite_point rough_at_spindle(bench *on, double spindle)
                       : at_tooth(on, spindle, low);
 }
 
-/* The place of the grid that is best among those not yet taken. */
-static int next_place(const bite_point *points, const int *taken, int count)
+/* The best grid point among those not taken yet; -1: none. */
+static int next_point(const bite_point *points, const int *taken, int count)
 {
     int best = -1;
     for (int i = 0; i < count; i++) {
@@ -347,7 +344,7 @@ static int near_best(const bite_search *search, const bite_point *point, const b
                              : point->worst <= 1.0 && point->goal - best->goal < near_goal * scale;
 }
 
-/* The places of the grid of speeds, and those that are refined. */
+/* The grid of speeds, and the points that are refined. */
 typedef struct speed_grid {
     const bite_search *search;
     bite_search_effort effort;
@@ -355,26 +352,26 @@ typedef struct speed_grid {
     int refined;
     double spindle[SPINDLES];
     bite_point points[SPINDLES];
-    int places[REFINED_BAD];
+    int picked[REFINED_BAD];
     bite_point found[REFINED_BAD];
 } speed_grid;
 
-static void look_at_place(void *work, size_t index, size_t worker)
+static void evaluate_grid_point(void *work, size_t index, size_t worker)
 {
     speed_grid *grid = work;
-    bench on;
-    set_up(&on, grid->search, worker);
+    evaluator on;
+    evaluator_init(&on, grid->search, worker);
     grid->points[index] = grid->effort == BITE_SEARCH_COARSE
                               ? rough_at_spindle(&on, grid->spindle[index])
                               : best_at_spindle(&on, grid->spindle[index], (double)NAN);
 }
 
-static void refine_place(void *work, size_t index, size_t worker)
+static void refine_point(void *work, size_t index, size_t worker)
 {
     speed_grid *grid = work;
-    bench on;
-    set_up(&on, grid->search, worker);
-    int at = grid->places[index];
+    evaluator on;
+    evaluator_init(&on, grid->search, worker);
+    int at = grid->picked[index];
     double hint = tooth_of(grid->search, &grid->points[at]);
     double from = grid->spindle[at > 0 ? at - 1 : 0];
     double to = grid->spindle[at + 1 < grid->count ? at + 1 : at];
@@ -383,21 +380,21 @@ static void refine_place(void *work, size_t index, size_t worker)
                              : best_at_spindle(&on, grid->spindle[0], hint);
 }
 
-/* The best places whose neighbours are not taken yet, as long as they come near the first. Returns
- * the first. */
-static int pick_places(speed_grid *grid)
+/* Picks the best grid points that are not neighbours, as long as they are close to the best.
+ * Returns the best. */
+static int pick_points(speed_grid *grid)
 {
     int taken[SPINDLES] = {0};
-    int first = next_place(grid->points, taken, grid->count);
+    int first = next_point(grid->points, taken, grid->count);
     int most = grid->effort >= BITE_SEARCH_COARSE ? 0
                : grid->points[first].worst > 1.0  ? REFINED_BAD
                                                   : REFINED;
     int at = first;
     while (grid->refined < most && at >= 0 &&
            near_best(grid->search, &grid->points[at], &grid->points[first])) {
-        grid->places[grid->refined++] = at;
+        grid->picked[grid->refined++] = at;
         taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < grid->count ? at + 1 : at] = 1;
-        at = next_place(grid->points, taken, grid->count);
+        at = next_point(grid->points, taken, grid->count);
     }
     return first;
 }
@@ -416,16 +413,15 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
         grid.spindle[i] =
             grid.count == 1 ? low : low * pow(high / low, (double)i / (grid.count - 1));
     }
-    bite_thread_pool_run((size_t)grid.count, search->threads, look_at_place, &grid);
-    bite_point best = grid.points[pick_places(&grid)];
-    bite_thread_pool_run((size_t)grid.refined, search->threads, refine_place, &grid);
+    bite_thread_pool_run((size_t)grid.count, search->threads, evaluate_grid_point, &grid);
+    bite_point best = grid.points[pick_points(&grid)];
+    bite_thread_pool_run((size_t)grid.refined, search->threads, refine_point, &grid);
     for (int i = 0; i < grid.refined; i++) {
         keep_better(&best, &grid.found[i]);
     }
-    if (effort < BITE_SEARCH_COARSE) { /* the ends of the range, which the golden section only comes
-                                          near to */
-        bench on;
-        set_up(&on, search, 0);
+    if (effort < BITE_SEARCH_COARSE) { /* the golden section never reaches the ends of the range */
+        evaluator on;
+        evaluator_init(&on, search, 0);
         for (int i = 0; i<grid.count; i += grid.count> 1 ? grid.count - 1 : 1) {
             bite_point end = best_at_spindle(&on, grid.spindle[i], tooth_of(search, &best));
             keep_better(&best, &end);
@@ -436,11 +432,11 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
 
 bite_point bite_speed_feed_refine(const bite_search *search, const bite_point *start)
 {
-    const double about = 1.04; /* a percent more of a limit moves the speed by two at most: heat
-                                  goes with its root */
+    const double about = 1.04; /* 1 % more of a limit moves the speed by at most 2 %: heat goes
+                                  with its square root */
     const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
-    bench on;
-    set_up(&on, search, 0);
+    evaluator on;
+    evaluator_init(&on, search, 0);
     double hint = tooth_of(search, start);
     double ends[2] = {fmax(search->spindle[0], start->spindle / about),
                       fmin(search->spindle[1], start->spindle * about)};

@@ -1,315 +1,416 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One tool: settled, rounded to what a person types, and judged with all draws. */
-#include "core/search/tool_choice.h"
+/* The best settings and tool: tools compared, each with its own best settings. */
 #include "core/base/error.h"
-#include "core/search/active_limits.h"
+#include "core/cut/input_check.h"
+#include "core/library/collection.h"
+#include "core/names/registry.h"
 #include "core/search/chance_constrained.h"
-#include "core/search/choice.h"
-#include "core/search/confidence_check.h"
 #include "core/search/control_rounding.h"
-#include "core/search/search_internal.h"
+#include "core/search/least_chance.h"
+#include "core/search/search_space.h"
+#include "core/search/single_tool.h"
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
-static void note(const bite_search_problem *problem, bite_candidate *to)
+/* Up to so many tools are all solved in full; of more, those that a coarse search ranks best. */
+#define TOOLS_SOLVED 6
+
+/* ---- which is better ---- */
+
+/* By verdict; then by the goal if clear, by the chance of exceeding a limit if not. */
+static int choice_better(const bite_choice *a, const bite_choice *b)
 {
-    to->clear_of_limits = problem->point.worst <= 1.0;
-    to->passes = problem->counts.axial;
-    to->side_passes = problem->counts.radial;
-    to->spindle = problem->point.spindle;
-    to->feed = problem->point.feed;
-    to->depth = problem->full.depth;
-    to->width = problem->full.operation == BITE_MILL && !isnan(problem->full.feature_width)
-                    ? problem->full.width
-                    : (double)NAN;
-    to->goal = problem->point.goal;
-    to->enough = (double)NAN;
-    if (problem->search.goal_cap > 0.0) { /* what was met */
-        to->goal = bite_speed_feed_capped_goal(&problem->search, problem->point.spindle,
-                                               problem->point.feed);
-        to->enough = problem->search.goal_cap;
+    const bite_result *first = bite_answer_result(a->answer);
+    const bite_result *second = bite_answer_result(b->answer);
+    if (first->verdict != second->verdict) {
+        return first->verdict < second->verdict;
     }
+    return a->clear ? a->best.goal < b->best.goal
+                    : bite_least_chance_of_all(first) < bite_least_chance_of_all(second);
 }
 
-/* The settings typed and judged by all draws; what to change first is looked for later. */
-static bite_status answer(bite_search_problem *problem, const bite_choice_options *options,
-                          bite_answer **to, int *clear, bite_error *error)
+/* Whether a choice meets the goal as well as the best. For the gentle goal the utilizations include
+ * margins that differ from tool to tool and cannot be compared; a choice that went on to the
+ * removal rate is gentle enough. */
+static int as_good(const bite_choice *choice, const bite_choice *best)
 {
-    bite_round_point(problem, options->units);
-    bite_status status = bite_round_into_request(problem, options->units, error);
-    problem->request.skip_change = 1;
-    status = status == BITE_OK ? bite_answer_new(&problem->request, options->draws,
-                                                 options->confidence, to, error)
-                               : status;
-    *clear = status == BITE_OK && bite_answer_result(*to)->verdict == BITE_CLEAR;
+    int gentle = choice->goal == BITE_GOAL_GENTLE && choice->gain == BITE_GOAL_FAST;
+    return choice == best ||
+           (choice->clear && best->clear && (gentle || choice->best.goal <= best->best.enough));
+}
+
+static double removal_of(const bite_choice *choice)
+{
+    return bite_answer_result(choice->answer)->values[BITE_REMOVAL_RATE].value;
+}
+
+/* The fastest of the choices that are as good as the best. */
+static bite_choice *best_of(bite_choice *const *choice, size_t count)
+{
+    bite_choice *best = NULL;
+    bite_choice *fastest = NULL;
+    for (size_t i = 0; i < count; i++) {
+        best = choice[i] != NULL && (best == NULL || choice_better(choice[i], best)) ? choice[i]
+                                                                                     : best;
+    }
+    for (size_t i = 0; best != NULL && i < count; i++) {
+        int met = choice[i] != NULL && as_good(choice[i], best);
+        fastest = met && (fastest == NULL || removal_of(choice[i]) > removal_of(fastest))
+                      ? choice[i]
+                      : fastest;
+    }
+    return fastest == NULL ? best : fastest;
+}
+
+/* ---- checking the arguments ---- */
+
+#define TOOLS_NAMED_MOST 1024
+#define STEPS_MOST 1024
+
+static bite_status refuse(bite_error *error, bite_status status, const char *key,
+                          const char *message)
+{
+    bite_error_set(error, status, "%s", message);
+    bite_error_key(error, "%s", key);
     return status;
 }
 
-static void fill(bite_search_problem *problem, const bite_choice_options *options,
-                 bite_choice *choice)
+static bite_status check_tools(const bite_choice_options *options, bite_error *error)
 {
-    choice->clear = bite_answer_result(choice->answer)->verdict == BITE_CLEAR;
-    choice->gain = problem->search.goal;
-    choice->goal =
-        problem->search.goal_cap > 0.0 ? problem->search.capped_goal : problem->search.goal;
-    if (options->effort == BITE_EFFORT_WHOLE) {
-        bite_active_limits_find(problem, choice);
+    if (options->tool_count > TOOLS_NAMED_MOST ||
+        (options->tool_count > 0 && options->tools == NULL)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "tools",
+                      "an array of at most 1024 tools was expected");
     }
-    note(problem, &choice->best);
-    choice->best.clear_of_limits = choice->clear; /* all draws judge, not the margins */
-}
-
-/* Trials beside the one that is settled. */
-enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_TRIALS };
-
-#define TIMES_SETTLED 3
-#define STEPS_BACK 2
-static const double stricter = 0.8;
-
-/* Tried settings and their answer become the best. */
-static void take(const bite_search_problem *tried, bite_answer *fresh, bite_search_problem *best,
-                 bite_answer **answered)
-{
-    bite_answer_free(*answered);
-    *answered = fresh;
-    bite_problem_copy(tried, best);
-}
-
-/* Settings, and what all draws make of their chance. */
-typedef struct seen_all {
-    bite_point point;
-    double chance;
-} seen_all;
-
-/* Where the chance comes near to all that is left, between settings that are too likely to go over
- * and some that are not. */
-static bite_point between(const seen_all *over, const seen_all *clear, double wanted)
-{
-    double share = fmin(0.9, fmax(0.1, (wanted - clear->chance) / (over->chance - clear->chance)));
-    bite_point point = {clear->point.spindle *
-                            pow(over->point.spindle / clear->point.spindle, share),
-                        clear->point.feed * pow(over->point.feed / clear->point.feed, share),
-                        0.0,
-                        0.0,
-                        0,
-                        0};
-    return point;
-}
-
-/* From settings that are clear on again, where they leave much of the chance unused. */
-static bite_status close_in(bite_search_problem *tried, const seen_all *over,
-                            bite_search_problem *best, const bite_choice_options *options,
-                            bite_answer **answered, bite_error *error)
-{
-    const double used = 0.75; /* of the chance: enough of it */
-    const double aim = 0.9;
-    double left = 1.0 - options->confidence;
-    bite_answer *fresh = NULL;
-    int clear = 0;
-    seen_all safe = {best->point, bite_answer_result(*answered)->chance};
-    if (safe.chance >= used * left) {
-        return BITE_OK;
-    }
-    bite_problem_copy(best, tried);
-    bite_point point = between(over, &safe, aim * left);
-    bite_status status = bite_problem_evaluate_at(tried, &point, error);
-    status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
-    if (clear) {
-        take(tried, fresh, best, answered);
-    } else {
-        bite_answer_free(fresh);
-    }
-    return status;
-}
-
-/* Fewer draws than are shown called clear what is not, by a hair: back to where so much less of the
- * chance is used up as all draws ask for, and from there on again. Where nothing is clear `best`
- * stays as it was. */
-static bite_status step_back(bite_search_problem *problem, bite_search_problem *tried,
-                             bite_search_problem *best, const bite_choice_options *options,
-                             bite_answer **answered, bite_error *error)
-{
-    const double aim = 0.93;
-    seen_all over = {best->point, bite_answer_result(*answered)->chance};
-    double few = best->chance;
-    for (int i = 0; i < STEPS_BACK; i++) {
-        bite_answer *fresh = NULL;
-        int clear = 0;
-        problem->chance_budget = fmin(0.9 * problem->chance_budget, aim * few / over.chance);
-        bite_status status = bite_problem_tighten(problem, error);
-        bite_problem_copy(problem, tried);
-        status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
-        if (clear) {
-            take(tried, fresh, best, answered);
-            return close_in(tried, &over, best, options, answered, error);
-        }
-        if (status == BITE_OK) {
-            over.point = tried->point;
-            over.chance = bite_answer_result(fresh)->chance;
-            few = tried->chance;
-        }
-        bite_answer_free(fresh);
-        if (status != BITE_OK) {
-            return status;
+    for (size_t i = 0; i < options->tool_count; i++) {
+        if (options->tools[i] == NULL) {
+            bite_error_set(
+                error, BITE_BAD_ARGUMENT,
+                "tool %zu of the array is NULL; a name, a diameter or \"any\" was expected", i);
+            bite_error_key(error, "tools");
+            return BITE_BAD_ARGUMENT;
         }
     }
     return BITE_OK;
 }
 
-/* Where all draws leave much of the chance that few draws saw used up, on again by as much. */
-static bite_status step_on(bite_search_problem *tried, bite_search_problem *best,
-                           const bite_choice_options *options, bite_answer **judged,
-                           bite_error *error)
+static bite_status check_steps(const bite_choice_options *options, bite_error *error)
 {
-    const double unused = 0.75; /* of the chance: below it something is left */
-    const double held = 0.6;    /* of what few draws were allowed: below it the chance does not hold
-                                   the settings back */
-    double left = 1.0 - options->confidence;
-    double all = bite_answer_result(*judged)->chance;
-    bite_answer *fresh = NULL;
-    int clear = 0;
-    if (all >= unused * left || best->chance < held * best->chance_budget * left || !(all > 0.0)) {
-        return BITE_OK;
+    const bite_input *speed = bite_input_find("spindle_speed");
+    if (options->step_count > STEPS_MOST || (options->step_count > 0 && options->steps == NULL)) {
+        return refuse(error, BITE_BAD_ARGUMENT, "steps",
+                      "an array of at most 1024 spindle speeds was expected");
     }
-    bite_problem_copy(best, tried);
-    tried->chance_budget = fmin(2.0, best->chance / all);
-    bite_status status = bite_problem_polish(tried, error);
-    status = status == BITE_OK ? answer(tried, options, &fresh, &clear, error) : status;
-    if (clear && tried->point.goal < best->point.goal) {
-        take(tried, fresh, best, judged);
-    } else {
-        bite_answer_free(fresh);
-    }
-    return status;
-}
-
-/* Polished and judged, and what all draws call too likely stepped back from: left in `best` with
- * its answer. */
-static bite_status settle_finely(bite_search_problem *problem, bite_search_problem *tried,
-                                 bite_search_problem *best, const bite_choice_options *options,
-                                 bite_answer **judged, int *clear, bite_error *error)
-{
-    bite_problem_copy(problem, best);
-    bite_status status = bite_problem_polish(best, error);
-    status = status == BITE_OK ? answer(best, options, judged, clear, error) : status;
-    if (status != BITE_OK || !problem->clear || options->draws == BITE_DRAWS_NONE) {
-        return status;
-    }
-    if (*clear) {
-        return step_on(tried, best, options, judged, error);
-    }
-    status = step_back(problem, tried, best, options, judged, error);
-    *clear = status == BITE_OK && bite_answer_result(*judged)->verdict == BITE_CLEAR;
-    return status;
-}
-
-/* Settled; where few draws called clear what all draws do not, with more passes once more. What is
- * clear, or else the first, is left in more[MORE_BEST] with its answer. */
-static bite_status settle_with(bite_search_problem *problem, bite_search_problem *more,
-                               const bite_choice_options *options, bite_answer **judged,
-                               bite_error *error)
-{
-    int clear = 0;
-    uint32_t called_clear = 1;
-    bite_status status = bite_problem_solve(problem, options->units, error);
-    for (int i = 0; i < TIMES_SETTLED && status == BITE_OK && !clear && called_clear; i++) {
-        bite_answer *fresh = NULL;
-        bite_search_problem *best = &more[i == 0 ? MORE_BEST : MORE_NEXT];
-        if (i > 0) {
-            problem->chance_budget = stricter;
-            status = bite_problem_solve_with_more_passes(problem, options->units, error);
+    for (size_t i = 0; i < options->step_count; i++) {
+        if (!(options->steps[i] >= speed->least && options->steps[i] <= speed->most)) {
+            bite_error_set(
+                error, BITE_OUT_OF_RANGE,
+                "step %zu of the array is not a spindle speed that any shop runs; it is in "
+                "revolutions per second",
+                i);
+            bite_error_key(error, "steps");
+            return BITE_OUT_OF_RANGE;
         }
-        called_clear = problem->clear && options->draws != BITE_DRAWS_NONE;
-        status = status == BITE_OK ? settle_finely(problem, &more[MORE_TRIED], best, options,
-                                                   &fresh, &clear, error)
-                                   : status;
-        if (status == BITE_OK && (i == 0 || clear)) {
-            bite_answer_free(*judged);
-            *judged = fresh;
-            fresh = NULL;
-            if (i > 0) {
-                bite_problem_copy(best, &more[MORE_BEST]);
-            }
-        }
-        bite_answer_free(fresh);
     }
-    return status == BITE_NO_ANSWER ? BITE_OK : status;
+    return BITE_OK;
 }
 
-/* An answer that is clear has nothing to change first; another is made again, with that. */
-static bite_status settle_whole(bite_search_problem *problem, bite_search_problem *more,
-                                const bite_choice_options *options, bite_choice *choice,
-                                bite_error *error)
-{
-    bite_search_problem *best = &more[MORE_BEST];
-    bite_status status = settle_with(problem, more, options, &choice->answer, error);
-    if (status != BITE_OK) {
-        return status;
-    }
-    best->request.skip_change = 0;
-    if (bite_answer_result(choice->answer)->verdict == BITE_CLEAR) {
-        choice->answer->request.skip_change = 0;
-    } else {
-        bite_answer_free(choice->answer);
-        choice->answer = NULL;
-        status = bite_answer_new(&best->request, options->draws, options->confidence,
-                                 &choice->answer, error);
-    }
-    if (status == BITE_OK) {
-        fill(best, options, choice);
-    }
-    return status;
-}
-
-static bite_status settle_quick(bite_search_problem *problem, const bite_choice_options *options,
-                                bite_choice *choice, bite_error *error)
-{
-    int clear = 0;
-    bite_status status = bite_problem_solve_quick(problem, error);
-    status = status == BITE_OK ? answer(problem, options, &choice->answer, &clear, error) : status;
-    if (status == BITE_OK) {
-        fill(problem, options, choice);
-    }
-    return status;
-}
-
-static bite_status settle(bite_search_problem *problem, const bite_choice_options *options,
-                          bite_choice *choice, bite_error *error)
-{
-    if (options->effort == BITE_EFFORT_QUICK) {
-        return settle_quick(problem, options, choice, error);
-    }
-    bite_search_problem *more = bite_memory_new(&choice->allocator, MORE_TRIALS, sizeof *more);
-    if (more == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
-    }
-    bite_status status = settle_whole(problem, more, options, choice, error);
-    bite_memory_free(&choice->allocator, more);
-    return status;
-}
-
-/* One tool settled: *choice, with its own answer. */
-bite_status bite_choice_for_tool(const bite_request *request, const char *tool,
-                                 const bite_choice_options *options, bite_search_problem *problem,
+static bite_status check_options(const bite_request *request, const bite_choice_options *options,
                                  bite_choice **choice, bite_error *error)
 {
-    bite_choice *fresh = bite_memory_new(&request->allocator, 1, sizeof *fresh);
-    if (fresh == NULL) {
-        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    if (request == NULL || choice == NULL || options == NULL ||
+        options->struct_size != sizeof *options) {
+        return refuse(
+            error, BITE_BAD_ARGUMENT, "options",
+            "a request, options of this library's size, and a place for the choice were expected");
     }
-    memset(fresh, 0, sizeof *fresh);
-    fresh->allocator = request->allocator;
-    fresh->tools = 1;
-    bite_status status =
-        bite_problem_init(request, tool, options->goal, options->confidence, problem, error);
-    status = status == BITE_OK ? settle(problem, options, fresh, error) : status;
+    if (options->goal > BITE_GOAL_USUAL || options->units > BITE_INCH ||
+        options->effort > BITE_EFFORT_QUICK) {
+        return refuse(error, BITE_BAD_ARGUMENT, "options",
+                      "the goal, the units or the effort is not one that exists");
+    }
+    bite_status status = bite_check_draws_wished(options->draws, options->confidence, error);
+    status = status != BITE_OK ? status : check_tools(options, error);
+    return status != BITE_OK ? status : check_steps(options, error);
+}
+
+/* ---- solving ---- */
+
+/* A tool that competes. */
+typedef struct tool_candidate {
+    const char *name;
+    int named; /* by the caller: an error if it cannot make the cut; tools of the table are skipped
+                */
+    int able;  /* it can make the cut */
+    int impossible; /* how many limits no settings can keep with it */
+    int clear;      /* by a coarse search, apart from those limits */
+    double chance;  /* if it is not clear */
+    double removal;
+    bite_choice *choice;
+} tool_candidate;
+
+typedef struct tool_list {
+    size_t count;
+    tool_candidate *tool;
+} tool_list;
+
+/* Of the tools in the table, cones cut chamfers and nothing else does. */
+static int suits_operation(const bite_request *request, const char *tool)
+{
+    const bite_item_record *record = NULL;
+    const bite_typed_input *operation = bite_problem_typed(request, "operation");
+    int chamfers = operation->given && operation->word == BITE_CHAMFER;
+    int cone = bite_library_record(request->library, BITE_TOOLS, tool, &record, NULL) == BITE_OK &&
+               bite_item_field(record, "taper") != NULL;
+    return cone == chamfers;
+}
+
+static void add_tool(tool_list *to, const char *name, int named)
+{
+    const tool_candidate fresh = {name, named, 1, 0, 0, 0.0, 0.0, NULL};
+    to->tool[to->count++] = fresh;
+}
+
+/* A hole is as wide as its drill, so it cannot be chosen from the table. */
+static bite_status check_drill(const bite_request *request, bite_error *error)
+{
+    const bite_typed_input *operation = bite_problem_typed(request, "operation");
+    if (operation->given && operation->word == BITE_DRILL_HOLE) {
+        bite_error_set(
+            error, BITE_OUT_OF_RANGE,
+            "a hole is as wide as its drill, so the drill cannot be \"any\" of the table");
+        bite_error_key(error, "tool");
+        bite_error_hint(
+            error,
+            "name the drill by the diameter of the hole, for example 3mm; several may be named");
+        return BITE_OUT_OF_RANGE;
+    }
+    return BITE_OK;
+}
+
+static bite_status list_tools(const bite_request *request, const bite_choice_options *options,
+                              tool_list *to, bite_error *error)
+{
+    bite_status status = BITE_OK;
+    for (size_t i = 0; i < options->tool_count && status == BITE_OK; i++) {
+        if (strcmp(options->tools[i], "any") != 0) {
+            add_tool(to, options->tools[i], 1);
+            continue;
+        }
+        status = check_drill(request, error);
+        for (size_t k = 0;
+             status == BITE_OK && k < bite_library_count(request->library, BITE_TOOLS); k++) {
+            bite_item item;
+            status = bite_library_item(request->library, BITE_TOOLS, k, &item, error);
+            if (status == BITE_OK && suits_operation(request, item.name)) {
+                add_tool(to, item.name, 0);
+            }
+        }
+    }
+    return status;
+}
+
+static int count_relaxed(const bite_search_problem *problem)
+{
+    int count = 0;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        count += problem->relaxed[i] > 0.0;
+    }
+    return count;
+}
+
+/* A coarse search for each tool, which ranks them. */
+static bite_status rank_tools(const bite_request *request, const bite_choice_options *options,
+                              bite_search_problem *problem, tool_list *tools, bite_error *error)
+{
+    for (size_t i = 0; i < tools->count; i++) {
+        tool_candidate *at = &tools->tool[i];
+        bite_status status = bite_problem_init(request, at->name, options->goal,
+                                               options->confidence, problem, error);
+        status = status == BITE_OK ? bite_problem_solve_quick(problem, error) : status;
+        if (status != BITE_OK && (at->named || status == BITE_NO_MEMORY)) {
+            return status;
+        }
+        at->able = status == BITE_OK;
+        at->impossible = count_relaxed(problem);
+        at->clear = (int)problem->clear;
+        at->chance = problem->chance;
+        double width = problem->full.operation == BITE_MILL
+                           ? fmin(problem->full.width, problem->full.diameter)
+                           : problem->full.diameter;
+        at->removal = problem->point.feed * problem->full.depth * width;
+    }
+    return BITE_OK;
+}
+
+static int ranks_higher(const tool_candidate *a, const tool_candidate *b)
+{
+    if (a->impossible != b->impossible) {
+        return a->impossible < b->impossible;
+    }
+    return a->clear != b->clear ? a->clear > b->clear
+           : a->clear           ? a->removal > b->removal
+                                : a->chance < b->chance;
+}
+
+/* The next tool to solve: in the order of the list if all are solved, otherwise by rank. NULL: none
+ * is left. */
+static tool_candidate *next_tool(tool_list *tools, int ranked)
+{
+    tool_candidate *best = NULL;
+    for (size_t i = 0; i < tools->count; i++) {
+        tool_candidate *at = &tools->tool[i];
+        if (at->able && at->choice == NULL &&
+            (best == NULL || (ranked && ranks_higher(at, best)))) {
+            best = at;
+        }
+    }
+    return best;
+}
+
+/* Solves all tools, or, if there are many, those that rank highest. */
+static bite_status solve_tools(const bite_request *request, const bite_choice_options *options,
+                               bite_search_problem *problem, tool_list *tools, bite_error *error)
+{
+    int ranked = tools->count > TOOLS_SOLVED && options->effort != BITE_EFFORT_QUICK;
+    bite_status status = ranked ? rank_tools(request, options, problem, tools, error) : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < (ranked ? TOOLS_SOLVED : tools->count); i++) {
+        tool_candidate *at = next_tool(tools, ranked);
+        if (at == NULL) {
+            return BITE_OK;
+        }
+        status = bite_choice_for_tool(request, at->name, options, problem, &at->choice, error);
+        at->able = status == BITE_OK;
+        status = at->named || status == BITE_NO_MEMORY ? status : BITE_OK;
+    }
+    return status;
+}
+
+static uint32_t count_able(const tool_list *tools)
+{
+    uint32_t count = 0;
+    for (size_t i = 0; i < tools->count; i++) {
+        count += tools->tool[i].able != 0;
+    }
+    return count;
+}
+
+/* The best of all, with the second best for comparison. */
+static bite_status pick_best(tool_list *tools, bite_choice **all, bite_choice **choice,
+                             bite_error *error)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < tools->count; i++) {
+        if (tools->tool[i].choice != NULL) {
+            all[count++] = tools->tool[i].choice;
+        }
+    }
+    bite_choice *best = best_of(all, count);
+    if (best == NULL) {
+        return bite_error_set(error, BITE_NO_ANSWER, "no tool in the table can make this cut");
+    }
+    for (size_t i = 0; i < tools->count; i++) {
+        tools->tool[i].choice = tools->tool[i].choice == best ? NULL : tools->tool[i].choice;
+    }
+    for (size_t i = 0; i < count; i++) {
+        all[i] = all[i] == best ? NULL : all[i];
+    }
+    const bite_choice *second = best_of(all, count);
+    if (second != NULL) {
+        best->second = second->best;
+    }
+    best->tools = count_able(tools);
+    *choice = best;
+    return BITE_OK;
+}
+
+static bite_status choose_among(const bite_request *request, const bite_choice_options *options,
+                                bite_search_problem *problem, bite_choice **choice,
+                                bite_error *error)
+{
+    size_t most = options->tool_count * (1 + bite_library_count(request->library, BITE_TOOLS));
+    tool_list among = {0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
+    bite_choice **all = bite_memory_new(&request->allocator, most, sizeof *all);
+    bite_status status = among.tool == NULL || all == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
+                             : list_tools(request, options, &among, error);
+    status = status == BITE_OK ? solve_tools(request, options, problem, &among, error) : status;
+    status = status == BITE_OK ? pick_best(&among, all, choice, error) : status;
+    for (size_t i = 0; i < among.count; i++) {
+        bite_choice_free(among.tool[i].choice);
+    }
+    bite_memory_free(&request->allocator, all);
+    bite_memory_free(&request->allocator, among.tool);
+    return status;
+}
+
+static bite_status choose(const bite_request *request, const bite_choice_options *options,
+                          bite_choice **choice, bite_error *error)
+{
+    size_t threads = request->threads < 1 ? 1 : request->threads;
+    bite_search_problem *problem = bite_memory_new(&request->allocator, 1, sizeof *problem);
+    bite_workspace *spaces = bite_memory_grow(&request->allocator, NULL, threads,
+                                              sizeof *spaces); /* they need not be initialized */
+    bite_status status = BITE_NO_MEMORY;
+    if (problem == NULL || spaces == NULL) {
+        bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    } else {
+        problem->spaces = spaces;
+        status = options->tool_count == 0
+                     ? bite_choice_for_tool(request, NULL, options, problem, choice, error)
+                     : choose_among(request, options, problem, choice, error);
+    }
+    bite_memory_free(&request->allocator, spaces);
+    bite_memory_free(&request->allocator, problem);
+    return status;
+}
+
+/* A spindle with fixed steps: the best choice over all of them. */
+static bite_status choose_step(const bite_request *request, const bite_choice_options *options,
+                               bite_choice **choice, bite_error *error)
+{
+    bite_request *stepped = bite_memory_new(&request->allocator, 1, sizeof *stepped);
+    bite_choice **all = bite_memory_new(&request->allocator, options->step_count, sizeof *all);
+    size_t count = 0;
+    bite_status status = stepped == NULL || all == NULL
+                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice")
+                             : BITE_OK;
+    for (size_t i = 0; status == BITE_OK && i < options->step_count; i++) {
+        *stepped = *request;
+        status =
+            bite_request_set_rounded(stepped, "spindle_speed", options->steps[i], "rpm", error);
+        status = status != BITE_OK ? status : choose(stepped, options, &all[count], error);
+        count += status == BITE_OK;
+    }
+    bite_choice *best = status == BITE_OK ? best_of(all, count) : NULL;
+    for (size_t i = 0; i < count; i++) {
+        if (all[i] != best) {
+            bite_choice_free(all[i]);
+        }
+    }
+    bite_memory_free(&request->allocator, all);
+    bite_memory_free(&request->allocator, stepped);
+    if (status == BITE_OK) {
+        *choice = best;
+    }
+    return status;
+}
+
+bite_status bite_choice_new(const bite_request *request, const bite_choice_options *options,
+                            bite_choice **choice, bite_error *error)
+{
+    bite_error_clear(error);
+    bite_status status = check_options(request, options, choice, error);
     if (status != BITE_OK) {
-        bite_choice_free(fresh);
         return status;
     }
-    (void)snprintf(fresh->best.tool, sizeof fresh->best.tool, "%.*s", BITE_TYPED_MAX - 1,
-                   tool == NULL ? problem->request.tool_name : tool);
-    *choice = fresh;
-    return BITE_OK;
+    if (options->step_count > 0 && bite_problem_typed(request, "spindle_speed")->given) {
+        bite_error_set(error, BITE_BAD_ARGUMENT,
+                       "both a spindle speed and steps to choose it from were given");
+        bite_error_key(error, "spindle_speed");
+        bite_error_hint(error, "leave one of them out");
+        return BITE_BAD_ARGUMENT;
+    }
+    return options->step_count > 0 ? choose_step(request, options, choice, error)
+                                   : choose(request, options, choice, error);
 }

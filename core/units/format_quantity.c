@@ -102,3 +102,13 @@ bite_status bite_quantity_write_unit(double si, bite_kind kind, const char *unit
     return write_number_and_unit((si - found->offset) / found->scale, digits, unit, buffer, size,
                                  length);
 }
+
+double bite_unit_round(double si, bite_kind kind, const char *unit, int digits)
+{
+    const bite_unit *found = bite_unit_find(unit, strlen(unit), kind);
+    if (found == NULL) {
+        return si;
+    }
+    double number = bite_number_round((si - found->offset) / found->scale, digits);
+    return number * found->scale + found->offset;
+}

@@ -20,4 +20,8 @@ const char *bite_unit_shop(double si, bite_kind kind, bite_units units, double *
  * that programs find one unit; *number: the value in it. Borrowed, for ever. */
 const char *bite_unit_fixed(double si, bite_kind kind, bite_units units, double *number);
 
+/** The quantity rounded to so many significant digits of the named unit, in SI: what writing it in
+ * that unit and reading it back gives. A unit that the kind does not have leaves it as it is. */
+double bite_unit_round(double si, bite_kind kind, const char *unit, int digits);
+
 #endif

@@ -829,6 +829,14 @@ BITE_CHECKED BITE_API bite_status bite_request_use(bite_request *request,
 BITE_CHECKED BITE_API bite_status bite_request_set(bite_request *request, const char *input,
                                                    const char *text, bite_error *error);
 
+/** Sets an input to a number in its SI unit (bite_input.unit), as bite_request_set does with the
+ * same quantity as text; it counts as given. A spindle speed is in 1/s, a feed rate in m/s.
+ * BITE_UNKNOWN_NAME: there is no such input; BITE_BAD_ARGUMENT: it takes a word;
+ * BITE_BAD_QUANTITY: not a finite number; BITE_OUT_OF_RANGE: outside least to most of the input. On
+ * an error the request stays as it was. */
+BITE_CHECKED BITE_API bite_status bite_request_set_number(bite_request *request, const char *input,
+                                                          double si, bite_error *error);
+
 /** How many threads an answer, a choice or a window of this request may use while it is made: 1 to
  * 16, initially 1. The threads end before the call returns, block all signals, and do not change
  * any number. BITE_OUT_OF_RANGE: another number. */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Threads make an answer, a choice and a window sooner and change no digit of them. */
+/* Threads speed up an answer, a choice and a window, and do not change a digit of them. */
 #include "tests/support/test_tables.h"
 #include <math.h>
 #include <stdlib.h>
@@ -37,7 +37,7 @@ static int gather(void *user, const char *text, size_t size)
     return 0;
 }
 
-static bite_request *ask_of(size_t threads, int settled)
+static bite_request *request_of(size_t threads, int settled)
 {
     static const char *const typed[][2] = {
         {"stickout", "6mm"},           {"tolerance", "0.05mm"},    {"runout", "8um"},
@@ -67,7 +67,7 @@ static bite_style json(void)
 
 static written answer_with(size_t threads, int window)
 {
-    bite_request *request = ask_of(threads, 1);
+    bite_request *request = request_of(threads, 1);
     bite_answer *answer = NULL;
     bite_style style = json();
     written text = {NULL, 0};
@@ -97,7 +97,7 @@ static written answer_with(size_t threads, int window)
 
 static written choice_with(size_t threads)
 {
-    bite_request *request = ask_of(threads, 0);
+    bite_request *request = request_of(threads, 0);
     bite_choice *choice = NULL;
     bite_style style = json();
     written text = {NULL, 0};
@@ -110,7 +110,7 @@ static written choice_with(size_t threads)
     return text;
 }
 
-START_TEST(no_digit_changes)
+START_TEST(threads_change_no_digit)
 {
     static const size_t threads[] = {2, 3, 16};
     written alone = _i < 2 ? answer_with(1, _i) : choice_with(1);
@@ -124,9 +124,9 @@ START_TEST(no_digit_changes)
 }
 END_TEST
 
-START_TEST(refuses_absurd_numbers)
+START_TEST(bad_thread_counts_are_refused)
 {
-    bite_request *request = ask_of(1, 1);
+    bite_request *request = request_of(1, 1);
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_request_threads(request, 0, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "threads");
@@ -142,8 +142,8 @@ int main(void)
     TCase *tests = tcase_create("all");
     tcase_set_timeout(tests, 120);
     tcase_add_unchecked_fixture(tests, setup, teardown);
-    tcase_add_loop_test(tests, no_digit_changes, 0, 3);
-    tcase_add_test(tests, refuses_absurd_numbers);
+    tcase_add_loop_test(tests, threads_change_no_digit, 0, 3);
+    tcase_add_test(tests, bad_thread_counts_are_refused);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -95,6 +95,42 @@ START_TEST(seventeen_digits_read_back_exactly)
 }
 END_TEST
 
+/* The same double, without the text, over the magnitudes that a shop enters. */
+START_TEST(rounding_equals_writing_and_reading)
+{
+    srand48(_i);
+    for (int i = 0; i < 20000; i++) {
+        double value = (i % 2 == 0 ? 1.0 : -1.0) * pow(10.0, drand48() * 20.0 - 8.0);
+        int digits = 1 + (int)(drand48() * 12.0);
+        char text[64];
+        size_t used = 0;
+        (void)bite_number_write(value, digits, text, sizeof text);
+        ck_assert_msg(!(fabs(bite_number_round(value, digits) - read_one(text, &used)) > 0.0),
+                      "%.17g to %d digits is %s, not %.17g", value, digits, text,
+                      bite_number_round(value, digits));
+    }
+}
+END_TEST
+
+START_TEST(rounding_keeps_ties_even_and_what_is_no_number)
+{
+    static const struct {
+        double value;
+        int digits;
+        double rounded;
+    } cases[] = {{0.125, 2, 0.12}, {0.375, 2, 0.38},        {2.5, 1, 2.0},
+                 {-3.5, 1, -4.0},  {0.0, 3, 0.0},           {9.9996, 4, 10.0},
+                 {1e5, 3, 1e5},    {123456.0, 3, 123000.0}, {999.9999, 3, 1000.0}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        ck_assert_double_eq(bite_number_round(cases[i].value, cases[i].digits), cases[i].rounded);
+    }
+    bite_assert_near(bite_number_round(1.2345e300, 3), 1.23e300, 1e-15);
+    bite_assert_near(bite_number_round(1.2345e-200, 3), 1.23e-200, 1e-15);
+    ck_assert(isnan(bite_number_round((double)NAN, 3)));
+    ck_assert(isinf(bite_number_round((double)INFINITY, 3)));
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("number");
@@ -104,6 +140,8 @@ int main(void)
     tcase_add_loop_test(tests, numbers_are_written_with_a_point, 0, 3);
     tcase_add_test(tests, a_short_buffer_returns_the_length_needed);
     tcase_add_loop_test(tests, seventeen_digits_read_back_exactly, 0, 5);
+    tcase_add_loop_test(tests, rounding_equals_writing_and_reading, 0, 5);
+    tcase_add_test(tests, rounding_keeps_ties_even_and_what_is_no_number);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

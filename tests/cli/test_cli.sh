@@ -253,34 +253,34 @@ for entry in plunge ramp helix; do
 done
 # without a change to make, what helps in words is the way in's too
 expect 2 '' -- in_ --entry plunge --entry-feed 20000mm/min --draws 1
-tr -s ' \n' ' ' <"$work/out" | grep -q 'Change first: Go in more slowly: less entry feed' && good || bad "$(cat "$work/out")"
+tr -s ' \n' ' ' <"$work/out" | grep -q 'Change first: Enter more slowly: reduce the entry feed' && good || bad "$(cat "$work/out")"
 expect 0 '' -- in_ --entry plunge --entry-feed 9000mm/min --format json --exit-zero
 grep -A14 '"name": "feed_fast"' "$work/out" | grep -q '"in_entry": true' && good || bad 'JSON of a way in'
 grep -q '"in_corner": true' "$work/out" && bad 'JSON calls the way in a corner' || good
 
-# what cannot be true together, or says nothing here, is refused instead of passed over
+# inputs that contradict each other or have no effect are refused
 said_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 9000rpm --feed 300mm/min --depth 1mm --draws 1 --exit-zero "$@"; }
-expect 64 'width says nothing in operation drill' -- said_ --operation drill --width 0.5mm
-expect 64 'feature_width says nothing in operation drill' -- said_ --operation drill --feature-width 5mm
-expect 64 'entry says nothing in operation drill' -- said_ --operation drill --entry ramp
+expect 64 'width has no effect in operation drill' -- said_ --operation drill --width 0.5mm
+expect 64 'feature_width has no effect in operation drill' -- said_ --operation drill --feature-width 5mm
+expect 64 'entry has no effect in operation drill' -- said_ --operation drill --entry ramp
 expect 0 '' -- said_ --operation drill --entry outside
-expect 64 'point_angle says nothing in operation mill (leave it out, or say operation drill)' -- said_ --point-angle 118deg
-expect 64 'taper says nothing in operation mill' -- said_ --taper 45deg
-expect 64 'feature_width says nothing in operation chamfer' -- chamfer_ cut --spindle 9000rpm --feed 300mm/min --feature-width 3mm
+expect 64 'point_angle has no effect in operation mill (leave it out, or use operation drill)' -- said_ --point-angle 118deg
+expect 64 'taper has no effect in operation mill' -- said_ --taper 45deg
+expect 64 'feature_width has no effect in operation chamfer' -- chamfer_ cut --spindle 9000rpm --feed 300mm/min --feature-width 3mm
 expect 64 'depth of 1 mm is more than feature_depth of 0.5 mm' -- said_ --feature-depth 0.5mm
 expect 0 '' -- said_ --feature-depth 1mm
 expect 64 'width of 2 mm is more than feature_width of 1 mm' -- said_ --width 2mm --feature-width 1mm
-expect 64 'entry_feed says nothing' -- said_ --entry-feed 100mm/min
-expect 64 'wall_length says nothing without wall_thickness' -- said_ --set wall_length=5mm
-expect 64 'bridge_span says nothing without bridge_thickness' -- said_ --set bridge_span=5mm
+expect 64 'entry_feed has no effect when the tool enters from outside the part' -- said_ --entry-feed 100mm/min
+expect 64 'wall_length has no effect without wall_thickness' -- said_ --set wall_length=5mm
+expect 64 'bridge_span has no effect without bridge_thickness' -- said_ --set bridge_span=5mm
 expect 64 'spindle_slowest of 30000 rpm is more than spindle_fastest' -- said_ --set spindle_slowest=30000rpm
-expect 64 'side says nothing in operation drill' -- said_ --operation drill --side climb
-expect 64 'side says nothing in operation drill' -- said_ --operation drill --side conventional
-expect 64 'blind says nothing in operation drill' -- said_ --operation drill --chips closed
-expect 64 'wall_thickness says nothing in operation drill' -- said_ --operation drill --wall 1mm
-expect 64 'inside_radius says nothing in operation drill' -- said_ --operation drill --inside-radius 1mm
+expect 64 'side has no effect in operation drill' -- said_ --operation drill --side climb
+expect 64 'side has no effect in operation drill' -- said_ --operation drill --side conventional
+expect 64 'blind has no effect in operation drill' -- said_ --operation drill --chips closed
+expect 64 'wall_thickness has no effect in operation drill' -- said_ --operation drill --wall 1mm
+expect 64 'inside_radius has no effect in operation drill' -- said_ --operation drill --inside-radius 1mm
 expect 0 '' -- said_ --operation drill --chips open
-expect 64 'feature_depth of 2 mm is not the depth of 0.5 mm, and a chamfer is cut in one pass (say the chamfer' -- chamfer_ choose --feature-depth 2mm
+expect 64 'feature_depth of 2 mm differs from depth of 0.5 mm, but a chamfer is cut in one pass (give the depth of the chamfer only once' -- chamfer_ choose --feature-depth 2mm
 expect 64 'the neck is thicker than the tool' -- said_ --neck 4mmx4mm
 expect 0 '' -- said_ --neck 3mmx4mm
 # nothing is cut out of what is not there
@@ -305,7 +305,7 @@ expect 64 'exclude each other' -- "$program" choose --material 6061 --tool 3mm -
 expect 64 'exclude each other' -- "$program" window --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min --spindle-steps 9000rpm
 expect 64 'nothing is chosen: leave out --goal' -- "$program" choose --after dust --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
 expect 64 'goal has no say' -- "$program" window --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
-expect 64 'width says nothing in this operation' -- "$program" window --operation drill --up width --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+expect 64 'width has no effect in this operation' -- "$program" window --operation drill --up width --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
 
 # a face that turned out thinner than its pass is deep is taken in one
 cat >"$work/thin.ini" <<'END'
@@ -409,7 +409,7 @@ grep -q '<title id="window-title">acrylic/cast' "$work/w.svg" && grep -q '</svg>
 window_ --format csv >"$work/w.csv"
 awk -F, 'NR == 1 { n = NF } NF != n { exit 1 } END { exit NR != 97 * 73 + 1 }' "$work/w.csv" && good || bad 'CSV: a place a line, all of one width'
 expect 64 'takes words' -- window_ --across side
-expect 64 'is no input' -- window_ --across speed
+expect 64 'is not an input' -- window_ --across speed
 expect 64 'both axes' -- window_ --across feed
 expect 64 'LEAST..MOST' -- window_ --up depth=3mm..1mm
 expect 64 'not given' -- window_ --up finish

@@ -138,9 +138,9 @@ START_TEST(broken_plugins_are_left_out_with_the_reason)
                  {"unfilled", "cannot complete"},
                  {"sourceless", "the source does not begin with a grade"},
                  {"absurd", "outside its possible range"},
-                 {"source_bytes", "set density: the source has bytes in it that are no UTF-8"},
+                 {"source_bytes", "set density: the source has bytes in it that are not UTF-8"},
                  {"source_escape", "set density: the source has a control character in it"},
-                 {"source_turned", "set density: the source has a mark in it that turns"}};
+                 {"source_turned", "set density: the source has a character in it that changes the direction"}};
     char built[200];
     (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
@@ -165,11 +165,11 @@ START_TEST(refused_cautions_leave_no_answer)
     static const struct {
         const char *built;
         const char *says;
-    } cases[] = {{"caution_bytes", "caution toy: bytes in it that are no UTF-8"},
+    } cases[] = {{"caution_bytes", "caution toy: bytes in it that are not UTF-8"},
                  {"caution_escape", "caution toy: a control character in it"},
                  {"caution_ignored", "caution toy: a control character in it"},
                  {"caution_lines", "caution toy: a control character in it"},
-                 {"caution_source", "caution toy: a mark in it that turns"}};
+                 {"caution_source", "caution toy: a character in it that changes the direction"}};
     char built[200];
     bite_error error = BITE_ERROR_INIT;
     bite_request *request = NULL;

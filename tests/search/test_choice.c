@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The choice of settings: it holds what it says, keeps what was given, and says what holds it back.
- */
+/* The choice of settings: it keeps its limits and what was given, and reports what restricts it. */
 #include "core/names/registry.h"
 #include "core/request/answer.h"
 #include "tests/support/test_tables.h"
@@ -23,7 +22,7 @@ static void teardown(void)
     bite_test_remove(shop.root);
 }
 
-static bite_request *ask_of(const char *grade)
+static bite_request *request_of(const char *grade)
 {
     bite_request *request = NULL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
@@ -57,11 +56,11 @@ static const bite_result *result_of(const bite_choice *choice)
     return bite_answer_result(bite_choice_answer(choice));
 }
 
-/* Every goal in every material: clear, the passes make the depth, and something holds it back. */
-START_TEST(clear_choices_are_clear)
+/* The passes add up to the depth, and at least one limit restricts the choice. */
+START_TEST(choice_is_clear_for_every_goal_and_material)
 {
     static const char *const grades[] = {"acrylic/cast", "polycarbonate", "6061"};
-    bite_request *request = ask_of(grades[_i / BITE_GOAL_COUNT]);
+    bite_request *request = request_of(grades[_i / BITE_GOAL_COUNT]);
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.6mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, (uint32_t)_i % BITE_GOAL_COUNT, NULL, 0);
     const bite_result *result = result_of(choice);
@@ -76,12 +75,12 @@ START_TEST(clear_choices_are_clear)
 }
 END_TEST
 
-/* Of a spindle with steps one is chosen, and none that was fixed by hand is better. */
-START_TEST(steps_are_kept)
+/* A step is chosen, and no step that was fixed by hand is better. */
+START_TEST(choice_keeps_to_spindle_steps)
 {
     static const double steps[] = {50.0, 80.0, 130.0, 210.0};
     static const char *const typed[] = {"3000rpm", "4800rpm", "7800rpm", "12600rpm"};
-    bite_request *request = ask_of("acrylic/cast");
+    bite_request *request = request_of("acrylic/cast");
     bite_choice_options options = {
         (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 1024, 0.95, steps, 4};
     bite_choice *choice = NULL;
@@ -109,10 +108,10 @@ START_TEST(steps_are_kept)
 }
 END_TEST
 
-START_TEST(what_was_given_stays)
+START_TEST(choice_keeps_given_values)
 {
     ck_assert_uint_le(bite_input_count(), BITE_INPUTS_MAX); /* each has its place */
-    bite_request *request = ask_of("acrylic/cast");
+    bite_request *request = request_of("acrylic/cast");
     ck_assert_int_eq(bite_request_set(request, "depth", "0.1mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "spindle_speed", "9000rpm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_COOL, NULL, 0);
@@ -126,10 +125,9 @@ START_TEST(what_was_given_stays)
 }
 END_TEST
 
-/* A goal is best at its own. */
-START_TEST(goals_differ_the_right_way)
+START_TEST(each_goal_is_best_by_its_own_measure)
 {
-    bite_request *request = ask_of("acrylic/cast");
+    bite_request *request = request_of("acrylic/cast");
     ck_assert_int_eq(bite_request_set(request, "depth", "0.15mm", NULL), BITE_OK);
     bite_choice *cool = choose(request, BITE_GOAL_COOL, NULL, 0);
     bite_choice *fast = choose(request, BITE_GOAL_FAST, NULL, 0);
@@ -149,9 +147,9 @@ START_TEST(goals_differ_the_right_way)
 }
 END_TEST
 
-/* Nothing that no shop runs: feed per tooth within what is usual, no spindle that hardly turns
- * where a faster one is as cool, and a reach that no setting mends does not spoil the settings. */
-START_TEST(choices_are_usable)
+/* The feed per tooth is within the usual range, the spindle is not slow where a faster one
+ * is as cool, and a reach that no setting can mend does not spoil the settings. */
+START_TEST(choice_is_usual_in_shops)
 {
     static const struct {
         const char *grade;
@@ -198,9 +196,8 @@ START_TEST(choices_are_usable)
 }
 END_TEST
 
-/* A change that is said to help does not raise the chance: of these three a short look thought so
- * of one that does. */
-START_TEST(no_change_does_harm)
+/* In one of these three cases few draws once recommended a change that raises the chance. */
+START_TEST(single_change_never_raises_the_chance)
 {
     static const struct {
         const char *grade;
@@ -211,7 +208,7 @@ START_TEST(no_change_does_harm)
                {"acrylic/cast", "0.5mm", "9000rpm", "300mm/min"},
                {"acrylic/cast", "1mm", "5000rpm", "600mm/min"}};
     bite_answer *answer = NULL;
-    bite_request *request = ask_of(all[_i].grade);
+    bite_request *request = request_of(all[_i].grade);
     ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "desktop-light", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "spindle_speed", all[_i].spindle, NULL), BITE_OK);
@@ -227,9 +224,9 @@ START_TEST(no_change_does_harm)
 }
 END_TEST
 
-/* Once a goal is as good as met it is fast: at a tenth and more of what the fast goal removes. What
- * no setting eases, as chips in a slot, must not leave a feed that hardly moves. */
-START_TEST(no_goal_creeps)
+/* Once the goal is met, at least a tenth of the removal rate of the fast goal is reached. A limit
+ * that no setting can ease, such as chip packing in a slot, must not leave a very slow feed. */
+START_TEST(met_goal_is_followed_by_removal_rate)
 {
     static const struct {
         const char *grade;
@@ -245,7 +242,7 @@ START_TEST(no_goal_creeps)
                {"6061", "3mm", BITE_GOAL_GENTLE},
                {"6061", "1mm", BITE_GOAL_COOL},
                {"304", "3mm", BITE_GOAL_COOL}};
-    bite_request *request = ask_of(all[_i].grade);
+    bite_request *request = request_of(all[_i].grade);
     ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, all[_i].tool, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "feature_depth", "2mm", NULL), BITE_OK);
     bite_choice *one = choose(request, all[_i].goal, NULL, 0);
@@ -259,10 +256,10 @@ START_TEST(no_goal_creeps)
 }
 END_TEST
 
-START_TEST(several_tools)
+START_TEST(choice_compares_several_tools)
 {
     static const char *const tools[] = {"0.5mm", "3mm", "1mm"};
-    bite_request *request = ask_of("6061");
+    bite_request *request = request_of("6061");
     ck_assert_int_eq(bite_request_set(request, "inside_radius", "0.6mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_USUAL, tools, 3);
     /* three millimetres do not go into the corner */
@@ -272,11 +269,10 @@ START_TEST(several_tools)
 }
 END_TEST
 
-/* Nothing holds a tenth of a micrometre on a long tool in a slow, deep slot: it says so instead of
- * inventing. */
-START_TEST(conflict_is_said)
+/* No settings keep a tenth of a micrometre with a long tool in a slow, deep slot. */
+START_TEST(choice_reports_limits_in_conflict)
 {
-    bite_request *request = ask_of("6061");
+    bite_request *request = request_of("6061");
     bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
     ck_assert_int_eq(bite_request_set(request, "tolerance", "0.1um", NULL), BITE_OK);
@@ -291,12 +287,12 @@ START_TEST(conflict_is_said)
 }
 END_TEST
 
-/* The shallowest feature there is, and one that no tool reaches. */
-START_TEST(features_at_the_ends)
+/* The shallowest feature there is, and one that is beyond the reach of every tool. */
+START_TEST(choice_handles_extreme_features)
 {
     static const char *const depths[] = {"1um", "300mm"};
     for (int i = 0; i < 2; i++) {
-        bite_request *request = ask_of("acrylic/cast");
+        bite_request *request = request_of("acrylic/cast");
         ck_assert_int_eq(bite_request_set(request, "feature_depth", depths[i], NULL), BITE_OK);
         bite_choice *choice = choose(request, BITE_GOAL_COOL, NULL, 0);
         ck_assert_uint_ge(bite_choice_passes(choice), 1);
@@ -314,10 +310,10 @@ static double value_of(const bite_choice *choice, const char *input)
     return *bite_input_number_of(&answer->full, bite_input_find(input));
 }
 
-/* A feature with a width: passes down and across take it off, none wider than the tool, and more in
- * all than with the width of one pass given as the widest that goes only where that removes as
- * much, to the few percent that few draws can tell. */
-START_TEST(width_is_parted)
+/* Passes over depth and width remove the feature, none wider than the tool. They may be more in
+ * total than with the widest possible pass given only if they remove as much, within the few
+ * percent that few draws can resolve. */
+START_TEST(feature_width_is_divided_into_passes)
 {
     static const char *const grades[] = {"acrylic/cast", "6061"};
     static const double widths[] = {0.3e-3, 2e-3};
@@ -325,7 +321,7 @@ START_TEST(width_is_parted)
     static const char *const widest[] = {"0.3mm", "0.667mm"};
     uint32_t goal = (uint32_t)_i % BITE_GOAL_COUNT;
     for (int i = 0; i < 2; i++) {
-        bite_request *request = ask_of(grades[_i / BITE_GOAL_COUNT]);
+        bite_request *request = request_of(grades[_i / BITE_GOAL_COUNT]);
         ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.6mm", NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "feature_width", typed[i], NULL), BITE_OK);
         bite_choice *choice = choose_by(request, goal, NULL, 0, 0); /* as many draws as are shown */
@@ -352,10 +348,10 @@ START_TEST(width_is_parted)
 }
 END_TEST
 
-/* The depth may stand while the width is parted; a drill has no width to part, which is said. */
-START_TEST(width_alone)
+/* A drill has no width to divide, which is reported. */
+START_TEST(width_is_divided_at_a_fixed_depth)
 {
-    bite_request *request = ask_of("6061");
+    bite_request *request = request_of("6061");
     ck_assert_int_eq(bite_request_set(request, "depth", "0.2mm", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_set(request, "feature_width", "0.79375mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_GENTLE, NULL, 0);
@@ -375,9 +371,9 @@ START_TEST(width_alone)
 }
 END_TEST
 
-/* A cut of a feature without a width of its own: the feature's, and of a wide one equal passes that
- * the tool can take. */
-START_TEST(cut_of_a_wide_feature)
+/* A cut without a width of its own has that of the feature, divided into equal passes if the
+ * feature is wider than the tool. */
+START_TEST(cut_of_a_wide_feature_has_equal_passes)
 {
     static const struct {
         const char *feature;
@@ -385,7 +381,7 @@ START_TEST(cut_of_a_wide_feature)
     } cases[] = {
         {"0.3mm", 0.3e-3}, {"0.79375mm", 0.79375e-3}, {"0.8mm", 0.4e-3}, {"2mm", 2e-3 / 3.0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        bite_request *request = ask_of("acrylic/cast");
+        bite_request *request = request_of("acrylic/cast");
         bite_answer *answer = NULL;
         ck_assert_int_eq(bite_request_set(request, "spindle_speed", "12000rpm", NULL), BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "feed_rate", "300mm/min", NULL), BITE_OK);
@@ -400,9 +396,9 @@ START_TEST(cut_of_a_wide_feature)
 }
 END_TEST
 
-START_TEST(refuses_and_survives)
+START_TEST(choice_refuses_bad_calls)
 {
-    bite_request *request = ask_of("6061");
+    bite_request *request = request_of("6061");
     bite_choice_options options = {
         (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, NULL, 0, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
@@ -429,20 +425,21 @@ int main(void)
     Suite *suite = suite_create("choice");
     TCase *choice = tcase_create("choice");
     tcase_add_checked_fixture(choice, setup, teardown);
-    tcase_add_loop_test(choice, clear_choices_are_clear, 0, 3 * BITE_GOAL_COUNT);
-    tcase_add_test(choice, what_was_given_stays);
-    tcase_add_test(choice, steps_are_kept);
-    tcase_add_test(choice, goals_differ_the_right_way);
-    tcase_add_test(choice, choices_are_usable);
-    tcase_add_loop_test(choice, no_change_does_harm, 0, 3);
-    tcase_add_loop_test(choice, no_goal_creeps, 0, 10);
-    tcase_add_test(choice, several_tools);
-    tcase_add_test(choice, conflict_is_said);
-    tcase_add_test(choice, features_at_the_ends);
-    tcase_add_loop_test(choice, width_is_parted, 0, 2 * BITE_GOAL_COUNT);
-    tcase_add_test(choice, width_alone);
-    tcase_add_test(choice, cut_of_a_wide_feature);
-    tcase_add_test(choice, refuses_and_survives);
+    tcase_add_loop_test(choice, choice_is_clear_for_every_goal_and_material, 0,
+                        3 * BITE_GOAL_COUNT);
+    tcase_add_test(choice, choice_keeps_given_values);
+    tcase_add_test(choice, choice_keeps_to_spindle_steps);
+    tcase_add_test(choice, each_goal_is_best_by_its_own_measure);
+    tcase_add_test(choice, choice_is_usual_in_shops);
+    tcase_add_loop_test(choice, single_change_never_raises_the_chance, 0, 3);
+    tcase_add_loop_test(choice, met_goal_is_followed_by_removal_rate, 0, 10);
+    tcase_add_test(choice, choice_compares_several_tools);
+    tcase_add_test(choice, choice_reports_limits_in_conflict);
+    tcase_add_test(choice, choice_handles_extreme_features);
+    tcase_add_loop_test(choice, feature_width_is_divided_into_passes, 0, 2 * BITE_GOAL_COUNT);
+    tcase_add_test(choice, width_is_divided_at_a_fixed_depth);
+    tcase_add_test(choice, cut_of_a_wide_feature_has_equal_passes);
+    tcase_add_test(choice, choice_refuses_bad_calls);
     tcase_set_timeout(choice, 120);
     suite_add_tcase(suite, choice);
     return bite_test_run(suite);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is chosen is not beaten by what anyone finds beside it: fewer tools, a value of its own
- * typed in, a better day's machine. Each case was once chosen worse. */
+/* Regressions of the choice: it is not beaten by fewer tools, by a value fixed by hand, or by
+ * knowing more. Each case was once chosen worse. */
 #include "core/request/answer.h"
 #include "tests/support/test_tables.h"
 #include <math.h>
@@ -22,7 +22,7 @@ static void teardown(void)
     bite_test_remove(shop.root);
 }
 
-/* An input or a thing, as it is typed. */
+/* An input or a record, as it is entered. */
 typedef struct typed {
     const char *name;
     const char *text;
@@ -30,7 +30,7 @@ typedef struct typed {
 
 #define TYPED_MOST 12
 
-static bite_request *ask_of(const typed *inputs)
+static bite_request *request_of(const typed *inputs)
 {
     static const struct {
         const char *name;
@@ -84,8 +84,8 @@ static double feed_of(const bite_choice *choice)
     return result_of(choice)->values[BITE_FEED_RATE].value;
 }
 
-/* Of several tools the choice is as good as that of the best of them alone. */
-START_TEST(more_tools_do_no_harm)
+/* The choice among several tools is as good as that with the best of them alone. */
+START_TEST(more_tools_never_worsen_the_choice)
 {
     static const struct {
         typed inputs[TYPED_MOST];
@@ -113,7 +113,7 @@ START_TEST(more_tools_do_no_harm)
           {"tolerance", "0.03mm"}},
          {"2mm", "1.5mm", "1mm"}},
     };
-    bite_request *request = ask_of(cases[_i].inputs);
+    bite_request *request = request_of(cases[_i].inputs);
     bite_choice *all = choose(request, BITE_GOAL_FAST, cases[_i].tools, 3);
     for (int i = 0; i < 3; i++) {
         bite_choice *alone = choose(request, BITE_GOAL_FAST, &cases[_i].tools[i], 1);
@@ -127,16 +127,16 @@ START_TEST(more_tools_do_no_harm)
 }
 END_TEST
 
-/* What no setting eases is told; the feed beside it is one that a shop would run, not the least
- * there is. */
-START_TEST(what_cannot_be_does_not_creep)
+/* A limit that no setting can ease is reported; the feed is still one that a shop would run, not
+ * the least there is. */
+START_TEST(impossible_limit_does_not_slow_the_feed)
 {
     static const typed inputs[] = {{"material", "6061"},
                                    {"tool", "3mm"},
                                    {"machine", "bench-24k"},
                                    {"depth", "2mm"},
                                    {NULL, NULL}};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
@@ -149,15 +149,14 @@ START_TEST(what_cannot_be_does_not_creep)
 }
 END_TEST
 
-/* Sizes that cannot be stand first among what is in conflict. */
-START_TEST(sizes_are_told)
+START_TEST(impossible_sizes_are_reported_first)
 {
     static const typed inputs[] = {{"material", "6061"},
                                    {"tool", "6mm"},
                                    {"feature_depth", "3mm"},
                                    {"inside_radius", "2mm"},
                                    {NULL, NULL}};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     bite_limit_id limit = BITE_LIMIT_COUNT;
     double gain = 0.0;
@@ -169,81 +168,79 @@ START_TEST(sizes_are_told)
 }
 END_TEST
 
-/* Clear where a value typed by hand once was and the choice was not, or as fast as with it. */
-START_TEST(own_values_are_not_beaten)
+/* Fixed by hand, these values were once clear or faster when the choice was not. */
+static const struct {
+    typed inputs[TYPED_MOST];
+    typed by_hand;
+    uint32_t goal;
+    double short_of; /* share of what is removed with it; the rest is for rounding and the steps
+                        of the search */
+} once_worse[] = {
+    {{{"material", "mdf"}, {"tool", "6mm"}, {"machine", "trim-router"}, {"feature_depth", "18mm"}},
+     {"depth", "2.25mm"},
+     BITE_GOAL_FAST,
+     0.95},
+    {{{"material", "peek"},
+      {"tool", "6mm"},
+      {"machine", "bench-24k"},
+      {"coolant", "flood"},
+      {"feature_depth", "12mm"},
+      {"feature_width", "10.2mm"},
+      {"inside_radius", "7.2mm"},
+      {"tolerance", "0.03mm"}},
+     {"width", "5.1mm"},
+     BITE_GOAL_COOL,
+     0.9},
+    {{{"material", "7075"},
+      {"tool", "1mm"},
+      {"machine", "small-vmc"},
+      {"feature_depth", "2mm"},
+      {"feature_width", "0.5mm"}},
+     {"depth", "0.125mm"},
+     BITE_GOAL_FINE,
+     0.85},
+    {{{"material", "copper"},
+      {"tool", "3mm"},
+      {"machine", "bench-24k"},
+      {"tolerance", "0.03mm"},
+      {"feature_depth", "6mm"}},
+     {"depth", "0.3mm"},
+     BITE_GOAL_GENTLE,
+     0.85},
+};
+
+START_TEST(choice_is_not_beaten_by_a_fixed_value)
 {
-    static const struct {
-        typed inputs[TYPED_MOST];
-        typed by_hand;
-        uint32_t goal;
-        double short_of; /* share of what is removed with it; the rest is for rounding and the steps
-                            of the search */
-    } cases[] = {
-        {{{"material", "mdf"},
-          {"tool", "6mm"},
-          {"machine", "trim-router"},
-          {"feature_depth", "18mm"}},
-         {"depth", "2.25mm"},
-         BITE_GOAL_FAST,
-         0.95},
-        {{{"material", "peek"},
-          {"tool", "6mm"},
-          {"machine", "bench-24k"},
-          {"coolant", "flood"},
-          {"feature_depth", "12mm"},
-          {"feature_width", "10.2mm"},
-          {"inside_radius", "7.2mm"},
-          {"tolerance", "0.03mm"}},
-         {"width", "5.1mm"},
-         BITE_GOAL_COOL,
-         0.9},
-        {{{"material", "7075"},
-          {"tool", "1mm"},
-          {"machine", "small-vmc"},
-          {"feature_depth", "2mm"},
-          {"feature_width", "0.5mm"}},
-         {"depth", "0.125mm"},
-         BITE_GOAL_FINE,
-         0.85},
-        {{{"material", "copper"},
-          {"tool", "3mm"},
-          {"machine", "bench-24k"},
-          {"tolerance", "0.03mm"},
-          {"feature_depth", "6mm"}},
-         {"depth", "0.3mm"},
-         BITE_GOAL_GENTLE,
-         0.85},
-    };
     typed with[TYPED_MOST + 1];
     size_t count = 0;
-    while (cases[_i].inputs[count].name != NULL) {
-        with[count] = cases[_i].inputs[count];
+    while (once_worse[_i].inputs[count].name != NULL) {
+        with[count] = once_worse[_i].inputs[count];
         count++;
     }
-    with[count] = cases[_i].by_hand;
+    with[count] = once_worse[_i].by_hand;
     with[count + 1].name = NULL;
-    bite_request *free_ask = ask_of(cases[_i].inputs);
-    bite_request *held_ask = ask_of(with);
-    bite_choice *chosen = choose(free_ask, cases[_i].goal, NULL, 0);
-    bite_choice *by_hand = choose(held_ask, cases[_i].goal, NULL, 0);
+    bite_request *free_request = request_of(once_worse[_i].inputs);
+    bite_request *fixed_request = request_of(with);
+    bite_choice *chosen = choose(free_request, once_worse[_i].goal, NULL, 0);
+    bite_choice *by_hand = choose(fixed_request, once_worse[_i].goal, NULL, 0);
     ck_assert_uint_eq(result_of(chosen)->verdict, BITE_CLEAR);
     ck_assert(result_of(by_hand)->verdict != BITE_CLEAR ||
-              removal_of(chosen) >= cases[_i].short_of * removal_of(by_hand));
+              removal_of(chosen) >= once_worse[_i].short_of * removal_of(by_hand));
     bite_choice_free(chosen);
     bite_choice_free(by_hand);
-    bite_request_free(free_ask);
-    bite_request_free(held_ask);
+    bite_request_free(free_request);
+    bite_request_free(fixed_request);
 }
 END_TEST
 
-/* Each way out of a hole and back costs time that the feed does not show: no hundred pecks for a
+/* Each peck costs time out of the hole and back that the feed does not show: no hundred pecks for a
  * hole of 2 mm. */
-START_TEST(pecks_are_few)
+START_TEST(hole_has_few_pecks)
 {
     static const typed inputs[] = {{"material", "carbon-laminate"}, {"tool", "0.8mm"},
                                    {"machine", "bench-24k"},        {"operation", "drill"},
                                    {"feature_depth", "2mm"},        {NULL, NULL}};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     ck_assert_uint_le(bite_choice_passes(choice), 12);
@@ -252,14 +249,14 @@ START_TEST(pecks_are_few)
 }
 END_TEST
 
-/* A hole is as wide as its drill: no table can choose it; one that is named can be chosen among. */
-START_TEST(a_drill_is_named)
+/* A hole is as wide as its drill, so the table cannot choose it; named drills can be compared. */
+START_TEST(drill_is_chosen_only_by_name)
 {
     static const typed inputs[] = {
         {"material", "6061"}, {"operation", "drill"}, {"feature_depth", "3mm"}, {NULL, NULL}};
     static const char *const any[] = {"any"};
     static const char *const two[] = {"2mm", "3mm"};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice_options options = {
         (uint32_t)sizeof options, BITE_GOAL_FAST, BITE_METRIC, 0, any, 1, 64, 0.95, NULL, 0};
     bite_choice *choice = NULL;
@@ -273,14 +270,14 @@ START_TEST(a_drill_is_named)
 }
 END_TEST
 
-/* Tools that do not go into the corner come last, however fast they look. */
-START_TEST(the_table_has_one_that_fits)
+/* Tools that do not fit into the corner rank last, however fast they are. */
+START_TEST(tool_that_fits_the_corner_is_chosen)
 {
     static const typed inputs[] = {{"material", "6061"},     {"machine", "bench-24k"},
                                    {"coolant", "air"},       {"feature_depth", "3mm"},
                                    {"inside_radius", "1mm"}, {NULL, NULL}};
     static const char *const any[] = {"any"};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_FAST, any, 1);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     ck_assert(result_of(choice)->limits[BITE_LIMIT_CORNER].utilization <= 1.0);
@@ -289,16 +286,16 @@ START_TEST(the_table_has_one_that_fits)
 }
 END_TEST
 
-/* Of steps that meet a goal as well the fastest; gentleness goes by margins, which are each step's
- * own. */
-START_TEST(steps_are_not_slower_than_one_of_them)
+/* The fastest of the steps that meet the goal is chosen. For the gentle goal utilizations include
+ * margins that differ from step to step. */
+START_TEST(spindle_steps_are_not_slower_than_one_of_them)
 {
     static const typed inputs[] = {
         {"material", "titanium/grade-2"}, {"machine", "small-vmc"}, {"tool", "1.5mm"},
         {"feature_depth", "3.75mm"},      {"coolant", "flood"},     {NULL, NULL}};
     static const double steps[] = {1100.0 / 60.0, 2300.0 / 60.0, 4700.0 / 60.0, 9000.0 / 60.0,
                                    16000.0 / 60.0};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice_options options = {
         (uint32_t)sizeof options, BITE_GOAL_GENTLE, BITE_METRIC, 0, NULL, 0, 0, 0.95, steps, 5};
     bite_choice *all = NULL;
@@ -316,13 +313,12 @@ START_TEST(steps_are_not_slower_than_one_of_them)
 }
 END_TEST
 
-/* What is clear by one goal is no conflict by another. */
-START_TEST(clear_by_any_goal)
+START_TEST(clear_by_one_goal_is_clear_by_all)
 {
     static const typed inputs[] = {
         {"material", "pet/semi-crystalline"}, {"machine", "board-mill"}, {"tool", "3.175mm"},
         {"feature_depth", "4.76mm"},          {"tolerance", "0.05mm"},   {NULL, NULL}};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice *choice = choose(request, (uint32_t)_i, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     bite_choice_free(choice);
@@ -330,13 +326,13 @@ START_TEST(clear_by_any_goal)
 }
 END_TEST
 
-/* A hole in acrylic wants an edge so slow that an end mill would not be looked at there. */
-START_TEST(slow_drills_are_looked_at)
+/* A hole in acrylic needs a cutting edge slower than any that is searched for an end mill. */
+START_TEST(slow_drill_speeds_are_searched)
 {
     static const typed inputs[] = {
         {"material", "acrylic/cast"}, {"machine", "small-vmc"}, {"tool", "3mm"},
         {"operation", "drill"},       {"feature_depth", "9mm"}, {NULL, NULL}};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice *choice = choose(request, BITE_GOAL_USUAL, NULL, 0);
     ck_assert_uint_eq(result_of(choice)->verdict, BITE_CLEAR);
     ck_assert_uint_le(bite_choice_passes(choice), 6);
@@ -345,13 +341,13 @@ START_TEST(slow_drills_are_looked_at)
 }
 END_TEST
 
-/* A runout that is typed as it would have been taken, and known better, costs no feed. */
-START_TEST(knowing_more_is_not_slower)
+/* A runout given as its default value is known more exactly, so it must not cost feed. */
+START_TEST(given_runout_does_not_cost_feed)
 {
     static const typed inputs[] = {{"material", "plywood"},       {"machine", "small-vmc"},
                                    {"tool", "3.175mm"},           {"feature_depth", "6.35mm"},
                                    {"feature_width", "0.9525mm"}, {NULL, NULL}};
-    bite_request *request = ask_of(inputs);
+    bite_request *request = request_of(inputs);
     bite_choice *taken = choose(request, BITE_GOAL_FAST, NULL, 0);
     ck_assert_int_eq(bite_request_set(request, "runout", "8um", NULL), BITE_OK);
     bite_choice *typed_in = choose(request, BITE_GOAL_FAST, NULL, 0);
@@ -368,17 +364,17 @@ int main(void)
     Suite *suite = suite_create("best");
     TCase *best = tcase_create("best");
     tcase_add_checked_fixture(best, setup, teardown);
-    tcase_add_loop_test(best, more_tools_do_no_harm, 0, 3);
-    tcase_add_test(best, what_cannot_be_does_not_creep);
-    tcase_add_test(best, sizes_are_told);
-    tcase_add_loop_test(best, own_values_are_not_beaten, 0, 4);
-    tcase_add_test(best, pecks_are_few);
-    tcase_add_test(best, a_drill_is_named);
-    tcase_add_test(best, the_table_has_one_that_fits);
-    tcase_add_test(best, steps_are_not_slower_than_one_of_them);
-    tcase_add_loop_test(best, clear_by_any_goal, 0, BITE_GOAL_COUNT);
-    tcase_add_test(best, slow_drills_are_looked_at);
-    tcase_add_test(best, knowing_more_is_not_slower);
+    tcase_add_loop_test(best, more_tools_never_worsen_the_choice, 0, 3);
+    tcase_add_test(best, impossible_limit_does_not_slow_the_feed);
+    tcase_add_test(best, impossible_sizes_are_reported_first);
+    tcase_add_loop_test(best, choice_is_not_beaten_by_a_fixed_value, 0, 4);
+    tcase_add_test(best, hole_has_few_pecks);
+    tcase_add_test(best, drill_is_chosen_only_by_name);
+    tcase_add_test(best, tool_that_fits_the_corner_is_chosen);
+    tcase_add_test(best, spindle_steps_are_not_slower_than_one_of_them);
+    tcase_add_loop_test(best, clear_by_one_goal_is_clear_by_all, 0, BITE_GOAL_COUNT);
+    tcase_add_test(best, slow_drill_speeds_are_searched);
+    tcase_add_test(best, given_runout_does_not_cost_feed);
     tcase_set_timeout(best, 120);
     suite_add_tcase(suite, best);
     return bite_test_run(suite);

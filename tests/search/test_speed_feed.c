@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The search for spindle speed and feed against a dense grid. */
+/* The search for spindle speed and feed, compared with a dense grid. */
 #include "core/search/speed_feed.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
@@ -52,7 +52,7 @@ static bite_point best_of_grid(const bite_search *search)
     return best;
 }
 
-/* How much worse a is than b, as a share of the goal. */
+/* By how much a is worse than b, as a share of the goal. */
 static double worse_by(const bite_search *search, const bite_point *a, const bite_point *b)
 {
     if (search->goal == BITE_GOAL_FAST) {
@@ -61,7 +61,7 @@ static double worse_by(const bite_search *search, const bite_point *a, const bit
     return (a->goal - b->goal) / fabs(b->goal);
 }
 
-START_TEST(never_worse_than_a_dense_grid)
+START_TEST(speed_and_feed_are_as_good_as_a_dense_grid)
 {
     static bite_checked_cut checked;
     uint64_t seed = 1000 + (uint64_t)_i;
@@ -97,9 +97,9 @@ START_TEST(never_worse_than_a_dense_grid)
 }
 END_TEST
 
-/* The fastest of what is nearly as cool, gentle or fine: held against the grid too, and never
- * beyond what was allowed. */
-START_TEST(fastest_under_a_cap)
+/* The fastest settings that are nearly as cool, gentle or fine: as good as the grid, and never
+ * beyond the cap. */
+START_TEST(capped_goal_is_as_good_as_a_dense_grid)
 {
     static bite_checked_cut checked;
     uint64_t seed = 4000 + (uint64_t)_i;
@@ -133,8 +133,7 @@ START_TEST(fastest_under_a_cap)
 }
 END_TEST
 
-/* What is fixed stays fixed. */
-START_TEST(fixed_stays_fixed)
+START_TEST(search_keeps_fixed_values)
 {
     static bite_checked_cut checked;
     uint64_t seed = 5;
@@ -157,8 +156,7 @@ START_TEST(fixed_stays_fixed)
 }
 END_TEST
 
-/* More room never makes the best worse. */
-START_TEST(room_helps)
+START_TEST(wider_limits_never_worsen_the_goal)
 {
     static bite_checked_cut checked;
     uint64_t seed = 6;
@@ -182,10 +180,10 @@ int main(void)
 {
     Suite *suite = suite_create("optimum");
     TCase *optimum = tcase_create("optimum");
-    tcase_add_loop_test(optimum, never_worse_than_a_dense_grid, 0, 20);
-    tcase_add_loop_test(optimum, fastest_under_a_cap, 0, 12);
-    tcase_add_test(optimum, fixed_stays_fixed);
-    tcase_add_test(optimum, room_helps);
+    tcase_add_loop_test(optimum, speed_and_feed_are_as_good_as_a_dense_grid, 0, 20);
+    tcase_add_loop_test(optimum, capped_goal_is_as_good_as_a_dense_grid, 0, 12);
+    tcase_add_test(optimum, search_keeps_fixed_values);
+    tcase_add_test(optimum, wider_limits_never_worsen_the_goal);
     tcase_set_timeout(optimum, 300);
     suite_add_tcase(suite, optimum);
     return bite_test_run(suite);

@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Judges a request: resolves it, runs the pass and its draws, and collects the cautions. */
+#include "core/request/judge.h"
+#include "core/base/error.h"
+#include "core/cut/input_check.h"
+#include "core/cut/pass.h"
+#include "core/names/registry.h"
+#include "core/request/cautions.h"
+#include "core/request/input_spread.h"
+#include "core/request/resolve.h"
+#include "core/uncertainty/monte_carlo.h"
+#include <math.h>
+#include <string.h>
+
+/* Draws of the results that are shown. The seed is arbitrary but fixed, so that results repeat. */
+static const size_t draws_default = 4096;
+static const uint64_t seed_default = 20261125;
+
+static bite_status judge(bite_answer *answer, size_t draws, double confidence, bite_error *error)
+{
+    bite_status status = bite_request_resolve(&answer->request, &answer->requested, &answer->full,
+                                              answer->provenance, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    answer->result.struct_size = (uint32_t)sizeof answer->result;
+    if (draws == BITE_DRAWS_NONE) {
+        status = bite_cut_pass(&answer->requested, &answer->result, error);
+        answer->result.values[BITE_TIP_FREQUENCY].value = bite_tool_first_frequency(&answer->full);
+    } else {
+        status = bite_spreads_collect(&answer->request, &answer->full, answer->provenance,
+                                      answer->spreads, &answer->spread_count, error);
+        if (status == BITE_OK) {
+            size_t all = draws == 0 ? draws_default : draws;
+            answer->over = all > BITE_DRAWS_MAX ? NULL : bite_arena_alloc(answer->arena, all, 1);
+            bite_sampling sampling = {.draws = all,
+                                      .seed = seed_default,
+                                      .confidence = confidence,
+                                      .threads = answer->request.threads,
+                                      .over = answer->over};
+            status = bite_monte_carlo_run(&answer->requested, answer->spreads, answer->spread_count,
+                                          &sampling, &answer->result, error);
+        }
+    }
+    bite_change none = {BITE_NO_INPUT, 0, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    answer->change = none;
+    if (status == BITE_OK && !answer->request.skip_change) {
+        status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence,
+                                  answer->request.threads, &answer->result, &answer->change);
+    }
+    return status == BITE_OK ? bite_answer_collect_cautions(answer, error) : status;
+}
+
+bite_status bite_answer_new(const bite_request *request, size_t draws, double confidence,
+                            bite_answer **answer, bite_error *error)
+{
+    bite_error_clear(error);
+    if (request == NULL || answer == NULL) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "a request and a place for the answer were expected");
+    }
+    bite_status status = bite_check_draws_wished(draws, confidence, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    bite_arena *arena = bite_arena_new(&request->allocator);
+    bite_answer *fresh = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *fresh);
+    if (fresh == NULL) {
+        bite_arena_free(arena);
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for an answer");
+    }
+    fresh->arena = arena;
+    fresh->request = *request;
+    fresh->confidence = confidence;
+    status = judge(fresh, draws, confidence, error);
+    if (status != BITE_OK) {
+        bite_arena_free(arena);
+        return status;
+    }
+    *answer = fresh;
+    return BITE_OK;
+}
+
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result,
+                              bite_error *error)
+{
+    const bite_input *input = bite_input_at(change->input);
+    bite_spread kept[BITE_SPREAD_MAX];
+    bite_cut cut = answer->full;
+    size_t draws = answer->result.draws < draws_default ? answer->result.draws : draws_default;
+    memset(result, 0, sizeof *result);
+    result->struct_size = (uint32_t)sizeof *result;
+    change->before = change->after = (double)NAN;
+    if (draws == 0) {
+        bite_result_init(result);
+        return BITE_OK;
+    }
+    if (input->words > 0) {
+        *bite_input_choice(&cut, input) = change->word;
+        cut.cooling = (double)NAN; /* the default follows the coolant */
+    } else {
+        *bite_input_number(&cut, input) = change->to;
+    }
+    size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, kept);
+    bite_sampling sampling = {.draws = draws,
+                              .seed = seed_default,
+                              .confidence = 0.95,
+                              .threads = answer->request.threads,
+                              .limits_only = 1};
+    bite_status status = bite_monte_carlo_run(&cut, kept, count, &sampling, result, error);
+    if (status == BITE_OK) {
+        change->before = answer->result.chance;
+        change->after = result->chance;
+    }
+    return status;
+}

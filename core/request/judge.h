@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Judges a request: resolves it, runs the pass and its draws, and collects the cautions. */
+#ifndef BITE_REQUEST_JUDGE_H
+#define BITE_REQUEST_JUDGE_H
+
+#include "core/request/answer.h"
+
+/** Fills the chance before and after a change, and the limits after it, from the answer's own
+ * draws, at most 4096 of them. If the answer has no draws, both chances and the limits stay NaN. */
+bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bite_result *result,
+                              bite_error *error);
+
+#endif

@@ -1,0 +1,188 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Inputs of a request, as text and as numbers. */
+#include "core/names/registry.h"
+#include "core/units/format_quantity.h"
+#include "tests/support/test_tables.h"
+#include <math.h>
+#include <string.h>
+
+static bite_test_shop shop;
+static bite_library *library;
+
+static void open_shop(void)
+{
+    bite_test_shop_make(&shop);
+    library = bite_test_shop_open(&shop, NULL);
+}
+
+static void close_shop(void)
+{
+    bite_library_close(library);
+    bite_test_remove(shop.root);
+}
+
+static bite_request *request_new(void)
+{
+    bite_request *request = NULL;
+    ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
+    return request;
+}
+
+static bite_cut cut_of(const bite_request *request)
+{
+    bite_cut cut;
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_msg(bite_request_cut(request, &cut, &error) == BITE_OK, "%s", error.message);
+    return cut;
+}
+
+/* Millimetres, millimetres a minute and revolutions a minute as text; SI as numbers. */
+START_TEST(number_sets_what_its_text_sets)
+{
+    static const struct {
+        const char *input;
+        const char *text;
+        double si;
+    } cases[] = {{"spindle_speed", "12000rpm", 12000.0 / 60.0},
+                 {"feed_rate", "200mm/min", 200.0 * (1e-3 / 60.0)},
+                 {"depth", "0.2mm", 0.2e-3},
+                 {"stickout", "12mm", 12.0 * 1e-3},
+                 {"flutes", "2", 2.0},
+                 {"room_temperature", "296.5K", 296.5}};
+    bite_request *by_text = request_new();
+    bite_request *by_number = request_new();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const bite_input *input = bite_input_find(cases[i].input);
+        ck_assert_int_eq(bite_request_set(by_text, cases[i].input, cases[i].text, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_set_number(by_number, cases[i].input, cases[i].si, NULL),
+                         BITE_OK);
+        bite_cut first = cut_of(by_text);
+        bite_cut second = cut_of(by_number);
+        bite_assert_near(*bite_input_number_of(&first, input),
+                         *bite_input_number_of(&second, input), 1e-15);
+        bite_assert_near(*bite_input_number_of(&second, input), cases[i].si, 1e-15);
+    }
+    bite_answer *answers[2] = {NULL, NULL};
+    ck_assert_int_eq(bite_answer_new(by_text, BITE_DRAWS_NONE, 0.95, &answers[0], NULL), BITE_OK);
+    ck_assert_int_eq(bite_answer_new(by_number, BITE_DRAWS_NONE, 0.95, &answers[1], NULL), BITE_OK);
+    ck_assert_str_eq(bite_answer_source(answers[1], "depth"), ""); /* given, so no source */
+    ck_assert_str_eq(bite_answer_source(answers[0], "depth"), "");
+    bite_answer_free(answers[0]);
+    bite_answer_free(answers[1]);
+    bite_request_free(by_text);
+    bite_request_free(by_number);
+}
+END_TEST
+
+/* As text with 15 digits in the SI unit, which is refused for the same reason. */
+START_TEST(number_is_refused_where_its_text_is)
+{
+    bite_request *request = request_new();
+    size_t refused = 0;
+    size_t accepted = 0;
+    for (size_t i = 0; i < bite_input_count(); i++) {
+        const bite_input *input = bite_input_at(i);
+        const double tries[] = {0.5 * (input->least + input->most), 0.5 * input->least,
+                                2.0 * input->most, -2.0 * fabs(input->most)};
+        if (input->words > 0) {
+            continue;
+        }
+        for (size_t k = 0; k < sizeof tries / sizeof *tries; k++) {
+            char text[64];
+            size_t length = 0;
+            if (bite_unit_write(tries[k], (bite_kind)input->kind,
+                                bite_unit_si((bite_kind)input->kind), 15, text, sizeof text,
+                                &length, NULL) != BITE_OK) {
+                continue; /* the SI unit of this kind cannot be entered */
+            }
+            bite_error error = BITE_ERROR_INIT;
+            bite_status status = bite_request_set(request, input->name, text, &error);
+            ck_assert_msg(bite_request_set_number(request, input->name, tries[k], &error) == status,
+                          "%s of %s: %s", input->name, text, error.message);
+            ck_assert_str_eq(error.key, status == BITE_OK ? "" : input->name);
+            accepted += status == BITE_OK;
+            refused += status != BITE_OK;
+        }
+        const double absent[] = {(double)NAN, (double)INFINITY, -(double)INFINITY};
+        for (size_t k = 0; k < 3; k++) {
+            bite_error error = BITE_ERROR_INIT;
+            ck_assert_int_eq(bite_request_set_number(request, input->name, absent[k], &error),
+                             BITE_BAD_QUANTITY);
+            ck_assert_str_eq(error.key, input->name);
+        }
+        ck_assert_int_eq(bite_request_set(request, input->name, "nan", NULL), BITE_BAD_QUANTITY);
+    }
+    ck_assert_uint_gt(accepted, 100);
+    ck_assert_uint_gt(refused, 200);
+    bite_request_free(request);
+}
+END_TEST
+
+START_TEST(number_out_of_range_is_reported_in_shop_units)
+{
+    bite_request *request = request_new();
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_request_set_number(request, "tolerance", 0.5, &error), BITE_OUT_OF_RANGE);
+    ck_assert_str_eq(error.message,
+                     "tolerance of 500 mm is outside what any shop runs: 0.1 um to 10 mm");
+    ck_assert_str_eq(error.hint, "check the unit and the zeros");
+    bite_request_free(request);
+}
+END_TEST
+
+START_TEST(refused_number_leaves_the_request_as_it_was)
+{
+    bite_request *request = request_new();
+    ck_assert_int_eq(bite_request_set_number(request, "depth", 0.2e-3, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set_number(request, "depth", 2.0, NULL), BITE_OUT_OF_RANGE);
+    ck_assert_int_eq(bite_request_set_number(request, "depth", (double)NAN, NULL),
+                     BITE_BAD_QUANTITY);
+    ck_assert_double_eq(cut_of(request).depth, 0.2e-3);
+    bite_request_free(request);
+}
+END_TEST
+
+START_TEST(number_needs_a_request_and_an_input_that_takes_numbers)
+{
+    bite_request *request = request_new();
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_int_eq(bite_request_set_number(NULL, "depth", 1e-3, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_set_number(request, NULL, 1e-3, &error), BITE_BAD_ARGUMENT);
+    ck_assert_int_eq(bite_request_set_number(request, "dept", 1e-3, &error), BITE_UNKNOWN_NAME);
+    ck_assert_str_eq(error.hint, "did you mean depth?");
+    ck_assert_int_eq(bite_request_set_number(request, "coolant", 1.0, &error), BITE_BAD_ARGUMENT);
+    ck_assert_str_eq(error.message, "coolant takes a word, not a number");
+    ck_assert_str_eq(error.key, "coolant");
+    bite_request_free(request);
+}
+END_TEST
+
+START_TEST(long_quantity_is_refused_with_its_input)
+{
+    bite_request *request = request_new();
+    bite_error error = BITE_ERROR_INIT;
+    static const char text[] =
+        "0.2000000000000000000000000000000000000000000000000          0000000000000000mm";
+    ck_assert_uint_gt(strlen(text), 63);
+    ck_assert_int_eq(bite_request_set(request, "depth", text, &error), BITE_BAD_QUANTITY);
+    ck_assert_str_eq(error.key, "depth");
+    bite_request_free(request);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("request");
+    TCase *tests = tcase_create("request");
+    tcase_add_unchecked_fixture(tests, open_shop, close_shop);
+    tcase_add_test(tests, number_sets_what_its_text_sets);
+    tcase_add_test(tests, number_is_refused_where_its_text_is);
+    tcase_add_test(tests, number_out_of_range_is_reported_in_shop_units);
+    tcase_add_test(tests, refused_number_leaves_the_request_as_it_was);
+    tcase_add_test(tests, number_needs_a_request_and_an_input_that_takes_numbers);
+    tcase_add_test(tests, long_quantity_is_refused_with_its_input);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
