@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits: what a cut demands against the room there is. */
 #include "core/cut/limits.h"
+#include "core/cut/physics_inputs.h"
 #include "core/cut/segment.h"
 #include "core/physics/elastic/thin_plate.h"
 #include "core/physics/elastic/warp.h"
-#include "core/physics/force/chamfer_mill.h"
 #include <math.h>
 #include <string.h>
 
@@ -278,8 +278,7 @@ static void corner(judged_limit *judged)
 {
     double more = isnan(judged->requested->tolerance) ? 0.0 : judged->requested->tolerance;
     judged->tight_from = 1.0; /* it goes in or it does not */
-    set(judged,
-        chamfers(judged) ? bite_chamfer_cone(judged->cut).small : 0.5 * judged->cut->diameter,
+    set(judged, chamfers(judged) ? bite_cut_cone(judged->cut).small : 0.5 * judged->cut->diameter,
         judged->cut->inside_radius + more);
     need(judged, judged->capacity, BITE_WHY_NOT_GIVEN);
 }
@@ -502,7 +501,7 @@ static void part_sway(judged_limit *judged)
  * edge still stands. */
 static double ends_of_cone(const bite_cut *cut)
 {
-    bite_cone cone = bite_chamfer_cone(cut);
+    bite_cone cone = bite_cut_cone(cut);
     return cone.small + cone.large;
 }
 

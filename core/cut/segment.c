@@ -2,6 +2,7 @@
 /* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each
  * from its own file. */
 #include "core/cut/segment.h"
+#include "core/cut/physics_inputs.h"
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/tool_deflection.h"
@@ -90,7 +91,7 @@ static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed,
                                 bite_segment_cache *cache)
 {
     const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
-    double least = cut->minimum_chip * cut->edge_radius;
+    double least = bite_cut_least_chip(cut);
     if (still(cache->chip_of, now, sizeof now / sizeof *now)) {
         bite_chip_sort(&cache->chip, least);
     } else {
@@ -189,7 +190,7 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
     double leans = cut->operation == BITE_CHAMFER
                        ? cos(cut->taper)
                        : 1.0; /* of what presses on a cone so much goes across */
-    double ratio = leans * bite_pressure_ratio(cut, pressure);
+    double ratio = leans * bite_pressure_ratio(cut->pressure_r, pressure);
     if (!bite_cut_has_measured_modes(cut)) {
         return stability_unmeasured(cut, arc, pressure, ratio, deflection, cache, out);
     }
@@ -228,7 +229,7 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     value[BITE_CHIP_LOAD_LIGHT] = bite_chip_light(feed, flutes, cut->runout);
     value[BITE_CHIP_THICKNESS_MAX] = feed * bite_engagement_sine_most(arc);
     value[BITE_CHIP_THICKNESS_MEAN] = feed * bite_engagement_sine_mean(arc);
-    value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
+    value[BITE_CHIP_THICKNESS_LEAST] = bite_cut_least_chip(cut);
     value[BITE_ENGAGEMENT] = bite_engagement_span(arc);
     value[BITE_REMOVAL_RATE] = bite_kinematics_removal_rate(cut->depth, width, cut->feed_rate);
     value[BITE_TOOL_LIFE] = isnan(cut->taylor_speed) || isnan(cut->taylor_exponent)
@@ -294,13 +295,14 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
                          const bite_tool_deflection *deflection, bite_segment_cache *cache,
                          bite_segment *out)
 {
+    bite_tool_body tool = bite_cut_tool_body(cut);
     double *value = out->value;
     out->compliance = deflection->compliance;
     value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, deflection, cache, out);
     value[BITE_DEFLECTION_TIP] =
         value[BITE_FORCE_SIDE_PEAK] * bite_tool_deflection_at(deflection, 0.0);
     value[BITE_TOOL_STRESS] =
-        bite_tool_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
+        bite_tool_stress(&tool, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
@@ -313,7 +315,8 @@ static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pr
     bite_force_set_pressure(force, pressure);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius,
                force->mean.tangential * radius, out);
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
     out->value[BITE_WALL_ERROR] =
         bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
@@ -326,12 +329,14 @@ static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pre
 {
     bite_corner_mill mill;
     forget_meets(cache); /* the cylinder above the corner takes the first one's place */
-    bite_corner_mill_forces(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure,
-                            &cache->scratch->turn, &cache->edges[0].force, &mill);
+    bite_corner_tool corner = bite_cut_corner_tool(cut);
+    bite_corner_mill_forces(&corner, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD],
+                            pressure, &cache->scratch->turn, &cache->edges[0].force, &mill);
     out->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
     out->heavy_chip = mill.heavy_chip;
     fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, out);
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
     out->value[BITE_WALL_ERROR] =
         mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
@@ -357,12 +362,14 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     double *value = out->value;
     double feed = value[BITE_CHIP_LOAD];
     bite_drill drill;
-    bite_drill_forces(cut, feed, pressure, &drill);
+    bite_drill_shape shape = bite_cut_drill_shape(cut);
+    bite_drill_forces(&shape, feed, pressure, &drill);
     value[BITE_CHIP_THICKNESS_MAX] = value[BITE_CHIP_THICKNESS_MEAN] = drill.chip;
     value[BITE_REMOVAL_RATE] = 0.25 * M_PI * cut->diameter * cut->diameter * cut->feed_rate;
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_ROUGHNESS_WALL] = value[BITE_HAZE] = (double)NAN;
     out->heavy_chip = drill.heavy_chip;
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     drill.side = side_of_drill(cut, &drill, &deflection);
     bite_force_peaks peaks = {drill.tangential, drill.side, -drill.thrust};
     bite_load mean = {drill.tangential, 0.0, 0.0, -drill.thrust};
@@ -370,7 +377,7 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     double core = cut->core_share * cut->diameter;
     out->compliance = deflection.compliance;
     value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
-    value[BITE_TOOL_STRESS] = bite_tool_stress(cut, drill.side, drill.torque) +
+    value[BITE_TOOL_STRESS] = bite_tool_stress(&tool, drill.side, drill.torque) +
                               drill.thrust / (0.25 * M_PI * core * core);
     edge_contact contact = {M_PI * cut->diameter * cut->spindle_speed * 0.5,
                             drill.chip,
@@ -389,7 +396,8 @@ static const double thin_end = 0.25;
 
 static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_segment *out)
 {
-    bite_cone cone = bite_chamfer_cone_in(cut, arc);
+    bite_chamfer_shape shape = bite_cut_chamfer_shape(cut);
+    bite_cone cone = bite_chamfer_cone_in(&shape, arc);
     double *value = out->value;
     value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
     value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
@@ -411,9 +419,11 @@ static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_c
                                  bite_segment *out)
 {
     bite_corner_mill sum;
-    bite_chamfer_forces(cut, arc, chip, pressure, &sum);
+    bite_chamfer_tool mill = bite_cut_chamfer_tool(cut);
+    bite_chamfer_forces(&mill, arc, chip, pressure, &sum);
     fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
     out->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
     return contact_of_round(cut, &sum, chip, out);
@@ -422,7 +432,8 @@ static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_c
 static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
 {
     bite_shaft shaft;
-    bite_tool_shaft_init(cut, cut->core_share, &shaft);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_shaft_init(&tool, cut->core_share, &shaft);
     if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling &&
         same_shaft(&fin->shaft, &shaft)) {
         return;
@@ -588,7 +599,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
         fill_cone(cut, arc, chip, out);
     }
     bite_pressure pressure;
-    if (bite_pressure_of(cut, &pressure)) {
+    if (bite_cut_pressure(cut, &pressure)) {
         edge_contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
                           : cut->operation == BITE_CHAMFER
                               ? fill_chamfer(cut, arc, chip, &pressure, cache, out)
