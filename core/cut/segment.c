@@ -36,7 +36,7 @@ int bite_cut_has_measured_modes(const bite_cut *cut)
 }
 
 /* Those that somebody measured, alike along both axes. */
-bite_axis_modes bite_cut_measured_modes(const bite_cut *cut)
+static bite_axis_modes measured_modes(const bite_cut *cut)
 {
     const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
                                   {cut->mode2_frequency, cut->mode2_stiffness, cut->mode2_damping},
@@ -196,7 +196,7 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
     }
     bite_chatter_case problem = {
         .arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
-    problem.x = problem.y = bite_cut_measured_modes(cut);
+    problem.x = problem.y = measured_modes(cut);
     double depth = bite_chatter_at(&problem, cut->spindle_speed);
     bite_semidiscrete_room room = {cache->scratch->delay,
                                    sizeof cache->scratch->delay / sizeof *cache->scratch->delay};

@@ -97,9 +97,6 @@ void bite_segment_blank(bite_segment *segment);
 /** Whether somebody measured a mode. */
 int bite_cut_has_measured_modes(const bite_cut *cut);
 
-/** The modes that somebody measured, taken as alike along both axes. */
-bite_axis_modes bite_cut_measured_modes(const bite_cut *cut);
-
 /** What does not change between straight and corner is in cut, all defaults filled and checked.
  * Takes from kept what still holds, and keeps what it makes. */
 void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache,

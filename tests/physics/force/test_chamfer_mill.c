@@ -9,6 +9,7 @@
 #include "core/physics/geometry/kinematics.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_physics.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -159,7 +160,7 @@ static void add_square(const bite_cut *cut, const bite_pressure *pressure, doubl
     bite_chip_init(&chip, arc, feed, (int)cut->flutes, cut->runout, least);
     bite_force_init(&force, &chip, pressure, rise, 2.0 * radius, atan(lag * radius));
     for (int k = 0; k < TURN; k++) {
-        bite_load load = bite_force_at(&force, 2.0 * M_PI * k / TURN - lag * (middle - 0.5 * rise));
+        bite_load load = bite_test_force_at(&force, 2.0 * M_PI * k / TURN - lag * (middle - 0.5 * rise));
         sum->load[k].tangential += load.tangential;
         sum->load[k].x += load.x;
         sum->load[k].y += load.y;
