@@ -27,7 +27,8 @@ bite_tool_body bite_cut_tool_body(const bite_cut *cut)
     return tool;
 }
 
-bite_pressure_inputs bite_cut_pressure_inputs(const bite_cut *cut)
+/* Borrows the strength curve of the cut. */
+static bite_pressure_inputs pressure_inputs(const bite_cut *cut)
 {
     bite_pressure_inputs inputs = {
         .form = cut->pressure,
@@ -57,7 +58,7 @@ bite_pressure_inputs bite_cut_pressure_inputs(const bite_cut *cut)
 
 bool bite_cut_pressure(const bite_cut *cut, bite_pressure *pressure)
 {
-    bite_pressure_inputs inputs = bite_cut_pressure_inputs(cut);
+    bite_pressure_inputs inputs = pressure_inputs(cut);
     return bite_pressure_from(&inputs, pressure);
 }
 

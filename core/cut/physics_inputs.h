@@ -16,9 +16,6 @@
  * removed section). */
 bite_tool_body bite_cut_tool_body(const bite_cut *cut);
 
-/** Borrows the strength curve of the cut. */
-bite_pressure_inputs bite_cut_pressure_inputs(const bite_cut *cut);
-
 /** The cutting pressure of the material. False: the material has none. */
 bool bite_cut_pressure(const bite_cut *cut, bite_pressure *pressure);
 

@@ -5,7 +5,9 @@
 bite_load bite_test_force_at(const bite_force *force, double phi)
 {
     double terms[BITE_EDGE_TERMS];
-    bite_edge_at(&force->edges, phi, terms);
+    bite_edge_span span = bite_edge_span_at(&force->edges, phi);
+    bite_angle angle = bite_angle_of(phi - span.away);
+    bite_edge_within(&force->edges, span, &angle, terms);
     return bite_force_of(&force->pressure, terms);
 }
 
