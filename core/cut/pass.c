@@ -135,7 +135,7 @@ void bite_checked_cut_evaluate(const bite_checked_cut *checked,
 
 bite_evaluation_options bite_evaluation_options_in(bite_workspace *space)
 {
-    bite_evaluation_options options = {&space->kept, &space->kept, &space->kept, NULL};
+    bite_evaluation_options options = {&space->cache, &space->cache, &space->cache, NULL};
     return options;
 }
 

@@ -51,105 +51,11 @@ static bite_axis_modes measured_modes(const bite_cut *cut)
     return axis;
 }
 
-/* Whether the numbers are those that something was made of; takes them. NaN, with which it begins,
- * is like none. */
-static int still(double *made_of, const double *now, int count)
-{
-    int same = 1;
-    for (int i = 0; i < count; i++) {
-        same &= made_of[i] == now[i];
-        made_of[i] = now[i];
-    }
-    return same;
-}
-
-static void forget_meets(bite_segment_cache *cache)
-{
-    cache->count = 0;
-    cache->next = 0;
-}
-
-void bite_segment_cache_init(bite_segment_cache *cache, bite_fin_cache *fin, bite_edge_cache *edges,
-                             int places, bite_scratch *scratch)
-{
-    cache->scratch = scratch;
-    cache->edges = edges;
-    cache->capacity = places;
-    forget_meets(cache);
-    cache->fin = fin;
-    fin->conductivity = fin->modulus = (double)NAN;
-    cache->chip_of[0] = cache->roots_of[0] = (double)NAN;
-}
-
-void bite_workspace_init(bite_workspace *space)
-{
-    bite_segment_cache_init(&space->kept, &space->fin, &space->met, 1, &space->scratch);
-}
-
-/* The chips of the stretch, and what its edges meet. */
-static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed,
-                                bite_segment_cache *cache)
-{
-    const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
-    double least = bite_cut_least_chip(cut);
-    if (still(cache->chip_of, now, sizeof now / sizeof *now)) {
-        bite_chip_sort(&cache->chip, least);
-    } else {
-        bite_chip_init(&cache->chip, arc, feed, (int)cut->flutes, cut->runout, least);
-        forget_meets(cache);
-    }
-    return &cache->chip;
-}
-
-static bite_edge_cache *meet_of(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache)
-{
-    const double now[] = {cut->depth, cut->diameter, cut->helix, cache->chip.forming};
-    for (int i = 0; i < cache->count; i++) {
-        if (memcmp(cache->edges[i].of, now, sizeof now) == 0) {
-            return &cache->edges[i];
-        }
-    }
-    bite_edge_cache *edge = &cache->edges[cache->next];
-    cache->next = (cache->next + 1) % cache->capacity;
-    cache->count += cache->count < cache->capacity;
-    memcpy(edge->of, now, sizeof now);
-    bite_edge_integrals_init(&edge->force.edges, &cache->chip, cut->depth, cut->diameter,
-                             cut->helix);
-    bite_wall_init(&edge->wall, &edge->force.edges, arc);
-    return edge;
-}
-
-static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_segment_cache *cache)
-{
-    const double now[] = {arc.enter, arc.leave, ratio};
-    if (!still(cache->roots_of, now, sizeof now / sizeof *now)) {
-        cache->roots = bite_chatter_roots_of(arc, ratio);
-    }
-    return &cache->roots;
-}
-
 /* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets
  * 0.5 to 3 %), and the waves from which a shop calls it chatter: as high as the chip is thick, so
  * that teeth leave the cut, or 10 um either way (estimate). */
 static const double tool_damps = 0.5;
 static const double waves_count = 10e-6;
-
-static int same_shaft(const bite_shaft *a, const bite_shaft *b)
-{
-    return a->count == b->count && memcmp(a->steps, b->steps, a->count * sizeof *a->steps) == 0;
-}
-
-static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_fin_cache *kept)
-{
-    if (kept->modulus != cut->tool_modulus || kept->density != cut->tool_density ||
-        !same_shaft(&kept->rod, shaft)) {
-        kept->modulus = cut->tool_modulus;
-        kept->density = cut->tool_density;
-        kept->rod = *shaft;
-        kept->frequency = bite_tool_mode_bent(shaft, cut->tool_modulus, cut->tool_density);
-    }
-    return kept->frequency;
-}
 
 /* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope:
  * share/damping. Small tools ring at many kHz: their waves are short and the flank rides on them. A
@@ -165,9 +71,10 @@ static double stability_of_both(const bite_cut *cut, bite_arc arc,
     if (stiff >= machine) {
         return most;
     }
-    bite_ripple waves = {
-        out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &deflection->shaft, cache->fin),
-        fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
+    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] /
+                             bite_fin_cache_frequency(cache->fin, cut, &deflection->shaft),
+                         fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]),
+                         cut->edge_radius};
     return fmin(most, stiff * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
 }
 
@@ -177,7 +84,8 @@ static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite
                                    double ratio, const bite_tool_deflection *deflection,
                                    bite_segment_cache *cache, const bite_segment *out)
 {
-    double share = bite_chatter_share(roots_of(arc, ratio, cache), cut->mode_damping);
+    double share =
+        bite_chatter_share(bite_segment_cache_roots(cache, arc, ratio), cut->mode_damping);
     return stability_of_both(cut, arc, deflection, share / cut->mode_damping,
                              share / (cut->flutes * pressure->tangential), cache, out);
 }
@@ -310,7 +218,7 @@ static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pr
                                 bite_segment_cache *cache, bite_segment *out)
 {
     double radius = 0.5 * cut->diameter;
-    bite_edge_cache *edge = meet_of(cut, arc, cache);
+    bite_edge_cache *edge = bite_segment_cache_edges(cache, cut, arc);
     bite_force *force = &edge->force;
     bite_force_set_pressure(force, pressure);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius,
@@ -328,10 +236,10 @@ static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pre
                                bite_segment_cache *cache, bite_segment *out)
 {
     bite_corner_mill mill;
-    forget_meets(cache); /* the cylinder above the corner takes the first one's place */
     bite_corner_tool corner = bite_cut_corner_tool(cut);
     bite_corner_mill_forces(&corner, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD],
-                            pressure, &cache->scratch->turn, &cache->edges[0].force, &mill);
+                            pressure, &cache->scratch->turn, bite_segment_cache_take_force(cache),
+                            &mill);
     out->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
     out->heavy_chip = mill.heavy_chip;
     fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, out);
@@ -429,26 +337,11 @@ static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_c
     return contact_of_round(cut, &sum, chip, out);
 }
 
-static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
-{
-    bite_shaft shaft;
-    bite_tool_body tool = bite_cut_tool_body(cut);
-    bite_tool_shaft_init(&tool, cut->core_share, &shaft);
-    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling &&
-        same_shaft(&fin->shaft, &shaft)) {
-        return;
-    }
-    fin->conductivity = cut->tool_conductivity;
-    fin->transfer = cut->cooling;
-    fin->shaft = shaft;
-    bite_shaft_fin(&shaft, fin->conductivity, fin->transfer, &fin->resistance, &fin->air_share);
-}
-
 /* The tool from the edge outwards: its resistance to heat and where it would settle without a cut,
  * warmed up as far as the path lasts. */
 static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case *heat_case)
 {
-    fill_fin(cut, fin);
+    bite_fin_cache_fill(fin, cut);
     heat_case->resistance = fin->resistance;
     heat_case->sink = cut->holder_temperature +
                       fin->air_share * (cut->room_temperature - cut->holder_temperature);
@@ -588,7 +481,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
 {
     bite_segment_blank(out);
     double feed = bite_kinematics_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
-    const bite_chip *chip = chip_of(cut, arc, feed, cache);
+    const bite_chip *chip = bite_segment_cache_chip(cache, cut, arc, feed);
     fill_motion(cut, arc, chip, out);
     fill_finish(cut, out);
     out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
