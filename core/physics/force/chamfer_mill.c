@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a chamfer: the cone's edge in slices, between the heights that a tooth touches. */
 #include "core/physics/force/chamfer_mill.h"
-#include "core/physics/force/gauss_points.h"
+#include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 #include <string.h>
 
@@ -139,11 +139,11 @@ static double height_of(const bite_cone *cone, double away)
 double bite_chamfer_section(const bite_cone *cone)
 {
     double section = 0.0;
-    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
-        double height = 0.5 * cone->depth * (1.0 + bite_gauss_at[i]);
+    for (int i = 0; i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        double height = 0.5 * cone->depth * (1.0 + bite_gauss_legendre_point[i]);
         double half = sin(0.5 * span_at(cone, height));
         double width = 2.0 * (cone->small + height * cone->slope) * half * half;
-        section += width * 0.5 * cone->depth * bite_gauss_share[i];
+        section += width * 0.5 * cone->depth * bite_gauss_legendre_weight[i];
     }
     return section;
 }
@@ -288,10 +288,10 @@ static void add_mean(const chamfer_engagement *chamfer, const met *arc, double h
 static void add_stretch(const chamfer_engagement *chamfer, const cutting_lip *tooth, double from,
                         double to, int forms, bite_corner_mill *sum, double *area)
 {
-    for (int i = 0; from != to && i < BITE_GAUSS_POINTS; i++) {
-        double root = 0.5 * (1.0 + bite_gauss_at[i]);
+    for (int i = 0; from != to && i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        double root = 0.5 * (1.0 + bite_gauss_legendre_point[i]);
         double height = from + (to - from) * root * root;
-        double rise = fabs(to - from) * root * bite_gauss_share[i];
+        double rise = fabs(to - from) * root * bite_gauss_legendre_weight[i];
         met arc = meet(tooth, span_at(&chamfer->cone, height));
         add_mean(chamfer, &arc, height, rise, forms, sum, area);
     }
@@ -457,10 +457,10 @@ static void add_piece(const chamfer_engagement *chamfer, const lip_piece *chip, 
         return;
     }
     double half = 0.5 * (heights.high - heights.low);
-    for (int i = 0; half > 0.0 && i < BITE_GAUSS_POINTS; i++) {
-        double height = heights.low + half * (1.0 + bite_gauss_at[i]);
+    for (int i = 0; half > 0.0 && i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        double height = heights.low + half * (1.0 + bite_gauss_legendre_point[i]);
         double away = at + rate * height;
-        add_slice(chamfer, height, half * bite_gauss_share[i], away,
+        add_slice(chamfer, height, half * bite_gauss_legendre_weight[i], away,
                   times * (chip->slope * sin(away) + chip->offset), load, torque);
     }
 }

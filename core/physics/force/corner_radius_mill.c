@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a tool with rounded corners, up to a ball. */
 #include "core/physics/force/corner_radius_mill.h"
-#include "core/physics/force/gauss_points.h"
+#include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 #include <string.h>
 
@@ -58,9 +58,9 @@ static int make_slices(const bite_corner_tool *tool, tool_slice *slices)
     double corner = tool->corner_radius;
     double reach = tool->depth >= corner ? 0.5 * M_PI : acos(1.0 - tool->depth / corner);
     int count = 0;
-    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
-        slices[count++] = slice_of_corner(tool, 0.5 * reach * (1.0 + bite_gauss_at[i]),
-                                          0.5 * reach * bite_gauss_share[i]);
+    for (int i = 0; i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        slices[count++] = slice_of_corner(tool, 0.5 * reach * (1.0 + bite_gauss_legendre_point[i]),
+                                          0.5 * reach * bite_gauss_legendre_weight[i]);
     }
     return count;
 }
@@ -249,7 +249,7 @@ void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double 
                              const bite_pressure *pressure, bite_round_turn *turn,
                              bite_force *cylinder, bite_corner_mill *mill)
 {
-    tool_slice slices[BITE_GAUSS_POINTS + 1];
+    tool_slice slices[BITE_GAUSS_LEGENDRE_POINTS + 1];
     double area = 0.0;
     memset(mill, 0, sizeof *mill);
     set_angles(tool, span_at(width, 0.5 * tool->diameter), turn);
