@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The way in: plunge, ramp and helix. */
 #include "core/cut/entry_move.h"
+#include "core/cut/physics_inputs.h"
 #include "core/physics/elastic/tool_deflection.h"
 #include "core/physics/force/cutting_pressure.h"
 #include "core/physics/geometry/kinematics.h"
@@ -27,8 +28,8 @@ static void plunge(const bite_cut *way, bite_segment *out)
     out->packing = way->depth / way->diameter;
     out->heavy_chip = feed;
     out->value[BITE_CHIP_LOAD] = feed;
-    out->value[BITE_CHIP_THICKNESS_LEAST] = way->minimum_chip * way->edge_radius;
-    if (!bite_pressure_of(way, &pressure)) {
+    out->value[BITE_CHIP_THICKNESS_LEAST] = bite_cut_least_chip(way);
+    if (!bite_cut_pressure(way, &pressure)) {
         return;
     }
     double tangential = (pressure.tangential * feed + pressure.edge_tangential) * radius;
@@ -37,12 +38,13 @@ static void plunge(const bite_cut *way, bite_segment *out)
     double step = way->flutes > 1.0 ? fmin(feed, way->runout * sin(M_PI / way->flutes)) : feed;
     double side = pressure.tangential * step * radius +
                   (way->flutes > 1.0 ? 0.0 : pressure.edge_tangential * radius);
+    bite_tool_body tool = bite_cut_tool_body(way);
     double core = way->core_share * way->diameter;
     out->torque_mean = torque;
     out->value[BITE_TORQUE_PEAK] = torque;
     out->value[BITE_POWER_MEAN] = 2.0 * M_PI * way->spindle_speed * torque;
     out->value[BITE_TOOL_STRESS] =
-        bite_tool_stress(way, side, torque) + thrust / (0.25 * M_PI * core * core);
+        bite_tool_stress(&tool, side, torque) + thrust / (0.25 * M_PI * core * core);
 }
 
 /* A helix has the tool in the floor of its last turn alone. Its middle goes round at half the

@@ -3,10 +3,9 @@
  * out. */
 #include "core/cut/input_check.h"
 #include "core/base/error.h"
+#include "core/cut/physics_inputs.h"
 #include "core/names/inputs.h"
 #include "core/names/registry.h"
-#include "core/physics/force/chamfer_mill.h"
-#include "core/physics/force/cutting_pressure.h"
 #include "core/physics/geometry/chip_thickness.h"
 #include "core/units/curve_range.h"
 #include <math.h>
@@ -165,7 +164,7 @@ static bite_status check_reach(const bite_cut *cut, bite_error *error)
 {
     char large[40];
     char room[40];
-    double radius = bite_chamfer_cone(cut).large;
+    double radius = bite_cut_cone(cut).large;
     if (radius <= 0.5 * cut->diameter * (1.0 + 1e-9)) {
         return BITE_OK;
     }
@@ -279,7 +278,7 @@ bite_status bite_check_values(const bite_cut *full, const double *values, bite_e
 {
     bite_pressure pressure;
     bite_status status = check_finite(values, always, sizeof always / sizeof *always, error);
-    if (status != BITE_OK || !bite_pressure_of(full, &pressure)) {
+    if (status != BITE_OK || !bite_cut_pressure(full, &pressure)) {
         return status;
     }
     return check_finite(values, under_pressure, sizeof under_pressure / sizeof *under_pressure,

@@ -6,10 +6,10 @@
 #include "core/cut/entry_move.h"
 #include "core/cut/input_check.h"
 #include "core/cut/limits.h"
+#include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/force/chamfer_mill.h"
 #include <math.h>
 #include <string.h>
 
@@ -135,7 +135,7 @@ void bite_checked_cut_evaluate(const bite_checked_cut *checked,
 
 bite_evaluation_options bite_evaluation_options_in(bite_workspace *space)
 {
-    bite_evaluation_options options = {&space->kept, &space->kept, &space->kept, NULL};
+    bite_evaluation_options options = {&space->cache, &space->cache, &space->cache, NULL};
     return options;
 }
 
@@ -160,7 +160,8 @@ void bite_result_init(bite_result *result)
 double bite_tool_first_frequency(const bite_cut *full)
 {
     bite_shaft shaft;
-    bite_tool_shaft_init(full, full->stiff_share, &shaft);
+    bite_tool_body tool = bite_cut_tool_body(full);
+    bite_tool_shaft_init(&tool, full->stiff_share, &shaft);
     return bite_tool_mode_frequency(&shaft, full->tool_modulus, full->tool_density, 1);
 }
 

@@ -2,6 +2,7 @@
 /* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each
  * from its own file. */
 #include "core/cut/segment.h"
+#include "core/cut/physics_inputs.h"
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/tool_deflection.h"
@@ -35,7 +36,7 @@ int bite_cut_has_measured_modes(const bite_cut *cut)
 }
 
 /* Those that somebody measured, alike along both axes. */
-bite_axis_modes bite_cut_measured_modes(const bite_cut *cut)
+static bite_axis_modes measured_modes(const bite_cut *cut)
 {
     const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
                                   {cut->mode2_frequency, cut->mode2_stiffness, cut->mode2_damping},
@@ -50,105 +51,11 @@ bite_axis_modes bite_cut_measured_modes(const bite_cut *cut)
     return axis;
 }
 
-/* Whether the numbers are those that something was made of; takes them. NaN, with which it begins,
- * is like none. */
-static int still(double *made_of, const double *now, int count)
-{
-    int same = 1;
-    for (int i = 0; i < count; i++) {
-        same &= made_of[i] == now[i];
-        made_of[i] = now[i];
-    }
-    return same;
-}
-
-static void forget_meets(bite_segment_cache *cache)
-{
-    cache->count = 0;
-    cache->next = 0;
-}
-
-void bite_segment_cache_init(bite_segment_cache *cache, bite_fin_cache *fin, bite_edge_cache *edges,
-                             int places, bite_scratch *scratch)
-{
-    cache->scratch = scratch;
-    cache->edges = edges;
-    cache->capacity = places;
-    forget_meets(cache);
-    cache->fin = fin;
-    fin->conductivity = fin->modulus = (double)NAN;
-    cache->chip_of[0] = cache->roots_of[0] = (double)NAN;
-}
-
-void bite_workspace_init(bite_workspace *space)
-{
-    bite_segment_cache_init(&space->kept, &space->fin, &space->met, 1, &space->scratch);
-}
-
-/* The chips of the stretch, and what its edges meet. */
-static const bite_chip *chip_of(const bite_cut *cut, bite_arc arc, double feed,
-                                bite_segment_cache *cache)
-{
-    const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
-    double least = cut->minimum_chip * cut->edge_radius;
-    if (still(cache->chip_of, now, sizeof now / sizeof *now)) {
-        bite_chip_sort(&cache->chip, least);
-    } else {
-        bite_chip_init(&cache->chip, arc, feed, (int)cut->flutes, cut->runout, least);
-        forget_meets(cache);
-    }
-    return &cache->chip;
-}
-
-static bite_edge_cache *meet_of(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache)
-{
-    const double now[] = {cut->depth, cut->diameter, cut->helix, cache->chip.forming};
-    for (int i = 0; i < cache->count; i++) {
-        if (memcmp(cache->edges[i].of, now, sizeof now) == 0) {
-            return &cache->edges[i];
-        }
-    }
-    bite_edge_cache *edge = &cache->edges[cache->next];
-    cache->next = (cache->next + 1) % cache->capacity;
-    cache->count += cache->count < cache->capacity;
-    memcpy(edge->of, now, sizeof now);
-    bite_edge_integrals_init(&edge->force.edges, &cache->chip, cut->depth, cut->diameter,
-                             cut->helix);
-    bite_wall_init(&edge->wall, &edge->force.edges, arc);
-    return edge;
-}
-
-static const bite_chatter_roots *roots_of(bite_arc arc, double ratio, bite_segment_cache *cache)
-{
-    const double now[] = {arc.enter, arc.leave, ratio};
-    if (!still(cache->roots_of, now, sizeof now / sizeof *now)) {
-        cache->roots = bite_chatter_roots_of(arc, ratio);
-    }
-    return &cache->roots;
-}
-
 /* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets
  * 0.5 to 3 %), and the waves from which a shop calls it chatter: as high as the chip is thick, so
  * that teeth leave the cut, or 10 um either way (estimate). */
 static const double tool_damps = 0.5;
 static const double waves_count = 10e-6;
-
-static int same_shaft(const bite_shaft *a, const bite_shaft *b)
-{
-    return a->count == b->count && memcmp(a->steps, b->steps, a->count * sizeof *a->steps) == 0;
-}
-
-static double frequency_of(const bite_cut *cut, const bite_shaft *shaft, bite_fin_cache *kept)
-{
-    if (kept->modulus != cut->tool_modulus || kept->density != cut->tool_density ||
-        !same_shaft(&kept->rod, shaft)) {
-        kept->modulus = cut->tool_modulus;
-        kept->density = cut->tool_density;
-        kept->rod = *shaft;
-        kept->frequency = bite_tool_mode_bent(shaft, cut->tool_modulus, cut->tool_density);
-    }
-    return kept->frequency;
-}
 
 /* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope:
  * share/damping. Small tools ring at many kHz: their waves are short and the flank rides on them. A
@@ -164,9 +71,10 @@ static double stability_of_both(const bite_cut *cut, bite_arc arc,
     if (stiff >= machine) {
         return most;
     }
-    bite_ripple waves = {
-        out->value[BITE_SURFACE_SPEED] / frequency_of(cut, &deflection->shaft, cache->fin),
-        fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]), cut->edge_radius};
+    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] /
+                             bite_fin_cache_frequency(cache->fin, cut, &deflection->shaft),
+                         fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]),
+                         cut->edge_radius};
     return fmin(most, stiff * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
 }
 
@@ -176,7 +84,8 @@ static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite
                                    double ratio, const bite_tool_deflection *deflection,
                                    bite_segment_cache *cache, const bite_segment *out)
 {
-    double share = bite_chatter_share(roots_of(arc, ratio, cache), cut->mode_damping);
+    double share =
+        bite_chatter_share(bite_segment_cache_roots(cache, arc, ratio), cut->mode_damping);
     return stability_of_both(cut, arc, deflection, share / cut->mode_damping,
                              share / (cut->flutes * pressure->tangential), cache, out);
 }
@@ -189,13 +98,13 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
     double leans = cut->operation == BITE_CHAMFER
                        ? cos(cut->taper)
                        : 1.0; /* of what presses on a cone so much goes across */
-    double ratio = leans * bite_pressure_ratio(cut, pressure);
+    double ratio = leans * bite_pressure_ratio(cut->pressure_r, pressure);
     if (!bite_cut_has_measured_modes(cut)) {
         return stability_unmeasured(cut, arc, pressure, ratio, deflection, cache, out);
     }
     bite_chatter_case problem = {
         .arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
-    problem.x = problem.y = bite_cut_measured_modes(cut);
+    problem.x = problem.y = measured_modes(cut);
     double depth = bite_chatter_at(&problem, cut->spindle_speed);
     bite_semidiscrete_room room = {cache->scratch->delay,
                                    sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
@@ -228,7 +137,7 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     value[BITE_CHIP_LOAD_LIGHT] = bite_chip_light(feed, flutes, cut->runout);
     value[BITE_CHIP_THICKNESS_MAX] = feed * bite_engagement_sine_most(arc);
     value[BITE_CHIP_THICKNESS_MEAN] = feed * bite_engagement_sine_mean(arc);
-    value[BITE_CHIP_THICKNESS_LEAST] = cut->minimum_chip * cut->edge_radius;
+    value[BITE_CHIP_THICKNESS_LEAST] = bite_cut_least_chip(cut);
     value[BITE_ENGAGEMENT] = bite_engagement_span(arc);
     value[BITE_REMOVAL_RATE] = bite_kinematics_removal_rate(cut->depth, width, cut->feed_rate);
     value[BITE_TOOL_LIFE] = isnan(cut->taylor_speed) || isnan(cut->taylor_exponent)
@@ -294,13 +203,14 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
                          const bite_tool_deflection *deflection, bite_segment_cache *cache,
                          bite_segment *out)
 {
+    bite_tool_body tool = bite_cut_tool_body(cut);
     double *value = out->value;
     out->compliance = deflection->compliance;
     value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, deflection, cache, out);
     value[BITE_DEFLECTION_TIP] =
         value[BITE_FORCE_SIDE_PEAK] * bite_tool_deflection_at(deflection, 0.0);
     value[BITE_TOOL_STRESS] =
-        bite_tool_stress(cut, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
+        bite_tool_stress(&tool, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
 /* Largest and mean forces and what follows from them, of a square tool. */
@@ -308,12 +218,13 @@ static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pr
                                 bite_segment_cache *cache, bite_segment *out)
 {
     double radius = 0.5 * cut->diameter;
-    bite_edge_cache *edge = meet_of(cut, arc, cache);
+    bite_edge_cache *edge = bite_segment_cache_edges(cache, cut, arc);
     bite_force *force = &edge->force;
     bite_force_set_pressure(force, pressure);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius,
                force->mean.tangential * radius, out);
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
     out->value[BITE_WALL_ERROR] =
         bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
@@ -325,13 +236,15 @@ static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pre
                                bite_segment_cache *cache, bite_segment *out)
 {
     bite_corner_mill mill;
-    forget_meets(cache); /* the cylinder above the corner takes the first one's place */
-    bite_corner_mill_forces(cut, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD], pressure,
-                            &cache->scratch->turn, &cache->edges[0].force, &mill);
+    bite_corner_tool corner = bite_cut_corner_tool(cut);
+    bite_corner_mill_forces(&corner, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD],
+                            pressure, &cache->scratch->turn, bite_segment_cache_take_force(cache),
+                            &mill);
     out->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
     out->heavy_chip = mill.heavy_chip;
     fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, out);
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
     out->value[BITE_WALL_ERROR] =
         mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
@@ -357,12 +270,14 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     double *value = out->value;
     double feed = value[BITE_CHIP_LOAD];
     bite_drill drill;
-    bite_drill_forces(cut, feed, pressure, &drill);
+    bite_drill_shape shape = bite_cut_drill_shape(cut);
+    bite_drill_forces(&shape, feed, pressure, &drill);
     value[BITE_CHIP_THICKNESS_MAX] = value[BITE_CHIP_THICKNESS_MEAN] = drill.chip;
     value[BITE_REMOVAL_RATE] = 0.25 * M_PI * cut->diameter * cut->diameter * cut->feed_rate;
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_ROUGHNESS_WALL] = value[BITE_HAZE] = (double)NAN;
     out->heavy_chip = drill.heavy_chip;
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     drill.side = side_of_drill(cut, &drill, &deflection);
     bite_force_peaks peaks = {drill.tangential, drill.side, -drill.thrust};
     bite_load mean = {drill.tangential, 0.0, 0.0, -drill.thrust};
@@ -370,7 +285,7 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     double core = cut->core_share * cut->diameter;
     out->compliance = deflection.compliance;
     value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
-    value[BITE_TOOL_STRESS] = bite_tool_stress(cut, drill.side, drill.torque) +
+    value[BITE_TOOL_STRESS] = bite_tool_stress(&tool, drill.side, drill.torque) +
                               drill.thrust / (0.25 * M_PI * core * core);
     edge_contact contact = {M_PI * cut->diameter * cut->spindle_speed * 0.5,
                             drill.chip,
@@ -389,7 +304,8 @@ static const double thin_end = 0.25;
 
 static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_segment *out)
 {
-    bite_cone cone = bite_chamfer_cone_in(cut, arc);
+    bite_chamfer_shape shape = bite_cut_chamfer_shape(cut);
+    bite_cone cone = bite_chamfer_cone_in(&shape, arc);
     double *value = out->value;
     value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
     value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
@@ -411,33 +327,21 @@ static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_c
                                  bite_segment *out)
 {
     bite_corner_mill sum;
-    bite_chamfer_forces(cut, arc, chip, pressure, &sum);
+    bite_chamfer_tool mill = bite_cut_chamfer_tool(cut);
+    bite_chamfer_forces(&mill, arc, chip, pressure, &sum);
     fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
-    bite_tool_deflection deflection = bite_tool_deflection_init(cut);
+    bite_tool_body tool = bite_cut_tool_body(cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, out);
     out->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
     return contact_of_round(cut, &sum, chip, out);
-}
-
-static void fill_fin(const bite_cut *cut, bite_fin_cache *fin)
-{
-    bite_shaft shaft;
-    bite_tool_shaft_init(cut, cut->core_share, &shaft);
-    if (fin->conductivity == cut->tool_conductivity && fin->transfer == cut->cooling &&
-        same_shaft(&fin->shaft, &shaft)) {
-        return;
-    }
-    fin->conductivity = cut->tool_conductivity;
-    fin->transfer = cut->cooling;
-    fin->shaft = shaft;
-    bite_shaft_fin(&shaft, fin->conductivity, fin->transfer, &fin->resistance, &fin->air_share);
 }
 
 /* The tool from the edge outwards: its resistance to heat and where it would settle without a cut,
  * warmed up as far as the path lasts. */
 static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case *heat_case)
 {
-    fill_fin(cut, fin);
+    bite_fin_cache_fill(fin, cut);
     heat_case->resistance = fin->resistance;
     heat_case->sink = cut->holder_temperature +
                       fin->air_share * (cut->room_temperature - cut->holder_temperature);
@@ -577,7 +481,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
 {
     bite_segment_blank(out);
     double feed = bite_kinematics_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
-    const bite_chip *chip = chip_of(cut, arc, feed, cache);
+    const bite_chip *chip = bite_segment_cache_chip(cache, cut, arc, feed);
     fill_motion(cut, arc, chip, out);
     fill_finish(cut, out);
     out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
@@ -588,7 +492,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
         fill_cone(cut, arc, chip, out);
     }
     bite_pressure pressure;
-    if (bite_pressure_of(cut, &pressure)) {
+    if (bite_cut_pressure(cut, &pressure)) {
         edge_contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
                           : cut->operation == BITE_CHAMFER
                               ? fill_chamfer(cut, arc, chip, &pressure, cache, out)

@@ -2,8 +2,8 @@
 /* The search space of one tool: which settings are free, and within which range. */
 #include "core/search/search_space.h"
 #include "core/base/error.h"
+#include "core/cut/physics_inputs.h"
 #include "core/names/registry.h"
-#include "core/physics/force/chamfer_mill.h"
 #include "core/request/input_spread.h"
 #include "core/request/resolve.h"
 #include "core/search/limit_margins.h"
@@ -71,8 +71,7 @@ int bite_problem_is_hard(const bite_cut *cut)
 /* The largest diameter that cuts; for a cone not that of its shank. */
 static double cutting_diameter(const bite_cut *cut)
 {
-    double wide =
-        cut->operation == BITE_CHAMFER ? 2.0 * bite_chamfer_cone(cut).large : cut->diameter;
+    double wide = bite_cutting_diameter(cut);
     return wide > 0.0 && wide < cut->diameter ? wide : cut->diameter;
 }
 

@@ -3,6 +3,7 @@
 #include "core/search/speed_feed.h"
 #include "core/base/thread_pool.h"
 #include "core/cut/limits.h"
+#include "core/cut/limits_part.h"
 #include <math.h>
 
 #define SPINDLES 17 /* of the grid, over the whole range */
@@ -39,7 +40,7 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_segme
                       double worst)
 {
     const bite_cut *requested = &search->checked->requested;
-    double tolerance = isnan(requested->tolerance) ? bite_tolerance_usual : requested->tolerance;
+    double tolerance = isnan(requested->tolerance) ? bite_tolerance_default : requested->tolerance;
     double finish = isnan(requested->finish) ? default_finish : requested->finish;
     double error = fabs(at->value[BITE_WALL_ERROR]);
     double marks = fmax(at->value[BITE_ROUGHNESS_FLOOR], at->value[BITE_ROUGHNESS_WALL]);

@@ -143,14 +143,6 @@ void bite_sobol_digits(bite_sobol *sobol, uint32_t digits[BITE_SOBOL_DIMENSIONS]
     step(sobol);
 }
 
-void bite_sobol_next(bite_sobol *sobol, double *point)
-{
-    for (unsigned i = 0; i < sobol->dimensions; i++) {
-        point[i] = ((double)sobol->digits[i] + 0.5) * 0x1p-30;
-    }
-    step(sobol);
-}
-
 double bite_normal_deviate(double probability)
 {
     return gsl_cdf_ugaussian_Pinv(probability);
@@ -205,11 +197,4 @@ void bite_scatter_values(const bite_scatter *scatters, const double *deviates, s
         value_lanes(scatters + from, deviates + from,
                     left < BITE_VECTOR_WIDTH ? left : BITE_VECTOR_WIDTH, values + from);
     }
-}
-
-double bite_scatter_value(const bite_scatter *scatter, double deviate)
-{
-    double value;
-    bite_scatter_values(scatter, &deviate, 1, &value);
-    return value;
 }

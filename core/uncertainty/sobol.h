@@ -29,10 +29,9 @@ typedef struct bite_sobol {
 int bite_sobol_init(bite_sobol *sobol, unsigned dimensions, uint64_t seed);
 /** Goes on to a point behind, from 0; < 2^30. */
 void bite_sobol_skip(bite_sobol *sobol, uint32_t to);
-/** The next point, each number inside (0, 1). */
-void bite_sobol_next(bite_sobol *sobol, double *point);
-/** The same as digits: in which of 2^30 cells of each dimension it lies. There is room for all
- * dimensions. */
+/** The next point: in which of 2^30 cells of each dimension it lies. The middle of a cell is
+ * (digits
+ * + 0.5)/2^30. digits has space for all dimensions. */
 void bite_sobol_digits(bite_sobol *sobol, uint32_t digits[BITE_SOBOL_DIMENSIONS]);
 
 /** Standard normal deviate of a probability inside (0, 1). */
@@ -52,6 +51,5 @@ bite_scatter bite_scatter_init(const bite_spread *spread, double best);
  * BITE_SPREAD_MAX. */
 void bite_scatter_values(const bite_scatter *scatters, const double *deviates, size_t count,
                          double *values);
-double bite_scatter_value(const bite_scatter *scatter, double deviate);
 
 #endif

@@ -3,14 +3,15 @@
  * not, and the way it must go. */
 #include "core/cut/defaults.h"
 #include "core/cut/entry_move.h"
+#include "core/cut/physics_inputs.h"
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/thin_plate.h"
-#include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/force/cutting_pressure.h"
+#include "tests/reference/textbook/vibration.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_physics.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -384,8 +385,8 @@ START_TEST(worst_speed_in_closed_form)
         problem.ratio = bite_test_between(&seed, 0.05, 0.8);
         problem.x.count = problem.y.count = 1;
         problem.x.modes[0] = problem.y.modes[0] = bite_mode_plain(1000.0, 5e6, damping);
-        double swept = bite_chatter_least(&problem, NULL);
-        double closed = bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential,
+        double swept = textbook_chatter_least(&problem, NULL);
+        double closed = bite_test_equal_axes_depth(problem.arc, problem.teeth, problem.tangential,
                                                 problem.ratio, 5e6, damping);
         ck_assert_msg(fabs(closed / swept - 1.0) < 5e-3, "cut %d: closed %g, swept %g", i, closed,
                       swept);
@@ -400,7 +401,7 @@ START_TEST(bent_shape_rings)
 {
     bite_shaft rod = {1, {{20e-3, 3e-3, 3e-3}}};
     bite_assert_near(bite_tool_mode_bent(&rod, 580e9, 14900.0),
-                     6546.2565 * sqrt(420.0 / 33.0) / pow(bite_tool_mode_root(1), 2.0), 1e-6);
+                     6546.2565 * sqrt(420.0 / 33.0) / pow(textbook_cantilever_root(1), 2.0), 1e-6);
     bite_shaft halves = {2, {{8e-3, 3e-3, 3e-3}, {12e-3, 3e-3, 3e-3}}};
     bite_assert_near(bite_tool_mode_bent(&halves, 580e9, 14900.0),
                      bite_tool_mode_bent(&rod, 580e9, 14900.0), 1e-12);
@@ -435,7 +436,7 @@ START_TEST(flank_rides_on_short_waves)
         bite_ripple waves = {bite_test_decades(&seed, 20e-6, 5e-3), 0.0,
                              bite_test_decades(&seed, 1e-6, 10e-6)};
         double damping = 0.002; /* little, so that depth goes straight with it */
-        double plain = bite_chatter_equal_axes(arc, teeth, tangential, 0.3, stiff, damping);
+        double plain = bite_test_equal_axes_depth(arc, teeth, tangential, 0.3, stiff, damping);
         double slope = plain * teeth * tangential / (stiff * damping);
         double depth = plain * bite_chatter_damped_by_flank(&waves, arc, slope);
         ck_assert_double_ge(depth, plain);
@@ -443,7 +444,7 @@ START_TEST(flank_rides_on_short_waves)
                       (4.0 * stiff * waves.length);
         if (depth < 3.0 * plain) {
             bite_assert_near(
-                bite_chatter_equal_axes(arc, teeth, tangential, 0.3, stiff, damping + more), depth,
+                bite_test_equal_axes_depth(arc, teeth, tangential, 0.3, stiff, damping + more), depth,
                 1e-2);
             deeper += depth > 1.2 * plain;
         }
@@ -486,9 +487,9 @@ static double alike_of(const bite_cut *cut, double stiffness)
     bite_cut full = *cut;
     bite_pressure pressure;
     bite_defaults_fill(&full);
-    ck_assert(bite_pressure_of(&full, &pressure));
-    return bite_chatter_equal_axes(slot, full.flutes, pressure.tangential,
-                                   bite_pressure_ratio(&full, &pressure), stiffness,
+    ck_assert(bite_cut_pressure(&full, &pressure));
+    return bite_test_equal_axes_depth(slot, full.flutes, pressure.tangential,
+                                   bite_pressure_ratio(full.pressure_r, &pressure), stiffness,
                                    full.mode_damping);
 }
 
@@ -715,8 +716,9 @@ START_TEST(small_tools_bear_what_was_measured)
     cut.spindle_speed = 500.0;
     cut.feed_rate = 5e-3;
     bite_defaults_fill(&cut);
-    ck_assert_double_lt(bite_tool_stress(&cut, 4.0, 4.0 * 0.25e-3), cut.tool_strength);
-    ck_assert_double_gt(bite_tool_stress(&cut, 30.0, 30.0 * 0.25e-3), 3.0 * cut.tool_strength);
+    bite_tool_body tool = bite_cut_tool_body(&cut);
+    ck_assert_double_lt(bite_tool_stress(&tool, 4.0, 4.0 * 0.25e-3), cut.tool_strength);
+    ck_assert_double_gt(bite_tool_stress(&tool, 30.0, 30.0 * 0.25e-3), 3.0 * cut.tool_strength);
 }
 END_TEST
 

@@ -3,6 +3,7 @@
  * numbers. */
 #include "core/cut/defaults.h"
 #include "core/cut/limits.h"
+#include "core/cut/limits_part.h"
 #include "core/cut/segment.h"
 #include "core/names/registry.h"
 #include "core/physics/geometry/engagement.h"
@@ -314,7 +315,7 @@ END_TEST
 
 START_TEST(usual_tolerance_is_the_vocabularys)
 {
-    ck_assert_double_eq(bite_tolerance_usual, bite_input_find("tolerance")->fallback);
+    ck_assert_double_eq(bite_tolerance_default, bite_input_find("tolerance")->fallback);
 }
 END_TEST
 

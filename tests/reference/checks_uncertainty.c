@@ -4,6 +4,7 @@
 #include "core/uncertainty/sobol.h"
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/gum.h"
+#include "tests/support/test_physics.h"
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>
 #include <gsl/gsl_statistics_double.h>
@@ -264,7 +265,7 @@ static int draw_it(const bite_given *given, drawn_model model, unsigned dimensio
             return 0;
         }
         for (size_t i = 0; i < DRAWS; i++) {
-            bite_sobol_next(&sobol, point);
+            bite_test_sobol_next(&sobol, point);
             sums[i] = model(given, point);
         }
         out[0] += gsl_stats_mean(sums, 1, DRAWS) / SEEDS;

@@ -6,6 +6,8 @@
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/vibration.h"
+#include "tests/support/test_physics.h"
 #include <math.h>
 #include <string.h>
 
@@ -51,7 +53,7 @@ static int zero_least(const bite_given *given, double *out)
 {
     bite_chatter_case problem = benchmark(given);
     double frequency = 0.0;
-    out[0] = 1e3 * bite_chatter_least(&problem, &frequency);
+    out[0] = 1e3 * textbook_chatter_least(&problem, &frequency);
     out[1] = frequency;
     return 2;
 }
@@ -59,7 +61,7 @@ static int zero_least(const bite_given *given, double *out)
 static int zero_least_depth(const bite_given *given, double *out)
 {
     bite_chatter_case problem = benchmark(given);
-    out[0] = 1e3 * bite_chatter_least(&problem, NULL);
+    out[0] = 1e3 * textbook_chatter_least(&problem, NULL);
     return 1;
 }
 
@@ -70,7 +72,7 @@ static int zero_alike(const bite_given *given, double *out)
     bite_chatter_case problem = benchmark(given);
     double stiffness =
         problem.x.modes[0].natural * problem.x.modes[0].natural / problem.x.modes[0].alpha;
-    out[0] = 1e3 * bite_chatter_equal_axes(problem.arc, problem.teeth, problem.tangential,
+    out[0] = 1e3 * bite_test_equal_axes_depth(problem.arc, problem.teeth, problem.tangential,
                                            problem.ratio, stiffness, IN("zeta"));
     return 1;
 }
@@ -157,7 +159,7 @@ static int two_modes_least(const bite_given *given, double *out)
 {
     bite_chatter_case problem =
         IN("up") > 0.5 ? two_modes(0.0, 0.5 * M_PI) : two_modes(0.5 * M_PI, M_PI);
-    out[0] = 1e3 * bite_chatter_least(&problem, &out[1]);
+    out[0] = 1e3 * textbook_chatter_least(&problem, &out[1]);
     return 2;
 }
 
@@ -179,13 +181,13 @@ static int weck(const bite_given *given, double *out)
     problem.x.count = problem.y.count = 1;
     problem.x.modes[0] = bite_mode_plain(IN("fx"), IN("kx"), IN("zx"));
     problem.y.modes[0] = bite_mode_plain(IN("fy"), IN("ky"), IN("zy"));
-    out[0] = 1e3 * bite_chatter_least(&problem, &out[1]);
+    out[0] = 1e3 * textbook_chatter_least(&problem, &out[1]);
     return 2;
 }
 
 static int beam_root(const bite_given *given, double *out)
 {
-    out[0] = bite_tool_mode_root((int)IN("mode"));
+    out[0] = textbook_cantilever_root((int)IN("mode"));
     return 1;
 }
 
@@ -193,7 +195,7 @@ static int beam_root(const bite_given *given, double *out)
 static int beam_mass(const bite_given *given, double *out)
 {
     (void)given;
-    out[0] = 3.0 / pow(bite_tool_mode_root(1), 4.0);
+    out[0] = 3.0 / pow(textbook_cantilever_root(1), 4.0);
     return 1;
 }
 

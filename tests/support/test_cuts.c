@@ -120,5 +120,5 @@ void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_segment *segment
 {
     static bite_workspace space;
     bite_workspace_init(&space);
-    bite_segment_compute_cached(full, arc, &space.kept, segment);
+    bite_segment_compute_cached(full, arc, &space.cache, segment);
 }

@@ -5,6 +5,7 @@
 #include "core/uncertainty/sobol.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_physics.h"
 #include <gsl/gsl_qrng.h>
 #include <math.h>
 #include <stdlib.h>
@@ -17,18 +18,18 @@ START_TEST(a_spread_has_its_ends)
     bite_spread spread = {0, BITE_SHAPE_LOGNORMAL, 0, 0, 60.0, 160.0, 0.0};
     const double z95 = 1.6448536269514722;
     bite_scatter scatter = bite_scatter_init(&spread, 100.0);
-    bite_assert_near(bite_scatter_value(&scatter, 0.0), 100.0, 1e-12);
-    bite_assert_near(bite_scatter_value(&scatter, -z95), 60.0, 1e-12);
-    bite_assert_near(bite_scatter_value(&scatter, z95), 160.0, 1e-12);
+    bite_assert_near(bite_test_scatter_value(&scatter, 0.0), 100.0, 1e-12);
+    bite_assert_near(bite_test_scatter_value(&scatter, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_test_scatter_value(&scatter, z95), 160.0, 1e-12);
     spread.shape = BITE_SHAPE_NORMAL;
     scatter = bite_scatter_init(&spread, 100.0);
-    bite_assert_near(bite_scatter_value(&scatter, -z95), 60.0, 1e-12);
-    bite_assert_near(bite_scatter_value(&scatter, z95), 160.0, 1e-12);
+    bite_assert_near(bite_test_scatter_value(&scatter, -z95), 60.0, 1e-12);
+    bite_assert_near(bite_test_scatter_value(&scatter, z95), 160.0, 1e-12);
     spread.shape = BITE_SHAPE_LEVEL;
     scatter = bite_scatter_init(&spread, 100.0);
-    bite_assert_near(bite_scatter_value(&scatter, 0.0), 110.0, 1e-12);
-    ck_assert(bite_scatter_value(&scatter, 9.0) <= 160.0 &&
-              bite_scatter_value(&scatter, -9.0) >= 60.0);
+    bite_assert_near(bite_test_scatter_value(&scatter, 0.0), 110.0, 1e-12);
+    ck_assert(bite_test_scatter_value(&scatter, 9.0) <= 160.0 &&
+              bite_test_scatter_value(&scatter, -9.0) >= 60.0);
     bite_sobol sobol;
     ck_assert(!bite_sobol_init(&sobol, 0, 1));
     ck_assert(!bite_sobol_init(&sobol, BITE_SOBOL_DIMENSIONS + 1, 1));
@@ -45,7 +46,7 @@ START_TEST(draws_fill_every_cell)
     memset(seen, 0, sizeof seen);
     ck_assert(bite_sobol_init(&sobol, DIMENSIONS, 41 + (uint64_t)_i));
     for (int i = 0; i < CELLS; i++) {
-        bite_sobol_next(&sobol, point);
+        bite_test_sobol_next(&sobol, point);
         for (int k = 0; k < DIMENSIONS; k++) {
             ck_assert(point[k] > 0.0 && point[k] < 1.0);
             seen[k][(int)(point[k] * CELLS)]++;
@@ -354,7 +355,7 @@ START_TEST(coverage)
             double z = bite_normal_deviate(bite_test_between(&seed, 1e-9, 1.0 - 1e-9));
             bite_scatter scatter =
                 bite_scatter_init(&spreads[k], *bite_input_number_of(&cut, input));
-            *bite_input_number(&truth, input) = bite_scatter_value(&scatter, z);
+            *bite_input_number(&truth, input) = bite_test_scatter_value(&scatter, z);
         }
         bite_result is = bite_test_pass(&truth);
         for (size_t k = 0; k < sizeof asked / sizeof *asked; k++) {

@@ -10,7 +10,6 @@ static const double lowest = 0.5;
 static const double highest = 2.5;
 static const double step_of_width = 1.0;
 #define STEPS_MOST 6000
-#define THIRDS 80
 #define ROUNDS 4
 #define SPLITS 24
 #define LOBES 30
@@ -133,55 +132,6 @@ static frequency_sweep sweep_of(const bite_chatter_case *problem, double near)
     return found;
 }
 
-/* Largest 1/depth about a frequency, by thirds. */
-static double sharpen(const bite_chatter_case *problem, const double *direction, double low,
-                      double high, double *at)
-{
-    for (int i = 0; i < THIRDS; i++) {
-        double a = low + (high - low) / 3.0;
-        double b = high - (high - low) / 3.0;
-        double value[2] = {0.0, 0.0};
-        double where[2] = {a, b};
-        for (int k = 0; k < 2; k++) {
-            pair roots = roots_at(problem, direction, where[k]);
-            for (int r = 0; r < roots.count; r++) {
-                value[k] = fmax(value[k], inverse_depth(problem, roots.root[r]));
-            }
-        }
-        low = value[0] < value[1] ? a : low;
-        high = value[0] < value[1] ? high : b;
-        *at = value[0] < value[1] ? b : a;
-    }
-    pair roots = roots_at(problem, direction, *at);
-    double best = inverse_depth(problem, roots.root[0]);
-    return roots.count > 1 ? fmax(best, inverse_depth(problem, roots.root[1])) : best;
-}
-
-double bite_chatter_least(const bite_chatter_case *problem, double *frequency)
-{
-    double direction[4];
-    double best = 0.0;
-    double at = 0.0;
-    bite_chatter_directions(problem->arc, problem->ratio, direction);
-    frequency_sweep along = sweep_of(problem, INFINITY);
-    for (int i = 0; i <= along.steps; i++) {
-        double w = along.from + along.step * i;
-        pair roots = roots_at(problem, direction, w);
-        for (int r = 0; r < roots.count; r++) {
-            double inverse = inverse_depth(problem, roots.root[r]);
-            at = inverse > best ? w : at;
-            best = fmax(best, inverse);
-        }
-    }
-    if (best > 0.0) {
-        best = sharpen(problem, direction, at - along.step, at + along.step, &at);
-    }
-    if (frequency != NULL) {
-        *frequency = at / (2.0 * M_PI);
-    }
-    return depth_of(best);
-}
-
 /* Whole waves between two teeth: an integer where the speed lies on a lobe of this frequency. */
 static double waves_of(double complex root, double w, double pitch_time)
 {
@@ -299,13 +249,6 @@ double bite_chatter_share(const bite_chatter_roots *roots, double damping)
         best = share > 0.0 && share < best ? share : best;
     }
     return 2.0 * M_PI * best;
-}
-
-double bite_chatter_equal_axes(bite_arc arc, double teeth, double tangential, double ratio,
-                               double stiffness, double damping)
-{
-    bite_chatter_roots roots = bite_chatter_roots_of(arc, ratio);
-    return stiffness / (teeth * tangential) * bite_chatter_share(&roots, damping);
 }
 
 double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope)

@@ -45,17 +45,8 @@ bite_mode bite_mode_plain(double frequency, double stiffness, double damping);
 /** The directional coefficients xx, xy, yx, yy: integrals over the arc from `from` to `to`. */
 void bite_chatter_directions(bite_arc arc, double ratio, double *coefficients);
 
-/** The least depth at which any speed chatters; *frequency (Hz): of that chatter, or NULL.
- * INFINITY: none does. */
-double bite_chatter_least(const bite_chatter_case *problem, double *frequency);
-
 /** The depth at which this speed (1/s) begins to chatter. INFINITY: none. */
 double bite_chatter_at(const bite_chatter_case *problem, double speed);
-
-/** The least depth of one mode alike along x and y, in closed form, within 0.5 % for a damping of
- * up to 0.1; stiffness N/m. INFINITY: none. */
-double bite_chatter_equal_axes(bite_arc arc, double teeth, double tangential, double ratio,
-                               double stiffness, double damping);
 
 /** The part of it that arc and ratio decide: the two roots mu, complex. */
 typedef struct bite_chatter_roots {

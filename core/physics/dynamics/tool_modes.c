@@ -4,27 +4,11 @@
 #include <math.h>
 
 #define CONE_PARTS 4
-#define HALVINGS 60
 #define CHORDS 40
 
 /* Between two looks for a change of sign the frequency grows by this: neighbouring modes lie
  * further apart. */
 static const double look_step = 1.25;
-
-double bite_tool_mode_root(int number)
-{
-    double low = M_PI * (number - 1.0);
-    double high = M_PI * number;
-    /* cos x + 1/cosh x: the same roots, and no overflow */
-    double sign = cos(low) + 1.0 / cosh(low);
-    for (int i = 0; i < HALVINGS; i++) {
-        double middle = 0.5 * (low + high);
-        double here = cos(middle) + 1.0 / cosh(middle);
-        low = sign * here > 0.0 ? middle : low;
-        high = sign * here > 0.0 ? high : middle;
-    }
-    return 0.5 * (low + high);
-}
 
 /* Deflection, slope, moment and shear force. */
 typedef struct state {

@@ -21,8 +21,4 @@ double bite_tool_mode_frequency(const bite_shaft *shaft, double modulus, double 
  */
 double bite_tool_mode_bent(const bite_shaft *shaft, double modulus, double density);
 
-/** The roots of cos x cosh x = -1, which a uniform cantilever rings at: x^2 = w L^2 sqrt(rho A/(E
- * I)). */
-double bite_tool_mode_root(int number);
-
 #endif

@@ -192,7 +192,8 @@ void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfe
     *air_share = 1.0 - passed;
 }
 
-double bite_shaft_combine(double bending, double torsion, int ductile)
+/* Principal stress sigma/2 + sqrt(sigma^2/4 + tau^2), or von Mises sqrt(sigma^2 + 3 tau^2). */
+static double combined_stress(double bending, double torsion, int ductile)
 {
     return ductile ? sqrt(bending * bending + 3.0 * torsion * torsion)
                    : 0.5 * bending + sqrt(0.25 * bending * bending + torsion * torsion);
@@ -201,7 +202,7 @@ double bite_shaft_combine(double bending, double torsion, int ductile)
 static double stress_at(double arm, double diameter, double force, double torque, int ductile)
 {
     double cube = M_PI * diameter * diameter * diameter;
-    return bite_shaft_combine(32.0 * force * arm / cube, 16.0 * torque / cube, ductile);
+    return combined_stress(32.0 * force * arm / cube, 16.0 * torque / cube, ductile);
 }
 
 double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force, double torque,

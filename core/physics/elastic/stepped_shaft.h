@@ -53,7 +53,4 @@ void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfe
 double bite_shaft_stress(const bite_shaft *shaft, double from_tip, double force, double torque,
                          int ductile);
 
-/** The two combined: sigma/2 + sqrt(sigma^2/4 + tau^2), or sqrt(sigma^2 + 3 tau^2). */
-double bite_shaft_combine(double bending, double torsion, int ductile);
-
 #endif

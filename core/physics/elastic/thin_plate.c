@@ -21,8 +21,6 @@ static const knot pocket_wall[] = {{0.5, 0.0064}, {1.0, 0.0258}, {1.5, 0.0571}, 
 /* Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells (the square read, the rest
  * recalled). */
 static const knot floor_clamped[] = {{1.0, 0.00560}, {1.2, 0.00647}, {1.5, 0.0070}, {2.0, 0.0072}};
-static const knot floor_supported[] = {{1.0, 0.1267}, {1.2, 0.1478}, {1.4, 0.1621}, {1.6, 0.1715},
-                                       {1.8, 0.1770}, {2.0, 0.1805}, {4.0, 0.1851}};
 
 /* Level beyond both ends. */
 static double alpha_at(const knot *knots, size_t count, double ratio)
@@ -78,17 +76,6 @@ double bite_plate_floor(double long_over_short)
                     fmax(long_over_short, 1.0 / long_over_short));
 }
 
-double bite_plate_supported(double long_over_short)
-{
-    return alpha_at(floor_supported, COUNT(floor_supported),
-                    fmax(long_over_short, 1.0 / long_over_short));
-}
-
-double bite_plate_round(double poisson, int clamped)
-{
-    return (clamped ? 1.0 : (3.0 + poisson) / (1.0 + poisson)) / (16.0 * M_PI);
-}
-
 double bite_plate_strip(double modulus, double poisson, double span, double width, double thickness)
 {
     const double shear_share = 5.0 / 6.0; /* of a rectangle */
@@ -96,9 +83,4 @@ double bite_plate_strip(double modulus, double poisson, double span, double widt
     double shear_modulus = modulus / (2.0 * (1.0 + poisson));
     return span * span * span / (192.0 * modulus * inertia) +
            span / (4.0 * shear_share * shear_modulus * width * thickness);
-}
-
-double bite_plate_bedded(double layer, double rigidity)
-{
-    return 1.0 / (8.0 * sqrt(layer * rigidity));
 }

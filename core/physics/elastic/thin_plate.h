@@ -22,17 +22,10 @@ double bite_plate_wall_end(double length_over_height);
 double bite_plate_pocket_wall(double length_over_height);
 /** A floor clamped all round, load at its middle, by long/short side. L^2: short side^2. */
 double bite_plate_floor(double long_over_short);
-/** The same on supports that let it turn: alpha of w = alpha P b^2/(E h^3) (Roark, 7th ed.,
- * table 11.4, case 1b). */
-double bite_plate_supported(double long_over_short);
-/** A round floor of radius a, clamped or supported: alpha of w = alpha P a^2/D. */
-double bite_plate_round(double poisson, int clamped);
 /** A strip clamped at both ends, load at its middle, with the shear of a thick one: L^3/(192 E I) +
  * L/(4 k G A), I = b h^3/12, A = b h, k = 5/6, m/N (handbook form, recalled: beams with built-in
  * ends; held against a published cantilever, of which it is four, and against integrals). */
 double bite_plate_strip(double modulus, double poisson, double span, double width,
                         double thickness);
-/** On an elastic layer, k in N/m3: w = P/(8 sqrt(k D)), inside, m/N. */
-double bite_plate_bedded(double layer, double rigidity);
 
 #endif

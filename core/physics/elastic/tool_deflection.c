@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The tool as a stepped shaft on a yielding machine. */
 #include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/force/chamfer_mill.h"
 #include <math.h>
 
 /* Half angle of the cone between flutes or neck and shank (memory: as small end mills are ground).
@@ -27,58 +26,57 @@ static double add_step(bite_shaft *shaft, double left, double length, double tip
     return left - length;
 }
 
-/* A chamfer's load stands on a cone. What lies under it neither bends nor leads heat, so the shaft
- * begins there. */
-static double load_of_chamfer(const bite_cut *cut)
+static double load_height(const bite_tool_body *tool)
 {
-    return fmin(bite_chamfer_load(cut), 0.5 * cut->stickout);
+    return fmin(tool->load, 0.5 * tool->stickout);
 }
 
-static double load_of(const bite_cut *cut)
+/* The load on a cone acts where the shaft begins: what lies below it neither bends nor conducts
+ * heat. */
+static double load_on_shaft(const bite_tool_body *tool)
 {
-    return cut->operation == BITE_CHAMFER ? 0.0 : fmin(0.5 * cut->depth, 0.5 * cut->stickout);
+    return tool->conical ? 0.0 : load_height(tool);
 }
 
-/* The rest of the cone, then the flutes behind it. Returns what is left. */
-static double add_cone(bite_shaft *shaft, const bite_cut *cut, double share)
+/* The rest of the cone, then the flutes behind it. Returns the length that is left. */
+static double add_cone(bite_shaft *shaft, const bite_tool_body *tool, double share)
 {
-    double load = load_of_chamfer(cut);
-    double slope = 2.0 * tan(cut->taper);
-    double whole = (cut->diameter - cut->tip_diameter) / slope;
-    double left = add_step(shaft, cut->stickout - load, whole - load,
-                           share * (cut->tip_diameter + slope * load), share * cut->diameter);
-    return add_step(shaft, left, cut->flute_length - fmax(load, whole), share * cut->diameter,
-                    share * cut->diameter);
+    double load = load_height(tool);
+    double slope = 2.0 * tan(tool->taper);
+    double whole = (tool->diameter - tool->tip_diameter) / slope;
+    double left = add_step(shaft, tool->stickout - load, whole - load,
+                           share * (tool->tip_diameter + slope * load), share * tool->diameter);
+    return add_step(shaft, left, tool->flute_length - fmax(load, whole), share * tool->diameter,
+                    share * tool->diameter);
 }
 
-void bite_tool_shaft_init(const bite_cut *cut, double share, bite_shaft *shaft)
+void bite_tool_shaft_init(const bite_tool_body *tool, double share, bite_shaft *shaft)
 {
-    double fluted = share * cut->diameter;
-    double thick = cut->diameter;
-    double left = cut->stickout;
+    double fluted = share * tool->diameter;
+    double thick = tool->diameter;
+    double left = tool->stickout;
     shaft->count = 0;
-    left = cut->operation == BITE_CHAMFER
-               ? add_cone(shaft, cut, share)
-               : add_step(shaft, left, cut->flute_length, fluted, fluted);
-    if (!isnan(cut->neck_diameter) && !isnan(cut->neck_length)) {
-        thick = cut->neck_diameter;
-        left = add_step(shaft, left, cut->neck_length, thick, thick);
+    left = tool->conical ? add_cone(shaft, tool, share)
+                         : add_step(shaft, left, tool->flute_length, fluted, fluted);
+    if (!isnan(tool->neck_diameter) && !isnan(tool->neck_length)) {
+        thick = tool->neck_diameter;
+        left = add_step(shaft, left, tool->neck_length, thick, thick);
     }
-    double cone = 0.5 * (cut->shank_diameter - thick) / cone_tangent;
-    left = add_step(shaft, left, cone, thick, cut->shank_diameter);
-    add_step(shaft, left, left, cut->shank_diameter, cut->shank_diameter);
+    double cone = 0.5 * (tool->shank_diameter - thick) / cone_tangent;
+    left = add_step(shaft, left, cone, thick, tool->shank_diameter);
+    add_step(shaft, left, left, tool->shank_diameter, tool->shank_diameter);
 }
 
-bite_tool_deflection bite_tool_deflection_init(const bite_cut *cut)
+bite_tool_deflection bite_tool_deflection_init(const bite_tool_body *tool)
 {
     bite_tool_deflection deflection;
-    bite_tool_shaft_init(cut, cut->stiff_share, &deflection.shaft);
-    deflection.load = load_of(cut);
-    bite_yielding tool =
-        bite_shaft_bend(&deflection.shaft, cut->tool_modulus, cut->tool_poisson, deflection.load);
-    deflection.tool = tool.bending + tool.shear;
-    deflection.compliance = deflection.tool + 1.0 / cut->machine_stiffness;
-    deflection.slope = tool.slope;
+    bite_tool_shaft_init(tool, tool->stiff_share, &deflection.shaft);
+    deflection.load = load_on_shaft(tool);
+    bite_yielding yielding =
+        bite_shaft_bend(&deflection.shaft, tool->modulus, tool->poisson, deflection.load);
+    deflection.tool = yielding.bending + yielding.shear;
+    deflection.compliance = deflection.tool + 1.0 / tool->machine_stiffness;
+    deflection.slope = yielding.slope;
     return deflection;
 }
 
@@ -192,10 +190,9 @@ double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
     return measure.worst;
 }
 
-double bite_tool_stress(const bite_cut *cut, double side, double torque)
+double bite_tool_stress(const bite_tool_body *tool, double side, double torque)
 {
     bite_shaft shaft;
-    bite_tool_shaft_init(cut, cut->core_share, &shaft);
-    return bite_shaft_stress(&shaft, load_of(cut), side, torque,
-                             cut->tool_material == BITE_TOOL_HSS);
+    bite_tool_shaft_init(tool, tool->core_share, &shaft);
+    return bite_shaft_stress(&shaft, load_on_shaft(tool), side, torque, tool->ductile);
 }

@@ -6,10 +6,31 @@
 
 #include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/force/square_end_mill.h"
+#include <stdbool.h>
 
-/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank;
- * of a chamfer from the load on its cone. All defaults filled. */
-void bite_tool_shaft_init(const bite_cut *cut, double share, bite_shaft *shaft);
+/** The tool and the machine behind it. All members are set, except those that say otherwise. */
+typedef struct bite_tool_body {
+    double diameter;          /* m, over the flutes */
+    double stickout;          /* m, from the holder's face to the tip */
+    double flute_length;      /* m */
+    double neck_diameter;     /* m; NaN: no neck */
+    double neck_length;       /* m; NaN: no neck */
+    double shank_diameter;    /* m */
+    double taper;             /* rad, half angle of the cone; read for a conical tool only */
+    double tip_diameter;      /* m, of the cone; read for a conical tool only */
+    double load;              /* m, height of the load above the tip; capped at half the stickout */
+    double stiff_share;       /* diameter of an equally stiff cylinder over the flutes' diameter */
+    double core_share;        /* diameter of the core over the flutes' diameter */
+    double modulus;           /* Pa */
+    double poisson;           /* Poisson's ratio */
+    double machine_stiffness; /* N/m, of holder, spindle and machine in series */
+    bool conical;             /* the tip is a cone, as of a chamfer mill */
+    bool ductile;             /* high-speed steel: von Mises stress rather than principal stress */
+} bite_tool_body;
+
+/** The shaft from tip to holder: flutes at share * D, neck, cone of 15 degrees to the shank, shank.
+ * The shaft of a conical tool begins at the load on its cone. */
+void bite_tool_shaft_init(const bite_tool_body *tool, double share, bite_shaft *shaft);
 
 typedef struct bite_tool_deflection {
     double compliance; /* at the load, ap/2 above the tip, machine included, m/N */
@@ -20,7 +41,7 @@ typedef struct bite_tool_deflection {
 } bite_tool_deflection;
 
 /** Tool in series with holder and machine. */
-bite_tool_deflection bite_tool_deflection_init(const bite_cut *cut);
+bite_tool_deflection bite_tool_deflection_init(const bite_tool_body *tool);
 
 /** Deflection at a height above the tip for 1 N at the load, m/N. */
 double bite_tool_deflection_at(const bite_tool_deflection *deflection, double height);
@@ -56,6 +77,6 @@ double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
 
 /** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for
  * high-speed steel. side N, torque N m. */
-double bite_tool_stress(const bite_cut *cut, double side, double torque);
+double bite_tool_stress(const bite_tool_body *tool, double side, double torque);
 
 #endif

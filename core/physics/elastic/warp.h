@@ -23,20 +23,9 @@ double bite_warp_gradient(double strain, double thickness);
 double bite_warp_layers(double modulus, double poisson, double skin_stress, double thickness,
                         double top, double below);
 
-/** Stress that runs straight from +s on one face to -s on the other while the sheet is held flat:
- * kappa = 2 (1 - nu) s/(E h). */
-double bite_warp_slope(double modulus, double poisson, double face_stress, double thickness);
-
-/** A thin stressed skin of tension F (stress x depth, N/m) on one face (Stoney 1909): kappa = 6 (1
- * - nu) F/(E h^2). */
-double bite_warp_skin(double modulus, double poisson, double tension, double thickness);
-
 /** The other way round: skin stress, Pa, of a coupon that bows by `bow` over a span after `cut`
  * came off one face. */
 double bite_warp_coupon(double modulus, double poisson, double thickness, double cut, double span,
                         double bow);
-
-/** Strain of the faces of a part that is pressed flat: 4 h d/L^2. */
-double bite_warp_flattened(double thickness, double bow, double span);
 
 #endif

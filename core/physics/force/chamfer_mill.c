@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a chamfer: the cone's edge in slices, between the heights that a tooth touches. */
 #include "core/physics/force/chamfer_mill.h"
-#include "core/physics/force/gauss_points.h"
+#include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 #include <string.h>
 
@@ -22,7 +22,7 @@ typedef struct cutting_lip {
 } cutting_lip;
 
 /* What is the same for all heights and teeth. */
-typedef struct chamfer_tool {
+typedef struct chamfer_engagement {
     bite_cone cone;
     const bite_pressure *pressure;
     double sense; /* of cos(phi) over cos(away): 1 conventional, -1 climb */
@@ -32,7 +32,7 @@ typedef struct chamfer_tool {
     int alike;
     cutting_lip teeth[BITE_TEETH_MAX];
     lip_piece pieces[BITE_PIECES_MAX]; /* of all teeth */
-} chamfer_tool;
+} chamfer_engagement;
 
 /* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same
  * times the chip (m rad). */
@@ -50,36 +50,31 @@ typedef struct met {
 #define STEPS_AN_ARC 24
 #define STEPS_MOST 400
 
-bite_cone bite_chamfer_cone(const bite_cut *cut)
+bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape)
 {
     bite_cone cone;
-    cone.depth = cut->depth;
-    cone.slope = tan(cut->taper);
-    cone.sine = cos(cut->taper);
-    cone.cosine = sin(cut->taper);
-    cone.small = 0.5 * cut->tip_diameter + cut->tip_below * cone.slope;
-    cone.large = cone.small + cut->depth * cone.slope;
+    cone.depth = shape->depth;
+    cone.slope = tan(shape->taper);
+    cone.sine = cos(shape->taper);
+    cone.cosine = sin(shape->taper);
+    cone.small = 0.5 * shape->tip_diameter + shape->tip_below * cone.slope;
+    cone.large = cone.small + shape->depth * cone.slope;
     cone.inside = (double)INFINITY;
     return cone;
 }
 
-bite_cone bite_chamfer_cone_in(const bite_cut *cut, bite_arc arc)
+bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc)
 {
-    bite_cone cone = bite_chamfer_cone(cut);
+    bite_cone cone = bite_chamfer_cone(shape);
     if (arc.corner > 0.0) {
-        cone.inside = arc.corner - cut->depth * cone.slope;
+        cone.inside = arc.corner - shape->depth * cone.slope;
     }
     return cone;
 }
 
-double bite_cutting_diameter(const bite_cut *cut)
+double bite_chamfer_load(const bite_chamfer_shape *shape)
 {
-    return cut->operation == BITE_CHAMFER ? 2.0 * bite_chamfer_cone(cut).large : cut->diameter;
-}
-
-double bite_chamfer_load(const bite_cut *cut)
-{
-    return cut->tip_below + 2.0 / 3.0 * cut->depth;
+    return shape->tip_below + 2.0 / 3.0 * shape->depth;
 }
 
 /* acos(small/radius) without the cancellation of a thin end: 1 - cos = 2 sin^2 of the half. */
@@ -144,11 +139,11 @@ static double height_of(const bite_cone *cone, double away)
 double bite_chamfer_section(const bite_cone *cone)
 {
     double section = 0.0;
-    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
-        double height = 0.5 * cone->depth * (1.0 + bite_gauss_at[i]);
+    for (int i = 0; i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        double height = 0.5 * cone->depth * (1.0 + bite_gauss_legendre_point[i]);
         double half = sin(0.5 * span_at(cone, height));
         double width = 2.0 * (cone->small + height * cone->slope) * half * half;
-        section += width * 0.5 * cone->depth * bite_gauss_share[i];
+        section += width * 0.5 * cone->depth * bite_gauss_legendre_weight[i];
     }
     return section;
 }
@@ -215,20 +210,20 @@ static double forms_from(const bite_cone *cone, const cutting_lip *lip, double l
     return cone->depth;
 }
 
-static void prepare(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
-                    const bite_pressure *pressure, chamfer_tool *chamfer)
+static void prepare(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip *chip,
+                    const bite_pressure *pressure, chamfer_engagement *chamfer)
 {
-    chamfer->cone = bite_chamfer_cone_in(cut, arc);
+    chamfer->cone = bite_chamfer_cone_in(&tool->shape, arc);
     chamfer->pressure = pressure;
-    chamfer->sense = cut->side == BITE_CLIMB ? -1.0 : 1.0;
-    chamfer->lag = tan(cut->helix) / (0.5 * cut->diameter);
+    chamfer->sense = tool->side == BITE_CLIMB ? -1.0 : 1.0;
+    chamfer->lag = tan(tool->helix) / (0.5 * tool->diameter);
     chamfer->span = span_at(&chamfer->cone, chamfer->cone.depth);
     chamfer->flutes = chip->flutes;
     chamfer->alike = chip->alike;
-    double least = cut->minimum_chip * cut->edge_radius / chamfer->cone.sine;
+    double least = tool->least_chip / chamfer->cone.sine;
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
         lip_piece *own = chamfer->pieces + chip->teeth[j].first;
-        chamfer->teeth[j].count = make_pieces(chip, &chip->teeth[j], (bite_side)cut->side, own);
+        chamfer->teeth[j].count = make_pieces(chip, &chip->teeth[j], tool->side, own);
         chamfer->teeth[j].pieces = own;
         chamfer->teeth[j].forms_from = forms_from(&chamfer->cone, &chamfer->teeth[j], least);
     }
@@ -258,7 +253,7 @@ static met meet(const cutting_lip *lip, double span)
 }
 
 /* One slice of one tooth, over a turn. */
-static void add_mean(const chamfer_tool *chamfer, const met *arc, double height, double rise,
+static void add_mean(const chamfer_engagement *chamfer, const met *arc, double height, double rise,
                      int forms, bite_corner_mill *sum, double *area)
 {
     const bite_pressure *pressure = chamfer->pressure;
@@ -290,13 +285,13 @@ static void add_mean(const chamfer_tool *chamfer, const met *arc, double height,
 
 /* From one height to another where nothing begins or ends: by Gauss points in the root of the
  * height, for the arc begins as one; from above downwards where it ends as one. */
-static void add_stretch(const chamfer_tool *chamfer, const cutting_lip *tooth, double from,
+static void add_stretch(const chamfer_engagement *chamfer, const cutting_lip *tooth, double from,
                         double to, int forms, bite_corner_mill *sum, double *area)
 {
-    for (int i = 0; from != to && i < BITE_GAUSS_POINTS; i++) {
-        double root = 0.5 * (1.0 + bite_gauss_at[i]);
+    for (int i = 0; from != to && i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        double root = 0.5 * (1.0 + bite_gauss_legendre_point[i]);
         double height = from + (to - from) * root * root;
-        double rise = fabs(to - from) * root * bite_gauss_share[i];
+        double rise = fabs(to - from) * root * bite_gauss_legendre_weight[i];
         met arc = meet(tooth, span_at(&chamfer->cone, height));
         add_mean(chamfer, &arc, height, rise, forms, sum, area);
     }
@@ -310,7 +305,7 @@ static double law_changes(const bite_cone *cone)
                                       : height_of(cone, 0.75 * M_PI);
 }
 
-static void add_heights(const chamfer_tool *chamfer, const cutting_lip *tooth, double low,
+static void add_heights(const chamfer_engagement *chamfer, const cutting_lip *tooth, double low,
                         double high, int forms, bite_corner_mill *sum, double *area)
 {
     if (low >= high) {
@@ -327,7 +322,7 @@ static void add_heights(const chamfer_tool *chamfer, const cutting_lip *tooth, d
     add_stretch(chamfer, tooth, border, high, forms, sum, area);
 }
 
-static void add_means(const chamfer_tool *chamfer, bite_corner_mill *sum)
+static void add_means(const chamfer_engagement *chamfer, bite_corner_mill *sum)
 {
     double area = 0.0;
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
@@ -405,7 +400,7 @@ static double first_touch(const bite_cone *cone, double at, double rate, double 
 
 /* The heights at which an edge touches that stands at + rate z from the wall: one range, for the
  * function above is concave. */
-static range touching(const chamfer_tool *chamfer, double at, double rate)
+static range touching(const chamfer_engagement *chamfer, double at, double rate)
 {
     static const range none = {1.0, 0.0};
     range heights = {0.0, chamfer->cone.depth};
@@ -430,7 +425,7 @@ static range touching(const chamfer_tool *chamfer, double at, double rate)
     return heights;
 }
 
-static void add_slice(const chamfer_tool *chamfer, double height, double rise, double away,
+static void add_slice(const chamfer_engagement *chamfer, double height, double rise, double away,
                       double chip, bite_load *load, double *torque)
 {
     const bite_pressure *pressure = chamfer->pressure;
@@ -450,7 +445,7 @@ static void add_slice(const chamfer_tool *chamfer, double height, double rise, d
 
 /* A piece of a tooth's chip over a range of heights. A tooth under h_min meets what it left and
  * this pass together: for the peak its chip counts twice. */
-static void add_piece(const chamfer_tool *chamfer, const lip_piece *chip, range heights,
+static void add_piece(const chamfer_engagement *chamfer, const lip_piece *chip, range heights,
                       double times, double at, double rate, bite_load *load, double *torque)
 {
     if (fabs(rate) * chamfer->cone.depth > 1e-12) {
@@ -462,15 +457,15 @@ static void add_piece(const chamfer_tool *chamfer, const lip_piece *chip, range 
         return;
     }
     double half = 0.5 * (heights.high - heights.low);
-    for (int i = 0; half > 0.0 && i < BITE_GAUSS_POINTS; i++) {
-        double height = heights.low + half * (1.0 + bite_gauss_at[i]);
+    for (int i = 0; half > 0.0 && i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        double height = heights.low + half * (1.0 + bite_gauss_legendre_point[i]);
         double away = at + rate * height;
-        add_slice(chamfer, height, half * bite_gauss_share[i], away,
+        add_slice(chamfer, height, half * bite_gauss_legendre_weight[i], away,
                   times * (chip->slope * sin(away) + chip->offset), load, torque);
     }
 }
 
-static void add_tooth(const chamfer_tool *chamfer, const cutting_lip *tooth, double at,
+static void add_tooth(const chamfer_engagement *chamfer, const cutting_lip *tooth, double at,
                       bite_load *load, double *torque)
 {
     double rate = -chamfer->sense * chamfer->lag;
@@ -488,7 +483,7 @@ static void add_tooth(const chamfer_tool *chamfer, const cutting_lip *tooth, dou
 
 /* All teeth when the thin end of tooth 0 stands `away` from the wall, in the sense in which that
  * grows. */
-static bite_load load_at(const chamfer_tool *chamfer, double away, double *torque)
+static bite_load load_at(const chamfer_engagement *chamfer, double away, double *torque)
 {
     bite_load load = {0.0, 0.0, 0.0, 0.0};
     double swept = -chamfer->sense * chamfer->lag *
@@ -506,7 +501,7 @@ static bite_load load_at(const chamfer_tool *chamfer, double away, double *torqu
     return load;
 }
 
-static void keep_peaks(const chamfer_tool *chamfer, double away, bite_corner_mill *sum)
+static void keep_peaks(const chamfer_engagement *chamfer, double away, bite_corner_mill *sum)
 {
     double torque;
     bite_load load = load_at(chamfer, away, &torque);
@@ -521,7 +516,7 @@ static const double hair = 1e-9; /* rad */
 
 /* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in
  * or goes out. */
-static void find_peaks(const chamfer_tool *chamfer, bite_corner_mill *sum)
+static void find_peaks(const chamfer_engagement *chamfer, bite_corner_mill *sum)
 {
     double swept = -chamfer->sense * chamfer->lag * chamfer->cone.depth;
     double first = fmin(0.0, -swept);
@@ -544,7 +539,7 @@ static void find_peaks(const chamfer_tool *chamfer, bite_corner_mill *sum)
  * from it: touching): what pushes then moves it. */
 #define FACE_HEIGHTS 8
 
-static void find_wall(const chamfer_tool *chamfer, bite_corner_mill *sum)
+static void find_wall(const chamfer_engagement *chamfer, bite_corner_mill *sum)
 {
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
         double shift = chamfer->sense * 2.0 * M_PI * j / chamfer->flutes;
@@ -559,14 +554,14 @@ static void find_wall(const chamfer_tool *chamfer, bite_corner_mill *sum)
     }
 }
 
-void bite_chamfer_forces(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+void bite_chamfer_forces(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip *chip,
                          const bite_pressure *pressure, bite_corner_mill *sum)
 {
-    chamfer_tool chamfer;
+    chamfer_engagement chamfer;
     memset(sum, 0, sizeof *sum);
-    prepare(cut, arc, chip, pressure, &chamfer);
+    prepare(tool, arc, chip, pressure, &chamfer);
     add_means(&chamfer, sum);
     find_peaks(&chamfer, sum);
     find_wall(&chamfer, sum);
-    sum->heavy_chip = bite_chamfer_chip(&chamfer.cone, chip, (bite_side)cut->side, 1.0);
+    sum->heavy_chip = bite_chamfer_chip(&chamfer.cone, chip, tool->side, 1.0);
 }

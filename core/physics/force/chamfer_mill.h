@@ -30,20 +30,25 @@ typedef struct bite_cone {
     double inside; /* R, m: of the corner's wall at the lower end; INFINITY: a straight edge */
 } bite_cone;
 
-/** On a straight edge. tip_diameter, tip_below, taper and depth filled. */
-bite_cone bite_chamfer_cone(const bite_cut *cut);
+/** Where the cone of a tool stands in the chamfer that it cuts. */
+typedef struct bite_chamfer_shape {
+    double depth;        /* m, of the chamfer along the axis */
+    double taper;        /* rad, half angle of the cone */
+    double tip_diameter; /* m, of the flat at the tip */
+    double tip_below;    /* m, of the tip below the chamfer's lower end */
+} bite_chamfer_shape;
+
+/** On a straight edge. */
+bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape);
 
 /** Along a straight pass or in a corner, as the arc of the upper end is. */
-bite_cone bite_chamfer_cone_in(const bite_cut *cut, bite_arc arc);
+bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc);
 
 /** What is removed across the feed, m2: in a corner for each m that the tool's middle goes. */
 double bite_chamfer_section(const bite_cone *cone);
 
-/** The largest diameter that cuts: of a chamfer twice the cone's large radius, else the tool's. */
-double bite_cutting_diameter(const bite_cut *cut);
-
-/** Where the middle of what is removed stands above the tip, m: two thirds up the triangle. */
-double bite_chamfer_load(const bite_cut *cut);
+/** Height of the middle of the removed section above the tip, m: two thirds up the triangle. */
+double bite_chamfer_load(const bite_chamfer_shape *shape);
 
 /** Largest chip of the heavy tooth at a share of the depth above the thin end, square to the edge,
  * m. chip: of the upper end's arc.
@@ -51,9 +56,17 @@ double bite_chamfer_load(const bite_cut *cut);
 double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side side,
                          double share);
 
-/** Fills sum; its wall is the chamfer's face, at the height of the load. chip: of that arc. All
- * defaults of cut filled. */
-void bite_chamfer_forces(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+typedef struct bite_chamfer_tool {
+    bite_chamfer_shape shape;
+    double diameter;   /* m, of the tool over its flutes */
+    double helix;      /* rad */
+    double least_chip; /* h_min, m */
+    bite_side side;
+} bite_chamfer_tool;
+
+/** Fills *sum; its wall is the chamfer's face, at the height of the load. arc: of the upper end;
+ * chip: of that arc. */
+void bite_chamfer_forces(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip *chip,
                          const bite_pressure *pressure, bite_corner_mill *sum);
 
 #endif

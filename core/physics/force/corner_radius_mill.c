@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Forces of a tool with rounded corners, up to a ball. */
 #include "core/physics/force/corner_radius_mill.h"
-#include "core/physics/force/gauss_points.h"
+#include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 #include <string.h>
 
@@ -16,20 +16,20 @@ typedef struct tool_slice {
 } tool_slice;
 
 /* The angles, with sums of nothing. */
-static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
+static void set_angles(const bite_corner_tool *tool, double span, bite_round_turn *of)
 {
     static const double hair = 1e-7;
     static const double angles_an_arc = 12.0;
     double wished = ceil(2.0 * M_PI / span * angles_an_arc);
-    double enter = cut->side == BITE_CLIMB ? M_PI - span : 0.0;
-    double lag = cut->depth * tan(cut->helix) / (0.5 * cut->diameter);
+    double enter = tool->side == BITE_CLIMB ? M_PI - span : 0.0;
+    double lag = tool->depth * tan(tool->helix) / (0.5 * tool->diameter);
     of->angles = (int)fmin(BITE_ROUND_ANGLES_MAX, fmax(BITE_ROUND_ANGLES_LEAST, wished));
     for (of->all = 0; of->all < of->angles; of->all++) {
         of->at[of->all] = bite_angle_of(2.0 * M_PI * of->all / of->angles);
     }
-    for (int j = 0; j < (int)cut->flutes; j++) {
+    for (int j = 0; j < (int)tool->flutes; j++) {
         for (int end = 0; end < 4; end++) {
-            double at = 2.0 * M_PI * j / cut->flutes + enter + (end % 2 ? span : 0.0) +
+            double at = 2.0 * M_PI * j / tool->flutes + enter + (end % 2 ? span : 0.0) +
                         (end / 2 ? lag : 0.0);
             of->at[of->all++] = bite_angle_of(at - hair);
             of->at[of->all++] = bite_angle_of(at + hair);
@@ -40,27 +40,27 @@ static void set_angles(const bite_cut *cut, double span, bite_round_turn *of)
     memset(of->mean, 0, (size_t)of->angles * sizeof *of->mean);
 }
 
-static tool_slice slice_of_corner(const bite_cut *cut, double kappa, double step)
+static tool_slice slice_of_corner(const bite_corner_tool *tool, double kappa, double step)
 {
-    double corner = cut->corner_radius;
+    double corner = tool->corner_radius;
     tool_slice slice;
     slice.sine = sin(kappa);
     slice.cosine = cos(kappa);
     slice.height = corner * (1.0 - slice.cosine);
     slice.rise = corner * slice.sine * step;
     slice.length = corner * step;
-    slice.radius = 0.5 * cut->diameter - corner + corner * slice.sine;
+    slice.radius = 0.5 * tool->diameter - corner + corner * slice.sine;
     return slice;
 }
 
-static int make_slices(const bite_cut *cut, tool_slice *slices)
+static int make_slices(const bite_corner_tool *tool, tool_slice *slices)
 {
-    double corner = cut->corner_radius;
-    double reach = cut->depth >= corner ? 0.5 * M_PI : acos(1.0 - cut->depth / corner);
+    double corner = tool->corner_radius;
+    double reach = tool->depth >= corner ? 0.5 * M_PI : acos(1.0 - tool->depth / corner);
     int count = 0;
-    for (int i = 0; i < BITE_GAUSS_POINTS; i++) {
-        slices[count++] = slice_of_corner(cut, 0.5 * reach * (1.0 + bite_gauss_at[i]),
-                                          0.5 * reach * bite_gauss_share[i]);
+    for (int i = 0; i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        slices[count++] = slice_of_corner(tool, 0.5 * reach * (1.0 + bite_gauss_legendre_point[i]),
+                                          0.5 * reach * bite_gauss_legendre_weight[i]);
     }
     return count;
 }
@@ -122,10 +122,10 @@ static void add_mean(bite_round_turn *turn, int k, const bite_load *load)
 /* A tooth under h_min meets what it left and this pass together: for the peak its chip counts
  * twice, for the mean its edge alone.
  */
-static void add_slice(const bite_cut *cut, const tool_slice *slice, const bite_chip *chip,
+static void add_slice(const bite_corner_tool *tool, const tool_slice *slice, const bite_chip *chip,
                       const bite_pressure *pressure, bite_round_turn *turn)
 {
-    double lag = slice->height * tan(cut->helix) / (0.5 * cut->diameter);
+    double lag = slice->height * tan(tool->helix) / (0.5 * tool->diameter);
     for (int j = 0; j < chip->flutes; j++) {
         const bite_tooth *tooth = bite_chip_tooth(chip, j);
         const bite_piece *pieces = bite_chip_pieces(chip, tooth);
@@ -164,25 +164,24 @@ static void add_means(const tool_slice *slice, const bite_chip *chip, const bite
 }
 
 /* The cylinder above the corner as one, its wall's upper end for its height. */
-static tool_slice slice_of_cylinder(const bite_cut *cut)
+static tool_slice slice_of_cylinder(const bite_corner_tool *tool)
 {
-    double above = cut->depth - cut->corner_radius;
-    tool_slice slice = {cut->depth, above, above, 0.5 * cut->diameter, 1.0, 0.0};
+    double above = tool->depth - tool->corner_radius;
+    tool_slice slice = {tool->depth, above, above, 0.5 * tool->diameter, 1.0, 0.0};
     return slice;
 }
 
 /* In closed form, as a square tool that stands a corner's radius higher. */
-static void add_cylinder(const bite_cut *cut, const tool_slice *slice, double width,
+static void add_cylinder(const bite_corner_tool *tool, const tool_slice *slice, double width,
                          double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
                          bite_force *force, bite_corner_mill *mill, double *area)
 {
     bite_chip chip;
-    double lag = cut->corner_radius * tan(cut->helix) / (0.5 * cut->diameter);
+    double lag = tool->corner_radius * tan(tool->helix) / (0.5 * tool->diameter);
     double span = span_at(width, slice->radius);
-    bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
-    bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout,
-                   cut->minimum_chip * cut->edge_radius);
-    bite_force_init(force, &chip, pressure, slice->rise, cut->diameter, cut->helix);
+    bite_arc arc = bite_engagement_arc(span, tool->side);
+    bite_chip_init(&chip, arc, tooth_feed, (int)tool->flutes, tool->runout, tool->least_chip);
+    bite_force_init(force, &chip, pressure, slice->rise, tool->diameter, tool->helix);
     for (int k = 0; k < turn->all; k++) {
         double phi = turn->at[k].at - lag;
         bite_edge_span stands = bite_edge_span_at(&force->edges, phi);
@@ -218,19 +217,19 @@ static void find_peaks(const bite_round_turn *turn, bite_corner_mill *mill)
 
 /* The wall is finished at each height by the edge that stands at the wall there; straight between
  * the angles. */
-static void find_wall(const bite_cut *cut, double width, const tool_slice *slices, int count,
-                      const bite_round_turn *turn, bite_corner_mill *mill)
+static void find_wall(const bite_corner_tool *tool, double width, const tool_slice *slices,
+                      int count, const bite_round_turn *turn, bite_corner_mill *mill)
 {
-    int slot = width >= cut->diameter * (1.0 - 1e-9);
+    int slot = width >= tool->diameter * (1.0 - 1e-9);
     for (int wall = 0; wall < 2; wall++) { /* 0: conventional, phi = 0; 1: climb, phi = pi */
-        if (!slot && wall != (cut->side == BITE_CLIMB)) {
+        if (!slot && wall != (tool->side == BITE_CLIMB)) {
             continue;
         }
         for (int i = 0; i < count; i++) {
             if (slices[i].sine < 0.5 && i + 1 < count) {
                 continue; /* floor, not wall; where all is floor its upper end counts */
             }
-            double lag = slices[i].height * tan(cut->helix) / (0.5 * cut->diameter);
+            double lag = slices[i].height * tan(tool->helix) / (0.5 * tool->diameter);
             double at = wrapped((wall ? M_PI : 0.0) + lag) / (2.0 * M_PI) * turn->angles;
             int below = (int)at % turn->angles;
             double share = at - floor(at);
@@ -246,33 +245,34 @@ static void find_wall(const bite_cut *cut, double width, const tool_slice *slice
     }
 }
 
-void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed,
+void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double tooth_feed,
                              const bite_pressure *pressure, bite_round_turn *turn,
                              bite_force *cylinder, bite_corner_mill *mill)
 {
-    tool_slice slices[BITE_GAUSS_POINTS + 1];
+    tool_slice slices[BITE_GAUSS_LEGENDRE_POINTS + 1];
     double area = 0.0;
     memset(mill, 0, sizeof *mill);
-    set_angles(cut, span_at(width, 0.5 * cut->diameter), turn);
-    int count = make_slices(cut, slices);
+    set_angles(tool, span_at(width, 0.5 * tool->diameter), turn);
+    int count = make_slices(tool, slices);
     for (int i = 0; i < count; i++) {
         const tool_slice *slice = &slices[i];
         double span = span_at(width, slice->radius);
         bite_chip chip;
-        bite_arc arc = bite_engagement_arc(span, (bite_side)cut->side);
-        bite_chip_init(&chip, arc, tooth_feed, (int)cut->flutes, cut->runout,
-                       cut->minimum_chip * cut->edge_radius / slice->sine);
-        add_slice(cut, slice, &chip, pressure, turn);
+        bite_arc arc = bite_engagement_arc(span, tool->side);
+        bite_chip_init(&chip, arc, tooth_feed, (int)tool->flutes, tool->runout,
+                       tool->least_chip / slice->sine);
+        add_slice(tool, slice, &chip, pressure, turn);
         add_means(slice, &chip, pressure, mill, &area);
         mill->section += slice->radius * (1.0 - cos(span)) * slice->rise;
     }
-    if (cut->depth > cut->corner_radius) {
-        slices[count] = slice_of_cylinder(cut);
-        add_cylinder(cut, &slices[count], width, tooth_feed, pressure, turn, cylinder, mill, &area);
+    if (tool->depth > tool->corner_radius) {
+        slices[count] = slice_of_cylinder(tool);
+        add_cylinder(tool, &slices[count], width, tooth_feed, pressure, turn, cylinder, mill,
+                     &area);
         count++;
     }
     find_peaks(turn, mill);
-    find_wall(cut, width, slices, count, turn, mill);
+    find_wall(tool, width, slices, count, turn, mill);
     /* the chip's thickness over the edge's length: area rise/(arc length) */
     mill->chip_mean = mill->teeth_chip > 0.0 ? area / (2.0 * M_PI * mill->teeth_chip) : 0.0;
     mill->teeth_chip /= mill->edge_length;

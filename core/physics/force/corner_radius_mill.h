@@ -53,10 +53,21 @@ typedef struct bite_corner_mill {
     double teeth_edge;  /* in contact */
 } bite_corner_mill;
 
-/** Fills round. width: ae of the straight or what the corner makes of it, m, at most D. All
- * defaults of cut filled, corner_radius > 0. turn and cylinder: to work in; nothing in them need be
- * set, and nothing is to be read from them. */
-void bite_corner_mill_forces(const bite_cut *cut, double width, double tooth_feed,
+typedef struct bite_corner_tool {
+    double diameter;      /* m */
+    double corner_radius; /* m, > 0 */
+    double depth;         /* ap, m */
+    double helix;         /* rad */
+    double flutes;        /* a whole number, 1 to BITE_TEETH_MAX */
+    double runout;        /* m, total indicator reading */
+    double least_chip;    /* h_min, m */
+    bite_side side;
+} bite_corner_tool;
+
+/** Fills *mill. width: ae of the straight pass or what an inside corner makes of it, m, at most D.
+ * turn and cylinder are workspaces: they need not be set, and their contents mean nothing
+ * afterwards. */
+void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double tooth_feed,
                              const bite_pressure *pressure, bite_round_turn *turn,
                              bite_force *cylinder, bite_corner_mill *mill);
 

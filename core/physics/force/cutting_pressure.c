@@ -28,7 +28,9 @@ double bite_pressure_power_law(double pressure_at_1mm, double exponent, double c
     return pressure_at_1mm * chip * pow(chip / 1e-3, -exponent);
 }
 
-void bite_pressure_chord(double pressure_at_1mm, double exponent, double *pressure, double *edge)
+/* Kienzle to linear edge: chord of kc1.1 h^(1-mc) between chips of 12.5 and 50 um. kc at 1 mm in
+ * Pa; *pressure Pa, *edge N/m. */
+static void chord(double pressure_at_1mm, double exponent, double *pressure, double *edge)
 {
     double thin = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thin);
     double thick = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thick);
@@ -62,29 +64,30 @@ static double clamp(double value, double least, double most)
 
 /* How much stronger the stock is than at the temperature at which the pressure was found, and how
  * the rake differs. */
-static double condition(const bite_cut *cut)
+static double condition(const bite_pressure_inputs *inputs)
 {
     double factor = 1.0;
-    if (cut->strength_curve.count > 0) {
-        factor = bite_curve_at(&cut->strength_curve, cut->room_temperature, 1.0) /
-                 bite_curve_at(&cut->strength_curve, cut->pressure_temperature, 1.0);
+    if (inputs->strength_curve->count > 0) {
+        factor = bite_curve_at(inputs->strength_curve, inputs->start_temperature, 1.0) /
+                 bite_curve_at(inputs->strength_curve, inputs->reference_temperature, 1.0);
     }
-    if (!isnan(cut->pressure_rake)) {
-        factor *= clamp(1.0 - cut->pressure_rake * (cut->rake - cut->pressure_rake_at), 0.5, 2.0);
+    if (!isnan(inputs->rake_slope)) {
+        factor *=
+            clamp(1.0 - inputs->rake_slope * (inputs->rake - inputs->reference_rake), 0.5, 2.0);
     }
     return factor;
 }
 
 /* Axial over tangential by the oblique transformation. */
-static double oblique_share(const bite_cut *cut)
+static double oblique_share(const bite_pressure_inputs *inputs)
 {
-    double friction = isnan(cut->friction) ? 0.4 : cut->friction;
-    return bite_orthogonal_axial_share(atan(friction), cut->rake, cut->helix);
+    double friction = isnan(inputs->friction) ? 0.4 : inputs->friction;
+    return bite_orthogonal_axial_share(atan(friction), inputs->rake, inputs->helix);
 }
 
-double bite_pressure_ratio(const bite_cut *cut, const bite_pressure *pressure)
+double bite_pressure_ratio(double stated_radial, const bite_pressure *pressure)
 {
-    return isnan(cut->pressure_r) ? radial_share : pressure->radial / pressure->tangential;
+    return isnan(stated_radial) ? radial_share : pressure->radial / pressure->tangential;
 }
 
 static double or_share(double stated, double share, double of)
@@ -92,47 +95,52 @@ static double or_share(double stated, double share, double of)
     return isnan(stated) ? share * of : stated;
 }
 
-static void fill_others(const bite_cut *cut, double scale, double factor, bite_pressure *pressure)
+static void fill_others(const bite_pressure_inputs *inputs, double scale, double factor,
+                        bite_pressure *pressure)
 {
-    double turn = cut->helix > 0.0 ? 1.0 : cut->helix < 0.0 ? -1.0 : 0.0;
+    double turn = inputs->helix > 0.0 ? 1.0 : inputs->helix < 0.0 ? -1.0 : 0.0;
     pressure->radial =
-        isnan(cut->pressure_r) ? radial_share * pressure->tangential : factor * cut->pressure_r;
+        isnan(inputs->radial) ? radial_share * pressure->tangential : factor * inputs->radial;
     pressure->edge_radial =
-        or_share(scale * cut->edge_r, edge_radial_share, pressure->edge_tangential);
-    pressure->axial = isnan(cut->pressure_a) ? oblique_share(cut) * pressure->tangential
-                                             : factor * turn * cut->pressure_a;
-    pressure->edge_axial = isnan(cut->edge_a) ? 0.0 : turn * scale * cut->edge_a;
+        or_share(scale * inputs->edge_radial, edge_radial_share, pressure->edge_tangential);
+    pressure->axial = isnan(inputs->axial) ? oblique_share(inputs) * pressure->tangential
+                                           : factor * turn * inputs->axial;
+    pressure->edge_axial = isnan(inputs->edge_axial) ? 0.0 : turn * scale * inputs->edge_axial;
 }
 
-static bool from_strength(const bite_cut *cut, double factor, bite_pressure *pressure)
+static bool from_strength(const bite_pressure_inputs *inputs, double factor,
+                          bite_pressure *pressure)
 {
-    if (isnan(cut->shear_strength) || isnan(cut->friction) || isnan(cut->fracture_energy) ||
-        isnan(cut->yield)) {
+    if (isnan(inputs->shear_strength) || isnan(inputs->friction) ||
+        isnan(inputs->fracture_energy) || isnan(inputs->yield)) {
         return false;
     }
-    pressure->tangential = factor * cut->shear_strength *
-                           bite_orthogonal_merchant_pressure(cut->friction, cut->pressure_rake_at);
-    pressure->fracture = toughness_share * cut->fracture_energy;
-    pressure->edge_tangential = pressure->fracture + ploughing * cut->yield * cut->edge_radius;
-    fill_others(cut, 1.0, factor, pressure);
+    pressure->tangential =
+        factor * inputs->shear_strength *
+        bite_orthogonal_merchant_pressure(inputs->friction, inputs->reference_rake);
+    pressure->fracture = toughness_share * inputs->fracture_energy;
+    pressure->edge_tangential =
+        pressure->fracture + ploughing * inputs->yield * inputs->edge_radius;
+    fill_others(inputs, 1.0, factor, pressure);
     return true;
 }
 
-bool bite_pressure_of(const bite_cut *cut, bite_pressure *pressure)
+bool bite_pressure_from(const bite_pressure_inputs *inputs, bite_pressure *pressure)
 {
-    double factor = condition(cut);
+    double factor = condition(inputs);
     pressure->fracture = 0.0;
-    double scale = clamp(cut->edge_radius / cut->edge_reference, edge_scale_least, edge_scale_most);
-    switch (cut->pressure) {
+    double scale = clamp(inputs->edge_radius / inputs->reference_edge_radius, edge_scale_least,
+                         edge_scale_most);
+    switch (inputs->form) {
     case BITE_PRESSURE_STRENGTH:
-        return from_strength(cut, factor, pressure);
+        return from_strength(inputs, factor, pressure);
     case BITE_PRESSURE_EDGE:
-        pressure->tangential = cut->pressure_t;
-        pressure->edge_tangential = cut->edge_t;
+        pressure->tangential = inputs->tangential;
+        pressure->edge_tangential = inputs->edge_tangential;
         break;
     case BITE_PRESSURE_POWER:
-        bite_pressure_chord(cut->pressure_t, cut->pressure_exponent, &pressure->tangential,
-                            &pressure->edge_tangential);
+        chord(inputs->tangential, inputs->exponent, &pressure->tangential,
+              &pressure->edge_tangential);
         break;
     default:
         return false;
@@ -142,6 +150,6 @@ bool bite_pressure_of(const bite_cut *cut, bite_pressure *pressure)
     }
     pressure->tangential *= factor;
     pressure->edge_tangential *= scale;
-    fill_others(cut, scale, factor, pressure);
+    fill_others(inputs, scale, factor, pressure);
     return true;
 }

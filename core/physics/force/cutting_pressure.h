@@ -21,17 +21,38 @@ typedef struct bite_pressure {
 /** Kienzle: force on each width of a chip h, kc1.1 h (h/1 mm)^-mc; kc1.1 in Pa, N/m. */
 double bite_pressure_power_law(double pressure_at_1mm, double exponent, double chip);
 
-/** Kienzle to linear edge: chord of kc1.1 h^(1-mc) between chips of 12.5 and 50 um. kc at 1 mm in
- * Pa; *pressure Pa, *edge N/m. */
-void bite_pressure_chord(double pressure_at_1mm, double exponent, double *pressure, double *edge);
+/** Figures of the material and the edge from which the pressure is made. NaN: not known. */
+typedef struct bite_pressure_inputs {
+    uint32_t form;                /* a bite_pressure_form: which of the figures below are read */
+    double tangential;            /* Pa, K at the reference conditions, or kc1.1 of a power law */
+    double radial;                /* Pa */
+    double axial;                 /* Pa, for a right-hand helix */
+    double edge_tangential;       /* N/m, Ke at the reference edge radius */
+    double edge_radial;           /* N/m */
+    double edge_axial;            /* N/m */
+    double exponent;              /* mc of a power law */
+    double shear_strength;        /* Pa */
+    double fracture_energy;       /* J/m2 */
+    double yield;                 /* Pa */
+    double friction;              /* chip on rake face */
+    double rake_slope;            /* 1/rad: share by which K falls for each radian of rake */
+    double edge_radius;           /* m, of this tool */
+    double rake;                  /* rad, of this tool */
+    double helix;                 /* rad, of this tool; left-hand: negative */
+    double reference_edge_radius; /* m, at which the figures were measured */
+    double reference_rake;        /* rad, the same */
+    double reference_temperature; /* K, the same */
+    double start_temperature;     /* K, of the stock */
+    const bite_curve *strength_curve; /* relative strength over temperature; no points: constant */
+} bite_pressure_inputs;
 
-/** Constants at the cut's edge radius, rake, helix and start temperature. False: the material has
- * no cutting pressure. All defaults filled. */
-bool bite_pressure_of(const bite_cut *cut, bite_pressure *pressure);
+/** Constants at the tool's edge radius, rake and helix and at the start temperature. False: the
+ * material has no cutting pressure, and *pressure is not to be used. */
+bool bite_pressure_from(const bite_pressure_inputs *inputs, bite_pressure *pressure);
 
-/** Radial over tangential: the same number in every draw where only a share of the tangential is
- * known. */
-double bite_pressure_ratio(const bite_cut *cut, const bite_pressure *pressure);
+/** Radial over tangential pressure. stated_radial: as the material states it, Pa; NaN: the ratio is
+ * the default one, and so the same number in every draw. */
+double bite_pressure_ratio(double stated_radial, const bite_pressure *pressure);
 
 /** A property at a temperature: the curve, or `plain` where it has no points. */
 double bite_curve_at(const bite_curve *curve, double temperature, double plain);

@@ -439,14 +439,6 @@ void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip,
     sweep_period(edges);
 }
 
-void bite_edge_at(const bite_edge_integrals *edges, double phi, double met[BITE_EDGE_TERMS])
-{
-    edge_sums sweep;
-    bite_angle angle = bite_angle_of(phi);
-    begin(edges, phi, &sweep);
-    waves_at(sweep.sum.coefficient, &angle, met);
-}
-
 /* At a kink but for rounding is at it. */
 static const double hair = 1e-12; /* rad */
 

@@ -107,9 +107,6 @@ typedef struct bite_edge_integrals {
 void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip, double depth,
                               double diameter, double helix);
 
-/** The integrals when the tip of tooth 0 stands at phi; any phi. */
-void bite_edge_at(const bite_edge_integrals *edges, double phi, double met[BITE_EDGE_TERMS]);
-
 /** A stretch of tip angles between two kinks. */
 typedef struct bite_edge_span {
     int kink;    /* where it begins */

@@ -138,10 +138,3 @@ void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressu
     bite_edge_integrals_init(&force->edges, chip, depth, diameter, helix);
     bite_force_set_pressure(force, pressure);
 }
-
-bite_load bite_force_at(const bite_force *force, double phi)
-{
-    double met[BITE_EDGE_TERMS];
-    bite_edge_at(&force->edges, phi, met);
-    return bite_force_of(&force->pressure, met);
-}

@@ -44,7 +44,4 @@ void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressu
 /** The same at another pressure, where force->meet stands already. */
 void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure);
 
-/** Sum over the teeth when the tip of tooth 0 stands at phi. */
-bite_load bite_force_at(const bite_force *force, double phi);
-
 #endif

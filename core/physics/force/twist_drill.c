@@ -5,21 +5,21 @@
 
 static const double chisel_share = 1.0; /* of the lips' thrust */
 
-void bite_drill_forces(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure,
-                       bite_drill *drill)
+void bite_drill_forces(const bite_drill_shape *shape, double tooth_feed,
+                       const bite_pressure *pressure, bite_drill *drill)
 {
-    double radius = 0.5 * cut->diameter;
-    double slope = sin(0.5 * cut->point_angle);
-    double step =
-        cut->flutes > 1.0 ? fmin(tooth_feed, cut->runout * sin(M_PI / cut->flutes)) : tooth_feed;
+    double radius = 0.5 * shape->diameter;
+    double slope = sin(0.5 * shape->point_angle);
+    double step = shape->flutes > 1.0 ? fmin(tooth_feed, shape->runout * sin(M_PI / shape->flutes))
+                                      : tooth_feed;
     drill->lip = radius / slope;
     drill->chip = tooth_feed * slope;
-    drill->heavy_chip = (cut->flutes > 1.0 ? tooth_feed + step : tooth_feed) * slope;
+    drill->heavy_chip = (shape->flutes > 1.0 ? tooth_feed + step : tooth_feed) * slope;
     double one =
         pressure->tangential * tooth_feed * radius + pressure->edge_tangential * drill->lip;
     double normal = pressure->radial * tooth_feed * radius + pressure->edge_radial * drill->lip;
-    drill->tangential = cut->flutes * one;
-    drill->torque = cut->flutes * one * 0.5 * radius;
-    drill->thrust = cut->flutes * normal * slope * (1.0 + chisel_share);
+    drill->tangential = shape->flutes * one;
+    drill->torque = shape->flutes * one * 0.5 * radius;
+    drill->thrust = shape->flutes * normal * slope * (1.0 + chisel_share);
     drill->side = pressure->tangential * step * radius;
 }

@@ -23,8 +23,15 @@ typedef struct bite_drill {
     double side;       /* N, what runout leaves unbalanced */
 } bite_drill;
 
-/** tooth_feed: f/z, m. All defaults of cut filled. */
-void bite_drill_forces(const bite_cut *cut, double tooth_feed, const bite_pressure *pressure,
-                       bite_drill *drill);
+typedef struct bite_drill_shape {
+    double diameter;    /* m */
+    double flutes;      /* 1 or more */
+    double point_angle; /* rad, the whole angle */
+    double runout;      /* m, total indicator reading */
+} bite_drill_shape;
+
+/** tooth_feed: f/z, m. */
+void bite_drill_forces(const bite_drill_shape *shape, double tooth_feed,
+                       const bite_pressure *pressure, bite_drill *drill);
 
 #endif

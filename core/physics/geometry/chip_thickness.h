@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The chip of each tooth, runout included.
+ * The thickness of the chip of each tooth, runout included (runout_envelope.h).
  *
  * h_j(phi) = max(0, min over m = 1..z of [m fz sin phi + R_j - R_(j-m)]), R_j = R + TIR/2
  * cos(lambda - 2 pi j/z), lambda placed for the worst pair of neighbours (Kline and DeVor 1983;
@@ -11,15 +11,16 @@
 
 #include "core/physics/geometry/angle.h"
 #include "core/physics/geometry/engagement.h"
+#include "core/physics/geometry/runout_envelope.h"
 #include <stdint.h>
 
 #define BITE_TEETH_MAX 16
 
-/* Of all teeth together. A line m of a tooth is what the m-th tooth before it has left. As sin phi
- * grows, teeth that did not touch begin to, and never cease; each then takes the place of another
- * in the chip of exactly one tooth, the next behind it that touches. So all teeth have at most 2 z
- * - 1 lines, and a tooth of n lines has 2 n - 1 pieces, mirrored over the arc: 3 z - 2. Two more
- * for ties that rounding settles both ways. */
+/* Pieces of all teeth together. Line m of a tooth is the surface that the m-th tooth before it has
+ * left. As sin phi grows, teeth that did not touch begin to, and never cease; each then replaces
+ * another in the chip of exactly one tooth, the next behind it that touches. So all teeth have at
+ * most 2 z - 1 lines, and a tooth of n lines has 2 n - 1 pieces, mirrored over the arc: 3 z - 2.
+ * Two more are for ties that rounding decides both ways. */
 #define BITE_PIECES_MAX (3 * BITE_TEETH_MAX)
 
 typedef struct bite_piece {
@@ -34,9 +35,9 @@ typedef struct bite_piece {
 } bite_piece;
 
 typedef struct bite_tooth {
-    int first; /* of its pieces among the chip's */
-    int count; /* pieces; 0: this tooth touches nothing */
-    int forms; /* 1: a chip forms; 0: the edge rubs only, the tooth's largest chip is under h_min */
+    int first;   /* of its pieces among the chip's */
+    int count;   /* pieces; 0: this tooth touches nothing */
+    int forms;   /* 1: a chip forms; 0: the largest chip is below h_min, and the edge only rubs */
     double most; /* largest chip thickness, m */
     double arc;  /* angle over which it touches, rad */
     double area; /* integral of h over phi, m rad */
@@ -44,14 +45,14 @@ typedef struct bite_tooth {
 
 typedef struct bite_chip {
     int flutes;
-    int alike;   /* 1: all teeth cut the same (no runout, or one flute): teeth[0] stands for all */
+    int alike;   /* 1: all teeth cut the same (no runout, or one flute): teeth[0] represents all */
     double most; /* of the heavy tooth, m */
     double arc;  /* sum over teeth, rad */
     double chip_arc;  /* the same of teeth that form a chip */
     double area;      /* of teeth that form a chip, m rad */
     double feed_real; /* m: feed of a tooth that really cuts, between fz and z fz */
-    uint32_t forming; /* a bit for each of teeth that forms a chip */
-    int pieces_made;  /* of all teeth, one tooth's behind the other's */
+    uint32_t forming; /* a bit for each of `teeth` that forms a chip */
+    int pieces_made;  /* of all teeth, tooth by tooth */
     bite_tooth teeth[BITE_TEETH_MAX];
     bite_piece pieces[BITE_PIECES_MAX];
 } bite_chip;
@@ -65,11 +66,11 @@ double bite_chip_light(double tooth_feed, int flutes, double runout);
 void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout,
                     double least);
 
-/** Tells anew which teeth form a chip, and the sums over those, at another h_min. bite_chip_init
- * has done so. */
+/** Finds again which teeth form a chip, and the sums over those, at another h_min. bite_chip_init
+ * has done so for its own. */
 void bite_chip_sort(bite_chip *chip, double least);
 
-/** The tooth that stands at place j (0 to flutes - 1). */
+/** Tooth j (0 to flutes - 1). */
 const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j);
 
 /** The pieces of one of its teeth, tooth->count of them, rising. */

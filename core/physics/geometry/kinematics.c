@@ -36,19 +36,3 @@ double bite_kinematics_effective_diameter(double diameter, double corner_radius,
     }
     return diameter - 2.0 * corner_radius + 2.0 * sqrt(depth * (2.0 * corner_radius - depth));
 }
-
-double bite_kinematics_tilted_diameter(double diameter, double depth, double tilt)
-{
-    double lean = tilt + acos(1.0 - 2.0 * depth / diameter);
-    return lean >= 0.5 * M_PI ? diameter : diameter * sin(lean);
-}
-
-double bite_kinematics_run_in_side(double diameter, double width)
-{
-    return sqrt(width * (diameter - width));
-}
-
-double bite_kinematics_run_in_face(double diameter, double width)
-{
-    return 0.5 * (diameter - sqrt(diameter * diameter - width * width));
-}

@@ -17,13 +17,5 @@ double bite_kinematics_removal_rate(double depth, double width, double feed_rate
 /** Diameter that cuts at depth ap: D - 2 r + 2 sqrt(ap (2 r - ap)) under a corner of radius r, D
  * above it; r = D/2: a ball. */
 double bite_kinematics_effective_diameter(double diameter, double corner_radius, double depth);
-/** The same for a ball whose axis leans by `tilt` (rad) from the surface's normal, at most D: D
- * sin(tilt + acos(1 - 2 ap/D)). */
-double bite_kinematics_tilted_diameter(double diameter, double depth, double tilt);
-
-/** Way of the cutter's centre from first touch to full width: side cut sqrt(ae (D - ae)); face cut
- * (D - sqrt(D2 - w2))/2. */
-double bite_kinematics_run_in_side(double diameter, double width);
-double bite_kinematics_run_in_face(double diameter, double width);
 
 #endif

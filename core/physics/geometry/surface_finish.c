@@ -13,21 +13,9 @@ double bite_finish_corner(double tooth_feed, double corner_radius)
     return tooth_feed * tooth_feed / (8.0 * corner_radius);
 }
 
-double bite_finish_corner_mean(double tooth_feed, double corner_radius)
-{
-    return tooth_feed * tooth_feed / (32.0 * corner_radius);
-}
-
 double bite_finish_dished(double tooth_feed, double dish)
 {
     return tooth_feed * tan(dish);
-}
-
-double bite_finish_cusp(double ball_radius, double step)
-{
-    /* R - sqrt(R^2 - s^2/4) without the cancellation of a small step */
-    double quarter = 0.25 * step * step;
-    return quarter / (ball_radius + sqrt(ball_radius * ball_radius - quarter));
 }
 
 double bite_finish_haze(double height, double refraction)

@@ -28,11 +28,6 @@ double bite_workholding_peel(double along, double across, const bite_workholding
     return (0.5 * fmax(0.0, load->lift) + 1.5 * load->side * load->height / along) / across;
 }
 
-double bite_workholding_vacuum(double pressure, double area, double friction, double lift)
-{
-    return fmax(0.0, friction * (pressure * area - fmax(0.0, lift)));
-}
-
 double bite_workholding_groove(double pressure, double groove, double rigidity)
 {
     return pressure * pow(groove, 4.0) / (384.0 * rigidity);
@@ -151,18 +146,6 @@ double bite_workholding_squeeze(double force, double modulus, double thickness, 
                                 double width)
 {
     return force * between / (modulus * width * thickness);
-}
-
-double bite_workholding_slip(double expansion, double plate_expansion, double warmer,
-                             double from_middle)
-{
-    return (expansion - plate_expansion) * warmer * from_middle;
-}
-
-double bite_workholding_mismatch(double modulus, double poisson, double expansion,
-                                 double plate_expansion, double warmer)
-{
-    return modulus * (expansion - plate_expansion) * warmer / (1.0 - poisson);
 }
 
 double bite_workholding_warm(double temperature, double capacity, double limit)

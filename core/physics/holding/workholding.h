@@ -33,9 +33,6 @@ double bite_workholding_use(const bite_workholding_stress *stress, double shear_
  * way there first, by its peel. */
 double bite_workholding_peel(double along, double across, const bite_workholding_load *load);
 
-/** Side force that a vacuum plate holds by friction, N: mu (p A - lift); not under 0. */
-double bite_workholding_vacuum(double pressure, double area, double friction, double lift);
-
 /** Sag of a plate over a groove that it is sucked into: p g^4/(384 D), edges clamped. */
 double bite_workholding_groove(double pressure, double groove, double rigidity);
 
@@ -134,14 +131,6 @@ double bite_workholding_buckling(double modulus, double poisson, double thicknes
 /** How much a plate between jaws is pressed together, and grows back by: F L/(E b h). */
 double bite_workholding_squeeze(double force, double modulus, double thickness, double between,
                                 double width);
-
-/** Slip at the edge of a part on a plate of another expansion: (a1 - a2) dT r, r from the middle.
- */
-double bite_workholding_slip(double expansion, double plate_expansion, double warmer,
-                             double from_middle);
-/** Stress in the part where the bond does not slip: E (a1 - a2) dT/(1 - nu). */
-double bite_workholding_mismatch(double modulus, double poisson, double expansion,
-                                 double plate_expansion, double warmer);
 
 /** Share of its strength that a bond keeps when warm: all of it at the room's temperature, half at
  * the limit above which it lets go, straight between, a quarter at least (estimate: thermoplastic

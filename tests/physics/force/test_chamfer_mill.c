@@ -3,12 +3,13 @@
  * what is asked otherwise is refused.
  */
 #include "core/cut/defaults.h"
+#include "core/cut/physics_inputs.h"
 #include "core/cut/segment.h"
 #include "core/physics/elastic/tool_deflection.h"
-#include "core/physics/force/chamfer_mill.h"
 #include "core/physics/geometry/kinematics.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
+#include "tests/support/test_physics.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -55,16 +56,17 @@ START_TEST(removes_a_triangle)
         bite_result result = bite_test_pass(&cut);
         bite_assert_near(value(&result, BITE_REMOVAL_RATE), section * cut.feed_rate, 1e-12);
         bite_defaults_fill(&cut);
-        bite_cone cone = bite_chamfer_cone(&cut);
+        bite_cone cone = bite_cut_cone(&cut);
         bite_chip chip;
         bite_pressure pressure;
         bite_corner_mill sum;
-        ck_assert(bite_pressure_of(&cut, &pressure));
+        ck_assert(bite_cut_pressure(&cut, &pressure));
         bite_arc arc = bite_engagement_straight(bite_cutting_diameter(&cut), cut.depth * cone.slope,
                                                 (bite_side)cut.side);
         bite_chip_init(&chip, arc, cut.feed_rate / (cut.spindle_speed * cut.flutes),
                        (int)cut.flutes, cut.runout, 0.0);
-        bite_chamfer_forces(&cut, arc, &chip, &pressure, &sum);
+        bite_chamfer_tool mill = bite_cut_chamfer_tool(&cut);
+        bite_chamfer_forces(&mill, arc, &chip, &pressure, &sum);
         bite_assert_near(sum.section, section, 1e-12);
         bite_assert_near(sum.edge_length, cut.depth / cos(cut.taper), 1e-12);
     }
@@ -148,7 +150,7 @@ static bite_arc arc_of(const bite_cut *cut, double radius, double width)
 static void add_square(const bite_cut *cut, const bite_pressure *pressure, double least,
                        double middle, double rise, stack *sum)
 {
-    bite_cone cone = bite_chamfer_cone(cut);
+    bite_cone cone = bite_cut_cone(cut);
     double radius = cone.small + middle * cone.slope;
     double lag = tan(cut->helix) / (0.5 * cut->diameter);
     double feed = cut->feed_rate / (cut->spindle_speed * cut->flutes);
@@ -158,7 +160,7 @@ static void add_square(const bite_cut *cut, const bite_pressure *pressure, doubl
     bite_chip_init(&chip, arc, feed, (int)cut->flutes, cut->runout, least);
     bite_force_init(&force, &chip, pressure, rise, 2.0 * radius, atan(lag * radius));
     for (int k = 0; k < TURN; k++) {
-        bite_load load = bite_force_at(&force, 2.0 * M_PI * k / TURN - lag * (middle - 0.5 * rise));
+        bite_load load = bite_test_force_at(&force, 2.0 * M_PI * k / TURN - lag * (middle - 0.5 * rise));
         sum->load[k].tangential += load.tangential;
         sum->load[k].x += load.x;
         sum->load[k].y += load.y;
@@ -212,7 +214,7 @@ static void same_as_stack(const bite_cut *cut, int leans, double within, double 
     bite_cut full = *cut;
     bite_pressure pressure;
     bite_defaults_fill(&full);
-    ck_assert(bite_pressure_of(&full, &pressure));
+    ck_assert(bite_cut_pressure(&full, &pressure));
     bite_pressure other = leans ? leaning(&pressure, full.taper) : pressure;
     double least = full.minimum_chip * full.edge_radius / (leans ? cos(full.taper) : 1.0);
     pile(&full, &other, least, &sum);
@@ -255,7 +257,7 @@ START_TEST(a_stack_in_a_corner)
         bite_cut cut = chamfer(&seed);
         bite_cut full = cut;
         bite_defaults_fill(&full);
-        cut.inside_radius = capacity[i % 6] * bite_chamfer_cone(&full).small;
+        cut.inside_radius = capacity[i % 6] * bite_cut_cone(&full).small;
         same_as_stack(&cut, 1, 5e-3, 0.01, i);
     }
 }
@@ -399,10 +401,11 @@ START_TEST(cone_bends_between_its_ends)
 {
     bite_cut cut = plain();
     bite_defaults_fill(&cut);
-    double load = bite_chamfer_load(&cut);
+    bite_tool_body tool = bite_cut_tool_body(&cut);
+    double load = tool.load;
     double radius = 0.3e-3 + load;
     bite_shaft shaft;
-    bite_tool_shaft_init(&cut, 1.0, &shaft);
+    bite_tool_shaft_init(&tool, 1.0, &shaft);
     double length = 0.0;
     for (size_t i = 0; i < shaft.count; i++) {
         length += shaft.steps[i].length;
@@ -416,7 +419,7 @@ START_TEST(cone_bends_between_its_ends)
     ck_assert_double_lt(cone.bending, bite_shaft_bend(&thin, 1.0, 0.2, 0.0).bending);
     ck_assert_double_gt(cone.bending, bite_shaft_bend(&thick, 1.0, 0.2, 0.0).bending);
     bite_result result = bite_test_pass(&cut);
-    bite_tool_deflection deflection = bite_tool_deflection_init(&cut);
+    bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     bite_assert_near(value(&result, BITE_DEFLECTION_TIP),
                      value(&result, BITE_FORCE_SIDE_PEAK) * deflection.compliance, 1e-12);
 }
@@ -435,7 +438,7 @@ START_TEST(goes_in_with_its_thin_end)
     bite_result result = bite_test_pass(&cut);
     bite_cut full = cut;
     bite_defaults_fill(&full);
-    bite_cone cone = bite_chamfer_cone(&full);
+    bite_cone cone = bite_cut_cone(&full);
     bite_assert_near(result.limits[BITE_LIMIT_CORNER].demand, cone.small, 1e-12);
     bite_assert_near(result.limits[BITE_LIMIT_CORNER].capacity, 1.05e-3, 1e-12);
     bite_assert_near(result.limits[BITE_LIMIT_GAP].demand, cone.small + cone.large + full.runout,
@@ -492,10 +495,11 @@ START_TEST(face_yields_to_the_edge)
         bite_cut full = cut;
         bite_pressure pressure;
         bite_defaults_fill(&full);
-        ck_assert(bite_pressure_of(&full, &pressure));
+        ck_assert(bite_cut_pressure(&full, &pressure));
         double push =
             pressure.edge_radial * full.depth; /* its normal leans as much as its edge is longer */
-        bite_tool_deflection deflection = bite_tool_deflection_init(&full);
+        bite_tool_body tool = bite_cut_tool_body(&full);
+        bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
         bite_result result = bite_test_pass(&cut);
         bite_assert_near(value(&result, BITE_WALL_ERROR), push * deflection.compliance, 1e-5);
     }

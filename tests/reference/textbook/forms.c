@@ -5,6 +5,8 @@
 #include "core/physics/force/orthogonal_cutting.h"
 #include "core/physics/heat/conduction.h"
 #include "tests/reference/check.h"
+#include "tests/reference/textbook/conduction.h"
+#include "tests/reference/textbook/orthogonal.h"
 #include <math.h>
 
 #define IN(name) bite_in(given, name)
@@ -45,7 +47,7 @@ static double log_share(double x)
 
 static double example_x(const bite_given *given, double *angle)
 {
-    *angle = bite_orthogonal_slip_line(atan(IN("mu")), IN("g"));
+    *angle = textbook_orthogonal_slip_line(atan(IN("mu")), IN("g"));
     return IN("v") * IN("h") * IN("rho") * IN("c") / IN("k") * tan(*angle);
 }
 
@@ -67,8 +69,8 @@ static int shear_rise(const bite_given *given, double *out)
 {
     double angle;
     double share = log_share(example_x(given, &angle));
-    out[0] =
-        (1.0 - share) * IN("tau") * bite_orthogonal_strain(angle, IN("g")) / (IN("rho") * IN("c"));
+    out[0] = (1.0 - share) * IN("tau") * textbook_orthogonal_strain(angle, IN("g")) /
+             (IN("rho") * IN("c"));
     return 1;
 }
 
@@ -79,12 +81,12 @@ static int rake_temperature(const bite_given *given, double *out)
     double thrust = 0.0;
     (void)example_x(given, &angle);
     (void)shear_rise(given, out);
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
-                           &thrust);
-    double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction * IN("v") *
-                      sin(angle) / cos(angle - IN("g"));
-    out[0] += IN("T0") + bite_conduction_rake(friction / IN("b"), IN("rho") * IN("c"), IN("v"),
-                                              IN("h"), IN("k"), angle, IN("g"));
+    textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"),
+                               &cutting, &thrust);
+    double friction = textbook_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction *
+                      IN("v") * sin(angle) / cos(angle - IN("g"));
+    out[0] += IN("T0") + textbook_conduction_rake(friction / IN("b"), IN("rho") * IN("c"), IN("v"),
+                                                  IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
 
@@ -149,15 +151,15 @@ static int loewen_interface(const bite_given *given, double *out)
     (void)example_x(given, &angle);
     double volumetric = IN("rho") * IN("c");
     double a = IN("k") / volumetric;
-    double strain = bite_orthogonal_strain(angle, IN("g"));
-    double chip_share = bite_conduction_loewen_chip(a, strain, IN("v"), IN("h"));
+    double strain = textbook_orthogonal_strain(angle, IN("g"));
+    double chip_share = textbook_conduction_loewen_chip(a, strain, IN("v"), IN("h"));
     double shear = chip_share * IN("tau") * strain / volumetric;
     double cutting = 0.0;
     double thrust = 0.0;
-    bite_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
-                           &thrust);
+    textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"),
+                               &cutting, &thrust);
     double chip_speed = IN("v") * sin(angle) / cos(angle - IN("g"));
-    double friction = bite_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction *
+    double friction = textbook_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction *
                       chip_speed / (IN("b") * IN("h") * IN("v"));
     double l2 = chip_speed * IN("lc") / (4.0 * a);
     double chip_side = 0.377 * friction * IN("v") * IN("h") / (IN("k") * sqrt(l2));

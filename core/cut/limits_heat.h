@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Limits of the part's temperature: softening and crazing. */
+#ifndef BITE_CUT_LIMITS_HEAT_H
+#define BITE_CUT_LIMITS_HEAT_H
+
+#include "core/cut/limit_case.h"
+
+void bite_limit_softening(bite_limit_case *limit);
+void bite_limit_craze(bite_limit_case *limit);
+
+#endif

@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Limits of the tool: surface speed, breakage, gross deflection, reach, chatter and wear. */
+#include "core/cut/limits_tool.h"
+#include "core/cut/tool_gross_bend.h"
+#include <math.h>
+
+/* A tooth that is out of the cut for most of the turn bears a higher speed: 1.5 to 2 times in light
+ * radial passes (memory; one maker's table has 1.48 at ae/D 0.05 falling to 1 at 0.5). */
+void bite_limit_edge_speed(bite_limit_case *limit)
+{
+    double light = 1.0 + 0.75 * (1.0 - fmin(1.0, limit->segment->engaged / 0.5));
+    bite_limit_set(limit, limit->segment->value[BITE_SURFACE_SPEED],
+                   light * limit->cut->tool_speed_limit);
+    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+}
+
+void bite_limit_tool_break(bite_limit_case *limit)
+{
+    bite_limit_set(limit, limit->segment->value[BITE_TOOL_STRESS], limit->cut->tool_strength);
+    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+}
+
+/* Share of its diameter by which a tool may bend (estimate): one that bends by more than a tenth of
+ * it no longer behaves as a slender rod on a rigid edge. */
+static const double bending_share = 0.1;
+
+void bite_limit_tool_gross_bend(bite_limit_case *limit)
+{
+    bite_limit_set(limit, fabs(limit->segment->value[BITE_WALL_ERROR]),
+                   bite_gross_deflection_capacity(limit->cut->diameter, bending_share,
+                                                  bite_gross_deflection_width(limit)));
+    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+    bite_gross_deflection_omit_if_toleranced(limit);
+}
+
+/* The pass must lie within the flutes, the feature within flutes and neck; a chamfer within the
+ * cone, the part below the chamfer included. */
+void bite_limit_reach(bite_limit_case *limit)
+{
+    const bite_cut *cut = limit->cut;
+    double neck = isnan(cut->neck_length) || isnan(cut->neck_diameter) ? 0.0 : cut->neck_length;
+    double flutes = fmin(cut->flute_length, cut->stickout);
+    double whole = fmin(cut->flute_length + neck, cut->stickout);
+    limit->tight_from = 1.0;
+    bite_limit_set(limit, cut->depth, flutes);
+    if (cut->operation == BITE_CHAMFER) {
+        bite_limit_set(limit, cut->depth + cut->tip_below, flutes);
+    } else if (!isnan(cut->feature_depth) && cut->feature_depth / whole > cut->depth / flutes) {
+        bite_limit_set(limit, cut->feature_depth, whole);
+    }
+}
+
+/* If no mode was measured, no particular speed can be blamed: the worst speed counts, as advice. */
+void bite_limit_chatter(bite_limit_case *limit)
+{
+    bite_limit_set(limit, limit->cut->depth, limit->segment->value[BITE_STABILITY_DEPTH]);
+    limit->advisory = bite_cut_has_measured_modes(limit->cut) ? 0U : 1U;
+    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+}
+
+void bite_limit_wear(bite_limit_case *limit)
+{
+    const bite_cut *cut = limit->cut;
+    bite_limit_set(limit, cut->path_length / cut->feed_rate, limit->segment->value[BITE_TOOL_LIFE]);
+    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+    bite_limit_require(limit, limit->demand, BITE_WHY_NOT_GIVEN);
+    if (isnan(limit->capacity) &&
+        (cut->substance == BITE_AMORPHOUS || cut->substance == BITE_CRYSTALLINE)) {
+        bite_limit_omit(limit, BITE_WHY_DOES_NOT_WEAR);
+    }
+}

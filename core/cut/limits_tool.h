@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Limits of the tool: surface speed, breakage, gross deflection, reach, chatter and wear. */
+#ifndef BITE_CUT_LIMITS_TOOL_H
+#define BITE_CUT_LIMITS_TOOL_H
+
+#include "core/cut/limit_case.h"
+
+void bite_limit_edge_speed(bite_limit_case *limit);
+void bite_limit_tool_break(bite_limit_case *limit);
+void bite_limit_tool_gross_bend(bite_limit_case *limit);
+void bite_limit_reach(bite_limit_case *limit);
+void bite_limit_chatter(bite_limit_case *limit);
+void bite_limit_wear(bite_limit_case *limit);
+
+#endif

@@ -1,0 +1,118 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The members of a cut that each formula of core/physics takes. */
+#include "core/cut/physics_inputs.h"
+
+bite_tool_body bite_cut_tool_body(const bite_cut *cut)
+{
+    bool conical = cut->operation == BITE_CHAMFER;
+    bite_chamfer_shape shape = bite_cut_chamfer_shape(cut);
+    bite_tool_body tool = {
+        .diameter = cut->diameter,
+        .stickout = cut->stickout,
+        .flute_length = cut->flute_length,
+        .neck_diameter = cut->neck_diameter,
+        .neck_length = cut->neck_length,
+        .shank_diameter = cut->shank_diameter,
+        .taper = cut->taper,
+        .tip_diameter = cut->tip_diameter,
+        .load = conical ? bite_chamfer_load(&shape) : 0.5 * cut->depth,
+        .stiff_share = cut->stiff_share,
+        .core_share = cut->core_share,
+        .modulus = cut->tool_modulus,
+        .poisson = cut->tool_poisson,
+        .machine_stiffness = cut->machine_stiffness,
+        .conical = conical,
+        .ductile = cut->tool_material == BITE_TOOL_HSS,
+    };
+    return tool;
+}
+
+/* Borrows the strength curve of the cut. */
+static bite_pressure_inputs pressure_inputs(const bite_cut *cut)
+{
+    bite_pressure_inputs inputs = {
+        .form = cut->pressure,
+        .tangential = cut->pressure_t,
+        .radial = cut->pressure_r,
+        .axial = cut->pressure_a,
+        .edge_tangential = cut->edge_t,
+        .edge_radial = cut->edge_r,
+        .edge_axial = cut->edge_a,
+        .exponent = cut->pressure_exponent,
+        .shear_strength = cut->shear_strength,
+        .fracture_energy = cut->fracture_energy,
+        .yield = cut->yield,
+        .friction = cut->friction,
+        .rake_slope = cut->pressure_rake,
+        .edge_radius = cut->edge_radius,
+        .rake = cut->rake,
+        .helix = cut->helix,
+        .reference_edge_radius = cut->edge_reference,
+        .reference_rake = cut->pressure_rake_at,
+        .reference_temperature = cut->pressure_temperature,
+        .start_temperature = cut->room_temperature,
+        .strength_curve = &cut->strength_curve,
+    };
+    return inputs;
+}
+
+bool bite_cut_pressure(const bite_cut *cut, bite_pressure *pressure)
+{
+    bite_pressure_inputs inputs = pressure_inputs(cut);
+    return bite_pressure_from(&inputs, pressure);
+}
+
+double bite_cut_least_chip(const bite_cut *cut)
+{
+    return cut->minimum_chip * cut->edge_radius;
+}
+
+bite_corner_tool bite_cut_corner_tool(const bite_cut *cut)
+{
+    bite_corner_tool tool = {
+        .diameter = cut->diameter,
+        .corner_radius = cut->corner_radius,
+        .depth = cut->depth,
+        .helix = cut->helix,
+        .flutes = cut->flutes,
+        .runout = cut->runout,
+        .least_chip = bite_cut_least_chip(cut),
+        .side = (bite_side)cut->side,
+    };
+    return tool;
+}
+
+bite_drill_shape bite_cut_drill_shape(const bite_cut *cut)
+{
+    bite_drill_shape shape = {cut->diameter, cut->flutes, cut->point_angle, cut->runout};
+    return shape;
+}
+
+bite_chamfer_shape bite_cut_chamfer_shape(const bite_cut *cut)
+{
+    bite_chamfer_shape shape = {cut->depth, cut->taper, cut->tip_diameter, cut->tip_below};
+    return shape;
+}
+
+bite_chamfer_tool bite_cut_chamfer_tool(const bite_cut *cut)
+{
+    bite_chamfer_tool tool = {
+        .shape = bite_cut_chamfer_shape(cut),
+        .diameter = cut->diameter,
+        .helix = cut->helix,
+        .least_chip = bite_cut_least_chip(cut),
+        .side = (bite_side)cut->side,
+    };
+    return tool;
+}
+
+bite_cone bite_cut_cone(const bite_cut *cut)
+{
+    bite_chamfer_shape shape = bite_cut_chamfer_shape(cut);
+    return bite_chamfer_cone(&shape);
+}
+
+double bite_cutting_diameter(const bite_cut *cut)
+{
+    return cut->operation == BITE_CHAMFER ? 2.0 * bite_cut_cone(cut).large : cut->diameter;
+}

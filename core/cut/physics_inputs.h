@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The members of a cut that each formula of core/physics takes. */
+#ifndef BITE_CUT_PHYSICS_INPUTS_H
+#define BITE_CUT_PHYSICS_INPUTS_H
+
+#include "core/physics/elastic/tool_deflection.h"
+#include "core/physics/force/chamfer_mill.h"
+#include "core/physics/force/corner_radius_mill.h"
+#include "core/physics/force/cutting_pressure.h"
+#include "core/physics/force/twist_drill.h"
+#include <coolbite/coolbite.h>
+
+/* All of these need a cut with its defaults filled. */
+
+/** The tool and the machine behind it, loaded at the middle of the depth (of a chamfer: of the
+ * removed section). */
+bite_tool_body bite_cut_tool_body(const bite_cut *cut);
+
+/** The cutting pressure of the material. False: the material has none. */
+bool bite_cut_pressure(const bite_cut *cut, bite_pressure *pressure);
+
+/** The smallest chip that forms, h_min, m. */
+double bite_cut_least_chip(const bite_cut *cut);
+
+bite_corner_tool bite_cut_corner_tool(const bite_cut *cut);
+bite_drill_shape bite_cut_drill_shape(const bite_cut *cut);
+bite_chamfer_shape bite_cut_chamfer_shape(const bite_cut *cut);
+bite_chamfer_tool bite_cut_chamfer_tool(const bite_cut *cut);
+
+/** The cone of a chamfer along a straight edge. */
+bite_cone bite_cut_cone(const bite_cut *cut);
+
+/** The largest diameter that cuts, m: of a chamfer mill twice the large radius of the cone, else
+ * the tool's. */
+double bite_cutting_diameter(const bite_cut *cut);
+
+#endif

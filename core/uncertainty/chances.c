@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Chances and verdicts: shares of the draws in which limits are exceeded. */
+#include "core/uncertainty/chances.h"
+#include "core/cut/limits.h"
+
+static uint32_t verdict_by(double chance, double confidence)
+{
+    return chance > 0.5 ? BITE_OVER : chance >= 1.0 - confidence ? BITE_TIGHT : BITE_CLEAR;
+}
+
+/* The verdict is by chance. A limit that is tight below the usual utilization (chips in a blind
+ * slot) stays tight, and an advisory limit is never over. */
+void bite_chances_fill(const bite_draw_counts *counts, const bite_draw_samples *samples,
+                       double confidence, bite_result *result)
+{
+    double draws = (double)samples->draws;
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        bite_limit *limit = &result->limits[i];
+        if (!limit->applies) {
+            continue;
+        }
+        limit->chance = (double)counts->over[i] / draws;
+        uint32_t verdict = verdict_by(limit->chance, confidence);
+        uint32_t early = limit->verdict == BITE_TIGHT && limit->utilization < BITE_UTILIZATION_TIGHT
+                             ? BITE_TIGHT
+                             : BITE_CLEAR;
+        verdict = limit->advisory && verdict == BITE_OVER ? BITE_TIGHT : verdict;
+        limit->verdict = verdict > early ? verdict : early;
+    }
+    result->chance = (double)counts->any / draws;
+    result->verdict = verdict_by(result->chance, confidence);
+    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        if (samples->binds[i] && limit->verdict == BITE_TIGHT && result->verdict == BITE_CLEAR) {
+            result->verdict = BITE_TIGHT;
+        }
+    }
+}
+
+uint32_t bite_chances_governing(const bite_draw_samples *samples, const bite_result *result)
+{
+    uint32_t best = result->worst;
+    double best_chance = -1.0;
+    double best_utilization = -1.0;
+    for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
+        const bite_limit *limit = &result->limits[i];
+        if (!limit->applies || !samples->binds[i]) {
+            continue;
+        }
+        if (limit->chance > best_chance ||
+            (limit->chance == best_chance && limit->utilization > best_utilization)) {
+            best = i;
+            best_chance = limit->chance;
+            best_utilization = limit->utilization;
+        }
+    }
+    return best;
+}

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Forms of motion and of surface marks that the engine does not use. */
+#include "tests/reference/textbook/motion.h"
+#include <math.h>
+
+double textbook_kinematics_tilted_diameter(double diameter, double depth, double tilt)
+{
+    double lean = tilt + acos(1.0 - 2.0 * depth / diameter);
+    return lean >= 0.5 * M_PI ? diameter : diameter * sin(lean);
+}
+
+double textbook_kinematics_run_in_side(double diameter, double width)
+{
+    return sqrt(width * (diameter - width));
+}
+
+double textbook_kinematics_run_in_face(double diameter, double width)
+{
+    return 0.5 * (diameter - sqrt(diameter * diameter - width * width));
+}
+
+double textbook_finish_corner_mean(double tooth_feed, double corner_radius)
+{
+    return tooth_feed * tooth_feed / (32.0 * corner_radius);
+}
+
+double textbook_finish_cusp(double ball_radius, double step)
+{
+    /* R - sqrt(R^2 - s^2/4) without the cancellation of a small step */
+    double quarter = 0.25 * step * step;
+    return quarter / (ball_radius + sqrt(ball_radius * ball_radius - quarter));
+}

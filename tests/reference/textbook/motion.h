@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Forms of motion and of surface marks that the engine does not use: they check reference rows. SI
+ * units. */
+#ifndef BITE_TESTS_REFERENCE_TEXTBOOK_MOTION_H
+#define BITE_TESTS_REFERENCE_TEXTBOOK_MOTION_H
+
+/** Diameter that cuts at depth ap, of a ball whose axis leans by `tilt` (rad) from the surface's
+ * normal: D sin(tilt + acos(1 - 2 ap/D)), at most D. */
+double textbook_kinematics_tilted_diameter(double diameter, double depth, double tilt);
+
+/** Distance that the cutter's centre travels from first contact to full width: side cut sqrt(ae (D
+ * - ae)); face cut (D - sqrt(D^2 - w^2))/2. */
+double textbook_kinematics_run_in_side(double diameter, double width);
+double textbook_kinematics_run_in_face(double diameter, double width);
+
+/** Ra on a floor cut by a corner radius r: fz^2/(32 r) (Groover ex. 23.2). */
+double textbook_finish_corner_mean(double tooth_feed, double corner_radius);
+/** Cusp between two passes of a ball a step apart: R - sqrt(R^2 - s^2/4), s <= 2 R. */
+double textbook_finish_cusp(double ball_radius, double step);
+
+#endif

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Values that the tests need and that follow from functions of the engine in one step. */
+#ifndef BITE_TESTS_SUPPORT_TEST_PHYSICS_H
+#define BITE_TESTS_SUPPORT_TEST_PHYSICS_H
+
+#include "core/physics/dynamics/stability_lobes.h"
+#include "core/physics/force/square_end_mill.h"
+#include "core/uncertainty/sobol.h"
+
+/** Sum of the forces over the teeth with the tip of tooth 0 at phi, rad. */
+bite_load bite_test_force_at(const bite_force *force, double phi);
+
+/** The depth, m, below which no speed chatters on one mode that is alike along x and y, within 0.5
+ * % for a damping of up to 0.1; stiffness N/m. INFINITY: there is none. */
+double bite_test_equal_axes_depth(bite_arc arc, double teeth, double tangential, double ratio,
+                                  double stiffness, double damping);
+
+/** The next point of the sequence, each number inside (0, 1). */
+void bite_test_sobol_next(bite_sobol *sobol, double *point);
+
+/** The value of one input at a standard normal deviate. */
+double bite_test_scatter_value(const bite_scatter *scatter, double deviate);
+
+#endif
