@@ -61,7 +61,7 @@ void bite_job_check_complain(bite_job_file_check *check, const bite_section *sec
     complain(check, section, key, hint, &error);
 }
 
-/* A name that must be on a shelf. */
+/* The name must be in the collection. */
 static void check_name(bite_job_file_check *check, const bite_section *section, const char *key,
                        bite_collection collection)
 {
@@ -81,7 +81,7 @@ static void check_name(bite_job_file_check *check, const bite_section *section, 
     }
 }
 
-/* A tool of the table, or a diameter. */
+/* The name must be a tool of the table, or a diameter. */
 static void check_tool(bite_job_file_check *check, const bite_section *section, const char *key,
                        const char *name)
 {
@@ -94,8 +94,8 @@ static void check_tool(bite_job_file_check *check, const bite_section *section, 
     }
     if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
         if (diameter < range->least || diameter > range->most) {
-            bite_job_check_complain(check, section, key, "look for a slip in the unit",
-                                    "no end mill is of such a diameter: 50 um to 50 mm");
+            bite_job_check_complain(check, section, key, "check the unit",
+                                    "no end mill has this diameter: 50 um to 50 mm was expected");
         }
         return;
     }
@@ -112,12 +112,12 @@ static void check_tools(bite_job_file_check *check)
     }
     if (count > BITE_TOOLS_AT_HAND_MAX) {
         bite_job_check_complain(check, check->file->tools, "at_hand",
-                                "name those that this job may need",
-                                "more tools than are looked at");
+                                "name only the tools that this job may need",
+                                "at_hand names more tools than are supported");
     }
 }
 
-/* A key that is there and wrong was complained of already. */
+/* Whether the file has the key. A wrong value has already been reported. */
 static int states(const bite_job_file_check *check, const bite_section *section, const char *key)
 {
     return bite_table_has_key(check->file->table, section->name, key);
@@ -127,7 +127,7 @@ static void need(bite_job_file_check *check, const bite_section *section, const 
                  const char *key, const char *hint)
 {
     if (section == NULL) {
-        return; /* its absence is said once */
+        return; /* the missing section is reported once */
     }
     if (!states(check, section, key)) {
         char message[120];
@@ -136,7 +136,7 @@ static void need(bite_job_file_check *check, const bite_section *section, const 
     }
 }
 
-/* One length may not exceed another. */
+/* The length must not exceed another. */
 static void at_most(bite_job_file_check *check, const bite_section *section, const char *key,
                     double most, const char *message, const char *hint)
 {
@@ -168,14 +168,14 @@ static void check_part(bite_job_file_check *check)
         return;
     }
     need(check, part, "part", "material",
-         "for example material = acrylic/cast; list materials shows what there is");
+         "for example material = acrylic/cast; coolbite list materials shows all");
     need(check, part, "part", "length", "the longer side: length = 40 mm");
     need(check, part, "part", "width", "the shorter side: width = 30 mm");
-    need(check, part, "part", "thickness", "of its thickest section: thickness = 1.6 mm");
+    need(check, part, "part", "thickness", "that of its thickest section: thickness = 1.6 mm");
     check_name(check, part, "material", BITE_GRADES);
     at_most(check, part, "thinnest", bite_job_file_number(part, "thickness"),
-            "the thinnest section is thicker than the thickest", "swap them?");
-    whole(check, part, "count", "count = 6", "parts are counted in whole numbers");
+            "thinnest exceeds thickness", "thinnest is the thinnest section; swap the two values?");
+    whole(check, part, "count", "count = 6", "the number of parts must be a whole number");
 }
 
 static void check_stock(bite_job_file_check *check)
@@ -189,22 +189,22 @@ static void check_stock(bite_job_file_check *check)
     if (half) {
         bite_job_check_complain(check, stock,
                                 states(check, stock, "thinnest") ? "thinnest" : "thickest",
-                                "measure five places, give the least and the most",
-                                "a sheet that was measured has a thinnest and a thickest place");
+                                "measure five places, and state the smallest and the largest value",
+                                "a measured sheet needs both thinnest and thickest");
     }
-    at_most(check, stock, "thinnest", thickest,
-            "the thinnest place of the sheet is thicker than the thickest", "swap them?");
+    at_most(check, stock, "thinnest", thickest, "the sheet's thinnest exceeds its thickest",
+            "swap the two values?");
     if (bite_job_file_number(stock, "nominal") < thickness * (1.0 - 1e-9)) {
-        bite_job_check_complain(check, stock, "nominal", "leave it out to have it chosen",
+        bite_job_check_complain(check, stock, "nominal", "leave nominal out to have it selected",
                                 "the sheet is thinner than the part");
     }
     if (thickest < thickness * (1.0 - 1e-9)) {
-        bite_job_check_complain(check, stock, "thickest", "measure again, or another sheet",
-                                "the sheet as measured is thinner than the part");
+        bite_job_check_complain(check, stock, "thickest", "measure again, or use another sheet",
+                                "the measured sheet is thinner than the part");
     }
 }
 
-/* What only one way of clamping asks for is not dropped in another. */
+/* A key that belongs to one way of clamping must not be ignored for another. */
 static void check_clamp_keys(bite_job_file_check *check)
 {
     static const struct {
@@ -228,32 +228,32 @@ static void check_clamp_keys(bite_job_file_check *check)
         if (states(check, hold, owned[i].key) && strcmp(owned[i].clamp, clamp) != 0) {
             char message[160];
             (void)snprintf(message, sizeof message,
-                           "%s is of holding by %s, and the method is %.60s", owned[i].key,
+                           "%s belongs to holding by %s, but the method is %.60s", owned[i].key,
                            owned[i].clamp, method);
-            bite_job_check_complain(check, hold, owned[i].key,
-                                    "take it out, or name another method", message);
+            bite_job_check_complain(check, hold, owned[i].key, "remove it, or name another method",
+                                    message);
         }
     }
 }
 
-/* Tabs stand side by side about the part, and what is between them is cut. */
+/* Tabs are placed around the part, and what is between them is cut. */
 static void check_tabs(bite_job_file_check *check)
 {
     const bite_section *hold = check->file->hold;
     const bite_section *part = check->file->part;
-    double about =
+    double perimeter =
         2.0 * (bite_job_file_number(part, "length") + bite_job_file_number(part, "width"));
     double wide = bite_job_file_number(hold, "tab_width");
     double tabs = bite_job_file_number(hold, "tabs");
-    if ((isnan(tabs) ? 1.0 : tabs) * wide >= about) {
+    if ((isnan(tabs) ? 1.0 : tabs) * wide >= perimeter) {
         bite_job_check_complain(
             check, hold, states(check, hold, "tabs") ? "tabs" : "tab_width",
             "tabs = 4, tab_width = 3 mm",
-            "so many tabs of this width leave nothing to be cut about the part");
+            "this many tabs of this width leave nothing to cut around the part");
     }
 }
 
-/* What holds is as long and as thick as the part lets it. */
+/* The workholding must fit the length and thickness of the part. */
 static void check_hold(bite_job_file_check *check)
 {
     const bite_section *hold = check->file->hold;
@@ -263,18 +263,20 @@ static void check_hold(bite_job_file_check *check)
         hypot(bite_job_file_number(part, "length"), bite_job_file_number(part, "width"));
     check_name(check, hold, "method", BITE_HOLDS);
     check_clamp_keys(check);
-    whole(check, hold, "screws", "screws = 4", "screws are counted in whole numbers");
-    whole(check, hold, "tabs", "tabs = 3", "tabs are counted in whole numbers");
+    whole(check, hold, "screws", "screws = 4", "the number of screws must be a whole number");
+    whole(check, hold, "tabs", "tabs = 3", "the number of tabs must be a whole number");
     at_most(check, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick",
-            "how far up the jaws it stands");
+            "jaw_depth is the height of the part inside the jaws");
     at_most(check, hold, "tab_height", thickness, "the tabs are thicker than the part",
-            "what the cut leaves of the thickness");
+            "tab_height is what the cut leaves of the thickness");
     at_most(check, hold, "screws_apart", longest,
-            "the screws are farther apart than the part is long", "from the first to the last");
+            "the screws are farther apart than the part is long",
+            "screws_apart is the distance from the first screw to the last");
     check_tabs(check);
     if (states(check, hold, "torque") && states(check, hold, "clamp_force")) {
-        bite_job_check_complain(check, hold, "torque", "take one of the two out",
-                                "a screw's torque tells its force: both are stated");
+        bite_job_check_complain(
+            check, hold, "torque", "remove one of the two",
+            "torque and clamp_force are both stated, but torque determines the force");
     }
 }
 
@@ -294,7 +296,7 @@ static double setup_of(const bite_section *pass)
     return isnan(setup) ? 1.0 : setup;
 }
 
-/* The names behind `after` are passes, none waits for itself, and none for a later setup. */
+/* Every name in `after` must be a pass, another one, and not of a later setup. */
 static void check_after(bite_job_file_check *check, const bite_section *pass)
 {
     const char *after = bite_job_file_text(pass, "after");
@@ -306,27 +308,28 @@ static void check_after(bite_job_file_check *check, const bite_section *pass)
             continue;
         }
         if (first == NULL) {
-            (void)snprintf(message, sizeof message, "there is no pass %s to come after", name);
-            bite_job_check_complain(check, pass, "after", "the NAME of another [pass.NAME]",
+            (void)snprintf(message, sizeof message, "after names the pass %s, which does not exist",
+                           name);
+            bite_job_check_complain(check, pass, "after", "state the NAME of another [pass.NAME]",
                                     message);
         } else if (first == pass) {
-            bite_job_check_complain(check, pass, "after", "the NAME of another [pass.NAME]",
-                                    "the pass waits for itself");
+            bite_job_check_complain(check, pass, "after", "state the NAME of another [pass.NAME]",
+                                    "the pass is to come after itself");
         } else if (setup_of(first) > setup_of(pass)) {
             (void)snprintf(message, sizeof message,
-                           "it waits for %.60s, which is made in a later setup", name);
+                           "the pass is to come after %.60s, which belongs to a later setup", name);
             bite_job_check_complain(check, pass, "after",
-                                    "a setup is done before the next: change one of the two setups",
+                                    "setups are done in order: change one of the two setups",
                                     message);
         }
     }
 }
 
-/* The passes that each waits for, one after the other, back to where it began. */
+/* A chain of `after` that leads back to its first pass. */
 typedef struct order_cycle {
     const bite_job_file *order;
     unsigned char seen[BITE_PASSES_MAX];
-    unsigned char told[BITE_PASSES_MAX]; /* it stands in a circle that was complained of */
+    unsigned char reported[BITE_PASSES_MAX]; /* 1: part of a cycle that has been reported */
     uint16_t way[BITE_PASSES_MAX];
     size_t length;
 } order_cycle;
@@ -340,48 +343,48 @@ static size_t place_of(const bite_job_file *file, const bite_section *pass)
     return i;
 }
 
-static int leads_back(order_cycle *circle, size_t from, size_t to)
+static int leads_back(order_cycle *cycle, size_t from, size_t to)
 {
-    const char *after = bite_job_file_text(circle->order->passes[from], "after");
+    const char *after = bite_job_file_text(cycle->order->passes[from], "after");
     char name[64];
-    circle->seen[from] = 1;
-    circle->way[circle->length++] = (uint16_t)from;
+    cycle->seen[from] = 1;
+    cycle->way[cycle->length++] = (uint16_t)from;
     for (size_t i = 0; bite_job_file_name(after, i, name, sizeof name); i++) {
-        size_t next = place_of(circle->order, pass_named(circle->order, name));
-        if (next < circle->order->pass_count && next != from &&
-            (next == to || (!circle->seen[next] && leads_back(circle, next, to)))) {
+        size_t next = place_of(cycle->order, pass_named(cycle->order, name));
+        if (next < cycle->order->pass_count && next != from &&
+            (next == to || (!cycle->seen[next] && leads_back(cycle, next, to)))) {
             return 1;
         }
     }
-    circle->length--;
+    cycle->length--;
     return 0;
 }
 
-static void check_circles(bite_job_file_check *check)
+static void check_cycles(bite_job_file_check *check)
 {
-    order_cycle round;
-    memset(&round, 0, sizeof round);
-    round.order = check->file;
+    order_cycle cycle;
+    memset(&cycle, 0, sizeof cycle);
+    cycle.order = check->file;
     for (size_t i = 0; i < check->file->pass_count; i++) {
-        memset(round.seen, 0, sizeof round.seen);
-        round.length = 0;
-        if (round.told[i] || !leads_back(&round, i, i)) {
+        memset(cycle.seen, 0, sizeof cycle.seen);
+        cycle.length = 0;
+        if (cycle.reported[i] || !leads_back(&cycle, i, i)) {
             continue;
         }
         char message[200] = "";
         size_t used = 0;
-        for (size_t k = 0; k < round.length; k++) {
-            round.told[round.way[k]] = 1;
+        for (size_t k = 0; k < cycle.length; k++) {
+            cycle.reported[cycle.way[k]] = 1;
             if (k < 4) {
                 used +=
                     (size_t)snprintf(message + used, sizeof message - used, "%s%.20s",
-                                     k == 0 ? "" : ", ", check->file->passes[round.way[k]]->tail);
+                                     k == 0 ? "" : ", ", check->file->passes[cycle.way[k]]->tail);
             }
         }
-        (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a circle",
-                       round.length > 4 ? " and more" : "");
+        (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a cycle",
+                       cycle.length > 4 ? " and more" : "");
         bite_job_check_complain(check, check->file->passes[i], "after",
-                                "take one of them out of after", message);
+                                "remove one of them from after", message);
     }
 }
 
@@ -407,31 +410,32 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
     const char *tool = bite_job_file_text(pass, "tool");
     uint32_t work = bite_job_file_word(pass, "work", BITE_WORK_COUNT);
     if (!states(check, pass, "work")) {
-        bite_job_check_complain(
-            check, pass, "work",
-            "one of face, rough, slot, pocket, bore, drill, contour, finish, chamfer, cut-free",
-            "the pass does not state its work");
+        bite_job_check_complain(check, pass, "work",
+                                "state one of face, rough, slot, pocket, bore, drill, contour, "
+                                "finish, chamfer, cut-free",
+                                "the pass does not state its work");
     }
     if (tool != NULL) {
         check_tool(check, pass, "tool", tool);
     } else if (work == BITE_WORK_DRILL) {
-        bite_job_check_complain(check, pass, "tool", "its diameter: tool = 2mm",
-                                "a hole's size is its drill's: the pass names no tool");
+        bite_job_check_complain(
+            check, pass, "tool", "state its diameter: tool = 2mm",
+            "the pass names no tool, and the drill determines the size of the hole");
     }
     if (bite_job_file_number(stock, "nominal") > 0.0 ||
         bite_job_file_number(stock, "thickest") > 0.0) {
         at_most(check, pass, "depth", bite_job_file_deepest(work, thick),
                 "the pass is deeper than the sheet",
-                "depth of the whole feature, from its own face");
+                "depth is that of the whole feature, from its own face");
     }
     if (bite_job_file_number(pass, "pass_depth") >
         bite_job_file_number(pass, "depth") * (1.0 + 1e-9)) {
-        bite_job_check_complain(check, pass, "pass_depth", "depth is of the whole feature",
-                                "one pass is deeper than the whole feature");
+        bite_job_check_complain(check, pass, "pass_depth", "depth is that of the whole feature",
+                                "pass_depth exceeds the depth of the whole feature");
     }
     if (work == BITE_WORK_CHAMFER && !states(check, pass, "depth")) {
-        bite_job_check_complain(check, pass, "depth", "its leg: depth = 0.3 mm",
-                                "a chamfer's size is its depth: the pass names none");
+        bite_job_check_complain(check, pass, "depth", "state its leg: depth = 0.3 mm",
+                                "the pass states no depth, which is the size of a chamfer");
     }
     if (work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_BORE) {
         double length = bite_job_file_number(part, "length");
@@ -439,16 +443,17 @@ static void check_pass(bite_job_file_check *check, const bite_section *pass)
                              ? (double)NAN
                              : fmax(length, bite_job_file_number(part, "width"));
         at_most(check, pass, "length", longest, "the feature is longer than the part",
-                "of the pocket itself, not of the path");
+                "length is that of the feature itself, not of the path");
         at_most(check, pass, "across", longest, "the feature is wider than the part",
-                "its shorter side, or a bore's diameter");
+                "across is the shorter side, or the diameter of a bore");
     }
     if (work == BITE_WORK_SLOT && states(check, pass, "width")) {
-        bite_job_check_complain(check, pass, "width", "across = 3 mm for the slot's own width",
-                                "width is what a side cut takes off; a slot has none");
+        bite_job_check_complain(check, pass, "width",
+                                "state across = 3 mm for the width of the slot",
+                                "width is the engagement of a side cut, and a slot has none");
     }
-    whole(check, pass, "setup", "setup = 1 or 2", "setups are counted in whole numbers");
-    whole(check, pass, "count", "count = 4", "features are counted in whole numbers");
+    whole(check, pass, "setup", "setup = 1 or 2", "the setup must be a whole number");
+    whole(check, pass, "count", "count = 4", "the number of features must be a whole number");
     check_quantity(check, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);
     check_quantity(check, pass, "feed", BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED);
     check_after(check, pass);
@@ -481,5 +486,5 @@ void bite_job_check_sense(bite_job_file_check *check)
     for (size_t i = 0; i < check->file->pass_count; i++) {
         check_pass(check, check->file->passes[i]);
     }
-    check_circles(check);
+    check_cycles(check);
 }

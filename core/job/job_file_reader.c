@@ -26,15 +26,15 @@ static void sort_sections(bite_job_file_check *check, bite_job_file *file)
         }
         if (strncmp(section->name, "pass.", 5) == 0) {
             if (file->pass_count == BITE_PASSES_MAX) {
-                bite_job_check_complain(check, section, NULL, "split the job",
-                                        "more passes than a job may have");
+                bite_job_check_complain(check, section, NULL, "split the job into several",
+                                        "the job has more passes than are supported");
                 return;
             }
             file->passes[file->pass_count++] = section;
         } else if (strncmp(section->name, "check.", 6) == 0) {
             if (file->check_count == BITE_CHECKS_MAX) {
-                bite_job_check_complain(check, section, NULL, "keep those that decide",
-                                        "more checks than a job may have");
+                bite_job_check_complain(check, section, NULL, "keep the most important ones",
+                                        "the job has more checks than are supported");
                 return;
             }
             file->checks[file->check_count++] = section;

@@ -11,12 +11,14 @@ START_TEST(cycles_of_passes_are_reported)
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = c\n[pass.b]\nwork = slot\nafter = "
                                 "a\n[pass.c]\nwork = slot\nafter = "
                                 "b\n[pass.d]\nwork = slot\nafter = a\n",
-                   11, "pass.a:after: a, c, b wait for each other in a circle");
-    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = a\n", 11, "waits for itself");
+                   11, "pass.a:after: a, c, b wait for each other in a cycle");
+    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = a\n", 11,
+                   "is to come after itself");
     assert_refused(HEAD ACRYLIC
                    "[pass.a]\nwork = slot\nafter = b\n[pass.b]\nwork = slot\nsetup = 2\n",
                    11, "later setup");
-    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = b\n", 11, "there is no pass b");
+    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nafter = b\n", 11,
+                   "after names the pass b, which does not exist");
 }
 END_TEST
 
@@ -110,21 +112,19 @@ START_TEST(one_fault_is_reported_once)
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = drill\n", 9, "names no tool");
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nentry = sideways\n", 11,
                    "outside, plunge, ramp, helix");
-    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nsetup = 1.5\n", 11, "whole numbers");
-    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ncount = 1.5\n", 11, "whole numbers");
-    assert_refused(HEAD ACRYLIC "[stock]\nthinnest = 2.9 mm\n", 10,
-                   "a thinnest and a thickest place");
-    assert_refused(HEAD ACRYLIC "[stock]\nthickest = 2.9 mm\n", 10,
-                   "a thinnest and a thickest place");
+    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nsetup = 1.5\n", 11, "a whole number");
+    assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ncount = 1.5\n", 11, "a whole number");
+    assert_refused(HEAD ACRYLIC "[stock]\nthinnest = 2.9 mm\n", 10, "both thinnest and thickest");
+    assert_refused(HEAD ACRYLIC "[stock]\nthickest = 2.9 mm\n", 10, "both thinnest and thickest");
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = pocket\ndepth = 290 mm\n", 11,
                    "deeper than the sheet, which is up to");
     assert_refused(HEAD ACRYLIC
                    "[stock]\nnominal = 3 mm\n[pass.a]\nwork = pocket\ndepth = 3.1 mm\n",
                    13, "deeper than the sheet");
     assert_refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntabs = 50\ntab_width = 3 mm\n", 11,
-                   "leave nothing to be cut");
+                   "leave nothing to cut");
     assert_refused(HEAD ACRYLIC "[hold]\nmethod = tabs\ntab_width = 200 mm\n", 11,
-                   "leave nothing to be cut");
+                   "leave nothing to cut");
     assert_refused(HEAD ACRYLIC "[hold]\nmethod = vise\nclamp_force = 0 N\n", 11, "1 N");
     assert_refused(HEAD ACRYLIC "[fluids]\ncleaner = acetoen\n", 10, "did you mean acetone");
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nspindle = 12000\n", 11, "rpm");
@@ -136,11 +136,11 @@ START_TEST(one_fault_is_reported_once)
                    "[pass.a]\nwork = slot\ntool = 2mm\nspindle = 300rpm\nfeed = 0.1um/tooth\n",
                    13, "pass.a:feed: feed_rate is");
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 0.01mm\n", 11,
-                   "no end mill is of such a diameter");
+                   "no end mill has this diameter");
     assert_refused(HEAD ACRYLIC "[hold]\nmethod = vise\nscrews = 4\n" ONE_PASS, 11,
-                   "is of holding by screws");
+                   "belongs to holding by screws");
     assert_refused(HEAD ACRYLIC "[hold]\nmethod = tape\njaw_depth = 1 mm\n" ONE_PASS, 11,
-                   "is of holding by jaws");
+                   "belongs to holding by jaws");
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\nwidth = 3 mm\n", 11, "a slot has none");
     assert_refused(HEAD ACRYLIC
                    "[pass.a]\nwork = pocket\ntool = 20mm\nacross = 10 mm\ndepth = 1 mm\n" GIVEN,
@@ -150,7 +150,7 @@ START_TEST(one_fault_is_reported_once)
         "[tools]\nat_hand = 6mm\n[pass.a]\nwork = slot\nacross = 3 mm\ndepth = 1 mm\n" GIVEN,
         13, "wider than the feature");
     assert_refused(HEAD ACRYLIC "[tools]\nat_hand = 2mm 90mm\n", 10,
-                   "no end mill is of such a diameter");
+                   "no end mill has this diameter");
     /* a through cut may end a little below the sheet */
     bite_job_free(plan(HEAD ACRYLIC "[stock]\nnominal = 3 mm\n" ONE_PASS "depth = 3.1 mm\n"));
 }
@@ -268,7 +268,7 @@ START_TEST(too_many_passes_or_tools_are_refused)
     fault_list *of = faults_of(passes.text, passes.size, &error);
     ck_assert_uint_eq(of->count, 1);
     ck_assert_uint_eq(of->lines[0], 9 + 3 * BITE_PASSES_MAX);
-    ck_assert_ptr_nonnull(strstr(of->texts[0], "more passes than a job may have"));
+    ck_assert_ptr_nonnull(strstr(of->texts[0], "more passes than are supported"));
     free(passes.text);
     growing_text tools = {NULL, 0, 0};
     append(&tools, HEAD ACRYLIC "[tools]\nat_hand =");
@@ -279,7 +279,7 @@ START_TEST(too_many_passes_or_tools_are_refused)
     of = faults_of(tools.text, tools.size, &error);
     ck_assert_uint_eq(of->count, 1);
     ck_assert_uint_eq(of->lines[0], 10);
-    ck_assert_ptr_nonnull(strstr(of->texts[0], "more tools than are looked at"));
+    ck_assert_ptr_nonnull(strstr(of->texts[0], "more tools than are supported"));
     free(tools.text);
 }
 END_TEST

@@ -260,6 +260,32 @@ START_TEST(threads_and_locales_change_nothing)
 }
 END_TEST
 
+/* The page shows windows only if the plan was asked for them: a writer computes nothing. */
+START_TEST(windows_are_made_on_request_alone)
+{
+    static const char text[] =
+        HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\ndepth = 0.4 mm\n" GIVEN
+                     "[pass.b]\nwork = slot\ntool = 2mm\ndepth = 0.4 mm\n" GIVEN
+                     "[pass.c]\nwork = slot\ntool = 3mm\ndepth = 0.4 mm\n" GIVEN;
+    bite_job_options options = job_options(64);
+    bite_job *without = plan_with(text, &options);
+    options.windows = 1;
+    bite_job *with = plan_with(text, &options);
+    char *page = write_as(without, BITE_HTML, 0);
+    char *page_with = write_as(with, BITE_HTML, 0);
+    ck_assert_uint_eq(without->window_count, 0);
+    ck_assert_uint_eq(count_of(page, "<div class=\"picture\""), 0);
+    ck_assert_uint_eq(with->window_count, 2); /* two passes are the same cut */
+    ck_assert_uint_eq(count_of(page_with, "<div class=\"picture\""), 2);
+    ck_assert_double_ge(with->passes[with->windows[0].pass].answer->result.chance,
+                        with->passes[with->windows[1].pass].answer->result.chance);
+    free(page);
+    free(page_with);
+    bite_job_free(without);
+    bite_job_free(with);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("planner");
@@ -271,6 +297,7 @@ int main(void)
     tcase_add_test(tests, many_remarks_hide_no_danger);
     tcase_add_test(tests, inch_and_metric_jobs_have_one_plan);
     tcase_add_test(tests, threads_and_locales_change_nothing);
+    tcase_add_test(tests, windows_are_made_on_request_alone);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

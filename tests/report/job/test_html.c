@@ -88,18 +88,16 @@ static void check_markup(void)
     ck_assert_msg(bite_test_markup(sheet.text, fault, sizeof fault), "%s", fault);
 }
 
-/* A remark as the page has it. */
+/* A remark as the page has it: quotes are entities. */
 static const char *words_of(const bite_remark *remark, bite_units units)
 {
     static char page[2 * BITE_REMARK_TEXT_MAX];
     char words[BITE_REMARK_TEXT_MAX];
     size_t used = 0;
     for (const char *at = bite_remark_words(remark, units, words, sizeof words); *at != 0; at++) {
-        used += (size_t)snprintf(page + used, sizeof page - used,
-                                 *at == '"'    ? "&quot;"
-                                 : *at == '\'' ? "&#39;"
-                                               : "%c",
-                                 *at);
+        const char plain[2] = {*at, 0};
+        const char *shown = *at == '"' ? "&quot;" : *at == '\'' ? "&#39;" : plain;
+        used += (size_t)snprintf(page + used, sizeof page - used, "%s", shown);
     }
     return page;
 }
