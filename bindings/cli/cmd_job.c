@@ -45,6 +45,7 @@ static int plan(const bite_library *library, const struct command_line *line, bi
     options.threads = (uint32_t)processor_count();
     options.draws = line->draws;
     options.confidence = line->confidence;
+    options.windows = line->sheet != NULL || line->style.format == BITE_HTML;
     bite_status status =
         bite_job_open(library, line->words[0], &options, tell_fault, &told, job, &error);
     if (status == BITE_OK) {

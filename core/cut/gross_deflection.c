@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How far a tool or a thin part may deflect if no tolerance was requested. */
-#include "core/cut/tool_gross_bend.h"
+#include "core/cut/gross_deflection.h"
 #include "core/cut/physics_inputs.h"
 #include <math.h>
 #include <stddef.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits of the part: size, corner, gap, finish, edges, thin sections, flatness and stock. */
 #include "core/cut/limits_part.h"
-#include "core/cut/tool_gross_bend.h"
+#include "core/cut/gross_deflection.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/elastic/thin_plate.h"
 #include "core/physics/elastic/warp.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits of the tool: surface speed, breakage, gross deflection, reach, chatter and wear. */
 #include "core/cut/limits_tool.h"
-#include "core/cut/tool_gross_bend.h"
+#include "core/cut/gross_deflection.h"
 #include <math.h>
 
 /* A tooth that is out of the cut for most of the turn bears a higher speed: 1.5 to 2 times in light

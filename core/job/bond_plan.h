@@ -1,18 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How the part is held: which layer is weakest, what the cuts do to it, whether it can be undone
- * without harm. */
+/* Bonds and vacuum: which layer is weakest, and what the cuts do to it. */
 #ifndef BITE_JOB_BOND_PLAN_H
 #define BITE_JOB_BOND_PLAN_H
 
-#include <coolbite/coolbite.h>
+#include "core/job/plan.h"
 
-/** What holds the part, its layers, and how deep a through cut goes. */
-bite_status bite_plan_workholding(bite_job *job, bite_error *error);
+/** Judges the bond or the vacuum by the forces of every pass: job->hold.utilization, and remarks
+ * on what may fail and on through cuts. sticks: it is held by tape or glue, not by vacuum. */
+void bite_plan_bond(bite_job *job, int sticks);
 
-/** What the cuts do to it. */
-bite_status bite_plan_bond(bite_job *job, bite_error *error);
+/** Whether the vacuum sucks the thinnest section into the grooves of the plate. */
+void bite_plan_vacuum(bite_job *job);
 
-/** 1: some pass cuts parts free of their sheet. */
-int bite_plan_cuts_free(const bite_job *job);
+/** The time in which the glue cures, if there is glue. */
+void bite_plan_glue(bite_job *job);
+
+/** A remark if tape and glue adhere poorly to the material. */
+void bite_plan_adhesion(bite_job *job);
 
 #endif

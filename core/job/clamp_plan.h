@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What holds a part by force or by its own material: jaws, screws, tabs. */
+/* Clamps: the forces of every pass against jaws, screws and tabs. */
 #ifndef BITE_JOB_CLAMP_PLAN_H
 #define BITE_JOB_CLAMP_PLAN_H
 
-#include <coolbite/coolbite.h>
+#include "core/job/plan.h"
 
-/** The same of what clamps: jaws, screws, tabs. */
+/** Judges jaws, screws or tabs by the forces of every pass, and adds the clamping force to the
+ * steps of mounting. */
 void bite_plan_clamp(bite_job *job);
 
 #endif

@@ -1,27 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How long a job takes, and why longer than its feeds say; corrected by the shop's own times. */
+/* How long a job takes, and why longer than its feeds alone; corrected by the shop's own times. */
 #include "core/job/cycle_time.h"
 #include "core/base/error.h"
+#include "core/job/job_file.h"
 #include "core/job/move_time.h"
-#include "core/job/plan.h"
-#include "core/job/plan_steps.h"
+#include "core/job/plan_figure.h"
+#include "core/job/remarks.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include <gsl/gsl_fit.h>
 #include <math.h>
 #include <string.h>
 
-/* Where neither job nor tables say; memory. */
-static const double usual_acceleration = 0.5;  /* m/s2 */
-static const double usual_deviation = 20e-6;   /* m, that a control cuts a corner short by */
-static const double usual_change = 90.0;       /* s, by hand into a collet: 60 to 180 */
-static const double usual_spindle_start = 5.0; /* s, up and down: 2 to 10 */
-static const double clearance = 2e-3;          /* m, that a tool is lifted over the work */
-static const double cleaning = 40.0;           /* s, wiping and looking, each part */
+/* Values if neither job nor tables state them; memory. */
+static const double default_acceleration = 0.5;  /* m/s2 */
+static const double default_deviation = 20e-6;   /* m, by which a control cuts a corner short */
+static const double default_change = 90.0;       /* s, by hand into a collet: 60 to 180 */
+static const double default_spindle_start = 5.0; /* s, up and down: 2 to 10 */
+static const double clearance = 2e-3;            /* m, by which a tool is lifted above the work */
+static const double cleaning = 40.0;             /* s, wiping and inspecting, each part */
 static const double pocket_step = 0.4; /* of the diameter, sideways, once a pocket is open */
 static const size_t records_least = 3;
 
-/* What a machine does beside its feed. */
+/* The machine's limits of motion. */
 typedef struct move_limits {
     double acceleration;
     double deviation;
@@ -37,15 +38,15 @@ static double move(const move_limits *limits, double length, double speed)
                : bite_move_time_jerk(length, speed, limits->acceleration, limits->jerk);
 }
 
-static move_limits gait_of(const bite_job *job)
+static move_limits limits_of(const bite_job *job)
 {
     const bite_cut *cut = &job->passes[0].answer->full;
     move_limits limits;
     limits.acceleration = bite_job_file_number(job->file_data.machine, "acceleration");
     limits.acceleration = isnan(limits.acceleration) ? cut->acceleration : limits.acceleration;
-    limits.acceleration = isnan(limits.acceleration) ? usual_acceleration : limits.acceleration;
+    limits.acceleration = isnan(limits.acceleration) ? default_acceleration : limits.acceleration;
     limits.deviation = bite_job_file_number(job->file_data.machine, "corner_deviation");
-    limits.deviation = isnan(limits.deviation) ? usual_deviation : limits.deviation;
+    limits.deviation = isnan(limits.deviation) ? default_deviation : limits.deviation;
     double ramp = bite_job_file_number(job->file_data.machine, "ramp");
     limits.jerk = ramp > 0.0 ? limits.acceleration / ramp : (double)NAN;
     limits.rapid = bite_job_file_number(job->file_data.machine, "rapid");
@@ -54,7 +55,7 @@ static move_limits gait_of(const bite_job *job)
     return limits;
 }
 
-/* Path of one lap, where the job does not give its length: from the shape that the work has. */
+/* The path of one lap: its length if the job states it, otherwise from the shape of the work. */
 static void set_lap(const bite_job *job, const bite_section *section, bite_planned_pass *pass)
 {
     const bite_cut *cut = &pass->answer->full;
@@ -99,7 +100,7 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     }
 }
 
-/* All laps of a pass on all parts; the ways in, out and over go to *ways. */
+/* All laps of a pass on all parts; moves in, out and across are added to *ways. */
 static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass,
                       double *ways)
 {
@@ -125,9 +126,9 @@ static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pas
     pass->seconds = cutting + moves;
 }
 
-/* took = a + b x planned over the shop's own records; by their mean ratio where there are one or
- * two, or where they tell no line: all of one length, or a line that falls or leads below nothing.
- */
+/* took = a + b x planned, fitted to the shop's own records; their mean ratio if there are only one
+ * or two, or if they define no usable line: all of one length, or a line that falls or leads below
+ * zero. */
 static void correct(bite_job *job)
 {
     enum { MOST = 256 };
@@ -143,7 +144,7 @@ static void correct(bite_job *job)
             planned[count] = bite_plan_figure(record, "planned", (double)NAN);
             took[count] = bite_plan_figure(record, "took", (double)NAN);
             double ratio = took[count] / planned[count];
-            count += ratio > 1.0 / 30.0 && ratio < 30.0; /* beyond that something else was timed */
+            count += ratio > 1.0 / 30.0 && ratio < 30.0; /* beyond that, something else was timed */
         }
     }
     job->time.records = (uint32_t)count;
@@ -167,7 +168,7 @@ static void correct(bite_job *job)
     }
 }
 
-static void say_corners(bite_job *job)
+static void check_corners(bite_job *job)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_pass *pass = &job->passes[i];
@@ -175,39 +176,36 @@ static void say_corners(bite_job *job)
         double least = result->values[BITE_CHIP_THICKNESS_LEAST].value;
         double heavy = result->values[BITE_CHIP_LOAD].value;
         if (pass->work != BITE_WORK_DRILL && pass->slowed < 1.0 && pass->slowed * heavy < least) {
-            bite_plan_remark(job, BITE_CARE, "time",
-                             bite_plan_text(job,
-                                            "In the corners of %s the machine slows to %.0f %% of "
-                                            "the feed: the edge rubs there, and heats. Round the "
-                                            "corners of the path, or slow the spindle.",
-                                            pass->title, 100.0 * pass->slowed),
-                             "estimate: corner speed from acceleration and deviation");
+            const bite_remark_value values[] = {bite_remark_text(pass->title),
+                                                bite_remark_number(pass->slowed)};
+            bite_plan_remark(job, BITE_REMARK_CORNERS, values, 2);
         }
     }
 }
 
-static double time_or(const bite_section *section, const char *key, double usual)
+static double time_or(const bite_section *section, const char *key, double otherwise)
 {
     double number = bite_job_file_number(section, key);
-    return isnan(number) ? usual : number;
+    return isnan(number) ? otherwise : number;
 }
 
 bite_status bite_plan_time(bite_job *job, bite_error *error)
 {
     bite_planned_time *time = &job->time;
-    move_limits limits = gait_of(job);
+    move_limits limits = limits_of(job);
     (void)error;
     for (size_t i = 0; i < job->pass_count; i++) {
         set_lap(job, job->file_data.passes[i], &job->passes[i]);
         time_pass(job, &limits, &job->passes[i], &time->ways);
     }
     double starts = time->tool_changes + (double)job->setups;
-    time->changes = time->tool_changes * time_or(job->file_data.tools, "change", usual_change) +
-                    starts * time_or(job->file_data.machine, "spindle_start", usual_spindle_start);
+    time->changes =
+        time->tool_changes * time_or(job->file_data.tools, "change", default_change) +
+        starts * time_or(job->file_data.machine, "spindle_start", default_spindle_start);
     if (job->hold.hold != NULL) {
         time->loading = job->setups * bite_plan_figure(job->hold.hold, "put_on_time", 0.0);
         time->release = job->setups * bite_plan_figure(job->hold.hold, "release_time", 0.0);
-        if (!isnan(job->hold.cure)) { /* the usual time has a usual gap's cure in it */
+        if (!isnan(job->hold.cure)) { /* the method's time includes the cure of a usual gap */
             time->loading +=
                 job->setups * fmax(0.0, job->hold.cure - bite_workholding_cure(0.05e-3));
         }
@@ -215,6 +213,6 @@ bite_status bite_plan_time(bite_job *job, bite_error *error)
     time->release += job->count * cleaning;
     time->whole = time->cutting + time->ways + time->changes + time->loading + time->release;
     correct(job);
-    say_corners(job);
+    check_corners(job);
     return BITE_OK;
 }

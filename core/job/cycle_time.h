@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How long a job takes, and why longer than its feeds say; corrected by the shop's own times. */
+/* How long a job takes, and why longer than its feeds alone; corrected by the shop's own times. */
 #ifndef BITE_JOB_CYCLE_TIME_H
 #define BITE_JOB_CYCLE_TIME_H
 
-#include <coolbite/coolbite.h>
+#include "core/job/plan.h"
 
+/** Sets job->time and the times of the passes. */
 bite_status bite_plan_time(bite_job *job, bite_error *error);
 
 #endif

@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The fluids of a job against its material, and against how its stock was cut. */
+/* The fluids of a job, rated for its material and for how its stock was cut. */
 #include "core/job/fluid_plan.h"
-#include "core/job/plan.h"
-#include "core/job/plan_steps.h"
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
+#include "core/job/fluid_compatibility.h"
+#include "core/job/job_file.h"
+#include "core/job/plan_text.h"
+#include "core/job/remarks.h"
 
 static const struct {
     const char *key;
@@ -16,50 +15,26 @@ static const struct {
             {"marking", "marking"},
             {"tapping", "tapping fluid"}};
 
-/* Fluids that reach the stressed edge of laser-cut acrylic first. */
-static int wets_stressed_edges(const bite_fluid_rating *result)
+static void add_remarks(bite_job *job, const char *use, const bite_fluid_rating *result)
 {
-    return result->rating == BITE_RATED_RISK || result->rating == BITE_RATED_NO;
-}
-
-static void say(bite_job *job, const char *use, const bite_fluid_rating *result)
-{
-    char watch[140] = "";
-    char hours[40];
-    const char *grade = job->grade->record.name;
-    if (!isnan(result->watch)) {
-        (void)snprintf(watch, sizeof watch,
-                       " Watch it for %s before it ships, in raking light, along edges and holes.",
-                       bite_plan_duration(result->watch, hours, sizeof hours));
-    }
-    const char *says = result->says[0] == 0 ? "" : ": ";
-    if (result->rating == BITE_RATED_NO) {
-        bite_plan_remark(job, BITE_CARE, "fluids",
-                         bite_plan_text(job, "Refused: %s as %s on %s%s%s.%s", result->fluid->title,
-                                        use, grade, says, result->says, watch),
-                         result->source);
-    } else if (result->rating == BITE_RATED_RISK) {
-        bite_plan_remark(job, BITE_CARE, "fluids",
-                         bite_plan_text(job, "Risk: %s as %s on %s%s%s.%s", result->fluid->title,
-                                        use, grade, says, result->says, watch),
-                         result->source);
+    const double mill_off = 3e-3; /* m, of a laser-cut edge */
+    const bite_remark_value fluid = bite_remark_text(result->fluid->title);
+    const bite_remark_value grade = bite_remark_text(job->grade->record.name);
+    int harms = result->rating == BITE_RATED_RISK || result->rating == BITE_RATED_NO;
+    if (harms) {
+        const bite_remark_value values[] = {fluid, bite_remark_text(use), grade,
+                                            bite_remark_text(result->says),
+                                            bite_remark_number(result->watch)};
+        bite_plan_remark_from(
+            job, result->rating == BITE_RATED_NO ? BITE_REMARK_FLUID_NO : BITE_REMARK_FLUID_RISK,
+            BITE_CARE, result->source, values, 5);
     } else if (result->rating == BITE_RATED_UNKNOWN) {
-        bite_plan_remark(job, BITE_CARE, "fluids",
-                         bite_plan_text(job,
-                                        "Nothing is known of %s on %s: try it on a bent strip "
-                                        "first, wet for a day, beside a dry one.",
-                                        result->fluid->title, grade),
-                         "");
+        const bite_remark_value values[] = {fluid, grade};
+        bite_plan_remark(job, BITE_REMARK_FLUID_UNKNOWN, values, 2);
     }
-    if (job->stock.parting == 3 && wets_stressed_edges(result)) {
-        bite_plan_remark(job, BITE_CARE, "fluids",
-                         bite_plan_text(job,
-                                        "%s near a laser-cut edge: the edge is under stress and "
-                                        "crazes several millimetres deep. Mill 3 mm off or "
-                                        "anneal first.",
-                                        result->fluid->title),
-                         "datasheet: crazing of laser-cut acrylic edges by solvents and ammonia "
-                         "cleaner; soapy water is fine");
+    if (job->stock.parting == BITE_PARTED_LASER && harms) { /* the edge is under stress */
+        const bite_remark_value values[] = {fluid, bite_remark_number(mill_off)};
+        bite_plan_remark(job, BITE_REMARK_LASER_EDGE, values, 2);
     }
 }
 
@@ -79,9 +54,10 @@ bite_status bite_plan_fluids(bite_job *job, bite_error *error)
         if (status != BITE_OK) {
             return status;
         }
+        result.says = bite_plan_table_text(job, result.says);
         job->fluids[job->fluid_count] = result;
         job->fluid_uses[job->fluid_count++] = uses[i].use;
-        say(job, uses[i].use, &result);
+        add_remarks(job, uses[i].use, &result);
     }
     return BITE_OK;
 }

@@ -1,22 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * A job file, read: what is to be made, of what, on what, with what.
- *
- * Every fault of the file is said at once: what the form of the file tells (unknown keys, bad
- * quantities) and what only its sense tells (a pass deeper than the part, a tool that is not
- * there). Nothing is chosen here.
- */
+/* What a job file states: the part, its material, the machine, the tools, the passes. */
 #ifndef BITE_JOB_JOB_FILE_H
 #define BITE_JOB_JOB_FILE_H
 
 #include "core/tables/typed_table.h"
 #include <coolbite/coolbite.h>
+#include <stddef.h>
+#include <stdint.h>
 
 #define BITE_PASSES_MAX 256
 #define BITE_CHECKS_MAX 64
-#define BITE_TOOLS_AT_HAND_MAX 64 /* tools at hand */
+#define BITE_TOOLS_AT_HAND_MAX 64 /* names in the key at_hand */
 
-/** What is done in a pass. */
+/** What a pass does. */
 typedef enum bite_work {
     BITE_WORK_FACE = 0,
     BITE_WORK_ROUGH,
@@ -27,13 +23,13 @@ typedef enum bite_work {
     BITE_WORK_CONTOUR,
     BITE_WORK_FINISH,
     BITE_WORK_CHAMFER,
-    BITE_WORK_FREE, /* cut free of the sheet */
+    BITE_WORK_FREE, /* cuts the part free of the sheet */
     BITE_WORK_COUNT
 } bite_work;
 
 typedef struct bite_job_file {
     bite_table *table;
-    const bite_section *job; /* NULL: the file has no such section, as all here */
+    const bite_section *job; /* NULL: the file has no such section; the same below */
     const bite_section *part;
     const bite_section *stock;
     const bite_section *machine;
@@ -46,29 +42,17 @@ typedef struct bite_job_file {
     size_t check_count;
 } bite_job_file;
 
-/** Reads a file, or bytes (path NULL: bytes). Faults go to `fault`; error has the first and their
- * count. BITE_BAD_FILE: there were any; then there is no order. order->table is owned:
- * bite_job_file_free. */
-bite_status bite_job_file_open(const bite_library *library, const char *path, const char *bytes,
-                               size_t size, bite_ini_fault fault, void *user, bite_job_file *file,
-                               bite_error *error);
-void bite_job_file_free(bite_job_file *file);
-
-/** The number, text or word of a key; NaN, NULL or otherwise where it is not stated. section may be
+/** The number, text or word of a key; NaN, NULL or `otherwise` if it is not stated. section may be
  * NULL. */
 double bite_job_file_number(const bite_section *section, const char *key);
 const char *bite_job_file_text(const bite_section *section, const char *key);
 uint32_t bite_job_file_word(const bite_section *section, const char *key, uint32_t otherwise);
 
-/** The index-th blank-separated name of a text; 0: there are no more. */
+/** The index-th blank-separated name of a text; returns 0 if there are no more. */
 int bite_job_file_name(const char *text, size_t index, char *name, size_t size);
 
-/** How deep a pass may go into a sheet so thick: a cut or hole that goes through ends a little
- * below it. */
+/** How deep a pass may cut into a sheet of a thickness, m: a cut or hole that goes through ends a
+ * little below it. */
 double bite_job_file_deepest(uint32_t work, double thick);
-
-/** The word of a work ("face"), and what is done in it, for people. NULL beyond the last. */
-const char *bite_work_word(uint32_t work);
-const char *bite_work_title(uint32_t work);
 
 #endif

@@ -9,7 +9,6 @@
  * are too many takes the tool that does most at each step.
  */
 #include "core/job/pass_order.h"
-#include "core/job/plan_steps.h"
 #include <string.h>
 
 #define LOOKS_MOST 200000

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A whole job, planned: stock, warp, passes with their settings, tools, holding, fluids, time, what
- * to mind and what to measure.
+ * The types of a planned job: stock, warp, passes with their settings, tools, workholding, fluids,
+ * time, remarks and checks.
  *
- * It is made once and then only read. Texts live in the arena, or are borrowed from the library;
- * numbers in them stand in the job's system of units. SI else.
+ * A plan is made once and then only read. Its texts are in its arena or borrowed from the library;
+ * quantities in texts are in the job's units, all other numbers in SI.
  */
 #ifndef BITE_JOB_PLAN_H
 #define BITE_JOB_PLAN_H
@@ -24,14 +24,34 @@
 #define BITE_LAYERS_MAX 6
 #define BITE_FLUIDS_MAX 8
 
-/** Something to mind, or something that was chosen and why. */
+#define BITE_REMARK_VALUES_MAX 5
+#define BITE_PLANNED_WINDOWS_MAX 2
+
+/** How the blank is parted from its sheet: the words of the job key `parted_by`. */
+enum { BITE_PARTED_BOUGHT, BITE_PARTED_SAW, BITE_PARTED_SCORE, BITE_PARTED_LASER };
+
+/** How the workholding clamps: the words of its table key `clamp`. */
+enum { BITE_CLAMP_JAWS, BITE_CLAMP_SCREWS, BITE_CLAMP_TABS, BITE_CLAMP_NONE };
+
+/** A value of a remark: a text (a name, or a sentence of a table) or a quantity. */
+typedef struct bite_remark_value {
+    const char *text; /* borrowed; NULL: a quantity */
+    double quantity;  /* SI, of the kind in the remark's definition; NaN: none, or a text */
+} bite_remark_value;
+
+/** A caution, or information on what was chosen. A writer puts it into words and units. */
 typedef struct bite_remark {
-    uint32_t severity; /* a bite_severity, 1 note to 3 danger; 0: told, nothing to mind */
-    const char
-        *about; /* "stock", "warp", "hold", "fluids", "tools", "passes", "time", "material" */
-    const char *text;
+    uint32_t id;        /* a bite_remark_id */
+    uint32_t severity;  /* a bite_severity, 1 note to 3 danger; 0: information */
     const char *source; /* "grade: where"; "" */
+    bite_remark_value values[BITE_REMARK_VALUES_MAX];
 } bite_remark;
+
+/** The operating window of a pass. */
+typedef struct bite_planned_window {
+    bite_window *window; /* owned by the job */
+    size_t pass;         /* index into passes */
+} bite_planned_window;
 
 /** A tool of the job. */
 typedef struct bite_planned_tool {
@@ -56,7 +76,7 @@ typedef struct bite_planned_pass {
     uint32_t count;  /* of such features on a part */
     uint32_t passes; /* over the feature's depth */
     uint32_t tool;   /* index into tools */
-    uint32_t chosen; /* 1: spindle and feed were chosen; 0: as the file has them */
+    uint32_t chosen; /* 1: spindle and feed were chosen; 0: as the job file states them */
     double depth;    /* of the whole feature */
     double width;    /* NaN: a full slot */
     double lap;      /* path of one lap of one feature */
@@ -65,7 +85,7 @@ typedef struct bite_planned_pass {
     double seconds;          /* of all parts, spindle in the work and the ways between */
     double feed_seconds;     /* lap / feed alone */
     double slowed;           /* chip load at the slowest corner / chip load, at most 1 */
-    double hold_utilization; /* of what holds the part, safety in it; NaN: not known */
+    double hold_utilization; /* of the workholding, with the safety factor; NaN: not known */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
@@ -198,45 +218,18 @@ struct bite_job {
     bite_remark *remarks; /* danger first */
     size_t remark_count;
     size_t remark_capacity;
+    bite_planned_window windows[BITE_PLANNED_WINDOWS_MAX]; /* the least favourable pass first */
+    size_t window_count;    /* 0 unless the options request windows */
     uint32_t verdict;       /* the worst of all */
-    double chance;          /* that some pass goes over, from the passes' own draws; NaN without */
-    uint32_t out_of_memory; /* 1: a text found no memory; such a plan is not handed out */
+    double chance;          /* that a limit is exceeded in some pass, from the joint draws; NaN:
+                               without draws */
+    uint32_t out_of_memory; /* 1: a text found no memory; such a plan is not returned */
 
-    /* what only planning finds wrong with the file */
-    bite_fault_sink fault; /* NULL: nobody hears */
+    /* faults of the file that only planning reveals */
+    bite_fault_sink fault; /* may be NULL */
     void *fault_user;
     uint32_t faults;
     bite_error first_fault;
 };
-
-/** As bite_job_open, of bytes that are called by path; NULL: of the file. */
-bite_status bite_job_parse(const bite_library *library, const char *path, const char *bytes,
-                           size_t size, const bite_job_options *options, bite_fault_sink fault,
-                           void *user, bite_job **job, bite_error *error);
-
-/** A text in the job's arena; "" where there is no memory, which job->starved then tells. */
-const char *bite_plan_text(bite_job *job, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-
-/** A quantity in the job's units, for people. Returns buffer. */
-const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, char *buffer,
-                               size_t size);
-
-/** A time as one says it: 45 s, 7.5 min, 2.3 h. Returns buffer. */
-const char *bite_plan_duration(double seconds, char *buffer, size_t size);
-
-/** Keeps a remark; text in the arena or borrowed. */
-void bite_plan_remark(bite_job *job, uint32_t severity, const char *about, const char *text,
-                      const char *source);
-
-/** A fault of the file that only planning finds: told, counted, the first kept. section may be
- * NULL; key as why->key says. */
-void bite_plan_fault(bite_job *job, const bite_section *section, const bite_error *why);
-
-/** BITE_OK, or BITE_BAD_FILE with the first of the faults so far. */
-bite_status bite_plan_status(const bite_job *job, bite_error *error);
-
-/** The figure of a thing's key; otherwise where it is not stated. */
-double bite_plan_figure(const bite_item_record *record, const char *key, double otherwise);
 
 #endif

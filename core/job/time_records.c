@@ -5,7 +5,7 @@
 #include "core/base/file.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
-#include "core/job/plan_steps.h"
+#include "core/job/plan.h"
 #include "core/job/title_key.h"
 #include "core/library/schema.h"
 #include "core/library/search_path.h"

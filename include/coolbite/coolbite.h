@@ -1051,18 +1051,20 @@ typedef struct bite_job bite_job;
 /** How a job is planned. */
 typedef struct bite_job_options {
     uint32_t struct_size;
-    uint32_t units;       /**< a bite_units, if the file does not say */
-    uint32_t units_given; /**< 1: units overrides the file */
+    uint32_t units;       /**< a bite_units, if the file states none */
+    uint32_t units_given; /**< 1: units overrides what the file states */
     uint32_t threads;     /**< as bite_request_threads; 0 is 1 */
     size_t draws;         /**< as bite_answer_new */
     double confidence;    /**< as bite_answer_new */
+    uint32_t windows;     /**< 1: with the operating windows that BITE_HTML shows; 0: without */
+    uint32_t reserved;    /**< 0 */
 } bite_job_options;
 
-/** Receives every fault of a file, in its order. The fault is borrowed during the call. */
+/** Receives every fault of a file, in its order. The fault is borrowed for the call. */
 typedef void (*bite_fault_sink)(void *user, const bite_error *fault);
 
 /**
- * Reads and plans a job file. What it leaves out is chosen, and the plan says so.
+ * Reads and plans a job file. What it leaves out is chosen, and listed among the remarks.
  *
  * Every fault of the file is reported to `fault` (may be NULL), the first one also to error, with
  * their number: BITE_BAD_FILE. BITE_NOT_FOUND: no such file. *job: owned, bite_job_free; it must
@@ -1074,11 +1076,11 @@ BITE_CHECKED BITE_API bite_status bite_job_open(const bite_library *library, con
                                                 bite_error *error);
 BITE_API void bite_job_free(bite_job *job);
 
-/** The worst verdict of its passes, of the workholding, and of what is refused. */
+/** The worst verdict of its passes, its workholding and its fluids. */
 BITE_API bite_verdict bite_job_verdict(const bite_job *job);
 
-/** Writes the plan as BITE_TEXT, as BITE_JSON, or as BITE_HTML with one page for each setup, to
- * print. Errors as bite_answer_write. */
+/** The plan as BITE_TEXT, BITE_JSON, or BITE_HTML: one page to print for each setup. Errors as
+ * bite_answer_write. */
 BITE_CHECKED BITE_API bite_status bite_job_write(const bite_job *job, const bite_style *style,
                                                  bite_sink sink, void *user, bite_error *error);
 

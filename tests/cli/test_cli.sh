@@ -519,7 +519,7 @@ small() { # title, more lines
 }
 small circle 'after = b\n[pass.b]\nwork = slot\nafter = a\n' >"$work/circle.ini"
 "$program" job "$work/circle.ini" >"$work/out" 2>"$work/err"; [ $? -eq 65 ] && good || bad 'a circle ends 65'
-grep -q 'circle.ini:16.*: pass.a:after: a, b wait for each other in a circle' "$work/err" && [ ! -s "$work/out" ] && good || bad "a circle: $(cat "$work/err")"
+grep -q 'circle.ini:16.*: pass.a:after: a, b wait for each other in a cycle' "$work/err" && [ ! -s "$work/out" ] && good || bad "a circle: $(cat "$work/err")"
 
 # a title with signs that JSON, shells and terminals mind
 small "it's <b>\${HOME}</b> & 100 %s; #1" >"$work/odd.ini"

@@ -2,7 +2,7 @@
 /* Any bytes as a job file: it is planned, or refused with a message for each fault; a plan is
  * written completely, as JSON and as text. */
 #include "core/job/plan.h"
-#include "core/job/plan_steps.h"
+#include "core/job/planner.h"
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -49,7 +49,7 @@ static int check_output(void *user, const char *text, size_t size)
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1, BITE_DRAWS_NONE, 0.95};
+    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1, BITE_DRAWS_NONE, 0.95, 0, 0};
     bite_error error = BITE_ERROR_INIT;
     bite_job *job = NULL;
     uint32_t faults = 0;

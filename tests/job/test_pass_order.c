@@ -2,7 +2,6 @@
 /* The order of passes: as few changes of tool as any order has, and none before what it waits for.
  */
 #include "core/job/pass_order.h"
-#include "core/job/plan_steps.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <stdlib.h>

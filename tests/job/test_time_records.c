@@ -2,7 +2,7 @@
 /* The shop's own times: whose record is whose, a full table, and writers that are killed or many.
  */
 #include "core/job/plan.h"
-#include "core/job/plan_steps.h"
+#include "core/job/planner.h"
 #include "core/job/title_key.h"
 #include "core/library/schema.h"
 #include "tests/support/test_tables.h"
@@ -60,7 +60,8 @@ static bite_job *plan(const char *title, const char *file)
     char text[4000];
     bite_job *job = NULL;
     bite_error error = BITE_ERROR_INIT;
-    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1, BITE_DRAWS_NONE, 0.95};
+    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1,
+                                BITE_DRAWS_NONE,          0.95,        0, 0};
     int length = title == NULL
                      ? snprintf(text, sizeof text, HEAD REST)
                      : snprintf(text, sizeof text, HEAD "[job]\ntitle = \"%s\"\n" REST, title);

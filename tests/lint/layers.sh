@@ -2,7 +2,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # layers.sh SOURCE BUILD: reads every include of the source tree and every call in the objects of the
 # build tree. Fails on an upward dependency, on a cycle between files, on a physics file that knows
-# `bite_cut`, and on a source without a header of its own where other files use what it defines.
+# `bite_cut`, on a source without a header of its own where other files use what it defines, and on
+# a writer that computes: core/report may call only what reads a result (the list `reads`).
 set -eu
 source=${1:-.}
 build=${2:+$(cd "$2" && pwd)}
@@ -32,6 +33,13 @@ BEGIN {
           "core/library core/request core/search core/job core/report bindings plugins", folder, " ")
     split("0 1 2 2 3 4 5 5 6 7 8 9 10 11", level, " ")
     folders = 14
+    # what a writer may call of the folders that compute: names, and values of finished results
+    split("bite_axis_at bite_axis_nearest bite_axis_share bite_defaults_source bite_goal_name " \
+          "bite_suspect_weight bite_window_clear " \
+          "bite_window_margin bite_window_utilization bite_window_verdict bite_window_worst", \
+          read, " ")
+    for (i in read) reads[read[i]] = 1
+    split("core/physics core/cut core/uncertainty core/search", computing, " ")
 }
 function place(path,   i) {
     for (i = 1; i <= folders; i++) if (index(path, folder[i] "/") == 1) return i
@@ -59,6 +67,13 @@ function edge(from, to, why,   a, b) {
         nodes[from] = 1; nodes[to] = 1
     }
 }
+# a writer computes nothing
+function writer_call(from, symbol, to,   i) {
+    if (index(from, "core/report/") != 1 || symbol in reads) return
+    for (i in computing)
+        if (index(to, computing[i] "/") == 1)
+            fault(from ": uses " symbol " of " to ": a writer computes nothing")
+}
 $1 == "include" { edge($2, $3, "includes") }
 $1 == "defines" { owner[$3] = $2 }
 $1 == "needs" { need[++needs] = $2 " " $3 }
@@ -81,7 +96,11 @@ function visit(v,   n, list, i, w, members) {
 END {
     for (i = 1; i <= needs; i++) {
         split(need[i], part, " ")
-        if (part[2] in owner && owner[part[2]] != part[1]) { calls++; edge(part[1], owner[part[2]], "uses " part[2] " of") }
+        if (part[2] in owner && owner[part[2]] != part[1]) {
+            calls++
+            edge(part[1], owner[part[2]], "uses " part[2] " of")
+            writer_call(part[1], part[2], owner[part[2]])
+        }
     }
     for (v in nodes) if (!(v in order)) visit(v)
     printf "layers: %d calls across files, %d cycles, %d faults\n", calls, cycles, faults

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A job's sheet as one web page. What is read beside the running machine stands first, a page of
- * paper for each setup; what was reckoned and from where stays at the desk and stands behind it.
+ * A job's sheet as one web page. What is read beside the running machine comes first, one page of
+ * paper for each setup; calculations and sources stay at the desk and come after it.
  */
 #include "core/report/job/html.h"
 #include "core/base/error.h"
+#include "core/job/job_file.h"
+#include "core/library/material.h"
 #include "core/report/job/html_drawings.h"
 #include "core/report/job/html_sections.h"
 #include "core/report/job/html_setup.h"
@@ -25,7 +27,7 @@ static const char *title_of(const struct bite_job *job)
     return job->title != NULL && job->title[0] != 0 ? job->title : "Job";
 }
 
-/* Of a setup the passes that belong to it; the foremost of them. */
+/* The pass of a setup with the highest utilization; pass_count: none. */
 static size_t worst_of(const struct bite_job *job, uint32_t setup)
 {
     size_t worst = job->pass_count;
@@ -70,7 +72,7 @@ static void facts(bite_job_html_page *html)
                          "<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
 }
 
-/* The title is a heading once; on later sheets it says again whose they are. Setup 0: a sheet that
+/* The title is a heading on the first sheet only; later sheets repeat it. Setup 0: a sheet that
  * stays at the desk. */
 static void top(bite_job_html_page *html, uint32_t setup, const char *name, const char *id)
 {
@@ -98,10 +100,10 @@ static void foot(bite_job_html_page *html)
                       bite_html_count((double)html->job->draws).text);
     }
     if (isfinite(html->job->confidence)) {
-        bite_html_put(page, "; clear: less than %s chance of going over",
+        bite_html_put(page, "; clear: a chance of less than %s that a limit is exceeded",
                       bite_html_percent(1.0 - html->job->confidence).text);
     }
-    bite_page_text(page, ". Reckoned, not tried: watch the first part.</p>\n</section>\n");
+    bite_page_text(page, ". Calculated, not tried: watch the first part.</p>\n</section>\n");
 }
 
 static void judged(bite_job_html_page *html, uint32_t setup)
@@ -113,12 +115,12 @@ static void judged(bite_job_html_page *html, uint32_t setup)
     bite_job_html_verdict(html, job->verdict);
     bite_page_text(page, "<p>");
     if (!isnan(job->chance)) {
-        bite_html_put(page, "Chance that some pass of the job goes over: <b>%s</b>. ",
+        bite_html_put(page, "Chance that a limit is exceeded in some pass: <b>%s</b>. ",
                       bite_html_percent(job->chance).text);
     }
     if (worst < job->pass_count) {
         const bite_result *result = &job->passes[worst].answer->result;
-        bite_html_put(page, "Nearest in this setup: %s, pass %s, %s of its room.",
+        bite_html_put(page, "Closest limit in this setup: %s, pass %s, %s used.",
                       bite_html_plain(bite_limit_name((bite_limit_id)result->worst)).text,
                       bite_html_count((double)worst + 1.0).text,
                       bite_html_percent(result->limits[result->worst].utilization).text);
@@ -130,7 +132,7 @@ static void judged(bite_job_html_page *html, uint32_t setup)
         bite_html_put(page, " Coolant: %s.", coolant);
     }
     if (!isnan(job->hold.utilization)) {
-        bite_html_put(page, " What holds it: %s of what it bears, safety in it.",
+        bite_html_put(page, " Workholding: %s used, including the safety factor.",
                       bite_html_percent(job->hold.utilization).text);
     }
     bite_page_text(page, "</p></div>\n");
@@ -139,7 +141,7 @@ static void judged(bite_job_html_page *html, uint32_t setup)
     int made_up = bite_job_file_word(job->file_data.job, "made_up", 0) == 1;
     if (made_up || (note != NULL && note[0] != 0)) {
         bite_html_put(page, "<p>%s %s</p>\n", note,
-                      made_up ? "A made-up job: it shows what a sheet looks like." : "");
+                      made_up ? "A made-up job that shows what a sheet looks like." : "");
     }
 }
 
@@ -169,7 +171,7 @@ static void setup_sheet(bite_job_html_page *html, uint32_t setup)
 static void desk_sheet(bite_job_html_page *html)
 {
     bite_page *page = &html->page;
-    top(html, 0, "Measure, stock, time, sources", "desk");
+    top(html, 0, "Measurements, stock, time, sources", "desk");
     bite_job_html_checks(html); /* once the parts are off the machine */
     bite_page_text(page, "<div class=\"two\">\n<div>\n");
     bite_job_html_draw_blank(html);
@@ -185,16 +187,16 @@ static void desk_sheet(bite_job_html_page *html)
 static void picture_sheet(bite_job_html_page *html)
 {
     if (html->picture_count > 0) {
-        top(html, 0, "Room to move", "room");
+        top(html, 0, "Operating windows", "windows");
         bite_job_html_pictures(html);
         foot(html);
     }
 }
 
-/* The dangers stand on every setup's sheet too. */
+/* The dangers are also on the sheet of every setup. */
 static void caution_sheet(bite_job_html_page *html)
 {
-    top(html, 0, "Cautions, and what was chosen", "cautions");
+    top(html, 0, "Cautions, and what was selected", "cautions");
     bite_job_html_remarks(html);
     foot(html);
 }

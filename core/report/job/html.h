@@ -6,11 +6,11 @@
 #include <coolbite/coolbite.h>
 
 /**
- * The job's sheet: one web page that needs nothing else, to be printed; a page of paper for each
- * setup, then what stays at the desk.
+ * The job's sheet: one self-contained web page to print; a page of paper for each setup, then what
+ * stays at the desk.
  *
- * Numbers stand in the job's own units; of the style only its size is looked at. BITE_NO_MEMORY
- * comes before the first byte. BITE_CANNOT_WRITE: the sink refused.
+ * Quantities are in the job's own units; only the size of the style is used. BITE_NO_MEMORY is
+ * returned before the first byte is written. BITE_CANNOT_WRITE: the sink refused.
  */
 bite_status bite_job_html(const struct bite_job *job, const bite_style *style, bite_sink sink,
                           void *user, bite_error *error);

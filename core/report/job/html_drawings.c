@@ -1,11 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Two drawings of a job: what lies on what, heights to scale; and the blank with its parts, all to
- * scale. */
+/* The drawings of a job. */
 #include "core/report/job/html_drawings.h"
+#include "core/job/job_file.h"
 #include "core/library/collection.h"
 #include "core/library/item.h"
-#include "core/report/job/html_sections.h"
-#include "core/report/job/html_setup.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -21,9 +19,9 @@
 #define STACK_TOP 12.0
 #define STACK_HIGH 124.0 /* of all that is to scale */
 #define FIXTURE_HIGH 20.0
-#define FRAME 26.0 /* waste left of the part, and the way of the cutter beside it */
+#define FRAME 26.0 /* the waste beside the part, and the slot of the cutter */
 #define KERF 12.0
-#define HAIR 1.2 /* what is thinner is drawn so thick */
+#define HAIR 1.2 /* anything thinner is drawn this thick */
 #define SLICES_MOST (BITE_LAYERS_MAX + 4)
 
 /* One thing in the stack, from the top. */
@@ -66,18 +64,19 @@ static double layer_thickness(const bite_item_record *layer)
 }
 
 /* The first setup has the sheet's top face up; in the second the part lies on it, turned over. */
-static void pile_up(const struct bite_job *job, uint32_t setups, uint32_t setup, layer_stack *stack)
+static void build_stack(const struct bite_job *job, uint32_t setups, uint32_t setup,
+                        layer_stack *stack)
 {
     const bite_sheet_stock_removal *off = &job->stock.removal;
     double above = setup > 1 ? off->thick_below : off->thick_top;
     double below = setup > 1 ? 0.0 : off->thick_below;
     if (is_some(above)) {
-        put_slice(stack, "off", "comes off this face", above);
+        put_slice(stack, "off", "removed from this face", above);
     }
     stack->part = stack->count;
     put_slice(stack, "part", "part", job->thickness);
     if (is_some(below)) {
-        put_slice(stack, "off", setups > 1 ? "comes off in setup 2" : "stays, or comes off below",
+        put_slice(stack, "off", setups > 1 ? "removed in setup 2" : "left, or removed below",
                   below);
     }
     for (size_t i = 0; i < job->hold.layer_count && i < BITE_LAYERS_MAX; i++) {
@@ -111,8 +110,8 @@ static void set_heights(layer_stack *stack)
     stack->bottom = y;
 }
 
-/* The setup in which the thinnest place is cut: that of the deepest cut that does not go through.
- */
+/* The setup in which the thinnest section is cut: that of the deepest cut that does not go
+ * through. */
 static uint32_t setup_of_pocket(const struct bite_job *job)
 {
     double deepest = 0.0;
@@ -133,7 +132,7 @@ static int has_thin_place(const struct bite_job *job)
     return is_some(job->thinnest) && job->thinnest < job->thickness * (1.0 - 1e-9);
 }
 
-/* The hollow over (or under) the thinnest place; dashed while it is still to be cut. */
+/* The pocket above (or below) the thinnest section; dashed while it is still to be cut. */
 static void draw_pocket(bite_job_html_page *html, const layer_stack *pile, uint32_t setup)
 {
     const struct bite_job *job = html->job;
@@ -156,7 +155,8 @@ static void draw_slices(bite_job_html_page *html, const layer_stack *pile, uint3
     }
 }
 
-/* The way of the cutter that cuts free, down to where it ends; the waste beside it is hatched. */
+/* The slot of the cutter that cuts the part free, down to where it ends; the waste beside it is
+ * hatched. */
 static double draw_kerf(bite_job_html_page *html, const layer_stack *pile)
 {
     const layer_slice *part = &pile->slices[pile->part];
@@ -210,8 +210,8 @@ static void sort_pointers(leader_line *list, size_t count)
     }
 }
 
-/* Labels go down as far as the one above needs, then up from the bottom. Returns what height is
- * needed. */
+/* Labels move down as far as the one above requires, then up from the bottom. Returns the height
+ * that is required. */
 static double spread_pointers(leader_line *list, size_t count, double bottom)
 {
     double most = fmax(bottom - 6.0, STACK_TOP + LABEL_STEP * (double)count);
@@ -252,14 +252,14 @@ static size_t make_pointers(bite_job_html_page *html, const layer_stack *pile, u
         double middle = setup_of_pocket(job) == setup ? part->y + part->high - 0.5 * floor
                                                       : part->y + 0.5 * floor;
         bite_html_string size = bite_html_quantity(page, job->thinnest, BITE_KIND_LENGTH);
-        add_pointer(list, &count, STACK_LEFT + 100.0, middle, "its thinnest", size.text);
+        add_pointer(list, &count, STACK_LEFT + 100.0, middle, "thinnest section", size.text);
     }
     if (bite_job_setup_cuts_through(job, setup)) {
         double under =
             is_some(job->hold.break_through) ? job->hold.break_through * pile->scale : 0.0;
         bite_html_string size = bite_html_quantity(page, job->hold.break_through, BITE_KIND_LENGTH);
-        add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under, "cutter ends below",
-                    size.text);
+        add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under,
+                    "cutter ends below the part", size.text);
     }
     return count;
 }
@@ -282,13 +282,14 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
     leader_line list[SLICES_MOST + 2];
     layer_stack pile;
     memset(&pile, 0, sizeof pile);
-    pile_up(html->job, html->setups, setup, &pile);
+    build_stack(html->job, html->setups, setup, &pile);
     set_heights(&pile);
     const layer_slice *part = &pile.slices[pile.part];
     size_t count = make_pointers(html, &pile, setup, list);
     sort_pointers(list, count);
     double high = fmax(pile.bottom + 6.0, spread_pointers(list, count, pile.bottom));
-    open_drawing(page, "stack", bite_html_count(setup).text, STACK_WIDE, high, "What lies on what");
+    open_drawing(page, "stack", bite_html_count(setup).text, STACK_WIDE, high,
+                 "The stack on the fixture");
     bite_page_text(page, "From the top: ");
     for (size_t i = 0; i < count; i++) {
         bite_html_put(page, i == 0 ? "%s" : "; %s", list[i].text);
@@ -301,9 +302,8 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
     draw_dimension(html, STACK_LEFT - 14.0, part->y, part->y + part->high,
                    bite_html_quantity(page, html->job->thickness, BITE_KIND_LENGTH).text);
     draw_pointers(html, list, count);
-    bite_page_text(page, "</svg>\n<p class=\"small\">Heights are to scale, at the sheet's thick "
-                         "end; widths are not, and the fixture "
-                         "goes on below.</p>\n");
+    bite_page_text(page, "</svg>\n<p class=\"small\">Heights are to scale, for the thickest "
+                         "sheet; widths are not, and the fixture continues below.</p>\n");
 }
 
 /* ---- the blank ---- */
@@ -311,7 +311,7 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
 #define BLANK_WIDE 440.0
 #define BLANK_LEFT 76.0
 #define BLANK_TOP 42.0
-#define BLANK_ROOM 350.0 /* for its length */
+#define BLANK_LONG 350.0 /* at most, for its length */
 #define BLANK_HIGH 150.0
 #define PARTS_DRAWN 400
 #define LETTER_WIDE 6.5 /* of a label, about */
@@ -330,7 +330,7 @@ static blank_drawing blank_of(const struct bite_job *job)
     const bite_layout *layout = &job->stock.layout;
     blank_drawing blank;
     double gap = is_some(job->stock.gap) ? job->stock.gap : 0.0;
-    blank.scale = fmin(BLANK_ROOM / layout->length, BLANK_HIGH / layout->width);
+    blank.scale = fmin(BLANK_LONG / layout->length, BLANK_HIGH / layout->width);
     blank.along = layout->turned ? job->width : job->length;
     blank.across = layout->turned ? job->length : job->width;
     blank.step = blank.along + gap;
@@ -366,7 +366,7 @@ static void draw_chain(bite_job_html_page *html, const blank_drawing *on)
     double ends[] = {0.0, on->margin, on->margin + on->along, on->margin + on->step};
     const char *const names[] = {"margin", "", "gap"};
     const char *const looks[] = {"end", "middle",
-                                 "start"}; /* narrow ones are named beside themselves */
+                                 "start"}; /* labels of narrow ones are beside them */
     double top = BLANK_TOP - 9.0;
     size_t count = html->job->stock.layout.along > 1 ? 3 : 2;
     for (size_t i = 0; i < count; i++) {
@@ -385,7 +385,7 @@ static void draw_chain(bite_job_html_page *html, const blank_drawing *on)
         int tight =
             i == 0 &&
             x2 < LETTER_WIDE *
-                     (double)strlen(text); /* it would stand out of the picture at the left */
+                     (double)strlen(text); /* it would extend beyond the left edge of the picture */
         double x = tight ? 0.0 : i == 1 ? 0.5 * (x1 + x2) : i == 0 ? x2 : x1;
         bite_html_label(page, x, i == 1 ? top - 8.0 : top - 22.0, tight ? "start" : looks[i], text);
     }
@@ -414,7 +414,7 @@ static void blank_words(bite_job_html_page *html)
     bite_html_put(
         page, "%s long, %s wide: ", bite_html_quantity(page, layout->length, BITE_KIND_LENGTH).text,
         bite_html_quantity(page, layout->width, BITE_KIND_LENGTH).text);
-    bite_html_put(page, "%s in a row, %s row%s, each part lying ",
+    bite_html_put(page, "%s in a row, %s row%s, each part placed ",
                   bite_html_count(layout->along).text, bite_html_count(layout->rows).text,
                   layout->rows > 1 ? "s" : "");
     bite_page_text(page, layout->turned ? "across" : "lengthwise");
@@ -422,7 +422,7 @@ static void blank_words(bite_job_html_page *html)
                   bite_html_quantity(page, job->stock.gap, BITE_KIND_LENGTH).text,
                   bite_html_quantity(page, job->stock.margin, BITE_KIND_LENGTH).text);
     if (layout->more > 0) {
-        bite_html_put(page, "; %s place%s more than asked for, dashed",
+        bite_html_put(page, "; %s place%s more than requested, dashed",
                       bite_html_count(layout->more).text, layout->more > 1 ? "s" : "");
     }
     bite_page_text(page, ".");
@@ -436,8 +436,8 @@ void bite_job_html_draw_blank(bite_job_html_page *html)
     bite_page_text(page, "<h3>Blank</h3>\n");
     if (layout->along == 0 || layout->rows == 0 || !is_some(layout->length) ||
         !is_some(layout->width)) {
-        bite_page_text(page, "<p>The parts do not fit on the sheet as it is: take a larger sheet "
-                             "or fewer parts.</p>\n");
+        bite_page_text(page, "<p>The parts do not fit on the sheet: use a larger sheet or fewer "
+                             "parts.</p>\n");
         return;
     }
     blank_drawing on = blank_of(job);

@@ -1,49 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is typed in and what is set out for a setup: passes and tools. */
+/* What to enter and which tools to set out for a setup. */
 #include "core/report/job/html_setup.h"
-#include "core/report/job/html_sections.h"
-#include "core/report/job/write.h"
+#include "core/job/foremost_limit.h"
+#include "core/job/job_file.h"
+#include "core/job/job_file_schema.h"
+#include "core/request/answer.h"
 #include <math.h>
 #include <string.h>
 
-static const struct {
-    const char *word;
-    const char *look;
-} verdicts[] = {{"NOT JUDGED", "verdict-word open"},
-                {"CLEAR", "verdict-word clear"},
-                {"TIGHT", "verdict-word tight"},
-                {"OVER", "verdict-word over"}};
-
-void bite_job_html_verdict(bite_job_html_page *html, uint32_t verdict)
-{
-    uint32_t limit = verdict < sizeof verdicts / sizeof *verdicts ? verdict : 0;
-    bite_html_put(&html->page, "<strong class=\"%s\">%s</strong>", verdicts[limit].look,
-                  verdicts[limit].word);
-}
-
-void bite_job_html_table_head(bite_job_html_page *html, const char *const *heads, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        bite_html_put(&html->page, "<th scope=\"col\">%s</th>", heads[i]);
-    }
-}
-
-int bite_job_setup_cuts_through(const struct bite_job *job, uint32_t setup)
-{
-    for (size_t i = 0; i < job->pass_count; i++) {
-        const bite_planned_pass *pass = &job->passes[i];
-        if (pass->setup == setup &&
-            (pass->work == BITE_WORK_FREE || pass->depth >= job->thickness * (1.0 - 1e-9))) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
 /* ---- passes ---- */
 
-/* What is done, and in small print how often, how deep in all, and what the corners do to the chip.
- */
+/* What is cut, and in small print how often, how deep in all, and how far corners slow the feed. */
 static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
 {
     bite_page *page = &html->page;
@@ -55,11 +22,11 @@ static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
     }
     bite_html_put(page, ", %s deep", bite_html_quantity(page, pass->depth, BITE_KIND_LENGTH).text);
     if (pass->slowed < 0.95) {
-        bite_html_put(page, "; corners slow it to %s of its chip",
-                      bite_html_percent(pass->slowed).text);
+        bite_html_put(page, "; corners slow the feed to %s", bite_html_percent(pass->slowed).text);
     }
-    bite_page_text(page, pass->chosen ? "</small></th>"
-                                      : "; spindle and feed as the job file has them</small></th>");
+    bite_page_text(page, pass->chosen
+                             ? "</small></th>"
+                             : "; spindle and feed as stated in the job file</small></th>");
 }
 
 static void tool_of(bite_job_html_page *html, const bite_planned_pass *pass)
@@ -105,7 +72,7 @@ static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
     bite_page_text(page, "<td>");
     bite_job_html_verdict(html, result->verdict);
     bite_html_put(page, "<small>%s</small></td><td>", bite_html_percent(result->chance).text);
-    uint32_t foremost = bite_job_worst_limit(result);
+    uint32_t foremost = bite_foremost_limit(result);
     if (foremost < BITE_LIMIT_COUNT) {
         bite_html_put(page, "%s<small>%s",
                       bite_html_plain(bite_limit_name((bite_limit_id)foremost)).text,
@@ -118,7 +85,7 @@ static void judged_of(bite_job_html_page *html, const bite_planned_pass *pass)
     }
     uint32_t advice = bite_answer_worst_advisory(result);
     if (advice < BITE_LIMIT_COUNT) {
-        bite_html_put(page, "<small>advice: %s %s</small>",
+        bite_html_put(page, "<small>advisory: %s %s</small>",
                       bite_html_plain(bite_limit_name((bite_limit_id)advice)).text,
                       bite_html_percent(result->limits[advice].utilization).text);
     }
@@ -148,14 +115,14 @@ void bite_job_html_passes(bite_job_html_page *html, uint32_t setup)
 {
     static const char *const heads[] = {"", "What", "Tool", "Stick-out"};
     static const char *const more[] = {"Depth &#215; passes", "Width", "Verdict, chance",
-                                       "Foremost limit, its use", "Time"};
+                                       "Limiting condition, used", "Time"};
     bite_page *page = &html->page;
-    bite_page_text(page, "<h3>Passes, in this order</h3>\n<div class=\"wide\"><table "
+    bite_page_text(page, "<h3>Passes, in order of work</h3>\n<div class=\"wide\"><table "
                          "class=\"passes\">\n<thead><tr>");
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
         bite_html_put(page, "<th scope=\"col\" rowspan=\"2\">%s</th>", i == 0 ? "No." : heads[i]);
     }
-    bite_page_text(page, "<th scope=\"colgroup\" colspan=\"2\" class=\"enter\">Type in</th>");
+    bite_page_text(page, "<th scope=\"colgroup\" colspan=\"2\" class=\"enter\">Enter</th>");
     for (size_t i = 0; i < sizeof more / sizeof *more; i++) {
         bite_page_text(page, "<th scope=\"col\" rowspan=\"2\">");
         bite_page_text(page, more[i]);
@@ -208,8 +175,8 @@ static void tool_row(bite_job_html_page *html, const bite_planned_tool *tool)
 
 void bite_job_html_tools(bite_job_html_page *html, uint32_t setup)
 {
-    static const char *const heads[] = {"Set out", "No.",       "Tool",          "Diameter",
-                                        "Flutes",  "Stick-out", "Flutes' length"};
+    static const char *const heads[] = {"Ready",  "No.",       "Tool",        "Diameter",
+                                        "Flutes", "Stick-out", "Flute length"};
     bite_page_text(
         &html->page,
         "<h3>Tools to set out</h3>\n<div class=\"wide\"><table class=\"tools\">\n<thead><tr>");

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How a job's sheet looks: system fonts, dark on white, no meaning in colour alone; screen first,
- * then paper. */
+/* The style of a job's sheet: system fonts, dark on white, no meaning in colour alone; screen
+ * first, then paper. */
 #include "core/report/job/html_style.h"
-#include "core/report/job/html_sections.h"
+#include <stddef.h>
 
-/* In pieces: no compiler must take a text of any length. */
+/* In pieces, because compilers may limit the length of a text. */
 const char *const bite_job_html_style[] = {
     "@page{margin:9mm 11mm}\n",
     "*{box-sizing:border-box}\n",
@@ -74,7 +74,7 @@ const char *const bite_job_html_style[] = {
     ".small{font-size:.78em;color:#333}\n",
     ".bar{width:30%;min-width:5em}.bar "
     "svg{display:block;overflow:visible;width:100%;height:.85em;margin-top:.25em}\n",
-    "td.share{white-space:nowrap}.bar-room{fill:none;stroke:#111;stroke-width:.4}.bar-share{fill:#"
+    "td.share{white-space:nowrap}.bar-whole{fill:none;stroke:#111;stroke-width:.4}.bar-share{fill:#"
     "444}\n",
     ".foot{margin:1em 0 0;padding-top:.3em;border-top:1px solid "
     "#999;font-size:.75em;color:#444;overflow-wrap:anywhere}\n",

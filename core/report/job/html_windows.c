@@ -1,19 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Window pictures inside the page. A picture is written as a file of its own would be; here its
- * names get a number in front, so that two of them and the page do not meet, and its rules of style
- * go to the page's head, each for its own picture.
+ * The pictures of the operating windows inside the page. A picture is written as a file of its own
+ * would be; here its names get a prefix with its number, so that they do not collide with those of
+ * the other picture or of the page, and its rules of style go to the head of the page, each limited
+ * to its own picture.
  */
 #include "core/report/job/html_windows.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
-#include "core/report/job/html_sections.h"
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-#define PICTURE_COLUMNS 33
-#define PICTURE_ROWS 25
 
 /* ---- keeping ---- */
 
@@ -35,27 +31,13 @@ static int keep(void *user, const char *text, size_t size)
     return 0;
 }
 
-/* BITE_OK with no text: the pass has no window. */
-static bite_status make(bite_job_html_page *html, bite_job_picture *picture, bite_error *error)
+/* Writes one picture; without text the window cannot be drawn. */
+static bite_status make(bite_job_html_page *html, const bite_window *window,
+                        bite_job_picture *picture, bite_error *error)
 {
-    bite_window_options options = {(uint32_t)sizeof options,
-                                   PICTURE_COLUMNS,
-                                   PICTURE_ROWS,
-                                   0,
-                                   NULL,
-                                   NULL,
-                                   (double)NAN,
-                                   (double)NAN,
-                                   (double)NAN,
-                                   (double)NAN};
     bite_style style = {
         (uint32_t)sizeof style, BITE_SVG, (uint32_t)html->job->units, 0, 0, 0, 0, 0};
-    bite_window *window = NULL;
-    bite_status status = bite_window_new(picture->pass->answer, &options, &window, error);
-    if (status == BITE_OK) {
-        status = bite_window_write(window, &style, keep, picture, error);
-        bite_window_free(window);
-    }
+    bite_status status = bite_window_write(window, &style, keep, picture, error);
     if (picture->no_memory || status == BITE_NO_MEMORY) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture of a pass");
     }
@@ -66,74 +48,28 @@ static bite_status make(bite_job_html_page *html, bite_job_picture *picture, bit
     return BITE_OK;
 }
 
-/* How near a pass is to going over; without draws by the use of its foremost limit. */
-static double nearness(const bite_planned_pass *pass)
-{
-    if (pass->answer == NULL) {
-        return -1.0;
-    }
-    const bite_result *result = &pass->answer->result;
-    double utilization =
-        result->worst < BITE_LIMIT_COUNT ? result->limits[result->worst].utilization : 0.0;
-    return isnan(result->chance) ? utilization / (1.0 + utilization) : result->chance;
-}
-
-/* The pass next in rank after the one at `before`; pass_count: none. Equal ones keep the order of
- * work. */
-static size_t next_in_rank(const struct bite_job *job, size_t before)
-{
-    size_t best = job->pass_count;
-    double most = before < job->pass_count ? nearness(&job->passes[before]) : 2.0;
-    for (size_t i = 0; i < job->pass_count; i++) {
-        double near = nearness(&job->passes[i]);
-        int behind = near < most || (near == most && before < job->pass_count && i > before);
-        if (near >= 0.0 && behind &&
-            (best == job->pass_count || near > nearness(&job->passes[best]))) {
-            best = i;
-        }
-    }
-    return best;
-}
-
-/* The same cut, in another place of the job: one picture tells both. */
-static int drawn_already(const bite_job_html_page *html, const bite_planned_pass *pass)
-{
-    for (size_t i = 0; i < html->picture_count; i++) {
-        if (memcmp(&html->pictures[i].pass->answer->full, &pass->answer->full,
-                   sizeof pass->answer->full) == 0) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
 bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *error)
 {
     const struct bite_job *job = html->job;
-    size_t at = next_in_rank(job, job->pass_count);
-    while (at < job->pass_count && html->picture_count < BITE_PICTURES_MAX) {
-        if (drawn_already(html, &job->passes[at])) {
-            at = next_in_rank(job, at);
-            continue;
-        }
+    for (size_t i = 0; i < job->window_count; i++) {
         bite_job_picture *picture = &html->pictures[html->picture_count];
-        picture->pass = &job->passes[at];
-        picture->number = at + 1;
+        size_t pass = job->windows[i].pass;
+        picture->pass = &job->passes[pass];
+        picture->number = pass + 1;
         picture->allocator =
             job->allocator.allocate == NULL ? *bite_memory_default() : job->allocator;
-        bite_status status = make(html, picture, error);
+        bite_status status = make(html, job->windows[i].window, picture, error);
         if (status != BITE_OK) {
             return status;
         }
         html->picture_count += picture->size > 0 ? 1 : 0;
-        at = next_in_rank(job, at);
     }
     return BITE_OK;
 }
 
 void bite_job_html_pictures_free(bite_job_html_page *html)
 {
-    for (size_t i = 0; i < BITE_PICTURES_MAX; i++) {
+    for (size_t i = 0; i < BITE_PLANNED_WINDOWS_MAX; i++) {
         if (html->pictures[i].text != NULL) {
             bite_memory_free(&html->pictures[i].allocator, html->pictures[i].text);
             html->pictures[i].text = NULL;
@@ -153,8 +89,7 @@ static int begins(svg_piece piece, const char *with)
     return piece.size >= strlen(with) && memcmp(piece.text, with, strlen(with)) == 0;
 }
 
-/* What stands from the sign `from` on, up to and without `to`. Nothing, where one of them is not
- * there. */
+/* The text from `from` on, up to but without `to`; nothing if one of them is missing. */
 static svg_piece between(svg_piece piece, const char *from, const char *to)
 {
     svg_piece none = {piece.text, 0};
@@ -171,7 +106,7 @@ static svg_piece between(svg_piece piece, const char *from, const char *to)
     return piece.size == 0 ? none : found;
 }
 
-/* Names get the mark in front wherever they are made or used; nothing else changes. */
+/* Adds the prefix to names wherever they are defined or used; nothing else changes. */
 static void marked(bite_page *page, svg_piece piece, const char *mark)
 {
     static const char *const names[] = {" id=\"", "url(#", "aria-labelledby=\""};
@@ -197,7 +132,7 @@ static void marked(bite_page *page, svg_piece piece, const char *mark)
     }
 }
 
-/* Every selector of the rules gets the picture's own name in front. */
+/* Puts the id of the picture in front of every selector of its rules. */
 static void scoped(bite_page *page, svg_piece piece, const char *scope, const char *mark)
 {
     int fresh = 1;

@@ -1,15 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job as JSON, schema 1. SI throughout but for `enter` of each pass, which is the
+/* A planned job as JSON, schema 1. SI throughout except `enter` of each pass, which is the
  * answer's own. */
 #include "core/report/json.h"
+#include "core/job/fluid_compatibility.h"
+#include "core/job/job_file_schema.h"
+#include "core/job/remarks.h"
+#include "core/library/material.h"
 #include "core/report/cut.h"
 #include "core/report/cut_json.h"
-#include "core/report/job/job.h"
 #include "core/report/job/json.h"
+#include "core/report/job/remark_text.h"
 #include <math.h>
 
 static const char *const words[] = {"not judged", "clear", "tight", "over"};
-static const char *const severities[] = {"told", "note", "care", "danger"};
+static const char *const severities[] = {"info", "note", "care", "danger"};
 
 static int put_number(json_t *object, const char *key, double value)
 {
@@ -31,7 +35,7 @@ static json_t *whole(json_t *list, int failed)
     return list;
 }
 
-static json_t *row_of(const bite_limit *limit)
+static json_t *limit_of(const bite_limit *limit)
 {
     json_t *object = json_object();
     int failed = put_flag(object, "applies", limit->applies);
@@ -65,7 +69,7 @@ static json_t *stock_of(const struct bite_job *job)
     failed |= put_number(object, "blank_length", stock->layout.length) |
               put_number(object, "blank_width", stock->layout.width);
     failed |= put_number(object, "yield", stock->yield > 0 ? stock->yield : (double)NAN);
-    failed |= bite_json_put(object, "stock_thickness", row_of(&stock->limit));
+    failed |= bite_json_put(object, "stock_thickness", limit_of(&stock->limit));
     return whole(object, failed);
 }
 
@@ -73,7 +77,7 @@ static json_t *warp_of(const struct bite_job *job)
 {
     const bite_planned_warp *warp = &job->warp;
     json_t *object = json_object();
-    int failed = bite_json_put(object, "warp", row_of(&warp->limit));
+    int failed = bite_json_put(object, "warp", limit_of(&warp->limit));
     failed |=
         put_number(object, "span", warp->span) | put_number(object, "skin_stress", warp->stress);
     failed |= put_number(object, "one_sided", warp->one_sided) |
@@ -209,13 +213,33 @@ static json_t *check_of(const bite_planned_check *check)
     return whole(object, failed);
 }
 
-static json_t *remark_of(const bite_remark *remark)
+/* The numbers of a remark by name, SI; its names and sentences are in the text alone. */
+static json_t *quantities_of(const bite_remark *remark)
 {
+    const bite_remark_definition *definition = bite_remark_define(remark->id);
     json_t *object = json_object();
-    int failed = bite_json_text(object, "severity", severities[remark->severity]) |
-                 bite_json_text(object, "about", remark->about);
-    failed |= bite_json_text(object, "text", remark->text) |
-              bite_json_text(object, "source", remark->source);
+    int failed = object == NULL;
+    for (size_t i = 0; i < BITE_REMARK_VALUES_MAX; i++) {
+        const char *name = definition->values[i].name;
+        bite_remark_kind kind = definition->values[i].kind;
+        if (kind != BITE_REMARK_NONE && kind != BITE_REMARK_TEXT) {
+            failed |= put_number(object, name, remark->values[i].quantity);
+        }
+    }
+    return whole(object, failed);
+}
+
+static json_t *remark_of(const struct bite_job *job, const bite_remark *remark)
+{
+    char text[BITE_REMARK_TEXT_MAX];
+    json_t *object = json_object();
+    int failed = bite_json_text(object, "id", bite_remark_define(remark->id)->name) |
+                 bite_json_text(object, "severity", severities[remark->severity]) |
+                 bite_json_text(object, "about", bite_remark_about(remark));
+    failed |=
+        bite_json_text(object, "text", bite_remark_words(remark, job->units, text, sizeof text)) |
+        bite_json_put(object, "quantities", quantities_of(remark)) |
+        bite_json_text(object, "source", remark->source);
     return whole(object, failed);
 }
 
@@ -240,7 +264,7 @@ static int put_lists(json_t *root, const struct bite_job *job)
         failed |= json_array_append_new(checks, check_of(&job->checks[i]));
     }
     for (size_t i = 0; i < job->remark_count; i++) {
-        failed |= json_array_append_new(remarks, remark_of(&job->remarks[i]));
+        failed |= json_array_append_new(remarks, remark_of(job, &job->remarks[i]));
     }
     failed |= bite_json_put(root, "passes", passes) | bite_json_put(root, "tools", tools) |
               bite_json_put(root, "fluids", fluids);

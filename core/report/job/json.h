@@ -5,6 +5,7 @@
 
 #include <coolbite/coolbite.h>
 
+/** The plan in SI; texts in the job's own units. Errors as bite_job_write. */
 bite_status bite_job_json(const struct bite_job *job, const bite_style *style, bite_sink sink,
                           void *user, bite_error *error);
 

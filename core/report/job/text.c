@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job as plain text: verdict, stock, passes with what to type in, holding, fluids, time,
- * what to mind. */
+/* A planned job as plain text: verdict, stock, passes with what to enter, workholding, fluids,
+ * time, remarks. */
 #include "core/report/job/text.h"
 #include "core/base/number.h"
-#include "core/job/plan.h"
-#include "core/job/plan_steps.h"
+#include "core/job/foremost_limit.h"
+#include "core/job/job_file_schema.h"
+#include "core/job/plan_text.h"
+#include "core/library/material.h"
 #include "core/report/cut.h"
 #include "core/report/cut_text.h"
-#include "core/report/job/job.h"
-#include "core/report/job/write.h"
+#include "core/report/job/remark_text.h"
 #include "core/report/text_page.h"
 #include <math.h>
 #include <stdarg.h>
@@ -16,19 +17,19 @@
 #include <string.h>
 
 static const char *const words[] = {"not judged", "clear", "tight", "over"};
-static const char *const shouts[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER"};
-static const char *const severities[] = {"", "note", "care", "DANGER"};
+static const char *const capitals[] = {"NOT JUDGED", "CLEAR", "TIGHT", "OVER"};
+static const char *const severities[] = {"info", "note", "caution", "DANGER"};
 
 #define NUMBER 40
 #define LINE                                                                                       \
-    4000 /* a line of a job file has at most 1000 bytes, and two titles stand in one of ours */
+    4000 /* a line of a job file has at most 1000 bytes, and a line here contains two titles */
 
 static void length_text(bite_page *page, double si, char *to)
 {
     bite_page_quantity(page, si, BITE_KIND_LENGTH, to, NUMBER);
 }
 
-/* Puts more behind what a line has, as much as goes in. */
+/* Appends to a line as much as fits. */
 static void add(char *line, const char *format, ...) __attribute__((format(printf, 2, 3)));
 static void add(char *line, const char *format, ...)
 {
@@ -56,11 +57,11 @@ static void head(bite_page *page, const struct bite_job *job)
         job->pass_count > 1 ? "es" : "", job->tool_count, job->tool_count > 1 ? "s" : "",
         job->setups, job->setups > 1 ? "s" : "");
     if (!isnan(job->chance)) {
-        add(line, "; chance that something goes over in one of them: %.0f %%", 100.0 * job->chance);
+        add(line, "; chance that a limit is exceeded in one of them: %.0f %%", 100.0 * job->chance);
     }
-    char shout[20];
-    (void)snprintf(shout, sizeof shout, "%s  ", shouts[job->verdict]);
-    bite_page_wrap_tinted(page, (int)job->verdict, shout, "  ", line);
+    char capital[20];
+    (void)snprintf(capital, sizeof capital, "%s  ", capitals[job->verdict]);
+    bite_page_wrap_tinted(page, (int)job->verdict, capital, "  ", line);
 }
 
 static void stock(bite_page *page, const struct bite_job *job)
@@ -75,8 +76,13 @@ static void stock(bite_page *page, const struct bite_job *job)
     length_text(page, stock->thin, b);
     length_text(page, stock->thick, c);
     length_text(page, stock->needed, d);
-    (void)snprintf(line, sizeof line, "%s%s sheet%s, %s to %s as it may come; %s is needed", a,
-                   stock->chosen ? "*" : "", stock->measured ? ", measured" : "", b, c, d);
+    line[0] = 0;
+    if (stock->measured) {
+        add(line, "%s sheet, measured: %s to %s; %s is needed", a, b, c, d);
+    } else {
+        add(line, "%s sheet%s, %s to %s as supplied; %s is needed", a,
+            stock->chosen ? " (selected)" : "", b, c, d);
+    }
     bite_page_wrap(page, "Stock    ", "  ", line);
     length_text(page, stock->removal.thick_top, a);
     length_text(page, stock->removal.thick_below, b);
@@ -84,8 +90,9 @@ static void stock(bite_page *page, const struct bite_job *job)
     length_text(page, stock->removal.thin_below, d);
     (void)snprintf(
         line, sizeof line,
-        "off the top %s, off the bottom %s where the sheet is thick; %s and %s where it is thin", a,
-        b, c, d);
+        "take %s off the top and %s off the bottom where the sheet is thickest; %s and %s where it "
+        "is thinnest",
+        a, b, c, d);
     if (stock->removal.thick_top + stock->removal.thick_below > 0.0) {
         bite_page_wrap(page, "Faces    ", "  ", line);
     }
@@ -96,9 +103,9 @@ static void stock(bite_page *page, const struct bite_job *job)
         length_text(page, stock->margin, d);
         line[0] = 0;
         add(line, "%s x %s, %u x %u parts%s, %s apart, %s to the edge", a, b, stock->layout.along,
-            stock->layout.rows, stock->layout.turned ? " turned" : "", c, d);
+            stock->layout.rows, stock->layout.turned ? ", turned" : "", c, d);
         if (stock->yield > 0) {
-            add(line, "; the whole sheet yields %u", stock->yield);
+            add(line, "; a whole sheet yields %u parts", stock->yield);
         }
         bite_page_wrap(page, "Blank    ", "  ", line);
     }
@@ -114,7 +121,7 @@ static void warp(bite_page *page, const struct bite_job *job)
     if (warp->limit.applies) {
         length_text(page, warp->limit.demand, a);
         length_text(page, warp->limit.capacity, b);
-        (void)snprintf(line, sizeof line, "bow %s of %s flatness, %s", a, b,
+        (void)snprintf(line, sizeof line, "bow of %s, flatness limit %s: %s", a, b,
                        words[warp->limit.verdict]);
         bite_page_wrap(page, "Warp     ", "  ", line);
     } else if (warp->one_sided > 1e-6) {
@@ -123,20 +130,21 @@ static void warp(bite_page *page, const struct bite_job *job)
         length_text(page, warp->warmth, c);
         (void)snprintf(
             line, sizeof line,
-            "bow %s if all came off one face, %s as planned; %s while one face is 5 K warmer", a, b,
-            c);
+            "bow of %s if everything came off one face, %s as planned; %s while one face is 5 K "
+            "warmer",
+            a, b, c);
         bite_page_wrap(page, "Warp     ", "  ", line);
     }
     if (warp->coupon > 0.0) {
         length_text(page, warp->coupon_cut, a);
         length_text(page, warp->coupon, b);
         length_text(page, 0.1, c);
-        (void)snprintf(line, sizeof line,
-                       "skim %s off one face of a strip of this sheet %s long: a bow of %s is what "
-                       "was reckoned with; more, "
-                       "and the stress "
-                       "is higher in proportion (skin_stress)",
-                       a, c, b);
+        (void)snprintf(
+            line, sizeof line,
+            "to check the assumed stress, skim %s off one face of a strip of this sheet %s "
+            "long: at that stress it bows by %s. If it bows more, the stress is higher in "
+            "proportion (skin_stress)",
+            a, c, b);
         bite_page_wrap(page, "Coupon   ", "  ", line);
     }
 }
@@ -148,7 +156,7 @@ static void anneal(bite_page *page, const struct bite_job *job)
     }
 }
 
-/* One pass on two lines: what and with what, then what to type in and how it is judged. */
+/* One pass on two lines: work, tool and what to enter; then verdict, closest limit and time. */
 static void pass_lines(bite_page *page, const struct bite_job *job, size_t index)
 {
     const bite_planned_pass *pass = &job->passes[index];
@@ -173,26 +181,31 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
         (void)snprintf(first, sizeof first, "%2zu  ", index + 1);
     }
     line[0] = 0;
-    add(line, "%s (%s, tool %s): spindle %s, feed %s, %u x %s deep", pass->title,
+    add(line, "%s (%s, tool %s). Enter spindle %s, feed %s; %u x %s deep", pass->title,
         bite_work_word(pass->work), tool->name, spindle, feed, pass->passes, depth);
     if (pass->work != BITE_WORK_DRILL &&
-        pass->work != BITE_WORK_CHAMFER) { /* a hole has no width, a chamfer its depth's */
+        pass->work !=
+            BITE_WORK_CHAMFER) { /* a hole has no width, and that of a chamfer is its depth */
         add(line, ", %s%s", isnan(cut->width) ? "full slot" : "width ",
             isnan(cut->width) ? "" : width);
     }
-    add(line, "%s", pass->chosen ? "" : ", as given");
+    add(line, "%s", pass->chosen ? "" : "; as stated in the job file");
     bite_page_wrap_tinted(page, 4, first, "    ", line);
     char chance[24];
     double percent = 100.0 * result->chance;
     (void)bite_number_write(percent < 9.95 ? percent : round(percent), percent < 9.95 ? 2 : 3,
                             chance, sizeof chance);
-    uint32_t foremost = bite_job_worst_limit(result);
+    uint32_t closest = bite_foremost_limit(result);
     char advised[80];
     bite_advisory_text(result, advised, sizeof advised);
-    (void)snprintf(line, sizeof line, "%s%s%s%s, foremost %s %.0f %%%s; %s", words[result->verdict],
-                   isnan(result->chance) ? "" : " ", isnan(result->chance) ? "" : chance,
-                   isnan(result->chance) ? "" : " %", bite_limit_name((bite_limit_id)foremost),
-                   100.0 * result->limits[foremost].utilization, advised, time);
+    line[0] = 0;
+    add(line, "%s", words[result->verdict]);
+    if (!isnan(result->chance)) {
+        add(line, ", chance %s %%", chance);
+    }
+    add(line, "; closest limit %s, %.0f %% used%s; time %s",
+        bite_limit_name((bite_limit_id)closest), 100.0 * result->limits[closest].utilization,
+        advised, time);
     bite_page_wrap(page, "      ", "      ", line);
 }
 
@@ -223,30 +236,31 @@ static void hold(bite_page *page, const struct bite_job *job)
     if (hold->hold == NULL) {
         return;
     }
-    add(line, "%s%s", hold->hold->title, hold->refused ? ", REFUSED" : "");
+    add(line, "%s%s", hold->hold->title, hold->refused ? ", REJECTED" : "");
     if (hold->weakest >= 0 && hold->layer_count > 1) {
         add(line, "; weakest layer %s", hold->layers[hold->weakest]->title);
     }
     if (!isnan(hold->utilization) && hold->worst_pass >= 0) {
-        add(line, "; worst in %s: %.0f %% of what it bears with a factor of %.0f",
+        add(line,
+            "; hardest pass \"%s\": %.0f %% of the capacity used, with a safety factor of %.0f",
             job->passes[hold->worst_pass].title, 100.0 * hold->utilization, hold->safety);
     }
     if (!isnan(hold->utilization) && hold->worst_pass < 0) {
-        add(line, "; the plate: %.0f %% of what buckles it with a factor of %.0f",
+        add(line, "; the plate: %.0f %% of the buckling force used, with a safety factor of %.0f",
             100.0 * hold->utilization, hold->safety);
     }
     if (!isnan(hold->tape)) {
         length_text(page, hold->break_through, a);
         length_text(page, hold->tape, b);
-        add(line, "; cut through by %s into tape of %s", a, b);
+        add(line, "; the through cut ends %s into tape %s thick", a, b);
     }
     bite_page_wrap(page, "Hold     ", "  ", line);
     for (size_t i = 0; i < hold->mounting_count; i++) {
-        bite_page_wrap(page, i == 0 ? "  on   [ ] " : "       [ ] ", "           ",
+        bite_page_wrap(page, i == 0 ? "  mount   [ ] " : "          [ ] ", "              ",
                        hold->mounting[i]);
     }
     for (size_t i = 0; i < hold->release_count; i++) {
-        bite_page_wrap(page, i == 0 ? "  off  [ ] " : "       [ ] ", "           ",
+        bite_page_wrap(page, i == 0 ? "  release [ ] " : "          [ ] ", "              ",
                        hold->release[i]);
     }
 }
@@ -261,7 +275,7 @@ static void fluids(bite_page *page, const struct bite_job *job)
                        result->says[0] == 0 ? "" : "; ", result->says,
                        result->other == BITE_RATED_UNKNOWN || result->other == result->rating
                            ? ""
-                           : "; another source says otherwise");
+                           : "; another source disagrees");
         bite_page_wrap(page, "Fluid    ", "  ", line);
     }
 }
@@ -277,15 +291,15 @@ static void times(bite_page *page, const struct bite_job *job)
         (void)bite_plan_duration(all[i], t[i], sizeof t[i]);
     }
     (void)snprintf(line, sizeof line,
-                   "%s: in the cut %s (by feed alone %s), ways in and over %s, %u tool change%s "
-                   "and spindle %s, putting on %s, "
-                   "taking off and cleaning %s",
+                   "%s: cutting %s (%s at the programmed feeds), moves between cuts %s, %u tool "
+                   "change%s and spindle starts %s, mounting %s, release and cleaning %s",
                    t[0], t[1], t[2], t[3], time->tool_changes, time->tool_changes == 1 ? "" : "s",
                    t[4], t[5], t[6]);
     bite_page_wrap(page, "Time     ", "  ", line);
     if (!isnan(time->corrected)) {
         (void)bite_plan_duration(time->corrected, t[0], sizeof t[0]);
-        (void)snprintf(line, sizeof line, "%s by %u of this shop's own times", t[0], time->records);
+        (void)snprintf(line, sizeof line, "%s, corrected by %u of this shop's own times", t[0],
+                       time->records);
         bite_page_wrap(page, "         ", "  ", line);
     }
 }
@@ -316,16 +330,14 @@ static void remarks(bite_page *page, const struct bite_job *job)
     for (size_t i = 0; i < job->remark_count; i++) {
         const bite_remark *remark = &job->remarks[i];
         char first[20];
-        if (remark->severity == 0) {
-            bite_page_wrap(page, "told: ", "  ", remark->text);
-            continue;
-        }
+        char text[BITE_REMARK_TEXT_MAX];
         (void)snprintf(first, sizeof first, "%s: ", severities[remark->severity]);
         bite_page_wrap_tinted(page,
                               remark->severity == BITE_DANGER ? 3
                               : remark->severity == BITE_CARE ? 2
                                                               : 0,
-                              first, "  ", remark->text);
+                              first, "  ",
+                              bite_remark_words(remark, job->units, text, sizeof text));
     }
 }
 

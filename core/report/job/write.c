@@ -1,26 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job in the format that is asked for. */
-#include "core/report/job/write.h"
+/* A planned job in the requested format. */
 #include "core/base/error.h"
 #include "core/report/job/html.h"
-#include "core/report/job/job.h"
 #include "core/report/job/json.h"
 #include "core/report/job/text.h"
 #include "core/report/style.h"
-
-uint32_t bite_job_worst_limit(const bite_result *result)
-{
-    uint32_t found = result->worst;
-    double most = 0.0;
-    for (uint32_t i = 0; result->verdict > BITE_CLEAR && i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &result->limits[i];
-        if (limit->applies && !limit->advisory && limit->chance > most) {
-            most = limit->chance;
-            found = i;
-        }
-    }
-    return found;
-}
 
 bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_sink sink, void *user,
                            bite_error *error)
@@ -42,6 +26,6 @@ bite_status bite_job_write(const bite_job *job, const bite_style *style, bite_si
     case BITE_HTML:
         return bite_job_html(job, style, sink, user, error);
     default:
-        return bite_error_set(error, BITE_FAULT, "a format was checked and is not written");
+        return bite_error_set(error, BITE_FAULT, "a format was accepted but has no writer");
     }
 }

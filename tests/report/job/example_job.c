@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A planned job made by hand. */
 #include "tests/report/job/example_job.h"
+#include "core/job/job_file_reader.h"
+#include "core/job/remarks.h"
+#include "core/job/window_plan.h"
 #include "core/library/collection.h"
 #include "core/library/library.h"
 #include "core/library/material.h"
@@ -181,7 +184,8 @@ static void fill_stock(struct bite_job *job)
     warp->warmth = 0.044 * MM;
     warp->coupon = 0.6 * MM;
     warp->coupon_cut = 1 * MM;
-    warp->anneal = "flat between glass plates, slowly up, an hour for every 3 mm, and down at 10 K "
+    warp->anneal = "Anneal at 80 degC: flat between glass plates, slowly up, an hour for every 3 "
+                   "mm, and down at 10 K "
                    "an hour or slower.";
     warp->anneal_at = 353.15;
 }
@@ -246,28 +250,30 @@ static void fill_lists(made_job *made, int hostile)
         {"hole to edge", 4 * MM, 0.05 * MM, "optical", "two edges"},
         {"flatness, free on a plate", 0, 0.1 * MM, "feeler", "an hour after release"}};
     static const bite_remark remarks[] = {
-        {3, "fluids",
-         "Acetone dissolves acrylic: not on this part, not on the fixture while the part is on it.",
-         "handbook: chemical resistance of acrylic sheet"},
-        {2, "warp",
-         "Take the same off both faces within a few minutes; a part faced on one side alone bows "
-         "by 0.19 mm.",
-         "estimate: skin stress of cast sheet"},
-        {2, "stock",
-         "The sheet may be 2.3 mm at one end and 3.7 mm at the other: measure it before the first "
-         "cut.",
-         "standard: ISO 7823-1"},
-        {2, "hold", "The tape lets go above 60 degC; the cut stays under it by 20 K.",
-         "datasheet: crepe tape"},
-        {1, "passes", "Ramp into the pocket at 3 degrees; most small tools break on the way in.",
-         "common-practice"},
-        {1, "material", "Film stays on the face that is not cut.", "common-practice"},
-        {0, "stock", "3 mm is the thinnest sheet whose thin end still has 2 mm.", ""},
-        {0, "tools", "0.8 mm was taken for the walls: the inside corner is 0.5 mm.", ""}};
+        {BITE_REMARK_FLAMMABLE, BITE_DANGER, "common-practice", {{"acetone", 0}}},
+        {BITE_REMARK_FLUID_NO,
+         BITE_CARE,
+         "handbook: chemical resistance of acrylic sheet",
+         {{"acetone", 0}, {"remover", 0}, {"acrylic/cast", 0}, {"dissolves it", 0}, {"", 0}}},
+        {BITE_REMARK_SHEET_AS_SUPPLIED,
+         BITE_CARE,
+         "standard: ISO 7823-1",
+         {{NULL, 2.3 * MM}, {NULL, 3.7 * MM}}},
+        {BITE_REMARK_BOND_MAY_FAIL,
+         BITE_CARE,
+         "estimate: forces of this plan",
+         {{"tape", 0}, {"Cut free", 0}, {NULL, 1.49}, {NULL, 4}}},
+        {BITE_REMARK_CAUTION_OF_PASS,
+         BITE_NOTE,
+         "common-practice",
+         {{"Cut free", 0}, {"Most small tools break on the way in: ramp at 3 degrees.", 0}}},
+        {BITE_REMARK_TAPE_ON_TOOL, BITE_NOTE, "common-practice", {{0}}},
+        {BITE_REMARK_FACING_ORDER, 0, "", {{NULL, 0.19 * MM}, {NULL, 0.012 * MM}}},
+        {BITE_REMARK_DEFAULTS, 0, "", {{"one part, no coolant", 0}}}};
     memcpy(made->checks, checks, sizeof checks);
     memcpy(made->remarks, remarks, sizeof remarks);
     if (hostile) {
-        made->remarks[0].text = made_note;
+        made->remarks[0].values[0].text = made_note;
         made->remarks[1].source = made_note;
         made->checks[0].note = made_note;
         made->tools[0].why = made_note;
@@ -315,10 +321,12 @@ void made_job_fill(made_job *made, const bite_library *library, size_t draws, bi
     job->remark_count = sizeof made->remarks / sizeof *made->remarks;
     job->verdict = BITE_TIGHT;
     job->chance = 0.17;
+    ck_assert_int_eq(bite_plan_windows(job, NULL), BITE_OK);
 }
 
 void made_job_free(made_job *made)
 {
+    bite_plan_windows_free(&made->job);
     for (size_t i = 0; i < MADE_PASSES; i++) {
         bite_answer_free(made->passes[i].answer);
         made->passes[i].answer = NULL;

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A job's sheet: all of the job stands on it, nothing of a job's texts becomes markup, and it bears
  * bad calls, bad sinks, no memory. */
+#include "core/job/window_plan.h"
 #include "core/report/job/html.h"
-#include "core/report/job/job.h"
+#include "core/report/job/remark_text.h"
 #include "tests/report/job/example_job.h"
 #include "tests/report/job/markup_reader.h"
 #include "tests/support/test_tables.h"
@@ -87,7 +88,21 @@ static void check_markup(void)
     ck_assert_msg(bite_test_markup(sheet.text, fault, sizeof fault), "%s", fault);
 }
 
-/* ---- what stands on it ---- */
+/* A remark as the page has it: quotes are entities. */
+static const char *words_of(const bite_remark *remark, bite_units units)
+{
+    static char page[2 * BITE_REMARK_TEXT_MAX];
+    char words[BITE_REMARK_TEXT_MAX];
+    size_t used = 0;
+    for (const char *at = bite_remark_words(remark, units, words, sizeof words); *at != 0; at++) {
+        const char plain[2] = {*at, 0};
+        const char *shown = *at == '"' ? "&quot;" : *at == '\'' ? "&#39;" : plain;
+        used += (size_t)snprintf(page + used, sizeof page - used, "%s", shown);
+    }
+    return page;
+}
+
+/* ---- what is on it ---- */
 
 START_TEST(all_of_the_job_stands_on_it)
 {
@@ -126,7 +141,7 @@ START_TEST(all_of_the_job_stands_on_it)
     for (size_t i = 0; i < job->remark_count; i++) {
         size_t places =
             job->remarks[i].severity == 3 ? 3 : 1; /* a danger on top of each setup too */
-        ck_assert_uint_eq(times(job->remarks[i].text), places);
+        ck_assert_uint_eq(times(words_of(&job->remarks[i], job->units)), places);
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
         stands(job->fluids[i].fluid->title);
@@ -242,7 +257,10 @@ static void empty_out(struct bite_job *job, double number)
         job->checks[i] = (bite_planned_check){NULL, number, number, NULL, NULL};
     }
     for (size_t i = 0; i < job->remark_count; i++) {
-        job->remarks[i] = (bite_remark){job->remarks[i].severity, NULL, NULL, NULL};
+        job->remarks[i].source = NULL;
+        for (size_t k = 0; k < BITE_REMARK_VALUES_MAX; k++) {
+            job->remarks[i].values[k] = (bite_remark_value){NULL, number};
+        }
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
         job->fluids[i] = (bite_fluid_rating){NULL, 9, 9, NULL, NULL, NULL, number};
@@ -261,6 +279,7 @@ START_TEST(what_is_missing_is_not_made_up)
     check_markup();
     no_bad_numbers();
     /* no answers, no table of the sheet, no hold, no passes at all */
+    bite_plan_windows_free(&made.job);
     for (size_t i = 0; i < MADE_PASSES; i++) {
         bite_answer_free(made.passes[i].answer);
         made.passes[i].answer = NULL;
@@ -301,7 +320,7 @@ START_TEST(refused_holds_and_many_parts)
     ck_assert_uint_eq(times("Do not hold this part with tape, cyanoacrylate, tape"), 2);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 2);
     ck_assert_uint_eq(times("<span class=\"reading\">"), made.job.check_count);
-    stands("100 places more than asked for");
+    stands("100 places more than requested");
     made_job_free(&made);
 }
 END_TEST
@@ -337,6 +356,7 @@ START_TEST(sinks_that_refuse)
         ck_assert_uint_eq(sheet.calls, refuse); /* not asked again */
     }
     ck_assert_int_eq(written(&made.job, calls), BITE_CANNOT_WRITE);
+    bite_plan_windows_free(&made.job);
     for (size_t i = 0; i < MADE_PASSES;
          i++) { /* without pictures each call is cheap: all of them */
         bite_answer_free(made.passes[i].answer);

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The limit that represents a pass. */
+#ifndef BITE_JOB_FOREMOST_LIMIT_H
+#define BITE_JOB_FOREMOST_LIMIT_H
+
+#include <coolbite/coolbite.h>
+#include <stdint.h>
+
+/** The limit to show for a pass, a bite_limit_id: the one with the highest utilization if the pass
+ * is clear, otherwise the one most likely to be exceeded. */
+uint32_t bite_foremost_limit(const bite_result *result);
+
+#endif

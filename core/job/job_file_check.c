@@ -1,0 +1,490 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Whether a job file makes sense: a pass deeper than the part, a tool that does not exist. */
+#include "core/job/job_file_check.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/job/fluid_compatibility.h"
+#include "core/library/collection.h"
+#include "core/library/library.h"
+#include "core/library/material.h"
+#include "core/names/registry.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define COUNT(list) (sizeof list / sizeof *list)
+
+void bite_job_check_fault(void *user, const bite_error *fault)
+{
+    bite_job_file_check *check = user;
+    if (check->faults++ == 0) {
+        check->first = *fault;
+    }
+    if (check->fault != NULL) {
+        check->fault(check->user, fault);
+    }
+}
+
+static void complain(bite_job_file_check *check, const bite_section *section, const char *key,
+                     const char *hint, const bite_error *why)
+{
+    bite_error error = *why;
+    if (why->status == BITE_NO_MEMORY) { /* of the library, not of the file */
+        check->stop = BITE_NO_MEMORY;
+        return;
+    }
+    const bite_field_value *field_value =
+        section == NULL || key == NULL ? NULL : bite_section_value(section, key);
+    bite_error_place(&error, check->path,
+                     field_value != NULL ? field_value->line
+                     : section != NULL   ? section->line
+                                         : 0,
+                     0);
+    if (section != NULL && key != NULL) {
+        bite_error_key(&error, "%s:%s", section->name, key);
+    } else if (section != NULL) {
+        bite_error_key(&error, "%s", section->name);
+    } else if (key != NULL) {
+        bite_error_key(&error, "%s", key);
+    }
+    if (hint != NULL) {
+        bite_error_hint(&error, "%s", hint);
+    }
+    bite_job_check_fault(check, &error);
+}
+
+void bite_job_check_complain(bite_job_file_check *check, const bite_section *section,
+                             const char *key, const char *hint, const char *message)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_error_set(&error, BITE_BAD_FILE, "%s", message);
+    complain(check, section, key, hint, &error);
+}
+
+/* The name must be in the collection. */
+static void check_name(bite_job_file_check *check, const bite_section *section, const char *key,
+                       bite_collection collection)
+{
+    const char *name = bite_job_file_text(section, key);
+    bite_error error = BITE_ERROR_INIT;
+    const bite_material *material = NULL;
+    const bite_item_record *record = NULL;
+    if (name == NULL) {
+        return;
+    }
+    bite_status status =
+        collection == BITE_GRADES
+            ? bite_library_grade(check->library, name, &material, &error)
+            : bite_library_record(check->library, collection, name, &record, &error);
+    if (status != BITE_OK) {
+        complain(check, section, key, NULL, &error);
+    }
+}
+
+/* The name must be a tool of the table, or a diameter. */
+static void check_tool(bite_job_file_check *check, const bite_section *section, const char *key,
+                       const char *name)
+{
+    const bite_item_record *record = NULL;
+    bite_error error = BITE_ERROR_INIT;
+    double diameter = 0.0;
+    const bite_input *range = bite_input_find("diameter");
+    if (bite_library_record(check->library, BITE_TOOLS, name, &record, &error) == BITE_OK) {
+        return;
+    }
+    if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
+        if (diameter < range->least || diameter > range->most) {
+            bite_job_check_complain(check, section, key, "check the unit",
+                                    "no end mill has this diameter: 50 um to 50 mm was expected");
+        }
+        return;
+    }
+    complain(check, section, key, NULL, &error);
+}
+
+static void check_tools(bite_job_file_check *check)
+{
+    const char *at_hand = bite_job_file_text(check->file->tools, "at_hand");
+    char name[64];
+    size_t count = 0;
+    for (; bite_job_file_name(at_hand, count, name, sizeof name); count++) {
+        check_tool(check, check->file->tools, "at_hand", name);
+    }
+    if (count > BITE_TOOLS_AT_HAND_MAX) {
+        bite_job_check_complain(check, check->file->tools, "at_hand",
+                                "name only the tools that this job may need",
+                                "at_hand names more tools than are supported");
+    }
+}
+
+/* Whether the file has the key. A wrong value has already been reported. */
+static int states(const bite_job_file_check *check, const bite_section *section, const char *key)
+{
+    return bite_table_has_key(check->file->table, section->name, key);
+}
+
+static void need(bite_job_file_check *check, const bite_section *section, const char *name,
+                 const char *key, const char *hint)
+{
+    if (section == NULL) {
+        return; /* the missing section is reported once */
+    }
+    if (!states(check, section, key)) {
+        char message[120];
+        (void)snprintf(message, sizeof message, "[%s] does not state %s", name, key);
+        bite_job_check_complain(check, section, key, hint, message);
+    }
+}
+
+/* The length must not exceed another. */
+static void at_most(bite_job_file_check *check, const bite_section *section, const char *key,
+                    double most, const char *message, const char *hint)
+{
+    double number = bite_job_file_number(section, key);
+    if (number > most * (1.0 + 1e-9)) {
+        bite_job_check_complain(check, section, key, hint, message);
+    }
+}
+
+static void whole(bite_job_file_check *check, const bite_section *section, const char *key,
+                  const char *hint, const char *message)
+{
+    double number = bite_job_file_number(section, key);
+    if (!isnan(number) && number != floor(number)) {
+        bite_job_check_complain(check, section, key, hint, message);
+    }
+}
+
+static void check_part(bite_job_file_check *check)
+{
+    const bite_section *part = check->file->part;
+    if (part == NULL && bite_table_has_unread_sections(check->file->table)) {
+        return;
+    }
+    if (part == NULL) {
+        bite_job_check_complain(check, NULL, "part",
+                                "[part] with material, length, width and thickness",
+                                "the job has no part");
+        return;
+    }
+    need(check, part, "part", "material",
+         "for example material = acrylic/cast; coolbite list materials shows all");
+    need(check, part, "part", "length", "the longer side: length = 40 mm");
+    need(check, part, "part", "width", "the shorter side: width = 30 mm");
+    need(check, part, "part", "thickness", "that of its thickest section: thickness = 1.6 mm");
+    check_name(check, part, "material", BITE_GRADES);
+    at_most(check, part, "thinnest", bite_job_file_number(part, "thickness"),
+            "thinnest exceeds thickness", "thinnest is the thinnest section; swap the two values?");
+    whole(check, part, "count", "count = 6", "the number of parts must be a whole number");
+}
+
+static void check_stock(bite_job_file_check *check)
+{
+    const bite_section *stock = check->file->stock;
+    const bite_section *part = check->file->part;
+    double thickness = bite_job_file_number(part, "thickness");
+    double thickest = bite_job_file_number(stock, "thickest");
+    int half =
+        stock != NULL && states(check, stock, "thinnest") != states(check, stock, "thickest");
+    if (half) {
+        bite_job_check_complain(check, stock,
+                                states(check, stock, "thinnest") ? "thinnest" : "thickest",
+                                "measure five places, and state the smallest and the largest value",
+                                "a measured sheet needs both thinnest and thickest");
+    }
+    at_most(check, stock, "thinnest", thickest, "the sheet's thinnest exceeds its thickest",
+            "swap the two values?");
+    if (bite_job_file_number(stock, "nominal") < thickness * (1.0 - 1e-9)) {
+        bite_job_check_complain(check, stock, "nominal", "leave nominal out to have it selected",
+                                "the sheet is thinner than the part");
+    }
+    if (thickest < thickness * (1.0 - 1e-9)) {
+        bite_job_check_complain(check, stock, "thickest", "measure again, or use another sheet",
+                                "the measured sheet is thinner than the part");
+    }
+}
+
+/* A key that belongs to one way of clamping must not be ignored for another. */
+static void check_clamp_keys(bite_job_file_check *check)
+{
+    static const struct {
+        const char *key;
+        const char *clamp; /* words of the hold's `clamp` */
+    } owned[] = {
+        {"between_jaws", "jaws"},   {"jaw_depth", "jaws"},     {"screws", "screws"},
+        {"screw", "screws"},        {"torque", "screws"},      {"engaged", "screws"},
+        {"screws_apart", "screws"}, {"plate_shear", "screws"}, {"screw_shear", "screws"},
+        {"tabs", "tabs"},           {"tab_width", "tabs"},     {"tab_height", "tabs"},
+    };
+    const bite_section *hold = check->file->hold;
+    const char *method = bite_job_file_text(hold, "method");
+    const bite_item_record *record = NULL;
+    if (method == NULL ||
+        bite_library_record(check->library, BITE_HOLDS, method, &record, NULL) != BITE_OK) {
+        return;
+    }
+    const char *clamp = bite_item_text(record, "clamp");
+    for (size_t i = 0; i < COUNT(owned); i++) {
+        if (states(check, hold, owned[i].key) && strcmp(owned[i].clamp, clamp) != 0) {
+            char message[160];
+            (void)snprintf(message, sizeof message,
+                           "%s belongs to holding by %s, but the method is %.60s", owned[i].key,
+                           owned[i].clamp, method);
+            bite_job_check_complain(check, hold, owned[i].key, "remove it, or name another method",
+                                    message);
+        }
+    }
+}
+
+/* Tabs are placed around the part, and what is between them is cut. */
+static void check_tabs(bite_job_file_check *check)
+{
+    const bite_section *hold = check->file->hold;
+    const bite_section *part = check->file->part;
+    double perimeter =
+        2.0 * (bite_job_file_number(part, "length") + bite_job_file_number(part, "width"));
+    double wide = bite_job_file_number(hold, "tab_width");
+    double tabs = bite_job_file_number(hold, "tabs");
+    if ((isnan(tabs) ? 1.0 : tabs) * wide >= perimeter) {
+        bite_job_check_complain(
+            check, hold, states(check, hold, "tabs") ? "tabs" : "tab_width",
+            "tabs = 4, tab_width = 3 mm",
+            "this many tabs of this width leave nothing to cut around the part");
+    }
+}
+
+/* The workholding must fit the length and thickness of the part. */
+static void check_hold(bite_job_file_check *check)
+{
+    const bite_section *hold = check->file->hold;
+    const bite_section *part = check->file->part;
+    double thickness = bite_job_file_number(part, "thickness");
+    double longest =
+        hypot(bite_job_file_number(part, "length"), bite_job_file_number(part, "width"));
+    check_name(check, hold, "method", BITE_HOLDS);
+    check_clamp_keys(check);
+    whole(check, hold, "screws", "screws = 4", "the number of screws must be a whole number");
+    whole(check, hold, "tabs", "tabs = 3", "the number of tabs must be a whole number");
+    at_most(check, hold, "jaw_depth", thickness, "the jaws grip deeper than the part is thick",
+            "jaw_depth is the height of the part inside the jaws");
+    at_most(check, hold, "tab_height", thickness, "the tabs are thicker than the part",
+            "tab_height is what the cut leaves of the thickness");
+    at_most(check, hold, "screws_apart", longest,
+            "the screws are farther apart than the part is long",
+            "screws_apart is the distance from the first screw to the last");
+    check_tabs(check);
+    if (states(check, hold, "torque") && states(check, hold, "clamp_force")) {
+        bite_job_check_complain(
+            check, hold, "torque", "remove one of the two",
+            "torque and clamp_force are both stated, but torque determines the force");
+    }
+}
+
+static const bite_section *pass_named(const bite_job_file *file, const char *name)
+{
+    for (size_t i = 0; i < file->pass_count; i++) {
+        if (bite_text_equals(file->passes[i]->tail, name)) {
+            return file->passes[i];
+        }
+    }
+    return NULL;
+}
+
+static double setup_of(const bite_section *pass)
+{
+    double setup = bite_job_file_number(pass, "setup");
+    return isnan(setup) ? 1.0 : setup;
+}
+
+/* Every name in `after` must be a pass, another one, and not of a later setup. */
+static void check_after(bite_job_file_check *check, const bite_section *pass)
+{
+    const char *after = bite_job_file_text(pass, "after");
+    char name[64];
+    for (size_t i = 0; bite_job_file_name(after, i, name, sizeof name); i++) {
+        const bite_section *first = pass_named(check->file, name);
+        char message[140];
+        if (first == NULL && bite_table_has_unread_sections(check->file->table)) {
+            continue;
+        }
+        if (first == NULL) {
+            (void)snprintf(message, sizeof message, "after names the pass %s, which does not exist",
+                           name);
+            bite_job_check_complain(check, pass, "after", "state the NAME of another [pass.NAME]",
+                                    message);
+        } else if (first == pass) {
+            bite_job_check_complain(check, pass, "after", "state the NAME of another [pass.NAME]",
+                                    "the pass is to come after itself");
+        } else if (setup_of(first) > setup_of(pass)) {
+            (void)snprintf(message, sizeof message,
+                           "the pass is to come after %.60s, which belongs to a later setup", name);
+            bite_job_check_complain(check, pass, "after",
+                                    "setups are done in order: change one of the two setups",
+                                    message);
+        }
+    }
+}
+
+/* A chain of `after` that leads back to its first pass. */
+typedef struct order_cycle {
+    const bite_job_file *order;
+    unsigned char seen[BITE_PASSES_MAX];
+    unsigned char reported[BITE_PASSES_MAX]; /* 1: part of a cycle that has been reported */
+    uint16_t way[BITE_PASSES_MAX];
+    size_t length;
+} order_cycle;
+
+static size_t place_of(const bite_job_file *file, const bite_section *pass)
+{
+    size_t i = 0;
+    while (i < file->pass_count && file->passes[i] != pass) {
+        i++;
+    }
+    return i;
+}
+
+static int leads_back(order_cycle *cycle, size_t from, size_t to)
+{
+    const char *after = bite_job_file_text(cycle->order->passes[from], "after");
+    char name[64];
+    cycle->seen[from] = 1;
+    cycle->way[cycle->length++] = (uint16_t)from;
+    for (size_t i = 0; bite_job_file_name(after, i, name, sizeof name); i++) {
+        size_t next = place_of(cycle->order, pass_named(cycle->order, name));
+        if (next < cycle->order->pass_count && next != from &&
+            (next == to || (!cycle->seen[next] && leads_back(cycle, next, to)))) {
+            return 1;
+        }
+    }
+    cycle->length--;
+    return 0;
+}
+
+static void check_cycles(bite_job_file_check *check)
+{
+    order_cycle cycle;
+    memset(&cycle, 0, sizeof cycle);
+    cycle.order = check->file;
+    for (size_t i = 0; i < check->file->pass_count; i++) {
+        memset(cycle.seen, 0, sizeof cycle.seen);
+        cycle.length = 0;
+        if (cycle.reported[i] || !leads_back(&cycle, i, i)) {
+            continue;
+        }
+        char message[200] = "";
+        size_t used = 0;
+        for (size_t k = 0; k < cycle.length; k++) {
+            cycle.reported[cycle.way[k]] = 1;
+            if (k < 4) {
+                used +=
+                    (size_t)snprintf(message + used, sizeof message - used, "%s%.20s",
+                                     k == 0 ? "" : ", ", check->file->passes[cycle.way[k]]->tail);
+            }
+        }
+        (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a cycle",
+                       cycle.length > 4 ? " and more" : "");
+        bite_job_check_complain(check, check->file->passes[i], "after",
+                                "remove one of them from after", message);
+    }
+}
+
+static void check_quantity(bite_job_file_check *check, const bite_section *pass, const char *key,
+                           bite_kind kind, bite_kind also)
+{
+    const char *text = bite_job_file_text(pass, key);
+    bite_error error = BITE_ERROR_INIT;
+    double number = 0.0;
+    if (text != NULL && bite_quantity_read(text, kind, &number, &error) != BITE_OK &&
+        bite_quantity_read(text, also, &number, NULL) != BITE_OK) {
+        complain(check, pass, key, NULL, &error);
+    }
+}
+
+static void check_pass(bite_job_file_check *check, const bite_section *pass)
+{
+    const bite_section *part = check->file->part;
+    const bite_section *stock = check->file->stock;
+    double thickness = bite_job_file_number(part, "thickness");
+    double thick = fmax(thickness, fmax(bite_job_file_number(stock, "nominal"),
+                                        bite_job_file_number(stock, "thickest")));
+    const char *tool = bite_job_file_text(pass, "tool");
+    uint32_t work = bite_job_file_word(pass, "work", BITE_WORK_COUNT);
+    if (!states(check, pass, "work")) {
+        bite_job_check_complain(check, pass, "work",
+                                "state one of face, rough, slot, pocket, bore, drill, contour, "
+                                "finish, chamfer, cut-free",
+                                "the pass does not state its work");
+    }
+    if (tool != NULL) {
+        check_tool(check, pass, "tool", tool);
+    } else if (work == BITE_WORK_DRILL) {
+        bite_job_check_complain(
+            check, pass, "tool", "state its diameter: tool = 2mm",
+            "the pass names no tool, and the drill determines the size of the hole");
+    }
+    if (bite_job_file_number(stock, "nominal") > 0.0 ||
+        bite_job_file_number(stock, "thickest") > 0.0) {
+        at_most(check, pass, "depth", bite_job_file_deepest(work, thick),
+                "the pass is deeper than the sheet",
+                "depth is that of the whole feature, from its own face");
+    }
+    if (bite_job_file_number(pass, "pass_depth") >
+        bite_job_file_number(pass, "depth") * (1.0 + 1e-9)) {
+        bite_job_check_complain(check, pass, "pass_depth", "depth is that of the whole feature",
+                                "pass_depth exceeds the depth of the whole feature");
+    }
+    if (work == BITE_WORK_CHAMFER && !states(check, pass, "depth")) {
+        bite_job_check_complain(check, pass, "depth", "state its leg: depth = 0.3 mm",
+                                "the pass states no depth, which is the size of a chamfer");
+    }
+    if (work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_BORE) {
+        double length = bite_job_file_number(part, "length");
+        double longest = isnan(length + bite_job_file_number(part, "width"))
+                             ? (double)NAN
+                             : fmax(length, bite_job_file_number(part, "width"));
+        at_most(check, pass, "length", longest, "the feature is longer than the part",
+                "length is that of the feature itself, not of the path");
+        at_most(check, pass, "across", longest, "the feature is wider than the part",
+                "across is the shorter side, or the diameter of a bore");
+    }
+    if (work == BITE_WORK_SLOT && states(check, pass, "width")) {
+        bite_job_check_complain(check, pass, "width",
+                                "state across = 3 mm for the width of the slot",
+                                "width is the engagement of a side cut, and a slot has none");
+    }
+    whole(check, pass, "setup", "setup = 1 or 2", "the setup must be a whole number");
+    whole(check, pass, "count", "count = 4", "the number of features must be a whole number");
+    check_quantity(check, pass, "spindle", BITE_KIND_ROTATION, BITE_KIND_SURFACE_SPEED);
+    check_quantity(check, pass, "feed", BITE_KIND_SPEED, BITE_KIND_TOOTH_FEED);
+    check_after(check, pass);
+}
+
+static void check_fluids(bite_job_file_check *check)
+{
+    static const char *const keys[] = {"coolant_fluid", "cleaner", "remover", "marking", "tapping"};
+    for (size_t i = 0; i < COUNT(keys); i++) {
+        const char *name = bite_job_file_text(check->file->fluids, keys[i]);
+        const bite_item_record *fluid = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        if (name != NULL && bite_fluid_find(check->library, name, &fluid, &error) != BITE_OK) {
+            complain(check, check->file->fluids, keys[i], NULL, &error);
+        }
+    }
+}
+
+void bite_job_check_sense(bite_job_file_check *check)
+{
+    check_part(check);
+    check_stock(check);
+    check_name(check, check->file->machine, "name", BITE_MACHINES);
+    check_name(check, check->file->machine, "holder", BITE_HOLDERS);
+    if (check->file->hold != NULL) {
+        check_hold(check);
+    }
+    check_tools(check);
+    check_fluids(check);
+    for (size_t i = 0; i < check->file->pass_count; i++) {
+        check_pass(check, check->file->passes[i]);
+    }
+    check_cycles(check);
+}

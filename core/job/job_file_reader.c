@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reading a job file. */
+#include "core/job/job_file_reader.h"
+#include "core/base/error.h"
+#include "core/job/job_file_check.h"
+#include "core/job/job_file_schema.h"
+#include "core/library/library.h"
+#include <string.h>
+
+#define COUNT(list) (sizeof list / sizeof *list)
+
+static void sort_sections(bite_job_file_check *check, bite_job_file *file)
+{
+    const struct {
+        const char *name;
+        const bite_section **at;
+    } single[] = {{"job", &file->job},         {"part", &file->part},   {"stock", &file->stock},
+                  {"machine", &file->machine}, {"tools", &file->tools}, {"hold", &file->hold},
+                  {"fluids", &file->fluids}};
+    for (size_t i = 0; i < bite_table_count(file->table); i++) {
+        const bite_section *section = bite_table_at(file->table, i);
+        for (size_t k = 0; k < COUNT(single); k++) {
+            if (strcmp(section->name, single[k].name) == 0) {
+                *single[k].at = section;
+            }
+        }
+        if (strncmp(section->name, "pass.", 5) == 0) {
+            if (file->pass_count == BITE_PASSES_MAX) {
+                bite_job_check_complain(check, section, NULL, "split the job into several",
+                                        "the job has more passes than are supported");
+                return;
+            }
+            file->passes[file->pass_count++] = section;
+        } else if (strncmp(section->name, "check.", 6) == 0) {
+            if (file->check_count == BITE_CHECKS_MAX) {
+                bite_job_check_complain(check, section, NULL, "keep the most important ones",
+                                        "the job has more checks than are supported");
+                return;
+            }
+            file->checks[file->check_count++] = section;
+        }
+    }
+}
+
+bite_status bite_job_file_open(const bite_library *library, const char *path, const char *bytes,
+                               size_t size, bite_ini_fault fault, void *user, bite_job_file *file,
+                               bite_error *error)
+{
+    bite_job_file_check check = {
+        library, file, path == NULL ? "job" : path, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    const bite_allocator *allocator = bite_library_allocator(library);
+    bite_error own = BITE_ERROR_INIT;
+    memset(file, 0, sizeof *file);
+    bite_status status =
+        bytes != NULL ? bite_table_parse(allocator, bytes, size, check.path, &bite_job_file_schema,
+                                         bite_job_check_fault, &check, &file->table, &own)
+                      : bite_table_open(allocator, path, &bite_job_file_schema,
+                                        bite_job_check_fault, &check, &file->table, &own);
+    if (file->table == NULL) { /* not an INI file, no such file, or no memory */
+        if (error != NULL) {
+            *error = own;
+        }
+        return status;
+    }
+    sort_sections(&check, file);
+    bite_job_check_sense(&check);
+    if (check.stop == BITE_OK && check.faults == 0) {
+        return BITE_OK;
+    }
+    bite_job_file_free(file);
+    if (check.stop != BITE_OK) {
+        return bite_error_set(error, check.stop, "no memory for a job");
+    }
+    if (error != NULL) {
+        *error = check.first;
+        error->faults = check.faults;
+    }
+    return BITE_BAD_FILE;
+}
+
+void bite_job_file_free(bite_job_file *file)
+{
+    bite_table_free(file->table);
+    memset(file, 0, sizeof *file);
+}

@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The keys of a job file: their kinds, words and ranges. */
+#include "core/job/job_file_schema.h"
+#include "core/job/job_file.h"
+
+#define UM 1e-6
+#define TEXT(name)                                                                                 \
+    {                                                                                              \
+        name, BITE_FIELD_TEXT, 0, 0, 0, NULL                                                       \
+    }
+#define WORD(name, words)                                                                          \
+    {                                                                                              \
+        name, BITE_FIELD_WORD, 0, 0, 0, words                                                      \
+    }
+#define FIGURE(name, kind, least, most)                                                            \
+    {                                                                                              \
+        name, BITE_FIELD_FIGURE, kind, least, most, NULL                                           \
+    }
+#define LENGTH(name, least, most) FIGURE(name, BITE_KIND_LENGTH, least, most)
+#define COUNT(list) (sizeof list / sizeof *list)
+
+static const char *const no_yes[] = {"no", "yes", NULL};
+static const char *const on_off[] = {"off", "on", NULL};
+static const char *const units_words[] = {"metric", "inch", NULL};
+static const char *const goal_words[] = {"cool", "gentle", "fine", "fast", NULL};
+static const char *const face_words[] = {"both", "top", "none", NULL};
+static const char *const parting_words[] = {"bought", "saw", "score", "laser", NULL};
+static const char *const coolant_words[] = {"none", "air", "mist", "flood", NULL};
+static const char *const entry_words[] = {"outside", "plunge", "ramp", "helix", NULL};
+static const char *const work_words[] = {"face",    "rough",    "slot",    "pocket",
+                                         "bore",    "drill",    "contour", "finish",
+                                         "chamfer", "cut-free", NULL};
+static const char *const work_titles[] = {
+    "face",         "rough",           "slot",     "pocket", "bore", "drill", "cut a contour",
+    "finish walls", "chamfer an edge", "cut free", NULL};
+
+static const bite_field job_fields[] = {
+    TEXT("title"), TEXT("customer"),           TEXT("drawing"),          TEXT("shop"),
+    TEXT("note"),  WORD("units", units_words), WORD("goal", goal_words), WORD("made_up", no_yes),
+};
+static const bite_field part_fields[] = {
+    TEXT("name"),
+    TEXT("material"),
+    LENGTH("length", 100 * UM, 10),
+    LENGTH("width", 100 * UM, 10),
+    LENGTH("thickness", 10 * UM, 0.3),
+    LENGTH("thinnest", 10 * UM, 0.3),
+    FIGURE("count", BITE_KIND_NUMBER, 1, 10000),
+    LENGTH("inside_radius", 10 * UM, 1),
+    LENGTH("tolerance", 1e-7, 0.01),
+    LENGTH("flatness", 1 * UM, 0.1),
+    LENGTH("finish", 1e-9, 1e-3),
+    WORD("clear", no_yes),
+};
+static const bite_field stock_fields[] = {
+    LENGTH("nominal", 10 * UM, 0.3),
+    LENGTH("length", 1e-3, 10),
+    LENGTH("width", 1e-3, 10),
+    LENGTH("thinnest", 10 * UM, 0.3),
+    LENGTH("thickest", 10 * UM, 0.3),
+    LENGTH("skim", 0, 0.05),
+    WORD("faces", face_words),
+    FIGURE("share_top", BITE_KIND_FRACTION, 0, 1),
+    WORD("parted_by", parting_words),
+    WORD("film", on_off),
+    WORD("annealed", no_yes),
+    FIGURE("skin_stress", BITE_KIND_STRESS, 0, 1e9),
+    FIGURE("face_strain", BITE_KIND_FRACTION, 0, 0.05),
+    FIGURE("face_warmth", BITE_KIND_NUMBER, 0, 100),
+    LENGTH("coupon_cut", 1 * UM, 0.1),
+    LENGTH("coupon_bow", 0, 0.1),
+    LENGTH("coupon_span", 1e-3, 1),
+    FIGURE("moisture_strain", BITE_KIND_FRACTION, 0, 0.05),
+    LENGTH("gap", 0, 0.1),
+    LENGTH("margin", 0, 0.2),
+};
+static const bite_field machine_fields[] = {
+    TEXT("name"),
+    TEXT("holder"),
+    LENGTH("runout", 0, 1e-3),
+    FIGURE("acceleration", BITE_KIND_ACCELERATION, 0.001, 200),
+    LENGTH("corner_deviation", 0.1 * UM, 1e-3),
+    FIGURE("ramp", BITE_KIND_TIME, 0, 10), /* to full acceleration: its rate is the jerk */
+    FIGURE("rapid", BITE_KIND_SPEED, 1e-3 / 60.0, 200.0 / 60.0),
+    FIGURE("spindle_start", BITE_KIND_TIME, 0, 600),
+    FIGURE("room", BITE_KIND_TEMPERATURE, 250, 340),
+};
+static const bite_field tools_fields[] = {TEXT("at_hand"),
+                                          FIGURE("change", BITE_KIND_TIME, 0, 7200)};
+static const bite_field hold_fields[] = {
+    TEXT("method"),
+    FIGURE("area", BITE_KIND_AREA, 1e-9, 10),
+    LENGTH("glue_gap", 0, 1e-3),
+    LENGTH("between_jaws", 1e-3, 2),
+    FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6),
+    LENGTH("groove", 0, 1),
+    LENGTH("break_through", 0, 0.01),
+    FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2),
+    LENGTH("jaw_depth", 100 * UM, 1),
+    FIGURE("screws", BITE_KIND_NUMBER, 1, 1000),
+    LENGTH("screw", 500 * UM, 0.1),
+    FIGURE("torque", BITE_KIND_TORQUE, 1e-4, 5000), /* of each screw */
+    LENGTH("engaged", 100 * UM, 1),
+    LENGTH("screws_apart", 1e-3, 10),
+    FIGURE("plate_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("screw_shear", BITE_KIND_STRESS, 1e4, 1e10),
+    FIGURE("tabs", BITE_KIND_NUMBER, 1, 1000),
+    LENGTH("tab_width", 10 * UM, 1),
+    LENGTH("tab_height", 10 * UM, 0.3),
+};
+static const bite_field fluids_fields[] = {
+    WORD("coolant", coolant_words),
+    TEXT("coolant_fluid"),
+    TEXT("cleaner"),
+    TEXT("remover"),
+    TEXT("marking"),
+    TEXT("tapping"),
+};
+static const bite_field pass_fields[] = {
+    TEXT("title"),
+    WORD("work", work_words),
+    TEXT("tool"),
+    FIGURE("setup", BITE_KIND_NUMBER, 1, 2),
+    FIGURE("count", BITE_KIND_NUMBER, 1, 10000),
+    LENGTH("depth", 1 * UM, 0.3),
+    LENGTH("pass_depth", 1 * UM, 0.3),
+    LENGTH("width", 1 * UM, 0.1),
+    LENGTH("length", 1 * UM, 100),
+    LENGTH("across", 1 * UM, 10),
+    LENGTH("floor", 0, 0.3),
+    LENGTH("wall", 10 * UM, 0.3),
+    LENGTH("gap", 10 * UM, 10),
+    LENGTH("tolerance", 1e-7, 0.01),
+    LENGTH("inside_radius", 10 * UM, 1),
+    LENGTH("finish", 1e-9, 1e-3),
+    TEXT("spindle"),
+    TEXT("feed"),
+    WORD("entry", entry_words),
+    WORD("coolant", coolant_words),
+    TEXT("after"),
+};
+static const bite_field check_fields[] = {TEXT("what"), LENGTH("nominal", 0, 10),
+                                          LENGTH("tolerance", 0, 1), TEXT("with"), TEXT("note")};
+
+static const bite_section_schema sections[] = {
+    {"job", job_fields, COUNT(job_fields), 0, 0},
+    {"part", part_fields, COUNT(part_fields), 0, 0},
+    {"stock", stock_fields, COUNT(stock_fields), 0, 0},
+    {"machine", machine_fields, COUNT(machine_fields), 0, 0},
+    {"tools", tools_fields, COUNT(tools_fields), 0, 0},
+    {"hold", hold_fields, COUNT(hold_fields), 0, 0},
+    {"fluids", fluids_fields, COUNT(fluids_fields), 0, 0},
+    {"pass.", pass_fields, COUNT(pass_fields), 1, 0},
+    {"check.", check_fields, COUNT(check_fields), 1, 0},
+};
+const bite_table_schema bite_job_file_schema = {"job", 1, sections, COUNT(sections), 1};
+
+const char *bite_work_word(uint32_t work)
+{
+    return work < BITE_WORK_COUNT ? work_words[work] : NULL;
+}
+
+const char *bite_work_title(uint32_t work)
+{
+    return work < BITE_WORK_COUNT ? work_titles[work] : NULL;
+}

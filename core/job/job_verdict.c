@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The verdict of a whole job. */
+#include "core/job/job_verdict.h"
+#include <math.h>
+
+static int refused(const bite_job *job)
+{
+    for (size_t i = 0; i < job->fluid_count; i++) {
+        if (job->fluids[i].rating == BITE_RATED_NO) {
+            return 1;
+        }
+    }
+    return (int)job->hold.refused;
+}
+
+/* The share of draws in which some pass goes over: passes share their uncertain inputs, and the
+ * draws of one seed are the same wherever the same inputs scatter. NaN: not all were drawn alike.
+ */
+static double joint_chance(const bite_job *job)
+{
+    uint32_t draws = job->passes[0].answer->result.draws;
+    size_t over = 0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (draws == 0 || job->passes[i].answer->result.draws != draws ||
+            job->passes[i].answer->over == NULL || job->passes[i].answer->spread_count == 0) {
+            return (double)NAN;
+        }
+    }
+    for (uint32_t at = 0; at < draws; at++) {
+        int any = 0;
+        for (size_t i = 0; i < job->pass_count && !any; i++) {
+            any = job->passes[i].answer->over[at];
+        }
+        over += (size_t)any;
+    }
+    return (double)over / draws;
+}
+
+/* By the joint chance as a cut is, and no better than its worst pass; what is refused is over; a
+ * hold that bears the load without its factor of safety is tight. */
+void bite_plan_verdict(bite_job *job)
+{
+    for (size_t i = 0; i < job->pass_count; i++) {
+        uint32_t verdict = job->passes[i].answer->result.verdict;
+        job->verdict = verdict > job->verdict ? verdict : job->verdict;
+    }
+    job->chance = joint_chance(job);
+    uint32_t by_chance = job->chance > 0.5                      ? BITE_OVER
+                         : job->chance >= 1.0 - job->confidence ? BITE_TIGHT
+                                                                : BITE_CLEAR;
+    job->verdict = by_chance > job->verdict ? by_chance : job->verdict;
+    if (refused(job) || job->hold.utilization > job->hold.safety || job->stock.layout.along == 0 ||
+        job->stock.off_size == 2 || job->hold.strikes) {
+        job->verdict = BITE_OVER;
+    } else if ((job->hold.utilization > 1.0 || job->hold.loose || job->stock.off_size) &&
+               job->verdict < BITE_TIGHT) {
+        job->verdict = BITE_TIGHT;
+    }
+}

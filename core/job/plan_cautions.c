@@ -1,0 +1,114 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The cautions of a job. */
+#include "core/job/plan_cautions.h"
+#include "core/job/plan_text.h"
+#include "core/job/remarks.h"
+#include "core/request/cautions.h"
+#include <math.h>
+#include <string.h>
+
+#define NAMES_MOST 64
+
+/* The worst pass that raises a caution. Other passes raise the same caution with other numbers. */
+typedef struct worst_caution {
+    const char *name;
+    const bite_worded_caution *caution;
+    const bite_planned_pass *pass;
+    uint32_t passes;
+} worst_caution;
+
+/* The job has a remark of its own on protective film. */
+static int is_covered(const char *name)
+{
+    return strcmp(name, "film") == 0;
+}
+
+static double risk_of(const bite_planned_pass *pass)
+{
+    const bite_result *result = &pass->answer->result;
+    return isnan(result->chance) ? result->limits[result->worst].utilization : result->chance;
+}
+
+static void collect(worst_caution *list, size_t *count, const bite_worded_caution *caution,
+                    const bite_planned_pass *pass)
+{
+    size_t at = 0;
+    while (at < *count && strcmp(list[at].name, caution->caution.name) != 0) {
+        at++;
+    }
+    if (at == *count && *count < NAMES_MOST) {
+        worst_caution fresh = {caution->caution.name, caution, pass, 1};
+        list[(*count)++] = fresh;
+    } else if (at < *count) {
+        list[at].passes++;
+        if (risk_of(pass) > risk_of(list[at].pass)) {
+            list[at].caution = caution;
+            list[at].pass = pass;
+        }
+    }
+}
+
+/* The pass is named unless all passes raise the caution or it is a danger. */
+static void add_caution(bite_job *job, const worst_caution *worst)
+{
+    const bite_caution *caution = &worst->caution->caution;
+    const char *text = job->units == BITE_INCH ? worst->caution->inch : caution->text;
+    int of_pass = worst->passes < job->pass_count && caution->severity != BITE_DANGER;
+    const bite_remark_value named[] = {bite_remark_text(worst->pass->title),
+                                       bite_remark_text(text)};
+    bite_plan_remark_from(job, of_pass ? BITE_REMARK_CAUTION_OF_PASS : BITE_REMARK_CAUTION,
+                          caution->severity, bite_plan_text(job, "%s", caution->source),
+                          of_pass ? named : named + 1, of_pass ? 2 : 1);
+}
+
+void bite_plan_pass_cautions(bite_job *job)
+{
+    worst_caution list[NAMES_MOST];
+    size_t count = 0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_answer *answer = job->passes[i].answer;
+        for (size_t k = 0; k < answer->caution_count; k++) {
+            if (!is_covered(answer->cautions[k].caution.name)) {
+                collect(list, &count, &answer->cautions[k], &job->passes[i]);
+            }
+        }
+    }
+    for (size_t i = 0; i < count; i++) {
+        add_caution(job, &list[i]);
+    }
+}
+
+static void add_flammable(bite_job *job, const bite_item_record *fluid)
+{
+    if (fluid != NULL && strstr(fluid->summary, "flammable") != NULL) {
+        const bite_remark_value value = bite_remark_text(fluid->title);
+        bite_plan_remark(job, BITE_REMARK_FLAMMABLE, &value, 1);
+    }
+}
+
+void bite_plan_safety(bite_job *job)
+{
+    const double fast = 15000.0 / 60.0; /* 1/s */
+    int glued = job->hold.hold != NULL && !isnan(job->hold.cure);
+    int wet = 0;
+    int is_fast = 0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_cut *cut = &job->passes[i].answer->full;
+        is_fast |= cut->spindle_speed > fast;
+        wet |= cut->coolant == BITE_COOLANT_MIST || cut->coolant == BITE_COOLANT_FLOOD;
+    }
+    if (is_fast) {
+        bite_plan_remark(job, BITE_REMARK_SPINDLE_SPEED, NULL, 0);
+    }
+    if (glued) {
+        bite_plan_remark(job, BITE_REMARK_CYANOACRYLATE, NULL, 0);
+    }
+    if (wet) {
+        bite_plan_remark(job, BITE_REMARK_MIST, NULL, 0);
+    }
+    for (size_t i = 0; i < job->fluid_count; i++) {
+        add_flammable(job, job->fluids[i].fluid);
+    }
+    add_flammable(job, job->hold.solvent);
+    bite_plan_remark(job, BITE_REMARK_AIR_AND_NOISE, NULL, 0);
+}

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the plan assumes because the job file does not state it. */
+#include "core/job/plan_defaults.h"
+#include "core/job/job_file.h"
+#include "core/job/plan_text.h"
+#include "core/job/remarks.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static int states_number(const bite_section *section, const char *key)
+{
+    return !isnan(bite_job_file_number(section, key));
+}
+
+static int states_text(const bite_section *section, const char *key)
+{
+    return bite_job_file_text(section, key) != NULL;
+}
+
+void bite_plan_list_defaults(bite_job *job)
+{
+    const bite_job_file *file = &job->file_data;
+    const struct {
+        int stated;
+        const char *assumed;
+    } all[] = {
+        {states_text(file->machine, "name"), "machine bench-24k"},
+        {states_text(file->tools, "at_hand"), "all tools of the table"},
+        {states_number(file->part, "count"), "one part"},
+        {states_number(file->part, "tolerance"), "the default tolerance, as an advisory limit"},
+        {states_number(file->part, "flatness"), "no flatness requirement"},
+        {states_number(file->part, "inside_radius"), "inside corners of any radius"},
+        {bite_job_file_word(file->stock, "faces", 3) != 3,
+         job->stock.skim > 0.0 ? "both faces skimmed"
+                               : "both faces left as supplied, because no pass faces them"},
+        {bite_job_file_word(file->fluids, "coolant", 4) != 4, "no coolant"},
+        {states_text(file->fluids, "cleaner"), "no cleaner to check"},
+        {states_number(file->machine, "acceleration"),
+         "an acceleration typical of the machine's class"},
+        {states_number(file->tools, "change"), "90 s for each tool change"},
+    };
+    char list[800] = "";
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        size_t used = strlen(list);
+        if (!all[i].stated) {
+            (void)snprintf(list + used, sizeof list - used, "%s%s", used > 0 ? ", " : "",
+                           all[i].assumed);
+        }
+    }
+    if (list[0] != 0) {
+        const bite_remark_value value = bite_remark_text(bite_plan_text(job, "%s", list));
+        bite_plan_remark(job, BITE_REMARK_DEFAULTS, &value, 1);
+    }
+}

@@ -1,0 +1,341 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The remarks of a plan. */
+#include "core/job/remarks.h"
+#include <math.h>
+#include <string.h>
+
+#define STATICS "estimate: statics of a rigid part, peak forces of this plan"
+#define MAY_FAIL(name)                                                                             \
+    {                                                                                              \
+        name, BITE_CARE, "hold", STATICS,                                                          \
+        {                                                                                          \
+            {"method", BITE_REMARK_TEXT}, {"pass", BITE_REMARK_TEXT},                              \
+                {"utilization", BITE_REMARK_SHARE}, {"safety", BITE_REMARK_NUMBER},                \
+        }                                                                                          \
+    }
+
+static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
+    [BITE_REMARK_CAUTION] = {"caution", BITE_NOTE, "material", "", {{"text", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_CAUTION_OF_PASS] = {"caution-of-pass",
+                                     BITE_NOTE,
+                                     "material",
+                                     "",
+                                     {{"pass", BITE_REMARK_TEXT}, {"text", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_FLAMMABLE] =
+        {"flammable", BITE_DANGER, "safety", "common-practice", {{"fluid", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_SPINDLE_SPEED] =
+        {"spindle-speed", BITE_DANGER, "safety", "common-practice", {{0}}},
+    [BITE_REMARK_CYANOACRYLATE] = {"cyanoacrylate",
+                                   BITE_DANGER,
+                                   "safety",
+                                   "standard: ethyl cyanoacrylate, ACGIH 0.2 ppm (8 h), as a "
+                                   "safety data sheet states it",
+                                   {{0}}},
+    [BITE_REMARK_MIST] = {"mist",
+                          BITE_DANGER,
+                          "safety",
+                          "standard: NIOSH 98-102, 0.5 mg/m3 of metalworking fluid, 10 h",
+                          {{0}}},
+    [BITE_REMARK_AIR_AND_NOISE] = {"air-and-noise",
+                                   BITE_NOTE,
+                                   "safety",
+                                   "standard: 29 CFR 1910.242(b), 30 psi dead-ended; 29 CFR "
+                                   "1910.95, action level 85 dBA",
+                                   {{0}}},
+    [BITE_REMARK_DEFAULTS] = {"defaults", 0, "passes", "", {{"defaults", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_SHEET_AS_SUPPLIED] = {"sheet-as-supplied",
+                                       BITE_CARE,
+                                       "stock",
+                                       "common-practice",
+                                       {{"thin", BITE_REMARK_LENGTH},
+                                        {"thick", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_NO_SHEET_THICKNESS] =
+        {"no-sheet-thickness", BITE_CARE, "stock", "", {{"needed", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_NO_FACING_PASS] = {"no-facing-pass", BITE_CARE, "stock", "", {{0}}},
+    [BITE_REMARK_NO_SHEET_TABLE] = {"no-sheet-table", BITE_NOTE, "stock", "", {{0}}},
+    [BITE_REMARK_PARTING] =
+        {"parting", BITE_CARE, "stock", "common-practice", {{"text", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_PARTING_UNKNOWN] = {"parting-unknown",
+                                     BITE_CARE,
+                                     "stock",
+                                     "",
+                                     {{"material", BITE_REMARK_TEXT},
+                                      {"method", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_FILM] = {"film", BITE_CARE, "stock", "common-practice", {{0}}},
+    [BITE_REMARK_GAP_NARROW] = {"gap-narrow", BITE_CARE, "stock", "", {{0}}},
+    [BITE_REMARK_PARTS_DO_NOT_FIT] = {"parts-do-not-fit", BITE_CARE, "stock", "", {{0}}},
+    [BITE_REMARK_FACING_ORDER] = {"facing-order",
+                                  0,
+                                  "warp",
+                                  "estimate: layer removal from a sheet with skin stress",
+                                  {{"one_sided", BITE_REMARK_LENGTH},
+                                   {"as_planned", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_FEATURE_SIZE] =
+        {"feature-size", BITE_NOTE, "passes", "", {{"pass", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_DEFAULT_PASSES] = {"default-passes", BITE_NOTE, "passes", "", {{0}}},
+    [BITE_REMARK_DRILL_THROUGH] = {"drill-through",
+                                   BITE_CARE,
+                                   "passes",
+                                   "estimate: point of 118 degrees",
+                                   {{"pass", BITE_REMARK_TEXT},
+                                    {"point", BITE_REMARK_LENGTH},
+                                    {"below", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_DRILL_BELOW] = {"drill-below",
+                                 BITE_NOTE,
+                                 "passes",
+                                 "estimate: point of 118 degrees",
+                                 {{"pass", BITE_REMARK_TEXT},
+                                  {"below", BITE_REMARK_LENGTH},
+                                  {"point", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_NO_TOOL_AT_HAND] = {"no-tool-at-hand",
+                                     BITE_CARE,
+                                     "tools",
+                                     "",
+                                     {{"pass", BITE_REMARK_TEXT},
+                                      {"depth", BITE_REMARK_LENGTH},
+                                      {"tool", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_NO_TOOL_IN_TABLE] = {"no-tool-in-table",
+                                      BITE_CARE,
+                                      "tools",
+                                      "",
+                                      {{"pass", BITE_REMARK_TEXT},
+                                       {"depth", BITE_REMARK_LENGTH},
+                                       {"tool", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_NO_WORKHOLDING] = {"no-workholding", BITE_CARE, "hold", "", {{0}}},
+    [BITE_REMARK_RELEASE_SOLVENT] = {"release-solvent",
+                                     BITE_CARE,
+                                     "hold",
+                                     "",
+                                     {{"method", BITE_REMARK_TEXT},
+                                      {"fluid", BITE_REMARK_TEXT},
+                                      {"material", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_BOND_MAY_FAIL] = {"bond-may-fail",
+                                   BITE_CARE,
+                                   "hold",
+                                   "estimate: forces of this plan over the bond as of a bolted "
+                                   "plate",
+                                   {{"method", BITE_REMARK_TEXT},
+                                    {"pass", BITE_REMARK_TEXT},
+                                    {"utilization", BITE_REMARK_SHARE},
+                                    {"safety", BITE_REMARK_NUMBER}}},
+    [BITE_REMARK_VACUUM_GROOVE] = {"vacuum-groove",
+                                   BITE_CARE,
+                                   "hold",
+                                   "estimate: strip clamped at its edges, 85 kPa",
+                                   {{"groove", BITE_REMARK_LENGTH}, {"sag", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_CUTS_BELOW_TAPE] = {"cuts-below-tape",
+                                     BITE_CARE,
+                                     "hold",
+                                     "common-practice",
+                                     {{"break_through", BITE_REMARK_LENGTH},
+                                      {"tape", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_NO_BOARD] = {"no-board", BITE_NOTE, "hold", "common-practice", {{0}}},
+    [BITE_REMARK_TAPE_ON_TOOL] = {"tape-on-tool", BITE_NOTE, "hold", "common-practice", {{0}}},
+    [BITE_REMARK_FILM_TAPE] = {"film-tape", BITE_CARE, "hold", "common-practice", {{0}}},
+    [BITE_REMARK_GLUE_CURE] = {"glue-cure",
+                               0,
+                               "hold",
+                               "handbook: Handbook of Adhesive Technology, 10 s without a gap, 600 "
+                               "s at 0.127 mm, steel on steel",
+                               {{"gap", BITE_REMARK_LENGTH}, {"cure", BITE_REMARK_TIME}}},
+    [BITE_REMARK_POOR_ADHESION] = {"poor-adhesion",
+                                   BITE_CARE,
+                                   "hold",
+                                   "estimate: surface energy, and the peel of one tape on several "
+                                   "plastics",
+                                   {{"material", BITE_REMARK_TEXT}, {"share", BITE_REMARK_SHARE}}},
+    [BITE_REMARK_HOLDING_NOT_JUDGED] =
+        {"holding-not-judged", BITE_CARE, "hold", "", {{"method", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_CLAMP_SLIPS] = MAY_FAIL("clamp-slips"),
+    [BITE_REMARK_CLAMP_LEVERS] = MAY_FAIL("clamp-levers"),
+    [BITE_REMARK_CLAMP_STRIPS] = MAY_FAIL("clamp-strips"),
+    [BITE_REMARK_CLAMP_SHEARS] = MAY_FAIL("clamp-shears"),
+    [BITE_REMARK_CLAMP_CRUSHES] = MAY_FAIL("clamp-crushes"),
+    [BITE_REMARK_CLAMP_STRETCHES] = MAY_FAIL("clamp-stretches"),
+    [BITE_REMARK_CLAMP_BREAKS] = MAY_FAIL("clamp-breaks"),
+    [BITE_REMARK_JAW_FORCE] = {"jaw-force",
+                               0,
+                               "hold",
+                               "",
+                               {{"force", BITE_REMARK_FORCE},
+                                {"needs", BITE_REMARK_FORCE},
+                                {"safety", BITE_REMARK_NUMBER}}},
+    [BITE_REMARK_SCREW_FORCE] = {"screw-force",
+                                 0,
+                                 "hold",
+                                 "",
+                                 {{"force", BITE_REMARK_FORCE},
+                                  {"needs", BITE_REMARK_FORCE},
+                                  {"safety", BITE_REMARK_NUMBER}}},
+    [BITE_REMARK_BUCKLING] = {"buckling",
+                              BITE_CARE,
+                              "hold",
+                              "estimate: Euler buckling of a plate between two edges",
+                              {{"buckles", BITE_REMARK_FORCE},
+                               {"share", BITE_REMARK_SHARE},
+                               {"shorter", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_CUTTER_HITS_JAWS] = {"cutter-hits-jaws",
+                                      BITE_DANGER,
+                                      "hold",
+                                      "common-practice",
+                                      {{"pass", BITE_REMARK_TEXT}, {"by", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_LOOSE_IN_JAWS] = {"loose-in-jaws", BITE_CARE, "hold", "common-practice", {{0}}},
+    [BITE_REMARK_HELD_BY_OWN_SCREWS] =
+        {"held-by-own-screws", BITE_NOTE, "hold", "common-practice", {{0}}},
+    [BITE_REMARK_TABS] = {"tabs",
+                          0,
+                          "hold",
+                          "",
+                          {{"tabs", BITE_REMARK_NUMBER},
+                           {"width", BITE_REMARK_LENGTH},
+                           {"height", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_TABS_IF_CUT_FREE] = {"tabs-if-cut-free",
+                                      0,
+                                      "hold",
+                                      "",
+                                      {{"tabs", BITE_REMARK_NUMBER},
+                                       {"width", BITE_REMARK_LENGTH},
+                                       {"height", BITE_REMARK_LENGTH}}},
+    [BITE_REMARK_FRAME_CLAMPS] = {"frame-clamps", BITE_NOTE, "hold", "common-practice", {{0}}},
+    [BITE_REMARK_FLUID_NO] = {"fluid-no",
+                              BITE_CARE,
+                              "fluids",
+                              "",
+                              {{"fluid", BITE_REMARK_TEXT},
+                               {"use", BITE_REMARK_TEXT},
+                               {"material", BITE_REMARK_TEXT},
+                               {"says", BITE_REMARK_TEXT},
+                               {"watch", BITE_REMARK_TIME}}},
+    [BITE_REMARK_FLUID_RISK] = {"fluid-risk",
+                                BITE_CARE,
+                                "fluids",
+                                "",
+                                {{"fluid", BITE_REMARK_TEXT},
+                                 {"use", BITE_REMARK_TEXT},
+                                 {"material", BITE_REMARK_TEXT},
+                                 {"says", BITE_REMARK_TEXT},
+                                 {"watch", BITE_REMARK_TIME}}},
+    [BITE_REMARK_FLUID_UNKNOWN] = {"fluid-unknown",
+                                   BITE_CARE,
+                                   "fluids",
+                                   "",
+                                   {{"fluid", BITE_REMARK_TEXT}, {"material", BITE_REMARK_TEXT}}},
+    [BITE_REMARK_LASER_EDGE] = {"laser-edge",
+                                BITE_CARE,
+                                "fluids",
+                                "datasheet: crazing of laser-cut acrylic edges by solvents and "
+                                "ammonia cleaner; soapy water is fine",
+                                {{"fluid", BITE_REMARK_TEXT},
+                                 {"mill_off", BITE_REMARK_ROUND_LENGTH}}},
+    [BITE_REMARK_CORNERS] = {"corners",
+                             BITE_CARE,
+                             "time",
+                             "estimate: corner speed from acceleration and deviation",
+                             {{"pass", BITE_REMARK_TEXT}, {"share", BITE_REMARK_SHARE}}},
+};
+
+const bite_remark_definition *bite_remark_define(uint32_t id)
+{
+    return id < BITE_REMARK_COUNT ? &definitions[id] : NULL;
+}
+
+const char *bite_remark_about(const bite_remark *remark)
+{
+    const bite_remark_definition *definition = bite_remark_define(remark->id);
+    int caution = remark->id == BITE_REMARK_CAUTION || remark->id == BITE_REMARK_CAUTION_OF_PASS;
+    return definition == NULL                           ? ""
+           : caution && remark->severity == BITE_DANGER ? "safety"
+                                                        : definition->about;
+}
+
+bite_remark_value bite_remark_text(const char *text)
+{
+    bite_remark_value value = {text == NULL ? "" : text, (double)NAN};
+    return value;
+}
+
+bite_remark_value bite_remark_number(double quantity)
+{
+    bite_remark_value value = {NULL, quantity};
+    return value;
+}
+
+static int same_value(const bite_remark_value *a, const bite_remark_value *b)
+{
+    if (a->text != NULL || b->text != NULL) {
+        return a->text != NULL && b->text != NULL && strcmp(a->text, b->text) == 0;
+    }
+    return a->quantity == b->quantity || (isnan(a->quantity) && isnan(b->quantity));
+}
+
+static int same_remark(const bite_remark *a, const bite_remark *b)
+{
+    int same = a->id == b->id;
+    for (size_t i = 0; i < BITE_REMARK_VALUES_MAX && same; i++) {
+        same = same_value(&a->values[i], &b->values[i]);
+    }
+    return same;
+}
+
+static int has_remark(const bite_job *job, const bite_remark *remark)
+{
+    for (size_t i = 0; i < job->remark_count; i++) {
+        if (same_remark(&job->remarks[i], remark)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int make_space(bite_job *job)
+{
+    if (job->remark_count < job->remark_capacity) {
+        return 1;
+    }
+    size_t capacity = job->remark_capacity == 0 ? 64 : 2 * job->remark_capacity;
+    bite_remark *more = bite_arena_alloc(job->arena, capacity, sizeof *more);
+    if (more == NULL) {
+        job->out_of_memory = 1;
+        return 0;
+    }
+    if (job->remark_count > 0) {
+        memcpy(more, job->remarks, job->remark_count * sizeof *more);
+    }
+    job->remarks = more;
+    job->remark_capacity = capacity;
+    return 1;
+}
+
+void bite_plan_remark_from(bite_job *job, bite_remark_id id, uint32_t severity, const char *source,
+                           const bite_remark_value *values, size_t count)
+{
+    bite_remark remark;
+    memset(&remark, 0, sizeof remark);
+    remark.id = id;
+    remark.severity = severity;
+    remark.source = source;
+    for (size_t i = 0; i < BITE_REMARK_VALUES_MAX; i++) {
+        remark.values[i] = i < count ? values[i] : bite_remark_number((double)NAN);
+    }
+    if (!has_remark(job, &remark) && make_space(job)) {
+        job->remarks[job->remark_count++] = remark;
+    }
+}
+
+void bite_plan_remark(bite_job *job, bite_remark_id id, const bite_remark_value *values,
+                      size_t count)
+{
+    bite_plan_remark_from(job, id, definitions[id].severity, definitions[id].source, values, count);
+}
+
+void bite_plan_sort_remarks(bite_job *job)
+{
+    for (size_t i = 1; i < job->remark_count; i++) {
+        bite_remark moved = job->remarks[i];
+        size_t at = i;
+        for (; at > 0 && job->remarks[at - 1].severity < moved.severity; at--) {
+            job->remarks[at] = job->remarks[at - 1];
+        }
+        job->remarks[at] = moved;
+    }
+}

@@ -1,0 +1,119 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The remarks of a plan: an id, a severity, a subject, a source, and named values. What a remark
+ * says in words is in core/report/job/remark_text.c.
+ */
+#ifndef BITE_JOB_REMARKS_H
+#define BITE_JOB_REMARKS_H
+
+#include "core/job/plan.h"
+
+/** All remarks, grouped by the step that makes them. */
+typedef enum bite_remark_id {
+    BITE_REMARK_CAUTION = 0,
+    BITE_REMARK_CAUTION_OF_PASS,
+    BITE_REMARK_FLAMMABLE,
+    BITE_REMARK_SPINDLE_SPEED,
+    BITE_REMARK_CYANOACRYLATE,
+    BITE_REMARK_MIST,
+    BITE_REMARK_AIR_AND_NOISE,
+    BITE_REMARK_DEFAULTS,
+    BITE_REMARK_SHEET_AS_SUPPLIED,
+    BITE_REMARK_NO_SHEET_THICKNESS,
+    BITE_REMARK_NO_FACING_PASS,
+    BITE_REMARK_NO_SHEET_TABLE,
+    BITE_REMARK_PARTING,
+    BITE_REMARK_PARTING_UNKNOWN,
+    BITE_REMARK_FILM,
+    BITE_REMARK_GAP_NARROW,
+    BITE_REMARK_PARTS_DO_NOT_FIT,
+    BITE_REMARK_FACING_ORDER,
+    BITE_REMARK_FEATURE_SIZE,
+    BITE_REMARK_DEFAULT_PASSES,
+    BITE_REMARK_DRILL_THROUGH,
+    BITE_REMARK_DRILL_BELOW,
+    BITE_REMARK_NO_TOOL_AT_HAND,
+    BITE_REMARK_NO_TOOL_IN_TABLE,
+    BITE_REMARK_NO_WORKHOLDING,
+    BITE_REMARK_RELEASE_SOLVENT,
+    BITE_REMARK_BOND_MAY_FAIL,
+    BITE_REMARK_VACUUM_GROOVE,
+    BITE_REMARK_CUTS_BELOW_TAPE,
+    BITE_REMARK_NO_BOARD,
+    BITE_REMARK_TAPE_ON_TOOL,
+    BITE_REMARK_FILM_TAPE,
+    BITE_REMARK_GLUE_CURE,
+    BITE_REMARK_POOR_ADHESION,
+    BITE_REMARK_HOLDING_NOT_JUDGED,
+    BITE_REMARK_CLAMP_SLIPS,
+    BITE_REMARK_CLAMP_LEVERS,
+    BITE_REMARK_CLAMP_STRIPS,
+    BITE_REMARK_CLAMP_SHEARS,
+    BITE_REMARK_CLAMP_CRUSHES,
+    BITE_REMARK_CLAMP_STRETCHES,
+    BITE_REMARK_CLAMP_BREAKS,
+    BITE_REMARK_JAW_FORCE,
+    BITE_REMARK_SCREW_FORCE,
+    BITE_REMARK_BUCKLING,
+    BITE_REMARK_CUTTER_HITS_JAWS,
+    BITE_REMARK_LOOSE_IN_JAWS,
+    BITE_REMARK_HELD_BY_OWN_SCREWS,
+    BITE_REMARK_TABS,
+    BITE_REMARK_TABS_IF_CUT_FREE,
+    BITE_REMARK_FRAME_CLAMPS,
+    BITE_REMARK_FLUID_NO,
+    BITE_REMARK_FLUID_RISK,
+    BITE_REMARK_FLUID_UNKNOWN,
+    BITE_REMARK_LASER_EDGE,
+    BITE_REMARK_CORNERS,
+    BITE_REMARK_COUNT
+} bite_remark_id;
+
+/** What a value of a remark is, and so how a writer shows it. */
+typedef enum bite_remark_kind {
+    BITE_REMARK_NONE = 0,
+    BITE_REMARK_TEXT,
+    BITE_REMARK_LENGTH,       /* m */
+    BITE_REMARK_ROUND_LENGTH, /* m; advice, shown in inches with two digits */
+    BITE_REMARK_FORCE,        /* N */
+    BITE_REMARK_TIME,         /* s */
+    BITE_REMARK_SHARE,        /* 1, shown in whole % */
+    BITE_REMARK_NUMBER        /* 1, shown as a whole number */
+} bite_remark_kind;
+
+/** A remark as the plan defines it. */
+typedef struct bite_remark_definition {
+    const char *name; /* of the id, as JSON has it: "bond-may-fail" */
+    uint32_t severity;
+    const char *about;  /* "stock", "warp", "hold", "fluids", "tools", "passes", "time", "material",
+                           "safety" */
+    const char *source; /* "grade: where"; "" */
+    struct {
+        const char *name; /* "utilization" */
+        bite_remark_kind kind;
+    } values[BITE_REMARK_VALUES_MAX]; /* ended by BITE_REMARK_NONE */
+} bite_remark_definition;
+
+/** The definition of an id; NULL beyond the last. */
+const bite_remark_definition *bite_remark_define(uint32_t id);
+
+/** What a remark is about; a danger from a caution is about "safety". */
+const char *bite_remark_about(const bite_remark *remark);
+
+/** A text and a quantity as a value. */
+bite_remark_value bite_remark_text(const char *text);
+bite_remark_value bite_remark_number(double quantity);
+
+/** Keeps a remark with its values in the order of its definition; texts are borrowed or in the
+ * arena. An equal remark that is there already is not repeated. */
+void bite_plan_remark(bite_job *job, bite_remark_id id, const bite_remark_value *values,
+                      size_t count);
+
+/** The same with a severity and a source of its own, for what a table or a plugin states. */
+void bite_plan_remark_from(bite_job *job, bite_remark_id id, uint32_t severity, const char *source,
+                           const bite_remark_value *values, size_t count);
+
+/** Sorts the remarks, danger first and information last, otherwise in the order they came. */
+void bite_plan_sort_remarks(bite_job *job);
+
+#endif

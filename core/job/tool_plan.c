@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A tool for each pass that names none. */
+#include "core/job/tool_plan.h"
+#include "core/base/error.h"
+#include "core/base/text.h"
+#include "core/job/job_file.h"
+#include "core/job/plan_figure.h"
+#include "core/job/plan_text.h"
+#include "core/job/remarks.h"
+#include "core/library/collection.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Parts are cut free with the largest tool up to this diameter: a wider slot wastes sheet and heats
+ * it (common practice). */
+static const double cut_free_most = 3.2e-3; /* m */
+
+static void add_tool(const bite_library *library, const char *name, bite_tool_list *to)
+{
+    bite_tool_candidate tool;
+    const bite_item_record *record = NULL;
+    if (to->count == to->capacity) {
+        return;
+    }
+    memset(&tool, 0, sizeof tool);
+    (void)snprintf(tool.name, sizeof tool.name, "%s", name);
+    if (bite_library_record(library, BITE_TOOLS, name, &record, NULL) == BITE_OK) {
+        tool.diameter = bite_plan_figure(record, "diameter", 0.0);
+        tool.flutes = bite_plan_figure(record, "flute_length", 3.0 * tool.diameter);
+        tool.reach = tool.flutes + bite_plan_figure(record, "neck_length", 0.0);
+        tool.cone = bite_item_field(record, "taper") != NULL;
+    } else if (bite_quantity_read(name, BITE_KIND_LENGTH, &tool.diameter, NULL) == BITE_OK) {
+        tool.flutes = tool.reach = 3.0 * tool.diameter;
+    }
+    if (tool.diameter > 0.0) {
+        to->tools[to->count++] = tool;
+    }
+}
+
+static int make_space(bite_job *job, bite_tool_list *to, size_t capacity)
+{
+    to->tools = bite_arena_alloc(job->arena, capacity + 1, sizeof *to->tools);
+    to->capacity = capacity;
+    to->count = 0;
+    return to->tools != NULL;
+}
+
+/* All tools of the table. */
+static int fill_table(bite_job *job, bite_tool_list *to)
+{
+    size_t count = bite_library_count(job->library, BITE_TOOLS);
+    if (!make_space(job, to, count)) {
+        return 0;
+    }
+    for (size_t i = 0; i < count; i++) {
+        bite_item item;
+        if (bite_library_item(job->library, BITE_TOOLS, i, &item, NULL) == BITE_OK) {
+            add_tool(job->library, item.name, to);
+        }
+    }
+    return 1;
+}
+
+/* The tools that the job lists, or all of the table. */
+static int fill_available(bite_job *job, bite_tool_list *to)
+{
+    const char *at_hand = bite_job_file_text(job->file_data.tools, "at_hand");
+    char name[BITE_TYPED_MAX];
+    to->listed = at_hand != NULL;
+    if (at_hand == NULL) {
+        return fill_table(job, to);
+    }
+    if (!make_space(job, to, BITE_TOOLS_AT_HAND_MAX)) {
+        return 0;
+    }
+    for (size_t i = 0; bite_job_file_name(at_hand, i, name, sizeof name); i++) {
+        add_tool(job->library, name, to);
+    }
+    return 1;
+}
+
+int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists)
+{
+    memset(lists, 0, sizeof *lists);
+    return fill_available(job, &lists->available) &&
+           (!lists->available.listed || fill_table(job, &lists->table));
+}
+
+/* What a pass requires of its tool. */
+typedef struct tool_requirement {
+    double most;    /* m, the largest diameter that fits */
+    double reach;   /* m, at least */
+    const char *by; /* what limits the diameter; "": nothing */
+    int cone;       /* a chamfer mill */
+} tool_requirement;
+
+static void at_most(tool_requirement *required, double most, const char *by)
+{
+    if (most < required->most) {
+        required->most = most;
+        required->by = by;
+    }
+}
+
+double bite_plan_inside_radius(const bite_job *job, const bite_section *pass, uint32_t work)
+{
+    double own = bite_job_file_number(pass, "inside_radius");
+    int inside = work == BITE_WORK_POCKET || work == BITE_WORK_ROUGH || work == BITE_WORK_FINISH;
+    return !isnan(own) || !inside ? own
+                                  : bite_job_file_number(job->file_data.part, "inside_radius");
+}
+
+/* A slot around the part may have any width; a narrow one is better. */
+static int prefers_narrow(uint32_t work)
+{
+    return work == BITE_WORK_FREE || work == BITE_WORK_CONTOUR;
+}
+
+static tool_requirement requirement_of(const bite_job *job, const bite_section *section,
+                                       const bite_planned_pass *pass)
+{
+    tool_requirement required = {INFINITY, pass->depth, "", pass->work == BITE_WORK_CHAMFER};
+    double radius = bite_plan_inside_radius(job, section, pass->work);
+    double gap = bite_job_file_number(section, "gap");
+    double across = bite_job_file_number(section, "across");
+    if (required.cone) { /* its thin end reaches where the shank does not; the limits of the pass
+                            decide */
+        return required;
+    }
+    if (!isnan(radius)) {
+        at_most(&required, 2.0 * radius, "the inside corner");
+    }
+    if (!isnan(gap)) {
+        at_most(&required, gap, "the gap");
+    }
+    if (!isnan(across) && (pass->work == BITE_WORK_SLOT || pass->work == BITE_WORK_BORE)) {
+        at_most(&required, pass->work == BITE_WORK_SLOT ? across : 0.9 * across,
+                "the width of the slot or bore");
+    } else if (!isnan(across)) {
+        at_most(&required, 0.5 * across, "the width of the pocket");
+    }
+    if (prefers_narrow(pass->work)) {
+        at_most(&required, cut_free_most,
+                "the preference for a narrow slot, which wastes less sheet and stays cooler");
+    }
+    return required;
+}
+
+static int fits(const bite_tool_candidate *tool, const tool_requirement *required)
+{
+    return tool->diameter <= required->most * (1.0 + 1e-9) &&
+           tool->reach >= required->reach * (1.0 - 1e-9);
+}
+
+static int has_cone(const bite_tool_list *from)
+{
+    for (size_t i = 0; i < from->count; i++) {
+        if (from->tools[i].cone) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* The largest tool that fits; if none does, the smallest that reaches, and if none reaches, the
+ * longest. */
+static const bite_tool_candidate *pick(const bite_tool_list *from, const tool_requirement *required,
+                                       size_t *fitting)
+{
+    const bite_tool_candidate *best = NULL;
+    const bite_tool_candidate *least = NULL;
+    *fitting = 0;
+    int cones = required->cone &&
+                has_cone(from); /* without one, any tool of that diameter stands in for its cone */
+    for (size_t i = 0; i < from->count; i++) {
+        const bite_tool_candidate *tool = &from->tools[i];
+        if (tool->cone != cones) {
+            continue;
+        }
+        if (fits(tool, required)) {
+            (*fitting)++;
+            best = best == NULL || tool->diameter > best->diameter ? tool : best;
+        }
+        int reaches = tool->reach >= required->reach;
+        int before = least != NULL && least->reach >= required->reach;
+        if (least == NULL || (reaches && !before) ||
+            (reaches == before &&
+             (reaches ? tool->diameter < least->diameter : tool->reach > least->reach))) {
+            least = tool;
+        }
+    }
+    return best != NULL ? best : least;
+}
+
+static double diameter_of(const bite_library *library, const char *name)
+{
+    bite_tool_candidate tool = {{0}, 0.0, 0.0, 0.0, 0};
+    bite_tool_list one = {&tool, 0, 1, 0};
+    add_tool(library, name, &one);
+    return tool.diameter;
+}
+
+static const char *kind_for(uint32_t work)
+{
+    return work == BITE_WORK_DRILL     ? "drill"
+           : work == BITE_WORK_CHAMFER ? "chamfer mill"
+                                       : "end mill";
+}
+
+/* The job's tool of that name and of the kind that the work needs: 3mm may be a drill, a chamfer
+ * mill and an end mill. */
+static uint32_t tool_index(bite_job *job, const char *name, uint32_t work)
+{
+    const char *kind = kind_for(work);
+    for (size_t i = 0; i < job->tool_count; i++) {
+        if (bite_text_equals(job->tools[i].name, name) && strcmp(job->tools[i].kind, kind) == 0) {
+            return (uint32_t)i;
+        }
+    }
+    bite_planned_tool *tool = &job->tools[job->tool_count];
+    memset(tool, 0, sizeof *tool);
+    tool->name = bite_plan_text(job, "%s", name);
+    tool->kind = kind;
+    tool->diameter = diameter_of(job->library, name);
+    tool->why = tool->better = "";
+    return (uint32_t)job->tool_count++;
+}
+
+/* A tool of the table that would be stiffer than the one that was selected; "" if there is none. */
+static const char *better_than(bite_job *job, const bite_tool_list *table,
+                               const tool_requirement *required,
+                               const bite_tool_candidate *selected)
+{
+    size_t fitting = 0;
+    const bite_tool_candidate *best = pick(table, required, &fitting);
+    if (best == NULL || fitting == 0 || best->diameter <= 1.2 * selected->diameter) {
+        return "";
+    }
+    char diameter[40];
+    char digits[40];
+    /* the stiffness of a cantilever is as d^4 / L^3 */
+    double stiffer = pow(best->diameter / selected->diameter, 4.0) /
+                     fmax(1.0, pow(best->reach / selected->reach, 3.0));
+    (void)bite_plan_quantity(job, best->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
+    (void)snprintf(digits, sizeof digits, "%.0f", stiffer);
+    return strcmp(digits, "1") == 0
+               ? bite_plan_text(job, "a %s tool would also fit and is about as stiff", diameter)
+               : bite_plan_text(job, "a %s tool would also fit and is %s times as stiff", diameter,
+                                digits);
+}
+
+/* Why a tool was selected. */
+static const char *reason_of(bite_job *job, const bite_tool_list *available,
+                             const tool_requirement *required, size_t fitting)
+{
+    char depth[40];
+    (void)bite_plan_quantity(job, required->reach, BITE_KIND_LENGTH, depth, sizeof depth);
+    if (fitting == 0) {
+        return bite_plan_text(job, "closest of %zu: none fits and reaches %s", available->count,
+                              depth);
+    }
+    if (fitting == 1) {
+        return bite_plan_text(job, "the only one that fits and reaches %s%s%s", depth,
+                              required->by[0] == 0 ? "" : "; diameter limited by ", required->by);
+    }
+    return bite_plan_text(job, "largest of %zu that fit and reach %s%s%s", fitting, depth,
+                          required->by[0] == 0 ? "" : "; diameter limited by ", required->by);
+}
+
+static void select_tool(bite_job *job, const bite_tool_lists *lists, const bite_section *section,
+                        bite_planned_pass *pass)
+{
+    const bite_tool_list *available = &lists->available;
+    tool_requirement required = requirement_of(job, section, pass);
+    size_t fitting = 0;
+    const bite_tool_candidate *tool = pick(available, &required, &fitting);
+    if (tool == NULL) {
+        pass->tool = tool_index(job, "3mm", pass->work);
+        return;
+    }
+    if (fitting == 0 && prefers_narrow(pass->work) && tool->reach >= required.reach) {
+        fitting = 1; /* a narrow slot is preferred, not required */
+        required.by = "the tools available: a narrower one would waste less sheet";
+    }
+    pass->tool = tool_index(job, tool->name, pass->work);
+    bite_planned_tool *planned = &job->tools[pass->tool];
+    if (fitting == 0) {
+        const bite_remark_value values[] = {bite_remark_text(pass->title),
+                                            bite_remark_number(required.reach),
+                                            bite_remark_text(planned->name)};
+        bite_plan_remark(
+            job, available->listed ? BITE_REMARK_NO_TOOL_AT_HAND : BITE_REMARK_NO_TOOL_IN_TABLE,
+            values, 3);
+    }
+    if (planned->why[0] == 0) {
+        planned->why = reason_of(job, available, &required, fitting);
+        planned->better = available->listed ? better_than(job, &lists->table, &required, tool) : "";
+    }
+}
+
+void bite_plan_tool(bite_job *job, const bite_tool_lists *lists, const bite_section *section,
+                    bite_planned_pass *pass)
+{
+    const char *given = bite_job_file_text(section, "tool");
+    if (given == NULL) {
+        select_tool(job, lists, section, pass);
+        return;
+    }
+    pass->tool = tool_index(job, given, pass->work);
+    if (job->tools[pass->tool].why[0] == 0) {
+        job->tools[pass->tool].why = "named in the job file";
+    }
+}

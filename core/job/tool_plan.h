@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A tool for each pass that names none. */
+#ifndef BITE_JOB_TOOL_PLAN_H
+#define BITE_JOB_TOOL_PLAN_H
+
+#include "core/job/plan.h"
+
+/** A tool that could be selected. */
+typedef struct bite_tool_candidate {
+    char name[BITE_TYPED_MAX];
+    double diameter; /* m */
+    double flutes;   /* m, their length */
+    double reach;    /* m, flutes and neck */
+    int cone;        /* 1: a chamfer mill */
+} bite_tool_candidate;
+
+typedef struct bite_tool_list {
+    bite_tool_candidate *tools; /* in the job's arena */
+    size_t count;
+    size_t capacity;
+    int listed; /* 1: the job lists them; 0: all of the table */
+} bite_tool_list;
+
+/** The tools that a job may use. */
+typedef struct bite_tool_lists {
+    bite_tool_list available;
+    bite_tool_list table; /* all of the table, if the job lists its own */
+} bite_tool_lists;
+
+/** Fills the lists. 0: no memory. */
+int bite_plan_tool_lists(bite_job *job, bite_tool_lists *lists);
+
+/** Sets pass->tool: the tool that its section names, or the stiffest that fits. The tool is added
+ * to job->tools unless it is there. */
+void bite_plan_tool(bite_job *job, const bite_tool_lists *lists, const bite_section *section,
+                    bite_planned_pass *pass);
+
+/** The inside corner that a pass leaves, m: its own, or the part's if it cuts inside; NaN: any
+ * radius. */
+double bite_plan_inside_radius(const bite_job *job, const bite_section *section, uint32_t work);
+
+#endif

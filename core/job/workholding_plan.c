@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The workholding of a job. */
+#include "core/job/workholding_plan.h"
+#include "core/job/bond_plan.h"
+#include "core/job/clamp_plan.h"
+#include "core/job/job_file.h"
+#include "core/job/plan_figure.h"
+#include "core/job/plan_text.h"
+#include "core/job/remarks.h"
+#include "core/library/collection.h"
+#include <math.h>
+#include <string.h>
+
+/* The words of the table key `sort`. */
+enum { SORT_BOND, SORT_VACUUM, SORT_CLAMP };
+
+/* Share of the tape under the part; common practice: a through cut stops inside the tape. */
+static const double default_break_share = 0.5;
+
+/* The text "one. | two." becomes two steps. */
+static size_t split_steps(bite_job *job, const char *text, const char **steps)
+{
+    size_t count = 0;
+    while (*text != 0 && count < BITE_STEPS_MAX) {
+        const char *end = strchr(text, '|');
+        size_t length = end == NULL ? strlen(text) : (size_t)(end - text);
+        while (length > 0 && text[length - 1] == ' ') {
+            length--;
+        }
+        steps[count++] = bite_plan_table_text(job, bite_plan_text(job, "%.*s", (int)length, text));
+        text = end == NULL ? text + strlen(text) : end + 1 + strspn(end + 1, " ");
+    }
+    return count;
+}
+
+static bite_status find_layers(bite_job *job, bite_error *error)
+{
+    bite_planned_hold *hold = &job->hold;
+    char name[64];
+    double least = INFINITY;
+    for (size_t i = 0;
+         i < BITE_LAYERS_MAX &&
+         bite_job_file_name(bite_item_text(hold->hold, "layers"), i, name, sizeof name);
+         i++) {
+        bite_status status = bite_library_layer(job->library, name, &hold->layers[i], error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        hold->layer_count++;
+        double shear = bite_plan_figure(hold->layers[i], "bond_shear", INFINITY);
+        if (shear < least) {
+            least = shear;
+            hold->weakest = (int)i;
+        }
+    }
+    return BITE_OK;
+}
+
+/* A through cut ends inside the tape under the part: deeper it cuts into the fixture, shallower it
+ * leaves a skin. */
+static void plan_break_through(bite_job *job)
+{
+    bite_planned_hold *hold = &job->hold;
+    const bite_item_record *under =
+        hold->layer_count > 0 ? hold->layers[hold->layer_count - 1] : NULL;
+    int tape = under != NULL && strstr(under->name, "tape") != NULL;
+    hold->tape = tape ? bite_plan_figure(under, "thickness", (double)NAN) : (double)NAN;
+    hold->break_through = bite_job_file_number(job->file_data.hold, "break_through");
+    if (isnan(hold->break_through)) {
+        hold->break_through = tape ? default_break_share * hold->tape : 0.0;
+    }
+}
+
+static void set_area(bite_job *job)
+{
+    bite_planned_hold *hold = &job->hold;
+    double given = bite_job_file_number(job->file_data.hold, "area");
+    double whole = job->length * job->width;
+    hold->area = isnan(given) ? whole : given;
+    double scale = sqrt(hold->area / whole);
+    hold->along = scale * job->length;
+    hold->across = scale * job->width;
+}
+
+bite_status bite_plan_workholding(bite_job *job, bite_error *error)
+{
+    bite_planned_hold *hold = &job->hold;
+    const char *method = bite_job_file_text(job->file_data.hold, "method");
+    hold->weakest = -1;
+    hold->worst_pass = -1;
+    hold->utilization = hold->cure = hold->tape = hold->force = hold->needs = (double)NAN;
+    hold->failure_mode = "";
+    set_area(job);
+    if (method == NULL) {
+        bite_plan_remark(job, BITE_REMARK_NO_WORKHOLDING, NULL, 0);
+        return BITE_OK;
+    }
+    bite_status status = bite_library_record(job->library, BITE_HOLDS, method, &hold->hold, error);
+    status = status != BITE_OK ? status : find_layers(job, error);
+    if (status == BITE_OK && bite_item_word(hold->hold, "sort", 0) != SORT_CLAMP) {
+        plan_break_through(job);
+    }
+    return status;
+}
+
+/* Whether the bond is released with a solvent that attacks the part. */
+static bite_status check_solvent(bite_job *job, bite_error *error)
+{
+    bite_planned_hold *hold = &job->hold;
+    const char *name = bite_item_text(hold->hold, "solvent");
+    const bite_item_record *fluid = NULL;
+    bite_fluid_rating result;
+    if (name[0] == 0) {
+        return BITE_OK;
+    }
+    bite_status status = bite_fluid_find(job->library, name, &fluid, error);
+    hold->solvent = fluid;
+    status = status != BITE_OK ? status
+                               : bite_fluid_rate(job->library, fluid, job->grade,
+                                                 (int)job->annealed, &result, error);
+    if (status == BITE_OK && result.rating == BITE_RATED_NO) {
+        hold->refused = 1;
+        const bite_remark_value values[] = {bite_remark_text(hold->hold->title),
+                                            bite_remark_text(fluid->title),
+                                            bite_remark_text(job->grade->record.name)};
+        bite_plan_remark_from(job, BITE_REMARK_RELEASE_SOLVENT, BITE_CARE, result.source, values,
+                              3);
+    }
+    return status;
+}
+
+bite_status bite_plan_holding(bite_job *job, bite_error *error)
+{
+    bite_planned_hold *hold = &job->hold;
+    if (hold->hold == NULL) {
+        return BITE_OK;
+    }
+    bite_status status = check_solvent(job, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    hold->safety = bite_plan_figure(hold->hold, "safety", 3.0);
+    hold->mounting_count = split_steps(job, bite_item_text(hold->hold, "put_on"), hold->mounting);
+    hold->release_count = split_steps(job, bite_item_text(hold->hold, "release"), hold->release);
+    uint32_t sort = bite_item_word(hold->hold, "sort", 0);
+    if (sort == SORT_CLAMP) {
+        bite_plan_clamp(job);
+    } else {
+        bite_plan_bond(job, sort == SORT_BOND);
+    }
+    if (sort == SORT_VACUUM) {
+        bite_plan_vacuum(job);
+    }
+    bite_plan_glue(job);
+    if (sort == SORT_BOND) {
+        bite_plan_adhesion(job);
+    }
+    return BITE_OK;
+}

@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The remarks of a plan in words. */
+#include "core/report/job/remark_text.h"
+#include "core/base/number.h"
+#include "core/base/text.h"
+#include "core/job/plan_text.h"
+#include "core/job/remarks.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define SAFETY_FACTOR "{2} of the capacity, including a safety factor of {3}. "
+
+static const char *const templates[BITE_REMARK_COUNT] = {
+    [BITE_REMARK_CAUTION] = "{0}",
+    [BITE_REMARK_CAUTION_OF_PASS] = "In \"{0}\": {1}",
+    [BITE_REMARK_FLAMMABLE] =
+        "{0} is flammable: no sparks or hot chips, ventilate, use only a little at a time, and "
+        "keep used rags in a closed metal bin. The safety data sheet takes precedence over this "
+        "plan.",
+    [BITE_REMARK_SPINDLE_SPEED] =
+        "High spindle speed: a tool that breaks or comes loose is thrown out. Keep the guard "
+        "closed and the collet and nut clean and tight, and stay below the speed marked on the "
+        "tool and the nut. The machine's manual takes precedence over this plan.",
+    [BITE_REMARK_CYANOACRYLATE] =
+        "Cyanoacrylate bonds skin and eyes at once, and its vapour irritates: ventilate, and wear "
+        "eye protection and gloves that do not absorb it. The safety data sheet takes precedence "
+        "over this plan.",
+    [BITE_REMARK_MIST] =
+        "Cutting-fluid mist is harmful to breathe: enclose the machine and extract the air, keep "
+        "the fluid off your skin, and use no more of it than is needed. The safety data sheet and "
+        "local rules take precedence over this plan.",
+    [BITE_REMARK_AIR_AND_NOISE] =
+        "Use blow-off air at no more than 2 bar at the nozzle, and never on skin. Wear hearing "
+        "protection where you have to raise your voice. The machine's manual, the safety data "
+        "sheets and local rules take precedence over this plan.",
+    [BITE_REMARK_DEFAULTS] = "Defaults used: {0}.",
+    [BITE_REMARK_SHEET_AS_SUPPLIED] =
+        "Both faces are left as supplied: the part will be {0} to {1} thick, depending on the "
+        "sheet. Measure the sheet at five places before the first cut, or skim it.",
+    [BITE_REMARK_NO_SHEET_THICKNESS] =
+        "No sheet thickness in the tables is certain to contain {0}; the thickness was taken as "
+        "exact. State nominal, or measure the sheet.",
+    [BITE_REMARK_NO_FACING_PASS] =
+        "The faces are to be skimmed, but no pass does so (work = face): the part stays as thick "
+        "as the sheet.",
+    [BITE_REMARK_NO_SHEET_TABLE] =
+        "The tables have no sheet of this material; its thickness was taken as exact. Measure it.",
+    [BITE_REMARK_PARTING] = "{0}",
+    [BITE_REMARK_PARTING_UNKNOWN] =
+        "Nothing is known here about parting {0} by {1}: ask the supplier.",
+    [BITE_REMARK_FILM] =
+        "The protective film is on. Peel it off wherever a tool cuts, because it winds around the "
+        "cutter and holds heat, and off the bonded face, because a bond to film is only as good "
+        "as the film's own. Keep it on for sawing and handling.",
+    [BITE_REMARK_GAP_NARROW] =
+        "The gap between parts is narrower than the tool that cuts them free: it will cut into "
+        "the neighbouring parts.",
+    [BITE_REMARK_PARTS_DO_NOT_FIT] =
+        "The parts do not all fit on the sheet: cut them from several blanks.",
+    [BITE_REMARK_FACING_ORDER] =
+        "Taking it all off one face would bow the part by {0}; as planned, the bow is {1}. Face "
+        "both sides in turn, in nearly equal steps, and let the part rest free between roughing "
+        "and finishing.",
+    [BITE_REMARK_FEATURE_SIZE] = "The job file does not state the size of \"{0}\" (length, "
+                                 "across): its time and its effect on "
+                                 "bow are calculated as if it were as large as the part.",
+    [BITE_REMARK_DEFAULT_PASSES] =
+        "The job file names no passes: facing, the thin section as one pocket, and cutting free "
+        "were planned.",
+    [BITE_REMARK_DRILL_THROUGH] =
+        "The drill point of \"{0}\" is {1} long: it breaks through the other face by {2}.",
+    [BITE_REMARK_DRILL_BELOW] =
+        "In \"{0}\" the drill goes {1} below the part, because its point is {2} long. Use a board "
+        "under "
+        "the part or holes in the fixture there, or bore the hole with an end mill.",
+    [BITE_REMARK_NO_TOOL_AT_HAND] =
+        "No tool at hand fits \"{0}\" ({1} deep): {2}, the closest, was selected.",
+    [BITE_REMARK_NO_TOOL_IN_TABLE] =
+        "No tool in the table fits \"{0}\" ({1} deep): {2}, the closest, was selected.",
+    [BITE_REMARK_NO_WORKHOLDING] =
+        "The job file does not state how the part is held, so whether it stays in place was not "
+        "checked. coolbite list holds shows the methods.",
+    [BITE_REMARK_RELEASE_SOLVENT] =
+        "Rejected: {0} is released with {1}, which attacks {2}. Put tape between the glue and the "
+        "part (tape-glue).",
+    [BITE_REMARK_BOND_MAY_FAIL] =
+        "{0} may fail in pass \"{1}\": side force, lift, tilt, twist and peel together "
+        "reach " SAFETY_FACTOR
+        "Use more area, stops on two sides, lighter cuts or a stronger method.",
+    [BITE_REMARK_VACUUM_GROOVE] =
+        "Across a groove {0} wide, the vacuum pulls the thinnest section in by {1}, which then "
+        "becomes an error in its thickness: use narrower grooves.",
+    [BITE_REMARK_CUTS_BELOW_TAPE] =
+        "The through cut goes {0} below the part, but the tape is {1} thick: it cuts through the "
+        "tape into whatever is below. Stop inside the tape.",
+    [BITE_REMARK_NO_BOARD] =
+        "There is nothing soft under the part: a through cut needs a board to end in, or it "
+        "leaves a skin.",
+    [BITE_REMARK_TAPE_ON_TOOL] =
+        "A through cut gums the tool with tape and glue, which spoils the next edge. Wipe the "
+        "tool afterwards; use a solvent only off the machine and away from the part.",
+    [BITE_REMARK_FILM_TAPE] =
+        "Film tape does not tear: where the tool cuts it, it winds around the cutter. Paper tape "
+        "comes off as chips.",
+    [BITE_REMARK_GLUE_CURE] =
+        "Across a gap of {0} the glue sets in about {1}; it takes longer if the air is dry or "
+        "cold, and far longer across twice the gap.",
+    [BITE_REMARK_POOR_ADHESION] =
+        "Tape and glue adhere poorly to {0}: {1} of their strength was assumed. Screws, a vise or "
+        "a vacuum plate are more reliable.",
+    [BITE_REMARK_HOLDING_NOT_JUDGED] =
+        "Whether the {0} holds the part was not calculated: test it by hand, and watch the first "
+        "pass.",
+    [BITE_REMARK_CLAMP_SLIPS] =
+        "{0} may fail in pass \"{1}\": the part slips at " SAFETY_FACTOR
+        "Use stops on two sides, more force or more screws, or lighter cuts.",
+    [BITE_REMARK_CLAMP_LEVERS] =
+        "{0} may fail in pass \"{1}\": the cut levers the part out at " SAFETY_FACTOR
+        "Grip deeper or lower, move the screws farther apart, or take lighter cuts.",
+    [BITE_REMARK_CLAMP_STRIPS] =
+        "{0} may fail in pass \"{1}\": the threads in the plate strip at " SAFETY_FACTOR
+        "Use more thread in the plate, inserts, or less torque.",
+    [BITE_REMARK_CLAMP_SHEARS] = "{0} may fail in pass \"{1}\": the screws shear at " SAFETY_FACTOR
+                                 "Use more or thicker screws, or dowels beside them.",
+    [BITE_REMARK_CLAMP_CRUSHES] =
+        "{0} may fail in pass \"{1}\": the part is crushed under the heads or at the holes "
+        "at " SAFETY_FACTOR "Use wider washers, more screws, or less torque.",
+    [BITE_REMARK_CLAMP_STRETCHES] =
+        "{0} may fail in pass \"{1}\": the screws yield during tightening at " SAFETY_FACTOR
+        "Use less torque, or more or thicker screws.",
+    [BITE_REMARK_CLAMP_BREAKS] = "{0} may fail in pass \"{1}\": the tabs break at " SAFETY_FACTOR
+                                 "Use more, wider or thicker tabs, or lighter cuts.",
+    [BITE_REMARK_JAW_FORCE] =
+        "A clamping force of {0} between the jaws was assumed; the hardest cut needs {1}, "
+        "including a safety factor of {2}.",
+    [BITE_REMARK_SCREW_FORCE] =
+        "A preload of {0} in each screw was assumed; the hardest cut needs {1}, including a "
+        "safety factor of {2}.",
+    [BITE_REMARK_BUCKLING] =
+        "Between the jaws this plate buckles at {0}; at {1} of that force it is {2} shorter, and "
+        "springs back by as much when it is released. A bench vise exerts thousands of newtons: "
+        "clamp thin parts through tabs or holes, or bond them.",
+    [BITE_REMARK_CUTTER_HITS_JAWS] = "In \"{0}\" the cutter goes {1} below the top of the jaws and "
+                                     "hits them. Grip lower, or cut less "
+                                     "deep.",
+    [BITE_REMARK_LOOSE_IN_JAWS] =
+        "A part that is cut free in a vise is loose at the end of the cut: leave tabs, or bond "
+        "it.",
+    [BITE_REMARK_HELD_BY_OWN_SCREWS] =
+        "A part that is cut free is held only by the screws in its own holes: screws in the waste "
+        "no longer hold it.",
+    [BITE_REMARK_TABS] = "Leave {0} tabs of {1} by {2} on each part.",
+    [BITE_REMARK_TABS_IF_CUT_FREE] = "Leave {0} tabs of {1} by {2} on each part if it is cut free.",
+    [BITE_REMARK_FRAME_CLAMPS] =
+        "Whether the clamps hold the frame was not calculated: clamp at least three sides "
+        "tightly, and check them before the start.",
+    [BITE_REMARK_FLUID_NO] =
+        "Rejected: {0} as {1} on {2}[: {3}].[ Before shipping, watch the part for {4}: look along "
+        "edges and holes in raking light.]",
+    [BITE_REMARK_FLUID_RISK] =
+        "Risk: {0} as {1} on {2}[: {3}].[ Before shipping, watch the part for {4}: look along "
+        "edges and holes in raking light.]",
+    [BITE_REMARK_FLUID_UNKNOWN] =
+        "Nothing is known about {0} on {1}: test it first on a bent strip that is kept wet for a "
+        "day, next to a dry strip.",
+    [BITE_REMARK_LASER_EDGE] =
+        "{0} near a laser-cut edge: the edge is under stress and crazes several millimetres deep. "
+        "Mill {1} off, or anneal first.",
+    [BITE_REMARK_CORNERS] =
+        "In the corners of \"{0}\" the machine slows to {1} of the feed: the edge rubs there, and "
+        "heats up. Round the corners of the path, or reduce the spindle speed.",
+};
+
+const char *bite_remark_template(uint32_t id)
+{
+    return id < BITE_REMARK_COUNT ? templates[id] : NULL;
+}
+
+static void write_quantity(double si, bite_kind kind, bite_units units, char *buffer, size_t size)
+{
+    size_t length = 0;
+    if (isnan(si) || bite_quantity_write(si, kind, units, buffer, size, &length, NULL) != BITE_OK) {
+        (void)snprintf(buffer, size, "-");
+    }
+}
+
+/* Advice such as "3 mm" is no finer than two digits in inches. */
+static void write_round_length(double si, bite_units units, char *buffer, size_t size)
+{
+    char digits[40];
+    if (units != BITE_INCH) {
+        write_quantity(si, BITE_KIND_LENGTH, units, buffer, size);
+        return;
+    }
+    (void)bite_number_write(si / 25.4e-3, 2, digits, sizeof digits);
+    (void)snprintf(buffer, size, "%s in", digits);
+}
+
+static const char *write_value(const bite_remark *remark, size_t index, bite_units units,
+                               char *buffer, size_t size)
+{
+    const bite_remark_value *value = &remark->values[index];
+    double si = value->quantity;
+    if (value->text != NULL) {
+        return value->text;
+    }
+    if (!isfinite(si)) {
+        return "-";
+    }
+    switch (bite_remark_define(remark->id)->values[index].kind) {
+    case BITE_REMARK_LENGTH:
+        write_quantity(si, BITE_KIND_LENGTH, units, buffer, size);
+        break;
+    case BITE_REMARK_ROUND_LENGTH:
+        write_round_length(si, units, buffer, size);
+        break;
+    case BITE_REMARK_FORCE:
+        write_quantity(si, BITE_KIND_FORCE, units, buffer, size);
+        break;
+    case BITE_REMARK_TIME:
+        (void)bite_plan_duration(si, buffer, size);
+        break;
+    case BITE_REMARK_SHARE:
+        (void)snprintf(buffer, size, "%.0f %%", 100.0 * si);
+        break;
+    case BITE_REMARK_NUMBER:
+        (void)snprintf(buffer, size, "%.0f", si);
+        break;
+    case BITE_REMARK_NONE:
+    case BITE_REMARK_TEXT:
+        return "";
+    }
+    return buffer;
+}
+
+static int is_missing(const bite_remark_value *value)
+{
+    return value->text != NULL ? value->text[0] == 0 : isnan(value->quantity);
+}
+
+/* "{3}" at text: its index; -1: not a place. */
+static int place_at(const char *text)
+{
+    int found = text[0] == '{' && text[1] >= '0' && text[1] < '0' + BITE_REMARK_VALUES_MAX &&
+                text[2] == '}';
+    return found ? text[1] - '0' : -1;
+}
+
+/* The end of a part in brackets, if a value in it is missing; otherwise NULL. */
+static const char *skip_part(const bite_remark *remark, const char *text)
+{
+    int missing = 0;
+    for (; *text != ']' && *text != 0; text++) {
+        int place = place_at(text);
+        missing |= place >= 0 && is_missing(&remark->values[place]);
+    }
+    return missing ? text : NULL;
+}
+
+const char *bite_remark_words(const bite_remark *remark, bite_units units, char *buffer,
+                              size_t size)
+{
+    const char *text = bite_remark_template(remark->id);
+    size_t used = 0;
+    buffer[0] = 0;
+    while (text != NULL && *text != 0 && used + 1 < size) {
+        char number[80];
+        int place = place_at(text);
+        if (place >= 0) {
+            const char *value = write_value(remark, (size_t)place, units, number, sizeof number);
+            (void)snprintf(buffer + used, size - used, "%s", value);
+            used += strlen(buffer + used);
+            text += 3;
+            continue;
+        }
+        const char *end = *text == '[' ? skip_part(remark, text) : NULL;
+        text = end == NULL ? text : end;
+        if (*text != '[' && *text != ']' && *text != 0) {
+            buffer[used++] = *text;
+            buffer[used] = 0;
+        }
+        text += *text != 0;
+    }
+    buffer[bite_text_complete_length(buffer, used)] = 0;
+    return buffer;
+}

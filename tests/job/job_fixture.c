@@ -1,0 +1,220 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A library for tests of jobs, and helpers that plan, write and check. */
+#include "tests/job/job_fixture.h"
+#include "core/job/remarks.h"
+#include "core/report/job/remark_text.h"
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+bite_test_shop job_shop;
+bite_library *job_library;
+
+void job_setup(void)
+{
+    char data[600];
+    bite_test_shop_make(&job_shop);
+    (void)snprintf(data, sizeof data, "%s/data", job_shop.root);
+    ck_assert_int_eq(setenv("XDG_DATA_HOME", data, 1), 0);
+    ck_assert_int_eq(unsetenv("COOLBITE_TABLE_PATH"), 0);
+    job_library = bite_test_shop_open(&job_shop, NULL);
+}
+
+void job_teardown(void)
+{
+    bite_library_close(job_library);
+    bite_test_remove(job_shop.root);
+}
+
+bite_job_options job_options(size_t draws)
+{
+    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 2, draws, 0.95, 0, 0};
+    return options;
+}
+
+void hear_fault(void *user, const bite_error *fault)
+{
+    fault_list *to = user;
+    if (to->count < 300) {
+        to->lines[to->count] = fault->line;
+        (void)snprintf(to->texts[to->count], sizeof to->texts[0], "%.120s: %.200s (%.60s)",
+                       fault->key, fault->message, fault->hint);
+    }
+    to->count++;
+}
+
+fault_list *faults_of(const char *text, size_t size, bite_error *error)
+{
+    static fault_list faults;
+    bite_job_options options = job_options(BITE_DRAWS_NONE);
+    bite_job *job = NULL;
+    memset(&faults, 0, sizeof faults);
+    bite_status status = bite_job_parse(job_library, "hostile.ini", text, size, &options,
+                                        hear_fault, &faults, &job, error);
+    ck_assert_msg(status == BITE_BAD_FILE, "%s: %s", bite_status_name(status), error->message);
+    ck_assert_ptr_null(job);
+    ck_assert_uint_ge(faults.count, 1);
+    ck_assert_str_eq(error->file, "hostile.ini");
+    return &faults;
+}
+
+/* Of a file that is wrong in one way: texts so, on that line. */
+void assert_refused(const char *text, uint32_t line, const char *says)
+{
+    bite_error error = BITE_ERROR_INIT;
+    fault_list *of = faults_of(text, strlen(text), &error);
+    ck_assert_msg(of->count == 1, "%u faults: %s; %s", of->count, of->texts[0], of->texts[1]);
+    ck_assert_msg(strstr(of->texts[0], says) != NULL, "%s", of->texts[0]);
+    ck_assert_msg(of->lines[0] == line, "line %u: %s", of->lines[0], of->texts[0]);
+}
+
+bite_job *plan_with(const char *text, const bite_job_options *options)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_job *job = NULL;
+    ck_assert_msg(bite_job_parse(job_library, "job.ini", text, strlen(text), options, NULL, NULL,
+                                 &job, &error) == BITE_OK,
+                  "%s:%u %s %s (%s)", error.file, error.line, error.key, error.message, error.hint);
+    return job;
+}
+
+bite_job *plan(const char *text)
+{
+    bite_job_options options = job_options(BITE_DRAWS_NONE);
+    return plan_with(text, &options);
+}
+
+bite_job *plan_of(const char *format, ...)
+{
+    char text[8000];
+    va_list list;
+    va_start(list, format);
+    int length = vsnprintf(text, sizeof text, format, list);
+    va_end(list);
+    ck_assert(length > 0 && (size_t)length < sizeof text);
+    return plan(text);
+}
+
+const bite_remark *remark_of(const bite_job *job, const char *about, const char *says)
+{
+    char text[BITE_REMARK_TEXT_MAX];
+    for (size_t i = 0; i < job->remark_count; i++) {
+        const bite_remark *remark = &job->remarks[i];
+        if (strcmp(bite_remark_about(remark), about) == 0 &&
+            strstr(bite_remark_words(remark, job->units, text, sizeof text), says) != NULL) {
+            return remark;
+        }
+    }
+    return NULL;
+}
+
+int keep_text(void *user, const char *text, size_t size)
+{
+    kept_text *to = user;
+    if (size > to->most - to->size) {
+        return -1;
+    }
+    if (to->capacity < to->size + size + 1) {
+        to->capacity = 2 * (to->size + size) + 1000;
+        to->text = realloc(to->text, to->capacity);
+        ck_assert_ptr_nonnull(to->text);
+    }
+    memcpy(to->text + to->size, text, size);
+    to->size += size;
+    to->text[to->size] = 0;
+    return 0;
+}
+
+char *write_as(const bite_job *job, uint32_t format, uint32_t ascii)
+{
+    bite_style style = {(uint32_t)sizeof style, format, BITE_METRIC, 0, 0, ascii, 0, 0};
+    kept_text to = {NULL, 0, SIZE_MAX, 0};
+    bite_error error = BITE_ERROR_INIT;
+    ck_assert_msg(bite_job_write(job, &style, keep_text, &to, &error) == BITE_OK, "%s",
+                  error.message);
+    return to.text;
+}
+
+json_t *json_of(const bite_job *job)
+{
+    json_error_t why;
+    char *text = write_as(job, BITE_JSON, 0);
+    json_t *root = json_loads(text, 0, &why);
+    ck_assert_msg(root != NULL, "%s", why.text);
+    free(text);
+    return root;
+}
+
+/* What holds of every plan. */
+void check_plan(const bite_job *job)
+{
+    ck_assert_uint_ge(job->pass_count, 1);
+    ck_assert_uint_ge(job->tool_count, 1);
+    double seconds = 0.0;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        const bite_planned_pass *pass = &job->passes[i];
+        const bite_cut *cut = &pass->answer->full;
+        ck_assert(cut->spindle_speed > 0.0 && cut->feed_rate > 0.0 && cut->depth > 0.0);
+        ck_assert(pass->seconds > 0.0 && pass->slowed > 0.0 && pass->slowed <= 1.0);
+        ck_assert(pass->seconds >= pass->feed_seconds * (1.0 - 1e-9));
+        ck_assert_uint_lt(pass->tool, job->tool_count);
+        ck_assert(pass->work == BITE_WORK_CHAMFER ||
+                  pass->passes * cut->depth >= pass->depth * (1.0 - 1e-6));
+        ck_assert(job->verdict >= pass->answer->result.verdict);
+        ck_assert(i == 0 || job->passes[i - 1].setup <= pass->setup);
+        ck_assert(i == 0 || job->passes[i - 1].work != BITE_WORK_FREE ||
+                  pass->work == BITE_WORK_FREE || job->passes[i - 1].setup < pass->setup);
+        seconds += pass->seconds;
+    }
+    bite_assert_near(seconds, job->time.cutting + job->time.ways, 1e-9);
+    bite_assert_near(job->time.whole,
+                     seconds + job->time.changes + job->time.loading + job->time.release, 1e-9);
+    ck_assert(job->stock.thin <= job->stock.nominal && job->stock.nominal <= job->stock.thick);
+    for (size_t i = 1; i < job->remark_count; i++) {
+        ck_assert_uint_ge(job->remarks[i - 1].severity, job->remarks[i].severity);
+    }
+    ck_assert_ptr_nonnull(remark_of(job, "safety", "manual"));
+    json_t *root = json_of(job);
+    ck_assert_uint_eq(json_array_size(json_object_get(root, "passes")), job->pass_count);
+    ck_assert_uint_eq(json_array_size(json_object_get(root, "remarks")), job->remark_count);
+    json_decref(root);
+    char *text = write_as(job, BITE_TEXT, 0);
+    ck_assert_ptr_nonnull(strstr(text, job->passes[0].title));
+    free(text);
+}
+
+/* ---- the order of work ---- */
+
+size_t place_of(const bite_job *job, const char *name)
+{
+    size_t i = 0;
+    while (i < job->pass_count && strcmp(job->passes[i].name, name) != 0) {
+        i++;
+    }
+    ck_assert_uint_lt(i, job->pass_count);
+    return i;
+}
+
+size_t count_of(const char *text, const char *word)
+{
+    size_t count = 0;
+    for (const char *at = strstr(text, word); at != NULL; at = strstr(at + 1, word)) {
+        count++;
+    }
+    return count;
+}
+
+void append(growing_text *to, const char *format, ...)
+{
+    va_list list;
+    if (to->capacity - to->size < 4000) {
+        to->capacity = 2 * to->capacity + 8000;
+        to->text = realloc(to->text, to->capacity);
+        ck_assert_ptr_nonnull(to->text);
+    }
+    va_start(list, format);
+    to->size += (size_t)vsnprintf(to->text + to->size, to->capacity - to->size, format, list);
+    va_end(list);
+}

@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The sheet of a job: its thickness, what comes off, how it is parted, how it warps. */
+#include "tests/job/job_fixture.h"
+#include <math.h>
+
+/* Cast acrylic sheet of t comes as t give or take 0.4 mm + t/10: 2.2 mm are surely in 3 mm
+ * (2.3), 1.6 mm in 2.5 mm (1.85), with a skim of 0.1 mm off each face that is cut. Where both stay
+ * the part is what the sheet is: the nearest one. */
+START_TEST(sheet_thickness_follows_the_faced_sides)
+{
+    static const struct {
+        const char *faces;
+        double part; /* mm */
+        double needed;
+        double nominal;
+        double top; /* off it, of a thick sheet */
+        double below;
+    } cases[] = {{"both", 2.0, 2.2, 3.0, 0.85, 0.85}, {"top", 2.0, 2.1, 3.0, 1.7, 0.0},
+                 {"none", 2.0, 1.95, 2.0, 0.0, 0.0},  {"both", 1.65, 1.85, 2.5, 0.75, 0.75},
+                 {"top", 1.75, 1.85, 2.5, 1.4, 0.0},  {"none", 1.9, 1.85, 2.0, 0.0, 0.0}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        bite_job *job = plan_of(HEAD "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 "
+                                     "mm\nthickness = %.2f mm\ntolerance = "
+                                     "0.05 mm\n[stock]\nfaces = %s\n" ONE_PASS,
+                                cases[i].part, cases[i].faces);
+        bite_assert_near(1e3 * job->stock.needed, cases[i].needed, 1e-9);
+        bite_assert_near(1e3 * job->stock.nominal, cases[i].nominal, 1e-9);
+        ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_top, cases[i].top, 1e-9);
+        ck_assert_double_eq_tol(1e3 * job->stock.removal.thick_below, cases[i].below, 1e-9);
+        ck_assert(job->stock.as_sold
+                      ? !job->stock.limit.applies
+                      : job->stock.limit.applies && job->stock.limit.verdict != BITE_OVER);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
+/* What no pass faces stays as it came; what goes through goes through the thick end, into the tape;
+ * a pocket bows the part. */
+START_TEST(through_cuts_reach_below_an_unfaced_sheet)
+{
+    bite_job *job = plan(
+        HEAD ACRYLIC
+        "flatness = 0.2 mm\n[hold]\nmethod = tape\n[pass.hole]\nwork = drill\ntool = 2mm\n" GIVEN
+        "[pass.web]\nwork = pocket\ntool = 2mm\ndepth = 1 mm\n" GIVEN
+        "[pass.free]\nwork = cut-free\ntool = "
+        "2mm\n" GIVEN);
+    ck_assert_double_eq(job->stock.skim, 0.0);
+    ck_assert_double_gt(job->stock.thick, job->thickness);
+    for (size_t i = 0; i < job->pass_count; i++) {
+        double point = job->passes[i].work == BITE_WORK_DRILL ? 1e-3 / tan(59.0 * M_PI / 180.0)
+                                                              : 0.0; /* of a drill of 2 mm */
+        if (job->passes[i].work != BITE_WORK_POCKET) {
+            bite_assert_near(job->passes[i].depth,
+                             job->stock.thick + job->hold.break_through + point, 1e-12);
+        }
+    }
+    ck_assert_double_gt(job->warp.as_planned, 0.0);
+    ck_assert_double_gt(job->warp.limit.demand, 0.0);
+    bite_job_free(job);
+}
+END_TEST
+
+/* What is faced in one setup is skimmed on one face; a sheet that is not faced must be of the
+ * part's thickness. */
+START_TEST(faced_setups_decide_what_is_removed)
+{
+    bite_job *one = plan(HEAD ACRYLIC "[pass.a]\nwork = face\ntool = 6mm\n" GIVEN);
+    bite_job *second = plan(HEAD ACRYLIC "[pass.a]\nwork = face\nsetup = 2\ntool = 6mm\n" GIVEN
+                                         "[pass.b]\nwork = slot\ntool = 2mm\ndepth = 1 mm\n" GIVEN);
+    bite_job *off =
+        plan(HEAD ACRYLIC
+             "tolerance = 0.05 mm\n[stock]\nthinnest = 2.4 mm\nthickest = 2.6 mm\n" ONE_PASS);
+    bite_job *on =
+        plan(HEAD ACRYLIC
+             "tolerance = 0.05 mm\n[stock]\nthinnest = 1.97 mm\nthickest = 2.03 mm\n" ONE_PASS);
+    ck_assert_double_eq(one->stock.removal.thick_below, 0.0);
+    bite_assert_near(one->stock.removal.thick_top, one->stock.thick - one->thickness, 1e-12);
+    ck_assert_double_eq(second->stock.removal.thick_top, 0.0);
+    bite_assert_near(second->stock.removal.thick_below, second->stock.thick - second->thickness,
+                     1e-12);
+    ck_assert_uint_eq(off->verdict, BITE_OVER);
+    ck_assert_uint_eq(on->stock.off_size, 0);
+    /* as it is sold: the nearest sheet, not the next one whose thinnest place would do */
+    bite_job *sold = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n" ONE_PASS);
+    bite_assert_near(sold->stock.nominal, 2e-3, 1e-12);
+    ck_assert_uint_eq(sold->stock.off_size, 1);
+    ck_assert(!sold->stock.limit.applies);
+    bite_job_free(sold);
+    bite_job_free(one);
+    bite_job_free(second);
+    bite_job_free(off);
+    bite_job_free(on);
+}
+END_TEST
+
+START_TEST(bad_parting_and_narrow_gaps_are_warned_of)
+{
+    bite_job *laser = plan(HEAD "[part]\nmaterial = polycarbonate\nlength = 40 mm\nwidth = 30 "
+                                "mm\nthickness = 2 mm\n[stock]\nparted_by = "
+                                "laser\n" ONE_PASS);
+    bite_job *unknown = plan(HEAD "[part]\nmaterial = wood/mdf\nlength = 40 mm\nwidth = 30 "
+                                  "mm\nthickness = 2 mm\n[stock]\nparted_by = "
+                                  "saw\n" ONE_PASS);
+    bite_job *narrow = plan(HEAD ACRYLIC "count = 4\n[stock]\ngap = 0.5 mm\n" ONE_PASS);
+    bite_job *wide = plan(HEAD ACRYLIC "count = 4\n[stock]\ngap = 2.5 mm\n" ONE_PASS);
+    ck_assert_uint_eq(remark_of(laser, "stock", "Do not")->severity, BITE_DANGER);
+    ck_assert_ptr_nonnull(remark_of(unknown, "stock", "Nothing is known here about parting"));
+    ck_assert_ptr_nonnull(remark_of(narrow, "stock", "into the neighbouring parts"));
+    ck_assert_ptr_null(remark_of(wide, "stock", "into the neighbouring parts"));
+    bite_job_free(laser);
+    bite_job_free(unknown);
+    bite_job_free(narrow);
+    bite_job_free(wide);
+}
+END_TEST
+
+/* A strip of sheet of the same thickness, faced on one side. */
+static bite_job *faced(const char *grade)
+{
+    return plan_of(
+        HEAD
+        "[part]\nmaterial = acrylic/%s\nlength = 150 mm\nwidth = 60 mm\nthickness = 2.5 "
+        "mm\nflatness = 0.5 "
+        "mm\n[stock]\nnominal = 4 mm\nthinnest = 3.9 mm\nthickest = 4.1 mm\nfaces = top\n" ONE_PASS,
+        grade);
+}
+
+/* Common practice, no source: extruded acrylic is under more stress than cast, warps more, and
+ * softens sooner. */
+START_TEST(extruded_sheet_warps_more_than_cast)
+{
+    bite_job *cast = faced("cast");
+    bite_job *extruded = faced("extruded");
+    ck_assert(cast->warp.limit.applies && extruded->warp.limit.applies);
+    ck_assert(extruded->warp.limit.demand > 1.5 * cast->warp.limit.demand);
+    ck_assert(extruded->warp.coupon > 1.5 * cast->warp.coupon);
+    bite_assert_near(extruded->warp.as_planned, extruded->warp.one_sided,
+                     1e-12); /* all of it comes off the top */
+    ck_assert(extruded->passes[0].answer->full.softening <
+              cast->passes[0].answer->full.softening - 5.0);
+    ck_assert(extruded->passes[0].answer->result.limits[BITE_LIMIT_SOFTENING].utilization >
+              cast->passes[0].answer->result.limits[BITE_LIMIT_SOFTENING].utilization);
+    bite_job_free(cast);
+    bite_job_free(extruded);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("stock plan");
+    TCase *tests = tcase_create("stock plan");
+    tcase_add_checked_fixture(tests, job_setup, job_teardown);
+    tcase_add_test(tests, sheet_thickness_follows_the_faced_sides);
+    tcase_add_test(tests, through_cuts_reach_below_an_unfaced_sheet);
+    tcase_add_test(tests, faced_setups_decide_what_is_removed);
+    tcase_add_test(tests, bad_parting_and_narrow_gaps_are_warned_of);
+    tcase_add_test(tests, extruded_sheet_warps_more_than_cast);
+    tcase_set_timeout(tests, 240);
+    suite_add_tcase(suite, tests);
+    return bite_test_run(suite);
+}
