@@ -46,8 +46,7 @@ static void (*const functions[BITE_LIMIT_COUNT])(bite_limit_case *limit) = {
 static int is_for_milling_only(bite_limit_id id)
 {
     return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER ||
-           id == BITE_LIMIT_GAP || id == BITE_LIMIT_FINISH ||
-           id == BITE_LIMIT_TOOL_GROSS_BEND;
+           id == BITE_LIMIT_GAP || id == BITE_LIMIT_FINISH || id == BITE_LIMIT_TOOL_GROSS_BEND;
 }
 
 static bite_verdict verdict_of(double utilization, double tight_from, uint32_t advisory)

@@ -171,8 +171,8 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     if (status == BITE_OK && bite_job_file_text(job->file_data.hold, "method") != NULL) {
         const bite_input *range = bite_input_find(
             "bond_area"); /* of many parts on one blank it may be beyond any shop's */
-        status = set_number(request, "bond_area", fmin(range->most, job->hold.area * parts),
-                            "mm2", error);
+        status = set_number(request, "bond_area", fmin(range->most, job->hold.area * parts), "mm2",
+                            error);
     }
     return status;
 }
@@ -231,8 +231,7 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
                  ? status
                  : set_length(request, "removed_below", stock->removal.thick_below, error);
     double stress = bite_plan_skin_stress(job);
-    status = status != BITE_OK ? status
-                               : set_number(request, "skin_stress", stress, "MPa", error);
+    status = status != BITE_OK ? status : set_number(request, "skin_stress", stress, "MPa", error);
     return status != BITE_OK
                ? status
                : set_number(request, "face_strain", bite_plan_face_strain(job), "%", error);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Texts of a plan, kept in the job's arena. */
 #include "core/job/plan_text.h"
+#include "core/base/display_text.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include "core/units/inch_text.h"

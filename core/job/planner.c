@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Planning a whole job: runs the steps in their order. */
 #include "core/job/planner.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/base/thread_pool.h"

@@ -3,6 +3,7 @@
 #ifndef BITE_LIBRARY_PLUGIN_HOST_H
 #define BITE_LIBRARY_PLUGIN_HOST_H
 
+#include "core/base/display_text.h"
 #include "core/base/text.h"
 #include "core/library/case_view.h"
 #include "core/library/library_internal.h"

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Plugin loading: finding a family's plugin, opening it, and checking its descriptor. */
 #include "core/library/plugin_load.h"
+#include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "core/library/arena_list.h"
 #include "core/library/plugin_host.h"

@@ -8,7 +8,6 @@
 #include "core/report/json.h"
 #include "core/report/text_page.h"
 #include "core/request/answer.h"
-#include "core/request/answer.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -5,8 +5,8 @@
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/cut/limits.h"
-#include "core/names/measurements.h"
 #include "core/cut/physics_inputs.h"
+#include "core/names/measurements.h"
 #include "core/names/registry.h"
 #include "core/report/choice.h"
 #include "core/report/cut.h"
@@ -65,8 +65,7 @@ static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t 
         bite_page_quantity(page, cut->taper, BITE_KIND_ANGLE, first, sizeof first);
         bite_page_quantity(page, cut->depth + cut->tip_below, BITE_KIND_LENGTH, second,
                            sizeof second);
-        bite_page_quantity(page, bite_cut_cone(cut).small, BITE_KIND_LENGTH, third,
-                           sizeof third);
+        bite_page_quantity(page, bite_cut_cone(cut).small, BITE_KIND_LENGTH, third, sizeof third);
         (void)snprintf(to, size, "a chamfer of %s: tip %s down, axis %s off the wall", first,
                        second, third);
     } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {

@@ -3,9 +3,9 @@
 #ifndef BITE_REPORT_TEXT_PAGE_H
 #define BITE_REPORT_TEXT_PAGE_H
 
-#include "core/base/text.h"
 #include "core/base/error.h"
 #include "core/base/memory.h"
+#include "core/base/text.h"
 #include "core/base/writer.h"
 #include <coolbite/coolbite.h>
 

@@ -80,7 +80,7 @@ static timing time_pass(const bite_cut *cut)
  * were not: with runout and stickout each draw has chips and a tool of its own. */
 static const char *const uncertain[] = {
     "edge_radius",  "machine_stiffness", "tool_strength", "pressure_t", "edge_t",
-    "chip_ratio",   "sublayer_share",    "walk_share", "cooling",    "minimum_chip",
+    "chip_ratio",   "sublayer_share",    "walk_share",    "cooling",    "minimum_chip",
     "conductivity", "heat_capacity",     "runout",        "stickout",   "stiff_share",
     "core_share",   "tool_conductivity", "skin_depth",    "edge_share"};
 #define UNCERTAIN_MEASURED 12

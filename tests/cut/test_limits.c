@@ -387,7 +387,7 @@ START_TEST(worst_speed_in_closed_form)
         problem.x.modes[0] = problem.y.modes[0] = bite_mode_plain(1000.0, 5e6, damping);
         double swept = textbook_chatter_least(&problem, NULL);
         double closed = bite_test_equal_axes_depth(problem.arc, problem.teeth, problem.tangential,
-                                                problem.ratio, 5e6, damping);
+                                                   problem.ratio, 5e6, damping);
         ck_assert_msg(fabs(closed / swept - 1.0) < 5e-3, "cut %d: closed %g, swept %g", i, closed,
                       swept);
     }
@@ -444,8 +444,8 @@ START_TEST(flank_rides_on_short_waves)
                       (4.0 * stiff * waves.length);
         if (depth < 3.0 * plain) {
             bite_assert_near(
-                bite_test_equal_axes_depth(arc, teeth, tangential, 0.3, stiff, damping + more), depth,
-                1e-2);
+                bite_test_equal_axes_depth(arc, teeth, tangential, 0.3, stiff, damping + more),
+                depth, 1e-2);
             deeper += depth > 1.2 * plain;
         }
         bite_ripple longer = waves;
@@ -489,8 +489,8 @@ static double alike_of(const bite_cut *cut, double stiffness)
     bite_defaults_fill(&full);
     ck_assert(bite_cut_pressure(&full, &pressure));
     return bite_test_equal_axes_depth(slot, full.flutes, pressure.tangential,
-                                   bite_pressure_ratio(full.pressure_r, &pressure), stiffness,
-                                   full.mode_damping);
+                                      bite_pressure_ratio(full.pressure_r, &pressure), stiffness,
+                                      full.mode_damping);
 }
 
 /* Short and stiff: the machine alone, as if nobody knew of a tool. Long: 3 E I/L^3, 3 mm x 20 mm
@@ -625,8 +625,7 @@ START_TEST(part_that_sways_binds)
     ck_assert_uint_eq(sways.verdict, BITE_OVER);
     bite_assert_near(sways.capacity, 0.01e-3, 1e-12);
     cut.floor_span = 2e-3; /* a stiff floor beside it */
-    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_BEND).utilization,
-                        sways.utilization);
+    ck_assert_double_eq(row_of(&cut, BITE_LIMIT_PART_GROSS_BEND).utilization, sways.utilization);
     cut.wall_thickness = (double)NAN;
     sways = row_of(&cut, BITE_LIMIT_PART_GROSS_BEND);
     bite_assert_near(sways.capacity, 0.12e-3, 1e-12); /* 0.6 mm of floor; the depth is 0.4 mm */

@@ -140,7 +140,8 @@ START_TEST(broken_plugins_are_left_out_with_the_reason)
                  {"absurd", "outside its possible range"},
                  {"source_bytes", "set density: the source has bytes in it that are not UTF-8"},
                  {"source_escape", "set density: the source has a control character in it"},
-                 {"source_turned", "set density: the source has a character in it that changes the direction"}};
+                 {"source_turned",
+                  "set density: the source has a character in it that changes the direction"}};
     char built[200];
     (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");

@@ -2,8 +2,8 @@
 /* Which plugins are opened: owner and mode of the file, of each folder and of each link on the way.
  */
 #include "core/base/memory.h"
-#include "core/library/material_record.h"
 #include "core/library/material.h"
+#include "core/library/material_record.h"
 #include "core/library/plugin_trust.h"
 #include "tests/support/test_tables.h"
 #include <stdio.h>

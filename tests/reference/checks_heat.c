@@ -34,12 +34,12 @@ static int rake_rise(const bite_given *given, double *out)
     double angle = example_angle(given);
     double cutting = 0.0;
     double thrust = 0.0;
-    textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"), &cutting,
-                           &thrust);
+    textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"),
+                               &cutting, &thrust);
     double friction = textbook_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction;
     double chip_speed = IN("v") * sin(angle) / cos(angle - IN("g"));
     out[0] = textbook_conduction_rake(friction * chip_speed / IN("b"), IN("rho") * IN("c"), IN("v"),
-                                  IN("h"), IN("k"), angle, IN("g"));
+                                      IN("h"), IN("k"), angle, IN("g"));
     return 1;
 }
 
@@ -51,8 +51,8 @@ static int cook(const bite_given *given, double *out)
 
 static int pulse(const bite_given *given, double *out)
 {
-    out[0] =
-        IN("T0") + textbook_conduction_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
+    out[0] = IN("T0") +
+             textbook_conduction_pulse(IN("E"), IN("rho"), IN("c"), IN("a"), IN("t"), IN("x"));
     return 1;
 }
 
@@ -99,7 +99,7 @@ static int lumped(const bite_given *given, double *out)
 {
     double diameter = IN("D");
     out[0] = textbook_conduction_lumped(IN("h"), M_PI * diameter * diameter, IN("rho"), IN("c"),
-                                    M_PI * pow(diameter, 3.0) / 6.0);
+                                        M_PI * pow(diameter, 3.0) / 6.0);
     out[1] = log(100.0) / out[0];
     return 2;
 }
@@ -143,7 +143,7 @@ static int long_fin_length(const bite_given *given, double *out)
 static int thick(const bite_given *given, double *out)
 {
     out[0] = IN("T0") + textbook_conduction_thick(IN("Q"), IN("v"), IN("k"), IN("a"), IN("x"),
-                                              hypot(IN("x"), IN("y")));
+                                                  hypot(IN("x"), IN("y")));
     return 1;
 }
 
@@ -219,7 +219,7 @@ static int energy_to2(const bite_given *given, double *out)
 static double held(const bite_given *given, int i)
 {
     return textbook_conduction_held_stress(bite_in_at(given, "E", i), bite_in_at(given, "a", i),
-                                       bite_in_at(given, "n", i));
+                                           bite_in_at(given, "n", i));
 }
 
 static int held_stress3(const bite_given *given, double *out)
@@ -257,7 +257,8 @@ static int plate_peak(const bite_given *given, double *out)
         double left = least + (most - least) / 3.0;
         double right = most - (most - least) / 3.0;
         if (textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -left, IN("y")) <
-            textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -right, IN("y"))) {
+            textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -right,
+                                      IN("y"))) {
             least = left;
         } else {
             most = right;

@@ -44,7 +44,7 @@ static int forces_at(const bite_given *given, double angle, double *out)
 {
     out[0] = angle;
     textbook_orthogonal_forces(IN("tau"), IN("t"), IN("w"), angle, atan(IN("mu")), IN("g"), &out[1],
-                           &out[2]);
+                               &out[2]);
     return 3;
 }
 
@@ -151,8 +151,8 @@ static int slip_line_cutting(const bite_given *given, double *out)
 {
     double friction = atan(IN("mu"));
     textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"),
-                           textbook_orthogonal_slip_line(friction, IN("g")), friction, IN("g"), &out[0],
-                           &out[1]);
+                               textbook_orthogonal_slip_line(friction, IN("g")), friction, IN("g"),
+                               &out[0], &out[1]);
     return 2;
 }
 

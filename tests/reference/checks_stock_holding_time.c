@@ -29,8 +29,8 @@ static int layer_bow(const bite_given *given, double *out)
 
 static int skin_bow(const bite_given *given, double *out)
 {
-    out[0] =
-        1e3 * bite_warp_bow(textbook_warp_skin(MPA("E"), IN("nu"), 1e3 * IN("F"), MM("h")), MM("L"));
+    out[0] = 1e3 *
+             bite_warp_bow(textbook_warp_skin(MPA("E"), IN("nu"), 1e3 * IN("F"), MM("h")), MM("L"));
     return 1;
 }
 

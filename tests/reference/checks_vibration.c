@@ -73,7 +73,7 @@ static int zero_alike(const bite_given *given, double *out)
     double stiffness =
         problem.x.modes[0].natural * problem.x.modes[0].natural / problem.x.modes[0].alpha;
     out[0] = 1e3 * bite_test_equal_axes_depth(problem.arc, problem.teeth, problem.tangential,
-                                           problem.ratio, stiffness, IN("zeta"));
+                                              problem.ratio, stiffness, IN("zeta"));
     return 1;
 }
 

@@ -2,6 +2,7 @@
 /* Inputs of a request, as text and as numbers. */
 #include "core/names/registry.h"
 #include "core/units/format_quantity.h"
+#include "core/units/unit_table.h"
 #include "tests/support/test_tables.h"
 #include <math.h>
 #include <string.h>
@@ -92,9 +93,9 @@ START_TEST(number_is_refused_where_its_text_is)
         for (size_t k = 0; k < sizeof tries / sizeof *tries; k++) {
             char text[64];
             size_t length = 0;
-            if (bite_unit_write(tries[k], (bite_kind)input->kind,
-                                bite_unit_si((bite_kind)input->kind), 15, text, sizeof text,
-                                &length, NULL) != BITE_OK) {
+            if (bite_quantity_write_unit(tries[k], (bite_kind)input->kind,
+                                         bite_unit_si((bite_kind)input->kind), 15, text,
+                                         sizeof text, &length, NULL) != BITE_OK) {
                 continue; /* the SI unit of this kind cannot be entered */
             }
             bite_error error = BITE_ERROR_INIT;

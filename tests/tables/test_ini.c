@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* INI files: what the check keeps from iniparser, what is read of a file with faults, and the
  * private copy that iniparser is given. */
-#include "core/tables/ini_load.h"
 #include "core/base/private_file.h"
 #include "core/tables/ini.h"
+#include "core/tables/ini_load.h"
 #include "tests/support/support.h"
 #include <dirent.h>
 #include <fcntl.h>

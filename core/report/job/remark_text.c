@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The remarks of a plan in words. */
 #include "core/report/job/remark_text.h"
+#include "core/base/display_text.h"
 #include "core/base/number.h"
 #include "core/base/text.h"
 #include "core/job/plan_text.h"

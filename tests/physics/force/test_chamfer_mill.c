@@ -160,7 +160,8 @@ static void add_square(const bite_cut *cut, const bite_pressure *pressure, doubl
     bite_chip_init(&chip, arc, feed, (int)cut->flutes, cut->runout, least);
     bite_force_init(&force, &chip, pressure, rise, 2.0 * radius, atan(lag * radius));
     for (int k = 0; k < TURN; k++) {
-        bite_load load = bite_test_force_at(&force, 2.0 * M_PI * k / TURN - lag * (middle - 0.5 * rise));
+        bite_load load =
+            bite_test_force_at(&force, 2.0 * M_PI * k / TURN - lag * (middle - 0.5 * rise));
         sum->load[k].tangential += load.tangential;
         sum->load[k].x += load.x;
         sum->load[k].y += load.y;
