@@ -31,9 +31,8 @@ static void name_draft(bite_draft *draft, int number)
 {
     int length = snprintf(draft->name, sizeof draft->name, "%s.coolbite-%d.tmp",
                           draft->target->name, number);
-    if (length < 0 ||
-        (size_t)length >=
-            sizeof draft->name) { /* a long target name leaves no space for the suffix */
+    /* a long target name leaves no space for the suffix */
+    if (length < 0 || (size_t)length >= sizeof draft->name) {
         (void)snprintf(draft->name, sizeof draft->name, "coolbite-%d.tmp", number);
     }
 }
@@ -73,9 +72,8 @@ static bool lock_draft(int file)
 
 static bite_status create(bite_draft *draft, bite_error *error)
 {
-    mode_t mode = draft->target->kind == BITE_TARGET_NEW
-                      ? 0666
-                      : 0600; /* the draft of a private file is private too */
+    /* the draft of a private file is private too */
+    mode_t mode = draft->target->kind == BITE_TARGET_NEW ? 0666 : 0600;
     for (int i = 0; i < DRAFTS_MAX; i++) {
         name_draft(draft, i);
         clear_stale(draft);

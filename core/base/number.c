@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Numbers as text, the same in every locale. */
 #include "core/base/number.h"
+#include "core/base/text.h"
 #include <locale.h>
 #include <math.h>
 #include <pthread.h>
@@ -20,15 +21,10 @@ static void make_c_locale(void)
     c_locale = newlocale(LC_ALL_MASK, "C", (locale_t)0);
 }
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 static size_t span_digits(const char *text, size_t length)
 {
     size_t used = 0;
-    while (used < length && is_digit(text[used])) {
+    while (used < length && bite_text_is_digit(text[used])) {
         used++;
     }
     return used;
@@ -89,7 +85,7 @@ static void restore_point(char *text)
     }
     char *to = from;
     *to++ = '.';
-    while (*from != 0 && !is_digit(*from)) {
+    while (*from != 0 && !bite_text_is_digit(*from)) {
         from++;
     }
     memmove(to, from, strlen(from) + 1);

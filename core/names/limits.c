@@ -5,9 +5,9 @@
 const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_SPINDLE_FAST] =
         {"spindle_fast", "1/s",
-         "the spindle speed is within what the spindle allows and what tool or holder is "
-         "marked for",
-         "n against the lowest of these maximum speeds", "common-practice",
+         "the speed does not exceed the limit of the spindle or the limit marked on tool or "
+         "holder",
+         "n against the lowest of these limits", "common-practice",
          "Reduce the spindle speed to what the machine, the tool and the holder are rated "
          "for.",
          BITE_KIND_ROTATION, 0},
@@ -67,7 +67,7 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_SOFTENING] =
         {"softening", "K", "the surface stays below the grade's shop limit for temperature",
          "temperature rise of the skin against the rise up to the limit",
-         "estimate: heat model; the limits are sheet makers', see show",
+         "estimate: heat model; the limits are those of sheet makers, see show",
          "Reduce the spindle speed at this feed; use a sharper tool; raise the feed if it "
          "was very slow.",
          BITE_KIND_RISE, 0},
@@ -122,7 +122,7 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "relaxed share x E alpha (T_relax - T_start)/(1 - nu) against what the grade "
          "bears for a long time",
          "estimate: a skin that relaxes above about Tg - 20 K cools into tension; the "
-         "limits are sheet makers'",
+         "limits are those of sheet makers",
          "Cut cooler, as for softening; anneal before glue, alcohol or load.", BITE_KIND_STRESS, 0},
     [BITE_LIMIT_BOND_SIDE] =
         {"bond_side", "N", "the bond resists the side force on the part",
@@ -140,8 +140,8 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_BOND_HEAT] =
         {"bond_heat", "K", "the bond stays cool enough to hold",
          "temperature rise at the bond against the rise up to its limit",
-         "estimate: line source in a thin plate; the limits of tapes and glues are their "
-         "makers'",
+         "estimate: line source in a thin plate; the limits of tapes and glues are those of "
+         "their makers",
          "Wait between passes, blow air, leave a thicker floor.", BITE_KIND_RISE, 0},
     [BITE_LIMIT_PART_BEND] =
         {"part_bend", "m", "thin walls, floors and bridges do not bend too far",
@@ -178,7 +178,7 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_TOOL_GROSS_BEND] =
         {"tool_gross_bend", "m",
-         "the tool deflects so little that the cut is the one that was calculated",
+         "the tool deflects so little that the calculated cut is still valid",
          "if no tolerance is given: |wall error| against the least of D/10, the cut's "
          "width and the coarse general tolerance of a size like D",
          "estimate: a share of the tool; handbook: ISO 2768-1, class c (0.2 mm from 0.5 "
@@ -188,8 +188,8 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_PART_GROSS_BEND] =
         {"part_gross_bend", "m",
-         "thin walls, floors and bridges deflect so little that the cut is the one that "
-         "was calculated",
+         "thin walls, floors and bridges deflect so little that the calculated cut is still "
+         "valid",
          "if no tolerance is given: bend of wall, floor or bridge against the least of a "
          "fifth of its thickness, what the pass removes across it and the coarse general "
          "tolerance of a size like its thickness",

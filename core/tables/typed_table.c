@@ -26,7 +26,7 @@ typedef struct table_reader {
     const bite_table_schema *schema;
     bite_ini_fault fault;
     void *user;
-    bite_error first; /* fault */
+    bite_error first; /* the first fault */
     uint32_t faults;
     bite_status status; /* BITE_NO_MEMORY ends the reading */
 } table_reader;
@@ -361,7 +361,8 @@ static void inherit(table_reader *reader, bite_section *section, int depth)
         report_text(reader, at, "like",
                     base == NULL ? "there is no section with this name"
                                  : "sections refer to each other in a cycle",
-                    "");
+                    base == NULL ? "use the name of a section in this file"
+                                 : "remove one of the `like` keys");
         return;
     }
     if (bite_section_value(base, "like") != NULL) {

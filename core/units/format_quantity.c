@@ -63,7 +63,8 @@ static bite_status write_number_and_unit(double number, int digits, const char *
     return BITE_OK;
 }
 
-/* Temperatures are written in whole degrees: as many significant digits as that needs. */
+/* Temperatures are written in whole degrees: three significant digits below 1000, four above; fewer
+ * below 10. */
 static int digits_of(const bite_shop_unit *entry, double number)
 {
     if ((entry->kind == BITE_KIND_TEMPERATURE || entry->kind == BITE_KIND_RISE) &&

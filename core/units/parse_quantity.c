@@ -16,7 +16,7 @@
 /* Reads a number, a fraction a/b or a mixed number whole-a/b; *used: its length in bytes. */
 static bool read_number(const char *text, size_t length, double *value, size_t *used)
 {
-    double parts[3];
+    double parts[2]; /* numerator, denominator */
     size_t size = 0;
     if (!bite_number_read(text, length, &parts[0], &size)) {
         return false;

@@ -48,15 +48,12 @@ extern "C" {
 /** What a call returns. The values are frozen; new ones are appended. */
 typedef enum bite_status {
     BITE_OK = 0,
-    BITE_NO_MEMORY = 1, /**< the allocator returned NULL; nothing was done in part */
-    BITE_BAD_ARGUMENT =
-        2, /**< a NULL, a wrong struct_size, an index out of range: an error of the caller */
-    BITE_BAD_QUANTITY = 3, /**< text that is not a quantity, or has no unit, or has the wrong one */
-    BITE_OUT_OF_RANGE =
-        4, /**< a number outside anything a shop runs; error.hint names the likely mistake */
-    BITE_MISSING = 5, /**< an input without which there is no answer */
-    BITE_UNKNOWN_NAME =
-        6, /**< no such material, tool, machine, key ...; error.hint names the nearest one */
+    BITE_NO_MEMORY = 1,     /**< the allocator returned NULL; nothing was done in part */
+    BITE_BAD_ARGUMENT = 2,  /**< a NULL, a wrong struct_size, an index: an error of the caller */
+    BITE_BAD_QUANTITY = 3,  /**< text that is not a quantity, or has no unit, or the wrong one */
+    BITE_OUT_OF_RANGE = 4,  /**< outside anything a shop runs; error.hint: the likely mistake */
+    BITE_MISSING = 5,       /**< an input without which there is no answer */
+    BITE_UNKNOWN_NAME = 6,  /**< no such material, tool, key ...; error.hint: the nearest one */
     BITE_NOT_FOUND = 7,     /**< no such file or folder */
     BITE_BAD_FILE = 8,      /**< a table, job or record that breaks the rules of its format */
     BITE_UNSAFE = 9,        /**< a plugin that another user could have placed there */
@@ -64,9 +61,8 @@ typedef enum bite_status {
     BITE_CANNOT_WRITE = 11, /**< the target is unchanged */
     BITE_IO = 12,           /**< reading or writing failed partway */
     BITE_BUSY = 13,         /**< a record that another program is using */
-    BITE_NO_ANSWER =
-        14,         /**< the physics does not cover these inputs; this is reported, not guessed */
-    BITE_FAULT = 15 /**< a fault in the library; please report it */
+    BITE_NO_ANSWER = 14,    /**< the physics does not cover these inputs; reported, not guessed */
+    BITE_FAULT = 15         /**< a fault in the library; please report it */
 } bite_status;
 
 /** The name ("BITE_BAD_FILE") and the text of a status. Borrowed, for ever. */
@@ -242,9 +238,10 @@ typedef enum bite_pressure_model {
                                   estimate, and marked as one */
 } bite_pressure_model;
 
+/** The most points of a curve. */
+#define BITE_CURVE_POINTS 8
 /** A property over temperature: linear between points, constant outside them; with 0 points the
  * plain member of bite_cut applies. */
-#define BITE_CURVE_POINTS 8
 typedef struct bite_curve {
     uint32_t count;    /**< 0 to BITE_CURVE_POINTS; the points beyond it are not read */
     uint32_t reserved; /**< 0 */
@@ -671,7 +668,8 @@ typedef struct bite_spread {
  * points, 16 to BITE_DRAWS_MAX; a seed gives the same ones on every machine. confidence: 0.5 to
  * 0.999; a limit is clear if its chance is below 1 - confidence, and over if it is above one half.
  * The values are best estimates and lie within their bands. Errors as bite_cut_pass;
- * BITE_BAD_ARGUMENT for a spread that is not valid; BITE_NO_MEMORY: memory for the draws is needed.
+ * BITE_BAD_ARGUMENT for a spread, a number of draws or a confidence that is not valid;
+ * BITE_NO_MEMORY: memory for the draws is needed.
  */
 BITE_CHECKED BITE_API bite_status bite_cut_band(const bite_cut *cut, const bite_spread *spreads,
                                                 size_t count, size_t draws, uint64_t seed,
@@ -843,8 +841,8 @@ BITE_CHECKED BITE_API bite_status bite_request_set_number(bite_request *request,
 BITE_CHECKED BITE_API bite_status bite_request_threads(bite_request *request, size_t threads,
                                                        bite_error *error);
 
-/** The flat numbers that would be used, defaults included. *cut is written whole. BITE_MISSING: no
- * material, no tool or another input without which there are no numbers. */
+/** The flat numbers that would be used, defaults included. *cut is written completely.
+ * BITE_MISSING: no material, no tool or another input without which there are no numbers. */
 BITE_CHECKED BITE_API bite_status bite_request_cut(const bite_request *request, bite_cut *cut,
                                                    bite_error *error);
 
@@ -902,12 +900,12 @@ BITE_CHECKED BITE_API bite_status bite_answer_write(const bite_answer *answer,
 typedef enum bite_goal {
     BITE_GOAL_COOL = 0,   /**< smallest temperature rise of the surface that is left */
     BITE_GOAL_GENTLE = 1, /**< smallest utilization of the limit that is used most */
-    BITE_GOAL_FINE =
-        2, /**< smallest error of the wall and smallest roughness, each relative to its capacity */
+    /** smallest error of the wall and smallest roughness, each relative to its capacity */
+    BITE_GOAL_FINE = 2,
     BITE_GOAL_FAST = 3, /**< largest removal rate */
     BITE_GOAL_COUNT,    /**< of this header */
-    BITE_GOAL_USUAL =
-        BITE_GOAL_COUNT /**< the default: cool in plastics that melt, otherwise fast */
+    /** the default: cool in plastics that melt, otherwise fast */
+    BITE_GOAL_USUAL = BITE_GOAL_COUNT
 } bite_goal;
 
 /** How thoroughly the best settings are searched for. */
