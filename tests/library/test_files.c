@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which files a library knows as its own, so that no output is written over them. */
+/* The files that belong to a library, so that no output overwrites them. */
 #include "tests/support/test_tables.h"
 #include <stdio.h>
 #include <stdlib.h>
@@ -29,7 +29,7 @@ static int has(const char *name)
     return bite_library_has_file(library, path);
 }
 
-START_TEST(tables_and_plugins_are_known_by_any_name)
+START_TEST(tables_and_plugins_are_recognized_by_any_path)
 {
     static const char *const own[] = {"tables/tools.ini",
                                       "tables/uncertainty.ini",
@@ -75,7 +75,7 @@ int main(void)
     TCase *tests = tcase_create("files");
     tcase_set_timeout(tests, 60);
     tcase_add_checked_fixture(tests, setup, teardown);
-    tcase_add_test(tests, tables_and_plugins_are_known_by_any_name);
+    tcase_add_test(tests, tables_and_plugins_are_recognized_by_any_path);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -86,7 +86,7 @@ START_TEST(a_material_is_found_by_each_of_its_names)
 }
 END_TEST
 
-/* Every figure that ships has a source with its grade, and the grades answer a cut. */
+/* Every shipped figure has a source with its grade, and every grade can be cut. */
 START_TEST(shipped_figures_have_sources)
 {
     bite_library *library = open_library(NULL);
@@ -122,11 +122,10 @@ static double figure(const bite_library *library, const char *grade, const char 
     return field_value == NULL ? (double)NAN : field_value->value;
 }
 
-/* A thermoset's skin is held against what it bears for an instant, between use for years and the
- * temperature that decomposes it (305 degC); worktop sheet is stiffer, heavier and a better
- * conductor than the acrylic in it, softens with it, and is not clear.
- */
-START_TEST(limits_of_a_skin)
+/* The softening limit of a thermoset is for the moment of the cut: between its long-term service
+ * temperature and the temperature that decomposes it (305 degC). Worktop sheet is stiffer, heavier
+ * and a better conductor than the acrylic in it, softens with it, and is not clear. */
+START_TEST(softening_of_thermosets_and_worktop_sheet)
 {
     bite_library *library = open_library(NULL);
     static const char *const boards[] = {"glass-laminate/g10", "glass-laminate/copper-clad"};
@@ -171,7 +170,8 @@ START_TEST(first_on_the_path_wins_by_section)
                      BITE_OK);
     ck_assert_str_eq(record->file, path);
     bite_assert_near(bite_item_field(record, "spindle_fastest")->value, 20000.0 / 60.0, 1e-12);
-    ck_assert_ptr_null(bite_item_field(record, "power_limit")); /* a section is replaced whole */
+    ck_assert_ptr_null(
+        bite_item_field(record, "power_limit")); /* a section replaces the whole section */
     ck_assert_int_eq(bite_library_record(library, BITE_MACHINES, "small-vmc", &record, NULL),
                      BITE_OK);
     bite_library_close(library);
@@ -316,7 +316,7 @@ int main(void)
     tcase_add_checked_fixture(tests, setup, teardown);
     tcase_add_test(tests, a_material_is_found_by_each_of_its_names);
     tcase_add_test(tests, shipped_figures_have_sources);
-    tcase_add_test(tests, limits_of_a_skin);
+    tcase_add_test(tests, softening_of_thermosets_and_worktop_sheet);
     tcase_add_test(tests, first_on_the_path_wins_by_section);
     tcase_add_test(tests, a_broken_table_is_left_out);
     tcase_add_test(tests, cautions_are_checked_when_read);

@@ -145,7 +145,7 @@ START_TEST(broken_plugins_are_left_out_with_the_reason)
     char built[200];
     (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
-    if (_i >= 10) { /* the plugin is sound as far as it can be seen; its grades are not */
+    if (_i >= 10) { /* the plugin loads; completing its grades fails */
         bite_library *library = open_library(NULL);
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
@@ -160,7 +160,7 @@ START_TEST(broken_plugins_are_left_out_with_the_reason)
 }
 END_TEST
 
-/* The answer is refused, whether or not the plugin minds that its caution was not taken. */
+/* There is no answer, whether or not the plugin reports that its caution was refused. */
 START_TEST(refused_cautions_leave_no_answer)
 {
     static const struct {
@@ -192,7 +192,7 @@ START_TEST(refused_cautions_leave_no_answer)
 }
 END_TEST
 
-/* Folders are named by whoever runs the program; what is shown of them is text all the same. */
+/* The user may name a folder with any bytes; what is displayed must be plain text. */
 START_TEST(paths_are_escaped_for_display)
 {
     char odd[450];

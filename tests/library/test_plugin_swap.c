@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * Another user exchanges folders or links on the way to a plugin while root opens it, many times
- * over: no code of that user may ever run. Needs root, which alone can become another user; else it
- * is skipped. BITE_SWAP_TRIES says how often.
+/* Another user replaces folders or links on the path to a plugin while root opens it, many times:
+ * no code of that user may ever run. Skipped unless run by root, who alone can become another user.
+ * BITE_SWAP_TRIES is the number of tries.
  */
 #ifdef HAVE_CONFIG_H
 #include <config.h>
@@ -23,21 +22,21 @@
 #endif
 
 #define NOBODY 65534
-#define SKIPPED 77 /* as automake reads it */
+#define SKIPPED 77 /* the exit status that automake counts as skipped */
 #define TRIES_USUAL 200
 #define PATH_ROOM 700
 
-/* How an open in a process of its own ended. */
+/* The outcome of opening the library in a child process. */
 enum outcome { OPENED = 10, REFUSED = 11, NO_PLUGIN = 12, OTHERWISE = 13 };
 
-/* What lies above the folder of plugins, and what the other user exchanges there. */
+/* The folders above the folder of plugins, and what the other user replaces there. */
 static const struct scene {
     const char *name;
     mode_t mode; /* of the parent folder */
     uid_t owner;
     gid_t group;
-    int link;          /* the folder is reached through a link of the other user's */
-    enum outcome last; /* what every open must come to */
+    int link;          /* the folder is reached through a link that belongs to the other user */
+    enum outcome last; /* the outcome of every open */
 } scenes[] = {
     {"the parent is the other user's", 0755, NOBODY, 0, 0, REFUSED},
     {"the parent is writable by the other user's group", 0775, 0, NOBODY, 0, REFUSED},
@@ -49,8 +48,8 @@ static const struct scene {
 
 static bite_test_shop shop;
 static char parent[PATH_ROOM - 20];
-static char good[PATH_ROOM];  /* what root asks for */
-static char other[PATH_ROOM]; /* what the other user puts there */
+static char good[PATH_ROOM];  /* the plugin that root opens */
+static char other[PATH_ROOM]; /* the plugin of the other user */
 static char mark[PATH_ROOM];  /* grows by a byte with every run of the other user's code */
 
 static void put_plugin(const char *built, const char *folder, uid_t owner)
@@ -100,7 +99,7 @@ static void set_scene(const struct scene *scene)
     ck_assert_int_eq(setenv("BITE_TEST_MARK", mark, 1), 0);
 }
 
-/* At one stroke where the system can, which leaves root no moment without a folder. */
+/* In one atomic step where the system can, so that there is always a folder. */
 static void exchange(void)
 {
 #ifdef RENAME_EXCHANGE
@@ -112,7 +111,7 @@ static void exchange(void)
 #endif
 }
 
-/* The other user, in a process of its own: exchanges the two for as long as it lives. */
+/* The other user, in a child process: exchanges the two until it is killed. */
 static pid_t start_attack(void)
 {
     pid_t attack = fork();
@@ -183,7 +182,8 @@ START_TEST(no_foreign_code_runs)
         counts[try_once()]++;
     }
     int ended = 0;
-    ck_assert_int_eq(waitpid(attack, &ended, WNOHANG), 0); /* it was there to the end */
+    ck_assert_int_eq(waitpid(attack, &ended, WNOHANG),
+                     0); /* the attack was running until the end */
     ck_assert_int_eq(kill(attack, SIGKILL), 0);
     ck_assert_int_eq(waitpid(attack, &ended, 0), attack);
     ck_assert_int_eq(stat(mark, &about), 0);

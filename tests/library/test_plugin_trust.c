@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which plugins are opened: owner and mode of the file, of each folder and of each link on the way.
- */
+/* Plugin trust: owner and mode of the file, of each folder and of each link on its path. */
 #include "core/base/memory.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"
@@ -42,7 +41,7 @@ static void teardown(void)
     bite_test_remove(shop.root);
 }
 
-/* Fails unless the check answers that, and names what it is about. */
+/* Fails the test unless the check has this status and names this file. */
 static void expect(const char *path, bite_status status, const char *file, const char *says)
 {
     char *real = NULL;
@@ -87,8 +86,8 @@ START_TEST(writable_files_and_folders_are_refused)
 }
 END_TEST
 
-/* Only root can give files away; where another user runs the tests, the temporary folder's owner
- * (root) is all that is foreign. */
+/* Only root can give files away. If another user runs the tests, the owner of the temporary folder
+ * (root) is the only other owner. */
 START_TEST(foreign_owners_are_refused)
 {
     const char *const all[] = {plugin, folder, above, shop.root};
@@ -99,13 +98,14 @@ START_TEST(foreign_owners_are_refused)
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         ck_assert_int_eq(chown(all[i], NOBODY, 0), 0);
         expect(plugin, BITE_UNSAFE, all[i], foreign);
-        ck_assert_int_eq(chown(all[i], 0, NOBODY), 0); /* a group that may not write does no harm */
+        ck_assert_int_eq(chown(all[i], 0, NOBODY),
+                         0); /* a group without write permission is no danger */
         expect(plugin, BITE_OK, plugin, "");
     }
 }
 END_TEST
 
-/* The way through a link is judged as a whole, and the path given back has no link in it. */
+/* The whole path through a link is checked, and the returned path has no link in it. */
 START_TEST(links_are_followed_and_checked)
 {
     char elsewhere[PATH_ROOM - 100];
@@ -136,7 +136,7 @@ START_TEST(links_are_followed_and_checked)
 }
 END_TEST
 
-START_TEST(relative_paths)
+START_TEST(relative_paths_are_checked_from_the_root)
 {
     ck_assert_int_eq(chdir(above), 0);
     expect("folder/acrylic.so", BITE_OK, plugin, "");
@@ -165,7 +165,7 @@ START_TEST(files_that_are_not_plugins)
 }
 END_TEST
 
-/* Two libraries, two ways to one file: one plugin, under its real path. */
+/* Two libraries and two paths to one file: one plugin, known by its real path. */
 START_TEST(a_plugin_is_loaded_once)
 {
     char link_path[PATH_ROOM];
@@ -198,7 +198,7 @@ int main(void)
     tcase_add_test(tests, writable_files_and_folders_are_refused);
     tcase_add_test(tests, foreign_owners_are_refused);
     tcase_add_test(tests, links_are_followed_and_checked);
-    tcase_add_test(tests, relative_paths);
+    tcase_add_test(tests, relative_paths_are_checked_from_the_root);
     tcase_add_test(tests, files_that_are_not_plugins);
     tcase_add_test(tests, a_plugin_is_loaded_once);
     suite_add_tcase(suite, tests);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One broken plugin for each way to be broken: built once for each with FAULT_... set. */
+/* Broken plugins, one for each way in which a plugin can be broken: this file is built once for
+ * each, with a FAULT_... macro. */
 #include <coolbite/family.h>
 #include <fcntl.h>
 #include <math.h>
@@ -22,19 +23,18 @@ int a_function_that_nobody_has(void);
 #endif
 
 #if defined(FAULT_MARKED)
-/* Leaves a trace as soon as it is opened: a byte at the end of the file that BITE_TEST_MARK names.
- */
+/* Leaves a mark as soon as it is opened: a byte appended to the file named by BITE_TEST_MARK. */
 __attribute__((constructor)) static void leave_mark(void)
 {
     const char *path = getenv("BITE_TEST_MARK");
     int file = path == NULL ? -1 : open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
     if (file < 0 || write(file, "x", 1) != 1 || close(file) != 0) {
-        abort(); /* the test would pass for want of a trace */
+        abort(); /* without a mark the test would pass */
     }
 }
 #endif
 
-/* Ends the process as if all were well, or crashes, at each moment at which a plugin runs. */
+/* Plugins that end the process with success, or crash it, at each point at which a plugin runs. */
 #if defined(FAULT_LEAVES)
 __attribute__((constructor)) static void leave(void)
 {
@@ -58,7 +58,7 @@ __attribute__((constructor)) static void crash(void)
 }
 #endif
 
-/* Texts that must not be shown. */
+/* Texts that must not reach the screen. */
 #if defined(FAULT_SOURCE_BYTES)
 #define SOURCE "memory: \xff\xfe"
 #elif defined(FAULT_SOURCE_ESCAPE)
@@ -119,7 +119,7 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
 #endif
     int refused = host->caution(judged, "toy", BITE_NOTE, CAUTION, CAUTION_SOURCE);
 #if defined(FAULT_CAUTION_IGNORED)
-    refused = 0; /* as a plugin does that never looks */
+    refused = 0; /* like a plugin that ignores the result */
 #endif
     return refused == 0 ? BITE_FAMILY_OK : BITE_FAMILY_FAULT;
 }
