@@ -15,19 +15,14 @@ static const struct {
      "the machine's stiffness: push the spindle nose with a spring scale against an indicator"},
     {"stickout", "the stick-out, with a rule"},
     {"tip_diameter", "the flat at the tip of the cone, under a loupe"},
-    {"shear_strength",
-     "the cutting pressure: lock the spindle and draw a sharp edge of known width along the edge "
-     "of a sheet on a scale, at four depths"},
-    {"yield",
-     "the edge force: lock the spindle and draw a sharp edge of known width along the edge "
-     "of a sheet on a scale, at several depths; the edge force is what remains at depth "
-     "zero"},
+    {"shear_strength", "the cutting pressure: draw a sharp edge of known width along a sheet's "
+                       "edge on a scale, with the spindle locked, at four depths"},
+    {"yield", "the edge force: draw a sharp edge of known width along a sheet's edge on a scale, "
+              "with the spindle locked; extrapolate to zero depth"},
     {"pressure_t", "the cutting pressure, from the spindle power at two feeds"},
-    {"edge_t", "the edge force, from the spindle power at two feeds; it is what remains at feed "
-               "zero"},
-    {"fracture_energy",
-     "the edge force: lock the spindle and draw a sharp edge of known width along the edge of a "
-     "sheet on a scale, at several depths; the edge force is what remains at depth zero"},
+    {"edge_t", "the edge force, from the spindle power at two feeds, extrapolated to zero feed"},
+    {"fracture_energy", "the edge force: draw a sharp edge of known width along a sheet's edge on "
+                        "a scale, with the spindle locked; extrapolate to zero depth"},
     {"sublayer_share", "the temperature of the tool, two or three seconds after a pass"},
     {"edge_share", "the temperature of the tool, two or three seconds after a pass"},
     {"walk_share", "the temperature of the slot floor directly behind the tool"},

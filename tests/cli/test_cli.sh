@@ -390,7 +390,7 @@ test "$(wc -l <"$work/out")" -le 24 && good || bad 'the map fits a screen'
 expect 0 '' -- window_ --across flutes=1..3 --up feed
 awk 'length($0) > 80 || / $/ { exit 1 }' "$work/out" && grep -q '^At flutes 2 and 200 mm/min' "$work/out" && good || bad 'a map of flutes is 80 columns wide and names them'
 window_ --across flutes=1..3 --format csv | awk -F, 'NR > 1 && $1 != int($1) { exit 1 } END { exit NR != 3 * 73 + 1 }' && good || bad 'flutes go in whole steps'
-expect 64 'whole ends' -- window_ --across flutes=1..2.5
+expect 64 'whole number' -- window_ --across flutes=1..2.5
 expect 0 '' -- window_ --units inch --up depth
 grep -q 'depth, ' "$work/out" && good || bad 'another axis'
 # what a program reads has one unit, whatever the size

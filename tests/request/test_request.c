@@ -5,6 +5,7 @@
 #include "core/units/unit_table.h"
 #include "tests/support/test_tables.h"
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static bite_test_shop shop;
@@ -160,6 +161,36 @@ START_TEST(number_needs_a_request_and_an_input_that_takes_numbers)
 }
 END_TEST
 
+/* What is set as a number is rounded as if it had been written in that unit and read again. */
+START_TEST(rounding_in_a_unit_equals_its_text)
+{
+    static const struct {
+        bite_kind kind;
+        const char *unit;
+        double si; /* of the order of this */
+    } cases[] = {{BITE_KIND_LENGTH, "mm", 1e-3},        {BITE_KIND_ROTATION, "rpm", 200.0},
+                 {BITE_KIND_SPEED, "mm/min", 1e-2},     {BITE_KIND_AREA, "mm2", 1e-4},
+                 {BITE_KIND_STRESS, "MPa", 1e6},        {BITE_KIND_FRACTION, "%", 0.05},
+                 {BITE_KIND_TEMPERATURE, "degC", 300.0}};
+    srand48(_i);
+    for (int i = 0; i < 2000; i++) {
+        double si = cases[_i].si * (0.95 + drand48());
+        int digits = 9 + i % 2;
+        char text[64];
+        size_t length = 0;
+        double read = 0.0;
+        ck_assert_int_eq(bite_unit_write(si, cases[_i].kind, cases[_i].unit, digits, text,
+                                         sizeof text, &length, NULL),
+                         BITE_OK);
+        ck_assert_int_eq(bite_quantity_read(text, cases[_i].kind, &read, NULL), BITE_OK);
+        ck_assert_msg(
+            !(fabs(bite_unit_round(si, cases[_i].kind, cases[_i].unit, digits) - read) > 0.0),
+            "%.17g is %s, not %.17g", si, text,
+            bite_unit_round(si, cases[_i].kind, cases[_i].unit, digits));
+    }
+}
+END_TEST
+
 START_TEST(long_quantity_is_refused_with_its_input)
 {
     bite_request *request = request_new();
@@ -183,6 +214,7 @@ int main(void)
     tcase_add_test(tests, number_out_of_range_is_reported_in_shop_units);
     tcase_add_test(tests, refused_number_leaves_the_request_as_it_was);
     tcase_add_test(tests, number_needs_a_request_and_an_input_that_takes_numbers);
+    tcase_add_loop_test(tests, rounding_in_a_unit_equals_its_text, 0, 7);
     tcase_add_test(tests, long_quantity_is_refused_with_its_input);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
