@@ -1,17 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is taken where nothing is given: plain numbers from the vocabulary, and rules where one
- * input follows another. */
+/* Defaults of the inputs of a cut: plain numbers from the registry, and rules where one input
+ * follows from another. */
 #include "core/cut/defaults.h"
 #include "core/names/registry.h"
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
 
-/* Shanks that small tools are sold with. m */
+/* Shanks with which small tools are sold. m */
 static const double shanks[] = {3e-3, 3.175e-3, 4e-3, 6e-3, 6.35e-3, 8e-3, 10e-3, 12e-3};
 
-/* A tool material where no table has been asked: modulus, Poisson's ratio, conductivity, density,
- * heat capacity. */
+/* A tool material if no table is given. */
 static const struct {
     double modulus; /* Pa */
     double poisson;
@@ -24,13 +23,14 @@ static const struct {
     {820e9, 0.08, 500.0, 3900.0, 510.0}, /* polycrystalline diamond */
 };
 
-/* Heat transfer on a turning tool. W/(m2 K) */
+/* Heat transfer from a rotating tool, by coolant. W/(m2 K) */
 static const double coolings[] = {100.0, 400.0, 1500.0, 4000.0};
 
-/* Half of new carbide tools break at 1240 N/mm2 of a load that comes and goes: rod of 3500 (T06,
- * recalled), its Weibull median at a modulus of ten, 0.964, 0.55 of it under a pulsating load
- * (fatigue of hard metals, 0.45 to 0.7 of the strength, memory), over 1.5 for what grinding leaves.
- * A small tool's gain, for its volume holds fewer flaws, is not taken. */
+/* Half of new carbide tools break under a pulsating load of 1240 N/mm2: rod of 3500 (T06,
+ * recalled), its Weibull median at a modulus of ten, 0.964, times 0.55 under a pulsating load
+ * (fatigue of hard metals, 0.45 to 0.7 of the strength, memory), divided by 1.5 for notches from
+ * grinding. The higher strength of a small tool, whose volume contains fewer flaws, is not counted.
+ */
 static const double carbide_strength = 1240e6;
 static const double hss_strength = 1500e6;
 
@@ -47,8 +47,8 @@ static const struct {
     {"runout", "memory: collet and spindle of a small mill together"},
     {"flute_length",
      "common-practice: flutes three diameters long, a drill's ten, a chamfer's its cone"},
-    {"shank_diameter", "common-practice: the next shank that is not thinner than the tool"},
-    {"stickout", "common-practice: flutes, and the larger of two diameters and 8 mm"},
+    {"shank_diameter", "common-practice: the smallest shank that is not thinner than the tool"},
+    {"stickout", "common-practice: flute length plus the larger of two diameters and 8 mm"},
     {"stiff_share", "paper: Kops and Vo 1990, equivalent diameter of an end mill, abstract"},
     {"core_share", "memory: core of small end mills, 0.6 to 0.7 of the diameter"},
     {"tool_modulus", "memory: data sheets of sub-micron carbide rod, 560 to 600 GPa; high-speed "
@@ -60,16 +60,17 @@ static const struct {
     {"tool_density", "memory: carbide with a tenth of cobalt"},
     {"tool_heat_capacity", "memory: carbide with a tenth of cobalt"},
     {"machine_stiffness",
-     "handbook: a bench mill's whole stiffness as one public study measured it, 5 N/um"},
+     "handbook: total stiffness of a bench mill as measured in one public study, 5 N/um"},
     {"cooling", "handbook: forced gas 25 to 250, thin liquid 1000 to 5000 W/m2/K; set for a "
-                "turning tool by judgement"},
+                "rotating tool by judgement"},
     {"room_temperature", "common-practice: a shop at 20 degC"},
-    {"holder_temperature", "estimate: holder and spindle nose 5 K over the room"},
+    {"holder_temperature", "estimate: holder and spindle nose 5 K above room temperature"},
     {"tolerance", "common-practice: general tolerance of a small part, 0.1 mm either way"},
     {"chip_ratio", "estimate: shear angle of about 35 degrees at a rake of 10"},
     {"heat_share", "estimate: measured below 1 in glassy polymers at rate"},
     {"friction_share", "estimate: a fifth to a third of the cutting work"},
-    {"sublayer_share", "estimate: what of sheared-in friction reaches the interface, 0.25 to 0.95"},
+    {"sublayer_share", "estimate: share of the friction heat of the sheared layer that reaches the "
+                       "interface, 0.25 to 0.95"},
     {"edge_reference", "estimate: edge radius of end mills in published force tests"},
     {"pressure_rake_at", "estimate: rake of general end mills"},
     {"pressure_temperature", "estimate: laboratory at 23 degC"},
@@ -77,26 +78,26 @@ static const struct {
      "paper: James and others 2014 (PMMA, 0.33); usual range 0.14 to 0.43, Cheng and others 2018"},
     {"skin_depth", "estimate: ploughed skin one to two edge radii deep"},
     {"edge_share",
-     "estimate: most of the edge's work is done under the surface, not at the flank's face"},
+     "estimate: most of the work of the edge is done below the surface, not at the flank face"},
     {"walk_share", "estimate: fit to solutions of a moving front, within a factor 1.35"},
     {"side", "common-practice: climb milling on a light, stiff machine"},
-    {"coolant", "common-practice: dry, as nothing was said"},
+    {"coolant", "common-practice: dry, as nothing was given"},
     {"tool_material", "common-practice: small end mills are solid carbide"},
     {"operation", "common-practice: an end mill mills"},
-    {"entry", "common-practice: from beside, as nothing was said"},
+    {"entry", "common-practice: from the side, as nothing was given"},
     {"point_angle", "common-practice: general twist drills"},
     {"taper", "common-practice: a chamfer of 45 degrees"},
     {"tip_diameter", "estimate: a flat of a tenth of the diameter"},
-    {"tip_below", "common-practice: the tip's slow edge is kept out of the cut, by a quarter of "
-                  "the chamfer's depth"},
+    {"tip_below", "common-practice: the slow edge at the tip is kept out of the cut, by a quarter "
+                  "of the depth of the chamfer"},
     {"ramp_angle", "common-practice: a few degrees"},
     {"mode_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
     {"mode2_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
     {"mode3_damping", "memory: 1 to 6 % of spindle, tool and plastic part"},
-    {"width", "common-practice: the feature's width in the fewest equal passes that are no wider "
-              "than the tool"},
+    {"width", "common-practice: the width of the feature in the fewest equal passes that are not "
+              "wider than the tool"},
     {"bridge_width", "estimate: as much of the strip stands free as the pass has cut"},
-    {"wall_ends", "common-practice: an open wall, as nothing was said"},
+    {"wall_ends", "common-practice: an open wall, as nothing was given"},
     {"blind", "common-practice: chips can leave to one side"},
 };
 
@@ -115,7 +116,7 @@ double bite_edge_radius_default(double diameter)
     return fmax(1.5e-6, 1e-3 * diameter);
 }
 
-static void take(double *member, double value)
+static void set_default(double *member, double value)
 {
     if (isnan(*member)) {
         *member = value;
@@ -132,16 +133,16 @@ static double shank_for(double diameter)
     return diameter;
 }
 
-/* A chamfer's cone, up to where it is as thick as the tool. */
+/* The cone of a chamfer mill, up to where it is as thick as the tool. */
 static void fill_cone(bite_cut *cut)
 {
-    take(&cut->taper, bite_input_find("taper")->fallback);
-    take(&cut->tip_diameter, 0.1 * cut->diameter);
-    take(&cut->tip_below, 0.25 * cut->depth);
-    take(&cut->helix, 0.0);
+    set_default(&cut->taper, bite_input_find("taper")->fallback);
+    set_default(&cut->tip_diameter, 0.1 * cut->diameter);
+    set_default(&cut->tip_below, 0.25 * cut->depth);
+    set_default(&cut->helix, 0.0);
     double cone = 0.5 * (cut->diameter - cut->tip_diameter) / tan(cut->taper);
-    take(&cut->flute_length,
-         isnan(cut->stickout) ? fmin(cone, 3.0 * cut->diameter) : fmin(cone, cut->stickout));
+    set_default(&cut->flute_length,
+                isnan(cut->stickout) ? fmin(cone, 3.0 * cut->diameter) : fmin(cone, cut->stickout));
 }
 
 static void fill_tool(bite_cut *cut)
@@ -151,32 +152,33 @@ static void fill_tool(bite_cut *cut)
     }
     uint32_t material =
         cut->tool_material <= BITE_TOOL_DIAMOND ? cut->tool_material : BITE_TOOL_CARBIDE;
-    take(&cut->edge_radius, bite_edge_radius_default(cut->diameter));
-    take(&cut->shank_diameter, shank_for(cut->diameter));
+    set_default(&cut->edge_radius, bite_edge_radius_default(cut->diameter));
+    set_default(&cut->shank_diameter, shank_for(cut->diameter));
     double flutes = (cut->operation == BITE_DRILL_HOLE ? 10.0 : 3.0) * cut->diameter;
-    take(&cut->flute_length, isnan(cut->stickout) ? flutes : fmin(flutes, cut->stickout));
+    set_default(&cut->flute_length, isnan(cut->stickout) ? flutes : fmin(flutes, cut->stickout));
     double neck = isnan(cut->neck_length) ? 0.0 : cut->neck_length;
-    take(&cut->stickout, cut->flute_length + neck + fmax(2.0 * cut->diameter, 8e-3));
-    take(&cut->tool_modulus, tool_materials[material].modulus);
-    take(&cut->tool_poisson, tool_materials[material].poisson);
-    take(&cut->tool_conductivity, tool_materials[material].conductivity);
-    take(&cut->tool_density, tool_materials[material].density);
-    take(&cut->tool_heat_capacity, tool_materials[material].capacity);
-    take(&cut->tool_strength,
-         cut->tool_material == BITE_TOOL_HSS ? hss_strength : carbide_strength);
+    set_default(&cut->stickout, cut->flute_length + neck + fmax(2.0 * cut->diameter, 8e-3));
+    set_default(&cut->tool_modulus, tool_materials[material].modulus);
+    set_default(&cut->tool_poisson, tool_materials[material].poisson);
+    set_default(&cut->tool_conductivity, tool_materials[material].conductivity);
+    set_default(&cut->tool_density, tool_materials[material].density);
+    set_default(&cut->tool_heat_capacity, tool_materials[material].capacity);
+    set_default(&cut->tool_strength,
+                cut->tool_material == BITE_TOOL_HSS ? hss_strength : carbide_strength);
 }
 
-/* A feature no wider than the tool is taken off at once; a wider one is no slot of the tool's width
- * but some equal passes. */
+/* A feature that is not wider than the tool is cut in one pass; a wider one is not a slot of the
+ * tool's width but several equal passes. */
 static void fill_width(bite_cut *cut)
 {
     if (!isnan(cut->feature_width) && cut->operation == BITE_MILL) {
-        take(&cut->width, cut->feature_width / ceil(cut->feature_width / cut->diameter - 1e-10));
+        set_default(&cut->width,
+                    cut->feature_width / ceil(cut->feature_width / cut->diameter - 1e-10));
     }
 }
 
-/* Members whose usual value is plain in the vocabulary but must not be taken: NaN tells the rows
- * that nothing was asked for. */
+/* Members that have a plain default in the registry but must not be filled: NaN means to the limits
+ * that nothing was requested. */
 static int left_open(const bite_input *input)
 {
     return input->offset == offsetof(bite_cut, tolerance);
@@ -186,13 +188,13 @@ void bite_defaults_fill(bite_cut *cut)
 {
     fill_tool(cut);
     fill_width(cut);
-    take(&cut->cooling, coolings[cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0]);
+    set_default(&cut->cooling, coolings[cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0]);
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {
         const bite_input *input = bite_input_at(i);
         if (input->words == 0 && !isnan(input->fallback) && !left_open(input)) {
-            take(bite_input_number(cut, input), input->fallback);
+            set_default(bite_input_number(cut, input), input->fallback);
         }
     }
-    take(&cut->holder_temperature, cut->room_temperature + 5.0);
+    set_default(&cut->holder_temperature, cut->room_temperature + 5.0);
 }

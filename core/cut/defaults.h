@@ -1,19 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is taken where nothing is given, and why. */
+/* Defaults of the inputs of a cut, and their sources. */
 #ifndef BITE_CUT_DEFAULTS_H
 #define BITE_CUT_DEFAULTS_H
 
 #include <coolbite/coolbite.h>
 
-/** Fills what is NaN and has a usual value. What has none (width of a slot, limits of the machine,
- * what was asked of the part) stays NaN. */
+/** Fills every member that is NaN and has a default. Members without one (the width of a slot,
+ * limits of the machine, requirements of the part) stay NaN. */
 void bite_defaults_fill(bite_cut *cut);
 
-/** Why that value is the usual one: "grade: where", as in a table; "" for an input that has no
- * default. Borrowed, for ever. */
+/** Source of the default of an input: "grade: where", as in a table; "" for an input that has no
+ * default. Borrowed; valid for ever. */
 const char *bite_defaults_source(const char *input);
 
-/** The edge radius of a new tool, m: the keenest to be had. */
+/** The edge radius of a new tool, m: the sharpest that is sold. diameter: m. */
 double bite_edge_radius_default(double diameter);
 
 #endif

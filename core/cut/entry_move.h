@@ -1,21 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The way in: most small tools break there, at full width and with no way out for the chips. */
+/* The entry move: most small tools break there, at full width and without an exit for the chips. */
 #ifndef BITE_CUT_ENTRY_MOVE_H
 #define BITE_CUT_ENTRY_MOVE_H
 
 #include "core/cut/segment.h"
 
-/** Feed along the way in, m/s: as given, else a third of the side feed in a plunge and half of it
- * on a ramp or helix (memory). */
+/** Feed rate along the entry move, m/s: as given, else a third of the side feed in a plunge and
+ * half of it on a ramp or helix (memory). */
 double bite_entry_feed(const bite_cut *cut);
 
 /**
- * The stretch of the way in, and the cut that it is: a ramp or helix is a slot at its own feed; in
- * a plunge the end teeth cut, dF = (K h + Ke) dr with h = vf/(n z), their thrust presses on the
- * core, and runout leaves a side force (estimate). Values that a plunge does not have are NaN. cut:
- * all defaults filled, entry not outside. kept: of ways in.
+ * The segment of the entry move, and the cut that it is.
+ *
+ * A ramp or helix is a slot at its own feed. In a plunge the end teeth cut, dF = (K h + Ke) dr with
+ * h = vf/(n z), their thrust presses on the core, and runout leaves a side force (estimate); values
+ * that a plunge does not have are NaN. cut: all defaults filled, entry not outside. *entry: the cut
+ * of the move. cache: of entry moves.
  */
-void bite_entry_cut(const bite_cut *cut, bite_cut *way, bite_segment_cache *cache,
+void bite_entry_cut(const bite_cut *cut, bite_cut *entry, bite_segment_cache *cache,
                     bite_segment *segment);
 
 #endif

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a cut must keep to before anything is computed from it, and a result before it is handed
- * out. */
+/* Checks of a cut before anything is computed from it, and of a result before it is returned. */
 #include "core/cut/input_check.h"
 #include "core/base/error.h"
 #include "core/cut/physics_inputs.h"
@@ -33,7 +32,7 @@ static void write_quantity(double value, uint32_t kind, char *buffer, size_t siz
     }
 }
 
-/* name: the member's, of a point of a curve the curve's. */
+/* name: of the member; for a point of a curve, of the curve. */
 static bite_status out_of_range(const char *name, double value, double least, double most,
                                 uint32_t kind, bite_error *error)
 {
@@ -46,7 +45,7 @@ static bite_status out_of_range(const char *name, double value, double least, do
     bite_error_set(error, BITE_OUT_OF_RANGE, "%s is %s; between %s and %s was expected", name,
                    given, from, to);
     bite_error_key(error, "%s", name);
-    bite_error_hint(error, "%s", "look for a slip in the unit or a lost zero");
+    bite_error_hint(error, "%s", "check the unit and the number of zeros");
     return BITE_OUT_OF_RANGE;
 }
 
@@ -57,8 +56,8 @@ static bite_status check_word(uint32_t word, const bite_input *input, bite_error
     if (word < input->words) {
         return BITE_OK;
     }
-    return refuse(error, BITE_BAD_ARGUMENT, input->name, "a choice is none of its words",
-                  "see bite_input_word");
+    return refuse(error, BITE_BAD_ARGUMENT, input->name, "the value is not one of the choices",
+                  "bite_input_word lists the choices");
 }
 
 static bite_status check_number(double value, const bite_input *input, bite_error *error)
@@ -74,7 +73,7 @@ static bite_status check_number(double value, const bite_input *input, bite_erro
     }
     bite_error_set(error, BITE_MISSING, "%s is missing: %s", input->name, input->summary);
     bite_error_key(error, "%s", input->name);
-    bite_error_hint(error, "%s", "without it there is no answer");
+    bite_error_hint(error, "%s", "this input has no default");
     return BITE_MISSING;
 }
 
@@ -95,45 +94,46 @@ static bite_status check_inputs(const bite_cut *cut, bite_error *error)
 
 /* ---- curves ---- */
 
-static bite_status check_point(const bite_curve *curve, const bite_curve_input *row, uint32_t at,
+static bite_status check_point(const bite_curve *curve, const bite_curve_input *input, uint32_t at,
                                bite_error *error)
 {
     double temperature = curve->temperature[at];
     double value = curve->value[at];
     if (isnan(temperature) || isnan(value)) {
-        return refuse(error, BITE_BAD_ARGUMENT, row->name, "a point of the curve is not a number",
+        return refuse(error, BITE_BAD_ARGUMENT, input->name, "a point of the curve is not a number",
                       "fill both arrays up to count");
     }
     if (!(temperature >= BITE_CURVE_COLDEST && temperature <= BITE_CURVE_HOTTEST)) {
-        return out_of_range(row->name, temperature, BITE_CURVE_COLDEST, BITE_CURVE_HOTTEST,
+        return out_of_range(input->name, temperature, BITE_CURVE_COLDEST, BITE_CURVE_HOTTEST,
                             BITE_KIND_TEMPERATURE, error);
     }
     if (at > 0 && !(temperature > curve->temperature[at - 1])) {
-        return refuse(error, BITE_BAD_ARGUMENT, row->name,
-                      "the temperatures of the curve do not rise", "from cold to hot, each once");
+        return refuse(error, BITE_BAD_ARGUMENT, input->name,
+                      "the temperatures of the curve do not rise",
+                      "sort the points from cold to hot, without repeats");
     }
-    return value >= row->least && value <= row->most
+    return value >= input->least && value <= input->most
                ? BITE_OK
-               : out_of_range(row->name, value, row->least, row->most, row->kind, error);
+               : out_of_range(input->name, value, input->least, input->most, input->kind, error);
 }
 
-static bite_status check_curve(const bite_curve *curve, const bite_curve_input *row,
+static bite_status check_curve(const bite_curve *curve, const bite_curve_input *input,
                                bite_error *error)
 {
     bite_status status = BITE_OK;
     if (curve->count > BITE_CURVE_POINTS) {
         bite_error_set(error, BITE_BAD_ARGUMENT, "%s has %lu points; at most %d were expected",
-                       row->name, (unsigned long)curve->count, BITE_CURVE_POINTS);
-        bite_error_key(error, "%s", row->name);
-        bite_error_hint(error, "%s", "0 points: the plain member holds");
+                       input->name, (unsigned long)curve->count, BITE_CURVE_POINTS);
+        bite_error_key(error, "%s", input->name);
+        bite_error_hint(error, "%s", "with 0 points the plain member is used");
         return BITE_BAD_ARGUMENT;
     }
     if (curve->reserved != 0) {
-        return refuse(error, BITE_BAD_ARGUMENT, row->name,
+        return refuse(error, BITE_BAD_ARGUMENT, input->name,
                       "the reserved member of the curve is not 0", "bite_cut_init sets it");
     }
     for (uint32_t i = 0; i < curve->count && status == BITE_OK; i++) {
-        status = check_point(curve, row, i, error);
+        status = check_point(curve, input, i, error);
     }
     return status;
 }
@@ -142,8 +142,8 @@ static bite_status check_curves(const bite_cut *cut, bite_error *error)
 {
     bite_status status = BITE_OK;
     for (size_t i = 0; i < bite_curve_input_count && status == BITE_OK; i++) {
-        const bite_curve_input *row = &bite_curve_inputs[i];
-        status = check_curve((const bite_curve *)((const char *)cut + row->offset), row, error);
+        const bite_curve_input *input = &bite_curve_inputs[i];
+        status = check_curve((const bite_curve *)((const char *)cut + input->offset), input, error);
     }
     return status;
 }
@@ -152,7 +152,8 @@ bite_status bite_check_cut(const bite_cut *cut, bite_error *error)
 {
     if (cut == NULL || cut->struct_size != sizeof *cut) {
         return refuse(error, BITE_BAD_ARGUMENT, "struct_size",
-                      "a cut is missing or of another size than this library's", "bite_cut_init");
+                      "the cut is NULL, or its struct_size is not this library's",
+                      "initialize it with bite_cut_init");
     }
     bite_status status = check_inputs(cut, error);
     return status != BITE_OK ? status : check_curves(cut, error);
@@ -163,40 +164,40 @@ bite_status bite_check_cut(const bite_cut *cut, bite_error *error)
 static bite_status check_reach(const bite_cut *cut, bite_error *error)
 {
     char large[40];
-    char room[40];
+    char most[40];
     double radius = bite_cut_cone(cut).large;
     if (radius <= 0.5 * cut->diameter * (1.0 + 1e-9)) {
         return BITE_OK;
     }
     write_quantity(radius, BITE_KIND_LENGTH, large, sizeof large);
-    write_quantity(0.5 * cut->diameter, BITE_KIND_LENGTH, room, sizeof room);
+    write_quantity(0.5 * cut->diameter, BITE_KIND_LENGTH, most, sizeof most);
     bite_error_set(error, BITE_OUT_OF_RANGE,
-                   "the upper end of the chamfer wants a radius of %s of the cone; "
-                   "at most the tool's own, %s, was expected",
-                   large, room);
+                   "the upper end of the chamfer needs a cone radius of %s; "
+                   "at most the radius of the tool, %s, was expected",
+                   large, most);
     bite_error_key(error, "%s", "depth");
     bite_error_hint(
         error, "%s",
-        "lessen depth or tip_below, or take a thicker tool or one with a smaller tip_diameter");
+        "reduce depth or tip_below, or use a thicker tool or one with a smaller tip_diameter");
     return BITE_OUT_OF_RANGE;
 }
 
-/* What a chamfer takes from its own inputs must not be said another way too. */
+/* What follows from the inputs of a chamfer must not be given in another way too. */
 static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
 {
     if (!isnan(cut->width)) {
         return refuse(error, BITE_OUT_OF_RANGE, "width",
                       "a chamfer's width follows from its depth and its taper",
-                      "leave the width out, and say depth and taper");
+                      "leave the width out, and give depth and taper");
     }
     if (cut->corner_radius > 0.0) {
         return refuse(error, BITE_OUT_OF_RANGE, "corner_radius",
                       "a chamfer is cut with a cone, which has no corner radius",
-                      "leave the corner radius out, and say tip_diameter");
+                      "leave the corner radius out, and give tip_diameter");
     }
     if (cut->entry != BITE_ENTRY_OUTSIDE) {
         return refuse(error, BITE_OUT_OF_RANGE, "entry",
-                      "the way into a chamfer is from beside; outside was expected",
+                      "a chamfer is entered from the side; outside was expected",
                       "leave the entry out");
     }
     return check_reach(cut, error);
@@ -207,7 +208,7 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
     double most = BITE_TEETH_MAX;
     if (full->flutes != floor(full->flutes) || full->flutes > most) {
         return refuse(error, BITE_OUT_OF_RANGE, "flutes",
-                      "flutes are counted: a whole number from 1 to 16 was expected", "");
+                      "a whole number of flutes from 1 to 16 was expected", "");
     }
     if (full->width > full->diameter * (1.0 + 1e-9)) {
         return refuse(error, BITE_OUT_OF_RANGE, "width",
@@ -221,7 +222,7 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
     }
     if (full->neck_diameter > full->diameter * (1.0 + 1e-9)) {
         return refuse(error, BITE_OUT_OF_RANGE, "neck_diameter",
-                      "the neck is thicker than the tool, and would not follow it into the cut",
+                      "the neck is thicker than the tool, and would not fit into the cut",
                       "the neck's diameter comes before its length: 0.75mmx4mm");
     }
     if (isnan(full->neck_diameter) != isnan(full->neck_length)) {
@@ -232,19 +233,19 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error)
     return full->operation == BITE_CHAMFER ? check_chamfer(full, error) : BITE_OK;
 }
 
-/* ---- what came of it ---- */
+/* ---- results ---- */
 
 bite_status bite_check_result(const bite_result *result, bite_error *error)
 {
     if (result == NULL || result->struct_size != sizeof *result) {
         return refuse(error, BITE_BAD_ARGUMENT, "struct_size",
-                      "a result is missing or of another size than this library's",
-                      "struct_size = sizeof of the result");
+                      "the result is NULL, or its struct_size is not this library's",
+                      "set struct_size to sizeof(bite_result)");
     }
     return BITE_OK;
 }
 
-/* What is a number in every cut, and what is one in every cut whose cutting pressure is known. */
+/* Values that are numbers in every cut, and in every cut whose cutting pressure is known. */
 static const bite_value_id always[] = {
     BITE_SURFACE_SPEED,      BITE_SPINDLE_SPEED,       BITE_FEED_RATE,
     BITE_CHIP_LOAD,          BITE_CHIP_LOAD_HEAVY,     BITE_CHIP_LOAD_LIGHT,
@@ -264,10 +265,9 @@ static bite_status check_finite(const double *values, const bite_value_id *ids, 
     for (size_t i = 0; i < count; i++) {
         if (!isfinite(values[ids[i]])) {
             const char *name = bite_value_name(ids[i]);
-            bite_error_set(error, BITE_NO_ANSWER, "with these inputs %s comes out as no number",
-                           name);
+            bite_error_set(error, BITE_NO_ANSWER, "%s is not a number for these inputs", name);
             bite_error_key(error, "%s", name);
-            bite_error_hint(error, "%s", "look for an input at the very end of its range");
+            bite_error_hint(error, "%s", "check for inputs at the very ends of their ranges");
             return BITE_NO_ANSWER;
         }
     }
@@ -291,11 +291,11 @@ bite_status bite_check_draws(size_t draws, double confidence, bite_error *error)
 {
     if (draws < 16 || draws > BITE_DRAWS_MAX) {
         return refuse(error, BITE_BAD_ARGUMENT, "draws", "16 to 65536 draws were expected",
-                      "more draws, a finer chance");
+                      "more draws resolve smaller chances");
     }
     if (!(confidence >= 0.5 && confidence <= 0.999)) {
         return refuse(error, BITE_BAD_ARGUMENT, "confidence",
-                      "a confidence of 0.5 to 0.999 was expected", "0.95 is usual");
+                      "a confidence of 0.5 to 0.999 was expected", "0.95 is the default");
     }
     return BITE_OK;
 }

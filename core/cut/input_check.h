@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a cut must keep to before anything is computed from it, and a result before it is handed
- * out. */
+/* Checks of a cut before anything is computed from it, and of a result before it is returned. */
 #ifndef BITE_CUT_INPUT_CHECK_H
 #define BITE_CUT_INPUT_CHECK_H
 
@@ -15,10 +14,10 @@
  */
 bite_status bite_check_cut(const bite_cut *cut, bite_error *error);
 
-/** Checks what only several members tell together. full: checked, with its defaults. */
+/** Checks members against each other. full: checked alone, with its defaults filled. */
 bite_status bite_check_together(const bite_cut *full, bite_error *error);
 
-/** Checks the caller's place for a result: not NULL, struct_size set. BITE_BAD_ARGUMENT. */
+/** Checks the caller's result structure: not NULL, struct_size set. BITE_BAD_ARGUMENT. */
 bite_status bite_check_result(const bite_result *result, bite_error *error);
 
 /**

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One pass at its best estimates: checks, defaults, the straight, the corner, the rows. */
+/* One pass at its best estimates: checks, defaults, the straight, the corner, the entry move, the
+ * limits. */
 #include "core/cut/pass.h"
 #include "core/base/error.h"
 #include "core/cut/defaults.h"
@@ -41,8 +42,8 @@ bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked
     return bite_check_together(&checked->full, error);
 }
 
-/* The row of the corner stands where it uses more of its room than the straight's, by more than
- * rounding: a wall that both finish at the same instant is the straight's. */
+/* A limit is that of the corner if its utilization there is higher than on the straight by more
+ * than rounding: a wall that both finish at the same instant belongs to the straight. */
 static void judge_corner(const bite_checked_cut *checked, const bite_segment *turn,
                          bite_limit limits[BITE_LIMIT_COUNT])
 {
@@ -59,26 +60,25 @@ static void judge_corner(const bite_checked_cut *checked, const bite_segment *tu
     }
 }
 
-/* What the way in strains more than the cut does. */
+/* Limits that the entry move may load more than the cut does. */
 static void judge_entry(const bite_checked_cut *checked, bite_segment_cache *cache,
                         bite_limit limits[BITE_LIMIT_COUNT])
 {
-    static const bite_limit_id strained[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING,
-                                             BITE_LIMIT_TORQUE, BITE_LIMIT_POWER,
-                                             BITE_LIMIT_FEED_FAST};
-    bite_cut way;
-    bite_cut along =
-        checked->full; /* the axes run at the feed along the way, whatever of it is level */
+    static const bite_limit_id entry_limits[] = {BITE_LIMIT_TOOL_BREAK, BITE_LIMIT_CHIP_PACKING,
+                                                 BITE_LIMIT_TORQUE, BITE_LIMIT_POWER,
+                                                 BITE_LIMIT_FEED_FAST};
+    bite_cut entry_cut;
+    bite_cut along = checked->full; /* the axes run at the feed along the path, sloped or not */
     bite_segment segment;
-    bite_entry_cut(&checked->full, &way, cache, &segment);
+    bite_entry_cut(&checked->full, &entry_cut, cache, &segment);
     along.feed_rate = bite_entry_feed(&checked->full);
-    for (size_t i = 0; i < sizeof strained / sizeof *strained; i++) {
-        bite_limit *limit = &limits[strained[i]];
+    for (size_t i = 0; i < sizeof entry_limits / sizeof *entry_limits; i++) {
+        bite_limit *limit = &limits[entry_limits[i]];
         bite_limit entry;
         if (limit->applies) {
-            bite_limit_evaluate(strained[i], &checked->requested,
-                                strained[i] == BITE_LIMIT_FEED_FAST ? &along : &way, &segment,
-                                &entry);
+            bite_limit_evaluate(entry_limits[i], &checked->requested,
+                                entry_limits[i] == BITE_LIMIT_FEED_FAST ? &along : &entry_cut,
+                                &segment, &entry);
             if (entry.applies && entry.utilization > limit->utilization) {
                 entry.in_corner = 2;
                 *limit = entry;
@@ -87,7 +87,7 @@ static void judge_entry(const bite_checked_cut *checked, bite_segment_cache *cac
     }
 }
 
-/* Of a chamfer at its upper end. */
+/* Width of the cut; of a chamfer that at its upper end. */
 static double width_of(const bite_cut *full)
 {
     if (full->operation == BITE_CHAMFER) {
@@ -98,7 +98,7 @@ static double width_of(const bite_cut *full)
                : fmin(full->width, full->diameter);
 }
 
-/* The finished corner where the most is cut: of a chamfer at its upper end. */
+/* Radius of the finished corner where most is cut: of a chamfer at its upper end. */
 static double corner_of(const bite_cut *full, double width)
 {
     return full->inside_radius + (full->operation == BITE_CHAMFER ? width : 0.0);
@@ -180,7 +180,7 @@ bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_opt
     }
     bite_checked_cut_evaluate(&checked, options, &straight, limits);
     bite_verdict verdict = bite_limits_verdict(limits, BITE_LIMIT_COUNT, &worst);
-    /* what is over stays over, whatever the numbers that are missing would say */
+    /* a cut that is over stays over, whatever the missing numbers would be */
     status =
         verdict == BITE_OVER ? BITE_OK : bite_check_values(&checked.full, straight.value, error);
     if (status != BITE_OK) {
@@ -197,8 +197,8 @@ bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_opt
     return BITE_OK;
 }
 
-/* A pass allocates nothing: what it works in lies on the stack, in this one frame. Whoever makes
- * many passes owns a workspace. */
+/* A pass allocates nothing: its workspace is on the stack, in this one frame. A caller of many
+ * passes owns a workspace. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wframe-larger-than="
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)

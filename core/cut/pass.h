@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A checked cut and what becomes of it: the one way from numbers to rows, for a single pass and for
- * every draw of a band. */
+/* A checked cut and its evaluation: the one way from inputs to values and limits, for a single pass
+ * and for every draw of a band. */
 #ifndef BITE_CUT_PASS_H
 #define BITE_CUT_PASS_H
 
@@ -13,38 +13,38 @@ typedef struct bite_checked_cut {
     bite_cut full;
 } bite_checked_cut;
 
-/** Checks sizes, ranges and what only several inputs tell together; takes the defaults. Errors as
+/** Checks sizes, ranges and inputs against each other, and fills the defaults. Errors as for
  * bite_cut_pass. */
 bite_status bite_checked_cut_init(const bite_cut *cut, bite_checked_cut *checked,
                                   bite_error *error);
 
-/** How one of many cuts is judged. */
+/** Options of the evaluation of one of many cuts. */
 typedef struct bite_evaluation_options {
-    bite_segment_cache *straight; /* what each has made; they may be one */
+    bite_segment_cache *straight; /* one cache for each segment; they may be the same one */
     bite_segment_cache *corner;
     bite_segment_cache *entry;
     const uint8_t
-        *wanted; /* 1 for each row that is, the others come out as not applying; NULL: all are */
+        *wanted; /* 1 for each limit that is evaluated, the others do not apply; NULL: all */
 } bite_evaluation_options;
 
-/** Values of the straight and rows of the straight or the corner, whichever uses more of its room.
- */
+/** Values of the straight segment, and limits of the straight, the corner or the entry move,
+ * whichever has the highest utilization. */
 void bite_checked_cut_evaluate(const bite_checked_cut *checked,
                                const bite_evaluation_options *options, bite_segment *straight,
                                bite_limit limits[BITE_LIMIT_COUNT]);
 
-/** All rows, in a workspace that has begun. */
+/** Options for all limits, with the caches of an initialized workspace. */
 bite_evaluation_options bite_evaluation_options_in(bite_workspace *space);
 
-/** As bite_cut_pass, in the caller's memory, which has begun. */
+/** As bite_cut_pass, with the caches of the options, which are initialized. */
 bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_options *options,
                                   bite_result *result, bite_error *error);
 
-/** The tool's first frequency, Hz. A root that takes as long as the whole pass: not of every draw.
- */
+/** First natural frequency of the tool, Hz. It takes as long as the whole pass, so it is not
+ * computed in every draw. */
 double bite_tool_first_frequency(const bite_cut *full);
 
-/** Everything NaN or 0 but the counts. */
+/** Sets everything to NaN or 0, except the counts. */
 void bite_result_init(bite_result *result);
 
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* All numbers of one stretch of the path: kinematics, chips, forces, heat, bending, finish, each
- * from its own file. */
+/* All values of one segment of the path: kinematics, chips, forces, heat, bending and finish, each
+ * from a file of core/physics. */
 #include "core/cut/segment.h"
 #include "core/cut/physics_inputs.h"
 #include "core/physics/dynamics/semi_discretization.h"
@@ -19,13 +19,13 @@
 #include <math.h>
 #include <string.h>
 
-/* Land in contact behind the edge, in edge radii, where nothing is known (estimate). */
+/* Land in contact behind the edge, in edge radii (estimate). */
 static const double land_in_radii = 2.0;
 
 /* End teeth are dished by about two degrees (memory). */
 static const double dish = 0.034906585039886591;
 
-/* Under this share of the width the zero order errs by a tenth and more. */
+/* Below this width over diameter the zero-order solution errs by a tenth and more. */
 static const double light_width = 0.4;
 static const double delay_precision = 1e-4;
 
@@ -35,7 +35,7 @@ int bite_cut_has_measured_modes(const bite_cut *cut)
            !isnan(cut->mode3_frequency);
 }
 
-/* Those that somebody measured, alike along both axes. */
+/* The measured modes, taken as alike along both axes. */
 static bite_axis_modes measured_modes(const bite_cut *cut)
 {
     const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
@@ -51,56 +51,57 @@ static bite_axis_modes measured_modes(const bite_cut *cut)
     return axis;
 }
 
-/* The tool's own mode: its damping against that of machine and part (memory: solid tools in collets
- * 0.5 to 3 %), and the waves from which a shop calls it chatter: as high as the chip is thick, so
- * that teeth leave the cut, or 10 um either way (estimate). */
-static const double tool_damps = 0.5;
-static const double waves_count = 10e-6;
+/* The mode of the tool itself: its damping over that of machine and part (memory: solid tools in
+ * collets 0.5 to 3 %), and the amplitude from which a shop calls it chatter: as high as the chip is
+ * thick, so that teeth leave the cut, or 10 um either way (estimate). */
+static const double tool_damping_share = 0.5;
+static const double chatter_amplitude = 10e-6;
 
-/* Depth that the machine's mode and the tool's own allow, of by_stiffness each; slope:
- * share/damping. Small tools ring at many kHz: their waves are short and the flank rides on them. A
- * long one's are not. */
+/* Depth that the modes of the machine and of the tool allow; by_stiffness: depth for each N/m of
+ * stiffness; slope: share/damping. Small tools vibrate at many kHz: their waves are short, and the
+ * flank rubs on them, which damps. The waves of a long tool are not short. */
 static double stability_of_both(const bite_cut *cut, bite_arc arc,
                                 const bite_tool_deflection *deflection, double slope,
                                 double by_stiffness, bite_segment_cache *cache,
-                                const bite_segment *out)
+                                const bite_segment *segment)
 {
-    double stiff = tool_damps / deflection->tool;
+    double stiff = tool_damping_share / deflection->tool;
     double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
     double most = machine * by_stiffness;
     if (stiff >= machine) {
         return most;
     }
-    bite_ripple waves = {out->value[BITE_SURFACE_SPEED] /
+    bite_ripple waves = {segment->value[BITE_SURFACE_SPEED] /
                              bite_fin_cache_frequency(cache->fin, cut, &deflection->shaft),
-                         fmin(waves_count, 0.5 * out->value[BITE_CHIP_THICKNESS_MAX]),
+                         fmin(chatter_amplitude, 0.5 * segment->value[BITE_CHIP_THICKNESS_MAX]),
                          cut->edge_radius};
     return fmin(most, stiff * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
 }
 
-/* Modes that nobody measured have no frequency to trust: the worst speed counts, of the machine's
- * and of the tool's. */
+/* If no mode was measured, no frequency can be trusted: the worst speed counts, for the mode of the
+ * machine and for that of the tool. */
 static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
                                    double ratio, const bite_tool_deflection *deflection,
-                                   bite_segment_cache *cache, const bite_segment *out)
+                                   bite_segment_cache *cache, const bite_segment *segment)
 {
     double share =
         bite_chatter_share(bite_segment_cache_roots(cache, arc, ratio), cut->mode_damping);
     return stability_of_both(cut, arc, deflection, share / cut->mode_damping,
-                             share / (cut->flutes * pressure->tangential), cache, out);
+                             share / (cut->flutes * pressure->tangential), cache, segment);
 }
 
-/* Depth from which the cut chatters. */
+/* Depth above which the cut chatters, m. */
 static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
                         const bite_tool_deflection *deflection, bite_segment_cache *cache,
-                        const bite_segment *out)
+                        const bite_segment *segment)
 {
-    double leans = cut->operation == BITE_CHAMFER
-                       ? cos(cut->taper)
-                       : 1.0; /* of what presses on a cone so much goes across */
-    double ratio = leans * bite_pressure_ratio(cut->pressure_r, pressure);
+    double radial_share =
+        cut->operation == BITE_CHAMFER
+            ? cos(cut->taper)
+            : 1.0; /* share of the normal force on a cone that acts across the axis */
+    double ratio = radial_share * bite_pressure_ratio(cut->pressure_r, pressure);
     if (!bite_cut_has_measured_modes(cut)) {
-        return stability_unmeasured(cut, arc, pressure, ratio, deflection, cache, out);
+        return stability_unmeasured(cut, arc, pressure, ratio, deflection, cache, segment);
     }
     bite_chatter_case problem = {
         .arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
@@ -108,21 +109,22 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
     double depth = bite_chatter_at(&problem, cut->spindle_speed);
     bite_semidiscrete_room room = {cache->scratch->delay,
                                    sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
-    return out->engaged < light_width && isfinite(depth)
+    return segment->engaged < light_width && isfinite(depth)
                ? bite_semidiscrete_limit(&problem, depth, cut->spindle_speed,
                                          BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
                : depth;
 }
 
-/* Taylor, from the speed at which the edge lasts a minute. */
+/* Taylor tool life, s, from the speed at which the edge lasts a minute. */
 static double tool_life(const bite_cut *cut, double speed)
 {
     return 60.0 * pow(cut->taylor_speed / speed, 1.0 / cut->taylor_exponent);
 }
 
-static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_segment *out)
+static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+                        bite_segment *segment)
 {
-    double *value = out->value;
+    double *value = segment->value;
     int flutes = (int)cut->flutes;
     double diameter = bite_cutting_diameter(cut);
     double effective = bite_kinematics_effective_diameter(
@@ -143,11 +145,11 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     value[BITE_TOOL_LIFE] = isnan(cut->taylor_speed) || isnan(cut->taylor_exponent)
                                 ? (double)NAN
                                 : tool_life(cut, value[BITE_SURFACE_SPEED]);
-    out->heavy_chip = chip->most;
-    out->engaged = width / diameter;
+    segment->heavy_chip = chip->most;
+    segment->engaged = width / diameter;
 }
 
-/* Where edge and work meet, as the heat model asks for it. */
+/* Contact of edge and work, for the heat model. */
 typedef struct edge_contact {
     double speed;      /* m/s */
     double chip;       /* mean, m */
@@ -158,11 +160,12 @@ typedef struct edge_contact {
 } edge_contact;
 
 static edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip,
-                                    const bite_segment *out)
+                                    const bite_segment *segment)
 {
     double turn = 2.0 * M_PI;
-    double thick = chip->chip_arc > 0.0 ? chip->area / chip->chip_arc
-                                        : fmax(chip->most, out->value[BITE_CHIP_THICKNESS_LEAST]);
+    double thick = chip->chip_arc > 0.0
+                       ? chip->area / chip->chip_arc
+                       : fmax(chip->most, segment->value[BITE_CHIP_THICKNESS_LEAST]);
     edge_contact contact = {bite_kinematics_surface_speed(cut->diameter, cut->spindle_speed),
                             thick,
                             cut->depth,
@@ -172,13 +175,14 @@ static edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip,
     return contact;
 }
 
-/* The speed at which the mean force does the mean power, so that heat and force agree. */
+/* The speed is the one at which the mean force makes the mean power, so that heat and force agree.
+ */
 static edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill,
-                                     const bite_chip *chip, const bite_segment *out)
+                                     const bite_chip *chip, const bite_segment *segment)
 {
     double thick = mill->chip_mean > 0.0
                        ? mill->chip_mean
-                       : fmax(mill->heavy_chip, out->value[BITE_CHIP_THICKNESS_LEAST]);
+                       : fmax(mill->heavy_chip, segment->value[BITE_CHIP_THICKNESS_LEAST]);
     double speed = 2.0 * M_PI * cut->spindle_speed * mill->torque_mean / mill->mean.tangential;
     edge_contact contact = {
         speed, thick, mill->edge_length, mill->teeth_chip, mill->teeth_edge, chip->feed_real};
@@ -186,9 +190,9 @@ static edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill
 }
 
 static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean,
-                       double torque_peak, double torque_mean, bite_segment *out)
+                       double torque_peak, double torque_mean, bite_segment *segment)
 {
-    double *value = out->value;
+    double *value = segment->value;
     value[BITE_FORCE_TANGENTIAL_PEAK] = peaks->tangential;
     value[BITE_FORCE_SIDE_PEAK] = peaks->side;
     value[BITE_FORCE_SIDE_MEAN] = hypot(mean->x, mean->y);
@@ -196,64 +200,64 @@ static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const
     value[BITE_TORQUE_PEAK] = torque_peak;
     value[BITE_POWER_MEAN] = 2.0 * M_PI * cut->spindle_speed * torque_mean;
     value[BITE_SPECIFIC_ENERGY] = value[BITE_POWER_MEAN] / value[BITE_REMOVAL_RATE];
-    out->torque_mean = torque_mean;
+    segment->torque_mean = torque_mean;
 }
 
 static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
                          const bite_tool_deflection *deflection, bite_segment_cache *cache,
-                         bite_segment *out)
+                         bite_segment *segment)
 {
     bite_tool_body tool = bite_cut_tool_body(cut);
-    double *value = out->value;
-    out->compliance = deflection->compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, deflection, cache, out);
+    double *value = segment->value;
+    segment->compliance = deflection->compliance;
+    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, deflection, cache, segment);
     value[BITE_DEFLECTION_TIP] =
         value[BITE_FORCE_SIDE_PEAK] * bite_tool_deflection_at(deflection, 0.0);
     value[BITE_TOOL_STRESS] =
         bite_tool_stress(&tool, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
-/* Largest and mean forces and what follows from them, of a square tool. */
+/* A square tool: peak and mean forces, and deflection, stress and wall error from them. */
 static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
-                                bite_segment_cache *cache, bite_segment *out)
+                                bite_segment_cache *cache, bite_segment *segment)
 {
     double radius = 0.5 * cut->diameter;
     bite_edge_cache *edge = bite_segment_cache_edges(cache, cut, arc);
     bite_force *force = &edge->force;
     bite_force_set_pressure(force, pressure);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius,
-               force->mean.tangential * radius, out);
+               force->mean.tangential * radius, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
-    fill_bending(cut, arc, pressure, &deflection, cache, out);
-    out->value[BITE_WALL_ERROR] =
+    fill_bending(cut, arc, pressure, &deflection, cache, segment);
+    segment->value[BITE_WALL_ERROR] =
         bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
-    return contact_of_chip(cut, &cache->chip, out);
+    return contact_of_chip(cut, &cache->chip, segment);
 }
 
-/* The same of one with rounded corners. */
+/* The same for a tool with rounded corners. */
 static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
-                               bite_segment_cache *cache, bite_segment *out)
+                               bite_segment_cache *cache, bite_segment *segment)
 {
     bite_corner_mill mill;
     bite_corner_tool corner = bite_cut_corner_tool(cut);
-    bite_corner_mill_forces(&corner, out->engaged * cut->diameter, out->value[BITE_CHIP_LOAD],
-                            pressure, &cache->scratch->turn, bite_segment_cache_take_force(cache),
-                            &mill);
-    out->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
-    out->heavy_chip = mill.heavy_chip;
-    fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, out);
+    bite_corner_mill_forces(&corner, segment->engaged * cut->diameter,
+                            segment->value[BITE_CHIP_LOAD], pressure, &cache->scratch->turn,
+                            bite_segment_cache_take_force(cache), &mill);
+    segment->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
+    segment->heavy_chip = mill.heavy_chip;
+    fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
-    fill_bending(cut, arc, pressure, &deflection, cache, out);
-    out->value[BITE_WALL_ERROR] =
+    fill_bending(cut, arc, pressure, &deflection, cache, segment);
+    segment->value[BITE_WALL_ERROR] =
         mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
-    return contact_of_round(cut, &mill, &cache->chip, out);
+    return contact_of_round(cut, &mill, &cache->chip, segment);
 }
 
-/* What runout leaves unbalanced pushes the point towards the middle, and ends once it is there: a
- * cut of stiffness S/runout and the drill's own, one after the other, share the runout (derived
- * here; a long drill finds its middle, a rigid one breaks). */
+/* The side force that runout leaves unbalanced pushes the point towards the centre, and vanishes
+ * once it is there: the cut, of stiffness S/runout, and the drill, in series, share the runout
+ * (derived here; a long drill centres itself, a rigid one breaks). */
 static double side_of_drill(const bite_cut *cut, const bite_drill *drill,
                             const bite_tool_deflection *deflection)
 {
@@ -263,11 +267,11 @@ static double side_of_drill(const bite_cut *cut, const bite_drill *drill,
     return drill->side / (1.0 + yields);
 }
 
-/* A drill's lips; of its side forces there is what runout leaves. */
+/* A drill: forces on its lips; its only side force is the one from runout. */
 static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressure,
-                               bite_segment *out)
+                               bite_segment *segment)
 {
-    double *value = out->value;
+    double *value = segment->value;
     double feed = value[BITE_CHIP_LOAD];
     bite_drill drill;
     bite_drill_shape shape = bite_cut_drill_shape(cut);
@@ -275,15 +279,15 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     value[BITE_CHIP_THICKNESS_MAX] = value[BITE_CHIP_THICKNESS_MEAN] = drill.chip;
     value[BITE_REMOVAL_RATE] = 0.25 * M_PI * cut->diameter * cut->diameter * cut->feed_rate;
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_ROUGHNESS_WALL] = value[BITE_HAZE] = (double)NAN;
-    out->heavy_chip = drill.heavy_chip;
+    segment->heavy_chip = drill.heavy_chip;
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     drill.side = side_of_drill(cut, &drill, &deflection);
     bite_force_peaks peaks = {drill.tangential, drill.side, -drill.thrust};
     bite_load mean = {drill.tangential, 0.0, 0.0, -drill.thrust};
-    fill_loads(cut, &peaks, &mean, drill.torque, drill.torque, out);
+    fill_loads(cut, &peaks, &mean, drill.torque, drill.torque, segment);
     double core = cut->core_share * cut->diameter;
-    out->compliance = deflection.compliance;
+    segment->compliance = deflection.compliance;
     value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
     value[BITE_TOOL_STRESS] = bite_tool_stress(&tool, drill.side, drill.torque) +
                               drill.thrust / (0.25 * M_PI * core * core);
@@ -296,17 +300,17 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     return contact;
 }
 
-/* Chips are thinner by the slope of the edge; feed marks are highest where the cone is thinnest:
- * across the face it is as flat as a circle of r/cos(taper). A quarter of the face may be burnished
- * rather than cut (estimate): there the thin end's chip is judged.
- */
+/* Chips on a cone are thinner by the slope of the edge; feed marks are highest where the cone is
+ * thinnest: across the face it is curved like a circle of r/cos(taper). A quarter of the face may
+ * be burnished rather than cut (estimate): the chip of the thin end is taken at that height. */
 static const double thin_end = 0.25;
 
-static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, bite_segment *out)
+static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+                      bite_segment *segment)
 {
     bite_chamfer_shape shape = bite_cut_chamfer_shape(cut);
     bite_cone cone = bite_chamfer_cone_in(&shape, arc);
-    double *value = out->value;
+    double *value = segment->value;
     value[BITE_CHIP_THICKNESS_MAX] *= cone.sine;
     value[BITE_CHIP_THICKNESS_MEAN] *= cone.sine;
     value[BITE_REMOVAL_RATE] = bite_chamfer_section(&cone) * cut->feed_rate;
@@ -315,38 +319,39 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip, 
     value[BITE_ROUGHNESS_WALL] =
         bite_finish_wall(value[BITE_CHIP_LOAD_HEAVY], 2.0 * cone.small / cone.sine);
     value[BITE_ROUGHNESS_FLOOR] = value[BITE_HAZE] = (double)NAN;
-    out->heavy_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, 1.0);
-    out->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
+    segment->heavy_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, 1.0);
+    segment->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
 }
 
-/* Over the whole depth the arc is taken as long as at the upper end, and what makes the tool yield
- * lengthwise is left out: both on the safe side. A face that moves across moves the chamfer's width
- * by as much. */
+/* Over the whole depth the arc is taken to be as long as at the upper end, and the yielding of the
+ * tool along its axis is left out: both are on the safe side. A sideways deflection of the face
+ * changes the width of the chamfer by the same amount. */
 static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
                                  const bite_pressure *pressure, bite_segment_cache *cache,
-                                 bite_segment *out)
+                                 bite_segment *segment)
 {
     bite_corner_mill sum;
     bite_chamfer_tool mill = bite_cut_chamfer_tool(cut);
     bite_chamfer_forces(&mill, arc, chip, pressure, &sum);
-    fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, out);
+    fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
-    fill_bending(cut, arc, pressure, &deflection, cache, out);
-    out->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
-    return contact_of_round(cut, &sum, chip, out);
+    fill_bending(cut, arc, pressure, &deflection, cache, segment);
+    segment->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
+    return contact_of_round(cut, &sum, chip, segment);
 }
 
-/* The tool from the edge outwards: its resistance to heat and where it would settle without a cut,
- * warmed up as far as the path lasts. */
-static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case *heat_case)
+/* The tool as a conductor from the edge outwards: its thermal resistance, and its temperature
+ * without a cut, warmed up for as long as the path lasts. */
+static void fill_tool_conduction(const bite_cut *cut, bite_fin_cache *fin,
+                                 bite_heat_case *heat_case)
 {
     bite_fin_cache_fill(fin, cut);
     heat_case->resistance = fin->resistance;
     heat_case->sink = cut->holder_temperature +
                       fin->air_share * (cut->room_temperature - cut->holder_temperature);
     if (!isnan(cut->path_length)) {
-        /* first order with the slowest mode of a rod that is cold at one end */
+        /* first order, with the time constant of the slowest mode of a rod cooled at one end */
         double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
         double constant = 4.0 * cut->stickout * cut->stickout / (M_PI * M_PI * diffusivity);
         double warm = -expm1(-cut->path_length / (cut->feed_rate * constant));
@@ -355,11 +360,11 @@ static void tool_leads(const bite_cut *cut, bite_fin_cache *fin, bite_heat_case 
     }
 }
 
-static void work_shares(const bite_cut *cut, double feed_real, double diffusivity,
-                        const bite_segment *out, bite_heat_case *heat_case)
+static void fill_recirculation(const bite_cut *cut, double feed_real, double diffusivity,
+                               const bite_segment *segment, bite_heat_case *heat_case)
 {
     double radius = 0.5 * bite_cutting_diameter(cut);
-    double width = out->engaged * 2.0 * radius;
+    double width = segment->engaged * 2.0 * radius;
     double floor_loss = cut->floor_thickness == 0.0
                             ? 0.0
                             : bite_recirculation_floor(cut->feed_rate, cut->depth, diffusivity);
@@ -369,8 +374,8 @@ static void work_shares(const bite_cut *cut, double feed_real, double diffusivit
     heat_case->share_deep = bite_recirculation_surface(diffusivity / (cut->feed_rate * feed_real));
 }
 
-/* The part at its bond: a fast line source in a thin plate, at the distance where the warmth has
- * gone through it (Rosenthal 1941, thin plate). */
+/* Temperature of the part at its bond: a fast line source in a thin plate, at the distance at which
+ * the heat has passed through the plate (Rosenthal 1941, thin plate). */
 static double part_temperature(const bite_cut *cut, double to_part, double diffusivity)
 {
     double thickness = cut->floor_thickness;
@@ -383,9 +388,9 @@ static double part_temperature(const bite_cut *cut, double to_part, double diffu
 }
 
 static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pressure *pressure,
-                      bite_fin_cache *fin, bite_segment *out)
+                      bite_fin_cache *fin, bite_segment *segment)
 {
-    double *value = out->value;
+    double *value = segment->value;
     double capacity =
         bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
     double diffusivity = cut->conductivity / (cut->density * capacity);
@@ -418,8 +423,8 @@ static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pr
         .removal_rate = value[BITE_REMOVAL_RATE],
     };
     bite_heat heat;
-    tool_leads(cut, fin, &heat_case);
-    work_shares(cut, at->feed_real, diffusivity, out, &heat_case);
+    fill_tool_conduction(cut, fin, &heat_case);
+    fill_recirculation(cut, at->feed_real, diffusivity, segment, &heat_case);
     bite_heat_solve(&heat_case, &heat);
     value[BITE_CHIP_TEMPERATURE] = heat.chip;
     value[BITE_SURFACE_TEMPERATURE] = heat.skin;
@@ -428,76 +433,77 @@ static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pr
     value[BITE_PREHEAT] = heat.preheat;
     value[BITE_HEAT_TO_PART] = heat.to_part;
     value[BITE_PART_TEMPERATURE] = part_temperature(cut, heat.to_part, diffusivity);
-    out->heat_share[0] = heat.to_chip / heat.power;
-    out->heat_share[1] = heat.to_tool / heat.power;
-    out->heat_share[2] = heat.to_part / heat.power;
-    out->heat_share[3] = heat.stored / heat.power;
-    out->heat_power = heat.power;
-    out->energy_gap =
+    segment->heat_share[0] = heat.to_chip / heat.power;
+    segment->heat_share[1] = heat.to_tool / heat.power;
+    segment->heat_share[2] = heat.to_part / heat.power;
+    segment->heat_share[3] = heat.stored / heat.power;
+    segment->heat_power = heat.power;
+    segment->energy_gap =
         (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
 }
 
-static void fill_finish(const bite_cut *cut, bite_segment *out)
+static void fill_finish(const bite_cut *cut, bite_segment *segment)
 {
-    /* with runout the heavy tooth finishes, at the pitch of its own feed */
-    double feed = out->value[BITE_CHIP_LOAD_HEAVY];
-    out->value[BITE_ROUGHNESS_WALL] = bite_finish_wall(feed, cut->diameter);
-    out->value[BITE_ROUGHNESS_FLOOR] = cut->corner_radius > 0.0
-                                           ? bite_finish_corner(feed, cut->corner_radius)
-                                           : bite_finish_dished(feed, dish);
-    out->value[BITE_HAZE] =
-        bite_finish_haze(out->value[BITE_ROUGHNESS_FLOOR], cut->refraction); /* NaN: not clear */
+    /* with runout the heavy tooth finishes the surface, with marks at its own feed */
+    double feed = segment->value[BITE_CHIP_LOAD_HEAVY];
+    segment->value[BITE_ROUGHNESS_WALL] = bite_finish_wall(feed, cut->diameter);
+    segment->value[BITE_ROUGHNESS_FLOOR] = cut->corner_radius > 0.0
+                                               ? bite_finish_corner(feed, cut->corner_radius)
+                                               : bite_finish_dished(feed, dish);
+    segment->value[BITE_HAZE] = bite_finish_haze(segment->value[BITE_ROUGHNESS_FLOOR],
+                                                 cut->refraction); /* NaN: not transparent */
 }
 
-/* A drill's flutes lift what a slot's cannot: so many times deeper a peck (estimate: three
- * diameters a peck are common practice).
- */
-static const double drill_clears = 3.0;
+/* The flutes of a drill lift chips that would stay in a slot: a peck may be so many times deeper
+ * (estimate: pecks of three diameters are common practice). */
+static const double drill_packing_share = 3.0;
 
-/* Chips have no way out in a slot; a side cut throws them (estimate: fitted to public reports). */
+/* Chips have no exit from a slot; a side cut throws them out (estimate: fitted to public reports).
+ */
 static double packing_share(double engaged)
 {
     double share = 0.15 + 0.85 * (engaged - 0.3) / 0.7;
     return fmin(1.0, fmax(0.15, share));
 }
 
-void bite_segment_blank(bite_segment *out)
+void bite_segment_blank(bite_segment *segment)
 {
-    memset(out, 0, sizeof *out);
+    memset(segment, 0, sizeof *segment);
     for (int i = 0; i < BITE_VALUE_COUNT; i++) {
-        out->value[i] = (double)NAN;
+        segment->value[i] = (double)NAN;
     }
     for (int i = 0; i < 4; i++) {
-        out->heat_share[i] = (double)NAN;
+        segment->heat_share[i] = (double)NAN;
     }
-    out->torque_mean = (double)NAN;
-    out->heat_power = (double)NAN;
-    out->energy_gap = (double)NAN;
-    out->compliance = (double)NAN;
+    segment->torque_mean = (double)NAN;
+    segment->heat_power = (double)NAN;
+    segment->energy_gap = (double)NAN;
+    segment->compliance = (double)NAN;
 }
 
 void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache,
-                                 bite_segment *out)
+                                 bite_segment *segment)
 {
-    bite_segment_blank(out);
+    bite_segment_blank(segment);
     double feed = bite_kinematics_tooth_feed(cut->feed_rate, cut->spindle_speed, cut->flutes);
     const bite_chip *chip = bite_segment_cache_chip(cache, cut, arc, feed);
-    fill_motion(cut, arc, chip, out);
-    fill_finish(cut, out);
-    out->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(out->engaged);
+    fill_motion(cut, arc, chip, segment);
+    fill_finish(cut, segment);
+    segment->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(segment->engaged);
     if (cut->operation == BITE_DRILL_HOLE) {
-        out->packing = cut->depth / cut->diameter / drill_clears;
+        segment->packing = cut->depth / cut->diameter / drill_packing_share;
     }
     if (cut->operation == BITE_CHAMFER) {
-        fill_cone(cut, arc, chip, out);
+        fill_cone(cut, arc, chip, segment);
     }
     bite_pressure pressure;
     if (bite_cut_pressure(cut, &pressure)) {
-        edge_contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, out)
+        edge_contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, segment)
                           : cut->operation == BITE_CHAMFER
-                              ? fill_chamfer(cut, arc, chip, &pressure, cache, out)
-                          : cut->corner_radius > 0.0 ? fill_round(cut, arc, &pressure, cache, out)
-                                                     : fill_square(cut, arc, &pressure, cache, out);
-        fill_heat(cut, &at, &pressure, cache->fin, out);
+                              ? fill_chamfer(cut, arc, chip, &pressure, cache, segment)
+                          : cut->corner_radius > 0.0
+                              ? fill_round(cut, arc, &pressure, cache, segment)
+                              : fill_square(cut, arc, &pressure, cache, segment);
+        fill_heat(cut, &at, &pressure, cache->fin, segment);
     }
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* All numbers of one stretch of the path: the straight, or an inside corner. */
+/* All values of one segment of the path: the straight, an inside corner, or the entry move. */
 #ifndef BITE_CUT_SEGMENT_H
 #define BITE_CUT_SEGMENT_H
 
@@ -11,22 +11,22 @@ typedef struct bite_segment {
     double heat_share[4];           /* chip, tool, part, stored */
     double compliance;              /* of tool and machine at the load, m/N */
     double heavy_chip;              /* largest chip of the heavy tooth, m */
-    double thin_chip;               /* of a chamfer: its largest chip near the thin end, m */
+    double thin_chip;               /* of a chamfer: largest chip near the thin end, m */
     double torque_mean;             /* N m */
     double engaged;                 /* ae/D, 1 in a slot; of a chamfer at its largest radius */
-    double packing;                 /* ap/D x engagement share, before the limit */
-    double heat_power;              /* W, by the heat model's own sums */
+    double packing;    /* ap/D x share by engagement; compared with the packing limit */
+    double heat_power; /* W, as summed by the heat model */
     double energy_gap; /* (power - chip - tool - part - stored)/power of the heat model */
 } bite_segment;
 
-/** All values NaN, all shares 0. */
+/** Sets all values and heat shares to NaN, the rest to 0 or NaN. */
 void bite_segment_blank(bite_segment *segment);
 
-/** Whether somebody measured a mode. */
+/** Whether a vibration mode of the machine was measured. */
 int bite_cut_has_measured_modes(const bite_cut *cut);
 
-/** What does not change between straight and corner is in cut, all defaults filled and checked.
- * Takes from kept what still holds, and keeps what it makes. */
+/** Computes the values of the segment with this arc of contact. cut: checked, all defaults filled.
+ * Intermediate results that still hold are taken from the cache, and new ones are put there. */
 void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache,
                                  bite_segment *segment);
 

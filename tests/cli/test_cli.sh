@@ -236,7 +236,7 @@ for goal in gentle fine fast; do expect 0 '' -- chamfer_ choose --goal $goal --f
 grep -q 'passes' "$work/out" && bad 'a chamfer in passes' || good
 expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up tip_below=0.1mm..2mm --exit-zero
 expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up depth --exit-zero --output "$work/chamfer.svg"
-expect 64 'wants a radius of 4.05 mm of the cone; at most the tool'"'"'s own, 3 mm' -- run_ --depth 3mm
+expect 64 'needs a cone radius of 4.05 mm; at most the radius of the tool, 3 mm' -- run_ --depth 3mm
 expect 64 'follows from its depth and its taper' -- run_ --width 0.5mm
 expect 64 'from beside' -- run_ --entry plunge
 expect 64 'no corner radius' -- run_ --corner-radius 0.2mm

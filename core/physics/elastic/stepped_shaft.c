@@ -5,12 +5,12 @@
 #include <gsl/gsl_sf_bessel.h>
 #include <math.h>
 
-/* A part that loses so little to the air is a plain conductor, good to 1e-8; a cone so gentle is a
- * cylinder, good to the share by which it is none. */
+/* A step that loses less heat than this to the air is treated as a plain conductor, good to 1e-8; a
+ * cone of a smaller taper as a cylinder, good to that taper. */
 static const double least_wave = 1e-4;
 static const double least_taper = 1e-7;
 
-/* A step seen from the load: where it begins and ends, and its diameters there. */
+/* A step measured from the load: where it begins and ends, and its diameters there. */
 typedef struct shaft_reach {
     double from;
     double to;
@@ -18,10 +18,9 @@ typedef struct shaft_reach {
     double far;
 } shaft_reach;
 
-/* Integrals over a step of x^2/d^4 and x/d^4, which bending and slope are made of. Both x and d are
- * straight lines, so w = x/d has dw = const dx/d^2, and 1/d is a straight line in w: the integrals
- * are of a square and of a product of straight lines. Exact for cylinder and cone alike, without a
- * difference. */
+/* Integrals over a step of x^2/d^4 and x/d^4, from which bending and slope follow. Both x and d are
+ * linear, so w = x/d has dw = const dx/d^2, and 1/d is linear in w: the integrals are of a square
+ * and of a product of linear functions. Exact for cylinder and cone alike, without a difference. */
 static void bending_integrals(const shaft_reach *reach, double *square, double *line)
 {
     double near = 1.0 / reach->near;
@@ -33,7 +32,7 @@ static void bending_integrals(const shaft_reach *reach, double *square, double *
     *line = scale * (2.0 * (from * near + to * far) + from * far + to * near) / 6.0;
 }
 
-/* The part of a step that lies between load and holder. 0: none of it. */
+/* The part of a step between load and holder. Returns 0 if there is none. */
 static int reach_of(const bite_step *step, double start, double from_tip, shaft_reach *out)
 {
     double end = start + step->length;
@@ -71,7 +70,7 @@ bite_yielding bite_shaft_bend(const bite_shaft *shaft, double modulus, double po
     return yielding;
 }
 
-/* How a part passes heat on: rise and flow at its tip's end from those at its holder's end, all
+/* Heat conduction through a step: rise and flow at its tip end from those at its holder end, all
  * divided by exp(wave). */
 typedef struct two_port {
     double rise_by_rise;
@@ -103,7 +102,7 @@ typedef struct bessel_values {
 
 static double or_none(int status, gsl_sf_result result)
 {
-    return status == GSL_SUCCESS ? result.val : 0.0; /* below any number */
+    return status == GSL_SUCCESS ? result.val : 0.0; /* underflow */
 }
 
 static bessel_values bessels_at(double z)
@@ -169,8 +168,8 @@ static two_port cone_port(const bite_step *step, double conductivity, double tra
 void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfer,
                     double *resistance, double *air_share)
 {
-    double met = 0.0;    /* K/W, of what lies towards the holder */
-    double passed = 1.0; /* of the holder's difference to the air */
+    double met = 0.0;    /* K/W, of the steps towards the holder */
+    double passed = 1.0; /* share of the temperature difference between holder and air */
     for (size_t i = shaft->count; i-- > 0;) {
         const bite_step *step = &shaft->steps[i];
         double mean = sqrt(step->tip * step->holder);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How far thin parts give way under a point load. */
+/* Deflection of thin sections under a point load. */
 #include "core/physics/elastic/thin_plate.h"
 #include <math.h>
 #include <stddef.h>
@@ -22,7 +22,7 @@ static const knot pocket_wall[] = {{0.5, 0.0064}, {1.0, 0.0258}, {1.5, 0.0571}, 
  * recalled). */
 static const knot floor_clamped[] = {{1.0, 0.00560}, {1.2, 0.00647}, {1.5, 0.0070}, {2.0, 0.0072}};
 
-/* Level beyond both ends. */
+/* Interpolates in the logarithm of the ratio; constant beyond both ends. */
 static double alpha_at(const knot *knots, size_t count, double ratio)
 {
     if (!(ratio > knots[0].ratio)) {
@@ -45,8 +45,8 @@ double bite_plate_rigidity(double modulus, double poisson, double thickness)
     return modulus * thickness * thickness * thickness / (12.0 * (1.0 - poisson * poisson));
 }
 
-/* Lower than half as long as high it bends as a beam: alpha (1 - nu^2) B = H/3 of it goes with 1/B.
- */
+/* A wall less than half as long as high bends as a beam: alpha (1 - nu^2) B = H/3, so alpha is
+ * proportional to 1/B. */
 static double beam_or(const knot *knots, size_t count, double ratio)
 {
     double alpha = alpha_at(knots, count, ratio);
@@ -63,7 +63,7 @@ double bite_plate_wall_end(double length_over_height)
     return beam_or(wall_end, COUNT(wall_end), length_over_height);
 }
 
-/* Lower than half as long as high the sides alone hold it: a strip of its length. */
+/* A wall less than half as long as high is supported by its sides alone: a strip of its length. */
 double bite_plate_pocket_wall(double length_over_height)
 {
     double share = fmin(1.0, length_over_height / pocket_wall[0].ratio);

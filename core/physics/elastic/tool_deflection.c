@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tool as a stepped shaft on a yielding machine. */
+/* The tool as a stepped shaft on an elastic machine. */
 #include "core/physics/elastic/tool_deflection.h"
 #include <math.h>
 
@@ -7,11 +7,11 @@
  */
 static const double cone_tangent = 0.26794919243112270; /* tan 15 degrees */
 
-/* Between two kinks the error of the wall is smooth over its height: asked at their ends and in
- * steps of the helix's lag. */
+/* Between two kinks the error of the wall is smooth over its height: it is computed at their ends
+ * and in steps of the lag of the helix. */
 static const double wall_step = 0.25; /* rad */
 
-/* Adds a step, cut off where the holder begins. */
+/* Adds a step, cut off where the holder begins. Returns the length that is left. */
 static double add_step(bite_shaft *shaft, double left, double length, double tip, double holder)
 {
     if (!(left > 0.0) || !(length > 0.0)) {
@@ -85,14 +85,14 @@ double bite_tool_deflection_at(const bite_tool_deflection *deflection, double he
     return deflection->compliance + deflection->slope * (deflection->load - height);
 }
 
-/* What is done with each instant at which a height of the wall is finished. */
-typedef void (*finished)(void *work, const bite_wall_point *point);
+/* Called for each instant at which a height of the wall is finished. */
+typedef void (*visit_point)(void *work, const bite_wall_point *point);
 
-/* The wall at phi_wall between two tip angles of one span of the force. from: what lies span.away
- * before the first. */
-static void walk_between(const bite_edge_integrals *edges, bite_edge_span span, double phi_wall,
-                         bite_angle from, double to, int first, double sign, finished each,
-                         void *work)
+/* Visits the wall at phi_wall between two tip angles of one span of the force. from: the first
+ * angle less span.away. */
+static void visit_between(const bite_edge_integrals *edges, bite_edge_span span, double phi_wall,
+                          bite_angle from, double to, int first, double sign, visit_point visit,
+                          void *work)
 {
     double whole = to - span.away - from.at;
     int steps = 1 + (int)(whole / wall_step);
@@ -104,7 +104,7 @@ static void walk_between(const bite_edge_integrals *edges, bite_edge_span span, 
             point.sign = sign;
             point.height = (from.at + span.away - phi_wall) * rise;
             bite_edge_within(edges, span, &from, point.met);
-            each(work, &point);
+            visit(work, &point);
         }
         from = bite_angle_sum(from.at + step.at, from, step);
     }
@@ -113,8 +113,8 @@ static void walk_between(const bite_edge_integrals *edges, bite_edge_span span, 
 /* Each height of the wall is finished at its own instant, phi_tip = phi_wall + height tan(beta)/R:
  * from foot to top, span by span.
  */
-static void walk_wall(const bite_edge_integrals *edges, double phi_wall, double sign, finished each,
-                      void *work)
+static void visit_wall(const bite_edge_integrals *edges, double phi_wall, double sign,
+                       visit_point visit, void *work)
 {
     double top = phi_wall + edges->depth * edges->lag;
     double low = fmin(phi_wall, top);
@@ -124,27 +124,28 @@ static void walk_wall(const bite_edge_integrals *edges, double phi_wall, double 
     int first = 0;
     for (; span.end < high;
          span = bite_edge_span_next(edges, span), from = edges->kink[span.kink].angle) {
-        walk_between(edges, span, phi_wall, from, span.end, first, sign, each, work);
-        first =
-            1; /* the load has no steps: a span begins with what the one before has ended with */
+        visit_between(edges, span, phi_wall, from, span.end, first, sign, visit, work);
+        first = 1; /* the load is continuous: a span begins with the value at the end of the one
+                      before */
     }
-    walk_between(edges, span, phi_wall, from, high, first, sign, each, work);
+    visit_between(edges, span, phi_wall, from, high, first, sign, visit, work);
 }
 
-static void walk_walls(const bite_edge_integrals *edges, bite_arc arc, finished each, void *work)
+static void visit_walls(const bite_edge_integrals *edges, bite_arc arc, visit_point visit,
+                        void *work)
 {
-    /* The edge that finishes is about to enter or has just left: a hair inside the arc, where it
+    /* The finishing edge is about to enter or has just left: a small angle inside the arc, where it
      * still cuts. */
     const double hair = 1e-9;
     if (arc.leave >= M_PI) {
-        walk_wall(edges, M_PI - hair, 1.0, each, work);
+        visit_wall(edges, M_PI - hair, 1.0, visit, work);
     }
     if (arc.enter <= 0.0) {
-        walk_wall(edges, hair, -1.0, each, work);
+        visit_wall(edges, hair, -1.0, visit, work);
     }
 }
 
-static void note(void *work, const bite_wall_point *point)
+static void store_point(void *work, const bite_wall_point *point)
 {
     bite_wall *wall = work;
     if (wall->count < BITE_WALL_POINTS) {
@@ -156,7 +157,7 @@ static void note(void *work, const bite_wall_point *point)
 void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc)
 {
     wall->count = 0;
-    walk_walls(edges, arc, note, wall);
+    visit_walls(edges, arc, store_point, wall);
 }
 
 /* The largest error so far. */
@@ -166,7 +167,7 @@ typedef struct wall_measure {
     double worst;
 } wall_measure;
 
-static void take_measure(void *work, const bite_wall_point *point)
+static void update_worst(void *work, const bite_wall_point *point)
 {
     wall_measure *measure = work;
     double left = point->sign * bite_force_of(measure->pressure, point->met).y *
@@ -181,11 +182,11 @@ double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
 {
     wall_measure measure = {deflection, pressure, 0.0};
     if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
-        walk_walls(edges, arc, take_measure, &measure);
+        visit_walls(edges, arc, update_worst, &measure);
         return measure.worst;
     }
     for (int i = 0; i < wall->count; i++) {
-        take_measure(&measure, &wall->points[i]);
+        update_worst(&measure, &wall->points[i]);
     }
     return measure.worst;
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tool as a stepped shaft on a yielding machine: how far it bends, what that leaves on the
- * wall, what it strains. */
+/* The tool as a stepped shaft on an elastic machine: its deflection, the error that it leaves on
+ * the wall, and its stress. */
 #ifndef BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
 #define BITE_PHYSICS_ELASTIC_TOOL_DEFLECTION_H
 
@@ -34,9 +34,9 @@ void bite_tool_shaft_init(const bite_tool_body *tool, double share, bite_shaft *
 
 typedef struct bite_tool_deflection {
     double compliance; /* at the load, ap/2 above the tip, machine included, m/N */
-    double tool;       /* of it the tool's own */
+    double tool;       /* the part of it that is the tool's own, m/N */
     double slope;      /* rad/N, of the tool there */
-    double load;       /* height of the load above the shaft's beginning, m */
+    double load;       /* height of the load above the beginning of the shaft, m */
     bite_shaft shaft;
 } bite_tool_deflection;
 
@@ -56,10 +56,10 @@ typedef struct bite_wall_point {
 
 #define BITE_WALL_POINTS 96
 
-/** The instants at which the walls are finished, from foot to top: a slot has two. */
+/** The instants at which the walls are finished, from foot to top. A slot has two walls. */
 typedef struct bite_wall {
-    int count; /* above BITE_WALL_POINTS: so many would be needed, and those that are missing are
-                  gone through each time */
+    int count; /* above BITE_WALL_POINTS: the wall has so many points, and they are computed anew
+                  each time */
     bite_wall_point points[BITE_WALL_POINTS];
 } bite_wall;
 
@@ -67,16 +67,16 @@ void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc 
 
 /**
  * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's
- * heights, each finished at its own instant phi_tip = phi_wall + height tan(beta)/R. A slot has two
- * walls: the worse. wall: of that meet and arc.
+ * heights, each finished at its own instant phi_tip = phi_wall + height tan(beta)/R; of the two
+ * walls of a slot, the worse one. wall: of the same edges and arc.
  */
 double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
                                        const bite_pressure *pressure,
                                        const bite_edge_integrals *edges, bite_arc arc,
                                        const bite_wall *wall);
 
-/** Largest stress over the steps at core_share, Pa: principal for brittle tools, von Mises for
- * high-speed steel. side N, torque N m. */
+/** Largest stress over the steps of the shaft at core_share, Pa: principal for brittle tools, von
+ * Mises for high-speed steel. side N, torque N m. */
 double bite_tool_stress(const bite_tool_body *tool, double side, double torque);
 
 #endif

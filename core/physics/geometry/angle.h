@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* An angle with its sine and cosine, so that neither is asked for twice. */
+/* An angle with its sine and cosine, so that neither is computed twice. */
 #ifndef BITE_PHYSICS_GEOMETRY_ANGLE_H
 #define BITE_PHYSICS_GEOMETRY_ANGLE_H
 
@@ -17,7 +17,7 @@ static inline bite_angle bite_angle_of(double at)
     return angle;
 }
 
-/** The angle whose sine and cosine are those of the two together. */
+/** The sum of two angles, by the addition theorems; at: its value, rad. */
 static inline bite_angle bite_angle_sum(double at, bite_angle a, bite_angle b)
 {
     bite_angle sum = {at, a.sine * b.cosine + a.cosine * b.sine,
@@ -25,13 +25,13 @@ static inline bite_angle bite_angle_sum(double at, bite_angle a, bite_angle b)
     return sum;
 }
 
-/** A small angle, of at most 0.36 rad either way: its series up to the 13th power, whose rest is
- * under 1e-17. */
+/** A small angle, of at most 0.36 rad either way, by series up to the 13th power, whose remainder
+ * is below 1e-17. */
 static inline bite_angle bite_angle_small(double at)
 {
     double square = at * at;
     double fourth = square * square;
-    /* by pairs of terms, which do not wait for each other */
+    /* in pairs of terms, which do not depend on each other */
     double sine_far =
         (1.0 / 362880.0 - square * (1.0 / 39916800.0)) + fourth * (1.0 / 6227020800.0);
     double sine_near = (1.0 / 120.0 - square * (1.0 / 5040.0)) + fourth * sine_far;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where the teeth touch: exact entry and exit angles. */
+/* The arc of contact: exact entry and exit angles. */
 #include "core/physics/geometry/engagement.h"
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where the teeth touch: the arc of a straight pass and of an inside corner. */
+/* The arc of contact of a straight pass and of an inside corner. */
 #ifndef BITE_PHYSICS_GEOMETRY_ENGAGEMENT_H
 #define BITE_PHYSICS_GEOMETRY_ENGAGEMENT_H
 
@@ -10,10 +10,10 @@
 typedef struct bite_arc {
     double enter;
     double leave;
-    double corner; /* of an inside corner its finished radius, m; 0: a straight pass */
+    double corner; /* finished radius of an inside corner, m; 0: a straight pass */
 } bite_arc;
 
-/** An arc of so many rad, of a straight pass. */
+/** The arc of a straight pass with this span, rad. */
 bite_arc bite_engagement_arc(double span, bite_side side);
 
 /** Straight pass of radial width ae (<= D): phi_s = acos(1 - 2 ae/D). */
@@ -22,15 +22,14 @@ bite_arc bite_engagement_straight(double diameter, double width, bite_side side)
 /**
  * Inside corner of finished radius Rc, tool radius r, stock a on both walls.
  *
- * Rc > r: ae = a (2 Rc - a)/(2 (Rc - r)), at most 2 r, from the cut circle against the stock's free
- * face of radius Rc - a. Rc <= r: the tool stops dead in the corner; the arc is min(3 phi_0, pi/2 +
- * phi_0) with phi_0 of the straight wall. Geometry;
- * ../tests/reference rows C10 to C15.
+ * Rc > r: ae = a (2 Rc - a)/(2 (Rc - r)), at most 2 r, from the circle of the tool and the
+ * free face of the stock, of radius Rc - a. Rc <= r: the tool stops in the corner; the arc is min(3
+ * phi_0, pi/2 + phi_0) with phi_0 of the straight wall. Geometry; tests/reference rows C10 to C15.
  */
 bite_arc bite_engagement_corner(double diameter, double width, bite_side side,
                                 double inside_radius);
 
-/** The arc of a tool that stops dead in a corner, from that of the straight wall. */
+/** The span of a tool that stops in a corner, from that along the straight wall, rad. */
 double bite_engagement_dead_corner(double straight);
 
 /** The radial width of the corner formula above, before it is cut off at 2 r. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Speeds, feeds, removal and the way of a straight pass: kinematics of DIN 6580, as in any
- * handbook. */
+/* Speeds, feeds and the removal rate of a straight pass: kinematics of DIN 6580, as in any
+ * handbook.
+ */
 #include "core/physics/geometry/kinematics.h"
 #include <math.h>
 

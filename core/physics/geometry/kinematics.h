@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Speeds, feeds, removal and the time of a straight pass. */
+/* Speeds, feeds and the removal rate of a straight pass. */
 #ifndef BITE_PHYSICS_GEOMETRY_KINEMATICS_H
 #define BITE_PHYSICS_GEOMETRY_KINEMATICS_H
 
@@ -15,7 +15,7 @@ double bite_kinematics_feed_rate(double tooth_feed, double spindle_speed, double
 double bite_kinematics_removal_rate(double depth, double width, double feed_rate);
 
 /** Diameter that cuts at depth ap: D - 2 r + 2 sqrt(ap (2 r - ap)) under a corner of radius r, D
- * above it; r = D/2: a ball. */
+ * above it; r = D/2 is a ball. */
 double bite_kinematics_effective_diameter(double diameter, double corner_radius, double depth);
 
 #endif

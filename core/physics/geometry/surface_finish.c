@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Marks that feed and shape leave on wall and floor. */
+/* Feed marks on wall and floor. */
 #include "core/physics/geometry/surface_finish.h"
 #include <math.h>
 

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Closed forms of conduction. */
+/* Closed forms of heat conduction. */
 #include "core/physics/heat/conduction.h"
 #include <math.h>
 
-/* Beyond it the closed form is the difference of terms that agree in all their digits. */
+/* Above it the closed form is a difference of terms that agree in all their digits. */
 static const double weiner_large = 400.0;
 
 /* Gamma(x) = 1/x (1 - tail): the closed form's asymptotic tail, from erfc's series; below 1e-9 of

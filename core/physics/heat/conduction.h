@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Closed forms of conduction: what heat does in the chip, the skin, the tool and the plate. SI;
- * rises are K above the start. */
+/* Closed forms of heat conduction in the work, the tool and a thin plate. SI units; a rise is in K
+ * above the start. */
 #ifndef BITE_PHYSICS_HEAT_CONDUCTION_H
 #define BITE_PHYSICS_HEAT_CONDUCTION_H
 
 /**
- * Share of shear heat that stays in the work, Gamma(x), x = (v h/a) tan(phi) > 0.
+ * Share of the shear heat that stays in the work, Gamma(x), x = (v h/a) tan(phi) > 0.
  *
- * Weiner 1955 (from memory; checked here and in the reference rows against limits and a numerical
+ * Weiner 1955 (from memory; checked in the reference rows against limits and a numerical
  * solution): with Y = x/4, erf(sqrt Y)/(4 Y) + (1 + Y) erfc(sqrt Y) - exp(-Y)/sqrt(pi) (1/(2 sqrt
  * Y) + sqrt Y). 1 at x -> 0, 1/x at x -> infinity.
  */

@@ -5,8 +5,8 @@
 #include "core/physics/heat/conduction.h"
 #include <math.h>
 
-/* Friction of a softened face: whole until 40 K below the transition, a tenth from 60 K above it on
- * (estimate: without it router cuts in acrylic that shops run every day come out at 200 to 300
+/* Friction of a softened face: full up to 40 K below the transition, a tenth from 60 K above it on
+ * (estimate: without it router cuts in acrylic that shops run every day would reach 200 to 300
  * degC). */
 static const double soften_from = -40.0; /* K, from the transition */
 static const double soften_to = 60.0;
@@ -16,23 +16,23 @@ static const double friction_least = 0.1;
  * 0.752 sqrt(l/v)/e (Jaeger 1942; memory, limit re-derived). */
 static const double sliding = 0.752;
 
-/* What of the case does not depend on temperatures. */
+/* The part of the case that does not depend on temperatures. */
 typedef struct network {
     double shear_rise;  /* K, (1 - Gamma) u_s/(rho c) */
     double rake_drive;  /* K, eta q_f Z_c */
-    double edge_drive;  /* K, q_e Z_w of what is born at the interface */
+    double edge_drive;  /* K, q_e Z_w of the heat generated at the interface */
     double rake_tool;   /* m2 K/W, Z_t */
-    double edge_split;  /* psi: of edge heat that would go into a cold tool */
+    double edge_split;  /* psi: share of the edge heat that would go into a cold tool */
     double rake_leads;  /* W/K */
     double flank_leads; /* W/K */
     double tool_leads;  /* W/K, 1/resistance */
     double rake_area;   /* m2, N l_c b */
-    double into_work;   /* W, before the flank's share of the tool */
+    double into_work;   /* W, before the share that the flank conducts into the tool */
     double friction;    /* W, on the rake */
     double carried;     /* W/K, N b rho c h v: the chip stream */
 } network;
 
-/* Temperatures and flows for one share s of friction. */
+/* Temperatures and heat flows for one share s of friction. */
 typedef struct state {
     double tool;
     double preheat;
@@ -41,8 +41,8 @@ typedef struct state {
     double into_work;  /* W */
 } state;
 
-/* A stream of finite heat capacity gives a wall at most C (T_in - T_wall): exchanger of one side.
- */
+/* A stream of finite heat capacity C gives a wall at most C (T_in - T_wall): a heat exchanger with
+ * one stream. */
 static double stream_conductance(double area, double impedance, double capacity, int endless)
 {
     double plain = area / impedance;
@@ -91,8 +91,8 @@ static void fill_flank(const bite_heat_case *heat_case, double effusivity, netwo
     net->into_work += heat_case->teeth_edge * heat_case->depth * heat_case->speed * heat_case->edge;
 }
 
-/* The tool's balance gives T_tool = level + gain * preheat; the walk gives preheat = kappa
- * (into_work - flank). */
+/* The heat balance of the tool gives T_tool = level + gain * preheat; recirculation gives preheat =
+ * kappa (into_work - flank). */
 static state solve_for(const bite_heat_case *heat_case, const network *net, double s,
                        double volumetric)
 {
@@ -122,7 +122,7 @@ static double rake_temperature(const network *net, const state *at)
 }
 
 /* s = soft(T_rake(s)): T_rake is a rising line in s, soft falls in straight pieces, so the root is
- * unique and closed. */
+ * unique and has a closed form. */
 static double friction_share(const bite_heat_case *heat_case, const network *net, double volumetric)
 {
     if (!(heat_case->transition > 0.0) || !(net->rake_area > 0.0)) {

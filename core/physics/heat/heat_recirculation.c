@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The cutter walks into its own heat. */
+/* Heat recirculation: the cutter moves into material that it has heated. */
 #include "core/physics/heat/heat_recirculation.h"
 #include <math.h>
 

@@ -1,55 +1,57 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What cutting does to what holds the part, and what holding does to the part. SI. */
+/* Workholding: loads of the cut on the workholding, and of the workholding on the part. SI units.
+ */
 #ifndef BITE_PHYSICS_HOLDING_WORKHOLDING_H
 #define BITE_PHYSICS_HOLDING_WORKHOLDING_H
 
 /** Forces on a rigid part over a rectangular bond. */
 typedef struct bite_workholding_load {
-    double side;   /* N, along `along` */
+    double side;   /* N, in the direction of `along` */
     double lift;   /* N, up is positive */
-    double height; /* m, of the side force over the bond */
-    double arm;    /* m, of the side force about the bond's middle, in its plane */
+    double height; /* m, of the side force above the bond */
+    double arm;    /* m, of the side force about the middle of the bond, in its plane */
 } bite_workholding_load;
 
 /** Stresses in the bond, Pa. */
 typedef struct bite_workholding_stress {
     double shear; /* F/A */
-    double pull;  /* Fz/A; nothing where the tool presses down */
+    double pull;  /* Fz/A; 0 if the tool presses down */
     double tilt;  /* 6 F H/(b L^2) at the edge, L along the force */
     double twist; /* T r/J at the corner */
 } bite_workholding_stress;
 
-/** Of a bond `along` by `across`. */
+/** Stresses in a bond of `along` by `across`, m. */
 bite_workholding_stress bite_workholding_stresses(double along, double across,
                                                   const bite_workholding_load *load);
 
-/** Use of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull + tilt)^2/pull_strength^2) x
- * safety; at most 1 holds. The form of the sphere of Yao and others 2020 (memory). */
+/** Utilization of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull +
+ * tilt)^2/pull_strength^2) x safety; at most 1 holds. The form of the sphere of Yao and others 2020
+ * (memory). */
 double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
                             double pull_strength, double safety);
 
-/** Force on each width of the edge that is lifted, N/m: half of the lift, and of the tilting moment
- * F H what a triangle of stress over half the length carries, 3 F H/(2 L) (estimate). Tape gives
- * way there first, by its peel. */
+/** Force for each width of the lifted edge, N/m: half of the lift, and the share of the tilting
+ * moment F H that a triangle of stress over half the length carries, 3 F H/(2 L) (estimate). Tape
+ * fails there first, by peeling. */
 double bite_workholding_peel(double along, double across, const bite_workholding_load *load);
 
-/** Sag of a plate over a groove that it is sucked into: p g^4/(384 D), edges clamped. */
+/** Sag of a plate into a groove under vacuum: p g^4/(384 D), edges clamped. */
 double bite_workholding_groove(double pressure, double groove, double rigidity);
 
-/** How a clamped part is lost. */
+/** How the workholding fails. */
 typedef enum bite_workholding_way {
-    BITE_WORKHOLDING_SLIP = 0, /* friction does not bear the side force */
+    BITE_WORKHOLDING_SLIP = 0, /* friction does not carry the side force */
     BITE_WORKHOLDING_LEVER,  /* the side force levers it out of the jaws, or off the plate under the
                                 screws */
     BITE_WORKHOLDING_STRIP,  /* the screws' threads come out of the plate that they hold in */
     BITE_WORKHOLDING_SHEAR,  /* the screws shear, where friction is not relied on */
-    BITE_WORKHOLDING_CRUSH,  /* the part gives way under the screws' heads */
+    BITE_WORKHOLDING_CRUSH,  /* the part is crushed under the heads of the screws */
     BITE_WORKHOLDING_BREAK,  /* the tabs break */
     BITE_WORKHOLDING_STRETCH /* the screws yield as they are tightened */
 } bite_workholding_way;
 
-/** The share of what is borne that a load takes, and by what. A factor of safety goes into the
- * load. */
+/** Utilization of the workholding by a load, and the mode that governs. A factor of safety is to be
+ * included in the load. */
 typedef struct bite_workholding_share {
     double utilization; /* at most 1 holds; NaN: a strength is not known */
     bite_workholding_way mode;
