@@ -27,10 +27,10 @@ typedef struct move_limits {
     double acceleration;
     double deviation;
     double rapid;
-    double jerk; /* m/s3; NaN: the acceleration is there at once */
+    double jerk; /* m/s3; NaN: unlimited */
 } move_limits;
 
-/* From rest to rest. */
+/* The time of a move from rest to rest. */
 static double move(const move_limits *limits, double length, double speed)
 {
     return isnan(limits->jerk)

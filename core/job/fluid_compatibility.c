@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Fluids against materials. */
+/* How fluids are rated on materials. */
 #include "core/job/fluid_compatibility.h"
 #include "core/base/error.h"
 #include "core/base/text.h"

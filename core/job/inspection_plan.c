@@ -13,8 +13,7 @@ void bite_plan_inspection(bite_job *job)
         const char *note = bite_job_file_text(section, "note");
         double nominal = bite_job_file_number(section, "nominal");
         double tolerance = bite_job_file_number(section, "tolerance");
-        if (isnan(tolerance) &&
-            !isnan(nominal)) { /* what has no size has no tolerance of the part's */
+        if (isnan(tolerance) && !isnan(nominal)) { /* a check without a size has no tolerance */
             tolerance = bite_job_file_number(job->file_data.part, "tolerance");
         }
         bite_planned_check check = {what == NULL ? section->tail : what, nominal, tolerance,

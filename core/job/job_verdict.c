@@ -13,9 +13,9 @@ static int refused(const bite_job *job)
     return (int)job->hold.refused;
 }
 
-/* The share of draws in which some pass goes over: passes share their uncertain inputs, and the
- * draws of one seed are the same wherever the same inputs scatter. NaN: not all were drawn alike.
- */
+/* The share of draws in which a limit is exceeded in some pass. Passes share their uncertain
+ * inputs, and the draws of one seed are the same wherever the same inputs scatter. NaN: the passes
+ * were not all evaluated on the same draws. */
 static double joint_chance(const bite_job *job)
 {
     uint32_t draws = job->passes[0].answer->result.draws;
@@ -36,8 +36,9 @@ static double joint_chance(const bite_job *job)
     return (double)over / draws;
 }
 
-/* By the joint chance as a cut is, and no better than its worst pass; what is refused is over; a
- * hold that bears the load without its factor of safety is tight. */
+/* By the joint chance, as for a cut, and never better than the worst pass. A rejected fluid or
+ * workholding makes it over; workholding that bears the load, but not with its safety factor, makes
+ * it tight. */
 void bite_plan_verdict(bite_job *job)
 {
     for (size_t i = 0; i < job->pass_count; i++) {

@@ -1,17 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The order of passes with the fewest changes of tool.
+ * The order of passes with the fewest tool changes.
  *
- * With a tool in the spindle all that it can do now is done: it costs no change and only frees
- * others, so an order that does it later is never better. What is left is a sequence of tools. It
- * is sought by depth: first with as many tools as are still needed, then one more, until all passes
- * are done; a branch ends where fewer tools are left than still have work. A job whose sequences
- * are too many takes the tool that does most at each step.
+ * With a tool in the spindle, everything that it can do now is done: it costs no change and only
+ * makes more passes possible, so an order that does it later is never better. What remains is a
+ * sequence of tools. It is searched depth first: with as many tools as are still needed, then with
+ * one more, until all passes are done; a branch ends if fewer tools are left than still have work.
+ * If a job has too many sequences, the tool that does most is used at each step.
  */
 #include "core/job/pass_order.h"
 #include <string.h>
 
-#define LOOKS_MOST 200000
+#define STEPS_MOST 200000
 #define WORDS (BITE_PASSES_MAX / 64)
 
 /* A set of passes. */
@@ -21,14 +21,14 @@ typedef struct passes {
 
 typedef struct pass_sequence {
     size_t count;
-    size_t words; /* of a set that are in use */
+    size_t words; /* of each set that are in use */
     const uint32_t *tools;
-    passes waits[BITE_PASSES_MAX]; /* of each pass: those that come before it */
-    passes made[BITE_PASSES_MAX];  /* by each tool */
+    passes waits[BITE_PASSES_MAX]; /* for each pass, those that come before it */
+    passes made[BITE_PASSES_MAX];  /* for each tool, the passes that use it */
     uint32_t firsts[BITE_PASSES_MAX];
-    size_t tool_count; /* tools by the first pass of each */
+    size_t tool_count; /* tools are identified by the first pass of each */
     uint32_t *order;
-    long looks;
+    long steps_left;
 } pass_sequence;
 
 static int has(const passes *set, size_t pass)
@@ -41,7 +41,7 @@ static void put(passes *set, size_t pass)
     set->bits[pass / 64] |= (uint64_t)1 << (pass % 64);
 }
 
-/* Everything of a that is not in b is nothing. */
+/* Whether a is a subset of b. */
 static int within(const pass_sequence *sequence, const passes *a, const passes *b)
 {
     uint64_t left = 0;
@@ -56,7 +56,7 @@ static int is_free(const pass_sequence *sequence, const passes *done, size_t pas
     return within(sequence, &sequence->waits[pass], done);
 }
 
-/* Does all that a tool can do; returns how many passes in all are done then. */
+/* Does everything that a tool can do now; returns how many passes are done then. */
 static size_t work_with(const pass_sequence *sequence, uint32_t tool, passes *done, size_t at)
 {
     int again = 1;
@@ -82,8 +82,8 @@ static size_t tools_left(const pass_sequence *sequence, const passes *done)
     return left;
 }
 
-/* Its first pass that is not done, so that tools are taken up in the order of their work;
- * of->count: none. */
+/* The first pass of the tool that is not done, so that tools come in the order of their work;
+ * sequence->count: none. */
 static size_t next_of(const pass_sequence *sequence, const passes *done, size_t tool)
 {
     size_t i = sequence->firsts[tool];
@@ -93,7 +93,7 @@ static size_t next_of(const pass_sequence *sequence, const passes *done, size_t 
     return i;
 }
 
-/* The tools that still have work, by the first pass of each that is not done. */
+/* The tools that still have work, ordered by the first pass of each that is not done. */
 static size_t list_tools(const pass_sequence *sequence, const passes *done, uint8_t *list)
 {
     uint16_t places[BITE_PASSES_MAX];
@@ -115,14 +115,14 @@ static size_t list_tools(const pass_sequence *sequence, const passes *done, uint
     return count;
 }
 
-/* All passes done with at most so many more tools? */
+/* Whether all passes can be done with at most this many more tools. */
 static int search(pass_sequence *sequence, const passes *done, size_t at, size_t more)
 {
-    uint8_t list[BITE_PASSES_MAX]; /* a search goes as deep as there are tools: small */
+    uint8_t list[BITE_PASSES_MAX]; /* small, because the recursion is as deep as there are tools */
     if (at == sequence->count) {
         return 1;
     }
-    if (more == 0 || sequence->looks-- <= 0 || tools_left(sequence, done) > more) {
+    if (more == 0 || sequence->steps_left-- <= 0 || tools_left(sequence, done) > more) {
         return 0;
     }
     size_t count = list_tools(sequence, done, list);
@@ -136,7 +136,7 @@ static int search(pass_sequence *sequence, const passes *done, size_t at, size_t
     return 0;
 }
 
-/* The tool that does most at each step. */
+/* Uses the tool that does most at each step. */
 static int greedy(pass_sequence *sequence)
 {
     uint8_t list[BITE_PASSES_MAX];
@@ -153,7 +153,7 @@ static int greedy(pass_sequence *sequence)
             most = then > most ? then : most;
         }
         if (most == at) {
-            return 0; /* nothing is free: a circle */
+            return 0; /* no pass can be made: a cycle */
         }
         at = work_with(sequence, best, &done, at);
     }
@@ -202,7 +202,7 @@ int bite_pass_order_find(size_t count, const unsigned char *before, const uint32
     sequence.words = (count + 63) / 64;
     sequence.tools = tools;
     sequence.order = order;
-    sequence.looks = LOOKS_MOST;
+    sequence.steps_left = STEPS_MOST;
     set_up(&sequence, before);
     int found = greedy(&sequence);
     if (found && count > 0) {
@@ -210,7 +210,7 @@ int bite_pass_order_find(size_t count, const unsigned char *before, const uint32
         uint32_t greedy_changes = changes_of(&sequence);
         int exact = 0;
         for (size_t steps = sequence.tool_count;
-             steps < (size_t)greedy_changes + 1 && !exact && sequence.looks > 0; steps++) {
+             steps < (size_t)greedy_changes + 1 && !exact && sequence.steps_left > 0; steps++) {
             exact = search(&sequence, &none, 0, steps);
         }
         if (!exact) {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The order of passes with the fewest changes of tool. */
+/* The order of passes with the fewest tool changes. */
 #ifndef BITE_JOB_PASS_ORDER_H
 #define BITE_JOB_PASS_ORDER_H
 
@@ -7,9 +7,10 @@
 #include <stddef.h>
 #include <stdint.h>
 
-/** The order of passes with the fewest changes of tool. before[i * count + k]: i comes before k.
- * tools: a number for each pass. order: places, count of them, at most BITE_PASSES_MAX. Exact for
- * what a shop has, else greedy; 0: the passes wait for each other in a circle. */
+/** The order of passes with the fewest tool changes. before[i * count + k]: i comes before k.
+ * tools: a number for each pass. order: pass indices, count of them, at most BITE_PASSES_MAX. Exact
+ * for the jobs of a shop, otherwise greedy. Returns 0 if the passes wait for each other in a cycle.
+ */
 int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools,
                          uint32_t *order, uint32_t *changes);
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Every pass of a job: asked, chosen or judged, on as many threads as there are. */
+/* Every pass of a job: requested, then chosen or judged, on as many threads as allowed. */
 #include "core/job/pass_plan.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
@@ -14,18 +14,19 @@
 #include <math.h>
 #include <string.h>
 
-/* Jobs of more passes than this are looked at more quickly. */
+/* Jobs with more passes than this are searched less thoroughly. */
 #define PASSES_CAREFUL 24
 #define DRAWS_QUICK 256
 
-/* Share of the diameter that a pass takes sideways where the job does not say: common practice. */
-static const double usual_width[BITE_WORK_COUNT] = {
+/* The width of a side cut as a share of the diameter, if the job does not state it (common
+ * practice). */
+static const double default_width[BITE_WORK_COUNT] = {
     [BITE_WORK_FACE] = 0.6,
     [BITE_WORK_ROUGH] = 0.5,
     [BITE_WORK_FINISH] = 0.05,
 };
 
-/* The first cut into a closed feature is a full slot whose chips leave upwards only. */
+/* The first cut into a closed feature is a full slot whose chips can only escape upwards. */
 static int is_closed(uint32_t work)
 {
     return work == BITE_WORK_SLOT || work == BITE_WORK_POCKET || work == BITE_WORK_CONTOUR ||
@@ -67,9 +68,9 @@ static bite_status use(bite_request *request, bite_collection collection, const 
     return name == NULL ? BITE_OK : bite_request_use(request, collection, name, error);
 }
 
-/* Things by name: material, machine, holder, hold, tool. */
-static bite_status use_things(const bite_job *job, const bite_planned_pass *pass,
-                              bite_request *request, bite_error *error)
+/* The records that the job names: material, machine, holder, workholding, tool. */
+static bite_status use_records(const bite_job *job, const bite_planned_pass *pass,
+                               bite_request *request, bite_error *error)
 {
     bite_status status = use(request, BITE_GRADES, job->grade->record.name, error);
     status = status != BITE_OK ? status
@@ -85,8 +86,8 @@ static bite_status use_things(const bite_job *job, const bite_planned_pass *pass
                              : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
 
-/* What stays under a pass: depth counts from the finished face; a face itself leaves the part at
- * least. */
+/* What remains under a pass: depths count from the finished face, and a facing pass leaves at least
+ * the part. */
 static double left_under(const bite_job *job, const bite_planned_pass *pass)
 {
     double part = fmin(job->thickness, job->stock.thin);
@@ -102,18 +103,18 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
 {
     double diameter = 0.0;
     bite_status status = set_length(request, "feature_depth", pass->depth, error);
-    double one = bite_job_file_number(
-        section, "pass_depth"); /* of a face that turned out thinner, all of it */
+    double one =
+        bite_job_file_number(section, "pass_depth"); /* for a face with less to remove, all of it */
     status = status != BITE_OK
                  ? status
                  : set_length(request, "depth", isnan(one) ? one : fmin(one, pass->depth), error);
-    if (status == BITE_OK && isnan(pass->width) && usual_width[pass->work] > 0.0) {
+    if (status == BITE_OK && isnan(pass->width) && default_width[pass->work] > 0.0) {
         const bite_field_value *field_value =
             request->tool == NULL ? NULL : bite_item_field(request->tool, "diameter");
         diameter = field_value == NULL
                        ? request->typed[bite_input_index(bite_input_find("diameter"))].value
                        : field_value->value;
-        status = set_length(request, "width", usual_width[pass->work] * diameter, error);
+        status = set_length(request, "width", default_width[pass->work] * diameter, error);
     } else if (status == BITE_OK) {
         status = set_length(request, "width", pass->width, error);
     }
@@ -170,7 +171,7 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     }
     if (status == BITE_OK && bite_job_file_text(job->file_data.hold, "method") != NULL) {
         const bite_input *range = bite_input_find(
-            "bond_area"); /* of many parts on one blank it may be beyond any shop's */
+            "bond_area"); /* the area of many parts on one blank may exceed the input's range */
         status = set_number(request, "bond_area", fmin(range->most, job->hold.area * parts), "mm2",
                             error);
     }
@@ -189,7 +190,7 @@ static bite_status set_work(const bite_planned_pass *pass, bite_request *request
                                         : BITE_OK;
 }
 
-/* Pockets as a layer of the same volume off the top. */
+/* The pockets as a layer of the same volume at the top, m. */
 static double pocket_layer(const bite_job *job)
 {
     double volume = 0.0;
@@ -205,7 +206,8 @@ static double pocket_layer(const bite_job *job)
     return fmin(volume / (job->length * job->width), 0.9 * job->thickness);
 }
 
-/* The pass that frees the part tells whether it is flat then, and whether the sheet held it. */
+/* The pass that frees the part shows whether it is flat then, and whether the sheet contained it.
+ */
 static bite_status set_part(const bite_job *job, bite_request *request, bite_error *error)
 {
     const bite_planned_stock *stock = &job->stock;
@@ -217,7 +219,7 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
     double held =
         stock->as_sold
             ? (double)NAN
-            : stock->needed - stock->skim; /* a sheet that stays as it came is told by off_size */
+            : stock->needed - stock->skim; /* off_size covers a sheet that is left as supplied */
     status = status != BITE_OK ? status : set_length(request, "part_thickness", held, error);
     status =
         status != BITE_OK ? status : set_length(request, "stock_thickness", stock->nominal, error);
@@ -237,15 +239,16 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
                : set_number(request, "face_strain", bite_plan_face_strain(job), "%", error);
 }
 
-/* Passes share what nobody knows of the material and the machine: their chances neither add nor
- * coincide (estimate: between both). A quarter is the least that a pass is asked to keep to. */
+/* The share of the allowed chance that each pass may use. Passes share what is uncertain about the
+ * material and the machine, so their chances neither add up nor coincide (estimate: between both).
+ * A pass must keep to at least a quarter. */
 static double share_of(const bite_job *job)
 {
     return fmax(0.25, 1.0 / sqrt((double)job->pass_count));
 }
 
-static bite_status make_ask(const bite_job *job, size_t index, bite_request **request,
-                            bite_error *error)
+static bite_status make_request(const bite_job *job, size_t index, bite_request **request,
+                                bite_error *error)
 {
     const bite_planned_pass *pass = &job->passes[index];
     const bite_section *section = job->file_data.passes[index];
@@ -253,7 +256,7 @@ static bite_status make_ask(const bite_job *job, size_t index, bite_request **re
     if (status == BITE_OK) {
         (*request)->chance_share = share_of(job);
     }
-    status = status != BITE_OK ? status : use_things(job, pass, *request, error);
+    status = status != BITE_OK ? status : use_records(job, pass, *request, error);
     status = status != BITE_OK ? status : set_work(pass, *request, error);
     status = status != BITE_OK ? status : set_shape(job, section, pass, *request, error);
     status = status != BITE_OK ? status : set_demands(job, section, pass, *request, error);
@@ -265,7 +268,7 @@ static bite_status make_ask(const bite_job *job, size_t index, bite_request **re
                : set_text(*request, "feed_rate", bite_job_file_text(section, "feed"), error);
 }
 
-/* Each pass with what came of it. */
+/* The passes and their results. */
 typedef struct pass_planning {
     bite_job *job;
     bite_status status[BITE_PASSES_MAX];
@@ -298,7 +301,7 @@ static bite_status choose(const bite_job *job, const bite_request *request, bite
     if (status == BITE_OK) {
         pass->chosen = 1;
         pass->passes = (uint32_t)bite_choice_passes(choice);
-        pass->answer = choice->answer; /* taken over */
+        pass->answer = choice->answer; /* ownership moves to the pass */
         choice->answer = NULL;
         bite_choice_free(choice);
     }
@@ -316,11 +319,11 @@ static bite_status judge(const bite_job *job, const bite_request *request, bite_
     return status;
 }
 
-/* No speed and no feed changes what the sheet is or how it bows: those rows are asked once the
- * settings stand. */
+/* Speeds and feeds do not change the sheet or its bow, so those limits are evaluated once the
+ * settings are final. */
 static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite_error *error)
 {
-    bite_request request = pass->answer->request; /* as chosen, with what was typed in */
+    bite_request request = pass->answer->request; /* with the chosen settings */
     bite_answer *whole = NULL;
     bite_status status = set_part(job, &request, error);
     status = status != BITE_OK
@@ -333,7 +336,7 @@ static bite_status judge_part(const bite_job *job, bite_planned_pass *pass, bite
     return status;
 }
 
-static void make_one(void *work, size_t index, size_t worker)
+static void plan_one_pass(void *work, size_t index, size_t worker)
 {
     (void)worker;
     pass_planning *planning = work;
@@ -346,7 +349,7 @@ static void make_one(void *work, size_t index, size_t worker)
     bite_error *error = &planning->errors[index];
     int given = bite_job_file_text(section, "spindle") != NULL &&
                 bite_job_file_text(section, "feed") != NULL;
-    bite_status status = make_ask(job, index, &request, error);
+    bite_status status = make_request(job, index, &request, error);
     if (status == BITE_OK) {
         status = given ? judge(job, request, pass, error) : choose(job, request, pass, error);
     }
@@ -360,15 +363,15 @@ static void make_one(void *work, size_t index, size_t worker)
     planning->status[index] = status;
 }
 
-/* What the pass says cannot be: all such passes are told at once. */
+/* A fault of the pass as the file states it: all such passes are reported at once. */
 static int is_fault_of_file(bite_status status)
 {
     return status == BITE_BAD_QUANTITY || status == BITE_OUT_OF_RANGE || status == BITE_MISSING ||
            status == BITE_UNKNOWN_NAME || status == BITE_NO_ANSWER;
 }
 
-/* Inputs have other names in a cut than in a job file. */
-static void name_as_the_file_does(bite_error *error)
+/* Some inputs have other names in a cut than in a job file. */
+static void name_key_as_in_file(bite_error *error)
 {
     static const char *const names[][2] = {
         {"spindle_speed", "spindle"}, {"feed_rate", "feed"},        {"depth", "pass_depth"},
@@ -389,10 +392,10 @@ bite_status bite_plan_passes(bite_job *job, bite_error *error)
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     planning->job = job;
-    bite_thread_pool_run(job->pass_count, job->threads, make_one, planning);
+    bite_thread_pool_run(job->pass_count, job->threads, plan_one_pass, planning);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         if (is_fault_of_file(planning->status[i])) {
-            name_as_the_file_does(&planning->errors[i]);
+            name_key_as_in_file(&planning->errors[i]);
             bite_plan_fault(job, job->file_data.passes[i], &planning->errors[i]);
         } else if (planning->status[i] != BITE_OK) {
             status = planning->status[i];

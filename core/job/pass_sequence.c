@@ -8,8 +8,8 @@
 #include "core/library/collection.h"
 #include <string.h>
 
-/* Faces first, walls finished after they are roughed, cut free last; a setup after the one before
- * it. */
+/* Common practice: faces first, walls finished after they are roughed, cut free last; a setup after
+ * the one before it. */
 static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
 {
     if (a->setup != b->setup) {
@@ -32,12 +32,12 @@ static int comes_before(const bite_planned_pass *a, const bite_planned_pass *b)
            (a->work == BITE_WORK_DRILL && b->work == BITE_WORK_CHAMFER);
 }
 
-/* Which passes come before which, and all that follows from it. */
+/* Which passes must come before which, directly and indirectly. */
 typedef struct pass_precedence {
     size_t count;
-    unsigned char *before; /* count x count: as bite_pass_order_find takes it */
-    uint64_t reach[BITE_PASSES_MAX][BITE_PASSES_MAX / 64]; /* of each pass: those that come after
-                                                              it, over others too */
+    unsigned char *before; /* count x count, as for bite_pass_order_find */
+    uint64_t reach[BITE_PASSES_MAX][BITE_PASSES_MAX / 64]; /* for each pass, those that come after
+                                                              it, also indirectly */
 } pass_precedence;
 
 static int reaches(const pass_precedence *precedence, size_t from, size_t to)
@@ -58,7 +58,7 @@ static void put_before(pass_precedence *precedence, size_t first, size_t then)
     }
 }
 
-/* What the screws go through is there before anything hangs on them. */
+/* The holes for the screws must exist before the screws carry any load. */
 static int holes_first(const bite_job *job, const bite_planned_pass *a, const bite_planned_pass *b)
 {
     const bite_item_record *hold = job->hold.hold;
@@ -67,8 +67,7 @@ static int holes_first(const bite_job *job, const bite_planned_pass *a, const bi
            b->work != BITE_WORK_FACE;
 }
 
-/* What the job says goes before what is usual: a usual order that would run against it is left out.
- */
+/* The order in the job file takes precedence; common practice that contradicts it is left out. */
 static void fill_before(const bite_job *job, pass_precedence *precedence)
 {
     char name[64];
@@ -82,12 +81,13 @@ static void fill_before(const bite_job *job, pass_precedence *precedence)
             }
         }
     }
-    for (int usual = 0; usual < 2; usual++) { /* setups first, for they are given too */
+    for (int practice = 0; practice < 2;
+         practice++) { /* setups first, because the job file states them too */
         for (size_t i = 0; i < precedence->count; i++) {
             for (size_t k = 0; k < precedence->count; k++) {
                 const bite_planned_pass *first = &job->passes[i];
                 const bite_planned_pass *then = &job->passes[k];
-                if ((first->setup == then->setup) == usual &&
+                if ((first->setup == then->setup) == practice &&
                     (comes_before(first, then) || holes_first(job, first, then)) &&
                     !reaches(precedence, k, i)) {
                     put_before(precedence, i, k);
@@ -97,7 +97,7 @@ static void fill_before(const bite_job *job, pass_precedence *precedence)
     }
 }
 
-/* Passes and their sections go into the order of work; tools into that of their use. */
+/* Puts the passes and their sections into the order of work, and the tools into that of use. */
 static bite_status rearrange(bite_job *job, const uint32_t *order, bite_error *error)
 {
     bite_planned_pass *passes = bite_arena_alloc(job->arena, job->pass_count, sizeof *passes);
@@ -143,9 +143,8 @@ bite_status bite_plan_pass_order(bite_job *job, bite_error *error)
         tools[i] = job->passes[i].tool;
     }
     if (!bite_pass_order_find(count, before, tools, order, &job->time.tool_changes)) {
-        return bite_error_set(
-            error, BITE_FAULT,
-            "passes wait for each other although the file's own order has no circle");
+        return bite_error_set(error, BITE_FAULT,
+                              "the passes wait for each other although the job file has no cycle");
     }
     return rearrange(job, order, error);
 }

@@ -56,12 +56,12 @@ typedef struct bite_planned_window {
 /** A tool of the job. */
 typedef struct bite_planned_tool {
     const char *name;
-    const char *kind; /* "drill", "chamfer mill" or "end mill": one name may stand for several */
+    const char *kind; /* "drill", "chamfer mill" or "end mill": one name may be several tools */
     double diameter;
     double flutes;
     double stickout;
     double flute_length;
-    uint32_t passes; /* of the job that it makes */
+    uint32_t passes; /* of the job that use it */
     uint32_t place;  /* 1, 2 ... in the order of use */
     const char *why;
     const char *better; /* "" */
@@ -69,27 +69,27 @@ typedef struct bite_planned_tool {
 
 /** One pass of the job, in the order of work. */
 typedef struct bite_planned_pass {
-    const char *name; /* of its section */
+    const char *name; /* that of its section */
     const char *title;
     uint32_t work;   /* a bite_work */
     uint32_t setup;  /* 1 or 2 */
-    uint32_t count;  /* of such features on a part */
+    uint32_t count;  /* of such features on each part */
     uint32_t passes; /* over the feature's depth */
     uint32_t tool;   /* index into tools */
     uint32_t chosen; /* 1: spindle and feed were chosen; 0: as the job file states them */
     double depth;    /* of the whole feature */
     double width;    /* NaN: a full slot */
-    double lap;      /* path of one lap of one feature */
+    double lap;      /* m, the path of one lap of one feature */
     double corners;  /* of a lap */
     bite_answer *answer;
-    double seconds;          /* of all parts, spindle in the work and the ways between */
+    double seconds;          /* for all parts, cutting and the moves between cuts */
     double feed_seconds;     /* lap / feed alone */
     double slowed;           /* chip load at the slowest corner / chip load, at most 1 */
     double hold_utilization; /* of the workholding, with the safety factor; NaN: not known */
 } bite_planned_pass;
 
 typedef struct bite_planned_stock {
-    const bite_item_record *sheet; /* NULL: no table of such sheet */
+    const bite_item_record *sheet; /* NULL: the tables have no such sheet */
     double nominal;
     double tolerance; /* plus or minus */
     double thin;
@@ -98,15 +98,15 @@ typedef struct bite_planned_stock {
     double skim;   /* both faces together */
     double share_top;
     uint32_t chosen;   /* 1: the nominal was chosen */
-    uint32_t measured; /* 1: thin and thick were */
-    uint32_t as_sold;  /* both faces stay as they came */
-    uint32_t off_size; /* of faces that stay as they came: 1 an end of the sheet's thickness, 2 its
-                          middle is off the part's */
+    uint32_t measured; /* 1: thin and thick were measured */
+    uint32_t as_sold;  /* 1: both faces are left as supplied */
+    uint32_t off_size; /* of faces left as supplied: 1 if one end of the range of thickness is off
+                          size, 2 if its middle is */
     bite_sheet_stock_removal removal;
     double gap; /* between parts */
     double margin;
     bite_layout layout;
-    double sheet_length; /* NaN: none is known */
+    double sheet_length; /* NaN: not stated */
     double sheet_width;
     uint32_t yield; /* parts from that sheet */
     uint32_t parting;
@@ -118,35 +118,35 @@ typedef struct bite_planned_warp {
     bite_limit limit;  /* warp */
     double span;       /* m */
     double stress;     /* Pa, of the skin */
-    double one_sided;  /* bow if all came off one face */
-    double as_planned; /* bow by what is taken off each face at the thick end */
-    double warmth;     /* bow of one face warmer by 5 K */
-    double coupon;     /* bow that a coupon of 100 mm shows at that stress, its skim off one face */
+    double one_sided;  /* m, bow if everything came off one face */
+    double as_planned; /* m, bow from the difference between the faces at the thick end */
+    double warmth;     /* m, bow while one face is 5 K warmer */
+    double coupon;     /* m, bow of a coupon of 100 mm at that stress, skimmed on one face */
     double coupon_cut;
     const char *anneal; /* how; "" */
     double anneal_at;   /* K; NaN */
 } bite_planned_warp;
 
 typedef struct bite_planned_hold {
-    const bite_item_record *hold; /* NULL: none was named */
+    const bite_item_record *hold; /* NULL: not stated */
     const bite_item_record *layers[BITE_LAYERS_MAX];
     size_t layer_count;
-    int weakest;              /* of the layers; -1 */
-    uint32_t refused;         /* 1: it may not be used on this part */
-    uint32_t strikes;         /* 1: a cut meets what holds the part */
-    uint32_t loose;           /* 1: nothing holds the part at the end of its last cut */
-    double area;              /* m2, of one part at the end of the cut */
-    double along;             /* m, of that area */
-    double across;            /* m */
-    double safety;            /* factor */
-    double utilization;       /* worst over passes, safety in it; NaN */
-    int worst_pass;           /* -1 */
-    const char *failure_mode; /* how what clamps lets go first: slip, lever, strip, shear, crush,
-                                 break, buckle; "" of bonds */
-    double force;             /* N, between jaws or in each screw; NaN */
-    double needs;             /* N, of that for the hardest cut, safety in it; NaN */
+    int weakest;        /* index into layers; -1: none */
+    uint32_t refused;   /* 1: it may not be used on this part */
+    uint32_t strikes;   /* 1: a cut hits the workholding */
+    uint32_t loose;     /* 1: nothing holds the part at the end of its last cut */
+    double area;        /* m2, of one part at the end of its last cut */
+    double along;       /* m, of that area */
+    double across;      /* m */
+    double safety;      /* factor */
+    double utilization; /* the highest of all passes, with the safety factor; NaN: not known */
+    int worst_pass;     /* -1 */
+    const char *failure_mode; /* how a clamp fails first: slip, lever, strip, shear, crush, stretch,
+                                 break, buckle; "" for bonds */
+    double force;             /* N, between the jaws or in each screw; NaN: neither */
+    double needs; /* N, what the hardest cut requires of it, with the safety factor; NaN: unknown */
     bite_workholding_stress stress;
-    double shear; /* Pa, borne */
+    double shear; /* Pa, what the bond can bear; the same for pull */
     double pull;
     double tape; /* m, thickness of the layer under the part that a through cut may end in; NaN */
     double break_through; /* m, below the part */
@@ -155,7 +155,7 @@ typedef struct bite_planned_hold {
     size_t mounting_count;
     const char *release[BITE_STEPS_MAX];
     size_t release_count;
-    const bite_item_record *solvent; /* that it comes off with; NULL: none */
+    const bite_item_record *solvent; /* that releases it; NULL: none */
 } bite_planned_hold;
 
 typedef struct bite_planned_time {
@@ -163,11 +163,11 @@ typedef struct bite_planned_time {
     double cutting;   /* with acceleration and corners */
     double ways;      /* plunges, retracts, rapids */
     double changes;   /* tool changes and spindle starts */
-    double loading;   /* putting on, cure */
-    double release;   /* taking off, cleaning */
+    double loading;   /* mounting, cure */
+    double release;   /* release, cleaning */
     double whole;
-    double corrected; /* by the shop's own measured times; NaN: there are too few */
-    uint32_t records; /* of such times */
+    double corrected; /* by the shop's own times; NaN: there are too few */
+    uint32_t records; /* the number of those times */
     uint32_t tool_changes;
 } bite_planned_time;
 
@@ -199,7 +199,7 @@ struct bite_job {
     double thinnest;
     double count;
     uint32_t clear;    /* 1: transparent */
-    uint32_t annealed; /* 1: after machining and before anything wet */
+    uint32_t annealed; /* 1: annealed after machining and before any fluid */
 
     bite_planned_stock stock;
     bite_planned_warp warp;

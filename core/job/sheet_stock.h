@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Sheet as it is sold: how thick it may be, which is thick enough, how parts lie on it. SI. */
+/* Sheet as it is sold: its range of thickness, the thickness that is enough, the layout of parts.
+ * SI. */
 #ifndef BITE_JOB_SHEET_STOCK_H
 #define BITE_JOB_SHEET_STOCK_H
 
@@ -8,8 +9,8 @@
 
 #define BITE_NOMINALS_MAX 64
 
-/** What a standard says of a sheet's thickness: nominal t give or take fixed + share t; thinner
- * than thin_under thin_share t. */
+/** The thickness tolerance of a standard: nominal t plus or minus (fixed + share t), with
+ * thin_share below thin_under. */
 typedef struct bite_sheet_rule {
     double fixed;
     double share;
@@ -19,17 +20,16 @@ typedef struct bite_sheet_rule {
     double nominals[BITE_NOMINALS_MAX]; /* rising */
 } bite_sheet_rule;
 
-/** Plus or minus, m. */
+/** The tolerance of a nominal thickness, plus or minus, m. */
 double bite_sheet_stock_tolerance(const bite_sheet_rule *rule, double nominal);
 
-/** The thinnest nominal whose thinnest sheet still has what is needed; 0: none on the list. */
+/** The thinnest nominal whose thinnest sheet still contains what is needed; 0: none. */
 double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed);
 
-/** The nominal that is nearest to a thickness, of two the thicker; 0: there is no list, or nothing
- * is nearer than none at all. */
+/** The nominal closest to a thickness, of two the thicker; 0: there is none. */
 double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness);
 
-/** What comes off the faces: where the sheet is thin, and where it is thick. */
+/** What comes off the faces, m, at the thinnest and at the thickest sheet. */
 typedef struct bite_sheet_stock_removal {
     double thin_top;
     double thin_below;
@@ -37,7 +37,7 @@ typedef struct bite_sheet_stock_removal {
     double thick_below;
 } bite_sheet_stock_removal;
 
-/** share_top: of what comes off, the part that the top gives: 0.5 balanced, 1 all of it. */
+/** share_top: the share that comes off the top: 0.5 balanced, 1 everything. */
 bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part,
                                                  double share_top);
 
@@ -45,9 +45,9 @@ bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, doub
 typedef struct bite_layout {
     uint32_t along; /* parts in a row */
     uint32_t rows;
-    uint32_t turned; /* 1: the part's length lies across */
-    uint32_t more;   /* places beyond the count */
-    double length;   /* of the blank, m; length >= width is not asked */
+    uint32_t turned; /* 1: the length of the part lies across the blank */
+    uint32_t more;   /* places that are left over */
+    double length;   /* of the blank, m; may be less than the width */
     double width;
 } bite_layout;
 
@@ -56,11 +56,11 @@ typedef struct bite_layout {
 void bite_sheet_stock_layout(double length, double width, uint32_t count, double gap, double margin,
                              double sheet_length, double sheet_width, bite_layout *layout);
 
-/** Parts that a whole sheet yields, in the better of both directions. */
+/** The number of parts that a whole sheet yields, in the better of both directions. */
 uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin,
                                 double sheet_length, double sheet_width);
 
-/** A length brought to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
+/** A length converted to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
 double bite_sheet_stock_at_reference(double length, double expansion, double temperature);
 
 #endif

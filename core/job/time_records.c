@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The shop's own times: kept in the user's table, whole or not at all. */
+/* The shop's own times. The user's table is replaced as a whole or not at all. */
 #include "core/base/draft.h"
 #include "core/base/error.h"
 #include "core/base/file.h"
@@ -19,16 +19,16 @@
 #define TITLE_MOST 980 /* a line of a table has 1000 bytes */
 #define NAME_MOST (BITE_TITLE_NAME_MAX + 20)
 
-/* The table as it will be: its bytes, with room for one record more. */
+/* The new table: its bytes, with space for one more record. */
 typedef struct table_text {
     char *text;
     size_t used;
-    size_t room;
+    size_t capacity;
 } table_text;
 
 static int add(table_text *out, const char *text, size_t length)
 {
-    if (length >= out->room - out->used) {
+    if (length >= out->capacity - out->used) {
         return 0;
     }
     memcpy(out->text + out->used, text, length);
@@ -41,36 +41,36 @@ static int add_record(table_text *out, const char *name, const char *title, doub
                       double took)
 {
     char record[400 + TITLE_MOST];
-    char was[40];
-    char came[40];
-    (void)bite_number_write(planned, 6, was, sizeof was);
-    (void)bite_number_write(took, 6, came, sizeof came);
+    char planned_text[40];
+    char took_text[40];
+    (void)bite_number_write(planned, 6, planned_text, sizeof planned_text);
+    (void)bite_number_write(took, 6, took_text, sizeof took_text);
     int length = snprintf(record, sizeof record,
                           "\n[time.%s]\ntitle = \"%s\"\nplanned = %s s\n"
                           "planned.source = estimate: planned by this library\n"
                           "took = %s s\ntook.source = common-practice: measured in this shop\n",
-                          name, title, was, came);
+                          name, title, planned_text, took_text);
     return length > 0 && (size_t)length < sizeof record && add(out, record, (size_t)length);
 }
 
-/* Folders of the path, each if it is not there. */
+/* Creates the folders of the path that do not exist. */
 static void make_folders(char *path)
 {
     for (char *slash = path; *slash != 0; slash++) {
         if (*slash == '/' && slash != path) {
             *slash = 0;
-            (void)mkdir(path, 0755); /* where this fails, writing the file tells */
+            (void)mkdir(path, 0755); /* if this fails, writing the file reports it */
             *slash = '/';
         }
     }
 }
 
-/* Which records of a table are one job's. */
+/* The records of a table that belong to one job. */
 typedef struct job_records {
-    const bite_table *table; /* NULL: there is none yet */
-    const char *title;       /* as its value stands in a table */
+    const bite_table *table; /* NULL: there is no table yet */
+    const char *title;       /* as a value of the table */
     char name[BITE_TITLE_NAME_MAX];
-    bool titled; /* some record has this title: those without one have nothing to do with it */
+    bool titled; /* some record has this title, so those without a title are not of this job */
 } job_records;
 
 static const bite_section *record_at(const job_records *records, size_t index)
@@ -84,7 +84,8 @@ static bool has_title(const job_records *records, const bite_section *record)
     return title != NULL && strcmp(title->text, records->title) == 0;
 }
 
-/* A record without a title was written by hand, or before titles were kept: compare its name. */
+/* A record without a title was written by hand, or before titles were kept: its name is compared.
+ */
 static bool is_of_job(const job_records *records, const bite_section *record)
 {
     if (bite_section_value(record, "title") != NULL) {
@@ -93,7 +94,7 @@ static bool is_of_job(const job_records *records, const bite_section *record)
     return !records->titled && bite_text_equals(record->tail, records->name);
 }
 
-/* Sets records->titled. How many records are the job's. */
+/* Sets records->titled and returns the number of the job's records. */
 static size_t find_records(job_records *records)
 {
     const bite_section *record = NULL;
@@ -118,7 +119,7 @@ static bool begins_record_of_job(const job_records *records, uint32_t line)
     return false;
 }
 
-static bool is_taken(const job_records *records, const char *name)
+static bool is_used(const job_records *records, const char *name)
 {
     const bite_section *record = NULL;
     for (size_t i = 0; (record = record_at(records, i)) != NULL; i++) {
@@ -129,17 +130,17 @@ static bool is_taken(const job_records *records, const char *name)
     return false;
 }
 
-/* The title's name, with a number after it if a record of another title has that name already:
+/* The name of the title, with a number appended if a record of another title has that name:
  * lens-1-2, lens-1-2-2. */
 static void name_record(const job_records *records, char name[NAME_MOST])
 {
     (void)snprintf(name, NAME_MOST, "%s", records->name);
-    for (unsigned number = 2; is_taken(records, name); number++) {
+    for (unsigned number = 2; is_used(records, name); number++) {
         (void)snprintf(name, NAME_MOST, "%s-%u", records->name, number);
     }
 }
 
-/* All lines but those of the job's records; what was written between them by hand stays. */
+/* Copies all lines except those of the job's records; comments written between them are kept. */
 static int copy_others(table_text *out, const char *text, const job_records *records)
 {
     bool kept = true;
@@ -159,10 +160,9 @@ static int copy_others(table_text *out, const char *text, const job_records *rec
 static bite_status full(const char *path, const char *why, bite_error *error)
 {
     bite_error_set(error, BITE_CANNOT_WRITE,
-                   "this table of times cannot take one more, and stays as it is: %s", why);
-    bite_error_hint(
-        error,
-        "take out old times (--took forget), or move this file away: then a new one is started");
+                   "this table of times is full and was left unchanged: %s", why);
+    bite_error_hint(error,
+                    "remove old times (--took forget), or move this file away to start a new one");
     bite_error_place(error, path, 0, 0);
     return BITE_CANNOT_WRITE;
 }
@@ -172,37 +172,36 @@ static bite_status add_time(const bite_job *job, const char *path, const job_rec
 {
     char name[NAME_MOST];
     if (strlen(records->title) > TITLE_MOST) {
-        bite_error_set(error, BITE_OUT_OF_RANGE,
-                       "the title is too long: a time is kept under the whole of it");
+        bite_error_set(error, BITE_OUT_OF_RANGE, "the title is too long to keep a time under it");
         bite_error_hint(error, "at most %d bytes", TITLE_MOST);
         return BITE_OUT_OF_RANGE;
     }
     name_record(records, name);
     return add_record(out, name, records->title, job->time.whole, seconds)
                ? BITE_OK
-               : full(path, "it is larger than any table", error);
+               : full(path, "it is larger than a table may be", error);
 }
 
-/* What takes the place of the old table (text NULL: there is none yet). seconds NaN: the record is
- * taken out. */
+/* Writes what replaces the old table (old NULL: there is none yet). seconds NaN: the record is
+ * removed. */
 static bite_status rewrite(const bite_job *job, const char *path, const char *old,
                            job_records *records, double seconds, table_text *out, bite_error *error)
 {
     static const char head[] = "# Times of jobs in this shop, planned and taken; plans are "
                                "corrected by them.\n[format]\nkind = times\nversion = 1\n";
     if (find_records(records) == 0 && isnan(seconds)) {
-        bite_error_set(error, BITE_UNKNOWN_NAME, "no time of this job was kept");
+        bite_error_set(error, BITE_UNKNOWN_NAME, "no time is kept for this job");
         bite_error_key(error, "%.60s", records->name);
-        bite_error_hint(error, "list times shows those that were");
+        bite_error_hint(error, "coolbite list times shows all that are kept");
         return BITE_UNKNOWN_NAME;
     }
     if (!(old == NULL ? add(out, head, sizeof head - 1) : copy_others(out, old, records))) {
-        return full(path, "it is larger than any table", error);
+        return full(path, "it is larger than a table may be", error);
     }
     return isnan(seconds) ? BITE_OK : add_time(job, path, records, seconds, out, error);
 }
 
-/* Reads a draft as its table's reader will. */
+/* Reads a draft as the reader of the table will. */
 static bite_status read_back(const bite_job *job, const char *path, const table_text *written,
                              int file, bite_error *error)
 {
@@ -221,8 +220,7 @@ static bite_status read_back(const bite_job *job, const char *path, const table_
         return status;
     }
     if (size != written->used || memcmp(text, written->text, size) != 0) {
-        status = bite_error_set(error, BITE_IO,
-                                "the new table of times is not on the disk as it was written");
+        status = bite_error_set(error, BITE_IO, "the new table of times was not stored as written");
         bite_error_place(error, path, 0, 0);
     } else {
         status = bite_table_parse(&job->allocator, text, size, path, bite_time_records_schema(),
@@ -236,7 +234,7 @@ static bite_status read_back(const bite_job *job, const char *path, const table_
     return status;
 }
 
-/* The new table takes the old one's place once its reader has taken it. */
+/* The new table replaces the old one once its reader has accepted it. */
 static bite_status replace(const bite_job *job, const char *path, const bite_target *target,
                            const table_text *with, bite_error *error)
 {
@@ -253,7 +251,7 @@ static bite_status replace(const bite_job *job, const char *path, const bite_tar
     return bite_draft_keep(&draft, error);
 }
 
-/* Reads, changes and writes the table; a broken one is not written over. */
+/* Reads, changes and writes the table; a broken table is not overwritten. */
 static bite_status change_target(const bite_job *job, bite_arena *arena, const char *path,
                                  const bite_target *target, double seconds, bite_error *error)
 {
@@ -268,7 +266,7 @@ static bite_status change_target(const bite_job *job, bite_arena *arena, const c
     }
     bite_title_name(job->title, records.name);
     if (target->kind ==
-        BITE_TARGET_FILE) { /* what else is there cannot be replaced, which writing tells */
+        BITE_TARGET_FILE) { /* anything else cannot be replaced, which writing reports */
         status = bite_file_read(&job->allocator, path, TABLE_MOST, &old, &size, error);
     }
     if (status == BITE_OK && old != NULL) {
@@ -283,8 +281,8 @@ static bite_status change_target(const bite_job *job, bite_arena *arena, const c
     return status;
 }
 
-static bite_status change_held(const bite_job *job, bite_arena *arena, const char *path,
-                               double seconds, bite_error *error)
+static bite_status change_locked(const bite_job *job, bite_arena *arena, const char *path,
+                                 double seconds, bite_error *error)
 {
     bite_target target;
     bite_status status = bite_target_find(path, &target, error);
@@ -298,7 +296,7 @@ static bite_status change_held(const bite_job *job, bite_arena *arena, const cha
 static bite_status change(const bite_job *job, double seconds, bite_error *error)
 {
     const char *folder = NULL;
-    int held = -1;
+    int lock = -1;
     bite_arena *arena = bite_arena_new(&job->allocator);
     bite_status status = arena == NULL
                              ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the times")
@@ -309,11 +307,11 @@ static bite_status change(const bite_job *job, double seconds, bite_error *error
     }
     if (status == BITE_OK) {
         make_folders(path);
-        status = bite_file_lock(path, &held, error);
+        status = bite_file_lock(path, &lock, error);
     }
     if (status == BITE_OK) {
-        status = change_held(job, arena, path, seconds, error);
-        bite_file_unlock(held);
+        status = change_locked(job, arena, path, seconds, error);
+        bite_file_unlock(lock);
     }
     bite_arena_free(arena);
     return status;
@@ -323,7 +321,7 @@ bite_status bite_job_time_add(const bite_job *job, double seconds, bite_error *e
 {
     bite_error_clear(error);
     if (job == NULL || !(seconds > 0.0 && seconds < 1e8)) {
-        bite_error_set(error, BITE_BAD_ARGUMENT, "a job, and a time that it took, were expected");
+        bite_error_set(error, BITE_BAD_ARGUMENT, "a job and the time that it took were expected");
         bite_error_key(error, "took");
         return BITE_BAD_ARGUMENT;
     }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A job's title as the key under which its time is kept. */
+/* The title of a job as the key of its time. */
 #include "core/job/title_key.h"
 #include "core/base/display_text.h"
 #include "core/base/text.h"
@@ -39,7 +39,7 @@ void bite_title_name(const char *title, char name[BITE_TITLE_NAME_MAX])
     }
 }
 
-/* Bytes of the character that begins here; 0: it is not UTF-8. */
+/* The length of the character that begins here; 0: invalid UTF-8. */
 static size_t size_of_character(const char *at, size_t left)
 {
     bite_text_fault fault = BITE_TEXT_SOUND;

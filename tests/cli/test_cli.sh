@@ -558,7 +558,7 @@ expect 0 '' -- "$program" job "$work/two.ini" --exit-zero --took 9min
 expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took forget
 grep -q '^\[time.time-one' "$times" && bad 'a time is taken out' || good
 grep -q '^# by hand' "$times" && grep -q '^title = an old job' "$times" && grep -q '^took = 120 s (110 .. 130)' "$times" && grep -q '^took = 540 s' "$times" && good || bad 'all else stays'
-expect 66 'no time of this job was kept' -- "$program" job "$work/one.ini" --exit-zero --took forget
+expect 66 'no time is kept for this job' -- "$program" job "$work/one.ini" --exit-zero --took forget
 i=0; while [ $i -lt 8 ]; do small "Time $i" >"$work/w$i.ini"; "$program" job "$work/w$i.ini" --exit-zero --took 9min >/dev/null 2>&1 & i=$((i + 1)); done; wait
 [ "$(grep -c '^\[time\.' "$times")" -eq 10 ] && good || bad 'of eight that write at once all arrive'
 "$program" list left-out | grep -q times && bad 'eight that write at once break the table' || good

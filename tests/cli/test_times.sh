@@ -59,8 +59,8 @@ check 'the other stays' grep -qF 'title = "Lens 1/2"' "$times"
 cp "$times" times.before
 works 'a full table' 799
 small_job 'The 800th' >job.ini
-expect 73 'cannot take one more' -- "$program" job job.ini --draws 1 --exit-zero --took 20min
-check 'it says what to do' grep -q 'take out old times' "$work/err"
+expect 73 'is full and was left unchanged' -- "$program" job job.ini --draws 1 --exit-zero --took 20min
+check 'it says what to do' grep -q 'remove old times' "$work/err"
 check 'it names the table' grep -qF "$times" "$work/err"
 check 'a full table is as it was' cmp -s "$times" times.before
 works 'a full table' 799

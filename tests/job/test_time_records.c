@@ -1,11 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The shop's own times: whose record is whose, a full table, and writers that are killed or many.
- */
-#include "core/job/plan.h"
-#include "core/job/planner.h"
+/* The shop's own times: which record belongs to which job, a full table, writers that are killed or
+ * many. */
 #include "core/job/title_key.h"
 #include "core/library/schema.h"
-#include "tests/support/test_tables.h"
+#include "tests/job/job_fixture.h"
 #include <dirent.h>
 #include <signal.h>
 #include <stdio.h>
@@ -15,7 +13,6 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define HEAD "[format]\nkind = job\nversion = 1\n"
 #define REST                                                                                       \
     "[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 "               \
     "mm\n[hold]\nmethod = tape\n"                                                                  \
@@ -25,48 +22,34 @@
     "planned = 100 s\nplanned.source = estimate: planned\ntook = 150 s\ntook.source = "            \
     "common-practice: here\n"
 
-static bite_test_shop shop;
-static bite_library *library;
 static char times[800];
 static char times_folder[700];
 
 static void setup(void)
 {
-    char data[600];
-    bite_test_shop_make(&shop);
-    (void)snprintf(data, sizeof data, "%s/data", shop.root);
-    (void)snprintf(times_folder, sizeof times_folder, "%s/coolbite/tables", data);
+    job_setup();
+    (void)snprintf(times_folder, sizeof times_folder, "%s/data/coolbite/tables", job_shop.root);
     (void)snprintf(times, sizeof times, "%s/times.ini", times_folder);
-    ck_assert_int_eq(setenv("XDG_DATA_HOME", data, 1), 0);
-    ck_assert_int_eq(unsetenv("COOLBITE_TABLE_PATH"), 0);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
 }
 
 static void reopen(void)
 {
-    bite_library_close(library);
-    library = bite_test_shop_open(&shop, NULL);
+    bite_library_close(job_library);
+    job_library = bite_test_shop_open(&job_shop, NULL);
 }
 
 /* title NULL: the file's name is the title. */
-static bite_job *plan(const char *title, const char *file)
+static bite_job *plan_titled(const char *title, const char *file)
 {
     char text[4000];
     bite_job *job = NULL;
     bite_error error = BITE_ERROR_INIT;
-    bite_job_options options = {(uint32_t)sizeof options, BITE_METRIC, 0, 1,
-                                BITE_DRAWS_NONE,          0.95,        0, 0};
+    bite_job_options options = job_options(BITE_DRAWS_NONE);
     int length = title == NULL
                      ? snprintf(text, sizeof text, HEAD REST)
                      : snprintf(text, sizeof text, HEAD "[job]\ntitle = \"%s\"\n" REST, title);
     ck_assert(length > 0 && (size_t)length < sizeof text);
-    ck_assert_msg(bite_job_parse(library, file, text, strlen(text), &options, NULL, NULL, &job,
+    ck_assert_msg(bite_job_parse(job_library, file, text, strlen(text), &options, NULL, NULL, &job,
                                  &error) == BITE_OK,
                   "%s: %s", error.key, error.message);
     return job;
@@ -74,7 +57,7 @@ static bite_job *plan(const char *title, const char *file)
 
 static bite_status keep(const char *title, const char *file, double seconds, bite_error *error)
 {
-    bite_job *job = plan(title, file);
+    bite_job *job = plan_titled(title, file);
     bite_status status = bite_job_time_add(job, seconds, error);
     bite_job_free(job);
     return status;
@@ -89,7 +72,7 @@ static void kept(const char *title, double seconds)
 
 static bite_status forget(const char *title)
 {
-    bite_job *job = plan(title, "job.ini");
+    bite_job *job = plan_titled(title, "job.ini");
     bite_status status = bite_job_time_remove(job, NULL);
     bite_job_free(job);
     return status;
@@ -107,7 +90,7 @@ static char *read_table(void)
     return text;
 }
 
-static size_t count_of(const char *what)
+static size_t count_in_table(const char *what)
 {
     char *text = read_table();
     size_t count = 0;
@@ -121,9 +104,9 @@ static size_t count_of(const char *what)
 static void write_table(const char *text)
 {
     char path[800];
-    (void)snprintf(path, sizeof path, "%s/data", shop.root);
+    (void)snprintf(path, sizeof path, "%s/data", job_shop.root);
     (void)mkdir(path, 0755);
-    (void)snprintf(path, sizeof path, "%s/data/coolbite", shop.root);
+    (void)snprintf(path, sizeof path, "%s/data/coolbite", job_shop.root);
     (void)mkdir(path, 0755);
     (void)mkdir(times_folder, 0755);
     bite_test_write(times, text, strlen(text));
@@ -133,8 +116,8 @@ static void write_table(const char *text)
 static size_t records(void)
 {
     reopen();
-    size_t count = bite_library_count(library, BITE_TIMES);
-    ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
+    size_t count = bite_library_count(job_library, BITE_TIMES);
+    ck_assert_uint_eq(bite_library_count(job_library, BITE_LEFT_OUT), 0);
     return count;
 }
 
@@ -165,14 +148,14 @@ START_TEST(titles_that_differ_in_marks_stay_apart)
     for (size_t i = 0; i < count; i++) {
         char line[100];
         (void)snprintf(line, sizeof line, "took = %zu s\n", 1000 + (i == 9 ? count : i));
-        ck_assert_msg(count_of(line) == 1, "%s", line);
+        ck_assert_msg(count_in_table(line) == 1, "%s", line);
     }
     kept("Lens 1-2", 2000.0);
-    ck_assert_uint_eq(count_of("took = 1001 s"), 0);
-    ck_assert_uint_eq(count_of("took = 1000 s"), 1);
+    ck_assert_uint_eq(count_in_table("took = 1001 s"), 0);
+    ck_assert_uint_eq(count_in_table("took = 1000 s"), 1);
     ck_assert_int_eq(forget("Lens 1/2"), BITE_OK);
     ck_assert_int_eq(forget("Lens 1/2"), BITE_UNKNOWN_NAME);
-    ck_assert_uint_eq(count_of("took = 1000 s"), 0);
+    ck_assert_uint_eq(count_in_table("took = 1000 s"), 0);
     ck_assert_uint_eq(records(), count - 1);
 }
 END_TEST
@@ -288,21 +271,21 @@ START_TEST(records_without_a_title_are_read)
                 "[time.named]\ntitle = an old job\n"
                 "planned = 100 s\nplanned.source = memory\ntook = 300 s\ntook.source = memory\n");
     ck_assert_uint_eq(records(), 3);
-    bite_job *job = plan("Another", "job.ini");
+    bite_job *job = plan_titled("Another", "job.ini");
     ck_assert_uint_eq(job->time.records, 3);
     bite_job_free(job);
     kept("Lens 1/2", 200.0); /* the first of that name takes the old record over */
-    ck_assert_uint_eq(count_of("[time.lens-1-2]"), 1);
-    ck_assert_uint_eq(count_of("took = 200 s"), 1);
+    ck_assert_uint_eq(count_in_table("[time.lens-1-2]"), 1);
+    ck_assert_uint_eq(count_in_table("took = 200 s"), 1);
     kept("Lens 1-2", 210.0); /* the second leaves it alone */
-    ck_assert_uint_eq(count_of("took = 200 s"), 1);
-    ck_assert_uint_eq(count_of("[time.lens-1-2-2]"), 1);
+    ck_assert_uint_eq(count_in_table("took = 200 s"), 1);
+    ck_assert_uint_eq(count_in_table("[time.lens-1-2-2]"), 1);
     ck_assert_uint_eq(records(), 4);
     ck_assert_int_eq(forget("old JOB"), BITE_OK);
     ck_assert_int_eq(forget("An old job"), BITE_UNKNOWN_NAME);
     ck_assert_int_eq(forget("an old job"), BITE_OK);
     ck_assert_uint_eq(records(), 2);
-    ck_assert_uint_eq(count_of("# by hand"), 1);
+    ck_assert_uint_eq(count_in_table("# by hand"), 1);
 }
 END_TEST
 
@@ -314,7 +297,7 @@ START_TEST(only_the_lines_of_a_record_go)
     ck_assert_uint_eq(records(), 2);
     ck_assert_int_eq(forget("b"), BITE_OK);
     ck_assert_uint_eq(records(), 1);
-    ck_assert_uint_eq(count_of("# note\n\t[format]\n"), 1);
+    ck_assert_uint_eq(count_in_table("# note\n\t[format]\n"), 1);
     ck_assert_int_eq(forget("a"), BITE_OK);
     ck_assert_uint_eq(records(), 0);
     kept("a", 100.0);
@@ -351,7 +334,7 @@ static void fill(size_t count, size_t comment)
     ck_assert_uint_eq(records(), count + 1);
     char *before = read_table();
     ck_assert_int_eq(keep("one too many", "job.ini", 100.0, &error), BITE_CANNOT_WRITE);
-    ck_assert_ptr_nonnull(strstr(error.message, "cannot take one more"));
+    ck_assert_ptr_nonnull(strstr(error.message, "is full and was left unchanged"));
     ck_assert_ptr_nonnull(strstr(error.hint, "forget"));
     ck_assert_str_eq(error.file, times);
     char *after = read_table();
@@ -362,7 +345,7 @@ static void fill(size_t count, size_t comment)
     ck_assert_int_eq(forget("t 1"), BITE_OK);
     kept("one too many", 100.0);
     ck_assert_uint_eq(records(), count + 1);
-    bite_job *job = plan("Another", "job.ini");
+    bite_job *job = plan_titled("Another", "job.ini");
     ck_assert_uint_gt(job->time.records, 0);
     bite_job_free(job);
     free(text);
@@ -390,7 +373,7 @@ START_TEST(a_table_behind_a_link)
 {
     char real[700];
     struct stat about;
-    (void)snprintf(real, sizeof real, "%s/real.ini", shop.root);
+    (void)snprintf(real, sizeof real, "%s/real.ini", job_shop.root);
     write_table(TIMES_HEAD);
     ck_assert_int_eq(rename(times, real), 0);
     ck_assert_int_eq(symlink("../../../real.ini", times), 0);
@@ -427,7 +410,7 @@ END_TEST
 START_TEST(killed_writers)
 {
     kept("first", 100.0);
-    bite_job *job = plan("victim", "job.ini");
+    bite_job *job = plan_titled("victim", "job.ini");
     for (int i = 0; i < 40; i++) {
         pid_t child = fork();
         if (child == 0) {
@@ -485,7 +468,7 @@ int main(void)
     Suite *suite = suite_create("time records");
     TCase *tests = tcase_create("time records");
     tcase_set_timeout(tests, 120);
-    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_checked_fixture(tests, setup, job_teardown);
     tcase_add_test(tests, titles_that_differ_in_marks_stay_apart);
     tcase_add_test(tests, every_title_has_a_value_of_its_own);
     tcase_add_test(tests, a_file_name_is_a_title_too);

@@ -187,7 +187,7 @@ static void desk_sheet(bite_job_html_page *html)
 static void picture_sheet(bite_job_html_page *html)
 {
     if (html->picture_count > 0) {
-        top(html, 0, "Operating windows", "windows");
+        top(html, 0, "Operating windows", "room");
         bite_job_html_pictures(html);
         foot(html);
     }

@@ -201,7 +201,7 @@ static void pass_lines(bite_page *page, const struct bite_job *job, size_t index
     line[0] = 0;
     add(line, "%s", words[result->verdict]);
     if (!isnan(result->chance)) {
-        add(line, ", chance %s %%", chance);
+        add(line, ", %s %% chance", chance);
     }
     add(line, "; closest limit %s, %.0f %% used%s; time %s",
         bite_limit_name((bite_limit_id)closest), 100.0 * result->limits[closest].utilization,
