@@ -179,8 +179,8 @@ START_TEST(rounding_in_a_unit_equals_its_text)
         char text[64];
         size_t length = 0;
         double read = 0.0;
-        ck_assert_int_eq(bite_unit_write(si, cases[_i].kind, cases[_i].unit, digits, text,
-                                         sizeof text, &length, NULL),
+        ck_assert_int_eq(bite_quantity_write_unit(si, cases[_i].kind, cases[_i].unit, digits, text,
+                                                  sizeof text, &length, NULL),
                          BITE_OK);
         ck_assert_int_eq(bite_quantity_read(text, cases[_i].kind, &read, NULL), BITE_OK);
         ck_assert_msg(
