@@ -133,6 +133,10 @@ int options_check(const struct command_line *line);
 
 /** One line on stderr: what, where, what to do. Returns the exit status of the error. */
 int report_error(const bite_error *error);
+/** Says that memory ran out. Returns the exit status. */
+int complain_memory(void);
+/** complain() for a writer into `gather`, which refuses text only when memory runs out. */
+int complain_unwritten(const bite_error *error);
 int report_usage_error(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /** The same with an exit status of its own, which it returns. */
 int report_failure(int status, const char *format, ...) __attribute__((format(printf, 2, 3)));

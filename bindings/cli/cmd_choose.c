@@ -48,7 +48,7 @@ static int look_after(const bite_library *library, const struct command_line *li
         status = bite_diagnosis_write(diagnosis, &line->style, text_buffer_append, &buffer,
                                       &error) == BITE_OK
                      ? output_write(line, &buffer)
-                     : report_error(&error);
+                     : complain_unwritten(&error);
     }
     status = status != 0 ? status : exit_status_of_verdict(line, answer);
     free(buffer.text);
@@ -83,7 +83,7 @@ int cmd_choose(const struct command_line *line)
         status =
             bite_choice_write(choice, &line->style, text_buffer_append, &buffer, &error) == BITE_OK
                 ? output_write(line, &buffer)
-                : report_error(&error);
+                : complain_unwritten(&error);
     }
     if (status == 0) {
         status = exit_status_of_verdict(line, bite_choice_answer(choice));

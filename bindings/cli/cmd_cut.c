@@ -57,7 +57,7 @@ int cmd_cut(const struct command_line *line)
                 ? bite_answer_compare(answer, second, &line->style, text_buffer_append, &buffer,
                                       &error)
                 : bite_answer_write(answer, &line->style, text_buffer_append, &buffer, &error);
-        status = written == BITE_OK ? output_write(line, &buffer) : report_error(&error);
+        status = written == BITE_OK ? output_write(line, &buffer) : complain_unwritten(&error);
     }
     if (status == 0) {
         status = exit_status_of_verdict(line, line->compare ? second : answer);

@@ -23,7 +23,7 @@ static int show(const struct command_line *line, const bite_job *job, uint32_t f
     to.output = path;
     int status = bite_job_write(job, &style, text_buffer_append, &buffer, &error) == BITE_OK
                      ? output_write(&to, &buffer)
-                     : report_error(&error);
+                     : complain_unwritten(&error);
     free(buffer.text);
     return status;
 }

@@ -85,36 +85,72 @@ static int list_names(const struct command_line *line, const char *word, struct 
     return failed;
 }
 
-static int list_shelf(const struct command_line *line, bite_collection collection,
-                      struct text_buffer *buffer)
+/* BITE_OK: the error says no more than that the shelf has come to its end. */
+static bite_status at_end(const bite_error *error)
+{
+    return error->status == BITE_BAD_ARGUMENT ? BITE_OK : (bite_status)error->status;
+}
+
+static bite_status count_left_out(const bite_library *library, size_t *count, bite_error *error)
+{
+    bite_item item;
+    while (bite_library_item(library, BITE_LEFT_OUT, *count, &item, error) == BITE_OK) {
+        (*count)++;
+    }
+    return at_end(error);
+}
+
+static void say_left_out(size_t count)
+{
+    if (count > 0) {
+        fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n",
+                count, count > 1 ? "s" : "", count > 1 ? "s were" : " was");
+    }
+}
+
+/* Lists an open library's shelf. 0, or the exit status after a complaint. */
+static int put_shelf(const bite_library *library, const struct command_line *line,
+                     bite_collection collection, struct text_buffer *buffer)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_library *library = NULL;
+    bite_item item;
+    size_t count = 0;
+    size_t left_out = 0;
     int failed = 0;
-    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
-        return report_error(&error);
+    while (!failed && bite_library_item(library, collection, count, &item, &error) == BITE_OK) {
+        failed = put_line(buffer, line, count == 0, item.name, item.summary, item.file);
+        count++;
     }
-    size_t count = bite_library_count(library, collection);
-    for (size_t i = 0; i < count && !failed; i++) {
-        bite_item item;
-        if (bite_library_item(library, collection, i, &item, &error) != BITE_OK) {
-            bite_library_close(library);
-            return report_error(&error);
-        }
-        failed = put_line(buffer, line, i == 0, item.name, item.summary, item.file);
+    bite_status status = failed ? BITE_OK : at_end(&error);
+    if (!failed && status == BITE_OK && collection != BITE_LEFT_OUT) {
+        status = count_left_out(library, &left_out, &error);
+    }
+    if (status != BITE_OK) {
+        return report_error(&error);
     }
     if (count == 0 && line->style.format != BITE_JSON) {
         static const char nothing[] = "nothing\n";
         failed |= text_buffer_append(buffer, nothing, sizeof nothing - 1);
     }
-    size_t left_out = collection == BITE_LEFT_OUT ? 0 : bite_library_count(library, BITE_LEFT_OUT);
-    if (left_out > 0) {
-        fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n",
-                left_out, left_out > 1 ? "s" : "", left_out > 1 ? "s were" : " was");
-    }
     failed |= put_end(buffer, line, count);
+    if (failed) {
+        return complain_memory();
+    }
+    say_left_out(left_out);
+    return 0;
+}
+
+static int list_shelf(const struct command_line *line, bite_collection collection,
+                      struct text_buffer *buffer)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_library *library = NULL;
+    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
+        return report_error(&error);
+    }
+    int status = put_shelf(library, line, collection, buffer);
     bite_library_close(library);
-    return failed ? report_usage_error("no memory") : 0;
+    return status;
 }
 
 int cmd_list(const struct command_line *line)
@@ -133,7 +169,7 @@ int cmd_list(const struct command_line *line)
     if (strcmp(word, "inputs") == 0 || strcmp(word, "values") == 0 || strcmp(word, "limits") == 0) {
         size_t count = 0;
         status = list_names(line, word, &buffer, &count) | put_end(&buffer, line, count)
-                     ? report_usage_error("no memory")
+                     ? complain_memory()
                      : 0;
     }
     if (status == -1) {
@@ -197,7 +233,7 @@ int cmd_show(const struct command_line *line)
     bite_library_close(library);
     if (status != BITE_OK) {
         free(buffer.text);
-        return report_error(found ? &error : &first);
+        return complain_unwritten(found ? &error : &first);
     }
     return output_write(line, &buffer);
 }
@@ -213,7 +249,7 @@ int cmd_explain(const struct command_line *line)
     if (bite_explain_write(line->words[0], &line->style, text_buffer_append, &buffer, &error) !=
         BITE_OK) {
         free(buffer.text);
-        return report_error(&error);
+        return complain_unwritten(&error);
     }
     return output_write(line, &buffer);
 }

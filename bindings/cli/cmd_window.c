@@ -76,7 +76,7 @@ static int show(const struct command_line *line, const bite_answer *answer)
         status =
             bite_window_write(window, &line->style, text_buffer_append, &buffer, &error) == BITE_OK
                 ? output_write(line, &buffer)
-                : report_error(&error);
+                : complain_unwritten(&error);
     }
     free(buffer.text);
     bite_window_free(window);

@@ -70,7 +70,18 @@ int report_error(const bite_error *error)
         fprintf(stderr, " [the first of %u faults]", error->faults);
     }
     fputc('\n', stderr);
-    return exit_status_of((bite_status)error->status);
+    return error->status == BITE_OK ? EXIT_FAULT : exit_status_of((bite_status)error->status);
+}
+
+int complain_memory(void)
+{
+    fputs("coolbite: out of memory\n", stderr);
+    return EXIT_FAULT;
+}
+
+int complain_unwritten(const bite_error *error)
+{
+    return error->status == BITE_CANNOT_WRITE ? complain_memory() : report_error(error);
 }
 
 __attribute__((format(printf, 1, 0))) static void put_complaint(const char *format, va_list list)

@@ -89,7 +89,7 @@ static int help(const bite_style *style, FILE *to)
         fwrite(buffer.text, 1, buffer.size, to);
     }
     free(buffer.text);
-    return failed ? report_usage_error("no memory") : 0;
+    return failed ? complain_memory() : 0;
 }
 
 static void version(void)
@@ -134,7 +134,7 @@ static int run(int argc, char **argv, enum command_id verb, const bite_style *st
         struct command_line to_screen = {0};
         if (options_help(verb, &line.style, &buffer) != 0) {
             free(buffer.text);
-            return report_usage_error("no memory");
+            return complain_memory();
         }
         return output_write(&to_screen, &buffer);
     }

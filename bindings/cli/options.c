@@ -405,7 +405,7 @@ int options_parse(int argc, char **argv, enum command_id verb, struct command_li
     struct option *table = getopt_table(verb);
     line->goal = BITE_GOAL_USUAL;
     if (table == NULL) {
-        return report_usage_error("no memory");
+        return complain_memory();
     }
     int status = 0;
     int answer = 0;

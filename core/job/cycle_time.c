@@ -7,6 +7,7 @@
 #include "core/job/plan_figure.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
+#include "core/library/listing.h"
 #include "core/names/registry.h"
 #include <gsl/gsl_fit.h>
 #include <math.h>
@@ -135,12 +136,18 @@ static void correct(bite_job *job)
     double planned[MOST];
     double took[MOST];
     size_t count = 0;
-    bite_item item;
-    for (size_t i = 0;
-         count < MOST && bite_library_item(job->library, BITE_TIMES, i, &item, NULL) == BITE_OK;
-         i++) {
+    size_t records = 0;
+    bite_status status = bite_library_size(job->library, BITE_TIMES, &records, NULL);
+    job->out_of_memory |= status == BITE_NO_MEMORY;
+    for (size_t i = 0; count < MOST && i < records; i++) {
+        bite_item item;
         const bite_item_record *record = NULL;
-        if (bite_library_record(job->library, BITE_TIMES, item.name, &record, NULL) == BITE_OK) {
+        status = bite_library_item(job->library, BITE_TIMES, i, &item, NULL);
+        status = status != BITE_OK
+                     ? status
+                     : bite_library_record(job->library, BITE_TIMES, item.name, &record, NULL);
+        job->out_of_memory |= status == BITE_NO_MEMORY;
+        if (status == BITE_OK) {
             planned[count] = bite_plan_figure(record, "planned", (double)NAN);
             took[count] = bite_plan_figure(record, "took", (double)NAN);
             double ratio = took[count] / planned[count];

@@ -4,6 +4,7 @@
 #include "core/base/error.h"
 #include "core/base/text.h"
 #include "core/library/collection.h"
+#include "core/library/listing.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -31,18 +32,22 @@ static int is_also(const bite_item_record *fluid, const char *name)
 bite_status bite_fluid_find(const bite_library *library, const char *name,
                             const bite_item_record **fluid, bite_error *error)
 {
-    size_t count = bite_library_count(library, BITE_FLUIDS);
-    for (size_t i = 0; i < count; i++) {
+    size_t count = 0;
+    bite_status status = bite_library_size(library, BITE_FLUIDS, &count, error);
+    for (size_t i = 0; status == BITE_OK && i < count; i++) {
         bite_item item;
         const bite_item_record *record = NULL;
-        if (bite_library_item(library, BITE_FLUIDS, i, &item, NULL) == BITE_OK &&
-            bite_library_record(library, BITE_FLUIDS, item.name, &record, NULL) == BITE_OK &&
-            is_also(record, name)) {
+        status = bite_library_item(library, BITE_FLUIDS, i, &item, error);
+        status = status != BITE_OK
+                     ? status
+                     : bite_library_record(library, BITE_FLUIDS, item.name, &record, error);
+        if (status == BITE_OK && is_also(record, name)) {
             *fluid = record;
             return BITE_OK;
         }
     }
-    return bite_library_record(library, BITE_FLUIDS, name, fluid, error);
+    return status != BITE_OK ? status
+                             : bite_library_record(library, BITE_FLUIDS, name, fluid, error);
 }
 
 /* The word of a grade's substance ("amorphous"). */

@@ -89,7 +89,9 @@ static void check_tool(bite_job_file_check *check, const bite_section *section, 
     bite_error error = BITE_ERROR_INIT;
     double diameter = 0.0;
     const bite_input *range = bite_input_find("diameter");
-    if (bite_library_record(check->library, BITE_TOOLS, name, &record, &error) == BITE_OK) {
+    bite_status status = bite_library_record(check->library, BITE_TOOLS, name, &record, &error);
+    if (status == BITE_OK || status == BITE_NO_MEMORY) {
+        check->stop = status == BITE_OK ? check->stop : status;
         return;
     }
     if (bite_quantity_read(name, BITE_KIND_LENGTH, &diameter, NULL) == BITE_OK) {
@@ -219,8 +221,11 @@ static void check_clamp_keys(bite_job_file_check *check)
     const bite_section *hold = check->file->hold;
     const char *method = bite_job_file_text(hold, "method");
     const bite_item_record *record = NULL;
-    if (method == NULL ||
-        bite_library_record(check->library, BITE_HOLDS, method, &record, NULL) != BITE_OK) {
+    bite_status status =
+        method == NULL ? BITE_OK
+                       : bite_library_record(check->library, BITE_HOLDS, method, &record, NULL);
+    check->stop = status == BITE_NO_MEMORY ? status : check->stop;
+    if (record == NULL) {
         return;
     }
     const char *clamp = bite_item_text(record, "clamp");

@@ -8,6 +8,7 @@
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
+#include "core/library/listing.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -16,7 +17,7 @@
  * it (common practice). */
 static const double cut_free_most = 3.2e-3; /* m */
 
-static void add_tool(const bite_library *library, const char *name, bite_tool_list *to)
+static void add_tool(bite_job *job, const char *name, bite_tool_list *to)
 {
     bite_tool_candidate tool;
     const bite_item_record *record = NULL;
@@ -25,7 +26,9 @@ static void add_tool(const bite_library *library, const char *name, bite_tool_li
     }
     memset(&tool, 0, sizeof tool);
     (void)snprintf(tool.name, sizeof tool.name, "%s", name);
-    if (bite_library_record(library, BITE_TOOLS, name, &record, NULL) == BITE_OK) {
+    bite_status status = bite_library_record(job->library, BITE_TOOLS, name, &record, NULL);
+    job->out_of_memory |= status == BITE_NO_MEMORY;
+    if (status == BITE_OK) {
         tool.diameter = bite_plan_figure(record, "diameter", 0.0);
         tool.flutes = bite_plan_figure(record, "flute_length", 3.0 * tool.diameter);
         tool.reach = tool.flutes + bite_plan_figure(record, "neck_length", 0.0);
@@ -49,14 +52,17 @@ static int make_space(bite_job *job, bite_tool_list *to, size_t capacity)
 /* All tools of the table. */
 static int fill_table(bite_job *job, bite_tool_list *to)
 {
-    size_t count = bite_library_count(job->library, BITE_TOOLS);
-    if (!make_space(job, to, count)) {
+    size_t count = 0;
+    bite_status status = bite_library_size(job->library, BITE_TOOLS, &count, NULL);
+    if (status == BITE_NO_MEMORY || !make_space(job, to, count)) {
         return 0;
     }
     for (size_t i = 0; i < count; i++) {
         bite_item item;
-        if (bite_library_item(job->library, BITE_TOOLS, i, &item, NULL) == BITE_OK) {
-            add_tool(job->library, item.name, to);
+        status = bite_library_item(job->library, BITE_TOOLS, i, &item, NULL);
+        job->out_of_memory |= status == BITE_NO_MEMORY;
+        if (status == BITE_OK) {
+            add_tool(job, item.name, to);
         }
     }
     return 1;
@@ -75,7 +81,7 @@ static int fill_available(bite_job *job, bite_tool_list *to)
         return 0;
     }
     for (size_t i = 0; bite_job_file_name(at_hand, i, name, sizeof name); i++) {
-        add_tool(job->library, name, to);
+        add_tool(job, name, to);
     }
     return 1;
 }
@@ -193,11 +199,11 @@ static const bite_tool_candidate *pick(const bite_tool_list *from, const tool_re
     return best != NULL ? best : least;
 }
 
-static double diameter_of(const bite_library *library, const char *name)
+static double diameter_of(bite_job *job, const char *name)
 {
     bite_tool_candidate tool = {{0}, 0.0, 0.0, 0.0, 0};
     bite_tool_list one = {&tool, 0, 1, 0};
-    add_tool(library, name, &one);
+    add_tool(job, name, &one);
     return tool.diameter;
 }
 
@@ -222,7 +228,7 @@ static uint32_t tool_index(bite_job *job, const char *name, uint32_t work)
     memset(tool, 0, sizeof *tool);
     tool->name = bite_plan_text(job, "%s", name);
     tool->kind = kind;
-    tool->diameter = diameter_of(job->library, name);
+    tool->diameter = diameter_of(job, name);
     tool->why = tool->better = "";
     return (uint32_t)job->tool_count++;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Listing a collection: the number of records and their names. The lists of families, of grades and
  * of what was left out need every table. */
+#include "core/library/listing.h"
 #include "core/base/error.h"
 #include "core/library/collection.h"
 #include "core/library/library_internal.h"
@@ -116,17 +117,24 @@ static bite_item item_at(const bite_library *library, bite_collection collection
     return item;
 }
 
+bite_status bite_library_size(const bite_library *library, bite_collection collection,
+                              size_t *count, bite_error *error)
+{
+    (void)pthread_mutex_lock(library->lock);
+    bite_status status = read_collection(library, collection, error);
+    if (status == BITE_OK) {
+        *count = count_of(library, collection);
+    }
+    (void)pthread_mutex_unlock(library->lock);
+    return status;
+}
+
 size_t bite_library_count(const bite_library *library, bite_collection collection)
 {
     size_t count = 0;
-    if (library == NULL || (unsigned)collection > BITE_LAYERS) {
-        return 0;
+    if (library != NULL && (unsigned)collection <= BITE_LAYERS) {
+        (void)bite_library_size(library, collection, &count, NULL);
     }
-    (void)pthread_mutex_lock(library->lock);
-    if (read_collection(library, collection, NULL) == BITE_OK) {
-        count = count_of(library, collection);
-    }
-    (void)pthread_mutex_unlock(library->lock);
     return count;
 }
 

@@ -11,13 +11,11 @@
 #include "core/library/plugin.h"
 #include "core/library/plugin_load.h"
 #include "core/library/schema.h"
+#include "core/tables/ini_gate.h"
 #include "core/tables/provenance.h"
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
-
-/* The largest table that is read. */
-#define MATERIAL_BYTES_MOST (1U << 20)
 
 static bite_status no_memory(bite_error *error)
 {
@@ -308,7 +306,7 @@ static int may_have_name(const bite_library *library, const bite_family_state *f
         char *path = bite_path_join(library->arena, library->tables.folders[i], file);
         bite_status status = path == NULL ? BITE_NO_MEMORY
                                           : bite_file_read(&library->allocator, path,
-                                                           MATERIAL_BYTES_MOST, &text, &size, NULL);
+                                                           BITE_INI_SIZE_MAX, &text, &size, NULL);
         may = status == BITE_OK ? contains(text, size, name) : status != BITE_NOT_FOUND;
         bite_memory_free(&library->allocator, text);
     }

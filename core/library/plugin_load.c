@@ -7,6 +7,7 @@
 #include "core/library/plugin_host.h"
 #include "core/library/plugin_trust.h"
 #include <dlfcn.h>
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -66,9 +67,16 @@ static bite_status open_plugin(const bite_library *library, bite_family_state *f
 {
     /* No other user can replace the file at this path (plugin_trust.c). The plugin is never closed:
      * its texts and state live until the process ends. */
+    errno = 0; /* ENOMEM afterwards is from malloc: the plugin may be good, whatever dlerror says */
     void *object = dlopen(real, RTLD_NOW | RTLD_LOCAL | RTLD_NODELETE);
     if (object == NULL) {
+        int number = errno;
         const char *why = dlerror();
+        if (number == ENOMEM) {
+            bite_error_set(error, BITE_NO_MEMORY, "no memory to open a plugin");
+            bite_error_place(error, real, 0, 0);
+            return BITE_NO_MEMORY;
+        }
         return leave_out(library, family, real, BITE_BAD_PLUGIN,
                          "the plugin cannot be opened: ", why == NULL ? "" : why, error);
     }

@@ -139,7 +139,7 @@ static json_t *binding_of(const bite_choice *choice)
         int failed = object == NULL;
         failed |= bite_json_text(object, "name", holding_name(&choice->active[i]));
         failed |= bite_json_put(object, "relax", bite_json_number(choice->active[i].gain));
-        if (failed || json_array_append_new(list, object) != 0) {
+        if (bite_json_append(list, object, failed) != 0) {
             json_decref(list);
             return NULL;
         }

@@ -175,7 +175,7 @@ static json_t *suspects_of(const bite_diagnosis *diagnosis)
                                 bite_json_number(suspect->is_limit ? suspect->share : (double)NAN));
         failed |= bite_json_put(object, "lacking", json_boolean(suspect->lacking));
         failed |= bite_json_text(object, "why", bite_limit_why(suspect->why));
-        if (failed || json_array_append_new(list, object) != 0) {
+        if (bite_json_append(list, object, failed) != 0) {
             json_decref(list);
             return NULL;
         }
@@ -207,7 +207,7 @@ static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
         failed |= bite_json_put(object, "left", bite_json_number(remedy->left));
         failed |= bite_json_put(object, "chance_before", bite_json_number(remedy->change.before));
         failed |= bite_json_put(object, "chance_after", bite_json_number(remedy->change.after));
-        if (failed || json_array_append_new(list, object) != 0) {
+        if (bite_json_append(list, object, failed) != 0) {
             json_decref(list);
             return NULL;
         }

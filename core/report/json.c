@@ -28,6 +28,15 @@ int bite_json_text(json_t *object, const char *key, const char *text)
     return bite_json_put(object, key, json_string(text == NULL ? "" : text));
 }
 
+int bite_json_append(json_t *list, json_t *object, int failed)
+{
+    if (failed) {
+        json_decref(object);
+        return -1;
+    }
+    return json_array_append_new(list, object);
+}
+
 static int pour(const char *buffer, size_t size, void *data)
 {
     outlet *out = data;

@@ -13,6 +13,10 @@ json_t *bite_json_number(double value);
 int bite_json_put(json_t *object, const char *key, json_t *value);
 int bite_json_text(json_t *object, const char *key, const char *text);
 
+/** Appends an object that was filled, unless that failed. It is taken over whatever happens. 0 on
+ * success. */
+int bite_json_append(json_t *list, json_t *object, int failed);
+
 /** Writes the root, indented, with a line's end, and frees it. NULL root: no memory. */
 bite_status bite_json_write(json_t *root, bite_sink sink, void *user, bite_error *error);
 

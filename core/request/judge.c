@@ -33,6 +33,9 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
         if (status == BITE_OK) {
             size_t all = draws == 0 ? draws_default : draws;
             answer->over = all > BITE_DRAWS_MAX ? NULL : bite_arena_alloc(answer->arena, all, 1);
+            if (answer->over == NULL && all <= BITE_DRAWS_MAX) { /* more are refused below */
+                return bite_error_set(error, BITE_NO_MEMORY, "no memory for the draws");
+            }
             bite_sampling sampling = {.draws = all,
                                       .seed = seed_default,
                                       .confidence = confidence,
@@ -47,6 +50,10 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     if (status == BITE_OK && !answer->request.skip_change) {
         status = bite_change_find(&answer->full, answer->spreads, answer->spread_count, confidence,
                                   answer->request.threads, &answer->result, &answer->change);
+        if (status != BITE_OK) {
+            return bite_error_set(error, status, "single changes cannot be tried: %s",
+                                  bite_status_text(status));
+        }
     }
     return status == BITE_OK ? bite_answer_collect_cautions(answer, error) : status;
 }

@@ -3,6 +3,7 @@
 #include "core/base/error.h"
 #include "core/cut/input_check.h"
 #include "core/library/collection.h"
+#include "core/library/listing.h"
 #include "core/names/registry.h"
 #include "core/search/chance_constrained.h"
 #include "core/search/control_rounding.h"
@@ -328,12 +329,17 @@ static bite_status choose_among(const bite_request *request, const bite_choice_o
                                 bite_search_problem *problem, bite_choice **choice,
                                 bite_error *error)
 {
-    size_t most = options->tool_count * (1 + bite_library_count(request->library, BITE_TOOLS));
+    size_t table = 0;
+    bite_status status = bite_library_size(request->library, BITE_TOOLS, &table, error);
+    if (status != BITE_OK) {
+        return status;
+    }
+    size_t most = options->tool_count * (1 + table);
     tool_list among = {0, bite_memory_new(&request->allocator, most, sizeof *among.tool)};
     bite_choice **all = bite_memory_new(&request->allocator, most, sizeof *all);
-    bite_status status = among.tool == NULL || all == NULL
-                             ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
-                             : list_tools(request, options, &among, error);
+    status = among.tool == NULL || all == NULL
+                 ? bite_error_set(error, BITE_NO_MEMORY, "no memory for the tools")
+                 : list_tools(request, options, &among, error);
     status = status == BITE_OK ? solve_tools(request, options, problem, &among, error) : status;
     status = status == BITE_OK ? pick_best(&among, all, choice, error) : status;
     for (size_t i = 0; i < among.count; i++) {

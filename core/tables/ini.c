@@ -11,8 +11,6 @@
 #include "core/tables/ini_load.h"
 #include <string.h>
 
-#define SIZE_MOST ((size_t)1 << 20)
-
 struct bite_ini {
     bite_arena *arena;
     const char *path;
@@ -124,7 +122,7 @@ bite_status bite_ini_open(const bite_allocator *allocator, const char *path, bit
 {
     char *text = NULL;
     size_t size = 0;
-    bite_status status = bite_file_read(allocator, path, SIZE_MOST, &text, &size, error);
+    bite_status status = bite_file_read(allocator, path, BITE_INI_SIZE_MAX, &text, &size, error);
     if (status == BITE_OK) {
         status = bite_ini_parse(allocator, text, size, path, fault, user, ini, error);
         bite_memory_free(allocator, text);

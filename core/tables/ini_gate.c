@@ -8,7 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SIZE_MOST ((size_t)1 << 20)
 #define LINE_MOST 1000
 #define ENTRIES_MOST 4000
 #define FAULTS_MOST 200 /* told one by one; more would say nothing new */
@@ -420,7 +419,7 @@ bite_status bite_ini_check(bite_arena *arena, bite_arena *scratch, const char *t
     of.path = path;
     of.fault = fault;
     of.user = user;
-    if (size > SIZE_MOST) {
+    if (size > BITE_INI_SIZE_MAX) {
         tell(&of, 0, NULL, "at most 1 MiB", "the file is larger than any table");
     } else if ((index->passed = bite_arena_alloc(scratch, size + 1, 1)) == NULL) {
         of.no_memory = true;

@@ -16,6 +16,7 @@
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 
+#define BITE_INI_SIZE_MAX ((size_t)1 << 20)
 #define BITE_INI_NAME_MAX 100 /* bytes of a section's or a key's name */
 
 /** One section or key of a file. */

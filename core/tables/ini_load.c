@@ -27,6 +27,7 @@ static pthread_once_t callback_once = PTHREAD_ONCE_INIT;
 static pthread_mutex_t one_load = PTHREAD_MUTEX_INITIALIZER;
 static atomic_uintptr_t loading_thread; /* under the lock; 0: none */
 
+BITE_FORMAT(1, 2)
 static int hear(const char *format, ...)
 {
     int written = 0;

@@ -705,7 +705,8 @@ typedef struct bite_style {
  * threads. */
 typedef struct bite_library bite_library;
 
-/** An allocator of the caller: all three functions or none. They must be safe to call from the
+/** An allocator of the caller: all three functions or none. SECURITY.md lists the memory that does
+ * not come from it. They must be safe to call from the
  * threads that use the library. */
 typedef struct bite_allocator {
     void *(*allocate)(void *user, size_t size);
@@ -763,7 +764,8 @@ typedef struct bite_item {
     const char *file;    /**< the file that it is from */
 } bite_item;
 
-/** How many things a collection has; 0 for an unknown collection. */
+/** How many things a collection has; 0 for an unknown collection, and where memory ran out, which
+ * bite_library_item reports. */
 BITE_API size_t bite_library_count(const bite_library *library, bite_collection collection);
 /** One of them, by index. BITE_BAD_ARGUMENT: no such collection or index. */
 BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library,

@@ -141,7 +141,7 @@ static json_t *limits_of(const bite_window *window)
         failed |= bite_json_put(object, "advisory", json_boolean(!window->binds[i]));
         failed |= bite_json_put(object, "utilization", matrix_of(window, i, 0));
         failed |= bite_json_put(object, "utilization_high", matrix_of(window, i, 1));
-        if (failed || json_array_append_new(list, object) != 0) {
+        if (bite_json_append(list, object, failed) != 0) {
             json_decref(list);
             return NULL;
         }

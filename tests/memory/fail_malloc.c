@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Put before the program by LD_PRELOAD: an allocator whose memory runs out at the n-th request.
+ *
+ * BITE_FAIL_AT   n, counted from 1; 0 or nothing: never
+ * BITE_FAIL_HOW  "once": only the n-th request fails; "rest": all from the n-th on; "full": from
+ * the n-th on the heap no longer grows, and what was freed can be had again BITE_FAIL_FD   where to
+ * write, at the end, the number of requests, of those let pass, and of the blocks still held
+ *
+ * Only the program itself is meant, not the shells and tools around it. In "once" three requests of
+ * iniparser's dictionary_new are let pass: it does not look at their results, so that it crashes
+ * before anyone is told, if memory is there again for the line that it reads next. The loader sees
+ * to it that this memory is there, and "full", in which memory behaves as it really does, tests it.
+ */
+#include <dlfcn.h>
+#include <errno.h>
+#include <execinfo.h>
+#include <link.h>
+#include <malloc.h>
+#include <stdatomic.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+/* The C library's own, by the names that it gives to such a layer above it. */
+void *__libc_malloc(size_t size);
+void *__libc_calloc(size_t count, size_t size);
+void *__libc_realloc(void *memory, size_t size);
+void *__libc_memalign(size_t alignment, size_t size);
+void __libc_free(void *memory);
+
+enum { ONCE, REST, FULL };
+
+static bool active;
+static bool tracing;
+static int how;
+static long fail_at;
+static uintptr_t unchecked_from; /* dictionary_new's code */
+static uintptr_t unchecked_to;
+static atomic_long requests;
+static atomic_long let_pass;
+static atomic_long held_blocks;
+static atomic_long held; /* bytes */
+static atomic_long most; /* bytes held at one time, until the heap stopped growing */
+
+static long number_of(const char *name)
+{
+    const char *text = getenv(name);
+    return text == NULL ? 0 : strtol(text, NULL, 10);
+}
+
+static void find_unchecked(void)
+{
+    void *code = dlsym(RTLD_DEFAULT, "dictionary_new");
+    Dl_info about;
+    const ElfW(Sym) *symbol = NULL;
+    if (code != NULL && dladdr1(code, &about, (void **)&symbol, RTLD_DL_SYMENT) != 0 &&
+        symbol != NULL) {
+        unchecked_from = (uintptr_t)code;
+        unchecked_to = unchecked_from + symbol->st_size;
+    }
+}
+
+__attribute__((constructor)) static void begin(void)
+{
+    const char *mode = getenv("BITE_FAIL_HOW");
+    if (strstr(program_invocation_short_name, "coolbite") == NULL ||
+        getenv("BITE_FAIL_AT") == NULL) {
+        return;
+    }
+    how = mode == NULL || strcmp(mode, "once") == 0 ? ONCE
+          : strcmp(mode, "rest") == 0               ? REST
+                                                    : FULL;
+    fail_at = number_of("BITE_FAIL_AT");
+    tracing = getenv("BITE_FAIL_TRACE") != NULL;
+    if (tracing) {
+        void *frames[2];
+        (void)backtrace(frames, 2); /* it allocates at its first call */
+    }
+    find_unchecked();
+    active = true;
+}
+
+__attribute__((destructor)) static void end(void)
+{
+    char text[80];
+    int file = (int)number_of("BITE_FAIL_FD");
+    if (active && file > 2) {
+        int length = snprintf(text, sizeof text, "%ld %ld %ld\n", requests, let_pass, held_blocks);
+        ssize_t written = write(file, text, (size_t)length);
+        (void)written;
+    }
+    active = false;
+}
+
+static bool grows(size_t size)
+{
+    return atomic_load(&held) + (long)size > atomic_load(&most);
+}
+
+/* Whether this request is to fail. many: one of an array, as the three in dictionary_new are. */
+static bool fails(size_t size, bool many, const void *caller)
+{
+    if (!active) {
+        return false;
+    }
+    if (many && how == ONCE && (uintptr_t)caller >= unchecked_from &&
+        (uintptr_t)caller < unchecked_to) {
+        atomic_fetch_add(&let_pass, 1);
+        return false;
+    }
+    long at = atomic_fetch_add(&requests, 1) + 1;
+    if (fail_at == 0 || at < fail_at || (how == ONCE && at > fail_at) ||
+        (how == FULL && !grows(size))) {
+        return false;
+    }
+    if (tracing && at == fail_at) {
+        void *frames[40];
+        backtrace_symbols_fd(frames, backtrace(frames, 40), STDERR_FILENO);
+    }
+    errno = ENOMEM;
+    return true;
+}
+
+static void *keep(void *memory)
+{
+    if (memory != NULL && active) {
+        long now = atomic_fetch_add(&held, (long)malloc_usable_size(memory)) +
+                   (long)malloc_usable_size(memory);
+        atomic_fetch_add(&held_blocks, 1);
+        if (now > atomic_load(&most)) {
+            atomic_store(&most, now);
+        }
+    }
+    return memory;
+}
+
+static void drop(void *memory)
+{
+    if (memory != NULL && active) {
+        atomic_fetch_sub(&held, (long)malloc_usable_size(memory));
+        atomic_fetch_sub(&held_blocks, 1);
+    }
+}
+
+__attribute__((visibility("default"))) void *malloc(size_t size)
+{
+    return fails(size, false, __builtin_return_address(0)) ? NULL : keep(__libc_malloc(size));
+}
+
+__attribute__((visibility("default"))) void *calloc(size_t count, size_t size)
+{
+    return fails(count * size, count > 1, __builtin_return_address(0))
+               ? NULL
+               : keep(__libc_calloc(count, size));
+}
+
+__attribute__((visibility("default"))) void *realloc(void *memory, size_t size)
+{
+    if (fails(size, false, __builtin_return_address(0))) {
+        return NULL;
+    }
+    drop(memory);
+    return keep(__libc_realloc(memory, size));
+}
+
+__attribute__((visibility("default"))) void *aligned_alloc(size_t alignment, size_t size)
+{
+    return fails(size, false, __builtin_return_address(0)) ? NULL
+                                                           : keep(__libc_memalign(alignment, size));
+}
+
+__attribute__((visibility("default"))) int posix_memalign(void **memory, size_t alignment,
+                                                          size_t size)
+{
+    void *fresh = fails(size, false, __builtin_return_address(0))
+                      ? NULL
+                      : keep(__libc_memalign(alignment, size));
+    if (fresh == NULL) {
+        return ENOMEM;
+    }
+    *memory = fresh;
+    return 0;
+}
+
+__attribute__((visibility("default"))) void free(void *memory)
+{
+    drop(memory);
+    __libc_free(memory);
+}

@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Runs a command again and again with an allocator that runs out at its n-th request, for every
+ * k-th n, and judges each end. Right are two: "no memory" is said in one line with status 70 and
+ * nothing on standard output; or all is as with enough memory. Usage:
+ *
+ *   sweep SHIM once|rest|full FIRST STEP FILE COMMAND [WORD ...]
+ *
+ * FIRST, STEP: of n. FILE: a file that the command writes, which must be whole or not there; - for
+ * none.
+ */
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#define SECONDS_MOST 120 /* of one run; longer is a hang */
+#define SHOWN_MOST 20    /* wrong ends that are printed */
+#define STATUS_FAULT 70
+
+enum { AS_EVER, SAID, CRASHED, HUNG, ELSE, ENDS };
+
+typedef struct text {
+    char *bytes;
+    size_t size;
+} text;
+
+typedef struct run {
+    int status; /* as waitpid gives it */
+    text out;
+    text err;
+    text file;
+    long requests;
+    long let_pass;
+    long held;
+} run;
+
+typedef struct sweep {
+    const char *shim;
+    const char *how;
+    const char *file;
+    char **command;
+    int out; /* descriptors of files without a name, used anew for each run */
+    int err;
+    int report;
+} sweep;
+
+static void stop(const char *what)
+{
+    fprintf(stderr, "sweep: %s: %s\n", what, strerror(errno));
+    exit(99);
+}
+
+static text read_whole(int file)
+{
+    struct stat about;
+    text whole = {NULL, 0};
+    if (fstat(file, &about) != 0 || (whole.bytes = malloc((size_t)about.st_size + 1)) == NULL ||
+        pread(file, whole.bytes, (size_t)about.st_size, 0) != about.st_size) {
+        stop("cannot read what the command wrote");
+    }
+    whole.size = (size_t)about.st_size;
+    whole.bytes[whole.size] = 0;
+    return whole;
+}
+
+static text read_named(const char *path)
+{
+    text none = {NULL, 0};
+    int file = path == NULL ? -1 : open(path, O_RDONLY | O_CLOEXEC);
+    if (file < 0) {
+        return none;
+    }
+    none = read_whole(file);
+    (void)close(file);
+    return none;
+}
+
+static int same(text a, text b)
+{
+    return (a.bytes == NULL) == (b.bytes == NULL) && a.size == b.size &&
+           (a.size == 0 || memcmp(a.bytes, b.bytes, a.size) == 0);
+}
+
+static void start_over(int file)
+{
+    if (ftruncate(file, 0) != 0 || lseek(file, 0, SEEK_SET) != 0) {
+        stop("cannot empty a file");
+    }
+}
+
+static void become(const sweep *sweep, long at)
+{
+    char number[24];
+    char descriptor[24];
+    (void)snprintf(number, sizeof number, "%ld", at);
+    (void)snprintf(descriptor, sizeof descriptor, "%d", sweep->report);
+    if (dup2(sweep->out, STDOUT_FILENO) < 0 || dup2(sweep->err, STDERR_FILENO) < 0 ||
+        setenv("LD_PRELOAD", sweep->shim, 1) != 0 || setenv("BITE_FAIL_AT", number, 1) != 0 ||
+        setenv("BITE_FAIL_HOW", sweep->how, 1) != 0 || setenv("BITE_FAIL_FD", descriptor, 1) != 0) {
+        _exit(99);
+    }
+    (void)alarm(SECONDS_MOST);
+    (void)execv(sweep->command[0], sweep->command);
+    _exit(99);
+}
+
+static run run_once(const sweep *sweep, long at)
+{
+    run ended = {0};
+    start_over(sweep->out);
+    start_over(sweep->err);
+    start_over(sweep->report);
+    if (sweep->file != NULL) {
+        (void)unlink(sweep->file);
+    }
+    pid_t child = fork();
+    if (child == 0) {
+        become(sweep, at);
+    }
+    if (child < 0 || waitpid(child, &ended.status, 0) != child) {
+        stop("cannot run the command");
+    }
+    text report = read_whole(sweep->report);
+    ended.out = read_whole(sweep->out);
+    ended.err = read_whole(sweep->err);
+    ended.file = read_named(sweep->file);
+    (void)sscanf(report.bytes, "%ld %ld %ld", &ended.requests, &ended.let_pass, &ended.held);
+    free(report.bytes);
+    return ended;
+}
+
+static void forget(run *of)
+{
+    free(of->out.bytes);
+    free(of->err.bytes);
+    free(of->file.bytes);
+}
+
+static int one_line(text of)
+{
+    char *end = of.size == 0 ? NULL : memchr(of.bytes, '\n', of.size);
+    return end != NULL && (size_t)(end - of.bytes) + 1 == of.size;
+}
+
+static int judge(const run *usual, const run *ended)
+{
+    if (WIFSIGNALED(ended->status)) {
+        return WTERMSIG(ended->status) == SIGALRM ? HUNG : CRASHED;
+    }
+    int status = WEXITSTATUS(ended->status);
+    if (status == WEXITSTATUS(usual->status) && same(usual->out, ended->out) &&
+        same(usual->err, ended->err) && same(usual->file, ended->file)) {
+        return AS_EVER;
+    }
+    if (status == STATUS_FAULT && ended->out.size == 0 && ended->file.bytes == NULL &&
+        one_line(ended->err) && strstr(ended->err.bytes, "memory") != NULL) {
+        return SAID;
+    }
+    return ELSE;
+}
+
+static void show(long at, const run *ended)
+{
+    int status = ended->status;
+    printf("  at %ld: %s %d, %zu bytes out: %.300s%s", at,
+           WIFSIGNALED(status) ? "signal" : "status",
+           WIFSIGNALED(status) ? WTERMSIG(status) : WEXITSTATUS(status), ended->out.size,
+           ended->err.bytes, one_line(ended->err) ? "" : "\n");
+}
+
+static int unnamed(void)
+{
+    char path[] = "/tmp/bite-sweep-XXXXXX";
+    int file = mkstemp(path);
+    if (file < 0 || unlink(path) != 0) {
+        stop("cannot make a file");
+    }
+    return file;
+}
+
+/* Runs all; the number of wrong ends. */
+static long sweep_all(const sweep *sweep, long first, long step)
+{
+    long ends[ENDS] = {0};
+    long shown = 0;
+    long leaks = 0;
+    run usual = run_once(sweep, 0);
+    if (!WIFEXITED(usual.status) || usual.requests == 0) {
+        stop("the command does not run under the allocator");
+    }
+    for (long at = first; at <= usual.requests; at += step) {
+        run ended = run_once(sweep, at);
+        int how = judge(&usual, &ended);
+        int leaked = (how == SAID || how == AS_EVER) && ended.held > usual.held;
+        ends[how]++;
+        leaks += leaked;
+        if ((how >= CRASHED || leaked) && shown++ < SHOWN_MOST) {
+            if (leaked) {
+                printf("  at %ld: %ld blocks held, usually %ld\n", at, ended.held, usual.held);
+            }
+            show(at, &ended);
+        }
+        forget(&ended);
+    }
+    printf("%s: %ld requests, %ld let pass: no memory said %ld, as ever %ld, crash %ld, hang %ld, "
+           "else %ld; leaks %ld\n",
+           sweep->how, usual.requests, usual.let_pass, ends[SAID], ends[AS_EVER], ends[CRASHED],
+           ends[HUNG], ends[ELSE], leaks);
+    forget(&usual);
+    return ends[CRASHED] + ends[HUNG] + ends[ELSE] + leaks;
+}
+
+int main(int count, char **words)
+{
+    if (count < 7) {
+        fprintf(stderr, "usage: sweep SHIM once|rest|full FIRST STEP FILE COMMAND [WORD ...]\n");
+        return 99;
+    }
+    (void)setvbuf(stdout, NULL, _IOLBF, BUFSIZ);
+    const char *file = strcmp(words[5], "-") == 0 ? NULL : words[5];
+    sweep sweep = {words[1], words[2], file, words + 6, unnamed(), unnamed(), unnamed()};
+    long first = strtol(words[3], NULL, 10);
+    long step = strtol(words[4], NULL, 10);
+    return sweep_all(&sweep, first < 1 ? 1 : first, step < 1 ? 1 : step) == 0 ? 0 : 1;
+}

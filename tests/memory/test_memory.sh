@@ -1,0 +1,75 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# What the program says when memory runs out at its n-th request: "no memory" and status 70, or all
+# that it says with enough memory, and nothing between. Each line below is a command, with the step
+# from one n to the next. BITE_MEMORY_STEP=1 tries every n (some hours), BITE_MEMORY_ONLY=WORD the
+# commands that hold that word.
+set -u
+source=${BITE_TEST_SOURCE:-.}
+build=${BITE_TEST_BUILD:-.}
+sweep=$build/tests/memory/sweep
+shim=$build/tests/memory/.libs/fail_malloc.so
+program=$build/.libs/coolbite
+[ -x "$program" ] || program=$build/coolbite
+if [ ! -f "$shim" ]; then
+    echo "no allocator to put before the program: another C library, or a sanitizer"
+    exit 77
+fi
+work=$(mktemp -d "${TMPDIR:-/tmp}/bite-memory-XXXXXX") || exit 99
+trap 'rm -rf "$work"' EXIT
+
+# tables and families in a private folder: a clone with another umask or owner must pass as well
+mkdir -m 755 "$work/families" "$work/tables" "$work/tables/materials" "$work/temporary"
+cp "$source"/tables/*.ini "$work/tables/" || exit 99
+cp "$source"/tables/jobs/cover-lens.ini "$work/job.ini" || exit 99
+for family in acrylic aluminium polycarbonate; do
+    cp "$source/tables/materials/$family.ini" "$work/tables/materials/" &&
+        cp "$build/plugins/.libs/$family.so" "$work/families/" || exit 99
+done
+chmod 644 "$work"/families/*.so
+export COOLBITE_FAMILY_PATH="$work/families" COOLBITE_TABLE_PATH="$work/tables"
+export HOME="$work" LC_ALL=C
+export LD_LIBRARY_PATH="$build/.libs${LD_LIBRARY_PATH:+:$LD_LIBRARY_PATH}" TMPDIR="$work/temporary"
+unset XDG_CONFIG_HOME XDG_DATA_HOME NO_COLOR
+
+settings='--material acrylic/cast --tool 0.8mm --spindle 12000rpm --feed 200mm/min --draws 16'
+failed=0
+
+# try STEP FILE WORD ...: the command, with all ways in which memory may run out
+try() {
+    step=${BITE_MEMORY_STEP:-$1} file=$2
+    shift 2
+    case " $* " in *" ${BITE_MEMORY_ONLY:-$1} "*) ;; *) return ;; esac
+    echo "coolbite $*"
+    for how in once rest full; do
+        "$sweep" "$shim" $how 1 "$step" "$file" "$program" "$@" || failed=$((failed + 1))
+    done
+}
+
+try 41 - cut $settings
+try 83 - cut $settings --format json
+try 83 - cut $settings --rows --sources --units inch
+try 101 "$work/cut.txt" cut $settings --output "$work/cut.txt"
+try 101 - cut $settings --against --depth 0.2mm
+try 101 - choose --material acrylic/cast --tool 0.8mm --draws 16
+try 601 - choose --material acrylic/cast --tool any --draws 16 --format json
+try 151 - choose $settings --after melt
+try 151 - window $settings
+try 9001 - window $settings --format json
+try 151 - window $settings --format svg
+try 601 - job "$work/job.ini" --draws 16
+try 1201 - job "$work/job.ini" --draws 16 --format json
+try 1201 "$work/sheet.html" job "$work/job.ini" --draws 16 --sheet "$work/sheet.html"
+try 151 - list materials
+try 151 - list left-out --format json
+try 1 - list limits
+try 41 - show acrylic/cast
+try 83 - show acrylic/cast --format json
+try 83 - show 6061 acrylic --format json
+try 1 - explain softening
+try 1 - explain softening --format json
+try 1 - --help
+
+left=$(ls "$work/temporary" | wc -l)
+[ "$left" -eq 0 ] || { echo "$left temporary files were left"; failed=$((failed + 1)); }
+[ $failed -eq 0 ] || { echo "FAILED: $failed"; exit 1; }
