@@ -40,7 +40,7 @@ typedef struct run {
     long held;
 } run;
 
-typedef struct sweep {
+typedef struct sweep_state {
     const char *shim;
     const char *how;
     const char *file;
@@ -48,7 +48,7 @@ typedef struct sweep {
     int out; /* descriptors of files without a name, used anew for each run */
     int err;
     int report;
-} sweep;
+} sweep_state;
 
 static void stop(const char *what)
 {
@@ -94,7 +94,7 @@ static void start_over(int file)
     }
 }
 
-static void become(const sweep *sweep, long at)
+static void become(const sweep_state *sweep, long at)
 {
     char number[24];
     char descriptor[24];
@@ -110,7 +110,7 @@ static void become(const sweep *sweep, long at)
     _exit(99);
 }
 
-static run run_once(const sweep *sweep, long at)
+static run run_once(const sweep_state *sweep, long at)
 {
     run ended = {0};
     start_over(sweep->out);
@@ -185,7 +185,7 @@ static int unnamed(void)
 }
 
 /* Runs all; the number of wrong ends. */
-static long sweep_all(const sweep *sweep, long first, long step)
+static long sweep_all(const sweep_state *sweep, long first, long step)
 {
     long ends[ENDS] = {0};
     long shown = 0;
@@ -224,7 +224,7 @@ int main(int count, char **words)
     }
     (void)setvbuf(stdout, NULL, _IOLBF, BUFSIZ);
     const char *file = strcmp(words[5], "-") == 0 ? NULL : words[5];
-    sweep sweep = {words[1], words[2], file, words + 6, unnamed(), unnamed(), unnamed()};
+    sweep_state sweep = {words[1], words[2], file, words + 6, unnamed(), unnamed(), unnamed()};
     long first = strtol(words[3], NULL, 10);
     long step = strtol(words[4], NULL, 10);
     return sweep_all(&sweep, first < 1 ? 1 : first, step < 1 ? 1 : step) == 0 ? 0 : 1;
