@@ -90,31 +90,23 @@ static int list_shelf(const struct command_line *line, bite_collection collectio
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
-    int failed = 0;
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
     }
-    size_t count = bite_library_count(library, collection);
-    for (size_t i = 0; i < count && !failed; i++) {
-        bite_item item;
-        if (bite_library_item(library, collection, i, &item, &error) != BITE_OK) {
-            bite_library_close(library);
-            return report_error(&error);
-        }
-        failed = put_line(buffer, line, i == 0, item.name, item.summary, item.file);
-    }
-    if (count == 0 && line->style.format != BITE_JSON) {
-        static const char nothing[] = "nothing\n";
-        failed |= text_buffer_append(buffer, nothing, sizeof nothing - 1);
+    bite_status status = bite_library_list_write(library, collection, &line->style,
+                                                 text_buffer_append, buffer, &error);
+    if (status != BITE_OK) {
+        bite_library_close(library);
+        return report_error(&error);
     }
     size_t left_out = collection == BITE_LEFT_OUT ? 0 : bite_library_count(library, BITE_LEFT_OUT);
     if (left_out > 0) {
-        fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n",
+        fprintf(stderr,
+                "coolbite: %zu table%s or plugin%s not loaded; list left-out gives the reasons\n",
                 left_out, left_out > 1 ? "s" : "", left_out > 1 ? "s were" : " was");
     }
-    failed |= put_end(buffer, line, count);
     bite_library_close(library);
-    return failed ? report_usage_error("no memory") : 0;
+    return 0;
 }
 
 int cmd_list(const struct command_line *line)

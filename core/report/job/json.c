@@ -2,7 +2,6 @@
 /* A planned job as JSON, schema 1. SI throughout but for `enter` of each pass, which is the
  * answer's own. */
 #include "core/report/json.h"
-#include "core/report/cut.h"
 #include "core/report/cut_json.h"
 #include "core/report/job/job.h"
 #include "core/report/job/json.h"

@@ -5,7 +5,6 @@
 #include "core/base/number.h"
 #include "core/job/plan.h"
 #include "core/job/plan_steps.h"
-#include "core/report/cut.h"
 #include "core/report/cut_text.h"
 #include "core/report/job/job.h"
 #include "core/report/job/write.h"
