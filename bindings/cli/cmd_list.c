@@ -103,43 +103,13 @@ static bite_status count_left_out(const bite_library *library, size_t *count, bi
 static void say_left_out(size_t count)
 {
     if (count > 0) {
-        fprintf(stderr, "coolbite: %zu table%s or plugin%s not taken; list left-out says why\n",
+        fprintf(stderr,
+                "coolbite: %zu table%s or plugin%s not loaded; list left-out gives the reasons\n",
                 count, count > 1 ? "s" : "", count > 1 ? "s were" : " was");
     }
 }
 
-/* Lists an open library's shelf. 0, or the exit status after a complaint. */
-static int put_shelf(const bite_library *library, const struct command_line *line,
-                     bite_collection collection, struct text_buffer *buffer)
-{
-    bite_error error = BITE_ERROR_INIT;
-    bite_item item;
-    size_t count = 0;
-    size_t left_out = 0;
-    int failed = 0;
-    while (!failed && bite_library_item(library, collection, count, &item, &error) == BITE_OK) {
-        failed = put_line(buffer, line, count == 0, item.name, item.summary, item.file);
-        count++;
-    }
-    bite_status status = failed ? BITE_OK : at_end(&error);
-    if (!failed && status == BITE_OK && collection != BITE_LEFT_OUT) {
-        status = count_left_out(library, &left_out, &error);
-    }
-    if (status != BITE_OK) {
-        return report_error(&error);
-    }
-    if (count == 0 && line->style.format != BITE_JSON) {
-        static const char nothing[] = "nothing\n";
-        failed |= text_buffer_append(buffer, nothing, sizeof nothing - 1);
-    }
-    failed |= put_end(buffer, line, count);
-    if (failed) {
-        return complain_memory();
-    }
-    say_left_out(left_out);
-    return 0;
-}
-
+/* Lists a collection of the library. 0, or the exit status after an error message. */
 static int list_shelf(const struct command_line *line, bite_collection collection,
                       struct text_buffer *buffer)
 {
@@ -148,9 +118,21 @@ static int list_shelf(const struct command_line *line, bite_collection collectio
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
         return report_error(&error);
     }
-    int status = put_shelf(library, line, collection, buffer);
+    bite_status status = bite_library_list_write(library, collection, &line->style,
+                                                 text_buffer_append, buffer, &error);
+    if (status != BITE_OK) {
+        bite_library_close(library);
+        return report_error(&error);
+    }
+    size_t left_out = 0;
+    status = collection == BITE_LEFT_OUT ? BITE_OK : count_left_out(library, &left_out, &error);
+    if (status != BITE_OK) {
+        bite_library_close(library);
+        return report_error(&error);
+    }
+    say_left_out(left_out);
     bite_library_close(library);
-    return status;
+    return 0;
 }
 
 int cmd_list(const struct command_line *line)

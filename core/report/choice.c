@@ -1,110 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A choice, shown: its answer, and beside it the passes, what holds it back, and the next best
+/* A choice as text or JSON: its answer, its passes, the limits that restrict it, and the next best
  * tool. */
 #include "core/search/choice.h"
 #include "core/base/error.h"
-#include "core/base/number.h"
-#include "core/report/choice.h"
-#include "core/report/cut.h"
+#include "core/report/choice_text.h"
 #include "core/report/cut_json.h"
 #include "core/report/cut_text.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
-
-/* What more of the goal is called. */
-static const char *const more_of[BITE_GOAL_COUNT] = {"cooler", "gentler", "finer", "faster"};
-
-static const char *holding_name(const bite_active_limit *held)
-{
-    return held->limit < BITE_LIMIT_COUNT          ? bite_limit_name((bite_limit_id)held->limit)
-           : held->limit == BITE_ACTIVE_TOOTH_FEED ? bite_value_name(BITE_CHIP_LOAD)
-                                                   : "goal";
-}
-
-static void append(char *to, size_t size, const char *text)
-{
-    size_t used = strlen(to);
-    if (used + strlen(text) < size) {
-        memcpy(to + used, text, strlen(text) + 1);
-    }
-}
-
-/* "2 passes down of 0.3 mm, 3 across of 0.1 mm": of a feature with a width. */
-static void pairs_text(bite_page *page, const bite_candidate *candidate, const char *depth,
-                       char *to, size_t size)
-{
-    char width[40];
-    bite_page_quantity(page, candidate->width, BITE_KIND_LENGTH, width, sizeof width);
-    (void)snprintf(to, size, "%u pass%s down of %s, %u across of %s", candidate->passes,
-                   candidate->passes > 1 ? "es" : "", depth, candidate->side_passes, width);
-}
-
-/* "2 passes of 0.3 mm" or nothing. */
-static void passes_text(bite_page *page, const bite_choice *choice, const bite_candidate *candidate,
-                        char *to, size_t size)
-{
-    char depth[40];
-    bite_page_quantity(page, candidate->depth, BITE_KIND_LENGTH, depth, sizeof depth);
-    to[0] = 0;
-    if (!isnan(candidate->width)) {
-        pairs_text(page, candidate, depth, to, size);
-    } else if (candidate->passes > 1) {
-        const char *what = choice->answer->full.operation == BITE_DRILL_HOLE ? "pecks" : "passes";
-        (void)snprintf(to, size, "%u %s of %s", candidate->passes, what, depth);
-    }
-}
-
-static void binding_text(const bite_choice *choice, char *to, size_t size)
-{
-    to[0] = 0;
-    for (uint32_t i = 0; i < choice->active_count; i++) {
-        const bite_active_limit *held = &choice->active[i];
-        char part[120];
-        char gain[24];
-        append(to, size, i > 0 ? ", " : "");
-        append(to, size, holding_name(held));
-        if (!isnan(held->gain) && held->gain >= 0.05) {
-            (void)bite_number_write(held->gain, 2, gain, sizeof gain);
-            (void)snprintf(part, sizeof part, " (1 %% more room: %s %% %s)", gain,
-                           more_of[choice->gain]);
-            append(to, size, part);
-        }
-    }
-}
-
-void bite_choice_text_lines(bite_page *page, const bite_choice *choice)
-{
-    char line[500];
-    char part[300];
-    char spindle[40];
-    char feed[40];
-    passes_text(page, choice, &choice->best, part, sizeof part);
-    (void)snprintf(line, sizeof line, "%s%s%s", part, part[0] != 0 ? "; " : "",
-                   choice->active_count > 0 ? "" : "no limit holds it back");
-    binding_text(choice, part, sizeof part);
-    if (choice->active_count > 0) {
-        append(line, sizeof line,
-               choice->best.clear_of_limits ? "held back by " : "nothing is clear; in conflict: ");
-        append(line, sizeof line, part);
-    }
-    char first[80];
-    (void)snprintf(first, sizeof first, "Chosen to be %s%s: ", bite_goal_name(choice->goal),
-                   choice->gain != choice->goal ? ", and then fast" : "");
-    bite_page_wrap(page, first, "  ", line);
-    if (choice->second.tool[0] != 0) {
-        passes_text(page, choice, &choice->second, part, sizeof part);
-        bite_page_quantity(page, choice->second.spindle, BITE_KIND_ROTATION, spindle,
-                           sizeof spindle);
-        bite_page_quantity(page, choice->second.feed, BITE_KIND_SPEED, feed, sizeof feed);
-        (void)snprintf(line, sizeof line, "%s at about %s, %s%s%s%s", choice->second.tool, spindle,
-                       feed, part[0] != 0 ? ", " : "", part,
-                       choice->second.clear_of_limits ? "" : " (over its limits)");
-        bite_page_wrap(page, "Next best tool: ", "  ", line);
-    }
-}
 
 static json_t *candidate_of(const bite_candidate *candidate)
 {
@@ -137,7 +40,7 @@ static json_t *binding_of(const bite_choice *choice)
     for (uint32_t i = 0; list != NULL && i < choice->active_count; i++) {
         json_t *object = json_object();
         int failed = object == NULL;
-        failed |= bite_json_text(object, "name", holding_name(&choice->active[i]));
+        failed |= bite_json_text(object, "name", bite_active_limit_name(&choice->active[i]));
         failed |= bite_json_put(object, "relax", bite_json_number(choice->active[i].gain));
         if (bite_json_append(list, object, failed) != 0) {
             json_decref(list);

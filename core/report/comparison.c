@@ -1,9 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Two cuts side by side: which inputs differ, and which limits move. */
+/* Two cuts side by side: the inputs that differ and the limits that change. */
 #include "core/base/error.h"
-#include "core/base/number.h"
 #include "core/names/registry.h"
-#include "core/report/cut.h"
 #include "core/report/cut_json.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
@@ -23,8 +21,8 @@ static void input_text(bite_page *page, const bite_answer *answer, const bite_in
     }
 }
 
-/* A difference that nobody typed follows from one that somebody did; it is shown too, but marked.
- */
+/* An input that the user did not give but that differs follows from one that the user gave; it is
+ * shown with a mark. */
 static void differing_inputs(bite_page *page, const bite_answer *first, const bite_answer *second)
 {
     int count = 0;
@@ -33,14 +31,14 @@ static void differing_inputs(bite_page *page, const bite_answer *first, const bi
         char a[64];
         char b[64];
         char name[48];
-        int typed = first->provenance[i].origin == BITE_ORIGIN_USER ||
+        int given = first->provenance[i].origin == BITE_ORIGIN_USER ||
                     second->provenance[i].origin == BITE_ORIGIN_USER;
         input_text(page, first, input, a, sizeof a);
         input_text(page, second, input, b, sizeof b);
-        if (strcmp(a, b) == 0 || (input->group == BITE_GROUP_MATERIAL && !typed)) {
+        if (strcmp(a, b) == 0 || (input->group == BITE_GROUP_MATERIAL && !given)) {
             continue;
         }
-        (void)snprintf(name, sizeof name, "%s%s", input->name, typed ? "" : "*");
+        (void)snprintf(name, sizeof name, "%s%s", input->name, given ? "" : "*");
         bite_page_text(page, "  ");
         bite_page_pad(page, name, 20);
         bite_page_pad_left(page, a, 16);
@@ -56,13 +54,11 @@ static void differing_inputs(bite_page *page, const bite_answer *first, const bi
 static void share_text(double share, char *to, size_t size)
 {
     char number[24];
-    double percent = 100.0 * share;
     if (isnan(share)) {
         (void)snprintf(to, size, "-");
         return;
     }
-    (void)bite_number_write(percent < 1.0 ? percent : round(fmin(percent, 99999.0)),
-                            percent < 1.0 ? 1 : 6, number, sizeof number);
+    (void)bite_page_percent(share, number, sizeof number);
     (void)snprintf(to, size, "%s %%", number);
 }
 
@@ -81,8 +77,8 @@ static void pair_line(bite_page *page, const char *name, const char *a, const ch
     }
 }
 
-/* How far a row moves, as a share of its room. */
-static double moved(const bite_answer *first, const bite_answer *second, int id)
+/* The change in a limit's utilization; more than any other if it applies to one cut only. */
+static double change_of(const bite_answer *first, const bite_answer *second, int id)
 {
     const bite_limit *a = &first->result.limits[id];
     const bite_limit *b = &second->result.limits[id];
@@ -91,12 +87,13 @@ static double moved(const bite_answer *first, const bite_answer *second, int id)
                                       : 0.0;
 }
 
-static void moving_rows(bite_page *page, const bite_answer *first, const bite_answer *second)
+static void changed_limits(bite_page *page, const bite_answer *first, const bite_answer *second)
 {
     int order[BITE_LIMIT_COUNT];
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
         int at = i;
-        for (; at > 0 && moved(first, second, order[at - 1]) < moved(first, second, i); at--) {
+        for (; at > 0 && change_of(first, second, order[at - 1]) < change_of(first, second, i);
+             at--) {
             order[at] = order[at - 1];
         }
         order[at] = i;
@@ -106,12 +103,12 @@ static void moving_rows(bite_page *page, const bite_answer *first, const bite_an
         const bite_limit *b = &second->result.limits[order[i]];
         char before[32];
         char after[32];
-        if (moved(first, second, order[i]) < 0.005) {
+        if (change_of(first, second, order[i]) < 0.005) {
             continue;
         }
         share_text(a->applies ? a->utilization : (double)NAN, before, sizeof before);
         share_text(b->applies ? b->utilization : (double)NAN, after, sizeof after);
-        const char *mark = b->utilization > a->utilization ? "more" : "less";
+        const char *mark = b->utilization > a->utilization ? "higher" : "lower";
         pair_line(page, bite_limit_name((bite_limit_id)order[i]), before, after,
                   a->applies && b->applies ? mark : "");
     }
@@ -175,9 +172,9 @@ bite_status bite_answer_compare(const bite_answer *first, const bite_answer *sec
               bite_verdict_name((bite_verdict)second->result.verdict), "");
     share_text(first->result.chance, before, sizeof before);
     share_text(second->result.chance, after, sizeof after);
-    pair_line(&page, "chance of over", before, after, "");
+    pair_line(&page, "chance of exceeding", before, after, "");
     temperatures(&page, first, second);
-    bite_page_line(&page, "Limits that move, by use of their room:");
-    moving_rows(&page, first, second);
+    bite_page_line(&page, "Limits that change, by utilization:");
+    changed_limits(&page, first, second);
     return bite_page_close(&page, error);
 }

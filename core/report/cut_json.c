@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A judged cut as JSON, schema 1: the names are stable, the schema grows and never changes meaning.
+/* A judged cut as JSON, schema 1: names are stable; the schema may grow but never changes meaning.
  */
 #include "core/report/cut_json.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/names/registry.h"
-#include "core/report/cut.h"
 #include "core/report/json.h"
 #include "core/request/answer.h"
 #include "core/tables/provenance.h"
@@ -14,7 +13,7 @@
 
 static const char *const severities[] = {"", "note", "care", "danger"};
 
-static json_t *nothing_failed(json_t *object, int failed)
+static json_t *object_or_null(json_t *object, int failed)
 {
     if (failed) {
         json_decref(object);
@@ -48,7 +47,7 @@ static json_t *enter_of(const bite_answer *answer, bite_units units)
     } else if (cut->operation == BITE_MILL) { /* a full slot */
         failed |= bite_json_put(enter, "width", json_null());
     }
-    return nothing_failed(enter, failed);
+    return object_or_null(enter, failed);
 }
 
 static int put_source(json_t *object, const char *source)
@@ -94,7 +93,7 @@ static json_t *input_of(const bite_answer *answer, const bite_input *input, bite
     failed |= bite_json_text(object, "text", shown);
     failed |= bite_json_put(object, "given", json_boolean(provenance->origin == BITE_ORIGIN_USER));
     failed |= put_source(object, provenance->source);
-    return nothing_failed(object, failed);
+    return object_or_null(object, failed);
 }
 
 static json_t *inputs_of(const bite_answer *answer, bite_units units)
@@ -108,7 +107,7 @@ static json_t *inputs_of(const bite_answer *answer, bite_units units)
         }
         json_t *object = input_of(answer, input, units);
         if (object == NULL || json_array_append_new(list, object) != 0) {
-            return nothing_failed(list, 1);
+            return object_or_null(list, 1);
         }
     }
     return list;
@@ -127,10 +126,10 @@ static json_t *value_of(const bite_answer *answer, bite_value_id id)
     failed |= bite_json_put(object, "high", bite_json_number(value->high));
     failed |= bite_json_text(object, "unit", bite_value_unit(id));
     failed |= put_source(object, bite_answer_value_source(answer, id));
-    return nothing_failed(object, failed);
+    return object_or_null(object, failed);
 }
 
-static json_t *row_of(const bite_answer *answer, bite_limit_id id)
+static json_t *limit_of(const bite_answer *answer, bite_limit_id id)
 {
     const bite_limit *limit = &answer->result.limits[id];
     json_t *object = json_object();
@@ -154,21 +153,22 @@ static json_t *row_of(const bite_answer *answer, bite_limit_id id)
     failed |= bite_json_text(object, "unit", bite_limit_unit(id));
     failed |= bite_json_text(object, "advice", bite_answer_advice(answer, id));
     failed |= put_source(object, bite_answer_limit_source(answer, id));
-    return nothing_failed(object, failed);
+    return object_or_null(object, failed);
 }
 
-static json_t *caution_of(const bite_worded_caution *said, bite_units units)
+static json_t *caution_of(const bite_worded_caution *worded, bite_units units)
 {
     json_t *object = json_object();
     if (object == NULL) {
         return NULL;
     }
-    uint32_t severity = said->caution.severity < 4 ? said->caution.severity : 0;
-    int failed = bite_json_text(object, "name", said->caution.name);
+    uint32_t severity = worded->caution.severity < 4 ? worded->caution.severity : 0;
+    int failed = bite_json_text(object, "name", worded->caution.name);
     failed |= bite_json_text(object, "severity", severities[severity]);
-    failed |= bite_json_text(object, "text", units == BITE_INCH ? said->inch : said->caution.text);
-    failed |= bite_json_text(object, "source", said->caution.source);
-    return nothing_failed(object, failed);
+    failed |=
+        bite_json_text(object, "text", units == BITE_INCH ? worded->inch : worded->caution.text);
+    failed |= bite_json_text(object, "source", worded->caution.source);
+    return object_or_null(object, failed);
 }
 
 static json_t *list_of(const bite_answer *answer, int count,
@@ -179,7 +179,7 @@ static json_t *list_of(const bite_answer *answer, int count,
     for (int i = 0; list != NULL && i < count; i++) {
         json_t *object = one(answer, i, units);
         if (object == NULL || json_array_append_new(list, object) != 0) {
-            return nothing_failed(list, 1);
+            return object_or_null(list, 1);
         }
     }
     return list;
@@ -191,10 +191,10 @@ static json_t *one_value(const bite_answer *answer, int index, bite_units units)
     return value_of(answer, (bite_value_id)index);
 }
 
-static json_t *one_row(const bite_answer *answer, int index, bite_units units)
+static json_t *one_limit(const bite_answer *answer, int index, bite_units units)
 {
     (void)units;
-    return row_of(answer, (bite_limit_id)index);
+    return limit_of(answer, (bite_limit_id)index);
 }
 
 static json_t *one_caution(const bite_answer *answer, int index, bite_units units)
@@ -210,7 +210,7 @@ static json_t *shares_of(const bite_answer *answer)
     for (int i = 0; !failed && i < 4; i++) {
         failed = bite_json_put(object, names[i], bite_json_number(answer->result.heat_share[i]));
     }
-    return nothing_failed(object, failed);
+    return object_or_null(object, failed);
 }
 
 void bite_change_quantity_text(double si, bite_kind kind, bite_units units, char *buffer,
@@ -251,22 +251,23 @@ static json_t *change_of(const bite_answer *answer, bite_units units)
     failed |= bite_json_text(object, "because", bite_limit_name((bite_limit_id)change->limit));
     failed |= bite_json_put(object, "chance_before", bite_json_number(change->before));
     failed |= bite_json_put(object, "chance_after", bite_json_number(change->after));
-    return nothing_failed(object, failed);
+    return object_or_null(object, failed);
 }
 
-static json_t *measure_of(const bite_answer *answer)
+static json_t *measure_first_of(const bite_answer *answer)
 {
     json_t *list = json_array();
     for (int i = 0; list != NULL && i < 2; i++) {
         const bite_input *input = bite_input_at(answer->result.widest[i]);
         if (input != NULL && json_array_append_new(list, json_string(input->name)) != 0) {
-            return nothing_failed(list, 1);
+            return object_or_null(list, 1);
         }
     }
     return list;
 }
 
-/* What the verdict goes without; null: no advice is likelier over than not. */
+/* The worst advisory limit, which the verdict does not count; null: no advisory limit is more
+ * likely than not to be exceeded. */
 static json_t *advice_of(const bite_result *result)
 {
     uint32_t worst = bite_answer_worst_advisory(result);
@@ -278,7 +279,7 @@ static json_t *advice_of(const bite_result *result)
     failed |=
         bite_json_put(object, "utilization", bite_json_number(result->limits[worst].utilization));
     failed |= bite_json_put(object, "chance", bite_json_number(result->limits[worst].chance));
-    return nothing_failed(object, failed);
+    return object_or_null(object, failed);
 }
 
 json_t *bite_answer_object(const bite_answer *answer, bite_units units)
@@ -298,13 +299,13 @@ json_t *bite_answer_object(const bite_answer *answer, bite_units units)
     failed |= bite_json_put(root, "enter", enter_of(answer, units));
     failed |= bite_json_put(root, "inputs", inputs_of(answer, units));
     failed |= bite_json_put(root, "values", list_of(answer, BITE_VALUE_COUNT, one_value, units));
-    failed |= bite_json_put(root, "limits", list_of(answer, BITE_LIMIT_COUNT, one_row, units));
+    failed |= bite_json_put(root, "limits", list_of(answer, BITE_LIMIT_COUNT, one_limit, units));
     failed |= bite_json_put(root, "heat_share", shares_of(answer));
     failed |= bite_json_put(root, "change_first", change_of(answer, units));
-    failed |= bite_json_put(root, "measure_first", measure_of(answer));
+    failed |= bite_json_put(root, "measure_first", measure_first_of(answer));
     failed |= bite_json_put(root, "cautions",
                             list_of(answer, (int)answer->caution_count, one_caution, units));
-    return nothing_failed(root, failed);
+    return object_or_null(root, failed);
 }
 
 bite_status bite_answer_json(const bite_answer *answer, const bite_style *style, bite_sink sink,

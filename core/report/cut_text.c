@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A judged cut as plain text: what to type in, the limits by use, temperatures, cautions, and what
- * was taken as usual. */
+/* A judged cut as plain text: what to enter at the machine, the limits by utilization,
+ * temperatures, cautions, and the defaults used. */
 #include "core/report/cut_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
@@ -8,9 +8,9 @@
 #include "core/cut/physics_inputs.h"
 #include "core/names/measurements.h"
 #include "core/names/registry.h"
-#include "core/report/choice.h"
-#include "core/report/cut.h"
+#include "core/report/choice_text.h"
 #include "core/report/cut_json.h"
+#include "core/report/limit_table.h"
 #include "core/report/text_page.h"
 #include "core/request/answer.h"
 #include "core/request/cautions.h"
@@ -18,22 +18,18 @@
 #include <stdio.h>
 #include <string.h>
 
-#define FOREMOST 6
+#define LIMITS_SHOWN 6
 #define PAGE_LINES 24
-#define BAR 12
-#define BAR_LEAST 6
 
-static const char *const words[] = {"not judged", "clear", "tight", "over"};
-static const char *const severities[] = {"", "note", "care", "DANGER"};
+static const char *const severities[] = {"", "Note", "Caution", "DANGER"};
 
-/* Inputs whose usual value a machinist would want to know of; the rest stands in the JSON and in
- * show. */
-static const char *const worth_saying[] = {
+/* Inputs whose default value a machinist wants to know. The JSON and `show` have all others. */
+static const char *const shown_defaults[] = {
     "flutes",      "depth",  "width",    "coolant",
     "edge_radius", "runout", "stickout", "machine_stiffness"};
 
-/* A tool by what it does. */
-static const char *const called[] = {"tool", "drill", "chamfer mill"};
+/* The kind of tool by its operation. */
+static const char *const tool_kinds[] = {"tool", "drill", "chamfer mill"};
 
 void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
@@ -42,7 +38,7 @@ void bite_answer_title_text(bite_page *page, const bite_answer *answer, char *to
     bite_page_quantity(page, cut->diameter, BITE_KIND_LENGTH, diameter, sizeof diameter);
     (void)snprintf(to, size, "%s%s, %s %s %s, %d flute%s, %s, %s",
                    answer->request.grade->record.name, answer->request.grade_is_default ? "*" : "",
-                   diameter, bite_answer_word(answer, "tool_material"), called[cut->operation],
+                   diameter, bite_answer_word(answer, "tool_material"), tool_kinds[cut->operation],
                    (int)cut->flutes, cut->flutes > 1.0 ? "s" : "",
                    answer->request.machine == NULL ? "bench-24k*" : answer->request.machine->name,
                    cut->coolant == BITE_COOLANT_NONE ? "dry" : bite_answer_word(answer, "coolant"));
@@ -55,7 +51,7 @@ static void head(bite_page *page, const bite_answer *answer)
     bite_page_wrap(page, "", "  ", line);
 }
 
-/* What stands behind the depth; of a chamfer where its tool must stand. */
+/* The width of cut; for a chamfer where the tool has to be set. */
 static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t size)
 {
     char first[40];
@@ -66,17 +62,18 @@ static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t 
         bite_page_quantity(page, cut->depth + cut->tip_below, BITE_KIND_LENGTH, second,
                            sizeof second);
         bite_page_quantity(page, bite_cut_cone(cut).small, BITE_KIND_LENGTH, third, sizeof third);
-        (void)snprintf(to, size, "a chamfer of %s: tip %s down, axis %s off the wall", first,
-                       second, third);
+        (void)snprintf(to, size, "chamfer of %s: tip %s below the top, axis %s from the wall",
+                       first, second, third);
     } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {
-        (void)snprintf(to, size, "%s", cut->operation == BITE_DRILL_HOLE ? "a peck" : "full slot");
+        (void)snprintf(to, size, "%s",
+                       cut->operation == BITE_DRILL_HOLE ? "each peck" : "full slot");
     } else {
         bite_page_quantity(page, cut->width, BITE_KIND_LENGTH, first, sizeof first);
         (void)snprintf(to, size, "width %s", first);
     }
 }
 
-static void enter(bite_page *page, const bite_answer *answer)
+static void write_enter_line(bite_page *page, const bite_answer *answer)
 {
     char spindle[40];
     char feed[40];
@@ -97,42 +94,10 @@ static void enter(bite_page *page, const bite_answer *answer)
         answer->provenance[bite_input_index(bite_input_find("width"))].origin == BITE_ORIGIN_DEFAULT
             ? "*"
             : "");
-    bite_page_wrap_tinted(page, 4, "Type in  ", "  ", line);
+    bite_page_wrap_tinted(page, 4, "Enter  ", "  ", line);
 }
 
-/* How far a row's use may reach: its 95 % end, or the best estimate where nothing was drawn. */
-static double reach_of(const bite_limit *limit)
-{
-    return isnan(limit->utilization_high) ? limit->utilization : limit->utilization_high;
-}
-
-/* Indices of the rows that apply, by falling reach. */
-static int sorted_rows(const bite_result *result, int *order)
-{
-    int count = 0;
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (!result->limits[i].applies) {
-            continue;
-        }
-        int at = count++;
-        while (at > 0 && reach_of(&result->limits[order[at - 1]]) < reach_of(&result->limits[i])) {
-            order[at] = order[at - 1];
-            at--;
-        }
-        order[at] = i;
-    }
-    return count;
-}
-
-/* Percent without decimals, but for what is under one. */
-static size_t write_share(double utilization, char *to, size_t size)
-{
-    double percent = fmin(100.0 * utilization, 99999.0);
-    return percent < 1.0 ? bite_number_write(percent, 1, to, size)
-                         : bite_number_write(round(percent), 6, to, size);
-}
-
-/* Limits each of which is clear: it is their joint chance that is not. */
+/* True if every limit is clear on its own and only their joint chance makes the cut tight. */
 static int tight_together(const bite_result *result)
 {
     uint32_t worst;
@@ -146,13 +111,15 @@ void bite_advisory_text(const bite_result *result, char *to, size_t size)
     char use[24];
     to[0] = 0;
     if (worst < BITE_LIMIT_COUNT) {
-        (void)write_share(result->limits[worst].utilization, use, sizeof use);
-        (void)snprintf(to, size, "; advice: %s %s %%", bite_limit_name((bite_limit_id)worst), use);
+        (void)bite_page_percent(result->limits[worst].utilization, use, sizeof use);
+        (void)snprintf(to, size, "; advisory: %s %s %%", bite_limit_name((bite_limit_id)worst),
+                       use);
     }
 }
 
-/* The limit by whose use alone the whole is tight; BITE_LIMIT_COUNT: by chance, or by none. */
-static int early_row(const bite_answer *answer)
+/* The limit whose utilization makes the cut tight although the joint chance does not;
+ * BITE_LIMIT_COUNT: there is none. */
+static int tight_limit(const bite_answer *answer)
 {
     const bite_result *result = &answer->result;
     if (result->verdict != BITE_TIGHT || !(result->chance < 1.0 - answer->confidence)) {
@@ -167,13 +134,12 @@ static int early_row(const bite_answer *answer)
     return limit;
 }
 
-/* Where a row is judged, by its in_corner. */
-static const char *const wheres[] = {"", ", in the inside corner", ", on the way in"};
-static const char *const where_tails[] = {"", " corner", " way in"};
+/* Where in the path a limit is judged, by its in_corner. */
+static const char *const places[] = {"", ", in the inside corner", ", at entry"};
 
 static void verdict_line(bite_page *page, const bite_answer *answer)
 {
-    static const char *const shout[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
+    static const char *const titles[] = {"NOT JUDGED  ", "CLEAR  ", "TIGHT  ", "OVER  "};
     const bite_result *result = &answer->result;
     const bite_limit *worst = &result->limits[result->worst];
     char line[320];
@@ -181,162 +147,26 @@ static void verdict_line(bite_page *page, const bite_answer *answer)
     char use[24];
     char chance[24];
     char early[60] = "";
-    int limit = early_row(answer);
+    int limit = tight_limit(answer);
     if (limit < BITE_LIMIT_COUNT) {
         (void)snprintf(early, sizeof early, ", tight by %s%s",
-                       (uint32_t)limit == result->worst ? "its use" : "use of ",
+                       (uint32_t)limit == result->worst ? "utilization" : "utilization of ",
                        (uint32_t)limit == result->worst ? ""
                                                         : bite_limit_name((bite_limit_id)limit));
     }
-    (void)write_share(worst->utilization, use, sizeof use);
-    (void)write_share(result->chance, chance, sizeof chance);
-    int used = snprintf(line, sizeof line, "%s uses %s %% of its room%s",
+    (void)bite_page_percent(worst->utilization, use, sizeof use);
+    (void)bite_page_percent(result->chance, chance, sizeof chance);
+    int used = snprintf(line, sizeof line, "%s uses %s %% of its capacity%s",
                         bite_limit_name((bite_limit_id)result->worst), use,
-                        wheres[worst->in_corner < 3 ? worst->in_corner : 0]);
+                        places[worst->in_corner < 3 ? worst->in_corner : 0]);
     if (result->draws > 0) {
         (void)snprintf(line + used, sizeof line - (size_t)used,
-                       "; chance that something goes over: %s %%%s", chance,
-                       tight_together(result) ? ", none of them tight alone" : early);
+                       "; chance of exceeding a limit: %s %%%s", chance,
+                       tight_together(result) ? ", no limit is tight alone" : early);
     }
     bite_advisory_text(result, advised, sizeof advised);
     (void)strncat(line, advised, sizeof line - strlen(line) - 1);
-    bite_page_wrap_tinted(page, (int)result->verdict, shout[result->verdict], "  ", line);
-}
-
-/* What stands behind the verdict's word: its chance, and whether it is tight by use alone, only
- * advises, stands in the corner or on the way in, as far as there is room. */
-static void tail_of(const bite_answer *answer, int id, size_t capacity, char *to, size_t size)
-{
-    const bite_limit *limit = &answer->result.limits[id];
-    const char *more = bite_answer_tight_by_utilization(answer, (bite_limit_id)id) ? " by use"
-                       : limit->advisory                                           ? " advice"
-                                         : where_tails[limit->in_corner < 3 ? limit->in_corner : 0];
-    char chance[24];
-    to[0] = 0;
-    if (!isnan(limit->chance)) {
-        (void)write_share(limit->chance, chance, sizeof chance);
-        (void)snprintf(to, size, " %s %%", chance);
-    }
-    if (strlen(to) > capacity) {
-        to[0] = 0;
-    } else if (strlen(to) + strlen(more) <= capacity) {
-        (void)snprintf(to + strlen(to), size - strlen(to), "%s", more);
-    }
-}
-
-static size_t wider(const char *text, size_t least)
-{
-    size_t columns = bite_text_columns(text, strlen(text));
-    return columns > least ? columns : least;
-}
-
-/* On two lines, where one does not hold it. */
-static void narrow_row(bite_page *page, const bite_answer *answer, int id, const char *demand,
-                       const char *room, const char *use)
-{
-    const bite_limit *limit = &answer->result.limits[id];
-    char line[160];
-    char tail[64];
-    (void)snprintf(line, sizeof line, "%s  %s of %s", bite_limit_name((bite_limit_id)id), demand,
-                   room);
-    bite_page_wrap(page, " ", "   ", line);
-    tail_of(answer, id, page->columns, tail, sizeof tail);
-    bite_page_text(page, "   ");
-    bite_page_pad_left(page, use, 6);
-    bite_page_text(page, " ");
-    bite_page_tint(page, (int)limit->verdict, words[limit->verdict]);
-    bite_page_line(page, tail);
-}
-
-static void one_row(bite_page *page, const bite_answer *answer, int id)
-{
-    const bite_limit *limit = &answer->result.limits[id];
-    char demand[40];
-    char room[40];
-    char use[40];
-    char tail[64];
-    bite_kind kind = bite_limit_kind((bite_limit_id)id);
-    bite_page_quantity(page, limit->demand, kind, demand, sizeof demand);
-    bite_page_quantity(page, limit->capacity, kind, room, sizeof room);
-    size_t length = write_share(limit->utilization, use, sizeof use - 3);
-    memcpy(use + length, " %", 3);
-    size_t taken = 1 + 13 + wider(demand, 11) + 4 + wider(room, 12) + wider(use, 6) + 1;
-    if (taken + strlen(words[limit->verdict]) > page->columns) {
-        narrow_row(page, answer, id, demand, room, use);
-        return;
-    }
-    bite_page_text(page, " ");
-    bite_page_pad(page, bite_limit_name((bite_limit_id)id), 13);
-    bite_page_pad_left(page, demand, 11);
-    bite_page_text(page, " of ");
-    bite_page_pad(page, room, 12);
-    bite_page_pad_left(page, use, 6);
-    bite_page_text(page, " ");
-    size_t behind = strlen(words[limit->verdict]);
-    tail_of(answer, id, page->columns > taken + behind ? page->columns - taken - behind : 0, tail,
-            sizeof tail);
-    behind += strlen(tail);
-    size_t bar = taken + 2 + behind < page->columns ? page->columns - taken - 2 - behind : 0;
-    bar = bar < BAR ? bar : BAR;
-    if (bar >= BAR_LEAST) {
-        bite_page_bar(page, limit->utilization, limit->utilization_high, bar);
-        bite_page_text(page, " ");
-    }
-    bite_page_tint(page, (int)limit->verdict, words[limit->verdict]);
-    bite_page_line(page, tail);
-}
-
-static void list_names(bite_page *page, const char *title, const char *names)
-{
-    if (names[0] != 0) {
-        char line[600];
-        (void)snprintf(line, sizeof line, "%s %s", title, names);
-        bite_page_wrap(page, "  ", "    ", line);
-    }
-}
-
-static void append(char *to, size_t size, const char *text)
-{
-    size_t used = strlen(to);
-    if (used + strlen(text) + 3 < size) {
-        (void)snprintf(to + used, size - used, "%s%s", used > 0 ? ", " : "", text);
-    }
-}
-
-/* most: how many of them, where not all. */
-static void rows(bite_page *page, const bite_answer *answer, int all, int most)
-{
-    int order[BITE_LIMIT_COUNT];
-    int count = sorted_rows(&answer->result, order);
-    char rest[400] = "";
-    char open[400] = "";
-    for (int i = 0; i < count; i++) {
-        if (all || i < most) {
-            one_row(page, answer, order[i]);
-        } else {
-            append(rest, sizeof rest, bite_limit_name((bite_limit_id)order[i]));
-        }
-    }
-    for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (!answer->result.limits[i].applies) {
-            append(open, sizeof open, bite_limit_name((bite_limit_id)i));
-        }
-    }
-    if (all) {
-        list_names(page, "not asked or no data:", open);
-    } else if (rest[0] != 0) {
-        char line[480];
-        size_t capacity = page->columns - 2;
-        (void)snprintf(line, sizeof line, " below: %s", rest);
-        if (strlen(line) > capacity) { /* one line: what does not fit is told by dots */
-            char *comma = line + capacity - 4;
-            while (*comma != ',') {
-                comma--;
-            }
-            memcpy(comma, ", ..", 5);
-        }
-        bite_page_line(page, line);
-    }
+    bite_page_wrap_tinted(page, (int)result->verdict, titles[result->verdict], "  ", line);
 }
 
 static void band_text(bite_page *page, const bite_value *band, char *to, size_t size)
@@ -372,7 +202,7 @@ static void temperatures(bite_page *page, const bite_answer *answer)
         (void)snprintf(limit, sizeof limit, "; limit %s", text);
     }
     (void)snprintf(line, sizeof line, "surface %s, tool %s%s", surface, tool, limit);
-    bite_page_wrap(page, "Heat: ", "  ", line);
+    bite_page_wrap(page, "Temperature: ", "  ", line);
 }
 
 /* The one change that helps most, and the one input that would narrow the answer most. */
@@ -388,8 +218,8 @@ static void first_things(bite_page *page, const bite_answer *answer)
         char name[48];
         char from[48];
         char to[48];
-        (void)write_share(change->before, before, sizeof before);
-        (void)write_share(change->after, after, sizeof after);
+        (void)bite_page_percent(change->before, before, sizeof before);
+        (void)bite_page_percent(change->after, after, sizeof after);
         bite_page_plain(input->name, name, sizeof name);
         if (input->words > 0) {
             (void)snprintf(from, sizeof from, "%s", bite_answer_word(answer, input->name));
@@ -400,8 +230,8 @@ static void first_things(bite_page *page, const bite_answer *answer)
                                       sizeof to);
         }
         (void)snprintf(line, sizeof line,
-                       "%s from %s to %s, for %s: the chance goes from %s to %s %%", name, from, to,
-                       bite_limit_name((bite_limit_id)change->limit), before, after);
+                       "%s from %s to %s, because of %s: the chance goes from %s to %s %%", name,
+                       from, to, bite_limit_name((bite_limit_id)change->limit), before, after);
         bite_page_wrap(page, "Change first: ", "  ", line);
     } else if (bite_answer_advice(answer, (bite_limit_id)answer->result.worst)[0] != 0) {
         bite_page_wrap(page, "Change first: ", "  ",
@@ -424,22 +254,23 @@ static void advice(bite_page *page, const bite_answer *answer)
     }
 }
 
-/* How many lines a text will take. */
+/* An estimate of the lines that a text fills. */
 static size_t lines_of(const bite_page *page, const char *text)
 {
     size_t columns = bite_text_columns(text, strlen(text)) + 10;
     return columns / (page->columns - 10) + 1;
 }
 
-/* Danger first. On the short page what does not fit is counted: the first always stands. */
+/* The most severe first. On the short page those that do not fit are counted; the first is always
+ * shown. */
 static void cautions(bite_page *page, const bite_answer *answer, int all, int sources)
 {
     size_t left_out = 0;
     for (size_t i = 0; i < answer->caution_count; i++) {
-        const bite_worded_caution *said = &answer->cautions[i];
+        const bite_worded_caution *worded = &answer->cautions[i];
         char first[24];
-        const char *text = page->units == BITE_INCH ? said->inch : said->caution.text;
-        uint32_t severity = said->caution.severity < 4 ? said->caution.severity : 0;
+        const char *text = page->units == BITE_INCH ? worded->inch : worded->caution.text;
+        uint32_t severity = worded->caution.severity < 4 ? worded->caution.severity : 0;
         if (!all && i > 0 && page->lines + lines_of(page, text) >= PAGE_LINES) {
             left_out++;
             continue;
@@ -447,22 +278,30 @@ static void cautions(bite_page *page, const bite_answer *answer, int all, int so
         (void)snprintf(first, sizeof first, "%s: ", severities[severity]);
         bite_page_wrap(page, first, "  ", text);
         if (sources) {
-            bite_page_wrap(page, "  [", "   ", said->caution.source);
+            bite_page_wrap(page, "  [", "   ", worded->caution.source);
         }
     }
     if (left_out > 0) {
         char line[80];
-        (void)snprintf(line, sizeof line, "%zu more caution%s with --rows", left_out,
+        (void)snprintf(line, sizeof line, "%zu more caution%s: show with --rows", left_out,
                        left_out > 1 ? "s" : "");
         bite_page_line(page, line);
     }
 }
 
-static void assumed(bite_page *page, const bite_answer *answer)
+static void append(char *to, size_t size, const char *text)
+{
+    size_t used = strlen(to);
+    if (used + strlen(text) + 3 < size) {
+        (void)snprintf(to + used, size - used, "%s%s", used > 0 ? ", " : "", text);
+    }
+}
+
+static void write_defaults(bite_page *page, const bite_answer *answer)
 {
     char line[900] = "";
-    for (size_t i = 0; i < sizeof worth_saying / sizeof *worth_saying; i++) {
-        const bite_input *input = bite_input_find(worth_saying[i]);
+    for (size_t i = 0; i < sizeof shown_defaults / sizeof *shown_defaults; i++) {
+        const bite_input *input = bite_input_find(shown_defaults[i]);
         uint32_t origin =
             input == NULL ? BITE_ORIGIN_USER : answer->provenance[bite_input_index(input)].origin;
         if (origin == BITE_ORIGIN_USER || origin == BITE_ORIGIN_NONE) {
@@ -485,7 +324,7 @@ static void assumed(bite_page *page, const bite_answer *answer)
         append(line, sizeof line, "machine bench-24k");
     }
     if (line[0] != 0) {
-        bite_page_wrap(page, "* taken, not given: ", "  ", line);
+        bite_page_wrap(page, "* Defaults used: ", "  ", line);
     }
 }
 
@@ -519,21 +358,21 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     int all = style != NULL && style->all_limits != 0;
     int with_sources = style != NULL && style->sources != 0;
     head(&page, answer);
-    enter(&page, answer);
+    write_enter_line(&page, answer);
     size_t before = page.lines;
     verdict_line(&page, answer);
-    /* a verdict of two lines takes the line of the least of the rows, not that of a caution */
-    int most = page.lines > before + 1 ? FOREMOST - 1 : FOREMOST;
+    /* a verdict of two lines costs the last limit its line, not a caution */
+    int most = page.lines > before + 1 ? LIMITS_SHOWN - 1 : LIMITS_SHOWN;
     if (choice != NULL) {
         bite_choice_text_lines(&page, choice);
     }
-    rows(&page, answer, all, most);
+    bite_page_limits(&page, answer, all, most);
     temperatures(&page, answer);
     first_things(&page, answer);
     if (all) {
         advice(&page, answer);
     }
-    assumed(&page, answer);
+    write_defaults(&page, answer);
     cautions(&page, answer, all, with_sources);
     if (with_sources) {
         sources_of(&page, answer);

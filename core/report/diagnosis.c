@@ -1,11 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What comes after a trouble, shown: what in the settings explains it, which change helps first,
- * and what no settings tell. */
+/* A diagnosis as text or JSON: which limits explain the symptom, which change helps first, and what
+ * to check that the settings do not show. */
 #include "core/search/diagnosis.h"
 #include "core/base/error.h"
-#include "core/base/number.h"
 #include "core/names/registry.h"
-#include "core/report/cut.h"
 #include "core/report/cut_json.h"
 #include "core/report/cut_text.h"
 #include "core/report/json.h"
@@ -14,15 +12,10 @@
 #include <stdio.h>
 #include <string.h>
 
-static void percent(double share, char *to, size_t size)
-{
-    double number = 100.0 * fmin(share, 999.99);
-    (void)bite_number_write(number < 1.0 ? number : round(number), number < 1.0 ? 1 : 6, to, size);
-}
-
-/* "from 12000 rpm" and "to 6000 rpm"; a word where the input takes words. */
-static void ends_of(bite_page *page, const bite_answer *answer, const bite_change *change,
-                    char *from, char *to, size_t size)
+/* The value before and after a change, such as "12000 rpm" and "6000 rpm"; words for an input that
+ * has words. */
+static void change_texts(bite_page *page, const bite_answer *answer, const bite_change *change,
+                         char *from, char *to, size_t size)
 {
     const bite_input *input = bite_input_at(change->input);
     if (input->words > 0) {
@@ -34,9 +27,9 @@ static void ends_of(bite_page *page, const bite_answer *answer, const bite_chang
     bite_change_quantity_text(change->to, (bite_kind)input->kind, page->units, to, size);
 }
 
-/* A row that no input could bring into play here is no suspect: a metal's softening, the runout of
- * one flute. */
-static int asks(const bite_suspect *suspect)
+/* A limit that no input could make apply here is not a suspect: the softening of a metal, the
+ * runout of a single flute. */
+static int is_suspect(const bite_suspect *suspect)
 {
     return !isnan(suspect->share) || (suspect->is_limit && suspect->why == BITE_WHY_NOT_GIVEN);
 }
@@ -49,29 +42,28 @@ static void write_suspects(bite_page *page, const bite_diagnosis *diagnosis)
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
         const bite_suspect *suspect = &diagnosis->suspects[i];
         char share[32];
-        if (!suspect->is_limit || !asks(suspect) || used < 0 || (size_t)used >= sizeof line) {
+        if (!suspect->is_limit || !is_suspect(suspect) || used < 0 || (size_t)used >= sizeof line) {
             continue;
         }
-        percent(suspect->share, share, sizeof share);
+        (void)bite_page_percent(suspect->share, share, sizeof share);
         used += snprintf(line + used, sizeof line - (size_t)used, "%s%s %s%s", used > 0 ? ", " : "",
-                         suspect->name, isnan(suspect->share) ? "not asked" : share,
+                         suspect->name, isnan(suspect->share) ? "not requested" : share,
                          isnan(suspect->share) ? "" : " %");
     }
     if (used > 0) {
-        bite_page_wrap(page, "Suspected, by use of room: ", "  ", line);
+        bite_page_wrap(page, "Suspected limits, with utilization: ", "  ", line);
     }
     const bite_suspect *foremost = diagnosis->foremost < diagnosis->suspect_count
                                        ? &diagnosis->suspects[diagnosis->foremost]
                                        : NULL;
     if (foremost == NULL || (foremost->is_limit && foremost->share < BITE_EXPLAINS_FROM)) {
-        bite_page_wrap(
-            page, "", "  ",
-            "These settings alone do not explain it: look first at what no settings tell.");
+        bite_page_wrap(page, "", "  ",
+                       "These settings alone do not explain it: start with the checks at the end.");
     }
 }
 
-/* The suspect that a change takes most from; suspect_count: from none. */
-static uint32_t helped_most(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
+/* The suspect that a change reduces most; suspect_count: it reduces none. */
+static uint32_t most_reduced(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     uint32_t best = diagnosis->suspect_count;
     double most = 0.0;
@@ -88,10 +80,10 @@ static uint32_t helped_most(const bite_diagnosis *diagnosis, const bite_remedy *
     return best;
 }
 
-static void helped_text(const bite_diagnosis *diagnosis, const bite_remedy *remedy, char *to,
-                        size_t size)
+static void reduction_text(const bite_diagnosis *diagnosis, const bite_remedy *remedy, char *to,
+                           size_t size)
 {
-    uint32_t at = helped_most(diagnosis, remedy);
+    uint32_t at = most_reduced(diagnosis, remedy);
     char before[32];
     char left[32];
     to[0] = 0;
@@ -100,14 +92,14 @@ static void helped_text(const bite_diagnosis *diagnosis, const bite_remedy *reme
     }
     const bite_suspect *suspect = &diagnosis->suspects[at];
     char name[48];
-    percent(suspect->share, before, sizeof before);
-    percent(remedy->after[at], left, sizeof left);
+    (void)bite_page_percent(suspect->share, before, sizeof before);
+    (void)bite_page_percent(remedy->after[at], left, sizeof left);
     bite_page_plain(suspect->name, name, sizeof name);
     if (!suspect->is_limit) {
-        (void)snprintf(to, size, "%s %s to %s %% of what it is", name,
+        (void)snprintf(to, size, "%s %s to %s %% of its present value", name,
                        suspect->lacking ? "grows" : "falls", left);
     } else if (isnan(remedy->after[at])) {
-        (void)snprintf(to, size, "%s does not matter any more", suspect->name);
+        (void)snprintf(to, size, "%s no longer applies", suspect->name);
     } else {
         (void)snprintf(to, size, "%s goes from %s to %s %%", suspect->name, before, left);
     }
@@ -122,20 +114,19 @@ static void write_remedy(bite_page *page, const bite_diagnosis *diagnosis, uint3
     char helped[120];
     char chance[2][32];
     char line[400];
-    ends_of(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
+    change_texts(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
     bite_page_plain(bite_input_at(remedy->change.input)->name, name, sizeof name);
-    helped_text(diagnosis, remedy, helped, sizeof helped);
-    percent(remedy->change.before, chance[0], sizeof chance[0]);
-    percent(remedy->change.after, chance[1], sizeof chance[1]);
+    reduction_text(diagnosis, remedy, helped, sizeof helped);
+    (void)bite_page_percent(remedy->change.before, chance[0], sizeof chance[0]);
+    (void)bite_page_percent(remedy->change.after, chance[1], sizeof chance[1]);
     int used = snprintf(line, sizeof line, "%s from %s to %s: %s", name, from, to, helped);
     if (!isnan(remedy->change.before) && used > 0 && (size_t)used < sizeof line) {
-        /* what rises within what the draws scatter has not moved */
-        int falls = remedy->change.after < remedy->change.before &&
-                    strcmp(chance[0], chance[1]) !=
-                        0; /* what rises within what the draws scatter has not moved */
+        /* a rise is within the scatter of the draws and counts as no change */
+        int falls =
+            remedy->change.after < remedy->change.before && strcmp(chance[0], chance[1]) != 0;
         (void)snprintf(line + used, sizeof line - (size_t)used,
-                       falls ? ", the chance that something goes over from %s to %s %%"
-                             : ", the chance that something goes over stays at %s %%",
+                       falls ? ", the chance of exceeding a limit falls from %s to %s %%"
+                             : ", the chance of exceeding a limit stays at %s %%",
                        chance[0], chance[1]);
     }
     (void)snprintf(from, sizeof from, "%u. ", at + 1);
@@ -154,12 +145,13 @@ static bite_status write_text(const bite_diagnosis *diagnosis, bite_page *page, 
     if (diagnosis->remedy_count > 0) {
         bite_page_line(page, "Change first, one at a time:");
     } else {
-        bite_page_line(page, "No single change of these settings helps.");
+        bite_page_line(page, "No single change to these settings helps.");
     }
     for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
         write_remedy(page, diagnosis, i);
     }
-    bite_page_wrap(page, "No settings tell: ", "  ", diagnosis->beyond);
+    bite_page_wrap(page, "Check also, since the settings do not show it: ", "  ",
+                   diagnosis->beyond);
     return bite_page_close(page, error);
 }
 
@@ -192,11 +184,11 @@ static json_t *remedies_of(bite_page *page, const bite_diagnosis *diagnosis)
         char to[48];
         json_t *object = json_object();
         int failed = object == NULL;
-        ends_of(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
+        change_texts(page, diagnosis->answer, &remedy->change, from, to, sizeof from);
         failed |= bite_json_text(object, "input", bite_input_at(remedy->change.input)->name);
         failed |= bite_json_text(object, "from", from);
         failed |= bite_json_text(object, "to", to);
-        uint32_t helped = helped_most(diagnosis, remedy);
+        uint32_t helped = most_reduced(diagnosis, remedy);
         int some = helped < diagnosis->suspect_count;
         failed |= bite_json_text(object, "helps", some ? diagnosis->suspects[helped].name : "");
         failed |=
@@ -221,7 +213,7 @@ bite_status bite_diagnosis_write(const bite_diagnosis *diagnosis, const bite_sty
     bite_page page;
     bite_error_clear(error);
     if (diagnosis == NULL) {
-        return bite_error_set(error, BITE_BAD_ARGUMENT, "what comes after was expected");
+        return bite_error_set(error, BITE_BAD_ARGUMENT, "a diagnosis was expected");
     }
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;

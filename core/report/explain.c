@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a value, row or input means: out of the vocabulary alone. */
+/* What a value, limit or input means, from its definition alone. */
 #include "core/base/error.h"
 #include "core/cut/defaults.h"
 #include "core/names/registry.h"
@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The three kinds of thing that have a name, brought to one form. */
+/* An input, a value or a limit in one common form. */
 typedef struct explained_entry {
     const char *sort; /* "input", "value", "limit" */
     const char *name;
@@ -23,7 +23,7 @@ typedef struct explained_entry {
     bite_kind kind;
     double least;
     double most;
-    double usual;
+    double default_value;
     const bite_input *input;
 } explained_entry;
 
@@ -35,7 +35,7 @@ static bool find_entry(const char *name, explained_entry *out)
     const bite_input *input = bite_input_find(name);
     explained_entry none = {0};
     *out = none;
-    out->least = out->most = out->usual = (double)NAN;
+    out->least = out->most = out->default_value = (double)NAN;
     if (definition != NULL) {
         out->sort = is_limit ? "limit" : "value";
         out->name = definition->name;
@@ -53,12 +53,12 @@ static bool find_entry(const char *name, explained_entry *out)
         out->name = input->name;
         out->unit = input->unit;
         out->summary = definition == NULL ? input->summary : definition->summary;
-        out->kind = (bite_kind)input->kind; /* an input's own, for its range */
+        out->kind = (bite_kind)input->kind; /* the input's own kind, for its range */
         out->input = input;
         if (input->words == 0) {
             out->least = input->least;
             out->most = input->most;
-            out->usual = input->fallback;
+            out->default_value = input->fallback;
         }
         if (out->source == NULL || out->source[0] == 0) {
             out->source = bite_defaults_source(input->name);
@@ -98,12 +98,14 @@ static void range(bite_page *page, const explained_entry *entry)
     } else if (!isnan(entry->least)) {
         char least[48];
         char most[48];
-        char usual[48];
+        char default_text[48];
         bite_page_quantity(page, entry->least, entry->kind, least, sizeof least);
         bite_page_quantity(page, entry->most, entry->kind, most, sizeof most);
-        bite_page_quantity(page, entry->usual, entry->kind, usual, sizeof usual);
+        bite_page_quantity(page, entry->default_value, entry->kind, default_text,
+                           sizeof default_text);
         (void)snprintf(text, sizeof text, "%s to %s%s%s", least, most,
-                       isnan(entry->usual) ? "" : "; usual ", isnan(entry->usual) ? "" : usual);
+                       isnan(entry->default_value) ? "" : "; default ",
+                       isnan(entry->default_value) ? "" : default_text);
         part(page, "range", text);
     }
 }
@@ -126,7 +128,7 @@ static bite_status write_json(const explained_entry *entry, bite_sink sink, void
     failed |= bite_json_text(root, "helps", entry->helps);
     failed |= bite_json_put(root, "least", bite_json_number(entry->least));
     failed |= bite_json_put(root, "most", bite_json_number(entry->most));
-    failed |= bite_json_put(root, "usual", bite_json_number(entry->usual));
+    failed |= bite_json_put(root, "usual", bite_json_number(entry->default_value));
     failed |= bite_json_text(root, "grade", bite_source_grade_name(grade));
     failed |= bite_json_text(root, "source", where);
     if (failed) {
@@ -154,7 +156,7 @@ bite_status bite_explain_write(const char *name, const bite_style *style, bite_s
                        name);
         bite_error_key(error, "%.60s", name);
         bite_error_hint(error,
-                        near == NULL ? "list limits, list values and list inputs show the names"
+                        near == NULL ? "list limits, list values and list inputs show all names"
                                      : "did you mean %s?",
                         near);
         return BITE_UNKNOWN_NAME;
@@ -167,10 +169,10 @@ bite_status bite_explain_write(const char *name, const bite_style *style, bite_s
                    entry.unit[0] == 0 ? "1" : entry.unit);
     bite_page_tint(&page, 4, title);
     bite_page_line(&page, "");
-    part(&page, "what", entry.summary);
+    part(&page, "meaning", entry.summary);
     part(&page, "equation", entry.equation);
     range(&page, &entry);
-    part(&page, "helps", entry.helps);
+    part(&page, "remedy", entry.helps);
     part(&page, "source", entry.source);
     return bite_page_close(&page, error);
 }

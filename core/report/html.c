@@ -23,7 +23,8 @@ static const char *entity_of(char sign)
     return NULL;
 }
 
-/* What must not be shown is left out. What needs no change goes out in one piece. */
+/* Characters that must not be shown are dropped; runs that need no change are written in one piece.
+ */
 void bite_html_text(bite_page *page, const char *text)
 {
     size_t length = text == NULL ? 0 : strlen(text);
@@ -77,7 +78,7 @@ bite_html_string bite_html_percent(double share)
     if (!isfinite(percent)) {
         return string;
     }
-    if (percent < 0.1) { /* draws tell no smaller chance from none at all */
+    if (percent < 0.1) { /* the draws do not resolve a smaller chance */
         (void)snprintf(string.text, sizeof string.text, "under 0.1 %%");
         return string;
     }

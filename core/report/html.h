@@ -3,39 +3,40 @@
  * Writing a web page and drawings in it: text that cannot become markup, quantities, boxes and
  * lines.
  *
- * What is written is well-formed as XML too, so that any reader of either can check it.
+ * The output is well-formed as XML too, so that any XML parser can check it.
  */
 #ifndef BITE_REPORT_HTML_H
 #define BITE_REPORT_HTML_H
 
 #include "core/report/text_page.h"
 
-/** A short text handed over by value, so that it may stand as an argument. */
+/** A short text passed by value, so that a call can be an argument. */
 typedef struct bite_html_string {
     char text[72];
 } bite_html_string;
 
-/** Text, nothing of it markup: signs of markup become entities, blanks stay, and what no page may
- * hold (control characters, marks that turn the direction of writing, broken UTF-8) is dropped.
+/** Text that contains no markup: markup characters become entities, blanks are kept, and what a
+ * page must not contain (control characters, bidirectional controls, malformed UTF-8) is dropped.
  * NULL: nothing. */
 void bite_html_text(bite_page *page, const char *text);
 
-/** The form as it stands, each %s in it an escaped text (NULL: nothing); %% is a percent sign. No
- * other place is known. */
+/** The form as it is, with each %s replaced by an escaped text (NULL: nothing) and %% by a percent
+ * sign. No other conversion is supported. */
 void bite_html_put(bite_page *page, const char *form, ...) BITE_FORMAT(2, 3);
 
-/** A quantity in the page's units, "-" where there is none; a share in percent; a whole number. */
+/** A quantity in the page's units; a share in percent; "-" for NaN. */
 bite_html_string bite_html_quantity(bite_page *page, double si, bite_kind kind);
 bite_html_string bite_html_percent(double share);
-/** A time to what a shop plans by: whole seconds, tenths of minutes, hours, days. */
+/** A time, rounded as a shop plans: whole seconds, tenths of minutes, hours, days. */
 bite_html_string bite_html_time(bite_page *page, double seconds);
+/** A whole number; "-" if it is not finite. */
 bite_html_string bite_html_count(double count);
-/** A name of the vocabulary in plain words. */
+/** The name of an input, value or limit with blanks instead of underscores. */
 bite_html_string bite_html_plain(const char *name);
-/** At most so many columns, the rest told by dots. */
+/** At most so many columns; a longer text is cut off with dots. */
 bite_html_string bite_html_short(const char *text, size_t columns);
 
-/** A quantity whose number stands out and whose unit does not; it never breaks across lines. */
+/** A quantity with its number emphasized and its unit plain; it never breaks across lines. */
 void bite_html_figure(bite_page *page, double si, bite_kind kind);
 void bite_html_emphasize(bite_page *page, bite_html_string string);
 

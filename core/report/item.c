@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One thing of the shop whole, or two side by side: every figure with its band, unit, source, grade
- * and file. */
+/* One item of the library in full, or two side by side: every figure with its band, unit, source,
+ * grade and file. */
 #include "core/library/item.h"
 #include "core/base/error.h"
 #include "core/library/collection.h"
@@ -14,7 +14,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* "105 degC (101 to 110)": the unit once, where all three have the same. */
+/* "105 degC (101 to 110)": the unit once if all three numbers have the same. */
 static void figure_text(bite_page *page, const bite_field_value *field_value, char *to, size_t size)
 {
     char value[48];
@@ -50,7 +50,7 @@ static void curve_text(bite_page *page, const bite_field_value *field_value, cha
     }
 }
 
-static void cell_text(bite_page *page, const bite_field_value *field_value, char *to, size_t size)
+static void value_text(bite_page *page, const bite_field_value *field_value, char *to, size_t size)
 {
     switch (field_value->field->type) {
     case BITE_FIELD_FIGURE:
@@ -68,11 +68,11 @@ static void cell_text(bite_page *page, const bite_field_value *field_value, char
     }
 }
 
-static void cell_line(bite_page *page, const bite_field_value *field_value, int sources)
+static void value_line(bite_page *page, const bite_field_value *field_value, int sources)
 {
     char text[600];
     char first[48];
-    cell_text(page, field_value, text, sizeof text);
+    value_text(page, field_value, text, sizeof text);
     (void)snprintf(first, sizeof first, "  %-21s ", field_value->field->name);
     bite_page_wrap(page, first, "                        ", text);
     if (sources && field_value->source != NULL && field_value->source[0] != 0) {
@@ -80,7 +80,7 @@ static void cell_line(bite_page *page, const bite_field_value *field_value, int 
     }
 }
 
-static json_t *cell_json(const bite_field_value *field_value)
+static json_t *value_json(const bite_field_value *field_value)
 {
     json_t *object = json_object();
     if (object == NULL) {
@@ -115,14 +115,14 @@ static json_t *cell_json(const bite_field_value *field_value)
 }
 
 /* NULL: no memory. */
-static json_t *thing_object(const bite_item_record *record, const bite_material *material)
+static json_t *item_object(const bite_item_record *record, const bite_material *material)
 {
     json_t *root = json_object();
-    json_t *cells = json_array();
-    int failed = root == NULL || cells == NULL;
+    json_t *figures = json_array();
+    int failed = root == NULL || figures == NULL;
     for (size_t i = 0; !failed && i < record->value_count; i++) {
-        json_t *cell = cell_json(&record->values[i]);
-        failed = cell == NULL || json_array_append_new(cells, cell) != 0;
+        json_t *figure = value_json(&record->values[i]);
+        failed = figure == NULL || json_array_append_new(figures, figure) != 0;
     }
     if (!failed) {
         failed |= bite_json_text(root, "name", record->name);
@@ -130,9 +130,9 @@ static json_t *thing_object(const bite_item_record *record, const bite_material 
         failed |= bite_json_text(root, "summary", record->summary);
         failed |= bite_json_text(root, "file", record->file);
         failed |= bite_json_text(root, "plugin", material == NULL ? "" : material->plugin);
-        failed |= bite_json_put(root, "figures", json_incref(cells));
+        failed |= bite_json_put(root, "figures", json_incref(figures));
     }
-    json_decref(cells);
+    json_decref(figures);
     if (failed) {
         json_decref(root);
         root = NULL;
@@ -140,17 +140,17 @@ static json_t *thing_object(const bite_item_record *record, const bite_material 
     return root;
 }
 
-static void thing_text(bite_page *page, const bite_item_record *record,
-                       const bite_material *material, int sources)
+static void item_text(bite_page *page, const bite_item_record *record,
+                      const bite_material *material, int sources)
 {
     bite_page_tint(page, 4, record->name);
     bite_page_wrap(page, "  ", "    ", record->summary == NULL ? "" : record->summary);
-    bite_page_wrap(page, "  from ", "    ", record->file);
+    bite_page_wrap(page, "  file ", "    ", record->file);
     if (material != NULL && material->plugin != NULL && material->plugin[0] != 0) {
         bite_page_wrap(page, "  plugin ", "    ", material->plugin);
     }
     for (size_t i = 0; i < record->value_count; i++) {
-        cell_line(page, &record->values[i], sources);
+        value_line(page, &record->values[i], sources);
     }
     for (size_t i = 0; material != NULL && i < material->rule_count; i++) {
         char first[80];
@@ -163,7 +163,7 @@ static void thing_text(bite_page *page, const bite_item_record *record,
     }
 }
 
-/* A thing of any shelf; card stays NULL for what is no grade. */
+/* Finds an item of any collection; *material stays NULL unless the item is a grade or a family. */
 static bite_status find(const bite_library *library, bite_collection collection, const char *name,
                         const bite_item_record **record, const bite_material **material,
                         bite_error *error)
@@ -196,9 +196,9 @@ bite_status bite_library_show(const bite_library *library, bite_collection colle
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
-        return bite_json_write(thing_object(record, material), sink, user, error);
+        return bite_json_write(item_object(record, material), sink, user, error);
     }
-    thing_text(&page, record, material, style == NULL || style->sources != 0);
+    item_text(&page, record, material, style == NULL || style->sources != 0);
     return bite_page_close(&page, error);
 }
 
@@ -206,8 +206,8 @@ bite_status bite_library_show(const bite_library *library, bite_collection colle
 
 #define NAME_COLUMNS 23
 
-/* How many bytes of text stand on the next line of so many columns: whole words where they fit. */
-static size_t line_of(const char *text, size_t columns)
+/* How many bytes of the text fill the next line of so many columns, in whole words if possible. */
+static size_t line_length(const char *text, size_t columns)
 {
     size_t best = 0;
     for (size_t at = 0; text[at] != 0;) {
@@ -221,7 +221,7 @@ static size_t line_of(const char *text, size_t columns)
     if (best > 0 || text[0] == 0) {
         return best;
     }
-    /* a word that is too long is cut, but not within a sign */
+    /* a word that is too long is cut, but not within a UTF-8 character */
     return bite_text_columns(text, columns) == columns ? columns : strcspn(text, " ");
 }
 
@@ -230,8 +230,8 @@ static void pair_lines(bite_page *page, const char *name, const char *first, con
     size_t columns = (page->columns - NAME_COLUMNS - 1) / 2;
     do {
         char part[600];
-        size_t a = line_of(first, columns);
-        size_t b = line_of(second, columns);
+        size_t a = line_length(first, columns);
+        size_t b = line_length(second, columns);
         (void)snprintf(part, sizeof part, "%.*s", (int)a, first);
         bite_page_pad(page, name, NAME_COLUMNS);
         if (b == 0) {
@@ -252,18 +252,18 @@ static const char *source_of(const bite_field_value *field_value)
     return field_value == NULL || field_value->source == NULL ? "" : field_value->source;
 }
 
-static void pair_cells(bite_page *page, const bite_field_value *first,
-                       const bite_field_value *second, int sources)
+static void pair_values(bite_page *page, const bite_field_value *first,
+                        const bite_field_value *second, int sources)
 {
     char a[600] = "-";
     char b[600] = "-";
     char name[48];
     const bite_field_value *any = first != NULL ? first : second;
     if (first != NULL) {
-        cell_text(page, first, a, sizeof a);
+        value_text(page, first, a, sizeof a);
     }
     if (second != NULL) {
-        cell_text(page, second, b, sizeof b);
+        value_text(page, second, b, sizeof b);
     }
     (void)snprintf(name, sizeof name, "%s %s", strcmp(a, b) == 0 ? " " : "*", any->field->name);
     pair_lines(page, name, a, b);
@@ -275,8 +275,8 @@ static void pair_cells(bite_page *page, const bite_field_value *first,
     }
 }
 
-static const bite_field_value *same_cell(const bite_item_record *record,
-                                         const bite_field_value *field_value)
+static const bite_field_value *same_value(const bite_item_record *record,
+                                          const bite_field_value *field_value)
 {
     for (size_t i = 0; i < record->value_count; i++) {
         if (strcmp(record->values[i].field->name, field_value->field->name) == 0) {
@@ -291,11 +291,11 @@ static void pair_text(bite_page *page, const bite_item_record *first,
 {
     pair_lines(page, "* differs", first->name, second->name);
     for (size_t i = 0; i < first->value_count; i++) {
-        pair_cells(page, &first->values[i], same_cell(second, &first->values[i]), sources);
+        pair_values(page, &first->values[i], same_value(second, &first->values[i]), sources);
     }
     for (size_t i = 0; i < second->value_count; i++) {
-        if (same_cell(first, &second->values[i]) == NULL) {
-            pair_cells(page, NULL, &second->values[i], sources);
+        if (same_value(first, &second->values[i]) == NULL) {
+            pair_values(page, NULL, &second->values[i], sources);
         }
     }
 }
@@ -319,8 +319,8 @@ bite_status bite_library_compare(const bite_library *library, bite_collection co
 {
     bite_error_clear(error);
     bite_page page;
-    const bite_item_record *things[2] = {NULL, NULL};
-    const bite_material *cards[2] = {NULL, NULL};
+    const bite_item_record *items[2] = {NULL, NULL};
+    const bite_material *materials[2] = {NULL, NULL};
     if (library == NULL || first == NULL || second == NULL) {
         return bite_error_set(error, BITE_BAD_ARGUMENT,
                               "an open library and two names were expected");
@@ -328,17 +328,17 @@ bite_status bite_library_compare(const bite_library *library, bite_collection co
     if (!bite_page_open(&page, style, sink, user, error)) {
         return BITE_BAD_ARGUMENT;
     }
-    bite_status status = find(library, collection, first, &things[0], &cards[0], error);
+    bite_status status = find(library, collection, first, &items[0], &materials[0], error);
     status = status != BITE_OK ? status
-                               : find(library, collection, second, &things[1], &cards[1], error);
+                               : find(library, collection, second, &items[1], &materials[1], error);
     if (status != BITE_OK) {
         return status;
     }
     if (style != NULL && style->format == BITE_JSON) {
         json_t *pair =
-            pair_object(thing_object(things[0], cards[0]), thing_object(things[1], cards[1]));
+            pair_object(item_object(items[0], materials[0]), item_object(items[1], materials[1]));
         return bite_json_write(pair, sink, user, error);
     }
-    pair_text(&page, things[0], things[1], style == NULL || style->sources != 0);
+    pair_text(&page, items[0], items[1], style == NULL || style->sources != 0);
     return bite_page_close(&page, error);
 }

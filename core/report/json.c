@@ -4,14 +4,14 @@
 #include "core/base/error.h"
 #include <math.h>
 
-/* Digits of a double that are worth printing: far below any band, and the same on every machine. */
+/* Digits printed of a double: far finer than any uncertainty, and the same on every machine. */
 #define DIGITS 12
 
-typedef struct outlet {
+typedef struct json_output {
     bite_sink sink;
     void *user;
     int refused;
-} outlet;
+} json_output;
 
 json_t *bite_json_number(double value)
 {
@@ -37,11 +37,11 @@ int bite_json_append(json_t *list, json_t *object, int failed)
     return json_array_append_new(list, object);
 }
 
-static int pour(const char *buffer, size_t size, void *data)
+static int write_part(const char *buffer, size_t size, void *data)
 {
-    outlet *out = data;
+    json_output *out = data;
     if (out->refused) {
-        return -1; /* the writer goes on after some refusals; the sink hears no more */
+        return -1; /* jansson may continue after a refusal; the sink is not called again */
     }
     if (out->sink(out->user, buffer, size) != 0) {
         out->refused = 1;
@@ -55,8 +55,9 @@ bite_status bite_json_write(json_t *root, bite_sink sink, void *user, bite_error
     if (root == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the JSON text");
     }
-    outlet out = {sink, user, 0};
-    int failed = json_dump_callback(root, pour, &out, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS));
+    json_output out = {sink, user, 0};
+    int failed =
+        json_dump_callback(root, write_part, &out, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS));
     json_decref(root);
     if (failed == 0 && sink(user, "\n", 1) == 0) {
         return BITE_OK;

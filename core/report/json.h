@@ -6,10 +6,11 @@
 #include <coolbite/coolbite.h>
 #include <jansson.h>
 
-/** A number; null where it is no finite one. */
+/** A number; null if it is not finite. */
 json_t *bite_json_number(double value);
 
-/** Puts value under key; the value is taken over whatever happens. 0 on success. */
+/** Puts value under key and takes ownership of value even on failure. 0 on success; -1: no memory.
+ */
 int bite_json_put(json_t *object, const char *key, json_t *value);
 int bite_json_text(json_t *object, const char *key, const char *text);
 
@@ -17,7 +18,7 @@ int bite_json_text(json_t *object, const char *key, const char *text);
  * success. */
 int bite_json_append(json_t *list, json_t *object, int failed);
 
-/** Writes the root, indented, with a line's end, and frees it. NULL root: no memory. */
+/** Writes the root, indented and ended by a line feed, and frees it. root NULL: BITE_NO_MEMORY. */
 bite_status bite_json_write(json_t *root, bite_sink sink, void *user, bite_error *error);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How a result is to be shown: the caller's bite_style, checked. */
+/* Checks of the caller's bite_style. */
 #include "core/report/style.h"
 #include "core/base/error.h"
 
@@ -14,17 +14,18 @@ bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t f
                              bite_error *error)
 {
     if (sink == NULL) {
-        return refuse(error, "sink", "a sink, which takes the text, was expected");
+        return refuse(error, "sink", "a sink that receives the text was expected");
     }
     if (style == NULL) {
         return BITE_OK;
     }
     if (style->struct_size != sizeof *style) {
-        return refuse(error, "style",
-                      "a style of this library's size was expected: struct_size = sizeof of it");
+        return refuse(
+            error, "style",
+            "a style of this library's size was expected: set struct_size to sizeof(bite_style)");
     }
     if (style->format > BITE_HTML || (formats & BITE_STYLE_FORMAT(style->format)) == 0) {
-        return refuse(error, "style.format", "this is not written in that format");
+        return refuse(error, "style.format", "this result cannot be written in that format");
     }
     if (style->units > BITE_INCH) {
         return refuse(error, "style.units", "BITE_METRIC or BITE_INCH was expected");

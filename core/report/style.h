@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How a result is to be shown: the caller's bite_style, checked. */
+/* Checks of the caller's bite_style. */
 #ifndef BITE_REPORT_STYLE_H
 #define BITE_REPORT_STYLE_H
 
@@ -10,11 +10,11 @@
 #define BITE_STYLE_PAGE (BITE_STYLE_FORMAT(BITE_TEXT) | BITE_STYLE_FORMAT(BITE_JSON))
 
 /**
- * Checks what every writer is called with: a sink, and a style of this library's size whose units
- * and format there are.
+ * Checks the sink and style that a writer is called with: the sink is given, and the style has this
+ * library's size, known units and a format that the writer supports.
  *
- * style: NULL is the usual one, which is good. formats: those that the writer knows.
- * BITE_BAD_ARGUMENT, error.key naming the member.
+ * style: NULL is the default style, which is valid. formats: a set of BITE_STYLE_FORMAT bits.
+ * BITE_BAD_ARGUMENT: error.key names the member that is wrong.
  */
 bite_status bite_style_check(const bite_style *style, bite_sink sink, uint32_t formats,
                              bite_error *error);

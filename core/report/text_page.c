@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A page of plain text. */
 #include "core/report/text_page.h"
+#include "core/base/number.h"
 #include "core/report/style.h"
 #include <math.h>
 #include <string.h>
 
 #define COLUMNS_LEAST 30
 #define COLUMNS_MOST 400
+/* On a narrower page a left column would leave too little width for the right one. */
+#define COLUMNS_NARROW 56
 
 bool bite_page_open(bite_page *page, const bite_style *style, bite_sink sink, void *user,
                     bite_error *error)
@@ -84,7 +87,7 @@ void bite_page_wrap(bite_page *page, const char *first, const char *rest, const 
     bite_page_wrap_tinted(page, 0, first, rest, text);
 }
 
-/* Where only ASCII can be shown, a question mark stands for each other sign of a name or title. */
+/* In ASCII mode each other character of a name or title becomes a question mark. */
 static void put_word(bite_page *page, const char *text, size_t length)
 {
     size_t from = 0;
@@ -127,6 +130,35 @@ void bite_page_wrap_tinted(bite_page *page, int tint, const char *first, const c
     page->lines++;
 }
 
+void bite_page_column(bite_page *page, const char *left, size_t column, const char *text)
+{
+    size_t start = page->columns < COLUMNS_NARROW && column > 4 ? 4 : column;
+    size_t used = bite_text_columns(left, strlen(left));
+    bool opening = true; /* no word stands on this line yet */
+    bite_writer_text(&page->writer, left);
+    if (used < start && *text != 0) {
+        blanks(page, start - used);
+        used = start;
+    }
+    while (*text != 0) {
+        size_t length = strcspn(text, " \n");
+        size_t wide = bite_text_columns(text, length);
+        if (used > start && used + (opening ? 0 : 1) + wide > page->columns) {
+            bite_page_line(page, "");
+            blanks(page, start);
+            used = start;
+            opening = true;
+        }
+        bite_writer_text(&page->writer, opening ? "" : " ");
+        put_word(page, text, length);
+        used += wide + (opening ? 0 : 1);
+        opening = false;
+        text += length;
+        text += strspn(text, " \n");
+    }
+    bite_page_line(page, "");
+}
+
 void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer, size_t size)
 {
     size_t length = 0;
@@ -135,6 +167,13 @@ void bite_page_quantity(bite_page *page, double si, bite_kind kind, char *buffer
         buffer[0] = '-';
         buffer[1] = 0;
     }
+}
+
+size_t bite_page_percent(double share, char *buffer, size_t size)
+{
+    double percent = fmin(100.0 * share, 99999.0);
+    return percent < 1.0 ? bite_number_write(percent, 1, buffer, size)
+                         : bite_number_write(round(percent), 6, buffer, size);
 }
 
 static size_t cells_of(double utilization, size_t capacity, size_t width)

@@ -773,6 +773,20 @@ BITE_CHECKED BITE_API bite_status bite_library_item(const bite_library *library,
                                                     bite_item *item, bite_error *error);
 
 /**
+ * Writes a collection as a list: as BITE_TEXT a name and its summary on a line, wrapped to the
+ * style's columns ("nothing" for an empty collection); as BITE_JSON an array of objects with the
+ * texts name, summary and more, which is the file. Entries are in the order of bite_library_item.
+ *
+ * library: borrowed. style: NULL is the default style. user: passed to sink. BITE_BAD_ARGUMENT: no
+ * library or sink, or a style that is not valid; BITE_CANNOT_WRITE: sink refused the output;
+ * BITE_NO_MEMORY; errors of bite_library_item.
+ */
+BITE_CHECKED BITE_API bite_status bite_library_list_write(const bite_library *library,
+                                                          bite_collection collection,
+                                                          const bite_style *style, bite_sink sink,
+                                                          void *user, bite_error *error);
+
+/**
  * Writes one thing completely: every figure with band, unit, source, grade and file.
  *
  * Formats: BITE_TEXT, BITE_JSON. A family is opened if it is needed. BITE_UNKNOWN_NAME: no such

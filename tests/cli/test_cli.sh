@@ -129,11 +129,11 @@ for job in cut_ alu poly calm; do
     done
 done
 
-# ---- what do I type in ----
+# ---- what do I enter ----
 pick() { "$program" choose --material acrylic/cast --tool 1/32in --flutes 2 --machine bench-24k --feature-depth 0.6mm --tolerance 0.05mm "$@"; }
 expect 0 '' -- pick --goal cool
-grep -q '^Type in  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.[0-9]* mm' "$work/out" && good || bad 'choose says what to type in'
-grep -q '^Chosen to be cool, and then fast: [0-9]* passes' "$work/out" && good || bad 'choose says its passes'
+grep -q '^Enter  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.[0-9]* mm' "$work/out" && good || bad 'choose says what to enter'
+grep -q '^Chosen to be cool, then fast: [0-9]* passes' "$work/out" && good || bad 'choose says its passes'
 [ "$(wc -l <"$work/out")" -le 24 ] && good || bad 'choose takes more than 24 lines'
 expect 0 '' -- pick --units inch --tool 0.5mm --goal fast --exit-zero
 grep -q ' mm' "$work/out" && bad 'choose in inches keeps to inches' || good
@@ -145,10 +145,10 @@ expect 64 '--tool is missing' -- "$program" choose --material acrylic/cast
 expect 64 'cool, gentle, fine or fast' -- pick --goal quick
 expect 66 'no tool named' -- pick --tool no-such-tool
 
-# a feature with a width is parted down and across; what is typed in says so
+# a feature with a width is parted down and across; what is entered says so
 expect 0 '' -- pick --goal cool --feature-width 2mm
-grep -q '^Type in  .* depth 0.[0-9]* mm, width 0.[0-9]* mm$' "$work/out" && good || bad 'choose says the width to type in'
-grep -q '^Chosen to be cool\(, and then fast\)\{0,1\}: [0-9]* passes down of 0.[0-9]* mm, [3-9] across of 0.[0-9]* mm' "$work/out" && good || bad 'choose says its passes down and across'
+grep -q '^Enter  .* depth 0.[0-9]* mm, width 0.[0-9]* mm$' "$work/out" && good || bad 'choose says the width to enter'
+tr -s '\n ' ' ' <"$work/out" | grep -q ' Chosen to be cool\(, then fast\)\{0,1\}: [0-9]* depth pass\(es\)\{0,1\} of 0.[0-9]* mm, [3-9] width passes of 0.[0-9]* mm' && good || bad 'choose says its passes down and across'
 expect 0 '' -- pick --goal fast --feature-width 2mm --format json --exit-zero
 grep -q '"side_passes": [3-9]' "$work/out" && grep -q '"width_unit": "mm"' "$work/out" && good || bad "choose's JSON has the passes across and the width to enter"
 # a grade that nobody named is marked; one that was is not; a chance of many small ones says so
@@ -158,9 +158,9 @@ grep -q '^acrylic/extruded\*, ' "$work/out" && good || bad 'a grade that was tak
 expect 0 '' -- mdf_ --material acrylic/extruded
 grep -q '^acrylic/extruded, ' "$work/out" && good || bad 'a grade that was named is not marked'
 expect 0 '' -- mdf_ --material wood/mdf
-tr -s '\n ' ' ' <"$work/out" | grep -q 'goes over: [0-9]* %, none of them tight alone' && good || bad 'limits that are tight together say so'
+tr -s '\n ' ' ' <"$work/out" | grep -q 'chance of exceeding a limit: [0-9]* %, no limit is tight alone' && good || bad 'limits that are tight together say so'
 expect 0 '' -- cut_ --feature-width 2mm --exit-zero
-grep -q 'width 0.66667 mm\*$' "$work/out" && grep -q '^\* taken, not given: .*width 0.66667 mm' "$work/out" && good || bad 'a wide feature is no full slot, and the cut says so'
+grep -q 'width 0.66667 mm\*$' "$work/out" && grep -q '^\* Defaults used: .*width 0.66667 mm' "$work/out" && good || bad 'a wide feature is no full slot, and the cut says so'
 
 # a wall of a pocket and a bridge
 expect 0 '' -- cut_ --set wall_ends=held --wall 0.8mm --set wall_length=8mm --set bridge_span=6mm --set bridge_thickness=0.8mm --rows --exit-zero
@@ -193,20 +193,20 @@ diff "$source/README.md" "$work/anew" >"$work/diff" && good || bad "an answer of
 sed -n '/^```c$/,/^```$/{/^```/!p;}' "$source/README.md" >"$work/shown.c"
 sed 1,2d "$source/tests/api/readme_example.c" | diff - "$work/shown.c" >"$work/diff" && good || bad "the README's program is not tests/api/readme_example.c"
 says=$("$build/tests/api/readme_example") || bad "the caller of the README fails"
-there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Heat: surface \([0-9]*\).*/\1/p')
+there=$("$program" cut --material acrylic/cast --tool 1/32in --spindle 12000rpm --feed 8in/min --depth 0.4mm --exit-zero | sed -n 's/^Temperature: surface \([0-9]*\).*/\1/p')
 case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *) bad "the caller says $says, the program $there" ;; esac
 
 # a spindle with steps turns at one of them
 expect 0 '' -- "$program" choose --material 6061 --tool 3mm --machine bench-24k --feature-depth 2mm --coolant air --spindle-steps 1100rpm,2300rpm,4700rpm --exit-zero
-grep -q -E '^Type in  spindle (1100|2300|4700) rpm' "$work/out" && good || bad 'a step of the spindle is typed in'
+grep -q -E '^Enter  spindle (1100|2300|4700) rpm' "$work/out" && good || bad 'a step of the spindle is entered'
 expect 64 'between commas' -- "$program" choose --material 6061 --tool 3mm --spindle-steps 11,2
 expect 64 'no speed' -- "$program" choose --material 6061 --tool 3mm --spindle-steps ''
 
-# a chamfer: where its tool stands, what it removes, what it is not asked; the other verbs take it too
+# a chamfer: where its tool is set, what it removes, which limits do not apply; the other verbs accept it too
 chamfer_() { verb=$1; shift; "$program" "$verb" --operation chamfer --material 6061 --tool 6mm --machine bench-24k --depth 0.5mm "$@"; }
 run_() { chamfer_ cut --spindle 12000rpm --feed 0.03mm/tooth "$@"; }
 expect 0 '' -- run_ --exit-zero
-tr -s '\n ' ' ' <"$work/out" | grep -q 'a chamfer of 45 deg: tip 0.625 mm down, axis 0.425 mm off the wall' && good || bad 'a chamfer says where its tool stands'
+tr -s '\n ' ' ' <"$work/out" | grep -q 'chamfer of 45 deg: tip 0.625 mm below the top, axis 0.425 mm from the wall' && good || bad 'a chamfer says where its tool is set'
 for units in metric inch; do
     run_ --exit-zero --units $units >"$work/screen"
     [ "$(wc -l <"$work/screen")" -le 24 ] && awk 'length($0) > 80 { exit 1 }' "$work/screen" && good || bad "the screen of a chamfer in $units"
@@ -231,7 +231,7 @@ fi
 expect 0 '' -- chamfer_ cut --spindle 100m/min --tip-diameter 0.6mm --feed 500mm/min --tip-below 0.2625mm --exit-zero --format json
 grep -A1 '"name": "surface_speed",' "$work/out" | grep -q '"value": 1.66666666667' && good || bad 'a surface speed of a chamfer'
 expect 0 '' -- chamfer_ choose
-grep -q '^Type in  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.5 mm' "$work/out" && good || bad 'choose finds the settings of a chamfer'
+grep -q '^Enter  spindle [0-9]* rpm, feed [0-9]* mm/min, depth 0.5 mm' "$work/out" && good || bad 'choose finds the settings of a chamfer'
 for goal in gentle fine fast; do expect 0 '' -- chamfer_ choose --goal $goal --feature-depth 0.5mm --exit-zero; done
 grep -q 'passes' "$work/out" && bad 'a chamfer in passes' || good
 expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up tip_below=0.1mm..2mm --exit-zero
@@ -243,14 +243,14 @@ expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
 expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
 
-# a way in that is too fast is called the way in, not the corner, and what helps is its feed
+# an entry that is too fast is reported as the entry, not the corner, and its feed is the remedy
 in_() { "$program" cut --material 6061 --tool 3mm --machine bench-24k --spindle 18000rpm --feed 900mm/min --depth 0.5mm "$@"; }
 for entry in plunge ramp helix; do
     expect 2 '' -- in_ --entry $entry --entry-feed 9000mm/min
     tr -s ' \n' ' ' <"$work/out" >"$work/flat"
-    grep -q 'OVER feed_fast uses 300 % of its room, on the way in;' "$work/flat" && good || bad "$entry: $(cat "$work/out")"
-    grep -q 'feed_fast .* over 100 % way in' "$work/out" && good || bad "$entry: a row on the way in"
-    grep -q 'Change first: entry feed from 9000 mm/min to 2300 mm/min, for feed_fast' "$work/flat" && good || bad "$entry: the entry's feed is changed first"
+    grep -q 'OVER feed_fast uses 300 % of its capacity, at entry;' "$work/flat" && good || bad "$entry: $(cat "$work/out")"
+    grep -q 'feed_fast .* over 100 % entry' "$work/out" && good || bad "$entry: a limit at entry"
+    grep -q 'Change first: entry feed from 9000 mm/min to 2300 mm/min, because of feed_fast' "$work/flat" && good || bad "$entry: the entry's feed is changed first"
     grep -q 'inside corner\| corner$' "$work/out" && bad "$entry: a corner that nobody asked for" || good
 done
 # without a change to make, what helps in words is the way in's too
@@ -294,13 +294,15 @@ expect 0 '' -- said_ --set part_thickness=1mm --set stock_thickness=4mm --depth 
 # a tolerance is one, and where runout alone is more the answer says what it is not compared with
 expect 64 'tolerance of 0mm is outside what any shop runs: 0.1 um to 10 mm' -- said_ --tolerance 0mm
 expect 0 '' -- said_ --tolerance 5um --runout 8um --rows
-tr -s ' \n' ' ' <"$work/out" | grep -q 'care: A tolerance of 5 um is less than the runout of 8 um' && good || bad 'a tolerance under the runout'
+tr -s ' \n' ' ' <"$work/out" | grep -q 'Caution: A tolerance of 5 um is less than the runout of 8 um' && good || bad 'a tolerance under the runout'
 expect 0 '' -- said_ --tolerance 9um --runout 8um --rows
 grep -q 'less than the runout' "$work/out" && bad 'a tolerance above the runout is warned of' || good
-# no line is wider than the screen, however much of its room a limit uses
+# no line is wider than the screen, however high a limit's utilization
 expect 0 '' -- "$program" cut --material 6061 --tool 3mm --spindle 123456rpm --feed 12345.6789mm/min --depth 1.23456789mm --stickout 33.3333mm --units inch --exit-zero --rows
-awk 'length($0) > 80 { exit 1 }' "$work/out" && grep -q '[0-9][0-9][0-9][0-9][0-9] %' "$work/out" && good || bad 'a use of five digits makes a line too wide'
-# a usual depth stays within the feature
+awk 'length($0) > 80 { exit 1 }' "$work/out" && grep -q '[0-9][0-9][0-9][0-9][0-9] %' "$work/out" && good || bad 'a utilization of five digits makes a line too wide'
+# a long name of a limit keeps a blank before its demand
+cut_ --exit-zero --rows --units inch | grep -q '^ [a-z_]*[a-z][0-9]' && bad 'a name runs into its demand' || good
+# a default depth stays within the feature
 "$program" cut --material 6061 --tool 3mm --spindle 9000rpm --feed 300mm/min --feature-depth 0.2mm --exit-zero >"$work/out"
 grep -q 'depth 0.2 mm\*' "$work/out" && good || bad 'no pass goes deeper than its feature'
 expect 64 'exclude each other' -- "$program" choose --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --spindle-steps 1000rpm,9000rpm
@@ -332,21 +334,21 @@ END
 expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
 grep -q '1 x 0.3 mm deep' "$work/out" && good || bad 'a face is cut no deeper than it stands above the part'
 
-# a verdict says beside itself which advice is likelier over than not; where none is, nothing
+# the verdict is followed by the worst advisory limit that is more likely than not exceeded, if there is one
 advised_() { "$program" cut --material 304 --tool 3mm --machine bench-24k --flutes 4 --spindle 6000rpm --feed 100mm/min --exit-zero "$@"; }
-advised_ --depth 0.2mm | tr -s '\n ' ' ' | grep -q 'goes over: [0-9.]* %; advice: chatter [0-9]* %' && good || bad 'chatter far over stands beside the verdict'
-advised_ --depth 0.2mm --format json | grep -A1 '"advice": {' | grep -q chatter && good || bad 'JSON: the worst advice'
-advised_ --depth 0.02mm --runout 3um | grep -q 'advice: ' && bad 'no advice is over' || good
-advised_ --depth 0.02mm --runout 3um --format json | grep -q '"advice": null' && good || bad 'JSON: no advice is over'
-# what stands beside a verdict takes no line of a caution
+advised_ --depth 0.2mm | tr -s '\n ' ' ' | grep -q 'chance of exceeding a limit: [0-9.]* %; advisory: chatter [0-9]* %' && good || bad 'chatter far over follows the verdict'
+advised_ --depth 0.2mm --format json | grep -A1 '"advice": {' | grep -q chatter && good || bad 'JSON: the worst advisory limit'
+advised_ --depth 0.02mm --runout 3um | grep -q 'advisory: ' && bad 'no advisory limit is over' || good
+advised_ --depth 0.02mm --runout 3um --format json | grep -q '"advice": null' && good || bad 'JSON: no advisory limit is over'
+# what follows a verdict costs no caution its line
 "$program" cut --material acrylic/cast --tool 0.8mm --flutes 2 --machine bench-24k --spindle 12000rpm --feed 200mm/min --depth 0.4mm \
     --stickout 6mm --floor 0.6mm --tolerance 0.05mm --exit-zero >"$work/out"
-grep -q '^  advice: runout' "$work/out" && grep -q '^care: Keep alcohol' "$work/out" && good || bad 'a caution gave way to advice'
-# a row whose trouble begins early says that it is tight by its use, not by its chance
+grep -q '^  advisory: runout' "$work/out" && grep -q '^Caution: Keep alcohol' "$work/out" && good || bad 'a caution gave way to an advisory limit'
+# a limit that is tight by its utilization, not by its chance, says so
 early_() { "$program" cut --material pc --tool 2mm --machine bench-24k --spindle 9000rpm --feed 500mm/min --depth 0.8mm --floor 1mm --exit-zero "$@"; }
 early_ --chips closed >"$work/out"
-grep -q '^ chip_packing .* tight [0-9.]* % by use' "$work/out" && good || bad 'tight by use: the row'
-tr -s '\n ' ' ' <"$work/out" | grep -q '^.*TIGHT chip_packing uses .* goes over: [0-9.]* %, tight by its use' && good || bad 'tight by use: the verdict'
+grep -q '^ chip_packing .* tight [0-9.]* % by use' "$work/out" && good || bad 'tight by use: the limit'
+tr -s '\n ' ' ' <"$work/out" | grep -q '^.*TIGHT chip_packing uses .* chance of exceeding a limit: [0-9.]* %, tight by utilization' && good || bad 'tight by use: the verdict'
 early_ --chips open | grep -q 'by use' && bad 'an open slot is not tight by use' || good
 
 # help and lists keep to the width
@@ -360,11 +362,11 @@ for what in materials tools holds layers fluids symptoms inputs values limits; d
     test "$("$program" list $what | grep -c '^[^ ]')" = "$("$program" list $what --format json | grep -c '"name"')" && good || bad "list $what: a name a first line"
 done
 
-# after a trouble: what explains it, which change helps, what no settings tell
+# after a symptom: what explains it, which change helps, what the settings do not show
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do
     expect 0 '' -- after_ "$symptom"
-    grep -q '^No settings tell: ' "$work/out" && good || bad "$symptom says nothing of what no settings tell"
+    grep -q '^Check also, since the settings do not show it: ' "$work/out" && good || bad "$symptom names no checks beyond the settings"
     grep -q ' from .* to :' "$work/out" && bad "$symptom proposes nothing: $(grep ' to :' "$work/out")" || good
     expect 0 '' -- after_ "$symptom" --format json --units inch
 done
@@ -373,12 +375,12 @@ grep -q '^1\. spindle speed from 24000 rpm to 12000 rpm' "$work/out" && good || 
 after_ chipped-edge >"$work/out"
 grep -q 'do not explain it' "$work/out" && good || bad 'small chips do not explain a chipped edge'
 expect 66 'did you mean melted-edge' -- after_ melted-egde
-# a row that no input could bring into play is no suspect; one that waits for an input is told
+# a limit that no input could make apply is not a suspect; one that lacks an input is reported
 "$program" choose --after melted-edge --material 6061 --tool 3mm --spindle 18000rpm --feed 400mm/min --depth 1mm --exit-zero >"$work/out"
 grep -q "chip_weld" "$work/out" && good || bad "a metal that sticks is suspected"
 grep -q "softening\|craze" "$work/out" && bad "a metal neither softens nor crazes" || good
 after_ squeal >"$work/out"
-grep -q "part_bend not asked" "$work/out" && good || bad "a thin wall would be asked, were one given"
+tr -s "\n " " " <"$work/out" | grep -q "part_bend not requested" && good || bad "a thin wall is not reported as not requested"
 expect 64 'spindle_speed' -- "$program" choose --material acrylic/cast --tool 0.8mm --feed 60mm/min --after strings
 
 # the window: text, CSV, JSON and SVG of one picture

@@ -6,7 +6,6 @@
 #include "core/job/job_file_schema.h"
 #include "core/job/remarks.h"
 #include "core/library/material.h"
-#include "core/report/cut.h"
 #include "core/report/cut_json.h"
 #include "core/report/job/json.h"
 #include "core/report/job/remark_text.h"

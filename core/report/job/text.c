@@ -7,7 +7,6 @@
 #include "core/job/job_file_schema.h"
 #include "core/job/plan_text.h"
 #include "core/library/material.h"
-#include "core/report/cut.h"
 #include "core/report/cut_text.h"
 #include "core/report/job/remark_text.h"
 #include "core/report/text_page.h"

@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lines and areas of one level over a grid. */
+/* Contour lines and areas over a grid. */
 #include "core/report/window/contour.h"
 #include <math.h>
 #include <string.h>
 
-/* A piece of a line within one cell: the borders that it joins are known by number, so that
- * neighbours meet exactly. */
-typedef struct contour_piece {
+/* A segment of a line within one cell. Its two cell borders are identified by number, so that
+ * neighbouring segments join exactly. */
+typedef struct contour_segment {
     size_t border[2];
     bite_spot spot[2];
     int used;
-} contour_piece;
+} contour_segment;
 
 static bite_spot between(bite_spot a, bite_spot b, double va, double vb, double level)
 {
@@ -19,8 +19,8 @@ static bite_spot between(bite_spot a, bite_spot b, double va, double vb, double 
     return spot;
 }
 
-/* Keeps of a polygon what lies above (sign 1) or at most at (sign -1) the level; numbers go along
- * with the corners. */
+/* Clips a polygon to the part above (sign 1) or not above (sign -1) the level, with the numbers at
+ * its corners. */
 static size_t clip(bite_spot *corner, double *number, size_t count, double level, double sign)
 {
     bite_spot kept[BITE_CORNERS_MAX];
@@ -44,7 +44,7 @@ static size_t clip(bite_spot *corner, double *number, size_t count, double level
     return out;
 }
 
-/* The four corners, anticlockwise. 0: some number is missing. */
+/* The four corners, anticlockwise. 0: a number is missing. */
 static int corners_of(const bite_grid *field, size_t across, size_t up, bite_spot *corner,
                       double *number)
 {
@@ -69,14 +69,14 @@ size_t bite_contour_cell(const bite_grid *field, size_t across, size_t up, doubl
         return 0;
     }
     size_t count = clip(corners, number, 4, low, 1.0);
-    /* what is exactly at high belongs to it */
+    /* points exactly at high are included */
     if (count >= 3 && !isinf(high)) {
         count = clip(corners, number, count, nextafter(high, INFINITY), -1.0);
     }
     return count < 3 ? 0 : count;
 }
 
-/* Borders are numbered: the lower one of each place, then the left one. */
+/* Numbers the borders: first the lower border of each cell, then the left ones. */
 static size_t border_of(const bite_grid *field, size_t across, size_t up, int side)
 {
     size_t all = field->across * field->up;
@@ -92,8 +92,8 @@ static size_t border_of(const bite_grid *field, size_t across, size_t up, int si
     }
 }
 
-static size_t add_pieces(const bite_grid *field, size_t across, size_t up, double level,
-                         contour_piece *pieces)
+static size_t add_segments(const bite_grid *field, size_t across, size_t up, double level,
+                           contour_segment *segments)
 {
     bite_spot corner[4];
     double number[4];
@@ -111,37 +111,36 @@ static size_t add_pieces(const bite_grid *field, size_t across, size_t up, doubl
         }
     }
     for (size_t i = 0; i + 1 < count; i += 2) {
-        contour_piece made = {{border[i], border[i + 1]}, {met[i], met[i + 1]}, 0};
-        pieces[i / 2] = made;
+        contour_segment made = {{border[i], border[i + 1]}, {met[i], met[i + 1]}, 0};
+        segments[i / 2] = made;
     }
     return count / 2;
 }
 
-/* The unused piece that shares a border; *end: which of its ends does. */
-static contour_piece *neighbour(contour_piece *pieces, size_t count, size_t border, int *end)
+/* The unused segment that shares a border; *end: which of its ends. */
+static contour_segment *neighbour(contour_segment *segments, size_t count, size_t border, int *end)
 {
     for (size_t i = 0; i < count; i++) {
         for (int k = 0; k < 2; k++) {
-            if (!pieces[i].used && pieces[i].border[k] == border) {
+            if (!segments[i].used && segments[i].border[k] == border) {
                 *end = k;
-                return &pieces[i];
+                return &segments[i];
             }
         }
     }
     return NULL;
 }
 
-/* Goes on from a piece's end as far as there are pieces; spots are written from `to` on, at most
- * count + 1 of them. */
-static size_t follow(contour_piece *pieces, size_t count, const contour_piece *from, int end,
+/* Follows the segments from the end of one; writes at most count + 1 spots to `to`. */
+static size_t follow(contour_segment *segments, size_t count, const contour_segment *from, int end,
                      bite_spot *to)
 {
     size_t written = 0;
     size_t border = from->border[end];
     int met = 0;
     to[written++] = from->spot[end];
-    for (contour_piece *next = neighbour(pieces, count, border, &met); next != NULL;
-         next = neighbour(pieces, count, border, &met)) {
+    for (contour_segment *next = neighbour(segments, count, border, &met); next != NULL;
+         next = neighbour(segments, count, border, &met)) {
         next->used = 1;
         border = next->border[1 - met];
         to[written++] = next->spot[1 - met];
@@ -149,23 +148,23 @@ static size_t follow(contour_piece *pieces, size_t count, const contour_piece *f
     return written;
 }
 
-static void join(contour_piece *pieces, size_t count, bite_contour *contour)
+static void join(contour_segment *segments, size_t count, bite_contour *contour)
 {
     for (size_t i = 0; i < count; i++) {
-        if (pieces[i].used) {
+        if (segments[i].used) {
             continue;
         }
-        pieces[i].used = 1;
+        segments[i].used = 1;
         bite_contour_line *line = &contour->lines[contour->line_count++];
         bite_spot *to = contour->spots + contour->spot_count;
-        size_t back = follow(pieces, count, &pieces[i], 0, to);
+        size_t back = follow(segments, count, &segments[i], 0, to);
         for (size_t k = 0; k < back / 2; k++) {
             bite_spot other = to[k];
             to[k] = to[back - 1 - k];
             to[back - 1 - k] = other;
         }
         line->from = contour->spot_count;
-        line->count = back + follow(pieces, count, &pieces[i], 1, to + back);
+        line->count = back + follow(segments, count, &segments[i], 1, to + back);
         contour->spot_count += line->count;
     }
 }
@@ -175,23 +174,23 @@ int bite_contour_find(const bite_grid *field, double level, const bite_allocator
 {
     memset(contour, 0, sizeof *contour);
     size_t most = 2 * (field->across - 1) * (field->up - 1);
-    contour_piece *pieces = bite_memory_new(allocator, most, sizeof *pieces);
+    contour_segment *segments = bite_memory_new(allocator, most, sizeof *segments);
     size_t count = 0;
-    for (size_t up = 0; pieces != NULL && up + 1 < field->up; up++) {
+    for (size_t up = 0; segments != NULL && up + 1 < field->up; up++) {
         for (size_t across = 0; across + 1 < field->across; across++) {
-            count += add_pieces(field, across, up, level, pieces + count);
+            count += add_segments(field, across, up, level, segments + count);
         }
     }
-    /* a line of n pieces has n + 1 spots */
+    /* a line of n segments has n + 1 spots */
     contour->spots = bite_memory_new(allocator, 2 * count + 1, sizeof *contour->spots);
     contour->lines = bite_memory_new(allocator, count + 1, sizeof *contour->lines);
-    if (pieces == NULL || contour->spots == NULL || contour->lines == NULL) {
-        bite_memory_free(allocator, pieces);
+    if (segments == NULL || contour->spots == NULL || contour->lines == NULL) {
+        bite_memory_free(allocator, segments);
         bite_contour_free(allocator, contour);
         return 0;
     }
-    join(pieces, count, contour);
-    bite_memory_free(allocator, pieces);
+    join(segments, count, contour);
+    bite_memory_free(allocator, segments);
     return 1;
 }
 

@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Lines and areas of one level over a grid, straight within each of its cells (marching squares).
- */
+/* Contour lines and areas over a grid, linear within each cell (marching squares). */
 #ifndef BITE_REPORT_WINDOW_CONTOUR_H
 #define BITE_REPORT_WINDOW_CONTOUR_H
 
 #include "core/base/memory.h"
 #include <stddef.h>
 
-/** Numbers over a grid; `at` gives each place's, NaN where there is none. */
+/** Numbers over a grid; `at` returns the number at a grid point, NaN if there is none. */
 typedef struct bite_grid {
     size_t across;
     size_t up;
@@ -15,7 +14,7 @@ typedef struct bite_grid {
     const void *user;
 } bite_grid;
 
-/** In cells of the grid from its lower left corner. */
+/** A position in cells from the lower left corner of the grid. */
 typedef struct bite_spot {
     double x;
     double y;
@@ -24,14 +23,14 @@ typedef struct bite_spot {
 #define BITE_CORNERS_MAX 8
 
 /**
- * The part of a cell where low < number <= high, as a polygon; its corners, 0: none of it. Along
- * its borders the number is straight; of a saddle both opposite corners and what lies between them
- * belong to it.
+ * Writes the part of a cell where low < number <= high as a polygon and returns its number of
+ * corners; 0: no part of it. The number is linear along the borders; in a saddle both opposite
+ * corners and the area between them belong to the part.
  */
 size_t bite_contour_cell(const bite_grid *field, size_t across, size_t up, double low, double high,
                          bite_spot *corners);
 
-/** One line of a level, from `from` on in the caller's list of spots. */
+/** One contour line: `count` spots of the contour, from index `from`. */
 typedef struct bite_contour_line {
     size_t from;
     size_t count;
@@ -44,8 +43,8 @@ typedef struct bite_contour {
     size_t line_count;
 } bite_contour;
 
-/** All lines where the number passes through level. *contour: owned, bite_contour_free. 0: no
- * memory. */
+/** Finds all lines where the number crosses level. The caller frees *contour with
+ * bite_contour_free. 0: no memory. */
 int bite_contour_find(const bite_grid *field, double level, const bite_allocator *allocator,
                       bite_contour *contour);
 void bite_contour_free(const bite_allocator *allocator, bite_contour *contour);

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A window's numbers: CSV, a place a line, and JSON, a matrix a limit. */
+/* The numbers of a window: CSV with a grid point on each line, JSON with a matrix for each limit.
+ */
 #include "core/report/window/csv_json.h"
 #include "core/base/number.h"
 #include "core/report/json.h"
-#include "core/report/window/text.h"
-#include "core/report/window/window.h"
+#include "core/report/window/summary.h"
+#include "core/search/operating_window.h"
 #include "core/units/format_quantity.h"
 #include <math.h>
 #include <stdio.h>
@@ -20,7 +21,7 @@ static void number(bite_page *page, double value)
     bite_page_text(page, text);
 }
 
-/* Names with their units: RFC 4180 needs no quotes for them, for commas are left out. */
+/* Names with their units; they contain no commas, so that RFC 4180 requires no quotes. */
 static void csv_head(const bite_window *window, bite_page *page)
 {
     const bite_axis *axes[] = {&window->across, &window->up};
@@ -43,7 +44,7 @@ static void csv_head(const bite_window *window, bite_page *page)
     bite_page_text(page, "\r\n");
 }
 
-/* The axis' number at a place, in the unit of the head. */
+/* The number of an axis at a grid point, in the unit of the head line. */
 static void csv_axis(bite_page *page, const bite_axis *axis, size_t at)
 {
     double value = 0.0;
@@ -103,7 +104,7 @@ static json_t *axis_of(const bite_axis *axis)
     return object;
 }
 
-/* row BITE_LIMIT_COUNT: the verdicts. */
+/* limit: BITE_LIMIT_COUNT for the verdicts. */
 static json_t *matrix_of(const bite_window *window, uint32_t limit, int with_margin)
 {
     json_t *matrix = json_array();
@@ -149,7 +150,7 @@ static json_t *limits_of(const bite_window *window)
     return list;
 }
 
-/* Each matrix has a list for each place up, from the least. */
+/* Each matrix has a list for each step of the vertical axis, from its least value up. */
 bite_status bite_window_json(const bite_window *window, bite_page *page, bite_error *error)
 {
     const bite_result *result = &window->answer->result;

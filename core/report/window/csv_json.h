@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A window's numbers: CSV, a place a line, and JSON, a matrix a limit. */
+/* The numbers of a window: CSV with a grid point on each line, JSON with a matrix for each limit.
+ */
 #ifndef BITE_REPORT_WINDOW_CSV_JSON_H
 #define BITE_REPORT_WINDOW_CSV_JSON_H
 

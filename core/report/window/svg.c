@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A window as SVG: real text, a title and a description for those who listen, patterns and dashes
- * so that grey print and any eye can tell regions and lines apart.
+ * A window as SVG: real text, a title and a description for screen readers, patterns and dashes
+ * that tell regions and lines apart in grey print and for any colour vision.
  */
 #include "core/report/window/svg.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
 #include "core/names/registry.h"
-#include "core/report/cut.h"
 #include "core/report/cut_text.h"
 #include "core/report/html.h"
+#include "core/report/window/axis.h"
 #include "core/report/window/contour.h"
-#include "core/report/window/text.h"
-#include "core/report/window/window.h"
+#include "core/report/window/summary.h"
+#include "core/search/operating_window.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -30,11 +30,11 @@
 #define MARKS_MOST 24
 #define TABLE_MOST 14
 
-/* Width of a letter of the labels on lines, about. */
+/* Approximate width of a letter of the labels on lines, px. */
 static const double letter_wide = 6.1;
 
-/* Colours that the colour-blind can tell apart (Okabe and Ito 2008; memory), each with a dash of
- * its own. */
+/* Colours that the colour-blind can tell apart (Okabe and Ito 2008; memory), each with its own dash
+ * pattern. */
 static const struct {
     const char *colour;
     const char *dash;
@@ -45,7 +45,7 @@ static const struct {
 };
 #define PENS (sizeof pens / sizeof *pens)
 
-/* A drawing: the page that it goes to, and all lines in it. */
+/* A drawing: the page that it is written to, and all its lines. */
 typedef struct svg_drawing {
     bite_page *page;
     const bite_window *window;
@@ -78,12 +78,12 @@ static double plot_y(const bite_window *window, double place)
 
 typedef struct limit_region {
     const bite_window *window;
-    uint32_t limit; /* BITE_LIMIT_COUNT: the foremost of all that bind */
+    uint32_t limit; /* BITE_LIMIT_COUNT: the worst of all binding limits */
     int with_margin;
 } limit_region;
 
-/* Most limits are powers of their inputs: straight in the logarithm. */
-static double log_use(const void *user, size_t across, size_t up)
+/* Most limits are powers of their inputs, so that interpolation in the logarithm is linear. */
+static double log_utilization(const void *user, size_t across, size_t up)
 {
     const limit_region *region = user;
     uint32_t limit = 0;
@@ -99,7 +99,8 @@ static double log_use(const void *user, size_t across, size_t up)
 
 static bite_grid field_of(const limit_region *region)
 {
-    bite_grid field = {region->window->across.count, region->window->up.count, log_use, region};
+    bite_grid field = {region->window->across.count, region->window->up.count, log_utilization,
+                       region};
     return field;
 }
 
@@ -132,11 +133,11 @@ static void polygon(const svg_drawing *drawing, const bite_spot *corner, size_t 
     bite_page_text(drawing->page, "Z");
 }
 
-/* Cells that lie in the area whole are drawn as one along a line of the grid. */
-static void area(const svg_drawing *drawing, const limit_region *row, double low, double high,
+/* Cells that lie wholly in the area are merged along a line of the grid. */
+static void area(const svg_drawing *drawing, const limit_region *region, double low, double high,
                  const char *style)
 {
-    bite_grid field = field_of(row);
+    bite_grid field = field_of(region);
     bite_page_text(drawing->page, "<path class=\"");
     bite_page_text(drawing->page, style);
     bite_page_text(drawing->page, "\" d=\"");
@@ -210,40 +211,40 @@ static int lies_in_plot(const svg_drawing *drawing, uint32_t limit)
     return drawing->line[limit].spot_count > 1;
 }
 
-/* How far a label's middle would be from what must not be covered. Labels are wide and low: height
+/* Distance of a label's middle from what it must not cover. Labels are wide and low, so that height
  * counts more. */
-static double away(bite_spot a, bite_spot b)
+static double label_distance(bite_spot a, bite_spot b)
 {
     return hypot(a.x - b.x, 2.5 * (a.y - b.y));
 }
 
-static double room_at(const svg_drawing *drawing, uint32_t limit, bite_spot middle, double half)
+static double free_space(const svg_drawing *drawing, uint32_t limit, bite_spot middle, double half)
 {
-    double capacity = 80.0;
+    double space = 80.0;
     double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&drawing->window->across,
                                                             drawing->window->across.here);
     double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&drawing->window->up,
                                                                   drawing->window->up.here));
     bite_spot here = {here_x, here_y};
-    capacity = fmin(capacity, middle.x - half - PLOT_LEFT);
-    capacity = fmin(capacity, PLOT_LEFT + PLOT_WIDE - middle.x - half);
-    capacity = fmin(capacity, 2.0 * (middle.y - 10.0 - PLOT_TOP));
-    capacity = fmin(capacity, 2.0 * (PLOT_TOP + PLOT_HIGH - middle.y - 4.0));
-    capacity = fmin(capacity, away(middle, here) - half);
+    space = fmin(space, middle.x - half - PLOT_LEFT);
+    space = fmin(space, PLOT_LEFT + PLOT_WIDE - middle.x - half);
+    space = fmin(space, 2.0 * (middle.y - 10.0 - PLOT_TOP));
+    space = fmin(space, 2.0 * (PLOT_TOP + PLOT_HIGH - middle.y - 4.0));
+    space = fmin(space, label_distance(middle, here) - half);
     for (size_t i = 0; i < drawing->labels; i++) {
-        capacity = fmin(capacity, away(middle, drawing->label[i]) - 2.0 * half);
+        space = fmin(space, label_distance(middle, drawing->label[i]) - 2.0 * half);
     }
     for (uint32_t other = 0; other < BITE_LIMIT_COUNT; other++) {
         for (size_t i = 0; other != limit && i < drawing->line[other].spot_count; i++) {
             bite_spot spot = {plot_x(drawing->window, drawing->line[other].spots[i].x),
                               plot_y(drawing->window, drawing->line[other].spots[i].y)};
-            capacity = fmin(capacity, away(middle, spot) - half);
+            space = fmin(space, label_distance(middle, spot) - half);
         }
     }
-    return capacity;
+    return space;
 }
 
-/* Beside the place of its line where the most room is. */
+/* Names a line where there is most free space beside it. */
 static void name_line(svg_drawing *drawing, uint32_t limit)
 {
     const bite_contour *contour = &drawing->line[limit];
@@ -257,14 +258,14 @@ static void name_line(svg_drawing *drawing, uint32_t limit)
         for (int side = 0; side < 4; side++) {
             bite_spot middle = {x + (side % 2 ? -1.0 : 1.0) * (half + 5.0),
                                 y + (side / 2 ? 12.0 : -5.0)};
-            double capacity = room_at(drawing, limit, middle, half);
-            if (capacity > best) {
-                best = capacity;
+            double space = free_space(drawing, limit, middle, half);
+            if (space > best) {
+                best = space;
                 place = middle;
             }
         }
     }
-    if (best < -half) { /* nowhere: the table names it */
+    if (best < -half) { /* no free space: only the table names it */
         return;
     }
     drawing->label[drawing->labels++] = place;
@@ -314,14 +315,14 @@ static void point(const svg_drawing *drawing)
     double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, window->across.here);
     double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, window->up.here));
     if (x < PLOT_LEFT || x > PLOT_LEFT + PLOT_WIDE || y < PLOT_TOP || y > PLOT_TOP + PLOT_HIGH) {
-        return; /* the axes were set to look elsewhere */
+        return; /* the axes do not include the point */
     }
     bite_html_line(drawing->page, x, PLOT_TOP + PLOT_HIGH, x, y, "lead");
     bite_html_line(drawing->page, PLOT_LEFT, y, x, y, "lead");
     bite_page_text(drawing->page, "<circle r=\"6\" class=\"point\"");
     bite_html_attribute(drawing->page, "cx", x);
     bite_html_attribute(drawing->page, "cy", y);
-    bite_page_text(drawing->page, "><title>the point in use</title></circle>\n");
+    bite_page_text(drawing->page, "><title>the current point</title></circle>\n");
 }
 
 static void swatch(bite_page *page, double x, const char *style, const char *text)
@@ -335,7 +336,7 @@ static void swatch(bite_page *page, double x, const char *style, const char *tex
     bite_html_label(page, x + 28.0, 64.5, "mark", text);
 }
 
-/* Rows by falling use at the point. */
+/* Limits by utilization at the current point, highest first. */
 static size_t sorted(const svg_drawing *drawing, uint32_t *order)
 {
     const bite_result *result = &drawing->window->answer->result;
@@ -357,7 +358,7 @@ static size_t sorted(const svg_drawing *drawing, uint32_t *order)
 static void table_line(const svg_drawing *drawing, uint32_t limit, double y)
 {
     const bite_limit *at = &drawing->window->answer->result.limits[limit];
-    char use[24];
+    char used[24];
     char high[24];
     char text[96];
     if (lies_in_plot(drawing, limit)) {
@@ -376,12 +377,12 @@ static void table_line(const svg_drawing *drawing, uint32_t limit, double y)
     }
     bite_html_label(drawing->page, TABLE_LEFT + 38.0, y, at->advisory ? "mark advise" : "mark",
                     bite_limit_name((bite_limit_id)limit));
-    (void)bite_number_write(round(100.0 * fmin(at->utilization, 99.99)), 6, use, sizeof use);
+    (void)bite_number_write(round(100.0 * fmin(at->utilization, 99.99)), 6, used, sizeof used);
     (void)bite_number_write(
         round(100.0 *
               fmin(isnan(at->utilization_high) ? at->utilization : at->utilization_high, 99.99)),
         6, high, sizeof high);
-    (void)snprintf(text, sizeof text, isnan(at->utilization_high) ? "%s %%" : "%s (%s) %%", use,
+    (void)snprintf(text, sizeof text, isnan(at->utilization_high) ? "%s %%" : "%s (%s) %%", used,
                    high);
     bite_html_label(drawing->page, SHEET_WIDE - 14.0, y, "mark end", text);
 }
@@ -391,19 +392,18 @@ static void table(const svg_drawing *drawing)
     uint32_t order[BITE_LIMIT_COUNT];
     size_t count = sorted(drawing, order);
     double y = PLOT_TOP + 10.0;
-    bite_html_label(drawing->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis",
-                    "Use at the point (at 95 %)");
+    bite_html_label(drawing->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Utilization (upper 95 %)");
     for (size_t i = 0; i < count && i < TABLE_MOST; i++, y += 22.0) {
         table_line(drawing, order[i], y);
     }
-    bite_html_label(drawing->page, TABLE_LEFT, y + 8.0, "small",
-                    "A line: all of that room is used.");
-    bite_html_label(drawing->page, TABLE_LEFT, y + 24.0, "small", "Names in italics only advise.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 8.0, "small", "A line: the capacity is used up.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 24.0, "small",
+                    "Limits in italics are advisory.");
     bite_html_label(drawing->page, TABLE_LEFT, y + 40.0, "small",
-                    "Tight: some limit at its 95 % end.");
+                    "Tight: a limit over at upper 95 %.");
 }
 
-/* A sentence in lines of at most so many characters. */
+/* A sentence wrapped to LINE_CHARACTERS; returns the y of the next line. */
 static double paragraph(bite_page *page, double y, const char *text)
 {
     while (*text != 0) {
@@ -471,7 +471,7 @@ static void opening(const svg_drawing *drawing, const char *title)
     bite_html_text(page, text);
     for (int up = 0; up < 2; up++) {
         bite_page_text(page, ". ");
-        bite_window_room_text(page, drawing->window, up, text, sizeof text);
+        bite_window_range_text(page, drawing->window, up, text, sizeof text);
         bite_html_text(page, text);
     }
     bite_page_text(page, ".</desc>\n");
@@ -489,8 +489,8 @@ static void draw(svg_drawing *drawing)
     bite_html_label(page, PLOT_LEFT - 60.0, 30.0, "title", title);
     swatch(page, PLOT_LEFT - 60.0, "clear", "clear");
     swatch(page, PLOT_LEFT + 30.0, "tight", "tight: over within the band");
-    swatch(page, PLOT_LEFT + 244.0, "over", "over at best estimates");
-    swatch(page, PLOT_LEFT + 428.0, "band", "band of the nearest line");
+    swatch(page, PLOT_LEFT + 244.0, "over", "over at best estimate");
+    swatch(page, PLOT_LEFT + 428.0, "band", "band of the nearest limit");
     areas(drawing);
     axes(drawing);
     bite_page_text(page, "<rect class=\"frame plot\"");
@@ -514,7 +514,7 @@ static void draw(svg_drawing *drawing)
     bite_window_point_text(page, drawing->window, text, sizeof text);
     double y = paragraph(page, FOOT_TOP, text);
     for (int up = 0; up < 2; up++) {
-        bite_window_room_text(page, drawing->window, up, text, sizeof text);
+        bite_window_range_text(page, drawing->window, up, text, sizeof text);
         y = paragraph(page, y, text);
     }
     bite_page_text(page, "</svg>\n");
@@ -529,8 +529,8 @@ bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_err
     drawing.page = page;
     drawing.window = window;
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT && made; i++) {
-        limit_region row = {window, i, 0};
-        bite_grid field = field_of(&row);
+        limit_region region = {window, i, 0};
+        bite_grid field = field_of(&region);
         made = bite_contour_find(&field, 0.0, &window->allocator, &drawing.line[i]);
         drawing.pen[i] = pen % PENS;
         pen += lies_in_plot(&drawing, i) ? 1 : 0;
@@ -542,5 +542,5 @@ bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_err
         bite_contour_free(&window->allocator, &drawing.line[i]);
     }
     return made ? bite_page_close(page, error)
-                : bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture");
+                : bite_error_set(error, BITE_NO_MEMORY, "no memory for the drawing");
 }

@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A collection of the library as a list: one entry a line as text, one object each as JSON. */
+#include "core/base/error.h"
+#include "core/report/json.h"
+#include "core/report/text_page.h"
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define SUMMARY_COLUMN 30
+
+static void write_entry_text(bite_page *page, const bite_item *item)
+{
+    char left[64];
+    (void)snprintf(left, sizeof left, "%s%s", item->name, item->summary[0] == 0 ? "" : "  ");
+    bite_page_column(page, left, SUMMARY_COLUMN, item->summary);
+}
+
+/* One object a line, so that a list can be read and compared by line. False: no memory. */
+static bool write_entry_json(bite_page *page, const bite_item *item, bool first)
+{
+    json_t *entry = json_object();
+    int failed = entry == NULL;
+    failed |= bite_json_text(entry, "name", item->name);
+    failed |= bite_json_text(entry, "summary", item->summary);
+    failed |= bite_json_text(entry, "more", item->file);
+    char *text = failed ? NULL : json_dumps(entry, JSON_PRESERVE_ORDER);
+    json_decref(entry);
+    if (text == NULL) {
+        return false;
+    }
+    bite_page_text(page, first ? "[\n  " : ",\n  ");
+    bite_page_text(page, text);
+    free(text);
+    return true;
+}
+
+static bite_status write_entries(bite_page *page, const bite_library *library,
+                                 bite_collection collection, bool json, bite_error *error)
+{
+    size_t count = bite_library_count(library, collection);
+    for (size_t i = 0; i < count; i++) {
+        bite_item item;
+        bite_status status = bite_library_item(library, collection, i, &item, error);
+        if (status != BITE_OK) {
+            return status;
+        }
+        if (!json) {
+            write_entry_text(page, &item);
+        } else if (!write_entry_json(page, &item, i == 0)) {
+            return bite_error_set(error, BITE_NO_MEMORY, "no memory for the JSON text");
+        }
+    }
+    if (json) {
+        bite_page_text(page, count == 0 ? "[]\n" : "\n]\n");
+    } else if (count == 0) {
+        bite_page_line(page, "nothing");
+    }
+    return bite_page_close(page, error);
+}
+
+bite_status bite_library_list_write(const bite_library *library, bite_collection collection,
+                                    const bite_style *style, bite_sink sink, void *user,
+                                    bite_error *error)
+{
+    bite_page page;
+    bite_error_clear(error);
+    if (library == NULL || (unsigned)collection > BITE_LAYERS) {
+        return bite_error_set(error, BITE_BAD_ARGUMENT,
+                              "an open library and a collection of it were expected");
+    }
+    if (!bite_page_open(&page, style, sink, user, error)) {
+        return BITE_BAD_ARGUMENT;
+    }
+    return write_entries(&page, library, collection, style != NULL && style->format == BITE_JSON,
+                         error);
+}
