@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The axes of a window: their titles, numbers and tick marks. */
 #include "core/report/window/axis.h"
-#include "core/units/quantity.h"
+#include "core/units/format_quantity.h"
 #include <math.h>
 #include <stdio.h>
 
