@@ -17,15 +17,9 @@ double bite_move_time_between(double length, double speed, double acceleration, 
  * is L. */
 double bite_move_time_jerk(double length, double speed, double acceleration, double jerk);
 
-/** Way of a ramp from rest. */
-double bite_move_time_ramp(double speed, double acceleration, double jerk);
-
 /** Speed round a corner of an inside angle (pi: straight) that may be cut short by a deviation:
  * sqrt(a R), R = d sin(th/2)/(1 - sin(th/2)) of the arc that touches both sides. */
 double bite_move_time_corner(double angle, double deviation, double acceleration);
-
-/** Speed on an arc: sqrt(a r). */
-double bite_move_time_arc(double radius, double acceleration);
 
 /** A closed path of equal sides, each from corner to corner at their speed. */
 double bite_move_time_loop(double length, double corners, double speed, double acceleration,

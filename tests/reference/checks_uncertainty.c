@@ -190,24 +190,6 @@ static int gum_h4(const bite_given *given, double *out)
     return 2;
 }
 
-/* NIST TN 1900, E13: x: L0, T0, L1, T1; each with its standard uncertainty as stated. */
-static double expansion(const double *x, void *user)
-{
-    (void)user;
-    return (x[2] - x[0]) / (x[0] * (x[3] - x[1]));
-}
-
-static int tn_expansion(const bite_given *given, double *out)
-{
-    double x[4] = {IN("L0"), IN("T0"), IN("L1"), IN("T1")};
-    double u[4] = {IN("uL0"), IN("uT0"), IN("uL1"), IN("uT1")};
-    double parts[4];
-    gum_contributions(expansion, NULL, x, u, 4, parts);
-    out[0] = expansion(x, NULL);
-    out[1] = sqrt(gum_covariance(parts, parts, NULL, 4));
-    return 2;
-}
-
 static double logarithm(const double *x, void *user)
 {
     (void)user;
@@ -362,6 +344,15 @@ static double viscosity(const bite_given *given, const double *point)
            (normal(36.6, 5.49, point[4]) * (ball - normal(810.0, 0.5, point[5])));
 }
 
+/* NIST TN 1900, E13. */
+static double expansion(const bite_given *given, const double *point)
+{
+    double length = normal(IN("L0"), IN("uL0"), point[0]);
+    double longer = normal(IN("L1"), IN("uL1"), point[2]) - length;
+    double warmer = normal(IN("T1"), IN("uT1"), point[3]) - normal(IN("T0"), IN("uT0"), point[1]);
+    return longer / (length * warmer);
+}
+
 /* Symmetric ones: their shortest interval is that of equal tails, which a sample tells better. */
 static int s1_four_normal(const bite_given *given, double *out)
 {
@@ -398,6 +389,15 @@ static int logarithm_both(const bite_given *given, double *out)
     return 2 + draw_it(given, logarithm_drawn, 1, 0.95, 0, out + 2);
 }
 
+static int tn_expansion(const bite_given *given, double *out)
+{
+    double drawn[4];
+    (void)draw_it(given, expansion, 4, 0.95, 1, drawn);
+    out[0] = drawn[0];
+    out[1] = drawn[1];
+    return 2;
+}
+
 static int tn_viscosity(const bite_given *given, double *out)
 {
     out[0] = IN("mu") * 61.0 * (2217.0 - 1180.0) / (36.6 * (2217.0 - 810.0));
@@ -405,19 +405,19 @@ static int tn_viscosity(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_uncertainty[] = {
-    {"gum_h1", gum_h1},
-    {"gum_h1_parts", gum_h1_parts},
-    {"gum_h1_second", gum_h1_second},
-    {"gum_h2_raw", gum_h2_raw},
-    {"gum_h3", gum_h3},
-    {"gum_h4", gum_h4},
-    {"tn_expansion", tn_expansion},
-    {"s1_four_normal", s1_four_normal},
-    {"s1_four_level", s1_four_level},
-    {"s1_mass", s1_mass},
-    {"s1_loss", s1_loss},
-    {"s1_gauge_block", s1_gauge_block},
-    {"logarithm_both", logarithm_both},
-    {"tn_viscosity", tn_viscosity},
+    {"gum_h1", gum_h1, "gum_contributions"},
+    {"gum_h1_parts", gum_h1_parts, "gum_contributions"},
+    {"gum_h1_second", gum_h1_second, "gum_second_order"},
+    {"gum_h2_raw", gum_h2_raw, "gum_contributions"},
+    {"gum_h3", gum_h3, "gum_contributions"},
+    {"gum_h4", gum_h4, "gum_contributions"},
+    {"tn_expansion", tn_expansion, "bite_sobol_init"},
+    {"s1_four_normal", s1_four_normal, "bite_sobol_digits"},
+    {"s1_four_level", s1_four_level, "bite_sobol_digits"},
+    {"s1_mass", s1_mass, "bite_sobol_digits"},
+    {"s1_loss", s1_loss, "bite_sobol_digits"},
+    {"s1_gauge_block", s1_gauge_block, "bite_sobol_digits"},
+    {"logarithm_both", logarithm_both, "gum_contributions"},
+    {"tn_viscosity", tn_viscosity, "bite_sobol_digits"},
 };
 const size_t bite_checks_uncertainty_count = BITE_COUNT(bite_checks_uncertainty);

@@ -30,3 +30,20 @@ double textbook_finish_cusp(double ball_radius, double step)
     double quarter = 0.25 * step * step;
     return quarter / (ball_radius + sqrt(ball_radius * ball_radius - quarter));
 }
+
+double textbook_motion_arc_speed(double radius, double acceleration)
+{
+    return sqrt(acceleration * radius);
+}
+
+double textbook_motion_ramp(double speed, double acceleration, double jerk)
+{
+    double lag = acceleration / jerk;
+    double time = speed >= acceleration * lag ? speed / acceleration + lag : 2.0 * sqrt(speed / jerk);
+    return 0.5 * speed * time;
+}
+
+double textbook_length_at_20(double length, double expansion, double temperature)
+{
+    return length * (1.0 - expansion * (temperature - 293.15));
+}
