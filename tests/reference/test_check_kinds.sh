@@ -17,6 +17,14 @@ find core -name '*.o' | sort | while read -r object; do
         NF == 2 && $1 == "U" { print "uses", object, $2 }'
 done >>"$work/facts"
 
+# alias: OBJECT FUNCTION FUNCTION, where the compiler has merged equal functions.
+find tests/reference tests/support -name '*.o' | sort | while read -r object; do
+    objdump -t "$object" | awk -v object="$(echo "$object" | sed 's#\.libs/##')" '
+        $3 != "F" { next }
+        ($4, $1) in at { print "alias", object, $NF, at[$4, $1]; next }
+        { at[$4, $1] = $NF }'
+done >>"$work/facts"
+
 # calls: OBJECT FUNCTION CALLED. A branch is printed with the address after it where a relocation
 # names the real target on the next line, so that the relocation takes precedence.
 find tests/reference tests/support -name '*.o' | sort | while read -r object; do
@@ -49,6 +57,11 @@ function fault(text) { print text; faults++ }
 $1 == "check" { check[++checks] = $2; kind[$2] = $3; runs[$2] = $4; next }
 $1 == "core" { core[$3] = $2; next }
 $1 == "uses" { users[$3] = users[$3] " " $2; next }
+$1 == "alias" {
+    calls[$2, $3] = calls[$2, $3] " " $4
+    calls[$2, $4] = calls[$2, $4] " " $3
+    next
+}
 $1 == "test" {
     test[$2, $3] = 1
     object_of[$3] = $2

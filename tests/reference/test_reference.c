@@ -229,6 +229,95 @@ START_TEST(misses_are_said)
 }
 END_TEST
 
+/* The numbers of rows and of reproduced rows, by kind of check and by grade of source. */
+#define GRADES 3
+static const char *const grades[GRADES] = {"published", "recalled", "computed"};
+
+typedef struct totals {
+    int count[BITE_COUNT(kind_names)][GRADES];
+    int passed[BITE_COUNT(kind_names)][GRADES];
+} totals;
+
+static void add_row(totals *sums, const row *of, const verdict *result)
+{
+    if (result->check == NULL) {
+        return; /* the row's own test fails */
+    }
+    bite_check_kind kind = kind_of(result->check);
+    for (size_t grade = 0; grade < GRADES; grade++) {
+        if (strcmp(cell(of, "kind"), grades[grade]) == 0) {
+            sums->count[kind][grade]++;
+            sums->passed[kind][grade] += result->passed;
+        }
+    }
+}
+
+/* The kinds say different things and are never added: one line for each. */
+static void write_totals(const totals *sums, size_t kind, char *line, size_t size)
+{
+    (void)snprintf(line, size, "%s:", kind_names[kind]);
+    for (size_t grade = 0; grade < GRADES; grade++) {
+        size_t used = strlen(line);
+        (void)snprintf(line + used, size - used, "%s %s %d of %d", grade > 0 ? "," : "",
+                       grades[grade], sums->passed[kind][grade], sums->count[kind][grade]);
+    }
+}
+
+static void print_totals(const totals *sums)
+{
+    for (size_t kind = 0; kind < BITE_COUNT(kind_names); kind++) {
+        char line[160];
+        write_totals(sums, kind, line, sizeof line);
+        puts(line);
+    }
+}
+
+static void add_all(totals *sums)
+{
+    memset(sums, 0, sizeof *sums);
+    for (int i = 0; i < all.count; i++) {
+        if (strcmp(cell(&all.rows[i], "kind"), "contrary") != 0) {
+            verdict result = judge(&all.rows[i]);
+            add_row(sums, &all.rows[i], &result);
+        }
+    }
+}
+
+/* Fails where the file of the tree does not hold the text. */
+static void find_in_file(const char *name, const char *text)
+{
+    char path[4096];
+    bite_test_source(path, sizeof path, name);
+    char *whole = bite_csv_text(path);
+    int found = strstr(whole, text) != NULL;
+    free(whole);
+    ck_assert_msg(found, "%s does not say \"%s\": make check-reference", name, text);
+}
+
+/* REPORT.md and README.md state the totals that the rows give now. */
+START_TEST(totals_are_stated)
+{
+    totals sums;
+    if (getenv("BITE_TEST_SHORT") != NULL) {
+        return; /* judges every row */
+    }
+    add_all(&sums);
+    for (size_t kind = 0; kind < BITE_COUNT(kind_names); kind++) {
+        char line[160];
+        write_totals(&sums, kind, line, sizeof line);
+        find_in_file("tests/reference/REPORT.md", line);
+        int passed = 0;
+        int count = 0;
+        for (size_t grade = 0; grade < GRADES; grade++) {
+            passed += sums.passed[kind][grade];
+            count += sums.count[kind][grade];
+        }
+        (void)snprintf(line, sizeof line, "%d of %d %s", passed, count, kind_names[kind]);
+        find_in_file("README.md", line);
+    }
+}
+END_TEST
+
 /* The report in the tree was made of these rows. */
 START_TEST(report_is_of_these_rows)
 {
@@ -263,45 +352,11 @@ static void read_all(void)
     all.misses = bite_csv_read(path);
 }
 
-/* The numbers of rows and of reproduced rows, by kind of check and by grade of source. */
-#define GRADES 3
-static const char *const grades[GRADES] = {"published", "recalled", "computed"};
-
-typedef struct totals {
-    int count[BITE_COUNT(kind_names)][GRADES];
-    int passed[BITE_COUNT(kind_names)][GRADES];
-} totals;
-
-static void add_row(totals *sums, const row *of, const verdict *result)
-{
-    bite_check_kind kind = kind_of(result->check);
-    for (size_t grade = 0; grade < GRADES; grade++) {
-        if (strcmp(cell(of, "kind"), grades[grade]) == 0) {
-            sums->count[kind][grade]++;
-            sums->passed[kind][grade] += result->passed;
-        }
-    }
-}
-
-/* One line for each kind: the kinds say different things and are never added. */
-static void print_totals(const totals *sums)
-{
-    for (size_t kind = 0; kind < BITE_COUNT(kind_names); kind++) {
-        printf("%s:", kind_names[kind]);
-        for (size_t grade = 0; grade < GRADES; grade++) {
-            printf("%s %s %d of %d", grade > 0 ? "," : "", grades[grade],
-                   sums->passed[kind][grade], sums->count[kind][grade]);
-        }
-        printf("\n");
-    }
-}
-
 static void print_row(const row *of, const verdict *result)
 {
-    printf("| %s | %s | %s | %s | %s | %s | %s | %s%.3f |\n", cell(of, "id"),
-           cell(of, "quantity"), cell(of, "source"), cell(of, "kind"),
-           kind_names[kind_of(result->check)], cell(of, "out"), result->got,
-           result->passed ? "" : "MISS ", result->worst);
+    printf("| %s | %s | %s | %s | %s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"),
+           cell(of, "source"), cell(of, "kind"), kind_names[kind_of(result->check)],
+           cell(of, "out"), result->got, result->passed ? "" : "MISS ", result->worst);
 }
 
 /* Counts and, when asked, the whole table. */
@@ -325,11 +380,8 @@ static void report(int whole)
             continue;
         }
         verdict result = judge(of);
-        if (result.check == NULL) {
-            continue; /* the row's own test fails */
-        }
         add_row(&sums, of, &result);
-        if (whole) {
+        if (whole && result.check != NULL) {
             print_row(of, &result);
         }
     }
@@ -358,6 +410,7 @@ int main(int argc, char **argv)
     tcase_add_loop_test(rows, one_row, 0, all.count);
     tcase_add_test(rows, misses_are_said);
     tcase_add_test(rows, report_is_of_these_rows);
+    tcase_add_test(rows, totals_are_stated);
     tcase_set_timeout(rows, 60);
     suite_add_tcase(suite, rows);
     int status = bite_test_run(suite);
