@@ -249,8 +249,8 @@ static int locked_stress2(const bite_given *given, double *out)
 /* The engine's limit of a fast source. */
 static int plate_peak(const bite_given *given, double *out)
 {
-    out[0] = bite_conduction_plate_peak(IN("Q"), IN("v"), IN("d"), IN("k"), IN("k") / IN("C"),
-                                        IN("y"));
+    out[0] =
+        bite_conduction_plate_peak(IN("Q"), IN("v"), IN("d"), IN("k"), IN("k") / IN("C"), IN("y"));
     return 1;
 }
 

@@ -19,7 +19,8 @@ done >>"$work/facts"
 
 # alias: OBJECT FUNCTION FUNCTION, where the compiler has merged equal functions.
 find tests/reference tests/support -name '*.o' | sort | while read -r object; do
-    objdump -t "$object" | awk -v object="$(echo "$object" | sed 's#\.libs/##')" '
+    name=$(echo "$object" | sed 's#\.libs/##')
+    objdump -t "$object" | awk -v object="$name" '
         $3 != "F" { next }
         ($4, $1) in at { print "alias", object, $NF, at[$4, $1]; next }
         { at[$4, $1] = $NF }'
@@ -28,7 +29,8 @@ done >>"$work/facts"
 # calls: OBJECT FUNCTION CALLED. A branch is printed with the address after it where a relocation
 # names the real target on the next line, so that the relocation takes precedence.
 find tests/reference tests/support -name '*.o' | sort | while read -r object; do
-    objdump -dr --no-show-raw-insn "$object" | awk -v object="$(echo "$object" | sed 's#\.libs/##')" '
+    name=$(echo "$object" | sed 's#\.libs/##')
+    objdump -dr --no-show-raw-insn "$object" | awk -v object="$name" '
         function call(name) {
             sub(/[-+]0x[0-9a-f]+$/, "", name)
             sub(/\.(isra|part|constprop|cold).*/, "", name)
@@ -102,12 +104,14 @@ function verify(name,   list, count, i, object) {
     }
     if (kind[name] == "engine") {
         if (!(runs[name] in core)) fault(name ": " runs[name] " is not defined in core/")
-        else if (!used_elsewhere(runs[name])) fault(name ": nothing else in core/ uses " runs[name])
+        else if (!used_elsewhere(runs[name]))
+            fault(name ": nothing else in core/ uses " runs[name])
         if (!(runs[name] in core_reached)) fault(name ": does not call " runs[name])
         if (first(forms_reached) != "")
             fault(name ": an engine check that calls the form " first(forms_reached))
     } else if (kind[name] == "formula") {
-        if (!(runs[name] in form)) fault(name ": " runs[name] " is not in tests/reference/textbook/")
+        if (!(runs[name] in form))
+            fault(name ": " runs[name] " is not in tests/reference/textbook/")
         if (!(runs[name] in forms_reached)) fault(name ": does not call " runs[name])
     } else if (kind[name] == "arithmetic") {
         if (first(core_reached) != "") fault(name ": arithmetic that calls " first(core_reached))

@@ -19,11 +19,6 @@ double textbook_kinematics_run_in_face(double diameter, double width)
     return 0.5 * (diameter - sqrt(diameter * diameter - width * width));
 }
 
-double textbook_finish_corner_mean(double tooth_feed, double corner_radius)
-{
-    return tooth_feed * tooth_feed / (32.0 * corner_radius);
-}
-
 double textbook_finish_cusp(double ball_radius, double step)
 {
     /* R - sqrt(R^2 - s^2/4) without the cancellation of a small step */
@@ -39,7 +34,8 @@ double textbook_motion_arc_speed(double radius, double acceleration)
 double textbook_motion_ramp(double speed, double acceleration, double jerk)
 {
     double lag = acceleration / jerk;
-    double time = speed >= acceleration * lag ? speed / acceleration + lag : 2.0 * sqrt(speed / jerk);
+    double time =
+        speed >= acceleration * lag ? speed / acceleration + lag : 2.0 * sqrt(speed / jerk);
     return 0.5 * speed * time;
 }
 

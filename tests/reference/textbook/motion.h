@@ -22,8 +22,6 @@ double textbook_length_at_20(double length, double expansion, double temperature
 double textbook_kinematics_run_in_side(double diameter, double width);
 double textbook_kinematics_run_in_face(double diameter, double width);
 
-/** Ra on a floor cut by a corner radius r: fz^2/(32 r) (Groover ex. 23.2). */
-double textbook_finish_corner_mean(double tooth_feed, double corner_radius);
 /** Cusp between two passes of a ball a step apart: R - sqrt(R^2 - s^2/4), s <= 2 R. */
 double textbook_finish_cusp(double ball_radius, double step);
 
