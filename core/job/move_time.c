@@ -32,11 +32,6 @@ static double ramp_time(double speed, double acceleration, double jerk)
                                                        : 2.0 * sqrt(speed / jerk);
 }
 
-double bite_move_time_ramp(double speed, double acceleration, double jerk)
-{
-    return 0.5 * speed * ramp_time(speed, acceleration, jerk);
-}
-
 double bite_move_time_jerk(double length, double speed, double acceleration, double jerk)
 {
     double ramp = ramp_time(speed, acceleration, jerk);
@@ -55,11 +50,6 @@ double bite_move_time_corner(double angle, double deviation, double acceleration
 {
     double sine = sin(0.5 * angle);
     return sine >= 1.0 ? INFINITY : sqrt(acceleration * deviation * sine / (1.0 - sine));
-}
-
-double bite_move_time_arc(double radius, double acceleration)
-{
-    return sqrt(acceleration * radius);
 }
 
 double bite_move_time_loop(double length, double corners, double speed, double acceleration,

@@ -17,15 +17,9 @@ double bite_move_time_between(double length, double speed, double acceleration, 
  * speed whose v T is L. */
 double bite_move_time_jerk(double length, double speed, double acceleration, double jerk);
 
-/** The distance of a ramp from rest. */
-double bite_move_time_ramp(double speed, double acceleration, double jerk);
-
 /** The speed around a corner of an inside angle (pi: straight) that may be cut short by a
  * deviation: sqrt(a R), R = d sin(th/2)/(1 - sin(th/2)) for the arc that touches both sides. */
 double bite_move_time_corner(double angle, double deviation, double acceleration);
-
-/** The speed on an arc: sqrt(a r). */
-double bite_move_time_arc(double radius, double acceleration);
 
 /** Time for a closed path of equal sides, from corner to corner at the corner speed. */
 double bite_move_time_loop(double length, double corners, double speed, double acceleration,

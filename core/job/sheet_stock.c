@@ -96,8 +96,3 @@ void bite_sheet_stock_layout(double length, double width, uint32_t count, double
     try_grids(width, length, count, gap, margin, sheet_length, sheet_width, 1, &best);
     *layout = best;
 }
-
-double bite_sheet_stock_at_reference(double length, double expansion, double temperature)
-{
-    return length * (1.0 - expansion * (temperature - 293.15));
-}

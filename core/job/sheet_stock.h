@@ -60,7 +60,4 @@ void bite_sheet_stock_layout(double length, double width, uint32_t count, double
 uint32_t bite_sheet_stock_yield(double length, double width, double gap, double margin,
                                 double sheet_length, double sheet_width);
 
-/** A length converted to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
-double bite_sheet_stock_at_reference(double length, double expansion, double temperature);
-
 #endif

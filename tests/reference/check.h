@@ -18,9 +18,18 @@ double bite_in(const bite_given *given, const char *name);
 /** The same for names such as k1, k2: stem and digit. */
 double bite_in_at(const bite_given *given, const char *stem, int index);
 
+/** What a check says something about: the engine, a textbook form, or the row's own numbers. */
+typedef enum bite_check_kind {
+    BITE_CHECK_ENGINE,    /* runs a function of core/ that core/ itself calls, and no form */
+    BITE_CHECK_FORMULA,   /* runs a form in tests/reference/textbook/ */
+    BITE_CHECK_ARITHMETIC /* runs neither */
+} bite_check_kind;
+
 typedef struct bite_check {
-    const char *name;
+    const char *name; /* also the name of the function `run`, by which the objects are searched */
     int (*run)(const bite_given *given, double *out); /* how many numbers it gave */
+    const char *runs; /* function of core/ (bite_...) or form that it runs; NULL: arithmetic.
+                       * test_check_kinds.sh verifies it in the built objects. */
 } bite_check;
 
 /** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on milling forces, power, and shafts. */
 #include "core/physics/elastic/stepped_shaft.h"
-#include "core/physics/force/cutting_pressure.h"
 #include "core/physics/force/square_end_mill.h"
+#include "core/physics/geometry/kinematics.h"
 #include "tests/reference/check.h"
 #include "tests/support/test_physics.h"
 #include <math.h>
@@ -84,42 +84,103 @@ static int force_power(const bite_given *given, double *out)
     return 3;
 }
 
+/* The engine's end mill in a slot of its own width, with a constant pressure and no edge force. Its
+ * mean tangential force over a turn follows from pressure and removal alone, whatever the mill. */
+typedef struct slotting {
+    double diameter;
+    double flutes;
+    double tooth_feed;
+    double depth;
+} slotting;
+
+static double mean_tangential(const slotting *mill, double pressure)
+{
+    bite_pressure constant = {pressure, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
+    bite_arc slot = {0.0, M_PI, 0.0};
+    bite_chip chip;
+    bite_force force;
+    bite_chip_init(&chip, slot, mill->tooth_feed, (int)mill->flutes, 0.0, 0.0);
+    bite_force_init(&force, &chip, &constant, mill->depth, mill->diameter, 0.0);
+    return force.mean.tangential;
+}
+
+static double slotting_power(const slotting *mill, double pressure, double spindle_speed)
+{
+    return mean_tangential(mill, pressure) *
+           bite_kinematics_surface_speed(mill->diameter, spindle_speed);
+}
+
+/* A mill of 10 mm with one tooth that removes Q; the rows that give Q alone name no mill. */
+static slotting removing(double removal_rate, double spindle_speed)
+{
+    slotting mill = {10e-3, 1.0, 10e-6, 0.0};
+    mill.depth = removal_rate / (mill.diameter * mill.tooth_feed * spindle_speed);
+    return mill;
+}
+
 static int power(const bite_given *given, double *out)
 {
-    out[0] = IN("u") * IN("Q");
+    const double spindle_speed = 100.0; /* any */
+    slotting mill = removing(IN("Q"), spindle_speed);
+    out[0] = slotting_power(&mill, IN("u"), spindle_speed);
     return 1;
 }
 
+/* A power at a removal rate is a pressure. */
 static int torque(const bite_given *given, double *out)
 {
-    out[0] = IN("P") / (2.0 * M_PI * IN("n"));
+    const double removal_rate = 1e-6; /* any */
+    slotting mill = removing(removal_rate, IN("n"));
+    out[0] = mean_tangential(&mill, IN("P") / removal_rate) * 0.5 * mill.diameter;
     return 1;
 }
 
 static int power_torque(const bite_given *given, double *out)
 {
-    out[0] = IN("u") * IN("Q");
-    out[1] = out[0] / (2.0 * M_PI * IN("n"));
+    slotting mill = removing(IN("Q"), IN("n"));
+    out[0] = slotting_power(&mill, IN("u"), IN("n"));
+    out[1] = mean_tangential(&mill, IN("u")) * 0.5 * mill.diameter;
     return 2;
 }
 
 static int power_efficiency(const bite_given *given, double *out)
 {
-    out[0] = IN("u") * IN("w") * IN("d") * IN("fz") * IN("z") * IN("n");
+    slotting mill = {IN("w"), IN("z"), IN("fz"), IN("d")};
+    out[0] = slotting_power(&mill, IN("u"), IN("n"));
     out[1] = out[0] / IN("eta");
     return 2;
 }
 
+/* A slot as wide as the cut. */
+static slotting slot_of_cut(const bite_given *given, double spindle_speed)
+{
+    slotting mill = {IN("ae"), 1.0, 0.0, IN("ap")};
+    mill.tooth_feed = bite_kinematics_tooth_feed(IN("vf"), spindle_speed, mill.flutes);
+    return mill;
+}
+
 static int power_of_cut(const bite_given *given, double *out)
 {
-    out[0] = IN("kc") * IN("ae") * IN("ap") * IN("vf");
+    const double spindle_speed = 100.0; /* any */
+    slotting mill = slot_of_cut(given, spindle_speed);
+    out[0] = slotting_power(&mill, IN("kc"), spindle_speed);
     return 1;
 }
 
 static int force_of_power(const bite_given *given, double *out)
 {
-    (void)power_of_cut(given, out);
-    out[0] /= IN("v");
+    slotting mill = slot_of_cut(given, bite_kinematics_spindle_speed(IN("ae"), IN("v")));
+    out[0] = mean_tangential(&mill, IN("kc"));
+    return 1;
+}
+
+static int force_by_speed(const bite_given *given, double *out)
+{
+    const double removal_rate = 1e-6; /* any */
+    slotting mill = removing(removal_rate, 1.0);
+    double spindle_speed = bite_kinematics_spindle_speed(mill.diameter, IN("v"));
+    mill = removing(removal_rate, spindle_speed);
+    out[0] = mean_tangential(&mill, IN("P") / removal_rate);
     return 1;
 }
 
@@ -129,22 +190,9 @@ static int power_of_force(const bite_given *given, double *out)
     return 1;
 }
 
-static int force_by_speed(const bite_given *given, double *out)
-{
-    out[0] = IN("P") / IN("v");
-    return 1;
-}
-
 static int energy_of_force(const bite_given *given, double *out)
 {
     out[0] = IN("F") / (IN("t") * IN("w"));
-    return 1;
-}
-
-static int power_law(const bite_given *given, double *out)
-{
-    double pressure = bite_pressure_power_law(IN("kc"), IN("mc"), IN("h")) / IN("h");
-    out[0] = pressure * IN("w") * IN("d") * IN("vf");
     return 1;
 }
 
@@ -249,29 +297,28 @@ static int stress_bending(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_force[] = {
-    {"force_mean", force_mean},
-    {"force_mean_xyz", force_mean_xyz},
-    {"force_peaks", force_peaks},
-    {"force_peak_side", force_peak_side},
-    {"force_peaks_all", force_peaks_all},
-    {"force_power", force_power},
-    {"power", power},
-    {"torque", torque},
-    {"power_torque", power_torque},
-    {"power_efficiency", power_efficiency},
-    {"power_of_cut", power_of_cut},
-    {"force_of_power", force_of_power},
-    {"power_of_force", power_of_force},
-    {"force_by_speed", force_by_speed},
-    {"energy_of_force", energy_of_force},
-    {"power_law", power_law},
-    {"beam_tip", beam_tip},
-    {"beam_inside", beam_inside},
-    {"beam_spread", beam_spread},
-    {"shaft_parts", shaft_parts},
-    {"shaft_total", shaft_total},
-    {"shaft_cone", shaft_cone},
-    {"stress_all", stress_all},
-    {"stress_bending", stress_bending},
+    {"force_mean", force_mean, "bite_chip_init"},
+    {"force_mean_xyz", force_mean_xyz, "bite_chip_init"},
+    {"force_peaks", force_peaks, "bite_chip_init"},
+    {"force_peak_side", force_peak_side, "bite_chip_init"},
+    {"force_peaks_all", force_peaks_all, "bite_force_of"},
+    {"force_power", force_power, "bite_chip_init"},
+    {"power", power, "bite_force_init"},
+    {"torque", torque, "bite_force_init"},
+    {"power_torque", power_torque, "bite_force_init"},
+    {"power_efficiency", power_efficiency, "bite_force_init"},
+    {"power_of_cut", power_of_cut, "bite_force_init"},
+    {"force_of_power", force_of_power, "bite_force_init"},
+    {"power_of_force", power_of_force, NULL},
+    {"force_by_speed", force_by_speed, "bite_force_init"},
+    {"energy_of_force", energy_of_force, NULL},
+    {"beam_tip", beam_tip, "bite_shaft_bend"},
+    {"beam_inside", beam_inside, "bite_shaft_bend"},
+    {"beam_spread", beam_spread, "bite_shaft_bend"},
+    {"shaft_parts", shaft_parts, "bite_shaft_bend"},
+    {"shaft_total", shaft_total, "bite_shaft_bend"},
+    {"shaft_cone", shaft_cone, "bite_shaft_bend"},
+    {"stress_all", stress_all, "bite_shaft_stress"},
+    {"stress_bending", stress_bending, "bite_shaft_stress"},
 };
 const size_t bite_checks_force_count = BITE_COUNT(bite_checks_force);

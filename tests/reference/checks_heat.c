@@ -246,25 +246,11 @@ static int locked_stress2(const bite_given *given, double *out)
     return 2;
 }
 
-/* The largest rise beside the path, searched over the distance behind the source, of the exact line
- * source in a thin plate. */
+/* The engine's limit of a fast source. */
 static int plate_peak(const bite_given *given, double *out)
 {
-    double a = IN("k") / IN("C");
-    double least = 1e-4;
-    double most = 1.0;
-    for (int i = 0; i < 200; i++) {
-        double left = least + (most - least) / 3.0;
-        double right = most - (most - least) / 3.0;
-        if (textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -left, IN("y")) <
-            textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -right,
-                                      IN("y"))) {
-            least = left;
-        } else {
-            most = right;
-        }
-    }
-    out[0] = textbook_conduction_plate(IN("Q"), IN("v"), IN("d"), IN("k"), a, 0.0, -least, IN("y"));
+    out[0] =
+        bite_conduction_plate_peak(IN("Q"), IN("v"), IN("d"), IN("k"), IN("k") / IN("C"), IN("y"));
     return 1;
 }
 
@@ -304,7 +290,7 @@ static bite_heat model_of(const bite_given *given)
         .flank_land = 2.0 * IN("re"),
         .skin = IN("re"),
         .tool_conductivity = IN("kt"),
-        .tool_effusivity = textbook_conduction_effusivity(IN("kt"), IN("rt"), IN("ct")),
+        .tool_effusivity = sqrt(IN("kt") * IN("rt") * IN("ct")),
         .resistance = tanh(m * IN("L")) / (IN("kt") * area * m),
         .sink = IN("Th"),
         .start = IN("Tw"),
@@ -359,35 +345,35 @@ static int model_closure(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_heat[] = {
-    {"thermal_number", thermal_number},
-    {"rake_rise", rake_rise},
-    {"cook", cook},
-    {"pulse", pulse},
-    {"flux", flux},
-    {"convected_time", convected_time},
-    {"skin", skin},
-    {"skin3", skin3},
-    {"lumped", lumped},
-    {"lumped_sheet", lumped_sheet},
-    {"long_fin", long_fin},
-    {"long_fin_length", long_fin_length},
-    {"thick", thick},
-    {"weiner5", weiner5},
-    {"loewen_shear", loewen_shear},
-    {"band6", band6},
-    {"band_fast4", band_fast4},
-    {"effusivity4", effusivity4},
-    {"contact2", contact2},
-    {"adiabatic4", adiabatic4},
-    {"energy_to2", energy_to2},
-    {"held_stress3", held_stress3},
-    {"step_to_stress3", step_to_stress3},
-    {"locked_stress2", locked_stress2},
-    {"plate_peak", plate_peak},
-    {"rectangle4", rectangle4},
-    {"model", model},
-    {"model_dull", model_dull},
-    {"model_metal", model_metal},
-    {"model_closure", model_closure},
+    {"thermal_number", thermal_number, "textbook_orthogonal_slip_line"},
+    {"rake_rise", rake_rise, "textbook_conduction_rake"},
+    {"cook", cook, "textbook_conduction_cook"},
+    {"pulse", pulse, "textbook_conduction_pulse"},
+    {"flux", flux, "textbook_conduction_flux"},
+    {"convected_time", convected_time, "textbook_conduction_convected"},
+    {"skin", skin, "textbook_conduction_skin"},
+    {"skin3", skin3, "textbook_conduction_skin"},
+    {"lumped", lumped, "textbook_conduction_lumped"},
+    {"lumped_sheet", lumped_sheet, "textbook_conduction_lumped"},
+    {"long_fin", long_fin, "bite_shaft_fin"},
+    {"long_fin_length", long_fin_length, "bite_shaft_fin"},
+    {"thick", thick, "textbook_conduction_thick"},
+    {"weiner5", weiner5, "bite_conduction_weiner"},
+    {"loewen_shear", loewen_shear, "textbook_orthogonal_strain"},
+    {"band6", band6, "textbook_conduction_band"},
+    {"band_fast4", band_fast4, "textbook_conduction_band"},
+    {"effusivity4", effusivity4, "textbook_conduction_effusivity"},
+    {"contact2", contact2, "textbook_conduction_contact"},
+    {"adiabatic4", adiabatic4, NULL},
+    {"energy_to2", energy_to2, NULL},
+    {"held_stress3", held_stress3, "textbook_conduction_held_stress"},
+    {"step_to_stress3", step_to_stress3, "textbook_conduction_held_stress"},
+    {"locked_stress2", locked_stress2, "textbook_conduction_held_stress"},
+    {"plate_peak", plate_peak, "bite_conduction_plate_peak"},
+    {"rectangle4", rectangle4, "bite_conduction_rectangle"},
+    {"model", model, "bite_heat_solve"},
+    {"model_dull", model_dull, "bite_heat_solve"},
+    {"model_metal", model_metal, "bite_heat_solve"},
+    {"model_closure", model_closure, "bite_heat_solve"},
 };
 const size_t bite_checks_heat_count = BITE_COUNT(bite_checks_heat);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reference rows on kinematics, engagement, corners and marks. */
+#include "core/job/move_time.h"
 #include "core/physics/geometry/chip_thickness.h"
 #include "core/physics/geometry/engagement.h"
 #include "core/physics/geometry/kinematics.h"
@@ -88,7 +89,8 @@ static int travel_side(const bite_given *given, double *out)
 
 static int pass_time(const bite_given *given, double *out)
 {
-    out[0] = (IN("L") + IN("A")) / IN("vf");
+    const double acceleration = 1e15; /* the rows know no ramps */
+    out[0] = bite_move_time_rest(IN("L") + IN("A"), IN("vf"), acceleration);
     return 1;
 }
 
@@ -139,7 +141,7 @@ static int marks_corner(const bite_given *given, double *out)
 
 static int marks_corner_mean(const bite_given *given, double *out)
 {
-    out[0] = textbook_finish_corner_mean(IN("f"), IN("r"));
+    out[0] = 0.25 * bite_finish_corner(IN("f"), IN("r")); /* Ra: a quarter of the height */
     return 1;
 }
 
@@ -231,32 +233,32 @@ static int single_tooth_from(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_motion[] = {
-    {"spindle_speed", spindle_speed},
-    {"spindle_speeds", spindle_speeds},
-    {"surface_speed", surface_speed},
-    {"feed_rate", feed_rate},
-    {"tooth_feed", tooth_feed},
-    {"spindle_of_feed", spindle_of_feed},
-    {"feed_of_speed", feed_of_speed},
-    {"removal_rate", removal_rate},
-    {"removal_by_teeth", removal_by_teeth},
-    {"run_in_side", run_in_side},
-    {"travel_side", travel_side},
-    {"pass_time", pass_time},
-    {"pass_time_side", pass_time_side},
-    {"pass_time_face", pass_time_face},
-    {"pass_side", pass_side},
-    {"pass_face", pass_face},
-    {"marks_wall", marks_wall},
-    {"marks_corner", marks_corner},
-    {"marks_corner_mean", marks_corner_mean},
-    {"engagement", engagement},
-    {"ball_diameters", ball_diameters},
-    {"ball_tilted", ball_tilted},
-    {"corner_diameter", corner_diameter},
-    {"cusps", cusps},
-    {"corner", corner},
-    {"runout_steps", runout_steps},
-    {"single_tooth_from", single_tooth_from},
+    {"spindle_speed", spindle_speed, "bite_kinematics_spindle_speed"},
+    {"spindle_speeds", spindle_speeds, "bite_kinematics_spindle_speed"},
+    {"surface_speed", surface_speed, "bite_kinematics_surface_speed"},
+    {"feed_rate", feed_rate, "bite_kinematics_feed_rate"},
+    {"tooth_feed", tooth_feed, "bite_kinematics_tooth_feed"},
+    {"spindle_of_feed", spindle_of_feed, "bite_kinematics_tooth_feed"},
+    {"feed_of_speed", feed_of_speed, "bite_kinematics_feed_rate"},
+    {"removal_rate", removal_rate, "bite_kinematics_removal_rate"},
+    {"removal_by_teeth", removal_by_teeth, "bite_kinematics_removal_rate"},
+    {"run_in_side", run_in_side, "textbook_kinematics_run_in_side"},
+    {"travel_side", travel_side, "textbook_kinematics_run_in_side"},
+    {"pass_time", pass_time, "bite_move_time_rest"},
+    {"pass_time_side", pass_time_side, "textbook_kinematics_run_in_side"},
+    {"pass_time_face", pass_time_face, "textbook_kinematics_run_in_face"},
+    {"pass_side", pass_side, "textbook_kinematics_run_in_side"},
+    {"pass_face", pass_face, "textbook_kinematics_run_in_face"},
+    {"marks_wall", marks_wall, "bite_finish_wall"},
+    {"marks_corner", marks_corner, "bite_finish_corner"},
+    {"marks_corner_mean", marks_corner_mean, "bite_finish_corner"},
+    {"engagement", engagement, "bite_engagement_straight"},
+    {"ball_diameters", ball_diameters, "bite_kinematics_effective_diameter"},
+    {"ball_tilted", ball_tilted, "textbook_kinematics_tilted_diameter"},
+    {"corner_diameter", corner_diameter, "bite_kinematics_effective_diameter"},
+    {"cusps", cusps, "textbook_finish_cusp"},
+    {"corner", corner, "bite_engagement_corner"},
+    {"runout_steps", runout_steps, "bite_chip_heavy"},
+    {"single_tooth_from", single_tooth_from, "bite_chip_init"},
 };
 const size_t bite_checks_motion_count = BITE_COUNT(bite_checks_motion);

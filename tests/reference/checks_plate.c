@@ -16,7 +16,7 @@ static int clamped_square(const bite_given *given, double *out)
     return 1;
 }
 
-static int supported(const bite_given *given, double *out)
+static int supported_plate(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 7; i++) {
         out[i - 1] = textbook_plate_supported(bite_in_at(given, "r", i));
@@ -59,7 +59,7 @@ static int wide_wall(const bite_given *given, double *out)
     return 1;
 }
 
-static int bedded(const bite_given *given, double *out)
+static int bedded_plate(const bite_given *given, double *out)
 {
     double rigidity = bite_plate_rigidity(IN("E") * 1e6, IN("nu"), IN("h") * 1e-3);
     out[0] = 1e3 * IN("P") * textbook_plate_bedded(IN("k1") * 1e9, rigidity);
@@ -95,16 +95,16 @@ static int round_plate(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_plate[] = {
-    {"clamped_square", clamped_square},
-    {"supported_plate", supported},
-    {"clamped_floor", clamped_floor},
-    {"free_wall", free_wall},
-    {"pocket_wall", pocket_wall},
-    {"long_wall", long_wall},
-    {"wide_wall", wide_wall},
-    {"bedded_plate", bedded},
-    {"round_plate", round_plate},
-    {"strip_quarter", strip_quarter},
-    {"strip", strip},
+    {"clamped_square", clamped_square, "bite_plate_rigidity"},
+    {"supported_plate", supported_plate, "textbook_plate_supported"},
+    {"clamped_floor", clamped_floor, "bite_plate_floor"},
+    {"free_wall", free_wall, "bite_plate_wall_end"},
+    {"pocket_wall", pocket_wall, "bite_plate_pocket_wall"},
+    {"long_wall", long_wall, "bite_plate_wall_middle"},
+    {"wide_wall", wide_wall, "bite_plate_rigidity"},
+    {"bedded_plate", bedded_plate, "textbook_plate_bedded"},
+    {"round_plate", round_plate, "textbook_plate_round"},
+    {"strip_quarter", strip_quarter, "bite_plate_strip"},
+    {"strip", strip, "bite_plate_strip"},
 };
 const size_t bite_checks_plate_count = BITE_COUNT(bite_checks_plate);

@@ -7,6 +7,7 @@
 #include "core/physics/holding/workholding.h"
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/holding.h"
+#include "tests/reference/textbook/motion.h"
 #include "tests/reference/textbook/plate.h"
 #include <math.h>
 
@@ -118,8 +119,14 @@ static int move_time(const bite_given *given, double *out)
 
 static int ramp_way(const bite_given *given, double *out)
 {
-    out[0] = bite_move_time_ramp(IN("v"), IN("a"), IN("j1"));
-    out[1] = bite_move_time_ramp(IN("v"), IN("a"), IN("j2"));
+    /* a ramp is what a long move takes beyond L/v, at half of the speed on the mean */
+    double seconds = 10.0;
+    double length = IN("v") * seconds;
+    for (int i = 1; i <= 2; i++) {
+        double ramp =
+            bite_move_time_jerk(length, IN("v"), IN("a"), bite_in_at(given, "j", i)) - seconds;
+        out[i - 1] = 0.5 * IN("v") * ramp;
+    }
     return 2;
 }
 
@@ -131,7 +138,7 @@ static int corner_feed(const bite_given *given, double *out)
 
 static int arc_feed(const bite_given *given, double *out)
 {
-    out[0] = 60.0 * bite_move_time_arc(IN("r"), IN("a"));
+    out[0] = 60.0 * textbook_motion_arc_speed(IN("r"), IN("a"));
     return 1;
 }
 
@@ -155,30 +162,30 @@ static int sheet_range(const bite_given *given, double *out)
 
 static int length_at_20(const bite_given *given, double *out)
 {
-    out[0] = 1e3 * bite_sheet_stock_at_reference(MM("L"), IN("a"), IN("T") + 273.15);
+    out[0] = 1e3 * textbook_length_at_20(MM("L"), IN("a"), IN("T") + 273.15);
     return 1;
 }
 
 const bite_check bite_checks_around[] = {
-    {"gradient_bow", gradient_bow},
-    {"layer_bow", layer_bow},
-    {"skin_bow", skin_bow},
-    {"flattened", flattened},
-    {"coupon", coupon},
-    {"bond_stress", bond_stress},
-    {"bond_shear", bond_shear},
-    {"vacuum", vacuum},
-    {"groove", groove},
-    {"buckling", buckling},
-    {"squeeze", squeeze},
-    {"mismatch", mismatch},
-    {"cure", cure},
-    {"move_time", move_time},
-    {"ramp_way", ramp_way},
-    {"corner_feed", corner_feed},
-    {"arc_feed", arc_feed},
-    {"square_time", square_time},
-    {"sheet_range", sheet_range},
-    {"length_at_20", length_at_20},
+    {"gradient_bow", gradient_bow, "bite_warp_bow"},
+    {"layer_bow", layer_bow, "bite_warp_bow"},
+    {"skin_bow", skin_bow, "textbook_warp_skin"},
+    {"flattened", flattened, "textbook_warp_flattened"},
+    {"coupon", coupon, "bite_warp_coupon"},
+    {"bond_stress", bond_stress, "bite_workholding_stresses"},
+    {"bond_shear", bond_shear, "bite_workholding_stresses"},
+    {"vacuum", vacuum, "textbook_holding_vacuum"},
+    {"groove", groove, "bite_plate_rigidity"},
+    {"buckling", buckling, "bite_workholding_buckling"},
+    {"squeeze", squeeze, "bite_workholding_squeeze"},
+    {"mismatch", mismatch, "textbook_holding_mismatch"},
+    {"cure", cure, "bite_workholding_cure"},
+    {"move_time", move_time, "bite_move_time_jerk"},
+    {"ramp_way", ramp_way, "bite_move_time_jerk"},
+    {"corner_feed", corner_feed, "bite_move_time_corner"},
+    {"arc_feed", arc_feed, "textbook_motion_arc_speed"},
+    {"square_time", square_time, "bite_move_time_loop"},
+    {"sheet_range", sheet_range, "bite_sheet_stock_tolerance"},
+    {"length_at_20", length_at_20, "textbook_length_at_20"},
 };
 const size_t bite_checks_around_count = BITE_COUNT(bite_checks_around);

@@ -4,6 +4,7 @@
 #include "core/uncertainty/sobol.h"
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/gum.h"
+#include "tests/support/support.h"
 #include "tests/support/test_physics.h"
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>
@@ -77,61 +78,6 @@ static int gum_h1_second(const bite_given *given, double *out)
     return 1;
 }
 
-/* GUM H.2: x: V, I, phi. */
-static double resistance(const double *x, void *user)
-{
-    (void)user;
-    return x[0] / x[1] * cos(x[2]);
-}
-static double reactance(const double *x, void *user)
-{
-    (void)user;
-    return x[0] / x[1] * sin(x[2]);
-}
-static double impedance(const double *x, void *user)
-{
-    (void)user;
-    return x[0] / x[1];
-}
-
-static int impedances(const double *x, const double *u, const double *correlations, double *out)
-{
-    static const bite_model models[] = {resistance, reactance, impedance};
-    double parts[3][3];
-    for (int i = 0; i < 3; i++) {
-        gum_contributions(models[i], NULL, x, u, 3, parts[i]);
-        out[i] = models[i](x, NULL);
-        out[3 + i] = sqrt(gum_covariance(parts[i], parts[i], correlations, 3));
-    }
-    out[6] = gum_covariance(parts[0], parts[1], correlations, 3) / (out[3] * out[4]);
-    out[7] = gum_covariance(parts[0], parts[2], correlations, 3) / (out[3] * out[5]);
-    out[8] = gum_covariance(parts[1], parts[2], correlations, 3) / (out[4] * out[5]);
-    return 9;
-}
-
-/* From the five sets of readings: means, standard uncertainties of the means, correlations. */
-static int gum_h2_raw(const bite_given *given, double *out)
-{
-    static const char *const stems[] = {"V", "I", "p"};
-    double readings[3][5];
-    double x[3];
-    double u[3];
-    double correlations[9];
-    for (int i = 0; i < 3; i++) {
-        for (int k = 0; k < 5; k++) {
-            readings[i][k] = bite_in_at(given, stems[i], k + 1);
-        }
-        x[i] = gsl_stats_mean(readings[i], 1, 5);
-        u[i] = gsl_stats_sd(readings[i], 1, 5) / sqrt(5.0);
-    }
-    for (int i = 0; i < 3; i++) {
-        for (int j = 0; j < 3; j++) {
-            correlations[3 * i + j] = gsl_stats_correlation(readings[i], 1, readings[j], 1, 5);
-        }
-    }
-    return impedances(x, u, correlations, out);
-}
-
 /* GUM H.3: x: y1, y2; b(t) = y1 + y2 (t - t0). */
 static double line_at(const double *x, void *user)
 {
@@ -187,24 +133,6 @@ static int gum_h4(const bite_given *given, double *out)
     gum_contributions(activity, NULL, x, u, 5, parts);
     out[0] = activity(x, NULL);
     out[1] = sqrt(gum_covariance(parts, parts, r, 5));
-    return 2;
-}
-
-/* NIST TN 1900, E13: x: L0, T0, L1, T1; each with its standard uncertainty as stated. */
-static double expansion(const double *x, void *user)
-{
-    (void)user;
-    return (x[2] - x[0]) / (x[0] * (x[3] - x[1]));
-}
-
-static int tn_expansion(const bite_given *given, double *out)
-{
-    double x[4] = {IN("L0"), IN("T0"), IN("L1"), IN("T1")};
-    double u[4] = {IN("uL0"), IN("uT0"), IN("uL1"), IN("uT1")};
-    double parts[4];
-    gum_contributions(expansion, NULL, x, u, 4, parts);
-    out[0] = expansion(x, NULL);
-    out[1] = sqrt(gum_covariance(parts, parts, NULL, 4));
     return 2;
 }
 
@@ -362,6 +290,103 @@ static double viscosity(const bite_given *given, const double *point)
            (normal(36.6, 5.49, point[4]) * (ball - normal(810.0, 0.5, point[5])));
 }
 
+/* NIST TN 1900, E13. */
+static double expansion(const bite_given *given, const double *point)
+{
+    double length = normal(IN("L0"), IN("uL0"), point[0]);
+    double longer = normal(IN("L1"), IN("uL1"), point[2]) - length;
+    double warmer = normal(IN("T1"), IN("uT1"), point[3]) - normal(IN("T0"), IN("uT0"), point[1]);
+    return longer / (length * warmer);
+}
+
+/* Lower triangle l of a correlation matrix r of three: l l^T = r (Cholesky). */
+static void factor_of_three(double r[3][3], double l[3][3])
+{
+    for (int i = 0; i < 3; i++) {
+        for (int j = 0; j <= i; j++) {
+            double rest = r[i][j];
+            for (int k = 0; k < j; k++) {
+                rest -= l[i][k] * l[j][k];
+            }
+            l[i][j] = i == j ? sqrt(rest) : rest / l[j][j];
+        }
+    }
+}
+
+/* GUM H.2: V, I and phi of five sets of readings; the means are drawn with their correlations, and
+ * R, X and Z have the statistics of their draws. */
+typedef struct readings {
+    double mean[3];
+    double deviation[3];
+    double factor[3][3];
+} readings;
+
+static readings read_sets(const bite_given *given)
+{
+    static const char *const stems[] = {"V", "I", "p"};
+    readings of;
+    double sets[3][5];
+    double correlations[3][3];
+    for (int i = 0; i < 3; i++) {
+        for (int k = 0; k < 5; k++) {
+            sets[i][k] = bite_in_at(given, stems[i], k + 1);
+        }
+        of.mean[i] = gsl_stats_mean(sets[i], 1, 5);
+        of.deviation[i] = gsl_stats_sd(sets[i], 1, 5) / sqrt(5.0);
+    }
+    for (int i = 0; i < 3; i++) {
+        for (int j = 0; j < 3; j++) {
+            correlations[i][j] = gsl_stats_correlation(sets[i], 1, sets[j], 1, 5);
+        }
+    }
+    factor_of_three(correlations, of.factor);
+    return of;
+}
+
+static void draw_impedances(const readings *of, uint64_t seed, double drawn[3][DRAWS])
+{
+    bite_sobol sobol;
+    double point[DIMENSIONS_MOST];
+    if (!bite_sobol_init(&sobol, 3, seed)) {
+        bite_test_stop("no Sobol sequence of %d dimensions", 3);
+    }
+    for (size_t n = 0; n < DRAWS; n++) {
+        double x[3];
+        bite_test_sobol_next(&sobol, point);
+        for (int i = 0; i < 3; i++) {
+            double z = 0.0;
+            for (int k = 0; k <= i; k++) {
+                z += of->factor[i][k] * bite_normal_deviate(point[k]);
+            }
+            x[i] = of->mean[i] + of->deviation[i] * z;
+        }
+        drawn[2][n] = x[0] / x[1];
+        drawn[0][n] = drawn[2][n] * cos(x[2]);
+        drawn[1][n] = drawn[2][n] * sin(x[2]);
+    }
+}
+
+static int gum_h2_raw(const bite_given *given, double *out)
+{
+    static double drawn[3][DRAWS];
+    static const int pairs[3][2] = {{0, 1}, {0, 2}, {1, 2}};
+    readings of = read_sets(given);
+    for (int i = 0; i < 9; i++) {
+        out[i] = 0.0;
+    }
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        draw_impedances(&of, seed, drawn);
+        for (int i = 0; i < 3; i++) {
+            const double *first = drawn[pairs[i][0]];
+            const double *second = drawn[pairs[i][1]];
+            out[i] += gsl_stats_mean(drawn[i], 1, DRAWS) / SEEDS;
+            out[3 + i] += gsl_stats_sd(drawn[i], 1, DRAWS) / SEEDS;
+            out[6 + i] += gsl_stats_correlation(first, 1, second, 1, DRAWS) / SEEDS;
+        }
+    }
+    return 9;
+}
+
 /* Symmetric ones: their shortest interval is that of equal tails, which a sample tells better. */
 static int s1_four_normal(const bite_given *given, double *out)
 {
@@ -398,6 +423,15 @@ static int logarithm_both(const bite_given *given, double *out)
     return 2 + draw_it(given, logarithm_drawn, 1, 0.95, 0, out + 2);
 }
 
+static int tn_expansion(const bite_given *given, double *out)
+{
+    double drawn[4];
+    (void)draw_it(given, expansion, 4, 0.95, 1, drawn);
+    out[0] = drawn[0];
+    out[1] = drawn[1];
+    return 2;
+}
+
 static int tn_viscosity(const bite_given *given, double *out)
 {
     out[0] = IN("mu") * 61.0 * (2217.0 - 1180.0) / (36.6 * (2217.0 - 810.0));
@@ -405,19 +439,19 @@ static int tn_viscosity(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_uncertainty[] = {
-    {"gum_h1", gum_h1},
-    {"gum_h1_parts", gum_h1_parts},
-    {"gum_h1_second", gum_h1_second},
-    {"gum_h2_raw", gum_h2_raw},
-    {"gum_h3", gum_h3},
-    {"gum_h4", gum_h4},
-    {"tn_expansion", tn_expansion},
-    {"s1_four_normal", s1_four_normal},
-    {"s1_four_level", s1_four_level},
-    {"s1_mass", s1_mass},
-    {"s1_loss", s1_loss},
-    {"s1_gauge_block", s1_gauge_block},
-    {"logarithm_both", logarithm_both},
-    {"tn_viscosity", tn_viscosity},
+    {"gum_h1", gum_h1, "gum_contributions"},
+    {"gum_h1_parts", gum_h1_parts, "gum_contributions"},
+    {"gum_h1_second", gum_h1_second, "gum_second_order"},
+    {"gum_h2_raw", gum_h2_raw, "bite_sobol_init"},
+    {"gum_h3", gum_h3, "gum_contributions"},
+    {"gum_h4", gum_h4, "gum_contributions"},
+    {"tn_expansion", tn_expansion, "bite_sobol_init"},
+    {"s1_four_normal", s1_four_normal, "bite_sobol_digits"},
+    {"s1_four_level", s1_four_level, "bite_sobol_digits"},
+    {"s1_mass", s1_mass, "bite_sobol_digits"},
+    {"s1_loss", s1_loss, "bite_sobol_digits"},
+    {"s1_gauge_block", s1_gauge_block, "bite_sobol_digits"},
+    {"logarithm_both", logarithm_both, "gum_contributions"},
+    {"tn_viscosity", tn_viscosity, "bite_sobol_digits"},
 };
 const size_t bite_checks_uncertainty_count = BITE_COUNT(bite_checks_uncertainty);

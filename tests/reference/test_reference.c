@@ -51,12 +51,14 @@ double bite_in_at(const bite_given *given, const char *stem, int index)
     return bite_in(given, name);
 }
 
-static const bite_check *find_check(const char *name, int *textbook)
+typedef struct check_list {
+    const bite_check *list;
+    size_t count;
+} check_list;
+
+static check_list list_at(size_t at)
 {
-    const struct {
-        const bite_check *list;
-        size_t count;
-    } lists[] = {
+    const check_list lists[] = {
         {bite_checks_motion, bite_checks_motion_count},
         {bite_checks_orthogonal, bite_checks_orthogonal_count},
         {bite_checks_force, bite_checks_force_count},
@@ -67,15 +69,42 @@ static const bite_check *find_check(const char *name, int *textbook)
         {bite_checks_textbook, bite_checks_textbook_count},
         {bite_checks_uncertainty, bite_checks_uncertainty_count},
     };
-    for (size_t i = 0; i < BITE_COUNT(lists); i++) {
-        for (size_t k = 0; k < lists[i].count; k++) {
-            if (strcmp(lists[i].list[k].name, name) == 0) {
-                *textbook = lists[i].list == bite_checks_textbook;
-                return &lists[i].list[k];
+    const check_list end = {NULL, 0};
+    return at < BITE_COUNT(lists) ? lists[at] : end;
+}
+
+static const bite_check *find_check(const char *name)
+{
+    for (size_t i = 0; list_at(i).list != NULL; i++) {
+        for (size_t k = 0; k < list_at(i).count; k++) {
+            if (strcmp(list_at(i).list[k].name, name) == 0) {
+                return &list_at(i).list[k];
             }
         }
     }
     return NULL;
+}
+
+static const char *const kind_names[] = {"engine", "formula", "arithmetic"};
+
+static bite_check_kind kind_of(const bite_check *check)
+{
+    if (check->runs == NULL) {
+        return BITE_CHECK_ARITHMETIC;
+    }
+    return strncmp(check->runs, "bite_", 5) == 0 ? BITE_CHECK_ENGINE : BITE_CHECK_FORMULA;
+}
+
+/* For test_check_kinds.sh: each check with its kind and the function that it runs. */
+static void print_checks(void)
+{
+    for (size_t i = 0; list_at(i).list != NULL; i++) {
+        for (size_t k = 0; k < list_at(i).count; k++) {
+            const bite_check *check = &list_at(i).list[k];
+            printf("check %s %s %s\n", check->name, kind_names[kind_of(check)],
+                   check->runs == NULL ? "-" : check->runs);
+        }
+    }
 }
 
 static size_t read_numbers(const char *text, double *numbers)
@@ -116,19 +145,19 @@ static void read_given(const char *text, bite_given *given)
 
 typedef struct verdict {
     int passed;
-    int textbook;
+    const bite_check *check;
     double worst; /* miss / what is allowed, of the worst output */
     char got[400];
 } verdict;
 
 static verdict judge(const row *of)
 {
-    verdict out = {0, 0, 0.0, ""};
+    verdict out = {0, find_check(cell(of, "check")), 0.0, ""};
     bite_given given;
     double want[BITE_CHECK_NUMBERS];
     double within[BITE_CHECK_NUMBERS];
     double got[BITE_CHECK_NUMBERS];
-    const bite_check *check = find_check(cell(of, "check"), &out.textbook);
+    const bite_check *check = out.check;
     if (check == NULL) {
         (void)snprintf(out.got, sizeof out.got, "nothing computes %s", cell(of, "check"));
         return out;
@@ -172,7 +201,9 @@ START_TEST(one_row)
     if (strcmp(cell(of, "kind"), "contrary") == 0) {
         return; /* kept and shown: sources disagree about a sign; see the report */
     }
-    if (getenv("BITE_TEST_SHORT") != NULL && strncmp(cell(of, "check"), "s1_", 3) == 0) {
+    const bite_check *check = find_check(cell(of, "check"));
+    if (getenv("BITE_TEST_SHORT") != NULL && check != NULL && check->runs != NULL &&
+        strcmp(check->runs, "bite_sobol_init") == 0) {
         return; /* a million draws: not under valgrind */
     }
     verdict result = judge(of);
@@ -194,6 +225,95 @@ START_TEST(misses_are_said)
         }
         ck_assert_msg(found, "%s is no row", bite_csv_cell(&all.misses, i, "id"));
         ck_assert_uint_gt(strlen(bite_csv_cell(&all.misses, i, "reason")), 20);
+    }
+}
+END_TEST
+
+/* The numbers of rows and of reproduced rows, by kind of check and by grade of source. */
+#define GRADES 3
+static const char *const grades[GRADES] = {"published", "recalled", "computed"};
+
+typedef struct totals {
+    int count[BITE_COUNT(kind_names)][GRADES];
+    int passed[BITE_COUNT(kind_names)][GRADES];
+} totals;
+
+static void add_row(totals *sums, const row *of, const verdict *result)
+{
+    if (result->check == NULL) {
+        return; /* the row's own test fails */
+    }
+    bite_check_kind kind = kind_of(result->check);
+    for (size_t grade = 0; grade < GRADES; grade++) {
+        if (strcmp(cell(of, "kind"), grades[grade]) == 0) {
+            sums->count[kind][grade]++;
+            sums->passed[kind][grade] += result->passed;
+        }
+    }
+}
+
+/* The kinds say different things and are never added: one line for each. */
+static void write_totals(const totals *sums, size_t kind, char *line, size_t size)
+{
+    (void)snprintf(line, size, "%s:", kind_names[kind]);
+    for (size_t grade = 0; grade < GRADES; grade++) {
+        size_t used = strlen(line);
+        (void)snprintf(line + used, size - used, "%s %s %d of %d", grade > 0 ? "," : "",
+                       grades[grade], sums->passed[kind][grade], sums->count[kind][grade]);
+    }
+}
+
+static void print_totals(const totals *sums)
+{
+    for (size_t kind = 0; kind < BITE_COUNT(kind_names); kind++) {
+        char line[160];
+        write_totals(sums, kind, line, sizeof line);
+        puts(line);
+    }
+}
+
+static void add_all(totals *sums)
+{
+    memset(sums, 0, sizeof *sums);
+    for (int i = 0; i < all.count; i++) {
+        if (strcmp(cell(&all.rows[i], "kind"), "contrary") != 0) {
+            verdict result = judge(&all.rows[i]);
+            add_row(sums, &all.rows[i], &result);
+        }
+    }
+}
+
+/* Fails where the file of the tree does not hold the text. */
+static void find_in_file(const char *name, const char *text)
+{
+    char path[4096];
+    bite_test_source(path, sizeof path, name);
+    char *whole = bite_csv_text(path);
+    int found = strstr(whole, text) != NULL;
+    free(whole);
+    ck_assert_msg(found, "%s does not say \"%s\": make check-reference", name, text);
+}
+
+/* REPORT.md and README.md state the totals that the rows give now. */
+START_TEST(totals_are_stated)
+{
+    totals sums;
+    if (getenv("BITE_TEST_SHORT") != NULL) {
+        return; /* judges every row */
+    }
+    add_all(&sums);
+    for (size_t kind = 0; kind < BITE_COUNT(kind_names); kind++) {
+        char line[160];
+        write_totals(&sums, kind, line, sizeof line);
+        find_in_file("tests/reference/REPORT.md", line);
+        int passed = 0;
+        int count = 0;
+        for (size_t grade = 0; grade < GRADES; grade++) {
+            passed += sums.passed[kind][grade];
+            count += sums.count[kind][grade];
+        }
+        (void)snprintf(line, sizeof line, "%d of %d %s", passed, count, kind_names[kind]);
+        find_in_file("README.md", line);
     }
 }
 END_TEST
@@ -232,47 +352,54 @@ static void read_all(void)
     all.misses = bite_csv_read(path);
 }
 
+static void print_row(const row *of, const verdict *result)
+{
+    printf("| %s | %s | %s | %s | %s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"),
+           cell(of, "source"), cell(of, "kind"), kind_names[kind_of(result->check)],
+           cell(of, "out"), result->got, result->passed ? "" : "MISS ", result->worst);
+}
+
 /* Counts and, when asked, the whole table. */
 static void report(int whole)
 {
-    static const char *const kinds[] = {"published", "recalled", "arithmetic"};
+    totals sums;
+    memset(&sums, 0, sizeof sums);
     if (whole) {
-        printf(
-            "# Reference rows\n\n| id | quantity | source | kind | expected | got | miss / allowed "
-            "|\n|---|---|---|---|---|---|---|\n");
+        printf("# Reference rows\n\n| id | quantity | source | grade | check | expected | got | "
+               "miss / allowed |\n|---|---|---|---|---|---|---|---|\n");
     }
-    for (int i = 0; whole && i < all.count; i++) {
+    for (int i = 0; i < all.count; i++) {
         const row *of = &all.rows[i];
         if (strcmp(cell(of, "kind"), "contrary") == 0) {
-            printf("| %s | %s | %s | contrary | %s | the engine says the opposite; kept, since "
-                   "sources disagree | |\n",
-                   cell(of, "id"), cell(of, "quantity"), cell(of, "source"), cell(of, "expected"));
+            if (whole) {
+                printf("| %s | %s | %s | contrary | | %s | the engine says the opposite; kept, "
+                       "since sources disagree | |\n",
+                       cell(of, "id"), cell(of, "quantity"), cell(of, "source"),
+                       cell(of, "expected"));
+            }
             continue;
         }
         verdict result = judge(of);
-        printf("| %s | %s | %s | %s%s | %s | %s | %s%.3f |\n", cell(of, "id"), cell(of, "quantity"),
-               cell(of, "source"), cell(of, "kind"), result.textbook ? ", form of a textbook" : "",
-               cell(of, "out"), result.got, result.passed ? "" : "MISS ", result.worst);
-    }
-    for (size_t k = 0; k < BITE_COUNT(kinds); k++) {
-        int passed = 0;
-        int count = 0;
-        int textbook = 0;
-        for (int i = 0; i < all.count; i++) {
-            if (strcmp(cell(&all.rows[i], "kind"), kinds[k]) == 0) {
-                verdict result = judge(&all.rows[i]);
-                count++;
-                passed += result.passed;
-                textbook += result.textbook;
-            }
+        add_row(&sums, of, &result);
+        if (whole && result.check != NULL) {
+            print_row(of, &result);
         }
-        printf("%s%s %d of %d (%d of them by a textbook's form that the engine does not use)\n",
-               whole ? "\n" : "", kinds[k], passed, count, textbook);
+    }
+    if (whole) {
+        printf("\n## Rows reproduced, by kind of check and grade of source\n\n```\n");
+    }
+    print_totals(&sums);
+    if (whole) {
+        printf("```\n");
     }
 }
 
 int main(int argc, char **argv)
 {
+    if (argc > 1 && strcmp(argv[1], "--checks") == 0) {
+        print_checks();
+        return EXIT_SUCCESS;
+    }
     read_all();
     if (argc > 1 && strcmp(argv[1], "--report") == 0) {
         report(1);
@@ -283,6 +410,7 @@ int main(int argc, char **argv)
     tcase_add_loop_test(rows, one_row, 0, all.count);
     tcase_add_test(rows, misses_are_said);
     tcase_add_test(rows, report_is_of_these_rows);
+    tcase_add_test(rows, totals_are_stated);
     tcase_set_timeout(rows, 60);
     suite_add_tcase(suite, rows);
     int status = bite_test_run(suite);

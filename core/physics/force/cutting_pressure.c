@@ -23,7 +23,8 @@ static const double edge_radial_share = 1.2;
 static const double ploughing = 0.9;
 static const double toughness_share = 0.5;
 
-double bite_pressure_power_law(double pressure_at_1mm, double exponent, double chip)
+/* Kienzle: force on each width of a chip h, kc1.1 h (h/1 mm)^-mc; kc1.1 in Pa, N/m. */
+static double power_law(double pressure_at_1mm, double exponent, double chip)
 {
     return pressure_at_1mm * chip * pow(chip / 1e-3, -exponent);
 }
@@ -32,8 +33,8 @@ double bite_pressure_power_law(double pressure_at_1mm, double exponent, double c
  * Pa; *pressure Pa, *edge N/m. */
 static void chord(double pressure_at_1mm, double exponent, double *pressure, double *edge)
 {
-    double thin = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thin);
-    double thick = bite_pressure_power_law(pressure_at_1mm, exponent, chord_thick);
+    double thin = power_law(pressure_at_1mm, exponent, chord_thin);
+    double thick = power_law(pressure_at_1mm, exponent, chord_thick);
     *pressure = (thick - thin) / (chord_thick - chord_thin);
     *edge = thin - *pressure * chord_thin;
 }

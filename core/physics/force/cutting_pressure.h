@@ -18,9 +18,6 @@ typedef struct bite_pressure {
                         nor skin, N/m */
 } bite_pressure;
 
-/** Kienzle: force on each width of a chip h, kc1.1 h (h/1 mm)^-mc; kc1.1 in Pa, N/m. */
-double bite_pressure_power_law(double pressure_at_1mm, double exponent, double chip);
-
 /** Figures of the material and the edge from which the pressure is made. NaN: not known. */
 typedef struct bite_pressure_inputs {
     uint32_t form;                /* a bite_pressure_form: which of the figures below are read */

@@ -70,16 +70,6 @@ double textbook_conduction_skin(double depth, double diffusivity, double time)
     return erf(depth / sqrt(4.0 * diffusivity * time));
 }
 
-double textbook_conduction_plate(double power, double speed, double thickness, double conductivity,
-                                 double diffusivity, double transfer, double ahead, double aside)
-{
-    double drift = speed / (2.0 * diffusivity);
-    double decay = sqrt(drift * drift + transfer / (conductivity * thickness));
-    double z = hypot(ahead, aside) * decay;
-    return power / (2.0 * M_PI * conductivity * thickness) * exp(-drift * ahead - z) *
-           scaled_bessel(0, z);
-}
-
 double textbook_conduction_thick(double power, double speed, double conductivity,
                                  double diffusivity, double ahead, double distance)
 {

@@ -28,10 +28,6 @@ double textbook_conduction_convected(double transfer, double conductivity, doubl
  * surface, erf(depth/sqrt(4 a t)). */
 double textbook_conduction_skin(double depth, double diffusivity, double time);
 
-/** Rise in a thin plate at (ahead, aside) of a moving line source; transfer: of both faces
- * together, W/(m2 K); Rosenthal 1941. */
-double textbook_conduction_plate(double power, double speed, double thickness, double conductivity,
-                                 double diffusivity, double transfer, double ahead, double aside);
 /** Rise in a thick body: Q/(2 pi k r) exp(-v (xi + r)/(2 a)), xi ahead of the source, r the
  * distance from it. */
 double textbook_conduction_thick(double power, double speed, double conductivity,

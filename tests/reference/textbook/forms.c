@@ -11,7 +11,7 @@
 
 #define IN(name) bite_in(given, name)
 
-static int mean_chip(const bite_given *given, double *out)
+static int textbook_mean_chip(const bite_given *given, double *out)
 {
     out[0] = IN("vf") / (IN("n") * IN("z")) * sqrt(IN("d") / IN("D"));
     return 1;
@@ -23,8 +23,15 @@ static int power_size_effect(const bite_given *given, double *out)
     return 1;
 }
 
+/* Kienzle: kc1.1 (h/1 mm)^-mc. The engine replaces it by a chord. */
+static int power_law(const bite_given *given, double *out)
+{
+    out[0] = IN("kc") * pow(IN("h") / 1e-3, -IN("mc")) * IN("w") * IN("d") * IN("vf");
+    return 1;
+}
+
 /* Mean of sin^p over half a turn, p = 1 - mc, over the power of the mean: by the beta function. */
-static int mean_chip_error(const bite_given *given, double *out)
+static int textbook_mean_chip_error(const bite_given *given, double *out)
 {
     double p = 1.0 - IN("mc");
     double mean = tgamma(0.5 * (p + 1.0)) / (sqrt(M_PI) * tgamma(0.5 * p + 1.0));
@@ -32,7 +39,7 @@ static int mean_chip_error(const bite_given *given, double *out)
     return 1;
 }
 
-static int weibull(const bite_given *given, double *out)
+static int textbook_weibull(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 2; i++) {
         out[i - 1] = -expm1(-pow(bite_in_at(given, "s", i) / IN("s0"), bite_in_at(given, "m", i)));
@@ -51,21 +58,21 @@ static double example_x(const bite_given *given, double *angle)
     return IN("v") * IN("h") * IN("rho") * IN("c") / IN("k") * tan(*angle);
 }
 
-static int one_log_share(const bite_given *given, double *out)
+static int textbook_log_share(const bite_given *given, double *out)
 {
     double angle;
     out[0] = log_share(example_x(given, &angle));
     return 1;
 }
 
-static int log_shares(const bite_given *given, double *out)
+static int textbook_log_shares(const bite_given *given, double *out)
 {
     out[0] = log_share(IN("x1"));
     out[1] = log_share(IN("x2"));
     return 2;
 }
 
-static int shear_rise(const bite_given *given, double *out)
+static int textbook_shear_rise(const bite_given *given, double *out)
 {
     double angle;
     double share = log_share(example_x(given, &angle));
@@ -74,13 +81,13 @@ static int shear_rise(const bite_given *given, double *out)
     return 1;
 }
 
-static int rake_temperature(const bite_given *given, double *out)
+static int textbook_rake_temperature(const bite_given *given, double *out)
 {
     double angle;
     double cutting = 0.0;
     double thrust = 0.0;
     (void)example_x(given, &angle);
-    (void)shear_rise(given, out);
+    (void)textbook_shear_rise(given, out);
     textbook_orthogonal_forces(IN("tau"), IN("h"), IN("b"), angle, atan(IN("mu")), IN("g"),
                                &cutting, &thrust);
     double friction = textbook_orthogonal_resolve(cutting, thrust, angle, IN("g")).friction *
@@ -90,7 +97,7 @@ static int rake_temperature(const bite_given *given, double *out)
     return 1;
 }
 
-static int penetration(const bite_given *given, double *out)
+static int textbook_penetration(const bite_given *given, double *out)
 {
     out[0] = pow(IN("d") / 3.64, 2.0) / IN("a");
     return 1;
@@ -107,7 +114,7 @@ static double radiating_rate(const bite_given *given, double t)
 
 /* Runge-Kutta of the fourth order in small steps, until the temperature is passed; the last step by
  * the secant. */
-static int radiating_plate(const bite_given *given, double *out)
+static int textbook_radiating_plate(const bite_given *given, double *out)
 {
     const double step = 0.01;
     double t = IN("from");
@@ -127,7 +134,7 @@ static int radiating_plate(const bite_given *given, double *out)
     return 0;
 }
 
-static int cross_flow(const bite_given *given, double *out)
+static int textbook_cross_flow(const bite_given *given, double *out)
 {
     out[0] = IN("V") * IN("D") / IN("nu");
     out[1] = IN("C") * pow(out[0], IN("m")) * pow(IN("Pr"), IN("n")) *
@@ -136,7 +143,7 @@ static int cross_flow(const bite_given *given, double *out)
 }
 
 /* Two lengths of different section between walls, cooled: one force, two stresses. */
-static int held_bar(const bite_given *given, double *out)
+static int textbook_held_bar(const bite_given *given, double *out)
 {
     double force = fabs(IN("alpha") * IN("dT") * 2.0 * IN("L")) * IN("E") /
                    (IN("L") / IN("A1") + IN("L") / IN("A2"));
@@ -145,7 +152,7 @@ static int held_bar(const bite_given *given, double *out)
     return 2;
 }
 
-static int loewen_interface(const bite_given *given, double *out)
+static int textbook_loewen_interface(const bite_given *given, double *out)
 {
     double angle;
     (void)example_x(given, &angle);
@@ -184,13 +191,13 @@ static double jet(double diameter, double speed, const bite_given *given, double
     return *nusselt * IN("k") / diameter;
 }
 
-static int one_jet(const bite_given *given, double *out)
+static int textbook_jet(const bite_given *given, double *out)
 {
     out[2] = jet(IN("D"), IN("V"), given, &out[0], &out[1]);
     return 3;
 }
 
-static int jets(const bite_given *given, double *out)
+static int textbook_jets(const bite_given *given, double *out)
 {
     double reynolds;
     double nusselt;
@@ -202,7 +209,7 @@ static int jets(const bite_given *given, double *out)
 }
 
 /* Churchill and Bernstein on a cylinder across a stream. */
-static int cylinders(const bite_given *given, double *out)
+static int textbook_cylinders(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 2; i++) {
         double reynolds = bite_in_at(given, "V", i) * IN("D") / IN("nu");
@@ -215,21 +222,22 @@ static int cylinders(const bite_given *given, double *out)
 }
 
 const bite_check bite_checks_textbook[] = {
-    {"textbook_mean_chip", mean_chip},
-    {"power_size_effect", power_size_effect},
-    {"textbook_mean_chip_error", mean_chip_error},
-    {"textbook_weibull", weibull},
-    {"textbook_log_share", one_log_share},
-    {"textbook_log_shares", log_shares},
-    {"textbook_shear_rise", shear_rise},
-    {"textbook_rake_temperature", rake_temperature},
-    {"textbook_penetration", penetration},
-    {"textbook_radiating_plate", radiating_plate},
-    {"textbook_cross_flow", cross_flow},
-    {"textbook_held_bar", held_bar},
-    {"textbook_loewen_interface", loewen_interface},
-    {"textbook_jet", one_jet},
-    {"textbook_jets", jets},
-    {"textbook_cylinders", cylinders},
+    {"textbook_mean_chip", textbook_mean_chip, "textbook_mean_chip"},
+    {"power_size_effect", power_size_effect, "power_size_effect"},
+    {"power_law", power_law, "power_law"},
+    {"textbook_mean_chip_error", textbook_mean_chip_error, "textbook_mean_chip_error"},
+    {"textbook_weibull", textbook_weibull, "textbook_weibull"},
+    {"textbook_log_share", textbook_log_share, "textbook_log_share"},
+    {"textbook_log_shares", textbook_log_shares, "textbook_log_shares"},
+    {"textbook_shear_rise", textbook_shear_rise, "textbook_shear_rise"},
+    {"textbook_rake_temperature", textbook_rake_temperature, "textbook_rake_temperature"},
+    {"textbook_penetration", textbook_penetration, "textbook_penetration"},
+    {"textbook_radiating_plate", textbook_radiating_plate, "textbook_radiating_plate"},
+    {"textbook_cross_flow", textbook_cross_flow, "textbook_cross_flow"},
+    {"textbook_held_bar", textbook_held_bar, "textbook_held_bar"},
+    {"textbook_loewen_interface", textbook_loewen_interface, "textbook_loewen_interface"},
+    {"textbook_jet", textbook_jet, "textbook_jet"},
+    {"textbook_jets", textbook_jets, "textbook_jets"},
+    {"textbook_cylinders", textbook_cylinders, "textbook_cylinders"},
 };
 const size_t bite_checks_textbook_count = BITE_COUNT(bite_checks_textbook);

@@ -19,14 +19,27 @@ double textbook_kinematics_run_in_face(double diameter, double width)
     return 0.5 * (diameter - sqrt(diameter * diameter - width * width));
 }
 
-double textbook_finish_corner_mean(double tooth_feed, double corner_radius)
-{
-    return tooth_feed * tooth_feed / (32.0 * corner_radius);
-}
-
 double textbook_finish_cusp(double ball_radius, double step)
 {
     /* R - sqrt(R^2 - s^2/4) without the cancellation of a small step */
     double quarter = 0.25 * step * step;
     return quarter / (ball_radius + sqrt(ball_radius * ball_radius - quarter));
+}
+
+double textbook_motion_arc_speed(double radius, double acceleration)
+{
+    return sqrt(acceleration * radius);
+}
+
+double textbook_motion_ramp(double speed, double acceleration, double jerk)
+{
+    double lag = acceleration / jerk;
+    double time =
+        speed >= acceleration * lag ? speed / acceleration + lag : 2.0 * sqrt(speed / jerk);
+    return 0.5 * speed * time;
+}
+
+double textbook_length_at_20(double length, double expansion, double temperature)
+{
+    return length * (1.0 - expansion * (temperature - 293.15));
 }

@@ -8,13 +8,20 @@
  * normal: D sin(tilt + acos(1 - 2 ap/D)), at most D. */
 double textbook_kinematics_tilted_diameter(double diameter, double depth, double tilt);
 
+/** Speed on an arc: sqrt(a r). */
+double textbook_motion_arc_speed(double radius, double acceleration);
+/** Way of a ramp from rest with a limited jerk: v T/2, T = v/a + a/j, or 2 sqrt(v/j) where the
+ * acceleration is not reached. */
+double textbook_motion_ramp(double speed, double acceleration, double jerk);
+
+/** A length brought to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
+double textbook_length_at_20(double length, double expansion, double temperature);
+
 /** Distance that the cutter's centre travels from first contact to full width: side cut sqrt(ae (D
  * - ae)); face cut (D - sqrt(D^2 - w^2))/2. */
 double textbook_kinematics_run_in_side(double diameter, double width);
 double textbook_kinematics_run_in_face(double diameter, double width);
 
-/** Ra on a floor cut by a corner radius r: fz^2/(32 r) (Groover ex. 23.2). */
-double textbook_finish_corner_mean(double tooth_feed, double corner_radius);
 /** Cusp between two passes of a ball a step apart: R - sqrt(R^2 - s^2/4), s <= 2 R. */
 double textbook_finish_cusp(double ball_radius, double step);
 
