@@ -25,7 +25,7 @@ const struct command commands[COMMAND_COUNT] = {
                         "speed and feed are given). The exit status is that of cut.",
                         NULL, false},
     [COMMAND_JOB] = {"job", "FILE",
-                     "Plans a whole job from its file: stock, bow, passes, tools, workholding, "
+                     "Plans a whole job from its file: stock, warp, passes, tools, workholding, "
                      "fluids and time. Every fault in the file is reported at once. The exit "
                      "status is that of cut.",
                      NULL, true},
