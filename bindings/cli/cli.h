@@ -3,6 +3,7 @@
 #ifndef BITE_CLI_H
 #define BITE_CLI_H
 
+#include "bindings/cli/option_table.h"
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -20,54 +21,6 @@ enum exit_status {
     EXIT_SYSTEM = 71, /* no process can be started */
     EXIT_CANNOT_WRITE = 73,
     EXIT_IO = 74
-};
-
-/** What a word of the command line means. */
-enum option_type {
-    OPTION_INPUT,  /* sets an input: `name` is the input's */
-    OPTION_ITEM,   /* takes a thing: `shelf` */
-    OPTION_NECK,   /* DxL */
-    OPTION_CHIPS,  /* open, closed */
-    OPTION_SET,    /* NAME=QUANTITY */
-    OPTION_UNITS,  /* metric, inch */
-    OPTION_FORMAT, /* text, json */
-    OPTION_OUTPUT, /* a file */
-    OPTION_ROWS,
-    OPTION_SOURCES,
-    OPTION_EXIT_ZERO,
-    OPTION_DRAWS,
-    OPTION_AGAINST,
-    OPTION_TOOL, /* a thing; choose takes several */
-    OPTION_GOAL,
-    OPTION_AFTER,
-    OPTION_STEPS, /* speeds of a spindle, between commas */
-    OPTION_AXIS,  /* of a window: NAME, or NAME=LEAST..MOST */
-    OPTION_CONFIDENCE,
-    OPTION_SHEET, /* a file for the page to print */
-    OPTION_TOOK,  /* how long a job took */
-    OPTION_HELP,
-    OPTION_VERSION
-};
-
-struct cli_option {
-    const char *word;     /* "spindle", without the dashes */
-    const char *argument; /* "SPEED"; NULL: takes none */
-    enum option_type type;
-    const char *name; /* the input */
-    bite_collection collection;
-    unsigned commands; /* bit 1 << enum command_id */
-    const char *help;
-};
-
-enum command_id {
-    COMMAND_CUT,
-    COMMAND_CHOOSE,
-    COMMAND_WINDOW,
-    COMMAND_JOB,
-    COMMAND_LIST,
-    COMMAND_SHOW,
-    COMMAND_EXPLAIN,
-    COMMAND_COUNT
 };
 
 /** One option as it stood on the command line. */
@@ -109,18 +62,6 @@ struct command_line {
     bool help;
     bool version;
 };
-
-extern const struct cli_option option_table[];
-extern const size_t option_count;
-
-struct command {
-    const char *word;
-    const char *synopsis;
-    const char *help;
-    int (*run)(const struct command_line *line);
-    bool reads_file; /* its word is a file to read */
-};
-extern const struct command commands[COMMAND_COUNT];
 
 /** Reads options behind the verb. 0, or the exit status after one line of complaint. */
 int options_parse(int argc, char **argv, enum command_id verb, struct command_line *line);

@@ -9,37 +9,10 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
-const struct command commands[COMMAND_COUNT] = {
-    [COMMAND_CUT] = {"cut", "[OPTION ...]",
-                     "Judges the conditions given: will this cut hold? Ends with 0 when clear, 1 "
-                     "when tight, 2 when over.",
-                     cmd_cut, false},
-    [COMMAND_CHOOSE] =
-        {"choose", "[OPTION ...]",
-         "Finds the conditions: what do I type in? What is given stays. Ends as cut does.",
-         cmd_choose, false},
-    [COMMAND_WINDOW] = {"window", "[OPTION ...]",
-                        "Draws where each limit lies over spindle speed and feed, or any two "
-                        "inputs, and the point in use (what choose "
-                        "finds, where no spindle and feed are given). Ends as cut does.",
-                        cmd_window, false},
-    [COMMAND_JOB] = {"job", "FILE",
-                     "Plans a whole job from its file: stock, warp, passes, tools, holding, "
-                     "fluids, time. Ends as cut does; every fault of the "
-                     "file is told at once.",
-                     cmd_job, true},
-    [COMMAND_LIST] = {"list", "WHAT",
-                      "Lists materials, families, tools, holders, machines, coolants, holds, "
-                      "fluids, sheets, symptoms, left-out, "
-                      "limits, values or inputs.",
-                      cmd_list, false},
-    [COMMAND_SHOW] = {"show", "NAME",
-                      "Shows one material, tool, holder, machine, coolant, hold, fluid or sheet "
-                      "whole, with sources.",
-                      cmd_show, false},
-    [COMMAND_EXPLAIN] = {"explain", "NAME",
-                         "Tells what an input, value or limit means: equation, range, source.",
-                         cmd_explain, false},
+static int (*const run_of[COMMAND_COUNT])(const struct command_line *line) = {
+    [COMMAND_CUT] = cmd_cut,         [COMMAND_CHOOSE] = cmd_choose, [COMMAND_WINDOW] = cmd_window,
+    [COMMAND_JOB] = cmd_job,         [COMMAND_LIST] = cmd_list,     [COMMAND_SHOW] = cmd_show,
+    [COMMAND_EXPLAIN] = cmd_explain,
 };
 
 /* What the terminal bears: colour only where somebody looks, signs beyond ASCII only where the
@@ -110,14 +83,14 @@ static int close_output(int status)
 
 /* A verb and what was asked of it. */
 struct invocation {
-    const struct command *verb;
+    enum command_id verb;
     const struct command_line *request;
 };
 
 static int run_command(const void *user)
 {
     const struct invocation *invocation = user;
-    return close_output(invocation->verb->run(invocation->request));
+    return close_output(run_of[invocation->verb](invocation->request));
 }
 
 static int run(int argc, char **argv, enum command_id verb, const bite_style *style)
@@ -146,7 +119,7 @@ static int run(int argc, char **argv, enum command_id verb, const bite_style *st
     if (status != 0) {
         return status;
     }
-    const struct invocation invocation = {&commands[verb], &line};
+    const struct invocation invocation = {verb, &line};
     /* explain alone opens no plugin */
     return verb == COMMAND_EXPLAIN ? run_command(&invocation) : supervise(run_command, &invocation);
 }

@@ -1,114 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Options: one table, from which reading and help are made. */
+/* Reading the options of a command, and its help, by the table of options. */
 #include "bindings/cli/cli.h"
 #include <getopt.h>
 #include <stdlib.h>
 #include <string.h>
-
-#define ONE (1u << COMMAND_CUT)
-#define CHOOSE (1u << COMMAND_CHOOSE)
-#define WINDOW (1u << COMMAND_WINDOW)
-#define CUT (ONE | CHOOSE | WINDOW)
-#define JOB (1u << COMMAND_JOB)
-#define ALL (CUT | JOB | 1u << COMMAND_LIST | 1u << COMMAND_SHOW | 1u << COMMAND_EXPLAIN)
-
-const struct cli_option option_table[] = {
-    {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUT,
-     "what is cut: acrylic/cast, 6061 ...; see list materials"},
-    {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUT,
-     "an end mill of the table, or the diameter of a plain one: 0.8mm, 1/32in; choose takes "
-     "several, or any"},
-    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW,
-     "cool, gentle, fine or fast; usual cool in what melts, else fast"},
-    {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUT, "number of teeth"},
-    {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUT, "carbide, hss or diamond"},
-    {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUT,
-     "radius at the tool's corner"},
-    {"helix", "ANGLE", OPTION_INPUT, "helix", 0, CUT, "negative: left hand, pushes down"},
-    {"rake", "ANGLE", OPTION_INPUT, "rake", 0, CUT, "rake of the edge"},
-    {"edge-radius", "LENGTH", OPTION_INPUT, "edge_radius", 0, CUT,
-     "how blunt the edge is: 2um new, 12um worn"},
-    {"runout", "LENGTH", OPTION_INPUT, "runout", 0, CUT, "total indicated, at the tip"},
-    {"stickout", "LENGTH", OPTION_INPUT, "stickout", 0, CUT, "from the holder's face to the tip"},
-    {"flute-length", "LENGTH", OPTION_INPUT, "flute_length", 0, CUT, "length of the cutting part"},
-    {"neck", "DxL", OPTION_NECK, NULL, 0, CUT, "relieved neck behind the flutes: 0.7mmx4mm"},
-    {"shank", "LENGTH", OPTION_INPUT, "shank_diameter", 0, CUT, "diameter of the shank"},
-    {"holder", "NAME", OPTION_ITEM, NULL, BITE_HOLDERS, CUT, "see list holders"},
-    {"machine", "NAME", OPTION_ITEM, NULL, BITE_MACHINES, CUT,
-     "class of the machine; see list machines"},
-    {"spindle", "SPEED", OPTION_INPUT, "spindle_speed", 0, CUT,
-     "12000rpm, or a surface speed: 45m/min, 150sfm"},
-    {"feed", "FEED", OPTION_INPUT, "feed_rate", 0, CUT, "400mm/min, 16in/min, or 0.02mm/tooth"},
-    {"depth", "LENGTH", OPTION_INPUT, "depth", 0, CUT, "axial, of this pass"},
-    {"feature-depth", "LENGTH", OPTION_INPUT, "feature_depth", 0, CUT, "of the whole feature"},
-    {"width", "LENGTH", OPTION_INPUT, "width", 0, CUT, "radial; without it a full slot"},
-    {"feature-width", "LENGTH", OPTION_INPUT, "feature_width", 0, CUT,
-     "sideways, of the whole feature"},
-    {"side", "WORD", OPTION_INPUT, "side", 0, CUT, "climb or conventional"},
-    {"chips", "WORD", OPTION_CHIPS, "blind", 0, CUT,
-     "open, or closed: a blind slot, chips leave upwards only"},
-    {"inside-radius", "LENGTH", OPTION_INPUT, "inside_radius", 0, CUT,
-     "smallest inside corner of the part"},
-    {"finish", "LENGTH", OPTION_INPUT, "finish", 0, CUT, "roughness Ra asked for"},
-    {"tolerance", "LENGTH", OPTION_INPUT, "tolerance", 0, CUT, "plus or minus"},
-    {"floor", "LENGTH", OPTION_INPUT, "floor_thickness", 0, CUT,
-     "what is left under the tool; 0mm: cut through"},
-    {"wall", "LENGTH", OPTION_INPUT, "wall_thickness", 0, CUT,
-     "thickness of the thin wall beside the cut"},
-    {"gap", "LENGTH", OPTION_INPUT, "gap", 0, CUT, "narrowest way that the tool must pass"},
-    {"hold", "NAME", OPTION_ITEM, NULL, BITE_HOLDS, CUT, "what holds the part; see list holds"},
-    {"bond-area", "AREA", OPTION_INPUT, "bond_area", 0, CUT,
-     "what holds the part at the end of the cut: 1200mm2"},
-    {"operation", "WORD", OPTION_INPUT, "operation", 0, CUT,
-     "mill; drill: depth is a peck, feature-depth the hole's; chamfer: depth is its leg"},
-    {"point-angle", "ANGLE", OPTION_INPUT, "point_angle", 0, CUT, "of a drill; usual 118deg"},
-    {"taper", "ANGLE", OPTION_INPUT, "taper", 0, CUT,
-     "of a chamfer's cone to its axis; usual 45deg"},
-    {"tip-diameter", "LENGTH", OPTION_INPUT, "tip_diameter", 0, CUT,
-     "of the flat at that cone's tip; usual a tenth of the tool's"},
-    {"tip-below", "LENGTH", OPTION_INPUT, "tip_below", 0, CUT,
-     "from the chamfer's lower end to the tip; usual a quarter of the depth"},
-    {"entry", "WORD", OPTION_INPUT, "entry", 0, CUT, "outside, plunge, ramp or helix"},
-    {"entry-feed", "FEED", OPTION_INPUT, "entry_feed", 0, CUT,
-     "along the way in; usual a third (plunge) or half of the feed"},
-    {"coolant", "WORD", OPTION_INPUT, "coolant", 0, CUT, "none, air, mist or flood"},
-    {"room", "TEMPERATURE", OPTION_INPUT, "room_temperature", 0, CUT, "of the room and the stock"},
-    {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUT,
-     "of the pass; without it long enough to warm up"},
-    {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUT,
-     "any other input; explain NAME tells what it is"},
-    {"against", NULL, OPTION_AGAINST, NULL, 0, ONE,
-     "compare with a second cut: the options behind it change the first"},
-    {"across", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW,
-     "the input across, with its ends: spindle=6000rpm..24000rpm"},
-    {"up", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, "the input upwards; usual feed"},
-    {"spindle-steps", "LIST", OPTION_STEPS, NULL, 0, CHOOSE | WINDOW,
-     "the only speeds that the spindle has: 1100rpm,2300rpm,4700rpm"},
-    {"after", "SYMPTOM", OPTION_AFTER, NULL, 0, CHOOSE,
-     "what went wrong at these settings, and which change helps first; see list symptoms"},
-    {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB,
-     "also write the plan there as a page to print, a sheet of paper a setup"},
-    {"took", "TIME", OPTION_TOOK, NULL, 0, JOB,
-     "how long the job took in your shop: kept, and later plans are corrected by it; forget takes "
-     "it out again"},
-    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUT | JOB,
-     "draws for the band: 16 to 65536, 1 for none; usual 4096"},
-    {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUT | JOB,
-     "clear is a chance under 1 less this; usual 95%"},
-    {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "of what is printed"},
-    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL,
-     "text or json; of a window csv and svg too, of a job html"},
-    {"rows", NULL, OPTION_ROWS, NULL, 0, CUT, "all limits, not the foremost alone"},
-    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUT | 1u << COMMAND_SHOW,
-     "where each number comes from"},
-    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL,
-     "write there instead of to standard output; the file's ending tells the format; - is standard "
-     "output"},
-    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUT | JOB, "end with 0 whatever the verdict"},
-    {"help", NULL, OPTION_HELP, NULL, 0, ALL, "this page"},
-    {"version", NULL, OPTION_VERSION, NULL, 0, ALL, "version and licence"},
-};
-const size_t option_count = sizeof option_table / sizeof *option_table;
 
 static int one_of(const char *option, const char *text, const char *first, const char *second,
                   uint32_t *out)
@@ -200,32 +95,19 @@ static int read_steps(const char *text, struct command_line *line)
     return line->step_count > 0 ? 0 : report_usage_error("--spindle-steps names no speed");
 }
 
-/* What may be written, by its word and by the ending of its file. */
-static const struct {
-    const char *word;
-    const char *ending;
-    uint32_t format;
-    unsigned verbs;
-} formats[] = {{"text", "txt", BITE_TEXT, ALL},
-               {"json", "json", BITE_JSON, ALL},
-               {"csv", "csv", BITE_CSV, WINDOW},
-               {"svg", "svg", BITE_SVG, WINDOW},
-               {"html", "html", BITE_HTML, JOB}};
-#define FORMATS (sizeof formats / sizeof *formats)
-
 /* "text, json or html": the words of a verb, or with a point before each its endings. */
 static void list_formats(enum command_id verb, int endings, char *to, size_t size)
 {
     size_t last = 0;
     size_t used = 0;
-    for (size_t i = 0; i < FORMATS; i++) {
-        last = formats[i].verbs & 1u << verb ? i : last;
+    for (size_t i = 0; i < output_format_count; i++) {
+        last = output_formats[i].commands & 1u << verb ? i : last;
     }
-    for (size_t i = 0; i < FORMATS; i++) {
-        if ((formats[i].verbs & 1u << verb) != 0 && used < size) {
+    for (size_t i = 0; i < output_format_count; i++) {
+        if ((output_formats[i].commands & 1u << verb) != 0 && used < size) {
             const char *before = used == 0 ? "" : i == last ? " or " : ", ";
             used += (size_t)snprintf(to + used, size - used, "%s%s%s", before, endings ? "." : "",
-                                     endings ? formats[i].ending : formats[i].word);
+                                     endings ? output_formats[i].extension : output_formats[i].word);
         }
     }
 }
@@ -233,9 +115,9 @@ static void list_formats(enum command_id verb, int endings, char *to, size_t siz
 static int read_format(const char *text, enum command_id verb, struct command_line *line)
 {
     char words[80];
-    for (size_t i = 0; i < FORMATS; i++) {
-        if (strcmp(text, formats[i].word) == 0 && (formats[i].verbs & 1u << verb) != 0) {
-            line->style.format = formats[i].format;
+    for (size_t i = 0; i < output_format_count; i++) {
+        if (strcmp(text, output_formats[i].word) == 0 && (output_formats[i].commands & 1u << verb) != 0) {
+            line->style.format = output_formats[i].format;
             line->format_given = true;
             return 0;
         }
@@ -272,14 +154,14 @@ static int settle_format(enum command_id verb, struct command_line *line)
     if (ending[0] == 0) {
         return 0;
     }
-    for (size_t i = 0; i < FORMATS; i++) {
-        if (strcmp(ending, formats[i].ending) == 0 && (formats[i].verbs & 1u << verb) != 0) {
-            if (line->format_given && line->style.format != formats[i].format) {
+    for (size_t i = 0; i < output_format_count; i++) {
+        if (strcmp(ending, output_formats[i].extension) == 0 && (output_formats[i].commands & 1u << verb) != 0) {
+            if (line->format_given && line->style.format != output_formats[i].format) {
                 return report_usage_error(
                     "--output %.60s ends as %s does, and --format says otherwise: leave one out",
-                    line->output, formats[i].word);
+                    line->output, output_formats[i].word);
             }
-            line->style.format = formats[i].format;
+            line->style.format = output_formats[i].format;
             return 0;
         }
     }

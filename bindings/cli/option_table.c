@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The commands and the options of the command line. */
+#include "bindings/cli/option_table.h"
+
+#define ONE_CUT (1u << COMMAND_CUT)
+#define CHOOSE (1u << COMMAND_CHOOSE)
+#define WINDOW (1u << COMMAND_WINDOW)
+#define CUTS (ONE_CUT | CHOOSE | WINDOW)
+#define JOB (1u << COMMAND_JOB)
+#define SHOW (1u << COMMAND_SHOW)
+#define ALL (CUTS | JOB | 1u << COMMAND_LIST | SHOW | 1u << COMMAND_EXPLAIN)
+
+const struct command commands[COMMAND_COUNT] = {
+    [COMMAND_CUT] = {"cut", "[OPTION ...]",
+                     "Judges the given settings: will this cut hold? The exit status is 0 for "
+                     "clear, 1 for tight and 2 for over.",
+                     NULL, false},
+    [COMMAND_CHOOSE] = {"choose", "[OPTION ...]",
+                        "Finds the settings to enter at the machine. Settings that are given are "
+                        "kept. The exit status is that of cut.",
+                        NULL, false},
+    [COMMAND_WINDOW] = {"window", "[OPTION ...]",
+                        "Draws where each limit lies over spindle speed and feed, or over any two "
+                        "inputs, and the settings used (those that choose finds if no spindle "
+                        "speed and feed are given). The exit status is that of cut.",
+                        NULL, false},
+    [COMMAND_JOB] = {"job", "FILE",
+                     "Plans a whole job from its file: stock, warp, passes, tools, workholding, "
+                     "fluids and time. Every fault in the file is reported at once. The exit "
+                     "status is that of cut.",
+                     NULL, true},
+    [COMMAND_LIST] = {"list", "WHAT",
+                      "Lists materials, families, tools, holders, machines, coolants, holds, "
+                      "layers, fluids, sheets, symptoms, times, left-out, limits, values or "
+                      "inputs.",
+                      "materials families tools holders machines coolants holds layers fluids "
+                      "sheets symptoms times left-out limits values inputs",
+                      false},
+    [COMMAND_SHOW] = {"show", "NAME [NAME]",
+                      "Shows the whole record of a material, tool, holder, machine, coolant, "
+                      "workholding, layer, fluid, sheet, symptom or time, with its sources; of "
+                      "two names, both records side by side.",
+                      NULL, false},
+    [COMMAND_EXPLAIN] = {"explain", "NAME",
+                         "Explains an input, a value or a limit: equation, range and source.", NULL,
+                         false},
+};
+
+const struct cli_option option_table[] = {
+    {"material", "FAMILY[/GRADE]", OPTION_ITEM, NULL, BITE_GRADES, CUTS, NULL,
+     "material of the part, such as acrylic/cast or 6061; see list materials"},
+    {"tool", "NAME|DIAMETER", OPTION_TOOL, NULL, BITE_TOOLS, CUTS, NULL,
+     "an end mill of the table, or the diameter of a plain one, such as 0.8mm or 1/32in; choose "
+     "takes several, or any"},
+    {"goal", "WORD", OPTION_GOAL, NULL, 0, CHOOSE | WINDOW, "cool gentle fine fast",
+     "cool, gentle, fine or fast; default cool for materials that melt, otherwise fast"},
+    {"flutes", "COUNT", OPTION_INPUT, "flutes", 0, CUTS, NULL, "number of teeth"},
+    {"tool-material", "WORD", OPTION_INPUT, "tool_material", 0, CUTS, "carbide hss diamond",
+     "carbide, hss or diamond"},
+    {"corner-radius", "LENGTH", OPTION_INPUT, "corner_radius", 0, CUTS, NULL,
+     "corner radius of the tool"},
+    {"helix", "ANGLE", OPTION_INPUT, "helix", 0, CUTS, NULL,
+     "helix angle; negative for a left-hand helix, which pushes down"},
+    {"rake", "ANGLE", OPTION_INPUT, "rake", 0, CUTS, NULL, "rake angle of the edge"},
+    {"edge-radius", "LENGTH", OPTION_INPUT, "edge_radius", 0, CUTS, NULL,
+     "how blunt the edge is: 2um if new, 12um if worn"},
+    {"runout", "LENGTH", OPTION_INPUT, "runout", 0, CUTS, NULL, "total indicated, at the tip"},
+    {"stickout", "LENGTH", OPTION_INPUT, "stickout", 0, CUTS, NULL,
+     "from the face of the holder to the tip"},
+    {"flute-length", "LENGTH", OPTION_INPUT, "flute_length", 0, CUTS, NULL,
+     "length of the cutting part"},
+    {"neck", "DxL", OPTION_NECK, NULL, 0, CUTS, NULL,
+     "relieved neck behind the flutes, diameter and length: 0.7mmx4mm"},
+    {"shank", "LENGTH", OPTION_INPUT, "shank_diameter", 0, CUTS, NULL, "diameter of the shank"},
+    {"holder", "NAME", OPTION_ITEM, NULL, BITE_HOLDERS, CUTS, NULL,
+     "tool holder; see list holders"},
+    {"machine", "NAME", OPTION_ITEM, NULL, BITE_MACHINES, CUTS, NULL,
+     "class of machine; see list machines"},
+    {"spindle", "SPEED", OPTION_INPUT, "spindle_speed", 0, CUTS, NULL,
+     "12000rpm, or a surface speed: 45m/min, 150sfm"},
+    {"feed", "FEED", OPTION_INPUT, "feed_rate", 0, CUTS, NULL,
+     "400mm/min, 16in/min, or 0.02mm/tooth"},
+    {"depth", "LENGTH", OPTION_INPUT, "depth", 0, CUTS, NULL, "axial depth of this pass"},
+    {"feature-depth", "LENGTH", OPTION_INPUT, "feature_depth", 0, CUTS, NULL,
+     "axial depth of the whole feature"},
+    {"width", "LENGTH", OPTION_INPUT, "width", 0, CUTS, NULL,
+     "radial width of this pass; default a full slot"},
+    {"feature-width", "LENGTH", OPTION_INPUT, "feature_width", 0, CUTS, NULL,
+     "radial width of the whole feature"},
+    {"side", "WORD", OPTION_INPUT, "side", 0, CUTS, "climb conventional", "climb or conventional"},
+    {"chips", "WORD", OPTION_CHIPS, "blind", 0, CUTS, "open closed",
+     "open, or closed: a blind slot, which chips can leave only upwards"},
+    {"inside-radius", "LENGTH", OPTION_INPUT, "inside_radius", 0, CUTS, NULL,
+     "smallest inside corner of the part"},
+    {"finish", "LENGTH", OPTION_INPUT, "finish", 0, CUTS, NULL, "requested roughness Ra"},
+    {"tolerance", "LENGTH", OPTION_INPUT, "tolerance", 0, CUTS, NULL, "plus or minus"},
+    {"floor", "LENGTH", OPTION_INPUT, "floor_thickness", 0, CUTS, NULL,
+     "thickness that remains under the tool; 0mm for a through cut"},
+    {"wall", "LENGTH", OPTION_INPUT, "wall_thickness", 0, CUTS, NULL,
+     "thickness of the thin wall beside the cut"},
+    {"gap", "LENGTH", OPTION_INPUT, "gap", 0, CUTS, NULL,
+     "narrowest gap that the tool must pass through"},
+    {"hold", "NAME", OPTION_ITEM, NULL, BITE_HOLDS, CUTS, NULL, "workholding; see list holds"},
+    {"bond-area", "AREA", OPTION_INPUT, "bond_area", 0, CUTS, NULL,
+     "area that still holds the part at the end of the cut: 1200mm2"},
+    {"operation", "WORD", OPTION_INPUT, "operation", 0, CUTS, "mill drill chamfer",
+     "mill; drill: depth is that of a peck, feature-depth that of the hole; chamfer: depth is its "
+     "leg"},
+    {"point-angle", "ANGLE", OPTION_INPUT, "point_angle", 0, CUTS, NULL,
+     "point angle of a drill; default 118deg"},
+    {"taper", "ANGLE", OPTION_INPUT, "taper", 0, CUTS, NULL,
+     "angle from the axis of a chamfer mill to its cone; default 45deg"},
+    {"tip-diameter", "LENGTH", OPTION_INPUT, "tip_diameter", 0, CUTS, NULL,
+     "diameter of the flat at the tip of that cone; default a tenth of the tool's"},
+    {"tip-below", "LENGTH", OPTION_INPUT, "tip_below", 0, CUTS, NULL,
+     "from the lower end of the chamfer to the tip; default a quarter of the depth"},
+    {"entry", "WORD", OPTION_INPUT, "entry", 0, CUTS, "outside plunge ramp helix",
+     "outside, plunge, ramp or helix"},
+    {"entry-feed", "FEED", OPTION_INPUT, "entry_feed", 0, CUTS, NULL,
+     "feed along the entry move; default a third (plunge) or half of the feed"},
+    {"coolant", "WORD", OPTION_INPUT, "coolant", 0, CUTS, "none air mist flood",
+     "none, air, mist or flood"},
+    {"room", "TEMPERATURE", OPTION_INPUT, "room_temperature", 0, CUTS, NULL,
+     "temperature of the room and the stock"},
+    {"path", "LENGTH", OPTION_INPUT, "path_length", 0, CUTS, NULL,
+     "length of the pass; default long enough to warm up"},
+    {"set", "NAME=QUANTITY", OPTION_SET, NULL, 0, CUTS, NULL,
+     "any other input; explain NAME describes it"},
+    {"against", NULL, OPTION_AGAINST, NULL, 0, ONE_CUT, NULL,
+     "compare with a second cut: the options after it change the first cut"},
+    {"across", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, NULL,
+     "the input on the horizontal axis, and its ends: spindle=6000rpm..24000rpm"},
+    {"up", "NAME[=A..B]", OPTION_AXIS, NULL, 0, WINDOW, NULL,
+     "the input on the vertical axis, and its ends; default feed"},
+    {"spindle-steps", "LIST", OPTION_STEPS, NULL, 0, CHOOSE | WINDOW, NULL,
+     "the only speeds that the spindle has: 1100rpm,2300rpm,4700rpm"},
+    {"after", "SYMPTOM", OPTION_AFTER, NULL, BITE_SYMPTOMS, CHOOSE, NULL,
+     "what went wrong at these settings: find the change that helps first; see list symptoms"},
+    {"sheet", "FILE", OPTION_SHEET, NULL, 0, JOB, NULL,
+     "also write the plan to this file as a page to print, one sheet of paper for each setup"},
+    {"took", "TIME", OPTION_TOOK, NULL, 0, JOB, "forget",
+     "how long the job took in your shop: it is recorded and corrects later plans; forget removes "
+     "it"},
+    {"draws", "COUNT", OPTION_DRAWS, NULL, 0, CUTS | JOB, NULL,
+     "draws for the bands: 16 to 65536, or 1 for none; default 4096"},
+    {"confidence", "SHARE", OPTION_CONFIDENCE, NULL, 0, CUTS | JOB, NULL,
+     "clear means a chance below 1 minus this share; default 95%"},
+    {"units", "metric|inch", OPTION_UNITS, NULL, 0, ALL, "metric inch", "units of the output"},
+    {"format", "WORD", OPTION_FORMAT, NULL, 0, ALL, NULL,
+     "text or json; also csv and svg for a window, html for a job"},
+    {"rows", NULL, OPTION_ROWS, NULL, 0, CUTS, NULL, "show all limits, not only the main ones"},
+    {"sources", NULL, OPTION_SOURCES, NULL, 0, CUTS | SHOW, NULL,
+     "show where each number comes from"},
+    {"output", "FILE", OPTION_OUTPUT, NULL, 0, ALL, NULL,
+     "write to this file instead of standard output; its extension selects the format; - is "
+     "standard output"},
+    {"exit-zero", NULL, OPTION_EXIT_ZERO, NULL, 0, CUTS | JOB, NULL,
+     "exit with 0 whatever the verdict is"},
+    {"help", NULL, OPTION_HELP, NULL, 0, ALL, NULL, "show this help"},
+    {"version", NULL, OPTION_VERSION, NULL, 0, ALL, NULL, "show the version and the licence"},
+};
+const size_t option_count = sizeof option_table / sizeof *option_table;
+
+const struct output_format output_formats[] = {{"text", "txt", BITE_TEXT, ALL},
+                                               {"json", "json", BITE_JSON, ALL},
+                                               {"csv", "csv", BITE_CSV, WINDOW},
+                                               {"svg", "svg", BITE_SVG, WINDOW},
+                                               {"html", "html", BITE_HTML, JOB}};
+const size_t output_format_count = sizeof output_formats / sizeof *output_formats;
