@@ -106,8 +106,9 @@ static void list_formats(enum command_id verb, int endings, char *to, size_t siz
     for (size_t i = 0; i < output_format_count; i++) {
         if ((output_formats[i].commands & 1u << verb) != 0 && used < size) {
             const char *before = used == 0 ? "" : i == last ? " or " : ", ";
-            used += (size_t)snprintf(to + used, size - used, "%s%s%s", before, endings ? "." : "",
-                                     endings ? output_formats[i].extension : output_formats[i].word);
+            used +=
+                (size_t)snprintf(to + used, size - used, "%s%s%s", before, endings ? "." : "",
+                                 endings ? output_formats[i].extension : output_formats[i].word);
         }
     }
 }
@@ -116,7 +117,8 @@ static int read_format(const char *text, enum command_id verb, struct command_li
 {
     char words[80];
     for (size_t i = 0; i < output_format_count; i++) {
-        if (strcmp(text, output_formats[i].word) == 0 && (output_formats[i].commands & 1u << verb) != 0) {
+        if (strcmp(text, output_formats[i].word) == 0 &&
+            (output_formats[i].commands & 1u << verb) != 0) {
             line->style.format = output_formats[i].format;
             line->format_given = true;
             return 0;
@@ -155,7 +157,8 @@ static int settle_format(enum command_id verb, struct command_line *line)
         return 0;
     }
     for (size_t i = 0; i < output_format_count; i++) {
-        if (strcmp(ending, output_formats[i].extension) == 0 && (output_formats[i].commands & 1u << verb) != 0) {
+        if (strcmp(ending, output_formats[i].extension) == 0 &&
+            (output_formats[i].commands & 1u << verb) != 0) {
             if (line->format_given && line->style.format != output_formats[i].format) {
                 return report_usage_error(
                     "--output %.60s ends as %s does, and --format says otherwise: leave one out",

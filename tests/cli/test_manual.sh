@@ -20,7 +20,8 @@ check 'coolbite(1) names no version' grep -qF \
 
 # the part of a completion that belongs to one command
 bash_part() {
-    sed -n "/^        $1:\*)/,/words='.*' ;;\$/s/.*words='\(.*\)' ;;/\1/p" "$bash_file" | tr ' ' '\n'
+    sed -n "/^        $1:\*)/,/words='.*' ;;\$/s/.*words='\(.*\)' ;;/\1/p" "$bash_file" |
+        tr ' ' '\n'
 }
 zsh_part() { sed -n "/^        $1)\$/,/;;\$/p" "$zsh_file"; }
 fish_part() { grep -E "__fish_seen_subcommand_from[^']* $1[ ']" "$fish_file"; }
@@ -47,7 +48,7 @@ while read -r command; do
     # and none that the program does not know
     sed -n 's/^--//p' "$work/bash" | sort >"$work/offered"
     sort "$work/options" | cmp -s - "$work/offered" && good ||
-        bad "bash offers other options for $command: $(sort "$work/options" | diff - "$work/offered")"
+        bad "bash offers other options for $command than $(tr '\n' ' ' <"$work/options")"
 done <"$work/commands"
 
 # ---- the words that are offered are words that the program takes ----
@@ -78,6 +79,16 @@ for command in $(cat "$work/commands"); do
         check "$command --format $word" "$program" "$command" --format "$word" --help >/dev/null
     done
 done
+
+# ---- the examples of coolbite(1) have options that their commands take ----
+sed -n '/^\.SH EXAMPLES/,/^\.SH SEE/p' "$work/manual" |
+    sed -e ':join' -e '/\\e$/{N;s/\\e\n//;b join' -e '}' -e 's/  */ /g' |
+    sed -n 's/^coolbite //p' >"$work/examples"
+check 'coolbite(1) has examples' [ "$(wc -l <"$work/examples")" -ge 10 ]
+while read -r example; do
+    # shellcheck disable=SC2086
+    check "coolbite $example" "$program" $example --help >/dev/null
+done <"$work/examples"
 
 # ---- the other pages ----
 keys=$(sed -n 's/.*\(TEXT\|WORD\|FIGURE\|LENGTH\)("\([a-z_]*\)".*/\2/p; s/, *TEXT("\([a-z_]*\)")/\
