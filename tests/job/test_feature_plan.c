@@ -135,7 +135,7 @@ START_TEST(chamfers_get_chamfer_mills)
     bite_job_free(any);
     bite_job_free(own);
     assert_refused(HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = cm-6-90\n" GIVEN, 11,
-                   "cuts chamfers alone");
+                   "cuts chamfers only");
 }
 END_TEST
 
