@@ -238,7 +238,7 @@ expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up tip_b
 expect 0 '' -- chamfer_ window --spindle 12000rpm --feed 0.03mm/tooth --up depth --exit-zero --output "$work/chamfer.svg"
 expect 64 'needs a cone radius of 4.05 mm; at most the radius of the tool, 3 mm' -- run_ --depth 3mm
 expect 64 'follows from its depth and its taper' -- run_ --width 0.5mm
-expect 64 'from beside' -- run_ --entry plunge
+expect 64 'a chamfer is entered from the side' -- run_ --entry plunge
 expect 64 'no corner radius' -- run_ --corner-radius 0.2mm
 expect 64 'taper' -- run_ --taper 89deg
 expect 64 'one of mill, drill, chamfer' -- run_ --operation bevel
@@ -332,7 +332,7 @@ work = face
 pass_depth = 1 mm
 END
 expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
-grep -q '1 x 0.3 mm deep' "$work/out" && good || bad 'a face is cut no deeper than it stands above the part'
+grep -q '1 x 0.3 mm' "$work/out" && good || bad 'a face is cut no deeper than it stands above the part'
 
 # the verdict is followed by the worst advisory limit that is more likely than not exceeded, if there is one
 advised_() { "$program" cut --material 304 --tool 3mm --machine bench-24k --flutes 4 --spindle 6000rpm --feed 100mm/min --exit-zero "$@"; }
@@ -550,7 +550,7 @@ expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took 20min
 expect 0 '' -- "$program" job "$work/one.ini" --exit-zero --took 30min
 [ "$(grep -c '^\[time\.' "$times")" -eq 1 ] && grep -q '^took = 1800 s' "$times" && good || bad 'a second time takes the place of the first'
 expect 0 '' -- "$program" job "$work/one.ini" --exit-zero
-grep -q '30 min by 1 of this shop' "$work/out" && good || bad 'a plan is corrected'
+grep -q "30 min, corrected by 1 of this shop" "$work/out" && good || bad 'a plan is corrected'
 "$program" list times | grep -q '^time-one .*planned .*, took 30 min' && good || bad 'times are listed'
 "$program" show time-one | grep -q 'took *30 min' && "$program" show masking-tape | grep -q 'peel' && good || bad 'times and layers are shown'
 # what a hand wrote into the table stays, whatever is kept or taken out; two that write at once both arrive
