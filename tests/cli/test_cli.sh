@@ -594,7 +594,7 @@ expect 64 'did you mean' -- cut_ --depth 0.4mmm
 expect 64 'negative' -- cut_ --depth -0.4mm
 expect 64 'outside what any shop runs' -- cut_ --depth 2m
 expect 64 'is a length' -- cut_ --feed 200mm
-expect 64 'measured' -- cut_ --depth nan
+expect 64 'not a measurable number' -- cut_ --depth nan
 expect 64 'larger than the tool' -- cut_ --width 3mm
 expect 66 'did you mean acrylic' -- "$program" cut --material acrilic/cast --tool 0.8mm --spindle 12000rpm --feed 200mm/min
 expect 66 'no tool named' -- cut_ --tool em-77
