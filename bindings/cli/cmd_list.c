@@ -122,7 +122,7 @@ static int list_shelf(const struct command_line *line, bite_collection collectio
                                                  text_buffer_append, buffer, &error);
     if (status != BITE_OK) {
         bite_library_close(library);
-        return report_error(&error);
+        return complain_unwritten(&error);
     }
     size_t left_out = 0;
     status = collection == BITE_LEFT_OUT ? BITE_OK : count_left_out(library, &left_out, &error);

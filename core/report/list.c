@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A collection of the library as a list: one entry a line as text, one object each as JSON. */
 #include "core/base/error.h"
+#include "core/library/listing.h"
 #include "core/report/json.h"
 #include "core/report/text_page.h"
 #include <stdio.h>
@@ -38,10 +39,14 @@ static bool write_entry_json(bite_page *page, const bite_item *item, bool first)
 static bite_status write_entries(bite_page *page, const bite_library *library,
                                  bite_collection collection, bool json, bite_error *error)
 {
-    size_t count = bite_library_count(library, collection);
+    size_t count = 0;
+    bite_status status = bite_library_size(library, collection, &count, error);
+    if (status == BITE_NO_MEMORY) { /* tables that cannot be read are listed as left out */
+        return status;
+    }
     for (size_t i = 0; i < count; i++) {
         bite_item item;
-        bite_status status = bite_library_item(library, collection, i, &item, error);
+        status = bite_library_item(library, collection, i, &item, error);
         if (status != BITE_OK) {
             return status;
         }
