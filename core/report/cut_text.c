@@ -4,8 +4,6 @@
 #include "core/report/cut_text.h"
 #include "core/base/error.h"
 #include "core/base/number.h"
-#include "core/cut/limits.h"
-#include "core/cut/physics_inputs.h"
 #include "core/names/measurements.h"
 #include "core/names/registry.h"
 #include "core/report/choice_text.h"
@@ -52,8 +50,9 @@ static void head(bite_page *page, const bite_answer *answer)
 }
 
 /* The width of cut; for a chamfer where the tool has to be set. */
-static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t size)
+static void write_across(bite_page *page, const bite_answer *answer, char *to, size_t size)
 {
+    const bite_cut *cut = &answer->full;
     char first[40];
     char second[40];
     char third[40];
@@ -61,7 +60,8 @@ static void write_across(bite_page *page, const bite_cut *cut, char *to, size_t 
         bite_page_quantity(page, cut->taper, BITE_KIND_ANGLE, first, sizeof first);
         bite_page_quantity(page, cut->depth + cut->tip_below, BITE_KIND_LENGTH, second,
                            sizeof second);
-        bite_page_quantity(page, bite_cut_cone(cut).small, BITE_KIND_LENGTH, third, sizeof third);
+        bite_page_quantity(page, bite_answer_cone_radius(answer), BITE_KIND_LENGTH, third,
+                           sizeof third);
         (void)snprintf(to, size, "chamfer of %s: tip %s below the top, axis %s from the wall",
                        first, second, third);
     } else if (cut->operation == BITE_DRILL_HOLE || isnan(cut->width)) {
@@ -84,7 +84,7 @@ static void write_enter_line(bite_page *page, const bite_answer *answer)
     bite_page_quantity(page, cut->spindle_speed, BITE_KIND_ROTATION, spindle, sizeof spindle);
     bite_page_quantity(page, cut->feed_rate, BITE_KIND_SPEED, feed, sizeof feed);
     bite_page_quantity(page, cut->depth, BITE_KIND_LENGTH, depth, sizeof depth);
-    write_across(page, cut, across, sizeof across);
+    write_across(page, answer, across, sizeof across);
     (void)snprintf(
         line, sizeof line, "spindle %s,  feed %s,  depth %s%s,  %s%s", spindle, feed, depth,
         answer->provenance[bite_input_index(bite_input_find("depth"))].origin == BITE_ORIGIN_USER
@@ -100,9 +100,7 @@ static void write_enter_line(bite_page *page, const bite_answer *answer)
 /* True if every limit is clear on its own and only their joint chance makes the cut tight. */
 static int tight_together(const bite_result *result)
 {
-    uint32_t worst;
-    return result->verdict == BITE_TIGHT &&
-           bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst) == BITE_CLEAR;
+    return result->verdict == BITE_TIGHT && bite_answer_limits_verdict(result) == BITE_CLEAR;
 }
 
 void bite_advisory_text(const bite_result *result, char *to, size_t size)

@@ -2,6 +2,8 @@
 /* A judged cut: its results, cautions and sources, by index and by name. */
 #include "core/request/answer.h"
 #include "core/base/error.h"
+#include "core/cut/limits.h"
+#include "core/cut/physics_inputs.h"
 #include "core/library/collection.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -40,6 +42,17 @@ static const uint8_t limit_by_pressure[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_BOND_LIFT] = 1,       [BITE_LIMIT_BOND_HEAT] = 1,       [BITE_LIMIT_PART_BEND] = 1,
     [BITE_LIMIT_TOOL_GROSS_BEND] = 1, [BITE_LIMIT_PART_GROSS_BEND] = 1,
 };
+
+bite_verdict bite_answer_limits_verdict(const bite_result *result)
+{
+    uint32_t worst;
+    return bite_limits_verdict(result->limits, BITE_LIMIT_COUNT, &worst);
+}
+
+double bite_answer_cone_radius(const bite_answer *answer)
+{
+    return bite_cut_cone(&answer->full).small;
+}
 
 uint32_t bite_answer_worst_advisory(const bite_result *result)
 {

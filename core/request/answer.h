@@ -34,6 +34,12 @@ struct bite_answer {
  * several; BITE_LIMIT_COUNT: none. It does not change the verdict, but must be shown with it. */
 uint32_t bite_answer_worst_advisory(const bite_result *result);
 
+/** The worst verdict of the binding limits, each alone; the joint chance may make the cut tight. */
+bite_verdict bite_answer_limits_verdict(const bite_result *result);
+
+/** Distance of a chamfer mill's axis from the wall, m: the cone's radius at the lower end. */
+double bite_answer_cone_radius(const bite_answer *answer);
+
 /** 1: the limit is tight by its utilization alone, because trouble begins below this limit, though
  * the chance of exceeding it is small. */
 int bite_answer_tight_by_utilization(const bite_answer *answer, bite_limit_id limit);

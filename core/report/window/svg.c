@@ -396,7 +396,8 @@ static void table(const svg_drawing *drawing)
     for (size_t i = 0; i < count && i < TABLE_MOST; i++, y += 22.0) {
         table_line(drawing, order[i], y);
     }
-    bite_html_label(drawing->page, TABLE_LEFT, y + 8.0, "small", "A line: the capacity is used up.");
+    bite_html_label(drawing->page, TABLE_LEFT, y + 8.0, "small",
+                    "A line: the capacity is used up.");
     bite_html_label(drawing->page, TABLE_LEFT, y + 24.0, "small",
                     "Limits in italics are advisory.");
     bite_html_label(drawing->page, TABLE_LEFT, y + 40.0, "small",
