@@ -312,16 +312,16 @@ static bool check_key(check *of, const char *text, size_t length, const char *st
     const char *equals = memchr(text, '=', length);
     bite_ini_span value = {equals + 1, (size_t)(text + length - equals - 1)};
     value.length = bite_text_trim(&value.text, value.length);
-    column = (uint32_t)(value.text - start) + 1;
+    uint32_t at = (uint32_t)(value.text - start) + 1;
     if (find_after(of->index, of->head, key) != NULL) {
         tell(of, column, key, "say it once", "this key stood in the section before already");
         return false;
     }
-    bool good = check_value(of, &value, &column, key);
+    bool good = check_value(of, &value, &at, key);
     if (!good) {
         value.text = NULL;
     }
-    return add(of, of->section, key, value, column) && good;
+    return add(of, of->section, key, value, at) && good;
 }
 
 /* iniparser joins a line that ends in a backslash, whatever it is, with the next one. */

@@ -93,6 +93,7 @@ START_TEST(the_rest_of_a_faulty_file)
         ck_assert_uint_gt(all.faults[i].column, 0);
     }
     ck_assert_ptr_nonnull(strstr(all.faults[3].message, "backslash"));
+    ck_assert_uint_eq(all.faults[1].column, 1);
     ck_assert_uint_eq(all.faults[2].column, 10);
     ck_assert_uint_eq(all.faults[3].column, 9);
     assert_value(ini, "a", "first", "1", 2, 9);
