@@ -108,11 +108,6 @@ void bite_arena_free(bite_arena *arena)
     bite_memory_free(&allocator, arena);
 }
 
-const bite_allocator *bite_arena_allocator(const bite_arena *arena)
-{
-    return &arena->allocator;
-}
-
 static block *add_block(bite_arena *arena, size_t bytes)
 {
     size_t capacity = bytes > BLOCK_SIZE ? bytes : BLOCK_SIZE;

@@ -26,7 +26,5 @@ void bite_arena_free(bite_arena *arena); /* NULL is allowed */
 void *bite_arena_alloc(bite_arena *arena, size_t count, size_t size);
 /** A copy of text[0..length), ended by 0. NULL: no memory. */
 char *bite_arena_text(bite_arena *arena, const char *text, size_t length);
-/** The allocator of the arena. Borrowed until the arena is freed. */
-const bite_allocator *bite_arena_allocator(const bite_arena *arena);
 
 #endif

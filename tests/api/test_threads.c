@@ -1,24 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Threads speed up an answer, a choice and a window, and do not change a digit of them. */
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 typedef struct written {
     char *text;
@@ -141,7 +126,7 @@ int main(void)
     Suite *suite = suite_create("threads");
     TCase *tests = tcase_create("all");
     tcase_set_timeout(tests, 120);
-    tcase_add_unchecked_fixture(tests, setup, teardown);
+    tcase_add_unchecked_fixture(tests, open_library, close_library);
     tcase_add_loop_test(tests, threads_change_no_digit, 0, 3);
     tcase_add_test(tests, bad_thread_counts_are_refused);
     suite_add_tcase(suite, tests);

@@ -8,7 +8,7 @@
  * and which cases no settings can tell, is said in README.md.
  */
 #include "tests/reference/csv.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -53,8 +53,6 @@ typedef struct field_case {
     char why[200];     /* not judged */
 } field_case;
 
-static bite_test_shop shop;
-static bite_library *library;
 static bite_csv table;
 static field_case cases[CASES_MOST];
 static size_t count;
@@ -227,8 +225,7 @@ static int kind_of(const char *outcome)
 static void judge_all(void)
 {
     char path[4096];
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
+    open_library();
     bite_test_source(path, sizeof path, "tests/field/cases.csv");
     table = bite_csv_read(path);
     for (size_t limit = 1; limit < table.count && count < CASES_MOST; limit++) {
@@ -673,8 +670,7 @@ START_TEST(public_reports)
     (void)fflush(stdout);
     ck_assert_double_le(over, 3.0);
     bite_csv_free(&table);
-    bite_library_close(library);
-    bite_test_remove(shop.root);
+    close_library();
 }
 END_TEST
 

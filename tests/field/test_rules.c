@@ -5,18 +5,15 @@
 #include "core/library/material.h"
 #include "core/physics/elastic/warp.h"
 #include "tests/reference/csv.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <string.h>
 
-static bite_test_shop shop;
-static bite_library *library;
 static bite_csv table;
 
 static void setup(void)
 {
     char path[4096];
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
+    open_library();
     bite_test_source(path, sizeof path, "tests/field/rules.csv");
     table = bite_csv_read(path);
 }
@@ -24,8 +21,7 @@ static void setup(void)
 static void teardown(void)
 {
     bite_csv_free(&table);
-    bite_library_close(library);
-    bite_test_remove(shop.root);
+    close_library();
 }
 
 /* What a fluid does to a machined, unannealed part. */

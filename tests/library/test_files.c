@@ -1,26 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The files that belong to a library, so that no output overwrites them. */
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 static int has(const char *name)
 {
@@ -74,7 +59,7 @@ int main(void)
     Suite *suite = suite_create("files");
     TCase *tests = tcase_create("files");
     tcase_set_timeout(tests, 60);
-    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_checked_fixture(tests, open_library, close_library);
     tcase_add_test(tests, tables_and_plugins_are_recognized_by_any_path);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -3,7 +3,7 @@
 #include "core/library/collection.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"
-#include "tests/support/test_tables.h"
+#include "tests/library/private_library.h"
 #include <dirent.h>
 #include <math.h>
 #include <pthread.h>
@@ -12,38 +12,6 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-static bite_test_shop shop;
-static const char *const families = shop.families;
-static const char *const tables = shop.tables;
-static const char *const root = shop.root;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    (void)unsetenv("COOLBITE_FAMILY_PATH");
-    (void)unsetenv("COOLBITE_TABLE_PATH");
-    (void)setenv("HOME", root, 1);
-    (void)unsetenv("XDG_CONFIG_HOME");
-    (void)unsetenv("XDG_DATA_HOME");
-}
-
-static void teardown(void)
-{
-    bite_test_remove(root);
-}
-
-static bite_library *open_library(const bite_allocator *allocator)
-{
-    return bite_test_shop_open(&shop, allocator);
-}
-
-static void write_table(const char *name, const char *text)
-{
-    char path[700];
-    (void)snprintf(path, sizeof path, "%s/%s", tables, name);
-    bite_test_write(path, text, strlen(text));
-}
 
 START_TEST(a_material_is_found_by_each_of_its_names)
 {
@@ -56,7 +24,7 @@ START_TEST(a_material_is_found_by_each_of_its_names)
         {"pc", "polycarbonate/sheet"},      {"aluminum/6061-T6", "aluminium/6061-t6"},
         {"6061-T6", "aluminium/6061-t6"},   {"7075", "aluminium/7075-t6"},
         {"aluminium", "aluminium/6061-t6"}, {"aluminium/tooling-plate", "aluminium/cast-plate"}};
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
@@ -89,7 +57,7 @@ END_TEST
 /* Every shipped figure has a source with its grade, and every grade can be cut. */
 START_TEST(shipped_figures_have_sources)
 {
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     ck_assert_uint_eq(bite_library_count(library, BITE_LEFT_OUT), 0);
     ck_assert_uint_eq(bite_library_count(library, BITE_FAMILIES), 29);
     ck_assert_uint_eq(bite_library_count(library, BITE_GRADES), 55);
@@ -127,7 +95,7 @@ static double figure(const bite_library *library, const char *grade, const char 
  * and a better conductor than the acrylic in it, softens with it, and is not clear. */
 START_TEST(softening_of_thermosets_and_worktop_sheet)
 {
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     static const char *const boards[] = {"glass-laminate/g10", "glass-laminate/copper-clad"};
     for (size_t i = 0; i < sizeof boards / sizeof *boards; i++) {
         ck_assert_double_gt(figure(library, boards[i], "softening"),
@@ -183,7 +151,7 @@ START_TEST(a_broken_table_is_left_out)
     write_table("materials/acrylic.ini", "[format]\nkind = material\nversion = 1\n[family]\nname = "
                                          "acrylic\n[grade.cast]\ndensty = 3\n");
     write_table("machines.ini", "[format\n");
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     const bite_material *material = NULL;
     const bite_item_record *record = NULL;
     bite_error error = BITE_ERROR_INIT;
@@ -231,7 +199,7 @@ START_TEST(cautions_are_checked_when_read)
                        "memory\n[caution.c]\n%s",
                        cases[i].body);
         write_table("materials/toy.ini", text);
-        bite_library *library = open_library(NULL);
+        bite_library *library = open_private_library(NULL);
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
         ck_assert_int_eq(bite_library_grade(library, "toy", &material, &error), BITE_BAD_FILE);
@@ -256,7 +224,7 @@ static void *open_in_thread(void *user)
 
 START_TEST(threads_open_the_same_grade)
 {
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     pthread_t threads[8];
     void *grades[8];
     for (int i = 0; i < 8; i++) {
@@ -313,7 +281,7 @@ int main(void)
 {
     Suite *suite = suite_create("library");
     TCase *tests = tcase_create("library");
-    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_material_is_found_by_each_of_its_names);
     tcase_add_test(tests, shipped_figures_have_sources);
     tcase_add_test(tests, softening_of_thermosets_and_worktop_sheet);

@@ -3,8 +3,8 @@
 #include "core/library/collection.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"
+#include "tests/library/private_library.h"
 #include "tests/support/test_cuts.h"
-#include "tests/support/test_tables.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -12,49 +12,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static bite_test_shop shop;
-static const char *const families = shop.families;
-static const char *const tables = shop.tables;
-static const char *const root = shop.root;
-
-static void put_family(const char *built, const char *as)
-{
-    bite_test_shop_put(&shop, built, as);
-}
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    (void)unsetenv("COOLBITE_FAMILY_PATH");
-    (void)unsetenv("COOLBITE_TABLE_PATH");
-    (void)setenv("HOME", root, 1);
-    (void)unsetenv("XDG_CONFIG_HOME");
-    (void)unsetenv("XDG_DATA_HOME");
-}
-
-static void teardown(void)
-{
-    bite_test_remove(root);
-}
-
-static bite_library *open_library(const bite_allocator *allocator)
-{
-    return bite_test_shop_open(&shop, allocator);
-}
-
-static void write_table(const char *name, const char *text)
-{
-    char path[700];
-    (void)snprintf(path, sizeof path, "%s/%s", tables, name);
-    bite_test_write(path, text, strlen(text));
-}
-
 START_TEST(a_table_without_plugin_is_a_plain_material)
 {
     char path[700];
     (void)snprintf(path, sizeof path, "%s/acrylic.so", families);
     ck_assert_int_eq(unlink(path), 0);
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     const bite_material *material = NULL;
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
     ck_assert_ptr_null(material->family);
@@ -65,7 +28,7 @@ END_TEST
 
 START_TEST(a_plugin_completes_its_grades)
 {
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     const bite_material *material = NULL;
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
     const bite_field_value *relaxing = bite_item_field(&material->record, "relaxing");
@@ -81,7 +44,7 @@ END_TEST
 START_TEST(relaxing_of_a_plugin_is_the_default_of_a_cut)
 {
     static const char *const names[] = {"acrylic/cast", "polycarbonate/sheet"};
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         const bite_material *material = NULL;
         ck_assert_int_eq(bite_library_grade(library, names[i], &material, NULL), BITE_OK);
@@ -106,7 +69,7 @@ END_TEST
 
 static void expect_refused(bite_status status, const char *says)
 {
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     const bite_material *material = NULL;
     for (int again = 0; again < 2; again++) {
         bite_error error = BITE_ERROR_INIT;
@@ -146,7 +109,7 @@ START_TEST(broken_plugins_are_left_out_with_the_reason)
     (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
     if (_i >= 10) { /* the plugin loads; completing its grades fails */
-        bite_library *library = open_library(NULL);
+        bite_library *library = open_private_library(NULL);
         const bite_material *material = NULL;
         bite_error error = BITE_ERROR_INIT;
         ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error),
@@ -177,7 +140,7 @@ START_TEST(refused_cautions_leave_no_answer)
     bite_answer *answer = NULL;
     (void)snprintf(built, sizeof built, "tests/plugins/.libs/%s.so", cases[_i].built);
     put_family(built, "acrylic");
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, "0.8mm", NULL), BITE_OK);
@@ -204,12 +167,12 @@ START_TEST(paths_are_escaped_for_display)
     ck_assert_int_eq(mkdir(odd, 0755), 0);
     (void)snprintf(path, sizeof path, "%s/families", odd);
     ck_assert_int_eq(rename(families, path), 0);
-    (void)snprintf(shop.families, sizeof shop.families, "%s/families", odd);
+    (void)snprintf(private_shop.families, sizeof private_shop.families, "%s/families", odd);
     (void)snprintf(path, sizeof path, "%s/tables", odd);
     ck_assert_int_eq(rename(tables, path), 0);
-    (void)snprintf(shop.tables, sizeof shop.tables, "%s/tables", odd);
+    (void)snprintf(private_shop.tables, sizeof private_shop.tables, "%s/tables", odd);
     write_table("materials/toy.ini", "[format]\n");
-    library = open_library(NULL);
+    library = open_private_library(NULL);
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, NULL), BITE_OK);
     ck_assert_ptr_nonnull(material->family);
     ck_assert_ptr_nonnull(strstr(material->record.file, "/odd\\x1b[31m\\xff/tables/"));
@@ -248,7 +211,7 @@ START_TEST(files_that_others_can_write_are_refused)
     expect_refused(BITE_UNSAFE, "written by users other than its owner and root");
     ck_assert_int_eq(chmod(path, 0644), 0);
     ck_assert_int_eq(chmod(families, 0777), 0);
-    bite_library *library = open_library(NULL);
+    bite_library *library = open_private_library(NULL);
     const bite_material *material = NULL;
     bite_error error = BITE_ERROR_INIT;
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &material, &error), BITE_UNSAFE);
@@ -262,7 +225,7 @@ int main(void)
 {
     Suite *suite = suite_create("plugin loading");
     TCase *tests = tcase_create("plugin loading");
-    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_checked_fixture(tests, private_setup, private_teardown);
     tcase_add_test(tests, a_table_without_plugin_is_a_plain_material);
     tcase_add_test(tests, a_plugin_completes_its_grades);
     tcase_add_test(tests, relaxing_of_a_plugin_is_the_default_of_a_cut);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A collection as a list: the entries of bite_library_item, as text within the page's columns and
  * as JSON. */
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <jansson.h>
 #include <string.h>
 
@@ -11,21 +11,7 @@ typedef struct output {
     size_t accepted; /* bytes after which the sink refuses */
 } output;
 
-static bite_test_shop shop;
-static bite_library *library;
 static output out;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 static int keep(void *user, const char *part, size_t size)
 {
@@ -154,7 +140,7 @@ int main(void)
 {
     Suite *suite = suite_create("list");
     TCase *lists = tcase_create("list");
-    tcase_add_checked_fixture(lists, setup, teardown);
+    tcase_add_checked_fixture(lists, open_library, close_library);
     tcase_add_test(lists, json_has_the_entries_of_the_library);
     tcase_add_test(lists, text_has_the_entries_within_the_columns);
     tcase_add_test(lists, an_empty_collection_says_so);

@@ -1,27 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Units in are units out: what is asked in inches and in millimetres is one question, and each
  * answer keeps to its own units. */
+#include "tests/support/open_library.h"
 #include "tests/support/test_cuts.h"
-#include "tests/support/test_tables.h"
 #include <jansson.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 /* A question that a shop could ask, SI. */
 typedef struct question {
@@ -262,7 +247,7 @@ int main(void)
 {
     Suite *suite = suite_create("units");
     TCase *units = tcase_create("units");
-    tcase_add_checked_fixture(units, setup, teardown);
+    tcase_add_checked_fixture(units, open_library, close_library);
     tcase_add_test(units, one_question_in_two_systems);
     tcase_add_test(units, each_screen_keeps_to_its_units);
     tcase_add_test(units, json_is_the_same_but_for_what_is_typed);

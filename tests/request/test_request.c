@@ -3,25 +3,10 @@
 #include "core/names/registry.h"
 #include "core/units/format_quantity.h"
 #include "core/units/unit_table.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void open_shop(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void close_shop(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 static bite_request *request_new(void)
 {
@@ -208,7 +193,7 @@ int main(void)
 {
     Suite *suite = suite_create("request");
     TCase *tests = tcase_create("request");
-    tcase_add_unchecked_fixture(tests, open_shop, close_shop);
+    tcase_add_unchecked_fixture(tests, open_library, close_library);
     tcase_add_test(tests, number_sets_what_its_text_sets);
     tcase_add_test(tests, number_is_refused_where_its_text_is);
     tcase_add_test(tests, number_out_of_range_is_reported_in_shop_units);

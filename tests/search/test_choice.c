@@ -2,25 +2,10 @@
 /* The choice of settings: it keeps its limits and what was given, and reports what restricts it. */
 #include "core/names/registry.h"
 #include "core/request/answer.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 static bite_request *request_of(const char *grade)
 {
@@ -424,7 +409,7 @@ int main(void)
 {
     Suite *suite = suite_create("choice");
     TCase *choice = tcase_create("choice");
-    tcase_add_checked_fixture(choice, setup, teardown);
+    tcase_add_checked_fixture(choice, open_library, close_library);
     tcase_add_loop_test(choice, choice_is_clear_for_every_goal_and_material, 0,
                         3 * BITE_GOAL_COUNT);
     tcase_add_test(choice, choice_keeps_given_values);

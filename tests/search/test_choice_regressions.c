@@ -2,25 +2,10 @@
 /* Regressions of the choice: it is not beaten by fewer tools, by a value fixed by hand, or by
  * knowing more. Each case was once chosen worse. */
 #include "core/request/answer.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 /* An input or a record, as it is entered. */
 typedef struct typed {
@@ -363,7 +348,7 @@ int main(void)
 {
     Suite *suite = suite_create("best");
     TCase *best = tcase_create("best");
-    tcase_add_checked_fixture(best, setup, teardown);
+    tcase_add_checked_fixture(best, open_library, close_library);
     tcase_add_loop_test(best, more_tools_never_worsen_the_choice, 0, 3);
     tcase_add_test(best, impossible_limit_does_not_slow_the_feed);
     tcase_add_test(best, impossible_sizes_are_reported_first);

@@ -2,23 +2,8 @@
 /* Diagnosis of a symptom: its suspects and remedies. */
 #include "core/names/registry.h"
 #include "core/search/diagnosis.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 static bite_answer *answer_of(const bite_library *of, size_t draws)
 {
@@ -198,7 +183,7 @@ int main(void)
 {
     Suite *suite = suite_create("diagnosis");
     TCase *tests = tcase_create("diagnosis");
-    tcase_add_unchecked_fixture(tests, setup, teardown);
+    tcase_add_unchecked_fixture(tests, open_library, close_library);
     tcase_add_loop_test(tests, remedies_reduce_suspects_in_order, 0, 6);
     tcase_add_test(tests, melted_edge_at_slow_feed_asks_for_more_feed);
     tcase_add_loop_test(tests, remedies_are_those_of_a_machinist, 0, 4);

@@ -4,24 +4,9 @@
 #include "core/names/registry.h"
 #include "core/search/diagnosis.h"
 #include "core/search/operating_window.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
 #include <string.h>
-
-static bite_test_shop shop;
-static bite_library *library;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 static bite_answer *answer_of(const bite_library *of, size_t draws)
 {
@@ -284,7 +269,7 @@ int main(void)
 {
     Suite *suite = suite_create("window");
     TCase *window = tcase_create("window");
-    tcase_add_checked_fixture(window, setup, teardown);
+    tcase_add_checked_fixture(window, open_library, close_library);
     tcase_add_test(window, window_agrees_with_the_pass_at_every_point);
     tcase_add_test(window, window_refuses_bad_axes);
     tcase_add_loop_test(window, writers_report_a_sink_that_refuses, BITE_TEXT, BITE_SVG + 1);

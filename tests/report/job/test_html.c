@@ -6,7 +6,7 @@
 #include "core/report/job/remark_text.h"
 #include "tests/report/job/example_job.h"
 #include "tests/report/job/markup_reader.h"
-#include "tests/support/test_tables.h"
+#include "tests/support/open_library.h"
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -14,23 +14,9 @@
 
 #define PAGE_MOST (1u << 21)
 
-static bite_test_shop shop;
-static bite_library *library;
 static made_job made;
 static const char *write_to;
 static bite_units write_units = BITE_METRIC;
-
-static void setup(void)
-{
-    bite_test_shop_make(&shop);
-    library = bite_test_shop_open(&shop, NULL);
-}
-
-static void teardown(void)
-{
-    bite_library_close(library);
-    bite_test_remove(shop.root);
-}
 
 /* ---- a sink ---- */
 
@@ -140,14 +126,14 @@ START_TEST(all_of_the_job_stands_on_it)
     ck_assert_uint_eq(times("<span class=\"reading\">"), job->check_count * 6);
     for (size_t i = 0; i < job->remark_count; i++) {
         size_t places =
-            job->remarks[i].severity == 3 ? 3 : 1; /* a danger on top of each setup too */
+            job->remarks[i].severity == 3 ? 3 : 1; /* a danger on top of each open_library too */
         ck_assert_uint_eq(times(words_of(&job->remarks[i], job->units)), places);
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
         stands(job->fluids[i].fluid->title);
     }
     size_t ticks = 2 * (job->hold.mounting_count + job->hold.release_count) + 3 +
-                   2; /* tools: three in setup 1 and ... */
+                   2; /* tools: three in open_library 1 and ... */
     ck_assert_uint_ge(times("<span class=\"box\">"), ticks);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 3);
     ck_assert_uint_eq(times("<div class=\"picture\""), 2);
@@ -305,8 +291,8 @@ START_TEST(what_is_missing_is_not_made_up)
 }
 END_TEST
 
-/* A hold that may not be used is a danger on every setup; thousands of parts do not make thousands
- * of boxes. */
+/* A hold that may not be used is a danger on every open_library; thousands of parts do not make
+ * thousands of boxes. */
 START_TEST(refused_holds_and_many_parts)
 {
     made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
@@ -415,7 +401,7 @@ int main(int count, char **words)
 {
     Suite *suite = suite_create("job sheet");
     TCase *all = tcase_create("job sheet");
-    tcase_add_checked_fixture(all, setup, teardown);
+    tcase_add_checked_fixture(all, open_library, close_library);
     tcase_set_timeout(all, 180);
     suite_add_tcase(suite, all);
     if (count >= 3 && strcmp(words[1], "--write") == 0) {
