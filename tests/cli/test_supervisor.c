@@ -107,10 +107,11 @@ static int print_and_answer(const void *user)
 
 /* ---- the program ---- */
 
-/* Check's own handlers would end the whole group of processes. */
+/* Check's own handlers would end the whole group of processes, and whoever started the tests may
+ * have had signals ignored: nohup does, and a shell for commands in the background. */
 static void drop_handlers(void)
 {
-    static const int handled[] = {SIGINT, SIGTERM, SIGALRM};
+    static const int handled[] = {SIGHUP, SIGINT, SIGQUIT, SIGPIPE, SIGALRM, SIGTERM, SIGCHLD};
     for (size_t i = 0; i < sizeof handled / sizeof *handled; i++) {
         (void)signal(handled[i], SIG_DFL);
     }
