@@ -15,6 +15,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+enum { PATH_ROOM = 500 };
+
 static char folder[400];
 
 static void setup(void)
@@ -29,7 +31,8 @@ static void teardown(void)
 
 static char *at(char *path, const char *name)
 {
-    (void)snprintf(path, 500, "%s/%s", folder, name);
+    int size = snprintf(path, PATH_ROOM, "%s/%s", folder, name);
+    ck_assert_int_lt(size, PATH_ROOM);
     return path;
 }
 
@@ -68,8 +71,8 @@ static void expect_link(const char *path)
 /* A chain of links, each relative to its own folder, is followed; each stays a link. */
 START_TEST(links_are_written_through)
 {
-    char path[500];
-    char first[500];
+    char path[PATH_ROOM];
+    char first[PATH_ROOM];
     ck_assert_int_eq(mkdir(at(path, "a"), 0700), 0);
     ck_assert_int_eq(mkdir(at(path, "b"), 0700), 0);
     ck_assert_int_eq(symlink("a/second", at(first, "first")), 0);
@@ -92,7 +95,7 @@ END_TEST
 
 START_TEST(links_that_lead_nowhere_are_refused)
 {
-    char path[500];
+    char path[PATH_ROOM];
     ck_assert_int_eq(symlink("two", at(path, "one")), 0);
     ck_assert_int_eq(symlink("one", at(path, "two")), 0);
     refused(path, strerror(ELOOP));
@@ -107,8 +110,8 @@ END_TEST
  */
 START_TEST(links_of_others_in_a_shared_folder_are_refused)
 {
-    char path[500];
-    char secret[500];
+    char path[PATH_ROOM];
+    char secret[PATH_ROOM];
     const uid_t other = 65534;
     bite_test_write(at(secret, "secret"), "old", 3);
     ck_assert_int_eq(mkdir(at(path, "shared"), 0700), 0);
@@ -132,7 +135,7 @@ END_TEST
 
 START_TEST(what_is_not_a_file_is_refused)
 {
-    char path[500];
+    char path[PATH_ROOM];
     char mine[600];
     refused(folder, "folder");
     (void)snprintf(mine, sizeof mine, "%s/", folder);
@@ -162,7 +165,7 @@ END_TEST
 /* A descriptor is written at its current position: between what others write, not over it. */
 static void through_descriptor(const char *names)
 {
-    char path[500];
+    char path[PATH_ROOM];
     char name[600];
     int file = open(at(path, "out"), O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
     ck_assert_int_ge(file, 0);
@@ -176,7 +179,7 @@ static void through_descriptor(const char *names)
 
 START_TEST(descriptors_are_written_at_their_position)
 {
-    char path[500];
+    char path[PATH_ROOM];
     char name[100];
     through_descriptor("/dev/fd");
     through_descriptor("/proc/self/fd");
@@ -211,7 +214,7 @@ END_TEST
 /* What another process has open is written at its end; nothing in it is lost. */
 START_TEST(open_files_of_other_processes_are_appended_to)
 {
-    char path[500];
+    char path[PATH_ROOM];
     char name[100];
     int ready[2];
     char byte = 0;
@@ -273,7 +276,7 @@ static void interrupt_often(void)
 START_TEST(an_interrupted_wait_for_a_pipe_goes_on)
 {
     enum { SIZE = 400000 };
-    char path[500];
+    char path[PATH_ROOM];
     static char text[SIZE];
     static char got[SIZE + 1];
     size_t used = 0;
@@ -339,8 +342,8 @@ END_TEST
 
 START_TEST(one_file_is_recognized_by_any_name)
 {
-    char a[500];
-    char b[500];
+    char a[PATH_ROOM];
+    char b[PATH_ROOM];
     bite_test_write(at(a, "file"), "x", 1);
     ck_assert_int_eq(bite_file_same(a, at(b, "./file")), 1);
     ck_assert_int_eq(link(a, at(b, "hard")), 0);

@@ -17,7 +17,7 @@ START_TEST(every_template_shows_all_values_of_its_definition)
         ck_assert(definition->about[0] != 0);
         ck_assert_uint_le(definition->severity, BITE_DANGER);
         for (int i = 0; i < BITE_REMARK_VALUES_MAX; i++) {
-            char place[8];
+            char place[16];
             (void)snprintf(place, sizeof place, "{%d}", i);
             int shown = strstr(template, place) != NULL;
             int defined = definition->values[i].kind != BITE_REMARK_NONE;
