@@ -8,9 +8,7 @@
 #include <math.h>
 
 /* A skin that comes within 20 K of the glass transition loses its stress, and is in tension when it
- * has cooled (estimate: glassy polymers relax within seconds to minutes below Tg). The library uses
- * the same difference for a material that states no relaxing temperature (core/cut/limits.c): a
- * test compares the two. */
+ * has cooled (estimate: glassy polymers relax within seconds to minutes below Tg). */
 static const double relaxes_below_transition = 20.0; /* K */
 
 /* States the temperature above which stress relaxes, unless the table states it. The grade must

@@ -26,6 +26,14 @@ static const struct {
 /* Heat transfer from a rotating tool, by coolant. W/(m2 K) */
 static const double coolings[] = {100.0, 400.0, 1500.0, 4000.0};
 
+/* The same from wall, floor and chips, which do not turn. */
+static const double surface_coolings[] = {20.0, 200.0, 1000.0, 4000.0};
+
+/* Shift of time with temperature of a glassy polymer without one of its own: universal. */
+static const double universal_c1 = 17.44;
+static const double universal_c2 = 51.6;
+static const double usual_tack_decades = 2.0;
+
 /* Half of new carbide tools break under a pulsating load of 1240 N/mm2: rod of 3500 (T06,
  * recalled), its Weibull median at a modulus of ten, 0.964, times 0.55 under a pulsating load
  * (fatigue of hard metals, 0.45 to 0.7 of the strength, memory), divided by 1.5 for notches from
@@ -61,6 +69,11 @@ static const struct {
     {"tool_heat_capacity", "memory: carbide with a tenth of cobalt"},
     {"machine_stiffness",
      "handbook: total stiffness of a bench mill as measured in one public study, 5 N/um"},
+    {"surface_cooling", "estimate: still air 20, an air blast 200, mist 1000, flood 4000 W/m2/K; a "
+                        "coolant maker's page has 50, and 1000 to 3000 for flood"},
+    {"wlf_c1", "memory: universal constants of Williams, Landel and Ferry"},
+    {"wlf_c2", "memory: universal constants of Williams, Landel and Ferry"},
+    {"tack_decades", "estimate: fitted to cuts in acrylic, carried over to other glassy plastics"},
     {"cooling", "handbook: forced gas 25 to 250, thin liquid 1000 to 5000 W/m2/K; set for a "
                 "rotating tool by judgement"},
     {"room_temperature", "common-practice: a shop at 20 degC"},
@@ -70,7 +83,7 @@ static const struct {
     {"heat_share", "estimate: measured below 1 in glassy polymers at rate"},
     {"friction_share", "estimate: a fifth to a third of the cutting work"},
     {"sublayer_share", "estimate: share of the friction heat of the sheared layer that reaches the "
-                       "interface, 0.25 to 0.95"},
+                       "interface, 0.2 to 0.6"},
     {"edge_reference", "estimate: edge radius of end mills in published force tests"},
     {"pressure_rake_at", "estimate: rake of general end mills"},
     {"pressure_temperature", "estimate: laboratory at 23 degC"},
@@ -80,6 +93,10 @@ static const struct {
     {"edge_share",
      "estimate: most of the work of the edge is done below the surface, not at the flank face"},
     {"walk_share", "estimate: fit to solutions of a moving front, within a factor 1.35"},
+    {"spring_back", "estimate: a fifth of the edge radius, within a factor of two"},
+    {"rub_heat", "estimate: a rub is half of a cut, within a factor of two"},
+    {"wall_heat", "estimate: closed form against finite differences"},
+    {"recutting", "estimate: fitted to everyday cuts and public reports"},
     {"side", "common-practice: climb milling on a light, stiff machine"},
     {"coolant", "common-practice: dry, as nothing was given"},
     {"tool_material", "common-practice: small end mills are solid carbide"},
@@ -188,7 +205,14 @@ void bite_defaults_fill(bite_cut *cut)
 {
     fill_tool(cut);
     fill_width(cut);
-    set_default(&cut->cooling, coolings[cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0]);
+    uint32_t coolant = cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0;
+    set_default(&cut->cooling, coolings[coolant]);
+    set_default(&cut->surface_cooling, surface_coolings[coolant]);
+    if (cut->substance == BITE_AMORPHOUS) {
+        set_default(&cut->wlf_c1, universal_c1);
+        set_default(&cut->wlf_c2, universal_c2);
+        set_default(&cut->tack_decades, usual_tack_decades);
+    }
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {
         const bite_input *input = bite_input_at(i);

@@ -29,7 +29,8 @@ static void plunge(const bite_cut *entry, bite_segment *segment)
     segment->heavy_chip = feed;
     segment->value[BITE_CHIP_LOAD] = feed;
     segment->value[BITE_CHIP_THICKNESS_LEAST] = bite_cut_least_chip(entry);
-    if (!bite_cut_pressure(entry, &pressure)) {
+    double speed = M_PI * entry->diameter * entry->spindle_speed;
+    if (!bite_cut_pressure(entry, fmax(feed, bite_cut_least_chip(entry)) / speed, &pressure)) {
         return;
     }
     double tangential = (pressure.tangential * feed + pressure.edge_tangential) * radius;

@@ -278,7 +278,7 @@ bite_status bite_check_values(const bite_cut *full, const double *values, bite_e
 {
     bite_pressure pressure;
     bite_status status = check_finite(values, always, sizeof always / sizeof *always, error);
-    if (status != BITE_OK || !bite_cut_pressure(full, &pressure)) {
+    if (status != BITE_OK || !bite_cut_pressure(full, 1.0, &pressure)) {
         return status;
     }
     return check_finite(values, under_pressure, sizeof under_pressure / sizeof *under_pressure,

@@ -2,6 +2,9 @@
 /* Limits of the chip: whether it forms, whether all teeth cut, whether it leaves the flutes and
  * whether it welds to them. */
 #include "core/cut/limits_chip.h"
+#include "core/cut/physics_inputs.h"
+#include "core/physics/heat/chip_recutting.h"
+#include "core/physics/heat/softening_time.h"
 #include <math.h>
 
 void bite_limit_rubbing(bite_limit_case *limit)
@@ -66,24 +69,68 @@ void bite_limit_chip_packing(bite_limit_case *limit)
     }
 }
 
-/* Metals: chips that stay in the flutes of a warm tool, sqrt(packing x warmth). Plastics: the
- * temperature of the film under the edge. */
-void bite_limit_chip_weld(bite_limit_case *limit)
+/* Growth of a polymer's heat capacity with temperature, 1/K (estimate). */
+static const double capacity_growth = 0.0033;
+
+/* Polymers: chips that are cut again in full flutes become tacky, or the tool does. The tool has a
+ * second, a chip one turn. */
+static void weld_polymer(bite_limit_case *limit)
 {
     const bite_cut *cut = limit->cut;
     const bite_segment *segment = limit->segment;
     double start = cut->room_temperature;
-    if (isnan(cut->welding)) {
-        bite_limit_omit(limit, BITE_WHY_DOES_NOT_WELD);
-        return;
+    double packing = segment->packing / packing_capacity(cut);
+    bite_softening_law law = bite_cut_softening(cut);
+    bite_recutting_case chips = {
+        .rise = segment->chip_rise,
+        .packing = isnan(packing) ? 0.0 : packing,
+        .again = cut->recutting,
+        .cooling = cut->surface_cooling,
+        .chip = segment->chip_mean,
+        .turns = cut->spindle_speed,
+        .volumetric = bite_cut_volumetric_heat(cut),
+        .warming = capacity_growth,
+    };
+    double decades = cut->tack_decades;
+    double chip = bite_recutting_rise(&chips);
+    double tool = segment->value[BITE_TOOL_TEMPERATURE] - start;
+    double chip_room = bite_softening_temperature(&law, 1.0 / cut->spindle_speed, decades) - start;
+    double tool_room = bite_softening_temperature(&law, 1.0, decades) - start;
+    if (tool * chip_room > chip * tool_room) {
+        bite_limit_set(limit, tool, tool_room);
+    } else {
+        bite_limit_set(limit, chip, chip_room);
     }
+}
+
+/* Metals: chips that stay in the flutes of a warm tool, sqrt(packing x warmth). Boards: the
+ * temperature of the film under the edge. */
+static void weld_other(bite_limit_case *limit)
+{
+    const bite_cut *cut = limit->cut;
+    const bite_segment *segment = limit->segment;
+    double start = cut->room_temperature;
     double capacity = cut->welding - start;
     if (cut->substance != BITE_METAL) {
         bite_limit_set(limit, segment->value[BITE_FILM_TEMPERATURE] - start, capacity);
+        return;
+    }
+    double warmth = fmax(0.0, segment->value[BITE_TOOL_TEMPERATURE] - start) / capacity;
+    double packing = segment->packing / packing_capacity(cut);
+    bite_limit_set(limit, capacity * sqrt(packing * warmth), capacity);
+}
+
+void bite_limit_chip_weld(bite_limit_case *limit)
+{
+    uint32_t substance = limit->cut->substance;
+    if (substance == BITE_AMORPHOUS || substance == BITE_CRYSTALLINE) {
+        weld_polymer(limit);
+        bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+    } else if (isnan(limit->cut->welding)) {
+        bite_limit_omit(limit, BITE_WHY_DOES_NOT_WELD);
+        return;
     } else {
-        double warmth = fmax(0.0, segment->value[BITE_TOOL_TEMPERATURE] - start) / capacity;
-        double packing = segment->packing / packing_capacity(cut);
-        bite_limit_set(limit, capacity * sqrt(packing * warmth), capacity);
+        weld_other(limit);
     }
     bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
 }

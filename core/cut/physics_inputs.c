@@ -27,8 +27,26 @@ bite_tool_body bite_cut_tool_body(const bite_cut *cut)
     return tool;
 }
 
+bite_softening_law bite_cut_softening(const bite_cut *cut)
+{
+    bite_softening_law law = {cut->transition, cut->wlf_c1, cut->wlf_c2};
+    if (cut->substance != BITE_AMORPHOUS && cut->substance != BITE_CRYSTALLINE) {
+        law.transition = law.c1 = (double)NAN;
+    }
+    if (cut->substance == BITE_CRYSTALLINE) {
+        law.c1 = (double)NAN; /* it melts, however short the time */
+    }
+    return law;
+}
+
+double bite_cut_volumetric_heat(const bite_cut *cut)
+{
+    return cut->density *
+           bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
+}
+
 /* Borrows the strength curve of the cut. */
-static bite_pressure_inputs pressure_inputs(const bite_cut *cut)
+static bite_pressure_inputs pressure_inputs(const bite_cut *cut, double shear_time)
 {
     bite_pressure_inputs inputs = {
         .form = cut->pressure,
@@ -51,14 +69,17 @@ static bite_pressure_inputs pressure_inputs(const bite_cut *cut)
         .reference_rake = cut->pressure_rake_at,
         .reference_temperature = cut->pressure_temperature,
         .start_temperature = cut->room_temperature,
+        .softening = bite_cut_softening(cut),
+        .shear_time = shear_time,
+        .heating = cut->heat_share * (1.0 - cut->friction_share) / bite_cut_volumetric_heat(cut),
         .strength_curve = &cut->strength_curve,
     };
     return inputs;
 }
 
-bool bite_cut_pressure(const bite_cut *cut, bite_pressure *pressure)
+bool bite_cut_pressure(const bite_cut *cut, double shear_time, bite_pressure *pressure)
 {
-    bite_pressure_inputs inputs = pressure_inputs(cut);
+    bite_pressure_inputs inputs = pressure_inputs(cut, shear_time);
     return bite_pressure_from(&inputs, pressure);
 }
 

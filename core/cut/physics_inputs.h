@@ -16,8 +16,15 @@
  * removed section). */
 bite_tool_body bite_cut_tool_body(const bite_cut *cut);
 
-/** The cutting pressure of the material. False: the material has none. */
-bool bite_cut_pressure(const bite_cut *cut, bite_pressure *pressure);
+/** How the material softens with time; transition NaN: it is not a polymer. */
+bite_softening_law bite_cut_softening(const bite_cut *cut);
+
+/** rho c of the work at the start temperature, J/(m3 K). */
+double bite_cut_volumetric_heat(const bite_cut *cut);
+
+/** The cutting pressure of the material. shear_time: mean chip thickness/surface speed, s. False:
+ * the material has none. */
+bool bite_cut_pressure(const bite_cut *cut, double shear_time, bite_pressure *pressure);
 
 /** The smallest chip that forms, h_min, m. */
 double bite_cut_least_chip(const bite_cut *cut);

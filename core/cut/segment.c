@@ -3,6 +3,7 @@
  * from a file of core/physics. */
 #include "core/cut/segment.h"
 #include "core/cut/physics_inputs.h"
+#include "core/cut/segment_heat.h"
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/tool_deflection.h"
@@ -13,14 +14,8 @@
 #include "core/physics/geometry/chip_thickness.h"
 #include "core/physics/geometry/kinematics.h"
 #include "core/physics/geometry/surface_finish.h"
-#include "core/physics/heat/conduction.h"
-#include "core/physics/heat/cutting_heat.h"
-#include "core/physics/heat/heat_recirculation.h"
 #include <math.h>
 #include <string.h>
-
-/* Land in contact behind the edge, in edge radii (estimate). */
-static const double land_in_radii = 2.0;
 
 /* End teeth are dished by about two degrees (memory). */
 static const double dish = 0.034906585039886591;
@@ -149,43 +144,22 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     segment->engaged = width / diameter;
 }
 
-/* Contact of edge and work, for the heat model. */
-typedef struct edge_contact {
-    double speed;      /* m/s */
-    double chip;       /* mean, m */
-    double length;     /* of one edge, m */
-    double teeth_chip; /* mean over a turn */
-    double teeth_edge;
-    double feed_real; /* m */
-} edge_contact;
-
-static edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip,
-                                    const bite_segment *segment)
+static bite_edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip)
 {
-    double turn = 2.0 * M_PI;
-    double thick = chip->chip_arc > 0.0
-                       ? chip->area / chip->chip_arc
-                       : fmax(chip->most, segment->value[BITE_CHIP_THICKNESS_LEAST]);
-    edge_contact contact = {bite_kinematics_surface_speed(cut->diameter, cut->spindle_speed),
-                            thick,
-                            cut->depth,
-                            chip->chip_arc / turn,
-                            chip->arc / turn,
-                            chip->feed_real};
+    double thick = chip->arc > 0.0 ? chip->area / chip->arc : 0.0;
+    bite_edge_contact contact = {bite_kinematics_surface_speed(cut->diameter, cut->spindle_speed),
+                                 thick, cut->depth, chip->arc / (2.0 * M_PI), chip->feed_real};
     return contact;
 }
 
 /* The speed is the one at which the mean force makes the mean power, so that heat and force agree.
  */
-static edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill,
-                                     const bite_chip *chip, const bite_segment *segment)
+static bite_edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill,
+                                          const bite_chip *chip)
 {
-    double thick = mill->chip_mean > 0.0
-                       ? mill->chip_mean
-                       : fmax(mill->heavy_chip, segment->value[BITE_CHIP_THICKNESS_LEAST]);
     double speed = 2.0 * M_PI * cut->spindle_speed * mill->torque_mean / mill->mean.tangential;
-    edge_contact contact = {
-        speed, thick, mill->edge_length, mill->teeth_chip, mill->teeth_edge, chip->feed_real};
+    bite_edge_contact contact = {speed, mill->chip_mean, mill->edge_length, mill->teeth_edge,
+                                 chip->feed_real};
     return contact;
 }
 
@@ -217,14 +191,23 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
         bite_tool_stress(&tool, value[BITE_FORCE_SIDE_PEAK], value[BITE_TORQUE_PEAK]);
 }
 
+/* Of the peaks: at the thickest chip that a tooth may meet. */
+static bite_pressure peak_pressure(const bite_cut *cut, const bite_pressure *pressure, double h)
+{
+    double factor = h > 0.0 ? bite_chip_peak(h, bite_cut_least_chip(cut)) / h : 1.0;
+    return bite_pressure_thicker(pressure, factor);
+}
+
 /* A square tool: peak and mean forces, and deflection, stress and wall error from them. */
-static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
-                                bite_segment_cache *cache, bite_segment *segment)
+static bite_edge_contact fill_square(const bite_cut *cut, bite_arc arc,
+                                     const bite_pressure *pressure, bite_segment_cache *cache,
+                                     bite_segment *segment)
 {
     double radius = 0.5 * cut->diameter;
     bite_edge_cache *edge = bite_segment_cache_edges(cache, cut, arc);
     bite_force *force = &edge->force;
-    bite_force_set_pressure(force, pressure);
+    bite_pressure peak = peak_pressure(cut, pressure, segment->heavy_chip);
+    bite_force_set_pressure(force, pressure, &peak);
     fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius,
                force->mean.tangential * radius, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
@@ -232,12 +215,13 @@ static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pr
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
     segment->value[BITE_WALL_ERROR] =
         bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
-    return contact_of_chip(cut, &cache->chip, segment);
+    return contact_of_chip(cut, &cache->chip);
 }
 
 /* The same for a tool with rounded corners. */
-static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
-                               bite_segment_cache *cache, bite_segment *segment)
+static bite_edge_contact fill_round(const bite_cut *cut, bite_arc arc,
+                                    const bite_pressure *pressure, bite_segment_cache *cache,
+                                    bite_segment *segment)
 {
     bite_corner_mill mill;
     bite_corner_tool corner = bite_cut_corner_tool(cut);
@@ -252,7 +236,7 @@ static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pre
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
     segment->value[BITE_WALL_ERROR] =
         mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
-    return contact_of_round(cut, &mill, &cache->chip, segment);
+    return contact_of_round(cut, &mill, &cache->chip);
 }
 
 /* The side force that runout leaves unbalanced pushes the point towards the centre, and vanishes
@@ -268,8 +252,8 @@ static double side_of_drill(const bite_cut *cut, const bite_drill *drill,
 }
 
 /* A drill: forces on its lips; its only side force is the one from runout. */
-static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressure,
-                               bite_segment *segment)
+static bite_edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressure,
+                                    bite_segment *segment)
 {
     double *value = segment->value;
     double feed = value[BITE_CHIP_LOAD];
@@ -291,12 +275,8 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
     value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
     value[BITE_TOOL_STRESS] = bite_tool_stress(&tool, drill.side, drill.torque) +
                               drill.thrust / (0.25 * M_PI * core * core);
-    edge_contact contact = {M_PI * cut->diameter * cut->spindle_speed * 0.5,
-                            drill.chip,
-                            drill.lip,
-                            cut->flutes,
-                            cut->flutes,
-                            feed};
+    bite_edge_contact contact = {M_PI * cut->diameter * cut->spindle_speed * 0.5, drill.chip,
+                                 drill.lip, cut->flutes, feed};
     return contact;
 }
 
@@ -326,9 +306,9 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
 /* Over the whole depth the arc is taken to be as long as at the upper end, and the yielding of the
  * tool along its axis is left out: both are on the safe side. A sideways deflection of the face
  * changes the width of the chamfer by the same amount. */
-static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
-                                 const bite_pressure *pressure, bite_segment_cache *cache,
-                                 bite_segment *segment)
+static bite_edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
+                                      const bite_pressure *pressure, bite_segment_cache *cache,
+                                      bite_segment *segment)
 {
     bite_corner_mill sum;
     bite_chamfer_tool mill = bite_cut_chamfer_tool(cut);
@@ -338,108 +318,7 @@ static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_c
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
     segment->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
-    return contact_of_round(cut, &sum, chip, segment);
-}
-
-/* The tool as a conductor from the edge outwards: its thermal resistance, and its temperature
- * without a cut, warmed up for as long as the path lasts. */
-static void fill_tool_conduction(const bite_cut *cut, bite_fin_cache *fin,
-                                 bite_heat_case *heat_case)
-{
-    bite_fin_cache_fill(fin, cut);
-    heat_case->resistance = fin->resistance;
-    heat_case->sink = cut->holder_temperature +
-                      fin->air_share * (cut->room_temperature - cut->holder_temperature);
-    if (!isnan(cut->path_length)) {
-        /* first order, with the time constant of the slowest mode of a rod cooled at one end */
-        double diffusivity = cut->tool_conductivity / (cut->tool_density * cut->tool_heat_capacity);
-        double constant = 4.0 * cut->stickout * cut->stickout / (M_PI * M_PI * diffusivity);
-        double warm = -expm1(-cut->path_length / (cut->feed_rate * constant));
-        heat_case->resistance *= warm;
-        heat_case->sink = cut->room_temperature + warm * (heat_case->sink - cut->room_temperature);
-    }
-}
-
-static void fill_recirculation(const bite_cut *cut, double feed_real, double diffusivity,
-                               const bite_segment *segment, bite_heat_case *heat_case)
-{
-    double radius = 0.5 * bite_cutting_diameter(cut);
-    double width = segment->engaged * 2.0 * radius;
-    double floor_loss = cut->floor_thickness == 0.0
-                            ? 0.0
-                            : bite_recirculation_floor(cut->feed_rate, cut->depth, diffusivity);
-    double share = bite_recirculation_share(
-        bite_recirculation_peclet(cut->feed_rate, radius, width, diffusivity), floor_loss);
-    heat_case->share_met = fmin(1.0, cut->walk_share * share);
-    heat_case->share_deep = bite_recirculation_surface(diffusivity / (cut->feed_rate * feed_real));
-}
-
-/* Temperature of the part at its bond: a fast line source in a thin plate, at the distance at which
- * the heat has passed through the plate (Rosenthal 1941, thin plate). */
-static double part_temperature(const bite_cut *cut, double to_part, double diffusivity)
-{
-    double thickness = cut->floor_thickness;
-    if (!(thickness > 0.0)) {
-        return (double)NAN;
-    }
-    double away = 0.5 * bite_cutting_diameter(cut) + 0.5 * thickness;
-    return cut->room_temperature + bite_conduction_plate_peak(to_part, cut->feed_rate, thickness,
-                                                              cut->conductivity, diffusivity, away);
-}
-
-static void fill_heat(const bite_cut *cut, const edge_contact *at, const bite_pressure *pressure,
-                      bite_fin_cache *fin, bite_segment *segment)
-{
-    double *value = segment->value;
-    double capacity =
-        bite_curve_at(&cut->heat_capacity_curve, cut->room_temperature, cut->heat_capacity);
-    double diffusivity = cut->conductivity / (cut->density * capacity);
-    bite_heat_case heat_case = {
-        .speed = at->speed,
-        .chip = at->chip,
-        .depth = at->length,
-        .teeth_chip = at->teeth_chip,
-        .teeth_edge = at->teeth_edge,
-        .pressure = pressure->tangential,
-        .edge = pressure->edge_tangential - pressure->fracture,
-        .fracture = pressure->fracture,
-        .density = cut->density,
-        .heat_capacity = capacity,
-        .conductivity = cut->conductivity,
-        .chip_ratio = cut->chip_ratio,
-        .rake = cut->rake,
-        .heat_share = cut->heat_share,
-        .friction_share = cut->friction_share,
-        .sublayer_share = cut->sublayer_share,
-        .edge_born = cut->edge_share * cut->sublayer_share,
-        .transition = cut->transition,
-        .edge_radius = cut->edge_radius,
-        .flank_land = land_in_radii * cut->edge_radius,
-        .skin = cut->skin_depth * cut->edge_radius,
-        .tool_conductivity = cut->tool_conductivity,
-        .tool_effusivity =
-            sqrt(cut->tool_conductivity * cut->tool_density * cut->tool_heat_capacity),
-        .start = cut->room_temperature,
-        .removal_rate = value[BITE_REMOVAL_RATE],
-    };
-    bite_heat heat;
-    fill_tool_conduction(cut, fin, &heat_case);
-    fill_recirculation(cut, at->feed_real, diffusivity, segment, &heat_case);
-    bite_heat_solve(&heat_case, &heat);
-    value[BITE_CHIP_TEMPERATURE] = heat.chip;
-    value[BITE_SURFACE_TEMPERATURE] = heat.skin;
-    value[BITE_FILM_TEMPERATURE] = heat.film;
-    value[BITE_TOOL_TEMPERATURE] = heat.tool;
-    value[BITE_PREHEAT] = heat.preheat;
-    value[BITE_HEAT_TO_PART] = heat.to_part;
-    value[BITE_PART_TEMPERATURE] = part_temperature(cut, heat.to_part, diffusivity);
-    segment->heat_share[0] = heat.to_chip / heat.power;
-    segment->heat_share[1] = heat.to_tool / heat.power;
-    segment->heat_share[2] = heat.to_part / heat.power;
-    segment->heat_share[3] = heat.stored / heat.power;
-    segment->heat_power = heat.power;
-    segment->energy_gap =
-        (heat.power - heat.to_chip - heat.to_tool - heat.to_part - heat.stored) / heat.power;
+    return contact_of_round(cut, &sum, chip);
 }
 
 static void fill_finish(const bite_cut *cut, bite_segment *segment)
@@ -479,6 +358,8 @@ void bite_segment_blank(bite_segment *segment)
     segment->heat_power = (double)NAN;
     segment->energy_gap = (double)NAN;
     segment->compliance = (double)NAN;
+    segment->chip_rise = (double)NAN;
+    segment->wall.rise = segment->floor.rise = (double)NAN;
 }
 
 void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache,
@@ -497,13 +378,16 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
         fill_cone(cut, arc, chip, segment);
     }
     bite_pressure pressure;
-    if (bite_cut_pressure(cut, &pressure)) {
-        edge_contact at = cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, segment)
-                          : cut->operation == BITE_CHAMFER
-                              ? fill_chamfer(cut, arc, chip, &pressure, cache, segment)
-                          : cut->corner_radius > 0.0
-                              ? fill_round(cut, arc, &pressure, cache, segment)
-                              : fill_square(cut, arc, &pressure, cache, segment);
-        fill_heat(cut, &at, &pressure, cache->fin, segment);
+    double shear_time =
+        fmax(segment->value[BITE_CHIP_THICKNESS_MEAN], segment->value[BITE_CHIP_THICKNESS_LEAST]) /
+        segment->value[BITE_SURFACE_SPEED];
+    if (bite_cut_pressure(cut, shear_time, &pressure)) {
+        bite_edge_contact at =
+            cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, segment)
+            : cut->operation == BITE_CHAMFER
+                ? fill_chamfer(cut, arc, chip, &pressure, cache, segment)
+            : cut->corner_radius > 0.0 ? fill_round(cut, arc, &pressure, cache, segment)
+                                       : fill_square(cut, arc, &pressure, cache, segment);
+        bite_segment_fill_heat(cut, &at, &pressure, cache->fin, segment);
     }
 }

@@ -4,6 +4,7 @@
 #define BITE_CUT_SEGMENT_H
 
 #include "core/cut/segment_cache.h"
+#include "core/physics/heat/wall_heat.h"
 #include <coolbite/coolbite.h>
 
 typedef struct bite_segment {
@@ -14,6 +15,10 @@ typedef struct bite_segment {
     double thin_chip;               /* of a chamfer: largest chip near the thin end, m */
     double torque_mean;             /* N m */
     double engaged;                 /* ae/D, 1 in a slot; of a chamfer at its largest radius */
+    double chip_rise;               /* K, mean of a chip that is cut once, uncapped */
+    double chip_mean;               /* m, mean thickness of the chips, not below h_min */
+    bite_wall_heat wall;            /* K, s */
+    bite_wall_heat floor;           /* rise NaN: the cut has none */
     double packing;    /* ap/D x share by engagement; compared with the packing limit */
     double heat_power; /* W, as summed by the heat model */
     double energy_gap; /* (power - chip - tool - part - stored)/power of the heat model */

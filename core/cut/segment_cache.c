@@ -45,11 +45,8 @@ const bite_chip *bite_segment_cache_chip(bite_segment_cache *cache, const bite_c
                                          bite_arc arc, double feed)
 {
     const double now[] = {arc.enter, arc.leave, feed, cut->flutes, cut->runout};
-    double least = bite_cut_least_chip(cut);
-    if (same_key(cache->chip_key, now, sizeof now / sizeof *now)) {
-        bite_chip_sort(&cache->chip, least);
-    } else {
-        bite_chip_init(&cache->chip, arc, feed, (int)cut->flutes, cut->runout, least);
+    if (!same_key(cache->chip_key, now, sizeof now / sizeof *now)) {
+        bite_chip_init(&cache->chip, arc, feed, (int)cut->flutes, cut->runout);
         clear_edges(cache);
     }
     return &cache->chip;
@@ -58,7 +55,7 @@ const bite_chip *bite_segment_cache_chip(bite_segment_cache *cache, const bite_c
 bite_edge_cache *bite_segment_cache_edges(bite_segment_cache *cache, const bite_cut *cut,
                                           bite_arc arc)
 {
-    const double now[] = {cut->depth, cut->diameter, cut->helix, cache->chip.forming};
+    const double now[] = {cut->depth, cut->diameter, cut->helix};
     for (int i = 0; i < cache->count; i++) {
         if (memcmp(cache->edges[i].key, now, sizeof now) == 0) {
             return &cache->edges[i];

@@ -30,10 +30,9 @@ typedef struct bite_fin_cache {
     double frequency; /* Hz */
 } bite_fin_cache;
 
-/** The edge integrals of a chip. Which teeth form a chip may alternate from draw to draw, so the
- * cache has several of these. */
+/** The edge integrals of a chip. */
 typedef struct bite_edge_cache {
-    double key[4]; /* depth, diameter, helix, which teeth form a chip */
+    double key[3]; /* depth, diameter, helix */
     bite_wall wall;
     bite_force force;
 } bite_edge_cache;

@@ -87,6 +87,7 @@ static const bite_field coolant_fields[] = {
     {TEXT("also")},
     {TEXT("like")},
     {FIGURE("cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5)},
+    {FIGURE("surface_cooling", BITE_KIND_HEAT_TRANSFER, 0, 1e5)},
 };
 
 static const char *const no_yes_words[] = {"no", "yes", NULL};
@@ -284,6 +285,7 @@ static const bite_field table_only[] = {
     {FIGURE("compressive_strength", BITE_KIND_STRESS, 0.1e6, 5e9)},
     {FIGURE("hardness_ball", BITE_KIND_STRESS, 0.1e6, 20e9)},
     {FIGURE("hardness_brinell", BITE_KIND_NUMBER, 1, 1000)},
+    {FIGURE("relaxing", BITE_KIND_TEMPERATURE, 200, 2000)},
     {FIGURE("melting", BITE_KIND_TEMPERATURE, 200, 4000)},
     {FIGURE("service_temperature", BITE_KIND_TEMPERATURE, 250, 2000)},
     {FIGURE("annealing", BITE_KIND_TEMPERATURE, 250, 1500)},

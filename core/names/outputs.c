@@ -76,9 +76,9 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
          HEAT_MODEL, "", BITE_KIND_TEMPERATURE, 0},
     [BITE_SURFACE_TEMPERATURE] =
         {"surface_temperature", "K",
-         "temperature of the skin left on the part, including earlier heat that the cutter meets "
-         "again",
-         "T_start + g preheat + E_w/(rho c (d_p + 0.5 sqrt(pi a t_f)))", HEAT_MODEL, "",
+         "temperature of the finished wall or floor, whichever is warmer, sustained from tooth to "
+         "tooth",
+         "T_start + E1 phi/cbrt((d rho c/(M_l + w N))^3 + (e sqrt(pi t_t)/F)^3)", HEAT_MODEL, "",
          BITE_KIND_TEMPERATURE, 0},
     [BITE_FILM_TEMPERATURE] = {"film_temperature", "K",
                                "temperature of the film under the edge, close to the tool's",
@@ -150,4 +150,19 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
                                   "surface speed of the edge at the small end of a chamfer",
                                   "pi (tip + 2 below tan(taper)) n", KINEMATICS, "",
                                   BITE_KIND_SURFACE_SPEED, 0},
+    [BITE_FLASH_TEMPERATURE] =
+        {"flash_temperature", "K",
+         "temperature of the skin as the edge passes, for about a tenth of a "
+         "millisecond; no hotter than the material can get before it flows",
+         "T_start + E1/(rho c (d^1.8 + (0.5 sqrt(pi a l_f/v))^1.8)^(1/1.8))", HEAT_MODEL, "",
+         BITE_KIND_TEMPERATURE, 0},
+    [BITE_SURFACE_DWELL] = {"surface_dwell", "s", "time for which the finished surface stays warm",
+                            "(M + N) f_r/vf", HEAT_MODEL, "", BITE_KIND_TIME, 0},
+    [BITE_FLOW_TEMPERATURE] =
+        {"flow_temperature", "K",
+         "temperature at which the finished surface would flow within the time for which it is "
+         "warm; the melting point if crystalline",
+         "Tg + C2 L/(C1 - L), L = lg(100 s/t)",
+         "memory: Williams, Landel and Ferry 1955; constants of Ferry's tables", "",
+         BITE_KIND_TEMPERATURE, 0},
 };

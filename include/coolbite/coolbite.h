@@ -322,6 +322,7 @@ typedef struct bite_cut {
     double cooling;            /**< W/(m2 K), on the tool; NaN: from coolant */
     double room_temperature;   /**< K */
     double holder_temperature; /**< K; NaN: room + 5 K */
+    double surface_cooling;    /**< W/(m2 K), on wall, floor and chips; NaN: from coolant */
     double mode_frequency;     /**< Hz, measured, of tool, spindle or part; NaN: not known */
     double mode_stiffness;     /**< N/m, of that mode at the tip; NaN: machine_stiffness */
     double mode_damping;       /**< damping ratio, 1 */
@@ -391,13 +392,16 @@ typedef struct bite_cut {
     double fracture_energy;      /**< J/m2 */
     double minimum_chip;         /**< h_min / re, 1 */
     double transition;           /**< K, glass transition, or melting point if crystalline */
-    double softening;            /**< K, shop limit of the grade; NaN: none (metals) */
+    double wlf_c1;               /**< C1 of a glassy polymer's shift of time with temperature, from
+                                    its glass transition; NaN: crystalline, or not a polymer */
+    double wlf_c2;               /**< C2 of the same, K */
+    double tack_decades;         /**< lg of the time by which chips clog later than they flow, 1 */
+    double softening;            /**< K, shop limit of the surface of a board or laminate */
     double welding;              /**< K, above which the chip sticks; NaN: does not weld */
     double packing_limit;        /**< ap / D of a slot that one flute can still clear dry, 1 */
     double modulus;              /**< E, Pa */
     double poisson;              /**< 1 */
     double expansion;            /**< 1/K */
-    double relaxing;             /**< K, above which stress relaxes; NaN: transition - 20 K */
     double crazing;      /**< Pa, borne for a long time without crazing; NaN: does not craze */
     double chip_edge;    /**< m, chip thickness at which exit edges break out; NaN: they do not */
     double refraction;   /**< refractive index, 1; NaN: not clear */
@@ -410,6 +414,11 @@ typedef struct bite_cut {
     double skin_depth; /**< depth of the ploughed skin / edge radius, 1 */
     double edge_share; /**< fraction of sublayer_share that applies to the energy of the edge, 1 */
     double walk_share; /**< factor on the share of its own heat that the cutter meets again, 1 */
+    double
+        spring_back;  /**< height by which the surface springs back behind the edge / edge radius */
+    double rub_heat;  /**< heat of a rub of the sprung-back surface / heat of a cut, 1 */
+    double wall_heat; /**< factor on the sustained rise of wall and floor, 1 */
+    double recutting; /**< share of its work by which a full flute heats its chips again, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the start temperature of the work */
     bite_curve strength_curve; /**< strength over temperature / strength at pressure_temperature, 1;
@@ -481,8 +490,7 @@ typedef enum bite_value_id {
     BITE_POWER_MEAN,
     BITE_SPECIFIC_ENERGY,
     BITE_CHIP_TEMPERATURE,
-    BITE_SURFACE_TEMPERATURE, /**< of the skin left on the part, including earlier heat that the
-                                 cutter meets again */
+    BITE_SURFACE_TEMPERATURE, /**< of the finished wall or floor, sustained from tooth to tooth */
     BITE_FILM_TEMPERATURE,    /**< of the film under the edge */
     BITE_TOOL_TEMPERATURE,    /**< of the tool's body at the edge */
     BITE_PART_TEMPERATURE,    /**< at the bond */
@@ -498,6 +506,9 @@ typedef enum bite_value_id {
     BITE_HAZE,                /**< share of the light that a floor of a clear part scatters, 1 */
     BITE_TOOL_LIFE,           /**< s */
     BITE_SURFACE_SPEED_SMALL, /**< at the small end of a chamfer */
+    BITE_FLASH_TEMPERATURE,   /**< of the skin as the edge passes, for a tenth of a millisecond */
+    BITE_SURFACE_DWELL,       /**< s for which the finished surface stays warm */
+    BITE_FLOW_TEMPERATURE,    /**< at which that surface would flow within this time */
     BITE_VALUE_COUNT          /**< of this header; a newer library may have more */
 } bite_value_id;
 

@@ -38,12 +38,10 @@ static enum bite_family_status add(const struct bite_host *host, struct bite_cas
 static enum bite_family_status caution(const struct bite_host *host, struct bite_case *judged)
 {
     enum bite_family_status status = BITE_FAMILY_OK;
-    double surface = host->number(judged, "surface_temperature");
-    double relaxing = host->number(judged, "relaxing");
     double depth = host->number(judged, "depth");
     double diameter = host->number(judged, "diameter");
     int dry = choice_is(host, judged, "coolant", "none");
-    if (surface > relaxing) {
+    if (host->number(judged, "craze.utilization") > 1.0) {
         status = add(host, judged, "locked_stress",
                      "The skin reaches {surface_temperature}, above {relaxing}: when it cools, it "
                      "is left in tension of some three to six times the {crazing} that this grade "

@@ -21,7 +21,7 @@ static enum bite_family_status caution(const struct bite_host *host, struct bite
     double chip = host->number(judged, "chip_thickness_max");
     double edge = host->number(judged, "edge_radius");
     enum bite_family_status status = BITE_FAMILY_OK;
-    if (host->number(judged, "surface_temperature") > host->number(judged, "relaxing")) {
+    if (host->number(judged, "craze.utilization") > 1.0) {
         status =
             host->caution(
                 judged, "locked_stress", BITE_CARE,

@@ -14,10 +14,9 @@ typedef struct lip_piece {
     double offset;
 } lip_piece;
 
-/* What a tooth meets, and the height from which it forms a chip. */
+/* The chip of one tooth. */
 typedef struct cutting_lip {
     int count;
-    double forms_from; /* m above the thin end; depth: nowhere */
     const lip_piece *pieces;
 } cutting_lip;
 
@@ -187,27 +186,10 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     double most = 0.0;
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
         lip_piece pieces[BITE_PIECES_MAX];
-        cutting_lip lip = {make_pieces(chip, &chip->teeth[j], side, pieces), 0.0, pieces};
+        cutting_lip lip = {make_pieces(chip, &chip->teeth[j], side, pieces), pieces};
         most = fmax(most, chip_most(&lip, span));
     }
     return most * cone->sine;
-}
-
-/* The arc, and with it the thickest chip, grows with the height: a tooth that forms one at a height
- * forms one above it. */
-static double forms_from(const bite_cone *cone, const cutting_lip *lip, double least)
-{
-    for (int i = 0; i < lip->count; i++) {
-        const lip_piece *at = &lip->pieces[i];
-        double sine = (least - at->offset) / at->slope;
-        if (sine <= sin(at->from)) {
-            return height_of(cone, at->from);
-        }
-        if (sine <= sine_most(at, at->to)) {
-            return fmin(cone->depth, height_of(cone, asin(sine)));
-        }
-    }
-    return cone->depth;
 }
 
 static void prepare(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip *chip,
@@ -220,12 +202,10 @@ static void prepare(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip
     chamfer->span = span_at(&chamfer->cone, chamfer->cone.depth);
     chamfer->flutes = chip->flutes;
     chamfer->alike = chip->alike;
-    double least = tool->least_chip / chamfer->cone.sine;
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
         lip_piece *own = chamfer->pieces + chip->teeth[j].first;
         chamfer->teeth[j].count = make_pieces(chip, &chip->teeth[j], tool->side, own);
         chamfer->teeth[j].pieces = own;
-        chamfer->teeth[j].forms_from = forms_from(&chamfer->cone, &chamfer->teeth[j], least);
     }
 }
 
@@ -254,12 +234,12 @@ static met meet(const cutting_lip *lip, double span)
 
 /* One slice of one tooth, over a turn. */
 static void add_mean(const chamfer_engagement *chamfer, const met *arc, double height, double rise,
-                     int forms, bite_corner_mill *sum, double *area)
+                     bite_corner_mill *sum, double *area)
 {
     const bite_pressure *pressure = chamfer->pressure;
     const bite_cone *cone = &chamfer->cone;
     double turns = (chamfer->alike ? chamfer->flutes : 1.0) / (2.0 * M_PI);
-    double cut = forms ? rise * turns : 0.0;
+    double cut = rise * turns;
     double edge = rise / cone->sine * turns;
     double tangential =
         pressure->tangential * cut * arc->chip + pressure->edge_tangential * edge * arc->arc;
@@ -279,21 +259,21 @@ static void add_mean(const chamfer_engagement *chamfer, const met *arc, double h
                       cone->cosine * normal;
     sum->torque_mean += tangential * (cone->small + height * cone->slope);
     sum->teeth_edge += edge * arc->arc;
-    sum->teeth_chip += forms ? edge * arc->arc : 0.0;
+    sum->teeth_chip += edge * arc->arc;
     *area += cut * arc->chip;
 }
 
 /* From one height to another where nothing begins or ends: by Gauss points in the root of the
  * height, for the arc begins as one; from above downwards where it ends as one. */
 static void add_stretch(const chamfer_engagement *chamfer, const cutting_lip *tooth, double from,
-                        double to, int forms, bite_corner_mill *sum, double *area)
+                        double to, bite_corner_mill *sum, double *area)
 {
     for (int i = 0; from != to && i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
         double root = 0.5 * (1.0 + bite_gauss_legendre_point[i]);
         double height = from + (to - from) * root * root;
         double rise = fabs(to - from) * root * bite_gauss_legendre_weight[i];
         met arc = meet(tooth, span_at(&chamfer->cone, height));
-        add_mean(chamfer, &arc, height, rise, forms, sum, area);
+        add_mean(chamfer, &arc, height, rise, sum, area);
     }
 }
 
@@ -306,20 +286,20 @@ static double law_changes(const bite_cone *cone)
 }
 
 static void add_heights(const chamfer_engagement *chamfer, const cutting_lip *tooth, double low,
-                        double high, int forms, bite_corner_mill *sum, double *area)
+                        double high, bite_corner_mill *sum, double *area)
 {
     if (low >= high) {
         return;
     }
     if (isinf(chamfer->cone.inside)) {
-        add_stretch(chamfer, tooth, low, high, forms, sum, area);
+        add_stretch(chamfer, tooth, low, high, sum, area);
         return;
     }
     double border = fmax(low, fmin(high, law_changes(&chamfer->cone)));
     double middle = 0.5 * (low + border);
-    add_stretch(chamfer, tooth, low, middle, forms, sum, area);
-    add_stretch(chamfer, tooth, border, middle, forms, sum, area);
-    add_stretch(chamfer, tooth, border, high, forms, sum, area);
+    add_stretch(chamfer, tooth, low, middle, sum, area);
+    add_stretch(chamfer, tooth, border, middle, sum, area);
+    add_stretch(chamfer, tooth, border, high, sum, area);
 }
 
 static void add_means(const chamfer_engagement *chamfer, bite_corner_mill *sum)
@@ -331,9 +311,7 @@ static void add_means(const chamfer_engagement *chamfer, bite_corner_mill *sum)
             double low = height_of(&chamfer->cone, tooth->pieces[i].from);
             double high = i + 1 == tooth->count ? chamfer->cone.depth
                                                 : height_of(&chamfer->cone, tooth->pieces[i].to);
-            double middle = fmin(high, fmax(low, tooth->forms_from));
-            add_heights(chamfer, tooth, low, middle, 0, sum, &area);
-            add_heights(chamfer, tooth, middle, high, 1, sum, &area);
+            add_heights(chamfer, tooth, low, high, sum, &area);
         }
     }
     sum->section = bite_chamfer_section(&chamfer->cone);
@@ -443,10 +421,9 @@ static void add_slice(const chamfer_engagement *chamfer, double height, double r
     *torque += tangential * (chamfer->cone.small + height * chamfer->cone.slope);
 }
 
-/* A piece of a tooth's chip over a range of heights. A tooth under h_min meets what it left and
- * this pass together: for the peak its chip counts twice. */
+/* A piece of a tooth's chip over a range of heights. */
 static void add_piece(const chamfer_engagement *chamfer, const lip_piece *chip, range heights,
-                      double times, double at, double rate, bite_load *load, double *torque)
+                      double at, double rate, bite_load *load, double *torque)
 {
     if (fabs(rate) * chamfer->cone.depth > 1e-12) {
         double from = (chip->from - at) / rate;
@@ -461,7 +438,7 @@ static void add_piece(const chamfer_engagement *chamfer, const lip_piece *chip, 
         double height = heights.low + half * (1.0 + bite_gauss_legendre_point[i]);
         double away = at + rate * height;
         add_slice(chamfer, height, half * bite_gauss_legendre_weight[i], away,
-                  times * (chip->slope * sin(away) + chip->offset), load, torque);
+                  chip->slope * sin(away) + chip->offset, load, torque);
     }
 }
 
@@ -473,11 +450,8 @@ static void add_tooth(const chamfer_engagement *chamfer, const cutting_lip *toot
     if (heights.low > heights.high) {
         return;
     }
-    range rubs = {heights.low, fmin(heights.high, tooth->forms_from)};
-    range forms = {fmax(heights.low, tooth->forms_from), heights.high};
     for (int i = 0; i < tooth->count; i++) {
-        add_piece(chamfer, &tooth->pieces[i], rubs, 2.0, at, rate, load, torque);
-        add_piece(chamfer, &tooth->pieces[i], forms, 1.0, at, rate, load, torque);
+        add_piece(chamfer, &tooth->pieces[i], heights, at, rate, load, torque);
     }
 }
 
@@ -561,7 +535,13 @@ void bite_chamfer_forces(const bite_chamfer_tool *tool, bite_arc arc, const bite
     memset(sum, 0, sizeof *sum);
     prepare(tool, arc, chip, pressure, &chamfer);
     add_means(&chamfer, sum);
+    sum->heavy_chip = bite_chamfer_chip(&chamfer.cone, chip, tool->side, 1.0);
+    bite_pressure peak = *pressure;
+    if (sum->heavy_chip > 0.0) {
+        peak = bite_pressure_thicker(pressure, bite_chip_peak(sum->heavy_chip, tool->least_chip) /
+                                                   sum->heavy_chip);
+    }
+    chamfer.pressure = &peak;
     find_peaks(&chamfer, sum);
     find_wall(&chamfer, sum);
-    sum->heavy_chip = bite_chamfer_chip(&chamfer.cone, chip, tool->side, 1.0);
 }

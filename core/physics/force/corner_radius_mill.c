@@ -119,12 +119,18 @@ static void add_mean(bite_round_turn *turn, int k, const bite_load *load)
     turn->mean[k].lift += load->lift;
 }
 
-/* A tooth under h_min meets what it left and this pass together: for the peak its chip counts
- * twice, for the mean its edge alone.
- */
+/* Of the peaks: at the thickest chip that a tooth may meet where it is h. */
+static bite_pressure peak_pressure(const bite_corner_tool *tool, const bite_pressure *pressure,
+                                   double h)
+{
+    double factor = h > 0.0 ? bite_chip_peak(h, tool->least_chip) / h : 1.0;
+    return bite_pressure_thicker(pressure, factor);
+}
+
 static void add_slice(const bite_corner_tool *tool, const tool_slice *slice, const bite_chip *chip,
                       const bite_pressure *pressure, bite_round_turn *turn)
 {
+    bite_pressure peak = peak_pressure(tool, pressure, chip->most * slice->sine);
     double lag = slice->height * tan(tool->helix) / (0.5 * tool->diameter);
     for (int j = 0; j < chip->flutes; j++) {
         const bite_tooth *tooth = bite_chip_tooth(chip, j);
@@ -137,10 +143,10 @@ static void add_slice(const bite_corner_tool *tool, const tool_slice *slice, con
             if (thick < 0.0) {
                 continue;
             }
-            bite_load most = load_of(pressure, slice, tooth->forms ? thick : 2.0 * thick, &angle);
+            bite_load most = load_of(&peak, slice, thick, &angle);
             add_peak(turn, k, &most, slice->radius);
             if (k < turn->angles) {
-                bite_load mean = load_of(pressure, slice, tooth->forms ? thick : 0.0, &angle);
+                bite_load mean = load_of(pressure, slice, thick, &angle);
                 add_mean(turn, k, &mean);
             }
         }
@@ -156,7 +162,7 @@ static void add_means(const tool_slice *slice, const bite_chip *chip, const bite
     double edge_force = pressure->edge_tangential * chip->arc * slice->length * turns;
     mill->mean.tangential += cut_force + edge_force;
     mill->torque_mean += (cut_force + edge_force) * slice->radius;
-    mill->teeth_chip += chip->chip_arc * turns * slice->length;
+    mill->teeth_chip += chip->arc * turns * slice->length;
     mill->teeth_edge += chip->arc * turns * slice->length;
     mill->edge_length += slice->length;
     mill->heavy_chip = fmax(mill->heavy_chip, chip->most * slice->sine);
@@ -180,15 +186,16 @@ static void add_cylinder(const bite_corner_tool *tool, const tool_slice *slice, 
     double lag = tool->corner_radius * tan(tool->helix) / (0.5 * tool->diameter);
     double span = span_at(width, slice->radius);
     bite_arc arc = bite_engagement_arc(span, tool->side);
-    bite_chip_init(&chip, arc, tooth_feed, (int)tool->flutes, tool->runout, tool->least_chip);
-    bite_force_init(force, &chip, pressure, slice->rise, tool->diameter, tool->helix);
+    bite_chip_init(&chip, arc, tooth_feed, (int)tool->flutes, tool->runout);
+    bite_pressure peak = peak_pressure(tool, pressure, chip.most);
+    bite_force_init(force, &chip, pressure, &peak, slice->rise, tool->diameter, tool->helix);
     for (int k = 0; k < turn->all; k++) {
         double phi = turn->at[k].at - lag;
         bite_edge_span stands = bite_edge_span_at(&force->edges, phi);
         bite_angle within = bite_angle_of(phi - stands.away);
         double met[BITE_EDGE_TERMS];
         bite_edge_within(&force->edges, stands, &within, met);
-        bite_load load = bite_force_of(pressure, met);
+        bite_load load = bite_force_of(&peak, met);
         add_peak(turn, k, &load, slice->radius);
     }
     add_means(slice, &chip, pressure, mill, area);
@@ -259,8 +266,7 @@ void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double 
         double span = span_at(width, slice->radius);
         bite_chip chip;
         bite_arc arc = bite_engagement_arc(span, tool->side);
-        bite_chip_init(&chip, arc, tooth_feed, (int)tool->flutes, tool->runout,
-                       tool->least_chip / slice->sine);
+        bite_chip_init(&chip, arc, tooth_feed, (int)tool->flutes, tool->runout);
         add_slice(tool, slice, &chip, pressure, turn);
         add_means(slice, &chip, pressure, mill, &area);
         mill->section += slice->radius * (1.0 - cos(span)) * slice->rise;

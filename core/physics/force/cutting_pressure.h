@@ -4,6 +4,7 @@
 #ifndef BITE_PHYSICS_FORCE_CUTTING_PRESSURE_H
 #define BITE_PHYSICS_FORCE_CUTTING_PRESSURE_H
 
+#include "core/physics/heat/softening_time.h"
 #include <coolbite/coolbite.h>
 #include <stdbool.h>
 
@@ -40,12 +41,19 @@ typedef struct bite_pressure_inputs {
     double reference_rake;        /* rad, the same */
     double reference_temperature; /* K, the same */
     double start_temperature;     /* K, of the stock */
+    bite_softening_law softening; /* of a polymer; transition NaN: strength_curve applies */
+    double shear_time;            /* s, for which a chip is sheared: h/v */
+    double heating;               /* B (1 - f)/(rho c), K for each Pa of shear strength */
     const bite_curve *strength_curve; /* relative strength over temperature; no points: constant */
 } bite_pressure_inputs;
 
 /** Constants at the tool's edge radius, rake and helix and at the start temperature. False: the
  * material has no cutting pressure, and *pressure is not to be used. */
 bool bite_pressure_from(const bite_pressure_inputs *inputs, bite_pressure *pressure);
+
+/** The pressure at a chip that is `factor` times thicker: the cutting terms times factor, the edge
+ * terms as they are. */
+bite_pressure bite_pressure_thicker(const bite_pressure *pressure, double factor);
 
 /** Radial over tangential pressure. stated_radial: as the material states it, Pa; NaN: the ratio is
  * the default one, and so the same number in every draw. */

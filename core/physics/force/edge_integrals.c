@@ -113,13 +113,10 @@ static void join(bite_edge_piece *piece, double *sum)
     }
 }
 
-/* A tooth under h_min forms no chip now, but may meet what it left and this pass together: for the
- * peak its chip counts twice. */
 static void form_tooth(bite_edge_integrals *edges, bite_edge_tooth *out, const bite_chip *chip,
                        const bite_tooth *tooth)
 {
     const bite_piece *pieces = bite_chip_pieces(chip, tooth);
-    double times = tooth->forms ? 1.0 : 2.0;
     double sum[BITE_EDGE_TERMS] = {0.0};
     out->first = tooth->first;
     out->count = tooth->count;
@@ -130,8 +127,8 @@ static void form_tooth(bite_edge_integrals *edges, bite_edge_tooth *out, const b
         const bite_angle leave = {from->leave, from->leave_sine, from->leave_cosine};
         piece->enter = enter;
         piece->leave = leave;
-        piece->slope = times * from->slope;
-        piece->offset = times * from->offset;
+        piece->slope = from->slope;
+        piece->offset = from->offset;
         join(piece, sum);
     }
     memcpy(out->total, sum, sizeof out->total);
@@ -152,21 +149,14 @@ static void form_ends(bite_edge_integrals *edges)
     }
 }
 
-/* The mean of a tooth that rubs: its edge alone, for the material that it leaves is cut by another.
- */
 static void form_mean(bite_edge_integrals *edges, const bite_chip *chip)
 {
     double sum[BITE_EDGE_TERMS] = {0.0};
     int shown = chip->alike ? 1 : chip->flutes;
     for (int j = 0; j < shown; j++) {
-        const double *total = edges->teeth[j].total;
-        double chips = chip->teeth[j].forms ? 1.0 : 0.0;
-        sum[BITE_EDGE_AREA] += chips * total[BITE_EDGE_AREA];
-        sum[BITE_EDGE_AREA_SINE] += chips * total[BITE_EDGE_AREA_SINE];
-        sum[BITE_EDGE_AREA_COSINE] += chips * total[BITE_EDGE_AREA_COSINE];
-        sum[BITE_EDGE_EDGE] += total[BITE_EDGE_EDGE];
-        sum[BITE_EDGE_EDGE_SINE] += total[BITE_EDGE_EDGE_SINE];
-        sum[BITE_EDGE_EDGE_COSINE] += total[BITE_EDGE_EDGE_COSINE];
+        for (int i = 0; i < BITE_EDGE_TERMS; i++) {
+            sum[i] += edges->teeth[j].total[i];
+        }
     }
     double share = (chip->alike ? chip->flutes : 1.0) * edges->depth / (2.0 * M_PI);
     for (int i = 0; i < BITE_EDGE_TERMS; i++) {

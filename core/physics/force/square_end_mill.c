@@ -117,7 +117,8 @@ static void find_peaks(const bite_edge_integrals *edges, const turn_load *turn, 
     peaks->lift = up >= down ? up : -down;
 }
 
-void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure)
+void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure,
+                             const bite_pressure *peak)
 {
     turn_load turn;
     summits most;
@@ -127,14 +128,14 @@ void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure)
         most.tangential[k] = most.side[k] = most.up[k] = most.down[k] = 0.0;
     }
     for (int k = 0; k < force->edges.samples; k += BITE_SAMPLE_WIDTH) {
-        press_lanes(pressure, &force->edges, k, &turn, &most);
+        press_lanes(peak, &force->edges, k, &turn, &most);
     }
     find_peaks(&force->edges, &turn, &most, &force->peaks);
 }
 
 void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure,
-                     double depth, double diameter, double helix)
+                     const bite_pressure *peak, double depth, double diameter, double helix)
 {
     bite_edge_integrals_init(&force->edges, chip, depth, diameter, helix);
-    bite_force_set_pressure(force, pressure);
+    bite_force_set_pressure(force, pressure, peak);
 }

@@ -37,11 +37,13 @@ typedef struct bite_force {
 /** What presses on what is met. */
 bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDGE_TERMS]);
 
-/** Prepares the forces of a chip: what is met, its means and peaks over a turn. helix in rad. */
+/** Prepares the forces of a chip: what is met, its means and peaks over a turn. pressure: of the
+ * means; peak: of the peaks, at the thickest chip that a tooth may meet. helix in rad. */
 void bite_force_init(bite_force *force, const bite_chip *chip, const bite_pressure *pressure,
-                     double depth, double diameter, double helix);
+                     const bite_pressure *peak, double depth, double diameter, double helix);
 
-/** The same at another pressure, where force->meet stands already. */
-void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure);
+/** The same at other pressures, if force->edges is filled already. */
+void bite_force_set_pressure(bite_force *force, const bite_pressure *pressure,
+                             const bite_pressure *peak);
 
 #endif

@@ -15,6 +15,11 @@ double bite_chip_light(double tooth_feed, int flutes, double runout)
     return fmax(0.0, tooth_feed - step);
 }
 
+double bite_chip_peak(double chip, double least)
+{
+    return fmax(chip, fmin(chip + least, 2.0 * least));
+}
+
 /* The arc with the sines and cosines of its ends. */
 typedef struct edge_sweep {
     bite_angle enter;
@@ -92,13 +97,13 @@ static void form_one(bite_chip *chip, int j, const edge_sweep *arc, double tooth
     form_tooth(chip, &chip->teeth[j], arc, lines, count);
 }
 
-void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout,
-                    double least)
+void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes, double runout)
 {
     chip->flutes = flutes;
     chip->alike = flutes == 1 || !(runout > 0.0);
     chip->most = 0.0;
     chip->arc = 0.0;
+    chip->area = 0.0;
     chip->pieces_made = 0;
     int shown = chip->alike ? 1 : flutes;
     double times = chip->alike ? flutes : 1.0;
@@ -112,31 +117,13 @@ void bite_chip_init(bite_chip *chip, bite_arc arc, double tooth_feed, int flutes
         const bite_tooth *tooth = &chip->teeth[j];
         chip->most = fmax(chip->most, tooth->most);
         chip->arc += times * tooth->arc;
+        chip->area += times * tooth->area;
     }
     /* z fz divided over the arc that is really cut: fz if all teeth cut alike, z fz if one tooth
      * cuts all of it. */
     double full = flutes * bite_engagement_span(arc);
     chip->feed_real =
         chip->arc > 0.0 ? fmin(flutes * tooth_feed, tooth_feed * full / chip->arc) : tooth_feed;
-    bite_chip_sort(chip, least);
-}
-
-void bite_chip_sort(bite_chip *chip, double least)
-{
-    int shown = chip->alike ? 1 : chip->flutes;
-    double times = chip->alike ? chip->flutes : 1.0;
-    chip->chip_arc = 0.0;
-    chip->area = 0.0;
-    chip->forming = 0;
-    for (int j = 0; j < shown; j++) {
-        bite_tooth *tooth = &chip->teeth[j];
-        tooth->forms = tooth->most >= least;
-        if (tooth->forms) {
-            chip->chip_arc += times * tooth->arc;
-            chip->area += times * tooth->area;
-            chip->forming |= 1U << j;
-        }
-    }
 }
 
 const bite_tooth *bite_chip_tooth(const bite_chip *chip, int j)

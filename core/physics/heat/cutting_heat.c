@@ -159,9 +159,9 @@ void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat)
     /* Edge work in a skin of depth d_p, spreading while the flank passes: both limits exact. */
     double spread = 0.5 * sqrt(M_PI * heat_case->conductivity / volumetric * heat_case->flank_land /
                                heat_case->speed);
-    double skin_rise =
-        (1.0 - net.edge_split) * heat_case->edge / (volumetric * (heat_case->skin + spread));
-    heat->skin = heat_case->start + heat_case->share_deep * at.preheat + skin_rise;
+    heat->edge_energy = (1.0 - net.edge_split) * heat_case->edge;
+    heat->skin = heat_case->start + heat_case->share_deep * at.preheat +
+                 heat->edge_energy / (volumetric * (heat_case->skin + spread));
     heat->film = (heat_case->tool_effusivity * heat->tool + effusivity * heat->skin) /
                  (heat_case->tool_effusivity + effusivity);
 

@@ -51,21 +51,22 @@ typedef struct bite_heat_case {
 } bite_heat_case;
 
 typedef struct bite_heat {
-    double work_share; /* Gamma of the shear heat, 1 */
-    double shear;      /* K, of the chip as it leaves the shear plane */
-    double chip;       /* K, its mean, friction included */
-    double tool;       /* K, body at the edge */
-    double rake;       /* K, interface */
-    double skin;       /* K, of the finished surface */
-    double film;       /* K, under the edge */
-    double preheat;    /* K, rise of the work ahead of the next tooth */
-    double friction;   /* s: share of the friction heat that a softened face still makes */
-    double power;      /* W */
-    double to_chip;    /* W, including the heat that the cutter meets again */
-    double to_tool;    /* W */
-    double to_part;    /* W, what stays in it */
-    double stored;     /* W, work that does not heat tool or skin: stored cold work and fracture; it
-                          leaves with the chip */
+    double work_share;  /* Gamma of the shear heat, 1 */
+    double shear;       /* K, of the chip as it leaves the shear plane */
+    double chip;        /* K, its mean, friction included */
+    double tool;        /* K, body at the edge */
+    double rake;        /* K, interface */
+    double skin;        /* K, of the finished surface */
+    double film;        /* K, under the edge */
+    double edge_energy; /* J/m2, of one pass of the edge, that stays in the work */
+    double preheat;     /* K, rise of the work ahead of the next tooth */
+    double friction;    /* s: share of the friction heat that a softened face still makes */
+    double power;       /* W */
+    double to_chip;     /* W, including the heat that the cutter meets again */
+    double to_tool;     /* W */
+    double to_part;     /* W, what stays in it */
+    double stored; /* W, work that does not heat tool or skin: stored cold work and fracture; it
+                      leaves with the chip */
 } bite_heat;
 
 /** Solves the case. All members are finite, except that transition may be NaN; speeds, lengths and
