@@ -14,6 +14,6 @@ void bite_defaults_fill(bite_cut *cut);
 const char *bite_defaults_source(const char *input);
 
 /** The edge radius of a new tool, m: the sharpest that is sold. diameter: m. */
-double bite_edge_radius_default(double diameter);
+double bite_edge_radius_default(const bite_cut *cut);
 
 #endif

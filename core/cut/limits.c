@@ -40,13 +40,17 @@ static void (*const functions[BITE_LIMIT_COUNT])(bite_limit_case *limit) = {
     [BITE_LIMIT_STOCK_THICKNESS] = bite_limit_stock_thickness,
     [BITE_LIMIT_TOOL_GROSS_BEND] = bite_limit_tool_gross_bend,
     [BITE_LIMIT_PART_GROSS_BEND] = bite_limit_part_gross_bend,
+    [BITE_LIMIT_FEED_TOOTH] = bite_limit_feed_tooth,
+    [BITE_LIMIT_CHATTER_TOOL] = bite_limit_chatter_tool,
+    [BITE_LIMIT_UNPROVEN] = bite_limit_unproven,
 };
 
 /* Limits that a drilled hole does not have. */
 static int is_for_milling_only(bite_limit_id id)
 {
     return id == BITE_LIMIT_DEFLECTION || id == BITE_LIMIT_CORNER || id == BITE_LIMIT_CHATTER ||
-           id == BITE_LIMIT_GAP || id == BITE_LIMIT_FINISH || id == BITE_LIMIT_TOOL_GROSS_BEND;
+           id == BITE_LIMIT_CHATTER_TOOL || id == BITE_LIMIT_UNPROVEN || id == BITE_LIMIT_GAP ||
+           id == BITE_LIMIT_FINISH || id == BITE_LIMIT_TOOL_GROSS_BEND;
 }
 
 static bite_verdict verdict_of(double utilization, double tight_from, uint32_t advisory)

@@ -7,24 +7,27 @@
 #include "core/physics/heat/softening_time.h"
 #include <math.h>
 
+/* Skin that the tooth before has hardened asks for this much more chip (estimate). */
+static const double hardened_share = 0.7;
+
+/* Below a share of the edge radius the edge ploughs rather than cuts: thrust passes the cutting
+ * force at about one radius (James and others 2014). */
 void bite_limit_rubbing(bite_limit_case *limit)
 {
     const bite_segment *segment = limit->segment;
-    bite_limit_set(limit, segment->value[BITE_CHIP_THICKNESS_LEAST],
-                   limit->cut->operation == BITE_CHAMFER ? segment->thin_chip
-                                                         : segment->heavy_chip);
+    const bite_cut *cut = limit->cut;
+    double least =
+        cut->rub_share * bite_cut_edge_radius(cut) * (1.0 + hardened_share * cut->hardening);
+    bite_limit_set(limit, least,
+                   cut->operation == BITE_CHAMFER ? segment->thin_chip : segment->heavy_chip);
 }
 
-/* Two neighbouring teeth differ in radius by at most TIR sin(pi/z): the lighter one cuts nothing
- * once that exceeds the feed per tooth. */
+/* A tool that whips: one tooth does all the work, and a tool of one flute bears twice as much. */
 void bite_limit_runout(bite_limit_case *limit)
 {
-    double step = limit->cut->runout * sin(M_PI / limit->cut->flutes);
-    bite_limit_set(limit, step, limit->segment->value[BITE_CHIP_LOAD]);
-    limit->advisory = 1;
-    if (limit->cut->flutes < 2.0) {
-        bite_limit_omit(limit, BITE_WHY_ONE_FLUTE);
-    }
+    const bite_cut *cut = limit->cut;
+    double more = cut->flutes < 2.0 ? 2.0 : 1.0;
+    bite_limit_set(limit, cut->runout, more * cut->runout_share * cut->diameter);
 }
 
 /* Metal chips in a slot that is closed at both ends can only leave upwards, and what falls back is
@@ -39,34 +42,46 @@ static double slot_share(const bite_cut *cut)
                : 1.0;
 }
 
-/* Capacity of the flutes: falls with their number, and rises with a coolant that blows or washes
- * the chips out (estimate: one and two flutes, air and mist are fitted to public reports; flood by
- * what makers of carbide mills rate for slots: as deep as wide with two flutes in aluminium, half
- * of that with four in steel, memory). More than two flutes follow the pocket that a tooth has for
- * its chip: 46, 44, 39 and 36 % of the section, shared among 2, 3, 4 and 5 (memory: sections of
- * makers' end mills are 54, 56 and 61 % full; in a maker's catalogue the pockets of three flutes
- * together are nearly as large as those of two, those of four are small and for shallow slots). */
-static double packing_capacity(const bite_cut *cut)
+/* What flutes clear falls with their number, for they share the section: of short chips and dust
+ * with the root of it. More than two follow the pocket that a tooth has for its chip: 46, 44, 39
+ * and 36 % of the section, shared among 2, 3, 4 and 5 (memory: sections of makers' end mills). */
+static double flutes_share(const bite_cut *cut)
 {
     static const double by_flutes[] = {1.0, 0.85, 0.54, 0.36, 0.27};
-    static const double by_coolant[] = {1.0, 1.3, 1.4, 2.6};
     int flutes = (int)cut->flutes;
+    double share = by_flutes[flutes > 5 ? 4 : flutes - 1];
+    return cut->chip_form >= BITE_CHIP_SHORT ? sqrt(share) : share;
+}
+
+/* A coolant blows or washes the chips out (estimate: charts for metals, whose recommended depths
+ * are the 5 % end of this limit; public reports for plastics). */
+static double coolant_share(const bite_cut *cut)
+{
+    static const double of_metals[] = {1.0, 2.6, 3.0, 4.5};
+    static const double of_others[] = {1.0, 1.3, 1.4, 2.6};
     uint32_t coolant = cut->coolant <= BITE_COOLANT_FLOOD ? cut->coolant : 0;
-    return slot_share(cut) * cut->packing_limit * by_flutes[flutes > 5 ? 4 : flutes - 1] *
-           by_coolant[coolant];
+    return cut->substance == BITE_METAL ? of_metals[coolant] : of_others[coolant];
+}
+
+static double packing_capacity(const bite_cut *cut)
+{
+    return cut->packing_share * slot_share(cut) * cut->packing_limit * flutes_share(cut) *
+           coolant_share(cut);
+}
+
+/* The larger of the way out and the pocket. */
+static double packed(const bite_limit_case *limit)
+{
+    double way_out = limit->segment->packing / packing_capacity(limit->cut);
+    int metal = limit->cut->substance == BITE_METAL && limit->cut->operation == BITE_MILL;
+    double pocket = metal ? limit->segment->pocket / limit->cut->packing_share : 0.0;
+    return way_out >= pocket || isnan(way_out) ? way_out : pocket;
 }
 
 void bite_limit_chip_packing(bite_limit_case *limit)
 {
-    const bite_cut *cut = limit->cut;
-    bite_limit_set(limit, limit->segment->packing, packing_capacity(cut));
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
-    /* glassy plastics in a blind slot without an air blast: the trouble begins long before the
-     * flutes are full */
-    if (cut->substance == BITE_AMORPHOUS && cut->coolant == BITE_COOLANT_NONE && cut->blind == 1 &&
-        limit->segment->engaged >= 1.0) {
-        limit->tight_from = 0.35;
-    }
+    bite_limit_set(limit, packed(limit), 1.0);
+    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
 }
 
 /* Growth of a polymer's heat capacity with temperature, 1/K (estimate). */
@@ -79,7 +94,7 @@ static void weld_polymer(bite_limit_case *limit)
     const bite_cut *cut = limit->cut;
     const bite_segment *segment = limit->segment;
     double start = cut->room_temperature;
-    double packing = segment->packing / packing_capacity(cut);
+    double packing = packed(limit);
     bite_softening_law law = bite_cut_softening(cut);
     bite_recutting_case chips = {
         .rise = segment->chip_rise,
@@ -116,7 +131,7 @@ static void weld_other(bite_limit_case *limit)
         return;
     }
     double warmth = fmax(0.0, segment->value[BITE_TOOL_TEMPERATURE] - start) / capacity;
-    double packing = segment->packing / packing_capacity(cut);
+    double packing = packed(limit);
     bite_limit_set(limit, capacity * sqrt(packing * warmth), capacity);
 }
 
@@ -133,4 +148,26 @@ void bite_limit_chip_weld(bite_limit_case *limit)
         weld_other(limit);
     }
     bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+}
+
+/* The largest published chip loads of aluminium, by the diameter and one flute, and the margin over
+ * them up to which no report lies but one (fit to makers' charts; K of the alloy that they are
+ * for). Other metals: in inverse ratio of K. */
+static const double charted_chip = 0.178e-3; /* m, at 6.35 mm */
+static const double charted_diameter = 6.35e-3;
+static const double charted_exponent = 0.68;
+static const double charted_pressure = 690e6; /* Pa */
+static const double chart_margin = 1.5;
+
+void bite_limit_unproven(bite_limit_case *limit)
+{
+    const bite_cut *cut = limit->cut;
+    double chart = charted_chip * pow(cut->diameter / charted_diameter, charted_exponent) /
+                   sqrt(cut->flutes) * charted_pressure / cut->pressure_t;
+    limit->advisory = 1;
+    bite_limit_set(limit, limit->segment->value[BITE_CHIP_LOAD], chart_margin * chart);
+    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+    if (cut->substance != BITE_METAL) {
+        bite_limit_omit(limit, BITE_WHY_NOT_A_METAL);
+    }
 }

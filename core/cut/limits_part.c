@@ -25,8 +25,7 @@ static double tolerance_for_bending(const bite_limit_case *limit)
 void bite_limit_deflection(bite_limit_case *limit)
 {
     limit->advisory = isnan(limit->requested->tolerance) ? 1U : 0U;
-    bite_limit_set(limit, fabs(limit->segment->value[BITE_WALL_ERROR]),
-                   tolerance_for_bending(limit));
+    bite_limit_set(limit, limit->segment->value[BITE_WALL_ERROR], tolerance_for_bending(limit));
     bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
 }
 
@@ -97,7 +96,7 @@ static double wall_bend(const bite_limit_case *limit)
     double height = isnan(cut->wall_height)
                         ? fmax(cut->depth, isnan(cut->feature_depth) ? 0.0 : cut->feature_depth)
                         : cut->wall_height;
-    double force = fabs(limit->segment->value[BITE_WALL_ERROR]) / limit->segment->compliance;
+    double force = limit->segment->wall_bend / limit->segment->compliance;
     return wall_alpha(cut, height) * force * height * height /
            bite_plate_rigidity(cut->modulus, cut->poisson, cut->wall_thickness);
 }

@@ -2,6 +2,7 @@
 /* Limits of the tool: surface speed, breakage, gross deflection, reach, chatter and wear. */
 #include "core/cut/limits_tool.h"
 #include "core/cut/gross_deflection.h"
+#include "core/cut/physics_inputs.h"
 #include <math.h>
 
 /* A tooth that is out of the cut for most of the turn bears a higher speed: 1.5 to 2 times in light
@@ -11,6 +12,7 @@ void bite_limit_edge_speed(bite_limit_case *limit)
     double light = 1.0 + 0.75 * (1.0 - fmin(1.0, limit->segment->engaged / 0.5));
     bite_limit_set(limit, limit->segment->value[BITE_SURFACE_SPEED],
                    light * limit->cut->tool_speed_limit);
+    limit->advisory = 1; /* it wears the tool, and does not spoil the part */
     bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
 }
 
@@ -26,7 +28,7 @@ static const double bending_share = 0.1;
 
 void bite_limit_tool_gross_bend(bite_limit_case *limit)
 {
-    bite_limit_set(limit, fabs(limit->segment->value[BITE_WALL_ERROR]),
+    bite_limit_set(limit, limit->segment->wall_bend,
                    bite_gross_deflection_capacity(limit->cut->diameter, bending_share,
                                                   bite_gross_deflection_width(limit)));
     bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
@@ -50,12 +52,49 @@ void bite_limit_reach(bite_limit_case *limit)
     }
 }
 
-/* If no mode was measured, no particular speed can be blamed: the worst speed counts, as advice. */
+/* What a tooth of this depth bears: published charts of chip load derate depths of two and three
+ * diameters to 0.75 and 0.5. */
+static double depth_derating(double depth_share)
+{
+    return fmax(0.25, fmin(1.0, 1.25 - 0.25 * depth_share));
+}
+
+/* A tooth whose height and root are in proportion to D is a short beam: sigma = c f/D, c about 22,
+ * f the edge load. Teeth are thinner where there are more of them, and hold fewer flaws where they
+ * are small. */
+void bite_limit_feed_tooth(bite_limit_case *limit)
+{
+    const bite_cut *cut = limit->cut;
+    double diameter = bite_cutting_diameter(cut);
+    double capacity = cut->tooth_strength * diameter * pow(cut->flutes, -0.15) *
+                      pow(6e-3 / diameter, 0.25) * depth_derating(cut->depth / diameter);
+    bite_limit_set(limit, limit->segment->value[BITE_EDGE_LOAD], capacity);
+    bite_limit_require(limit, limit->demand, BITE_WHY_NO_DATA);
+}
+
+/* A cut that is a little over the linear limit hums and is kept: the capacity is several times
+ * that. */
+static void set_chatter(bite_limit_case *limit, double depth)
+{
+    int measured = bite_cut_has_measured_modes(limit->cut);
+    bite_limit_set(limit, limit->cut->depth, measured ? depth : limit->cut->stable_share * depth);
+    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+}
+
+/* The modes of frame and spindle are those of a class of machines: advice, unless they were
+ * measured. */
 void bite_limit_chatter(bite_limit_case *limit)
 {
-    bite_limit_set(limit, limit->cut->depth, limit->segment->value[BITE_STABILITY_DEPTH]);
+    set_chatter(limit, limit->segment->value[BITE_STABILITY_DEPTH]);
     limit->advisory = bite_cut_has_measured_modes(limit->cut) ? 0U : 1U;
-    bite_limit_require(limit, limit->capacity, BITE_WHY_NO_DATA);
+}
+
+void bite_limit_chatter_tool(bite_limit_case *limit)
+{
+    set_chatter(limit, limit->segment->value[BITE_STABILITY_DEPTH_TOOL]);
+    if (bite_cut_has_measured_modes(limit->cut)) {
+        bite_limit_omit(limit, BITE_WHY_MEASURED);
+    }
 }
 
 void bite_limit_wear(bite_limit_case *limit)

@@ -10,6 +10,8 @@ void bite_limit_tool_break(bite_limit_case *limit);
 void bite_limit_tool_gross_bend(bite_limit_case *limit);
 void bite_limit_reach(bite_limit_case *limit);
 void bite_limit_chatter(bite_limit_case *limit);
+void bite_limit_chatter_tool(bite_limit_case *limit);
+void bite_limit_feed_tooth(bite_limit_case *limit);
 void bite_limit_wear(bite_limit_case *limit);
 
 #endif

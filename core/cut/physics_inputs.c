@@ -62,7 +62,7 @@ static bite_pressure_inputs pressure_inputs(const bite_cut *cut, double shear_ti
         .yield = cut->yield,
         .friction = cut->friction,
         .rake_slope = cut->pressure_rake,
-        .edge_radius = cut->edge_radius,
+        .edge_radius = bite_cut_edge_radius(cut),
         .rake = cut->rake,
         .helix = cut->helix,
         .reference_edge_radius = cut->edge_reference,
@@ -83,9 +83,14 @@ bool bite_cut_pressure(const bite_cut *cut, double shear_time, bite_pressure *pr
     return bite_pressure_from(&inputs, pressure);
 }
 
+double bite_cut_edge_radius(const bite_cut *cut)
+{
+    return cut->edge_radius * cut->edge_wear;
+}
+
 double bite_cut_least_chip(const bite_cut *cut)
 {
-    return cut->minimum_chip * cut->edge_radius;
+    return cut->minimum_chip * bite_cut_edge_radius(cut);
 }
 
 bite_corner_tool bite_cut_corner_tool(const bite_cut *cut)

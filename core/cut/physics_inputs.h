@@ -26,6 +26,9 @@ double bite_cut_volumetric_heat(const bite_cut *cut);
  * the material has none. */
 bool bite_cut_pressure(const bite_cut *cut, double shear_time, bite_pressure *pressure);
 
+/** Radius of the edge as it is in use, m. */
+double bite_cut_edge_radius(const bite_cut *cut);
+
 /** The smallest chip that forms, h_min, m. */
 double bite_cut_least_chip(const bite_cut *cut);
 

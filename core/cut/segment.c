@@ -4,6 +4,7 @@
 #include "core/cut/segment.h"
 #include "core/cut/physics_inputs.h"
 #include "core/cut/segment_heat.h"
+#include "core/physics/dynamics/mode_stability.h"
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/tool_deflection.h"
@@ -46,58 +47,11 @@ static bite_axis_modes measured_modes(const bite_cut *cut)
     return axis;
 }
 
-/* The mode of the tool itself: its damping over that of machine and part (memory: solid tools in
- * collets 0.5 to 3 %), and the amplitude from which a shop calls it chatter: as high as the chip is
- * thick, so that teeth leave the cut, or 10 um either way (estimate). */
-static const double tool_damping_share = 0.5;
-static const double chatter_amplitude = 10e-6;
-
-/* Depth that the modes of the machine and of the tool allow; by_stiffness: depth for each N/m of
- * stiffness; slope: share/damping. Small tools vibrate at many kHz: their waves are short, and the
- * flank rubs on them, which damps. The waves of a long tool are not short. */
-static double stability_of_both(const bite_cut *cut, bite_arc arc,
-                                const bite_tool_deflection *deflection, double slope,
-                                double by_stiffness, bite_segment_cache *cache,
-                                const bite_segment *segment)
+/* Depth above which the cut chatters, m, by the measured modes. */
+static double stability_measured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
+                                 double ratio, bite_segment_cache *cache,
+                                 const bite_segment *segment)
 {
-    double stiff = tool_damping_share / deflection->tool;
-    double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
-    double most = machine * by_stiffness;
-    if (stiff >= machine) {
-        return most;
-    }
-    bite_ripple waves = {segment->value[BITE_SURFACE_SPEED] /
-                             bite_fin_cache_frequency(cache->fin, cut, &deflection->shaft),
-                         fmin(chatter_amplitude, 0.5 * segment->value[BITE_CHIP_THICKNESS_MAX]),
-                         cut->edge_radius};
-    return fmin(most, stiff * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
-}
-
-/* If no mode was measured, no frequency can be trusted: the worst speed counts, for the mode of the
- * machine and for that of the tool. */
-static double stability_unmeasured(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
-                                   double ratio, const bite_tool_deflection *deflection,
-                                   bite_segment_cache *cache, const bite_segment *segment)
-{
-    double share =
-        bite_chatter_share(bite_segment_cache_roots(cache, arc, ratio), cut->mode_damping);
-    return stability_of_both(cut, arc, deflection, share / cut->mode_damping,
-                             share / (cut->flutes * pressure->tangential), cache, segment);
-}
-
-/* Depth above which the cut chatters, m. */
-static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
-                        const bite_tool_deflection *deflection, bite_segment_cache *cache,
-                        const bite_segment *segment)
-{
-    double radial_share =
-        cut->operation == BITE_CHAMFER
-            ? cos(cut->taper)
-            : 1.0; /* share of the normal force on a cone that acts across the axis */
-    double ratio = radial_share * bite_pressure_ratio(cut->pressure_r, pressure);
-    if (!bite_cut_has_measured_modes(cut)) {
-        return stability_unmeasured(cut, arc, pressure, ratio, deflection, cache, segment);
-    }
     bite_chatter_case problem = {
         .arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     problem.x = problem.y = measured_modes(cut);
@@ -108,6 +62,49 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
                ? bite_semidiscrete_limit(&problem, depth, cut->spindle_speed,
                                          BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
                : depth;
+}
+
+static double stability_of(const bite_vibration_mode *mode, const bite_direction_root roots[2],
+                           const bite_excitation *excitation)
+{
+    return bite_mode_damped_depth(bite_mode_depth(roots, mode, excitation), mode, excitation);
+}
+
+/* The frame, the spindle with its holder, and the tool, each alone: k and f of classes of machines,
+ * and of the tool's own bending. */
+static void fill_stability(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
+                           const bite_tool_deflection *deflection, bite_segment_cache *cache,
+                           bite_segment *segment)
+{
+    /* share of the normal force on a cone that acts across the axis */
+    double radial_share = cut->operation == BITE_CHAMFER ? cos(cut->taper) : 1.0;
+    double ratio = radial_share * bite_pressure_ratio(cut->pressure_r, pressure);
+    double *value = segment->value;
+    if (bite_cut_has_measured_modes(cut)) {
+        value[BITE_STABILITY_DEPTH] = stability_measured(cut, arc, pressure, ratio, cache, segment);
+        return;
+    }
+    const bite_direction_root *roots = bite_segment_cache_roots(cache, arc, ratio);
+    double stiffness = cut->machine_stiffness;
+    double frequency = bite_fin_cache_frequency(cache->fin, cut, &deflection->shaft);
+    bite_vibration_mode frame = {cut->frame_frequency, stiffness / cut->frame_share,
+                                 cut->frame_damping};
+    bite_vibration_mode spindle = {cut->spindle_frequency, stiffness / (1.0 - cut->frame_share),
+                                   cut->spindle_damping};
+    bite_vibration_mode tool = {cut->tool_frequency_share * frequency, 1.0 / deflection->tool,
+                                cut->tool_damping};
+    bite_excitation excitation = {
+        .teeth = cut->flutes,
+        .speed = cut->spindle_speed,
+        .tangential = pressure->tangential,
+        .span = bite_engagement_span(arc),
+        .surface_speed = value[BITE_SURFACE_SPEED],
+        .edge_radius = bite_cut_edge_radius(cut),
+    };
+    value[BITE_STABILITY_DEPTH_TOOL] = stability_of(&tool, roots, &excitation);
+    value[BITE_STABILITY_DEPTH] =
+        fmin(value[BITE_STABILITY_DEPTH_TOOL], fmin(stability_of(&frame, roots, &excitation),
+                                                    stability_of(&spindle, roots, &excitation)));
 }
 
 /* Taylor tool life, s, from the speed at which the edge lasts a minute. */
@@ -163,8 +160,9 @@ static bite_edge_contact contact_of_round(const bite_cut *cut, const bite_corner
     return contact;
 }
 
-static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const bite_load *mean,
-                       double torque_peak, double torque_mean, bite_segment *segment)
+static void fill_loads(const bite_cut *cut, const bite_pressure *pressure,
+                       const bite_force_peaks *peaks, const bite_load *mean, double torque_peak,
+                       double torque_mean, bite_segment *segment)
 {
     double *value = segment->value;
     value[BITE_FORCE_TANGENTIAL_PEAK] = peaks->tangential;
@@ -174,6 +172,9 @@ static void fill_loads(const bite_cut *cut, const bite_force_peaks *peaks, const
     value[BITE_TORQUE_PEAK] = torque_peak;
     value[BITE_POWER_MEAN] = 2.0 * M_PI * cut->spindle_speed * torque_mean;
     value[BITE_SPECIFIC_ENERGY] = value[BITE_POWER_MEAN] / value[BITE_REMOVAL_RATE];
+    value[BITE_EDGE_LOAD] =
+        pressure->tangential * bite_chip_peak(segment->heavy_chip, bite_cut_least_chip(cut)) +
+        pressure->edge_tangential;
     segment->torque_mean = torque_mean;
 }
 
@@ -184,7 +185,7 @@ static void fill_bending(const bite_cut *cut, bite_arc arc, const bite_pressure 
     bite_tool_body tool = bite_cut_tool_body(cut);
     double *value = segment->value;
     segment->compliance = deflection->compliance;
-    value[BITE_STABILITY_DEPTH] = stability(cut, arc, pressure, deflection, cache, segment);
+    fill_stability(cut, arc, pressure, deflection, cache, segment);
     value[BITE_DEFLECTION_TIP] =
         value[BITE_FORCE_SIDE_PEAK] * bite_tool_deflection_at(deflection, 0.0);
     value[BITE_TOOL_STRESS] =
@@ -198,6 +199,18 @@ static bite_pressure peak_pressure(const bite_cut *cut, const bite_pressure *pre
     return bite_pressure_thicker(pressure, factor);
 }
 
+/* A tool sweeps D + TIR: each wall loses half of the runout. */
+static void fill_walls(const bite_cut *cut, bite_wall_errors bends, bite_segment *segment)
+{
+    double *value = segment->value;
+    value[BITE_WALL_CLIMB] = bends.climb - 0.5 * cut->runout;
+    value[BITE_WALL_CONVENTIONAL] = bends.conventional - 0.5 * cut->runout;
+    /* fmax passes over the NaN of a wall that is not there */
+    value[BITE_WALL_ERROR] =
+        fmax(fabs(value[BITE_WALL_CLIMB]), fabs(value[BITE_WALL_CONVENTIONAL]));
+    segment->wall_bend = fmax(fabs(bends.climb), fabs(bends.conventional));
+}
+
 /* A square tool: peak and mean forces, and deflection, stress and wall error from them. */
 static bite_edge_contact fill_square(const bite_cut *cut, bite_arc arc,
                                      const bite_pressure *pressure, bite_segment_cache *cache,
@@ -208,13 +221,15 @@ static bite_edge_contact fill_square(const bite_cut *cut, bite_arc arc,
     bite_force *force = &edge->force;
     bite_pressure peak = peak_pressure(cut, pressure, segment->heavy_chip);
     bite_force_set_pressure(force, pressure, &peak);
-    fill_loads(cut, &force->peaks, &force->mean, force->peaks.tangential * radius,
+    fill_loads(cut, pressure, &force->peaks, &force->mean, force->peaks.tangential * radius,
                force->mean.tangential * radius, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
-    segment->value[BITE_WALL_ERROR] =
-        bite_tool_deflection_wall_error(&deflection, pressure, &force->edges, arc, &edge->wall);
+    fill_walls(
+        cut,
+        bite_tool_deflection_wall_errors(&deflection, pressure, &force->edges, arc, &edge->wall),
+        segment);
     return contact_of_chip(cut, &cache->chip);
 }
 
@@ -230,12 +245,14 @@ static bite_edge_contact fill_round(const bite_cut *cut, bite_arc arc,
                             bite_segment_cache_take_force(cache), &mill);
     segment->value[BITE_REMOVAL_RATE] = mill.section * cut->feed_rate;
     segment->heavy_chip = mill.heavy_chip;
-    fill_loads(cut, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, segment);
+    fill_loads(cut, pressure, &mill.peaks, &mill.mean, mill.torque_peak, mill.torque_mean, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
-    segment->value[BITE_WALL_ERROR] =
-        mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
+    bite_wall_errors bends = {
+        mill.wall_force[1] * bite_tool_deflection_at(&deflection, mill.wall_height[1]),
+        mill.wall_force[0] * bite_tool_deflection_at(&deflection, mill.wall_height[0])};
+    fill_walls(cut, bends, segment);
     return contact_of_round(cut, &mill, &cache->chip);
 }
 
@@ -269,7 +286,7 @@ static bite_edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pr
     drill.side = side_of_drill(cut, &drill, &deflection);
     bite_force_peaks peaks = {drill.tangential, drill.side, -drill.thrust};
     bite_load mean = {drill.tangential, 0.0, 0.0, -drill.thrust};
-    fill_loads(cut, &peaks, &mean, drill.torque, drill.torque, segment);
+    fill_loads(cut, pressure, &peaks, &mean, drill.torque, drill.torque, segment);
     double core = cut->core_share * cut->diameter;
     segment->compliance = deflection.compliance;
     value[BITE_DEFLECTION_TIP] = drill.side * bite_tool_deflection_at(&deflection, 0.0);
@@ -313,11 +330,13 @@ static bite_edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const b
     bite_corner_mill sum;
     bite_chamfer_tool mill = bite_cut_chamfer_tool(cut);
     bite_chamfer_forces(&mill, arc, chip, pressure, &sum);
-    fill_loads(cut, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, segment);
+    fill_loads(cut, pressure, &sum.peaks, &sum.mean, sum.torque_peak, sum.torque_mean, segment);
     bite_tool_body tool = bite_cut_tool_body(cut);
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
-    segment->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
+    bite_wall_errors bends = {sum.wall_force[1] * deflection.compliance,
+                              sum.wall_force[0] * deflection.compliance};
+    fill_walls(cut, bends, segment);
     return contact_of_round(cut, &sum, chip);
 }
 
@@ -345,6 +364,20 @@ static double packing_share(double engaged)
     return fmin(1.0, fmax(0.15, share));
 }
 
+/* Share of the section of a tool that is the pockets of its teeth together (memory: sections of
+ * makers' end mills). */
+static const double pocket_shares[] = {0.46, 0.46, 0.44, 0.39, 0.36};
+
+/* Chips of a tooth over its pocket: their bulk times what it removes of each unit of depth, fz ae,
+ * times z, over the share of the section that is pocket. */
+static double pocket_filled(const bite_cut *cut, double tooth_feed, double engaged)
+{
+    int flutes = (int)cut->flutes;
+    double diameter = bite_cutting_diameter(cut);
+    return cut->chip_bulk * tooth_feed * engaged * diameter * cut->flutes /
+           (pocket_shares[flutes > 5 ? 4 : flutes - 1] * 0.25 * M_PI * diameter * diameter);
+}
+
 void bite_segment_blank(bite_segment *segment)
 {
     memset(segment, 0, sizeof *segment);
@@ -358,7 +391,7 @@ void bite_segment_blank(bite_segment *segment)
     segment->heat_power = (double)NAN;
     segment->energy_gap = (double)NAN;
     segment->compliance = (double)NAN;
-    segment->chip_rise = (double)NAN;
+    segment->chip_rise = segment->wall_bend = (double)NAN;
     segment->wall.rise = segment->floor.rise = (double)NAN;
 }
 
@@ -371,6 +404,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
     fill_motion(cut, arc, chip, segment);
     fill_finish(cut, segment);
     segment->packing = cut->depth / bite_cutting_diameter(cut) * packing_share(segment->engaged);
+    segment->pocket = pocket_filled(cut, feed, segment->engaged);
     if (cut->operation == BITE_DRILL_HOLE) {
         segment->packing = cut->depth / cut->diameter / drill_packing_share;
     }

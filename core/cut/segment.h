@@ -19,6 +19,8 @@ typedef struct bite_segment {
     double chip_mean;               /* m, mean thickness of the chips, not below h_min */
     bite_wall_heat wall;            /* K, s */
     bite_wall_heat floor;           /* rise NaN: the cut has none */
+    double wall_bend;  /* m, magnitude of the worse wall's deflection, without runout */
+    double pocket;     /* chips of a tooth / its pocket */
     double packing;    /* ap/D x share by engagement; compared with the packing limit */
     double heat_power; /* W, as summed by the heat model */
     double energy_gap; /* (power - chip - tool - part - stored)/power of the heat model */

@@ -77,14 +77,14 @@ bite_force *bite_segment_cache_take_force(bite_segment_cache *cache)
     return &cache->edges[0].force;
 }
 
-const bite_chatter_roots *bite_segment_cache_roots(bite_segment_cache *cache, bite_arc arc,
-                                                   double ratio)
+const bite_direction_root *bite_segment_cache_roots(bite_segment_cache *cache, bite_arc arc,
+                                                    double ratio)
 {
     const double now[] = {arc.enter, arc.leave, ratio};
     if (!same_key(cache->roots_key, now, sizeof now / sizeof *now)) {
-        cache->roots = bite_chatter_roots_of(arc, ratio);
+        bite_mode_roots(arc, ratio, cache->roots);
     }
-    return &cache->roots;
+    return cache->roots;
 }
 
 static int same_shaft(const bite_shaft *a, const bite_shaft *b)

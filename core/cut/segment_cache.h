@@ -7,6 +7,7 @@
 #ifndef BITE_CUT_SEGMENT_CACHE_H
 #define BITE_CUT_SEGMENT_CACHE_H
 
+#include "core/physics/dynamics/mode_stability.h"
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/elastic/tool_deflection.h"
@@ -51,7 +52,7 @@ typedef union bite_scratch {
 typedef struct bite_segment_cache {
     double chip_key[5];  /* arc, feed, flutes, runout */
     double roots_key[3]; /* arc, ratio */
-    bite_chatter_roots roots;
+    bite_direction_root roots[2];
     bite_fin_cache *fin; /* which several segments of one cut may share */
     bite_chip chip;
     bite_edge_cache *edges; /* an array of capacity */
@@ -92,8 +93,8 @@ bite_edge_cache *bite_segment_cache_edges(bite_segment_cache *cache, const bite_
 /** Empties the edge integrals and lends the first of them as working memory. */
 bite_force *bite_segment_cache_take_force(bite_segment_cache *cache);
 
-const bite_chatter_roots *bite_segment_cache_roots(bite_segment_cache *cache, bite_arc arc,
-                                                   double ratio);
+const bite_direction_root *bite_segment_cache_roots(bite_segment_cache *cache, bite_arc arc,
+                                                    double ratio);
 
 /** The frequency, Hz, of the tool as it is bent by a force at its tip. */
 double bite_fin_cache_frequency(bite_fin_cache *fin, const bite_cut *cut, const bite_shaft *shaft);

@@ -76,19 +76,19 @@ static void fill_surface(const bite_cut *cut, const bite_edge_contact *at, const
     double *value = segment->value;
     bite_wall_heat_case surface = {
         .edge_energy = cut->wall_heat * heat->edge_energy,
-        .layer = cut->skin_depth * cut->edge_radius,
+        .layer = cut->skin_depth * bite_cut_edge_radius(cut),
         .feed_rate = cut->feed_rate,
         .feed_real = at->feed_real,
         .radius = 0.5 * bite_cutting_diameter(cut),
         .width = segment->engaged * bite_cutting_diameter(cut),
-        .spring_back = cut->spring_back * cut->edge_radius,
+        .spring_back = cut->spring_back * bite_cut_edge_radius(cut),
         .rub_heat = cut->rub_heat,
         .dish = dish_slope,
         .cooling = cut->surface_cooling,
         .conductivity = cut->conductivity,
         .diffusivity = cut->conductivity / volumetric,
     };
-    double contact = land_in_radii * cut->edge_radius / at->speed;
+    double contact = land_in_radii * bite_cut_edge_radius(cut) / at->speed;
     segment->wall = bite_wall_heat_wall(&surface);
     segment->floor = bite_wall_heat_floor(&surface);
     if (cut->operation != BITE_MILL || cut->floor_thickness == 0.0) {
@@ -135,9 +135,9 @@ void bite_segment_fill_heat(const bite_cut *cut, const bite_edge_contact *at,
         .sublayer_share = cut->sublayer_share,
         .edge_born = cut->edge_share * cut->sublayer_share,
         .transition = cut->transition,
-        .edge_radius = cut->edge_radius,
-        .flank_land = land_in_radii * cut->edge_radius,
-        .skin = cut->skin_depth * cut->edge_radius,
+        .edge_radius = bite_cut_edge_radius(cut),
+        .flank_land = land_in_radii * bite_cut_edge_radius(cut),
+        .skin = cut->skin_depth * bite_cut_edge_radius(cut),
         .tool_conductivity = cut->tool_conductivity,
         .tool_effusivity =
             sqrt(cut->tool_conductivity * cut->tool_density * cut->tool_heat_capacity),

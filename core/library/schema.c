@@ -30,6 +30,7 @@ static const bite_field tool_fields[] = {
     {FIGURE("helix", BITE_KIND_ANGLE, -1.23, 1.23)},
     {FIGURE("rake", BITE_KIND_ANGLE, -0.53, 0.7)},
     {FIGURE("edge_radius", BITE_KIND_LENGTH, 0.05 * UM, 200 * UM)},
+    {FIGURE("edge_wear", BITE_KIND_NUMBER, 0.5, 20)},
     {FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3)},
     {FIGURE("flute_length", BITE_KIND_LENGTH, 50 * UM, 0.2)},
     {FIGURE("neck_diameter", BITE_KIND_LENGTH, 20 * UM, 0.05)},
@@ -78,6 +79,11 @@ static const bite_field machine_fields[] = {
     {FIGURE("torque_speed", BITE_KIND_ROTATION, RPM, 500000 * RPM)},
     {FIGURE("torque_exponent", BITE_KIND_NUMBER, 0, 5)},
     {FIGURE("machine_stiffness", BITE_KIND_STIFFNESS, 1e3, 1e10)},
+    {FIGURE("frame_share", BITE_KIND_NUMBER, 0.05, 0.95)},
+    {FIGURE("frame_frequency", BITE_KIND_FREQUENCY, 1, 1e5)},
+    {FIGURE("frame_damping", BITE_KIND_NUMBER, 1e-4, 0.5)},
+    {FIGURE("spindle_frequency", BITE_KIND_FREQUENCY, 1, 1e5)},
+    {FIGURE("spindle_damping", BITE_KIND_NUMBER, 1e-4, 0.5)},
     {FIGURE("runout", BITE_KIND_LENGTH, 0, 1e-3)},
 };
 

@@ -33,6 +33,7 @@ static const char *const substances[] = {"metal", "amorphous", "crystalline", "t
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
 static const char *const operations[] = {"mill", "drill", "chamfer"};
 static const char *const wall_ends[] = {"free", "held"};
+static const char *const chip_forms[] = {"unstated", "soft", "tough", "short", "dust"};
 static const char *const no_yes[] = {"no", "yes"};
 
 const bite_input bite_input_table[] = {
@@ -59,6 +60,8 @@ const bite_input bite_input_table[] = {
     {AT(wall_ends), .unit = "", .kind = BITE_KIND_NUMBER, .group = PART, .least = 0, .most = 1,
      .fallback = NONE, .words = 2,
      .summary = "ends of the thin wall: free, or held by the other walls of a pocket"},
+    {AT(chip_form), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 4,
+     .fallback = NONE, .words = 5, .summary = "form of the chips of a metal"},
     {AT(spindle_speed), .unit = "1/s", .kind = BITE_KIND_ROTATION, .group = MOTION,
      .least = 1 * RPM, .most = 500000 * RPM, .fallback = NONE, .needed = 1,
      .summary = "n, spindle speed"},
@@ -100,7 +103,11 @@ const bite_input bite_input_table[] = {
      .most = 40 * DEG, .fallback = 10 * DEG, .summary = "rake angle of the edge"},
     {AT(edge_radius), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0.05 * UM,
      .most = 200 * UM, .fallback = NONE,
-     .summary = "re, radius of the cutting edge: how blunt it is"},
+     .summary = "re, radius of the new cutting edge, or as it was measured"},
+    {AT(edge_wear), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 0.5, .most = 20,
+     .fallback = NONE,
+     .summary = "edge radius in use / that of the new edge; if left out: 1 if edge_radius is "
+                "given, otherwise that of a tool in mid life"},
     {AT(runout), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0, .most = 1 * MM,
      .fallback = 10 * UM, .summary = "total indicated runout at the tip"},
     {AT(flute_length), .unit = "m", .kind = BITE_KIND_LENGTH, .group = TOOL, .least = 0.05 * MM,
@@ -123,6 +130,14 @@ const bite_input bite_input_table[] = {
      .most = 0.49, .fallback = NONE, .summary = "Poisson's ratio of the tool"},
     {AT(tool_strength), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = TOOL, .least = 10e6,
      .most = 10e9, .fallback = NONE, .summary = "largest stress that the tool can bear"},
+    {AT(tooth_strength), .unit = "Pa", .kind = BITE_KIND_STRESS, .group = TOOL, .least = 1e6,
+     .most = 1e9, .fallback = NONE,
+     .summary = "edge load that one tooth bears / D, for one flute at D = 6 mm"},
+    {AT(tool_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 1e-4,
+     .most = 0.5, .fallback = 0.05, .summary = "damping ratio of the tool's own bending"},
+    {AT(tool_frequency_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = TOOL, .least = 0.1,
+     .most = 1, .fallback = 0.8,
+     .summary = "frequency of the tool in its holder / clamped rigidly"},
     {AT(tool_conductivity), .unit = "W/m/K", .kind = BITE_KIND_CONDUCTIVITY, .group = TOOL,
      .least = 0.5, .most = 2500, .fallback = NONE, .summary = "thermal conductivity of the tool"},
     {AT(tool_density), .unit = "kg/m3", .kind = BITE_KIND_DENSITY, .group = TOOL, .least = 1000,
@@ -173,6 +188,18 @@ const bite_input bite_input_table[] = {
     {AT(holder_temperature), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MACHINE,
      .least = CELSIUS - 20, .most = CELSIUS + 120, .fallback = NONE,
      .summary = "temperature of the holder; if left out: 5 K above the room"},
+    {AT(frame_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 0.05,
+     .most = 0.95, .fallback = 0.6,
+     .summary = "share of the machine's compliance that is the frame's"},
+    {AT(frame_frequency), .unit = "Hz", .kind = BITE_KIND_FREQUENCY, .group = MACHINE, .least = 1,
+     .most = 1e5, .fallback = 90, .summary = "frequency of the frame"},
+    {AT(frame_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 1e-4,
+     .most = 0.5, .fallback = 0.05, .summary = "damping ratio of the frame"},
+    {AT(spindle_frequency), .unit = "Hz", .kind = BITE_KIND_FREQUENCY, .group = MACHINE, .least = 1,
+     .most = 1e5, .fallback = 800,
+     .summary = "frequency of spindle and holder, which have the rest of that compliance"},
+    {AT(spindle_damping), .unit = "", .kind = BITE_KIND_NUMBER, .group = MACHINE, .least = 1e-4,
+     .most = 0.5, .fallback = 0.04, .summary = "damping ratio of spindle and holder"},
     {AT(mode_frequency), .unit = "Hz", .kind = BITE_KIND_FREQUENCY, .group = MACHINE, .least = 1,
      .most = 1e6, .fallback = NONE, .summary = "measured frequency of the mode that chatters"},
     {AT(mode_stiffness), .unit = "N/m", .kind = BITE_KIND_STIFFNESS, .group = MACHINE, .least = 1e3,
@@ -318,6 +345,9 @@ const bite_input bite_input_table[] = {
      .least = 0, .most = 1e6, .fallback = NONE, .summary = "energy per area of new surface"},
     {AT(minimum_chip), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.01,
      .most = 2, .fallback = 0.35, .summary = "minimum chip thickness / edge radius"},
+    {AT(hardening), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 2,
+     .fallback = 0,
+     .summary = "how much the cut skin hardens: the chip must be thicker by 0.7 of it"},
     {AT(transition), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MATERIAL, .least = 100,
      .most = 2500, .fallback = NONE,
      .summary = "glass transition, or melting point if crystalline"},
@@ -370,6 +400,19 @@ const bite_input bite_input_table[] = {
      .fallback = 0.5, .summary = "heat of a rub of that surface / heat of a cut"},
     {AT(wall_heat), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1, .most = 10,
      .fallback = 1, .summary = "factor on the sustained rise of wall and floor"},
+    {AT(rub_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.05, .most = 5,
+     .fallback = 0.5, .summary = "chip below which the edge rubs / edge radius"},
+    {AT(runout_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.01,
+     .most = 2, .fallback = 0.15, .summary = "runout that breaks a tool / D"},
+    {AT(stable_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1,
+     .most = 50, .fallback = 6,
+     .summary = "depth at which a shop calls it chatter / the linear limit"},
+    {AT(chip_bulk), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 1, .most = 50,
+     .fallback = NONE,
+     .summary =
+         "space that a chip takes in its flute / its solid volume; if left out: by chip_form"},
+    {AT(packing_share), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0.1,
+     .most = 10, .fallback = 1, .summary = "factor on the depth that flutes clear"},
     {AT(recutting), .unit = "", .kind = BITE_KIND_NUMBER, .group = MODEL, .least = 0, .most = 10,
      .fallback = 0.4, .summary = "share of its work by which a full flute heats its chips again"},
 };
@@ -380,9 +423,10 @@ static const struct {
     const char *input;
     const char *const *words;
 } choices[] = {
-    {"side", sides},         {"coolant", coolants},     {"tool_material", tool_materials},
-    {"pressure", pressures}, {"substance", substances}, {"blind", no_yes},
-    {"entry", entries},      {"operation", operations}, {"wall_ends", wall_ends},
+    {"side", sides},           {"coolant", coolants},     {"tool_material", tool_materials},
+    {"pressure", pressures},   {"substance", substances}, {"blind", no_yes},
+    {"entry", entries},        {"operation", operations}, {"wall_ends", wall_ends},
+    {"chip_form", chip_forms},
 };
 
 /* The values of strength_curve are relative to the strength at pressure_temperature. */

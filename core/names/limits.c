@@ -37,17 +37,18 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          BITE_KIND_TORQUE, 0},
     [BITE_LIMIT_RUBBING] =
         {"rubbing", "m", "the chip is thick enough for the edge to cut instead of rubbing",
-         "h_min = xi re against the largest chip of the tooth with the heaviest load; for "
-         "a chamfer, a quarter of the way up from its thin end",
-         "paper: James and others 2014 (PMMA, xi 0.33); usual range 0.14 to 0.43, Cheng "
-         "and others 2018",
+         "rub_share re (1 + 0.7 hardening) against the largest chip of the tooth with the heaviest "
+         "load; for a chamfer, a quarter of the way up from its thin end",
+         "paper: James and others 2014 (PMMA): thrust passes the cutting force near one edge "
+         "radius; the share is fitted to public reports",
          "Raise the feed at the same speed, or reduce the spindle speed; use a sharper "
          "edge.",
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_RUNOUT] =
-        {"runout", "m", "every tooth still cuts despite the runout", "TIR sin(pi/z) against fz",
-         "paper: Kline and DeVor 1983 (recalled)",
-         "Clean the collet and the shank and measure again, or use a single-flute tool.",
+        {"runout", "m", "the tool runs true enough not to break",
+         "TIR against runout_share D, twice that for one flute",
+         "estimate: a 1 mm tool broke at a runout of 0.2 mm and lived at 0.1 mm",
+         "Clean the collet and the shank and measure again, or use a better collet.",
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_TOOL_BREAK] =
         {"tool_break", "Pa", "the tool withstands the largest force",
@@ -65,21 +66,26 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "Shorten the stick-out, make a light finishing pass, or use a thicker tool.",
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_SOFTENING] =
-        {"softening", "K", "the surface stays below the grade's shop limit for temperature",
-         "temperature rise of the skin against the rise up to the limit",
-         "estimate: heat model; the limits are those of sheet makers, see show",
-         "Reduce the spindle speed at this feed; use a sharper tool; raise the feed if it "
-         "was very slow.",
+        {"softening", "K", "the finished surface does not flow before it has cooled",
+         "sustained rise of wall or floor against the rise at which the material flows within the "
+         "time for which it is warm; boards and laminates: rise of the flash against the shop "
+         "limit",
+         "estimate: heat model checked against finite differences; shift of time with temperature "
+         "of Williams, Landel and Ferry (memory)",
+         "Raise the feed at this speed, or reduce the speed at this feed; use a sharper tool, or "
+         "blow air on the cut.",
          BITE_KIND_RISE, 0},
     [BITE_LIMIT_CHIP_WELD] =
         {"chip_weld", "K", "chips do not stick to the tool",
-         "metals: sqrt(packing x tool's rise/rise to sticking); plastics: rise of the film "
-         "against Tg + 30 K",
+         "metals: sqrt(packing x tool's rise/rise to sticking); plastics: rise of a chip that is "
+         "cut "
+         "again in full flutes, or of the tool, against the rise at which it becomes tacky",
          "estimate: fitted to public reports",
          "Blow or wash the chips away, use fewer flutes, reduce the depth.", BITE_KIND_RISE, 0},
     [BITE_LIMIT_CHIP_PACKING] =
         {"chip_packing", "", "chips can leave the cut",
-         "(ap/D) x share of the turn against what flutes and coolant clear",
+         "the larger of (ap/D) x share of the turn against what flutes and coolant clear, and of a "
+         "metal's chip against the pocket of its tooth",
          "estimate: fitted to public reports",
          "Blow the chips away, use fewer flutes, reduce the depth, open the slot.",
          BITE_KIND_NUMBER, 0},
@@ -102,10 +108,9 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
     [BITE_LIMIT_CHATTER] =
         {"chatter", "m", "the cut does not chatter",
          "depth against the depth above which vibration grows, of a measured mode, or else "
-         "of machine and tool",
-         "estimate: stiffness and damping of modes that were not measured; paper: Altintas "
-         "and Budak 1995, zero order; Insperger and Stepan 2004 in light cuts (recalled, "
-         "checked)",
+         "against stable_share times the least of frame, spindle and tool at this speed",
+         "memory: modes of machine classes; paper: Altintas and Budak 1995, zero order; "
+         "Insperger and Stepan 2004 in light cuts of measured modes (recalled, checked)",
          "Reduce the depth, shorten the stick-out, clamp the part closer to the cut, or "
          "change the speed by a tenth.",
          BITE_KIND_LENGTH, 0},
@@ -119,9 +124,8 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          BITE_KIND_LENGTH, 0},
     [BITE_LIMIT_CRAZE] =
         {"craze", "Pa", "the skin is not left with a tension that causes crazing later",
-         "relaxed share x E alpha (T_relax - T_start)/(1 - nu) against what the grade "
-         "bears for a long time",
-         "estimate: a skin that relaxes above about Tg - 20 K cools into tension; the "
+         "relaxed share x E alpha rise/(1 - nu) against what the grade bears for a long time",
+         "estimate: the share that relaxes while the surface is warm cools into tension; the "
          "limits are those of sheet makers",
          "Cut cooler, as for softening; anneal before glue, alcohol or load.", BITE_KIND_STRESS, 0},
     [BITE_LIMIT_BOND_SIDE] =
@@ -198,4 +202,24 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "No tolerance is given, but this wall, floor or bridge would have no definite "
          "size: support it, leave it thicker until last, or make a lighter pass.",
          BITE_KIND_LENGTH, 0},
+    [BITE_LIMIT_FEED_TOOTH] =
+        {"feed_tooth", "N/m", "each tooth bears its chip",
+         "K h + Ke of the heavy tooth against tooth_strength D z^-0.15 (6 mm/D)^0.25, less from "
+         "one "
+         "diameter of depth on",
+         "estimate: a tooth as a short beam, fitted to published chip loads of aluminium",
+         "Reduce the feed per tooth or the runout, or take less depth.", BITE_KIND_EDGE_FORCE, 0},
+    [BITE_LIMIT_CHATTER_TOOL] =
+        {"chatter_tool", "m", "the tool itself does not chatter",
+         "depth against stable_share times the depth at which the tool's own bending grows at this "
+         "speed, the flank's damping included",
+         "estimate: stiffness and frequency of a stepped beam, damping recalled; Altintas and "
+         "Budak 1995, zero order (recalled, checked)",
+         "Shorten the stick-out, use a thicker tool, or reduce the depth.", BITE_KIND_LENGTH, 0},
+    [BITE_LIMIT_UNPROVEN] =
+        {"unproven", "m", "the feed per tooth is one that has been published",
+         "fz against 1.5 x the largest published chip load of aluminium at this diameter, in "
+         "inverse ratio of K",
+         "estimate: fit to tool makers' charts; 0.178 mm (D/6.35 mm)^0.68 z^-0.5",
+         "Nobody has published such a feed: approach it in steps.", BITE_KIND_LENGTH, 0},
 };

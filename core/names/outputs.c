@@ -104,11 +104,8 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
          "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990", "",
          BITE_KIND_LENGTH, 0},
     [BITE_WALL_ERROR] =
-        {"wall_error", "m",
-         "material that bending leaves on the finished wall (positive) or removes in "
-         "excess (negative)",
-         "Fy at the moment the edge finishes the wall x compliance, the worst over the "
-         "heights",
+        {"wall_error", "m", "by how much the worse of the finished walls is off, either way",
+         "the larger of |wall_climb| and |wall_conventional|",
          "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990", "",
          BITE_KIND_LENGTH, 0},
     [BITE_TOOL_STRESS] = {"tool_stress", "Pa", "largest stress in the tool",
@@ -125,14 +122,13 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
                              BITE_KIND_LENGTH, 0},
     [BITE_STABILITY_DEPTH] =
         {"stability_depth", "m",
-         "depth above which the cut chatters; without a measured mode: at the worst "
-         "speed, of machine or tool",
-         "-(2 pi L_R/(z K)) (1 + (L_I/L_R)^2); for a measured mode in a light side cut: "
-         "semi-discretization; for a tool's own mode: from k and f of its bending, "
-         "divided by 1 - P where the flank rides on short waves",
+         "depth above which vibration grows at this speed: of the measured modes, or else the "
+         "least "
+         "of frame, spindle and tool",
+         "4 pi k |D|/(2 sin(c - psi) z K |L|), divided by 1 - Z a/zeta, the flank's damping; for a "
+         "measured mode in a light side cut: semi-discretization",
          "paper: Altintas and Budak 1995; Insperger and Stepan 2004 (recalled, re-derived and "
-         "checked); the "
-         "tool's own mode: estimate",
+         "checked); modes of machine classes: memory",
          "", BITE_KIND_LENGTH, 0},
     [BITE_TIP_FREQUENCY] = {"tip_frequency", "Hz",
                             "first natural frequency of the tool, clamped in its holder",
@@ -165,4 +161,29 @@ const bite_definition bite_output_table[BITE_VALUE_COUNT] = {
          "Tg + C2 L/(C1 - L), L = lg(100 s/t)",
          "memory: Williams, Landel and Ferry 1955; constants of Ferry's tables", "",
          BITE_KIND_TEMPERATURE, 0},
+    [BITE_WALL_CLIMB] =
+        {"wall_climb", "m",
+         "material that bending leaves on the wall that is climb milled (positive), or that "
+         "bending "
+         "and runout remove in excess (negative)",
+         "Fy at the moment the edge finishes the wall x compliance, the worst over the heights, "
+         "less TIR/2",
+         "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops and Vo 1990", "",
+         BITE_KIND_LENGTH, 0},
+    [BITE_WALL_CONVENTIONAL] = {"wall_conventional", "m",
+                                "the same of the wall that is milled conventionally",
+                                "as wall_climb, with Fy reversed",
+                                "handbook: stepped cantilever with shear; fluted part 0.80 D, Kops "
+                                "and Vo 1990",
+                                "", BITE_KIND_LENGTH, 0},
+    [BITE_EDGE_LOAD] = {"edge_load", "N/m", "load on the edge of the heavy tooth",
+                        "K h + Ke, h the thickest chip that it may meet", LINEAR_EDGE, "",
+                        BITE_KIND_EDGE_FORCE, 0},
+    [BITE_STABILITY_DEPTH_TOOL] =
+        {"stability_depth_tool", "m",
+         "depth above which the tool's own bending chatters at this speed",
+         "as stability_depth, for k and f of the tool's bending",
+         "paper: Altintas and Budak 1995 (recalled, re-derived and checked); the tool's mode: "
+         "estimate",
+         "", BITE_KIND_LENGTH, 0},
 };

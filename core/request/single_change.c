@@ -90,7 +90,7 @@ int bite_change_apply(size_t at, bite_cut *cut, bite_change *change)
     }
     double from = change->from = entry_feed ? bite_entry_feed(cut) : *number;
     double to = changes[at].factor > 0.0                  ? from * changes[at].factor
-                : strcmp(input->name, "edge_radius") == 0 ? bite_edge_radius_default(cut->diameter)
+                : strcmp(input->name, "edge_radius") == 0 ? bite_edge_radius_default(cut)
                                                           : changes[at].to;
     if (strcmp(input->name, "feed_rate") == 0 || entry_feed) { /* two digits of mm/min */
         to = round_to_two_digits(to * 6e4) / 6e4;

@@ -54,6 +54,27 @@ static void fill_value_band(const bite_draw_samples *sample, size_t at, double *
     }
 }
 
+/* The band of the wall's error is that of one wall, the worse one at the best estimates: it is a
+ * magnitude, and does not mix two walls. */
+static void fill_wall_band(const bite_draw_samples *sample, double *sorting, bite_result *result)
+{
+    const bite_value *climb = &result->values[BITE_WALL_CLIMB];
+    const bite_value *other = &result->values[BITE_WALL_CONVENTIONAL];
+    bite_value *error = &result->values[BITE_WALL_ERROR];
+    bite_value_id wall = isnan(other->value) || fabs(climb->value) >= fabs(other->value)
+                             ? BITE_WALL_CLIMB
+                             : BITE_WALL_CONVENTIONAL;
+    if (!sample->has[BITE_WALL_ERROR] || !sample->has[wall]) {
+        return;
+    }
+    double *magnitudes = sample->values + (size_t)BITE_WALL_ERROR * sample->stride;
+    const double *signed_errors = sample->values + (size_t)wall * sample->stride;
+    for (size_t i = 0; i < sample->draws; i++) {
+        magnitudes[i] = fabs(signed_errors[i]);
+    }
+    fill_value_band(sample, BITE_WALL_ERROR, sorting, error);
+}
+
 static void fill_share(void *work, size_t run, size_t worker)
 {
     (void)worker;
@@ -63,7 +84,11 @@ static void fill_share(void *work, size_t run, size_t worker)
         fill_limit_band(all->samples, i, sorting, &all->result->limits[i]);
     }
     for (size_t i = run; i < BITE_VALUE_COUNT; i += all->runs) {
-        fill_value_band(all->samples, i, sorting, &all->result->values[i]);
+        if (i == BITE_WALL_ERROR) {
+            fill_wall_band(all->samples, sorting, all->result);
+        } else {
+            fill_value_band(all->samples, i, sorting, &all->result->values[i]);
+        }
     }
 }
 

@@ -228,6 +228,15 @@ typedef enum bite_substance {
     BITE_MINERAL = 4      /**< graphite and the like: turns to dust */
 } bite_substance;
 
+/** Form of the chips of a metal, which decides how they leave the flutes. */
+typedef enum bite_chip_form {
+    BITE_CHIP_UNSTATED = 0, /**< plastics and boards: packing_limit alone */
+    BITE_CHIP_SOFT = 1,     /**< long and soft */
+    BITE_CHIP_TOUGH = 2,    /**< long and tough */
+    BITE_CHIP_SHORT = 3,
+    BITE_CHIP_DUST = 4
+} bite_chip_form;
+
 /** How the cutting pressure of the material is stated; bite_cut_pass converts each form to K and
  * Ke. */
 typedef enum bite_pressure_model {
@@ -268,6 +277,8 @@ typedef struct bite_cut {
     uint32_t operation; /**< bite_operation; for a drill, depth is that of a peck and feature_depth
                            that of the hole; for a chamfer, depth is its leg */
     uint32_t wall_ends; /**< bite_wall_ends */
+    uint32_t chip_form; /**< bite_chip_form */
+    uint32_t reserved;  /**< 0 */
 
     /* motion */
     double spindle_speed; /**< n, 1/s */
@@ -284,26 +295,32 @@ typedef struct bite_cut {
                          depth */
 
     /* tool */
-    double diameter;           /**< D, m */
-    double flutes;             /**< z, a whole number */
-    double corner_radius;      /**< m; D/2 makes a ball end */
-    double helix;              /**< beta, rad; negative: left hand */
-    double rake;               /**< gamma, rad */
-    double edge_radius;        /**< re, m */
-    double runout;             /**< TIR, m, total indicated, at the tip */
-    double flute_length;       /**< m */
-    double neck_diameter;      /**< m; NaN: no neck */
-    double neck_length;        /**< m, from the end of the flutes */
-    double shank_diameter;     /**< m */
-    double stickout;           /**< m, from the holder's face to the tip */
-    double stiff_share;        /**< diameter of a plain shaft as stiff as the fluted part / D, 1 */
-    double core_share;         /**< core diameter / D, for strength and heat, 1 */
-    double tool_modulus;       /**< E, Pa */
-    double tool_poisson;       /**< 1 */
-    double tool_strength;      /**< Pa, largest stress allowed */
-    double tool_conductivity;  /**< W/(m K) */
-    double tool_density;       /**< kg/m3 */
-    double tool_heat_capacity; /**< J/(kg K) */
+    double diameter;       /**< D, m */
+    double flutes;         /**< z, a whole number */
+    double corner_radius;  /**< m; D/2 makes a ball end */
+    double helix;          /**< beta, rad; negative: left hand */
+    double rake;           /**< gamma, rad */
+    double edge_radius;    /**< re, m, of the new edge, or as measured */
+    double edge_wear;      /**< edge radius in use / edge_radius, 1; NaN: 1 if edge_radius is
+                              given, else that of a tool in mid life */
+    double runout;         /**< TIR, m, total indicated, at the tip */
+    double flute_length;   /**< m */
+    double neck_diameter;  /**< m; NaN: no neck */
+    double neck_length;    /**< m, from the end of the flutes */
+    double shank_diameter; /**< m */
+    double stickout;       /**< m, from the holder's face to the tip */
+    double stiff_share;    /**< diameter of a plain shaft as stiff as the fluted part / D, 1 */
+    double core_share;     /**< core diameter / D, for strength and heat, 1 */
+    double tool_modulus;   /**< E, Pa */
+    double tool_poisson;   /**< 1 */
+    double tool_strength;  /**< Pa, largest stress allowed */
+    double tooth_strength; /**< Pa, edge load that one tooth bears / its diameter, at D = 6 mm
+                              and one flute */
+    double tool_damping;   /**< damping ratio of the tool's own bending, 1 */
+    double tool_frequency_share; /**< its frequency in a holder / clamped rigidly, 1 */
+    double tool_conductivity;    /**< W/(m K) */
+    double tool_density;         /**< kg/m3 */
+    double tool_heat_capacity;   /**< J/(kg K) */
     double tool_speed_limit; /**< m/s at the edge, in a slot, for this material and tool material */
     double tool_turn_limit;  /**< 1/s, marked on the tool or the holder */
     double taper;            /**< rad, of the cone of a chamfer tool, from its axis */
@@ -323,6 +340,11 @@ typedef struct bite_cut {
     double room_temperature;   /**< K */
     double holder_temperature; /**< K; NaN: room + 5 K */
     double surface_cooling;    /**< W/(m2 K), on wall, floor and chips; NaN: from coolant */
+    double frame_share;        /**< share of the machine's compliance that is the frame's, 1 */
+    double frame_frequency;    /**< Hz */
+    double frame_damping;      /**< damping ratio, 1 */
+    double spindle_frequency;  /**< Hz, of spindle and holder, which have the rest of it */
+    double spindle_damping;    /**< 1 */
     double mode_frequency;     /**< Hz, measured, of tool, spindle or part; NaN: not known */
     double mode_stiffness;     /**< N/m, of that mode at the tip; NaN: machine_stiffness */
     double mode_damping;       /**< damping ratio, 1 */
@@ -391,6 +413,7 @@ typedef struct bite_cut {
     double friction;             /**< coefficient on the tool, 1 */
     double fracture_energy;      /**< J/m2 */
     double minimum_chip;         /**< h_min / re, 1 */
+    double hardening;            /**< how much the cut skin hardens, 0 to 1 */
     double transition;           /**< K, glass transition, or melting point if crystalline */
     double wlf_c1;               /**< C1 of a glassy polymer's shift of time with temperature, from
                                     its glass transition; NaN: crystalline, or not a polymer */
@@ -418,7 +441,13 @@ typedef struct bite_cut {
         spring_back;  /**< height by which the surface springs back behind the edge / edge radius */
     double rub_heat;  /**< heat of a rub of the sprung-back surface / heat of a cut, 1 */
     double wall_heat; /**< factor on the sustained rise of wall and floor, 1 */
-    double recutting; /**< share of its work by which a full flute heats its chips again, 1 */
+    double rub_share; /**< chip below which an edge rubs / edge radius, 1 */
+    double runout_share; /**< runout that breaks a tool / D, 1 */
+    double stable_share; /**< depth at which a shop calls it chatter / the linear limit, 1 */
+    double chip_bulk; /**< space of a chip in its flute / its solid volume, 1; NaN: from chip_form
+                       */
+    double packing_share; /**< factor on the depth that flutes clear, 1 */
+    double recutting;     /**< share of its work by which a full flute heats its chips again, 1 */
 
     bite_curve heat_capacity_curve; /**< J/(kg K); read at the start temperature of the work */
     bite_curve strength_curve; /**< strength over temperature / strength at pressure_temperature, 1;
@@ -497,7 +526,7 @@ typedef enum bite_value_id {
     BITE_PREHEAT,             /**< temperature rise of the work that the next tooth meets */
     BITE_HEAT_TO_PART,
     BITE_DEFLECTION_TIP,
-    BITE_WALL_ERROR, /**< material left on the wall is positive */
+    BITE_WALL_ERROR, /**< magnitude, of the worse wall */
     BITE_TOOL_STRESS,
     BITE_ROUGHNESS_FLOOR,     /**< Rt, height of the feed marks */
     BITE_ROUGHNESS_WALL,      /**< Rt */
@@ -509,7 +538,11 @@ typedef enum bite_value_id {
     BITE_FLASH_TEMPERATURE,   /**< of the skin as the edge passes, for a tenth of a millisecond */
     BITE_SURFACE_DWELL,       /**< s for which the finished surface stays warm */
     BITE_FLOW_TEMPERATURE,    /**< at which that surface would flow within this time */
-    BITE_VALUE_COUNT          /**< of this header; a newer library may have more */
+    BITE_WALL_CLIMB,        /**< error of the wall that the cut climbs on; stock left is positive */
+    BITE_WALL_CONVENTIONAL, /**< of the other wall */
+    BITE_EDGE_LOAD,         /**< N/m, on the heavy tooth */
+    BITE_STABILITY_DEPTH_TOOL, /**< above which the tool's own bending chatters */
+    BITE_VALUE_COUNT           /**< of this header; a newer library may have more */
 } bite_value_id;
 
 /** The limits that a cut is checked against. Frozen, append only. */
@@ -543,6 +576,9 @@ typedef enum bite_limit_id {
     BITE_LIMIT_STOCK_THICKNESS,
     BITE_LIMIT_TOOL_GROSS_BEND,
     BITE_LIMIT_PART_GROSS_BEND,
+    BITE_LIMIT_FEED_TOOTH,
+    BITE_LIMIT_CHATTER_TOOL,
+    BITE_LIMIT_UNPROVEN,
     BITE_LIMIT_COUNT /**< of this header; a newer library may have more */
 } bite_limit_id;
 
@@ -568,6 +604,7 @@ typedef enum bite_why {
     BITE_WHY_DRILL = 9,      /**< checked for milling only */
     BITE_WHY_CHAMFER = 10,   /**< checked for walls and slots, not for a chamfer */
     BITE_WHY_TOLERANCE = 11, /**< checked only if no tolerance was given */
+    BITE_WHY_MEASURED = 12,  /**< the measured modes are checked instead */
     BITE_WHY_COUNT
 } bite_why;
 

@@ -160,27 +160,28 @@ void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc 
     visit_walls(edges, arc, store_point, wall);
 }
 
-/* The largest error so far. */
+/* The largest errors so far. */
 typedef struct wall_measure {
     const bite_tool_deflection *bend;
     const bite_pressure *pressure;
-    double worst;
+    bite_wall_errors worst;
 } wall_measure;
 
 static void update_worst(void *work, const bite_wall_point *point)
 {
     wall_measure *measure = work;
+    double *worst = point->sign > 0.0 ? &measure->worst.climb : &measure->worst.conventional;
     double left = point->sign * bite_force_of(measure->pressure, point->met).y *
                   bite_tool_deflection_at(measure->bend, point->height);
-    measure->worst = fabs(left) > fabs(measure->worst) ? left : measure->worst;
+    *worst = fabs(left) <= fabs(*worst) ? *worst : left; /* the first one replaces a NaN */
 }
 
-double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
-                                       const bite_pressure *pressure,
-                                       const bite_edge_integrals *edges, bite_arc arc,
-                                       const bite_wall *wall)
+bite_wall_errors bite_tool_deflection_wall_errors(const bite_tool_deflection *deflection,
+                                                  const bite_pressure *pressure,
+                                                  const bite_edge_integrals *edges, bite_arc arc,
+                                                  const bite_wall *wall)
 {
-    wall_measure measure = {deflection, pressure, 0.0};
+    wall_measure measure = {deflection, pressure, {(double)NAN, (double)NAN}};
     if (wall->count > BITE_WALL_POINTS) { /* a helix of many turns */
         visit_walls(edges, arc, update_worst, &measure);
         return measure.worst;

@@ -65,15 +65,18 @@ typedef struct bite_wall {
 
 void bite_wall_init(bite_wall *wall, const bite_edge_integrals *edges, bite_arc arc);
 
-/**
- * Error of the finished wall, m; > 0: stock left on the part. Largest magnitude over the wall's
- * heights, each finished at its own instant phi_tip = phi_wall + height tan(beta)/R; of the two
- * walls of a slot, the worse one. wall: of the same edges and arc.
- */
-double bite_tool_deflection_wall_error(const bite_tool_deflection *deflection,
-                                       const bite_pressure *pressure,
-                                       const bite_edge_integrals *edges, bite_arc arc,
-                                       const bite_wall *wall);
+/** Deflection of each finished wall, m; > 0: stock left on the part. NaN: no such wall. */
+typedef struct bite_wall_errors {
+    double climb;        /* the wall at -y */
+    double conventional; /* the wall at +y */
+} bite_wall_errors;
+
+/** Largest magnitude over each wall's heights, each finished at its own instant phi_tip = phi_wall
+ * + height tan(beta)/R. wall: of the same edges and arc. */
+bite_wall_errors bite_tool_deflection_wall_errors(const bite_tool_deflection *deflection,
+                                                  const bite_pressure *pressure,
+                                                  const bite_edge_integrals *edges, bite_arc arc,
+                                                  const bite_wall *wall);
 
 /** Largest stress over the steps of the shaft at core_share, Pa: principal for brittle tools, von
  * Mises for high-speed steel. side N, torque N m. */

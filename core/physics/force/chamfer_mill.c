@@ -259,7 +259,6 @@ static void add_mean(const chamfer_engagement *chamfer, const met *arc, double h
                       cone->cosine * normal;
     sum->torque_mean += tangential * (cone->small + height * cone->slope);
     sum->teeth_edge += edge * arc->arc;
-    sum->teeth_chip += edge * arc->arc;
     *area += cut * arc->chip;
 }
 
@@ -317,8 +316,7 @@ static void add_means(const chamfer_engagement *chamfer, bite_corner_mill *sum)
     sum->section = bite_chamfer_section(&chamfer->cone);
     sum->edge_length = chamfer->cone.depth / chamfer->cone.sine;
     /* the chip's thickness over the edge's length, as a rounded tool has it */
-    sum->chip_mean = sum->teeth_chip > 0.0 ? area / sum->teeth_chip : 0.0;
-    sum->teeth_chip /= sum->edge_length;
+    sum->chip_mean = sum->teeth_edge > 0.0 ? area / sum->teeth_edge : 0.0;
     sum->teeth_edge /= sum->edge_length;
 }
 
@@ -523,7 +521,8 @@ static void find_wall(const chamfer_engagement *chamfer, bite_corner_mill *sum)
             double left =
                 -chamfer->sense *
                 load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + hair, &torque).y;
-            sum->wall_force = fabs(left) > fabs(sum->wall_force) ? left : sum->wall_force;
+            double *worst = &sum->wall_force[chamfer->sense < 0.0];
+            *worst = fabs(left) <= fabs(*worst) ? *worst : left;
         }
     }
 }
@@ -533,6 +532,7 @@ void bite_chamfer_forces(const bite_chamfer_tool *tool, bite_arc arc, const bite
 {
     chamfer_engagement chamfer;
     memset(sum, 0, sizeof *sum);
+    sum->wall_force[0] = sum->wall_force[1] = (double)NAN;
     prepare(tool, arc, chip, pressure, &chamfer);
     add_means(&chamfer, sum);
     sum->heavy_chip = bite_chamfer_chip(&chamfer.cone, chip, tool->side, 1.0);

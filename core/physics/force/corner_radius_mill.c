@@ -162,7 +162,6 @@ static void add_means(const tool_slice *slice, const bite_chip *chip, const bite
     double edge_force = pressure->edge_tangential * chip->arc * slice->length * turns;
     mill->mean.tangential += cut_force + edge_force;
     mill->torque_mean += (cut_force + edge_force) * slice->radius;
-    mill->teeth_chip += chip->arc * turns * slice->length;
     mill->teeth_edge += chip->arc * turns * slice->length;
     mill->edge_length += slice->length;
     mill->heavy_chip = fmax(mill->heavy_chip, chip->most * slice->sine);
@@ -242,11 +241,11 @@ static void find_wall(const bite_corner_tool *tool, double width, const tool_sli
             double share = at - floor(at);
             double force = (1.0 - share) * turn->load[below].y +
                            share * turn->load[(below + 1) % turn->angles].y;
-            if (fabs(force) > fabs(mill->wall_force)) {
+            if (!(fabs(force) <= fabs(mill->wall_force[wall]))) {
                 /* towards the wall at -y takes too much, away from it leaves stock, as
-                 * bite_tool_deflection_wall_error has it */
-                mill->wall_force = wall ? force : -force;
-                mill->wall_height = slices[i].height;
+                 * bite_tool_deflection_wall_errors has it */
+                mill->wall_force[wall] = wall ? force : -force;
+                mill->wall_height[wall] = slices[i].height;
             }
         }
     }
@@ -259,6 +258,7 @@ void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double 
     tool_slice slices[BITE_GAUSS_LEGENDRE_POINTS + 1];
     double area = 0.0;
     memset(mill, 0, sizeof *mill);
+    mill->wall_force[0] = mill->wall_force[1] = (double)NAN;
     set_angles(tool, span_at(width, 0.5 * tool->diameter), turn);
     int count = make_slices(tool, slices);
     for (int i = 0; i < count; i++) {
@@ -280,7 +280,6 @@ void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double 
     find_peaks(turn, mill);
     find_wall(tool, width, slices, count, turn, mill);
     /* the chip's thickness over the edge's length: area rise/(arc length) */
-    mill->chip_mean = mill->teeth_chip > 0.0 ? area / (2.0 * M_PI * mill->teeth_chip) : 0.0;
-    mill->teeth_chip /= mill->edge_length;
+    mill->chip_mean = mill->teeth_edge > 0.0 ? area / (2.0 * M_PI * mill->teeth_edge) : 0.0;
     mill->teeth_edge /= mill->edge_length;
 }

@@ -40,17 +40,17 @@ typedef struct bite_round_turn {
 typedef struct bite_corner_mill {
     bite_force_peaks peaks;
     bite_load mean;
-    double torque_peak; /* N m */
-    double torque_mean; /* N m */
-    double wall_force;  /* N, across the wall, of the largest size over the heights that it is
-                           finished at; sign as bite_load's y */
-    double wall_height; /* m, of that above the tip */
-    double heavy_chip;  /* m */
-    double section;     /* m2, of the stock across the feed */
-    double edge_length; /* m, of one tooth within the depth */
-    double chip_mean;   /* m, over contacts that form a chip; 0: none does */
-    double teeth_chip;  /* in contact that form a chip, mean over a turn and the edge's length */
-    double teeth_edge;  /* in contact */
+    double torque_peak;    /* N m */
+    double torque_mean;    /* N m */
+    double wall_force[2];  /* N, across the wall, of the largest size over the heights that it is
+                              finished at; > 0: away from the wall. [0]: conventional, [1]: climb;
+                              NaN: no such wall */
+    double wall_height[2]; /* m, of that above the tip */
+    double heavy_chip;     /* m */
+    double section;        /* m2, of the stock across the feed */
+    double edge_length;    /* m, of one tooth within the depth */
+    double chip_mean;      /* m, over contacts */
+    double teeth_edge;     /* in contact, mean over a turn and the edge's length */
 } bite_corner_mill;
 
 typedef struct bite_corner_tool {
