@@ -184,11 +184,13 @@ static const bite_field time_fields[] = {{TEXT("title")},
                                          {FIGURE("planned", BITE_KIND_TIME, 0, 1e9)},
                                          {FIGURE("took", BITE_KIND_TIME, 0, 1e9)}};
 
-static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", NULL};
+static const char *const shape_words[] = {"exact", "level", "normal", "lognormal", "shift", NULL};
 static const bite_field spread_fields[] = {
     {WORD("shape", shape_words)},
     {FIGURE("low", BITE_KIND_NUMBER, 0.001, 1)},
     {FIGURE("high", BITE_KIND_NUMBER, 1, 1000)},
+    {FIGURE("minus", BITE_KIND_NUMBER, 0, 1e4)},
+    {FIGURE("plus", BITE_KIND_NUMBER, 0, 1e4)},
     {FIGURE("group", BITE_KIND_NUMBER, 1, 7)},
     {FIGURE("together", BITE_KIND_NUMBER, 0, 1)},
 };

@@ -100,6 +100,7 @@ const char *bite_limit_why(uint32_t why)
         [BITE_WHY_DRILL] = "checked for milling only",
         [BITE_WHY_CHAMFER] = "checked for walls and slots, not for a chamfer",
         [BITE_WHY_TOLERANCE] = "a tolerance was given and is checked instead",
+        [BITE_WHY_MEASURED] = "the measured modes are checked instead",
         [BITE_WHY_DOES_NOT_CRAZE] = "this material does not craze",
     };
     return why < BITE_WHY_COUNT ? texts[why] : "unknown reason";

@@ -14,8 +14,12 @@ static double figure(const bite_item_record *record, const char *key, double oth
     return field_value == NULL ? otherwise : field_value->value;
 }
 
-/* The band of the input's own record if it states one, otherwise the factors of the model's table.
- */
+/* The word of a shape that is normal, with low and high stated as differences rather than factors:
+ * for temperatures and angles, whose zero is arbitrary. */
+enum { SHAPE_SHIFT = BITE_SHAPE_LOGNORMAL + 1 };
+
+/* The band of the input's own record if it states one, otherwise the factors or differences of the
+ * model's table. */
 static int make_spread(const bite_item_record *record, size_t index, double best,
                        const bite_provenance *provenance, bite_spread *spread)
 {
@@ -28,6 +32,11 @@ static int make_spread(const bite_item_record *record, size_t index, double best
     spread->together = figure(record, "together", 0.0);
     spread->low = banded ? provenance->low : best * figure(record, "low", 1.0);
     spread->high = banded ? provenance->high : best * figure(record, "high", 1.0);
+    if (spread->shape == SHAPE_SHIFT) {
+        spread->shape = BITE_SHAPE_NORMAL;
+        spread->low = banded ? provenance->low : best - figure(record, "minus", 0.0);
+        spread->high = banded ? provenance->high : best + figure(record, "plus", 0.0);
+    }
     return spread->shape != 0 && spread->low <= best && best <= spread->high &&
            spread->low < spread->high &&
            (spread->shape != BITE_SHAPE_LOGNORMAL || spread->low > 0.0);

@@ -704,7 +704,7 @@ typedef struct bite_spread {
 
 /** The most inputs that may be uncertain; with their groups they are the dimensions of one Sobol
  * sequence. */
-#define BITE_SPREAD_MAX 38
+#define BITE_SPREAD_MAX 64
 /** The most draws. */
 #define BITE_DRAWS_MAX 65536
 
