@@ -65,17 +65,18 @@ static double stability_of_both(const bite_cut *cut, bite_arc arc,
                                 double by_stiffness, bite_segment_cache *cache,
                                 const bite_segment *segment)
 {
-    double stiff = tool_damping_share / deflection->tool;
+    double tool_stiffness = tool_damping_share / deflection->tool;
     double machine = isnan(cut->mode_stiffness) ? cut->machine_stiffness : cut->mode_stiffness;
-    double most = machine * by_stiffness;
-    if (stiff >= machine) {
-        return most;
+    double machine_depth = machine * by_stiffness;
+    if (tool_stiffness >= machine) {
+        return machine_depth;
     }
     bite_ripple waves = {segment->value[BITE_SURFACE_SPEED] /
                              bite_fin_cache_frequency(cache->fin, cut, &deflection->shaft),
                          fmin(chatter_amplitude, 0.5 * segment->value[BITE_CHIP_THICKNESS_MAX]),
                          cut->edge_radius};
-    return fmin(most, stiff * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
+    return fmin(machine_depth,
+                tool_stiffness * by_stiffness * bite_chatter_damped_by_flank(&waves, arc, slope));
 }
 
 /* If no mode was measured, no frequency can be trusted: the worst speed counts, for the mode of the
@@ -107,11 +108,12 @@ static double stability(const bite_cut *cut, bite_arc arc, const bite_pressure *
         .arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     problem.x = problem.y = measured_modes(cut);
     double depth = bite_chatter_at(&problem, cut->spindle_speed);
-    bite_semidiscrete_room room = {cache->scratch->delay,
-                                   sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
+    bite_semidiscrete_room workspace = {cache->scratch->delay, sizeof cache->scratch->delay /
+                                                                   sizeof *cache->scratch->delay};
     return segment->engaged < light_width && isfinite(depth)
                ? bite_semidiscrete_limit(&problem, depth, cut->spindle_speed,
-                                         BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
+                                         BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision,
+                                         workspace)
                : depth;
 }
 
@@ -149,7 +151,7 @@ static void fill_motion(const bite_cut *cut, bite_arc arc, const bite_chip *chip
     segment->engaged = width / diameter;
 }
 
-/* Contact of edge and work, for the heat model. */
+/* Contact of the edge and the workpiece, for the heat model. */
 typedef struct edge_contact {
     double speed;      /* m/s */
     double chip;       /* mean, m */
@@ -177,8 +179,8 @@ static edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *chip,
 
 /* The speed is the one at which the mean force makes the mean power, so that heat and force agree.
  */
-static edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill,
-                                     const bite_chip *chip, const bite_segment *segment)
+static edge_contact contact_of_mill(const bite_cut *cut, const bite_corner_mill *mill,
+                                    const bite_chip *chip, const bite_segment *segment)
 {
     double thick = mill->chip_mean > 0.0
                        ? mill->chip_mean
@@ -235,9 +237,10 @@ static edge_contact fill_square(const bite_cut *cut, bite_arc arc, const bite_pr
     return contact_of_chip(cut, &cache->chip, segment);
 }
 
-/* The same for a tool with rounded corners. */
-static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pressure *pressure,
-                               bite_segment_cache *cache, bite_segment *segment)
+/* The same for a tool with a corner radius. */
+static edge_contact fill_corner_radius(const bite_cut *cut, bite_arc arc,
+                                       const bite_pressure *pressure, bite_segment_cache *cache,
+                                       bite_segment *segment)
 {
     bite_corner_mill mill;
     bite_corner_tool corner = bite_cut_corner_tool(cut);
@@ -252,7 +255,7 @@ static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pre
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
     segment->value[BITE_WALL_ERROR] =
         mill.wall_force * bite_tool_deflection_at(&deflection, mill.wall_height);
-    return contact_of_round(cut, &mill, &cache->chip, segment);
+    return contact_of_mill(cut, &mill, &cache->chip, segment);
 }
 
 /* The side force that runout leaves unbalanced pushes the point towards the centre, and vanishes
@@ -261,10 +264,11 @@ static edge_contact fill_round(const bite_cut *cut, bite_arc arc, const bite_pre
 static double side_of_drill(const bite_cut *cut, const bite_drill *drill,
                             const bite_tool_deflection *deflection)
 {
-    double yields = cut->flutes > 1.0 && cut->runout > 0.0
-                        ? drill->side * bite_tool_deflection_at(deflection, 0.0) / cut->runout
-                        : 0.0;
-    return drill->side / (1.0 + yields);
+    double compliance_ratio =
+        cut->flutes > 1.0 && cut->runout > 0.0
+            ? drill->side * bite_tool_deflection_at(deflection, 0.0) / cut->runout
+            : 0.0;
+    return drill->side / (1.0 + compliance_ratio);
 }
 
 /* A drill: forces on its lips; its only side force is the one from runout. */
@@ -338,7 +342,7 @@ static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_c
     bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
     fill_bending(cut, arc, pressure, &deflection, cache, segment);
     segment->value[BITE_WALL_ERROR] = sum.wall_force * deflection.compliance;
-    return contact_of_round(cut, &sum, chip, segment);
+    return contact_of_mill(cut, &sum, chip, segment);
 }
 
 /* The tool as a conductor from the edge outwards: its thermal resistance, and its temperature
@@ -454,7 +458,7 @@ static void fill_finish(const bite_cut *cut, bite_segment *segment)
                                                  cut->refraction); /* NaN: not transparent */
 }
 
-/* The flutes of a drill lift chips that would stay in a slot: a peck may be so many times deeper
+/* The flutes of a drill lift chips that would stay in a slot: a peck may be this many times deeper
  * (estimate: pecks of three diameters are common practice). */
 static const double drill_packing_share = 3.0;
 
@@ -502,7 +506,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
                           : cut->operation == BITE_CHAMFER
                               ? fill_chamfer(cut, arc, chip, &pressure, cache, segment)
                           : cut->corner_radius > 0.0
-                              ? fill_round(cut, arc, &pressure, cache, segment)
+                              ? fill_corner_radius(cut, arc, &pressure, cache, segment)
                               : fill_square(cut, arc, &pressure, cache, segment);
         fill_heat(cut, &at, &pressure, cache->fin, segment);
     }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The intermediate results of a segment, kept with all the numbers that they depend on: where these
- * stay the same, as in draws of other inputs, the results are taken from the cache. No digit of a
+ * The intermediate results of a segment, stored with all the numbers that they depend on: if these
+ * stay the same, as in draws of other inputs, the results are read from the cache. No digit of a
  * result depends on what is in the cache.
  */
 #ifndef BITE_CUT_SEGMENT_CACHE_H
@@ -43,7 +43,7 @@ typedef struct bite_edge_cache {
 #define BITE_SEGMENT_SEMIDISCRETE_STEPS 24
 #define BITE_SEGMENT_MODES 6
 
-/** Working memory of a segment: used for one thing after the other, and nothing in it is kept. */
+/** Working memory of a segment: reused by each computation in turn; its contents are never kept. */
 typedef union bite_scratch {
     bite_round_turn turn;
     double delay[BITE_SEMIDISCRETE_SIZE(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS)];
@@ -57,8 +57,8 @@ typedef struct bite_segment_cache {
     bite_chip chip;
     bite_edge_cache *edges; /* an array of capacity */
     int capacity;
-    int count; /* so many of them are filled */
-    int next;  /* the one to be overwritten next */
+    int count; /* number of filled entries */
+    int next;  /* index of the entry to be overwritten next */
     bite_scratch *scratch;
 } bite_segment_cache;
 
