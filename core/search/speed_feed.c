@@ -9,8 +9,8 @@
 #define SPINDLES 17 /* of the grid, over the whole range */
 #define FEEDS 13
 #define FEEDS_NEAR                                                                                 \
-    13 /* near a hint: where a tooth begins to form a chip, the feeds within the limits may be two \
-          short intervals */
+    13 /* near a hint: near the feed at which a tooth begins to form a chip, the feeds within the  \
+          limits may be two \ short intervals */
 #define FEEDS_NEAR_FAST 5 /* only the upper end of the upper interval matters */
 #define FEEDS_CAPPED 37   /* the feeds within a cap may be two short intervals */
 #define FEEDS_FINE 24     /* within two cells of the grid, if nothing is within the limits */
@@ -26,7 +26,7 @@ static const double default_finish = 1.6e-6; /* m */
 
 /* Steps of the golden section and of the bisection: on the grid of speeds, and when refining. */
 typedef struct step_counts {
-    int golden;
+    int golden_section;
     int halvings;
 } step_counts;
 static const step_counts on_grid = {5, 7};
@@ -56,7 +56,7 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_segme
     }
 }
 
-/* Evaluates points one after the other, reusing what the last one computed. */
+/* Evaluates successive points, reusing intermediate results of the last one. */
 typedef struct evaluator {
     const bite_search *search;
     bite_checked_cut ready;
@@ -116,12 +116,13 @@ double bite_speed_feed_capped_goal(const bite_search *search, double spindle, do
     return bite_speed_feed_at(&bare, spindle, feed).goal;
 }
 
-/* Smaller by more than rounding: if many speeds are equally good, the last digit of a compiler must
+/* Smaller by more than rounding: if many speeds are equally good, the rounding of a compiler must
  * not choose between them. */
 static int below(double a, double b)
 {
-    const double hair = 1e-9;
-    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* works for infinities too */
+    const double rounding = 1e-9;
+    return a <
+           (b > 0.0 ? b * (1.0 - rounding) : b * (1.0 + rounding)); /* works for infinities too */
 }
 
 int bite_speed_feed_better(const bite_point *a, const bite_point *b)
@@ -151,9 +152,10 @@ static bite_point at_tooth(evaluator *on, double spindle, double tooth)
     return evaluate(on, spindle, tooth * spindle * on->search->checked->full.flutes);
 }
 
-/* Bisects between a point within the limits and a feed that is not: the last point within. */
-static bite_point border(evaluator *on, double spindle, const bite_point *inside, double fails,
-                         int halvings)
+/* Bisects between a point within the limits and a feed that exceeds them. Returns the last point
+ * within. */
+static bite_point bisect_feed(evaluator *on, double spindle, const bite_point *inside, double fails,
+                              int halvings)
 {
     bite_point best = *inside;
     double holds = tooth_of(on->search, inside);
@@ -173,8 +175,8 @@ static bite_point border(evaluator *on, double spindle, const bite_point *inside
 typedef bite_point (*point_function)(evaluator *on, double at, double hint);
 
 /* Golden section in the logarithm; points are compared by bite_speed_feed_better. */
-static bite_point golden(evaluator *on, point_function point_at, double hint, double low,
-                         double high, int steps)
+static bite_point golden_section(evaluator *on, point_function point_at, double hint, double low,
+                                 double high, int steps)
 {
     const double share = 0.6180339887498949;
     double a = log(low);
@@ -207,8 +209,8 @@ static bite_point evaluate_tooth(evaluator *on, double tooth, double hint)
     return at_tooth(on, hint, tooth);
 }
 
-/* If nothing is within the limits: where a tooth begins to form a chip the peaks jump, and several
- * minima may lie between two grid points. Narrows the interval by a finer grid. */
+/* If nothing is within the limits: narrows the interval by a finer grid. Where a tooth begins to
+ * form a chip the peaks jump, and several minima may lie between two grid points. */
 static void narrow(evaluator *on, double spindle, double *from, double *to)
 {
     double step = pow(*to / *from, 1.0 / FEEDS_FINE);
@@ -236,8 +238,8 @@ static void try_minima(evaluator *on, double spindle, const double *tooth, const
         double worst = points[i].worst;
         if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst &&
             worst < points[i + 1].worst) {
-            bite_point valley =
-                golden(on, evaluate_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
+            bite_point valley = golden_section(on, evaluate_tooth, spindle, tooth[i - 1],
+                                               tooth[i + 1], refined.golden_section);
             keep_better(best, &valley);
         }
     }
@@ -267,8 +269,9 @@ static bite_point best_of_feeds(evaluator *on, double spindle, double low, doubl
     }
     bite_point valley =
         on->search->goal == BITE_GOAL_FAST && best.worst <= 1.0
-            ? best /* more feed removes more: the best is at the end of the interval */
-            : golden(on, evaluate_tooth, spindle, from, to, with->golden);
+            ? best /* the removal rate rises with the feed: the best is at the end of the interval
+                    */
+            : golden_section(on, evaluate_tooth, spindle, from, to, with->golden_section);
     keep_better(&best, &valley);
     if (on->search->goal != BITE_GOAL_FAST && with == &refined) {
         try_minima(on, spindle, tooth, points, count, &best);
@@ -279,7 +282,7 @@ static bite_point best_of_feeds(evaluator *on, double spindle, double low, doubl
         for (int i = side < 0 ? count - 1 : 0; i >= 0 && i < count; i += side) {
             int beyond = side < 0 ? tooth[i] < inside : tooth[i] > inside;
             if (beyond && points[i].worst > 1.0) {
-                bite_point end = border(on, spindle, &middle, tooth[i], with->halvings);
+                bite_point end = bisect_feed(on, spindle, &middle, tooth[i], with->halvings);
                 keep_better(&best, &end);
                 break;
             }
@@ -326,12 +329,12 @@ static bite_point rough_at_spindle(evaluator *on, double spindle)
                       : at_tooth(on, spindle, low);
 }
 
-/* The best grid point among those not taken yet; -1: none. */
-static int next_point(const bite_point *points, const int *taken, int count)
+/* The best grid point among those not picked yet; -1: none. */
+static int next_point(const bite_point *points, const int *picked, int count)
 {
     int best = -1;
     for (int i = 0; i < count; i++) {
-        if (!taken[i] && (best < 0 || bite_speed_feed_better(&points[i], &points[best]))) {
+        if (!picked[i] && (best < 0 || bite_speed_feed_better(&points[i], &points[best]))) {
             best = i;
         }
     }
@@ -377,7 +380,7 @@ static void refine_point(void *work, size_t index, size_t worker)
     double from = grid->spindle[at > 0 ? at - 1 : 0];
     double to = grid->spindle[at + 1 < grid->count ? at + 1 : at];
     grid->found[index] = grid->count > 1
-                             ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
+                             ? golden_section(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
                              : best_at_spindle(&on, grid->spindle[0], hint);
 }
 
@@ -385,8 +388,8 @@ static void refine_point(void *work, size_t index, size_t worker)
  * Returns the best. */
 static int pick_points(speed_grid *grid)
 {
-    int taken[SPINDLES] = {0};
-    int first = next_point(grid->points, taken, grid->count);
+    int picked[SPINDLES] = {0};
+    int first = next_point(grid->points, picked, grid->count);
     int most = grid->effort >= BITE_SEARCH_COARSE ? 0
                : grid->points[first].worst > 1.0  ? REFINED_BAD
                                                   : REFINED;
@@ -394,8 +397,8 @@ static int pick_points(speed_grid *grid)
     while (grid->refined < most && at >= 0 &&
            near_best(grid->search, &grid->points[at], &grid->points[first])) {
         grid->picked[grid->refined++] = at;
-        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < grid->count ? at + 1 : at] = 1;
-        at = next_point(grid->points, taken, grid->count);
+        picked[at] = picked[at > 0 ? at - 1 : 0] = picked[at + 1 < grid->count ? at + 1 : at] = 1;
+        at = next_point(grid->points, picked, grid->count);
     }
     return first;
 }
@@ -433,18 +436,18 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
 
 bite_point bite_speed_feed_refine(const bite_search *search, const bite_point *start)
 {
-    const double about = 1.04; /* 1 % more of a limit moves the speed by at most 2 %: heat goes
-                                  with its square root */
-    const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
+    const double speed_range = 1.04; /* 1 % more capacity of a limit changes the speed by at most 2
+                                        %: heat is proportional to the square root of the speed */
+    const int steps = 10;            /* 0.618^10 of 8 % is 6e-4 */
     evaluator on;
     evaluator_init(&on, search, 0);
     double hint = tooth_of(search, start);
-    double ends[2] = {fmax(search->spindle[0], start->spindle / about),
-                      fmin(search->spindle[1], start->spindle * about)};
+    double ends[2] = {fmax(search->spindle[0], start->spindle / speed_range),
+                      fmin(search->spindle[1], start->spindle * speed_range)};
     bite_point best = best_at_spindle(&on, ends[0], hint);
     if (ends[1] > ends[0]) {
         bite_point end = best_at_spindle(&on, ends[1], hint);
-        bite_point between = golden(&on, best_at_spindle, hint, ends[0], ends[1], steps);
+        bite_point between = golden_section(&on, best_at_spindle, hint, ends[0], ends[1], steps);
         keep_better(&best, &end);
         keep_better(&best, &between);
     }
