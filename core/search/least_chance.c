@@ -233,7 +233,7 @@ static int has_more_merit(const candidate_step *a, const candidate_step *b)
 /* A step in one direction, without draws. Returns 0 if it leads to the same point or exceeds the
  * cap. */
 static int make_step(bite_search_problem *problem, size_t direction, double step,
-                     candidate_step *sampled)
+                     candidate_step *candidate)
 {
     const bite_point from = problem->point;
     const search_point at = search_point_of(problem);
@@ -242,12 +242,12 @@ static int make_step(bite_search_problem *problem, size_t direction, double step
         return 0;
     }
     move_to(problem, &to);
-    sampled->direction = direction;
-    sampled->point =
+    candidate->direction = direction;
+    candidate->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    sampled->loss = loss_of(problem, &sampled->point, &from);
+    candidate->loss = loss_of(problem, &candidate->point, &from);
     problem->point = from;
-    return within_cap(problem, &sampled->point);
+    return within_cap(problem, &candidate->point);
 }
 
 /* The best of the steps that lower the chance, beginning with the last direction that was used.
@@ -262,20 +262,20 @@ static int best_step(bite_search_problem *problem, double step, double allowed, 
     const size_t first = best->direction;
     int any = 0;
     for (size_t i = 0; *status == BITE_OK && i < count; i++) {
-        candidate_step sampled;
-        if (!make_step(problem, (first + i) % count, step, &sampled) ||
-            (any && best->allowed && sampled.loss >= best->loss)) {
+        candidate_step candidate;
+        if (!make_step(problem, (first + i) % count, step, &candidate) ||
+            (any && best->allowed && candidate.loss >= best->loss)) {
             continue;
         }
-        problem->point = sampled.point;
-        *status = bite_problem_sample(problem, &sampled.result, error);
+        problem->point = candidate.point;
+        *status = bite_problem_sample(problem, &candidate.result, error);
         problem->point = from;
         double new_risk =
-            *status == BITE_OK ? bite_least_chance_of(problem, &sampled.result) : INFINITY;
-        sampled.allowed = sampled.result.chance <= allowed;
-        sampled.merit = log(risk / new_risk) / (at_least + sampled.loss);
-        if (new_risk < risk && (!any || has_more_merit(&sampled, best))) {
-            *best = sampled;
+            *status == BITE_OK ? bite_least_chance_of(problem, &candidate.result) : INFINITY;
+        candidate.allowed = candidate.result.chance <= allowed;
+        candidate.merit = log(risk / new_risk) / (at_least + candidate.loss);
+        if (new_risk < risk && (!any || has_more_merit(&candidate, best))) {
+            *best = candidate;
             any = 1;
         }
     }

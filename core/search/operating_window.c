@@ -293,9 +293,9 @@ static double kept_tooth_feed(const bite_window *window)
 {
     const bite_input *feed_rate = bite_input_find("feed_rate");
     const bite_typed_input *feed = &window->answer->request.typed[bite_input_index(feed_rate)];
-    int kept = feed->given && feed->kind == BITE_KIND_TOOTH_FEED &&
-               window->across.input != feed_rate && window->up.input != feed_rate;
-    return kept ? feed->value : (double)NAN;
+    int per_tooth = feed->given && feed->kind == BITE_KIND_TOOTH_FEED &&
+                    window->across.input != feed_rate && window->up.input != feed_rate;
+    return per_tooth ? feed->value : (double)NAN;
 }
 
 static void fill_point(bite_window *window, size_t across, size_t up)
