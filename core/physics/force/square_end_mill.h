@@ -34,7 +34,7 @@ typedef struct bite_force {
     bite_edge_integrals edges;
 } bite_force;
 
-/** The forces that a cutting pressure makes of edge integrals. */
+/** The forces of a cutting pressure on edge integrals. */
 bite_load bite_force_of(const bite_pressure *pressure, const double integrals[BITE_EDGE_TERMS]);
 
 /** Computes the edge integrals of a chip, and the mean and peak forces over a turn. helix in rad.

@@ -36,7 +36,7 @@ typedef struct bite_piece {
 
 typedef struct bite_tooth {
     int first;   /* of its pieces among the chip's */
-    int count;   /* pieces; 0: this tooth touches nothing */
+    int count;   /* pieces; 0: this tooth is never in contact */
     int forms;   /* 1: a chip forms; 0: the largest chip is below h_min, and the edge only rubs */
     double most; /* largest chip thickness, m */
     double arc;  /* angle over which it touches, rad */

@@ -25,8 +25,8 @@ bite_workholding_stress bite_workholding_stresses(double along, double across,
                                                   const bite_workholding_load *load);
 
 /** Utilization of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull +
- * tilt)^2/pull_strength^2) x safety; at most 1 holds. The form of the sphere of Yao and others 2020
- * (memory). */
+ * tilt)^2/pull_strength^2) x safety; at most 1: the bond is strong enough. The form of the sphere
+ * of Yao and others 2020 (memory). */
 double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
                             double pull_strength, double safety);
 
@@ -53,7 +53,7 @@ typedef enum bite_workholding_way {
 /** Utilization of the workholding by a load, and the mode that governs. A factor of safety is to be
  * included in the load. */
 typedef struct bite_workholding_share {
-    double utilization; /* at most 1 holds; NaN: a strength is not known */
+    double utilization; /* at most 1: it is strong enough; NaN: a strength is not known */
     bite_workholding_way mode;
 } bite_workholding_share;
 
@@ -94,13 +94,13 @@ typedef struct bite_workholding_screws {
 } bite_workholding_screws;
 
 /** Slip: F (1 + arm/r) <= mu (n P - lift), r half of apart. Lever: lift/n + 2 F H/(n L) <= P, L the
- * bond's shorter side. Strip: 1.3 P and that tension <= pi/2 d l tau, half of the thread's cylinder
- * (Shigley's form, memory); a torque's force scatters by 30 % (memory). Stretch: the same over 0.7
- * of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's share of
- * the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and the side
- * force on d t. The part shifts once it slips; shear and crush describe what follows. A single
- * screw carries a torque by the ring under its head alone, r = 0.75 d. along, across: of the area
- * over which the screws are spread. */
+ * bond's shorter side. Strip: 1.3 P plus that tension <= pi/2 d l tau, half of the thread's
+ * cylinder (Shigley's form, memory); a torque's force scatters by 30 % (memory). Stretch: the same
+ * over 0.7 of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's
+ * share of the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and
+ * the side force on d t. The part shifts once it slips; shear and crush describe what follows. A
+ * single screw carries a torque by the ring under its head alone, r = 0.75 d. along, across: of the
+ * area over which the screws are spread. */
 bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along,
                                                 double across, const bite_workholding_load *load);
 
