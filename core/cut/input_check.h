@@ -21,8 +21,8 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error);
 bite_status bite_check_result(const bite_result *result, bite_error *error);
 
 /**
- * Checks that what was computed for a cut with all its defaults is a number wherever it must be
- * one: otherwise a limit whose demand is not a number would be left out as if its data were
+ * Checks that each value that was computed for a cut with all its defaults is a number wherever it
+ * must be one: otherwise a limit whose demand is not a number would be left out as if its data were
  * missing.
  *
  * values: BITE_VALUE_COUNT of them, SI. BITE_NO_ANSWER, error.key naming the value.

@@ -35,7 +35,7 @@ int bite_cut_has_measured_modes(const bite_cut *cut)
            !isnan(cut->mode3_frequency);
 }
 
-/* The measured modes, taken as alike along both axes. */
+/* The measured modes, assumed to be the same along both axes. */
 static bite_axis_modes measured_modes(const bite_cut *cut)
 {
     const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
@@ -58,8 +58,9 @@ static const double tool_damping_share = 0.5;
 static const double chatter_amplitude = 10e-6;
 
 /* Depth that the modes of the machine and of the tool allow; by_stiffness: depth for each N/m of
- * stiffness; slope: share/damping. Small tools vibrate at many kHz: their waves are short, and the
- * flank rubs on them, which damps. The waves of a long tool are not short. */
+ * stiffness; slope: share/damping. Small tools vibrate at many kHz: the waves that they cut are
+ * short, and the flank rubs on them, which damps the vibration. The waves of a long tool are not
+ * short. */
 static double stability_of_both(const bite_cut *cut, bite_arc arc,
                                 const bite_tool_deflection *deflection, double slope,
                                 double by_stiffness, bite_segment_cache *cache,
@@ -306,7 +307,7 @@ static edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pressur
 
 /* Chips on a cone are thinner by the slope of the edge; feed marks are highest where the cone is
  * thinnest: across the face it is curved like a circle of r/cos(taper). A quarter of the face may
- * be burnished rather than cut (estimate): the chip of the thin end is taken at that height. */
+ * be burnished rather than cut (estimate): the chip of the thin end is computed at that height. */
 static const double thin_end = 0.25;
 
 static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
@@ -327,8 +328,8 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
     segment->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
 }
 
-/* Over the whole depth the arc is taken to be as long as at the upper end, and the yielding of the
- * tool along its axis is left out: both are on the safe side. A sideways deflection of the face
+/* Over the whole depth the arc is assumed to be as long as at the upper end, and the yielding of
+ * the tool along its axis is left out: both are on the safe side. A sideways deflection of the face
  * changes the width of the chamfer by the same amount. */
 static edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
                                  const bite_pressure *pressure, bite_segment_cache *cache,
