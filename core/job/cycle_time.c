@@ -130,7 +130,7 @@ static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pas
 
 /* Corrects the time by took = a + b x planned, fitted to the shop's own records; by their mean
  * ratio if there are only one or two, or if they define no usable line: all planned times are
- * equal, or the line falls or leads below zero. */
+ * equal, or the line falls or becomes negative. */
 static void correct_time(bite_job *job)
 {
     enum { MOST = 256 };

@@ -13,7 +13,7 @@
 /* A line of a job file has at most 1000 bytes, and some texts of a plan contain two of them. */
 #define TEXT_MOST 4000
 
-/* a line of a file has at most 1000 bytes, and some of ours hold two of them */
+/* a line of a file has at most 1000 bytes, and some texts of a plan contain two of them */
 
 const char *bite_plan_text(bite_job *job, const char *format, ...)
 {
