@@ -15,9 +15,9 @@ typedef struct bite_html_string {
     char text[72];
 } bite_html_string;
 
-/** Text that contains no markup: markup characters become entities, blanks are kept, and what a
- * page must not contain (control characters, bidirectional controls, malformed UTF-8) is dropped.
- * NULL: nothing. */
+/** Text that contains no markup: markup characters become entities, blanks are kept, and characters
+ * that a page must not contain (control characters, bidirectional controls, malformed UTF-8) is
+ * dropped. NULL: nothing. */
 void bite_html_text(bite_page *page, const char *text);
 
 /** The format as it is, with each %s replaced by an escaped text (NULL: nothing) and %% by a
