@@ -13,51 +13,51 @@ typedef struct reference_search {
 
 static reference_search find_reference(const bite_search_problem *problem)
 {
-    reference_search at = {problem->search, problem->point};
-    at.found = bite_speed_feed_refine(&at.search, &problem->point);
-    return at;
+    reference_search reference = {problem->search, problem->point};
+    reference.found = bite_speed_feed_refine(&reference.search, &problem->point);
+    return reference;
 }
 
 /* The gain in percent of the goal. wider: the search with one restriction eased by 1 %. */
-static double gain_of(const reference_search *at, bite_search *wider, size_t worker)
+static double gain_of(const reference_search *reference, bite_search *wider, size_t worker)
 {
     wider->spaces += worker;
-    bite_point found = bite_speed_feed_refine(wider, &at->found);
-    double gain = at->found.goal - found.goal;
-    return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(at->found.goal));
+    bite_point found = bite_speed_feed_refine(wider, &reference->found);
+    double gain = reference->found.goal - found.goal;
+    return 100.0 * (wider->goal == BITE_GOAL_FAST ? gain : gain / fabs(reference->found.goal));
 }
 
-static double gain_of_limit(const reference_search *at, uint32_t limit, size_t worker)
+static double gain_of_limit(const reference_search *reference, uint32_t limit, size_t worker)
 {
-    bite_search wider = at->search;
+    bite_search wider = reference->search;
     wider.margin[limit] *= 0.99;
-    return gain_of(at, &wider, worker);
+    return gain_of(reference, &wider, worker);
 }
 
-static double gain_of_slowest(const reference_search *at, size_t worker)
+static double gain_of_slowest(const reference_search *reference, size_t worker)
 {
-    bite_search slower = at->search;
+    bite_search slower = reference->search;
     slower.spindle[0] *= 0.99;
-    return gain_of(at, &slower, worker);
+    return gain_of(reference, &slower, worker);
 }
 
-static double gain_of_cap(const reference_search *at, size_t worker)
+static double gain_of_cap(const reference_search *reference, size_t worker)
 {
-    bite_search wider = at->search;
+    bite_search wider = reference->search;
     wider.goal_cap *= 1.01;
-    return gain_of(at, &wider, worker);
+    return gain_of(reference, &wider, worker);
 }
 
-static double gain_of_tooth(const reference_search *at, size_t worker)
+static double gain_of_tooth(const reference_search *reference, size_t worker)
 {
-    bite_search larger = at->search;
+    bite_search larger = reference->search;
     larger.tooth[1] *= 1.01;
-    return gain_of(at, &larger, worker);
+    return gain_of(reference, &larger, worker);
 }
 
 /* The limits found. */
 typedef struct active_limit_list {
-    const reference_search *at;
+    const reference_search *reference;
     size_t count;
     struct limit_gain {
         uint32_t limit; /* BITE_LIMIT_SPINDLE_SLOW: the slowest speed; else as bite_active_limit */
@@ -70,10 +70,10 @@ static void find_gain(void *work, size_t index, size_t worker)
 {
     active_limit_list *all = work;
     struct limit_gain *entry = &all->limit[index];
-    entry->gain = !entry->end                       ? gain_of_limit(all->at, entry->limit, worker)
-                  : entry->limit < BITE_LIMIT_COUNT ? gain_of_slowest(all->at, worker)
-                  : entry->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->at, worker)
-                                                           : gain_of_cap(all->at, worker);
+    entry->gain = !entry->end ? gain_of_limit(all->reference, entry->limit, worker)
+                  : entry->limit < BITE_LIMIT_COUNT        ? gain_of_slowest(all->reference, worker)
+                  : entry->limit == BITE_ACTIVE_TOOTH_FEED ? gain_of_tooth(all->reference, worker)
+                                                           : gain_of_cap(all->reference, worker);
 }
 
 static void add(active_limit_list *all, uint32_t limit, uint32_t end)
@@ -169,16 +169,16 @@ static void add_conflict(const bite_result *result, active_limit_list *all)
 void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice)
 {
     active_limit_list all = {NULL, 0, {{0, 0, 0.0}}};
-    reference_search at;
+    reference_search reference;
     if (!choice->clear) {
         add_conflict(bite_answer_result(choice->answer), &all);
     } else {
         add_limits(problem, &all);
     }
     if (choice->clear && all.count > 0) {
-        at = find_reference(problem);
-        at.search.threads = 1; /* the gains run in parallel, one thread each */
-        all.at = &at;
+        reference = find_reference(problem);
+        reference.search.threads = 1; /* the gains run in parallel, one thread each */
+        all.reference = &reference;
         bite_thread_pool_run(all.count, problem->request.threads, find_gain, &all);
     }
     for (size_t i = 0; i < all.count; i++) {

@@ -2,8 +2,8 @@
 /*
  * The settings with the least chance of exceeding a limit.
  *
- * Margins are found at one point and used at others. If they leave nothing, the chance itself is
- * minimized: a compass search in the logarithms of spindle speed and feed per tooth. Every point
+ * Margins are found at one point and used at others. If they leave no settings, the chance itself
+ * is minimized: a compass search in the logarithms of spindle speed and feed per tooth. Every point
  * uses the same draws, so two points differ by their settings only, not by sampling. The search
  * finds a local minimum.
  */
@@ -22,7 +22,7 @@ static const double first_step = 0.7; /* a factor of two */
 static const double last_step = 0.05;
 #define EVALUATIONS_MAX 60
 
-/* Steps of a polish: a fifth at first, a few percent at last, as fine as the rounding. */
+/* Steps of a polish: from a fifth down to a few percent, which is as fine as the rounding. */
 static const double polish_first = 0.2;
 static const double polish_last = 0.02;
 #define POLISH_STEPS_MAX 40
@@ -151,7 +151,8 @@ bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *r
 static const double polish_directions[][2] = {{1.0, 0.0},  {0.0, 1.0},  {1.0, -0.5},
                                               {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
 
-static int gains(const bite_search_problem *problem, const bite_point *to, const bite_point *from)
+static int improves_goal(const bite_search_problem *problem, const bite_point *to,
+                         const bite_point *from)
 {
     double scale = problem->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
     return to->goal < from->goal - gain_worth_draws * scale;
@@ -175,10 +176,10 @@ static int breaks_relaxed(const bite_search_problem *problem, const bite_result 
     return 0;
 }
 
-/* Takes one step if it gains and is allowed. *status: of its draws. */
-static int step_gains(bite_search_problem *problem, const search_point *from,
-                      const double *direction, double step, double allowed, bite_result *sampled,
-                      bite_status *status, bite_error *error)
+/* Makes one step if it improves the goal and is allowed. *status: that of its draws. */
+static int make_polish_step(bite_search_problem *problem, const search_point *from,
+                            const double *direction, double step, double allowed,
+                            bite_result *sampled, bite_status *status, bite_error *error)
 {
     const bite_point before = problem->point;
     search_point to = stepped(problem, from, direction, step);
@@ -188,7 +189,7 @@ static int step_gains(bite_search_problem *problem, const search_point *from,
     move_to(problem, &to);
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    if (gains(problem, &problem->point, &before) && within_cap(problem, &problem->point)) {
+    if (improves_goal(problem, &problem->point, &before) && within_cap(problem, &problem->point)) {
         *status = bite_problem_sample(problem, sampled, error);
         if (*status == BITE_OK && sampled->chance <= allowed && !breaks_relaxed(problem, sampled)) {
             return 1;
@@ -318,8 +319,8 @@ bite_status bite_least_chance_polish(bite_search_problem *problem, double allowe
             search_point from = search_point_of(problem);
             bite_result sampled;
             while (status == BITE_OK && steps++ < POLISH_STEPS_MAX &&
-                   step_gains(problem, &from, polish_directions[direction], step, allowed, &sampled,
-                              &status, error)) {
+                   make_polish_step(problem, &from, polish_directions[direction], step, allowed,
+                                    &sampled, &status, error)) {
                 *result = sampled;
                 from = search_point_of(problem);
             }

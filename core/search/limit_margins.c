@@ -24,8 +24,8 @@ void bite_margins_clear_sizes(bite_search *search)
     }
 }
 
-/* Caps these margins at the point where the limit is still kept: beyond it the search would find
- * nothing, though no other setting could help. */
+/* Caps these margins at the point where the limit is still kept: beyond it the search would find no
+ * settings, though no other setting could help. */
 static void cap_speed_independent(bite_search *search, const bite_result *result)
 {
     for (int i = 0; i < SPEED_INDEPENDENT; i++) {
