@@ -246,8 +246,8 @@ static void fill_width(bite_cut *cut)
     }
 }
 
-/* Members that have a plain default in the registry but must not be filled: NaN means to the limits
- * that nothing was requested. */
+/* Members that have a plain default in the registry but must not be filled: NaN tells the limits
+ * that none was requested. */
 static int left_open(const bite_input *input)
 {
     return input->offset == offsetof(bite_cut, tolerance);

@@ -10,7 +10,7 @@
 void bite_defaults_fill(bite_cut *cut);
 
 /** Source of the default of an input: "grade: where", as in a table; "" for an input that has no
- * default. Borrowed; valid for ever. */
+ * default. Borrowed; always valid. */
 const char *bite_defaults_source(const char *input);
 
 /** The edge radius of a new tool, m: the sharpest that is sold. diameter: m. */

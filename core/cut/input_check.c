@@ -182,7 +182,7 @@ static bite_status check_reach(const bite_cut *cut, bite_error *error)
     return BITE_OUT_OF_RANGE;
 }
 
-/* What follows from the inputs of a chamfer must not be given in another way too. */
+/* Inputs that follow from others of a chamfer must not be given as well. */
 static bite_status check_chamfer(const bite_cut *cut, bite_error *error)
 {
     if (!isnan(cut->width)) {

@@ -9,8 +9,8 @@
  * Checks a cut as its caller gave it, member by member: size, words, numbers, curves.
  *
  * cut may be NULL. BITE_BAD_ARGUMENT: size, a word, a curve's points, a reserved member.
- * BITE_MISSING: a number without which there is no answer. BITE_OUT_OF_RANGE: a number outside its
- * input's range, infinities among them. error.key names the member.
+ * BITE_MISSING: a required number. BITE_OUT_OF_RANGE: a number outside its input's range,
+ * infinities among them. error.key names the member.
  */
 bite_status bite_check_cut(const bite_cut *cut, bite_error *error);
 
@@ -21,8 +21,9 @@ bite_status bite_check_together(const bite_cut *full, bite_error *error);
 bite_status bite_check_result(const bite_result *result, bite_error *error);
 
 /**
- * Checks that what was computed for a cut with all its defaults is a number wherever it must be
- * one: a limit whose demand is no number would else be left out as if its figures were missing.
+ * Checks that each value that was computed for a cut with all its defaults is a number wherever it
+ * must be one: otherwise a limit whose demand is not a number would be left out as if its data were
+ * missing.
  *
  * values: BITE_VALUE_COUNT of them, SI. BITE_NO_ANSWER, error.key naming the value.
  */

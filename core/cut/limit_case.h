@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the function of a limit reads, and what it fills. */
+/* The inputs and results of the function of a limit. */
 #ifndef BITE_CUT_LIMIT_CASE_H
 #define BITE_CUT_LIMIT_CASE_H
 

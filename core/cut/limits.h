@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Limits: what a cut demands against the capacity that is available. One function a limit, joined
- * to the registry by id; the functions are in limits_SUBJECT.c. */
+/* Limits: the demand of a cut against the available capacity. One function for each limit,
+ * connected to the registry by id; the functions are in limits_SUBJECT.c. */
 #ifndef BITE_CUT_LIMITS_H
 #define BITE_CUT_LIMITS_H
 

@@ -113,7 +113,7 @@ static double floor_bend(const bite_limit_case *limit)
 }
 
 /* The whole side force acts at the middle of the strip, since the tool passes along all of it. If
- * no width is given, as much of the strip stands free as the pass has cut. */
+ * no width is given, the strip is as wide as the pass is deep. */
 static double bridge_bend(const bite_limit_case *limit)
 {
     const bite_cut *cut = limit->cut;
@@ -212,7 +212,7 @@ static double or_zero(double figure)
 }
 
 /* Bow from stressed stock that was removed unevenly, and from one face that has grown more than the
- * other; both are taken to bow the part the same way. */
+ * other; both are assumed to bow the part the same way. */
 void bite_limit_warp(bite_limit_case *limit)
 {
     const bite_cut *cut = limit->cut;

@@ -5,7 +5,7 @@
 
 #include "core/cut/limit_case.h"
 
-/** The tolerance, m, that is taken where none was requested. It is not filled into the cut: there
+/** The tolerance, m, that is assumed if none was requested. It is not filled into the cut: there
  * NaN means that none was requested. */
 extern const double bite_tolerance_default;
 

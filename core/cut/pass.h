@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A checked cut and its evaluation: the one way from inputs to values and limits, for a single pass
- * and for every draw of a band. */
+/* A checked cut and its evaluation: the only path from inputs to values and limits, used for a
+ * single pass and for every draw. */
 #ifndef BITE_CUT_PASS_H
 #define BITE_CUT_PASS_H
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The members of a cut that each formula of core/physics takes. */
+/* Conversions from a cut to the inputs of the formulas in core/physics. */
 #include "core/cut/physics_inputs.h"
 
 bite_tool_body bite_cut_tool_body(const bite_cut *cut)

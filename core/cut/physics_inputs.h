@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The members of a cut that each formula of core/physics takes. */
+/* Conversions from a cut to the inputs of the formulas in core/physics. */
 #ifndef BITE_CUT_PHYSICS_INPUTS_H
 #define BITE_CUT_PHYSICS_INPUTS_H
 

@@ -31,7 +31,7 @@ int bite_cut_has_measured_modes(const bite_cut *cut)
            !isnan(cut->mode3_frequency);
 }
 
-/* The measured modes, taken as alike along both axes. */
+/* The measured modes, assumed to be the same along both axes. */
 static bite_axis_modes measured_modes(const bite_cut *cut)
 {
     const double measured[][3] = {{cut->mode_frequency, cut->mode_stiffness, cut->mode_damping},
@@ -56,11 +56,12 @@ static double stability_measured(const bite_cut *cut, bite_arc arc, const bite_p
         .arc = arc, .teeth = cut->flutes, .tangential = pressure->tangential, .ratio = ratio};
     problem.x = problem.y = measured_modes(cut);
     double depth = bite_chatter_at(&problem, cut->spindle_speed);
-    bite_semidiscrete_room room = {cache->scratch->delay,
-                                   sizeof cache->scratch->delay / sizeof *cache->scratch->delay};
+    bite_semidiscrete_room workspace = {cache->scratch->delay, sizeof cache->scratch->delay /
+                                                                   sizeof *cache->scratch->delay};
     return segment->engaged < light_width && isfinite(depth)
                ? bite_semidiscrete_limit(&problem, depth, cut->spindle_speed,
-                                         BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision, room)
+                                         BITE_SEGMENT_SEMIDISCRETE_STEPS, delay_precision,
+                                         workspace)
                : depth;
 }
 
@@ -151,7 +152,7 @@ static bite_edge_contact contact_of_chip(const bite_cut *cut, const bite_chip *c
 
 /* The speed is the one at which the mean force makes the mean power, so that heat and force agree.
  */
-static bite_edge_contact contact_of_round(const bite_cut *cut, const bite_corner_mill *mill,
+static bite_edge_contact contact_of_mill(const bite_cut *cut, const bite_corner_mill *mill,
                                           const bite_chip *chip)
 {
     double speed = 2.0 * M_PI * cut->spindle_speed * mill->torque_mean / mill->mean.tangential;
@@ -234,7 +235,7 @@ static bite_edge_contact fill_square(const bite_cut *cut, bite_arc arc,
 }
 
 /* The same for a tool with rounded corners. */
-static bite_edge_contact fill_round(const bite_cut *cut, bite_arc arc,
+static bite_edge_contact fill_corner_radius(const bite_cut *cut, bite_arc arc,
                                     const bite_pressure *pressure, bite_segment_cache *cache,
                                     bite_segment *segment)
 {
@@ -253,7 +254,7 @@ static bite_edge_contact fill_round(const bite_cut *cut, bite_arc arc,
         mill.wall_force[1] * bite_tool_deflection_at(&deflection, mill.wall_height[1]),
         mill.wall_force[0] * bite_tool_deflection_at(&deflection, mill.wall_height[0])};
     fill_walls(cut, bends, segment);
-    return contact_of_round(cut, &mill, &cache->chip);
+    return contact_of_mill(cut, &mill, &cache->chip);
 }
 
 /* The side force that runout leaves unbalanced pushes the point towards the centre, and vanishes
@@ -262,10 +263,11 @@ static bite_edge_contact fill_round(const bite_cut *cut, bite_arc arc,
 static double side_of_drill(const bite_cut *cut, const bite_drill *drill,
                             const bite_tool_deflection *deflection)
 {
-    double yields = cut->flutes > 1.0 && cut->runout > 0.0
-                        ? drill->side * bite_tool_deflection_at(deflection, 0.0) / cut->runout
-                        : 0.0;
-    return drill->side / (1.0 + yields);
+    double compliance_ratio =
+        cut->flutes > 1.0 && cut->runout > 0.0
+            ? drill->side * bite_tool_deflection_at(deflection, 0.0) / cut->runout
+            : 0.0;
+    return drill->side / (1.0 + compliance_ratio);
 }
 
 /* A drill: forces on its lips; its only side force is the one from runout. */
@@ -299,7 +301,7 @@ static bite_edge_contact fill_drill(const bite_cut *cut, const bite_pressure *pr
 
 /* Chips on a cone are thinner by the slope of the edge; feed marks are highest where the cone is
  * thinnest: across the face it is curved like a circle of r/cos(taper). A quarter of the face may
- * be burnished rather than cut (estimate): the chip of the thin end is taken at that height. */
+ * be burnished rather than cut (estimate): the chip of the thin end is computed at that height. */
 static const double thin_end = 0.25;
 
 static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
@@ -320,8 +322,8 @@ static void fill_cone(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
     segment->thin_chip = bite_chamfer_chip(&cone, chip, (bite_side)cut->side, thin_end);
 }
 
-/* Over the whole depth the arc is taken to be as long as at the upper end, and the yielding of the
- * tool along its axis is left out: both are on the safe side. A sideways deflection of the face
+/* Over the whole depth the arc is assumed to be as long as at the upper end, and the yielding of
+ * the tool along its axis is left out: both are on the safe side. A sideways deflection of the face
  * changes the width of the chamfer by the same amount. */
 static bite_edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const bite_chip *chip,
                                       const bite_pressure *pressure, bite_segment_cache *cache,
@@ -337,7 +339,7 @@ static bite_edge_contact fill_chamfer(const bite_cut *cut, bite_arc arc, const b
     bite_wall_errors bends = {sum.wall_force[1] * deflection.compliance,
                               sum.wall_force[0] * deflection.compliance};
     fill_walls(cut, bends, segment);
-    return contact_of_round(cut, &sum, chip);
+    return contact_of_mill(cut, &sum, chip);
 }
 
 static void fill_finish(const bite_cut *cut, bite_segment *segment)
@@ -352,7 +354,7 @@ static void fill_finish(const bite_cut *cut, bite_segment *segment)
                                                  cut->refraction); /* NaN: not transparent */
 }
 
-/* The flutes of a drill lift chips that would stay in a slot: a peck may be so many times deeper
+/* The flutes of a drill lift chips that would stay in a slot: a peck may be this many times deeper
  * (estimate: pecks of three diameters are common practice). */
 static const double drill_packing_share = 3.0;
 
@@ -420,7 +422,7 @@ void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment
             cut->operation == BITE_DRILL_HOLE ? fill_drill(cut, &pressure, segment)
             : cut->operation == BITE_CHAMFER
                 ? fill_chamfer(cut, arc, chip, &pressure, cache, segment)
-            : cut->corner_radius > 0.0 ? fill_round(cut, arc, &pressure, cache, segment)
+            : cut->corner_radius > 0.0 ? fill_corner_radius(cut, arc, &pressure, cache, segment)
                                        : fill_square(cut, arc, &pressure, cache, segment);
         bite_segment_fill_heat(cut, &at, &pressure, cache->fin, segment);
     }

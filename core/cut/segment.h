@@ -33,7 +33,8 @@ void bite_segment_blank(bite_segment *segment);
 int bite_cut_has_measured_modes(const bite_cut *cut);
 
 /** Computes the values of the segment with this arc of contact. cut: checked, all defaults filled.
- * Intermediate results that still hold are taken from the cache, and new ones are put there. */
+ * Intermediate results that are still valid are read from the cache, and new ones are stored there.
+ */
 void bite_segment_compute_cached(const bite_cut *cut, bite_arc arc, bite_segment_cache *cache,
                                  bite_segment *segment);
 

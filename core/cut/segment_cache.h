@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The intermediate results of a segment, kept with all the numbers that they depend on: where these
- * stay the same, as in draws of other inputs, the results are taken from the cache. No digit of a
- * result depends on what is in the cache.
+ * The intermediate results of a segment, stored with all the numbers that they depend on: if these
+ * stay the same, as in draws of other inputs, the results are read from the cache. No digit of a
+ * result depends on the contents of the cache.
  */
 #ifndef BITE_CUT_SEGMENT_CACHE_H
 #define BITE_CUT_SEGMENT_CACHE_H
@@ -39,11 +39,11 @@ typedef struct bite_edge_cache {
 } bite_edge_cache;
 
 /* Steps of the semi-discretization, good to 2 % in light side cuts; up to three modes may be
- * measured, and they are alike along both axes. */
+ * measured, and they are the same along both axes. */
 #define BITE_SEGMENT_SEMIDISCRETE_STEPS 24
 #define BITE_SEGMENT_MODES 6
 
-/** Working memory of a segment: used for one thing after the other, and nothing in it is kept. */
+/** Working memory of a segment: reused by each computation in turn; its contents are never kept. */
 typedef union bite_scratch {
     bite_round_turn turn;
     double delay[BITE_SEMIDISCRETE_SIZE(BITE_SEGMENT_MODES, BITE_SEGMENT_SEMIDISCRETE_STEPS)];
@@ -57,8 +57,8 @@ typedef struct bite_segment_cache {
     bite_chip chip;
     bite_edge_cache *edges; /* an array of capacity */
     int capacity;
-    int count; /* so many of them are filled */
-    int next;  /* the one to be overwritten next */
+    int count; /* number of filled entries */
+    int next;  /* index of the entry to be overwritten next */
     bite_scratch *scratch;
 } bite_segment_cache;
 
@@ -79,7 +79,7 @@ void bite_segment_cache_init(bite_segment_cache *cache, bite_fin_cache *fin, bit
 /** The same for a workspace, whose cache has one set of edge integrals. */
 void bite_workspace_init(bite_workspace *space);
 
-/* Of all of these: cut has its defaults filled, and what is returned is borrowed until the next
+/* Of all of these: cut has its defaults filled, and the returned pointer is borrowed until the next
  * call. */
 
 /** The chips of a segment. feed: per tooth, m. */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Bonds and vacuum: which layer is weakest, and what the cuts do to it. */
+/* Bonds and vacuum: the weakest layer, and the loads that the cuts put on it. */
 #include "core/job/bond_plan.h"
 #include "core/job/feature_plan.h"
 #include "core/job/job_file.h"
@@ -46,11 +46,11 @@ static double peel_of(const bite_planned_hold *hold)
     return least;
 }
 
-/* The mean side force counts, because a tooth's peak is over in a millisecond and tape yields to
- * what lasts (estimate), and the peak of the lift; both at their best estimates, because the factor
- * of safety covers what is uncertain. They act on the weakest layer over the area that the pass
- * leaves. A part that is cut free is as high as it is thick; before that, the parts are one with
- * the sheet. */
+/* The mean side force counts, since the peak of a tooth lasts only a millisecond and tape yields to
+ * sustained loads (estimate), and the peak of the lift; both at their best estimates, since the
+ * factor of safety covers the uncertainty. They act on the weakest layer over the area that the
+ * pass leaves. A part that is cut free is as high as it is thick; before that, the parts are one
+ * with the sheet. */
 static double utilization_of(bite_job *job, const bite_planned_pass *pass, int sticks,
                              bite_workholding_stress *stress)
 {
@@ -59,7 +59,8 @@ static double utilization_of(bite_job *job, const bite_planned_pass *pass, int s
     int frees = pass->work == BITE_WORK_FREE;
     const bite_layout *layout = &job->stock.layout;
     int together =
-        !frees && layout->along > 0; /* the parts are one sheet, along and in rows as laid out */
+        !frees &&
+        layout->along > 0; /* the parts are one sheet, in the rows and columns of the layout */
     double along =
         together ? hold->along * (layout->turned ? layout->rows : layout->along) : hold->along;
     double across =
@@ -79,8 +80,8 @@ static double utilization_of(bite_job *job, const bite_planned_pass *pass, int s
                   bite_workholding_peel(fmin(along, across), fmax(along, across), &load) /
                   (share * peel_of(hold));
     double utilization = bite_workholding_use(stress, hold->shear, hold->pull, hold->safety);
-    /* not fmax: a layer without a peel strength adds no demand, and a bond without a strength stays
-     * unknown */
+    /* not fmax: a layer without a peel strength adds no demand, and the utilization of a bond
+     * without a strength stays NaN */
     return peel > utilization ? peel : utilization;
 }
 

@@ -34,16 +34,17 @@ static double figure_of(const bite_job *job, const char *key)
     return isnan(given) ? bite_plan_figure(job->hold.hold, key, (double)NAN) : given;
 }
 
-/* The job's force, or that of a usual hand, and on a thin plate no more than what buckles it with
- * the factor of safety. */
-static double jaw_force(const bite_job *job, double buckles)
+/* The force that the job states, or that of usual tightening by hand; on a thin plate at most the
+ * force that buckles it, with the factor of safety. */
+static double jaw_force(const bite_job *job, double buckling_force)
 {
     double given = bite_job_file_number(job->file_data.hold, "clamp_force");
-    return isnan(given) ? fmin(figure_of(job, "clamp_force"), buckles / job->hold.safety) : given;
+    return isnan(given) ? fmin(figure_of(job, "clamp_force"), buckling_force / job->hold.safety)
+                        : given;
 }
 
-/* What is between the jaws: the blank if several parts are made from one, otherwise the part.
- * between: the distance between the jaws; along: the length of its faces on them. */
+/* The piece between the jaws: the blank if several parts are made from one, otherwise the part.
+ * between: the distance between the jaws; along: the length of its faces along them. */
 static void plate_between(const bite_job *job, double *between, double *along)
 {
     int blank = job->count > 1.0 && job->stock.layout.along > 0;
@@ -59,7 +60,7 @@ static double jaw_depth(const bite_job *job)
     return fmin(figure_of(job, "jaw_depth"), job->thickness);
 }
 
-static double buckling_force(const bite_job *job)
+static double plate_buckling_force(const bite_job *job)
 {
     const bite_cut *cut = &job->passes[0].answer->full;
     double between = 0.0;
@@ -113,8 +114,8 @@ static double tab_height(const bite_job *job)
                         : given;
 }
 
-/* A part that is still in its sheet is held by all of it; tabs matter once it is cut free, and the
- * tool is as wide as they are long. */
+/* While a part is still in its sheet, all of the sheet supports it. Tabs carry the load once it is
+ * cut free; they are as long as the tool is wide. */
 static bite_workholding_share tabs_utilization(const bite_job *job, const bite_planned_pass *pass,
                                                bite_workholding_load *load)
 {
@@ -128,8 +129,8 @@ static bite_workholding_share tabs_utilization(const bite_job *job, const bite_p
                : unknown;
 }
 
-/* The peak of the side force counts, because what slips in a millisecond does not slip back; the
- * factor of safety is included. */
+/* The peak of the side force counts, since a slip, however short, is not reversed; the factor of
+ * safety is included. */
 static bite_workholding_share pass_utilization(const bite_job *job, const bite_planned_pass *pass,
                                                uint32_t clamp)
 {
@@ -203,19 +204,20 @@ static void add_buckling_remark(bite_job *job)
 {
     const bite_planned_hold *hold = &job->hold;
     const bite_cut *cut = &job->passes[0].answer->full;
-    double buckles = buckling_force(job);
+    double buckling_force = plate_buckling_force(job);
     double given = bite_job_file_number(job->file_data.hold, "clamp_force");
-    if (!(buckles < bite_plan_figure(hold->hold, "clamp_force", INFINITY)) && !(given > buckles)) {
-        return; /* a block, which a usual hand does not bend */
+    if (!(buckling_force < bite_plan_figure(hold->hold, "clamp_force", INFINITY)) &&
+        !(given > buckling_force)) {
+        return; /* a block, which tightening by hand does not bend */
     }
-    double applied = fmin(hold->force, buckles);
+    double applied = fmin(hold->force, buckling_force);
     double between = 0.0;
     double along = 0.0;
     plate_between(job, &between, &along);
     double squeezed =
         bite_workholding_squeeze(applied, cut->modulus, job->thickness, between, along);
-    const bite_remark_value values[] = {bite_remark_number(buckles),
-                                        bite_remark_number(applied / buckles),
+    const bite_remark_value values[] = {bite_remark_number(buckling_force),
+                                        bite_remark_number(applied / buckling_force),
                                         bite_remark_number(squeezed)};
     bite_plan_remark(job, BITE_REMARK_BUCKLING, values, 3);
 }
@@ -224,7 +226,7 @@ static void add_buckling_remark(bite_job *job)
 static void judge_buckling(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    double utilization = hold->safety * hold->force / buckling_force(job);
+    double utilization = hold->safety * hold->force / plate_buckling_force(job);
     if (utilization > hold->utilization) {
         hold->utilization = utilization;
         hold->failure_mode = "buckle";
@@ -233,7 +235,7 @@ static void judge_buckling(bite_job *job)
     add_buckling_remark(job);
 }
 
-/* A cut at the part's edges that is deeper than the part stands out of the jaws hits them. */
+/* A cut at the part's edges hits the jaws if it is deeper than the part projects above them. */
 static void check_jaws(bite_job *job)
 {
     double height = fmax(job->thickness, job->stock.thick);
@@ -251,7 +253,7 @@ static void check_jaws(bite_job *job)
     }
 }
 
-/* What holds the part at the end of its last cut. */
+/* Checks that the part is secured at the end of its last cut. */
 static void check_end(bite_job *job, uint32_t clamp)
 {
     int frees = bite_plan_cuts_free(job);
@@ -273,7 +275,7 @@ static void add_tab_remarks(bite_job *job)
     bite_plan_remark(job, BITE_REMARK_FRAME_CLAMPS, NULL, 0);
 }
 
-/* The force that was judged is the one to apply: it becomes a step of mounting. */
+/* The force that was judged is the one to apply: adds it as a step of mounting. */
 static void add_step(bite_job *job, uint32_t clamp)
 {
     bite_planned_hold *hold = &job->hold;
@@ -303,7 +305,7 @@ void bite_plan_clamp(bite_job *job)
     double torque = figure_of(job, "torque");
     double force = bite_job_file_number(job->file_data.hold, "clamp_force");
     if (clamp == BITE_CLAMP_JAWS) {
-        hold->force = jaw_force(job, buckling_force(job));
+        hold->force = jaw_force(job, plate_buckling_force(job));
     } else if (clamp == BITE_CLAMP_SCREWS) {
         hold->force =
             isnan(force) ? bite_workholding_tightened(torque, figure_of(job, "screw")) : force;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How long a job takes, and why longer than its feeds alone; corrected by the shop's own times. */
+/* The cycle time of a job: cutting with acceleration and corners, other moves, tool changes and
+ * handling, corrected by the shop's own times. */
 #include "core/job/cycle_time.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
@@ -20,7 +21,7 @@ static const double default_change = 90.0;       /* s, by hand into a collet: 60
 static const double default_spindle_start = 5.0; /* s, up and down: 2 to 10 */
 static const double clearance = 2e-3;            /* m, by which a tool is lifted above the work */
 static const double cleaning = 40.0;             /* s, wiping and inspecting, each part */
-static const double pocket_step = 0.4; /* of the diameter, sideways, once a pocket is open */
+static const double pocket_step = 0.4;           /* stepover over diameter, once a pocket is open */
 static const size_t records_least = 3;
 
 /* The machine's limits of motion. */
@@ -76,8 +77,8 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
         break;
     }
     case BITE_WORK_POCKET:
-    case BITE_WORK_ROUGH: /* rings inwards: their length is the area over the step, each with four
-                             corners */
+    case BITE_WORK_ROUGH: /* laps from the outside inwards: their total length is the area over the
+                             stepover, each with four corners */
         pass->lap = along * wide / step;
         pass->corners = 4.0 * fmax(1.0, ceil(0.5 * fmin(along, wide) / step));
         break;
@@ -127,10 +128,10 @@ static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pas
     pass->seconds = cutting + moves;
 }
 
-/* took = a + b x planned, fitted to the shop's own records; their mean ratio if there are only one
- * or two, or if they define no usable line: all of one length, or a line that falls or leads below
- * zero. */
-static void correct(bite_job *job)
+/* Corrects the time by took = a + b x planned, fitted to the shop's own records; by their mean
+ * ratio if there are only one or two, or if they define no usable line: all planned times are
+ * equal, or the line falls or becomes negative. */
+static void correct_time(bite_job *job)
 {
     enum { MOST = 256 };
     double planned[MOST];
@@ -151,7 +152,8 @@ static void correct(bite_job *job)
             planned[count] = bite_plan_figure(record, "planned", (double)NAN);
             took[count] = bite_plan_figure(record, "took", (double)NAN);
             double ratio = took[count] / planned[count];
-            count += ratio > 1.0 / 30.0 && ratio < 30.0; /* beyond that, something else was timed */
+            count += ratio > 1.0 / 30.0 &&
+                     ratio < 30.0; /* outside this range something else was timed */
         }
     }
     job->time.records = (uint32_t)count;
@@ -219,7 +221,7 @@ bite_status bite_plan_time(bite_job *job, bite_error *error)
     }
     time->release += job->count * cleaning;
     time->whole = time->cutting + time->ways + time->changes + time->loading + time->release;
-    correct(job);
+    correct_time(job);
     check_corners(job);
     return BITE_OK;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How long a job takes, and why longer than its feeds alone; corrected by the shop's own times. */
+/* The cycle time of a job: cutting with acceleration and corners, other moves, tool changes and
+ * handling, corrected by the shop's own times. */
 #ifndef BITE_JOB_CYCLE_TIME_H
 #define BITE_JOB_CYCLE_TIME_H
 

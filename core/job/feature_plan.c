@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The features of a part as passes: what each cuts, how deep and how wide. */
+/* The features of a part as passes: the work, depth and width of each. */
 #include "core/job/feature_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
@@ -11,7 +11,7 @@
 #include "core/names/registry.h"
 #include <math.h>
 
-/* What comes off the face of a setup at the thick end of the sheet, m. */
+/* Material removed from the face of a setup at the thick end of the sheet, m. */
 static double facing_depth(const bite_job *job, uint32_t setup)
 {
     return setup == 2 ? job->stock.removal.thick_below : job->stock.removal.thick_top;

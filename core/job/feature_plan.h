@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The features of a part as passes: what each cuts, how deep and how wide. */
+/* The features of a part as passes: the work, depth and width of each. */
 #ifndef BITE_JOB_FEATURE_PLAN_H
 #define BITE_JOB_FEATURE_PLAN_H
 

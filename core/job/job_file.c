@@ -7,7 +7,7 @@
 
 double bite_job_file_deepest(uint32_t work, double thick)
 {
-    const double below = 3e-3; /* m, of a drill's point or a tool's end in what lies under the
+    const double below = 3e-3; /* m, of a drill's point or a tool's end in the layer under the
                                   sheet; common practice */
     int through = work == BITE_WORK_SLOT || work == BITE_WORK_BORE || work == BITE_WORK_DRILL ||
                   work == BITE_WORK_CONTOUR || work == BITE_WORK_FREE;

@@ -51,8 +51,8 @@ uint32_t bite_job_file_word(const bite_section *section, const char *key, uint32
 /** The index-th blank-separated name of a text; returns 0 if there are no more. */
 int bite_job_file_name(const char *text, size_t index, char *name, size_t size);
 
-/** How deep a pass may cut into a sheet of a thickness, m: a cut or hole that goes through ends a
- * little below it. */
+/** The largest depth to which a pass may cut into a sheet of a thickness, m: a cut or hole that
+ * goes through ends a little below it. */
 double bite_job_file_deepest(uint32_t work, double thick);
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Whether a job file makes sense: a pass deeper than the part, a tool that does not exist. */
+/* Checks of a job file beyond its syntax, such as a pass deeper than the part or a tool that does
+ * not exist. */
 #include "core/job/job_file_check.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -29,7 +30,7 @@ static void complain(bite_job_file_check *check, const bite_section *section, co
                      const char *hint, const bite_error *why)
 {
     bite_error error = *why;
-    if (why->status == BITE_NO_MEMORY) { /* of the library, not of the file */
+    if (why->status == BITE_NO_MEMORY) { /* an error of the library, not of the file */
         check->stop = BITE_NO_MEMORY;
         return;
     }
@@ -206,7 +207,7 @@ static void check_stock(bite_job_file_check *check)
     }
 }
 
-/* A key that belongs to one way of clamping must not be ignored for another. */
+/* A key that belongs to one kind of clamp must not be ignored for another. */
 static void check_clamp_keys(bite_job_file_check *check)
 {
     static const struct {
@@ -333,9 +334,9 @@ static void check_after(bite_job_file_check *check, const bite_section *pass)
 /* A chain of `after` that leads back to its first pass. */
 typedef struct order_cycle {
     const bite_job_file *order;
-    unsigned char seen[BITE_PASSES_MAX];
+    unsigned char visited[BITE_PASSES_MAX];
     unsigned char reported[BITE_PASSES_MAX]; /* 1: part of a cycle that has been reported */
-    uint16_t way[BITE_PASSES_MAX];
+    uint16_t path[BITE_PASSES_MAX];
     size_t length;
 } order_cycle;
 
@@ -352,12 +353,12 @@ static int leads_back(order_cycle *cycle, size_t from, size_t to)
 {
     const char *after = bite_job_file_text(cycle->order->passes[from], "after");
     char name[64];
-    cycle->seen[from] = 1;
-    cycle->way[cycle->length++] = (uint16_t)from;
+    cycle->visited[from] = 1;
+    cycle->path[cycle->length++] = (uint16_t)from;
     for (size_t i = 0; bite_job_file_name(after, i, name, sizeof name); i++) {
         size_t next = place_of(cycle->order, pass_named(cycle->order, name));
         if (next < cycle->order->pass_count && next != from &&
-            (next == to || (!cycle->seen[next] && leads_back(cycle, next, to)))) {
+            (next == to || (!cycle->visited[next] && leads_back(cycle, next, to)))) {
             return 1;
         }
     }
@@ -371,7 +372,7 @@ static void check_cycles(bite_job_file_check *check)
     memset(&cycle, 0, sizeof cycle);
     cycle.order = check->file;
     for (size_t i = 0; i < check->file->pass_count; i++) {
-        memset(cycle.seen, 0, sizeof cycle.seen);
+        memset(cycle.visited, 0, sizeof cycle.visited);
         cycle.length = 0;
         if (cycle.reported[i] || !leads_back(&cycle, i, i)) {
             continue;
@@ -379,11 +380,11 @@ static void check_cycles(bite_job_file_check *check)
         char message[200] = "";
         size_t used = 0;
         for (size_t k = 0; k < cycle.length; k++) {
-            cycle.reported[cycle.way[k]] = 1;
+            cycle.reported[cycle.path[k]] = 1;
             if (k < 4) {
                 used +=
                     (size_t)snprintf(message + used, sizeof message - used, "%s%.20s",
-                                     k == 0 ? "" : ", ", check->file->passes[cycle.way[k]]->tail);
+                                     k == 0 ? "" : ", ", check->file->passes[cycle.path[k]]->tail);
             }
         }
         (void)snprintf(message + used, sizeof message - used, "%s wait for each other in a cycle",

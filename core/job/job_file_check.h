@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Whether a job file makes sense: a pass deeper than the part, a tool that does not exist. */
+/* Checks of a job file beyond its syntax, such as a pass deeper than the part or a tool that does
+ * not exist. */
 #ifndef BITE_JOB_JOB_FILE_CHECK_H
 #define BITE_JOB_JOB_FILE_CHECK_H
 
@@ -17,7 +18,7 @@ typedef struct bite_job_file_check {
     bite_status stop; /* BITE_NO_MEMORY: the check could not be finished */
 } bite_job_file_check;
 
-/** Counts a fault and passes it on; user is the check. A bite_ini_fault. */
+/** Counts a fault and reports it; user is the check. A bite_ini_fault. */
 void bite_job_check_fault(void *user, const bite_error *fault);
 
 /** A fault of a section or one of its keys; both may be NULL. */

@@ -2,9 +2,9 @@
 /*
  * Reading a job file.
  *
- * Every fault of the file is reported at once: those of its form (unknown keys, bad quantities) and
- * those of its sense (a pass deeper than the part, a tool that does not exist). Nothing is chosen
- * here.
+ * All faults of the file are reported together: errors of syntax (unknown keys, bad quantities) and
+ * values that cannot be made (a pass deeper than the part, a tool that does not exist). The reader
+ * chooses nothing.
  */
 #ifndef BITE_JOB_JOB_FILE_READER_H
 #define BITE_JOB_JOB_FILE_READER_H

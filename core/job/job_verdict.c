@@ -14,7 +14,7 @@ static int refused(const bite_job *job)
 }
 
 /* The share of draws in which a limit is exceeded in some pass. Passes share their uncertain
- * inputs, and the draws of one seed are the same wherever the same inputs scatter. NaN: the passes
+ * inputs, and one seed gives the same draws wherever the same inputs are uncertain. NaN: the passes
  * were not all evaluated on the same draws. */
 static double joint_chance(const bite_job *job)
 {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Times of moves. */
+/* Times of moves, and speeds around corners. */
 #include "core/job/move_time.h"
 #include <math.h>
 
@@ -14,7 +14,7 @@ double bite_move_time_between(double length, double speed, double acceleration, 
 {
     double low = fmin(enter, leave);
     double high = fmin(fmax(enter, leave), sqrt(low * low + 2.0 * acceleration * length));
-    enter = low; /* there and back take the same */
+    enter = low; /* speeding up and slowing down take the same time */
     leave = high;
     double top =
         fmin(speed, sqrt(0.5 * (2.0 * acceleration * length + enter * enter + leave * leave)));

@@ -8,7 +8,7 @@
 double bite_move_time_rest(double length, double speed, double acceleration);
 
 /** Time between two speeds, each at most `speed`; if the length is too short for the change, the
- * change is what the length allows. */
+ * final speed is the one that the length allows. */
 double bite_move_time_between(double length, double speed, double acceleration, double enter,
                               double leave);
 

@@ -2,11 +2,12 @@
 /*
  * The order of passes with the fewest tool changes.
  *
- * With a tool in the spindle, everything that it can do now is done: it costs no change and only
- * makes more passes possible, so an order that does it later is never better. What remains is a
- * sequence of tools. It is searched depth first: with as many tools as are still needed, then with
- * one more, until all passes are done; a branch ends if fewer tools are left than still have work.
- * If a job has too many sequences, the tool that does most is used at each step.
+ * A tool in the spindle makes all passes that it can make at that point: they cost no tool change
+ * and only enable more passes, so an order that makes them later is never better. An order is
+ * therefore a sequence of tools. It is searched depth first: with as many tools as are still
+ * needed, then with one more, until all passes are made; a branch ends if fewer tools may follow
+ * than still have passes. If a job has too many sequences, the tool that makes the most passes is
+ * used at each step.
  */
 #include "core/job/pass_order.h"
 #include <string.h>
@@ -23,8 +24,8 @@ typedef struct pass_sequence {
     size_t count;
     size_t words; /* of each set that are in use */
     const uint32_t *tools;
-    passes waits[BITE_PASSES_MAX]; /* for each pass, those that come before it */
-    passes made[BITE_PASSES_MAX];  /* for each tool, the passes that use it */
+    passes required[BITE_PASSES_MAX]; /* for each pass, those that come before it */
+    passes by_tool[BITE_PASSES_MAX];  /* for each tool, the passes that use it */
     uint32_t firsts[BITE_PASSES_MAX];
     size_t tool_count; /* tools are identified by the first pass of each */
     uint32_t *order;
@@ -53,17 +54,17 @@ static int within(const pass_sequence *sequence, const passes *a, const passes *
 
 static int is_free(const pass_sequence *sequence, const passes *done, size_t pass)
 {
-    return within(sequence, &sequence->waits[pass], done);
+    return within(sequence, &sequence->required[pass], done);
 }
 
-/* Does everything that a tool can do now; returns how many passes are done then. */
-static size_t work_with(const pass_sequence *sequence, uint32_t tool, passes *done, size_t at)
+/* Makes all passes that a tool can make at this point; returns how many passes are made by then. */
+static size_t use_tool(const pass_sequence *sequence, uint32_t tool, passes *done, size_t at)
 {
     int again = 1;
     while (again) {
         again = 0;
         for (size_t i = sequence->firsts[tool]; i < sequence->count; i++) {
-            if (has(&sequence->made[tool], i) && !has(done, i) && is_free(sequence, done, i)) {
+            if (has(&sequence->by_tool[tool], i) && !has(done, i) && is_free(sequence, done, i)) {
                 put(done, i);
                 sequence->order[at++] = (uint32_t)i;
                 again = 1;
@@ -77,23 +78,23 @@ static size_t tools_left(const pass_sequence *sequence, const passes *done)
 {
     size_t left = 0;
     for (size_t i = 0; i < sequence->tool_count; i++) {
-        left += !within(sequence, &sequence->made[i], done);
+        left += !within(sequence, &sequence->by_tool[i], done);
     }
     return left;
 }
 
-/* The first pass of the tool that is not done, so that tools come in the order of their work;
+/* The first pass of the tool that is not made, so that tools come in the order of their passes;
  * sequence->count: none. */
 static size_t next_of(const pass_sequence *sequence, const passes *done, size_t tool)
 {
     size_t i = sequence->firsts[tool];
-    while (i < sequence->count && (!has(&sequence->made[tool], i) || has(done, i))) {
+    while (i < sequence->count && (!has(&sequence->by_tool[tool], i) || has(done, i))) {
         i++;
     }
     return i;
 }
 
-/* The tools that still have work, ordered by the first pass of each that is not done. */
+/* The tools that still have passes, ordered by the first pass of each that is not made. */
 static size_t list_tools(const pass_sequence *sequence, const passes *done, uint8_t *list)
 {
     uint16_t places[BITE_PASSES_MAX];
@@ -115,7 +116,7 @@ static size_t list_tools(const pass_sequence *sequence, const passes *done, uint
     return count;
 }
 
-/* Whether all passes can be done with at most this many more tools. */
+/* Whether all passes can be made with at most this many more tools. */
 static int search(pass_sequence *sequence, const passes *done, size_t at, size_t more)
 {
     uint8_t list[BITE_PASSES_MAX]; /* small, because the recursion is as deep as there are tools */
@@ -128,7 +129,7 @@ static int search(pass_sequence *sequence, const passes *done, size_t at, size_t
     size_t count = list_tools(sequence, done, list);
     for (size_t i = 0; i < count; i++) {
         passes next = *done;
-        size_t then = work_with(sequence, list[i], &next, at);
+        size_t then = use_tool(sequence, list[i], &next, at);
         if (then > at && search(sequence, &next, then, more - 1)) {
             return 1;
         }
@@ -136,7 +137,7 @@ static int search(pass_sequence *sequence, const passes *done, size_t at, size_t
     return 0;
 }
 
-/* Uses the tool that does most at each step. */
+/* Uses the tool that makes the most passes at each step. */
 static int greedy(pass_sequence *sequence)
 {
     uint8_t list[BITE_PASSES_MAX];
@@ -148,14 +149,14 @@ static int greedy(pass_sequence *sequence)
         uint32_t best = 0;
         for (size_t i = 0; i < count; i++) {
             passes tried = done;
-            size_t then = work_with(sequence, list[i], &tried, at);
+            size_t then = use_tool(sequence, list[i], &tried, at);
             best = then > most ? list[i] : best;
             most = then > most ? then : most;
         }
         if (most == at) {
             return 0; /* no pass can be made: a cycle */
         }
-        at = work_with(sequence, best, &done, at);
+        at = use_tool(sequence, best, &done, at);
     }
     return 1;
 }
@@ -175,7 +176,7 @@ static void set_up(pass_sequence *sequence, const unsigned char *before)
         size_t tool = 0;
         for (size_t k = 0; k < sequence->count; k++) {
             if (before[k * sequence->count + i]) {
-                put(&sequence->waits[i], k);
+                put(&sequence->required[i], k);
             }
         }
         while (tool < sequence->tool_count &&
@@ -185,7 +186,7 @@ static void set_up(pass_sequence *sequence, const unsigned char *before)
         if (tool == sequence->tool_count) {
             sequence->firsts[sequence->tool_count++] = (uint32_t)i;
         }
-        put(&sequence->made[tool], i);
+        put(&sequence->by_tool[tool], i);
     }
 }
 

@@ -86,8 +86,8 @@ static bite_status use_records(const bite_job *job, const bite_planned_pass *pas
                              : use(request, BITE_TOOLS, job->tools[pass->tool].name, error);
 }
 
-/* What remains under a pass: depths count from the finished face, and a facing pass leaves at least
- * the part. */
+/* Thickness left under a pass: depths count from the finished face, and a facing pass leaves at
+ * least the part. */
 static double left_under(const bite_job *job, const bite_planned_pass *pass)
 {
     double part = fmin(job->thickness, job->stock.thin);
@@ -206,7 +206,7 @@ static double pocket_layer(const bite_job *job)
     return fmin(volume / (job->length * job->width), 0.9 * job->thickness);
 }
 
-/* The pass that frees the part shows whether it is flat then, and whether the sheet contained it.
+/* Sets the inputs of the limits of flatness and stock thickness, for the pass that frees the part.
  */
 static bite_status set_part(const bite_job *job, bite_request *request, bite_error *error)
 {
@@ -216,11 +216,12 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
     status = status != BITE_OK
                  ? status
                  : set_length(request, "part_span", fmax(job->length, job->width), error);
-    double held =
+    double part_thickness =
         stock->as_sold
             ? (double)NAN
             : stock->needed - stock->skim; /* off_size covers a sheet that is left as supplied */
-    status = status != BITE_OK ? status : set_length(request, "part_thickness", held, error);
+    status =
+        status != BITE_OK ? status : set_length(request, "part_thickness", part_thickness, error);
     status =
         status != BITE_OK ? status : set_length(request, "stock_thickness", stock->nominal, error);
     status = status != BITE_OK ? status
@@ -241,7 +242,7 @@ static bite_status set_part(const bite_job *job, bite_request *request, bite_err
 
 /* The share of the allowed chance that each pass may use. Passes share what is uncertain about the
  * material and the machine, so their chances neither add up nor coincide (estimate: between both).
- * A pass must keep to at least a quarter. */
+ * A pass may use at least a quarter. */
 static double share_of(const bite_job *job)
 {
     return fmax(0.25, 1.0 / sqrt((double)job->pass_count));

@@ -39,7 +39,7 @@ typedef struct bite_remark_value {
     double quantity;  /* SI, of the kind in the remark's definition; NaN: none, or a text */
 } bite_remark_value;
 
-/** A caution, or information on what was chosen. A writer puts it into words and units. */
+/** A caution, or information on what was chosen. The report words it and converts its units. */
 typedef struct bite_remark {
     uint32_t id;        /* a bite_remark_id */
     uint32_t severity;  /* a bite_severity, 1 note to 3 danger; 0: information */
@@ -134,7 +134,7 @@ typedef struct bite_planned_hold {
     int weakest;        /* index into layers; -1: none */
     uint32_t refused;   /* 1: it may not be used on this part */
     uint32_t strikes;   /* 1: a cut hits the workholding */
-    uint32_t loose;     /* 1: nothing holds the part at the end of its last cut */
+    uint32_t loose;     /* 1: the part is not secured at the end of its last cut */
     double area;        /* m2, of one part at the end of its last cut */
     double along;       /* m, of that area */
     double across;      /* m */
@@ -144,9 +144,9 @@ typedef struct bite_planned_hold {
     const char *failure_mode; /* how a clamp fails first: slip, lever, strip, shear, crush, stretch,
                                  break, buckle; "" for bonds */
     double force;             /* N, between the jaws or in each screw; NaN: neither */
-    double needs; /* N, what the hardest cut requires of it, with the safety factor; NaN: unknown */
+    double needs; /* N, required of it by the hardest cut, with the safety factor; NaN: unknown */
     bite_workholding_stress stress;
-    double shear; /* Pa, what the bond can bear; the same for pull */
+    double shear; /* Pa, strength of the bond; the same for pull */
     double pull;
     double tape; /* m, thickness of the layer under the part that a through cut may end in; NaN */
     double break_through; /* m, below the part */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Texts of a plan, kept in the job's arena. */
+/* Texts of a plan, stored in the job's arena. */
 #include "core/job/plan_text.h"
 #include "core/base/display_text.h"
 #include "core/base/number.h"
@@ -13,7 +13,7 @@
 /* A line of a job file has at most 1000 bytes, and some texts of a plan contain two of them. */
 #define TEXT_MOST 4000
 
-/* a line of a file has at most 1000 bytes, and some of ours hold two of them */
+/* a line of a file has at most 1000 bytes, and some texts of a plan contain two of them */
 
 const char *bite_plan_text(bite_job *job, const char *format, ...)
 {
@@ -24,9 +24,9 @@ const char *bite_plan_text(bite_job *job, const char *format, ...)
     va_end(list);
     size_t used = length < 0 ? 0 : strlen(text);
     used = (size_t)length == used ? used : bite_text_complete_length(text, used);
-    char *kept = length < 0 ? NULL : bite_arena_text(job->arena, text, used);
-    job->out_of_memory |= kept == NULL;
-    return kept == NULL ? "" : kept;
+    char *copy = length < 0 ? NULL : bite_arena_text(job->arena, text, used);
+    job->out_of_memory |= copy == NULL;
+    return copy == NULL ? "" : copy;
 }
 
 const char *bite_plan_quantity(const bite_job *job, double si, bite_kind kind, char *buffer,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Texts of a plan, kept in the job's arena. */
+/* Texts of a plan, stored in the job's arena. */
 #ifndef BITE_JOB_PLAN_TEXT_H
 #define BITE_JOB_PLAN_TEXT_H
 

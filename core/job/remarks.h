@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The remarks of a plan: an id, a severity, a subject, a source, and named values. What a remark
- * says in words is in core/report/job/remark_text.c.
+ * The remarks of a plan: an id, a severity, a subject, a source, and named values. Their wording is
+ * in core/report/job/remark_text.c.
  */
 #ifndef BITE_JOB_REMARKS_H
 #define BITE_JOB_REMARKS_H
@@ -69,7 +69,7 @@ typedef enum bite_remark_id {
     BITE_REMARK_COUNT
 } bite_remark_id;
 
-/** What a value of a remark is, and so how a writer shows it. */
+/** The kind of a value of a remark, which decides how it is written. */
 typedef enum bite_remark_kind {
     BITE_REMARK_NONE = 0,
     BITE_REMARK_TEXT,
@@ -104,12 +104,13 @@ const char *bite_remark_about(const bite_remark *remark);
 bite_remark_value bite_remark_text(const char *text);
 bite_remark_value bite_remark_number(double quantity);
 
-/** Keeps a remark with its values in the order of its definition; texts are borrowed or in the
- * arena. An equal remark that is there already is not repeated. */
+/** Adds a remark with its values in the order of its definition; texts are borrowed or in the
+ * arena. A remark equal to an earlier one is not repeated. */
 void bite_plan_remark(bite_job *job, bite_remark_id id, const bite_remark_value *values,
                       size_t count);
 
-/** The same with a severity and a source of its own, for what a table or a plugin states. */
+/** The same with a severity and a source of its own, for a remark that a table or a plugin states.
+ */
 void bite_plan_remark_from(bite_job *job, bite_remark_id id, uint32_t severity, const char *source,
                            const bite_remark_value *values, size_t count);
 

@@ -63,7 +63,7 @@ static double reach(uint32_t count, double part, double gap, double margin)
     return count * part + (count - 1) * gap + 2.0 * margin;
 }
 
-/* All grids of one direction; the smaller blank is kept, of equal ones the squarer. */
+/* Tries all grids of one direction; the smallest blank is kept, of equal ones the squarest. */
 static void try_grids(double along_size, double across_size, uint32_t count, double gap,
                       double margin, double sheet_length, double sheet_width, uint32_t turned,
                       bite_layout *best)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Sheet as it is sold: its range of thickness, the thickness that is enough, the layout of parts.
- * SI. */
+/* Sheet stock: the tolerance of commercial thicknesses, the nominal thickness that is sufficient,
+ * and the layout of parts. SI. */
 #ifndef BITE_JOB_SHEET_STOCK_H
 #define BITE_JOB_SHEET_STOCK_H
 
@@ -23,13 +23,14 @@ typedef struct bite_sheet_rule {
 /** The tolerance of a nominal thickness, plus or minus, m. */
 double bite_sheet_stock_tolerance(const bite_sheet_rule *rule, double nominal);
 
-/** The thinnest nominal whose thinnest sheet still contains what is needed; 0: none. */
+/** The thinnest nominal thickness whose lower limit is at least `needed`; 0: none. */
 double bite_sheet_stock_thinnest(const bite_sheet_rule *rule, double needed);
 
-/** The nominal closest to a thickness, of two the thicker; 0: there is none. */
+/** The nominal thickness closest to a thickness; of two equally close ones the thicker; 0: there is
+ * none. */
 double bite_sheet_stock_nearest(const bite_sheet_rule *rule, double thickness);
 
-/** What comes off the faces, m, at the thinnest and at the thickest sheet. */
+/** Material removed from the faces, m, at the thinnest and at the thickest sheet. */
 typedef struct bite_sheet_stock_removal {
     double thin_top;
     double thin_below;
@@ -37,7 +38,7 @@ typedef struct bite_sheet_stock_removal {
     double thick_below;
 } bite_sheet_stock_removal;
 
-/** share_top: the share that comes off the top: 0.5 balanced, 1 everything. */
+/** share_top: the share that is removed from the top: 0.5 balanced, 1 all of it. */
 bite_sheet_stock_removal bite_sheet_stock_remove(double thin, double thick, double part,
                                                  double share_top);
 
@@ -46,7 +47,7 @@ typedef struct bite_layout {
     uint32_t along; /* parts in a row */
     uint32_t rows;
     uint32_t turned; /* 1: the length of the part lies across the blank */
-    uint32_t more;   /* places that are left over */
+    uint32_t more;   /* places of the grid that stay free */
     double length;   /* of the blank, m; may be less than the width */
     double width;
 } bite_layout;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The sheet of a job: which one, how thick it may be, what comes off it, and how the parts lie on
- * it. */
+/* The sheet of a job: its nominal thickness and range, the material removed from its faces, and the
+ * layout of the parts on it. */
 #include "core/job/stock_plan.h"
 #include "core/base/error.h"
 #include "core/job/job_file.h"
@@ -13,9 +13,9 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Taken off each face if the job does not state it. */
+/* Removed from each face if the job does not state it. */
 static const double default_skim = 0.1e-3; /* m; common practice */
-/* Of the blank's edge beyond tool and gap. */
+/* Margin at the blank's edge, beyond tool and gap. */
 static const double default_margin = 3e-3; /* m; common practice */
 
 enum { FACES_BOTH, FACES_TOP, FACES_NONE };
@@ -70,7 +70,7 @@ static void check_as_supplied(bite_job *job)
     double tolerance = bite_job_file_number(job->file_data.part, "tolerance");
     double middle = 0.5 * (stock->thin + stock->thick);
     if (stock->thin < job->thickness - tolerance || stock->thick > job->thickness + tolerance) {
-        /* 2: off size by more than even odds; 1: only at an end of what is sold */
+        /* 2: off size even at the middle thickness; 1: only at an end of the range */
         stock->off_size = fabs(middle - job->thickness) > tolerance ? 2 : 1;
         const bite_remark_value values[] = {bite_remark_number(stock->thin),
                                             bite_remark_number(stock->thick)};
@@ -107,17 +107,17 @@ static void choose_nominal(bite_job *job, const bite_sheet_rule *rule)
     }
 }
 
-/* The slot of the tool that cuts the parts free, and a web between slots that are cut one after
- * the other. */
+/* Default gap between parts: the slot of the tool that cuts them free, and a web between
+ * neighbouring slots. */
 static double default_gap(const bite_job *job)
 {
-    const double between = 1e-3; /* m; common practice */
+    const double web = 1e-3; /* m; common practice */
     for (size_t i = 0; i < job->pass_count; i++) {
         if (job->passes[i].work == BITE_WORK_FREE) {
-            return job->tools[job->passes[i].tool].diameter + between;
+            return job->tools[job->passes[i].tool].diameter + web;
         }
     }
-    return between;
+    return web;
 }
 
 bite_status bite_plan_layout(bite_job *job, bite_error *error)

@@ -143,13 +143,13 @@ static void name_record(const job_records *records, char name[NAME_MOST])
 /* Copies all lines except those of the job's records; comments written between them are kept. */
 static int copy_others(table_text *out, const char *text, const job_records *records)
 {
-    bool kept = true;
+    bool copies = true;
     for (uint32_t line = 1; *text != 0; line++) {
         size_t length = strcspn(text, "\n");
         length += text[length] == '\n';
         const char first = text[strspn(text, " \t\r\n")];
-        kept = first == '[' ? !begins_record_of_job(records, line) : kept;
-        if ((kept || first == '#') && !add(out, text, length)) {
+        copies = first == '[' ? !begins_record_of_job(records, line) : copies;
+        if ((copies || first == '#') && !add(out, text, length)) {
             return 0;
         }
         text += length;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A tool for each pass that names none. */
+/* Selection of a tool for each pass that names none. */
 #include "core/job/tool_plan.h"
 #include "core/base/error.h"
 #include "core/base/text.h"
@@ -130,8 +130,8 @@ static tool_requirement requirement_of(const bite_job *job, const bite_section *
     double radius = bite_plan_inside_radius(job, section, pass->work);
     double gap = bite_job_file_number(section, "gap");
     double across = bite_job_file_number(section, "across");
-    if (required.cone) { /* its thin end reaches where the shank does not; the limits of the pass
-                            decide */
+    if (required.cone) { /* the thin end of a cone reaches where its shank does not; the limits of
+                            the pass decide */
         return required;
     }
     if (!isnan(radius)) {
@@ -177,8 +177,9 @@ static const bite_tool_candidate *pick(const bite_tool_list *from, const tool_re
     const bite_tool_candidate *best = NULL;
     const bite_tool_candidate *least = NULL;
     *fitting = 0;
-    int cones = required->cone &&
-                has_cone(from); /* without one, any tool of that diameter stands in for its cone */
+    int cones =
+        required->cone &&
+        has_cone(from); /* without a chamfer mill, any tool of that diameter may be its cone */
     for (size_t i = 0; i < from->count; i++) {
         const bite_tool_candidate *tool = &from->tools[i];
         if (tool->cone != cones) {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A tool for each pass that names none. */
+/* Selection of a tool for each pass that names none. */
 #ifndef BITE_JOB_TOOL_PLAN_H
 #define BITE_JOB_TOOL_PLAN_H
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How far the finished part bows, and what reduces it. */
+/* Bow of the finished part, and what reduces it. */
 #include "core/job/warp_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_figure.h"

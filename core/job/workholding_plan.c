@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The workholding of a job. */
+/* The workholding of a job: the method that the job file names, and whether it withstands the
+ * forces of the passes. */
 #include "core/job/workholding_plan.h"
 #include "core/job/bond_plan.h"
 #include "core/job/clamp_plan.h"
@@ -103,7 +104,7 @@ bite_status bite_plan_workholding(bite_job *job, bite_error *error)
     return status;
 }
 
-/* Whether the bond is released with a solvent that attacks the part. */
+/* Checks that the solvent that releases the bond does not attack the part. */
 static bite_status check_solvent(bite_job *job, bite_error *error)
 {
     bite_planned_hold *hold = &job->hold;

@@ -21,7 +21,7 @@
 
 static const char *const severities[] = {"", "Note", "Caution", "DANGER"};
 
-/* Inputs whose default value a machinist wants to know. The JSON and `show` have all others. */
+/* Inputs whose default value matters to a machinist. The JSON and `show` have all others. */
 static const char *const shown_defaults[] = {
     "flutes",      "depth",  "width",    "coolant",
     "edge_radius", "runout", "stickout", "machine_stiffness"};
@@ -359,7 +359,7 @@ bite_status bite_answer_text(const bite_answer *answer, const bite_choice *choic
     write_enter_line(&page, answer);
     size_t before = page.lines;
     verdict_line(&page, answer);
-    /* a verdict of two lines costs the last limit its line, not a caution */
+    /* a verdict of two lines takes the place of the last limit, not of a caution */
     int most = page.lines > before + 1 ? LIMITS_SHOWN - 1 : LIMITS_SHOWN;
     if (choice != NULL) {
         bite_choice_text_lines(&page, choice);

@@ -27,8 +27,8 @@ static void change_texts(bite_page *page, const bite_answer *answer, const bite_
     bite_change_quantity_text(change->to, (bite_kind)input->kind, page->units, to, size);
 }
 
-/* A limit that no input could make apply here is not a suspect: the softening of a metal, the
- * runout of a single flute. */
+/* Whether a limit is a suspect. One that no input could make apply here is not: the softening of a
+ * metal, the runout of a single flute. */
 static int is_suspect(const bite_suspect *suspect)
 {
     return !isnan(suspect->share) || (suspect->is_limit && suspect->why == BITE_WHY_NOT_GIVEN);

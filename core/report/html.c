@@ -23,8 +23,8 @@ static const char *entity_of(char sign)
     return NULL;
 }
 
-/* Characters that must not be shown are dropped; runs that need no change are written in one piece.
- */
+/* Characters that must not be displayed are dropped; runs that need no change are written in one
+ * piece. */
 void bite_html_text(bite_page *page, const char *text)
 {
     size_t length = text == NULL ? 0 : strlen(text);

@@ -15,13 +15,13 @@ typedef struct bite_html_string {
     char text[72];
 } bite_html_string;
 
-/** Text that contains no markup: markup characters become entities, blanks are kept, and what a
- * page must not contain (control characters, bidirectional controls, malformed UTF-8) is dropped.
- * NULL: nothing. */
+/** Text that contains no markup: markup characters become entities, blanks are kept, and characters
+ * that a page must not contain (control characters, bidirectional controls, malformed UTF-8) is
+ * dropped. NULL: nothing. */
 void bite_html_text(bite_page *page, const char *text);
 
-/** The form as it is, with each %s replaced by an escaped text (NULL: nothing) and %% by a percent
- * sign. No other conversion is supported. */
+/** The format as it is, with each %s replaced by an escaped text (NULL: nothing) and %% by a
+ * percent sign. No other conversion is supported. */
 void bite_html_put(bite_page *page, const char *form, ...) BITE_FORMAT(2, 3);
 
 /** A quantity in the page's units; a share in percent; "-" for NaN. */
@@ -33,7 +33,7 @@ bite_html_string bite_html_time(bite_page *page, double seconds);
 bite_html_string bite_html_count(double count);
 /** The name of an input, value or limit with blanks instead of underscores. */
 bite_html_string bite_html_plain(const char *name);
-/** At most so many columns; a longer text is cut off with dots. */
+/** At most this many columns; a longer text is cut off with dots. */
 bite_html_string bite_html_short(const char *text, size_t columns);
 
 /** A quantity with its number emphasized and its unit plain; it never breaks across lines. */

@@ -206,7 +206,8 @@ bite_status bite_library_show(const bite_library *library, bite_collection colle
 
 #define NAME_COLUMNS 23
 
-/* How many bytes of the text fill the next line of so many columns, in whole words if possible. */
+/* The number of bytes of the text that fill the next line of this many columns, in whole words if
+ * possible. */
 static size_t line_length(const char *text, size_t columns)
 {
     size_t best = 0;

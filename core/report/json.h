@@ -14,8 +14,8 @@ json_t *bite_json_number(double value);
 int bite_json_put(json_t *object, const char *key, json_t *value);
 int bite_json_text(json_t *object, const char *key, const char *text);
 
-/** Appends an object that was filled, unless that failed. It is taken over whatever happens. 0 on
- * success. */
+/** Appends an object that was filled, unless that failed. Ownership of the object is taken in any
+ * case. 0 on success. */
 int bite_json_append(json_t *list, json_t *object, int failed);
 
 /** Writes the root, indented and ended by a line feed, and frees it. root NULL: BITE_NO_MEMORY. */

@@ -109,9 +109,9 @@ static void write_limit(bite_page *page, const bite_answer *answer, int id)
     /* at least one blank after a long name or capacity */
     size_t names = wider(name, NAME_COLUMNS - 1) + 1;
     size_t capacities = wider(capacity, CAPACITY_COLUMNS - 1) + 1;
-    size_t taken =
+    size_t used_columns =
         1 + names + wider(demand, DEMAND_COLUMNS) + 2 + capacities + wider(used, USED_COLUMNS) + 1;
-    if (taken + strlen(words[limit->verdict]) > page->columns) {
+    if (used_columns + strlen(words[limit->verdict]) > page->columns) {
         write_limit_narrow(page, answer, id, demand, capacity, used);
         return;
     }
@@ -123,10 +123,12 @@ static void write_limit(bite_page *page, const bite_answer *answer, int id)
     bite_page_pad_left(page, used, USED_COLUMNS);
     bite_page_text(page, " ");
     size_t behind = strlen(words[limit->verdict]);
-    write_tail(answer, id, page->columns > taken + behind ? page->columns - taken - behind : 0,
+    write_tail(answer, id,
+               page->columns > used_columns + behind ? page->columns - used_columns - behind : 0,
                tail, sizeof tail);
     behind += strlen(tail);
-    size_t bar = taken + 2 + behind < page->columns ? page->columns - taken - 2 - behind : 0;
+    size_t bar =
+        used_columns + 2 + behind < page->columns ? page->columns - used_columns - 2 - behind : 0;
     bar = bar < BAR ? bar : BAR;
     if (bar >= BAR_LEAST) {
         bite_page_bar(page, limit->utilization, limit->utilization_high, bar);
@@ -136,8 +138,8 @@ static void write_limit(bite_page *page, const bite_answer *answer, int id)
     bite_page_line(page, tail);
 }
 
-/* The head of the table of limits, which fits the narrowest page. lower: the limits that are not
- * shown are announced on the same line, which leaves the lines below to the cautions. */
+/* The head of the table of limits, which fits the narrowest page. lower: the same line says that
+ * some limits are not shown, which leaves the lines below to the cautions. */
 static void write_head(bite_page *page, bool lower)
 {
     if (page->columns < WIDE_COLUMNS) {

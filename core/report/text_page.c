@@ -134,7 +134,7 @@ void bite_page_column(bite_page *page, const char *left, size_t column, const ch
 {
     size_t start = page->columns < COLUMNS_NARROW && column > 4 ? 4 : column;
     size_t used = bite_text_columns(left, strlen(left));
-    bool opening = true; /* no word stands on this line yet */
+    bool opening = true; /* no word is on this line yet */
     bite_writer_text(&page->writer, left);
     if (used < start && *text != 0) {
         blanks(page, start - used);

@@ -88,7 +88,7 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
 }
 
 size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input,
-                           bite_spread *kept)
+                           bite_spread *remaining)
 {
     const bite_input *follows = input->words > 0
                                     ? bite_input_find("cooling")
@@ -97,7 +97,7 @@ size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_
     for (size_t i = 0; i < count; i++) {
         const bite_input *scatters = bite_input_at(spreads[i].input);
         if (scatters != input && scatters != follows) {
-            kept[left++] = spreads[i];
+            remaining[left++] = spreads[i];
         }
     }
     return left;

@@ -13,9 +13,10 @@ bite_status bite_spreads_collect(const bite_request *request, const bite_cut *fu
                                  bite_error *error);
 
 /** Copies the spreads without that of an input that is changed, since it would no longer enclose
- * the new value (for a coolant: that of the cooling). kept may be spreads. Returns how many remain.
+ * the new value (for a coolant: that of the cooling). remaining may be the same array as spreads.
+ * Returns how many remain.
  */
 size_t bite_spreads_except(const bite_spread *spreads, size_t count, const bite_input *input,
-                           bite_spread *kept);
+                           bite_spread *remaining);
 
 #endif

@@ -92,7 +92,7 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
                               bite_error *error)
 {
     const bite_input *input = bite_input_at(change->input);
-    bite_spread kept[BITE_SPREAD_MAX];
+    bite_spread remaining[BITE_SPREAD_MAX];
     bite_cut cut = answer->full;
     size_t draws = answer->result.draws < draws_default ? answer->result.draws : draws_default;
     memset(result, 0, sizeof *result);
@@ -108,13 +108,13 @@ bite_status bite_change_judge(const bite_answer *answer, bite_change *change, bi
     } else {
         *bite_input_number(&cut, input) = change->to;
     }
-    size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, kept);
+    size_t count = bite_spreads_except(answer->spreads, answer->spread_count, input, remaining);
     bite_sampling sampling = {.draws = draws,
                               .seed = seed_default,
                               .confidence = 0.95,
                               .threads = answer->request.threads,
                               .limits_only = 1};
-    bite_status status = bite_monte_carlo_run(&cut, kept, count, &sampling, result, error);
+    bite_status status = bite_monte_carlo_run(&cut, remaining, count, &sampling, result, error);
     if (status == BITE_OK) {
         change->before = answer->result.chance;
         change->after = result->chance;

@@ -128,18 +128,19 @@ enum { NO_CHANGE = sizeof changes / sizeof *changes };
 
 /* The cut with the change applied, and the spreads that then remain. 0: it does not apply. */
 static int apply(const change_trials *trials, size_t index, bite_change *change, bite_cut *cut,
-                 bite_spread *kept, size_t *left)
+                 bite_spread *remaining, size_t *left)
 {
     *cut = *trials->full;
     *left = trials->count;
     if (index == NO_CHANGE) {
-        memcpy(kept, trials->spreads, trials->count * sizeof *kept);
+        memcpy(remaining, trials->spreads, trials->count * sizeof *remaining);
         return 1;
     }
     if (!bite_change_apply(index, cut, change)) {
         return 0;
     }
-    *left = bite_spreads_except(trials->spreads, trials->count, bite_input_at(change->input), kept);
+    *left = bite_spreads_except(trials->spreads, trials->count, bite_input_at(change->input),
+                                remaining);
     return 1;
 }
 
@@ -150,12 +151,12 @@ static bite_status draw_change(const change_trials *trials, size_t index,
                                bite_result *result)
 {
     bite_cut cut;
-    bite_spread kept[BITE_SPREAD_MAX];
+    bite_spread remaining[BITE_SPREAD_MAX];
     size_t left = 0;
     memset(result, 0, sizeof *result);
     result->struct_size = (uint32_t)sizeof *result;
-    return apply(trials, index, change, &cut, kept, &left)
-               ? bite_monte_carlo_run(&cut, kept, left, sampling, result, NULL)
+    return apply(trials, index, change, &cut, remaining, &left)
+               ? bite_monte_carlo_run(&cut, remaining, left, sampling, result, NULL)
                : BITE_NO_ANSWER;
 }
 

@@ -7,8 +7,8 @@
 #include "core/search/search_problem.h"
 #include <coolbite/coolbite.h>
 
-/** Finds the limits that restrict the choice, and what a percent more capacity of each would gain.
- * If the choice is not clear, the limits in conflict. */
+/** Finds the limits that restrict the choice, and how much the goal would gain if the capacity of
+ * each were a percent higher. If the choice is not clear, finds the limits in conflict. */
 void bite_active_limits_find(bite_search_problem *problem, bite_choice *choice);
 
 #endif

@@ -4,8 +4,8 @@
  *
  * Clear settings are made faster (goal.c). If nothing is clear, the least chance is found
  * (least_chance.c) and the margins are taken at its point. Limits that are exceeded even there are
- * relaxed and reported, and everything else is chosen as if they were kept. single_tool.c then
- * rounds the result and judges it with all draws.
+ * relaxed and reported, and everything else is chosen as if they were not exceeded. single_tool.c
+ * then rounds the result and judges it with all draws.
  */
 #include "core/search/chance_constrained.h"
 #include "core/search/confidence_check.h"
@@ -20,51 +20,51 @@
 #define DRAWS_QUICK 96
 #define MORE_QUICK 3
 
-/* Moves to the point of least chance. *held: its draws. *clear: it is clear apart from relaxed
- * limits. */
+/* Moves to the point of least chance. *result: its draws. *clear: 1 if it is clear apart from
+ * relaxed limits. */
 static bite_status solve_least_chance(bite_search_problem *problem, uint32_t units,
-                                      bite_result *held, int *clear, bite_error *error)
+                                      bite_result *result, int *clear, bite_error *error)
 {
-    bite_status status = bite_pass_counts_least(problem, units, held, error);
-    if (status == BITE_OK && bite_margins_relax(problem, held) > 0) {
-        status = bite_least_chance_least(problem, held, error);
+    bite_status status = bite_pass_counts_least(problem, units, result, error);
+    if (status == BITE_OK && bite_margins_relax(problem, result) > 0) {
+        status = bite_least_chance_least(problem, result, error);
     }
     if (status != BITE_OK) {
         return status;
     }
-    bite_margins_set(problem, held, 1.0);
-    (void)bite_margins_within_reach(problem, &problem->search, held);
+    bite_margins_set(problem, result, 1.0);
+    (void)bite_margins_within_reach(problem, &problem->search, result);
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    *clear = bite_chance_is_clear(problem, held, bite_chance_allowed(problem));
+    *clear = bite_chance_is_clear(problem, result, bite_chance_allowed(problem));
     return BITE_OK;
 }
 
-static bite_status solve_clear(bite_search_problem *problem, uint32_t units, bite_result *held,
+static bite_status solve_clear(bite_search_problem *problem, uint32_t units, bite_result *result,
                                int *clear, bite_error *error)
 {
     return bite_pass_counts_are_free(problem) ? bite_pass_counts_solve(problem, units, clear, error)
-                                              : bite_chance_solve(problem, 0, held, clear, error);
+                                              : bite_chance_solve(problem, 0, result, clear, error);
 }
 
-/* Continues by the problem's own goal from settings found by another. *clear: they also keep the
- * problem's own margins and cap. */
+/* Continues by the problem's own goal from settings found by another. *clear: 1 if they also keep
+ * the problem's own margins and cap. */
 static bite_status continue_by_own_goal(bite_search_problem *problem, uint32_t units, int *clear,
                                         bite_error *error)
 {
     int tried[BITE_SOLUTIONS_MAX] = {0};
     bite_solution_list all;
-    bite_result held;
-    bite_status status = bite_problem_sample(problem, &held, error);
+    bite_result result;
+    bite_status status = bite_problem_sample(problem, &result, error);
     if (status != BITE_OK) {
         return status;
     }
     problem->search = problem->initial;
-    bite_margins_set(problem, &held, 1.0);
-    (void)bite_margins_within_reach(problem, &problem->search, &held);
+    bite_margins_set(problem, &result, 1.0);
+    (void)bite_margins_within_reach(problem, &problem->search, &result);
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    problem->chance = held.chance;
+    problem->chance = result.chance;
     *clear = problem->point.worst <= 1.0;
     if (!*clear || problem->search.goal != BITE_GOAL_FAST || !bite_pass_counts_are_free(problem)) {
         return BITE_OK;
@@ -74,7 +74,7 @@ static bite_status continue_by_own_goal(bite_search_problem *problem, uint32_t u
     status = bite_pass_counts_climb(problem, &problem->initial, 1, &all, error);
     bite_solution_restore(problem, &all.solution[bite_pass_counts_next(&all, tried)]);
     bite_pass_counts_round(problem, units);
-    return status == BITE_OK ? bite_chance_confirm(problem, &held, clear, error) : status;
+    return status == BITE_OK ? bite_chance_confirm(problem, &result, clear, error) : status;
 }
 
 static void restart_by(bite_search_problem *problem, uint32_t goal)
@@ -85,7 +85,7 @@ static void restart_by(bite_search_problem *problem, uint32_t goal)
 }
 
 /* A search by one goal may miss clear settings, or end at a very slow feed; the other goals may
- * lead elsewhere. If none is clear, the problem stays as it was. */
+ * lead to other settings. If none is clear, the problem stays as it was. */
 static bite_status solve_by_other_goals(bite_search_problem *problem, uint32_t units, int *clear,
                                         bite_error *error)
 {
@@ -95,7 +95,7 @@ static bite_status solve_by_other_goals(bite_search_problem *problem, uint32_t u
         problem->initial.goal_cap > 0.0 ? problem->initial.capped_goal : problem->initial.goal;
     bite_status status = BITE_OK;
     for (size_t i = 0; i < sizeof others / sizeof *others && status == BITE_OK && !*clear; i++) {
-        bite_result held;
+        bite_result result;
         if (others[i] == own || (others[i] == BITE_GOAL_FAST && problem->initial.goal_cap > 0.0)) {
             continue;
         }
@@ -105,7 +105,7 @@ static bite_status solve_by_other_goals(bite_search_problem *problem, uint32_t u
             bite_solution_restore(problem, &before);
             restart_by(problem, others[i]);
         }
-        status = solve_clear(problem, units, &held, clear, error);
+        status = solve_clear(problem, units, &result, clear, error);
         status = status == BITE_OK && *clear ? continue_by_own_goal(problem, units, clear, error)
                                              : status;
     }
@@ -115,13 +115,13 @@ static bite_status solve_by_other_goals(bite_search_problem *problem, uint32_t u
     return status;
 }
 
-/* A feed per tooth far below the largest allowed: another goal may lead to much more. */
+/* A feed per tooth far below the largest allowed: another goal may lead to a much higher one. */
 static int feeds_slowly(const bite_search_problem *problem)
 {
-    const double hardly = 0.15;
+    const double slow_share = 0.15;
     double tooth = problem->point.feed / (problem->point.spindle * problem->full.flutes);
     return problem->search.goal == BITE_GOAL_FAST && isnan(problem->search.feed) &&
-           tooth < hardly * problem->search.tooth[1];
+           tooth < slow_share * problem->search.tooth[1];
 }
 
 static bite_status solve_slow_feed(bite_search_problem *problem, uint32_t units, bite_error *error)
@@ -141,15 +141,15 @@ static bite_status solve_slow_feed(bite_search_problem *problem, uint32_t units,
 static bite_status solve_from_here(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
     const bite_solution before = bite_solution_of(problem, 0);
-    bite_result held;
+    bite_result result;
     int clear = 0;
-    bite_status status = solve_clear(problem, units, &held, &clear, error);
+    bite_status status = solve_clear(problem, units, &result, &clear, error);
     if (status == BITE_OK && !clear &&
         problem->chance_budget < bite_chance_budget_default) { /* if a share of the budget is not
                                                                   enough, all of it may be used */
         problem->chance_budget = bite_chance_budget_default;
         bite_solution_restore(problem, &before);
-        status = solve_clear(problem, units, &held, &clear, error);
+        status = solve_clear(problem, units, &result, &clear, error);
     }
     if (status == BITE_OK && !clear &&
         problem->min_passes >
@@ -159,11 +159,11 @@ static bite_status solve_from_here(bite_search_problem *problem, uint32_t units,
     status =
         status == BITE_OK && !clear ? solve_by_other_goals(problem, units, &clear, error) : status;
     if (status == BITE_OK && !clear) {
-        status = solve_least_chance(problem, units, &held, &clear, error);
+        status = solve_least_chance(problem, units, &result, &clear, error);
     }
     if (status == BITE_OK) {
         status = clear ? bite_goal_fastest(problem, units, error)
-                       : bite_goal_fastest_unclear(problem, &held, error);
+                       : bite_goal_fastest_unclear(problem, &result, error);
     }
     status = status == BITE_OK && clear && feeds_slowly(problem)
                  ? solve_slow_feed(problem, units, error)
@@ -171,21 +171,21 @@ static bite_status solve_from_here(bite_search_problem *problem, uint32_t units,
     problem->clear = (uint32_t)clear;
     problem->least_chance = clear || status != BITE_OK
                                 ? bite_chance_allowed(problem)
-                                : bite_chance_hardly_more(held.chance, problem->confidence);
+                                : bite_chance_hardly_more(result.chance, problem->confidence);
     return status;
 }
 
 /* The fastest settings that meet the goal, without finding its best value first. If there are none,
  * the problem stays as it was. */
 static bite_status solve_met_goal(bite_search_problem *problem, uint32_t units,
-                                  const bite_result *held, int *clear, bite_error *error)
+                                  const bite_result *result, int *clear, bite_error *error)
 {
     const bite_solution before = bite_solution_of(problem, 0);
     bite_result found;
-    if (problem->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
+    if (problem->search.goal == BITE_GOAL_FAST || isnan(result->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
-    double cap = bite_goal_cap(problem, held);
+    double cap = bite_goal_cap(problem, result);
     if (problem->point.goal > 0.85 * cap) { /* the best of a coarse search hardly meets it */
         return BITE_OK;
     }
@@ -205,16 +205,16 @@ static bite_status solve_met_goal(bite_search_problem *problem, uint32_t units,
 
 bite_status bite_problem_solve(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
-    bite_result held;
+    bite_result result;
     int clear = 0;
     bite_problem_close_in(problem);
-    bite_status status = bite_problem_sample(problem, &held, error);
+    bite_status status = bite_problem_sample(problem, &result, error);
     if (status != BITE_OK) {
         return status;
     }
-    bite_margins_relax_sizes(problem, &held);
-    bite_margins_set(problem, &held, 1.0);
-    status = solve_met_goal(problem, units, &held, &clear, error);
+    bite_margins_relax_sizes(problem, &result);
+    bite_margins_set(problem, &result, 1.0);
+    status = solve_met_goal(problem, units, &result, &clear, error);
     if (status != BITE_OK || clear) {
         return status;
     }

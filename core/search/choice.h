@@ -7,7 +7,7 @@
 
 #define BITE_ACTIVE_LIMITS_MAX 4
 
-/** What restricts a choice besides the limits. */
+/** Restrictions of a choice other than limits. */
 enum { BITE_ACTIVE_TOOTH_FEED = BITE_LIMIT_COUNT, BITE_ACTIVE_GOAL };
 
 /** A limit that restricts the choice. */
@@ -38,13 +38,13 @@ struct bite_choice {
     bite_answer *answer;
     uint32_t goal;
     uint32_t gain; /* the goal of the gains in `active`: BITE_GOAL_FAST once `goal` counts as met */
-    uint32_t tools; /* how many were considered */
+    uint32_t tools; /* number of tools that were considered */
     uint32_t clear; /* 1: the verdict is clear at the confidence */
     uint32_t active_count;
     bite_active_limit
         active[BITE_ACTIVE_LIMITS_MAX]; /* if not clear: the limits in conflict, gain NaN */
     bite_candidate best;
-    bite_candidate second; /* tool "": there is no other */
+    bite_candidate second; /* tool "": there is no second one */
 };
 
 #endif

@@ -2,10 +2,10 @@
 /*
  * Settings that keep all limits together at the confidence, for one number of passes.
  *
- * The search uses each limit with a margin, the 95 % end of its utilization over the best estimate.
- * Limits that are kept one by one may have too high a chance together, and margins found at one
- * point are used at others. So from the end of the search, draws lead back to the allowed chance
- * (least_chance.c), and from there on to better settings.
+ * The search applies each limit with a margin, the 95 % end of its utilization over the best
+ * estimate. Limits that are kept individually may have too high a chance together, and margins
+ * found at one point are applied at others. So the result of the search is repaired by draws until
+ * its chance is allowed (least_chance.c), and then improved.
  */
 #include "core/search/confidence_check.h"
 #include "core/search/least_chance.h"
@@ -14,7 +14,8 @@
 #include <math.h>
 
 #define MARGINS_MOVED                                                                              \
-    3 /* tries: margins found elsewhere may leave nothing, those of the point itself something */
+    3 /* tries: margins found elsewhere may leave no settings, while those of the point itself     \
+         leave some */
 #define REPAIRED_FROM 0.4 /* a chance above this cannot be repaired */
 
 double bite_chance_allowed(const bite_search_problem *problem)
@@ -24,10 +25,10 @@ double bite_chance_allowed(const bite_search_problem *problem)
 
 double bite_chance_hardly_more(double least, double confidence)
 {
-    const double share = 0.25; /* of the odds: at the least chance the feed is arbitrary, perhaps a
-                                  tenth of an equal one */
-    const double still = 0.47; /* still tight when more draws are made */
-    const double nearly = 1.2; /* more draws may call it clear */
+    const double share = 0.25; /* share of the odds: at the least chance the feed is arbitrary,
+                                  perhaps a tenth of an equally good one */
+    const double still = 0.47; /* still tight when sampled with more draws */
+    const double nearly = 1.2; /* may be clear with more draws */
     double more = least + share * least * (1.0 - least);
     if (least < nearly * (1.0 - confidence)) {
         return least;
@@ -51,8 +52,9 @@ int bite_chance_is_clear(const bite_search_problem *problem, const bite_result *
 /* The chance of a coarse search may be slightly too high. */
 static const double coarse_allowance = 1.1;
 
-/* If the margins found elsewhere leave nothing, those of the point itself are used. The limits may
- * still have too high a chance together, or a margin may be too narrow: then draws repair it. */
+/* If the margins found elsewhere leave no settings, those of the point itself are used. The limits
+ * may still have too high a chance together, or a margin may be too narrow: then the settings are
+ * repaired by draws. */
 bite_status bite_chance_solve(bite_search_problem *problem, int coarse, bite_result *result,
                               int *clear, bite_error *error)
 {

@@ -10,8 +10,8 @@
 /** The chance of exceeding a limit that the settings may have. */
 double bite_chance_allowed(const bite_search_problem *problem);
 
-/** If nothing is clear: the chance that counts as hardly more than the least, traded for much
- * faster settings. It never turns a tight cut into one that probably exceeds a limit. */
+/** If nothing is clear: the chance that is accepted as hardly more than the least, in exchange for
+ * much faster settings. It never turns a tight cut into one that probably exceeds a limit. */
 double bite_chance_hardly_more(double least, double confidence);
 
 /** Nonzero: the chance is below `allowed` and no limit is tight by its utilization alone. */
@@ -35,7 +35,7 @@ bite_status bite_problem_polish(bite_search_problem *problem, bite_error *error)
 bite_status bite_problem_evaluate_at(bite_search_problem *problem, const bite_point *point,
                                      bite_error *error);
 
-/** Steps back until the draws keep the chance budget as it is now. */
+/** Steps back until the chance by draws is within the present chance budget. */
 bite_status bite_problem_tighten(bite_search_problem *problem, bite_error *error);
 
 #endif

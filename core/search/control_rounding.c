@@ -52,7 +52,7 @@ void bite_round_point(bite_search_problem *problem, uint32_t units)
     }
 }
 
-/* The significant digits of a number that is set: more than any control displays, so that binary
+/* Significant digits to which an input is rounded: more than any control displays, so that binary
  * noise such as 0.30000000000000004 never reaches the answer. */
 #define DIGITS_SET 10
 

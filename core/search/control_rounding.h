@@ -17,7 +17,7 @@ double bite_round_depth(double depth, uint32_t units);
 bite_status bite_request_set_rounded(bite_request *request, const char *input, double si,
                                      const char *unit, bite_error *error);
 
-/** Sets the settings found in the problem's request. */
+/** Writes the settings that were found into the problem's request. */
 bite_status bite_round_into_request(bite_search_problem *problem, uint32_t units,
                                     bite_error *error);
 

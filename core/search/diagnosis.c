@@ -10,16 +10,16 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A change that helps by less does not count. */
+/* A change that reduces the sum over the suspects by less than this does not count. */
 static const double helps_least = 0.03;
 
-/* Nor does one that helps a single suspect by less. */
+/* Nor does one that reduces a single suspect by less than this. */
 static const double helps_one_least = 0.2;
 
 /* The chance of the suspects is unchanged if it falls by less than this share. */
 static const double chance_least = 0.1;
 
-/* A suspect is no worse up to this factor. */
+/* A suspect that grows by up to this factor does not count as worse. */
 static const double worse_most = 1.1;
 
 /* A value has no capacity, so it is compared with itself; a temperature by its rise. */
@@ -112,7 +112,7 @@ static double cube(double weight)
     return weight * weight * weight;
 }
 
-/* What a change leaves of all suspects together; 1: as much as before. */
+/* The sum over the suspects after a change, relative to before; 1: unchanged. */
 static double left_by(const bite_diagnosis *diagnosis, const double *shares)
 {
     double before = 0.0;
@@ -127,7 +127,7 @@ static double left_by(const bite_diagnosis *diagnosis, const double *shares)
     return before > 0.0 ? cbrt(left / before) : 1.0;
 }
 
-/* Whether one suspect that counts is helped much while all together are no worse. */
+/* Whether one suspect that counts is much reduced while the sum of all does not grow. */
 static int helps_one(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
@@ -141,8 +141,8 @@ static int helps_one(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
     return 0;
 }
 
-/* The first suspect must not become worse for the sake of a later one: after a tool broke, nobody
- * doubles the feed. */
+/* Whether a change makes the first suspect worse, which must not happen for the sake of a later
+ * one: after a tool broke, nobody doubles the feed. */
 static int worsens_first(const bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < diagnosis->suspect_count; i++) {
@@ -167,14 +167,14 @@ static void weigh(const bite_diagnosis *diagnosis, bite_remedy *remedy, const bi
     remedy->left = left_by(diagnosis, remedy->after);
 }
 
-/* A change must not exceed a limit that was kept. */
+/* Whether a change exceeds a limit that was kept before, which it must not. */
 static int breaks_another(const bite_diagnosis *diagnosis, const bite_result *result)
 {
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         const bite_limit *limit = &result->limits[i];
-        const bite_limit *was = &diagnosis->answer->result.limits[i];
-        if (limit->applies && !limit->advisory && limit->utilization > 1.0 && was->applies &&
-            limit->utilization > 1.02 * was->utilization) {
+        const bite_limit *before_change = &diagnosis->answer->result.limits[i];
+        if (limit->applies && !limit->advisory && limit->utilization > 1.0 &&
+            before_change->applies && limit->utilization > 1.02 * before_change->utilization) {
             return 1;
         }
     }
@@ -182,7 +182,7 @@ static int breaks_another(const bite_diagnosis *diagnosis, const bite_result *re
 }
 
 /* Keeps the best remedies, at most one for each input. */
-static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
+static void insert_remedy(bite_diagnosis *diagnosis, const bite_remedy *remedy)
 {
     for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
         if (diagnosis->remedies[i].change.input == remedy->change.input) {
@@ -209,7 +209,7 @@ static void keep(bite_diagnosis *diagnosis, const bite_remedy *remedy)
     diagnosis->remedy_count = count + 1;
 }
 
-/* Two standard deviations of a chance estimated from so many draws. */
+/* Two standard deviations of a chance estimated from this number of draws. */
 static double scatter_of(double chance, uint32_t draws)
 {
     return 2.0 * sqrt(chance * (1.0 - chance) / draws);
@@ -264,7 +264,7 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
     int by_chance = remedy.left <= 1.0 && lowers_chance(diagnosis, &result);
     if (status == BITE_OK && (by_utilization || by_chance) &&
         !raises_chance(&remedy.change, result.draws)) {
-        keep(diagnosis, &remedy);
+        insert_remedy(diagnosis, &remedy);
     }
     return status;
 }

@@ -20,10 +20,10 @@ typedef struct bite_suspect {
     double share;
 } bite_suspect;
 
-/** One change, with its chances, and what it leaves of all suspects together and of each. */
+/** One change, with its chances and its effect on all suspects together and on each. */
 typedef struct bite_remedy {
     bite_change change;
-    double left;                     /* 1: as much as before */
+    double left;                     /* sum over the suspects after the change; 1: as before */
     double after[BITE_SUSPECTS_MAX]; /* the shares of the suspects after the change; for a lacking
                                         value its growth */
 } bite_remedy;

@@ -25,8 +25,8 @@ static void search_everywhere(bite_search *search, const bite_search *whole)
 }
 
 /* Surface temperature rises, K, at which a material that does not soften counts as cool: warm to
- * the touch; for soft metals below what ages tempered aluminium within hours; for hard metals below
- * what turns steel yellow (estimates with some margin). */
+ * the touch; for soft metals below the temperature that ages tempered aluminium within hours; for
+ * hard metals below the one that colours steel yellow (estimates with some margin). */
 static const double warm_to_hand = 20.0;
 static const double warm_soft_metal = 100.0;
 static const double warm_hard_metal = 200.0;
@@ -38,17 +38,17 @@ static double cool_enough(const bite_cut *cut)
                                         : warm_soft_metal;
 }
 
-/* A goal counts as met at half the capacity, or a tenth of it above the best value. The capacity is
- * the softening limit for the surface temperature, and 1 for utilizations, marks and errors. Cooler
- * than that is not worth a spindle that hardly turns. */
-static double as_good(const bite_search_problem *problem, const bite_result *held, uint32_t wanted,
+/* The value at which a goal counts as met: half the capacity, or a tenth of the capacity above the
+ * best value. The capacity is the softening limit for the surface temperature, and 1 for
+ * utilizations, marks and errors. A still cooler cut does not justify a very slow spindle. */
+static double as_good(const bite_search_problem *problem, const bite_result *draws, uint32_t wanted,
                       double goal)
 {
     const double share = 0.1;
     const double half = 0.5;
     const double spared = 0.8; /* of utilizations with margins: 95 % of the draws leave a fifth of
                                   the capacity */
-    const bite_limit *soft = &held->limits[BITE_LIMIT_SOFTENING];
+    const bite_limit *soft = &draws->limits[BITE_LIMIT_SOFTENING];
     if (wanted == BITE_GOAL_COOL) {
         return soft->applies && soft->capacity > 0.0
                    ? fmax(goal + share * soft->capacity, half * soft->capacity)
@@ -57,9 +57,9 @@ static double as_good(const bite_search_problem *problem, const bite_result *hel
     return fmin(1.0, fmax(goal + share, wanted == BITE_GOAL_GENTLE ? spared : half));
 }
 
-double bite_goal_cap(const bite_search_problem *problem, const bite_result *held)
+double bite_goal_cap(const bite_search_problem *problem, const bite_result *draws)
 {
-    return as_good(problem, held, problem->search.goal, 0.0);
+    return as_good(problem, draws, problem->search.goal, 0.0);
 }
 
 void bite_goal_set_cap(bite_search *search, double cap)
@@ -72,17 +72,18 @@ void bite_goal_set_cap(bite_search *search, double cap)
 /* The next try: wider margins near the point found if its chance was too high; the whole range if
  * nothing near it keeps the limits. */
 static bite_search_effort try_again(bite_search_problem *problem, const bite_search *before,
-                                    const bite_result *held, const bite_result *found, double times)
+                                    const bite_result *draws, const bite_result *found,
+                                    double times)
 {
     if (problem->point.worst > 1.0) {
         search_everywhere(&problem->search, before);
         return BITE_SEARCH_FULL;
     }
     bite_margins_set(problem, found, times);
-    double uses = bite_margins_within_reach(problem, &problem->search, held);
+    double uses = bite_margins_within_reach(problem, &problem->search, draws);
     if (problem->search.goal_cap > 0.0 &&
         problem->search.capped_goal == BITE_GOAL_GENTLE) { /* which depends on the margins */
-        problem->search.goal_cap = as_good(problem, held, BITE_GOAL_GENTLE, uses);
+        problem->search.goal_cap = as_good(problem, draws, BITE_GOAL_GENTLE, uses);
     }
     search_nearby(problem, before);
     return BITE_SEARCH_LOCAL;
@@ -90,7 +91,7 @@ static bite_search_effort try_again(bite_search_problem *problem, const bite_sea
 
 /* The best settings by the goal of the search whose chance is at most `allowed`. *found: their
  * draws. Returns 0, and leaves the problem as it was, if none is found. */
-static int find_within(bite_search_problem *problem, const bite_result *held, double allowed,
+static int find_within(bite_search_problem *problem, const bite_result *draws, double allowed,
                        bite_result *found, bite_status *status, bite_error *error)
 {
     const bite_point best = problem->point;
@@ -106,7 +107,7 @@ static int find_within(bite_search_problem *problem, const bite_result *held, do
             search_everywhere(&problem->search, &before);
             return 1;
         }
-        effort = try_again(problem, &before, held, found, 1.1 + 0.25 * i);
+        effort = try_again(problem, &before, draws, found, 1.1 + 0.25 * i);
     }
     problem->search = before;
     problem->point = best;
@@ -115,20 +116,20 @@ static int find_within(bite_search_problem *problem, const bite_result *held, do
 
 /* The fastest settings that meet the goal, with at most the allowed chance. If there are none,
  * other pass counts may still be faster. */
-static bite_status find_faster(bite_search_problem *problem, const bite_result *held,
+static bite_status find_faster(bite_search_problem *problem, const bite_result *draws,
                                double allowed, bite_error *error)
 {
-    bite_result found = *held;
+    bite_result found = *draws;
     bite_status status = BITE_OK;
-    if (problem->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
+    if (problem->search.goal == BITE_GOAL_FAST || isnan(draws->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
-    problem->chance = held->chance;
+    problem->chance = draws->chance;
     bite_goal_set_cap(&problem->search,
-                      as_good(problem, held, problem->search.goal, problem->point.goal));
+                      as_good(problem, draws, problem->search.goal, problem->point.goal));
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    if (find_within(problem, held, allowed, &found, &status, error)) {
+    if (find_within(problem, draws, allowed, &found, &status, error)) {
         problem->chance = found.chance;
     }
     return status;
@@ -167,41 +168,42 @@ static bite_status find_faster_passes(bite_search_problem *problem, uint32_t uni
 
 bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error)
 {
-    bite_result held;
+    bite_result draws;
     bite_status status = problem->search.goal == BITE_GOAL_FAST
                              ? BITE_NO_ANSWER
-                             : bite_problem_sample(problem, &held, error);
+                             : bite_problem_sample(problem, &draws, error);
     if (status == BITE_OK) {
         status =
-            find_faster(problem, &held, fmax(held.chance, bite_chance_allowed(problem)), error);
+            find_faster(problem, &draws, fmax(draws.chance, bite_chance_allowed(problem)), error);
         return status == BITE_OK ? find_faster_passes(problem, units, error) : status;
     }
     return status == BITE_NO_ANSWER ? BITE_OK : status;
 }
 
-/* The least chance alone would leave the feed arbitrary, since it hardly depends on it there. */
-bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held,
+/* The least chance alone would leave the feed arbitrary, since there the chance hardly depends on
+ * the feed. */
+bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *draws,
                                       bite_error *error)
 {
-    double allowed = bite_chance_hardly_more(held->chance, problem->confidence);
-    bite_result found = *held;
+    double allowed = bite_chance_hardly_more(draws->chance, problem->confidence);
+    bite_result found = *draws;
     bite_status status = BITE_OK;
-    int better = find_within(problem, held, allowed, &found, &status, error);
-    return status == BITE_OK ? find_faster(problem, better ? &found : held, allowed, error)
+    int better = find_within(problem, draws, allowed, &found, &status, error);
+    return status == BITE_OK ? find_faster(problem, better ? &found : draws, allowed, error)
                              : status;
 }
 
-bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held,
+bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *draws,
                                     bite_error *error)
 {
     const bite_solution start = bite_solution_of(problem, 1);
     bite_result found;
     int clear = 0;
-    if (problem->search.goal == BITE_GOAL_FAST || isnan(held->values[BITE_REMOVAL_RATE].value)) {
+    if (problem->search.goal == BITE_GOAL_FAST || isnan(draws->values[BITE_REMOVAL_RATE].value)) {
         return BITE_OK;
     }
     bite_goal_set_cap(&problem->search,
-                      as_good(problem, held, problem->search.goal, problem->point.goal));
+                      as_good(problem, draws, problem->search.goal, problem->point.goal));
     bite_status status = bite_chance_solve(problem, 1, &found, &clear, error);
     if (!clear) {
         bite_solution_restore(problem, &start);

@@ -9,7 +9,7 @@
 #include <stdint.h>
 
 /** The value at which the goal counts as met, whatever the best value is. */
-double bite_goal_cap(const bite_search_problem *problem, const bite_result *held);
+double bite_goal_cap(const bite_search_problem *problem, const bite_result *draws);
 
 /** Makes the search maximize the removal rate while its present goal stays below the cap. */
 void bite_goal_set_cap(bite_search *search, double cap);
@@ -18,12 +18,12 @@ void bite_goal_set_cap(bite_search *search, double cap);
 bite_status bite_goal_fastest(bite_search_problem *problem, uint32_t units, bite_error *error);
 
 /** If nothing is clear: the best by the goal among settings whose chance is hardly higher than that
- * of `held`, the draws of the point. */
-bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *held,
+ * of `draws`, the result of the point. */
+bite_status bite_goal_fastest_unclear(bite_search_problem *problem, const bite_result *draws,
                                       bite_error *error);
 
 /** The same by one coarse search. */
-bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *held,
+bite_status bite_goal_fastest_quick(bite_search_problem *problem, const bite_result *draws,
                                     bite_error *error);
 
 #endif

@@ -2,10 +2,10 @@
 /*
  * The settings with the least chance of exceeding a limit.
  *
- * Margins are found at one point and used at others. If they leave nothing, the chance itself is
- * minimized: a compass search in the logarithms of spindle speed and feed per tooth. Every point
- * uses the same draws, so two points differ by their settings and not by luck. The search finds a
- * local minimum.
+ * Margins are found at one point and used at others. If they leave no settings, the chance itself
+ * is minimized: a compass search in the logarithms of spindle speed and feed per tooth. Every point
+ * uses the same draws, so two points differ by their settings only, not by sampling. The search
+ * finds a local minimum.
  */
 #include "core/search/least_chance.h"
 #include "core/names/registry.h"
@@ -22,7 +22,7 @@ static const double first_step = 0.7; /* a factor of two */
 static const double last_step = 0.05;
 #define EVALUATIONS_MAX 60
 
-/* Steps of a polish: a fifth at first, a few percent at last, as fine as the rounding. */
+/* Steps of a polish: from a fifth down to a few percent, which is as fine as the rounding. */
 static const double polish_first = 0.2;
 static const double polish_last = 0.02;
 #define POLISH_STEPS_MAX 40
@@ -61,18 +61,18 @@ double bite_least_chance_of_all(const bite_result *result)
     return risk_of(result, NULL);
 }
 
-/* A point of the search: the logarithms of spindle speed and feed per tooth. */
-typedef struct place {
+/* A point of the search, as the logarithms of spindle speed and feed per tooth. */
+typedef struct search_point {
     double spindle;
     double tooth;
-} place;
+} search_point;
 
-static double within(double value, const double *range)
+static double clamp_logarithm(double value, const double *range)
 {
     return fmin(fmax(value, log(range[0])), log(range[1]));
 }
 
-static void move_to(bite_search_problem *problem, const place *at)
+static void move_to(bite_search_problem *problem, const search_point *at)
 {
     problem->point.spindle = exp(at->spindle);
     problem->point.feed = isnan(problem->search.feed)
@@ -80,27 +80,29 @@ static void move_to(bite_search_problem *problem, const place *at)
                               : problem->search.feed;
 }
 
-static place place_of(const bite_search_problem *problem)
+static search_point search_point_of(const bite_search_problem *problem)
 {
-    place at = {within(log(problem->point.spindle), problem->search.spindle),
-                within(log(problem->point.feed / (problem->point.spindle * problem->full.flutes)),
-                       problem->search.tooth)};
+    search_point at = {
+        clamp_logarithm(log(problem->point.spindle), problem->search.spindle),
+        clamp_logarithm(log(problem->point.feed / (problem->point.spindle * problem->full.flutes)),
+                        problem->search.tooth)};
     return at;
 }
 
-static int same(const place *a, const place *b)
+static int same_point(const search_point *a, const search_point *b)
 {
     return !(fabs(a->spindle - b->spindle) > 0.0) && !(fabs(a->tooth - b->tooth) > 0.0);
 }
 
-/* The place after a step in a direction; with a fixed feed rate the feed per tooth is not free. */
-static place ahead(const bite_search_problem *problem, const place *from, const double *way,
-                   double step)
+/* The point after a step in a direction; with a fixed feed rate the feed per tooth is not free. */
+static search_point stepped(const bite_search_problem *problem, const search_point *from,
+                            const double *direction, double step)
 {
-    place to = {within(from->spindle + way[0] * step, problem->search.spindle),
-                isnan(problem->search.feed)
-                    ? within(from->tooth + way[1] * step, problem->search.tooth)
-                    : from->tooth};
+    search_point to = {
+        clamp_logarithm(from->spindle + direction[0] * step, problem->search.spindle),
+        isnan(problem->search.feed)
+            ? clamp_logarithm(from->tooth + direction[1] * step, problem->search.tooth)
+            : from->tooth};
     return to;
 }
 
@@ -109,31 +111,32 @@ static const double compass[][2] = {{1.0, 0.0}, {-1.0, 0.0}, {0.0, 1.0}, {0.0, -
 bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *result,
                                     bite_error *error)
 {
-    place best = place_of(problem);
+    search_point best = search_point_of(problem);
     move_to(problem, &best);
     bite_status status = bite_problem_sample(problem, result, error);
     double least = status == BITE_OK ? bite_least_chance_of(problem, result) : 0.0;
     int evaluations = 0;
     for (double step = first_step;
          status == BITE_OK && step > last_step && evaluations < EVALUATIONS_MAX;) {
-        const place from = best;
-        for (size_t way = 0; status == BITE_OK && way < sizeof compass / sizeof *compass; way++) {
-            place to = ahead(problem, &from, compass[way], step);
-            bite_result seen;
-            if (same(&to, &from)) {
+        const search_point from = best;
+        for (size_t direction = 0;
+             status == BITE_OK && direction < sizeof compass / sizeof *compass; direction++) {
+            search_point to = stepped(problem, &from, compass[direction], step);
+            bite_result sampled;
+            if (same_point(&to, &from)) {
                 continue;
             }
             move_to(problem, &to);
-            status = bite_problem_sample(problem, &seen, error);
+            status = bite_problem_sample(problem, &sampled, error);
             evaluations++;
-            double risk = status == BITE_OK ? bite_least_chance_of(problem, &seen) : INFINITY;
+            double risk = status == BITE_OK ? bite_least_chance_of(problem, &sampled) : INFINITY;
             if (risk < least) {
                 least = risk;
                 best = to;
-                *result = seen;
+                *result = sampled;
             }
         }
-        step = same(&best, &from) ? 0.5 * step : step;
+        step = same_point(&best, &from) ? 0.5 * step : step;
     }
     move_to(problem, &best);
     problem->point =
@@ -141,14 +144,15 @@ bite_status bite_least_chance_least(bite_search_problem *problem, bite_result *r
     return status;
 }
 
-/* ---- the best by the goal ---- */
+/* ---- steps that improve the goal ---- */
 
 /* Directions in steps of spindle speed and feed per tooth: along one, along both, and along a limit
- * that trades one for the other. */
-static const double ways_of_polish[][2] = {{1.0, 0.0},  {0.0, 1.0},  {1.0, -0.5},
-                                           {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
+ * along which one rises as the other falls. */
+static const double polish_directions[][2] = {{1.0, 0.0},  {0.0, 1.0},  {1.0, -0.5},
+                                              {-0.5, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
 
-static int gains(const bite_search_problem *problem, const bite_point *to, const bite_point *from)
+static int improves_goal(const bite_search_problem *problem, const bite_point *to,
+                         const bite_point *from)
 {
     double scale = problem->search.goal == BITE_GOAL_FAST ? 1.0 : fabs(from->goal);
     return to->goal < from->goal - gain_worth_draws * scale;
@@ -172,22 +176,22 @@ static int breaks_relaxed(const bite_search_problem *problem, const bite_result 
     return 0;
 }
 
-/* Takes one step if it gains and is allowed. *status: of its draws. */
-static int step_gains(bite_search_problem *problem, const place *from, const double *way,
-                      double step, double allowed, bite_result *seen, bite_status *status,
-                      bite_error *error)
+/* Makes one step if it improves the goal and is allowed. *status: that of its draws. */
+static int make_polish_step(bite_search_problem *problem, const search_point *from,
+                            const double *direction, double step, double allowed,
+                            bite_result *sampled, bite_status *status, bite_error *error)
 {
     const bite_point before = problem->point;
-    place to = ahead(problem, from, way, step);
-    if (same(&to, from)) {
+    search_point to = stepped(problem, from, direction, step);
+    if (same_point(&to, from)) {
         return 0;
     }
     move_to(problem, &to);
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    if (gains(problem, &problem->point, &before) && within_cap(problem, &problem->point)) {
-        *status = bite_problem_sample(problem, seen, error);
-        if (*status == BITE_OK && seen->chance <= allowed && !breaks_relaxed(problem, seen)) {
+    if (improves_goal(problem, &problem->point, &before) && within_cap(problem, &problem->point)) {
+        *status = bite_problem_sample(problem, sampled, error);
+        if (*status == BITE_OK && sampled->chance <= allowed && !breaks_relaxed(problem, sampled)) {
             return 1;
         }
     }
@@ -195,20 +199,20 @@ static int step_gains(bite_search_problem *problem, const place *from, const dou
     return 0;
 }
 
-/* ---- back to the allowed chance ---- */
+/* ---- steps back to the allowed chance ---- */
 
 /* Directions in steps of spindle speed and feed per tooth. */
-static const double ways_of_repair[][2] = {{0.0, -1.0}, {-1.0, 0.0}, {1.0, -0.5},
-                                           {-0.5, 1.0}, {1.0, 0.0},  {0.0, 1.0}};
+static const double repair_directions[][2] = {{0.0, -1.0}, {-1.0, 0.0}, {1.0, -0.5},
+                                              {-0.5, 1.0}, {1.0, 0.0},  {0.0, 1.0}};
 #define REPAIR_STEPS_MAX 5
 
-/* A step and how good it is: allowed before not allowed; then by the least loss of the goal, or, if
- * not allowed, by the reduction of the chance for that loss. */
+/* A step and its merit: allowed steps come first, by the least loss of the goal; then the others,
+ * by the reduction of the chance for that loss. */
 typedef struct candidate_step {
     int allowed;
-    size_t way;
+    size_t direction;
     double loss;
-    double worth;
+    double merit;
     bite_point point;
     bite_result result;
 } candidate_step;
@@ -220,55 +224,59 @@ static double loss_of(const bite_search_problem *problem, const bite_point *to,
     return fmax(0.0, to->goal - from->goal) / scale;
 }
 
-static int is_worth_more(const candidate_step *a, const candidate_step *b)
+static int has_more_merit(const candidate_step *a, const candidate_step *b)
 {
     return a->allowed != b->allowed ? a->allowed > b->allowed
            : a->allowed             ? a->loss < b->loss
-                                    : a->worth > b->worth;
+                                    : a->merit > b->merit;
 }
 
-/* A step in one direction, without draws. Returns 0 if it leads nowhere or exceeds the cap. */
-static int make_step(bite_search_problem *problem, size_t way, double step, candidate_step *seen)
+/* A step in one direction, without draws. Returns 0 if it leads to the same point or exceeds the
+ * cap. */
+static int make_step(bite_search_problem *problem, size_t direction, double step,
+                     candidate_step *candidate)
 {
     const bite_point from = problem->point;
-    const place at = place_of(problem);
-    place to = ahead(problem, &at, ways_of_repair[way], step);
-    if (same(&to, &at)) {
+    const search_point at = search_point_of(problem);
+    search_point to = stepped(problem, &at, repair_directions[direction], step);
+    if (same_point(&to, &at)) {
         return 0;
     }
     move_to(problem, &to);
-    seen->way = way;
-    seen->point = bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    seen->loss = loss_of(problem, &seen->point, &from);
+    candidate->direction = direction;
+    candidate->point =
+        bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
+    candidate->loss = loss_of(problem, &candidate->point, &from);
     problem->point = from;
-    return within_cap(problem, &seen->point);
+    return within_cap(problem, &candidate->point);
 }
 
-/* The best of the steps that lower the chance, beginning with the last direction taken. Returns 0
- * if there is none. */
+/* The best of the steps that lower the chance, beginning with the last direction that was used.
+ * Returns 0 if there is none. */
 static int best_step(bite_search_problem *problem, double step, double allowed, double risk,
                      candidate_step *best, bite_status *status, bite_error *error)
 {
     const double at_least =
-        0.02; /* added to the loss: a step without loss is not infinitely good */
+        0.02; /* added to the loss: a step without loss must not have infinite merit */
     const bite_point from = problem->point;
-    const size_t count = sizeof ways_of_repair / sizeof *ways_of_repair;
-    const size_t first = best->way;
+    const size_t count = sizeof repair_directions / sizeof *repair_directions;
+    const size_t first = best->direction;
     int any = 0;
     for (size_t i = 0; *status == BITE_OK && i < count; i++) {
-        candidate_step seen;
-        if (!make_step(problem, (first + i) % count, step, &seen) ||
-            (any && best->allowed && seen.loss >= best->loss)) {
+        candidate_step candidate;
+        if (!make_step(problem, (first + i) % count, step, &candidate) ||
+            (any && best->allowed && candidate.loss >= best->loss)) {
             continue;
         }
-        problem->point = seen.point;
-        *status = bite_problem_sample(problem, &seen.result, error);
+        problem->point = candidate.point;
+        *status = bite_problem_sample(problem, &candidate.result, error);
         problem->point = from;
-        double now = *status == BITE_OK ? bite_least_chance_of(problem, &seen.result) : INFINITY;
-        seen.allowed = seen.result.chance <= allowed;
-        seen.worth = log(risk / now) / (at_least + seen.loss);
-        if (now < risk && (!any || is_worth_more(&seen, best))) {
-            *best = seen;
+        double new_risk =
+            *status == BITE_OK ? bite_least_chance_of(problem, &candidate.result) : INFINITY;
+        candidate.allowed = candidate.result.chance <= allowed;
+        candidate.merit = log(risk / new_risk) / (at_least + candidate.loss);
+        if (new_risk < risk && (!any || has_more_merit(&candidate, best))) {
+            *best = candidate;
             any = 1;
         }
     }
@@ -298,23 +306,23 @@ bite_status bite_least_chance_repair(bite_search_problem *problem, double allowe
     return status;
 }
 
-/* ---- on to better settings ---- */
+/* ---- polishing ---- */
 
 bite_status bite_least_chance_polish(bite_search_problem *problem, double allowed,
                                      bite_result *result, bite_error *error)
 {
-    const size_t ways = sizeof ways_of_polish / sizeof *ways_of_polish;
+    const size_t directions = sizeof polish_directions / sizeof *polish_directions;
     bite_status status = BITE_OK;
     for (double step = polish_first; step > polish_last; step *= 0.5) {
-        for (size_t way = 0, taken = 0; status == BITE_OK && way < ways && taken < POLISH_STEPS_MAX;
-             way++) {
-            place from = place_of(problem);
-            bite_result seen;
-            while (status == BITE_OK && taken++ < POLISH_STEPS_MAX &&
-                   step_gains(problem, &from, ways_of_polish[way], step, allowed, &seen, &status,
-                              error)) {
-                *result = seen;
-                from = place_of(problem);
+        for (size_t direction = 0, steps = 0;
+             status == BITE_OK && direction < directions && steps < POLISH_STEPS_MAX; direction++) {
+            search_point from = search_point_of(problem);
+            bite_result sampled;
+            while (status == BITE_OK && steps++ < POLISH_STEPS_MAX &&
+                   make_polish_step(problem, &from, polish_directions[direction], step, allowed,
+                                    &sampled, &status, error)) {
+                *result = sampled;
+                from = search_point_of(problem);
             }
         }
     }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The margin that a search leaves to each limit for unby_size inputs. */
+/* The margin that a search leaves to each limit for uncertain inputs. */
 #include "core/search/limit_margins.h"
 #include <math.h>
 
@@ -24,8 +24,8 @@ void bite_margins_clear_sizes(bite_search *search)
     }
 }
 
-/* Caps these margins at the point where the limit is still kept: beyond it the search would find
- * nothing, though no other setting could help. */
+/* Caps these margins at the point where the limit is still kept: beyond it the search would find no
+ * settings, though no other setting could help. */
 static void cap_speed_independent(bite_search *search, const bite_result *result)
 {
     for (int i = 0; i < SPEED_INDEPENDENT; i++) {
@@ -56,11 +56,11 @@ void bite_margins_set(bite_search_problem *problem, const bite_result *result, d
 }
 
 double bite_margins_within_reach(const bite_search_problem *problem, bite_search *search,
-                                 const bite_result *held)
+                                 const bite_result *draws)
 {
     double most = 0.0;
     for (int i = 0; i < BITE_LIMIT_COUNT; i++) {
-        const bite_limit *limit = &held->limits[i];
+        const bite_limit *limit = &draws->limits[i];
         if (limit->applies && !limit->advisory && limit->utilization > 0.0 &&
             !(problem->relaxed[i] > 0.0)) {
             search->margin[i] = fmin(search->margin[i], (1.0 - 1e-4) / limit->utilization);

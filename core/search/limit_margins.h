@@ -20,7 +20,7 @@ double bite_margins_within_reach(const bite_search_problem *problem, bite_search
                                  const bite_result *held);
 
 /** Relaxes limits that sizes, or a fixed depth and width, make impossible. They are reported, and
- * everything else is chosen as if they were kept. */
+ * everything else is chosen as if they were not exceeded. */
 void bite_margins_relax_sizes(bite_search_problem *problem, const bite_result *result);
 
 /** Relaxes limits that are probably exceeded even at the point of least chance; they are kept near

@@ -22,9 +22,8 @@ static const double logarithmic_from = 3.0;
 double bite_axis_at(const bite_axis *axis, double share)
 {
     if (axis->input->whole) {
-        return round(
-            axis->least +
-            share * (axis->most - axis->least)); /* a tool has 2 flutes or 3, nothing between */
+        return round(axis->least +
+                     share * (axis->most - axis->least)); /* a number of flutes is whole */
     }
     if (axis->logarithmic) {
         return axis->least * pow(axis->most / axis->least, share);
@@ -45,8 +44,8 @@ double bite_window_utilization(const bite_window *window, size_t limit, size_t a
     return window->utilizations[(limit * window->up.count + up) * window->across.count + across];
 }
 
-/* The margin node at or below a share of an axis, at most the last but one, and how far the share
- * lies towards the next. */
+/* The margin node at or below a share of an axis, at most the last but one, and the position of the
+ * share between it and the next. */
 static size_t node_at(double along, size_t nodes, double *share)
 {
     double at = fmin(1.0, fmax(0.0, along)) * (double)(nodes - 1);
@@ -122,7 +121,7 @@ static bite_cut cut_of(const bite_window *window, double across, double up)
 }
 
 /* Whether each limit alone is kept with its margin, with one axis at a value and the other at the
- * point in use, which lies between the grid points. */
+ * point in use, which need not be a grid point. */
 static int is_clear_at(const bite_window *window, int along_up, double value)
 {
     double across = along_up ? window->across.here : value;
@@ -189,8 +188,7 @@ static void set_default_range(const bite_answer *answer, const bite_input *input
         axis->least = here - 30.0;
         axis->most = here + 30.0;
     } else if (input == bite_input_find("spindle_speed")) {
-        double fastest =
-            fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin passes over NaN */
+        double fastest = fmin(full->spindle_fastest, full->tool_turn_limit); /* fmin ignores NaN */
         axis->least = isnan(full->spindle_slowest) || !(full->spindle_slowest > 0.0)
                           ? here / 4.0
                           : full->spindle_slowest;
@@ -295,9 +293,9 @@ static double kept_tooth_feed(const bite_window *window)
 {
     const bite_input *feed_rate = bite_input_find("feed_rate");
     const bite_typed_input *feed = &window->answer->request.typed[bite_input_index(feed_rate)];
-    int kept = feed->given && feed->kind == BITE_KIND_TOOTH_FEED &&
-               window->across.input != feed_rate && window->up.input != feed_rate;
-    return kept ? feed->value : (double)NAN;
+    int per_tooth = feed->given && feed->kind == BITE_KIND_TOOTH_FEED &&
+                    window->across.input != feed_rate && window->up.input != feed_rate;
+    return per_tooth ? feed->value : (double)NAN;
 }
 
 static void fill_point(bite_window *window, size_t across, size_t up)

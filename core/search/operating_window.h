@@ -3,11 +3,11 @@
  * The operating window: which limits are kept over a range of two inputs.
  *
  * The pass is evaluated at every point of a grid. A point is over if the utilization of a binding
- * limit is above 1, tight if the utilization times its margin is, otherwise clear. The margin of a
- * limit is the 95 % end of its utilization over the best estimate. It is drawn at the nodes of a
- * coarser grid, and its logarithm is interpolated linearly between them. It covers each limit on
- * its own, not their joint chance. Advisory limits have contour lines but do not change the
- * verdict.
+ * limit is above 1, tight if the utilization times its margin is above 1, otherwise clear. The
+ * margin of a limit is the 95 % end of its utilization over the best estimate. It is drawn at the
+ * nodes of a coarser grid, and its logarithm is interpolated linearly between them. It covers each
+ * limit separately, not their joint chance. Advisory limits have contour lines but do not change
+ * the verdict.
  */
 #ifndef BITE_SEARCH_OPERATING_WINDOW_H
 #define BITE_SEARCH_OPERATING_WINDOW_H
@@ -53,16 +53,16 @@ double bite_window_utilization(const bite_window *window, size_t limit, size_t a
 double bite_window_margin(const bite_window *window, size_t limit, size_t across, size_t up);
 
 /** The largest utilization of a binding limit at a grid point, each times its margin if
- * with_margin; *limit: which one. NaN: no answer there. */
+ * with_margin; *limit: its index. NaN: no answer there. */
 double bite_window_worst(const bite_window *window, size_t across, size_t up, int with_margin,
                          uint32_t *limit);
 
 /** BITE_NOT_JUDGED if there is no answer. */
 bite_verdict bite_window_verdict(const bite_window *window, size_t across, size_t up);
 
-/** How far the point in use may move along one axis, the other fixed, while every limit stays
- * clear: *least to *most in SI, to the step of the grid; both are the point itself if the next grid
- * points are not clear. 0: the point itself is not clear. */
+/** The range over which the point in use may move along one axis, the other fixed, while every
+ * limit stays clear: *least to *most in SI, to the step of the grid; both are the point itself if
+ * the next grid points are not clear. 0: the point itself is not clear. */
 int bite_window_clear(const bite_window *window, int along_up, double *least, double *most);
 
 #endif

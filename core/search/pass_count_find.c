@@ -5,7 +5,7 @@
 #include "core/search/pass_pair_search.h"
 #include <math.h>
 
-/* Over a depth alone nobody wants to wait for more passes. */
+/* The most passes over a depth alone that a shop would wait for. */
 #define PASSES_SENSIBLE 24
 
 /* Over the depth alone, the width of a pass being fixed. */

@@ -11,9 +11,9 @@ bite_pass_counts_found bite_pass_counts_find(const bite_search *search, bite_pas
 /** Tries few numbers only, each larger by about a half; used to compare tools. */
 bite_pass_counts_found bite_pass_counts_quick(const bite_search *search, bite_pass_counts *counts);
 
-/** As bite_pass_counts_quick, and over the depth alone closes in between the last number that
- * exceeds a limit and the first that does not: the fewest passes if more passes use less of each
- * limit. */
+/** As bite_pass_counts_quick; over the depth alone it then searches between the last number that
+ * exceeds a limit and the first that does not: the fewest passes, if more passes lower every
+ * utilization. */
 bite_pass_counts_found bite_pass_counts_close_in(const bite_search *search,
                                                  bite_pass_counts *counts);
 

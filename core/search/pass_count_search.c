@@ -9,7 +9,8 @@
 #include <math.h>
 
 #define PASSES_SENSIBLE                                                                            \
-    24 /* over a depth; with passes side by side, in total as many at each of four */
+    24 /* most passes over a depth that a shop would wait for; with passes side by side, four      \
+          times as many in total */
 #define MORE_PASSES 6
 #define NEIGHBOURS 10
 #define CLOSE_CHECKS_MAX 3
@@ -21,14 +22,14 @@ int bite_pass_counts_too_many(const bite_search_problem *problem)
                : (uint64_t)problem->counts.axial * problem->counts.radial >= 4 * PASSES_SENSIBLE;
 }
 
-/* Out of the hole and back in for one peck, s (estimate: twice some millimetres at the rapids of a
- * small machine, and the reversals). */
+/* Time to leave the hole and return for one peck, s (estimate: twice some millimetres at the rapids
+ * of a small machine, and the reversals). */
 static const double time_of_peck = 0.5;
 
-/* An unused share of the chance budget lets the settings of a coarse search be raised later: so
- * much of the logarithm of the removal rate for the logarithm of the chance (estimate: utilizations
+/* An unused share of the chance budget allows the settings of a coarse search to be raised later:
+ * gain of the logarithm of the removal rate per logarithm of the chance (estimate: utilizations
  * rise with the feed to the power of a half or more, and the chance with a high power of them). A
- * quarter of the budget counts as nothing used. */
+ * quarter of the budget counts as none used. */
 static const double gain_of_chance = 0.12;
 static const double least_part = 0.25;
 
@@ -59,8 +60,8 @@ void bite_solution_restore(bite_search_problem *problem, const bite_solution *to
     bite_problem_set_passes(problem, to->counts.axial, to->counts.radial);
 }
 
-/* More passes must be worth the time lost between them: so much of the removal rate, or, if nothing
- * is clear, so much less chance. */
+/* More passes must justify the time lost between them: by this gain of the removal rate, or, if
+ * nothing is clear, by this reduction of the chance. */
 static const double worth = 0.05;
 static const double much_less = 0.8;
 
@@ -139,28 +140,28 @@ static int is_listed(const bite_solution_list *all, uint32_t axial, uint32_t rad
 }
 
 /* A neighbouring pair of pass counts: by a half and by one, more and fewer, in both directions. */
-static bite_pass_pair neighbour(const bite_pass_pair *at, size_t way)
+static bite_pass_pair neighbour(const bite_pass_pair *at, size_t index)
 {
     static const struct {
         int by_half;
         int down;
         int side;
-    } ways[NEIGHBOURS] = {{1, 1, 0},  {1, 0, 1}, {1, -1, 0}, {1, 0, -1}, {0, 1, 0},
-                          {0, -1, 0}, {0, 0, 1}, {0, 0, -1}, {0, 1, -1}, {0, -1, 1}};
-    uint32_t half_down = ways[way].by_half ? 1 + at->axial / 2 : 1;
-    uint32_t half_side = ways[way].by_half ? 1 + at->radial / 2 : 1;
-    if (ways[way].by_half &&
-        ways[way].down + ways[way].side < 0) { /* undoes a step of half as many again */
+    } offsets[NEIGHBOURS] = {{1, 1, 0},  {1, 0, 1}, {1, -1, 0}, {1, 0, -1}, {0, 1, 0},
+                             {0, -1, 0}, {0, 0, 1}, {0, 0, -1}, {0, 1, -1}, {0, -1, 1}};
+    uint32_t half_down = offsets[index].by_half ? 1 + at->axial / 2 : 1;
+    uint32_t half_side = offsets[index].by_half ? 1 + at->radial / 2 : 1;
+    if (offsets[index].by_half &&
+        offsets[index].down + offsets[index].side < 0) { /* undoes a step of half as many again */
         half_down = (at->axial + 1) / 3;
         half_side = (at->radial + 1) / 3;
     }
-    bite_pass_pair to = {at->axial + (uint32_t)ways[way].down * half_down,
-                         at->radial + (uint32_t)ways[way].side * half_side};
+    bite_pass_pair to = {at->axial + (uint32_t)offsets[index].down * half_down,
+                         at->radial + (uint32_t)offsets[index].side * half_side};
     return to;
 }
 
-/* So many passes cannot beat the best even at the fastest feed. The width may be NaN for a full
- * slot, and for a hole. */
+/* Whether this many passes cannot beat the best even at the fastest feed. The width may be NaN for
+ * a full slot, and for a hole. */
 static int cannot_beat(const bite_search_problem *problem, const bite_search *search,
                        const bite_solution *best, uint64_t passes)
 {
@@ -174,10 +175,11 @@ bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_sear
 {
     int none[BITE_SOLUTIONS_MAX] = {0};
     size_t best = bite_pass_counts_next(all, none);
-    for (size_t way = 0;
-         all->solution[best].clear && way < NEIGHBOURS && all->count < BITE_SOLUTIONS_MAX; way++) {
+    for (size_t index = 0;
+         all->solution[best].clear && index < NEIGHBOURS && all->count < BITE_SOLUTIONS_MAX;
+         index++) {
         bite_pass_pair at = {all->solution[best].counts.axial, all->solution[best].counts.radial};
-        bite_pass_pair to = neighbour(&at, way);
+        bite_pass_pair to = neighbour(&at, index);
         bite_result result;
         int clear = 0;
         uint64_t passes = (uint64_t)to.axial * to.radial;
@@ -198,7 +200,7 @@ bite_status bite_pass_counts_climb(bite_search_problem *problem, const bite_sear
         all->solution[all->count++] = bite_solution_of(problem, clear);
         if (bite_solution_better(&all->solution[all->count - 1], &all->solution[best])) {
             best = all->count - 1;
-            way = (size_t)-1; /* start again around the new best */
+            index = (size_t)-1; /* start again around the new best */
         }
     }
     return BITE_OK;
@@ -294,8 +296,8 @@ static bite_status solve_fewest(bite_search_problem *problem, uint32_t units, in
         if (status != BITE_OK || *clear) {
             return status;
         }
-        bite_solution seen = bite_solution_of(problem, 0);
-        best = i == 0 || bite_solution_better(&seen, &best) ? seen : best;
+        bite_solution sampled = bite_solution_of(problem, 0);
+        best = i == 0 || bite_solution_better(&sampled, &best) ? sampled : best;
         problem->search = before;
         if (bite_pass_counts_too_many(problem) ||
             !bite_pass_counts_more(&problem->search, &problem->counts)) {
@@ -320,21 +322,21 @@ bite_status bite_pass_counts_least(bite_search_problem *problem, uint32_t units,
 {
     const double less = 0.95;
     const bite_search before = problem->search;
-    bite_result seen;
+    bite_result sampled;
     bite_solution best = bite_solution_of(problem, 0);
     best.chance = INFINITY;
     for (int i = 0, without_gain = 0; i < MORE_PASSES && without_gain < 2; i++) {
-        bite_status status = bite_least_chance_least(problem, &seen, error);
+        bite_status status = bite_least_chance_least(problem, &sampled, error);
         if (status != BITE_OK) {
             return status;
         }
-        problem->chance = bite_least_chance_of(problem, &seen);
+        problem->chance = bite_least_chance_of(problem, &sampled);
         without_gain = problem->chance < less * best.chance ? 0 : without_gain + 1;
         if (without_gain == 0) {
             best = bite_solution_of(problem, 0);
-            *result = seen;
+            *result = sampled;
         }
-        if (bite_chance_is_clear(problem, &seen, bite_chance_allowed(problem)) ||
+        if (bite_chance_is_clear(problem, &sampled, bite_chance_allowed(problem)) ||
             !bite_pass_counts_are_free(problem) || bite_pass_counts_too_many(problem) ||
             !bite_pass_counts_more(&problem->search, &problem->counts)) {
             break;

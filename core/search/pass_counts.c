@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How many passes a feature is cut in: which numbers and pairs of numbers there are. */
+/* How many passes a feature is cut in: the numbers and pairs of numbers that are possible. */
 #include "core/search/pass_counts.h"
 #include "core/names/registry.h"
 #include <math.h>
@@ -53,7 +53,7 @@ int bite_pass_counts_sensible(const bite_pass_counts *counts, uint32_t axial, ui
     return down_is && side_is;
 }
 
-/* Each pass removes its share of the cross-section at the fastest feed there is. */
+/* Each pass removes its share of the cross-section at the fastest feed. */
 double bite_pass_counts_most_removal(const bite_search *search, const bite_pass_counts *counts,
                                      uint64_t passes)
 {
@@ -62,7 +62,7 @@ double bite_pass_counts_most_removal(const bite_search *search, const bite_pass_
     double width =
         isnan(counts->width) ? fmin(full->width, full->diameter) * counts->radial : counts->width;
     double feed = fmin(search->tooth[1] * search->spindle[1] * full->flutes,
-                       full->feed_fastest); /* fmin passes over NaN */
+                       full->feed_fastest); /* fmin ignores NaN */
     return depth * width * (isnan(search->feed) ? feed : search->feed) / (double)passes;
 }
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How many passes a feature is cut in, over its depth and side by side over its width: which
- * numbers and pairs of numbers there are. */
+/* How many passes a feature is cut in, over its depth and side by side over its width: the numbers
+ * and pairs of numbers that are possible. */
 #ifndef BITE_SEARCH_PASS_COUNTS_H
 #define BITE_SEARCH_PASS_COUNTS_H
 
@@ -35,24 +35,27 @@ typedef struct bite_pass_pair {
     uint32_t radial;
 } bite_pass_pair;
 
-/** Sets both numbers, and the depth and width of a pass where these are free. */
+/** Sets both numbers, and the depth and width of a pass if these are free. */
 void bite_pass_counts_set(bite_pass_counts *counts, uint32_t axial, uint32_t radial);
 
-/** The fewest passes over the depth that the tool's reach allows; a fixed number stays. */
+/** The fewest passes over the depth that the tool's reach allows; a fixed number does not change.
+ */
 uint32_t bite_pass_counts_fewest_axial(const bite_pass_counts *counts);
 
-/** The fewest passes side by side that the tool's diameter allows; a fixed number stays. */
+/** The fewest passes side by side that the tool's diameter allows; a fixed number does not change.
+ */
 uint32_t bite_pass_counts_fewest_radial(const bite_pass_counts *counts);
 
-/** Nonzero: so many passes over `whole` (m; NaN: fixed) are not thinner than `input` ("depth",
- * "width") may be. The fewest passes are always sensible. */
+/** Nonzero: with this number of passes over `whole` (m; NaN: fixed) they are not thinner than
+ * `input` ("depth", "width") may be. The fewest passes are always sensible. */
 int bite_pass_number_is_sensible(double whole, const char *input, uint32_t number, uint32_t fewest);
 
-/** Nonzero: the tool can cut so many passes, and they are not thinner than may be entered; a fixed
- * number must stay as it is. */
+/** Nonzero: the tool can cut in these numbers of passes, and they are not thinner than may be
+ * entered; a fixed number must not change. */
 int bite_pass_counts_sensible(const bite_pass_counts *counts, uint32_t axial, uint32_t radial);
 
-/** The highest removal rate that so many passes in total allow, m3/s: an upper bound for a mill. */
+/** The highest removal rate that this total number of passes allows, m3/s: an upper bound for a
+ * mill. */
 double bite_pass_counts_most_removal(const bite_search *search, const bite_pass_counts *counts,
                                      uint64_t passes);
 

@@ -6,7 +6,7 @@
 
 #define PAIRS_IN_ORDER_MAX 80 /* evaluated in order of their product */
 #define PAIRS_MAX 128         /* including those that the order left out */
-/* times the passes of the best pair: more passes would need as many times its feed */
+/* times the passes of the best pair: more passes would need a feed higher by that factor */
 #define PASSES_FACTOR_MAX 3
 #define CLOSE_LOOKS_MAX 24      /* of these, evaluated more closely */
 #define RIVALS_NEAR_SPEED_MAX 6 /* searched again near their best speed */
@@ -53,7 +53,7 @@ typedef struct pair_search {
 
 /* ---- one pair ---- */
 
-static void keep_better(bite_point *best, bite_point point)
+static void update_best(bite_point *best, bite_point point)
 {
     if (bite_speed_feed_better(&point, best)) {
         *best = point;
@@ -94,12 +94,12 @@ static bite_point evaluate(pair_search *state)
     if (!is_uncertain(state, &point) || state->close_looks++ >= CLOSE_LOOKS_MAX) {
         return point;
     }
-    keep_better(&point, bite_speed_feed_find(search, BITE_SEARCH_MEDIUM));
+    update_best(&point, bite_speed_feed_find(search, BITE_SEARCH_MEDIUM));
     if (point.worst > 1.0 && point.worst <= out_of_reach_medium) {
-        keep_better(&point, search_near_speed(search, point.spindle));
+        update_best(&point, search_near_speed(search, point.spindle));
     }
     if (point.worst > 1.0 && point.worst <= out_of_reach_close && search->goal != BITE_GOAL_FAST) {
-        keep_better(&point, bite_speed_feed_find(search, BITE_SEARCH_FULL));
+        update_best(&point, bite_speed_feed_find(search, BITE_SEARCH_FULL));
     }
     return point;
 }
@@ -141,7 +141,7 @@ static int cannot_improve(const pair_search *state, uint64_t passes)
 
 /* ---- pairs that are far over their limits ---- */
 
-/* Limits by size alone, which may not depend on anything that is chosen. */
+/* Limits that depend on sizes alone, and may not depend on any setting that is chosen. */
 static int is_size_limit(uint32_t limit)
 {
     return limit == BITE_LIMIT_CORNER || limit == BITE_LIMIT_REACH || limit == BITE_LIMIT_GAP;
@@ -210,7 +210,7 @@ static void find_infeasible(pair_search *state)
     }
 }
 
-/* Deeper and wider passes than a pair that is far over its limits. */
+/* Whether a pair has deeper and wider passes than one that is far over its limits. */
 static int is_infeasible(const pair_search *state, uint32_t axial, uint32_t radial)
 {
     for (uint32_t i = 0; i < state->infeasible_count; i++) {
@@ -223,7 +223,8 @@ static int is_infeasible(const pair_search *state, uint32_t axial, uint32_t radi
 
 /* ---- in order of the product ---- */
 
-/* If every pair is far over its limits, those found on the way: one of them is the least bad. */
+/* If every pair is far over its limits, evaluates the infeasible pairs that were found: one of them
+ * is the least bad. */
 static void evaluate_infeasible(pair_search *state)
 {
     for (uint32_t i = 0; i < state->infeasible_count; i++) {
@@ -287,8 +288,8 @@ static int evaluate_product(pair_search *state, uint64_t product)
 
 /* ---- choosing the pair ---- */
 
-/* Within the limits, and as many passes in total as the best pair; for the goal of removal rate,
- * nearly as much removed. */
+/* Whether a pair is within the limits and has as many passes in total as the best pair; for the
+ * goal of removal rate, whether it removes nearly as much. */
 static int is_rival(const pair_search *state, const evaluated_pair *pair, double within)
 {
     const bite_point *best = &state->pairs[state->best].point;
@@ -330,7 +331,7 @@ static void compare(pair_search *state, double within, int most,
         }
         done[at] = 1;
         bite_pass_counts_set(state->counts, state->pairs[at].axial, state->pairs[at].radial);
-        keep_better(&state->pairs[at].point,
+        update_best(&state->pairs[at].point,
                     search_speeds(state->search, state->pairs[at].point.spindle));
         state->best =
             bite_speed_feed_better(&state->pairs[at].point, &state->pairs[state->best].point)
@@ -367,7 +368,7 @@ static void evaluate_closely(pair_search *state, uint32_t at)
 {
     evaluated_pair *pair = &state->pairs[at];
     bite_pass_counts_set(state->counts, pair->axial, pair->radial);
-    keep_better(&pair->point, search_near_speed(state->search, pair->point.spindle));
+    update_best(&pair->point, search_near_speed(state->search, pair->point.spindle));
     state->best =
         bite_speed_feed_better(&pair->point, &state->pairs[state->best].point) ? at : state->best;
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The search problem of one tool: the cut, its draws, what is free, and the best settings so far.
- * A type alone; search_space.h and limit_margins.h declare what is done with it. */
+ * The type alone; search_space.h and limit_margins.h declare its functions. */
 #ifndef BITE_SEARCH_SEARCH_PROBLEM_H
 #define BITE_SEARCH_SEARCH_PROBLEM_H
 
@@ -22,11 +22,11 @@ typedef struct bite_search_problem {
     bite_workspace *spaces; /* owned by the choice, one per thread of the request; shared by copies
                                of the problem */
     bite_search search;
-    bite_search initial; /* with the margins that solving began with */
+    bite_search initial; /* with the margins at the start of solving */
     double confidence;
     double chance_budget; /* the share of 1 - confidence that the settings may use */
     double chance;        /* of exceeding a limit, at the last point */
-    double least_chance;  /* if nothing is clear: hardly more than the least chance there is */
+    double least_chance;  /* if nothing is clear: hardly more than the least chance */
     uint32_t clear;       /* 1: the settings are clear, apart from relaxed limits */
     uint32_t reserved;
     size_t draws; /* per evaluation while searching */

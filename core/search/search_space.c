@@ -20,8 +20,8 @@ const double bite_chance_budget_default = 0.9;
 /* The margin of every limit before any draws. */
 static const double first_margin = 1.3;
 
-/* The range that is searched if nothing narrows it: feed per tooth in diameters, and spindle speed
- * if no machine is known. */
+/* Bounds of the searched range if nothing narrows it: feed per tooth in diameters, and spindle
+ * speed if no machine is known. */
 static const double tooth_least = 5e-4;
 static const double drill_least = 3e-3; /* per turn: less rubs and work-hardens (memory) */
 static const double spindle_least = 1000.0 / 60.0;
@@ -35,8 +35,8 @@ static const double drill_edge_most = 61.0 / 60.0; /* m/s, except in metals */
 static const double spindle_most = 60000.0 / 60.0;
 
 /* The largest feeds that shops usually run, in diameters, whatever the calculated limits allow.
- * Above them, trouble comes first from what is not calculated: a nick in an edge, a chip that
- * stays, a lip that digs in. */
+ * Above them, trouble comes first from causes that are not calculated: a nick in an edge, a chip
+ * that is not removed, a lip that digs in. */
 static const struct {
     uint32_t operation;
     uint32_t metal; /* 1: in metals, 0: in all other materials */
@@ -68,7 +68,7 @@ int bite_problem_is_hard(const bite_cut *cut)
     return cut->substance == BITE_METAL && cut->pressure_t > hard_pressure;
 }
 
-/* The largest diameter that cuts; for a cone not that of its shank. */
+/* The largest diameter that cuts; for a cone not the diameter of its shank. */
 static double cutting_diameter(const bite_cut *cut)
 {
     double wide = bite_cutting_diameter(cut);
@@ -76,8 +76,9 @@ static double cutting_diameter(const bite_cut *cut)
 }
 
 /* The largest feed per tooth that is chosen, m. A light side cut thins the chip, at most to half
- * (one maker's table follows 1/(2 sqrt(q(1 - q))), q = ae/D). A brittle material is not fed so that
- * its edges chip, although that limit is only advisory for settings that the user enters. */
+ * (one maker's table follows 1/(2 sqrt(q(1 - q))), q = ae/D). The feed of a brittle material is
+ * kept below the one that chips its edges, although that limit is only advisory for settings that
+ * the user enters. */
 static double tooth_most(const bite_cut *cut)
 {
     double q = cut->operation == BITE_MILL && !isnan(cut->width)
@@ -131,8 +132,8 @@ static void set_spindles(const bite_cut *full, bite_search *search)
     search->spindle[1] = most;
 }
 
-/* Sets what is free, and within which range. Gives the cut values within it, so that it can be
- * checked. */
+/* Sets which settings are free, and their ranges. Gives the cut values within these, so that it can
+ * be checked. */
 static void set_range(bite_search_problem *problem, uint32_t goal)
 {
     const bite_typed_input *spindle = bite_problem_typed(&problem->request, "spindle_speed");

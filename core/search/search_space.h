@@ -7,11 +7,11 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** What was given for an input. */
+/** The value that was given for an input. */
 const bite_typed_input *bite_problem_typed(const bite_request *request, const char *name);
 
-/** Resolves the request with a tool (NULL: its own) and finds what is free, and within which range.
- * problem->spaces must be set before. */
+/** Resolves the request with a tool (NULL: its own) and finds which settings are free, and their
+ * ranges. problem->spaces must be set before. */
 bite_status bite_problem_init(const bite_request *request, const char *tool, uint32_t goal,
                               double confidence, bite_search_problem *problem, bite_error *error);
 
@@ -28,7 +28,7 @@ extern const double bite_chance_budget_default;
 /** Nonzero: a metal with a high cutting pressure: steels, stainless, titanium. */
 int bite_problem_is_hard(const bite_cut *cut);
 
-/** How many passes of one depth or width make up the whole; 1 if either is NaN. */
+/** The number of passes of one depth or width that make up the whole; 1 if either is NaN. */
 double bite_problem_passes_of(double whole, double one);
 
 /** Copies the depth and width of the pass counts into the cut. */

@@ -59,19 +59,19 @@ static void fill(bite_search_problem *problem, const bite_choice_options *option
     choice->best.clear_of_limits = choice->clear; /* by all draws, not by the margins */
 }
 
-/* Further search problems beside the one that is solved. */
+/* Working copies of the search problem beside the one that is solved. */
 enum { MORE_TRIED, MORE_NEXT, MORE_BEST, MORE_PROBLEMS };
 
 #define SOLVES_MAX 3
 #define STEPS_BACK_MAX 2
 static const double stricter = 0.8;
 
-/* Makes tried settings and their answer the best. */
-static void keep(const bite_search_problem *tried, bite_answer *fresh, bite_search_problem *best,
-                 bite_answer **answered)
+/* Replaces the best settings and their answer by those that were tried. */
+static void replace_best(const bite_search_problem *tried, bite_answer *fresh,
+                         bite_search_problem *best, bite_answer **judged)
 {
-    bite_answer_free(*answered);
-    *answered = fresh;
+    bite_answer_free(*judged);
+    *judged = fresh;
     bite_problem_copy(tried, best);
 }
 
@@ -81,9 +81,10 @@ typedef struct judged_point {
     double chance;
 } judged_point;
 
-/* A point with about the wanted chance, interpolated between one that is over it and one that is
+/* A point with about the wanted chance, interpolated between one that exceeds it and one that is
  * clear. */
-static bite_point between(const judged_point *over, const judged_point *clear, double wanted)
+static bite_point interpolate_point(const judged_point *over, const judged_point *clear,
+                                    double wanted)
 {
     double share = fmin(0.9, fmax(0.1, (wanted - clear->chance) / (over->chance - clear->chance)));
     bite_point point = {clear->point.spindle *
@@ -96,41 +97,42 @@ static bite_point between(const judged_point *over, const judged_point *clear, d
     return point;
 }
 
-/* Moves on from clear settings if they leave much of the chance budget unused. */
+/* Moves towards the settings that were not clear, if clear settings leave much of the chance budget
+ * unused. */
 static bite_status close_in(bite_search_problem *tried, const judged_point *over,
                             bite_search_problem *best, const bite_choice_options *options,
-                            bite_answer **answered, bite_error *error)
+                            bite_answer **judged, bite_error *error)
 {
-    const double used = 0.75; /* of the chance budget: enough */
+    const double used = 0.75; /* share of the chance budget that counts as fully used */
     const double aim = 0.9;
-    double left = 1.0 - options->confidence;
+    double budget = 1.0 - options->confidence;
     bite_answer *fresh = NULL;
     int clear = 0;
-    judged_point safe = {best->point, bite_answer_result(*answered)->chance};
-    if (safe.chance >= used * left) {
+    judged_point safe = {best->point, bite_answer_result(*judged)->chance};
+    if (safe.chance >= used * budget) {
         return BITE_OK;
     }
     bite_problem_copy(best, tried);
-    bite_point point = between(over, &safe, aim * left);
+    bite_point point = interpolate_point(over, &safe, aim * budget);
     bite_status status = bite_problem_evaluate_at(tried, &point, error);
     status = status == BITE_OK ? judge_rounded(tried, options, &fresh, &clear, error) : status;
     if (clear) {
-        keep(tried, fresh, best, answered);
+        replace_best(tried, fresh, best, judged);
     } else {
         bite_answer_free(fresh);
     }
     return status;
 }
 
-/* The few draws of the search found settings clear that all draws find just not clear. Steps back
- * until the chance is lower by what all draws demand, and then on again. If nothing is clear,
- * `best` stays as it was. */
+/* The search with few draws found settings clear that with all draws are just not clear. Steps back
+ * until the chance is reduced as much as all draws require, and then forward again. If nothing is
+ * clear, `best` stays as it was. */
 static bite_status step_back(bite_search_problem *problem, bite_search_problem *tried,
                              bite_search_problem *best, const bite_choice_options *options,
-                             bite_answer **answered, bite_error *error)
+                             bite_answer **judged, bite_error *error)
 {
     const double aim = 0.93;
-    judged_point over = {best->point, bite_answer_result(*answered)->chance};
+    judged_point over = {best->point, bite_answer_result(*judged)->chance};
     double few = best->chance;
     for (int i = 0; i < STEPS_BACK_MAX; i++) {
         bite_answer *fresh = NULL;
@@ -140,8 +142,8 @@ static bite_status step_back(bite_search_problem *problem, bite_search_problem *
         bite_problem_copy(problem, tried);
         status = status == BITE_OK ? judge_rounded(tried, options, &fresh, &clear, error) : status;
         if (clear) {
-            keep(tried, fresh, best, answered);
-            return close_in(tried, &over, best, options, answered, error);
+            replace_best(tried, fresh, best, judged);
+            return close_in(tried, &over, best, options, judged, error);
         }
         if (status == BITE_OK) {
             over.point = tried->point;
@@ -156,19 +158,21 @@ static bite_status step_back(bite_search_problem *problem, bite_search_problem *
     return BITE_OK;
 }
 
-/* Moves on if all draws leave unused what the few draws of the search found used. */
-static bite_status step_on(bite_search_problem *tried, bite_search_problem *best,
-                           const bite_choice_options *options, bite_answer **judged,
-                           bite_error *error)
+/* Steps forward if by all draws much of the chance budget is unused that seemed used by the few
+ * draws of the search. */
+static bite_status step_forward(bite_search_problem *tried, bite_search_problem *best,
+                                const bite_choice_options *options, bite_answer **judged,
+                                bite_error *error)
 {
-    const double unused = 0.75; /* of the chance budget: below this, some is left */
-    const double held = 0.6; /* of the budget of few draws: below this, the chance does not restrict
-                                the settings */
-    double left = 1.0 - options->confidence;
+    const double unused = 0.75; /* share of the chance budget: below this, it can be used further */
+    const double restricts = 0.6; /* share of the budget by few draws: below this, the chance does
+                                     not restrict the settings */
+    double budget = 1.0 - options->confidence;
     double all = bite_answer_result(*judged)->chance;
     bite_answer *fresh = NULL;
     int clear = 0;
-    if (all >= unused * left || best->chance < held * best->chance_budget * left || !(all > 0.0)) {
+    if (all >= unused * budget || best->chance < restricts * best->chance_budget * budget ||
+        !(all > 0.0)) {
         return BITE_OK;
     }
     bite_problem_copy(best, tried);
@@ -176,14 +180,14 @@ static bite_status step_on(bite_search_problem *tried, bite_search_problem *best
     bite_status status = bite_problem_polish(tried, error);
     status = status == BITE_OK ? judge_rounded(tried, options, &fresh, &clear, error) : status;
     if (clear && tried->point.goal < best->point.goal) {
-        keep(tried, fresh, best, judged);
+        replace_best(tried, fresh, best, judged);
     } else {
         bite_answer_free(fresh);
     }
     return status;
 }
 
-/* Polishes and judges the settings, and steps back if all draws find their chance too high. *best,
+/* Polishes and judges the settings, and steps back if by all draws their chance is too high. *best,
  * *judged: the result. */
 static bite_status refine(bite_search_problem *problem, bite_search_problem *tried,
                           bite_search_problem *best, const bite_choice_options *options,
@@ -196,15 +200,15 @@ static bite_status refine(bite_search_problem *problem, bite_search_problem *tri
         return status;
     }
     if (*clear) {
-        return step_on(tried, best, options, judged, error);
+        return step_forward(tried, best, options, judged, error);
     }
     status = step_back(problem, tried, best, options, judged, error);
     *clear = status == BITE_OK && bite_answer_result(*judged)->verdict == BITE_CLEAR;
     return status;
 }
 
-/* Solves the problem; if the few draws found it clear and all draws do not, once more with more
- * passes. more[MORE_BEST], *judged: the first clear result, or the first of all. */
+/* Solves the problem; if the result is clear by few draws but not by all, solves it once more with
+ * more passes. more[MORE_BEST], *judged: the first clear result, or the first of all. */
 static bite_status solve_with(bite_search_problem *problem, bite_search_problem *more,
                               const bite_choice_options *options, bite_answer **judged,
                               bite_error *error)

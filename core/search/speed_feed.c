@@ -9,8 +9,8 @@
 #define SPINDLES 17 /* of the grid, over the whole range */
 #define FEEDS 13
 #define FEEDS_NEAR                                                                                 \
-    13 /* near a hint: where a tooth begins to form a chip, the feeds within the limits may be two \
-          short intervals */
+    13 /* near a hint: near the feed at which a tooth begins to form a chip, the feeds within the  \
+          limits may be two \ short intervals */
 #define FEEDS_NEAR_FAST 5 /* only the upper end of the upper interval matters */
 #define FEEDS_CAPPED 37   /* the feeds within a cap may be two short intervals */
 #define FEEDS_FINE 24     /* within two cells of the grid, if nothing is within the limits */
@@ -26,7 +26,7 @@ static const double default_finish = 1.6e-6; /* m */
 
 /* Steps of the golden section and of the bisection: on the grid of speeds, and when refining. */
 typedef struct step_counts {
-    int golden;
+    int golden_section;
     int halvings;
 } step_counts;
 static const step_counts on_grid = {5, 7};
@@ -56,31 +56,31 @@ static double goal_of(const bite_search *search, uint32_t goal, const bite_segme
     }
 }
 
-/* Evaluates points one after the other, reusing what the last one computed. */
+/* Evaluates successive points, reusing intermediate results of the last one. */
 typedef struct evaluator {
     const bite_search *search;
     bite_checked_cut ready;
-    bite_evaluation_options how;
+    bite_evaluation_options options;
 } evaluator;
 
-static void evaluator_init(evaluator *on, const bite_search *search, size_t worker)
+static void evaluator_init(evaluator *state, const bite_search *search, size_t worker)
 {
     bite_workspace *space = &search->spaces[worker];
-    on->search = search;
-    on->ready = *search->checked;
-    on->how = bite_evaluation_options_in(space);
+    state->search = search;
+    state->ready = *search->checked;
+    state->options = bite_evaluation_options_in(space);
     bite_workspace_init(space);
 }
 
-static bite_point evaluate(evaluator *on, double spindle, double feed)
+static bite_point evaluate(evaluator *state, double spindle, double feed)
 {
-    const bite_search *search = on->search;
+    const bite_search *search = state->search;
     bite_segment straight;
     bite_limit limits[BITE_LIMIT_COUNT];
     bite_point point = {spindle, feed, INFINITY, 0.0, 0, 0};
-    on->ready.requested.spindle_speed = on->ready.full.spindle_speed = spindle;
-    on->ready.requested.feed_rate = on->ready.full.feed_rate = feed;
-    bite_checked_cut_evaluate(&on->ready, &on->how, &straight, limits);
+    state->ready.requested.spindle_speed = state->ready.full.spindle_speed = spindle;
+    state->ready.requested.feed_rate = state->ready.full.feed_rate = feed;
+    bite_checked_cut_evaluate(&state->ready, &state->options, &straight, limits);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         double utilization = limits[i].applies && !limits[i].advisory
                                  ? limits[i].utilization * search->margin[i]
@@ -103,9 +103,9 @@ static bite_point evaluate(evaluator *on, double spindle, double feed)
 
 bite_point bite_speed_feed_at(const bite_search *search, double spindle, double feed)
 {
-    evaluator on;
-    evaluator_init(&on, search, 0);
-    return evaluate(&on, spindle, feed);
+    evaluator state;
+    evaluator_init(&state, search, 0);
+    return evaluate(&state, spindle, feed);
 }
 
 double bite_speed_feed_capped_goal(const bite_search *search, double spindle, double feed)
@@ -116,12 +116,13 @@ double bite_speed_feed_capped_goal(const bite_search *search, double spindle, do
     return bite_speed_feed_at(&bare, spindle, feed).goal;
 }
 
-/* Smaller by more than rounding: if many speeds are equally good, the last digit of a compiler must
+/* Smaller by more than rounding: if many speeds are equally good, the rounding of a compiler must
  * not choose between them. */
 static int below(double a, double b)
 {
-    const double hair = 1e-9;
-    return a < (b > 0.0 ? b * (1.0 - hair) : b * (1.0 + hair)); /* works for infinities too */
+    const double rounding = 1e-9;
+    return a <
+           (b > 0.0 ? b * (1.0 - rounding) : b * (1.0 + rounding)); /* works for infinities too */
 }
 
 int bite_speed_feed_better(const bite_point *a, const bite_point *b)
@@ -146,20 +147,21 @@ static double tooth_of(const bite_search *search, const bite_point *point)
     return point->feed / (point->spindle * search->checked->full.flutes);
 }
 
-static bite_point at_tooth(evaluator *on, double spindle, double tooth)
+static bite_point at_tooth(evaluator *state, double spindle, double tooth)
 {
-    return evaluate(on, spindle, tooth * spindle * on->search->checked->full.flutes);
+    return evaluate(state, spindle, tooth * spindle * state->search->checked->full.flutes);
 }
 
-/* Bisects between a point within the limits and a feed that is not: the last point within. */
-static bite_point border(evaluator *on, double spindle, const bite_point *inside, double fails,
-                         int halvings)
+/* Bisects between a point within the limits and a feed that exceeds them. Returns the last point
+ * within. */
+static bite_point bisect_feed(evaluator *state, double spindle, const bite_point *inside,
+                              double fails, int halvings)
 {
     bite_point best = *inside;
-    double holds = tooth_of(on->search, inside);
+    double holds = tooth_of(state->search, inside);
     for (int i = 0; i < halvings; i++) {
         double middle = sqrt(holds * fails);
-        bite_point point = at_tooth(on, spindle, middle);
+        bite_point point = at_tooth(state, spindle, middle);
         if (point.worst <= 1.0) {
             holds = middle;
             best = point;
@@ -170,53 +172,53 @@ static bite_point border(evaluator *on, double spindle, const bite_point *inside
     return best;
 }
 
-typedef bite_point (*point_function)(evaluator *on, double at, double hint);
+typedef bite_point (*point_function)(evaluator *state, double at, double hint);
 
 /* Golden section in the logarithm; points are compared by bite_speed_feed_better. */
-static bite_point golden(evaluator *on, point_function point_at, double hint, double low,
-                         double high, int steps)
+static bite_point golden_section(evaluator *state, point_function point_at, double hint, double low,
+                                 double high, int steps)
 {
     const double share = 0.6180339887498949;
     double a = log(low);
     double b = log(high);
     double c = b - share * (b - a);
     double d = a + share * (b - a);
-    bite_point at_c = point_at(on, exp(c), hint);
-    bite_point at_d = point_at(on, exp(d), hint);
+    bite_point at_c = point_at(state, exp(c), hint);
+    bite_point at_d = point_at(state, exp(d), hint);
     for (int i = 0; i < steps; i++) {
         if (bite_speed_feed_better(&at_c, &at_d)) {
             b = d;
             d = c;
             at_d = at_c;
             c = b - share * (b - a);
-            at_c = point_at(on, exp(c), hint);
+            at_c = point_at(state, exp(c), hint);
         } else {
             a = c;
             c = d;
             at_c = at_d;
             d = a + share * (b - a);
-            at_d = point_at(on, exp(d), hint);
+            at_d = point_at(state, exp(d), hint);
         }
     }
     return bite_speed_feed_better(&at_c, &at_d) ? at_c : at_d;
 }
 
 /* hint: the spindle speed. */
-static bite_point evaluate_tooth(evaluator *on, double tooth, double hint)
+static bite_point evaluate_tooth(evaluator *state, double tooth, double hint)
 {
-    return at_tooth(on, hint, tooth);
+    return at_tooth(state, hint, tooth);
 }
 
-/* If nothing is within the limits: where a tooth begins to form a chip the peaks jump, and several
- * minima may lie between two grid points. Narrows the interval by a finer grid. */
-static void narrow(evaluator *on, double spindle, double *from, double *to)
+/* If nothing is within the limits: narrows the interval by a finer grid. Where a tooth begins to
+ * form a chip the peaks jump, and several minima may lie between two grid points. */
+static void narrow(evaluator *state, double spindle, double *from, double *to)
 {
     double step = pow(*to / *from, 1.0 / FEEDS_FINE);
     double best_tooth = *from;
-    bite_point best = at_tooth(on, spindle, *from);
+    bite_point best = at_tooth(state, spindle, *from);
     for (int i = 1; i <= FEEDS_FINE; i++) {
         double tooth = *from * pow(step, i);
-        bite_point point = at_tooth(on, spindle, tooth);
+        bite_point point = at_tooth(state, spindle, tooth);
         if (bite_speed_feed_better(&point, &best)) {
             best = point;
             best_tooth = tooth;
@@ -228,16 +230,16 @@ static void narrow(evaluator *on, double spindle, double *from, double *to)
 
 /* A grid point that is nearly within the limits, between two that are farther off: the minimum near
  * it may be within the limits, and better. */
-static void try_minima(evaluator *on, double spindle, const double *tooth, const bite_point *points,
-                       int count, bite_point *best)
+static void try_minima(evaluator *state, double spindle, const double *tooth,
+                       const bite_point *points, int count, bite_point *best)
 {
     const double nearly = 1.3;
     for (int i = 1; i + 1 < count; i++) {
         double worst = points[i].worst;
         if (worst > 1.0 && worst <= nearly && worst < points[i - 1].worst &&
             worst < points[i + 1].worst) {
-            bite_point valley =
-                golden(on, evaluate_tooth, spindle, tooth[i - 1], tooth[i + 1], refined.golden);
+            bite_point valley = golden_section(state, evaluate_tooth, spindle, tooth[i - 1],
+                                               tooth[i + 1], refined.golden_section);
             keep_better(best, &valley);
         }
     }
@@ -245,15 +247,15 @@ static void try_minima(evaluator *on, double spindle, const double *tooth, const
 
 /* The best feed at a spindle speed: a grid, the ends of the interval within the limits, and the
  * minimum near the best grid point. */
-static bite_point best_of_feeds(evaluator *on, double spindle, double low, double high, int count,
-                                const step_counts *with)
+static bite_point best_of_feeds(evaluator *state, double spindle, double low, double high,
+                                int count, const step_counts *with)
 {
     double tooth[FEEDS_CAPPED];
     bite_point points[FEEDS_CAPPED];
     int at = 0;
     for (int i = 0; i < count; i++) {
         tooth[i] = low * pow(high / low, (double)i / (count - 1));
-        points[i] = at_tooth(on, spindle, tooth[i]);
+        points[i] = at_tooth(state, spindle, tooth[i]);
         at = bite_speed_feed_better(&points[i], &points[at]) ? i : at;
     }
     bite_point best = points[at];
@@ -263,23 +265,24 @@ static bite_point best_of_feeds(evaluator *on, double spindle, double low, doubl
     double from = tooth[at > 0 ? at - 1 : 0];
     double to = tooth[at + 1 < count ? at + 1 : count - 1];
     if (best.worst > 1.0 && with == &refined) {
-        narrow(on, spindle, &from, &to);
+        narrow(state, spindle, &from, &to);
     }
     bite_point valley =
-        on->search->goal == BITE_GOAL_FAST && best.worst <= 1.0
-            ? best /* more feed removes more: the best is at the end of the interval */
-            : golden(on, evaluate_tooth, spindle, from, to, with->golden);
+        state->search->goal == BITE_GOAL_FAST && best.worst <= 1.0
+            ? best /* the removal rate rises with the feed: the best is at the end of the interval
+                    */
+            : golden_section(state, evaluate_tooth, spindle, from, to, with->golden_section);
     keep_better(&best, &valley);
-    if (on->search->goal != BITE_GOAL_FAST && with == &refined) {
-        try_minima(on, spindle, tooth, points, count, &best);
+    if (state->search->goal != BITE_GOAL_FAST && with == &refined) {
+        try_minima(state, spindle, tooth, points, count, &best);
     }
     bite_point middle = best;
-    double inside = tooth_of(on->search, &middle);
+    double inside = tooth_of(state->search, &middle);
     for (int side = -1; best.worst <= 1.0 && side <= 1; side += 2) {
         for (int i = side < 0 ? count - 1 : 0; i >= 0 && i < count; i += side) {
             int beyond = side < 0 ? tooth[i] < inside : tooth[i] > inside;
             if (beyond && points[i].worst > 1.0) {
-                bite_point end = border(on, spindle, &middle, tooth[i], with->halvings);
+                bite_point end = bisect_feed(state, spindle, &middle, tooth[i], with->halvings);
                 keep_better(&best, &end);
                 break;
             }
@@ -289,49 +292,50 @@ static bite_point best_of_feeds(evaluator *on, double spindle, double low, doubl
 }
 
 /* hint: a feed per tooth near which to search first; NaN: none. */
-static bite_point best_at_spindle(evaluator *on, double spindle, double hint)
+static bite_point best_at_spindle(evaluator *state, double spindle, double hint)
 {
-    if (!isnan(on->search->feed)) {
-        return evaluate(on, spindle, on->search->feed);
+    if (!isnan(state->search->feed)) {
+        return evaluate(state, spindle, state->search->feed);
     }
-    double low = on->search->tooth[0];
-    double high = on->search->tooth[1];
+    double low = state->search->tooth[0];
+    double high = state->search->tooth[1];
     if (!(high > low)) {
-        return at_tooth(on, spindle, low);
+        return at_tooth(state, spindle, low);
     }
     if (!isnan(hint)) {
         double near_low = fmax(low, hint / 1.5);
         double near_high = fmin(high, hint * 1.5);
-        int count = on->search->goal == BITE_GOAL_FAST ? FEEDS_NEAR_FAST : FEEDS_NEAR;
-        bite_point near = best_of_feeds(on, spindle, near_low, near_high, count, &refined);
-        double tooth = near.feed / (spindle * on->search->checked->full.flutes);
+        int count = state->search->goal == BITE_GOAL_FAST ? FEEDS_NEAR_FAST : FEEDS_NEAR;
+        bite_point near = best_of_feeds(state, spindle, near_low, near_high, count, &refined);
+        double tooth = near.feed / (spindle * state->search->checked->full.flutes);
         int at_edge = (tooth < near_low * 1.01 && near_low > low) ||
                       (tooth > near_high / 1.01 && near_high < high);
         if (!at_edge && near.worst <= 1.0) {
             return near;
         }
     }
-    return best_of_feeds(on, spindle, low, high, on->search->goal_cap > 0.0 ? FEEDS_CAPPED : FEEDS,
+    return best_of_feeds(state, spindle, low, high,
+                         state->search->goal_cap > 0.0 ? FEEDS_CAPPED : FEEDS,
                          isnan(hint) ? &on_grid : &refined);
 }
 
-static bite_point rough_at_spindle(evaluator *on, double spindle)
+static bite_point rough_at_spindle(evaluator *state, double spindle)
 {
-    double low = on->search->tooth[0];
-    double high = on->search->tooth[1];
-    if (!isnan(on->search->feed)) {
-        return evaluate(on, spindle, on->search->feed);
+    double low = state->search->tooth[0];
+    double high = state->search->tooth[1];
+    if (!isnan(state->search->feed)) {
+        return evaluate(state, spindle, state->search->feed);
     }
-    return high > low ? best_of_feeds(on, spindle, low, high, FEEDS_ROUGH, NULL)
-                      : at_tooth(on, spindle, low);
+    return high > low ? best_of_feeds(state, spindle, low, high, FEEDS_ROUGH, NULL)
+                      : at_tooth(state, spindle, low);
 }
 
-/* The best grid point among those not taken yet; -1: none. */
-static int next_point(const bite_point *points, const int *taken, int count)
+/* The best grid point among those not picked yet; -1: none. */
+static int next_point(const bite_point *points, const int *picked, int count)
 {
     int best = -1;
     for (int i = 0; i < count; i++) {
-        if (!taken[i] && (best < 0 || bite_speed_feed_better(&points[i], &points[best]))) {
+        if (!picked[i] && (best < 0 || bite_speed_feed_better(&points[i], &points[best]))) {
             best = i;
         }
     }
@@ -360,33 +364,33 @@ typedef struct speed_grid {
 static void evaluate_grid_point(void *work, size_t index, size_t worker)
 {
     speed_grid *grid = work;
-    evaluator on;
-    evaluator_init(&on, grid->search, worker);
+    evaluator state;
+    evaluator_init(&state, grid->search, worker);
     grid->points[index] = grid->effort == BITE_SEARCH_COARSE
-                              ? rough_at_spindle(&on, grid->spindle[index])
-                              : best_at_spindle(&on, grid->spindle[index], (double)NAN);
+                              ? rough_at_spindle(&state, grid->spindle[index])
+                              : best_at_spindle(&state, grid->spindle[index], (double)NAN);
 }
 
 static void refine_point(void *work, size_t index, size_t worker)
 {
     speed_grid *grid = work;
-    evaluator on;
-    evaluator_init(&on, grid->search, worker);
+    evaluator state;
+    evaluator_init(&state, grid->search, worker);
     int at = grid->picked[index];
     double hint = tooth_of(grid->search, &grid->points[at]);
     double from = grid->spindle[at > 0 ? at - 1 : 0];
     double to = grid->spindle[at + 1 < grid->count ? at + 1 : at];
-    grid->found[index] = grid->count > 1
-                             ? golden(&on, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
-                             : best_at_spindle(&on, grid->spindle[0], hint);
+    grid->found[index] =
+        grid->count > 1 ? golden_section(&state, best_at_spindle, hint, from, to, GOLDEN_SPINDLE)
+                        : best_at_spindle(&state, grid->spindle[0], hint);
 }
 
 /* Picks the best grid points that are not neighbours, as long as they are close to the best.
  * Returns the best. */
 static int pick_points(speed_grid *grid)
 {
-    int taken[SPINDLES] = {0};
-    int first = next_point(grid->points, taken, grid->count);
+    int picked[SPINDLES] = {0};
+    int first = next_point(grid->points, picked, grid->count);
     int most = grid->effort >= BITE_SEARCH_COARSE ? 0
                : grid->points[first].worst > 1.0  ? REFINED_BAD
                                                   : REFINED;
@@ -394,8 +398,8 @@ static int pick_points(speed_grid *grid)
     while (grid->refined < most && at >= 0 &&
            near_best(grid->search, &grid->points[at], &grid->points[first])) {
         grid->picked[grid->refined++] = at;
-        taken[at] = taken[at > 0 ? at - 1 : 0] = taken[at + 1 < grid->count ? at + 1 : at] = 1;
-        at = next_point(grid->points, taken, grid->count);
+        picked[at] = picked[at > 0 ? at - 1 : 0] = picked[at + 1 < grid->count ? at + 1 : at] = 1;
+        at = next_point(grid->points, picked, grid->count);
     }
     return first;
 }
@@ -421,10 +425,10 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
         keep_better(&best, &grid.found[i]);
     }
     if (effort < BITE_SEARCH_COARSE) { /* the golden section never reaches the ends of the range */
-        evaluator on;
-        evaluator_init(&on, search, 0);
+        evaluator state;
+        evaluator_init(&state, search, 0);
         for (int i = 0; i<grid.count; i += grid.count> 1 ? grid.count - 1 : 1) {
-            bite_point end = best_at_spindle(&on, grid.spindle[i], tooth_of(search, &best));
+            bite_point end = best_at_spindle(&state, grid.spindle[i], tooth_of(search, &best));
             keep_better(&best, &end);
         }
     }
@@ -433,18 +437,18 @@ bite_point bite_speed_feed_find(const bite_search *search, bite_search_effort ef
 
 bite_point bite_speed_feed_refine(const bite_search *search, const bite_point *start)
 {
-    const double about = 1.04; /* 1 % more of a limit moves the speed by at most 2 %: heat goes
-                                  with its square root */
-    const int steps = 10;      /* 0.618^10 of 8 % is 6e-4 */
-    evaluator on;
-    evaluator_init(&on, search, 0);
+    const double speed_range = 1.04; /* 1 % more capacity of a limit changes the speed by at most 2
+                                        %: heat is proportional to the square root of the speed */
+    const int steps = 10;            /* 0.618^10 of 8 % is 6e-4 */
+    evaluator state;
+    evaluator_init(&state, search, 0);
     double hint = tooth_of(search, start);
-    double ends[2] = {fmax(search->spindle[0], start->spindle / about),
-                      fmin(search->spindle[1], start->spindle * about)};
-    bite_point best = best_at_spindle(&on, ends[0], hint);
+    double ends[2] = {fmax(search->spindle[0], start->spindle / speed_range),
+                      fmin(search->spindle[1], start->spindle * speed_range)};
+    bite_point best = best_at_spindle(&state, ends[0], hint);
     if (ends[1] > ends[0]) {
-        bite_point end = best_at_spindle(&on, ends[1], hint);
-        bite_point between = golden(&on, best_at_spindle, hint, ends[0], ends[1], steps);
+        bite_point end = best_at_spindle(&state, ends[1], hint);
+        bite_point between = golden_section(&state, best_at_spindle, hint, ends[0], ends[1], steps);
         keep_better(&best, &end);
         keep_better(&best, &between);
     }

@@ -2,15 +2,16 @@
 /*
  * The best spindle speed and feed of a pass within its limits.
  *
- * Why it finds them (sketch). At one spindle speed every binding limit is monotone in the feed per
- * tooth, or falls and then rises once (rubbing and heat of a starved edge on one side; force,
- * power, marks and the axes on the other). So the feeds within the limits form one interval, whose
- * ends are where a limit is reached; they are found by bisection. Within it each goal is monotone
- * in the feed or has one minimum, so the best feed is at an end or at the minimum, found by golden
- * section. What remains is a function of the spindle speed alone, made of pieces of such ends. It
- * is sampled on a grid in its logarithm, and the best points are refined by golden section, which
- * also converges to a corner where two limits cross. Neither step is a proof if limits change twice
- * between two grid points; a test compares the search with a dense grid over random cuts.
+ * Why the search is complete (sketch): at one spindle speed every binding limit is monotone in the
+ * feed per tooth, or falls and then rises once (rubbing and heat of a starved edge on one side;
+ * force, power, feed marks and the feed axes on the other). So the feeds within the limits form one
+ * interval, whose ends are where a limit is reached; they are found by bisection. Within it each
+ * goal is monotone in the feed or has one minimum, so the best feed is at an end or at the minimum,
+ * found by golden section. The rest is a function of the spindle speed alone, made of pieces of
+ * such ends. It is sampled on a grid in its logarithm, and the best points are refined by golden
+ * section, which also converges to a corner where two limits cross. Neither step is a proof if
+ * limits change twice between two grid points; a test compares the search with a dense grid over
+ * random cuts.
  */
 #ifndef BITE_SEARCH_SPEED_FEED_H
 #define BITE_SEARCH_SPEED_FEED_H
@@ -48,8 +49,8 @@ bite_point bite_speed_feed_at(const bite_search *search, double spindle, double 
 /** The value of the capped goal at a point. */
 double bite_speed_feed_capped_goal(const bite_search *search, double spindle, double feed);
 
-/** Nonzero: a is better than b: within the limits before not, then by goal, or by worst if neither
- * is within the limits. */
+/** Nonzero: a is better than b: a point within the limits is better than one that is not; then by
+ * goal, or by worst if neither is within the limits. */
 int bite_speed_feed_better(const bite_point *a, const bite_point *b);
 
 /** How thoroughly to search. */

@@ -13,7 +13,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Up to so many tools are all solved in full; of more, those that a coarse search ranks best. */
+/* Up to this many tools are all solved in full; of more, those that a coarse search ranks best. */
 #define TOOLS_SOLVED 6
 
 /* ---- which is better ---- */
@@ -31,8 +31,8 @@ static int choice_better(const bite_choice *a, const bite_choice *b)
 }
 
 /* Whether a choice meets the goal as well as the best. For the gentle goal the utilizations include
- * margins that differ from tool to tool and cannot be compared; a choice that went on to the
- * removal rate is gentle enough. */
+ * margins that differ from tool to tool and cannot be compared; a choice whose goal has changed to
+ * the removal rate is gentle enough. */
 static int as_good(const bite_choice *choice, const bite_choice *best)
 {
     int gentle = choice->goal == BITE_GOAL_GENTLE && choice->gain == BITE_GOAL_FAST;
@@ -143,7 +143,7 @@ typedef struct tool_candidate {
     int named; /* by the caller: an error if it cannot make the cut; tools of the table are skipped
                 */
     int able;  /* it can make the cut */
-    int impossible; /* how many limits no settings can keep with it */
+    int impossible; /* number of limits that no settings can keep with it */
     int clear;      /* by a coarse search, apart from those limits */
     double chance;  /* if it is not clear */
     double removal;
@@ -155,7 +155,7 @@ typedef struct tool_list {
     tool_candidate *tool;
 } tool_list;
 
-/* Of the tools in the table, cones cut chamfers and nothing else does. */
+/* Of the tools in the table, only cones cut chamfers, and they cut nothing else. */
 static int suits_operation(const bite_request *request, const char *tool)
 {
     const bite_item_record *record = NULL;

@@ -27,7 +27,7 @@ static double quantile(const double *numbers, size_t count, double share, double
                : bite_quantile_select_copy(numbers, count, rank_of(count, share), sorting);
 }
 
-/* Each run fills every runs-th band, and sorts in memory of its own. */
+/* Each run fills every runs-th band, and sorts in its own memory. */
 typedef struct band_job {
     const bite_draw_samples *samples;
     bite_result *result;

@@ -2,8 +2,8 @@
 /*
  * Chances and verdicts: fractions of the draws in which limits are exceeded.
  *
- * The joint chance is counted over whole draws, for limits share their inputs; it is never a
- * product.
+ * The joint chance is counted over whole draws, since limits share their inputs; it is never a
+ * product of chances.
  */
 #ifndef BITE_UNCERTAINTY_CHANCES_H
 #define BITE_UNCERTAINTY_CHANCES_H

@@ -12,7 +12,7 @@
 typedef struct bite_draw_samples {
     size_t draws;
     size_t stride;  /* from the numbers of one value to those of the next; not a power of two, so
-                       that they do not compete for one place of a cache */
+                       that they do not compete for the same cache line */
     double *values; /* BITE_VALUE_COUNT x stride */
     double *utilizations;          /* BITE_LIMIT_COUNT x stride; NaN: does not apply in that draw */
     double *scratch;               /* space for one number of each draw, for each run */
@@ -34,7 +34,8 @@ typedef struct bite_draw_counts {
 bool bite_draw_samples_allocate(bite_draw_samples *samples, const bite_sampling *sampling,
                                 size_t runs, bite_sampling_plan *plan);
 
-/** Selects what the draws record: values and limits that the pass at its best estimates has. */
+/** Selects what the draws record: the values and limits that are present in the pass at its best
+ * estimates. */
 void bite_draw_samples_select(bite_draw_samples *samples, const bite_result *best,
                               const bite_sampling *sampling);
 

@@ -38,7 +38,7 @@ typedef struct draw_job {
     const bite_draw_samples *out;
     run_cache *run_caches; /* one for each run */
     size_t runs;
-    size_t enough; /* a run ends once so many of its draws exceed a limit */
+    size_t enough; /* a run ends once this many of its draws exceed a limit */
     bite_draw_counts counts[BITE_THREADS_MAX];
 } draw_job;
 
@@ -52,7 +52,7 @@ static void init_run_cache(run_cache *run)
 
 static void draw_run(void *work, size_t run, size_t worker)
 {
-    (void)worker; /* each run has a cache of its own */
+    (void)worker; /* each run has its own cache */
     draw_job *all = work;
     size_t from = all->out->draws * run / all->runs;
     size_t to = all->out->draws * (run + 1) / all->runs;
@@ -205,7 +205,7 @@ bite_status bite_monte_carlo_run(const bite_cut *cut, const bite_spread *spreads
     if (status != BITE_OK) {
         return status;
     }
-    if (count == 0) { /* nothing is uncertain: one draw is enough */
+    if (count == 0) { /* no input is uncertain: one draw is enough */
         plan.dimensions = 1;
     }
     bite_draw_samples samples = {0};

@@ -13,10 +13,10 @@ typedef struct bite_sampling {
     size_t threads;       /* 0 is 1 */
     unsigned char *over;  /* NULL, or space for draws: 1 where a binding limit is exceeded */
     uint32_t limits_only; /* 1: no bands of values and no widest inputs, for callers that only need
-                             to know whether limits hold */
+                             to know whether limits are kept */
     const unsigned char *left_out; /* NULL, or 1 for each limit, of BITE_LIMIT_COUNT, that does not
                                       count, as an advisory limit does not */
-    size_t over_enough;            /* 0, or: stop once so many draws exceed a limit */
+    size_t over_enough;            /* 0, or: stop once this many draws exceed a limit */
 } bite_sampling;
 
 #endif

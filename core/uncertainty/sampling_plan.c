@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which input takes which dimension of the Sobol sequence. */
+/* The assignment of inputs to dimensions of the Sobol sequence. */
 #include "core/uncertainty/sampling_plan.h"
 #include "core/base/error.h"
 #include "core/names/registry.h"
@@ -13,9 +13,9 @@ static bite_status bad_spread(bite_error *error, const bite_input *input, const 
     return BITE_BAD_ARGUMENT;
 }
 
-/* A spread may reach so many widths of its input's range beyond that range: tables state factors of
- * the best estimate, and draws are cut off at the range. A number that is not finite is beyond it.
- */
+/* A spread may extend this many widths of its input's range beyond that range: tables state factors
+ * of the best estimate, and draws are cut off at the range. A number that is not finite is beyond
+ * it. */
 static const double spread_most = 100.0;
 
 static bite_status check_spread(const bite_spread *spread, const bite_cut *full, bite_error *error)
@@ -72,7 +72,7 @@ static bite_status order_spreads(const bite_spread *spreads, size_t count, const
     return BITE_OK;
 }
 
-/* Groups take the dimensions before those of the inputs. */
+/* The dimensions of groups precede those of inputs. */
 bite_status bite_sampling_plan_init(const bite_spread *spreads, size_t count, const bite_cut *full,
                                     bite_sampling_plan *out, bite_error *error)
 {

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Which input takes which dimension of the Sobol sequence, and how its value is made of it.
+ * The assignment of inputs to dimensions of the Sobol sequence, and the conversion of a point to
+ * input values.
  *
- * Dimensions follow the names of the inputs, so that the order of a table, or another input beside
- * it, does not change what a draw means.
+ * Dimensions follow the names of the inputs, so that neither the order of a table nor an additional
+ * input changes the meaning of a draw.
  */
 #ifndef BITE_UNCERTAINTY_SAMPLING_PLAN_H
 #define BITE_UNCERTAINTY_SAMPLING_PLAN_H
@@ -20,7 +21,7 @@ typedef struct bite_sampling_plan {
     double least[BITE_SPREAD_MAX]; /* range of the input */
     double most[BITE_SPREAD_MAX];
     size_t offset[BITE_SPREAD_MAX]; /* of the input in bite_cut */
-    size_t grouped;                 /* so many inputs share a deviate with others */
+    size_t grouped;                 /* number of inputs that share a deviate with others */
     struct {
         size_t input;
         unsigned dimension; /* of the group */
@@ -37,7 +38,7 @@ typedef struct bite_sampling_plan {
 bite_status bite_sampling_plan_init(const bite_spread *spreads, size_t count, const bite_cut *full,
                                     bite_sampling_plan *plan, bite_error *error);
 
-/** Sets the count of cells for so many draws. */
+/** Sets the count of cells for a number of draws. */
 void bite_sampling_plan_set_cells(bite_sampling_plan *plan, size_t draws);
 
 /** Fills the deviates of the cells into memory for plan->cells numbers, which the plan borrows. */

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Draws of uncertain inputs. */
+/* A Sobol sequence with a digital shift, and the values of uncertain inputs at its points. */
 #include "core/uncertainty/sobol.h"
 #include "core/base/vector_exp.h"
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <string.h>
 
-/* Deviate of 95 % of a standard normal. */
+/* Standard normal deviate of 95 %. */
 static const double deviate_95 = 1.6448536269514722;
 
 /* Of each dimension: a primitive polynomial's degree and inner coefficients, and the first odd
@@ -92,7 +92,7 @@ static const struct {
                                         {9, 94, {1, 1, 1, 3, 27, 43, 91, 123, 313}},
                                         {9, 103, {1, 3, 1, 13, 27, 49, 87, 193, 449}}};
 
-/* splitmix64 (public domain, Vigna): the shifts of a seed, the same everywhere. */
+/* splitmix64 (public domain, Vigna): the shifts of a seed, the same on every machine. */
 static uint32_t shift_of(uint64_t *seed)
 {
     uint64_t z = *seed += 0x9e3779b97f4a7c15u;
@@ -102,7 +102,7 @@ static uint32_t shift_of(uint64_t *seed)
     return (uint32_t)(z >> (64 - BITE_SOBOL_DIGITS));
 }
 
-/* v_k = a_1 v_(k-1) ^ ... ^ v_(k-d) ^ v_(k-d)/2^d; of degree 0 the digits themselves. */
+/* v_k = a_1 v_(k-1) ^ ... ^ v_(k-d) ^ v_(k-d)/2^d; for degree 0 the binary digits themselves. */
 static void fill_directions(bite_sobol *sobol, unsigned dimension)
 {
     int degree = recurrences[dimension].degree;
@@ -137,26 +137,27 @@ int bite_sobol_init(bite_sobol *sobol, unsigned dimensions, uint64_t seed)
     return 1;
 }
 
-/* Turns over what a direction does, in whole lanes: those beyond the dimensions are 0. */
-static void turn_over(bite_sobol *sobol, int direction)
+/* Applies a direction number by exclusive or, in whole SIMD lanes: the lanes beyond the dimensions
+ * are 0. */
+static void apply_direction(bite_sobol *sobol, int direction)
 {
     for (unsigned from = 0; from < sobol->dimensions; from += BITE_VECTOR_WIDTH) {
         uint32_t digits[BITE_VECTOR_WIDTH];
-        uint32_t turned[BITE_VECTOR_WIDTH];
+        uint32_t change[BITE_VECTOR_WIDTH];
         memcpy(digits, sobol->digits + from, sizeof digits);
-        memcpy(turned, sobol->direction[direction] + from, sizeof turned);
+        memcpy(change, sobol->direction[direction] + from, sizeof change);
         for (unsigned i = 0; i < BITE_VECTOR_WIDTH; i++) {
-            digits[i] ^= turned[i];
+            digits[i] ^= change[i];
         }
         memcpy(sobol->digits + from, digits, sizeof digits);
     }
 }
 
-/* In Gray's code the next point differs by one direction: that of the last 0 in the number of this
- * one. */
-static void step(bite_sobol *sobol)
+/* In Gray code order successive points differ by one direction number: that of the lowest 0 bit of
+ * the current index. */
+static void advance(bite_sobol *sobol)
 {
-    turn_over(sobol, __builtin_ctz(~sobol->next));
+    apply_direction(sobol, __builtin_ctz(~sobol->next));
     sobol->next++;
 }
 
@@ -165,7 +166,7 @@ void bite_sobol_skip(bite_sobol *sobol, uint32_t to)
     uint32_t differ = (sobol->next ^ sobol->next >> 1) ^ (to ^ to >> 1);
     for (int k = 0; k < BITE_SOBOL_DIGITS; k++) {
         if (differ >> k & 1U) {
-            turn_over(sobol, k);
+            apply_direction(sobol, k);
         }
     }
     sobol->next = to;
@@ -174,7 +175,7 @@ void bite_sobol_skip(bite_sobol *sobol, uint32_t to)
 void bite_sobol_digits(bite_sobol *sobol, uint32_t digits[BITE_SOBOL_DIMENSIONS])
 {
     memcpy(digits, sobol->digits, sizeof sobol->digits);
-    step(sobol);
+    advance(sobol);
 }
 
 double bite_normal_deviate(double probability)
@@ -198,27 +199,28 @@ bite_scatter bite_scatter_init(const bite_spread *spread, double best)
     return scatter;
 }
 
-/* At most as many as there are lanes: powers stand beside what they are powers of. */
+/* The values of at most BITE_VECTOR_WIDTH inputs. Each exponential is in the lane of its exponent.
+ */
 static void value_lanes(const bite_scatter *scatters, const double *deviates, size_t count,
                         double *values)
 {
-    double away[BITE_VECTOR_WIDTH] = {0.0};
-    double power[BITE_VECTOR_WIDTH];
+    double offset[BITE_VECTOR_WIDTH] = {0.0};
+    double exponential[BITE_VECTOR_WIDTH];
     for (size_t i = 0; i < count; i++) {
-        /* what lies under 0 and above, without a branch that would be guessed wrong half of the
-         * time; halves are exact */
-        double size = fabs(deviates[i]);
-        away[i] = 0.5 * (deviates[i] - size) * scatters[i].down +
-                  0.5 * (deviates[i] + size) * scatters[i].up;
+        /* the negative and the positive part, without a branch that would be mispredicted half of
+         * the time; halves are exact */
+        double magnitude = fabs(deviates[i]);
+        offset[i] = 0.5 * (deviates[i] - magnitude) * scatters[i].down +
+                    0.5 * (deviates[i] + magnitude) * scatters[i].up;
     }
-    bite_vector_exp(away, power, BITE_VECTOR_WIDTH);
+    bite_vector_exp(offset, exponential, BITE_VECTOR_WIDTH);
     for (size_t i = 0; i < count; i++) {
         const bite_scatter *scatter = &scatters[i];
         if (scatter->shape == BITE_SHAPE_LEVEL) {
             values[i] = scatter->best + gsl_cdf_ugaussian_P(deviates[i]) * scatter->up;
         } else {
-            values[i] = scatter->shape == BITE_SHAPE_LOGNORMAL ? scatter->best * power[i]
-                                                               : scatter->best + away[i];
+            values[i] = scatter->shape == BITE_SHAPE_LOGNORMAL ? scatter->best * exponential[i]
+                                                               : scatter->best + offset[i];
         }
     }
 }

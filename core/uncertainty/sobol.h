@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Draws of uncertain inputs: a Sobol sequence with a digital shift, and what a point of it makes of
- * each input.
+ * Sampling of uncertain inputs: a Sobol sequence with a digital shift, and the values of the inputs
+ * at its points.
  *
- * The shift turns over binary digits of all points alike (exclusive or), which keeps the net: the
- * first 2^k points lie one in each of the 2^k cells of every dimension.
+ * The shift is an exclusive or with the same binary digits for all points, which preserves the net:
+ * the first 2^k points lie one in each of the 2^k cells of every dimension.
  */
 #ifndef BITE_UNCERTAINTY_SOBOL_H
 #define BITE_UNCERTAINTY_SOBOL_H
@@ -19,28 +19,27 @@
 /** The sequence. */
 typedef struct bite_sobol {
     unsigned dimensions;
-    uint32_t next;                          /* which point comes next, from 0 */
+    uint32_t next;                          /* index of the next point, from 0 */
     uint32_t digits[BITE_SOBOL_DIMENSIONS]; /* of that point, shifted */
     uint32_t direction[BITE_SOBOL_DIGITS][BITE_SOBOL_DIMENSIONS];
 } bite_sobol;
 
-/** Begins the sequence; false: more dimensions than there are. The same for a seed on every
+/** Starts the sequence; false: too many dimensions. A seed gives the same sequence on every
  * machine. */
 int bite_sobol_init(bite_sobol *sobol, unsigned dimensions, uint64_t seed);
-/** Goes on to a point behind, from 0; < 2^30. */
+/** Moves to the point with this index, from 0; < 2^30. */
 void bite_sobol_skip(bite_sobol *sobol, uint32_t to);
-/** The next point: in which of 2^30 cells of each dimension it lies. The middle of a cell is
- * (digits
- * + 0.5)/2^30. digits has space for all dimensions. */
+/** The next point: the index of its cell among 2^30 in each dimension. The middle of a cell is
+ * (digits + 0.5)/2^30. digits has space for all dimensions. */
 void bite_sobol_digits(bite_sobol *sobol, uint32_t digits[BITE_SOBOL_DIMENSIONS]);
 
 /** Standard normal deviate of a probability inside (0, 1). */
 double bite_normal_deviate(double probability);
 
-/** A spread about its best estimate, ready to be drawn from. */
+/** A spread about the best estimate of an input, prepared for sampling. */
 typedef struct bite_scatter {
     double best;
-    double down; /* for each unit of a deviate under 0: of the value, or of its logarithm */
+    double down; /* change of the value, or of its logarithm, per unit of a deviate below 0 */
     double up;
     uint32_t shape;
     uint32_t reserved;

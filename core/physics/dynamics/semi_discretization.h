@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Chatter by semi-discretization: the cut in small steps of time, each with its own directions of
- * force.
+ * Stability of milling by semi-discretization: the tooth period is divided into short time steps,
+ * each with its own directional coefficients.
  *
  * Insperger and Stepan, Int. J. Numer. Meth. Engng 61 (2004) 117 (recalled). Over each step the
- * directions are averaged exactly (their integrals are closed), the motion is solved exactly and
- * what the tooth before left is straight within it: the error falls with the square of the steps.
- * The largest growth over a tooth's pass is found by repeating it: a plane of the last three states
- * holds the leading pair.
+ * directional coefficients are averaged exactly (their integrals have closed forms), the motion is
+ * solved exactly, and the displacement of the tooth before is interpolated linearly: the error
+ * falls with the square of the number of steps. The largest growth over a tooth period is found by
+ * power iteration: a plane through the last three states contains the leading pair of eigenvalues.
  */
 #ifndef BITE_PHYSICS_DYNAMICS_SEMI_DISCRETIZATION_H
 #define BITE_PHYSICS_DYNAMICS_SEMI_DISCRETIZATION_H
@@ -15,26 +15,26 @@
 #include "core/physics/dynamics/stability_lobes.h"
 #include <stddef.h>
 
-/** Numbers to work in for so many modes, of both axes together, and steps: a matrix a step, and
- * three histories of one place more than there are steps. */
+/** Number of doubles in the workspace for a number of modes, of both axes together, and of steps:
+ * the matrices of each step, and three histories with one entry more than there are steps. */
 #define BITE_SEMIDISCRETE_SIZE(modes, steps)                                                       \
     ((size_t)(steps) * (2 * (modes)) * (2 * (modes) + 4) + 6 * ((size_t)(steps) + 1))
 
-/** Memory to work in, the caller's; nothing in it need be set. */
+/** Workspace, owned by the caller; it need not be initialized. */
 typedef struct bite_semidiscrete_room {
     double *numbers;
     size_t count;
 } bite_semidiscrete_room;
 
-/** Growth of a disturbance from tooth to tooth at a depth (m) and speed (1/s): under 1 it dies
- * away. precision: relative, of the growth. Modes without a beta; an axis without modes is rigid.
- * steps: as many as the room has place for, at least 1. */
+/** Growth of a disturbance from tooth to tooth at a depth (m) and a spindle speed (1/s): below 1 it
+ * decays. precision: relative, of the growth. The beta of the modes is ignored; an axis without
+ * modes is rigid. steps: reduced to what the workspace has space for, at least 1. */
 double bite_semidiscrete_growth(const bite_chatter_case *problem, double depth, double speed,
-                                int steps, double precision, bite_semidiscrete_room room);
+                                int steps, double precision, bite_semidiscrete_room workspace);
 
-/** The depth at which it neither grows nor dies, to 100 x precision, near `guess` (m) and, from
- * there, nearest. */
+/** The depth, m, at which the growth is 1, to a relative error of 100 x precision; of several
+ * depths the one that is found first from `guess` (m). */
 double bite_semidiscrete_limit(const bite_chatter_case *problem, double guess, double speed,
-                               int steps, double precision, bite_semidiscrete_room room);
+                               int steps, double precision, bite_semidiscrete_room workspace);
 
 #endif

@@ -1,24 +1,26 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Chatter by the zero-order solution. */
+/* Stability lobes by the zero-order solution, and the damping of chatter by the flank. */
 #include "core/physics/dynamics/stability_lobes.h"
 #include <complex.h>
 #include <math.h>
 
-/* Frequencies are looked at from half the lowest mode to this many times the highest, in steps of
- * the narrowest resonance. */
-static const double lowest = 0.5;
-static const double highest = 2.5;
+/* Frequencies are scanned from half of the lowest mode to this many times the highest, in steps of
+ * the width of the narrowest resonance. */
+static const double lowest_share = 0.5;
+static const double highest_share = 2.5;
 static const double step_of_width = 1.0;
-#define STEPS_MOST 6000
-#define ROUNDS 4
+#define STEPS_MAX 6000
+#define ITERATIONS 4
 #define SPLITS 24
 #define LOBES 30
 
-/* A stretch over which the waves gain less, and pass no whole number, holds no lobe. */
-static const double waves_enough = 0.2;
+/* An interval in which the number of waves changes by less than this, and passes no whole number,
+ * contains no lobe. */
+static const double waves_resolved = 0.2;
 
-/* C/K in edge radii, and the tangent of a small end mill's clearance, 10 to 14 degrees (memory). */
-static const double rides_in_radii = 4.0;
+/* C/K in edge radii, and the tangent of the clearance angle of a small end mill, 10 to 14 degrees
+ * (memory). */
+static const double flank_damping_in_radii = 4.0;
 static const double clearance = 0.2;
 
 bite_mode bite_mode_plain(double frequency, double stiffness, double damping)
@@ -33,9 +35,9 @@ static double complex response(const bite_axis_modes *axis, double w)
     double complex sum = 0.0;
     for (int i = 0; i < axis->count; i++) {
         const bite_mode *mode = &axis->modes[i];
-        double complex below =
+        double complex denominator =
             mode->natural * mode->natural - w * w + 2.0 * I * mode->damping * mode->natural * w;
-        sum += (mode->alpha + I * mode->beta * w) / below;
+        sum += (mode->alpha + I * mode->beta * w) / denominator;
     }
     return sum;
 }
@@ -56,19 +58,20 @@ void bite_chatter_directions(bite_arc arc, double ratio, double *coefficients)
     directions_at(arc.enter, ratio, -1.0, coefficients);
 }
 
-/* The two eigenvalues L of a0 L^2 + a1 L + 1 = 0 at a frequency; one where an axis is rigid. */
-typedef struct pair {
+/* The eigenvalues L, roots of a0 L^2 + a1 L + 1 = 0, at a frequency; only one if an axis is rigid.
+ */
+typedef struct eigenvalues {
     int count;
     double complex root[2];
-} pair;
+} eigenvalues;
 
-static pair roots_at(const bite_chatter_case *problem, const double *direction, double w)
+static eigenvalues roots_at(const bite_chatter_case *problem, const double *direction, double w)
 {
     double complex gx = response(&problem->x, w);
     double complex gy = response(&problem->y, w);
     double complex a0 = gx * gy * (direction[0] * direction[3] - direction[1] * direction[2]);
     double complex a1 = direction[0] * gx + direction[3] * gy;
-    pair found = {1, {0.0, 0.0}};
+    eigenvalues found = {1, {0.0, 0.0}};
     if (a0 == 0.0) {
         found.root[0] = -1.0 / a1;
         return found;
@@ -80,7 +83,8 @@ static pair roots_at(const bite_chatter_case *problem, const double *direction, 
     return found;
 }
 
-/* Depth of an eigenvalue, 1/alim so that what is no limit passes through 0; > 0: a limit. */
+/* The reciprocal 1/alim of the depth of an eigenvalue, which passes through 0 where the depth is
+ * infinite. Only a positive depth is a limit. */
 static double inverse_depth(const bite_chatter_case *problem, double complex root)
 {
     double size = creal(root) * creal(root) + cimag(root) * cimag(root);
@@ -92,14 +96,14 @@ static double depth_of(double inverse)
     return inverse > 0.0 ? 1.0 / inverse : INFINITY;
 }
 
-/* The same two roots at the next frequency keep their places. */
-static void keep_places(const pair *before, pair *now)
+/* Puts the two eigenvalues of the next frequency into the order of the frequency before. */
+static void match_order(const eigenvalues *before, eigenvalues *next)
 {
-    if (now->count == 2 &&
-        cabs(now->root[0] - before->root[0]) > cabs(now->root[1] - before->root[0])) {
-        double complex other = now->root[0];
-        now->root[0] = now->root[1];
-        now->root[1] = other;
+    if (next->count == 2 &&
+        cabs(next->root[0] - before->root[0]) > cabs(next->root[1] - before->root[0])) {
+        double complex other = next->root[0];
+        next->root[0] = next->root[1];
+        next->root[1] = other;
     }
 }
 
@@ -109,10 +113,9 @@ typedef struct frequency_sweep {
     int steps;
 } frequency_sweep;
 
-/* near: 2 pi times the teeth's frequency; INFINITY: the whole range. Further than so many lobes
- * from the modes none is the least.
- */
-static frequency_sweep sweep_of(const bite_chatter_case *problem, double near)
+/* tooth_passing: 2 pi times the tooth passing frequency; INFINITY: the whole range. Farther than
+ * LOBES of these from the modes no lobe is the lowest. */
+static frequency_sweep sweep_of(const bite_chatter_case *problem, double tooth_passing)
 {
     const bite_axis_modes *axes[] = {&problem->x, &problem->y};
     double low = INFINITY;
@@ -125,55 +128,56 @@ static frequency_sweep sweep_of(const bite_chatter_case *problem, double near)
             narrow = fmin(narrow, axes[k]->modes[i].natural * axes[k]->modes[i].damping);
         }
     }
-    double from = fmax(lowest * low, low - LOBES * near);
-    double to = fmin(highest * high, high + LOBES * near);
-    double steps = fmin(STEPS_MOST, ceil((to - from) / (step_of_width * narrow)));
+    double from = fmax(lowest_share * low, low - LOBES * tooth_passing);
+    double to = fmin(highest_share * high, high + LOBES * tooth_passing);
+    double steps = fmin(STEPS_MAX, ceil((to - from) / (step_of_width * narrow)));
     frequency_sweep found = {from, (to - from) / steps, (int)steps};
     return found;
 }
 
-/* Whole waves between two teeth: an integer where the speed lies on a lobe of this frequency. */
+/* Number of waves between two teeth: a whole number if the speed lies on a lobe of this frequency.
+ */
 static double waves_of(double complex root, double w, double pitch_time)
 {
     double shift = M_PI - 2.0 * atan2(cimag(root), creal(root));
     return (w * pitch_time - shift) / (2.0 * M_PI);
 }
 
-/* A stretch of frequencies, with its eigenvalues at both ends. */
+/* An interval of frequencies, with the eigenvalues at both ends. */
 typedef struct frequency_range {
     double low;
     double high;
-    pair at_low;
-    pair at_high;
+    eigenvalues at_low;
+    eigenvalues at_high;
 } frequency_range;
 
-/* How far the waves get from one frequency to the next; whole turns of the angle count for nothing.
- */
-static double waves_gained(double was, double is)
+/* Change of the number of waves from one frequency to the next; whole turns of the phase are
+ * removed. */
+static double waves_change(double before, double after)
 {
-    double gained = is - was;
-    return gained - floor(gained + 0.5);
+    double change = after - before;
+    return change - floor(change + 0.5);
 }
 
-/* The least depth on lobes of one root within a stretch: parts in which the waves gain little, so
- * that none is passed over. */
-static double depth_within(const bite_chatter_case *problem, const double *direction, int place,
-                           const frequency_range *within, double pitch_time, int splits)
+/* The smallest depth on the lobes of one eigenvalue within an interval. The interval is split until
+ * the number of waves changes little over each part, so that no lobe is missed. */
+static double depth_within(const bite_chatter_case *problem, const double *direction, int index,
+                           const frequency_range *range, double pitch_time, int splits)
 {
-    double was = waves_of(within->at_low.root[place], within->low, pitch_time);
-    double gained =
-        waves_gained(was, waves_of(within->at_high.root[place], within->high, pitch_time));
-    int crosses = floor(was + gained) != floor(was);
-    if (splits == 0 || (fabs(gained) < waves_enough && !crosses)) {
-        return crosses ? depth_of(inverse_depth(problem, within->at_low.root[place])) : INFINITY;
+    double before = waves_of(range->at_low.root[index], range->low, pitch_time);
+    double change =
+        waves_change(before, waves_of(range->at_high.root[index], range->high, pitch_time));
+    int crosses = floor(before + change) != floor(before);
+    if (splits == 0 || (fabs(change) < waves_resolved && !crosses)) {
+        return crosses ? depth_of(inverse_depth(problem, range->at_low.root[index])) : INFINITY;
     }
-    double middle = 0.5 * (within->low + within->high);
-    pair now = roots_at(problem, direction, middle);
-    keep_places(&within->at_low, &now);
-    frequency_range below = {within->low, middle, within->at_low, now};
-    frequency_range above = {middle, within->high, now, within->at_high};
-    return fmin(depth_within(problem, direction, place, &below, pitch_time, splits - 1),
-                depth_within(problem, direction, place, &above, pitch_time, splits - 1));
+    double middle = 0.5 * (range->low + range->high);
+    eigenvalues next = roots_at(problem, direction, middle);
+    match_order(&range->at_low, &next);
+    frequency_range below = {range->low, middle, range->at_low, next};
+    frequency_range above = {middle, range->high, next, range->at_high};
+    return fmin(depth_within(problem, direction, index, &below, pitch_time, splits - 1),
+                depth_within(problem, direction, index, &above, pitch_time, splits - 1));
 }
 
 double bite_chatter_at(const bite_chatter_case *problem, double speed)
@@ -182,24 +186,24 @@ double bite_chatter_at(const bite_chatter_case *problem, double speed)
     double least = INFINITY;
     double pitch_time = 1.0 / (problem->teeth * speed);
     bite_chatter_directions(problem->arc, problem->ratio, direction);
-    frequency_sweep along = sweep_of(problem, 2.0 * M_PI / pitch_time);
-    frequency_range part;
-    part.at_low = roots_at(problem, direction, along.from);
-    for (int i = 1; i <= along.steps; i++) {
-        part.low = along.from + along.step * (i - 1);
-        part.high = along.from + along.step * i;
-        part.at_high = roots_at(problem, direction, part.high);
-        keep_places(&part.at_low, &part.at_high);
-        for (int r = 0; r < part.at_high.count; r++) {
-            least = fmin(least, depth_within(problem, direction, r, &part, pitch_time, SPLITS));
+    frequency_sweep sweep = sweep_of(problem, 2.0 * M_PI / pitch_time);
+    frequency_range range;
+    range.at_low = roots_at(problem, direction, sweep.from);
+    for (int i = 1; i <= sweep.steps; i++) {
+        range.low = sweep.from + sweep.step * (i - 1);
+        range.high = sweep.from + sweep.step * i;
+        range.at_high = roots_at(problem, direction, range.high);
+        match_order(&range.at_low, &range.at_high);
+        for (int r = 0; r < range.at_high.count; r++) {
+            least = fmin(least, depth_within(problem, direction, r, &range, pitch_time, SPLITS));
         }
-        part.at_low = part.at_high;
+        range.at_low = range.at_high;
     }
     return least;
 }
 
-/* With one response G along both axes L = mu/G, mu the roots of a0 mu^2 + a1 mu + 1 = 0 without G:
- * 1/G = k (A + i B). */
+/* If both axes have the same response G, L = mu/G, where mu are the roots of a0 mu^2 + a1 mu + 1 =
+ * 0 without G: 1/G = k (A + i B). */
 bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio)
 {
     double direction[4];
@@ -216,32 +220,32 @@ bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio)
     return roots;
 }
 
-/* Each root mu has two depths |mu|^2 (A^2 + B^2)/(c A + d B), c = -Re mu, d = Im mu, at its least
- * positive: A = 1 - u, B = 2 zeta sqrt(u), u = (w/wn)^2, and A = B (-d +- sqrt(d^2 + c^2))/c, found
- * by going round, for B hardly changes with A. All four at once.
- */
+/* Each root mu gives two extrema of the depth |mu|^2 (A^2 + B^2)/(c A + d B), c = -Re mu, d = Im
+ * mu, A = 1 - u, B = 2 zeta sqrt(u), u = (w/wn)^2. There A = B (-d +- sqrt(d^2 + c^2))/c, found by
+ * fixed-point iteration, since B hardly changes with A. All four are computed side by side; the
+ * least positive one counts. */
 double bite_chatter_share(const bite_chatter_roots *roots, double damping)
 {
-    enum { WAYS = 4 };
-    double a[WAYS];
-    double b[WAYS];
-    double a_of_b[WAYS];
+    enum { EXTREMA = 4 };
+    double a[EXTREMA];
+    double b[EXTREMA];
+    double a_of_b[EXTREMA];
     double best = INFINITY;
-    for (int i = 0; i < WAYS; i++) {
+    for (int i = 0; i < EXTREMA; i++) {
         double c = -roots->real[i / 2];
         double d = roots->imaginary[i / 2];
         double root = sqrt(d * d + c * c);
         a_of_b[i] = fabs(c) > 0.0 ? ((i % 2 ? root : -root) - d) / c : 0.0;
         b[i] = 2.0 * damping;
     }
-    for (int round = 0; round < ROUNDS; round++) {
-        for (int i = 0; i < WAYS; i++) {
+    for (int iteration = 0; iteration < ITERATIONS; iteration++) {
+        for (int i = 0; i < EXTREMA; i++) {
             a[i] = b[i] * a_of_b[i];
             double square = 1.0 - a[i];
             b[i] = 2.0 * damping * sqrt(square > 0.0 ? square : 0.0);
         }
     }
-    for (int i = 0; i < WAYS; i++) {
+    for (int i = 0; i < EXTREMA; i++) {
         double c = -roots->real[i / 2];
         double d = roots->imaginary[i / 2];
         /* depth = -(2 pi/(z K)) |L|^2/Re L */
@@ -253,9 +257,9 @@ double bite_chatter_share(const bite_chatter_roots *roots, double damping)
 
 double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope)
 {
-    double left = 1.0 - 2.0 * M_PI * waves->height / (waves->length * clearance);
-    double rides = 0.25 * slope * (arc.leave - arc.enter) * rides_in_radii * waves->edge_radius /
-                   waves->length;
-    double free = left > 0.0 ? left * left - rides : 0.0;
-    return free > 0.0 ? left * left / free : INFINITY;
+    double clearance_left = 1.0 - 2.0 * M_PI * waves->height / (waves->length * clearance);
+    double flank_term = 0.25 * slope * (arc.leave - arc.enter) * flank_damping_in_radii *
+                        waves->edge_radius / waves->length;
+    double difference = clearance_left > 0.0 ? clearance_left * clearance_left - flank_term : 0.0;
+    return difference > 0.0 ? clearance_left * clearance_left / difference : INFINITY;
 }

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Chatter by the zero-order solution: the depth from which waves left by one tooth feed those of
- * the next.
+ * Stability lobes by the zero-order solution: the depth above which the waves left by one tooth
+ * amplify those of the next.
  *
  * Altintas and Budak, CIRP Annals 44 (1995) 357 (recalled; formulas read in teaching scripts that
- * cite Altintas, Manufacturing Automation, 2nd ed. 2012). The forces' directions are averaged over
- * a turn: right for slots and half immersion within some 3 %, wrong by 9 to 34 % in either sense in
- * light side cuts, where core/physics/dynamics/semi_discretization.h stands in.
+ * cite Altintas, Manufacturing Automation, 2nd ed. 2012). The directional coefficients are averaged
+ * over a turn: right for slots and half immersion within some 3 %, wrong by 9 to 34 % in either
+ * direction in light side cuts, for which core/physics/dynamics/semi_discretization.h is used
+ * instead.
  */
 #ifndef BITE_PHYSICS_DYNAMICS_STABILITY_LOBES_H
 #define BITE_PHYSICS_DYNAMICS_STABILITY_LOBES_H
@@ -29,7 +30,7 @@ typedef struct bite_axis_modes {
     bite_mode modes[BITE_MODES_MAX];
 } bite_axis_modes;
 
-/** A tooth's work and what it works against: x along the feed, y across. */
+/** The cut and the structure that it excites: x along the feed, y across it. */
 typedef struct bite_chatter_case {
     bite_axis_modes x;
     bite_axis_modes y;
@@ -45,37 +46,38 @@ bite_mode bite_mode_plain(double frequency, double stiffness, double damping);
 /** The directional coefficients xx, xy, yx, yy: integrals over the arc from `from` to `to`. */
 void bite_chatter_directions(bite_arc arc, double ratio, double *coefficients);
 
-/** The depth at which this speed (1/s) begins to chatter. INFINITY: none. */
+/** The depth, m, above which the cut chatters at this spindle speed (1/s). INFINITY: it never does.
+ */
 double bite_chatter_at(const bite_chatter_case *problem, double speed);
 
-/** The part of it that arc and ratio decide: the two roots mu, complex. */
+/** The two complex roots mu, which depend only on arc and ratio. */
 typedef struct bite_chatter_roots {
     double real[2];
     double imaginary[2];
 } bite_chatter_roots;
 bite_chatter_roots bite_chatter_roots_of(bite_arc arc, double ratio);
 
-/** The depth of a stiffness that is 1 with teeth x tangential: it goes straight with the one,
- * against the other. */
+/** The stability depth at the worst spindle speed, with a stiffness of 1 and teeth x tangential of
+ * 1: it is proportional to the stiffness, and inversely proportional to teeth x tangential. */
 double bite_chatter_share(const bite_chatter_roots *roots, double damping);
 
-/** Waves of a mode on the face that the edge leaves. */
+/** The waves that a vibrating mode leaves on the machined surface. */
 typedef struct bite_ripple {
     double length;      /* surface speed/frequency, m */
-    double height;      /* amplitude from which they count, m */
+    double height;      /* amplitude from which they count as chatter, m */
     double edge_radius; /* m */
 } bite_ripple;
 
 /**
- * How much deeper a mode may be cut because the flank rides on its waves: 1/(1 - P), INFINITY where
- * they can't grow at all.
+ * Factor by which the flank's contact with the waves of a mode raises the stability depth: 1/(1 -
+ * P), INFINITY if the waves can't grow at all.
  *
- * The edge's flank pushes back with C b dy/dt/v (Chiou and Liang 1998; C Altintas, Eynian and
- * Onozuka 2008, Tyler and Schmitz 2013; memory), on each axis half of what the teeth in the cut
- * make: that damps the mode by z arc C b f/(4 k v), so that with a depth of slope x k damping/(z K)
- * P = slope x arc x (C/K)/(4 length). C/K is some four radii of the edge (estimate: 0.1 mm of sharp
- * inserts, 0.24 mm at 60 um), and grows with the square of the flank's contact as the waves' slope
- * nears the clearance, beyond which no wave is cut. slope: share/damping.
+ * The flank resists with C b dy/dt/v (Chiou and Liang 1998; C Altintas, Eynian and Onozuka 2008,
+ * Tyler and Schmitz 2013; memory), on each axis with half of the sum over the teeth in the cut:
+ * that damps the mode by z arc C b f/(4 k v), so that with a depth of slope x k damping/(z K) P =
+ * slope x arc x (C/K)/(4 length). C/K is some four edge radii (estimate: 0.1 mm of sharp inserts,
+ * 0.24 mm at 60 um), and grows with the square of the flank's contact as the slope of the waves
+ * approaches the clearance angle; steeper waves are not cut. slope: share/damping.
  */
 double bite_chatter_damped_by_flank(const bite_ripple *waves, bite_arc arc, double slope);
 

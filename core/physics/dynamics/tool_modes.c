@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The tool as a beam that rings. */
+/* Natural frequencies of the tool as a stepped beam clamped at the holder. */
 #include "core/physics/dynamics/tool_modes.h"
 #include <math.h>
 
 #define CONE_PARTS 4
-#define CHORDS 40
+#define SECANT_STEPS_MAX 40
 
-/* Between two looks for a change of sign the frequency grows by this: neighbouring modes lie
- * further apart. */
-static const double look_step = 1.25;
+/* Factor between successive frequencies at which the sign of the characteristic function is tested:
+ * neighbouring modes are farther apart. */
+static const double scan_factor = 1.25;
 
 /* Deflection, slope, moment and shear force. */
 typedef struct state {
@@ -18,55 +18,55 @@ typedef struct state {
     double shear;
 } state;
 
-/* A cylinder at a frequency: Krylov's functions over its length, the wave number and E I. */
+/* Krylov's functions of a cylinder at a frequency over its length, its wave number and its E I. */
 typedef struct beam_basis {
     double s;
     double t;
     double u;
     double v;
-    double wave;
-    double stiff;
+    double wave_number;
+    double rigidity;
 } beam_basis;
 
-static beam_basis carrier_of(double length, double diameter, double modulus, double density,
-                             double omega)
+static beam_basis basis_of(double length, double diameter, double modulus, double density,
+                           double omega)
 {
     double area = 0.25 * M_PI * diameter * diameter;
-    beam_basis carrier;
-    carrier.stiff = modulus * area * diameter * diameter / 16.0;
-    carrier.wave = sqrt(sqrt(density * area * omega * omega / carrier.stiff));
-    double x = carrier.wave * length;
-    double grown = 0.5 * exp(x);
-    double shrunk = 0.25 / grown;
+    beam_basis basis;
+    basis.rigidity = modulus * area * diameter * diameter / 16.0;
+    basis.wave_number = sqrt(sqrt(density * area * omega * omega / basis.rigidity));
+    double x = basis.wave_number * length;
+    double rising = 0.5 * exp(x);
+    double falling = 0.25 / rising;
     double sine = sin(x);
     double cosine = cos(x);
-    carrier.s = 0.5 * (grown + shrunk + cosine);
-    carrier.t = 0.5 * (grown - shrunk + sine);
-    carrier.u = 0.5 * (grown + shrunk - cosine);
-    carrier.v = 0.5 * (grown - shrunk - sine);
-    return carrier;
+    basis.s = 0.5 * (rising + falling + cosine);
+    basis.t = 0.5 * (rising - falling + sine);
+    basis.u = 0.5 * (rising + falling - cosine);
+    basis.v = 0.5 * (rising - falling - sine);
+    return basis;
 }
 
-static state carried(const beam_basis *carrier, state from)
+static state transfer_state(const beam_basis *basis, state from)
 {
-    double b = carrier->wave;
-    double e = carrier->stiff;
+    double b = basis->wave_number;
+    double e = basis->rigidity;
     state to;
-    to.w = from.w * carrier->s + from.slope * carrier->t / b +
-           from.moment * carrier->u / (e * b * b) + from.shear * carrier->v / (e * b * b * b);
-    to.slope = from.w * b * carrier->v + from.slope * carrier->s +
-               from.moment * carrier->t / (e * b) + from.shear * carrier->u / (e * b * b);
-    to.moment = from.w * e * b * b * carrier->u + from.slope * e * b * carrier->v +
-                from.moment * carrier->s + from.shear * carrier->t / b;
-    to.shear = from.w * e * b * b * b * carrier->t + from.slope * e * b * b * carrier->u +
-               from.moment * b * carrier->v + from.shear * carrier->s;
+    to.w = from.w * basis->s + from.slope * basis->t / b + from.moment * basis->u / (e * b * b) +
+           from.shear * basis->v / (e * b * b * b);
+    to.slope = from.w * b * basis->v + from.slope * basis->s + from.moment * basis->t / (e * b) +
+               from.shear * basis->u / (e * b * b);
+    to.moment = from.w * e * b * b * basis->u + from.slope * e * b * basis->v +
+                from.moment * basis->s + from.shear * basis->t / b;
+    to.shear = from.w * e * b * b * b * basis->t + from.slope * e * b * b * basis->u +
+               from.moment * b * basis->v + from.shear * basis->s;
     return to;
 }
 
-/* Zero where the holder's end neither moves nor turns. Starts from both ways in which the free tip
- * can go. */
-static double clamped(const bite_shaft *shaft, double length, double modulus, double density,
-                      double omega)
+/* The characteristic function: zero if the end at the holder neither moves nor turns. Starts from
+ * the two motions of the free tip. */
+static double characteristic(const bite_shaft *shaft, double length, double modulus, double density,
+                             double omega)
 {
     state moved = {length, 0.0, 0.0, 0.0};
     state turned = {0.0, 1.0, 0.0, 0.0};
@@ -75,16 +75,16 @@ static double clamped(const bite_shaft *shaft, double length, double modulus, do
         int parts = step->tip == step->holder ? 1 : CONE_PARTS;
         for (int k = 0; k < parts; k++) {
             double diameter = step->tip + (step->holder - step->tip) * (k + 0.5) / parts;
-            beam_basis over = carrier_of(step->length / parts, diameter, modulus, density, omega);
-            moved = carried(&over, moved);
-            turned = carried(&over, turned);
+            beam_basis basis = basis_of(step->length / parts, diameter, modulus, density, omega);
+            moved = transfer_state(&basis, moved);
+            turned = transfer_state(&basis, turned);
         }
     }
     return moved.w * turned.slope - turned.w * moved.slope;
 }
 
-/* Under the first frequency: the whole mass stands at the tip. */
-static double start_of(const bite_shaft *shaft, double modulus, double density)
+/* A frequency below the first mode: that of the whole mass at the tip. */
+static double frequency_below(const bite_shaft *shaft, double modulus, double density)
 {
     double mass = 0.0;
     for (size_t i = 0; i < shaft->count; i++) {
@@ -102,20 +102,20 @@ double bite_tool_mode_frequency(const bite_shaft *shaft, double modulus, double 
     for (size_t i = 0; i < shaft->count; i++) {
         length += shaft->steps[i].length;
     }
-    double low = start_of(shaft, modulus, density);
-    double at_low = clamped(shaft, length, modulus, density, low);
+    double low = frequency_below(shaft, modulus, density);
+    double at_low = characteristic(shaft, length, modulus, density, low);
     double high = low;
     double at_high = at_low;
     for (int found = 0; found < number; found += at_low * at_high < 0.0) {
         low = high;
         at_low = at_high;
-        high *= look_step;
-        at_high = clamped(shaft, length, modulus, density, high);
+        high *= scan_factor;
+        at_high = characteristic(shaft, length, modulus, density, high);
     }
-    /* a chord, and where one end would stay for ever its number counts half (Illinois) */
-    for (int i = 0; i < CHORDS && fabs(high - low) > 1e-11 * high; i++) {
+    /* regula falsi; the function value at an end that does not move is halved (Illinois) */
+    for (int i = 0; i < SECANT_STEPS_MAX && fabs(high - low) > 1e-11 * high; i++) {
         double middle = high - at_high * (high - low) / (at_high - at_low);
-        double here = clamped(shaft, length, modulus, density, middle);
+        double here = characteristic(shaft, length, modulus, density, middle);
         if (here * at_high < 0.0) {
             low = high;
             at_low = at_high;
@@ -131,15 +131,16 @@ double bite_tool_mode_frequency(const bite_shaft *shaft, double modulus, double 
     return high / (2.0 * M_PI);
 }
 
-/* From the holder to the tip: with u from a step's holder end, which lies x from the tip, y = y2 +
- * s2 u + c (x u^2/2 - u^3/6), c = 64/(pi E d^4). The integral of the square is of a polynomial. */
+/* Integrates from the holder to the tip. With u measured from the holder end of a step, which is at
+ * x from the tip, y = y2 + s2 u + c (x u^2/2 - u^3/6), c = 64/(pi E d^4): the integrand y^2 is a
+ * polynomial. */
 double bite_tool_mode_bent(const bite_shaft *shaft, double modulus, double density)
 {
     double x = 0.0;
     double y = 0.0;
     double slope = 0.0;
     double moved = 0.0; /* integral of 4 A y^2/pi */
-    double soft = 64.0 / (M_PI * modulus);
+    double flexibility = 64.0 / (M_PI * modulus);
     for (size_t i = 0; i < shaft->count; i++) {
         x += shaft->steps[i].length;
     }
@@ -147,15 +148,15 @@ double bite_tool_mode_bent(const bite_shaft *shaft, double modulus, double densi
         const bite_step *step = &shaft->steps[i];
         double length = step->length;
         double square = step->tip * step->holder;
-        double bends = soft * length / (square * square);
+        double curvature = flexibility * length / (square * square);
         double a1 = slope * length;
-        double a2 = 0.5 * bends * x * length;
-        double a3 = -bends * length * length / 6.0;
+        double a2 = 0.5 * curvature * x * length;
+        double a3 = -curvature * length * length / 6.0;
         double sum = y * (y + a1) + (2.0 * y * a2 + a1 * a1) / 3.0 + 0.5 * (y * a3 + a1 * a2) +
                      0.2 * (a2 * a2 + 2.0 * a1 * a3) + a2 * a3 / 3.0 + a3 * a3 / 7.0;
         moved += square * length * sum;
         y += a1 + a2 + a3;
-        slope += bends * (x - 0.5 * length);
+        slope += curvature * (x - 0.5 * length);
         x -= length;
     }
     return sqrt(y / (0.25 * M_PI * density * moved)) / (2.0 * M_PI);

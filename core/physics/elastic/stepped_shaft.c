@@ -168,7 +168,7 @@ static two_port cone_port(const bite_step *step, double conductivity, double tra
 void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfer,
                     double *resistance, double *air_share)
 {
-    double met = 0.0;    /* K/W, of the steps towards the holder */
+    double series = 0.0; /* K/W, of the steps towards the holder */
     double passed = 1.0; /* share of the temperature difference between holder and air */
     for (size_t i = shaft->count; i-- > 0;) {
         const bite_step *step = &shaft->steps[i];
@@ -177,17 +177,17 @@ void bite_shaft_fin(const bite_shaft *shaft, double conductivity, double transfe
             continue;
         }
         if (step->length * sqrt(4.0 * transfer / (conductivity * mean)) < least_wave) {
-            met += 4.0 * step->length / (M_PI * conductivity * step->tip * step->holder);
+            series += 4.0 * step->length / (M_PI * conductivity * step->tip * step->holder);
             continue;
         }
         int round = fabs(step->holder - step->tip) < least_taper * mean;
         two_port port = round ? cylinder_port(step->length, mean, conductivity, transfer)
                               : cone_port(step, conductivity, transfer);
-        double into = port.flow_by_flow + port.flow_by_rise * met;
-        met = (port.rise_by_rise * met + port.rise_by_flow) / into;
+        double into = port.flow_by_flow + port.flow_by_rise * series;
+        series = (port.rise_by_rise * series + port.rise_by_flow) / into;
         passed *= port.shrunk / into;
     }
-    *resistance = met;
+    *resistance = series;
     *air_share = 1.0 - passed;
 }
 

@@ -136,12 +136,12 @@ static void visit_walls(const bite_edge_integrals *edges, bite_arc arc, visit_po
 {
     /* The finishing edge is about to enter or has just left: a small angle inside the arc, where it
      * still cuts. */
-    const double hair = 1e-9;
+    const double inset = 1e-9;
     if (arc.leave >= M_PI) {
-        visit_wall(edges, M_PI - hair, 1.0, visit, work);
+        visit_wall(edges, M_PI - inset, 1.0, visit, work);
     }
     if (arc.enter <= 0.0) {
-        visit_wall(edges, hair, -1.0, visit, work);
+        visit_wall(edges, inset, -1.0, visit, work);
     }
 }
 

@@ -58,7 +58,7 @@ typedef struct bite_wall_point {
 
 /** The instants at which the walls are finished, from foot to top. A slot has two walls. */
 typedef struct bite_wall {
-    int count; /* above BITE_WALL_POINTS: the wall has so many points, and they are computed anew
+    int count; /* above BITE_WALL_POINTS: the wall has this many points, which are computed again
                   each time */
     bite_wall_point points[BITE_WALL_POINTS];
 } bite_wall;

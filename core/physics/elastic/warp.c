@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Bow of a part in which stress is no longer balanced. */
+/* Bow of a flat part caused by unbalanced stress or strain. */
 #include "core/physics/elastic/warp.h"
 
 double bite_warp_bow(double curvature, double span)

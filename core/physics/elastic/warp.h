@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Bow of a flat part in which stress or strain is no longer balanced over the thickness.
+ * Bow of a flat part caused by stress or strain that is not balanced over its thickness.
  *
- * A curvature kappa over a span L is a bow of kappa L^2/8. Plates are stressed in both
+ * A curvature kappa over a span L gives a bow of kappa L^2/8. Plates are stressed in both
  * directions: E/(1 - nu) replaces E. Removing stock in tension leaves that face shorter, hence
  * concave.
  */

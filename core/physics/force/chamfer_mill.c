@@ -1,53 +1,55 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forces of a chamfer: the cone's edge in slices, between the heights that a tooth touches. */
+/* Forces of a chamfer: sums over slices of the cone's edge, between the heights at which a tooth is
+ * in contact. */
 #include "core/physics/force/chamfer_mill.h"
 #include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 #include <string.h>
 
-/* A tooth comes to the wall at angle 0 and leaves it by the arc (conventional), or the other way
- * round (climb): away is the angle between it and the wall, so that one code serves both. */
-typedef struct lip_piece {
-    double from; /* away, rad; rising from piece to piece */
+/* A piece of a tooth's chip. In conventional milling a tooth enters at the wall, at angle 0, and
+ * leaves at the end of the arc; in climb milling it is the other way round. `away` is the angle
+ * between the tooth and the wall, so that one code serves both. */
+typedef struct chip_piece {
+    double from; /* rad from the wall; rising from piece to piece */
     double to;
     double slope; /* h = slope sin(away) + offset, m */
     double offset;
-} lip_piece;
+} chip_piece;
 
 /* The chip of one tooth. */
-typedef struct cutting_lip {
+typedef struct chamfer_tooth {
     int count;
-    const lip_piece *pieces;
-} cutting_lip;
+    const chip_piece *pieces;
+} chamfer_tooth;
 
-/* What is the same for all heights and teeth. */
+/* The parts of the case that are the same for all heights and teeth. */
 typedef struct chamfer_engagement {
     bite_cone cone;
     const bite_pressure *pressure;
-    double sense; /* of cos(phi) over cos(away): 1 conventional, -1 climb */
-    double lag;   /* rad/m: by how much an edge trails its lower end */
+    double sense; /* cos(phi)/cos(away): 1 conventional, -1 climb */
+    double lag;   /* rad/m, by which an edge lags its lower end */
     double span;  /* rad, the arc of the upper end */
     int flutes;
     int alike;
-    cutting_lip teeth[BITE_TEETH_MAX];
-    lip_piece pieces[BITE_PIECES_MAX]; /* of all teeth */
+    chamfer_tooth teeth[BITE_TEETH_MAX];
+    chip_piece pieces[BITE_PIECES_MAX]; /* of all teeth */
 } chamfer_engagement;
 
-/* What a tooth meets over an arc: lengths of it (rad) and of its sine and cosine, and the same
- * times the chip (m rad). */
-typedef struct met {
+/* Integrals over the arc of contact of a tooth: of 1, sine and cosine (rad), and of the same times
+ * the chip thickness (m rad). */
+typedef struct arc_integrals {
     double arc;
     double sine;
     double cosine;
     double chip;
     double chip_sine;
     double chip_cosine;
-} met;
+} arc_integrals;
 
-/* A peak is missed by the square of half a step: so many steps an arc leave 0.2 % (the load is
- * about x - x^3 over the arc). */
-#define STEPS_AN_ARC 24
-#define STEPS_MOST 400
+/* The error of a peak is proportional to the square of half a step: this number of steps over the
+ * arc leaves 0.2 % (the load is about x - x^3 over the arc). */
+#define STEPS_PER_ARC 24
+#define STEPS_MAX 400
 
 bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape)
 {
@@ -76,7 +78,7 @@ double bite_chamfer_load(const bite_chamfer_shape *shape)
     return shape->tip_below + 2.0 / 3.0 * shape->depth;
 }
 
-/* acos(small/radius) without the cancellation of a thin end: 1 - cos = 2 sin^2 of the half. */
+/* acos(small/radius) without cancellation at a thin end, by 1 - cos = 2 sin^2 of half the angle. */
 static double span_at(const bite_cone *cone, double height)
 {
     double width = height * cone->slope;
@@ -91,8 +93,8 @@ static double span_at(const bite_cone *cone, double height)
                                          (cone->inside - cone->small))));
 }
 
-/* The height from which on a tooth so far from the wall touches: the inverse. *growth: of it with
- * the angle, m/rad. */
+/* The inverse: the height above which a tooth at the angle `away` from the wall is in contact.
+ * *growth: its derivative, m/rad. */
 static double height_on_straight(const bite_cone *cone, double away, double *growth)
 {
     double half = sin(0.5 * away);
@@ -101,20 +103,21 @@ static double height_on_straight(const bite_cone *cone, double away, double *gro
     return 2.0 * cone->small * half * half / (cosine * cone->slope);
 }
 
-/* The cone's radius there, the tool's way (R - r_b) and R are a triangle. */
+/* The same in a corner: the cone's radius at that height, the radius R - r_b of the path of the
+ * tool's axis and R form a triangle. */
 static double height_in_corner(const bite_cone *cone, double away, double *growth)
 {
     double half = sin(0.5 * away);
     double cosine = cos(away);
-    double way = cone->inside - cone->small;
-    double along = cone->small + way * cosine;
-    double more = 4.0 * way * cone->small * half * half;
+    double path = cone->inside - cone->small;
+    double along = cone->small + path * cosine;
+    double more = 4.0 * path * cone->small * half * half;
     double root = sqrt(along * along + more);
-    *growth = way * sin(away) * (1.0 - way * cosine / root) / cone->slope;
+    *growth = path * sin(away) * (1.0 - path * cosine / root) / cone->slope;
     return (along > 0.0 ? more / (along + root) : root - along) / cone->slope;
 }
 
-static double height_growing(const bite_cone *cone, double away, double *growth)
+static double height_and_growth(const bite_cone *cone, double away, double *growth)
 {
     if (isinf(cone->inside)) {
         return height_on_straight(cone, away, growth);
@@ -123,7 +126,7 @@ static double height_growing(const bite_cone *cone, double away, double *growth)
         return height_in_corner(cone, away, growth);
     }
     double straight =
-        fmax(away / 3.0, away - 0.5 * M_PI); /* bite_engagement_dead_corner turned round */
+        fmax(away / 3.0, away - 0.5 * M_PI); /* inverse of bite_engagement_dead_corner */
     double height = height_on_straight(cone, straight, growth);
     *growth *= straight > away / 3.0 ? 1.0 : 1.0 / 3.0;
     return height;
@@ -132,7 +135,7 @@ static double height_growing(const bite_cone *cone, double away, double *growth)
 static double height_of(const bite_cone *cone, double away)
 {
     double growth;
-    return height_growing(cone, away, &growth);
+    return height_and_growth(cone, away, &growth);
 }
 
 double bite_chamfer_section(const bite_cone *cone)
@@ -148,12 +151,12 @@ double bite_chamfer_section(const bite_cone *cone)
 }
 
 static int make_pieces(const bite_chip *chip, const bite_tooth *tooth, bite_side side,
-                       lip_piece *pieces)
+                       chip_piece *pieces)
 {
     const bite_piece *own = bite_chip_pieces(chip, tooth);
     for (int i = 0; i < tooth->count; i++) {
         const bite_piece *from = &own[side == BITE_CLIMB ? tooth->count - 1 - i : i];
-        lip_piece into = {from->enter, from->leave, from->slope, from->offset};
+        chip_piece into = {from->enter, from->leave, from->slope, from->offset};
         if (side == BITE_CLIMB) {
             into.from = M_PI - from->leave;
             into.to = M_PI - from->enter;
@@ -163,19 +166,19 @@ static int make_pieces(const bite_chip *chip, const bite_tooth *tooth, bite_side
     return tooth->count;
 }
 
-/* The largest sine of a piece up to an angle. */
-static double sine_most(const lip_piece *piece, double until)
+/* The largest sine within a piece up to an angle. */
+static double sine_most(const chip_piece *piece, double until)
 {
     double to = fmin(piece->to, until);
     return piece->from <= 0.5 * M_PI && to >= 0.5 * M_PI ? 1.0 : fmax(sin(piece->from), sin(to));
 }
 
-static double chip_most(const cutting_lip *lip, double span)
+static double chip_most(const chamfer_tooth *tooth, double span)
 {
     double most = 0.0;
-    for (int i = 0; i < lip->count && lip->pieces[i].from <= span; i++) {
-        most = fmax(most, lip->pieces[i].slope * sine_most(&lip->pieces[i], span) +
-                              lip->pieces[i].offset);
+    for (int i = 0; i < tooth->count && tooth->pieces[i].from <= span; i++) {
+        most = fmax(most, tooth->pieces[i].slope * sine_most(&tooth->pieces[i], span) +
+                              tooth->pieces[i].offset);
     }
     return most;
 }
@@ -185,8 +188,8 @@ double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side
     double span = span_at(cone, share * cone->depth);
     double most = 0.0;
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
-        lip_piece pieces[BITE_PIECES_MAX];
-        cutting_lip lip = {make_pieces(chip, &chip->teeth[j], side, pieces), pieces};
+        chip_piece pieces[BITE_PIECES_MAX];
+        chamfer_tooth lip = {make_pieces(chip, &chip->teeth[j], side, pieces), pieces};
         most = fmax(most, chip_most(&lip, span));
     }
     return most * cone->sine;
@@ -203,7 +206,7 @@ static void prepare(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip
     chamfer->flutes = chip->flutes;
     chamfer->alike = chip->alike;
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
-        lip_piece *own = chamfer->pieces + chip->teeth[j].first;
+        chip_piece *own = chamfer->pieces + chip->teeth[j].first;
         chamfer->teeth[j].count = make_pieces(chip, &chip->teeth[j], tool->side, own);
         chamfer->teeth[j].pieces = own;
     }
@@ -211,11 +214,11 @@ static void prepare(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip
 
 /* ---- means, in closed form over each slice's arc ---- */
 
-static met meet(const cutting_lip *lip, double span)
+static arc_integrals integrate_arc(const chamfer_tooth *tooth, double span)
 {
-    met sum = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
-    for (int i = 0; i < lip->count && lip->pieces[i].from < span; i++) {
-        const lip_piece *at = &lip->pieces[i];
+    arc_integrals sum = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
+    for (int i = 0; i < tooth->count && tooth->pieces[i].from < span; i++) {
+        const chip_piece *at = &tooth->pieces[i];
         double a = at->from;
         double b = fmin(at->to, span);
         double arc = b - a;
@@ -233,7 +236,7 @@ static met meet(const cutting_lip *lip, double span)
 }
 
 /* One slice of one tooth, over a turn. */
-static void add_mean(const chamfer_engagement *chamfer, const met *arc, double height, double rise,
+static void add_mean(const chamfer_engagement *chamfer, const arc_integrals *arc, double height, double rise,
                      bite_corner_mill *sum, double *area)
 {
     const bite_pressure *pressure = chamfer->pressure;
@@ -264,48 +267,48 @@ static void add_mean(const chamfer_engagement *chamfer, const met *arc, double h
 
 /* From one height to another where nothing begins or ends: by Gauss points in the root of the
  * height, for the arc begins as one; from above downwards where it ends as one. */
-static void add_stretch(const chamfer_engagement *chamfer, const cutting_lip *tooth, double from,
+static void add_interval(const chamfer_engagement *chamfer, const chamfer_tooth *tooth, double from,
                         double to, bite_corner_mill *sum, double *area)
 {
     for (int i = 0; from != to && i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
         double root = 0.5 * (1.0 + bite_gauss_legendre_point[i]);
         double height = from + (to - from) * root * root;
         double rise = fabs(to - from) * root * bite_gauss_legendre_weight[i];
-        met arc = meet(tooth, span_at(&chamfer->cone, height));
+        arc_integrals arc = integrate_arc(tooth, span_at(&chamfer->cone, height));
         add_mean(chamfer, &arc, height, rise, sum, area);
     }
 }
 
-/* The height from which the arc grows by another law: in a corner it is half a turn there, or the
- * tool stands in it from there. */
-static double law_changes(const bite_cone *cone)
+/* The height at which the formula of the arc changes in a corner: the arc reaches half a turn, or,
+ * if the tool stops in the corner, bite_engagement_dead_corner changes its branch. */
+static double formula_change_height(const bite_cone *cone)
 {
     return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope
                                       : height_of(cone, 0.75 * M_PI);
 }
 
-static void add_heights(const chamfer_engagement *chamfer, const cutting_lip *tooth, double low,
+static void add_heights(const chamfer_engagement *chamfer, const chamfer_tooth *tooth, double low,
                         double high, bite_corner_mill *sum, double *area)
 {
     if (low >= high) {
         return;
     }
     if (isinf(chamfer->cone.inside)) {
-        add_stretch(chamfer, tooth, low, high, sum, area);
+        add_interval(chamfer, tooth, low, high, sum, area);
         return;
     }
-    double border = fmax(low, fmin(high, law_changes(&chamfer->cone)));
+    double border = fmax(low, fmin(high, formula_change_height(&chamfer->cone)));
     double middle = 0.5 * (low + border);
-    add_stretch(chamfer, tooth, low, middle, sum, area);
-    add_stretch(chamfer, tooth, border, middle, sum, area);
-    add_stretch(chamfer, tooth, border, high, sum, area);
+    add_interval(chamfer, tooth, low, middle, sum, area);
+    add_interval(chamfer, tooth, border, middle, sum, area);
+    add_interval(chamfer, tooth, border, high, sum, area);
 }
 
 static void add_means(const chamfer_engagement *chamfer, bite_corner_mill *sum)
 {
     double area = 0.0;
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
-        const cutting_lip *tooth = &chamfer->teeth[j];
+        const chamfer_tooth *tooth = &chamfer->teeth[j];
         for (int i = 0; i < tooth->count; i++) {
             double low = height_of(&chamfer->cone, tooth->pieces[i].from);
             double high = i + 1 == tooth->count ? chamfer->cone.depth
@@ -328,22 +331,25 @@ typedef struct range {
     double high;
 } range;
 
-/* How far a height lies above the lowest that touches there, and how fast that grows; away = at +
- * rate z. Concave in z, but in a corner where the arc goes beyond a quarter turn. */
-static double above(const bite_cone *cone, double at, double rate, double height, double *growth)
+/* How far a height lies above the lowest height in contact at its angle away = at + rate z.
+ * *growth: the derivative with z. Concave in z, except in a corner where the arc exceeds a quarter
+ * turn. */
+static double height_margin(const bite_cone *cone, double at, double rate, double height,
+                            double *growth)
 {
-    double lowest = height_growing(cone, at + rate * height, growth);
+    double lowest = height_and_growth(cone, at + rate * height, growth);
     *growth = 1.0 - rate * *growth;
     return height - lowest;
 }
 
-/* The end of what touches, between a height that does not and one that does. */
-static double between(const bite_cone *cone, double at, double rate, double outside, double inside)
+/* The end of the contact, by bisection between a height that is not in contact and one that is. */
+static double bisect_contact(const bite_cone *cone, double at, double rate, double outside,
+                             double inside)
 {
     for (int i = 0; i < 40; i++) {
         double growth;
         double middle = 0.5 * (outside + inside);
-        if (above(cone, at, rate, middle, &growth) >= 0.0) {
+        if (height_margin(cone, at, rate, middle, &growth) >= 0.0) {
             inside = middle;
         } else {
             outside = middle;
@@ -352,18 +358,21 @@ static double between(const bite_cone *cone, double at, double rate, double outs
     return inside;
 }
 
-/* Newton's steps from an end that does not touch, inwards: of a concave function they never pass
- * its root, and where they did pass one it lies within the last step. INFINITY: none touches. */
-static double first_touch(const bite_cone *cone, double at, double rate, double from, double sense)
+/* The first height in contact, by Newton's method inwards from an end that is not in contact. For a
+ * concave function the steps never pass its root; if they do pass one, it lies within the last step
+ * and is found by bisection. INFINITY: there is no contact. */
+static double first_contact(const bite_cone *cone, double at, double rate, double from,
+                            double sense)
 {
     double height = from;
     double last = from;
     for (int i = 0; i < 60; i++) {
         double growth;
-        double value = above(cone, at, rate, height, &growth);
+        double value = height_margin(cone, at, rate, height, &growth);
         if (value >= -1e-12 * cone->depth) {
-            return value <= 1e-9 * cone->depth || i == 0 ? height
-                                                         : between(cone, at, rate, last, height);
+            return value <= 1e-9 * cone->depth || i == 0
+                       ? height
+                       : bisect_contact(cone, at, rate, last, height);
         }
         if (!(sense * growth > 0.0)) {
             return (double)INFINITY;
@@ -374,9 +383,9 @@ static double first_touch(const bite_cone *cone, double at, double rate, double 
     return height;
 }
 
-/* The heights at which an edge touches that stands at + rate z from the wall: one range, for the
- * function above is concave. */
-static range touching(const chamfer_engagement *chamfer, double at, double rate)
+/* The heights at which an edge at the angle at + rate z from the wall is in contact: one range,
+ * since the function above is concave. */
+static range contact_heights(const chamfer_engagement *chamfer, double at, double rate)
 {
     static const range none = {1.0, 0.0};
     range heights = {0.0, chamfer->cone.depth};
@@ -391,12 +400,12 @@ static range touching(const chamfer_engagement *chamfer, double at, double rate)
     if (heights.low > heights.high) {
         return none;
     }
-    double low = first_touch(&chamfer->cone, at, rate, heights.low, 1.0);
+    double low = first_contact(&chamfer->cone, at, rate, heights.low, 1.0);
     if (!(low <= heights.high)) {
         return none;
     }
     heights.low = low;
-    double high = first_touch(&chamfer->cone, at, rate, heights.high, -1.0);
+    double high = first_contact(&chamfer->cone, at, rate, heights.high, -1.0);
     heights.high = isfinite(high) ? high : low;
     return heights;
 }
@@ -420,7 +429,7 @@ static void add_slice(const chamfer_engagement *chamfer, double height, double r
 }
 
 /* A piece of a tooth's chip over a range of heights. */
-static void add_piece(const chamfer_engagement *chamfer, const lip_piece *chip, range heights,
+static void add_piece(const chamfer_engagement *chamfer, const chip_piece *chip, range heights,
                       double at, double rate, bite_load *load, double *torque)
 {
     if (fabs(rate) * chamfer->cone.depth > 1e-12) {
@@ -440,11 +449,11 @@ static void add_piece(const chamfer_engagement *chamfer, const lip_piece *chip, 
     }
 }
 
-static void add_tooth(const chamfer_engagement *chamfer, const cutting_lip *tooth, double at,
+static void add_tooth(const chamfer_engagement *chamfer, const chamfer_tooth *tooth, double at,
                       bite_load *load, double *torque)
 {
     double rate = -chamfer->sense * chamfer->lag;
-    range heights = touching(chamfer, at, rate);
+    range heights = contact_heights(chamfer, at, rate);
     if (heights.low > heights.high) {
         return;
     }
@@ -453,17 +462,16 @@ static void add_tooth(const chamfer_engagement *chamfer, const cutting_lip *toot
     }
 }
 
-/* All teeth when the thin end of tooth 0 stands `away` from the wall, in the sense in which that
- * grows. */
+/* The load on all teeth when the thin end of tooth 0 is at the angle `away` from the wall. */
 static bite_load load_at(const chamfer_engagement *chamfer, double away, double *torque)
 {
     bite_load load = {0.0, 0.0, 0.0, 0.0};
     double swept = -chamfer->sense * chamfer->lag *
-                   chamfer->cone.depth; /* from the thin end to the upper one */
+                   chamfer->cone.depth; /* from the thin end to the upper end */
     *torque = 0.0;
     for (int j = 0; j < chamfer->flutes; j++) {
-        /* the tooth behind comes later: nearer to the wall in conventional milling, farther from it
-         * in climb */
+        /* the following tooth arrives later: it is nearer to the wall in conventional milling,
+         * farther from it in climb milling */
         double at = away - chamfer->sense * 2.0 * M_PI * j / chamfer->flutes;
         double turns = floor((at + fmax(0.0, swept)) / (2.0 * M_PI));
         for (at -= 2.0 * M_PI * turns; at + fmin(0.0, swept) <= chamfer->span; at += 2.0 * M_PI) {
@@ -473,7 +481,7 @@ static bite_load load_at(const chamfer_engagement *chamfer, double away, double 
     return load;
 }
 
-static void keep_peaks(const chamfer_engagement *chamfer, double away, bite_corner_mill *sum)
+static void update_peaks(const chamfer_engagement *chamfer, double away, bite_corner_mill *sum)
 {
     double torque;
     bite_load load = load_at(chamfer, away, &torque);
@@ -483,32 +491,32 @@ static void keep_peaks(const chamfer_engagement *chamfer, double away, bite_corn
     sum->torque_peak = fmax(sum->torque_peak, torque);
 }
 
-/* Beside an angle at which something begins or ends. */
-static const double hair = 1e-9; /* rad */
+/* Distance of a sample from an angle at which an end of an edge enters or leaves the cut. */
+static const double kink_distance = 1e-9; /* rad */
 
-/* While a tooth touches, in steps, and a hair to either side of where an end of its edge comes in
- * or goes out. */
+/* Finds the peaks in even steps over the contact of each tooth, and just before and after each end
+ * of its edge enters or leaves the cut. */
 static void find_peaks(const chamfer_engagement *chamfer, bite_corner_mill *sum)
 {
     double swept = -chamfer->sense * chamfer->lag * chamfer->cone.depth;
     double first = fmin(0.0, -swept);
     double last = fmax(chamfer->span, chamfer->span - swept);
-    int steps = (int)fmin(STEPS_MOST, ceil((last - first) / chamfer->span * STEPS_AN_ARC));
+    int steps = (int)fmin(STEPS_MAX, ceil((last - first) / chamfer->span * STEPS_PER_ARC));
     const double ends[] = {0.0, -swept, chamfer->span - swept};
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
         double shift = chamfer->sense * 2.0 * M_PI * j / chamfer->flutes;
         for (int i = 0; i <= steps; i++) {
-            keep_peaks(chamfer, shift + first + (last - first) * i / steps, sum);
+            update_peaks(chamfer, shift + first + (last - first) * i / steps, sum);
         }
         for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
-            keep_peaks(chamfer, shift + ends[i] - hair, sum);
-            keep_peaks(chamfer, shift + ends[i] + hair, sum);
+            update_peaks(chamfer, shift + ends[i] - kink_distance, sum);
+            update_peaks(chamfer, shift + ends[i] + kink_distance, sum);
         }
     }
 }
 
-/* The face is finished height by height, each by the tooth that stands at the wall there (a hair
- * from it: touching): what pushes then moves it. */
+/* The face is finished height by height, each by the tooth that is at the wall there (just inside
+ * the contact): the force at that instant displaces it. */
 #define FACE_HEIGHTS 8
 
 static void find_wall(const chamfer_engagement *chamfer, bite_corner_mill *sum)
@@ -518,11 +526,11 @@ static void find_wall(const chamfer_engagement *chamfer, bite_corner_mill *sum)
         for (int i = 0; i <= FACE_HEIGHTS; i++) {
             double torque;
             double height = chamfer->cone.depth * i / FACE_HEIGHTS;
-            double left =
+            double force =
                 -chamfer->sense *
-                load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + hair, &torque).y;
+                load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + kink_distance, &torque).y;
             double *worst = &sum->wall_force[chamfer->sense < 0.0];
-            *worst = fabs(left) <= fabs(*worst) ? *worst : left;
+            *worst = fabs(force) <= fabs(*worst) ? *worst : force;
         }
     }
 }

@@ -1,19 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A chamfer along an edge, milled with a cone.
+ * Forces of a chamfer along an edge, milled with a conical tool.
  *
  * At the height z above the chamfer's lower end the cone's radius is r = r_b + z tan(taper), r_b =
  * tip/2 + below tan(taper), and the stock reaches z tan(taper) into it: cos(phi_s) = r_b/r. The
- * edge's entering angle kappa is 90 degrees less the taper: over db = dz/cos(taper) it meets a chip
- * of h cos(taper), dFt = (K h + Ke/cos(taper)) dz as on a rounded tool
- * (core/physics/force/corner_radius_mill.h), and the force normal to it splits into a radial part,
- * times cos(taper), and one that presses the part down, times sin(taper). Geometry; the section is
- * depth^2 tan(taper)/2.
+ * entering angle kappa of the edge is 90 degrees less the taper: over db = dz/cos(taper) it cuts a
+ * chip of h cos(taper), dFt = (K h + Ke/cos(taper)) dz as on a tool with a corner radius
+ * (core/physics/force/corner_radius_mill.h), and the force normal to the edge splits into a radial
+ * part, times cos(taper), and one that presses the part down, times sin(taper). Geometry; the
+ * section is depth^2 tan(taper)/2.
  *
- * In an inside corner whose wall has the radius R at the chamfer's lower end the tool's middle goes
- * round at R - r_b, and with w = z tan(taper) a slice touches over sin^2(phi_s/2) = w (2 R + w)/(4
- * (R - r_b) r): more than along a straight edge, where R is infinite. Where R <= r_b the tool stops
- * dead in the corner.
+ * In an inside corner whose wall has the radius R at the chamfer's lower end the tool's axis moves
+ * on a circle of radius R - r_b, and with w = z tan(taper) a slice is in contact over
+ * sin^2(phi_s/2) = w (2 R + w)/(4 (R - r_b) r): more than along a straight edge, where R is
+ * infinite. If R <= r_b the tool stops in the corner.
  */
 #ifndef BITE_PHYSICS_FORCE_CHAMFER_MILL_H
 #define BITE_PHYSICS_FORCE_CHAMFER_MILL_H
@@ -30,7 +30,7 @@ typedef struct bite_cone {
     double inside; /* R, m: of the corner's wall at the lower end; INFINITY: a straight edge */
 } bite_cone;
 
-/** Where the cone of a tool stands in the chamfer that it cuts. */
+/** The conical tool and its position in the chamfer that it cuts. */
 typedef struct bite_chamfer_shape {
     double depth;        /* m, of the chamfer along the axis */
     double taper;        /* rad, half angle of the cone */
@@ -38,21 +38,22 @@ typedef struct bite_chamfer_shape {
     double tip_below;    /* m, of the tip below the chamfer's lower end */
 } bite_chamfer_shape;
 
-/** On a straight edge. */
+/** The cone along a straight edge. */
 bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape);
 
-/** Along a straight pass or in a corner, as the arc of the upper end is. */
+/** The cone along a straight edge or in an inside corner, depending on the arc of contact at the
+ * upper end. */
 bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc);
 
-/** What is removed across the feed, m2: in a corner for each m that the tool's middle goes. */
+/** Removed section across the feed, m2; in a corner, the volume removed per m of path of the tool's
+ * axis. */
 double bite_chamfer_section(const bite_cone *cone);
 
-/** Height of the middle of the removed section above the tip, m: two thirds up the triangle. */
+/** Height of the centroid of the removed section above the tip, m: two thirds up the triangle. */
 double bite_chamfer_load(const bite_chamfer_shape *shape);
 
-/** Largest chip of the heavy tooth at a share of the depth above the thin end, square to the edge,
- * m. chip: of the upper end's arc.
- */
+/** Largest chip thickness of the heavy tooth, normal to the edge, m, at a height of `share` of the
+ * depth above the thin end. chip: of the arc at the upper end. */
 double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side side,
                          double share);
 
@@ -64,8 +65,8 @@ typedef struct bite_chamfer_tool {
     bite_side side;
 } bite_chamfer_tool;
 
-/** Fills *sum; its wall is the chamfer's face, at the height of the load. arc: of the upper end;
- * chip: of that arc. */
+/** Fills *sum. Its wall is the face of the chamfer, at the height of the load. arc: at the upper
+ * end; chip: of that arc. */
 void bite_chamfer_forces(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip *chip,
                          const bite_pressure *pressure, bite_corner_mill *sum);
 

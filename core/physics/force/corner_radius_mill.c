@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forces of a tool with rounded corners, up to a ball. */
+/* Forces of a tool with a corner radius, up to a ball end: sums over slices of the edge at angles
+ * of a turn. */
 #include "core/physics/force/corner_radius_mill.h"
 #include "core/physics/force/gauss_legendre.h"
 #include <math.h>
@@ -15,29 +16,29 @@ typedef struct tool_slice {
     double cosine;
 } tool_slice;
 
-/* The angles, with sums of nothing. */
-static void set_angles(const bite_corner_tool *tool, double span, bite_round_turn *of)
+/* Sets the angles of a turn and clears the sums. */
+static void set_angles(const bite_corner_tool *tool, double span, bite_round_turn *turn)
 {
-    static const double hair = 1e-7;
-    static const double angles_an_arc = 12.0;
-    double wished = ceil(2.0 * M_PI / span * angles_an_arc);
+    static const double kink_distance = 1e-7;
+    static const double angles_per_arc = 12.0;
+    double angles = ceil(2.0 * M_PI / span * angles_per_arc);
     double enter = tool->side == BITE_CLIMB ? M_PI - span : 0.0;
     double lag = tool->depth * tan(tool->helix) / (0.5 * tool->diameter);
-    of->angles = (int)fmin(BITE_ROUND_ANGLES_MAX, fmax(BITE_ROUND_ANGLES_LEAST, wished));
-    for (of->all = 0; of->all < of->angles; of->all++) {
-        of->at[of->all] = bite_angle_of(2.0 * M_PI * of->all / of->angles);
+    turn->angles = (int)fmin(BITE_ROUND_ANGLES_MAX, fmax(BITE_ROUND_ANGLES_LEAST, angles));
+    for (turn->all = 0; turn->all < turn->angles; turn->all++) {
+        turn->at[turn->all] = bite_angle_of(2.0 * M_PI * turn->all / turn->angles);
     }
     for (int j = 0; j < (int)tool->flutes; j++) {
         for (int end = 0; end < 4; end++) {
             double at = 2.0 * M_PI * j / tool->flutes + enter + (end % 2 ? span : 0.0) +
                         (end / 2 ? lag : 0.0);
-            of->at[of->all++] = bite_angle_of(at - hair);
-            of->at[of->all++] = bite_angle_of(at + hair);
+            turn->at[turn->all++] = bite_angle_of(at - kink_distance);
+            turn->at[turn->all++] = bite_angle_of(at + kink_distance);
         }
     }
-    memset(of->load, 0, (size_t)of->all * sizeof *of->load);
-    memset(of->torque, 0, (size_t)of->all * sizeof *of->torque);
-    memset(of->mean, 0, (size_t)of->angles * sizeof *of->mean);
+    memset(turn->load, 0, (size_t)turn->all * sizeof *turn->load);
+    memset(turn->torque, 0, (size_t)turn->all * sizeof *turn->torque);
+    memset(turn->mean, 0, (size_t)turn->angles * sizeof *turn->mean);
 }
 
 static tool_slice slice_of_corner(const bite_corner_tool *tool, double kappa, double step)
@@ -65,8 +66,8 @@ static int make_slices(const bite_corner_tool *tool, tool_slice *slices)
     return count;
 }
 
-/* What was left by a pass of the same tool is as wide at every height: ae, where the edge is that
- * wide. */
+/* The arc of contact at a radius. The stock left by a pass of the same tool is equally wide at
+ * every height: ae, or the whole diameter there if that is less. */
 static double span_at(double width, double radius)
 {
     return width >= 2.0 * radius * (1.0 - 1e-12) ? M_PI : acos(1.0 - width / radius);
@@ -77,8 +78,8 @@ static double wrapped(double phi)
     return phi - 2.0 * M_PI * floor(phi / (2.0 * M_PI));
 }
 
-/* Chip of a tooth at its own angle, before the slope of the edge thins it; < 0: it does not touch.
- */
+/* Chip thickness of a tooth at its own angle, before the slope of the edge reduces it; < 0: no
+ * contact. */
 static double chip_at(const bite_piece *pieces, int count, double phi, double sine)
 {
     for (int i = 0; i < count; i++) {
@@ -139,21 +140,21 @@ static void add_slice(const bite_corner_tool *tool, const tool_slice *slice, con
         for (int k = 0; tooth->count > 0 && k < turn->all; k++) {
             bite_angle angle =
                 bite_angle_sum(wrapped(turn->at[k].at + ahead.at), turn->at[k], ahead);
-            double thick = chip_at(pieces, tooth->count, angle.at, angle.sine);
-            if (thick < 0.0) {
+            double thickness = chip_at(pieces, tooth->count, angle.at, angle.sine);
+            if (thickness < 0.0) {
                 continue;
             }
-            bite_load most = load_of(&peak, slice, thick, &angle);
+            bite_load most = load_of(&peak, slice, thickness, &angle);
             add_peak(turn, k, &most, slice->radius);
             if (k < turn->angles) {
-                bite_load mean = load_of(pressure, slice, thick, &angle);
+                bite_load mean = load_of(pressure, slice, thickness, &angle);
                 add_mean(turn, k, &mean);
             }
         }
     }
 }
 
-/* Means come from the arcs themselves, not from the angles at which the sum was made. */
+/* Means are computed from the arcs, not from the sums at single angles. */
 static void add_means(const tool_slice *slice, const bite_chip *chip, const bite_pressure *pressure,
                       bite_corner_mill *mill, double *area)
 {
@@ -168,7 +169,8 @@ static void add_means(const tool_slice *slice, const bite_chip *chip, const bite
     *area += chip->area * slice->rise;
 }
 
-/* The cylinder above the corner as one, its wall's upper end for its height. */
+/* The cylinder above the corner radius as one slice, with the height of the upper end of its wall.
+ */
 static tool_slice slice_of_cylinder(const bite_corner_tool *tool)
 {
     double above = tool->depth - tool->corner_radius;
@@ -176,7 +178,7 @@ static tool_slice slice_of_cylinder(const bite_corner_tool *tool)
     return slice;
 }
 
-/* In closed form, as a square tool that stands a corner's radius higher. */
+/* Adds the cylinder in closed form, as a square end mill that is a corner radius higher. */
 static void add_cylinder(const bite_corner_tool *tool, const tool_slice *slice, double width,
                          double tooth_feed, const bite_pressure *pressure, bite_round_turn *turn,
                          bite_force *force, bite_corner_mill *mill, double *area)
@@ -221,8 +223,8 @@ static void find_peaks(const bite_round_turn *turn, bite_corner_mill *mill)
     }
 }
 
-/* The wall is finished at each height by the edge that stands at the wall there; straight between
- * the angles. */
+/* The wall is finished at each height by the edge that is at the wall there; the force is
+ * interpolated linearly between the angles. */
 static void find_wall(const bite_corner_tool *tool, double width, const tool_slice *slices,
                       int count, const bite_round_turn *turn, bite_corner_mill *mill)
 {
@@ -233,7 +235,7 @@ static void find_wall(const bite_corner_tool *tool, double width, const tool_sli
         }
         for (int i = 0; i < count; i++) {
             if (slices[i].sine < 0.5 && i + 1 < count) {
-                continue; /* floor, not wall; where all is floor its upper end counts */
+                continue; /* floor, not wall; if all of the edge cuts floor, its upper end counts */
             }
             double lag = slices[i].height * tan(tool->helix) / (0.5 * tool->diameter);
             double at = wrapped((wall ? M_PI : 0.0) + lag) / (2.0 * M_PI) * turn->angles;

@@ -1,32 +1,32 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Forces of a tool with rounded corners, up to a ball: the edge in slices, each with its own
- * radius, arc and slope.
+ * Forces of a tool with a corner radius, up to a ball end: the edge in slices, each with its own
+ * radius, arc of contact and slope.
  *
- * At the entering angle kappa (0 at the tip, pi/2 on the cylinder) the edge stands at r = R - rc +
- * rc sin(kappa) and meets a chip of h sin(kappa) over db = dz/sin(kappa): dFt = (K h + Ke/sin
+ * At the entering angle kappa (0 at the tip, pi/2 on the cylinder) the edge has the radius r = R -
+ * rc + rc sin(kappa) and cuts a chip of h sin(kappa) over db = dz/sin(kappa): dFt = (K h + Ke/sin
  * kappa) dz. The force normal to the edge splits into a radial part, times sin(kappa), and one that
  * lifts the tool and presses on the part, times cos(kappa) (Lee and Altintas 1996; memory,
- * re-derived). Over the corner the sum goes by Gauss points in kappa, where the edge's length is
- * even; over the cylinder above it by Gauss points in height.
+ * re-derived). The corner is summed at Gauss points in kappa, over which the edge length is even;
+ * the cylinder above it is integrated in closed form, as a square end mill.
  */
 #ifndef BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
 #define BITE_PHYSICS_FORCE_CORNER_RADIUS_MILL_H
 
 #include "core/physics/force/square_end_mill.h"
 
-/* Angles of a turn at which the sum is made: a dozen over the arc of contact, and a hair to either
- * side of where the tip or the upper end of a tooth's edge comes in or goes out, for there its
- * peaks are sharp. */
+/* Angles of a turn at which the forces are summed: a dozen over the arc of contact, and one on
+ * either side of each angle at which the tip or the upper end of a tooth's edge enters or leaves
+ * the cut, since the peaks are sharp there. */
 #define BITE_ROUND_ANGLES_LEAST 72
 #define BITE_ROUND_ANGLES_MAX 360
 #define BITE_ROUND_KINKS_MAX (8 * BITE_TEETH_MAX)
 #define BITE_ROUND_PLACES (BITE_ROUND_ANGLES_MAX + BITE_ROUND_KINKS_MAX)
 
-/** What a sum over the slices is made in: some 40 KB, the caller's. */
+/** Workspace of the sum over the slices: some 40 KB, owned by the caller. */
 typedef struct bite_round_turn {
-    int angles; /* evenly over a turn; they make the means */
-    int all;    /* with the kinks behind them */
+    int angles; /* evenly spaced over a turn; the means are taken over these */
+    int all;    /* including those at the kinks, which follow */
     bite_angle at[BITE_ROUND_PLACES];
     bite_load load[BITE_ROUND_PLACES];
     double torque[BITE_ROUND_PLACES];
@@ -64,9 +64,9 @@ typedef struct bite_corner_tool {
     bite_side side;
 } bite_corner_tool;
 
-/** Fills *mill. width: ae of the straight pass or what an inside corner makes of it, m, at most D.
- * turn and cylinder are workspaces: they need not be set, and their contents mean nothing
- * afterwards. */
+/** Fills *mill. width: ae of the straight pass, or the equivalent width in an inside corner, m, at
+ * most D. turn and cylinder are workspaces: they need not be initialized, and their contents are
+ * undefined afterwards. */
 void bite_corner_mill_forces(const bite_corner_tool *tool, double width, double tooth_feed,
                              const bite_pressure *pressure, bite_round_turn *turn,
                              bite_force *cylinder, bite_corner_mill *mill);

@@ -1,16 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The cutting pressure of the material, turned once into the linear edge form; never the size
- * effect twice. */
+/* The cutting pressure of a material, converted once to the linear edge form, so that the size
+ * effect is never counted twice. */
 #include "core/physics/force/cutting_pressure.h"
 #include "core/physics/force/orthogonal_cutting.h"
 #include <math.h>
 
-/* The chips between which a power law is replaced by its chord: the range of small end mills. */
+/* Chip thicknesses between which a power law is replaced by its chord: the range of small end
+ * mills. */
 static const double chord_thin = 12.5e-6; /* m */
 static const double chord_thick = 50e-6;
 
-/* An edge term grows with the edge radius, but neither vanishes with a keen edge nor explodes with
- * a dull one. */
+/* Bounds of the factor by which edge terms grow with the edge radius: they neither vanish for a
+ * keen edge nor explode for a dull one. */
 static const double edge_scale_least = 0.3;
 static const double edge_scale_most = 2.0;
 
@@ -23,7 +24,8 @@ static const double edge_radial_share = 1.2;
 static const double ploughing = 0.9;
 static const double toughness_share = 0.5;
 
-/* Kienzle: force on each width of a chip h, kc1.1 h (h/1 mm)^-mc; kc1.1 in Pa, N/m. */
+/* Kienzle: force per unit of width for a chip of thickness h, kc1.1 h (h/1 mm)^-mc, N/m; kc1.1 in
+ * Pa. */
 static double power_law(double pressure_at_1mm, double exponent, double chip)
 {
     return pressure_at_1mm * chip * pow(chip / 1e-3, -exponent);
@@ -58,13 +60,13 @@ double bite_curve_at(const bite_curve *curve, double temperature, double plain)
     return curve->value[count - 1];
 }
 
-static double clamp(double value, double least, double most)
+static double clamp(double value, double low, double high)
 {
-    return fmin(fmax(value, least), most);
+    return fmin(fmax(value, low), high);
 }
 
-/* How much stronger the stock is than at the temperature at which the pressure was found, and how
- * the rake differs. */
+/* Strength of the stock relative to that at the temperature of the measurement, times the effect of
+ * a different rake. */
 static double condition(const bite_pressure_inputs *inputs)
 {
     double factor = 1.0;
@@ -79,7 +81,7 @@ static double condition(const bite_pressure_inputs *inputs)
     return factor;
 }
 
-/* Axial over tangential by the oblique transformation. */
+/* Axial over tangential pressure by the oblique transformation. */
 static double oblique_share(const bite_pressure_inputs *inputs)
 {
     double friction = isnan(inputs->friction) ? 0.4 : inputs->friction;
@@ -100,9 +102,9 @@ double bite_pressure_ratio(double stated_radial, const bite_pressure *pressure)
     return isnan(stated_radial) ? radial_share : pressure->radial / pressure->tangential;
 }
 
-static double or_share(double stated, double share, double of)
+static double or_default(double stated, double share, double base)
 {
-    return isnan(stated) ? share * of : stated;
+    return isnan(stated) ? share * base : stated;
 }
 
 /* The time for which a chip is sheared in the tests that the figures come from, s: 60 um at 3 m/s
@@ -128,14 +130,15 @@ static double braked(const bite_pressure_inputs *inputs, double stated)
 static void fill_others(const bite_pressure_inputs *inputs, double scale, double factor,
                         bite_pressure *pressure)
 {
-    double turn = inputs->helix > 0.0 ? 1.0 : inputs->helix < 0.0 ? -1.0 : 0.0;
+    double helix_sign = inputs->helix > 0.0 ? 1.0 : inputs->helix < 0.0 ? -1.0 : 0.0;
     pressure->radial =
         isnan(inputs->radial) ? radial_share * pressure->tangential : factor * inputs->radial;
     pressure->edge_radial =
-        or_share(scale * inputs->edge_radial, edge_radial_share, pressure->edge_tangential);
+        or_default(scale * inputs->edge_radial, edge_radial_share, pressure->edge_tangential);
     pressure->axial = isnan(inputs->axial) ? oblique_share(inputs) * pressure->tangential
-                                           : factor * turn * inputs->axial;
-    pressure->edge_axial = isnan(inputs->edge_axial) ? 0.0 : turn * scale * inputs->edge_axial;
+                                           : factor * helix_sign * inputs->axial;
+    pressure->edge_axial =
+        isnan(inputs->edge_axial) ? 0.0 : helix_sign * scale * inputs->edge_axial;
 }
 
 static bool from_strength(const bite_pressure_inputs *inputs, double factor,

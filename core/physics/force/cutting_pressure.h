@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The cutting pressure of the material, turned once into the linear edge form dF = (K h + Ke) db.
- */
+/* The cutting pressure of a material, converted once to the linear edge form dF = (K h + Ke) db. */
 #ifndef BITE_PHYSICS_FORCE_CUTTING_PRESSURE_H
 #define BITE_PHYSICS_FORCE_CUTTING_PRESSURE_H
 
@@ -15,13 +14,13 @@ typedef struct bite_pressure {
     double edge_tangential; /* Ke, N/m */
     double edge_radial;
     double edge_axial;
-    double fracture; /* the part of edge_tangential that makes new surface and heats neither tool
+    double fracture; /* the part of edge_tangential that creates new surface and heats neither tool
                         nor skin, N/m */
 } bite_pressure;
 
-/** Figures of the material and the edge from which the pressure is made. NaN: not known. */
+/** Properties of the material and the edge from which the pressure is computed. NaN: not known. */
 typedef struct bite_pressure_inputs {
-    uint32_t form;                /* a bite_pressure_form: which of the figures below are read */
+    uint32_t form;                /* a bite_pressure_form: which of the members below are read */
     double tangential;            /* Pa, K at the reference conditions, or kc1.1 of a power law */
     double radial;                /* Pa */
     double axial;                 /* Pa, for a right-hand helix */
@@ -37,7 +36,7 @@ typedef struct bite_pressure_inputs {
     double edge_radius;           /* m, of this tool */
     double rake;                  /* rad, of this tool */
     double helix;                 /* rad, of this tool; left-hand: negative */
-    double reference_edge_radius; /* m, at which the figures were measured */
+    double reference_edge_radius; /* m, at which the pressures were measured */
     double reference_rake;        /* rad, the same */
     double reference_temperature; /* K, the same */
     double start_temperature;     /* K, of the stock */

@@ -1,27 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the edges of a square end mill meet, integrated along the helix in closed form. */
+/* Integrals along the cutting edges of a square end mill, in closed form along the helix. */
 #include "core/physics/force/edge_integrals.h"
 #include <math.h>
 #include <string.h>
 
-/* A straight flute is the limit of a helix that lags by so little over the depth: one code for
- * both, good to 1e-9. */
+/* A straight flute is computed as a helix that lags by this little over the depth: one formula
+ * covers both, accurate to 1e-9. */
 static const double lag_least = 1e-6; /* rad over ap */
 
-/* Between kinks all is smooth; samples this close and a parabola give the peak of a force to 2e-3,
- * mostly to 3e-4. */
+/* Between kinks the integrals are smooth: samples this close and a parabola through them give the
+ * peak of a force to 2e-3, mostly to 3e-4. */
 static const double sample_step = M_PI / 9.0;
 
-/* A stretch this short is judged by its ends: what it could rise between them is under 1e-3. */
-static const double stretch_least = 0.05; /* rad */
+/* In an interval shorter than this only the ends are sampled: a peak between them is higher by less
+ * than 1e-3. */
+static const double interval_least = 0.05; /* rad */
 
-/* Over so short a lag the shares of the two ends of an edge are large and cancel: their sum is made
- * anew for each span, for what is added and taken away again would leave its rounding. */
-static const double carry_least = 1e-3; /* rad over ap */
+/* Below this lag the contributions of the two ends of an edge are large and cancel: their sum is
+ * computed anew for each span, since adding and subtracting contributions would leave rounding
+ * errors. */
+static const double update_lag_least = 1e-3; /* rad over ap */
 
-/* The waves: six levels in the order of the integrals, then those of an end that trails by b. */
+/* Coefficients of the harmonics: six constants in the order of the integrals, then those of an end
+ * that lags by b. */
 enum {
-    RISE_AREA = BITE_EDGE_TERMS, /* offset, on the angle */
+    RISE_AREA = BITE_EDGE_TERMS, /* offset, times the angle */
     RISE_EDGE,                   /* 1 */
     RISE_TWICE,                  /* slope/2 */
     SLOPE_COSINE,                /* slope cos b */
@@ -32,38 +35,44 @@ enum {
     ONE_SINE,
     TWICE_COSINE, /* slope/4 cos 2 b */
     TWICE_SINE,
-    WAVES_USED
+    HARMONICS_USED
 };
 
-/* Antiderivatives in the tooth's own angle t = phi - b of (slope sin t + offset), 1, and both times
- * sin t and cos t, with products of sine and cosine written in twice the angle. */
-static inline void waves_at(const double *restrict of, const bite_angle *angle,
-                            double *restrict met)
+/* Evaluates the antiderivatives, in the tooth's own angle t = phi - b, of (slope sin t + offset),
+ * of 1, and of both times sin t and cos t; products of sine and cosine are written in twice the
+ * angle. */
+static inline void evaluate_harmonics(const double *restrict coefficient, const bite_angle *angle,
+                                      double *restrict integrals)
 {
     double phi = angle->at;
     double sine = angle->sine;
     double cosine = angle->cosine;
     double sine2 = 2.0 * sine * cosine;
     double cosine2 = 1.0 - 2.0 * sine * sine;
-    met[BITE_EDGE_AREA] = of[BITE_EDGE_AREA] + of[RISE_AREA] * phi -
-                          (of[SLOPE_COSINE] * cosine + of[SLOPE_SINE] * sine);
-    met[BITE_EDGE_EDGE] = of[BITE_EDGE_EDGE] + of[RISE_EDGE] * phi;
-    met[BITE_EDGE_AREA_SINE] = of[BITE_EDGE_AREA_SINE] + of[RISE_TWICE] * phi -
-                               (of[TWICE_COSINE] * sine2 - of[TWICE_SINE] * cosine2) -
-                               (of[OFFSET_COSINE] * cosine + of[OFFSET_SINE] * sine);
-    met[BITE_EDGE_AREA_COSINE] = of[BITE_EDGE_AREA_COSINE] -
-                                 (of[TWICE_COSINE] * cosine2 + of[TWICE_SINE] * sine2) +
-                                 (of[OFFSET_COSINE] * sine - of[OFFSET_SINE] * cosine);
-    met[BITE_EDGE_EDGE_SINE] =
-        of[BITE_EDGE_EDGE_SINE] - (of[ONE_COSINE] * cosine + of[ONE_SINE] * sine);
-    met[BITE_EDGE_EDGE_COSINE] =
-        of[BITE_EDGE_EDGE_COSINE] + (of[ONE_COSINE] * sine - of[ONE_SINE] * cosine);
+    integrals[BITE_EDGE_AREA] =
+        coefficient[BITE_EDGE_AREA] + coefficient[RISE_AREA] * phi -
+        (coefficient[SLOPE_COSINE] * cosine + coefficient[SLOPE_SINE] * sine);
+    integrals[BITE_EDGE_EDGE] = coefficient[BITE_EDGE_EDGE] + coefficient[RISE_EDGE] * phi;
+    integrals[BITE_EDGE_AREA_SINE] =
+        coefficient[BITE_EDGE_AREA_SINE] + coefficient[RISE_TWICE] * phi -
+        (coefficient[TWICE_COSINE] * sine2 - coefficient[TWICE_SINE] * cosine2) -
+        (coefficient[OFFSET_COSINE] * cosine + coefficient[OFFSET_SINE] * sine);
+    integrals[BITE_EDGE_AREA_COSINE] =
+        coefficient[BITE_EDGE_AREA_COSINE] -
+        (coefficient[TWICE_COSINE] * cosine2 + coefficient[TWICE_SINE] * sine2) +
+        (coefficient[OFFSET_COSINE] * sine - coefficient[OFFSET_SINE] * cosine);
+    integrals[BITE_EDGE_EDGE_SINE] =
+        coefficient[BITE_EDGE_EDGE_SINE] -
+        (coefficient[ONE_COSINE] * cosine + coefficient[ONE_SINE] * sine);
+    integrals[BITE_EDGE_EDGE_COSINE] =
+        coefficient[BITE_EDGE_EDGE_COSINE] +
+        (coefficient[ONE_COSINE] * sine - coefficient[ONE_SINE] * cosine);
 }
 
-/* The waves of a piece seen from an angle that is ahead of the tooth's own by behind, and by whole
- * turns of which sine and cosine know nothing. */
-static void form_waves(const bite_edge_piece *restrict piece, const bite_angle *behind,
-                       double turns, double scale, double *restrict waves)
+/* The harmonics of a piece as functions of an angle that leads the tooth's own angle by `behind`
+ * and by whole turns, which do not change sine and cosine. */
+static void form_harmonics(const bite_edge_piece *restrict piece, const bite_angle *behind,
+                           double turns, double scale, double *restrict harmonics)
 {
     double sine = behind->sine;
     double cosine = behind->cosine;
@@ -74,38 +83,39 @@ static void form_waves(const bite_edge_piece *restrict piece, const bite_angle *
     for (int i = 0; i < BITE_EDGE_TERMS; i++) {
         level[i] = scale * piece->level[i];
     }
-    waves[BITE_EDGE_AREA] = level[BITE_EDGE_AREA] - offset * away;
-    waves[BITE_EDGE_EDGE] = level[BITE_EDGE_EDGE] - scale * away;
-    waves[BITE_EDGE_AREA_SINE] = level[BITE_EDGE_AREA_SINE] - 0.5 * slope * away;
-    waves[BITE_EDGE_AREA_COSINE] = level[BITE_EDGE_AREA_COSINE];
-    waves[BITE_EDGE_EDGE_SINE] = level[BITE_EDGE_EDGE_SINE];
-    waves[BITE_EDGE_EDGE_COSINE] = level[BITE_EDGE_EDGE_COSINE];
-    waves[RISE_AREA] = offset;
-    waves[RISE_EDGE] = scale;
-    waves[RISE_TWICE] = 0.5 * slope;
-    waves[SLOPE_COSINE] = slope * cosine;
-    waves[SLOPE_SINE] = slope * sine;
-    waves[OFFSET_COSINE] = offset * cosine;
-    waves[OFFSET_SINE] = offset * sine;
-    waves[ONE_COSINE] = scale * cosine;
-    waves[ONE_SINE] = scale * sine;
-    waves[TWICE_COSINE] = 0.25 * slope * (1.0 - 2.0 * sine * sine);
-    waves[TWICE_SINE] = 0.5 * slope * sine * cosine;
-    for (int i = WAVES_USED; i < BITE_EDGE_HARMONICS; i++) {
-        waves[i] = 0.0;
+    harmonics[BITE_EDGE_AREA] = level[BITE_EDGE_AREA] - offset * away;
+    harmonics[BITE_EDGE_EDGE] = level[BITE_EDGE_EDGE] - scale * away;
+    harmonics[BITE_EDGE_AREA_SINE] = level[BITE_EDGE_AREA_SINE] - 0.5 * slope * away;
+    harmonics[BITE_EDGE_AREA_COSINE] = level[BITE_EDGE_AREA_COSINE];
+    harmonics[BITE_EDGE_EDGE_SINE] = level[BITE_EDGE_EDGE_SINE];
+    harmonics[BITE_EDGE_EDGE_COSINE] = level[BITE_EDGE_EDGE_COSINE];
+    harmonics[RISE_AREA] = offset;
+    harmonics[RISE_EDGE] = scale;
+    harmonics[RISE_TWICE] = 0.5 * slope;
+    harmonics[SLOPE_COSINE] = slope * cosine;
+    harmonics[SLOPE_SINE] = slope * sine;
+    harmonics[OFFSET_COSINE] = offset * cosine;
+    harmonics[OFFSET_SINE] = offset * sine;
+    harmonics[ONE_COSINE] = scale * cosine;
+    harmonics[ONE_SINE] = scale * sine;
+    harmonics[TWICE_COSINE] = 0.25 * slope * (1.0 - 2.0 * sine * sine);
+    harmonics[TWICE_SINE] = 0.5 * slope * sine * cosine;
+    for (int i = HARMONICS_USED; i < BITE_EDGE_HARMONICS; i++) {
+        harmonics[i] = 0.0;
     }
 }
 
-/* Levels a piece so that it goes on from `sum` at enter; sum becomes what has been met at leave. */
-static void join(bite_edge_piece *piece, double *sum)
+/* Sets the level of a piece so that it continues from `sum` at enter; sum becomes the integrals up
+ * to leave. */
+static void set_level(bite_edge_piece *piece, double *sum)
 {
     const bite_angle own = {0.0, 0.0, 1.0};
-    double waves[BITE_EDGE_HARMONICS];
+    double harmonics[BITE_EDGE_HARMONICS];
     double enter[BITE_EDGE_TERMS];
     memset(piece->level, 0, sizeof piece->level);
-    form_waves(piece, &own, 0.0, 1.0, waves);
-    waves_at(waves, &piece->enter, enter);
-    waves_at(waves, &piece->leave, piece->after);
+    form_harmonics(piece, &own, 0.0, 1.0, harmonics);
+    evaluate_harmonics(harmonics, &piece->enter, enter);
+    evaluate_harmonics(harmonics, &piece->leave, piece->after);
     for (int i = 0; i < BITE_EDGE_TERMS; i++) {
         piece->level[i] = sum[i] - enter[i];
         piece->after[i] += piece->level[i];
@@ -129,12 +139,12 @@ static void form_tooth(bite_edge_integrals *edges, bite_edge_tooth *out, const b
         piece->leave = leave;
         piece->slope = from->slope;
         piece->offset = from->offset;
-        join(piece, sum);
+        set_level(piece, sum);
     }
     memcpy(out->total, sum, sizeof out->total);
 }
 
-/* Both ends of every tooth's edge, with the angles by which they trail the tip of tooth 0. */
+/* Sets both ends of every tooth's edge, with the angles by which they lag the tip of tooth 0. */
 static void form_ends(bite_edge_integrals *edges)
 {
     double pitch = 2.0 * M_PI / edges->flutes;
@@ -172,7 +182,7 @@ static int periods_in(double phi, double period)
     return count > periods ? count - 1 : count;
 }
 
-/* Within the period; *turns: whole periods taken off. */
+/* The angle within the period. *turns: whole periods removed. */
 static double wrapped(double phi, double period, int *turns)
 {
     *turns = periods_in(phi, period);
@@ -184,18 +194,17 @@ static double wrapped(double phi, double period, int *turns)
     return turn;
 }
 
-/* Tip angles at which some end of the integral crosses the border of a piece: there the sum has its
- * kinks. */
+/* Adds the tip angles at which the two ends of an edge cross the border of a piece. */
 static void add_kink(bite_edge_integrals *edges, int tooth, int piece, int inside,
                      const bite_angle *border)
 {
-    int teeth = edges->alike ? 1 : edges->flutes; /* that pass in a period */
+    int teeth = edges->alike ? 1 : edges->flutes; /* teeth that pass in a period */
     for (int top = 0; top < 2 && edges->kinks < BITE_KINKS_MAX; top++) {
         bite_edge_kink kink;
         int periods;
         double phi = border->at + edges->end[2 * tooth + top].behind.at;
         double at = wrapped(phi, edges->period, &periods);
-        /* which tooth comes there within the period, and in which of its turns */
+        /* which tooth reaches the border within the period, and in which of its turns */
         int ahead = tooth - periods * teeth;
         int turns =
             ahead >= 0 ? ahead / edges->flutes : -((edges->flutes - 1 - ahead) / edges->flutes);
@@ -212,15 +221,15 @@ static void add_kink(bite_edge_integrals *edges, int tooth, int piece, int insid
     }
 }
 
-/* Of teeth that cut alike one period of the first tells of all. */
+/* If all teeth cut alike, one period of the first tooth represents all of them. */
 static void form_kinks(bite_edge_integrals *edges)
 {
     const bite_edge_kink first = {{0.0, 0.0, 1.0}, -1, -1, 0, 0};
-    int shown = edges->alike ? 1 : edges->flutes;
+    int distinct = edges->alike ? 1 : edges->flutes;
     edges->period = edges->alike ? 2.0 * M_PI / edges->flutes : 2.0 * M_PI;
     edges->kink[0] = first;
     edges->kinks = 1;
-    for (int j = 0; j < shown; j++) {
+    for (int j = 0; j < distinct; j++) {
         const bite_edge_tooth *tooth = &edges->teeth[j];
         const bite_edge_piece *pieces = edges->piece + tooth->first;
         for (int i = 0; i < tooth->count; i++) {
@@ -232,18 +241,18 @@ static void form_kinks(bite_edge_integrals *edges)
     }
 }
 
-/* Where an end of the integral stands. */
-typedef struct place {
-    const bite_edge_piece *piece; /* the last that it has entered; NULL: before the first */
-    int inside;                   /* whether it is still in it */
-    double turns;                 /* how often it went round */
-} place;
+/* Position of an end of an edge among the pieces of its tooth. */
+typedef struct end_position {
+    const bite_edge_piece *piece; /* the last piece that it has entered; NULL: before the first */
+    int inside;                   /* whether it is still in that piece */
+    double turns;                 /* whole turns */
+} end_position;
 
-static place find_place(const bite_edge_integrals *edges, const bite_edge_tooth *tooth,
-                        double theta)
+static end_position find_position(const bite_edge_integrals *edges, const bite_edge_tooth *tooth,
+                                  double theta)
 {
     const bite_edge_piece *pieces = edges->piece + tooth->first;
-    place at;
+    end_position at;
     at.turns = periods_in(theta, 2.0 * M_PI);
     theta -= 2.0 * M_PI * at.turns;
     const bite_edge_piece *piece = pieces + tooth->count;
@@ -255,13 +264,14 @@ static place find_place(const bite_edge_integrals *edges, const bite_edge_tooth 
     return at;
 }
 
-/* What the tooth has met up to an end, in waves of the tip's angle, which is ahead by end->behind.
- */
-static void form_share(bite_edge_harmonics *restrict into, const bite_edge_tooth *restrict tooth,
-                       const bite_edge_end *restrict end, place at)
+/* The contribution of one end of an edge: the integrals of its tooth up to there, as harmonics of
+ * the tip angle, which leads that end by end->behind. */
+static void form_contribution(bite_edge_harmonics *restrict into,
+                              const bite_edge_tooth *restrict tooth,
+                              const bite_edge_end *restrict end, end_position at)
 {
     if (at.inside) {
-        form_waves(at.piece, &end->behind, at.turns, end->scale, into->coefficient);
+        form_harmonics(at.piece, &end->behind, at.turns, end->scale, into->coefficient);
     } else {
         static const bite_edge_harmonics none;
         *into = none;
@@ -276,10 +286,11 @@ static void form_share(bite_edge_harmonics *restrict into, const bite_edge_tooth
     }
 }
 
-/* Going from span to span: few ends change their place, so the others' shares are kept. */
+/* The contributions of all ends and their sum. Few ends change their position from one span to the
+ * next, so the other contributions are reused. */
 typedef struct edge_sums {
     bite_edge_harmonics sum;
-    bite_edge_harmonics shares[2 * BITE_TEETH_MAX];
+    bite_edge_harmonics contributions[2 * BITE_TEETH_MAX];
 } edge_sums;
 
 static const bite_edge_tooth *tooth_of(const bite_edge_integrals *edges, int end)
@@ -287,73 +298,76 @@ static const bite_edge_tooth *tooth_of(const bite_edge_integrals *edges, int end
     return &edges->teeth[edges->alike ? 0 : end / 2];
 }
 
-static void add_share(bite_edge_harmonics *restrict sum, const bite_edge_harmonics *restrict share)
+static void add_contribution(bite_edge_harmonics *restrict sum,
+                             const bite_edge_harmonics *restrict contribution)
 {
     for (int i = 0; i < BITE_EDGE_HARMONICS; i++) {
-        sum->coefficient[i] += share->coefficient[i];
+        sum->coefficient[i] += contribution->coefficient[i];
     }
 }
 
 static void add_up(const bite_edge_integrals *edges, edge_sums *sweep)
 {
-    sweep->sum = sweep->shares[0];
+    sweep->sum = sweep->contributions[0];
     for (int i = 1; i < edges->ends; i++) {
-        add_share(&sweep->sum, &sweep->shares[i]);
+        add_contribution(&sweep->sum, &sweep->contributions[i]);
     }
 }
 
-/* All shares at a tip angle that is no kink. */
-static void begin(const bite_edge_integrals *edges, double phi, edge_sums *sweep)
+/* Computes all contributions at a tip angle that is not a kink. */
+static void start_sweep(const bite_edge_integrals *edges, double phi, edge_sums *sweep)
 {
     for (int i = 0; i < edges->ends; i++) {
         const bite_edge_tooth *tooth = tooth_of(edges, i);
-        form_share(&sweep->shares[i], tooth, &edges->end[i],
-                   find_place(edges, tooth, phi - edges->end[i].behind.at));
+        form_contribution(&sweep->contributions[i], tooth, &edges->end[i],
+                          find_position(edges, tooth, phi - edges->end[i].behind.at));
     }
     add_up(edges, sweep);
 }
 
-/* The share of the end that crosses a kink. It is set, not moved: crossing a kink twice, as
- * rounding at the period's ends may have it, does no harm. */
-static void cross(const bite_edge_integrals *edges, const bite_edge_kink *kink, edge_sums *sweep)
+/* Updates the contribution of the end that crosses a kink. It is set, not incremented: crossing a
+ * kink twice, which rounding may cause at the ends of the period, does no harm. */
+static void cross_kink(const bite_edge_integrals *edges, const bite_edge_kink *kink,
+                       edge_sums *sweep)
 {
     if (kink->end < 0) {
         return;
     }
     const bite_edge_tooth *tooth = tooth_of(edges, kink->end);
-    bite_edge_harmonics *share = &sweep->shares[kink->end];
-    bite_edge_harmonics before = *share;
-    place at = {kink->piece < 0 ? NULL : &edges->piece[tooth->first + kink->piece], kink->inside,
-                kink->turns};
-    form_share(share, tooth, &edges->end[kink->end], at);
-    if (fabs(edges->lag) * edges->depth < carry_least) {
+    bite_edge_harmonics *contribution = &sweep->contributions[kink->end];
+    bite_edge_harmonics before = *contribution;
+    end_position at = {kink->piece < 0 ? NULL : &edges->piece[tooth->first + kink->piece],
+                       kink->inside, kink->turns};
+    form_contribution(contribution, tooth, &edges->end[kink->end], at);
+    if (fabs(edges->lag) * edges->depth < update_lag_least) {
         add_up(edges, sweep);
         return;
     }
     for (int i = 0; i < BITE_EDGE_HARMONICS; i++) {
-        sweep->sum.coefficient[i] += share->coefficient[i] - before.coefficient[i];
+        sweep->sum.coefficient[i] += contribution->coefficient[i] - before.coefficient[i];
     }
 }
 
-static void add_sample(bite_edge_integrals *edges, const bite_edge_harmonics *waves,
+static void add_sample(bite_edge_integrals *edges, const bite_edge_harmonics *harmonics,
                        const bite_angle *angle)
 {
-    double met[BITE_EDGE_TERMS];
+    double integrals[BITE_EDGE_TERMS];
     int at = edges->samples++;
-    waves_at(waves->coefficient, angle, met);
+    evaluate_harmonics(harmonics->coefficient, angle, integrals);
     double *lane = &edges->sample[at / BITE_SAMPLE_WIDTH].term[0][at % BITE_SAMPLE_WIDTH];
     for (int i = 0; i < BITE_EDGE_TERMS; i++) {
-        lane[i * BITE_SAMPLE_WIDTH] = met[i];
+        lane[i * BITE_SAMPLE_WIDTH] = integrals[i];
     }
 }
 
-/* One smooth stretch from a kink: what lies between, in even steps, and its end. What it begins
- * with the one before ended with, for nothing has steps. */
-static void climb(bite_edge_integrals *edges, const bite_edge_harmonics *waves,
-                  const bite_angle *from, const bite_angle *to)
+/* Adds the samples of one smooth interval that begins at a kink: those in between, in even steps,
+ * and the one at its end. The sample at its beginning is the last one of the interval before, since
+ * the integrals have no jumps. */
+static void sample_interval(bite_edge_integrals *edges, const bite_edge_harmonics *harmonics,
+                            const bite_angle *from, const bite_angle *to)
 {
     double whole = to->at - from->at;
-    int steps = whole < stretch_least ? 1 : 2 * (1 + (int)(whole / (2.0 * sample_step)));
+    int steps = whole < interval_least ? 1 : 2 * (1 + (int)(whole / (2.0 * sample_step)));
     if (steps > 1) {
         bite_angle step = bite_angle_small(whole / steps);
         bite_angle between = *from;
@@ -362,10 +376,10 @@ static void climb(bite_edge_integrals *edges, const bite_edge_harmonics *waves,
             if (i % 2) {
                 edges->middle[edges->middles++] = (int16_t)edges->samples;
             }
-            add_sample(edges, waves, &between);
+            add_sample(edges, harmonics, &between);
         }
     }
-    add_sample(edges, waves, to);
+    add_sample(edges, harmonics, to);
 }
 
 static void repeat_last(bite_edge_integrals *edges)
@@ -383,7 +397,7 @@ static void repeat_last(bite_edge_integrals *edges)
 static void sweep_period(bite_edge_integrals *edges)
 {
     edge_sums sweep;
-    int begun = 0;
+    int started = 0;
     bite_angle end = {edges->period, 0.0, 1.0};
     if (edges->alike) {
         end = bite_angle_of(edges->period);
@@ -393,19 +407,19 @@ static void sweep_period(bite_edge_integrals *edges)
     for (int i = 0; i < edges->kinks; i++) {
         const bite_edge_kink *kink = &edges->kink[i];
         const bite_angle *next = i + 1 < edges->kinks ? &kink[1].angle : &end;
-        if (begun) {
-            cross(edges, kink, &sweep);
+        if (started) {
+            cross_kink(edges, kink, &sweep);
         }
         if (!(next->at > kink->angle.at)) {
             continue;
         }
-        if (!begun) {
-            begin(edges, 0.5 * (kink->angle.at + next->at), &sweep);
-            begun = 1;
+        if (!started) {
+            start_sweep(edges, 0.5 * (kink->angle.at + next->at), &sweep);
+            started = 1;
             add_sample(edges, &sweep.sum, &edges->kink[0].angle);
         }
         edges->span[i] = sweep.sum;
-        climb(edges, &sweep.sum, &kink->angle, next);
+        sample_interval(edges, &sweep.sum, &kink->angle, next);
     }
     repeat_last(edges);
 }
@@ -419,8 +433,8 @@ void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip,
     edges->alike = chip->alike;
     edges->depth = depth;
     edges->lag = fabs(lag) < least ? copysign(least, lag) : lag;
-    int shown = chip->alike ? 1 : chip->flutes;
-    for (int j = 0; j < shown; j++) {
+    int distinct = chip->alike ? 1 : chip->flutes;
+    for (int j = 0; j < distinct; j++) {
         form_tooth(edges, &edges->teeth[j], chip, &chip->teeth[j]);
     }
     form_mean(edges, chip);
@@ -429,14 +443,14 @@ void bite_edge_integrals_init(bite_edge_integrals *edges, const bite_chip *chip,
     sweep_period(edges);
 }
 
-/* At a kink but for rounding is at it. */
-static const double hair = 1e-12; /* rad */
+/* An angle this close to a kink counts as the kink itself; the difference is due to rounding. */
+static const double angle_tolerance = 1e-12; /* rad */
 
-/* The last span of a period away that begins at `at` or before. */
+/* The last span that begins at `at` or before, in the period that begins at `away`. */
 static bite_edge_span span_from(const bite_edge_integrals *edges, int kink, double at, double away)
 {
     int next = kink + 1;
-    while (next < edges->kinks && edges->kink[next].angle.at <= at + hair) {
+    while (next < edges->kinks && edges->kink[next].angle.at <= at + angle_tolerance) {
         next++;
     }
     bite_edge_span span = {
@@ -461,7 +475,7 @@ bite_edge_span bite_edge_span_next(const bite_edge_integrals *edges, bite_edge_s
 }
 
 void bite_edge_within(const bite_edge_integrals *edges, bite_edge_span span,
-                      const bite_angle *angle, double met[BITE_EDGE_TERMS])
+                      const bite_angle *angle, double integrals[BITE_EDGE_TERMS])
 {
-    waves_at(edges->span[span.kink].coefficient, angle, met);
+    evaluate_harmonics(edges->span[span.kink].coefficient, angle, integrals);
 }

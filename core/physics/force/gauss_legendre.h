@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Gauss-Legendre quadrature with eight points, by which forces are summed along an edge. */
+/* Points and weights of Gauss-Legendre quadrature with eight points, by which forces are summed
+ * along an edge. */
 #ifndef BITE_PHYSICS_FORCE_GAUSS_LEGENDRE_H
 #define BITE_PHYSICS_FORCE_GAUSS_LEGENDRE_H
 

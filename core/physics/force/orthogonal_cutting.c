@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The orthogonal cut of one shear plane, and its oblique transformation. */
+/* Orthogonal cutting with a single shear plane, and its oblique transformation. */
 #include "core/physics/force/orthogonal_cutting.h"
 #include <math.h>
 
@@ -11,13 +11,14 @@ double bite_orthogonal_shear_angle(double chip_ratio, double rake)
 
 double bite_orthogonal_merchant_pressure(double friction, double rake)
 {
-    double lean = atan(friction) - rake;
-    return 2.0 * cos(lean) / (1.0 - sin(lean));
+    double friction_less_rake = atan(friction) - rake;
+    return 2.0 * cos(friction_less_rake) / (1.0 - sin(friction_less_rake));
 }
 
-/* What the oblique forces along and across the speed go with, beside a size that both have. */
+/* Proportions of the oblique forces along and across the cutting speed; a factor that both have in
+ * common is left out. */
 typedef struct force_shares {
-    double lean; /* friction angle in the normal plane, less the rake */
+    double friction_less_rake; /* friction angle in the normal plane, less the rake */
     double side;
     double tangential;
     double axial;
@@ -26,9 +27,9 @@ typedef struct force_shares {
 static force_shares shares_of(double normal_friction, double rake, double flow)
 {
     force_shares shares;
-    shares.lean = normal_friction - rake;
+    shares.friction_less_rake = normal_friction - rake;
     shares.side = flow * sin(normal_friction);
-    double along = cos(shares.lean);
+    double along = cos(shares.friction_less_rake);
     shares.tangential = along + flow * shares.side;
     shares.axial = along * flow - shares.side;
     return shares;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The orthogonal cut of one shear plane, and its oblique transformation. Angles in rad, forces in
- * N, stresses in Pa. */
+/* Orthogonal cutting with a single shear plane, and its oblique transformation. Angles in rad,
+ * forces in N, stresses in Pa. */
 #ifndef BITE_PHYSICS_FORCE_ORTHOGONAL_CUTTING_H
 #define BITE_PHYSICS_FORCE_ORTHOGONAL_CUTTING_H
 
@@ -8,7 +8,7 @@
  * sin(g)), rc = 1/chip_ratio. */
 double bite_orthogonal_shear_angle(double chip_ratio, double rake);
 
-/** K / (shear strength) when the shear angle is Merchant's: 2 cos(b - g)/(1 - sin(b - g)), b =
+/** K / (shear strength) at Merchant's shear angle: 2 cos(b - g)/(1 - sin(b - g)), b =
  * atan(friction). */
 double bite_orthogonal_merchant_pressure(double friction, double rake);
 

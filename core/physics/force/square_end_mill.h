@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Forces of a square end mill, linear edge model, from what its edges meet.
+ * Forces of a square end mill by the linear edge model, from its edge integrals.
  *
  * dFt = (K h + Ke) dz and so on; Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos, on the tool, phi from
  * +y (Budak, Altintas and Armarego 1996; memory, re-derived).
@@ -11,7 +11,7 @@
 #include "core/physics/force/cutting_pressure.h"
 #include "core/physics/force/edge_integrals.h"
 
-/** A sum of forces at one instant; N. */
+/** Sum of the forces on all teeth at one instant, N. */
 typedef struct bite_load {
     double tangential;
     double x;
@@ -34,8 +34,8 @@ typedef struct bite_force {
     bite_edge_integrals edges;
 } bite_force;
 
-/** What presses on what is met. */
-bite_load bite_force_of(const bite_pressure *pressure, const double met[BITE_EDGE_TERMS]);
+/** The forces of a cutting pressure on edge integrals. */
+bite_load bite_force_of(const bite_pressure *pressure, const double integrals[BITE_EDGE_TERMS]);
 
 /** Prepares the forces of a chip: what is met, its means and peaks over a turn. pressure: of the
  * means; peak: of the peaks, at the thickest chip that a tooth may meet. helix in rad. */

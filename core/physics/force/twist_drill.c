@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A plain twist drill. */
+/* Forces of a plain twist drill. */
 #include "core/physics/force/twist_drill.h"
 #include <math.h>
 
-static const double chisel_share = 1.0; /* of the lips' thrust */
+static const double chisel_share = 1.0; /* thrust of the chisel edge over that of the lips */
 
 void bite_drill_forces(const bite_drill_shape *shape, double tooth_feed,
                        const bite_pressure *pressure, bite_drill *drill)
@@ -15,11 +15,11 @@ void bite_drill_forces(const bite_drill_shape *shape, double tooth_feed,
     drill->lip = radius / slope;
     drill->chip = tooth_feed * slope;
     drill->heavy_chip = (shape->flutes > 1.0 ? tooth_feed + step : tooth_feed) * slope;
-    double one =
+    double lip_force =
         pressure->tangential * tooth_feed * radius + pressure->edge_tangential * drill->lip;
-    double normal = pressure->radial * tooth_feed * radius + pressure->edge_radial * drill->lip;
-    drill->tangential = shape->flutes * one;
-    drill->torque = shape->flutes * one * 0.5 * radius;
-    drill->thrust = shape->flutes * normal * slope * (1.0 + chisel_share);
+    double lip_normal = pressure->radial * tooth_feed * radius + pressure->edge_radial * drill->lip;
+    drill->tangential = shape->flutes * lip_force;
+    drill->torque = shape->flutes * lip_force * 0.5 * radius;
+    drill->thrust = shape->flutes * lip_normal * slope * (1.0 + chisel_share);
     drill->side = pressure->tangential * step * radius;
 }

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A plain twist drill: lips that cut from the rim to the axis.
+ * Forces of a plain twist drill, whose lips cut from the rim to the axis.
  *
- * At half the point's angle kappa a lip of length R/sin(kappa) meets a chip of h = f/z sin(kappa):
- * Ft = K (f/z) R + Ke R/sin(kappa), at R/2 on the mean; T = z Ft R/2, so that with Ke = 0 the power
- * is K times the removal rate. The lips' thrust is that of the force normal to them; the chisel
- * edge, which squeezes more than it cuts, adds as much again (memory: about half of a drill's
- * thrust). Estimate: the pressures are those of milling.
+ * With kappa as half of the point angle, a lip of length R/sin(kappa) cuts a chip of h = f/z
+ * sin(kappa): Ft = K (f/z) R + Ke R/sin(kappa), on average at R/2; T = z Ft R/2, so that with Ke =
+ * 0 the power is K times the removal rate. The thrust of the lips is that of the force normal to
+ * them; the chisel edge, which squeezes more than it cuts, adds as much again (memory: about half
+ * of a drill's thrust). Estimate: the pressures are those of milling.
  */
 #ifndef BITE_PHYSICS_FORCE_TWIST_DRILL_H
 #define BITE_PHYSICS_FORCE_TWIST_DRILL_H
@@ -16,11 +16,11 @@
 typedef struct bite_drill {
     double chip;       /* h, m */
     double heavy_chip; /* with runout, m */
-    double lip;        /* length of one, m */
+    double lip;        /* length of one lip */
     double tangential; /* of all lips, N */
     double thrust;     /* N, presses the part down */
     double torque;     /* N m */
-    double side;       /* N, what runout leaves unbalanced */
+    double side;       /* N, left unbalanced by runout */
 } bite_drill;
 
 typedef struct bite_drill_shape {

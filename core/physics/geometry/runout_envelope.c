@@ -22,16 +22,16 @@ int bite_runout_lines(int j, int flutes, double tooth_feed, const double *reach,
     return flutes;
 }
 
-/* The lowest line at s; of equal lines the flatter one, which stays lowest. Lines that are equal
- * but for rounding count as equal: otherwise the steeper of two lines that meet at s might be
+/* The lowest line at s; of equal lines the flatter one, which stays lowest. Lines that differ by
+ * rounding alone count as equal: otherwise the steeper of two lines that intersect at s might be
  * chosen. */
 static int lowest(const bite_runout_line *lines, int count, double s)
 {
     int best = 0;
-    double hair = 1e-12 * lines[count - 1].slope;
+    double tolerance = 1e-12 * lines[count - 1].slope;
     for (int m = 1; m < count; m++) {
         double gap = (lines[m].slope - lines[best].slope) * s + (lines[m].step - lines[best].step);
-        if (gap < -hair || (gap <= hair && lines[m].slope < lines[best].slope)) {
+        if (gap < -tolerance || (gap <= tolerance && lines[m].slope < lines[best].slope)) {
             best = m;
         }
     }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The runout envelope of a tooth: which of the teeth before it left the surface that it meets.
+ * The runout envelope of a tooth: which of the teeth before it left the surface that it cuts.
  *
  * With radial runout tooth j has the radius R_j = R + TIR/2 cos(lambda - 2 pi j/z), lambda placed
  * for the worst pair of neighbours (Kline and DeVor 1983; memory). Seen from tooth j, the m-th
@@ -19,7 +19,7 @@ typedef struct bite_runout_line {
 /** Fills by how much each tooth's radius differs from the mean, m. runout: TIR, m. */
 void bite_runout_reach(int flutes, double runout, double *reach);
 
-/** Fills the lines that tooth j meets, and returns their count. reach is not read for one flute. */
+/** Fills the lines of tooth j */
 int bite_runout_lines(int j, int flutes, double tooth_feed, const double *reach,
                       bite_runout_line *lines);
 

@@ -18,18 +18,18 @@ static const double sliding = 0.752;
 
 /* The part of the case that does not depend on temperatures. */
 typedef struct network {
-    double shear_rise;  /* K, (1 - Gamma) u_s/(rho c) */
-    double rake_drive;  /* K, eta q_f Z_c */
-    double edge_drive;  /* K, q_e Z_w of the heat generated at the interface */
-    double rake_tool;   /* m2 K/W, Z_t */
-    double edge_split;  /* psi: share of the edge heat that would go into a cold tool */
-    double rake_leads;  /* W/K */
-    double flank_leads; /* W/K */
-    double tool_leads;  /* W/K, 1/resistance */
-    double rake_area;   /* m2, N l_c b */
-    double into_work;   /* W, before the share that the flank conducts into the tool */
-    double friction;    /* W, on the rake */
-    double carried;     /* W/K, N b rho c h v: the chip stream */
+    double shear_rise;        /* K, (1 - Gamma) u_s/(rho c) */
+    double rake_drive;        /* K, eta q_f Z_c */
+    double edge_drive;        /* K, q_e Z_w of the heat generated at the interface */
+    double rake_tool;         /* m2 K/W, Z_t */
+    double edge_split;        /* psi: share of the edge heat that would go into a cold tool */
+    double rake_conductance;  /* W/K */
+    double flank_conductance; /* W/K */
+    double tool_conductance;  /* W/K, 1/resistance */
+    double rake_area;         /* m2, N l_c b */
+    double into_work;         /* W, before the share that the flank conducts into the tool */
+    double friction;          /* W, on the rake */
+    double stream_capacity;   /* W/K, N b rho c h v: the chip stream */
 } network;
 
 /* Temperatures and heat flows for one share s of friction. */
@@ -43,10 +43,10 @@ typedef struct state {
 
 /* A stream of finite heat capacity C gives a wall at most C (T_in - T_wall): a heat exchanger with
  * one stream. */
-static double stream_conductance(double area, double impedance, double capacity, int endless)
+static double stream_conductance(double area, double impedance, double capacity, int unlimited)
 {
     double plain = area / impedance;
-    return endless ? plain : capacity * -expm1(-plain / capacity);
+    return unlimited ? plain : capacity * -expm1(-plain / capacity);
 }
 
 static void fill_rake(const bite_heat_case *heat_case, double effusivity, double volumetric,
@@ -69,10 +69,11 @@ static void fill_rake(const bite_heat_case *heat_case, double effusivity, double
                      heat_case->tool_conductivity;
     net->rake_drive = heat_case->sublayer_share * flux * chip_side;
     net->rake_area = heat_case->teeth_chip * length * heat_case->depth;
-    net->carried = stream * volumetric;
-    net->rake_leads = stream > 0.0 ? stream_conductance(net->rake_area, chip_side + net->rake_tool,
-                                                        net->carried, heat_case->endless_chip)
-                                   : 0.0;
+    net->stream_capacity = stream * volumetric;
+    net->rake_conductance = stream > 0.0
+                                ? stream_conductance(net->rake_area, chip_side + net->rake_tool,
+                                                     net->stream_capacity, heat_case->endless_chip)
+                                : 0.0;
     net->friction = heat_case->friction_share * heat_case->pressure * stream;
     net->into_work = *work_share * shear_heat * stream;
 }
@@ -86,7 +87,7 @@ static void fill_flank(const bite_heat_case *heat_case, double effusivity, netwo
     double flux = heat_case->edge * heat_case->speed / heat_case->flank_land;
     net->edge_drive = heat_case->edge_born * flux * work_side;
     net->edge_split = heat_case->edge_born * work_side / (work_side + tool_side);
-    net->flank_leads =
+    net->flank_conductance =
         heat_case->teeth_edge * heat_case->flank_land * heat_case->depth / (work_side + tool_side);
     net->into_work += heat_case->teeth_edge * heat_case->depth * heat_case->speed * heat_case->edge;
 }
@@ -96,21 +97,23 @@ static void fill_flank(const bite_heat_case *heat_case, double effusivity, netwo
 static state solve_for(const bite_heat_case *heat_case, const network *net, double s,
                        double volumetric)
 {
-    double leads = net->rake_leads + net->flank_leads + net->tool_leads;
-    double level = (net->rake_leads * (s * net->rake_drive + heat_case->start + net->shear_rise) +
-                    net->flank_leads * (net->edge_drive + heat_case->start) +
-                    net->tool_leads * heat_case->sink) /
-                   leads;
-    double gain = (net->rake_leads + net->flank_leads * heat_case->share_deep) / leads;
+    double conductance = net->rake_conductance + net->flank_conductance + net->tool_conductance;
+    double level =
+        (net->rake_conductance * (s * net->rake_drive + heat_case->start + net->shear_rise) +
+         net->flank_conductance * (net->edge_drive + heat_case->start) +
+         net->tool_conductance * heat_case->sink) /
+        conductance;
+    double gain =
+        (net->rake_conductance + net->flank_conductance * heat_case->share_deep) / conductance;
     double kappa = heat_case->share_met / (volumetric * heat_case->removal_rate);
-    double flank_cold = net->flank_leads * (net->edge_drive + heat_case->start - level);
-    double flank_gain = net->flank_leads * (heat_case->share_deep - gain);
+    double flank_cold = net->flank_conductance * (net->edge_drive + heat_case->start - level);
+    double flank_gain = net->flank_conductance * (heat_case->share_deep - gain);
     state at;
     at.preheat = kappa * (net->into_work - flank_cold) / (1.0 + kappa * flank_gain);
     at.tool = level + gain * at.preheat;
     at.into_flank = flank_cold + flank_gain * at.preheat;
-    at.into_rake = net->rake_leads * (s * net->rake_drive + heat_case->start + at.preheat +
-                                      net->shear_rise - at.tool);
+    at.into_rake = net->rake_conductance * (s * net->rake_drive + heat_case->start + at.preheat +
+                                            net->shear_rise - at.tool);
     at.into_work = net->into_work - at.into_flank;
     return at;
 }
@@ -145,7 +148,7 @@ void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat)
     network net;
     fill_rake(heat_case, effusivity, volumetric, &net, &heat->work_share);
     fill_flank(heat_case, effusivity, &net);
-    net.tool_leads = 1.0 / heat_case->resistance;
+    net.tool_conductance = 1.0 / heat_case->resistance;
 
     heat->friction = friction_share(heat_case, &net, volumetric);
     state at = solve_for(heat_case, &net, heat->friction, volumetric);
@@ -153,8 +156,9 @@ void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat)
     heat->tool = at.tool;
     heat->rake = rake_temperature(&net, &at);
     heat->shear = heat_case->start + at.preheat + net.shear_rise;
-    heat->chip = net.carried > 0.0 ? heat->shear + (net.friction - at.into_rake) / net.carried
-                                   : heat_case->start + at.preheat;
+    heat->chip = net.stream_capacity > 0.0
+                     ? heat->shear + (net.friction - at.into_rake) / net.stream_capacity
+                     : heat_case->start + at.preheat;
 
     /* Edge work in a skin of depth d_p, spreading while the flank passes: both limits exact. */
     double spread = 0.5 * sqrt(M_PI * heat_case->conductivity / volumetric * heat_case->flank_land /
@@ -167,10 +171,11 @@ void bite_heat_solve(const bite_heat_case *heat_case, bite_heat *heat)
 
     double stream = heat_case->teeth_chip * heat_case->depth * heat_case->chip * heat_case->speed;
     double shear_work = (1.0 - heat_case->friction_share) * heat_case->pressure * stream;
-    double edge_way =
+    double swept_area =
         heat_case->teeth_edge * heat_case->depth * heat_case->speed; /* area swept by edges, m2/s */
-    heat->power = heat_case->pressure * stream + edge_way * (heat_case->edge + heat_case->fracture);
-    heat->stored = (1.0 - heat_case->heat_share) * shear_work + edge_way * heat_case->fracture;
+    heat->power =
+        heat_case->pressure * stream + swept_area * (heat_case->edge + heat_case->fracture);
+    heat->stored = (1.0 - heat_case->heat_share) * shear_work + swept_area * heat_case->fracture;
     heat->to_tool = at.into_rake + at.into_flank;
     heat->to_part = (1.0 - heat_case->share_met) * at.into_work;
     heat->to_chip = (1.0 - heat->work_share) * heat_case->heat_share * shear_work + net.friction -

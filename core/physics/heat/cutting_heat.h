@@ -36,7 +36,7 @@ typedef struct bite_heat_case {
     /* tool */
     double edge_radius;       /* m */
     double flank_land;        /* l_f, m, in contact behind the edge */
-    double skin;              /* d_p, m, depth of the layer that takes the work of the edge */
+    double skin;              /* d_p, m, depth of the layer that the work of the edge heats */
     double tool_conductivity; /* W/(m K) */
     double tool_effusivity;   /* W s^0.5/(m2 K) */
     double resistance;        /* of the tool from the edge outwards, K/W */
@@ -44,7 +44,8 @@ typedef struct bite_heat_case {
     /* work */
     double start;        /* K */
     double removal_rate; /* Q, m3/s */
-    double share_met;    /* r: share of the heat in the work that the cutter meets again */
+    double share_met;    /* r: share of the heat in the work that leaves with the chips of the next
+                            teeth */
     double share_deep;   /* g: share of the preheat that reaches the finished surface */
     int endless_chip; /* 1: the heat capacity of the chip does not limit the heat into the rake face
                          (the limit of a thick chip) */

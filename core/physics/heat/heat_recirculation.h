@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * Heat recirculation: the cutter moves into material that it has heated. r is the share of the heat
- * in the work that the next teeth meet again and that leaves with their chips.
+ * in the work that is in the material cut by the next teeth, and leaves with their chips.
  *
  * Fits to finite-element and finite-volume solutions of a moving front (estimate; a test compares
  * them with a solution of its own), band: times and divided by 1.35. In one dimension all of the
- * heat is met again. Good to 5 % in r for a full slot with Pe from 0.3 to 500; in side cuts r errs
- * by up to 25 %, and for Pe below 0.1 by more. The share 1 - r that stays in the part is less
+ * heat leaves that way. Good to 5 % in r for a full slot with Pe from 0.3 to 500; in side cuts r
+ * errs by up to 25 %, and for Pe below 0.1 by more. The share 1 - r that stays in the part is less
  * accurate: it is 56 % too large at Pe 500, which overstates the part's temperature.
  */
 #ifndef BITE_PHYSICS_HEAT_HEAT_RECIRCULATION_H

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Loads on a bond, vacuum plates, jaws. */
+/* Loads and utilization of workholding: bonds, vacuum plates, jaws, screws and tabs. */
 #include "core/physics/holding/workholding.h"
 #include <math.h>
 
@@ -33,12 +33,13 @@ double bite_workholding_groove(double pressure, double groove, double rigidity)
     return pressure * pow(groove, 4.0) / (384.0 * rigidity);
 }
 
-static void take_worse(bite_workholding_share *worst, double utilization, bite_workholding_way way)
+static void update_worst(bite_workholding_share *worst, double utilization,
+                         bite_workholding_way mode)
 {
     if (isnan(utilization) ||
-        utilization > worst->utilization) { /* what is not known stays not known */
+        utilization > worst->utilization) { /* NaN, an unknown strength, is never replaced */
         worst->utilization = utilization;
-        worst->mode = way;
+        worst->mode = mode;
     }
 }
 
@@ -53,17 +54,17 @@ bite_workholding_share bite_workholding_clamped(const bite_workholding_jaws *jaw
                                                 const bite_workholding_load *load)
 {
     bite_workholding_share worst = {0.0, BITE_WORKHOLDING_SLIP};
-    double borne = 2.0 * jaws->friction * jaws->force;
-    double turned =
+    double friction_force = 2.0 * jaws->friction * jaws->force;
+    double torque_force =
         load->side * load->height / bite_workholding_mean_radius(jaws->width, jaws->depth);
     double across = load->side / jaws->force;
-    take_worse(&worst, (hypot(load->side, fmax(0.0, load->lift)) + turned) / borne,
-               BITE_WORKHOLDING_SLIP);
-    take_worse(&worst, across * (1.0 + 2.0 * load->height / jaws->depth), BITE_WORKHOLDING_LEVER);
-    take_worse(&worst, across * (1.0 + 2.0 * load->arm / jaws->width), BITE_WORKHOLDING_LEVER);
+    update_worst(&worst, (hypot(load->side, fmax(0.0, load->lift)) + torque_force) / friction_force,
+                 BITE_WORKHOLDING_SLIP);
+    update_worst(&worst, across * (1.0 + 2.0 * load->height / jaws->depth), BITE_WORKHOLDING_LEVER);
+    update_worst(&worst, across * (1.0 + 2.0 * load->arm / jaws->width), BITE_WORKHOLDING_LEVER);
     if (!isnan(jaws->part_bearing)) {
-        take_worse(&worst, jaws->force / (jaws->width * jaws->depth * jaws->part_bearing),
-                   BITE_WORKHOLDING_CRUSH);
+        update_worst(&worst, jaws->force / (jaws->width * jaws->depth * jaws->part_bearing),
+                     BITE_WORKHOLDING_CRUSH);
     }
     return worst;
 }
@@ -75,34 +76,35 @@ bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *s
         0.7; /* of the thread's circle: 5.03, 8.78 and 20.1 mm2 of M3, M4 and M6 (memory) */
     const double head = 2.25;   /* diameters; washers of M3 to M8 are 2.0 to 2.4 (memory) */
     const double scatter = 1.3; /* of a screw's force at a torque (memory) */
-    const double yields = 0.6;  /* shear over tension */
+    const double shear_over_tension = 0.6; /* shear over tension */
     bite_workholding_share worst = {0.0, BITE_WORKHOLDING_SLIP};
     double lift = fmax(0.0, load->lift);
     double circle = 0.25 * M_PI * screws->diameter * screws->diameter;
-    double pressed = screws->count * screws->force - lift;
+    double clamping_force = screws->count * screws->force - lift;
     double apart = screws->count < 2.0 ? 1.5 * screws->diameter : screws->apart;
     double sideways = load->side * (1.0 + 2.0 * load->arm / apart);
     double tension = (lift + 2.0 * load->side * load->height / fmin(along, across)) / screws->count;
     double hole = screws->diameter * screws->thickness;
-    take_worse(&worst, pressed > 0.0 ? sideways / (screws->friction * pressed) : INFINITY,
-               BITE_WORKHOLDING_SLIP);
-    take_worse(&worst, tension / screws->force, BITE_WORKHOLDING_LEVER);
-    take_worse(&worst,
-               (scatter * screws->force + tension) /
-                   (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
-               BITE_WORKHOLDING_STRIP);
-    take_worse(&worst,
-               yields * (scatter * screws->force + tension) /
-                   (stress_share * circle * screws->screw_shear),
-               BITE_WORKHOLDING_STRETCH);
-    take_worse(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear),
-               BITE_WORKHOLDING_SHEAR);
+    update_worst(&worst,
+                 clamping_force > 0.0 ? sideways / (screws->friction * clamping_force) : INFINITY,
+                 BITE_WORKHOLDING_SLIP);
+    update_worst(&worst, tension / screws->force, BITE_WORKHOLDING_LEVER);
+    update_worst(&worst,
+                 (scatter * screws->force + tension) /
+                     (0.5 * M_PI * screws->diameter * screws->engaged * screws->plate_shear),
+                 BITE_WORKHOLDING_STRIP);
+    update_worst(&worst,
+                 shear_over_tension * (scatter * screws->force + tension) /
+                     (stress_share * circle * screws->screw_shear),
+                 BITE_WORKHOLDING_STRETCH);
+    update_worst(&worst, sideways / screws->count / (stress_share * circle * screws->screw_shear),
+                 BITE_WORKHOLDING_SHEAR);
     if (!isnan(screws->part_bearing)) {
-        take_worse(&worst,
-                   scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing),
-                   BITE_WORKHOLDING_CRUSH);
-        take_worse(&worst, sideways / screws->count / (hole * screws->part_bearing),
-                   BITE_WORKHOLDING_CRUSH);
+        update_worst(
+            &worst, scatter * screws->force / ((head * head - 1.0) * circle * screws->part_bearing),
+            BITE_WORKHOLDING_CRUSH);
+        update_worst(&worst, sideways / screws->count / (hole * screws->part_bearing),
+                     BITE_WORKHOLDING_CRUSH);
     }
     return worst;
 }
@@ -148,10 +150,10 @@ double bite_workholding_squeeze(double force, double modulus, double thickness, 
     return force * between / (modulus * width * thickness);
 }
 
-double bite_workholding_warm(double temperature, double capacity, double limit)
+double bite_workholding_warm(double temperature, double room, double limit)
 {
-    double share = 1.0 - 0.5 * (temperature - capacity) / (limit - capacity);
-    if (isnan(share) || !(limit > capacity)) {
+    double share = 1.0 - 0.5 * (temperature - room) / (limit - room);
+    if (isnan(share) || !(limit > room)) {
         return 1.0;
     }
     return fmin(1.0, fmax(0.25, share));

@@ -25,8 +25,8 @@ bite_workholding_stress bite_workholding_stresses(double along, double across,
                                                   const bite_workholding_load *load);
 
 /** Utilization of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull +
- * tilt)^2/pull_strength^2) x safety; at most 1 holds. The form of the sphere of Yao and others 2020
- * (memory). */
+ * tilt)^2/pull_strength^2) x safety; at most 1: the bond is strong enough. The form of the sphere
+ * of Yao and others 2020 (memory). */
 double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
                             double pull_strength, double safety);
 
@@ -43,8 +43,8 @@ typedef enum bite_workholding_way {
     BITE_WORKHOLDING_SLIP = 0, /* friction does not carry the side force */
     BITE_WORKHOLDING_LEVER,  /* the side force levers it out of the jaws, or off the plate under the
                                 screws */
-    BITE_WORKHOLDING_STRIP,  /* the screws' threads come out of the plate that they hold in */
-    BITE_WORKHOLDING_SHEAR,  /* the screws shear, where friction is not relied on */
+    BITE_WORKHOLDING_STRIP,  /* the threads strip out of the plate */
+    BITE_WORKHOLDING_SHEAR,  /* the screws shear, if friction is not relied on */
     BITE_WORKHOLDING_CRUSH,  /* the part is crushed under the heads of the screws */
     BITE_WORKHOLDING_BREAK,  /* the tabs break */
     BITE_WORKHOLDING_STRETCH /* the screws yield as they are tightened */
@@ -53,7 +53,7 @@ typedef enum bite_workholding_way {
 /** Utilization of the workholding by a load, and the mode that governs. A factor of safety is to be
  * included in the load. */
 typedef struct bite_workholding_share {
-    double utilization; /* at most 1 holds; NaN: a strength is not known */
+    double utilization; /* at most 1: it is strong enough; NaN: a strength is not known */
     bite_workholding_way mode;
 } bite_workholding_share;
 
@@ -63,22 +63,22 @@ typedef struct bite_workholding_jaws {
     double friction;
     double width;        /* m, of the faces along the jaws */
     double depth;        /* m, of the faces up the jaws */
-    double part_bearing; /* Pa, that the part bears between them; NaN: not known */
+    double part_bearing; /* Pa, allowable pressure on the part between them; NaN: not known */
 } bite_workholding_jaws;
 
-/** load.height is over the middle of the faces, load.arm about their middle along the jaws. Along
- * the jaws the force is borne by friction of both faces, 2 mu N, and so is its torque about the
- * jaws' line, by faces pressed evenly: 2 mu N r, r the mean distance of a face's points from its
- * middle; both fail together at a corner, so the shares add. Across the jaws it comes off one jaw,
- * and its moments move the pressure off the middle, at most to an edge: F/N (1 + 2 H/depth), F/N (1
- * + 2 arm/width). The worse of the directions, and the pressure on the faces (statics; derived
- * here). */
+/** load.height is above the middle of the faces, load.arm about it along the jaws. Along the jaws
+ * the force is carried by the friction of both faces, 2 mu N, and so is its torque about the line
+ * of the jaws, by evenly pressed faces: 2 mu N r, r the mean distance of the points of a face from
+ * its middle; both are largest at a corner, so the shares add. Across the jaws the force acts on
+ * one jaw, and its moments shift the pressure away from the middle, at most to an edge: F/N (1 + 2
+ * H/depth), F/N (1 + 2 arm/width). The result is the worst of the two directions and of the
+ * pressure on the faces (statics; derived here). */
 bite_workholding_share bite_workholding_clamped(const bite_workholding_jaws *jaws,
                                                 const bite_workholding_load *load);
 /** Mean distance of the points of a rectangle from its middle. */
 double bite_workholding_mean_radius(double along, double across);
 
-/** Screws down through a part into a plate. */
+/** Screws through a part into a plate. */
 typedef struct bite_workholding_screws {
     double count;
     double force;        /* N, of each as tightened */
@@ -86,20 +86,21 @@ typedef struct bite_workholding_screws {
     double diameter;     /* m, of the thread */
     double engaged;      /* m, of thread in the plate */
     double apart;        /* m, from the first to the last */
-    double plate_shear;  /* Pa, that the plate bears */
-    double screw_shear;  /* Pa, that a screw bears */
-    double part_bearing; /* Pa, that the part bears under a head and at a hole; NaN: not known */
+    double plate_shear;  /* Pa, allowable shear stress of the plate */
+    double screw_shear;  /* Pa, allowable shear stress of a screw */
+    double part_bearing; /* Pa, allowable pressure on the part under a head and at a hole; NaN: not
+                            known */
     double thickness;    /* m, of the part at the holes */
 } bite_workholding_screws;
 
 /** Slip: F (1 + arm/r) <= mu (n P - lift), r half of apart. Lever: lift/n + 2 F H/(n L) <= P, L the
- * bond's shorter side. Strip: 1.3 P and that tension <= pi/2 d l tau, half of the thread's cylinder
- * (Shigley's form, memory); a torque's force scatters by 30 % (memory). Stretch: the same over 0.7
- * of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's share of
- * the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and the side
- * force on d t. The part shifts once it slips; shear and crush tell what follows. One screw bears a
- * torque by the ring under its head alone, r = 0.75 d. along, across: of the area over which the
- * screws stand. */
+ * bond's shorter side. Strip: 1.3 P plus that tension <= pi/2 d l tau, half of the thread's
+ * cylinder (Shigley's form, memory); a torque's force scatters by 30 % (memory). Stretch: the same
+ * over 0.7 of its circle, the stress area, against tau/0.6 of the screw. Shear: the worst screw's
+ * share of the side force over that area. Crush: 1.3 P under a head of 2.25 d less the hole, and
+ * the side force on d t. The part shifts once it slips; shear and crush describe what follows. A
+ * single screw carries a torque by the ring under its head alone, r = 0.75 d. along, across: of the
+ * area over which the screws are spread. */
 bite_workholding_share bite_workholding_screwed(const bite_workholding_screws *screws, double along,
                                                 double across, const bite_workholding_load *load);
 
@@ -112,17 +113,18 @@ typedef struct bite_workholding_tabs {
     double strength; /* Pa, in tension */
 } bite_workholding_tabs;
 
-/** Of each tab: side force and its torque over half of the shorter side as shear, and along the
- * part's edge as bending in the sheet's plane; lift and tilt as bending out of it, each as of a
- * beam clamped at both ends, 3 W l/(b h^2) and 3 V l/(h b^2), which meet in a corner;
- * sqrt(bending^2 + 3 shear^2) <= strength (von Mises). */
+/** For each tab: the side force and its torque, with a lever of half of the shorter side, act as
+ * shear, and as bending in the plane of the sheet along the part's edge; lift and tilt act as
+ * bending out of that plane. Each is that of a beam clamped at both ends, 3 W l/(b h^2) and 3 V
+ * l/(h b^2), with the maxima in the same corner; sqrt(bending^2 + 3 shear^2) <= strength (von
+ * Mises). */
 bite_workholding_share bite_workholding_tabbed(const bite_workholding_tabs *tabs, double along,
                                                double across, const bite_workholding_load *load);
 
-/** What a screw pulls with, N, at a torque: T/(K d), K 0.2 for plain dry steel (common practice).
- */
+/** Tension of a screw, N, tightened with a torque: T/(K d), K 0.2 for plain dry steel (common
+ * practice). */
 double bite_workholding_tightened(double torque, double diameter);
-/** The torque, N m, that pulls so much. */
+/** The torque, N m, that makes this tension. */
 double bite_workholding_torque(double force, double diameter);
 
 /** Force at which a plate between jaws buckles, N: pi^2 E h^2/(12 (1 - nu^2) L^2) x width x h, L
@@ -130,18 +132,18 @@ double bite_workholding_torque(double force, double diameter);
 double bite_workholding_buckling(double modulus, double poisson, double thickness, double between,
                                  double width);
 
-/** How much a plate between jaws is pressed together, and grows back by: F L/(E b h). */
+/** How much a plate is compressed between jaws, m, and expands again afterwards: F L/(E b h). */
 double bite_workholding_squeeze(double force, double modulus, double thickness, double between,
                                 double width);
 
-/** Share of its strength that a bond keeps when warm: all of it at the room's temperature, half at
- * the limit above which it lets go, straight between, a quarter at least (estimate: thermoplastic
- * adhesives lose strength towards their limit; cyanoacrylate keeps 40 to 70 % at 100 degC, memory).
- * Temperatures in K; a NaN keeps all. */
-double bite_workholding_warm(double temperature, double capacity, double limit);
+/** Share of its strength that a warm bond retains: all of it at room temperature, half at the limit
+ * above which it fails, linear in between, at least a quarter (estimate: thermoplastic adhesives
+ * lose strength towards their limit; cyanoacrylate keeps 40 to 70 % at 100 degC, memory). room:
+ * room temperature. Temperatures in K; if one is NaN the share is 1. */
+double bite_workholding_warm(double temperature, double room, double limit);
 
 /** Cure of cyanoacrylate to handling, s, over the gap, m: 10 s without one, 600 s at 0.127 mm
- * (Handbook of Adhesive Technology, ethyl, steel on steel, no activator), straight in the logarithm
+ * (Handbook of Adhesive Technology, ethyl, steel on steel, no activator), linear in the logarithm
  * between and beyond, up to a day. */
 double bite_workholding_cure(double gap);
 

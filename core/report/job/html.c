@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A job's sheet as one web page. What is read beside the running machine comes first, one page of
- * paper for each setup; calculations and sources stay at the desk and come after it.
+ * A job's sheet as one web page. The instructions for use at the machine come first, one printed
+ * page for each setup; calculations and sources follow, for use at the desk.
  */
 #include "core/report/job/html.h"
 #include "core/base/error.h"
@@ -72,8 +72,8 @@ static void facts(bite_job_html_page *html)
                          "<div><dt>By</dt><dd class=\"fill\">&#160;</dd></div>\n</dl>\n");
 }
 
-/* The title is a heading on the first sheet only; later sheets repeat it. Setup 0: a sheet that
- * stays at the desk. */
+/* The title is a heading on the first sheet only; later sheets repeat it. Setup 0: a page for use
+ * at the desk. */
 static void top(bite_job_html_page *html, uint32_t setup, const char *name, const char *id)
 {
     bite_page *page = &html->page;
@@ -172,7 +172,7 @@ static void desk_sheet(bite_job_html_page *html)
 {
     bite_page *page = &html->page;
     top(html, 0, "Measurements, stock, time, sources", "desk");
-    bite_job_html_checks(html); /* once the parts are off the machine */
+    bite_job_html_checks(html); /* after the parts have left the machine */
     bite_page_text(page, "<div class=\"two\">\n<div>\n");
     bite_job_html_draw_blank(html);
     bite_job_html_stock(html);

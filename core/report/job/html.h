@@ -6,8 +6,8 @@
 #include <coolbite/coolbite.h>
 
 /**
- * The job's sheet: one self-contained web page to print; a page of paper for each setup, then what
- * stays at the desk.
+ * The job's sheet: one self-contained web page to print; one printed page for each setup, followed
+ * by the pages for use at the desk.
  *
  * Quantities are in the job's own units; only the size of the style is used. BITE_NO_MEMORY is
  * returned before the first byte is written. BITE_CANNOT_WRITE: the sink refused.

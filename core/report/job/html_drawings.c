@@ -17,14 +17,14 @@
 #define LABEL_COLUMNS 27
 #define LABEL_STEP 17.0
 #define STACK_TOP 12.0
-#define STACK_HIGH 124.0 /* of all that is to scale */
+#define STACK_HIGH 124.0 /* total height of the layers that are to scale */
 #define FIXTURE_HIGH 20.0
 #define FRAME 26.0 /* the waste beside the part, and the slot of the cutter */
 #define KERF 12.0
-#define HAIR 1.2 /* anything thinner is drawn this thick */
+#define THINNEST_LAYER 1.2 /* anything thinner is drawn this thick */
 #define SLICES_MOST (BITE_LAYERS_MAX + 4)
 
-/* One thing in the stack, from the top. */
+/* One layer of the stack, from the top. */
 typedef struct layer_slice {
     const char *look;
     char name[80];
@@ -36,7 +36,7 @@ typedef struct layer_slice {
 typedef struct layer_stack {
     layer_slice slices[SLICES_MOST];
     size_t count;
-    size_t part; /* which of them it is */
+    size_t part; /* index of the part among the slices */
     double scale;
     double bottom; /* of the fixture */
 } layer_stack;
@@ -103,7 +103,7 @@ static void set_heights(layer_stack *stack)
         layer_slice *at = &stack->slices[i];
         at->y = y;
         at->high = i + 1 == stack->count    ? FIXTURE_HIGH
-                   : is_some(at->thickness) ? fmax(HAIR, at->thickness * stack->scale)
+                   : is_some(at->thickness) ? fmax(THINNEST_LAYER, at->thickness * stack->scale)
                                             : 3.0;
         y += at->high;
     }
@@ -133,36 +133,36 @@ static int has_thin_place(const struct bite_job *job)
 }
 
 /* The pocket above (or below) the thinnest section; dashed while it is still to be cut. */
-static void draw_pocket(bite_job_html_page *html, const layer_stack *pile, uint32_t setup)
+static void draw_pocket(bite_job_html_page *html, const layer_stack *stack, uint32_t setup)
 {
     const struct bite_job *job = html->job;
-    const layer_slice *part = &pile->slices[pile->part];
+    const layer_slice *part = &stack->slices[stack->part];
     uint32_t cut_in = setup_of_pocket(job);
-    double floor = fmax(HAIR, job->thinnest * pile->scale);
+    double floor = fmax(THINNEST_LAYER, job->thinnest * stack->scale);
     double y = cut_in == setup ? part->y : part->y + floor;
     bite_html_box(&html->page, STACK_LEFT + 78.0, y, 44.0, part->high - floor,
                   cut_in > setup ? "hollow to-come" : "hollow");
 }
 
-static void draw_slices(bite_job_html_page *html, const layer_stack *pile, uint32_t setup)
+static void draw_slices(bite_job_html_page *html, const layer_stack *stack, uint32_t setup)
 {
-    for (size_t i = 0; i < pile->count; i++) {
-        const layer_slice *at = &pile->slices[i];
+    for (size_t i = 0; i < stack->count; i++) {
+        const layer_slice *at = &stack->slices[i];
         bite_html_box(&html->page, STACK_LEFT, at->y, STACK_RIGHT - STACK_LEFT, at->high, at->look);
     }
     if (has_thin_place(html->job)) {
-        draw_pocket(html, pile, setup);
+        draw_pocket(html, stack, setup);
     }
 }
 
 /* The slot of the cutter that cuts the part free, down to where it ends; the waste beside it is
  * hatched. */
-static double draw_kerf(bite_job_html_page *html, const layer_stack *pile)
+static double draw_kerf(bite_job_html_page *html, const layer_stack *stack)
 {
-    const layer_slice *part = &pile->slices[pile->part];
+    const layer_slice *part = &stack->slices[stack->part];
     double end = part->y + part->high;
     double through = html->job->hold.break_through;
-    double under = is_some(through) ? through * pile->scale : 0.0;
+    double under = is_some(through) ? through * stack->scale : 0.0;
     bite_html_box(&html->page, STACK_LEFT, part->y, FRAME, part->high, "waste");
     bite_html_box(&html->page, STACK_LEFT + FRAME, STACK_TOP, KERF, end + under - STACK_TOP,
                   "kerf");
@@ -203,9 +203,9 @@ static void sort_pointers(leader_line *list, size_t count)
 {
     for (size_t i = 1; i < count; i++) {
         for (size_t k = i; k > 0 && list[k].y < list[k - 1].y; k--) {
-            leader_line kept = list[k];
+            leader_line other = list[k];
             list[k] = list[k - 1];
-            list[k - 1] = kept;
+            list[k - 1] = other;
         }
     }
 }
@@ -235,20 +235,20 @@ static void draw_pointers(bite_job_html_page *html, const leader_line *list, siz
     }
 }
 
-static size_t make_pointers(bite_job_html_page *html, const layer_stack *pile, uint32_t setup,
+static size_t make_pointers(bite_job_html_page *html, const layer_stack *stack, uint32_t setup,
                             leader_line *list)
 {
     bite_page *page = &html->page;
     const struct bite_job *job = html->job;
-    const layer_slice *part = &pile->slices[pile->part];
+    const layer_slice *part = &stack->slices[stack->part];
     size_t count = 0;
-    for (size_t i = 0; i < pile->count; i++) {
-        const layer_slice *at = &pile->slices[i];
+    for (size_t i = 0; i < stack->count; i++) {
+        const layer_slice *at = &stack->slices[i];
         bite_html_string size = bite_html_quantity(page, at->thickness, BITE_KIND_LENGTH);
         add_pointer(list, &count, STACK_RIGHT, at->y + 0.5 * at->high, at->name, size.text);
     }
     if (has_thin_place(job)) {
-        double floor = fmax(HAIR, job->thinnest * pile->scale);
+        double floor = fmax(THINNEST_LAYER, job->thinnest * stack->scale);
         double middle = setup_of_pocket(job) == setup ? part->y + part->high - 0.5 * floor
                                                       : part->y + 0.5 * floor;
         bite_html_string size = bite_html_quantity(page, job->thinnest, BITE_KIND_LENGTH);
@@ -256,7 +256,7 @@ static size_t make_pointers(bite_job_html_page *html, const layer_stack *pile, u
     }
     if (bite_job_setup_cuts_through(job, setup)) {
         double under =
-            is_some(job->hold.break_through) ? job->hold.break_through * pile->scale : 0.0;
+            is_some(job->hold.break_through) ? job->hold.break_through * stack->scale : 0.0;
         bite_html_string size = bite_html_quantity(page, job->hold.break_through, BITE_KIND_LENGTH);
         add_pointer(list, &count, STACK_RIGHT, part->y + part->high + under,
                     "cutter ends below the part", size.text);
@@ -280,14 +280,14 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
 {
     bite_page *page = &html->page;
     leader_line list[SLICES_MOST + 2];
-    layer_stack pile;
-    memset(&pile, 0, sizeof pile);
-    build_stack(html->job, html->setups, setup, &pile);
-    set_heights(&pile);
-    const layer_slice *part = &pile.slices[pile.part];
-    size_t count = make_pointers(html, &pile, setup, list);
+    layer_stack stack;
+    memset(&stack, 0, sizeof stack);
+    build_stack(html->job, html->setups, setup, &stack);
+    set_heights(&stack);
+    const layer_slice *part = &stack.slices[stack.part];
+    size_t count = make_pointers(html, &stack, setup, list);
     sort_pointers(list, count);
-    double high = fmax(pile.bottom + 6.0, spread_pointers(list, count, pile.bottom));
+    double high = fmax(stack.bottom + 6.0, spread_pointers(list, count, stack.bottom));
     open_drawing(page, "stack", bite_html_count(setup).text, STACK_WIDE, high,
                  "The stack on the fixture");
     bite_page_text(page, "From the top: ");
@@ -295,9 +295,9 @@ void bite_job_html_draw_stack(bite_job_html_page *html, uint32_t setup)
         bite_html_put(page, i == 0 ? "%s" : "; %s", list[i].text);
     }
     bite_page_text(page, ".</desc>\n");
-    draw_slices(html, &pile, setup);
+    draw_slices(html, &stack, setup);
     if (bite_job_setup_cuts_through(html->job, setup)) {
-        (void)draw_kerf(html, &pile);
+        (void)draw_kerf(html, &stack);
     }
     draw_dimension(html, STACK_LEFT - 14.0, part->y, part->y + part->high,
                    bite_html_quantity(page, html->job->thickness, BITE_KIND_LENGTH).text);
@@ -339,39 +339,41 @@ static blank_drawing blank_of(const struct bite_job *job)
     return blank;
 }
 
-static void draw_parts(bite_job_html_page *html, const blank_drawing *on)
+static void draw_parts(bite_job_html_page *html, const blank_drawing *blank)
 {
     const bite_layout *layout = &html->job->stock.layout;
     double count = html->job->count;
     for (uint32_t limit = 0; limit < layout->rows; limit++) {
         for (uint32_t i = 0; i < layout->along; i++) {
-            double place = (double)limit * (double)layout->along + (double)i + 1.0;
-            double x = BLANK_LEFT + on->scale * (on->margin + (double)i * on->step);
-            double y = BLANK_TOP + on->scale * (on->margin + (double)limit * on->step_across);
-            bite_html_box(&html->page, x, y, on->scale * on->along, on->scale * on->across,
-                          place <= count ? "part" : "to-come");
-            if (on->scale * on->along > 20.0 && on->scale * on->across > 15.0 && place <= count) {
-                bite_html_label(&html->page, x + 0.5 * on->scale * on->along,
-                                y + 0.5 * on->scale * on->across + 4.0, "middle",
-                                bite_html_count(place).text);
+            double number = (double)limit * (double)layout->along + (double)i + 1.0;
+            double x = BLANK_LEFT + blank->scale * (blank->margin + (double)i * blank->step);
+            double y =
+                BLANK_TOP + blank->scale * (blank->margin + (double)limit * blank->step_across);
+            bite_html_box(&html->page, x, y, blank->scale * blank->along,
+                          blank->scale * blank->across, number <= count ? "part" : "to-come");
+            if (blank->scale * blank->along > 20.0 && blank->scale * blank->across > 15.0 &&
+                number <= count) {
+                bite_html_label(&html->page, x + 0.5 * blank->scale * blank->along,
+                                y + 0.5 * blank->scale * blank->across + 4.0, "middle",
+                                bite_html_count(number).text);
             }
         }
     }
 }
 
 /* A chain of sizes over the first two parts: margin, part, gap. */
-static void draw_chain(bite_job_html_page *html, const blank_drawing *on)
+static void draw_chain(bite_job_html_page *html, const blank_drawing *blank)
 {
     bite_page *page = &html->page;
-    double ends[] = {0.0, on->margin, on->margin + on->along, on->margin + on->step};
+    double ends[] = {0.0, blank->margin, blank->margin + blank->along, blank->margin + blank->step};
     const char *const names[] = {"margin", "", "gap"};
     const char *const looks[] = {"end", "middle",
                                  "start"}; /* labels of narrow ones are beside them */
     double top = BLANK_TOP - 9.0;
     size_t count = html->job->stock.layout.along > 1 ? 3 : 2;
     for (size_t i = 0; i < count; i++) {
-        double x1 = BLANK_LEFT + on->scale * ends[i];
-        double x2 = BLANK_LEFT + on->scale * ends[i + 1];
+        double x1 = BLANK_LEFT + blank->scale * ends[i];
+        double x2 = BLANK_LEFT + blank->scale * ends[i + 1];
         bite_html_string size = bite_html_quantity(page, ends[i + 1] - ends[i], BITE_KIND_LENGTH);
         char text[100];
         if (ends[i + 1] <= ends[i]) {
@@ -391,12 +393,12 @@ static void draw_chain(bite_job_html_page *html, const blank_drawing *on)
     }
 }
 
-static void draw_whole(bite_job_html_page *html, const blank_drawing *on)
+static void draw_whole(bite_job_html_page *html, const blank_drawing *blank)
 {
     bite_page *page = &html->page;
     const bite_layout *layout = &html->job->stock.layout;
-    double right = BLANK_LEFT + on->scale * layout->length;
-    double bottom = BLANK_TOP + on->scale * layout->width;
+    double right = BLANK_LEFT + blank->scale * layout->length;
+    double bottom = BLANK_TOP + blank->scale * layout->width;
     bite_html_line(page, BLANK_LEFT, bottom + 11.0, right, bottom + 11.0, "size");
     bite_html_line(page, BLANK_LEFT, bottom + 7.0, BLANK_LEFT, bottom + 15.0, "size");
     bite_html_line(page, right, bottom + 7.0, right, bottom + 15.0, "size");
@@ -440,18 +442,18 @@ void bite_job_html_draw_blank(bite_job_html_page *html)
                              "parts.</p>\n");
         return;
     }
-    blank_drawing on = blank_of(job);
-    if ((double)layout->along * (double)layout->rows <= PARTS_DRAWN && is_some(on.scale) &&
-        is_some(on.along) && is_some(on.across)) {
-        double high = BLANK_TOP + on.scale * layout->width + 32.0;
+    blank_drawing blank = blank_of(job);
+    if ((double)layout->along * (double)layout->rows <= PARTS_DRAWN && is_some(blank.scale) &&
+        is_some(blank.along) && is_some(blank.across)) {
+        double high = BLANK_TOP + blank.scale * layout->width + 32.0;
         open_drawing(page, "blank", "1", BLANK_WIDE, high, "The blank and its parts");
         blank_words(html);
         bite_page_text(page, "</desc>\n");
-        bite_html_box(page, BLANK_LEFT, BLANK_TOP, on.scale * layout->length,
-                      on.scale * layout->width, "sheet-box");
-        draw_parts(html, &on);
-        draw_chain(html, &on);
-        draw_whole(html, &on);
+        bite_html_box(page, BLANK_LEFT, BLANK_TOP, blank.scale * layout->length,
+                      blank.scale * layout->width, "sheet-box");
+        draw_parts(html, &blank);
+        draw_chain(html, &blank);
+        draw_whole(html, &blank);
         bite_page_text(page, "</svg>\n");
     }
     bite_page_text(page, "<p>");

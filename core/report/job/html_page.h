@@ -6,7 +6,7 @@
 #include "core/job/plan.h"
 #include "core/report/html.h"
 
-/** The picture of a window as it was written, kept until the page comes to it. */
+/** The picture of a window as it was written, stored until the page reaches it. */
 typedef struct bite_job_picture {
     const bite_planned_pass *pass;
     size_t number; /* of the pass, from 1 */

@@ -5,7 +5,7 @@
 
 #include "core/report/job/html_page.h"
 
-/** The workholding: its drawing for a setup, from 1; what it can hold; steps of mounting and
+/** The workholding: its drawing for a setup, from 1; its strength; the steps of mounting and
  * release. */
 void bite_job_html_hold(bite_job_html_page *html, uint32_t setup);
 void bite_job_html_hold_words(bite_job_html_page *html);

@@ -10,7 +10,7 @@
 
 /* ---- passes ---- */
 
-/* What is cut, and in small print how often, how deep in all, and how far corners slow the feed. */
+/* The work of a pass, and in small print its count, total depth, and slowing in corners. */
 static void what_of(bite_job_html_page *html, const bite_planned_pass *pass)
 {
     bite_page *page = &html->page;

@@ -2,8 +2,8 @@
 /*
  * The pictures of the operating windows inside the page. A picture is written as a file of its own
  * would be; here its names get a prefix with its number, so that they do not collide with those of
- * the other picture or of the page, and its rules of style go to the head of the page, each limited
- * to its own picture.
+ * the other picture or of the page, and its style rules go to the head of the page, each limited to
+ * its own picture.
  */
 #include "core/report/job/html_windows.h"
 #include "core/base/error.h"
@@ -11,9 +11,9 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- keeping ---- */
+/* ---- drawing into memory ---- */
 
-static int keep(void *user, const char *text, size_t size)
+static int append_text(void *user, const char *text, size_t size)
 {
     bite_job_picture *picture = user;
     if (size > picture->capacity - picture->size) {
@@ -32,12 +32,12 @@ static int keep(void *user, const char *text, size_t size)
 }
 
 /* Writes one picture; without text the window cannot be drawn. */
-static bite_status make(bite_job_html_page *html, const bite_window *window,
-                        bite_job_picture *picture, bite_error *error)
+static bite_status draw_picture(bite_job_html_page *html, const bite_window *window,
+                                bite_job_picture *picture, bite_error *error)
 {
     bite_style style = {
         (uint32_t)sizeof style, BITE_SVG, (uint32_t)html->job->units, 0, 0, 0, 0, 0};
-    bite_status status = bite_window_write(window, &style, keep, picture, error);
+    bite_status status = bite_window_write(window, &style, append_text, picture, error);
     if (picture->no_memory || status == BITE_NO_MEMORY) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for the picture of a pass");
     }
@@ -58,7 +58,7 @@ bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *er
         picture->number = pass + 1;
         picture->allocator =
             job->allocator.allocate == NULL ? *bite_memory_default() : job->allocator;
-        bite_status status = make(html, job->windows[i].window, picture, error);
+        bite_status status = draw_picture(html, job->windows[i].window, picture, error);
         if (status != BITE_OK) {
             return status;
         }
@@ -77,7 +77,7 @@ void bite_job_html_pictures_free(bite_job_html_page *html)
     }
 }
 
-/* ---- placing ---- */
+/* ---- writing into the page ---- */
 
 typedef struct svg_piece {
     const char *text;
@@ -90,7 +90,7 @@ static int begins(svg_piece piece, const char *with)
 }
 
 /* The text from `from` on, up to but without `to`; nothing if one of them is missing. */
-static svg_piece between(svg_piece piece, const char *from, const char *to)
+static svg_piece text_between(svg_piece piece, const char *from, const char *to)
 {
     svg_piece none = {piece.text, 0};
     while (piece.size > 0 && !begins(piece, from)) {
@@ -106,8 +106,9 @@ static svg_piece between(svg_piece piece, const char *from, const char *to)
     return piece.size == 0 ? none : found;
 }
 
-/* Adds the prefix to names wherever they are defined or used; nothing else changes. */
-static void marked(bite_page *page, svg_piece piece, const char *mark)
+/* Writes a piece with the prefix added to names wherever they are defined or used; nothing else
+ * changes. */
+static void write_marked(bite_page *page, svg_piece piece, const char *mark)
 {
     static const char *const names[] = {" id=\"", "url(#", "aria-labelledby=\""};
     int several = 0; /* within a list of names */
@@ -132,8 +133,8 @@ static void marked(bite_page *page, svg_piece piece, const char *mark)
     }
 }
 
-/* Puts the id of the picture in front of every selector of its rules. */
-static void scoped(bite_page *page, svg_piece piece, const char *scope, const char *mark)
+/* Writes a piece of style rules with the id of the picture in front of every selector. */
+static void write_scoped(bite_page *page, svg_piece piece, const char *scope, const char *mark)
 {
     int fresh = 1;
     int inside = 0;
@@ -158,7 +159,7 @@ static void scoped(bite_page *page, svg_piece piece, const char *scope, const ch
 static svg_piece style_of(const bite_job_picture *picture)
 {
     static const char opening[] = "<style>";
-    svg_piece style = between((svg_piece){picture->text, picture->size}, opening, "</style>");
+    svg_piece style = text_between((svg_piece){picture->text, picture->size}, opening, "</style>");
     size_t skip = style.size > 0 ? sizeof opening - 1 : 0;
     return (svg_piece){style.text + skip, style.size - skip};
 }
@@ -170,20 +171,20 @@ void bite_job_html_picture_styles(bite_job_html_page *html)
         char mark[32];
         (void)snprintf(scope, sizeof scope, "#w%zu ", i + 1);
         (void)snprintf(mark, sizeof mark, "w%zu-", i + 1);
-        scoped(&html->page, style_of(&html->pictures[i]), scope, mark);
+        write_scoped(&html->page, style_of(&html->pictures[i]), scope, mark);
     }
 }
 
-/* From <svg on, without its style. */
+/* Writes a picture from <svg on, without its style element. */
 static void place_picture(bite_job_html_page *html, const bite_job_picture *picture,
                           const char *mark)
 {
     svg_piece whole = {picture->text, picture->size};
-    svg_piece before = between(whole, "<svg", "<style>");
-    svg_piece rest = between(whole, "</style>", "</svg>");
+    svg_piece before = text_between(whole, "<svg", "<style>");
+    svg_piece rest = text_between(whole, "</style>", "</svg>");
     size_t skip = rest.size > 0 ? strlen("</style>") : 0;
-    marked(&html->page, before, mark);
-    marked(&html->page, (svg_piece){rest.text + skip, rest.size - skip}, mark);
+    write_marked(&html->page, before, mark);
+    write_marked(&html->page, (svg_piece){rest.text + skip, rest.size - skip}, mark);
     bite_page_text(&html->page, before.size > 0 ? "</svg>\n" : "");
 }
 

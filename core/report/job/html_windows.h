@@ -9,7 +9,7 @@
 bite_status bite_job_html_pictures_make(bite_job_html_page *html, bite_error *error);
 void bite_job_html_pictures_free(bite_job_html_page *html);
 
-/** Their rules of style, for the head of the page; and the pictures themselves. */
+/** Their style rules, for the head of the page; and the pictures themselves. */
 void bite_job_html_picture_styles(bite_job_html_page *html);
 void bite_job_html_pictures(bite_job_html_page *html);
 

@@ -24,8 +24,8 @@ static int put_flag(json_t *object, const char *key, uint32_t flag)
     return bite_json_put(object, key, json_boolean(flag != 0));
 }
 
-/* An object or list that was filled; NULL where something failed. */
-static json_t *whole(json_t *list, int failed)
+/* The object or list; NULL if filling it failed. */
+static json_t *unless_failed(json_t *list, int failed)
 {
     if (failed) {
         json_decref(list);
@@ -43,7 +43,7 @@ static json_t *limit_of(const bite_limit *limit)
     failed |= put_number(object, "utilization", limit->applies ? limit->utilization : (double)NAN);
     failed |= put_number(object, "chance", limit->applies ? limit->chance : (double)NAN);
     failed |= bite_json_text(object, "verdict", words[limit->verdict]);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *stock_of(const struct bite_job *job)
@@ -69,7 +69,7 @@ static json_t *stock_of(const struct bite_job *job)
               put_number(object, "blank_width", stock->layout.width);
     failed |= put_number(object, "yield", stock->yield > 0 ? stock->yield : (double)NAN);
     failed |= bite_json_put(object, "stock_thickness", limit_of(&stock->limit));
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *warp_of(const struct bite_job *job)
@@ -86,7 +86,7 @@ static json_t *warp_of(const struct bite_job *job)
               put_number(object, "coupon_bow", warp->coupon);
     failed |= put_number(object, "anneal_at", warp->anneal_at) |
               bite_json_text(object, "anneal", warp->anneal);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass)
@@ -108,7 +108,7 @@ static json_t *pass_of(const struct bite_job *job, const bite_planned_pass *pass
               put_number(object, "feed_seconds", pass->feed_seconds);
     failed |= put_number(object, "slowed", pass->slowed) |
               put_number(object, "hold_utilization", pass->hold_utilization);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *tool_of(const bite_planned_tool *tool)
@@ -124,7 +124,7 @@ static json_t *tool_of(const bite_planned_tool *tool)
     failed |= put_number(object, "passes", tool->passes) |
               bite_json_text(object, "why", tool->why) |
               bite_json_text(object, "better", tool->better);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *texts_of(const char *const *texts, size_t count)
@@ -134,7 +134,7 @@ static json_t *texts_of(const char *const *texts, size_t count)
     for (size_t i = 0; i < count; i++) {
         failed |= json_array_append_new(list, json_string(texts[i]));
     }
-    return whole(list, failed);
+    return unless_failed(list, failed);
 }
 
 static json_t *hold_of(const struct bite_job *job)
@@ -164,7 +164,7 @@ static json_t *hold_of(const struct bite_job *job)
               put_number(object, "tape", hold->tape) | put_number(object, "cure", hold->cure);
     failed |= bite_json_put(object, "put_on", texts_of(hold->mounting, hold->mounting_count));
     failed |= bite_json_put(object, "release", texts_of(hold->release, hold->release_count));
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *fluid_of(const struct bite_job *job, size_t index)
@@ -181,7 +181,7 @@ static json_t *fluid_of(const struct bite_job *job, size_t index)
                        result->other == BITE_RATED_UNKNOWN ? "" : bite_rating_name(result->other));
     failed |= bite_json_text(object, "other_source", result->other_source) |
               put_number(object, "watch", result->watch);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *time_of(const struct bite_job *job)
@@ -198,7 +198,7 @@ static json_t *time_of(const struct bite_job *job)
         put_number(object, "loading", time->loading) | put_number(object, "release", time->release);
     failed |= put_number(object, "corrected", time->corrected) |
               put_number(object, "records", time->records);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *check_of(const bite_planned_check *check)
@@ -209,7 +209,7 @@ static json_t *check_of(const bite_planned_check *check)
                  put_number(object, "tolerance", check->tolerance);
     failed |=
         bite_json_text(object, "with", check->with) | bite_json_text(object, "note", check->note);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 /* The numbers of a remark by name, SI; its names and sentences are in the text alone. */
@@ -225,7 +225,7 @@ static json_t *quantities_of(const bite_remark *remark)
             failed |= put_number(object, name, remark->values[i].quantity);
         }
     }
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static json_t *remark_of(const struct bite_job *job, const bite_remark *remark)
@@ -239,7 +239,7 @@ static json_t *remark_of(const struct bite_job *job, const bite_remark *remark)
         bite_json_text(object, "text", bite_remark_words(remark, job->units, text, sizeof text)) |
         bite_json_put(object, "quantities", quantities_of(remark)) |
         bite_json_text(object, "source", remark->source);
-    return whole(object, failed);
+    return unless_failed(object, failed);
 }
 
 static int put_lists(json_t *root, const struct bite_job *job)
@@ -289,5 +289,5 @@ bite_status bite_job_json(const struct bite_job *job, const bite_style *style, b
         bite_json_put(root, "stock", stock_of(job)) | bite_json_put(root, "warp", warp_of(job));
     failed |= bite_json_put(root, "hold", hold_of(job)) | bite_json_put(root, "time", time_of(job));
     failed |= put_lists(root, job);
-    return bite_json_write(whole(root, failed), sink, user, error);
+    return bite_json_write(unless_failed(root, failed), sink, user, error);
 }

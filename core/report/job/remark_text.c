@@ -240,8 +240,8 @@ static int is_missing(const bite_remark_value *value)
     return value->text != NULL ? value->text[0] == 0 : isnan(value->quantity);
 }
 
-/* "{3}" at text: its index; -1: not a place. */
-static int place_at(const char *text)
+/* "{3}" at text: its index; -1: not a placeholder. */
+static int placeholder_at(const char *text)
 {
     int found = text[0] == '{' && text[1] >= '0' && text[1] < '0' + BITE_REMARK_VALUES_MAX &&
                 text[2] == '}';
@@ -253,8 +253,8 @@ static const char *skip_part(const bite_remark *remark, const char *text)
 {
     int missing = 0;
     for (; *text != ']' && *text != 0; text++) {
-        int place = place_at(text);
-        missing |= place >= 0 && is_missing(&remark->values[place]);
+        int index = placeholder_at(text);
+        missing |= index >= 0 && is_missing(&remark->values[index]);
     }
     return missing ? text : NULL;
 }
@@ -267,9 +267,9 @@ const char *bite_remark_words(const bite_remark *remark, bite_units units, char 
     buffer[0] = 0;
     while (text != NULL && *text != 0 && used + 1 < size) {
         char number[80];
-        int place = place_at(text);
-        if (place >= 0) {
-            const char *value = write_value(remark, (size_t)place, units, number, sizeof number);
+        int index = placeholder_at(text);
+        if (index >= 0) {
+            const char *value = write_value(remark, (size_t)index, units, number, sizeof number);
             (void)snprintf(buffer + used, size - used, "%s", value);
             used += strlen(buffer + used);
             text += 3;

@@ -23,7 +23,7 @@ static bite_spot between(bite_spot a, bite_spot b, double va, double vb, double 
  * its corners. */
 static size_t clip(bite_spot *corner, double *number, size_t count, double level, double sign)
 {
-    bite_spot kept[BITE_CORNERS_MAX];
+    bite_spot clipped[BITE_CORNERS_MAX];
     double kept_number[BITE_CORNERS_MAX];
     size_t out = 0;
     for (size_t i = 0; i < count; i++) {
@@ -31,15 +31,15 @@ static size_t clip(bite_spot *corner, double *number, size_t count, double level
         double here = sign * (number[i] - level);
         double there = sign * (number[next] - level);
         if (here > 0.0 && out < BITE_CORNERS_MAX) {
-            kept[out] = corner[i];
+            clipped[out] = corner[i];
             kept_number[out++] = number[i];
         }
         if ((here > 0.0) != (there > 0.0) && out < BITE_CORNERS_MAX) {
-            kept[out] = between(corner[i], corner[next], number[i], number[next], level);
+            clipped[out] = between(corner[i], corner[next], number[i], number[next], level);
             kept_number[out++] = level;
         }
     }
-    memcpy(corner, kept, out * sizeof *kept);
+    memcpy(corner, clipped, out * sizeof *clipped);
     memcpy(number, kept_number, out * sizeof *kept_number);
     return out;
 }

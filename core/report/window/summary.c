@@ -56,12 +56,13 @@ static void write_rounded(bite_page *page, const bite_axis *axis, double si, int
 {
     double number = bite_window_axis_number(page, axis, si);
     double step = pow(10.0, floor(log10(fabs(number) + 1e-300)) - 1.0);
-    double kept =
+    double rounded =
         axis->input->kind == BITE_KIND_TEMPERATURE
             ? si
             : si * (up ? ceil(number / step - 1e-9) : floor(number / step + 1e-9)) * step / number;
     /* but not past the current point, which is within the range */
-    write_quantity(page, axis, up ? fmin(kept, axis->here) : fmax(kept, axis->here), to, size);
+    write_quantity(page, axis, up ? fmin(rounded, axis->here) : fmax(rounded, axis->here), to,
+                   size);
 }
 
 void bite_window_range_text(bite_page *page, const bite_window *window, int along_up, char *to,

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * A window as SVG: real text, a title and a description for screen readers, patterns and dashes
- * that tell regions and lines apart in grey print and for any colour vision.
+ * that distinguish regions and lines in grey print and for any colour vision.
  */
 #include "core/report/window/svg.h"
 #include "core/base/error.h"
@@ -33,8 +33,8 @@
 /* Approximate width of a letter of the labels on lines, px. */
 static const double letter_wide = 6.1;
 
-/* Colours that the colour-blind can tell apart (Okabe and Ito 2008; memory), each with its own dash
- * pattern. */
+/* Colours that colour-blind readers can distinguish (Okabe and Ito 2008; memory), each with its own
+ * dash pattern. */
 static const struct {
     const char *colour;
     const char *dash;
@@ -51,7 +51,7 @@ typedef struct svg_drawing {
     const bite_window *window;
     bite_contour line[BITE_LIMIT_COUNT];
     size_t pen[BITE_LIMIT_COUNT];
-    bite_spot label[BITE_LIMIT_COUNT]; /* middles of labels set so far */
+    bite_spot label[BITE_LIMIT_COUNT]; /* middles of the labels placed so far */
     size_t labels;
 } svg_drawing;
 
@@ -64,14 +64,14 @@ static void number(bite_page *page, double value)
     bite_page_text(page, text);
 }
 
-static double plot_x(const bite_window *window, double place)
+static double plot_x(const bite_window *window, double position)
 {
-    return PLOT_LEFT + PLOT_WIDE * place / (double)(window->across.count - 1);
+    return PLOT_LEFT + PLOT_WIDE * position / (double)(window->across.count - 1);
 }
 
-static double plot_y(const bite_window *window, double place)
+static double plot_y(const bite_window *window, double position)
 {
-    return PLOT_TOP + PLOT_HIGH * (1.0 - place / (double)(window->up.count - 1));
+    return PLOT_TOP + PLOT_HIGH * (1.0 - position / (double)(window->up.count - 1));
 }
 
 /* ---- fields ---- */
@@ -106,7 +106,7 @@ static bite_grid field_of(const limit_region *region)
 
 /* ---- areas ---- */
 
-static int whole(const bite_spot *corner, size_t count, size_t across, size_t up)
+static int fills_cell(const bite_spot *corner, size_t count, size_t across, size_t up)
 {
     double x[2] = {(double)across, (double)across + 1.0};
     double y[2] = {(double)up, (double)up + 1.0};
@@ -148,7 +148,7 @@ static void area(const svg_drawing *drawing, const limit_region *region, double 
             size_t count = across + 1 == field.across
                                ? 0
                                : bite_contour_cell(&field, across, up, low, high, corner);
-            int filled = whole(corner, count, across, up);
+            int filled = fills_cell(corner, count, across, up);
             if (!filled && run > 0) {
                 double from = (double)(across - run);
                 double y = (double)up;
@@ -251,7 +251,7 @@ static void name_line(svg_drawing *drawing, uint32_t limit)
     const char *name = bite_limit_name((bite_limit_id)limit);
     double half = 0.5 * letter_wide * (double)strlen(name);
     double best = -INFINITY;
-    bite_spot place = {0.0, 0.0};
+    bite_spot position = {0.0, 0.0};
     for (size_t i = 0; i < contour->spot_count; i++) {
         double x = plot_x(drawing->window, contour->spots[i].x);
         double y = plot_y(drawing->window, contour->spots[i].y);
@@ -261,17 +261,17 @@ static void name_line(svg_drawing *drawing, uint32_t limit)
             double space = free_space(drawing, limit, middle, half);
             if (space > best) {
                 best = space;
-                place = middle;
+                position = middle;
             }
         }
     }
     if (best < -half) { /* no free space: only the table names it */
         return;
     }
-    drawing->label[drawing->labels++] = place;
+    drawing->label[drawing->labels++] = position;
     bite_page_text(drawing->page, "<text text-anchor=\"middle\"");
-    bite_html_attribute(drawing->page, "x", place.x);
-    bite_html_attribute(drawing->page, "y", place.y);
+    bite_html_attribute(drawing->page, "x", position.x);
+    bite_html_attribute(drawing->page, "y", position.y);
     bite_page_text(drawing->page, " class=\"name\" fill=\"");
     bite_page_text(drawing->page, pens[drawing->pen[limit]].colour);
     bite_page_text(drawing->page, "\">");

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A window as SVG: real text, a title and a description for screen readers, patterns and dashes
- * that tell regions and lines apart in grey print and for any colour vision. */
+ * that distinguish regions and lines in grey print and for any colour vision. */
 #ifndef BITE_REPORT_WINDOW_SVG_H
 #define BITE_REPORT_WINDOW_SVG_H
 

@@ -33,17 +33,17 @@ typedef struct map_legend {
 } map_legend;
 
 /* The first letter of the name that no other limit has. */
-static char free_letter(const char *name, int *taken)
+static char free_letter(const char *name, int *used_letters)
 {
     for (const char *letter = name; *letter != 0; letter++) {
-        if (*letter >= 'a' && *letter <= 'z' && !taken[*letter - 'a']) {
-            taken[*letter - 'a'] = 1;
+        if (*letter >= 'a' && *letter <= 'z' && !used_letters[*letter - 'a']) {
+            used_letters[*letter - 'a'] = 1;
             return *letter;
         }
     }
     for (int i = 0; i < 26; i++) {
-        if (!taken[i]) {
-            taken[i] = 1;
+        if (!used_letters[i]) {
+            used_letters[i] = 1;
             return (char)('a' + i);
         }
     }
@@ -76,7 +76,7 @@ static size_t up_of(const bite_window *window, size_t line, size_t lines)
 
 static void make_legend(const bite_window *window, size_t cells, size_t lines, map_legend *legend)
 {
-    int taken[26] = {0};
+    int used_letters[26] = {0};
     memset(legend, 0, sizeof *legend);
     legend->lines = lines;
     for (size_t line = 0; line < lines; line++) {
@@ -93,7 +93,7 @@ static void make_legend(const bite_window *window, size_t cells, size_t lines, m
     }
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
         legend->letter[i] =
-            legend->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), taken) : '?';
+            legend->seen[i] ? free_letter(bite_limit_name((bite_limit_id)i), used_letters) : '?';
     }
 }
 
