@@ -35,7 +35,7 @@ START_TEST(energy_closes)
         bite_cut full = cut;
         bite_defaults_fill(&full);
         bite_segment segment;
-        bite_test_stretch(&full,
+        bite_test_segment(&full,
                           bite_engagement_straight(full.diameter,
                                                    isnan(full.width) ? full.diameter : full.width,
                                                    (bite_side)full.side),
