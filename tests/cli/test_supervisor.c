@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * A command in a process of its own: its status is passed on only if it was reported, and signals
- * reach whom they should. Each case runs supervise() in a process that stands for the program.
- */
+/* A command in a process of its own: its status is passed on only if it was reported, and signals
+ * reach the right process. Each case runs supervise() in a child process that plays the program. */
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
@@ -26,13 +24,13 @@
 #define NOBODY 65534
 #define SAID_MOST 400
 
-/* What the processes of a case share. */
+/* Memory shared by the processes of a case. */
 static struct shared {
-    atomic_int worker; /* process of the work; 0: it has not begun */
-    atomic_int job;    /* process of the program under a terminal */
+    atomic_int worker; /* the worker process; 0: not started */
+    atomic_int job;    /* the program's process under a terminal */
 } * shared;
 
-static int ends; /* a pipe: what the program says on stderr */
+static int ends; /* a pipe: what the program writes to stderr */
 static char said[SAID_MOST];
 
 static void setup(void)
@@ -47,7 +45,7 @@ static void wait_a_little(void)
     (void)nanosleep(&pause, NULL);
 }
 
-/* ---- works ---- */
+/* ---- work functions ---- */
 
 static int answer(const void *user)
 {
@@ -107,8 +105,8 @@ static int print_and_answer(const void *user)
 
 /* ---- the program ---- */
 
-/* Check's own handlers would end the whole group of processes, and whoever started the tests may
- * have had signals ignored: nohup does, and a shell for commands in the background. */
+/* The signal handlers of Check would end the whole process group. Whoever started the tests may
+ * have had signals ignored, as nohup does, and a shell for background commands. */
 static void drop_handlers(void)
 {
     static const int handled[] = {SIGHUP, SIGINT, SIGQUIT, SIGPIPE, SIGALRM, SIGTERM, SIGCHLD};
@@ -138,7 +136,7 @@ static pid_t start(int (*work)(const void *user), int with, void (*before)(void)
     return program;
 }
 
-/* Waits until the program has ended; said is what it said. */
+/* Waits until the program has ended; `said` is what it wrote to stderr. */
 static int finish(pid_t program)
 {
     int status = 0;
@@ -161,7 +159,7 @@ static pid_t begun(void)
     return atomic_load(&shared->worker);
 }
 
-/* The letter of a process's state, as in "R" or "T"; 0: it is gone, or waits to be buried. */
+/* The letter of a process's state, as in "R" or "T"; 0: it does not exist or is a zombie. */
 static char state_of(pid_t process)
 {
     char path[40];
@@ -178,7 +176,7 @@ static char state_of(pid_t process)
     return state == 'Z' || state == 'X' ? 0 : state;
 }
 
-/* Within ten seconds: a signal takes effect when its process is next scheduled. */
+/* Waits at most ten seconds: a signal takes effect when its process is next scheduled. */
 static int becomes(pid_t process, char state, int wanted)
 {
     for (int i = 0; i < 5000; i++) {
@@ -190,7 +188,7 @@ static int becomes(pid_t process, char state, int wanted)
     return 0;
 }
 
-START_TEST(what_is_reported_is_passed_on)
+START_TEST(reported_status_is_passed_on)
 {
     static const int all[] = {0, 1, 2, 64, 70, 74};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -202,7 +200,7 @@ START_TEST(what_is_reported_is_passed_on)
 }
 END_TEST
 
-START_TEST(without_a_report_there_is_no_verdict)
+START_TEST(missing_report_is_a_fault)
 {
     static const struct {
         int (*work)(const void *user);
@@ -226,20 +224,20 @@ START_TEST(without_a_report_there_is_no_verdict)
 }
 END_TEST
 
-START_TEST(a_crash_is_said_and_kept)
+START_TEST(crash_is_reported_with_its_signal)
 {
     static const int all[] = {SIGSEGV, SIGABRT, SIGFPE, SIGBUS, SIGILL};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         int status = finish(start(crash, all[i], NULL));
         ck_assert(WIFSIGNALED(status));
         ck_assert_int_eq(WTERMSIG(status), all[i]);
-        ck_assert(!WCOREDUMP(status)); /* the child's is enough */
+        ck_assert(!WCOREDUMP(status)); /* the core of the child is enough */
         ck_assert_ptr_nonnull(strstr(said, "crashed"));
     }
 }
 END_TEST
 
-START_TEST(the_end_of_the_child_is_the_programs)
+START_TEST(program_ends_by_the_signal_of_its_child)
 {
     static const int all[] = {SIGKILL, SIGTERM, SIGINT, SIGPIPE, SIGALRM};
     pid_t program = start(wait_for_ever, 0, NULL);
@@ -252,7 +250,7 @@ START_TEST(the_end_of_the_child_is_the_programs)
 }
 END_TEST
 
-START_TEST(the_wish_to_end_is_passed_on)
+START_TEST(termination_signals_are_passed_on)
 {
     static const int all[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM};
     pid_t program = start(wait_for_ever, 0, NULL);
@@ -273,8 +271,8 @@ static void ignore_hangup(void)
     (void)signal(SIGCHLD, SIG_IGN);
 }
 
-/* As under nohup, and as a child of who never waits. */
-START_TEST(what_was_ignored_stays_so)
+/* As under nohup, and with a parent that never waits. */
+START_TEST(ignored_signals_stay_ignored)
 {
     pid_t program = start(wait_for_ever, 0, ignore_hangup);
     pid_t worker = begun();
@@ -292,7 +290,7 @@ START_TEST(what_was_ignored_stays_so)
 END_TEST
 
 #ifdef HAVE_SYS_PRCTL_H
-START_TEST(the_child_does_not_outlive_the_program)
+START_TEST(child_does_not_outlive_the_program)
 {
     pid_t program = start(wait_for_ever, 0, NULL);
     pid_t worker = begun();
@@ -309,8 +307,8 @@ static void close_standard_ones(void)
     (void)close(STDOUT_FILENO);
 }
 
-/* What is printed to a closed output must not be taken for a report. */
-START_TEST(closed_outputs)
+/* Output to a closed descriptor must not be taken for a report. */
+START_TEST(closed_output_is_not_a_report)
 {
     int status = finish(start(print_and_answer, 0, close_standard_ones));
     ck_assert(WIFEXITED(status));
@@ -322,7 +320,7 @@ END_TEST
 static void be_alone(void)
 {
     const struct rlimit none = {0, 0};
-    if (geteuid() == 0 && setuid(NOBODY) != 0) { /* root has no such limit */
+    if (geteuid() == 0 && setuid(NOBODY) != 0) { /* the limit does not apply to root */
         _exit(99);
     }
     (void)setrlimit(RLIMIT_NPROC, &none);
@@ -334,7 +332,7 @@ static void open_nothing(void)
     (void)setrlimit(RLIMIT_NOFILE, &few);
 }
 
-START_TEST(nothing_runs_without_a_child)
+START_TEST(no_work_runs_without_a_child)
 {
     static void (*const limits[])(void) = {be_alone, open_nothing};
     for (size_t i = 0; i < 2; i++) {
@@ -349,13 +347,12 @@ END_TEST
 
 /* ---- under a terminal ---- */
 
-/* A shell's part: gives the program the terminal, and hands each change of its state to the test.
- */
+/* The part of a shell: it gives the program the terminal and passes each change of its state to the
+ * test. */
 static void be_shell(int terminal, int states)
 {
     drop_handlers();
-    (void)alarm(
-        50); /* whatever becomes of the test: without its shell the program hears a hang-up */
+    (void)alarm(50); /* if the test fails, the program gets SIGHUP when its shell is gone */
     (void)signal(SIGTTOU, SIG_IGN);
     (void)setsid();
     (void)ioctl(terminal, TIOCSCTTY, 0);
@@ -378,7 +375,8 @@ static void be_shell(int terminal, int states)
     }
 }
 
-/* *terminal: its other side, where the keys are. Returns where changes of state can be read. */
+/* *terminal: the other side of the terminal, to which keys are written. Returns a descriptor from
+ * which changes of state can be read. */
 static int open_terminal(int *keys, pid_t *shell)
 {
     int states[2];
@@ -405,7 +403,7 @@ static int next_state(int states)
     return status;
 }
 
-START_TEST(keys_of_a_terminal)
+START_TEST(terminal_keys_stop_and_interrupt_the_work)
 {
     int keys = -1;
     pid_t shell = 0;
@@ -426,7 +424,7 @@ START_TEST(keys_of_a_terminal)
     ck_assert_int_eq(write(keys, "\x1a", 1), 1);
     ck_assert(WIFSTOPPED(next_state(states)));
     ck_assert(becomes(worker, 'T', 1));
-    ck_assert_int_eq(kill(program, SIGCONT), 0); /* to the program alone: passed on */
+    ck_assert_int_eq(kill(program, SIGCONT), 0); /* to the program only: passed on */
     ck_assert(WIFCONTINUED(next_state(states)));
     ck_assert(becomes(worker, 'T', 0));
     ck_assert_int_eq(write(keys, "\x03", 1), 1); /* Ctrl-C */
@@ -445,18 +443,18 @@ int main(void)
     Suite *suite = suite_create("supervisor");
     TCase *tests = tcase_create("supervisor");
     tcase_add_checked_fixture(tests, setup, NULL);
-    tcase_add_test(tests, what_is_reported_is_passed_on);
-    tcase_add_test(tests, without_a_report_there_is_no_verdict);
-    tcase_add_test(tests, a_crash_is_said_and_kept);
-    tcase_add_loop_test(tests, the_end_of_the_child_is_the_programs, 0, 5);
-    tcase_add_loop_test(tests, the_wish_to_end_is_passed_on, 0, 4);
-    tcase_add_test(tests, what_was_ignored_stays_so);
+    tcase_add_test(tests, reported_status_is_passed_on);
+    tcase_add_test(tests, missing_report_is_a_fault);
+    tcase_add_test(tests, crash_is_reported_with_its_signal);
+    tcase_add_loop_test(tests, program_ends_by_the_signal_of_its_child, 0, 5);
+    tcase_add_loop_test(tests, termination_signals_are_passed_on, 0, 4);
+    tcase_add_test(tests, ignored_signals_stay_ignored);
 #ifdef HAVE_SYS_PRCTL_H
-    tcase_add_test(tests, the_child_does_not_outlive_the_program);
+    tcase_add_test(tests, child_does_not_outlive_the_program);
 #endif
-    tcase_add_test(tests, closed_outputs);
-    tcase_add_test(tests, nothing_runs_without_a_child);
-    tcase_add_test(tests, keys_of_a_terminal);
+    tcase_add_test(tests, closed_output_is_not_a_report);
+    tcase_add_test(tests, no_work_runs_without_a_child);
+    tcase_add_test(tests, terminal_keys_stop_and_interrupt_the_work);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -16,7 +16,7 @@ static double value(const bite_result *result, bite_value_id id)
 
 /* ---- trends ---- */
 
-START_TEST(deeper_is_harder)
+START_TEST(deeper_chamfer_needs_more_force)
 {
     static const bite_value_id grow[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_SIDE_PEAK,
                                          BITE_TORQUE_PEAK,           BITE_POWER_MEAN,
@@ -37,9 +37,9 @@ START_TEST(deeper_is_harder)
 }
 END_TEST
 
-/* A tip set deeper cuts with a thicker part of the cone: faster, at either end, and its marks are
- * lower. */
-START_TEST(deeper_tip_runs_faster)
+/* With the tip set deeper a thicker part of the cone cuts: the speed is higher at both ends, and
+ * the feed marks are lower. */
+START_TEST(deeper_tip_cuts_faster)
 {
     bite_cut cut = bite_test_plain_chamfer();
     cut.tip_below = 0.0;
@@ -60,10 +60,10 @@ START_TEST(deeper_tip_runs_faster)
 }
 END_TEST
 
-/* Straight flutes and no runout: climb and conventional are mirrored. Tangential forces, torque,
- * power and lift are alike; so is the side force of one tooth, all of whose edge then stands at one
- * angle; and the mean one where tangential and radial are spread alike over the arc, which edge
- * forces are not. */
+/* With straight flutes and no runout, climb and conventional are mirrored: tangential forces,
+ * torque, power and lift are equal, and so is the peak side force of one tooth, whose whole edge is
+ * at one angle. The mean side force is equal only if tangential and radial forces are distributed
+ * alike over the arc, which edge forces are not. */
 START_TEST(climb_mirrors_conventional)
 {
     static const bite_value_id like[] = {BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_LIFT_PEAK,
@@ -74,7 +74,7 @@ START_TEST(climb_mirrors_conventional)
         bite_cut cut = bite_test_chamfer(&seed);
         cut.helix = 0.0;
         cut.runout = 0.0;
-        cut.flutes = 1.0 + i % 4; /* a quarter turn apart: one touches */
+        cut.flutes = 1.0 + i % 4; /* a quarter turn apart: one is in contact */
         cut.edge_t = i % 2 ? 0.0 : cut.edge_t;
         cut.side = BITE_CLIMB;
         bite_result climb = bite_test_pass(&cut);
@@ -88,9 +88,9 @@ START_TEST(climb_mirrors_conventional)
 }
 END_TEST
 
-/* Marks of the feed, square to the face, where the cone is thinnest: the drop of a circle of
+/* Feed marks measured normal to the face at the thin end: the sagitta of a circle of radius
  * r/cos(taper) over half a feed. */
-START_TEST(marks_are_those_of_the_thin_end)
+START_TEST(feed_marks_are_those_of_the_thin_end)
 {
     bite_cut cut = bite_test_plain_chamfer();
     cut.runout = 0.0;
@@ -106,9 +106,9 @@ START_TEST(marks_are_those_of_the_thin_end)
 }
 END_TEST
 
-/* The thin end rubs first: judged a quarter up, where the arc is acos(r_b/r) and the chip fz sin of
- * it, thinned by the slope. */
-START_TEST(thin_end_rubs)
+/* The thin end rubs first. It is judged at a quarter of the depth, where the arc is acos(r_b/r) and
+ * the chip thickness fz times its sine, reduced by the slope. */
+START_TEST(thin_end_rubs_first)
 {
     bite_cut cut = bite_test_plain_chamfer();
     cut.runout = 0.0;
@@ -124,10 +124,9 @@ START_TEST(thin_end_rubs)
 }
 END_TEST
 
-/* The shaft begins at the load, on the cone: stiffer than one as thin as the cone is there, softer
- * than one as thick as the tool.
- */
-START_TEST(cone_bends_between_its_ends)
+/* The shaft begins at the load, on the cone. It is stiffer than a cylinder of the cone's diameter
+ * there, and softer than one of the tool's diameter. */
+START_TEST(cone_stiffness_is_between_two_cylinders)
 {
     bite_cut cut = bite_test_plain_chamfer();
     bite_defaults_fill(&cut);
@@ -155,10 +154,11 @@ START_TEST(cone_bends_between_its_ends)
 }
 END_TEST
 
-/* ---- rows and refusals ---- */
+/* ---- limits and refusals ---- */
 
-/* The cone's lower end goes into the corner, not the tool; both radii pass a slot. */
-START_TEST(goes_in_with_its_thin_end)
+/* The lower end of the cone must fit into the corner, not the whole tool; a gap must be as wide as
+ * both radii. */
+START_TEST(thin_end_must_fit_the_corner)
 {
     bite_cut cut = bite_test_plain_chamfer();
     cut.tolerance = 0.05e-3;
@@ -181,7 +181,7 @@ START_TEST(goes_in_with_its_thin_end)
     ck_assert(!result.limits[BITE_LIMIT_PART_BEND].applies &&
               result.limits[BITE_LIMIT_PART_BEND].why == BITE_WHY_CHAMFER);
     ck_assert_str_ne(bite_limit_why(BITE_WHY_CHAMFER), "");
-    cut.wall_thickness = (double)NAN; /* a floor would be asked of a chamfer too */
+    cut.wall_thickness = (double)NAN; /* only the wall does not apply to a chamfer */
     ck_assert_uint_eq(bite_test_pass(&cut).limits[BITE_LIMIT_PART_BEND].why, BITE_WHY_NOT_GIVEN);
     bite_assert_near(result.limits[BITE_LIMIT_REACH].demand, 1.25 * cut.depth, 1e-12);
     bite_assert_near(result.limits[BITE_LIMIT_REACH].capacity, 2.7e-3, 1e-12);
@@ -190,8 +190,8 @@ START_TEST(goes_in_with_its_thin_end)
 }
 END_TEST
 
-/* A narrower corner strains the tool more, and a wide one is a straight edge. */
-START_TEST(narrower_corner_is_harder)
+/* A narrower corner loads the tool more, and a wide one is like a straight edge. */
+START_TEST(narrower_corner_loads_the_tool_more)
 {
     bite_cut cut = bite_test_plain_chamfer();
     bite_result straight = bite_test_pass(&cut);
@@ -213,9 +213,9 @@ START_TEST(narrower_corner_is_harder)
 }
 END_TEST
 
-/* A straight flute stands along the face when it finishes it: its edge's push, times what the tool
- * yields. */
-START_TEST(face_yields_to_the_edge)
+/* A straight flute finishes the face with its whole edge: the wall error is the force of the edge
+ * times the compliance of the tool. */
+START_TEST(wall_error_is_the_edge_force_times_compliance)
 {
     for (int side = 0; side < 2; side++) {
         bite_cut cut = bite_test_plain_chamfer();
@@ -227,7 +227,8 @@ START_TEST(face_yields_to_the_edge)
         bite_defaults_fill(&full);
         ck_assert(bite_cut_pressure(&full, &pressure));
         double push =
-            pressure.edge_radial * full.depth; /* its normal leans as much as its edge is longer */
+            pressure.edge_radial * full.depth; /* the edge is longer by 1/cos(taper), its normal
+                                                  component smaller by cos(taper) */
         bite_tool_body tool = bite_cut_tool_body(&full);
         bite_tool_deflection deflection = bite_tool_deflection_init(&tool);
         bite_result result = bite_test_pass(&cut);
@@ -269,7 +270,7 @@ START_TEST(refused_with_a_hint)
 }
 END_TEST
 
-START_TEST(way_in_is_from_beside)
+START_TEST(entry_moves_are_refused)
 {
     bite_cut cut = bite_test_plain_chamfer();
     bite_error error = BITE_ERROR_INIT;
@@ -282,8 +283,8 @@ START_TEST(way_in_is_from_beside)
 }
 END_TEST
 
-/* The largest cone that the tool has is reached to the last: a hair more is not. */
-START_TEST(whole_cone_is_reached)
+/* The whole cone can be used, but not a millionth more. */
+START_TEST(whole_cone_can_be_used)
 {
     bite_cut cut = bite_test_plain_chamfer();
     bite_error error = BITE_ERROR_INIT;
@@ -302,18 +303,18 @@ int main(void)
 {
     Suite *suite = suite_create("chamfer");
     TCase *chamfer = tcase_create("chamfer");
-    tcase_add_test(chamfer, deeper_is_harder);
-    tcase_add_test(chamfer, deeper_tip_runs_faster);
+    tcase_add_test(chamfer, deeper_chamfer_needs_more_force);
+    tcase_add_test(chamfer, deeper_tip_cuts_faster);
     tcase_add_test(chamfer, climb_mirrors_conventional);
-    tcase_add_test(chamfer, marks_are_those_of_the_thin_end);
-    tcase_add_test(chamfer, thin_end_rubs);
-    tcase_add_test(chamfer, cone_bends_between_its_ends);
-    tcase_add_test(chamfer, goes_in_with_its_thin_end);
-    tcase_add_test(chamfer, narrower_corner_is_harder);
-    tcase_add_test(chamfer, face_yields_to_the_edge);
+    tcase_add_test(chamfer, feed_marks_are_those_of_the_thin_end);
+    tcase_add_test(chamfer, thin_end_rubs_first);
+    tcase_add_test(chamfer, cone_stiffness_is_between_two_cylinders);
+    tcase_add_test(chamfer, thin_end_must_fit_the_corner);
+    tcase_add_test(chamfer, narrower_corner_loads_the_tool_more);
+    tcase_add_test(chamfer, wall_error_is_the_edge_force_times_compliance);
     tcase_add_loop_test(chamfer, refused_with_a_hint, 0, (int)(sizeof refused / sizeof *refused));
-    tcase_add_test(chamfer, way_in_is_from_beside);
-    tcase_add_test(chamfer, whole_cone_is_reached);
+    tcase_add_test(chamfer, entry_moves_are_refused);
+    tcase_add_test(chamfer, whole_cone_can_be_used);
     tcase_set_timeout(chamfer, 180);
     suite_add_tcase(suite, chamfer);
     return bite_test_run(suite);

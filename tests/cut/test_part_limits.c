@@ -25,8 +25,8 @@ START_TEST(bond_limits_match_closed_forms)
 }
 END_TEST
 
-/* The sag of a floor, by the closed form of the reference rows; a wall as thin as foil bending
- * more. */
+/* The sag of a floor, by the closed form of the reference rows; a wall as thin as foil is over the
+ * limit. */
 START_TEST(part_bends_as_a_plate)
 {
     bite_cut cut = bite_test_part_cut();

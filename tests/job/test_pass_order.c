@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The order of passes: as few changes of tool as any order has, and none before what it waits for.
- */
+/* The order of passes: as few tool changes as any order has, and none before its predecessors. */
 #include "core/job/pass_order.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
@@ -9,7 +8,7 @@
 
 #define SMALL 7
 
-/* Tries every order that keeps to `before`; *least: the fewest changes. */
+/* Tries every order that respects `before`; *least: the fewest changes. */
 typedef struct trying {
     size_t count;
     const unsigned char *before;
@@ -69,7 +68,7 @@ static void shuffle(uint64_t *seed, uint32_t *list, size_t count)
     }
 }
 
-/* Of so dense an order of a hidden permutation: there is a way. */
+/* Precedences of this density, taken from a hidden permutation, so that an order exists. */
 static void random_order(uint64_t *seed, size_t count, double density, unsigned char *before)
 {
     uint32_t hidden[BITE_PASSES_MAX];
@@ -110,13 +109,13 @@ START_TEST(as_few_changes_as_any_order)
         beyond_tools += changes + 1u > (uint32_t)__builtin_popcount(kinds);
     }
     ck_assert_uint_gt(beyond_tools,
-                      400); /* the hard ones, where a tool comes back, were among them */
+                      400); /* the difficult ones, in which a tool is used twice, were included */
 }
 END_TEST
 
-/* Taking what does most at once is not enough: tool 1 could do three passes now, but four after one
- * of tool 2. */
-START_TEST(most_at_once_is_not_best)
+/* The greedy order is not the best: tool 1 could do three passes first, but four after one of tool
+ * 2. */
+START_TEST(greedy_order_is_not_best)
 {
     enum { N = 5 };
     unsigned char before[N * N] = {0};
@@ -127,11 +126,11 @@ START_TEST(most_at_once_is_not_best)
     before[3 * N + 4] = 1; /* pass 4 of tool 2 waits for it */
     ck_assert(bite_pass_order_find(N, before, tools, order, &changes));
     check_order(N, before, tools, order, changes);
-    ck_assert_uint_eq(changes, 2); /* 2, then 1, then 2 again; begun with 1 it would be 3 */
+    ck_assert_uint_eq(changes, 2); /* 2, then 1, then 2 again; starting with 1 it would be 3 */
 }
 END_TEST
 
-START_TEST(circles_are_refused)
+START_TEST(cycles_are_refused)
 {
     uint64_t seed = 52;
     for (int i = 0; i < 500; i++) {
@@ -154,8 +153,8 @@ START_TEST(circles_are_refused)
 }
 END_TEST
 
-/* As many as a job may have, of one tool and of many; nothing at all; more than it takes. */
-START_TEST(the_ends)
+/* The most passes that a job may have, with one tool and with many; none; more than allowed. */
+START_TEST(least_and_most_passes_are_ordered)
 {
     uint64_t seed = 53;
     static unsigned char before[(BITE_PASSES_MAX + 1) * (BITE_PASSES_MAX + 1)];
@@ -186,9 +185,9 @@ int main(void)
     Suite *suite = suite_create("schedule");
     TCase *tests = tcase_create("schedule");
     tcase_add_test(tests, as_few_changes_as_any_order);
-    tcase_add_test(tests, most_at_once_is_not_best);
-    tcase_add_test(tests, circles_are_refused);
-    tcase_add_test(tests, the_ends);
+    tcase_add_test(tests, greedy_order_is_not_best);
+    tcase_add_test(tests, cycles_are_refused);
+    tcase_add_test(tests, least_and_most_passes_are_ordered);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -121,7 +121,7 @@ START_TEST(each_goal_is_best_by_its_own_measure)
     /* rounding to what is typed and the margins' rounds move either by a percent or so */
     ck_assert(a[BITE_SURFACE_TEMPERATURE].value <= b[BITE_SURFACE_TEMPERATURE].value + 0.5);
     ck_assert(b[BITE_REMOVAL_RATE].value >= 0.95 * a[BITE_REMOVAL_RATE].value);
-    /* cool is half of the room up to softening, or a tenth above the least there is; then speed
+    /* cool is half of the margin up to softening, or a tenth above the least possible; then speed
      * counts */
     const bite_limit *soft = &result_of(cool)->limits[BITE_LIMIT_SOFTENING];
     ck_assert_double_le(soft->utilization, 0.6);
@@ -247,7 +247,7 @@ START_TEST(choice_compares_several_tools)
     bite_request *request = request_of("6061");
     ck_assert_int_eq(bite_request_set(request, "inside_radius", "0.6mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_USUAL, tools, 3);
-    /* three millimetres do not go into the corner */
+    /* three millimetres do not fit into the corner */
     ck_assert(result_of(choice)->limits[BITE_LIMIT_CORNER].utilization < 1.0);
     bite_choice_free(choice);
     bite_request_free(request);

@@ -97,9 +97,9 @@ static bite_diagnosis *diagnosis_of(const bite_answer *answer, const char *sympt
     return diagnosis;
 }
 
-/* An edge that melts at 12 um per tooth needs more feed: the best estimates hardly show it, but the
- * draws show that a third of the chance goes. A default edge is new already and cannot become
- * sharper; a worn one is to be replaced. */
+/* An edge that melts at 12 um per tooth needs more feed: the best estimates hardly show it, but in
+ * the draws a third of the chance disappears. A default edge is new already and cannot become
+ * sharper; a worn one should be replaced. */
 START_TEST(melted_edge_at_slow_feed_asks_for_more_feed)
 {
     bite_answer *answer = slow_feed_answer(NULL);
@@ -124,8 +124,9 @@ START_TEST(melted_edge_at_slow_feed_asks_for_more_feed)
 }
 END_TEST
 
-/* What a machinist would do, in metal and in plastic: strings call for thicker chips, never
- * thinner; squeal also for a shorter tool; and after a broken tool nobody feeds faster. */
+/* Remedies agree with those of a machinist, in metal and in plastic: stringy chips call for thicker
+ * chips, never thinner; squeal also for a shorter tool; and after a broken tool the feed is never
+ * raised. */
 START_TEST(remedies_are_those_of_a_machinist)
 {
     static const struct {

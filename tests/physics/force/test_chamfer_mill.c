@@ -17,8 +17,9 @@ static double value(const bite_result *result, bite_value_id id)
     return result->values[id].value;
 }
 
-/* The section is a triangle of depth and depth tan(taper), by the pass and by the sum of slices. */
-START_TEST(removes_a_triangle)
+/* The section is a triangle of depth and depth tan(taper), both in the result of the pass and in
+ * the sum of slices. */
+START_TEST(removed_section_is_a_triangle)
 {
     uint64_t seed = 51;
     for (int i = 0; i < 500; i++) {
@@ -44,10 +45,10 @@ START_TEST(removes_a_triangle)
 }
 END_TEST
 
-/* With no edge force power is K times what is removed at any runout, helix, direction; heat
- * accounts for all of it, and its power is that of the forces. Where no tooth forms a chip anywhere
- * there is none to be told. */
-START_TEST(power_and_energy_close)
+/* Without edge force, power is K times the removal rate at any runout, helix and direction; the
+ * heat shares add up to 1, and the heat power is that of the forces. Only values that do not apply
+ * to a chamfer are NaN. */
+START_TEST(power_and_heat_are_conserved)
 {
     uint64_t seed = 52;
     for (int i = 0; i < 500; i++) {
@@ -69,7 +70,7 @@ START_TEST(power_and_energy_close)
             int may = k == BITE_PART_TEMPERATURE || k == BITE_HAZE || k == BITE_TOOL_LIFE ||
                       k == BITE_TIP_FREQUENCY || k == BITE_ROUGHNESS_FLOOR;
             ck_assert_msg(may || isfinite(value(&result, (bite_value_id)k)),
-                          "cut %d: %s is no number", i, bite_value_name((bite_value_id)k));
+                          "cut %d: %s is not finite", i, bite_value_name((bite_value_id)k));
         }
         cut.edge_t = 0.0;
         cut.minimum_chip = 0.01;
@@ -77,8 +78,8 @@ START_TEST(power_and_energy_close)
         cut.feed_rate =
             fmin(0.9, fmax(cut.feed_rate, 0.02 * cut.diameter * cut.flutes * cut.spindle_speed));
         result = bite_test_pass(&cut);
-        /* by the thin end a tooth rubs up to a chip of h_min = 0.5 nm, whatever the feed: a share
-         * of (h_min/h)^2 */
+        /* near the thin end a tooth rubs up to a chip of h_min = 0.5 nm at any feed: an error of
+         * (h_min/h)^2 */
         bite_assert_near(value(&result, BITE_POWER_MEAN),
                          cut.pressure_t * value(&result, BITE_REMOVAL_RATE), 1e-5);
     }
@@ -97,19 +98,19 @@ typedef struct stack {
     double torque_mean;
 } stack;
 
-/* What a slope does to a square tool's constants: a longer edge, a thinner chip, and a normal that
- * leans. */
-static bite_pressure leaning(const bite_pressure *other, double taper)
+/* The force coefficients of a square tool on a slope: a longer edge, a thinner chip, and an
+ * inclined normal. */
+static bite_pressure inclined_pressure(const bite_pressure *other, double taper)
 {
-    bite_pressure leaning = *other;
-    leaning.edge_tangential = other->edge_tangential / cos(taper);
-    leaning.radial = other->radial * cos(taper);
-    leaning.axial = other->axial - other->radial * sin(taper);
-    leaning.edge_axial = (other->edge_axial - other->edge_radial * sin(taper)) / cos(taper);
-    return leaning;
+    bite_pressure inclined = *other;
+    inclined.edge_tangential = other->edge_tangential / cos(taper);
+    inclined.radial = other->radial * cos(taper);
+    inclined.axial = other->axial - other->radial * sin(taper);
+    inclined.edge_axial = (other->edge_axial - other->edge_radial * sin(taper)) / cos(taper);
+    return inclined;
 }
 
-/* The arc of a slice on a straight edge, or in a corner of this wall. */
+/* The arc of a slice on a straight edge, or in an inside corner. */
 static bite_arc arc_of(const bite_cut *cut, double radius, double width)
 {
     return isnan(cut->inside_radius)
@@ -146,8 +147,9 @@ static void add_square(const bite_cut *cut, const bite_pressure *pressure, doubl
     sum->torque_mean += force.mean.tangential * radius;
 }
 
-/* Thinner towards the thin end, where the arc begins as a root. */
-static void pile(const bite_cut *full, const bite_pressure *pressure, double least, stack *sum)
+/* The slices get thinner towards the thin end, where the arc starts like a square root. */
+static void sum_slices(const bite_cut *full, const bite_pressure *pressure, double least,
+                       stack *sum)
 {
     memset(sum, 0, sizeof *sum);
     for (int i = 0; i < STACKED; i++) {
@@ -174,22 +176,24 @@ static void near_scale(double got, double expected, double scale, double within,
                        const char *what)
 {
     ck_assert_msg(fabs(got - expected) <= within * scale,
-                  "cut %d: %s is %g, of a stack %g (scale %g)", i, what, got, expected, scale);
+                  "cut %d: %s is %g, that of a stack %g (scale %g)", i, what, got, expected, scale);
 }
 
-/* A slice of the stack forms a chip or does not: where that begins within one, half of the thickest
- * (2/STACKED of the depth) is told wrongly, 0.4 % of a mean; at a peak, where a rubbing chip counts
- * twice, and the stack looks at some angles alone, twice that. */
-static void same_as_stack(const bite_cut *cut, int leans, double within, double peak_within, int i)
+/* A whole slice of the stack either forms a chip or does not: if a chip begins within one, up to
+ * half of the thickest slice (2/STACKED of the depth) is wrong, 0.4 % of a mean. At a peak, where a
+ * rubbing chip counts twice and the stack is evaluated at some angles only, the error is twice
+ * that. */
+static void same_as_stack(const bite_cut *cut, int inclined, double within, double peak_within,
+                          int i)
 {
     static stack sum;
     bite_cut full = *cut;
     bite_pressure pressure;
     bite_defaults_fill(&full);
     ck_assert(bite_cut_pressure(&full, &pressure));
-    bite_pressure other = leans ? leaning(&pressure, full.taper) : pressure;
-    double least = full.minimum_chip * full.edge_radius / (leans ? cos(full.taper) : 1.0);
-    pile(&full, &other, least, &sum);
+    bite_pressure other = inclined ? inclined_pressure(&pressure, full.taper) : pressure;
+    double least = full.minimum_chip * full.edge_radius / (inclined ? cos(full.taper) : 1.0);
+    sum_slices(&full, &other, least, &sum);
     bite_segment result;
     double width = full.depth * tan(full.taper);
     bite_test_segment(&full, arc_of(&full, 0.5 * bite_cutting_diameter(&full), width), &result);
@@ -205,11 +209,11 @@ static void same_as_stack(const bite_cut *cut, int leans, double within, double 
     near_scale(result.value[BITE_FORCE_SIDE_PEAK], side, side, peak_within, i, "side peak");
     near_scale(result.value[BITE_TORQUE_PEAK], torque, torque, peak_within, i, "torque peak");
     near_scale(result.value[BITE_FORCE_LIFT_PEAK], peaks.lift, side,
-               peak_within + (leans ? 0.0 : sin(full.taper)), i, "lift peak");
+               peak_within + (inclined ? 0.0 : sin(full.taper)), i, "lift peak");
 }
 
-/* At any taper, runout, helix and direction. */
-START_TEST(a_stack_of_square_tools)
+/* For random taper, runout, helix and direction. */
+START_TEST(forces_match_a_stack_of_square_tools)
 {
     uint64_t seed = 53;
     for (int i = 0; i < 12; i++) {
@@ -219,26 +223,26 @@ START_TEST(a_stack_of_square_tools)
 }
 END_TEST
 
-/* The same in inside corners, from wide ones to such as the lower end hardly goes into or does not,
- * where it cuts through more than a quarter of a turn. */
-START_TEST(a_stack_in_a_corner)
+/* In inside corners, from wide ones to those that the lower end just fits into or does not, in
+ * which it cuts through more than a quarter of a turn. */
+START_TEST(forces_in_a_corner_match_a_stack)
 {
-    static const double capacity[] = {20.0, 3.0, 1.5, 1.1, 1.02, 0.8};
+    static const double sizes[] = {20.0, 3.0, 1.5, 1.1, 1.02, 0.8};
     uint64_t seed = 57;
     for (int i = 0; i < 18; i++) {
         bite_cut cut = bite_test_chamfer(&seed);
         bite_cut full = cut;
         bite_defaults_fill(&full);
-        cut.inside_radius = capacity[i % 6] * bite_cut_cone(&full).small;
+        cut.inside_radius = sizes[i % 6] * bite_cut_cone(&full).small;
         same_as_stack(&cut, 1, 5e-3, 0.01, i);
     }
 }
 END_TEST
 
-/* As the taper vanishes nothing leans any more: plain square tools, that are as wide at each
- * height. What is left at one degree is 1 - cos(1 deg) = 0.02 %, but in the lift, which is a small
- * part of the normal force times sin(1 deg). */
-START_TEST(small_taper_is_square)
+/* As the taper vanishes, the slices are square tools without inclination. The difference at one
+ * degree is 1 - cos(1 deg) = 0.02 %, except in the lift, which is small: the normal force times
+ * sin(1 deg). */
+START_TEST(small_taper_approaches_a_square_tool)
 {
     uint64_t seed = 54;
     for (int i = 0; i < 8; i++) {
@@ -260,11 +264,11 @@ int main(void)
 {
     Suite *suite = suite_create("chamfer mill");
     TCase *chamfer = tcase_create("chamfer mill");
-    tcase_add_test(chamfer, removes_a_triangle);
-    tcase_add_test(chamfer, power_and_energy_close);
-    tcase_add_test(chamfer, a_stack_of_square_tools);
-    tcase_add_test(chamfer, a_stack_in_a_corner);
-    tcase_add_test(chamfer, small_taper_is_square);
+    tcase_add_test(chamfer, removed_section_is_a_triangle);
+    tcase_add_test(chamfer, power_and_heat_are_conserved);
+    tcase_add_test(chamfer, forces_match_a_stack_of_square_tools);
+    tcase_add_test(chamfer, forces_in_a_corner_match_a_stack);
+    tcase_add_test(chamfer, small_taper_approaches_a_square_tool);
     tcase_set_timeout(chamfer, 180);
     suite_add_tcase(suite, chamfer);
     return bite_test_run(suite);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job made by hand. */
+/* A planned job made by hand, without the planner. */
 #include "tests/report/job/example_job.h"
 #include "core/job/job_file_reader.h"
 #include "core/job/remarks.h"
@@ -26,8 +26,7 @@ static const char order_text[] =
     "[machine]\nname = bench-24k\n\n"
     "[pass.face]\nwork = face\ndepth = 0.4 mm\n";
 
-/* title, work, setup, count, passes, tool, depth of the feature, width; then what is typed in. mm,
- * s. */
+/* title, work, setup, count, passes, tool, depth of the feature, width; then the inputs. mm, s. */
 static const struct {
     const char *title;
     uint32_t work;

@@ -16,7 +16,7 @@ typedef struct made_job {
     bite_remark remarks[8];
 } made_job;
 
-/** Texts that try to become markup, and bytes that are no text. */
+/** Texts that look like markup, and invalid UTF-8. */
 extern const char made_title[];
 extern const char made_pass_title[];
 extern const char made_note[];
