@@ -6,7 +6,7 @@
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
-#include "bindings/cli/cli.h"
+#include "bindings/cli/exit_status.h"
 #include "bindings/cli/supervisor.h"
 #include "tests/support/support.h"
 #include <fcntl.h>
@@ -213,7 +213,7 @@ START_TEST(without_a_report_there_is_no_verdict)
         {leave, 2, "ended before its answer was complete"},
         {leave_politely, 0, "ended before its answer was complete"},
         {close_all_and_answer, 0, "ended before its answer was complete"},
-        {leave_after_the_answer, 2, "ended with 0 after an answer of 2"},
+        {leave_after_the_answer, 2, "ended with exit status 0 instead of 2"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         int status = finish(start(cases[i].work, cases[i].with, NULL));
