@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define COMPLAINT_MOST 4608 /* a path, and what is wrong with it */
+#define PIECE_MOST 512
 
 int exit_status_of(bite_status status)
 {
@@ -34,12 +35,36 @@ int exit_status_of(bite_status status)
     }
 }
 
-/* What a file, a plugin or a user wrote must not work on a terminal. */
+/* How much of a text is shown at once: up to a byte that begins a character of UTF-8, if one of
+ * the last three does, so that no character is split. */
+static size_t piece_of(const char *text)
+{
+    size_t length = strnlen(text, PIECE_MOST + 1);
+    if (length <= PIECE_MOST) {
+        return length;
+    }
+    for (size_t end = PIECE_MOST; end > PIECE_MOST - 4; end--) {
+        if (((unsigned char)text[end] & 0xC0) != 0x80) {
+            return end;
+        }
+    }
+    return PIECE_MOST;
+}
+
+/* What a file, a plugin or a user wrote must not work on a terminal. In pieces, which need little
+ * of the stack and no other memory, as there may be none. */
 static void put_plain(const char *text)
 {
-    char shown[4 * COMPLAINT_MOST + 1]; /* of one byte at most four are made */
-    (void)bite_text_escape(text, shown, sizeof shown);
-    fputs(shown, stderr);
+    char piece[PIECE_MOST + 1];
+    char shown[4 * PIECE_MOST + 1]; /* of one byte at most four are made */
+    while (*text != 0) {
+        size_t length = piece_of(text);
+        memcpy(piece, text, length);
+        piece[length] = 0;
+        (void)bite_text_escape(piece, shown, sizeof shown);
+        fputs(shown, stderr);
+        text += length;
+    }
 }
 
 int report_error(const bite_error *error)

@@ -28,7 +28,8 @@ typedef struct table_reader {
     void *user;
     bite_error first; /* the first fault */
     uint32_t faults;
-    bite_status status; /* BITE_NO_MEMORY ends the reading */
+    bite_status status;       /* BITE_NO_MEMORY ends the reading */
+    bite_field_value *values; /* SECTION_VALUES_MAX, of the section that is read */
 } table_reader;
 
 /* Counts and reports a fault, with its place: `at` (NULL: the whole file) and the key. */
@@ -223,7 +224,7 @@ static void check_source_key(table_reader *reader, const bite_section_schema *se
 static void read_section(table_reader *reader, const bite_section_schema *section_schema,
                          const bite_ini_entry *start, bite_section *section)
 {
-    bite_field_value field_values[SECTION_VALUES_MAX];
+    bite_field_value *field_values = reader->values;
     uint32_t count = 0;
     size_t entries = bite_ini_count(reader->table->ini);
     for (size_t i = 0; i < entries; i++) {
@@ -396,12 +397,13 @@ static void inherit(table_reader *reader, bite_section *section, int depth)
     section->value_count = count;
 }
 
-/* before: the first fault and the count of faults in the bytes of the file; NULL: none. */
-static bite_status read_table(bite_table *table, const bite_table_schema *schema,
-                              bite_ini_fault fault, void *user, const bite_error *before,
-                              bite_error *error)
+/* values: working memory, SECTION_VALUES_MAX. before: the first fault and the count of faults in
+ * the bytes of the file; NULL: none. */
+static bite_status read_table(bite_table *table, bite_field_value *values,
+                              const bite_table_schema *schema, bite_ini_fault fault, void *user,
+                              const bite_error *before, bite_error *error)
 {
-    table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK, values};
     if (before != NULL) {
         reader.first = *before;
         reader.faults = before->faults;
@@ -431,14 +433,17 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini,
 {
     bite_arena *arena = bite_arena_new(allocator);
     bite_table *table = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *table);
-    if (table == NULL) {
+    bite_field_value *values =
+        table == NULL ? NULL : bite_memory_new(allocator, SECTION_VALUES_MAX, sizeof *values);
+    if (values == NULL) {
         bite_arena_free(arena);
         bite_ini_free(ini);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to read the table");
     }
     table->arena = arena;
     table->ini = ini;
-    bite_status status = read_table(table, schema, fault, user, before, error);
+    bite_status status = read_table(table, values, schema, fault, user, before, error);
+    bite_memory_free(allocator, values);
     if (status == BITE_OK || (status == BITE_BAD_FILE && schema->keep_valid)) {
         *out = table;
         return status;
