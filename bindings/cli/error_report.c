@@ -4,15 +4,41 @@
 #include "bindings/cli/exit_status.h"
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 #define MESSAGE_MAX 4608 /* bytes: a path and what is wrong with it */
+#define PIECE_MAX 512
 
-/* Escapes text of a file, a plugin or a user, so that it cannot control the terminal. */
+/* Bytes of a text that are shown at once: up to a byte that begins a character of UTF-8, if one of
+ * the last three does, so that no character is split. */
+static size_t piece_of(const char *text)
+{
+    size_t length = strnlen(text, PIECE_MAX + 1);
+    if (length <= PIECE_MAX) {
+        return length;
+    }
+    for (size_t end = PIECE_MAX; end > PIECE_MAX - 4; end--) {
+        if (((unsigned char)text[end] & 0xC0) != 0x80) {
+            return end;
+        }
+    }
+    return PIECE_MAX;
+}
+
+/* Escapes text of a file, a plugin or a user, so that it cannot control the terminal. In pieces,
+ * which need little of the stack and no other memory, as there may be none. */
 static void put_escaped(const char *text)
 {
-    char shown[4 * MESSAGE_MAX + 1]; /* one byte becomes at most four */
-    (void)bite_text_escape(text, shown, sizeof shown);
-    fputs(shown, stderr);
+    char piece[PIECE_MAX + 1];
+    char shown[4 * PIECE_MAX + 1]; /* one byte becomes at most four */
+    while (*text != 0) {
+        size_t length = piece_of(text);
+        memcpy(piece, text, length);
+        piece[length] = 0;
+        (void)bite_text_escape(piece, shown, sizeof shown);
+        fputs(shown, stderr);
+        text += length;
+    }
 }
 
 int report_error(const bite_error *error)

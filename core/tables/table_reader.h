@@ -8,6 +8,9 @@
 #include "core/tables/table_schema.h"
 #include <coolbite/coolbite.h>
 
+/** Values of one section. */
+#define BITE_SECTION_VALUES_MAX 160
+
 struct bite_table {
     bite_arena *arena;
     bite_ini *ini;
@@ -22,7 +25,8 @@ typedef struct bite_table_reader {
     void *user;
     bite_error first; /* the first fault */
     uint32_t faults;
-    bite_status status; /* BITE_NO_MEMORY ends the reading */
+    bite_status status;       /* BITE_NO_MEMORY ends the reading */
+    bite_field_value *values; /* BITE_SECTION_VALUES_MAX, of the section that is read */
 } bite_table_reader;
 
 /** Counts and reports a fault, with its place: `at` (NULL: the whole file) and the key. */

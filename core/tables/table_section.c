@@ -9,8 +9,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SECTION_VALUES_MAX 160
-
 static const bite_field *find_field(const bite_section_schema *section_schema, const char *key)
 {
     for (size_t i = 0; i < section_schema->field_count; i++) {
@@ -152,7 +150,7 @@ static void check_source_key(bite_table_reader *reader, const bite_section_schem
 void bite_table_read_section(bite_table_reader *reader, const bite_section_schema *section_schema,
                              const bite_ini_entry *start, bite_section *section)
 {
-    bite_field_value field_values[SECTION_VALUES_MAX];
+    bite_field_value *field_values = reader->values;
     uint32_t count = 0;
     size_t entries = bite_ini_count(reader->table->ini);
     for (size_t i = 0; i < entries; i++) {
@@ -164,7 +162,7 @@ void bite_table_read_section(bite_table_reader *reader, const bite_section_schem
         }
         const bite_field *field = find_field(section_schema, entry->key);
         if (field != NULL) {
-            if (entry->value != NULL && count < SECTION_VALUES_MAX &&
+            if (entry->value != NULL && count < BITE_SECTION_VALUES_MAX &&
                 read_field(reader, section_schema, field, entry, &field_values[count])) {
                 count++;
             }

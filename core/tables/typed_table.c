@@ -165,12 +165,13 @@ static void inherit(bite_table_reader *reader, bite_section *section, int depth)
     section->value_count = count;
 }
 
-/* before: the first fault and the count of faults in the bytes of the file; NULL: none. */
-static bite_status read_table(bite_table *table, const bite_table_schema *schema,
-                              bite_ini_fault fault, void *user, const bite_error *before,
-                              bite_error *error)
+/* values: working memory, BITE_SECTION_VALUES_MAX. before: the first fault and the count of faults
+ * in the bytes of the file; NULL: none. */
+static bite_status read_table(bite_table *table, bite_field_value *values,
+                              const bite_table_schema *schema, bite_ini_fault fault, void *user,
+                              const bite_error *before, bite_error *error)
 {
-    bite_table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    bite_table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK, values};
     if (before != NULL) {
         reader.first = *before;
         reader.faults = before->faults;
@@ -200,14 +201,17 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini,
 {
     bite_arena *arena = bite_arena_new(allocator);
     bite_table *table = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *table);
-    if (table == NULL) {
+    bite_field_value *values =
+        table == NULL ? NULL : bite_memory_new(allocator, BITE_SECTION_VALUES_MAX, sizeof *values);
+    if (values == NULL) {
         bite_arena_free(arena);
         bite_ini_free(ini);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to read the table");
     }
     table->arena = arena;
     table->ini = ini;
-    bite_status status = read_table(table, schema, fault, user, before, error);
+    bite_status status = read_table(table, values, schema, fault, user, before, error);
+    bite_memory_free(allocator, values);
     if (status == BITE_OK || (status == BITE_BAD_FILE && schema->keep_valid)) {
         *out = table;
         return status;

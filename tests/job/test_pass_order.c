@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The order of passes: as few tool changes as any order has, and none before its predecessors. */
+#include "core/base/memory.h"
 #include "core/job/pass_order.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
@@ -103,7 +104,9 @@ START_TEST(as_few_changes_as_any_order)
         all.tools = tools;
         try_on(&all, 0, 0, 0);
         ck_assert(all.found);
-        ck_assert(bite_pass_order_find(count, before, tools, order, &changes));
+        ck_assert_int_eq(
+            bite_pass_order_find(bite_memory_default(), count, before, tools, order, &changes),
+            BITE_OK);
         check_order(count, before, tools, order, changes);
         ck_assert_uint_eq(changes, all.least);
         beyond_tools += changes + 1u > (uint32_t)__builtin_popcount(kinds);
@@ -124,7 +127,8 @@ START_TEST(greedy_order_is_not_best)
     uint32_t changes = 99;
     before[2 * N + 3] = 1; /* pass 3 of tool 1 waits for pass 2 of tool 2 */
     before[3 * N + 4] = 1; /* pass 4 of tool 2 waits for it */
-    ck_assert(bite_pass_order_find(N, before, tools, order, &changes));
+    ck_assert_int_eq(bite_pass_order_find(bite_memory_default(), N, before, tools, order, &changes),
+                     BITE_OK);
     check_order(N, before, tools, order, changes);
     ck_assert_uint_eq(changes, 2); /* 2, then 1, then 2 again; starting with 1 it would be 3 */
 }
@@ -148,7 +152,9 @@ START_TEST(cycles_are_refused)
         for (size_t k = 0; k < SMALL; k++) {
             tools[k] = (uint32_t)bite_test_between(&seed, 0.0, 3.0);
         }
-        ck_assert(!bite_pass_order_find(SMALL, before, tools, order, &changes));
+        ck_assert_int_eq(
+            bite_pass_order_find(bite_memory_default(), SMALL, before, tools, order, &changes),
+            BITE_NO_ANSWER);
     }
 }
 END_TEST
@@ -169,14 +175,19 @@ START_TEST(least_and_most_passes_are_ordered)
             for (size_t k = 0; k < count; k++) {
                 tools[k] = (uint32_t)k % kinds;
             }
-            ck_assert(bite_pass_order_find(count, before, tools, order, &changes));
+            ck_assert_int_eq(
+                bite_pass_order_find(bite_memory_default(), count, before, tools, order, &changes),
+                BITE_OK);
             check_order(count, before, tools, order, changes);
             ck_assert(kinds > 1 || changes == 0);
         }
     }
-    ck_assert(bite_pass_order_find(0, before, tools, order, &changes));
+    ck_assert_int_eq(bite_pass_order_find(bite_memory_default(), 0, before, tools, order, &changes),
+                     BITE_OK);
     ck_assert_uint_eq(changes, 0);
-    ck_assert(!bite_pass_order_find(BITE_PASSES_MAX + 1, before, tools, order, &changes));
+    ck_assert_int_eq(bite_pass_order_find(bite_memory_default(), BITE_PASSES_MAX + 1, before, tools,
+                                          order, &changes),
+                     BITE_NO_ANSWER);
 }
 END_TEST
 
