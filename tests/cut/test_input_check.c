@@ -470,6 +470,25 @@ START_TEST(invalid_draws_and_confidence_are_refused)
 }
 END_TEST
 
+/* Both ends are valid, also with the rounding error of a quantity in percent. */
+START_TEST(confidence_at_its_ends_is_valid)
+{
+    static const char *const ends[] = {"50%", "0.5", "99.9%", "0.999"};
+    static const double outside[] = {0.4999, 0.49999999, 0.99900001, 0.9991};
+    bite_error error;
+    for (size_t k = 0; k < sizeof ends / sizeof *ends; k++) {
+        double confidence = 0.0;
+        ck_assert_int_eq(bite_quantity_read(ends[k], BITE_KIND_FRACTION, &confidence, &error),
+                         BITE_OK);
+        ck_assert_msg(bite_check_draws(64, confidence, &error) == BITE_OK, "%s", ends[k]);
+    }
+    for (size_t k = 0; k < sizeof outside / sizeof *outside; k++) {
+        ck_assert_int_eq(bite_check_draws(64, outside[k], &error), BITE_BAD_ARGUMENT);
+        ck_assert_str_eq(error.key, "confidence");
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("check");
@@ -490,6 +509,7 @@ int main(void)
     tcase_add_test(spreads, hostile_spreads_are_refused);
     tcase_add_test(spreads, invalid_spreads_are_refused);
     tcase_add_test(spreads, invalid_draws_and_confidence_are_refused);
+    tcase_add_test(spreads, confidence_at_its_ends_is_valid);
     suite_add_tcase(suite, spreads);
     return bite_test_run(suite);
 }
