@@ -175,7 +175,7 @@ grep -qE ' (mm|um|degC)' "$work/out" && bad 'two machines in inches keep to inch
 expect 0 '' -- "$program" show em-0.8-2 em-3-1 --format json
 expect 66 'no machine named small-vmx (did you mean small-vmc?)' -- "$program" show bench-24k small-vmx
 expect 66 'no material named bench-24k' -- "$program" show acrylic/cast bench-24k
-expect 64 'two of a kind' -- "$program" show a b c
+expect 64 'two names of one kind' -- "$program" show a b c
 for columns in 80 60; do
     for pair in 'acrylic/cast pc' '6061 acrylic/extruded' 'desktop-light knee-mill'; do
         COLUMNS=$columns "$program" show $pair --sources >"$work/screen" 2>/dev/null
@@ -199,8 +199,8 @@ case $says in *"surface $there degC"*|*"surface $((there + 1)) degC"*) good ;; *
 # a spindle with steps turns at one of them
 expect 0 '' -- "$program" choose --material 6061 --tool 3mm --machine bench-24k --feature-depth 2mm --coolant air --spindle-steps 1100rpm,2300rpm,4700rpm --exit-zero
 grep -q -E '^Enter  spindle (1100|2300|4700) rpm' "$work/out" && good || bad 'a step of the spindle is entered'
-expect 64 'between commas' -- "$program" choose --material 6061 --tool 3mm --spindle-steps 11,2
-expect 64 'no speed' -- "$program" choose --material 6061 --tool 3mm --spindle-steps ''
+expect 64 'separated by commas' -- "$program" choose --material 6061 --tool 3mm --spindle-steps 11,2
+expect 64 'at least one speed' -- "$program" choose --material 6061 --tool 3mm --spindle-steps ''
 
 # a chamfer: where its tool is set, what it removes, which limits do not apply; the other verbs accept it too
 chamfer_() { verb=$1; shift; "$program" "$verb" --operation chamfer --material 6061 --tool 6mm --machine bench-24k --depth 0.5mm "$@"; }
@@ -307,8 +307,8 @@ cut_ --exit-zero --rows --units inch | grep -q '^ [a-z_]*[a-z][0-9]' && bad 'a n
 grep -q 'depth 0.2 mm\*' "$work/out" && good || bad 'no pass goes deeper than its feature'
 expect 64 'exclude each other' -- "$program" choose --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --spindle-steps 1000rpm,9000rpm
 expect 64 'exclude each other' -- "$program" window --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min --spindle-steps 9000rpm
-expect 64 'nothing is chosen: leave out --goal' -- "$program" choose --after dust --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
-expect 64 'goal has no say' -- "$program" window --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+expect 64 'does not choose others; leave out --goal' -- "$program" choose --after dust --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
+expect 64 '--goal has no effect' -- "$program" window --goal fast --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
 expect 64 'width has no effect in this operation' -- "$program" window --operation drill --up width --material 6061 --tool 3mm --depth 1mm --spindle 9000rpm --feed 300mm/min
 
 # a face that turned out thinner than its pass is deep is taken in one
@@ -399,15 +399,15 @@ grep -q 'depth, ' "$work/out" && good || bad 'another axis'
 for deep in 0.05mm 1.5mm; do cut_ --depth $deep --exit-zero --format json | grep -q '"depth_unit": "mm"' && good || bad "JSON: $deep in mm"; done
 window_ --up depth=0.02mm..0.09mm --depth 0.05mm --format csv | head -1 | grep -q 'depth \[mm\]' && good || bad 'CSV: small depths in mm'
 # a file's ending tells what to write, and is never belied
-expect 64 'writes no .png; files that end in .txt, .json, .csv or .svg' -- window_ --output "$work/w.png"
+expect 64 'window has no output format with the extension .png; use .txt, .json, .csv or .svg, or give --format' -- window_ --output "$work/w.png"
 test -e "$work/w.png" && bad 'text in a .png' || good
-expect 64 'writes no .png' -- window_ --format svg --output "$work/w.png"
-expect 64 'ends as json does' -- window_ --format svg --output "$work/w.json"
-expect 64 'writes no .svg; files that end in .txt or .json' -- cut_ --output "$work/c.svg"
+expect 64 'no output format with the extension .png' -- window_ --format svg --output "$work/w.png"
+expect 64 'the extension is that of json' -- window_ --format svg --output "$work/w.json"
+expect 64 'cut has no output format with the extension .svg; use .txt or .json' -- cut_ --output "$work/c.svg"
 expect 0 '' -- cut_ --exit-zero --output "$work/c.json"
 head -1 "$work/c.json" | grep -q '^{$' && good || bad 'JSON by the ending of the file'
 expect 0 '' -- cut_ --exit-zero --format text --output "$work/c.log"
-expect 64 'ends in .html' -- "$program" job "$source/tables/jobs/cover-lens.ini" --sheet "$work/sheet.pdf"
+expect 64 'must end in .html' -- "$program" job "$source/tables/jobs/cover-lens.ini" --sheet "$work/sheet.pdf"
 expect 0 '' -- window_ --output "$work/w.svg"
 grep -q '<title id="window-title">acrylic/cast' "$work/w.svg" && grep -q '</svg>' "$work/w.svg" && good || bad 'SVG by the ending of the file'
 window_ --format csv >"$work/w.csv"
@@ -451,7 +451,8 @@ done
 cut_ --exit-zero --draws 1 --format json | grep -q '"chance": null' && good || bad 'no draws, no chance'
 cut_ --exit-zero --draws 64 --confidence 90% --format json | grep -q '"draws": 64' && good || bad '64 draws'
 expect 64 'whole number' -- cut_ --draws 7
-expect 64 '50%' -- cut_ --confidence 20%
+for share in 50% 0.5 99.9% 0.999; do expect 0 '' -- cut_ --exit-zero --confidence $share; done
+for share in 20% 49.9% 99.91% 100%; do expect 64 'from 50% to 99.9%' -- cut_ --confidence $share; done
 expect 0 '' -- cut_ --exit-zero --against --feed 400mm/min
 grep -q 'feed_rate  *200 mm/min  *400 mm/min' "$work/out" && good || bad 'the two feeds stand side by side'
 expect 64 'once' -- cut_ --against --feed 400mm/min --against
@@ -539,8 +540,8 @@ expect_lines 'random bytes are refused'
 : >"$work/odd.ini"
 expect_lines 'an empty file is refused'
 
-expect 64 'written over' -- "$program" job "$work/one.ini" --sheet "$work/one.ini"
-expect 64 'written over' -- "$program" job "$work/one.ini" --sheet "$work/two" --output "$work/two"
+expect 64 'would be overwritten' -- "$program" job "$work/one.ini" --sheet "$work/one.ini"
+expect 64 'would be overwritten' -- "$program" job "$work/one.ini" --sheet "$work/two" --output "$work/two"
 # times of the shop: kept, replaced, and the plan corrected by them
 small 'Time one' >"$work/one.ini"
 export XDG_DATA_HOME="$work/data"
@@ -564,8 +565,8 @@ expect 66 'no time is kept for this job' -- "$program" job "$work/one.ini" --exi
 i=0; while [ $i -lt 8 ]; do small "Time $i" >"$work/w$i.ini"; "$program" job "$work/w$i.ini" --exit-zero --took 9min >/dev/null 2>&1 & i=$((i + 1)); done; wait
 [ "$(grep -c '^\[time\.' "$times")" -eq 10 ] && good || bad 'of eight that write at once all arrive'
 "$program" list left-out | grep -q times && bad 'eight that write at once break the table' || good
-expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took 20
-expect 64 '--took is a time' -- "$program" job "$work/one.ini" --took -3min
+expect 64 '--took must be a time' -- "$program" job "$work/one.ini" --took 20
+expect 64 '--took must be a time' -- "$program" job "$work/one.ini" --took -3min
 cp "$times" "$work/times.before"
 small 'Time two' >"$work/two.ini"
 (ulimit -f 1; trap '' XFSZ; i=0; while [ $i -lt 12 ]; do small "Time $i" >"$work/t.ini"; "$program" job "$work/t.ini" --exit-zero --took 9min >/dev/null 2>"$work/err" || break; i=$((i + 1)); done; [ $i -lt 12 ]) && good || bad 'a full disk ends the keeping of times'
@@ -599,9 +600,14 @@ expect 64 'larger than the tool' -- cut_ --width 3mm
 expect 66 'did you mean acrylic' -- "$program" cut --material acrilic/cast --tool 0.8mm --spindle 12000rpm --feed 200mm/min
 expect 66 'no tool named' -- cut_ --tool em-77
 expect 66 'no machine named' -- cut_ --machine my-mill
-expect 64 'no option' -- cut_ --speed 12
+expect 64 '--speed is not an option of cut' -- cut_ --speed 12
+expect 64 '--sp stands for several options of choose: --spindle, --spindle-steps; give the whole name' -- pick --sp 12
+expect 64 '-x is not an option of cut' -- cut_ --rows -xy
+expect 64 '--rows does not take a value' -- cut_ --rows=all
+expect 64 'unexpected argument stray; cut takes options only' -- cut_ stray
+expect 64 'unexpected argument e; usage: coolbite show NAME [NAME]' -- "$program" show a b c d e
 expect 64 'needs a value' -- "$program" cut --material
-expect 64 'no verb' -- "$program" mill
+expect 64 'there is no command named mill; expected one of: cut, choose, window, job, list, show, explain' -- "$program" mill
 expect 64 'no input named' -- cut_ --set runot=3um
 expect 64 'NAME=QUANTITY' -- cut_ --set runout
 expect 64 'one of' -- cut_ --side upwards
@@ -659,9 +665,9 @@ for text in "$escape" "$torn" "$turned"; do
     shown 64 "$as" -- cut_ --side "$text"
     shown 64 "$as" -- cut_ --depth "0.4$text"
     shown 64 "$as" -- cut_ --set "$text=1mm"
-    shown 64 "$as is no verb" -- "$program" "$text"
-    shown 64 "--$as is no option" -- cut_ "--$text"
-    shown 64 "under $as;" -- "$program" list "$text"
+    shown 64 "no command named $as;" -- "$program" "$text"
+    shown 64 "--$as is not an option" -- cut_ "--$text"
+    shown 64 "cannot list $as;" -- "$program" list "$text"
     shown 66 "named $as" -- "$program" explain "$text"
     shown 66 "named $as" -- "$program" show "$text"
     shown 64 "not $as" -- cut_ --format "$text"
@@ -717,7 +723,7 @@ for how in leaves leaves_politely leaves_filling leaves_cautioning; do
 done
 fault leaves_last # when all is written; the verdict stands where it says the same
 over_() { "$program" cut --material acrylic/cast --tool 0.8mm --spindle 24000rpm --feed 20mm/min --depth 0.4mm "$@"; }
-expect 70 'ended with 0 after an answer of 2' -- over_
+expect 70 'ended with exit status 0 instead of 2' -- over_
 expect 0 '' -- over_ --exit-zero
 fault crashes
 (cut_) >"$work/out" 2>"$work/err"

@@ -20,16 +20,16 @@ ln -s job.ini soft.ini
 ln -s soft.ini softer.ini
 mkdir below && ln -s ../job.ini below/link.ini
 for name in job.ini ./job.ini "$work/shop/job.ini" ../shop/job.ini hard.ini soft.ini softer.ini below/link.ini; do
-    expect 64 'written over' -- job_ --format text --output "$name"
+    expect 64 'would be overwritten' -- job_ --format text --output "$name"
     same_job "--output $name"
 done
 for name in ./hard.html soft.html; do
     ln -f job.ini "$name"
-    expect 64 'written over' -- job_ --sheet "$name"
+    expect 64 'would be overwritten' -- job_ --sheet "$name"
     same_job "--sheet $name"
     rm "$name"
 done
-want=64 says='written over'
+want=64 says='would be overwritten'
 job_ >>job.ini 2>"$work/err"; judge $? 'job >>job.ini'
 same_job '>>job.ini'
 job_ 1<>job.ini 2>"$work/err"; judge $? 'job 1<>job.ini'
@@ -40,16 +40,16 @@ check 'the links are links' is_link soft.ini
 check 'the links are links' is_link below/link.ini
 
 # ---- plan and sheet are two files ----
-expect 64 'written over' -- job_ --sheet a.html --output ./a.html
-expect 64 'written over' -- job_ --sheet a.html --output "$work/shop/a.html"
+expect 64 'would be overwritten' -- job_ --sheet a.html --output ./a.html
+expect 64 'would be overwritten' -- job_ --sheet a.html --output "$work/shop/a.html"
 ln -s a.html b.html
 ln -s a.html c.html
-expect 64 'written over' -- job_ --sheet b.html --output c.html
+expect 64 'would be overwritten' -- job_ --sheet b.html --output c.html
 check 'nothing was written' [ ! -e a.html ]
 echo old >a.html
 ln a.html d.html
-expect 64 'written over' -- job_ --sheet b.html --output d.html
-want=64 says='written over'
+expect 64 'would be overwritten' -- job_ --sheet b.html --output d.html
+want=64 says='would be overwritten'
 job_ --sheet a.html >>a.html 2>"$work/err"; judge $? 'job --sheet a.html >>a.html'
 check 'the sheet is as it was' [ "$(cat a.html)" = old ]
 expect 0 '' -- job_ --sheet /dev/null --output /dev/null
@@ -60,10 +60,10 @@ check 'a plan' has_plan plan2.txt
 # ---- tables and plugins are not written over ----
 for file in tables/tools.ini tables/uncertainty.ini tables/materials/acrylic.ini families/acrylic.so; do
     cp "$work/$file" "$work/before"
-    expect 64 'written over' -- "$program" list tools --format text --output "$work/$file"
+    expect 64 'would be overwritten' -- "$program" list tools --format text --output "$work/$file"
     ln -sf "$work/$file" link.txt
-    expect 64 'written over' -- "$program" explain softening --output link.txt
-    expect 64 'written over' -- job_ --output link.txt
+    expect 64 'would be overwritten' -- "$program" explain softening --output link.txt
+    expect 64 'would be overwritten' -- job_ --output link.txt
     check "$file is as it was" cmp -s "$work/$file" "$work/before"
 done
 cp "$work/tables/tools.ini" copy.ini

@@ -4,7 +4,7 @@
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
-#include "bindings/cli/cli.h"
+#include "bindings/cli/exit_status.h"
 #include "bindings/cli/supervisor.h"
 #include "tests/support/support.h"
 #include <fcntl.h>
@@ -211,7 +211,7 @@ START_TEST(missing_report_is_a_fault)
         {leave, 2, "ended before its answer was complete"},
         {leave_politely, 0, "ended before its answer was complete"},
         {close_all_and_answer, 0, "ended before its answer was complete"},
-        {leave_after_the_answer, 2, "ended with 0 after an answer of 2"},
+        {leave_after_the_answer, 2, "ended with exit status 0 instead of 2"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         int status = finish(start(cases[i].work, cases[i].with, NULL));

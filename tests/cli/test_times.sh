@@ -17,7 +17,7 @@ works() {
 small_job 'A job' >job.ini
 expect 73 'cannot be written' -- "$program" job job.ini --draws 1 --took 20min --output none/plan.txt
 expect 73 'cannot be written' -- "$program" job job.ini --draws 1 --took 20min --sheet none/sheet.html
-expect 64 'written over' -- "$program" job job.ini --draws 1 --took 20min --format text --output ./job.ini
+expect 64 'would be overwritten' -- "$program" job job.ini --draws 1 --took 20min --format text --output ./job.ini
 if [ -w /dev/full ]; then
     "$program" job job.ini --draws 1 --took 20min >/dev/full 2>"$work/err"
     check 'a full disk ends 73' [ $? -eq 73 ]
@@ -28,7 +28,7 @@ works 'a job' 1
 expect 73 'cannot be written' -- "$program" job job.ini --draws 1 --took forget --output none/plan.txt
 works 'a command that fails forgets nothing' 1
 cp "$times" times.before
-expect 64 'written over' -- "$program" job job.ini --draws 1 --took 30min --format text --output "$times"
+expect 64 'would be overwritten' -- "$program" job job.ini --draws 1 --took 30min --format text --output "$times"
 check 'the times are not written over' cmp -s "$times" times.before
 
 # ---- titles ----
