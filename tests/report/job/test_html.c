@@ -14,7 +14,7 @@
 
 #define PAGE_MOST (1u << 21)
 
-static made_job made;
+static example_job example;
 static const char *write_to;
 static bite_units write_units = BITE_METRIC;
 
@@ -92,8 +92,8 @@ static const char *words_of(const bite_remark *remark, bite_units units)
 
 START_TEST(page_contains_all_of_the_job)
 {
-    made_job_fill(&made, library, 64, (bite_units)_i, 0);
-    const struct bite_job *job = &made.job;
+    example_job_fill(&example, library, 64, (bite_units)_i, 0);
+    const struct bite_job *job = &example.job;
     ck_assert_int_eq(written(job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("<section class=\"sheet\""),
@@ -139,7 +139,7 @@ START_TEST(page_contains_all_of_the_job)
     ck_assert_uint_eq(times("<div class=\"picture\""), 2);
     assert_contains(job->units == BITE_INCH ? " in/min" : " mm/min");
     ck_assert_uint_eq(times(job->units == BITE_INCH ? " mm/min" : " in/min"), 0);
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
@@ -147,31 +147,31 @@ END_TEST
  * same cut have one picture. */
 START_TEST(passes_nearest_to_a_limit_have_pictures)
 {
-    made_job_fill(&made, library, 64, BITE_METRIC, 0);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, 64, BITE_METRIC, 0);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     const char *first = strstr(sheet.text, "<h3>Pass ");
     ck_assert_ptr_nonnull(first);
     const char *second = strstr(first + 1, "<h3>Pass ");
     ck_assert_ptr_nonnull(second);
     size_t shown[] = {(size_t)atoi(first + 9) - 1, (size_t)atoi(second + 9) - 1};
     ck_assert_uint_ne(shown[0], shown[1]);
-    double least = made.passes[shown[1]].answer->result.chance;
-    ck_assert_double_ge(made.passes[shown[0]].answer->result.chance, least);
-    for (size_t i = 0; i < MADE_PASSES; i++) {
-        const bite_answer *answer = made.passes[i].answer;
+    double least = example.passes[shown[1]].answer->result.chance;
+    ck_assert_double_ge(example.passes[shown[0]].answer->result.chance, least);
+    for (size_t i = 0; i < EXAMPLE_PASSES; i++) {
+        const bite_answer *answer = example.passes[i].answer;
         int same =
-            memcmp(&answer->full, &made.passes[shown[0]].answer->full, sizeof answer->full) == 0;
+            memcmp(&answer->full, &example.passes[shown[0]].answer->full, sizeof answer->full) == 0;
         ck_assert(same || answer->result.chance <= least);
         ck_assert(!(same && i == shown[1]));
     }
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
 START_TEST(texts_do_not_become_markup)
 {
-    made_job_fill(&made, library, 64, BITE_METRIC, 1);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, 64, BITE_METRIC, 1);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("<script"), 0);
     ck_assert_uint_eq(times("<img"), 0);
@@ -184,7 +184,7 @@ START_TEST(texts_do_not_become_markup)
     assert_contains("Pocket&quot;&gt;&lt;img src=x onerror=&#39;alert(2)&#39;&gt;&amp;");
     assert_contains("<span>&lt;/style&gt;&lt;/section&gt;&lt;!-- &quot;&amp;&#39; ]]&gt;</span>");
     assert_contains("Window &amp; Son&#39;s &lt;b&gt;own&lt;/b&gt;");
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
@@ -258,36 +258,36 @@ START_TEST(missing_values_are_not_invented)
 {
     static const double numbers[] = {(double)NAN, (double)INFINITY, -(double)INFINITY, 0.0, -1.0,
                                      1e300};
-    made_job_fill(&made, library, _i % 2 ? BITE_DRAWS_NONE : 64, BITE_METRIC, 0);
+    example_job_fill(&example, library, _i % 2 ? BITE_DRAWS_NONE : 64, BITE_METRIC, 0);
     no_bad_numbers();
-    empty_out(&made.job, numbers[_i]);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    empty_out(&example.job, numbers[_i]);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     no_bad_numbers();
     /* no answers, no sheet table, no workholding, no passes */
-    bite_plan_windows_free(&made.job);
-    for (size_t i = 0; i < MADE_PASSES; i++) {
-        bite_answer_free(made.passes[i].answer);
-        made.passes[i].answer = NULL;
+    bite_plan_windows_free(&example.job);
+    for (size_t i = 0; i < EXAMPLE_PASSES; i++) {
+        bite_answer_free(example.passes[i].answer);
+        example.passes[i].answer = NULL;
     }
-    made.job.stock.sheet = NULL;
-    made.job.stock.layout = (bite_layout){0, 0, 0, 0, 0.0, 0.0};
-    made.job.hold.hold = NULL;
-    made.job.hold.layers[1] = NULL;
-    made.job.grade = NULL;
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example.job.stock.sheet = NULL;
+    example.job.stock.layout = (bite_layout){0, 0, 0, 0, 0.0, 0.0};
+    example.job.hold.hold = NULL;
+    example.job.hold.layers[1] = NULL;
+    example.job.grade = NULL;
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     no_bad_numbers();
     ck_assert_uint_eq(times("<section class=\"sheet\""), 4); /* no pictures */
     assert_contains("do not fit");
     assert_contains("not judged: see the cautions");
-    made.job.pass_count = made.job.tool_count = made.job.check_count = made.job.remark_count =
-        made.job.fluid_count = 0;
-    made.job.setups = 1;
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example.job.pass_count = example.job.tool_count = example.job.check_count =
+        example.job.remark_count = example.job.fluid_count = 0;
+    example.job.setups = 1;
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("<section class=\"sheet\""), 3);
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
@@ -295,19 +295,19 @@ END_TEST
  * boxes. */
 START_TEST(refused_workholding_and_many_parts_are_shown)
 {
-    made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
-    made.job.hold.refused = 1;
-    made.job.count = 9000.0;
-    made.job.stock.layout.along = 100;
-    made.job.stock.layout.rows = 91;
-    made.job.stock.layout.more = 100;
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    example.job.hold.refused = 1;
+    example.job.count = 9000.0;
+    example.job.stock.layout.along = 100;
+    example.job.stock.layout.rows = 91;
+    example.job.stock.layout.more = 100;
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("Do not hold this part with tape, cyanoacrylate, tape"), 2);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 2);
-    ck_assert_uint_eq(times("<span class=\"reading\">"), made.job.check_count);
+    ck_assert_uint_eq(times("<span class=\"reading\">"), example.job.check_count);
     assert_contains("100 places more than requested");
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
@@ -317,43 +317,43 @@ START_TEST(bad_calls_are_refused)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_INCH, 0, 0, 0, 0, 0};
-    made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
     ck_assert_int_eq(bite_job_html(NULL, NULL, take, &sheet, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_job_html(&made.job, NULL, NULL, NULL, &error), BITE_BAD_ARGUMENT);
-    made.job.setups = 3;
-    ck_assert_int_eq(bite_job_html(&made.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
-    made.job.setups = 2;
+    ck_assert_int_eq(bite_job_html(&example.job, NULL, NULL, NULL, &error), BITE_BAD_ARGUMENT);
+    example.job.setups = 3;
+    ck_assert_int_eq(bite_job_html(&example.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
+    example.job.setups = 2;
     sheet.size = sheet.calls = sheet.refuse = 0;
-    ck_assert_int_eq(bite_job_html(&made.job, &style, take, &sheet, NULL), BITE_OK);
+    ck_assert_int_eq(bite_job_html(&example.job, &style, take, &sheet, NULL), BITE_OK);
     ck_assert_uint_eq(times(" in/min"), 0); /* the units of the job are used */
     style.struct_size = 4;
-    ck_assert_int_eq(bite_job_html(&made.job, &style, take, &sheet, &error), BITE_BAD_ARGUMENT);
-    made_job_free(&made);
+    ck_assert_int_eq(bite_job_html(&example.job, &style, take, &sheet, &error), BITE_BAD_ARGUMENT);
+    example_job_free(&example);
 }
 END_TEST
 
 START_TEST(failing_sinks_are_reported)
 {
-    made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     size_t calls = sheet.calls;
     for (size_t refuse = 1; refuse <= calls; refuse += 1 + calls / 30) {
-        ck_assert_int_eq(written(&made.job, refuse), BITE_CANNOT_WRITE);
+        ck_assert_int_eq(written(&example.job, refuse), BITE_CANNOT_WRITE);
         ck_assert_uint_eq(sheet.calls, refuse); /* the sink is not called again */
     }
-    ck_assert_int_eq(written(&made.job, calls), BITE_CANNOT_WRITE);
-    bite_plan_windows_free(&made.job);
-    for (size_t i = 0; i < MADE_PASSES;
+    ck_assert_int_eq(written(&example.job, calls), BITE_CANNOT_WRITE);
+    bite_plan_windows_free(&example.job);
+    for (size_t i = 0; i < EXAMPLE_PASSES;
          i++) { /* without pictures each call is cheap: all are tried */
-        bite_answer_free(made.passes[i].answer);
-        made.passes[i].answer = NULL;
+        bite_answer_free(example.passes[i].answer);
+        example.passes[i].answer = NULL;
     }
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     calls = sheet.calls;
     for (size_t refuse = 1; refuse <= calls; refuse++) {
-        ck_assert_int_eq(written(&made.job, refuse), BITE_CANNOT_WRITE);
+        ck_assert_int_eq(written(&example.job, refuse), BITE_CANNOT_WRITE);
     }
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
@@ -363,13 +363,13 @@ START_TEST(failing_allocations_are_reported)
     bite_test_memory memory = {0, 0, 0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *of = bite_test_shop_open(&shop, &allocator);
-    made_job_fill(&made, of, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    example_job_fill(&example, of, BITE_DRAWS_NONE, BITE_METRIC, 0);
     size_t held = memory.held;
     size_t fail = 1;
     for (; fail < 2000; fail++) {
         memory.calls = 0;
         memory.fail_at = fail;
-        bite_status status = written(&made.job, 0);
+        bite_status status = written(&example.job, 0);
         ck_assert_uint_eq(memory.held, held);
         if (status == BITE_OK) {
             ck_assert_uint_lt(memory.calls, fail);
@@ -381,7 +381,7 @@ START_TEST(failing_allocations_are_reported)
     ck_assert_uint_gt(fail, 10);
     ck_assert_uint_lt(fail, 2000);
     memory.fail_at = 0;
-    made_job_free(&made);
+    example_job_free(&example);
     bite_library_close(of);
     ck_assert_uint_eq(memory.held, 0);
 }
@@ -390,10 +390,10 @@ END_TEST
 /* Writes the page to a file for the browser test. */
 START_TEST(write_page)
 {
-    made_job_fill(&made, library, 1024, write_units, 0);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, 1024, write_units, 0);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     bite_test_write(write_to, sheet.text, sheet.size);
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
