@@ -227,7 +227,7 @@ static int report_bad_option(char **argv, enum command_id command, int answer)
                                                   option->word, option->argument)
                              : report_usage_error("--%s does not take a value", option->word);
     }
-    if (optopt > 0) {
+    if (optopt != 0) { /* negative for a byte beyond ASCII */
         return report_usage_error(
             "-%c is not an option of %s; coolbite %s --help lists the options", optopt, name, name);
     }

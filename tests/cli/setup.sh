@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Shared by the tests of the program, which read it with ". setup.sh". The tables and plugins are copied to a private folder, so
-# that the tests pass in a clone with any umask or owner.
+# Shared by the tests of the program, which read it with ". setup.sh". The tables and plugins are
+# copied to a private folder, so that the tests pass in a clone with any umask or owner.
 set -u
 source=${BITE_TEST_SOURCE:-.}
 build=${BITE_TEST_BUILD:-.}
@@ -30,7 +30,8 @@ check() {
     if "$@"; then good; else bad "$claim"; fi
 }
 
-# expect STATUS TEXT -- COMMAND: the command exits with the status and writes one line with the text to stderr ('': no line)
+# expect STATUS TEXT -- COMMAND: the command exits with the status and writes one line with the text
+# to stderr ('': no line)
 expect() {
     want=$1 says=$2
     shift 3
@@ -38,7 +39,8 @@ expect() {
     judge $? "$*"
 }
 
-# judge STATUS COMMAND: the same for a command that has already run, with redirections of the shell; want and says are set
+# judge STATUS COMMAND: the same for a command that has already run, with redirections of the shell;
+# want and says are set
 judge() {
     lines=$(wc -l <"$work/err")
     if [ "$1" -ne "$want" ]; then bad "$2: exit status $1, not $want: $(cat "$work/err")"; return; fi

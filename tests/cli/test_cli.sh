@@ -1,6 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# The program in the hands of new and of hostile users: exit statuses, one clear line for an error, valid JSON, complete files.
+# The program in the hands of new and of hostile users: exit statuses, one clear line for an error,
+# valid JSON, complete files.
 set -u
 source=${BITE_TEST_SOURCE:-.}
 build=${BITE_TEST_BUILD:-.}
@@ -10,7 +11,8 @@ trap 'chmod -R u+w "$work"; rm -rf "$work"' EXIT
 passed=0
 failed=0
 
-# The tables and plugins are copied to a private folder, so that the test passes in a clone with any umask or owner.
+# The tables and plugins are copied to a private folder, so that the test passes in a clone with any
+# umask or owner.
 mkdir -m 755 "$work/families" "$work/tables" "$work/tables/materials"
 cp "$source"/tables/*.ini "$work/tables/" && cp "$source"/tables/materials/*.ini "$work/tables/materials/" || exit 99
 cp "$build"/plugins/.libs/*.so "$work/families/" || exit 99
@@ -21,7 +23,8 @@ unset XDG_CONFIG_HOME XDG_DATA_HOME NO_COLOR
 good() { passed=$((passed + 1)); }
 bad() { failed=$((failed + 1)); echo "FAILED: $*"; }
 
-# expect STATUS TEXT -- COMMAND: the command exits with the status and writes one line with the text to stderr ('': no line)
+# expect STATUS TEXT -- COMMAND: the command exits with the status and writes one line with the text
+# to stderr ('': no line)
 expect() {
     want=$1 says=$2
     shift 3
@@ -151,7 +154,8 @@ grep -q '^Enter  .* depth 0.[0-9]* mm, width 0.[0-9]* mm$' "$work/out" && good |
 tr -s '\n ' ' ' <"$work/out" | grep -q ' Chosen to be cool\(, then fast\)\{0,1\}: [0-9]* depth pass\(es\)\{0,1\} of 0.[0-9]* mm, [3-9] width passes of 0.[0-9]* mm' && good || bad 'choose shows the passes in depth and in width'
 expect 0 '' -- pick --goal fast --feature-width 2mm --format json --exit-zero
 grep -q '"side_passes": [3-9]' "$work/out" && grep -q '"width_unit": "mm"' "$work/out" && good || bad "choose's JSON has the passes in width and the width to enter"
-# a default grade is marked, a given one is not; a joint chance that no single limit explains is reported
+# a default grade is marked, a given one is not; a joint chance that no single limit explains is
+# reported
 mdf_() { "$program" cut --tool 6.35mm --flutes 2 --machine trim-router --spindle 12000rpm --feed 1905mm/min --depth 1mm --exit-zero "$@"; }
 expect 0 '' -- mdf_ --material acrylic
 grep -q '^acrylic/extruded\*, ' "$work/out" && good || bad 'a default grade is marked'
@@ -202,7 +206,8 @@ grep -q -E '^Enter  spindle (1100|2300|4700) rpm' "$work/out" && good || bad 'th
 expect 64 'separated by commas' -- "$program" choose --material 6061 --tool 3mm --spindle-steps 11,2
 expect 64 'at least one speed' -- "$program" choose --material 6061 --tool 3mm --spindle-steps ''
 
-# a chamfer: the position of its tool, its removal rate, the limits that do not apply; choose and window accept it too
+# a chamfer: the position of its tool, its removal rate, the limits that do not apply; choose and
+# window accept it too
 chamfer_() { command=$1; shift; "$program" "$command" --operation chamfer --material 6061 --tool 6mm --machine bench-24k --depth 0.5mm "$@"; }
 run_() { chamfer_ cut --spindle 12000rpm --feed 0.03mm/tooth "$@"; }
 expect 0 '' -- run_ --exit-zero
@@ -334,7 +339,8 @@ END
 expect 0 '' -- "$program" job "$work/thin.ini" --exit-zero
 grep -q '1 x 0.3 mm' "$work/out" && good || bad 'a face is cut no deeper than the stock above the part'
 
-# the worst advisory limit that will probably be exceeded, if there is one, is listed after the verdict
+# the worst advisory limit that will probably be exceeded, if there is one, is listed after the
+# verdict
 advised_() { "$program" cut --material 304 --tool 3mm --machine bench-24k --flutes 4 --spindle 6000rpm --feed 100mm/min --exit-zero "$@"; }
 advised_ --depth 0.2mm | tr -s '\n ' ' ' | grep -q 'chance of exceeding a limit: [0-9.]* %; advisory: chatter [0-9]* %' && good || bad 'chatter is listed after the verdict'
 advised_ --depth 0.2mm --format json | grep -A1 '"advice": {' | grep -q chatter && good || bad 'JSON: the worst advisory limit'
@@ -362,7 +368,8 @@ for what in materials tools holds layers fluids symptoms inputs values limits; d
     test "$("$program" list $what | grep -c '^[^ ]')" = "$("$program" list $what --format json | grep -c '"name"')" && good || bad "list $what: each name starts a line"
 done
 
-# choose --after a symptom: its causes, the changes that help, the checks that the settings cannot answer
+# choose --after a symptom: its causes, the changes that help, the checks that the settings cannot
+# answer
 after_() { "$program" choose --material acrylic/cast --tool 0.8mm --machine bench-24k --spindle 24000rpm --feed 60mm/min --depth 0.4mm --exit-zero --after "$@"; }
 for symptom in $("$program" list symptoms | cut -d' ' -f1); do
     expect 0 '' -- after_ "$symptom"
@@ -420,7 +427,8 @@ expect 64 'not given' -- window_ --up finish
 expect 64 'text, json, csv or svg' -- window_ --format pdf
 expect 64 'text or json' -- cut_ --format svg
 expect 64 'one tool' -- window_ --tool 1mm
-# the program draws the picture of the README; only its texts are compared, since coordinates may differ by a rounding
+# the program draws the picture of the README; only its texts are compared, since coordinates may
+# differ by a rounding
 # shellcheck disable=SC2046
 "$program" $(sed -e ':join' -e '/\\$/{N;s/\\\n//;b join' -e '}' "$source/README.md" | sed -n 's/^coolbite \(window .*\) --output window.svg$/\1/p') --format svg >"$work/readme.svg"
 sed -n 's/.*<text.*>\(.*\)<\/text>.*/\1/p' "$source/bindings/cli/window.svg" >"$work/words.there"
@@ -603,6 +611,7 @@ expect 66 'no machine named' -- cut_ --machine my-mill
 expect 64 '--speed is not an option of cut' -- cut_ --speed 12
 expect 64 '--sp stands for several options of choose: --spindle, --spindle-steps; give the whole name' -- pick --sp 12
 expect 64 '-x is not an option of cut' -- cut_ --rows -xy
+expect 64 '-\xc3 is not an option of cut' -- cut_ -é
 expect 64 '--rows does not take a value' -- cut_ --rows=all
 expect 64 'unexpected argument stray; cut takes options only' -- cut_ stray
 expect 64 'unexpected argument e; usage: coolbite show NAME [NAME]' -- "$program" show a b c d e
@@ -646,7 +655,8 @@ expect 0 '' -- cut_ --exit-zero
 escape=$(printf '\033[31mred')
 torn=$(printf 'a\377z')
 turned=$(printf 'a\342\200\256z')
-# shown STATUS TEXT -- COMMAND: as expect, and neither output has a control character or invalid UTF-8
+# shown STATUS TEXT -- COMMAND: as expect, and neither output has a control character or invalid
+# UTF-8
 shown() {
     expect "$@"
     cat "$work/out" "$work/err" | tr -d '\n' | LC_ALL=C grep -q "$(printf '[\001-\037\177]')" && bad "$*: a control character is shown" || good

@@ -1,6 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# --output and --sheet: input files are never overwritten, links and devices stay what they are, no file is incomplete.
+# --output and --sheet: input files are never overwritten, links and devices stay what they are, no
+# file is incomplete.
 . "${BITE_TEST_SOURCE:-.}/tests/cli/setup.sh"
 mkdir "$work/shop" && cd "$work/shop" || exit 99
 small_job 'A small job' >job.ini

@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * supervise(): the status of the child is returned only if the child reported it, and signals reach
- * the right process. Each test runs supervise() in a child process, called the program here.
- */
+/* A command in a process of its own: its status is returned only if it was reported, and signals
+ * reach the right process. Each case runs supervise() in a child process that plays the program. */
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
@@ -26,13 +24,13 @@
 #define USER_NOBODY 65534
 #define MESSAGE_MAX 400
 
-/* Memory shared by the processes of a test. */
+/* Memory shared by the processes of a case. */
 static struct shared {
-    atomic_int worker; /* process that runs the work; 0: not started */
-    atomic_int job;    /* process of the program on a terminal */
+    atomic_int worker; /* the worker process; 0: not started */
+    atomic_int job;    /* the program's process under a terminal */
 } * shared;
 
-static int message_pipe; /* reads stderr of the program */
+static int message_pipe; /* a pipe: what the program writes to stderr */
 static char message[MESSAGE_MAX];
 
 static void setup(void)
@@ -47,7 +45,7 @@ static void sleep_briefly(void)
     (void)nanosleep(&pause, NULL);
 }
 
-/* ---- functions for supervise() ---- */
+/* ---- work functions ---- */
 
 static int return_status(const void *user)
 {
@@ -107,8 +105,8 @@ static int print_and_return(const void *user)
 
 /* ---- the program ---- */
 
-/* Check's own handlers would end the whole process group, and the tests may have been started with
- * signals ignored, by nohup or by a shell that runs them in the background. */
+/* The signal handlers of Check would end the whole process group. Whoever started the tests may
+ * have had signals ignored, as nohup does, and a shell for background commands. */
 static void reset_handlers(void)
 {
     static const int handled[] = {SIGHUP, SIGINT, SIGQUIT, SIGPIPE, SIGALRM, SIGTERM, SIGCHLD};
@@ -138,7 +136,7 @@ static pid_t start(int (*work)(const void *user), int argument, void (*before)(v
     return program;
 }
 
-/* Waits until the program has ended and reads its message. Returns its wait status. */
+/* Waits until the program has ended; `message` is what it wrote to stderr. */
 static int finish(pid_t program)
 {
     int status = 0;
@@ -153,7 +151,6 @@ static int finish(pid_t program)
     return status;
 }
 
-/* Waits until the work has started; returns its process. */
 static pid_t wait_for_worker(void)
 {
     while (atomic_load(&shared->worker) == 0) {
@@ -162,7 +159,7 @@ static pid_t wait_for_worker(void)
     return atomic_load(&shared->worker);
 }
 
-/* The state of a process in /proc, such as R or T; 0: it has ended. */
+/* The letter of a process's state, as in "R" or "T"; 0: it does not exist or is a zombie. */
 static char state_of(pid_t process)
 {
     char path[40];
@@ -179,7 +176,7 @@ static char state_of(pid_t process)
     return state == 'Z' || state == 'X' ? 0 : state;
 }
 
-/* Waits up to ten seconds, since a signal takes effect when its process is next scheduled. */
+/* Waits at most ten seconds: a signal takes effect when its process is next scheduled. */
 static int reaches_state(pid_t process, char state, int wanted)
 {
     for (int i = 0; i < 5000; i++) {
@@ -191,7 +188,7 @@ static int reaches_state(pid_t process, char state, int wanted)
     return 0;
 }
 
-START_TEST(a_reported_status_is_returned)
+START_TEST(reported_status_is_returned)
 {
     static const int all[] = {0, 1, 2, 64, 70, 74};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -203,7 +200,7 @@ START_TEST(a_reported_status_is_returned)
 }
 END_TEST
 
-START_TEST(an_unreported_status_is_an_error)
+START_TEST(missing_report_is_a_fault)
 {
     static const struct {
         int (*work)(const void *user);
@@ -227,20 +224,20 @@ START_TEST(an_unreported_status_is_an_error)
 }
 END_TEST
 
-START_TEST(a_crash_is_reported_and_repeated)
+START_TEST(crash_is_reported_with_its_signal)
 {
     static const int all[] = {SIGSEGV, SIGABRT, SIGFPE, SIGBUS, SIGILL};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         int status = finish(start(crash, all[i], NULL));
         ck_assert(WIFSIGNALED(status));
         ck_assert_int_eq(WTERMSIG(status), all[i]);
-        ck_assert(!WCOREDUMP(status)); /* the child has dumped its core already */
+        ck_assert(!WCOREDUMP(status)); /* the core of the child is enough */
         ck_assert_ptr_nonnull(strstr(message, "crashed"));
     }
 }
 END_TEST
 
-START_TEST(the_program_ends_by_the_signal_of_the_child)
+START_TEST(program_ends_by_the_signal_of_its_child)
 {
     static const int all[] = {SIGKILL, SIGTERM, SIGINT, SIGPIPE, SIGALRM};
     pid_t program = start(wait_forever, 0, NULL);
@@ -253,7 +250,7 @@ START_TEST(the_program_ends_by_the_signal_of_the_child)
 }
 END_TEST
 
-START_TEST(signals_are_forwarded)
+START_TEST(termination_signals_are_forwarded)
 {
     static const int all[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM};
     pid_t program = start(wait_forever, 0, NULL);
@@ -274,7 +271,7 @@ static void ignore_hangup(void)
     (void)signal(SIGCHLD, SIG_IGN);
 }
 
-/* SIGHUP is ignored under nohup, SIGCHLD in a child of a process that never waits. */
+/* As under nohup, and with a parent that never waits. */
 START_TEST(ignored_signals_stay_ignored)
 {
     pid_t program = start(wait_forever, 0, ignore_hangup);
@@ -293,7 +290,7 @@ START_TEST(ignored_signals_stay_ignored)
 END_TEST
 
 #ifdef HAVE_SYS_PRCTL_H
-START_TEST(the_child_does_not_outlive_the_program)
+START_TEST(child_does_not_outlive_the_program)
 {
     pid_t program = start(wait_forever, 0, NULL);
     pid_t worker = wait_for_worker();
@@ -310,8 +307,8 @@ static void close_standard_files(void)
     (void)close(STDOUT_FILENO);
 }
 
-/* Output to a closed descriptor must not be mistaken for a report. */
-START_TEST(closed_outputs)
+/* Output to a closed descriptor must not be taken for a report. */
+START_TEST(closed_output_is_not_a_report)
 {
     int status = finish(start(print_and_return, 0, close_standard_files));
     ck_assert(WIFEXITED(status));
@@ -323,7 +320,7 @@ END_TEST
 static void forbid_processes(void)
 {
     const struct rlimit none = {0, 0};
-    if (geteuid() == 0 && setuid(USER_NOBODY) != 0) { /* root is not limited */
+    if (geteuid() == 0 && setuid(USER_NOBODY) != 0) { /* the limit does not apply to root */
         _exit(99);
     }
     (void)setrlimit(RLIMIT_NPROC, &none);
@@ -335,7 +332,7 @@ static void forbid_files(void)
     (void)setrlimit(RLIMIT_NOFILE, &few);
 }
 
-START_TEST(no_work_without_a_child)
+START_TEST(no_work_runs_without_a_child)
 {
     static void (*const limits[])(void) = {forbid_processes, forbid_files};
     for (size_t i = 0; i < 2; i++) {
@@ -348,14 +345,14 @@ START_TEST(no_work_without_a_child)
 }
 END_TEST
 
-/* ---- on a terminal ---- */
+/* ---- under a terminal ---- */
 
-/* Starts the program in the foreground of the terminal, and writes each change of its state to the
+/* The part of a shell: it gives the program the terminal and passes each change of its state to the
  * test. */
 static void act_as_shell(int terminal, int states)
 {
     reset_handlers();
-    (void)alarm(50); /* if the test fails: without its shell the program gets SIGHUP */
+    (void)alarm(50); /* if the test fails, the program gets SIGHUP when its shell is gone */
     (void)signal(SIGTTOU, SIG_IGN);
     (void)setsid();
     (void)ioctl(terminal, TIOCSCTTY, 0);
@@ -378,7 +375,8 @@ static void act_as_shell(int terminal, int states)
     }
 }
 
-/* *keys: the side of the terminal that types. Returns a pipe with the changes of state. */
+/* *terminal: the other side of the terminal, to which keys are written. Returns a descriptor from
+ * which changes of state can be read. */
 static int open_terminal(int *keys, pid_t *shell)
 {
     int states[2];
@@ -405,7 +403,7 @@ static int next_state(int states)
     return status;
 }
 
-START_TEST(terminal_keys)
+START_TEST(terminal_keys_stop_and_interrupt_the_work)
 {
     int keys = -1;
     pid_t shell = 0;
@@ -445,18 +443,18 @@ int main(void)
     Suite *suite = suite_create("supervisor");
     TCase *tests = tcase_create("supervisor");
     tcase_add_checked_fixture(tests, setup, NULL);
-    tcase_add_test(tests, a_reported_status_is_returned);
-    tcase_add_test(tests, an_unreported_status_is_an_error);
-    tcase_add_test(tests, a_crash_is_reported_and_repeated);
-    tcase_add_loop_test(tests, the_program_ends_by_the_signal_of_the_child, 0, 5);
-    tcase_add_loop_test(tests, signals_are_forwarded, 0, 4);
+    tcase_add_test(tests, reported_status_is_returned);
+    tcase_add_test(tests, missing_report_is_a_fault);
+    tcase_add_test(tests, crash_is_reported_with_its_signal);
+    tcase_add_loop_test(tests, program_ends_by_the_signal_of_its_child, 0, 5);
+    tcase_add_loop_test(tests, termination_signals_are_forwarded, 0, 4);
     tcase_add_test(tests, ignored_signals_stay_ignored);
 #ifdef HAVE_SYS_PRCTL_H
-    tcase_add_test(tests, the_child_does_not_outlive_the_program);
+    tcase_add_test(tests, child_does_not_outlive_the_program);
 #endif
-    tcase_add_test(tests, closed_outputs);
-    tcase_add_test(tests, no_work_without_a_child);
-    tcase_add_test(tests, terminal_keys);
+    tcase_add_test(tests, closed_output_is_not_a_report);
+    tcase_add_test(tests, no_work_runs_without_a_child);
+    tcase_add_test(tests, terminal_keys_stop_and_interrupt_the_work);
     tcase_set_timeout(tests, 60);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

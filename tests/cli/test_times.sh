@@ -1,6 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# --took: recorded after everything else has succeeded, under the whole title; a full table is reported and stays usable.
+# --took: recorded after everything else has succeeded, under the whole title; a full table is
+# reported and stays usable.
 . "${BITE_TEST_SOURCE:-.}/tests/cli/setup.sh"
 export XDG_DATA_HOME="$work/data"
 times=$XDG_DATA_HOME/coolbite/tables/times.ini

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job with fixed contents, so that a test of a writer does not depend on the planner. */
+/* A planned job with fixed contents, made without the planner. */
 #include "tests/report/job/example_job.h"
 #include "core/job/job_file_reader.h"
 #include "core/job/remarks.h"

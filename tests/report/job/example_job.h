@@ -16,7 +16,7 @@ typedef struct example_job {
     bite_remark remarks[8];
 } example_job;
 
-/** Texts that would become markup if they were not escaped, and bytes that are not text. */
+/** Texts that look like markup, and invalid UTF-8. */
 extern const char hostile_title[];
 extern const char hostile_pass_title[];
 extern const char hostile_note[];
