@@ -1,44 +1,41 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* coolbite job: plan a whole job from its file. */
-#include "bindings/cli/cli.h"
+/* coolbite job: plans a whole job from its file. */
+#include "bindings/cli/commands.h"
+#include "bindings/cli/error_report.h"
+#include "bindings/cli/exit_status.h"
+#include "bindings/cli/output.h"
+#include "bindings/cli/output_format.h"
+#include "bindings/cli/processor_count.h"
 #include <stdlib.h>
 #include <string.h>
 
-/* Every fault on a line of its own; what comes back as the error is the first of them. */
-static void tell_fault(void *user, const bite_error *fault)
+/* Reports each fault on a line of its own. user: a size_t that counts them. */
+static void report_fault(void *user, const bite_error *fault)
 {
-    size_t *told = user;
+    size_t *count = user;
     (void)report_error(fault);
-    (*told)++;
+    (*count)++;
 }
 
-static int show(const struct command_line *line, const bite_job *job, uint32_t format,
-                const char *path)
+static int write_plan(const struct command_line *line, const bite_job *job, uint32_t format,
+                      const char *path)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_style style = line->style;
-    struct command_line to = *line;
     struct text_buffer buffer = {NULL, 0, 0};
     style.format = format;
-    to.output = path;
     int status = bite_job_write(job, &style, text_buffer_append, &buffer, &error) == BITE_OK
-                     ? output_write(&to, &buffer)
-                     : complain_unwritten(&error);
+                     ? output_write(path, &buffer)
+                     : report_write_error(&error);
     free(buffer.text);
     return status;
-}
-
-static int exit_of_job(const struct command_line *line, const bite_job *job)
-{
-    static const int by_verdict[] = {EXIT_CLEAR, EXIT_CLEAR, EXIT_TIGHT, EXIT_OVER};
-    return line->exit_zero ? EXIT_CLEAR : by_verdict[bite_job_verdict(job)];
 }
 
 static int plan(const bite_library *library, const struct command_line *line, bite_job **job)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_job_options options = {0};
-    size_t told = 0;
+    size_t faults = 0;
     options.struct_size = (uint32_t)sizeof options;
     options.units = line->style.units;
     options.units_given = line->units_given;
@@ -47,18 +44,18 @@ static int plan(const bite_library *library, const struct command_line *line, bi
     options.confidence = line->confidence;
     options.windows = line->sheet != NULL || line->style.format == BITE_HTML;
     bite_status status =
-        bite_job_open(library, line->words[0], &options, tell_fault, &told, job, &error);
+        bite_job_open(library, line->arguments[0], &options, report_fault, &faults, job, &error);
     if (status == BITE_OK) {
         return 0;
     }
-    if (told == 0) {
+    if (faults == 0) {
         return report_error(&error);
     }
     if (status != BITE_BAD_FILE) {
-        return exit_status_of(status); /* no such file: one line was enough */
+        return exit_status_of(status); /* the file cannot be read: already reported */
     }
-    return report_failure(exit_status_of(status), "%zu fault%s in %s; nothing was planned", told,
-                          told == 1 ? "" : "s", line->words[0]);
+    return report_failure(exit_status_of(status), "%zu fault%s in %s; nothing was planned", faults,
+                          faults == 1 ? "" : "s", line->arguments[0]);
 }
 
 int cmd_job(const struct command_line *line)
@@ -66,14 +63,14 @@ int cmd_job(const struct command_line *line)
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_job *job = NULL;
-    if (line->word_count != 1) {
-        return report_usage_error("job takes one file, such as lens.ini; see coolbite job --help");
+    if (line->argument_count != 1) {
+        return report_usage_error(
+            "job takes one file, such as lens.ini; coolbite job --help shows the usage");
     }
-    const char *ending = line->sheet == NULL ? "" : file_extension(line->sheet);
-    if (ending[0] != 0 && strcmp(ending, "html") != 0 && strcmp(ending, "htm") != 0) {
-        return report_usage_error("--sheet %.60s: the sheet is a page to print, in a file that "
-                                  "ends in .html; print that one to make "
-                                  "another of it",
+    const char *extension = line->sheet == NULL ? "" : file_extension(line->sheet);
+    if (extension[0] != 0 && strcmp(extension, "html") != 0 && strcmp(extension, "htm") != 0) {
+        return report_usage_error("--sheet %.60s: the sheet is an HTML page, so the file name "
+                                  "must end in .html; print the page to make a PDF of it",
                                   line->sheet);
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
@@ -81,10 +78,10 @@ int cmd_job(const struct command_line *line)
     }
     int status = plan(library, line, &job);
     if (status == 0 && line->sheet != NULL) {
-        status = show(line, job, BITE_HTML, line->sheet);
+        status = write_plan(line, job, BITE_HTML, line->sheet);
     }
-    status = status != 0 ? status : show(line, job, line->style.format, line->output);
-    /* last: a command that fails keeps and takes out nothing, and may be given again */
+    status = status != 0 ? status : write_plan(line, job, line->style.format, line->output);
+    /* last, so that a command that failed has changed no record and can be repeated */
     if (status == 0 && line->recorded_time > 0.0 &&
         bite_job_time_add(job, line->recorded_time, &error) != BITE_OK) {
         status = report_error(&error);
@@ -92,7 +89,9 @@ int cmd_job(const struct command_line *line)
     if (status == 0 && line->remove_time && bite_job_time_remove(job, &error) != BITE_OK) {
         status = report_error(&error);
     }
-    status = status != 0 ? status : exit_of_job(line, job);
+    if (status == 0) {
+        status = exit_status_of_verdict((uint32_t)bite_job_verdict(job), line->exit_zero);
+    }
     bite_job_free(job);
     bite_library_close(library);
     return status;

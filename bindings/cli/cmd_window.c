@@ -1,23 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* coolbite window: the picture of what may be typed in. */
-#include "bindings/cli/cli.h"
+/* coolbite window: draws the operating window over two inputs. */
+#include "bindings/cli/cli_request.h"
+#include "bindings/cli/commands.h"
+#include "bindings/cli/error_report.h"
+#include "bindings/cli/exit_status.h"
+#include "bindings/cli/output.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define NAME_MOST 64
+#define NAME_SIZE 64
 
-static int bad_axis(const char *text)
+static int report_bad_axis(const char *text)
 {
-    return report_usage_error("an axis is an input, or an input and its ends: --across "
-                              "spindle_speed=6000rpm..24000rpm; not %.60s",
+    return report_usage_error("an axis must be an input, or an input and its ends such as "
+                              "--across spindle_speed=6000rpm..24000rpm, not %.60s",
                               text);
 }
 
-/* NAME, or NAME=LEAST..MOST. An option's word stands for its input: spindle for spindle_speed. */
+/* NAME, or NAME=LEAST..MOST. The name may be that of an option, too: spindle for
+ * spindle_speed. */
 static int read_axis(const char *text, char *name, const char **input, double *least, double *most)
 {
-    char end[NAME_MOST];
+    char end[NAME_SIZE];
     bite_error error = BITE_ERROR_INIT;
     *least = *most = (double)NAN;
     if (text == NULL) {
@@ -25,8 +30,8 @@ static int read_axis(const char *text, char *name, const char **input, double *l
     }
     size_t length = strcspn(text, "=");
     const char *dots = strstr(text + length, "..");
-    if (length == 0 || length >= NAME_MOST || (text[length] == '=' && dots == NULL)) {
-        return bad_axis(text);
+    if (length == 0 || length >= NAME_SIZE || (text[length] == '=' && dots == NULL)) {
+        return report_bad_axis(text);
     }
     memcpy(name, text, length);
     name[length] = 0;
@@ -42,7 +47,7 @@ static int read_axis(const char *text, char *name, const char **input, double *l
     }
     size_t first = (size_t)(dots - text) - length - 1;
     if (first >= sizeof end) {
-        return bad_axis(text);
+        return report_bad_axis(text);
     }
     memcpy(end, text + length + 1, first);
     end[first] = 0;
@@ -54,10 +59,10 @@ static int read_axis(const char *text, char *name, const char **input, double *l
     return 0;
 }
 
-static int show(const struct command_line *line, const bite_answer *answer)
+static int write_window(const struct command_line *line, const bite_answer *answer)
 {
-    char across[NAME_MOST];
-    char up[NAME_MOST];
+    char across[NAME_SIZE];
+    char up[NAME_SIZE];
     bite_error error = BITE_ERROR_INIT;
     bite_window_options options = {0};
     bite_window *window = NULL;
@@ -75,29 +80,30 @@ static int show(const struct command_line *line, const bite_answer *answer)
     if (status == 0) {
         status =
             bite_window_write(window, &line->style, text_buffer_append, &buffer, &error) == BITE_OK
-                ? output_write(line, &buffer)
-                : complain_unwritten(&error);
+                ? output_write(line->output, &buffer)
+                : report_write_error(&error);
     }
     free(buffer.text);
     bite_window_free(window);
     return status;
 }
 
-/* Without a spindle speed or a feed the point is the one that choose finds. */
+/* Without a spindle speed or a feed, the settings shown are those that choose finds. */
 int cmd_window(const struct command_line *line)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_library *library = NULL;
     bite_choice *choice = NULL;
     bite_answer *answer = NULL;
-    if (line->word_count > 0) {
-        return report_usage_error("window takes options only; %s is none", line->words[0]);
+    if (line->argument_count > 0) {
+        return report_usage_error("unexpected argument %s; window takes options only",
+                                  line->arguments[0]);
     }
-    int chooses = !option_is_given(line, "spindle") || !option_is_given(line, "feed");
+    bool chooses = !option_is_given(line, "spindle") || !option_is_given(line, "feed");
     int status = options_check(line);
     if (status == 0 && !chooses && line->goal != BITE_GOAL_USUAL) {
-        status = report_usage_error(
-            "--goal has no say where --spindle and --feed are given: leave it out, or one of them");
+        status = report_usage_error("--goal has no effect if --spindle and --feed are both given; "
+                                    "leave out one of the three");
     }
     if (status != 0) {
         return status;
@@ -108,11 +114,13 @@ int cmd_window(const struct command_line *line)
     if (chooses) {
         status = choice_from_options(library, line, &choice);
     } else {
-        status = answer_from_options(library, line, line->given_count, &answer);
+        status = answer_from_options(library, line, line->input_count, &answer);
     }
     const bite_answer *judged = chooses ? bite_choice_answer(choice) : answer;
-    status = status != 0 ? status : show(line, judged);
-    status = status != 0 ? status : exit_status_of_verdict(line, judged);
+    status = status != 0 ? status : write_window(line, judged);
+    if (status == 0) {
+        status = exit_status_of_verdict(bite_answer_result(judged)->verdict, line->exit_zero);
+    }
     bite_answer_free(answer);
     bite_choice_free(choice);
     bite_library_close(library);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The commands and the options of the command line: one table for reading, help, manual and
- * completions. */
+/* The commands and the options of the command line: one table for the parser, the help, the
+ * manual and the completions. */
 #ifndef BITE_CLI_OPTION_TABLE_H
 #define BITE_CLI_OPTION_TABLE_H
 
@@ -23,7 +23,7 @@ struct command {
     const char *word;
     const char *synopsis;
     const char *help;
-    const char *words; /* what its argument may be, separated by blanks; NULL: anything */
+    const char *words; /* the allowed arguments, separated by blanks; NULL: any */
     bool reads_file;   /* its argument is the file to read */
 };
 extern const struct command commands[COMMAND_COUNT];
@@ -31,7 +31,7 @@ extern const struct command commands[COMMAND_COUNT];
 /** How an option is read. */
 enum option_type {
     OPTION_INPUT,  /* sets the input `name` */
-    OPTION_ITEM,   /* selects a thing of `collection` */
+    OPTION_ITEM,   /* selects an item of `collection` */
     OPTION_NECK,   /* DxL */
     OPTION_CHIPS,  /* open, closed */
     OPTION_SET,    /* NAME=QUANTITY */
@@ -62,13 +62,13 @@ struct cli_option {
     const char *name; /* of the input; NULL: sets none */
     bite_collection collection;
     unsigned commands; /* bits 1 << enum command_id */
-    const char *words; /* what the argument may be, separated by blanks; NULL: anything */
+    const char *words; /* the allowed values, separated by blanks; NULL: any */
     const char *help;
 };
 extern const struct cli_option option_table[];
 extern const size_t option_count;
 
-/** What a command can write. */
+/** An output format and the commands that can write it. */
 struct output_format {
     const char *word;      /* of --format */
     const char *extension; /* of the file of --output */

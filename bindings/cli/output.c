@@ -1,49 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Output: gathered first, then delivered whole, and never over what is read. */
-#include "bindings/cli/cli.h"
+/* Writes the output, and refuses to overwrite the files that the program reads. */
+#include "bindings/cli/output.h"
+#include "bindings/cli/error_report.h"
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
-int text_buffer_append(void *user, const char *text, size_t size)
+static const char *real_path(const char *path)
 {
-    struct text_buffer *buffer = user;
-    if (size == 0) { /* no place is needed, and there may be none */
-        return 0;
-    }
-    if (size > buffer->capacity - buffer->size) {
-        size_t capacity = buffer->capacity == 0 ? 8192 : buffer->capacity;
-        while (capacity - buffer->size < size) {
-            if (capacity > SIZE_MAX / 2) {
-                return -1;
-            }
-            capacity *= 2;
-        }
-        char *more = realloc(buffer->text, capacity);
-        if (more == NULL) {
-            return -1;
-        }
-        buffer->text = more;
-        buffer->capacity = capacity;
-    }
-    memcpy(buffer->text + buffer->size, text, size);
-    buffer->size += size;
-    return 0;
+    return path == NULL || strcmp(path, "-") == 0 ? "/dev/stdout" : path;
 }
 
-/* Where a word of the command line leads: none and - are standard output. */
-static const char *path_of(const char *word)
+static int refuse_overwrite(const char *path, const char *why)
 {
-    return word == NULL || strcmp(word, "-") == 0 ? "/dev/stdout" : word;
+    return report_usage_error("%s would be overwritten: %s", path, why);
 }
 
-static int written_over(const char *path, const char *why)
-{
-    return report_usage_error("%s would be written over: %s", path, why);
-}
-
-/* Whether there is a file at all: what goes to a terminal or a pipe writes over nothing. */
-static bool is_file(const char *path)
+/* Terminals and pipes cannot be overwritten. */
+static bool is_regular_file(const char *path)
 {
     struct stat about;
     return stat(path, &about) == 0 && S_ISREG(about.st_mode);
@@ -53,7 +27,7 @@ static int check_tables(const char *path)
 {
     bite_library *library = NULL;
     bite_error error = BITE_ERROR_INIT;
-    if (!is_file(path)) {
+    if (!is_regular_file(path)) {
         return 0;
     }
     if (bite_library_open(NULL, &library, &error) != BITE_OK) {
@@ -61,17 +35,20 @@ static int check_tables(const char *path)
     }
     int found = bite_library_has_file(library, path);
     bite_library_close(library);
-    return found ? written_over(path, "it is a table or plugin that coolbite reads") : 0;
+    return found ? refuse_overwrite(path, "it is a table or plugin that coolbite reads; choose "
+                                          "another output file")
+                 : 0;
 }
 
-int check_outputs(const struct command_line *line, const char *input)
+int output_check(const struct command_line *line, const char *input)
 {
-    static const char own[] = "the job, its sheet and the plan are files of their own";
-    const char *const outputs[] = {path_of(line->output),
-                                   line->sheet == NULL ? NULL : path_of(line->sheet)};
+    static const char separate[] =
+        "the job, its sheet and the plan must be different files; choose another output file";
+    const char *const outputs[] = {real_path(line->output),
+                                   line->sheet == NULL ? NULL : real_path(line->sheet)};
     for (size_t i = 0; i < 2 && outputs[i] != NULL; i++) {
         if (input != NULL && bite_file_same(outputs[i], input)) {
-            return written_over(outputs[i], own);
+            return refuse_overwrite(outputs[i], separate);
         }
         int status = check_tables(outputs[i]);
         if (status != 0) {
@@ -79,14 +56,14 @@ int check_outputs(const struct command_line *line, const char *input)
         }
     }
     return outputs[1] != NULL && bite_file_same(outputs[0], outputs[1])
-               ? written_over(outputs[1], own)
+               ? refuse_overwrite(outputs[1], separate)
                : 0;
 }
 
-int output_write(const struct command_line *line, struct text_buffer *buffer)
+int output_write(const char *path, struct text_buffer *buffer)
 {
     bite_error error = BITE_ERROR_INIT;
-    bite_status status = bite_file_write(path_of(line->output), buffer->text, buffer->size, &error);
+    bite_status status = bite_file_write(real_path(path), buffer->text, buffer->size, &error);
     free(buffer->text);
     buffer->text = NULL;
     return status == BITE_OK ? 0 : report_error(&error);

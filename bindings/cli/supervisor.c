@@ -1,15 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A command in a process of its own.
+ * Runs a command in a child process.
  *
- * Nothing simpler is enough: a handler of atexit is not asked by _exit, the end of a text is not
- * looked for by a script that reads the exit status, and a trial of each plugin in a child says
- * nothing about the calls that follow.
+ * Nothing simpler is enough: _exit does not run handlers of atexit, a script that reads the exit
+ * status does not look for the end of the output, and testing each plugin in a child first says
+ * nothing about later calls.
  */
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
-#include "bindings/cli/cli.h"
+#include "bindings/cli/error_report.h"
+#include "bindings/cli/exit_status.h"
 #include "bindings/cli/supervisor.h"
 #include <errno.h>
 #include <fcntl.h>
@@ -23,49 +24,49 @@
 #include <sys/prctl.h>
 #endif
 
-/* Passed on to the child. What comes from a terminal reaches both, and a second one does no harm;
- * SIGTSTP stops both without our doing. */
-static const int passed_on[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGCONT};
+/* Forwarded to the child. A signal from the terminal reaches both processes, and the second copy is
+ * harmless; SIGTSTP stops both without our help. */
+static const int forwarded[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGCONT};
 
-/* Faults of the program or of a plugin, rather than somebody's wish. */
+/* Signals of a fault in the program or in a plugin, not of somebody who ends it. */
 static const int crashes[] = {SIGABRT, SIGBUS, SIGFPE, SIGILL, SIGSEGV, SIGSYS, SIGTRAP};
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
 
-/* How signals were before: the child gets them back. */
 struct signals {
-    sigset_t waited;
-    sigset_t before;
-    struct sigaction of_child; /* SIGCHLD's */
+    sigset_t awaited;
+    sigset_t old_mask;                 /* the child gets both of these back */
+    struct sigaction old_child_action; /* of SIGCHLD */
 };
 
-static void notice(int number)
+/* SIGCHLD needs a handler: a signal that is ignored may be discarded before sigwait sees it. */
+static void do_nothing(int number)
 {
-    (void)number; /* a signal that is ignored might not be kept for sigwait */
+    (void)number;
 }
 
-static void block_signals(struct signals *of)
+static void block_signals(struct signals *signals)
 {
-    struct sigaction noticed = {0};
-    noticed.sa_handler = notice;
-    (void)sigemptyset(&noticed.sa_mask);
-    (void)sigemptyset(&of->waited);
-    (void)sigaddset(&of->waited, SIGCHLD);
-    for (size_t i = 0; i < COUNT(passed_on); i++) {
-        (void)sigaddset(&of->waited, passed_on[i]);
+    struct sigaction action = {0};
+    action.sa_handler = do_nothing;
+    (void)sigemptyset(&action.sa_mask);
+    (void)sigemptyset(&signals->awaited);
+    (void)sigaddset(&signals->awaited, SIGCHLD);
+    for (size_t i = 0; i < COUNT(forwarded); i++) {
+        (void)sigaddset(&signals->awaited, forwarded[i]);
     }
-    (void)sigprocmask(SIG_BLOCK, &of->waited, &of->before);
-    (void)sigaction(SIGCHLD, &noticed, &of->of_child);
+    (void)sigprocmask(SIG_BLOCK, &signals->awaited, &signals->old_mask);
+    (void)sigaction(SIGCHLD, &action, &signals->old_child_action);
 }
 
-static void restore_signals(const struct signals *of)
+static void restore_signals(const struct signals *signals)
 {
-    (void)sigaction(SIGCHLD, &of->of_child, NULL);
-    (void)sigprocmask(SIG_SETMASK, &of->before, NULL);
+    (void)sigaction(SIGCHLD, &signals->old_child_action, NULL);
+    (void)sigprocmask(SIG_SETMASK, &signals->old_mask, NULL);
 }
 
-/* Above the three standard ones, any of which may be closed: what is printed must not land in it.
- */
+/* The descriptors are above the three standard ones, any of which may be closed: the output must
+ * not go into the pipe. */
 static int open_pipe(int ends[2])
 {
     int low[2];
@@ -87,34 +88,34 @@ static int open_pipe(int ends[2])
     return -1;
 }
 
-static void end_with(pid_t parent)
+static void die_with(pid_t parent)
 {
 #ifdef PR_SET_PDEATHSIG
     (void)prctl(PR_SET_PDEATHSIG, SIGKILL);
 #endif
     if (getppid() != parent) {
-        _exit(EXIT_FAULT); /* it ended before we could ask */
+        _exit(EXIT_FAULT); /* it ended before prctl took effect */
     }
 }
 
-/* The report is the last thing that can be said of the work; what ends the process after it cannot
- * change the verdict unseen. */
+/* Reports the status after the work. What ends the process later cannot change the status without
+ * being noticed. */
 static void run_child(int (*work)(const void *user), const void *user, int report)
 {
     int status = work(user);
-    unsigned char said = (unsigned char)status;
-    if (write(report, &said, 1) != 1) {
+    unsigned char reported = (unsigned char)status;
+    if (write(report, &reported, 1) != 1) {
         _exit(EXIT_FAULT);
     }
     exit(status);
 }
 
-static int wait_for(pid_t child, const sigset_t *waited)
+static int wait_for(pid_t child, const sigset_t *awaited)
 {
     for (;;) {
         int number = 0;
         int status = 0;
-        if (sigwait(waited, &number) == 0 && number != SIGCHLD) {
+        if (sigwait(awaited, &number) == 0 && number != SIGCHLD) {
             (void)kill(child, number);
         }
         if (waitpid(child, &status, WNOHANG) == child) {
@@ -123,14 +124,15 @@ static int wait_for(pid_t child, const sigset_t *waited)
     }
 }
 
-/* As the child ended, for whoever looks at us; its core is enough. */
-static int die_of(int number)
+/* Ends this process by the signal that ended the child, without a second core dump. */
+static int die_by_signal(int number)
 {
     const struct rlimit none = {0, 0};
     sigset_t alone;
     (void)setrlimit(RLIMIT_CORE, &none);
 #ifdef PR_SET_DUMPABLE
-    (void)prctl(PR_SET_DUMPABLE, 0); /* a core that goes to a program minds no limit */
+    /* the limit does not apply to a core that is piped to a program */
+    (void)prctl(PR_SET_DUMPABLE, 0);
 #endif
     (void)signal(number, SIG_DFL);
     (void)sigemptyset(&alone);
@@ -140,38 +142,38 @@ static int die_of(int number)
     return EXIT_FAULT; /* not reached: no signal that ends a child is ignored here */
 }
 
-static const char hint[] = "most likely the doing of a plugin: take plugins out of the folders of "
-                           "COOLBITE_FAMILY_PATH to find which";
+static const char hint[] = "probably caused by a plugin: remove plugins from the folders of "
+                           "COOLBITE_FAMILY_PATH, one at a time, to find which";
 
-static int judge_signal(int number)
+static int report_signal(int number)
 {
     for (size_t i = 0; i < COUNT(crashes); i++) {
         if (crashes[i] == number) {
-            (void)report_failure(EXIT_FAULT, "the command crashed before its end: %s (%s)",
-                                 strsignal(number), hint);
+            (void)report_failure(EXIT_FAULT, "the command crashed: %s (%s)", strsignal(number),
+                                 hint);
         }
     }
-    return die_of(number);
+    return die_by_signal(number);
 }
 
-static int judge_exit(int status, int report)
+static int check_exit(int status, int report)
 {
-    unsigned char said = 0;
-    if (read(report, &said, 1) != 1) {
+    unsigned char reported = 0;
+    if (read(report, &reported, 1) != 1) {
         return report_failure(EXIT_FAULT, "the command ended before its answer was complete (%s)",
                               hint);
     }
-    if (said != status) {
-        return report_failure(EXIT_FAULT, "the command ended with %d after an answer of %d (%s)",
-                              status, said, hint);
+    if (reported != status) {
+        return report_failure(EXIT_FAULT,
+                              "the command ended with exit status %d instead of %d (%s)", status,
+                              reported, hint);
     }
     return status;
 }
 
-static int cannot_start(void)
+static int report_cannot_start(void)
 {
-    return report_failure(EXIT_SYSTEM, "the process that computes cannot be started: %s",
-                          strerror(errno));
+    return report_failure(EXIT_SYSTEM, "the worker process cannot be started: %s", strerror(errno));
 }
 
 int supervise(int (*work)(const void *user), const void *user)
@@ -179,14 +181,14 @@ int supervise(int (*work)(const void *user), const void *user)
     struct signals signals;
     int report[2];
     if (open_pipe(report) != 0) {
-        return cannot_start();
+        return report_cannot_start();
     }
     block_signals(&signals);
     pid_t parent = getpid();
     pid_t child = fork();
     if (child == 0) {
         (void)close(report[0]);
-        end_with(parent);
+        die_with(parent);
         restore_signals(&signals);
         run_child(work, user, report[1]);
     }
@@ -196,11 +198,11 @@ int supervise(int (*work)(const void *user), const void *user)
         (void)close(report[0]);
         restore_signals(&signals);
         errno = number;
-        return cannot_start();
+        return report_cannot_start();
     }
-    int status = wait_for(child, &signals.waited);
-    status = WIFSIGNALED(status) ? judge_signal(WTERMSIG(status))
-                                 : judge_exit(WEXITSTATUS(status), report[0]);
+    int status = wait_for(child, &signals.awaited);
+    status = WIFSIGNALED(status) ? report_signal(WTERMSIG(status))
+                                 : check_exit(WEXITSTATUS(status), report[0]);
     (void)close(report[0]);
     restore_signals(&signals);
     return status;

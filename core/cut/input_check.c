@@ -289,11 +289,12 @@ bite_status bite_check_values(const bite_cut *full, const double *values, bite_e
 
 bite_status bite_check_draws(size_t draws, double confidence, bite_error *error)
 {
+    const double rounding = 1e-12; /* 99.9 % is read as a little more than 0.999 */
     if (draws < 16 || draws > BITE_DRAWS_MAX) {
         return refuse(error, BITE_BAD_ARGUMENT, "draws", "16 to 65536 draws were expected",
                       "more draws resolve smaller chances");
     }
-    if (!(confidence >= 0.5 && confidence <= 0.999)) {
+    if (!(confidence >= 0.5 - rounding && confidence <= 0.999 + rounding)) {
         return refuse(error, BITE_BAD_ARGUMENT, "confidence",
                       "a confidence of 0.5 to 0.999 was expected", "0.95 is the default");
     }

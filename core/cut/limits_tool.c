@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Limits of the tool: surface speed, breakage, gross deflection, reach, chatter and wear. */
 #include "core/cut/limits_tool.h"
+#include "core/cut/chatter_depth.h"
 #include "core/cut/gross_deflection.h"
 #include "core/cut/physics_inputs.h"
 #include <math.h>

@@ -3,6 +3,7 @@
  * limits. */
 #include "core/cut/pass.h"
 #include "core/base/error.h"
+#include "core/base/memory.h"
 #include "core/cut/defaults.h"
 #include "core/cut/entry_move.h"
 #include "core/cut/input_check.h"
@@ -197,8 +198,22 @@ bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_opt
     return BITE_OK;
 }
 
-/* A pass allocates nothing: its workspace is on the stack, in this one frame. A caller of many
- * passes owns a workspace. */
+bite_status bite_cut_pass_with(const bite_allocator *allocator, const bite_cut *cut,
+                               bite_result *result, bite_error *error)
+{
+    bite_workspace *space = bite_memory_grow(allocator, NULL, 1, sizeof *space);
+    if (space == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a pass");
+    }
+    bite_evaluation_options options = bite_evaluation_options_in(space);
+    bite_workspace_init(space);
+    bite_status status = bite_checked_cut_pass(cut, &options, result, error);
+    bite_memory_free(allocator, space);
+    return status;
+}
+
+/* This pass allocates nothing, as its interface promises, so its workspace of some 100 KB is in
+ * this one frame. The library itself uses it only where little else is on the stack. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wframe-larger-than="
 bite_status bite_cut_pass(const bite_cut *cut, bite_result *result, bite_error *error)

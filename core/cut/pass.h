@@ -36,6 +36,11 @@ void bite_checked_cut_evaluate(const bite_checked_cut *checked,
 /** Options for all limits, with the caches of an initialized workspace. */
 bite_evaluation_options bite_evaluation_options_in(bite_workspace *space);
 
+/** As bite_cut_pass, with a workspace of this allocator for the time of the call: for callers that
+ * have little left of the stack. BITE_NO_MEMORY. */
+bite_status bite_cut_pass_with(const bite_allocator *allocator, const bite_cut *cut,
+                               bite_result *result, bite_error *error);
+
 /** As bite_cut_pass, with the caches of the options, which are initialized. */
 bite_status bite_checked_cut_pass(const bite_cut *cut, const bite_evaluation_options *options,
                                   bite_result *result, bite_error *error);

@@ -10,7 +10,7 @@
  * used at each step.
  */
 #include "core/job/pass_order.h"
-#include <string.h>
+#include "core/base/memory.h"
 
 #define STEPS_MOST 200000
 #define WORDS (BITE_PASSES_MAX / 64)
@@ -30,6 +30,10 @@ typedef struct pass_sequence {
     size_t tool_count; /* tools are identified by the first pass of each */
     uint32_t *order;
     long steps_left;
+    uint16_t places[BITE_PASSES_MAX];                /* of list_tools */
+    uint8_t lists[BITE_PASSES_MAX][BITE_PASSES_MAX]; /* of search, by the tools that may follow:
+                                                        it calls itself as often as there are tools,
+                                                        so its frame is small */
 } pass_sequence;
 
 static int has(const passes *set, size_t pass)
@@ -95,9 +99,9 @@ static size_t next_of(const pass_sequence *sequence, const passes *done, size_t 
 }
 
 /* The tools that still have passes, ordered by the first pass of each that is not made. */
-static size_t list_tools(const pass_sequence *sequence, const passes *done, uint8_t *list)
+static size_t list_tools(pass_sequence *sequence, const passes *done, uint8_t *list)
 {
-    uint16_t places[BITE_PASSES_MAX];
+    uint16_t *places = sequence->places;
     size_t count = 0;
     for (size_t i = 0; i < sequence->tool_count; i++) {
         size_t index = next_of(sequence, done, i);
@@ -116,16 +120,16 @@ static size_t list_tools(const pass_sequence *sequence, const passes *done, uint
     return count;
 }
 
-/* Whether all passes can be made with at most this many more tools. */
+/* Whether all passes can be made with at most this many more tools, BITE_PASSES_MAX or fewer. */
 static int search(pass_sequence *sequence, const passes *done, size_t at, size_t more)
 {
-    uint8_t list[BITE_PASSES_MAX]; /* small, because the recursion is as deep as there are tools */
     if (at == sequence->count) {
         return 1;
     }
     if (more == 0 || sequence->steps_left-- <= 0 || tools_left(sequence, done) > more) {
         return 0;
     }
+    uint8_t *list = sequence->lists[more - 1];
     size_t count = list_tools(sequence, done, list);
     for (size_t i = 0; i < count; i++) {
         passes next = *done;
@@ -190,34 +194,47 @@ static void set_up(pass_sequence *sequence, const unsigned char *before)
     }
 }
 
-int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools,
-                         uint32_t *order, uint32_t *changes)
+/* The order with the fewest changes. 0: the passes wait for each other. */
+static int find(pass_sequence *sequence, uint32_t *changes)
 {
-    pass_sequence sequence;
-    *changes = 0;
-    if (count > BITE_PASSES_MAX) {
+    if (!greedy(sequence)) {
         return 0;
     }
-    memset(&sequence, 0, sizeof sequence);
-    sequence.count = count;
-    sequence.words = (count + 63) / 64;
-    sequence.tools = tools;
-    sequence.order = order;
-    sequence.steps_left = STEPS_MOST;
-    set_up(&sequence, before);
-    int found = greedy(&sequence);
-    if (found && count > 0) {
+    if (sequence->count > 0) {
         const passes none = {{0}};
-        uint32_t greedy_changes = changes_of(&sequence);
+        uint32_t greedy_changes = changes_of(sequence);
         int exact = 0;
-        for (size_t steps = sequence.tool_count;
-             steps < (size_t)greedy_changes + 1 && !exact && sequence.steps_left > 0; steps++) {
-            exact = search(&sequence, &none, 0, steps);
+        for (size_t steps = sequence->tool_count;
+             steps < (size_t)greedy_changes + 1 && !exact && sequence->steps_left > 0; steps++) {
+            exact = search(sequence, &none, 0, steps);
         }
         if (!exact) {
-            (void)greedy(&sequence);
+            (void)greedy(sequence);
         }
-        *changes = changes_of(&sequence);
+        *changes = changes_of(sequence);
     }
-    return found;
+    return 1;
+}
+
+bite_status bite_pass_order_find(const bite_allocator *allocator, size_t count,
+                                 const unsigned char *before, const uint32_t *tools,
+                                 uint32_t *order, uint32_t *changes)
+{
+    *changes = 0;
+    if (count > BITE_PASSES_MAX) {
+        return BITE_NO_ANSWER;
+    }
+    pass_sequence *sequence = bite_memory_new(allocator, 1, sizeof *sequence);
+    if (sequence == NULL) {
+        return BITE_NO_MEMORY;
+    }
+    sequence->count = count;
+    sequence->words = (count + 63) / 64;
+    sequence->tools = tools;
+    sequence->order = order;
+    sequence->steps_left = STEPS_MOST;
+    set_up(sequence, before);
+    int found = find(sequence, changes);
+    bite_memory_free(allocator, sequence);
+    return found ? BITE_OK : BITE_NO_ANSWER;
 }

@@ -9,10 +9,11 @@
 
 /** The order of passes with the fewest tool changes. before[i * count + k]: i comes before k.
  * tools: a number for each pass. order: pass indices, count of them, at most BITE_PASSES_MAX. Exact
- * for the jobs of a shop, otherwise greedy. Returns 0 if the passes depend on each other in a
- * cycle.
+ * for the jobs of a shop, otherwise greedy. BITE_NO_ANSWER: the passes depend on each other in a
+ * cycle, or are too many. BITE_NO_MEMORY.
  */
-int bite_pass_order_find(size_t count, const unsigned char *before, const uint32_t *tools,
-                         uint32_t *order, uint32_t *changes);
+bite_status bite_pass_order_find(const bite_allocator *allocator, size_t count,
+                                 const unsigned char *before, const uint32_t *tools,
+                                 uint32_t *order, uint32_t *changes);
 
 #endif

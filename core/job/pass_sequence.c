@@ -142,7 +142,12 @@ bite_status bite_plan_pass_order(bite_job *job, bite_error *error)
     for (size_t i = 0; i < count; i++) {
         tools[i] = job->passes[i].tool;
     }
-    if (!bite_pass_order_find(count, before, tools, order, &job->time.tool_changes)) {
+    bite_status status =
+        bite_pass_order_find(&job->allocator, count, before, tools, order, &job->time.tool_changes);
+    if (status == BITE_NO_MEMORY) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
+    }
+    if (status != BITE_OK) {
         return bite_error_set(error, BITE_FAULT,
                               "the passes wait for each other although the job file has no cycle");
     }

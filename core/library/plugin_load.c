@@ -127,9 +127,10 @@ bite_status bite_plugin_load(const bite_library *library, bite_family_state *fam
         char *real = NULL;
         bite_error_clear(&family->plugin_error);
         family->plugin_error.struct_size = (uint32_t)sizeof family->plugin_error;
-        bite_status status = path == NULL ? BITE_NO_MEMORY
-                                          : bite_plugin_trust_check(library->arena, path, &real,
-                                                                    &family->plugin_error);
+        bite_status status = path == NULL
+                                 ? BITE_NO_MEMORY
+                                 : bite_plugin_trust_check(&library->allocator, library->arena,
+                                                           path, &real, &family->plugin_error);
         if (status == BITE_NO_MEMORY) {
             return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
         }

@@ -25,6 +25,7 @@
 typedef struct path_walk {
     char checked[PATH_MAX];   /* the part that was checked, without links; "" is the root */
     char remaining[PATH_MAX]; /* the part that was not checked yet */
+    char name[PATH_MAX];      /* the component that is checked now; at the end, the folder */
     int links;
 } path_walk;
 
@@ -48,6 +49,15 @@ static bite_status no_plugin(bite_error *error, const char *path)
     bite_error_set(error, BITE_NOT_FOUND, "there is no such plugin");
     bite_error_place(error, path, 0, 0);
     return BITE_NOT_FOUND;
+}
+
+/* The system could not say what is at the path, which it may if it has no memory either. */
+static bite_status unexamined(bite_error *error, const char *path, int number)
+{
+    if (number != ENOMEM) {
+        return bad(error, path, "the path to the plugin cannot be examined");
+    }
+    return bite_error_set(error, BITE_NO_MEMORY, "no memory to examine a plugin's path");
 }
 
 static int is_absent(int number)
@@ -80,13 +90,13 @@ static bite_status check_access(const struct stat *about, int sticky_is_fine, co
     return BITE_OK;
 }
 
-/* Removes the next component from the remaining path. 0: nothing is left. */
-static int next_component(path_walk *walk, char name[PATH_MAX])
+/* Moves the next component from the remaining path into the name. 0: nothing is left. */
+static int next_component(path_walk *walk)
 {
     const char *start = walk->remaining + strspn(walk->remaining, "/");
     size_t length = strcspn(start, "/");
-    memcpy(name, start, length);
-    name[length] = 0;
+    memcpy(walk->name, start, length);
+    walk->name[length] = 0;
     memmove(walk->remaining, start + length, strlen(start + length) + 1);
     return length > 0;
 }
@@ -99,10 +109,10 @@ static void drop_component(char *path)
     }
 }
 
-static int add_component(path_walk *walk, const char *name)
+static int add_component(path_walk *walk)
 {
     size_t used = strlen(walk->checked);
-    int length = snprintf(walk->checked + used, sizeof walk->checked - used, "/%s", name);
+    int length = snprintf(walk->checked + used, sizeof walk->checked - used, "/%s", walk->name);
     return length > 0 && (size_t)length < sizeof walk->checked - used;
 }
 
@@ -115,6 +125,9 @@ static bite_status follow(path_walk *walk, const struct stat *about, bite_error 
                       "belongs to another user");
     }
     ssize_t length = readlink(walk->checked, target, sizeof target);
+    if (length < 0 && errno == ENOMEM) {
+        return unexamined(error, walk->checked, errno);
+    }
     if (length <= 0 || ++walk->links > LINKS_MOST ||
         (size_t)length + strlen(walk->remaining) >= sizeof walk->remaining) {
         return bad(error, walk->checked, "the links to the plugin cannot be followed");
@@ -130,22 +143,21 @@ static bite_status follow(path_walk *walk, const struct stat *about, bite_error 
 }
 
 /* Checks one more component. *about: of what was reached, unless a link was followed. */
-static bite_status step(path_walk *walk, const char *name, struct stat *about, bite_error *error)
+static bite_status step(path_walk *walk, struct stat *about, bite_error *error)
 {
-    if (strcmp(name, ".") == 0) {
+    if (strcmp(walk->name, ".") == 0) {
         return BITE_OK;
     }
-    if (strcmp(name, "..") == 0) {
+    if (strcmp(walk->name, "..") == 0) {
         drop_component(walk->checked); /* nothing above is a link, so this is where .. leads */
         return BITE_OK;
     }
-    if (!add_component(walk, name)) {
+    if (!add_component(walk)) {
         return bad(error, walk->checked, "the path to the plugin is too long");
     }
     if (lstat(walk->checked, about) != 0) {
-        return is_absent(errno)
-                   ? no_plugin(error, walk->checked)
-                   : bad(error, walk->checked, "the path to the plugin cannot be examined");
+        return is_absent(errno) ? no_plugin(error, walk->checked)
+                                : unexamined(error, walk->checked, errno);
     }
     if (S_ISLNK(about->st_mode)) {
         return follow(walk, about, error);
@@ -163,7 +175,11 @@ static bite_status start(path_walk *walk, const char *path, bite_error *error)
     walk->remaining[0] = 0;
     walk->links = 0;
     if (path[0] != '/') {
-        if (getcwd(walk->remaining, sizeof walk->remaining) == NULL || walk->remaining[0] != '/') {
+        const char *folder = getcwd(walk->remaining, sizeof walk->remaining);
+        if (folder == NULL && errno == ENOMEM) {
+            return unexamined(error, path, errno);
+        }
+        if (folder == NULL || folder[0] != '/') {
             return bad(
                 error, path,
                 "the working folder, which this relative path starts from, cannot be determined");
@@ -175,21 +191,22 @@ static bite_status start(path_walk *walk, const char *path, bite_error *error)
         return bad(error, path, "the path to the plugin is too long");
     }
     if (lstat("/", &about) != 0) {
-        return bad(error, path, "the path to the plugin cannot be examined");
+        return unexamined(error, path, errno);
     }
     return check_access(&about, 1, "/", "a folder on the path to the plugin", error);
 }
 
 /* The plugin, and the folder that contains it, for which the sticky bit is not enough. */
-static bite_status check_plugin(const char *path, bite_error *error)
+static bite_status check_plugin(path_walk *walk, bite_error *error)
 {
     struct stat about;
     struct stat above;
-    char folder[PATH_MAX];
-    (void)snprintf(folder, sizeof folder, "%s", path);
+    const char *path = walk->checked;
+    char *folder = walk->name;
+    memcpy(folder, path, strlen(path) + 1);
     drop_component(folder);
     if (lstat(path, &about) != 0 || lstat(folder[0] == 0 ? "/" : folder, &above) != 0) {
-        return bad(error, path, "the path to the plugin cannot be examined");
+        return unexamined(error, path, errno);
     }
     if (!S_ISREG(about.st_mode)) {
         return bad(error, path,
@@ -200,28 +217,37 @@ static bite_status check_plugin(const char *path, bite_error *error)
     return status == BITE_OK ? check_access(&about, 0, path, "the plugin", error) : status;
 }
 
-bite_status bite_plugin_trust_check(bite_arena *arena, const char *path, char **real,
-                                    bite_error *error)
+static bite_status walk_to(path_walk *walk, const char *path, bite_error *error)
 {
-    path_walk walk;
     struct stat about;
-    char name[PATH_MAX];
+    bite_status status = start(walk, path, error);
+    while (status == BITE_OK && next_component(walk)) {
+        status = step(walk, &about, error);
+    }
+    return status == BITE_OK ? check_plugin(walk, error) : status;
+}
+
+bite_status bite_plugin_trust_check(const bite_allocator *allocator, bite_arena *arena,
+                                    const char *path, char **real, bite_error *error)
+{
+    struct stat about;
     /* if there is no plugin, the folders above do not matter */
     if (lstat(path, &about) != 0 && is_absent(errno)) {
         return no_plugin(error, path);
     }
-    bite_status status = start(&walk, path, error);
-    while (status == BITE_OK && next_component(&walk, name)) {
-        status = step(&walk, name, &about, error);
-    }
-    status = status == BITE_OK ? check_plugin(walk.checked, error) : status;
-    if (status != BITE_OK) {
-        return status;
-    }
-    char *kept = bite_arena_text(arena, walk.checked, strlen(walk.checked));
-    if (kept == NULL) {
+    path_walk *walk = bite_memory_new(allocator, 1, sizeof *walk);
+    if (walk == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
     }
-    *real = kept;
-    return BITE_OK;
+    bite_status status = walk_to(walk, path, error);
+    char *kept =
+        status == BITE_OK ? bite_arena_text(arena, walk->checked, strlen(walk->checked)) : NULL;
+    bite_memory_free(allocator, walk);
+    if (status == BITE_OK && kept == NULL) {
+        return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plugin's path");
+    }
+    if (status == BITE_OK) {
+        *real = kept;
+    }
+    return status;
 }

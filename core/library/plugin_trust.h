@@ -16,12 +16,14 @@
  * renaming files that are not theirs. So no other user can change what the path leads to, neither
  * before the file is opened nor between this check and dlopen.
  *
- * *real: the path without links, in the arena, for dlopen and for messages.
+ * *real: the path without links, in the arena, for dlopen and for messages. allocator: for the time
+ * of the call.
  *
  * BITE_NOT_FOUND: there is no such file. BITE_UNSAFE: another user could change it; the error names
  * the file or folder. BITE_BAD_PLUGIN: not a regular file, or its path cannot be examined.
+ * BITE_NO_MEMORY: also if the system has none to examine it.
  */
-bite_status bite_plugin_trust_check(bite_arena *arena, const char *path, char **real,
-                                    bite_error *error);
+bite_status bite_plugin_trust_check(const bite_allocator *allocator, bite_arena *arena,
+                                    const char *path, char **real, bite_error *error);
 
 #endif

@@ -25,7 +25,8 @@ static bite_status judge(bite_answer *answer, size_t draws, double confidence, b
     }
     answer->result.struct_size = (uint32_t)sizeof answer->result;
     if (draws == BITE_DRAWS_NONE) {
-        status = bite_cut_pass(&answer->requested, &answer->result, error);
+        status = bite_cut_pass_with(&answer->request.allocator, &answer->requested, &answer->result,
+                                    error);
         answer->result.values[BITE_TIP_FREQUENCY].value = bite_tool_first_frequency(&answer->full);
     } else {
         status = bite_spreads_collect(&answer->request, &answer->full, answer->provenance,

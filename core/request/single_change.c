@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The single change to make first. */
 #include "core/request/single_change.h"
+#include "core/base/memory.h"
 #include "core/base/thread_pool.h"
 #include "core/cut/defaults.h"
 #include "core/cut/entry_move.h"
+#include "core/cut/pass.h"
 #include "core/names/registry.h"
 #include "core/request/input_spread.h"
 #include "core/uncertainty/monte_carlo.h"
@@ -181,26 +183,31 @@ static size_t enough_for(double to_beat)
     return to_beat < 1.0 ? (size_t)floor(DRAWS_COMPARING * to_beat) + 1 : 0;
 }
 
-/* The best change by best estimates. It is tried first, so that the others can end as soon as they
- * are worse. */
-static size_t most_promising(const change_trials *trials)
+/* The best change by best estimates, NO_CHANGE if none applies. It is tried first, so that the
+ * others can end as soon as they are worse. */
+static bite_status find_most_promising(const change_trials *trials, size_t *best)
 {
-    size_t best = NO_CHANGE;
     double least = INFINITY;
+    *best = NO_CHANGE;
     for (size_t index = 0; index < NO_CHANGE; index++) {
         bite_cut cut = *trials->full;
         bite_change change = trials->at[index].change;
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
-        if (!bite_change_apply(index, &cut, &change) ||
-            bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+        if (!bite_change_apply(index, &cut, &change)) {
             continue;
         }
-        double utilization = result.limits[result.worst].utilization;
-        best = utilization < least ? index : best;
-        least = fmin(utilization, least);
+        bite_status status = bite_cut_pass_with(bite_memory_default(), &cut, &result, NULL);
+        if (status == BITE_NO_MEMORY) {
+            return status;
+        }
+        if (status == BITE_OK) {
+            double utilization = result.limits[result.worst].utilization;
+            *best = utilization < least ? index : *best;
+            least = fmin(utilization, least);
+        }
     }
-    return best;
+    return BITE_OK;
 }
 
 /* Every change but the first, and the unchanged cut: each is drawn only until it is worse than the
@@ -264,7 +271,10 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     for (size_t i = 0; i <= NO_CHANGE; i++) {
         trials.at[i].change = none;
     }
-    trials.first = most_promising(&trials);
+    bite_status status = find_most_promising(&trials, &trials.first);
+    if (status != BITE_OK) {
+        return status;
+    }
     try_until(&trials, trials.first, 0);
     bite_thread_pool_run(NO_CHANGE + 1, threads, try_change, &trials);
     size_t best = NO_CHANGE;
@@ -277,7 +287,7 @@ bite_status bite_change_find(const bite_cut *full, const bite_spread *spreads, s
     if (!(trials.at[best].merit < WORTH_REPORTING * trials.at[NO_CHANGE].merit)) {
         return BITE_OK;
     }
-    bite_status status = show_change(&trials, best, result, threads, change);
+    status = show_change(&trials, best, result, threads, change);
     if (status == BITE_OK &&
         change->after >
             change->before) { /* few draws misled: with more of them nothing is gained */

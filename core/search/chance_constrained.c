@@ -47,34 +47,44 @@ static bite_status solve_clear(bite_search_problem *problem, uint32_t units, bit
                                               : bite_chance_solve(problem, 0, result, clear, error);
 }
 
-/* Continues by the problem's own goal from settings found by another. *clear: 1 if they also keep
- * the problem's own margins and cap. */
-static bite_status continue_by_own_goal(bite_search_problem *problem, uint32_t units, int *clear,
-                                        bite_error *error)
+/* Other pass counts by the problem's own goal: the best of them, confirmed. *result: its draws. */
+static bite_status climb_by_own_goal(bite_search_problem *problem, uint32_t units,
+                                     bite_result *result, int *clear, bite_error *error)
 {
     int tried[BITE_SOLUTIONS_MAX] = {0};
-    bite_solution_list all;
-    bite_result result;
-    bite_status status = bite_problem_sample(problem, &result, error);
+    bite_solution_list *all = bite_solution_list_new(problem, error);
+    if (all == NULL) {
+        return BITE_NO_MEMORY;
+    }
+    all->count = 1;
+    all->solution[0] = bite_solution_of(problem, 1);
+    bite_status status = bite_pass_counts_climb(problem, &problem->initial, 1, all, error);
+    bite_solution_restore(problem, &all->solution[bite_pass_counts_next(all, tried)]);
+    bite_solution_list_free(problem, all);
+    bite_pass_counts_round(problem, units);
+    return status == BITE_OK ? bite_chance_confirm(problem, result, clear, error) : status;
+}
+
+/* Continues by the problem's own goal from settings found by another. *result: the last draws.
+ * *clear: the settings also keep the problem's own margins and cap. */
+static bite_status continue_by_own_goal(bite_search_problem *problem, uint32_t units,
+                                        bite_result *result, int *clear, bite_error *error)
+{
+    bite_status status = bite_problem_sample(problem, result, error);
     if (status != BITE_OK) {
         return status;
     }
     problem->search = problem->initial;
-    bite_margins_set(problem, &result, 1.0);
-    (void)bite_margins_within_reach(problem, &problem->search, &result);
+    bite_margins_set(problem, result, 1.0);
+    (void)bite_margins_within_reach(problem, &problem->search, result);
     problem->point =
         bite_speed_feed_at(&problem->search, problem->point.spindle, problem->point.feed);
-    problem->chance = result.chance;
+    problem->chance = result->chance;
     *clear = problem->point.worst <= 1.0;
     if (!*clear || problem->search.goal != BITE_GOAL_FAST || !bite_pass_counts_are_free(problem)) {
         return BITE_OK;
     }
-    all.count = 1;
-    all.solution[0] = bite_solution_of(problem, 1);
-    status = bite_pass_counts_climb(problem, &problem->initial, 1, &all, error);
-    bite_solution_restore(problem, &all.solution[bite_pass_counts_next(&all, tried)]);
-    bite_pass_counts_round(problem, units);
-    return status == BITE_OK ? bite_chance_confirm(problem, &result, clear, error) : status;
+    return climb_by_own_goal(problem, units, result, clear, error);
 }
 
 static void restart_by(bite_search_problem *problem, uint32_t goal)
@@ -106,8 +116,9 @@ static bite_status solve_by_other_goals(bite_search_problem *problem, uint32_t u
             restart_by(problem, others[i]);
         }
         status = solve_clear(problem, units, &result, clear, error);
-        status = status == BITE_OK && *clear ? continue_by_own_goal(problem, units, clear, error)
-                                             : status;
+        status = status == BITE_OK && *clear
+                     ? continue_by_own_goal(problem, units, &result, clear, error)
+                     : status;
     }
     if (!*clear) {
         bite_solution_restore(problem, &before);

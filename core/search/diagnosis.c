@@ -249,9 +249,15 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
     memset(&remedy, 0, sizeof remedy);
     memset(&result, 0, sizeof result);
     result.struct_size = (uint32_t)sizeof result;
-    if (!bite_change_apply(at, &cut, &remedy.change) ||
-        bite_cut_pass(&cut, &result, NULL) != BITE_OK) {
+    if (!bite_change_apply(at, &cut, &remedy.change)) {
         return BITE_OK;
+    }
+    bite_status status =
+        bite_cut_pass_with(&diagnosis->answer->request.allocator, &cut, &result, NULL);
+    if (status != BITE_OK) {
+        return status == BITE_NO_MEMORY
+                   ? bite_error_set(error, BITE_NO_MEMORY, "no memory for a diagnosis")
+                   : BITE_OK; /* a change that cannot be computed is no remedy */
     }
     result.values[BITE_TIP_FREQUENCY].value =
         bite_tool_first_frequency(&cut); /* not part of a pass without draws */
@@ -260,7 +266,7 @@ static bite_status try_change(bite_diagnosis *diagnosis, size_t at, bite_error *
         return BITE_OK;
     }
     int by_utilization = remedy.left < 1.0 - helps_least || helps_one(diagnosis, &remedy);
-    bite_status status = bite_change_judge(diagnosis->answer, &remedy.change, &result, error);
+    status = bite_change_judge(diagnosis->answer, &remedy.change, &result, error);
     int by_chance = remedy.left <= 1.0 && lowers_chance(diagnosis, &result);
     if (status == BITE_OK && (by_utilization || by_chance) &&
         !raises_chance(&remedy.change, result.draws)) {

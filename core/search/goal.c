@@ -140,24 +140,28 @@ static bite_status find_faster_passes(bite_search_problem *problem, uint32_t uni
                                       bite_error *error)
 {
     const bite_solution start = bite_solution_of(problem, 1);
-    bite_solution_list all;
     int tried[BITE_SOLUTIONS_MAX] = {0};
     int clear = 0;
     bite_result result;
     if (!bite_pass_counts_are_free(problem) || !(problem->search.goal_cap > 0.0)) {
         return BITE_OK;
     }
-    all.count = 1;
-    all.solution[0] = start;
+    bite_solution_list *all = bite_solution_list_new(problem, error);
+    if (all == NULL) {
+        return BITE_NO_MEMORY;
+    }
+    all->count = 1;
+    all->solution[0] = start;
     bite_status status = bite_pass_counts_climb(
-        problem, &start.search, (uint64_t)problem->counts.axial * problem->counts.radial, &all,
+        problem, &start.search, (uint64_t)problem->counts.axial * problem->counts.radial, all,
         error);
-    size_t best = bite_pass_counts_next(&all, tried);
+    size_t best = bite_pass_counts_next(all, tried);
     if (status == BITE_OK && best > 0) {
-        bite_solution_restore(problem, &all.solution[best]);
+        bite_solution_restore(problem, &all->solution[best]);
         bite_pass_counts_round(problem, units);
         status = bite_chance_confirm(problem, &result, &clear, error);
     }
+    bite_solution_list_free(problem, all);
     const bite_solution end = bite_solution_of(problem, clear);
     if (!bite_solution_better(&end, &start)) {
         bite_solution_restore(problem, &start);

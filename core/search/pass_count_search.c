@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Pass counts under the chance constraint: the fewest that are clear, or those that remove most. */
 #include "core/search/pass_count_search.h"
+#include "core/base/error.h"
+#include "core/base/memory.h"
 #include "core/search/confidence_check.h"
 #include "core/search/control_rounding.h"
 #include "core/search/least_chance.h"
@@ -43,6 +45,20 @@ static double value_of(const bite_search_problem *problem, int clear)
     }
     double used = fmin(1.0, fmax(least_part, problem->chance / bite_chance_allowed(problem)));
     return problem->point.goal + (fast && clear ? gain_of_chance * log(used) : 0.0);
+}
+
+bite_solution_list *bite_solution_list_new(const bite_search_problem *problem, bite_error *error)
+{
+    bite_solution_list *list = bite_memory_new(&problem->request.allocator, 1, sizeof *list);
+    if (list == NULL) {
+        bite_error_set(error, BITE_NO_MEMORY, "no memory for a choice");
+    }
+    return list;
+}
+
+void bite_solution_list_free(const bite_search_problem *problem, bite_solution_list *list)
+{
+    bite_memory_free(&problem->request.allocator, list);
 }
 
 bite_solution bite_solution_of(const bite_search_problem *problem, int clear)
@@ -272,11 +288,15 @@ static bite_status solve_fastest(bite_search_problem *problem, uint32_t units, i
                                  bite_error *error)
 {
     const bite_search before = problem->search;
-    bite_solution_list all;
-    all.count = 0;
-    bite_status status = solve_more_passes(problem, &all, error);
-    status = status == BITE_OK ? bite_pass_counts_climb(problem, &before, 1, &all, error) : status;
-    return status == BITE_OK ? confirm_best(problem, units, &all, clear, error) : status;
+    bite_solution_list *all = bite_solution_list_new(problem, error);
+    if (all == NULL) {
+        return BITE_NO_MEMORY;
+    }
+    bite_status status = solve_more_passes(problem, all, error);
+    status = status == BITE_OK ? bite_pass_counts_climb(problem, &before, 1, all, error) : status;
+    status = status == BITE_OK ? confirm_best(problem, units, all, clear, error) : status;
+    bite_solution_list_free(problem, all);
+    return status;
 }
 
 /* For other goals: more passes until the limits are clear together; if they never are, the pass

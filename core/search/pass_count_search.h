@@ -28,6 +28,11 @@ typedef struct bite_solution_list {
     bite_solution solution[BITE_SOLUTIONS_MAX];
 } bite_solution_list;
 
+/** An empty list: some 15 KB, too many for the stack. NULL: no memory, which error says. Owned,
+ * bite_solution_list_free with the same problem. */
+bite_solution_list *bite_solution_list_new(const bite_search_problem *problem, bite_error *error);
+void bite_solution_list_free(const bite_search_problem *problem, bite_solution_list *list);
+
 /** The present state of the problem as a solution, and back. */
 bite_solution bite_solution_of(const bite_search_problem *problem, int clear);
 void bite_solution_restore(bite_search_problem *problem, const bite_solution *to);

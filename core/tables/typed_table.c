@@ -5,61 +5,9 @@
 #include "core/base/error.h"
 #include "core/base/nearest.h"
 #include "core/base/number.h"
-#include "core/base/text.h"
-#include "core/tables/field_value.h"
-#include "core/tables/provenance.h"
-#include <math.h>
-#include <stdio.h>
+#include "core/tables/table_reader.h"
+#include "core/tables/table_section.h"
 #include <string.h>
-
-#define SECTION_VALUES_MAX 160
-
-struct bite_table {
-    bite_arena *arena;
-    bite_ini *ini;
-    bite_section *sections;
-    size_t count;
-};
-
-typedef struct table_reader {
-    bite_table *table;
-    const bite_table_schema *schema;
-    bite_ini_fault fault;
-    void *user;
-    bite_error first; /* the first fault */
-    uint32_t faults;
-    bite_status status; /* BITE_NO_MEMORY ends the reading */
-} table_reader;
-
-/* Counts and reports a fault, with its place: `at` (NULL: the whole file) and the key. */
-static void report(table_reader *reader, bite_error *error, const bite_ini_entry *at,
-                   const char *key)
-{
-    error->status = BITE_BAD_FILE;
-    bite_error_place(error, bite_ini_path(reader->table->ini), at == NULL ? 0 : at->line,
-                     at == NULL ? 0 : at->column);
-    if (at != NULL && key != NULL) {
-        bite_error_key(error, "%s:%s", at->section, key);
-    } else if (at != NULL) {
-        bite_error_key(error, "%s", at->section);
-    }
-    if (reader->faults == 0) {
-        reader->first = *error;
-    }
-    reader->faults++;
-    if (reader->fault != NULL) {
-        reader->fault(reader->user, error);
-    }
-}
-
-static void report_text(table_reader *reader, const bite_ini_entry *at, const char *key,
-                        const char *message, const char *hint)
-{
-    bite_error error = BITE_ERROR_INIT;
-    bite_error_set(&error, BITE_BAD_FILE, "%s", message);
-    bite_error_hint(&error, "%s", hint);
-    report(reader, &error, at, key);
-}
 
 static const bite_section_schema *find_section_schema(const bite_table_schema *schema,
                                                       const char *section)
@@ -76,193 +24,13 @@ static const bite_section_schema *find_section_schema(const bite_table_schema *s
     return NULL;
 }
 
-static const bite_field *find_field(const bite_section_schema *section_schema, const char *key)
-{
-    for (size_t i = 0; i < section_schema->field_count; i++) {
-        if (strcmp(section_schema->fields[i].name, key) == 0) {
-            return &section_schema->fields[i];
-        }
-    }
-    return NULL;
-}
-
-static const char *field_name(size_t at, const void *list)
-{
-    const bite_field *fields = list;
-    return fields[at].name;
-}
-
 static const char *section_name(size_t at, const void *list)
 {
     const bite_section_schema *schemas = list;
     return schemas[at].name;
 }
 
-/* Whether a key is that of a source: "density.source" is the source of "density"; *length: bytes of
- * the latter. */
-static bool is_source(const char *key, size_t *length)
-{
-    size_t size = strlen(key);
-    static const char tail[] = ".source";
-    if (size <= sizeof tail - 1 || strcmp(key + size - (sizeof tail - 1), tail) != 0) {
-        return false;
-    }
-    *length = size - (sizeof tail - 1);
-    return true;
-}
-
-static void report_unknown_key(table_reader *reader, const bite_section_schema *section_schema,
-                               const bite_ini_entry *entry)
-{
-    bite_error error = BITE_ERROR_INIT;
-    const char *near = bite_text_nearest(entry->key, section_schema->field_count, field_name,
-                                         section_schema->fields);
-    bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s in this section", entry->key);
-    if (near != NULL) {
-        bite_error_hint(&error, "did you mean %s?", near);
-    }
-    report(reader, &error, entry, entry->key);
-}
-
-/* Sets the source of a figure: its own, or that of the section. */
-static void read_source(table_reader *reader, bite_field_value *field_value,
-                        const bite_ini_entry *entry, int needed)
-{
-    char name[200];
-    (void)snprintf(name, sizeof name, "%s.source", entry->key);
-    const bite_ini_entry *own = bite_ini_find(reader->table->ini, entry->section, name);
-    if (own == NULL) {
-        own = bite_ini_find(reader->table->ini, entry->section, "source");
-    }
-    if (own != NULL && own->value == NULL) {
-        return; /* reported already */
-    }
-    bite_source_grade grade = BITE_GRADE_NONE;
-    const char *where = "";
-    field_value->source = own == NULL ? "" : own->value;
-    if (own == NULL) {
-        if (needed) {
-            report_text(
-                reader, entry, entry->key, "the figure has no source",
-                "add KEY.source = grade: where; the grades are standard, handbook, paper, ...");
-        }
-    } else if (!bite_source_read(own->value, &grade, &where)) {
-        report_text(
-            reader, own, own->key, "a source is a grade and, after a colon, a reference",
-            "the grades are standard handbook paper datasheet common-practice memory estimate");
-    }
-    field_value->grade = grade;
-}
-
-static bool read_field(table_reader *reader, const bite_section_schema *section_schema,
-                       const bite_field *field, const bite_ini_entry *entry,
-                       bite_field_value *field_value)
-{
-    bite_error error = BITE_ERROR_INIT;
-    bite_status status = BITE_OK;
-    memset(field_value, 0, sizeof *field_value);
-    field_value->field = field;
-    field_value->value = field_value->low = field_value->high = (double)NAN;
-    field_value->text = entry->value;
-    field_value->source = "";
-    field_value->line = entry->line;
-    if (entry->value[0] == 0) {
-        report_text(reader, entry, entry->key, "there is no value after the equals sign",
-                    "leave the key out if there is no figure");
-        return false;
-    }
-    switch (field->type) {
-    case BITE_FIELD_FIGURE:
-        status = bite_field_value_figure(entry->value, field_value, &error);
-        break;
-    case BITE_FIELD_CURVE:
-        status = bite_field_value_curve(entry->value, field_value, &error);
-        break;
-    case BITE_FIELD_WORD:
-        status = bite_field_value_word(entry->value, field_value, &error);
-        break;
-    default:
-        break;
-    }
-    if (status != BITE_OK) {
-        report(reader, &error, entry, entry->key);
-        return false;
-    }
-    bool needs_source = field->type == BITE_FIELD_FIGURE || field->type == BITE_FIELD_CURVE;
-    if (needs_source) {
-        read_source(reader, field_value, entry, section_schema->needs_sources != 0);
-    }
-    return true;
-}
-
-/* A source without its figure is probably a mistake. */
-static void check_source_key(table_reader *reader, const bite_section_schema *section_schema,
-                             const bite_ini_entry *entry, size_t length)
-{
-    char key[200];
-    if (length >= sizeof key) {
-        return;
-    }
-    memcpy(key, entry->key, length);
-    key[length] = 0;
-    if (find_field(section_schema, key) == NULL) {
-        bite_error error = BITE_ERROR_INIT;
-        const char *near =
-            bite_text_nearest(key, section_schema->field_count, field_name, section_schema->fields);
-        bite_error_set(&error, BITE_BAD_FILE, "there is no key %.60s for this source", key);
-        if (near != NULL) {
-            bite_error_hint(&error, "did you mean %s?", near);
-        }
-        report(reader, &error, entry, entry->key);
-    } else if (bite_ini_find(reader->table->ini, entry->section, key) == NULL) {
-        report_text(reader, entry, entry->key, "this source has no figure",
-                    "state the figure, or remove the source");
-    }
-}
-
-static void read_section(table_reader *reader, const bite_section_schema *section_schema,
-                         const bite_ini_entry *start, bite_section *section)
-{
-    bite_field_value field_values[SECTION_VALUES_MAX];
-    uint32_t count = 0;
-    size_t entries = bite_ini_count(reader->table->ini);
-    for (size_t i = 0; i < entries; i++) {
-        const bite_ini_entry *entry = bite_ini_at(reader->table->ini, i);
-        size_t length = 0;
-        /* entries of one section share the pointer to its name */
-        if (entry->key == NULL || entry->section != start->section) {
-            continue;
-        }
-        const bite_field *field = find_field(section_schema, entry->key);
-        if (field != NULL) {
-            if (entry->value != NULL && count < SECTION_VALUES_MAX &&
-                read_field(reader, section_schema, field, entry, &field_values[count])) {
-                count++;
-            }
-        } else if (is_source(entry->key, &length)) {
-            check_source_key(reader, section_schema, entry, length);
-        } else if (strcmp(entry->key, "source") != 0 || section_schema->needs_sources == 0) {
-            report_unknown_key(reader, section_schema, entry);
-        }
-    }
-    bite_field_value *kept =
-        bite_arena_alloc(reader->table->arena, count == 0 ? 1 : count, sizeof *kept);
-    if (kept == NULL) {
-        reader->status = BITE_NO_MEMORY;
-        return;
-    }
-    if (count > 0) {
-        memcpy(kept, field_values, count * sizeof *kept);
-    }
-    const char *point = strchr(start->section, '.');
-    section->name = start->section;
-    section->tail = point == NULL ? "" : point + 1;
-    section->line = start->line;
-    section->values = kept;
-    section->value_count = count;
-}
-
-static void check_format(table_reader *reader)
+static void check_format(bite_table_reader *reader)
 {
     const bite_ini_entry *kind = bite_ini_find(reader->table->ini, "format", "kind");
     const bite_ini_entry *version = bite_ini_find(reader->table->ini, "format", "version");
@@ -272,9 +40,9 @@ static void check_format(table_reader *reader)
         if (bite_ini_has_unread_sections(reader->table->ini)) {
             return;
         }
-        report_text(reader, bite_ini_find(reader->table->ini, "format", NULL), NULL,
-                    "the table does not begin with [format], kind = ... and version = 1",
-                    "add these lines");
+        bite_table_report_text(reader, bite_ini_find(reader->table->ini, "format", NULL), NULL,
+                               "the table does not begin with [format], kind = ... and version = 1",
+                               "add these lines");
         return;
     }
     if (kind->value == NULL || version->value == NULL) {
@@ -284,18 +52,19 @@ static void check_format(table_reader *reader)
         bite_error error = BITE_ERROR_INIT;
         bite_error_set(&error, BITE_BAD_FILE, "this is a table of kind %.40s; kind %s was expected",
                        kind->value, reader->schema->kind);
-        report(reader, &error, kind, "kind");
+        bite_table_report(reader, &error, kind, "kind");
     }
     if (!bite_number_read(version->value, strlen(version->value), &number, &used) ||
         version->value[used] != 0 || number < 1.0) {
-        report_text(reader, version, "version", "this is not a version", "write version = 1");
+        bite_table_report_text(reader, version, "version", "this is not a version",
+                               "write version = 1");
     } else if (number > reader->schema->version) {
-        report_text(reader, version, "version", "the table is newer than this library",
-                    "use a newer library or an older table");
+        bite_table_report_text(reader, version, "version", "the table is newer than this library",
+                               "use a newer library or an older table");
     }
 }
 
-static void read_all(table_reader *reader)
+static void read_all(bite_table_reader *reader)
 {
     bite_table *table = reader->table;
     size_t entries = bite_ini_count(table->ini);
@@ -322,10 +91,10 @@ static void read_all(table_reader *reader)
             if (near != NULL) {
                 bite_error_hint(&error, "did you mean [%s]?", near);
             }
-            report(reader, &error, entry, NULL);
+            bite_table_report(reader, &error, entry, NULL);
             continue;
         }
-        read_section(reader, section_schema, entry, &table->sections[table->count]);
+        bite_table_read_section(reader, section_schema, entry, &table->sections[table->count]);
         table->count += reader->status == BITE_OK;
     }
 }
@@ -344,7 +113,7 @@ static bite_section *find_by_tail(bite_table *table, const char *prefix, size_t 
 
 /* Adds to a section the values that it does not state itself, from the section that `like` names.
  * depth: ends the recursion in a cycle of such sections. */
-static void inherit(table_reader *reader, bite_section *section, int depth)
+static void inherit(bite_table_reader *reader, bite_section *section, int depth)
 {
     const bite_field_value *like = bite_section_value(section, "like");
     const bite_ini_entry *at =
@@ -358,11 +127,11 @@ static void inherit(table_reader *reader, bite_section *section, int depth)
         return;
     }
     if (base == NULL || base == section || depth > 8) {
-        report_text(reader, at, "like",
-                    base == NULL ? "there is no section with this name"
-                                 : "sections refer to each other in a cycle",
-                    base == NULL ? "use the name of a section in this file"
-                                 : "remove one of the `like` keys");
+        bite_table_report_text(reader, at, "like",
+                               base == NULL ? "there is no section with this name"
+                                            : "sections refer to each other in a cycle",
+                               base == NULL ? "use the name of a section in this file"
+                                            : "remove one of the `like` keys");
         return;
     }
     if (bite_section_value(base, "like") != NULL) {
@@ -396,12 +165,13 @@ static void inherit(table_reader *reader, bite_section *section, int depth)
     section->value_count = count;
 }
 
-/* before: the first fault and the count of faults in the bytes of the file; NULL: none. */
-static bite_status read_table(bite_table *table, const bite_table_schema *schema,
-                              bite_ini_fault fault, void *user, const bite_error *before,
-                              bite_error *error)
+/* values: working memory, BITE_SECTION_VALUES_MAX. before: the first fault and the count of faults
+ * in the bytes of the file; NULL: none. */
+static bite_status read_table(bite_table *table, bite_field_value *values,
+                              const bite_table_schema *schema, bite_ini_fault fault, void *user,
+                              const bite_error *before, bite_error *error)
 {
-    table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK};
+    bite_table_reader reader = {table, schema, fault, user, BITE_ERROR_INIT, 0, BITE_OK, values};
     if (before != NULL) {
         reader.first = *before;
         reader.faults = before->faults;
@@ -431,14 +201,17 @@ static bite_status from_ini(const bite_allocator *allocator, bite_ini *ini,
 {
     bite_arena *arena = bite_arena_new(allocator);
     bite_table *table = arena == NULL ? NULL : bite_arena_alloc(arena, 1, sizeof *table);
-    if (table == NULL) {
+    bite_field_value *values =
+        table == NULL ? NULL : bite_memory_new(allocator, BITE_SECTION_VALUES_MAX, sizeof *values);
+    if (values == NULL) {
         bite_arena_free(arena);
         bite_ini_free(ini);
         return bite_error_set(error, BITE_NO_MEMORY, "no memory to read the table");
     }
     table->arena = arena;
     table->ini = ini;
-    bite_status status = read_table(table, schema, fault, user, before, error);
+    bite_status status = read_table(table, values, schema, fault, user, before, error);
+    bite_memory_free(allocator, values);
     if (status == BITE_OK || (status == BITE_BAD_FILE && schema->keep_valid)) {
         *out = table;
         return status;

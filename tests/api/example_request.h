@@ -8,7 +8,7 @@
 #define BITE_HOSTILE_NUMBERS 9
 #define BITE_HOSTILE_WORDS 5
 
-/** Numbers that no member takes, NaN first. */
+/** Numbers that no member accepts, NaN first. */
 extern const double bite_hostile_numbers[BITE_HOSTILE_NUMBERS];
 extern const uint32_t bite_hostile_words[BITE_HOSTILE_WORDS];
 
@@ -16,7 +16,7 @@ extern bite_test_shop bite_example_shop;
 extern bite_library *bite_example_library;
 extern bite_request *bite_example_request;
 
-/** Fixture: opens the shop and makes the request; and back. */
+/** Fixture: opens the shop and makes the request; and undoes both. */
 void bite_example_open(void);
 void bite_example_close(void);
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The program that README.md shows: public header and shared library alone. */
+/* The program in README.md: it uses only the public header and the shared library. */
 #include <coolbite/coolbite.h>
 #include <stdio.h>
 

@@ -66,7 +66,7 @@ START_TEST(choice_refuses_bad_steps)
     options.steps = steps;
     options.step_count = 2;
     choice_refused(&options, BITE_BAD_ARGUMENT,
-                   "spindle_speed"); /* good steps, but a speed was said */
+                   "spindle_speed"); /* good steps, but a speed was given */
 }
 END_TEST
 
@@ -244,7 +244,7 @@ static void release(void *user, void *memory)
     free(memory);
 }
 
-/* Of an allocator's three functions seven choices leave one out. */
+/* An allocator has three functions; each of the seven cases omits one or more. */
 START_TEST(library_refuses_bad_members)
 {
     for (int with = 0; with < 8; with++) {
@@ -279,8 +279,8 @@ START_TEST(library_refuses_bad_members)
 }
 END_TEST
 
-/* An error of another size is left alone; what it would have said is lost, no more. */
-START_TEST(error_of_another_size_is_left_alone)
+/* An error structure of another size is not written; only its message is lost. */
+START_TEST(error_of_another_size_is_not_written)
 {
     for (size_t k = 0; k < BITE_HOSTILE_WORDS; k++) {
         bite_error error = BITE_ERROR_INIT;
@@ -305,7 +305,7 @@ int main(void)
     tcase_add_test(all, window_refuses_bad_members);
     tcase_add_test(all, job_refuses_bad_members);
     tcase_add_test(all, library_refuses_bad_members);
-    tcase_add_test(all, error_of_another_size_is_left_alone);
+    tcase_add_test(all, error_of_another_size_is_not_written);
     suite_add_tcase(suite, all);
     return bite_test_run(suite);
 }

@@ -135,7 +135,7 @@ START_TEST(writers_refuse_bad_styles)
         bite_status status = write_it(&all, which, &style, count_bytes, NULL);
         ck_assert_int_eq(status, which == 4 || which == 5
                                      ? BITE_OK
-                                     : BITE_BAD_ARGUMENT); /* those two take names */
+                                     : BITE_BAD_ARGUMENT); /* these two need names */
     }
 }
 END_TEST

@@ -112,7 +112,7 @@ START_TEST(a_draft_is_kept_or_dropped)
     char path[500];
     bite_target target;
     bite_draft draft = begin(at(path, "a"), &target, "one");
-    ck_assert_uint_eq(files_in_folder(), 1); /* the draft alone */
+    ck_assert_uint_eq(files_in_folder(), 1); /* only the draft */
     ck_assert_int_eq(exists("a"), 0);
     ck_assert_int_eq(bite_draft_keep(&draft, NULL), BITE_OK);
     bite_target_close(&target);

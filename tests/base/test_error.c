@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Errors: their texts can be displayed, whatever went into them; every status has a name. */
+/* Errors: their texts can be displayed, whatever they contain; every status has a name. */
 #include "core/base/display_text.h"
 #include "core/base/error.h"
 #include "tests/support/support.h"
 #include <stdio.h>
 #include <string.h>
 
-/* Whatever goes into an error, and wherever its texts are truncated, it can be displayed. */
+/* An error can be displayed whatever it contains and wherever its texts are truncated. */
 START_TEST(errors_can_be_displayed)
 {
     char text[1500];

@@ -91,7 +91,7 @@ START_TEST(writing_replaces_the_text_and_keeps_the_mode)
 }
 END_TEST
 
-/* A limited file size stands for a full disk: the old content stays, and no draft is left. */
+/* A limited file size simulates a full disk: the old content is kept, and no draft is left. */
 START_TEST(a_full_disk_leaves_the_old_file)
 {
     char path[500];

@@ -262,7 +262,7 @@ static void on_alarm(int number)
 }
 
 /* Signals without SA_RESTART every few milliseconds: opening a pipe that has no reader yet, and
- * writing more than it holds, are cut short again and again. */
+ * writing more than its capacity, are interrupted repeatedly. */
 static void interrupt_often(void)
 {
     struct sigaction action;
@@ -273,7 +273,7 @@ static void interrupt_often(void)
     (void)setitimer(ITIMER_REAL, &often, NULL);
 }
 
-START_TEST(an_interrupted_wait_for_a_pipe_goes_on)
+START_TEST(interrupted_wait_for_a_pipe_continues)
 {
     enum { SIZE = 400000 };
     char path[PATH_ROOM];
@@ -385,7 +385,7 @@ int main(void)
     tcase_add_test(tests, descriptors_are_written_at_their_position);
     tcase_add_test(tests, open_files_of_other_processes_are_appended_to);
     tcase_add_test(tests, devices_are_written_directly);
-    tcase_add_test(tests, an_interrupted_wait_for_a_pipe_goes_on);
+    tcase_add_test(tests, interrupted_wait_for_a_pipe_continues);
     tcase_add_test(tests, a_full_pipe_is_waited_for);
     tcase_add_test(tests, one_file_is_recognized_by_any_name);
     suite_add_tcase(suite, tests);

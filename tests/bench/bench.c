@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One pass, its draws, and whole commands beside an empty program with the same libraries: the
- * least and the median of many times, and ratios of one run. Says, never judges. */
+/* Times of one pass, its draws, and whole commands, beside an empty program with the same
+ * libraries: the minimum and the median of many runs, and their ratios. It only prints; nothing
+ * fails. */
 #include <coolbite/coolbite.h>
 #include <fcntl.h>
 #include <math.h>
@@ -27,7 +28,7 @@ static int ascending(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* The least is what the machine can do, the median what it does beside all else. */
+/* The minimum is the speed of the machine, the median includes its other load. */
 typedef struct timing {
     double least;
     double median;
@@ -76,8 +77,8 @@ static timing time_pass(const bite_cut *cut)
     return timing_of(times, ROUNDS);
 }
 
-/* What scatters of a cut whose tool and machine were measured, then what scatters too where they
- * were not: with runout and stickout each draw has chips and a tool of its own. */
+/* The inputs that scatter if the tool and the machine were measured, then those that scatter if
+ * they were not: with runout and stickout each draw has its own chips and tool. */
 static const char *const uncertain[] = {
     "edge_radius",  "machine_stiffness", "tool_strength", "pressure_t", "edge_t",
     "chip_ratio",   "sublayer_share",    "walk_share",    "cooling",    "minimum_chip",
@@ -164,7 +165,8 @@ static void time_start(char *program, char *empty)
                                                 "coolbite choose"};
     double times[PROGRAMS][ROUNDS];
     timing base = {0.0, 0.0};
-    for (int i = 0; i < ROUNDS; i++) { /* in turn, so that the machine's mood is shared */
+    for (int i = 0; i < ROUNDS;
+         i++) { /* alternating, so that changes in the machine's load affect all alike */
         for (int k = 0; k < PROGRAMS; k++) {
             times[k][i] = time_program(all[k]);
         }

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# The README with every answer it shows made anew: awk -v program=PATH -f readme.awk README.md. A block that opens with "$ coolbite ..."
-# (which may go on over lines that end in a backslash) is followed by what the program prints.
+# Prints the README with new answers of the program: awk -v program=PATH -f readme.awk README.md. In
+# a block that starts with "$ coolbite ..." (continued over lines that end in a backslash), the rest
+# is replaced by the output of that command.
 { print }
 /^\$ coolbite / { command = program; sub(/^\$ coolbite/, ""); more = 1 }
 more {

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What the tests of the program share; they read it with ". setup.sh". Tables and plugins lie in a private folder, so that a clone
-# with another umask or owner passes as well.
+# Shared by the tests of the program, which read it with ". setup.sh". The tables and plugins are
+# copied to a private folder, so that the tests pass in a clone with any umask or owner.
 set -u
 source=${BITE_TEST_SOURCE:-.}
 build=${BITE_TEST_BUILD:-.}
@@ -23,14 +23,15 @@ good() { passed=$((passed + 1)); }
 bad() { failed=$((failed + 1)); echo "FAILED: $*"; }
 skipped() { echo "not tested here: $*"; }
 
-# check WHAT-IT-SAYS command: the command succeeds
+# check CLAIM COMMAND: the command succeeds
 check() {
     claim=$1
     shift
     if "$@"; then good; else bad "$claim"; fi
 }
 
-# expect STATUS WORDS-OF-THE-COMPLAINT -- command: that exit status, and one line on stderr that has the words ('': no line)
+# expect STATUS TEXT -- COMMAND: the command exits with the status and writes one line with the text
+# to stderr ('': no line)
 expect() {
     want=$1 says=$2
     shift 3
@@ -38,24 +39,25 @@ expect() {
     judge $? "$*"
 }
 
-# judge STATUS COMMAND: what expect does, of a command that has run, for one that the shell redirects
+# judge STATUS COMMAND: the same for a command that has already run, with redirections of the shell;
+# want and says are set
 judge() {
     lines=$(wc -l <"$work/err")
-    if [ "$1" -ne "$want" ]; then bad "$2 ended $1, not $want: $(cat "$work/err")"; return; fi
-    if [ -z "$says" ] && [ "$lines" -ne 0 ]; then bad "$2 complains: $(cat "$work/err")"; return; fi
+    if [ "$1" -ne "$want" ]; then bad "$2: exit status $1, not $want: $(cat "$work/err")"; return; fi
+    if [ -z "$says" ] && [ "$lines" -ne 0 ]; then bad "$2: an unexpected message: $(cat "$work/err")"; return; fi
     if [ -n "$says" ] && [ "$lines" -ne 1 ]; then bad "$2: $lines lines on stderr: $(cat "$work/err")"; return; fi
-    if [ -n "$says" ] && ! grep -qF -- "$says" "$work/err"; then bad "$2 says $(cat "$work/err"), not $says"; return; fi
+    if [ -n "$says" ] && ! grep -qF -- "$says" "$work/err"; then bad "$2: the message is $(cat "$work/err"), without: $says"; return; fi
     good
 }
 
-# a job of one small pass, quickly planned: its title
+# small_job TITLE: a job of one small pass that is planned quickly
 small_job() {
     printf '[format]\nkind = job\nversion = 1\n[job]\ntitle = %s\n' "$1"
     printf '[part]\nmaterial = acrylic/cast\nlength = 40 mm\nwidth = 30 mm\nthickness = 2 mm\n[hold]\nmethod = tape\n'
     printf '[pass.a]\nwork = cut-free\ntool = 2mm\nspindle = 9000rpm\nfeed = 300mm/min\n'
 }
 
-# finish: the totals, and the exit status of the test
+# finish: prints the totals and returns the exit status of the test
 finish() {
     echo "$passed passed, $failed failed"
     [ "$failed" -eq 0 ]

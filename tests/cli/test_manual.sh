@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# The manual pages and the completions: they have every command, option and word of the program,
-# every key of a job file and every function of the library; shells and groff accept them.
+# The manual pages and the completions have every command, option and word of the program, every
+# key of a job file and every function of the library, and are accepted by the shells and by groff.
 . "${BITE_TEST_SOURCE:-.}/tests/cli/setup.sh"
 completions=$build/bindings/cli/completions
 manual=$build/bindings/cli/coolbite.1
@@ -12,7 +12,7 @@ for file in "$manual" "$bash_file" "$zsh_file" "$fish_file"; do
     check "there is no $file" [ -s "$file" ]
 done
 
-# the page as its reader has it, without the signs of roff
+# the page without the markup of roff
 sed 's/\\-/-/g; s/\\&//g; s/"//g' "$manual" >"$work/manual"
 check 'a part of coolbite(1) was not filled in' sh -c '! grep -q @ "$1"' - "$work/manual"
 check 'coolbite(1) names no version' grep -qF \
@@ -45,13 +45,13 @@ while read -r command; do
         check "zsh lacks $command --$option" grep -Eq "^ *'\*--$option=?\[" "$work/zsh"
         check "fish lacks $command --$option" grep -q -e " -l $option " "$work/fish"
     done <"$work/options"
-    # and none that the program does not know
+    # and no others
     sed -n 's/^--//p' "$work/bash" | sort >"$work/offered"
     sort "$work/options" | cmp -s - "$work/offered" && good ||
         bad "bash offers other options for $command than $(tr '\n' ' ' <"$work/options")"
 done <"$work/commands"
 
-# ---- the words that are offered are words that the program takes ----
+# ---- the program accepts the words that the completions offer ----
 sed -n "s/^        \*:--\([a-z-]*\)) words='\(..*\)' ;;/\1 \2/p" "$bash_file" |
     grep -v '\$(' >"$work/words"
 check 'there are options with words' [ "$(wc -l <"$work/words")" -ge 8 ]
@@ -59,7 +59,7 @@ while read -r option words; do
     command=cut
     case $option in goal) command=choose ;; took) command='job none.ini' ;; esac
     # shellcheck disable=SC2086
-    taken=$("$program" $command 2>&1) # what is missing then, once every word has been taken
+    taken=$("$program" $command 2>&1) # the message about what is missing if the options are valid
     for word in $words; do
         # shellcheck disable=SC2086
         got=$("$program" $command "--$option" "$word" 2>&1)
@@ -67,7 +67,7 @@ while read -r option words; do
     done
     # shellcheck disable=SC2086
     got=$("$program" $command "--$option" no-such-word 2>&1)
-    [ "$got" != "$taken" ] && good || bad "--$option takes any word"
+    [ "$got" != "$taken" ] && good || bad "--$option accepts any word"
 done <"$work/words"
 for word in $(bash_part list | grep '^[a-z]'); do
     check "list $word" "$program" list "$word" --output "$work/list.txt"
@@ -80,7 +80,7 @@ for command in $(cat "$work/commands"); do
     done
 done
 
-# ---- the examples of coolbite(1) have options that their commands take ----
+# ---- the commands accept the options of the examples in coolbite(1) ----
 sed -n '/^\.SH EXAMPLES/,/^\.SH SEE/p' "$work/manual" |
     sed -e ':join' -e '/\\e$/{N;s/\\e\n//;b join' -e '}' -e 's/  */ /g' |
     sed -n 's/^coolbite //p' >"$work/examples"
@@ -106,7 +106,7 @@ sed -n '/^\.SH EXAMPLE/,/^\.EE/p' "$source/core/libcoolbite.3" | sed '/^\./d
     s/\\&//g; s/\\-/-/g; s/\\(dq/"/g; s/\\(aq/'"'"'/g; s/\\e/\\/g' >"$work/example"
 check 'the example of libcoolbite(3) is not that of the README' cmp "$work/readme" "$work/example"
 
-# ---- those who read them ----
+# ---- shells and groff ----
 for shell in bash zsh fish; do
     eval "file=\$${shell}_file"
     if command -v "$shell" >/dev/null 2>&1; then

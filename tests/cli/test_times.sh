@@ -1,6 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# --took: kept when everything else has succeeded, under the whole title; a full table is said to be full and works on.
+# --took: recorded after everything else has succeeded, under the whole title; a full table is
+# reported and stays usable.
 . "${BITE_TEST_SOURCE:-.}/tests/cli/setup.sh"
 export XDG_DATA_HOME="$work/data"
 times=$XDG_DATA_HOME/coolbite/tables/times.ini
@@ -13,23 +14,23 @@ works() {
     check "$1: $2 records" [ "$(records)" -eq "$2" ]
 }
 
-# ---- a command that fails keeps nothing ----
+# ---- a command that fails records nothing ----
 small_job 'A job' >job.ini
 expect 73 'cannot be written' -- "$program" job job.ini --draws 1 --took 20min --output none/plan.txt
 expect 73 'cannot be written' -- "$program" job job.ini --draws 1 --took 20min --sheet none/sheet.html
-expect 64 'written over' -- "$program" job job.ini --draws 1 --took 20min --format text --output ./job.ini
+expect 64 'would be overwritten' -- "$program" job job.ini --draws 1 --took 20min --format text --output ./job.ini
 if [ -w /dev/full ]; then
     "$program" job job.ini --draws 1 --took 20min >/dev/full 2>"$work/err"
-    check 'a full disk ends 73' [ $? -eq 73 ]
+    check 'the exit status of a full disk is 73' [ $? -eq 73 ]
 fi
-check 'nothing was kept' [ ! -e "$times" ]
+check 'nothing was recorded' [ ! -e "$times" ]
 expect 0 '' -- "$program" job job.ini --draws 1 --exit-zero --took 20min --output plan.txt
 works 'a job' 1
 expect 73 'cannot be written' -- "$program" job job.ini --draws 1 --took forget --output none/plan.txt
-works 'a command that fails forgets nothing' 1
+works 'a command that fails removes nothing' 1
 cp "$times" times.before
-expect 64 'written over' -- "$program" job job.ini --draws 1 --took 30min --format text --output "$times"
-check 'the times are not written over' cmp -s "$times" times.before
+expect 64 'would be overwritten' -- "$program" job job.ini --draws 1 --took 30min --format text --output "$times"
+check 'the times are not overwritten' cmp -s "$times" times.before
 
 # ---- titles ----
 for title in 'Lens 1/2' 'Lens 1-2' 'LENS 1/2' 'Lens  1/2'; do
@@ -37,15 +38,15 @@ for title in 'Lens 1/2' 'Lens 1-2' 'LENS 1/2' 'Lens  1/2'; do
     took job.ini 30min
     took job.ini 40min
 done
-works 'titles that differ in marks' 5
+works 'titles that differ in punctuation' 5
 "$program" list times >"$work/out"
 for title in 'Lens 1/2' 'Lens 1-2' 'LENS 1/2'; do
     check "the list shows $title" grep -qF "$title: planned" "$work/out"
 done
 small_job 'Lens 1-2' >job.ini
 expect 0 '' -- "$program" job job.ini --draws 1 --exit-zero --took forget
-works 'one of them is forgotten' 4
-check 'the other stays' grep -qF 'title = "Lens 1/2"' "$times"
+works 'one of them is removed' 4
+check 'the other is kept' grep -qF 'title = "Lens 1/2"' "$times"
 
 # ---- a full table ----
 {
@@ -60,20 +61,20 @@ cp "$times" times.before
 works 'a full table' 799
 small_job 'The 800th' >job.ini
 expect 73 'is full and was left unchanged' -- "$program" job job.ini --draws 1 --exit-zero --took 20min
-check 'it says what to do' grep -q 'remove old times' "$work/err"
-check 'it names the table' grep -qF "$times" "$work/err"
-check 'a full table is as it was' cmp -s "$times" times.before
+check 'the message says what to do' grep -q 'remove old times' "$work/err"
+check 'the message names the table' grep -qF "$times" "$work/err"
+check 'a full table is unchanged' cmp -s "$times" times.before
 works 'a full table' 799
 expect 0 '' -- "$program" job job.ini --draws 1 --exit-zero
-check 'plans are corrected still' grep -q "of this shop's own times" "$work/out"
+check 'plans are still corrected' grep -q "of this shop's own times" "$work/out"
 for title in t1 t2; do
     small_job $title >old.ini
     expect 0 '' -- "$program" job old.ini --draws 1 --exit-zero --took forget
 done
 expect 0 '' -- "$program" job job.ini --draws 1 --exit-zero --took 20min
-works 'there is room again' 798
+works 'after removing two' 798
 
-# ---- a disk that is full, writers that are killed ----
+# ---- a full disk, killed writers ----
 cp "$times" times.before
 if unshare -rm true 2>/dev/null; then
     export program work
@@ -89,7 +90,7 @@ if unshare -rm true 2>/dev/null; then
     if [ "$status" -eq 98 ]; then skipped 'a small disk: none can be mounted'
     else check "a small disk that is full: $(cat "$work/err")" [ "$status" -eq 0 ]; fi
 else
-    skipped 'a small disk: no name space of its own'
+    skipped 'a small disk: a private name space is not allowed'
 fi
 small_job 't5' >killed.ini
 i=0
@@ -103,6 +104,6 @@ done
 works 'killed writers' 798
 took killed.ini 31min
 works 'after killed writers' 798
-check 'nothing is left beside the table' [ "$(ls "${times%/*}")" = times.ini ]
+check 'no temporary file is left' [ "$(ls "${times%/*}")" = times.ini ]
 
 finish

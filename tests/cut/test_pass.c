@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One pass: identities, trends that shops know (common practice, no source), rows, and hostile
+/* One pass: identities, trends that shops know (common practice, no source), limits, and hostile
  * numbers. */
 #include "core/cut/defaults.h"
 #include "core/cut/limits.h"
@@ -19,9 +19,9 @@ static double value(const bite_result *result, bite_value_id id)
     return result->values[id].value;
 }
 
-/* Power = chip + tool + part + stored, and the heat's power is the forces', wherever a chip forms.
- */
-START_TEST(energy_closes)
+/* The heat of chip, tool and part and the stored energy add up to the power, and the power of the
+ * heat model is that of the forces wherever a chip forms. */
+START_TEST(heat_shares_add_up_to_the_power)
 {
     uint64_t seed = 1;
     double worst = 0.0;
@@ -35,7 +35,7 @@ START_TEST(energy_closes)
         bite_cut full = cut;
         bite_defaults_fill(&full);
         bite_segment segment;
-        bite_test_stretch(&full,
+        bite_test_segment(&full,
                           bite_engagement_straight(full.diameter,
                                                    isnan(full.width) ? full.diameter : full.width,
                                                    (bite_side)full.side),
@@ -54,15 +54,15 @@ START_TEST(energy_closes)
 }
 END_TEST
 
-/* With no edge force, power is K times the removal rate at any runout, helix, direction. */
-START_TEST(power_is_pressure_times_removal)
+/* Without edge force, power is K times the removal rate at any runout, helix and direction. */
+START_TEST(power_is_pressure_times_removal_rate)
 {
     uint64_t seed = 2;
     for (int i = 0; i < 3000; i++) {
         bite_cut cut = bite_test_cut(&seed);
         cut.edge_t = 0.0;
         cut.minimum_chip = 0.01;
-        cut.edge_radius = 0.05e-6; /* every tooth that touches forms a chip */
+        cut.edge_radius = 0.05e-6; /* every tooth in contact forms a chip */
         bite_result result = bite_test_pass(&cut);
         double expected = cut.pressure_t * value(&result, BITE_REMOVAL_RATE);
         bite_assert_near(value(&result, BITE_POWER_MEAN), expected, 1e-6);
@@ -70,9 +70,9 @@ START_TEST(power_is_pressure_times_removal)
 }
 END_TEST
 
-/* Peaks are no less than means; the tip is no lighter than the chip load; the light tooth no
- * heavier than the heavy. */
-START_TEST(order_of_values)
+/* Peaks are at least the means, the thickest chip is at least the chip load, and the lighter tooth
+ * carries no more than the heavier one. */
+START_TEST(values_are_ordered)
 {
     uint64_t seed = 3;
     for (int i = 0; i < 3000; i++) {
@@ -95,9 +95,8 @@ START_TEST(order_of_values)
 }
 END_TEST
 
-/* A left-hand helix pushes where a right-hand one lifts, and changes nothing else that a mirror
- * would not. */
-START_TEST(mirror_of_the_helix)
+/* A left-hand helix presses down as a right-hand one lifts; all else is the same or mirrored. */
+START_TEST(left_hand_helix_mirrors_the_lift)
 {
     uint64_t seed = 4;
     for (int i = 0; i < 1000; i++) {
@@ -114,9 +113,9 @@ START_TEST(mirror_of_the_helix)
 }
 END_TEST
 
-/* Lengths twice as large, with all that has a length in it, make forces four times as large:
- * dimensions fit. */
-START_TEST(scales_with_size)
+/* With every length doubled, also those in other inputs, the forces are four times as large: the
+ * dimensions are consistent. */
+START_TEST(forces_scale_with_the_square_of_size)
 {
     uint64_t seed = 5;
     for (int i = 0; i < 500; i++) {
@@ -167,7 +166,7 @@ START_TEST(starved_cut_is_hotter_and_rubs_more)
 }
 END_TEST
 
-START_TEST(more_turns_at_one_feed_are_hotter)
+START_TEST(faster_spindle_at_one_feed_is_hotter)
 {
     bite_cut cut = bite_test_acrylic();
     double last = 0.0;
@@ -206,7 +205,7 @@ START_TEST(coolant_cools_the_tool)
 }
 END_TEST
 
-START_TEST(stickout_bends_and_runout_loads)
+START_TEST(stickout_bends_and_runout_loads_the_tool)
 {
     bite_cut cut = bite_test_acrylic();
     bite_result base = bite_test_pass(&cut);
@@ -234,9 +233,9 @@ START_TEST(left_hand_helix_pushes_down)
 }
 END_TEST
 
-/* A 1/32 in tool in an inside corner of 0.015 in: with 0.003 in either way it goes, without it does
- * not. */
-START_TEST(corner_by_its_tolerance)
+/* A 1/32 in tool fits into an inside corner of 0.015 in with a tolerance of 0.003 in, but not
+ * without. */
+START_TEST(tolerance_decides_whether_a_tool_fits_a_corner)
 {
     bite_cut cut = bite_test_acrylic();
     cut.diameter = 0.0254 / 32.0;
@@ -250,7 +249,7 @@ START_TEST(corner_by_its_tolerance)
 }
 END_TEST
 
-START_TEST(corner_governs_where_it_is_worse)
+START_TEST(corner_decides_if_it_is_worse)
 {
     bite_cut cut = bite_test_acrylic();
     cut.diameter = 3e-3;
@@ -268,8 +267,9 @@ START_TEST(corner_governs_where_it_is_worse)
 }
 END_TEST
 
-/* A warmed-up tool is hotter than one at the start of a short path; the limits are reached. */
-START_TEST(warming_up)
+/* A warmed-up tool is hotter than one at the start of a short path; the temperature approaches both
+ * ends. */
+START_TEST(tool_warms_up_along_its_path)
 {
     bite_cut cut = bite_test_acrylic();
     double last = 0.0;
@@ -285,9 +285,9 @@ START_TEST(warming_up)
 }
 END_TEST
 
-/* The figures that the physics notes give for this slot, at their own inputs; to the model's own
- * accuracy of 2 K (estimate, not measured). */
-START_TEST(walk_into_its_own_heat)
+/* The temperatures that the physics notes give for this slot, with their own inputs, within the
+ * model's accuracy of 2 K (estimated, not measured). */
+START_TEST(slower_feed_recirculates_more_heat)
 {
     static const double feeds[] = {20, 40, 80, 200, 400, 800, 1600, 3000};
     static const double skins[] = {103, 96, 87, 77, 71, 66, 64, 63};
@@ -311,15 +311,15 @@ START_TEST(walk_into_its_own_heat)
 }
 END_TEST
 
-/* ---- rows and hostile numbers ---- */
+/* ---- limits and hostile numbers ---- */
 
-START_TEST(usual_tolerance_is_the_vocabularys)
+START_TEST(default_tolerance_is_that_of_the_input)
 {
     ck_assert_double_eq(bite_tolerance_default, bite_input_find("tolerance")->fallback);
 }
 END_TEST
 
-START_TEST(rows_say_why)
+START_TEST(limits_say_why_they_do_not_apply)
 {
     bite_cut cut = bite_test_acrylic();
     bite_result result = bite_test_pass(&cut);
@@ -345,7 +345,7 @@ START_TEST(rows_say_why)
 }
 END_TEST
 
-START_TEST(advisory_rows_never_go_over)
+START_TEST(advisory_limits_are_never_over)
 {
     bite_cut cut = bite_test_acrylic();
     cut.runout = 900e-6;
@@ -357,9 +357,9 @@ START_TEST(advisory_rows_never_go_over)
 }
 END_TEST
 
-/* Every input at and beyond its ends, at infinities and at nothing: an answer or a refusal that
- * names it, never a fault. */
-START_TEST(hostile_numbers)
+/* Every input at and beyond its bounds, infinite and missing: a result, or a refusal that names the
+ * input; never a crash. */
+START_TEST(hostile_numbers_are_judged_or_refused)
 {
     size_t count = bite_input_count();
     for (size_t i = 0; i < count; i++) {
@@ -400,7 +400,7 @@ START_TEST(hostile_numbers)
 }
 END_TEST
 
-START_TEST(missing_and_malformed)
+START_TEST(missing_and_malformed_inputs_are_refused)
 {
     bite_cut cut;
     bite_error error = BITE_ERROR_INIT;
@@ -425,7 +425,8 @@ START_TEST(missing_and_malformed)
     cut = bite_test_acrylic();
     cut.corner_radius = 0.4e-3;
     cut.depth = 0.1e-3;
-    ck_assert_int_eq(bite_cut_pass(&cut, &result, &error), BITE_OK); /* a ball, within its radius */
+    ck_assert_int_eq(bite_cut_pass(&cut, &result, &error),
+                     BITE_OK); /* a ball end mill, cutting within its radius */
     cut.corner_radius = 0.5e-3;
     ck_assert_int_eq(bite_cut_pass(&cut, &result, &error), BITE_OUT_OF_RANGE);
     ck_assert_str_eq(error.key, "corner_radius");
@@ -436,33 +437,33 @@ int main(void)
 {
     Suite *suite = suite_create("pass");
     TCase *properties = tcase_create("properties");
-    tcase_add_test(properties, energy_closes);
-    tcase_add_test(properties, power_is_pressure_times_removal);
-    tcase_add_test(properties, order_of_values);
-    tcase_add_test(properties, mirror_of_the_helix);
-    tcase_add_test(properties, scales_with_size);
+    tcase_add_test(properties, heat_shares_add_up_to_the_power);
+    tcase_add_test(properties, power_is_pressure_times_removal_rate);
+    tcase_add_test(properties, values_are_ordered);
+    tcase_add_test(properties, left_hand_helix_mirrors_the_lift);
+    tcase_add_test(properties, forces_scale_with_the_square_of_size);
     tcase_set_timeout(properties, 120);
     suite_add_tcase(suite, properties);
     TCase *practice = tcase_create("common practice, no source");
     tcase_add_test(practice, starved_cut_is_hotter_and_rubs_more);
-    tcase_add_test(practice, more_turns_at_one_feed_are_hotter);
+    tcase_add_test(practice, faster_spindle_at_one_feed_is_hotter);
     tcase_add_test(practice, dull_edge_heats_the_tool);
     tcase_add_test(practice, coolant_cools_the_tool);
-    tcase_add_test(practice, stickout_bends_and_runout_loads);
+    tcase_add_test(practice, stickout_bends_and_runout_loads_the_tool);
     tcase_add_test(practice, left_hand_helix_pushes_down);
-    tcase_add_test(practice, corner_by_its_tolerance);
+    tcase_add_test(practice, tolerance_decides_whether_a_tool_fits_a_corner);
     suite_add_tcase(suite, practice);
     TCase *model = tcase_create("model");
-    tcase_add_test(model, corner_governs_where_it_is_worse);
-    tcase_add_test(model, warming_up);
-    tcase_add_test(model, walk_into_its_own_heat);
+    tcase_add_test(model, corner_decides_if_it_is_worse);
+    tcase_add_test(model, tool_warms_up_along_its_path);
+    tcase_add_test(model, slower_feed_recirculates_more_heat);
     suite_add_tcase(suite, model);
-    TCase *rows = tcase_create("rows");
-    tcase_add_test(rows, usual_tolerance_is_the_vocabularys);
-    tcase_add_test(rows, rows_say_why);
-    tcase_add_test(rows, advisory_rows_never_go_over);
-    tcase_add_test(rows, hostile_numbers);
-    tcase_add_test(rows, missing_and_malformed);
-    suite_add_tcase(suite, rows);
+    TCase *limits = tcase_create("limits");
+    tcase_add_test(limits, default_tolerance_is_that_of_the_input);
+    tcase_add_test(limits, limits_say_why_they_do_not_apply);
+    tcase_add_test(limits, advisory_limits_are_never_over);
+    tcase_add_test(limits, hostile_numbers_are_judged_or_refused);
+    tcase_add_test(limits, missing_and_malformed_inputs_are_refused);
+    suite_add_tcase(suite, limits);
     return bite_test_run(suite);
 }

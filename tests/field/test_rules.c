@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Public reports without numbers against the rules that they belong to: fluids, warp, holding. */
+/* Public reports without numbers, against the rules for fluids, warp and workholding that they
+ * concern. */
 #include "core/job/fluid_compatibility.h"
 #include "core/library/collection.h"
 #include "core/library/material.h"
@@ -24,7 +25,7 @@ static void teardown(void)
     close_library();
 }
 
-/* What a fluid does to a machined, unannealed part. */
+/* The effect of a fluid on a machined, unannealed part. */
 static void hold_fluid(const char *id, const char *material, const char *thing,
                        const char *expected)
 {
@@ -38,8 +39,8 @@ static void hold_fluid(const char *id, const char *material, const char *thing,
                   thing, material, bite_rating_name(result.rating));
 }
 
-/* Hollow on the face of which more came off, by the material's own figures; flat where as much came
- * off both. */
+/* The part is hollow on the face from which more was removed, by the material's own figures, and
+ * flat if as much was removed from both. */
 static void hold_warp(const char *id, const char *material)
 {
     const bite_material *entry = NULL;
@@ -54,7 +55,7 @@ static void hold_warp(const char *id, const char *material)
     ck_assert_double_eq(bite_warp_layers(modulus, poisson, stress, 3e-3, 0.5e-3, 0.5e-3), 0.0);
 }
 
-/* An ordinary slot in a part of so small an area: the vacuum's row is over. */
+/* An ordinary slot in a part of such a small area: the vacuum limit is over. */
 static void hold_vacuum(const char *id, const char *material, const char *area,
                         const char *expected)
 {
@@ -80,7 +81,7 @@ static void hold_vacuum(const char *id, const char *material, const char *area,
     bite_request_free(request);
 }
 
-START_TEST(reports_without_numbers)
+START_TEST(rules_agree_with_public_reports)
 {
     ck_assert_uint_gt(table.count, 1);
     for (size_t i = 1; i < table.count; i++) {
@@ -107,7 +108,7 @@ int main(void)
     Suite *suite = suite_create("rules");
     TCase *tests = tcase_create("all");
     tcase_add_unchecked_fixture(tests, setup, teardown);
-    tcase_add_test(tests, reports_without_numbers);
+    tcase_add_test(tests, rules_agree_with_public_reports);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

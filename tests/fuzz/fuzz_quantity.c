@@ -20,7 +20,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         bite_error error = BITE_ERROR_INIT;
         double si = 0.0;
         bite_status status = bite_quantity_read(text, (bite_kind)kind, &si, &error);
-        /* an error can be displayed: nothing in it is left to be escaped */
+        /* the error can be displayed without escapes */
         if (bite_text_escape(error.message, NULL, 0) != strlen(error.message) ||
             bite_text_escape(error.hint, NULL, 0) != strlen(error.hint)) {
             abort();

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any bytes as a table: it is read, or refused with a message; never a fault of the library. */
+/* Any bytes as a table: it is read, or refused with a message; the library never fails
+ * otherwise. */
 #include "core/tables/typed_table.h"
 #include <stdint.h>
 #include <stdlib.h>

@@ -60,7 +60,7 @@ fault_list *faults_of(const char *text, size_t size, bite_error *error)
     return &faults;
 }
 
-/* Of a file that is wrong in one way: texts so, on that line. */
+/* For a file with one fault: its text and line. */
 void assert_refused(const char *text, uint32_t line, const char *says)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -147,7 +147,7 @@ json_t *json_of(const bite_job *job)
     return root;
 }
 
-/* What holds of every plan. */
+/* Properties of every plan. */
 void check_plan(const bite_job *job)
 {
     ck_assert_uint_ge(job->pass_count, 1);

@@ -28,7 +28,7 @@ typedef struct fault_list {
     char texts[300][400];
 } fault_list;
 
-/** A bite_fault_sink that keeps them in a fault_list. */
+/** A bite_fault_sink that stores them in a fault_list. */
 void hear_fault(void *user, const bite_error *fault);
 
 /** The faults of a file that is refused; static storage. */
@@ -45,7 +45,7 @@ bite_job *plan_of(const char *format, ...) __attribute__((format(printf, 1, 2)))
 /** The first remark about a subject whose words contain `says`; NULL: none. */
 const bite_remark *remark_of(const bite_job *job, const char *about, const char *says);
 
-/** A text that a sink keeps; the sink refuses after `most` bytes. */
+/** A text that a sink stores; the sink fails after `most` bytes. */
 typedef struct kept_text {
     char *text;
     size_t size;
@@ -54,14 +54,14 @@ typedef struct kept_text {
 } kept_text;
 int keep_text(void *user, const char *text, size_t size);
 
-/** The job in a format, owned: free. */
+/** The job in a format; owned, release with free. */
 char *write_as(const bite_job *job, uint32_t format, uint32_t ascii);
 json_t *json_of(const bite_job *job);
 
-/** Fails unless the plan is consistent in itself and with what is written. */
+/** Fails unless the plan is consistent, and the written forms agree with it. */
 void check_plan(const bite_job *job);
 
-/** The index of the pass of a name. */
+/** The index of the pass with this name. */
 size_t place_of(const bite_job *job, const char *name);
 
 size_t count_of(const char *text, const char *word);

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Tape, glue and vacuum: what they hold, what releases them, where cuts end. */
+/* Tape, glue and vacuum: their strength, what releases them, and where cuts end. */
 #include "tests/job/job_fixture.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 
-/* Drills first, which push sideways little: what comes after still counts. */
-START_TEST(holding_is_judged_by_all_passes)
+/* Drills come first and have little side force: the later passes count too. */
+START_TEST(workholding_is_judged_by_all_passes)
 {
     bite_job *job =
         plan(HEAD ACRYLIC
@@ -43,7 +43,8 @@ START_TEST(bonds_released_by_solvent_are_rejected_on_plastics)
             ck_assert(!expected || job->verdict == BITE_OVER);
             ck_assert((remark_of(job, "hold", "acetone, which attacks") != NULL) ==
                       (expected != 0));
-            /* acetone is flammable, though it is in the hold and not among the fluids */
+            /* acetone is flammable, although it is part of the workholding and not one of the
+             * fluids */
             ck_assert((remark_of(job, "safety", "acetone is flammable") != NULL) == (k == 0));
             ck_assert_ptr_nonnull(remark_of(job, "safety", "Cyanoacrylate"));
             ck_assert(k == 0 || job->hold.weakest == 0);
@@ -129,7 +130,7 @@ int main(void)
     Suite *suite = suite_create("bond plan");
     TCase *tests = tcase_create("bond plan");
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
-    tcase_add_test(tests, holding_is_judged_by_all_passes);
+    tcase_add_test(tests, workholding_is_judged_by_all_passes);
     tcase_add_test(tests, bonds_released_by_solvent_are_rejected_on_plastics);
     tcase_add_test(tests, film_winds_around_the_cutter_paper_tape_does_not);
     tcase_add_test(tests, through_cuts_end_in_the_tape);

@@ -12,8 +12,8 @@ static bite_job *clamped(const char *hold)
     return plan_of(HEAD ACRYLIC "[hold]\n%s\n" FREE, hold);
 }
 
-/* Jaws, screws and tabs are judged by every pass's forces; each tells what it needs and what goes
- * first. */
+/* Jaws, screws and tabs are judged by the forces of every pass; each reports what it needs and what
+ * fails first. */
 START_TEST(clamps_are_judged_by_every_pass)
 {
     bite_job *soft = clamped("method = vise\nclamp_force = 20 N");
@@ -46,7 +46,7 @@ START_TEST(clamps_are_judged_by_every_pass)
         clamped("method = screws\nscrews = 6\nscrew = 4 mm\nengaged = 12 mm\nclamp_force = 30 kN");
     bite_assert_near(usual->hold.force, 0.5 / (0.2 * 4e-3), 1e-9);
     bite_assert_near(usual->passes[0].hold_utilization / more->passes[0].hold_utilization, 3.0,
-                     0.1); /* lift takes a little off both */
+                     0.1); /* lift reduces both slightly */
     ck_assert_str_eq(hard->hold.failure_mode, "stretch");
     ck_assert_uint_eq(hard->verdict, BITE_OVER);
     bite_job_free(usual);
@@ -56,7 +56,7 @@ START_TEST(clamps_are_judged_by_every_pass)
     bite_job *tabs = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 1.5 mm");
     bite_job *thin = clamped("method = tabs\ntabs = 4\ntab_width = 6 mm\ntab_height = 0.05 mm");
     for (size_t i = 0; i < tabs->pass_count;
-         i++) { /* a part that stands in its sheet needs no tabs */
+         i++) { /* a part that stays in its sheet needs no tabs */
         ck_assert_int_eq(!isnan(tabs->passes[i].hold_utilization),
                          tabs->passes[i].work == BITE_WORK_FREE);
     }

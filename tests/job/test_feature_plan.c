@@ -14,7 +14,7 @@ START_TEST(omitted_values_are_chosen)
     check_plan(job);
     ck_assert_uint_eq(job->stock.chosen, 1);
     ck_assert(job->stock.nominal - job->stock.tolerance >= job->stock.needed - 1e-9);
-    ck_assert_uint_eq(job->pass_count, 4); /* both faces, the thin section, cut free */
+    ck_assert_uint_eq(job->pass_count, 4); /* both faces, the thin section, the cut-out */
     ck_assert_uint_eq(job->passes[3].work, BITE_WORK_FREE);
     ck_assert_uint_eq(job->stock.layout.along * job->stock.layout.rows, 1);
     for (size_t i = 0; i < job->pass_count; i++) {
@@ -49,9 +49,8 @@ START_TEST(stated_values_are_kept)
 }
 END_TEST
 
-/* Many large parts on one blank, and a feature of the least depth there is: planned, not refused
- * for what the plan makes of them.
- */
+/* Many large parts on one blank, and a feature of the least possible depth: they are planned, not
+ * refused because of what the plan makes of them. */
 START_TEST(extreme_parts_can_be_planned)
 {
     bite_job *job = plan(
@@ -60,7 +59,7 @@ START_TEST(extreme_parts_can_be_planned)
              "400\n[hold]\nmethod = tape\n[pass.a]\nwork = slot\ntool = 3mm\ndepth = 1 mm\n" GIVEN);
     ck_assert(job->passes[0].answer->full.bond_area > 9.0);
     bite_job_free(job);
-    /* not clear in one pass, and a micrometre is not halved */
+    /* not clear in one pass, and a micrometre cannot be halved */
     job = plan(HEAD "[job]\ngoal = fast\n[part]\nmaterial = wood\nlength = 40 mm\nwidth = 30 "
                     "mm\nthickness = 27 mm\nfinish = 52 "
                     "um\n[stock]\nfaces = none\n[machine]\nname = bench-24k\n[pass.a]\nwork = "
@@ -84,8 +83,8 @@ START_TEST(pass_order_follows_practice_and_after)
     ck_assert_uint_eq(place_of(job, "free"), 3);
     ck_assert_uint_eq(job->time.tool_changes, 0);
     bite_job_free(job);
-    /* what the job says goes before what is usual: an edge broken once the part is free, a pocket
-     * after a finished wall */
+    /* the order given in the job overrides the usual one: an edge is broken after the part is cut
+     * free, a pocket is milled after a finished wall */
     job = plan(HEAD ACRYLIC
                "[pass.free]\nwork = cut-free\ntool = 2mm\n" GIVEN
                "[pass.wall]\nwork = finish\ntool = 2mm\nwidth = 0.1 "
@@ -99,7 +98,7 @@ START_TEST(pass_order_follows_practice_and_after)
 }
 END_TEST
 
-/* One name may stand for a drill, a cone and an end mill: three tools to set out, and changes
+/* One name can be a drill, a chamfer mill and an end mill: three tools to prepare, and changes
  * between them. */
 START_TEST(one_name_can_be_three_tools)
 {
@@ -112,15 +111,14 @@ START_TEST(one_name_can_be_three_tools)
     for (size_t i = 0; i < job->pass_count; i++) {
         const bite_planned_tool *tool = &job->tools[job->passes[i].tool];
         bite_assert_near(tool->stickout, job->passes[i].answer->full.stickout,
-                         1e-12); /* the sheet's is the one that was judged */
+                         1e-12); /* the tool of the sheet is the one that was judged */
     }
     bite_job_free(job);
 }
 END_TEST
 
-/* Where the table has chamfer mills, chamfers get one and nothing else does; where the shop has
- * none, any tool stands for its cone.
- */
+/* If the table has chamfer mills, chamfers get one and nothing else does; if the shop has none, any
+ * tool can be used for a chamfer. */
 START_TEST(chamfers_get_chamfer_mills)
 {
     bite_job *any = plan(HEAD ACRYLIC "[pass.a]\nwork = slot\n" GIVEN
@@ -169,7 +167,7 @@ START_TEST(drill_points_go_deeper_than_their_holes)
 }
 END_TEST
 
-/* A check without a size has no tolerance of the part's. */
+/* A check without a size does not have the part's tolerance. */
 START_TEST(checks_without_a_size_have_no_tolerance)
 {
     bite_job *job = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n[check.a]\nwhat = "

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Fluids on materials: facts of the trade. */
+/* Fluids on materials: common practice. */
 #include "tests/job/job_fixture.h"
 
 /* Common practice, no source: cleaners that craze or dissolve acrylic; soapy water does not. */
@@ -80,7 +80,7 @@ START_TEST(alcohol_crazes_laser_cut_edges)
 }
 END_TEST
 
-/* A pass that is cooled by mist warns of it, though the job as a whole is cooled by air. */
+/* A pass with mist cooling is a danger even if the job as a whole is cooled by air. */
 START_TEST(mist_of_one_pass_is_a_danger)
 {
     bite_job *job = plan(HEAD ACRYLIC "[fluids]\ncoolant = air\n" ONE_PASS);

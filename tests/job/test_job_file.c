@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Job files: faults of form and of sense, each on its line. */
+/* Job files: faults of syntax and of content, each reported on its line. */
 #include "tests/job/job_fixture.h"
 #include <math.h>
 #include <stdio.h>
@@ -22,7 +22,7 @@ START_TEST(cycles_of_passes_are_reported)
 }
 END_TEST
 
-/* As many faults as lines, one on each. */
+/* A fault on every line: each is reported. */
 static void faults_stand_on(const char *text, const uint32_t *lines, uint32_t expected)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -62,7 +62,7 @@ START_TEST(ten_faults_are_all_reported)
 }
 END_TEST
 
-/* What the bytes tell does not hide what the sense tells, and no fault makes another of itself. */
+/* Syntax faults do not hide content faults, and no fault causes another one. */
 START_TEST(broken_lines_hide_no_other_fault)
 {
     static const char text[] = "x = 1\n" /* line 1: before the first section */
@@ -74,7 +74,7 @@ START_TEST(broken_lines_hide_no_other_fault)
                                "[pass.a]\n"
                                "work = slit\n" /* 11 */
                                "depth = \"1 mm\n"
-                               "[pass.b\n" /* 13: what stands in it is nobody's */
+                               "[pass.b\n" /* 13: its content is not checked */
                                "work = foo\n"
                                "after = c\n"
                                "[pass.c]\n"
@@ -156,7 +156,7 @@ START_TEST(one_fault_is_reported_once)
 }
 END_TEST
 
-/* What only the engine finds wrong is told of every pass, each on its line. */
+/* Faults that only the engine finds are reported for every pass, each on its line. */
 START_TEST(impossible_passes_are_all_reported)
 {
     static const char text[] =
@@ -168,14 +168,14 @@ START_TEST(impossible_passes_are_all_reported)
     ck_assert_uint_eq(of->count, 2);
     ck_assert_uint_eq(error.faults, 2);
     ck_assert_uint_eq(of->lines[0], 12);
-    ck_assert_uint_eq(of->lines[1], 23); /* where the width stands */
+    ck_assert_uint_eq(of->lines[1], 23); /* the line of the width */
     ck_assert_msg(strstr(of->texts[1], "pass.c") != NULL &&
                       strstr(of->texts[1], "larger than the tool") != NULL,
                   "%s", of->texts[1]);
 }
 END_TEST
 
-/* Sizes that cannot be are faults of the file, each with its key. */
+/* Impossible sizes are faults of the file, each reported with its key. */
 START_TEST(impossible_sizes_are_reported)
 {
     static const struct {
@@ -294,7 +294,7 @@ START_TEST(control_characters_are_refused)
         assert_refused(text, 5, "control character");
     }
     bite_job_free(plan(HEAD "[job]\ntitle = \xc2\xa0gap\n" ACRYLIC
-                           ONE_PASS)); /* a blank that does not break is none of them */
+                           ONE_PASS)); /* a no-break space is not a control character */
 }
 END_TEST
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A shop's own times: they correct the plan, and stay as they were when a write fails. */
+/* The shop's recorded times: they correct the plan, and are unchanged if a write fails. */
 #include "tests/job/job_fixture.h"
 #include <dirent.h>
 #include <math.h>
@@ -12,7 +12,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-/* ---- a shop's own times ---- */
+/* ---- recorded times ---- */
 
 static void times_path(char *path, size_t size)
 {
@@ -68,11 +68,11 @@ START_TEST(recorded_times_correct_the_plan)
     job = job_of("Plan, of four", 4);
     bite_assert_near(job->time.corrected, 2.0 * job->time.whole, 1e-5);
     bite_job_free(job);
-    took("Third", 1, 2.0, 0.0); /* three of one length tell no line: by the ratio still */
+    took("Third", 1, 2.0, 0.0); /* three of the same length determine no line: still the ratio */
     job = job_of("Plan, of four", 4);
     bite_assert_near(job->time.corrected, 2.0 * job->time.whole, 1e-5);
     bite_job_free(job);
-    took("First job", 1, 1.25, 300.0); /* again: in place of the first */
+    took("First job", 1, 1.25, 300.0); /* again: replaces the first */
     took("Second job", 9, 1.25, 300.0);
     took("Third", 40, 1.25, 300.0);
     char *text = read_times();
@@ -89,8 +89,8 @@ START_TEST(recorded_times_correct_the_plan)
 }
 END_TEST
 
-/* Titles that a section's name does not hold stay apart: of other letters, or alike in their first
- * sixty. */
+/* Titles that give the same section name have separate records: with other characters, or equal in
+ * their first sixty. */
 START_TEST(similar_titles_keep_separate_records)
 {
     static const char *const titles[] = {
@@ -115,8 +115,8 @@ START_TEST(similar_titles_keep_separate_records)
 }
 END_TEST
 
-/* The table as it is when a time is added: what another program has put there since, and what this
- * one could not read. */
+/* The table is read again when a time is added: records that another program has added since, and
+ * text that this one cannot read, are kept. */
 START_TEST(other_records_are_kept)
 {
     static const char other[] = "[format]\nkind = times\nversion = 1\n[time.other]\nplanned = 100 "
@@ -137,9 +137,7 @@ START_TEST(other_records_are_kept)
     ck_assert_int_eq(bite_job_time_add(job, 500.0, &error), BITE_BAD_FILE);
     ck_assert_str_eq(error.file, path);
     text = read_times();
-    ck_assert_str_eq(
-        text,
-        "[format\nkind = times\n"); /* someone's hand has been in it: not ours to throw away */
+    ck_assert_str_eq(text, "[format\nkind = times\n"); /* edited by hand: must not be discarded */
     free(text);
     bite_job_free(job);
 }
@@ -180,8 +178,8 @@ START_TEST(failed_writes_leave_the_table_as_it_was)
         files += entry->d_name[0] != '.';
     }
     (void)closedir(list);
-    ck_assert_uint_eq(files, 1); /* nothing half-written lies beside it */
-    if (geteuid() != 0) {        /* root writes everywhere */
+    ck_assert_uint_eq(files, 1); /* no partial file is left */
+    if (geteuid() != 0) {        /* root can write anywhere */
         ck_assert_int_eq(chmod(folder, 0555), 0);
         ck_assert_int_eq(bite_job_time_add(job, 900.0, &error), BITE_CANNOT_WRITE);
         ck_assert_int_eq(chmod(folder, 0755), 0);
@@ -189,7 +187,7 @@ START_TEST(failed_writes_leave_the_table_as_it_was)
         ck_assert_str_eq(before, after);
         free(after);
     }
-    /* a file stands where a folder should */
+    /* a file where a folder should be */
     (void)snprintf(path, sizeof path, "%s/data2", job_shop.root);
     bite_test_write(path, "x", 1);
     ck_assert_int_eq(setenv("XDG_DATA_HOME", path, 1), 0);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Time of moves with acceleration, and of corners. */
+/* The time of moves with acceleration, and of corners. */
 #include "core/job/move_time.h"
 #include "tests/reference/textbook/motion.h"
 #include "tests/support/support.h"
@@ -26,7 +26,7 @@ START_TEST(no_move_is_quicker_than_its_feed)
         bite_assert_near(bite_move_time_jerk(length, v, a, 1e14), rest, 1e-5);
         bite_assert_near(bite_move_time_rest(length, v, 1e12), feed, 1e-5);
         bite_assert_near(bite_move_time_between(length, v, a, 0.0, 0.0), rest, 1e-12);
-        /* half of it, up to its highest speed, and the other half back */
+        /* half of the distance, up to the highest speed, and the other half back */
         double top = fmin(v, sqrt(a * length));
         bite_assert_near(bite_move_time_between(0.5 * length, v, a, 0.0, top) +
                              bite_move_time_between(0.5 * length, v, a, top, 0.0),
@@ -40,8 +40,8 @@ START_TEST(no_move_is_quicker_than_its_feed)
 }
 END_TEST
 
-/* Too short for the change of speed: the change is what the way allows. 1 mm from rest at 0.5 m/s2
- * takes sqrt(2 L/a), whatever was to be reached. */
+/* Too short for the change of speed: the reachable speed depends on the distance. 1 mm from rest at
+ * 0.5 m/s2 takes sqrt(2 L/a), whatever the target speed. */
 START_TEST(a_short_move_does_not_reach_its_feed)
 {
     bite_assert_near(bite_move_time_between(1e-3, 0.1, 0.5, 0.0, 0.1), sqrt(2e-3 / 0.5), 1e-12);
@@ -49,8 +49,8 @@ START_TEST(a_short_move_does_not_reach_its_feed)
 }
 END_TEST
 
-/* The speed, stepped with the jerk: at the end of the ramp it is there, and has gone the ramp's
- * way. */
+/* Small time steps with the jerk: at the end of the ramp the speed is reached, over the distance of
+ * the ramp. */
 START_TEST(ramps_match_small_time_steps)
 {
     uint64_t seed = 32;
@@ -74,12 +74,12 @@ START_TEST(ramps_match_small_time_steps)
         }
         bite_assert_near(speed, v, 1e-6);
         bite_assert_near(gone, way, 1e-6);
-        /* a move of just two ramps, and a hair more or less: no jump */
+        /* a move of exactly two ramps, and one slightly longer or shorter: no jump */
         double just = bite_move_time_jerk(2.0 * way, v, a, j);
         bite_assert_near(just, 2.0 * time, 1e-9);
         bite_assert_near(bite_move_time_jerk(2.0 * way * (1.0 - 1e-9), v, a, j), just, 1e-7);
         bite_assert_near(bite_move_time_jerk(2.0 * way * (1.0 + 1e-9), v, a, j), just, 1e-7);
-        /* where the acceleration just is reached too: v = a^2/j there */
+        /* also where the acceleration is just reached: v = a^2/j there */
         double edge = 2.0 * a * a * a / (j * j);
         double faster = 10.0 * a * a / j;
         bite_assert_near(bite_move_time_jerk(edge * (1.0 - 1e-9), faster, a, j),
@@ -96,8 +96,8 @@ START_TEST(corner_times_match_their_form)
         double v = bite_move_time_corner(angle, 1e-5, 0.5);
         double radius = v * v / 0.5;
         ck_assert(v > last);
-        /* the arc touches both sides: its middle lies R/sin(th/2) from the corner, and the arc a
-         * deviation from it */
+        /* the arc is tangent to both sides: its centre is R/sin(th/2) from the corner, and the arc
+         * one deviation from the corner */
         bite_assert_near(radius / sin(0.5 * angle) - radius, 1e-5, 1e-9);
         bite_assert_near(bite_move_time_corner(angle, 4e-5, 0.5), 2.0 * v, 1e-12);
         bite_assert_near(textbook_motion_arc_speed(radius, 0.5), v, 1e-12);
@@ -121,7 +121,7 @@ START_TEST(loops_have_no_jumps)
         bite_assert_near(bite_move_time_loop(length, 4.0, v * (1.0 + 1e-9), a, corner), time, 1e-7);
         bite_assert_near(bite_move_time_loop(length, 4.0, v, a, corner * (1.0 + 1e-9)), time, 1e-7);
         ck_assert(bite_move_time_loop(length, 8.0, v, a, corner) >=
-                  time * (1.0 - 1e-12)); /* more corners, no quicker */
+                  time * (1.0 - 1e-12)); /* more corners are not faster */
         bite_assert_near(bite_move_time_loop(length, 4.0, v, a, v), length / v, 1e-12);
         bite_assert_near(bite_move_time_loop(length, 4.0, v, a, INFINITY), length / v, 1e-12);
     }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The order of passes: as few changes of tool as any order has, and none before what it waits for.
- */
+/* The order of passes: as few tool changes as any order has, and none before its predecessors. */
+#include "core/base/memory.h"
 #include "core/job/pass_order.h"
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
@@ -9,7 +9,7 @@
 
 #define SMALL 7
 
-/* Tries every order that keeps to `before`; *least: the fewest changes. */
+/* Tries every order that respects `before`; *least: the fewest changes. */
 typedef struct trying {
     size_t count;
     const unsigned char *before;
@@ -69,7 +69,7 @@ static void shuffle(uint64_t *seed, uint32_t *list, size_t count)
     }
 }
 
-/* Of so dense an order of a hidden permutation: there is a way. */
+/* Precedences of this density, taken from a hidden permutation, so that an order exists. */
 static void random_order(uint64_t *seed, size_t count, double density, unsigned char *before)
 {
     uint32_t hidden[BITE_PASSES_MAX];
@@ -104,19 +104,21 @@ START_TEST(as_few_changes_as_any_order)
         all.tools = tools;
         try_on(&all, 0, 0, 0);
         ck_assert(all.found);
-        ck_assert(bite_pass_order_find(count, before, tools, order, &changes));
+        ck_assert_int_eq(
+            bite_pass_order_find(bite_memory_default(), count, before, tools, order, &changes),
+            BITE_OK);
         check_order(count, before, tools, order, changes);
         ck_assert_uint_eq(changes, all.least);
         beyond_tools += changes + 1u > (uint32_t)__builtin_popcount(kinds);
     }
     ck_assert_uint_gt(beyond_tools,
-                      400); /* the hard ones, where a tool comes back, were among them */
+                      400); /* the difficult ones, in which a tool is used twice, were included */
 }
 END_TEST
 
-/* Taking what does most at once is not enough: tool 1 could do three passes now, but four after one
- * of tool 2. */
-START_TEST(most_at_once_is_not_best)
+/* The greedy order is not the best: tool 1 could do three passes first, but four after one of tool
+ * 2. */
+START_TEST(greedy_order_is_not_best)
 {
     enum { N = 5 };
     unsigned char before[N * N] = {0};
@@ -125,13 +127,14 @@ START_TEST(most_at_once_is_not_best)
     uint32_t changes = 99;
     before[2 * N + 3] = 1; /* pass 3 of tool 1 waits for pass 2 of tool 2 */
     before[3 * N + 4] = 1; /* pass 4 of tool 2 waits for it */
-    ck_assert(bite_pass_order_find(N, before, tools, order, &changes));
+    ck_assert_int_eq(bite_pass_order_find(bite_memory_default(), N, before, tools, order, &changes),
+                     BITE_OK);
     check_order(N, before, tools, order, changes);
-    ck_assert_uint_eq(changes, 2); /* 2, then 1, then 2 again; begun with 1 it would be 3 */
+    ck_assert_uint_eq(changes, 2); /* 2, then 1, then 2 again; starting with 1 it would be 3 */
 }
 END_TEST
 
-START_TEST(circles_are_refused)
+START_TEST(cycles_are_refused)
 {
     uint64_t seed = 52;
     for (int i = 0; i < 500; i++) {
@@ -149,13 +152,15 @@ START_TEST(circles_are_refused)
         for (size_t k = 0; k < SMALL; k++) {
             tools[k] = (uint32_t)bite_test_between(&seed, 0.0, 3.0);
         }
-        ck_assert(!bite_pass_order_find(SMALL, before, tools, order, &changes));
+        ck_assert_int_eq(
+            bite_pass_order_find(bite_memory_default(), SMALL, before, tools, order, &changes),
+            BITE_NO_ANSWER);
     }
 }
 END_TEST
 
-/* As many as a job may have, of one tool and of many; nothing at all; more than it takes. */
-START_TEST(the_ends)
+/* The most passes that a job may have, with one tool and with many; none; more than allowed. */
+START_TEST(least_and_most_passes_are_ordered)
 {
     uint64_t seed = 53;
     static unsigned char before[(BITE_PASSES_MAX + 1) * (BITE_PASSES_MAX + 1)];
@@ -170,14 +175,19 @@ START_TEST(the_ends)
             for (size_t k = 0; k < count; k++) {
                 tools[k] = (uint32_t)k % kinds;
             }
-            ck_assert(bite_pass_order_find(count, before, tools, order, &changes));
+            ck_assert_int_eq(
+                bite_pass_order_find(bite_memory_default(), count, before, tools, order, &changes),
+                BITE_OK);
             check_order(count, before, tools, order, changes);
             ck_assert(kinds > 1 || changes == 0);
         }
     }
-    ck_assert(bite_pass_order_find(0, before, tools, order, &changes));
+    ck_assert_int_eq(bite_pass_order_find(bite_memory_default(), 0, before, tools, order, &changes),
+                     BITE_OK);
     ck_assert_uint_eq(changes, 0);
-    ck_assert(!bite_pass_order_find(BITE_PASSES_MAX + 1, before, tools, order, &changes));
+    ck_assert_int_eq(bite_pass_order_find(bite_memory_default(), BITE_PASSES_MAX + 1, before, tools,
+                                          order, &changes),
+                     BITE_NO_ANSWER);
 }
 END_TEST
 
@@ -186,9 +196,9 @@ int main(void)
     Suite *suite = suite_create("schedule");
     TCase *tests = tcase_create("schedule");
     tcase_add_test(tests, as_few_changes_as_any_order);
-    tcase_add_test(tests, most_at_once_is_not_best);
-    tcase_add_test(tests, circles_are_refused);
-    tcase_add_test(tests, the_ends);
+    tcase_add_test(tests, greedy_order_is_not_best);
+    tcase_add_test(tests, cycles_are_refused);
+    tcase_add_test(tests, least_and_most_passes_are_ordered);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -9,7 +9,7 @@
 #include <string.h>
 #include <time.h>
 
-/* ---- what is planned ---- */
+/* ---- shipped jobs and chances ---- */
 
 static char *read_source(const char *name, size_t *size)
 {
@@ -63,7 +63,7 @@ START_TEST(shipped_jobs_are_planned_and_installed)
 }
 END_TEST
 
-/* A job is judged by the joint chance of its passes: from the same draws, so that many alike are
+/* A job is judged by the joint chance of its passes, from the same draws: many similar passes are
  * hardly worse than one, and never better than the worst; many different ones that are each clear
  * may be tight together. */
 START_TEST(chance_of_a_job_is_joint_over_its_passes)
@@ -86,7 +86,7 @@ START_TEST(chance_of_a_job_is_joint_over_its_passes)
     }
     ck_assert_double_gt(worst, 0.0);
     ck_assert_double_ge(job->chance, worst);
-    ck_assert_double_lt(job->chance, 1.0 - apart); /* they share what is uncertain */
+    ck_assert_double_lt(job->chance, 1.0 - apart); /* they share the uncertain inputs */
     ck_assert_uint_eq(job->verdict, job->chance > 0.5     ? BITE_OVER
                                     : job->chance >= 0.05 ? BITE_TIGHT
                                                           : BITE_CLEAR);
@@ -150,7 +150,7 @@ START_TEST(two_hundred_passes_keep_their_order)
 }
 END_TEST
 
-/* However many remarks the passes make, the dangers are among them. */
+/* The dangers are included, however many remarks there are. */
 START_TEST(many_remarks_hide_no_danger)
 {
     growing_text to = {NULL, 0, 0};
@@ -162,7 +162,7 @@ START_TEST(many_remarks_hide_no_danger)
                i, i, 10 + i);
     }
     bite_job *job = plan(to.text);
-    ck_assert_uint_gt(job->remark_count, 257); /* none of the tools at hand fits, 256 times */
+    ck_assert_uint_gt(job->remark_count, 257); /* none of the available tools fits, 256 times */
     ck_assert_ptr_nonnull(remark_of(job, "safety", "acetone is flammable"));
     ck_assert_ptr_nonnull(remark_of(job, "safety", "manual"));
     bite_job_free(job);
@@ -215,7 +215,7 @@ START_TEST(inch_and_metric_jobs_have_one_plan)
                    "inch");
     bite_job *inch = plan(text);
     ck_assert_uint_eq(inch->units, BITE_INCH);
-    options.units_given = 1; /* the caller's word goes before the file's */
+    options.units_given = 1; /* the caller's setting overrides that of the file */
     bite_job *as_metric = plan_with(text, &options);
     ck_assert_uint_eq(as_metric->units, BITE_METRIC);
     same_plan(metric, as_metric);
@@ -231,8 +231,7 @@ START_TEST(inch_and_metric_jobs_have_one_plan)
 }
 END_TEST
 
-/* Threads change nothing; nor does a host that has set its own locale, whose numbers have a comma.
- */
+/* Neither threads nor a locale set by the host, with a decimal comma, change anything. */
 START_TEST(threads_and_locales_change_nothing)
 {
     static const char text[] = HEAD ACRYLIC
@@ -260,8 +259,8 @@ START_TEST(threads_and_locales_change_nothing)
 }
 END_TEST
 
-/* The page shows windows only if the plan was asked for them: a writer computes nothing. */
-START_TEST(windows_are_made_on_request_alone)
+/* The page shows windows only if the plan was made with them: a writer computes nothing. */
+START_TEST(windows_are_made_only_on_request)
 {
     static const char text[] =
         HEAD ACRYLIC "[pass.a]\nwork = slot\ntool = 2mm\ndepth = 0.4 mm\n" GIVEN
@@ -297,7 +296,7 @@ int main(void)
     tcase_add_test(tests, many_remarks_hide_no_danger);
     tcase_add_test(tests, inch_and_metric_jobs_have_one_plan);
     tcase_add_test(tests, threads_and_locales_change_nothing);
-    tcase_add_test(tests, windows_are_made_on_request_alone);
+    tcase_add_test(tests, windows_are_made_only_on_request);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

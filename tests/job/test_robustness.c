@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Jobs without memory, with sinks that refuse, with very long titles. */
+/* Jobs with failing allocations, failing sinks and very long titles. */
 #include "tests/job/job_fixture.h"
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* The longest line that a table takes is in every title and name: nothing is cut inside a sign,
- * nothing overflows. */
+/* Every title and name is as long as a table allows: no character is cut, and nothing overflows. */
 START_TEST(long_titles_are_written_whole)
 {
     char title[960];
@@ -38,10 +37,10 @@ START_TEST(long_titles_are_written_whole)
     for (const char *at = plain; *at != 0; at++) {
         ck_assert(((unsigned char)*at >= 0x20 && (unsigned char)*at < 0x7f) || *at == '\n');
     }
-    /* none is cut: of the job, of two passes, of what holds them and may let go, of a check's three
-     * words */
+    /* none is cut: those of the job, of two passes, of the workholding and what releases it, of
+     * three words of a check */
     ck_assert_uint_ge(count_of(text, "the-end"), 8);
-    json_t *whole = json_string(text); /* jansson takes no bytes that are not UTF-8 */
+    json_t *whole = json_string(text); /* jansson refuses bytes that are not UTF-8 */
     ck_assert_ptr_nonnull(whole);
     json_decref(whole);
     free(plain);
@@ -51,7 +50,7 @@ START_TEST(long_titles_are_written_whole)
 }
 END_TEST
 
-START_TEST(refusing_sinks_are_reported)
+START_TEST(failing_sinks_are_reported)
 {
     bite_job *job = plan(HEAD ACRYLIC "[hold]\nmethod = tape-glue\n" ONE_PASS);
     for (uint32_t format = BITE_TEXT; format <= BITE_JSON; format++) {
@@ -73,7 +72,8 @@ START_TEST(refusing_sinks_are_reported)
 }
 END_TEST
 
-/* The n-th call fails and all after it, for every n: texts so, nothing handed out, nothing held. */
+/* The n-th allocation and all after it fail, for every n: the failure is reported, there is no
+ * result, and nothing is leaked. */
 static void fail_at_every_call(const char *text, uint32_t threads, size_t least)
 {
     bite_test_memory memory = {0, 0, 0};
@@ -83,7 +83,7 @@ static void fail_at_every_call(const char *text, uint32_t threads, size_t least)
     bite_job *job = NULL;
     bite_error error = BITE_ERROR_INIT;
     options.threads = threads;
-    /* the job_library reads what it needs once: it keeps that */
+    /* the library reads what it needs once and keeps it */
     ck_assert_int_eq(
         bite_job_parse(of, "job.ini", text, strlen(text), &options, NULL, NULL, &job, &error),
         BITE_OK);
@@ -132,7 +132,7 @@ START_TEST(failing_allocations_while_choosing_are_reported)
 }
 END_TEST
 
-/* The first plan of a job_library, that reads the tables too. */
+/* The first plan with a library, which reads the tables too. */
 START_TEST(failing_allocations_of_a_first_plan_are_reported)
 {
     static const char text[] =
@@ -166,7 +166,7 @@ int main(void)
     TCase *tests = tcase_create("robustness");
     tcase_add_checked_fixture(tests, job_setup, job_teardown);
     tcase_add_test(tests, long_titles_are_written_whole);
-    tcase_add_test(tests, refusing_sinks_are_reported);
+    tcase_add_test(tests, failing_sinks_are_reported);
     tcase_add_test(tests, failing_allocations_are_reported);
     tcase_add_test(tests, failing_allocations_while_choosing_are_reported);
     tcase_add_test(tests, failing_allocations_of_a_first_plan_are_reported);

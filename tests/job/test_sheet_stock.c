@@ -36,7 +36,7 @@ START_TEST(the_thinnest_sheet_suffices)
         for (size_t k = 0; k < rule.count; k++) {
             ck_assert_double_le(fabs(nearest - needed), fabs(rule.nominals[k] - needed));
         }
-        /* balanced or all off the top, what comes off leaves the part */
+        /* removed from both faces or from the top only, the rest is the part */
         double share = bite_test_between(&seed, 0.0, 1.0);
         bite_sheet_stock_removal off = bite_sheet_stock_remove(0.003, 0.004, 0.0025, share);
         bite_assert_near(off.thin_top + off.thin_below, 0.0005, 1e-9);
@@ -48,13 +48,13 @@ START_TEST(the_thinnest_sheet_suffices)
     bite_assert_near(bite_sheet_stock_tolerance(&steps, 2.9 * MM), 0.39 * MM, 1e-12);
     bite_assert_near(bite_sheet_stock_tolerance(&steps, 3.0 * MM), 0.25 * MM, 1e-12);
     bite_sheet_stock_removal none = bite_sheet_stock_remove(
-        0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing comes off */
+        0.001, 0.002, 0.0025, 0.5); /* thinner than the part: nothing is removed */
     ck_assert(none.thin_top == 0.0 && none.thick_top == 0.0 && none.thin_below == 0.0 &&
               none.thick_below == 0.0);
 }
 END_TEST
 
-/* Length of so many parts in a row. */
+/* The length of a number of parts in a row. */
 static double row_of(int count, double part, double gap, double margin)
 {
     double length = margin;
@@ -105,7 +105,7 @@ START_TEST(layouts_are_the_smallest_that_fit)
         fitted++;
         double along = layout.turned ? b : a;
         double across = layout.turned ? a : b;
-        /* every place holds a whole part, a gap from its neighbour, a margin from the edge: none
+        /* every place is a whole part, a gap from its neighbour and a margin from the edge: none
          * overlaps */
         bite_assert_near(layout.length, row_of((int)layout.along, along, gap, margin), 1e-9);
         bite_assert_near(layout.width, row_of((int)layout.rows, across, gap, margin), 1e-9);
@@ -142,14 +142,14 @@ START_TEST(yields_match_a_count)
         ck_assert_uint_eq(bite_sheet_stock_yield(a, b, gap, margin, sheet_a, sheet_b),
                           (unsigned)(straight > turned ? straight : turned));
     }
-    /* more than can be counted is not a few */
+    /* a number too large to count is not a small one */
     ck_assert_uint_eq(bite_sheet_stock_yield(0.1 * MM, 0.1 * MM, 0.0, 0.0, 10.0, 10.0), UINT32_MAX);
-    /* four parts end where the sheet ends */
+    /* four parts end at the end of the sheet */
     ck_assert_uint_eq(bite_sheet_stock_yield(0.1, 0.1, 0.0, 0.0, 0.4, 0.1), 4);
 }
 END_TEST
 
-START_TEST(lengths_at_20_degrees)
+START_TEST(lengths_are_converted_to_20_degrees)
 {
     ck_assert_double_eq(textbook_length_at_20(0.1, 7e-5, 293.15), 0.1);
     bite_assert_near(textbook_length_at_20(0.1, 7e-5, 303.15), 0.1 - 0.07 * MM, 1e-12);
@@ -163,7 +163,7 @@ int main(void)
     tcase_add_test(tests, the_thinnest_sheet_suffices);
     tcase_add_test(tests, layouts_are_the_smallest_that_fit);
     tcase_add_test(tests, yields_match_a_count);
-    tcase_add_test(tests, lengths_at_20_degrees);
+    tcase_add_test(tests, lengths_are_converted_to_20_degrees);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The sheet of a job: its thickness, what comes off, how it is parted, how it warps. */
+/* The sheet of a job: its thickness, what is removed, how it is cut into parts, how it warps. */
 #include "tests/job/job_fixture.h"
 #include <math.h>
 
-/* Cast acrylic sheet of t comes as t give or take 0.4 mm + t/10: 2.2 mm are surely in 3 mm
- * (2.3), 1.6 mm in 2.5 mm (1.85), with a skim of 0.1 mm off each face that is cut. Where both stay
- * the part is what the sheet is: the nearest one. */
+/* Cast acrylic sheet of thickness t has a tolerance of 0.4 mm + t/10: 3 mm sheet always contains
+ * 2.2 mm (2.3), 2.5 mm sheet 1.6 mm (1.85), with a skim of 0.1 mm off each face that is cut. If
+ * both faces stay, the part is as thick as the sheet: the nearest one. */
 START_TEST(sheet_thickness_follows_the_faced_sides)
 {
     static const struct {
@@ -13,7 +13,7 @@ START_TEST(sheet_thickness_follows_the_faced_sides)
         double part; /* mm */
         double needed;
         double nominal;
-        double top; /* off it, of a thick sheet */
+        double top; /* removed from a thick sheet */
         double below;
     } cases[] = {{"both", 2.0, 2.2, 3.0, 0.85, 0.85}, {"top", 2.0, 2.1, 3.0, 1.7, 0.0},
                  {"none", 2.0, 1.95, 2.0, 0.0, 0.0},  {"both", 1.65, 1.85, 2.5, 0.75, 0.75},
@@ -35,8 +35,8 @@ START_TEST(sheet_thickness_follows_the_faced_sides)
 }
 END_TEST
 
-/* What no pass faces stays as it came; what goes through goes through the thick end, into the tape;
- * a pocket bows the part. */
+/* A face that no pass cuts stays as it is; through cuts go through the thick end, into the tape; a
+ * pocket bows the part. */
 START_TEST(through_cuts_reach_below_an_unfaced_sheet)
 {
     bite_job *job = plan(
@@ -48,8 +48,9 @@ START_TEST(through_cuts_reach_below_an_unfaced_sheet)
     ck_assert_double_eq(job->stock.skim, 0.0);
     ck_assert_double_gt(job->stock.thick, job->thickness);
     for (size_t i = 0; i < job->pass_count; i++) {
-        double point = job->passes[i].work == BITE_WORK_DRILL ? 1e-3 / tan(59.0 * M_PI / 180.0)
-                                                              : 0.0; /* of a drill of 2 mm */
+        double point = job->passes[i].work == BITE_WORK_DRILL
+                           ? 1e-3 / tan(59.0 * M_PI / 180.0)
+                           : 0.0; /* the point of a drill of 2 mm */
         if (job->passes[i].work != BITE_WORK_POCKET) {
             bite_assert_near(job->passes[i].depth,
                              job->stock.thick + job->hold.break_through + point, 1e-12);
@@ -61,8 +62,8 @@ START_TEST(through_cuts_reach_below_an_unfaced_sheet)
 }
 END_TEST
 
-/* What is faced in one setup is skimmed on one face; a sheet that is not faced must be of the
- * part's thickness. */
+/* A part faced in one setup is skimmed on one face; a sheet that is not faced must have the part's
+ * thickness. */
 START_TEST(faced_setups_decide_what_is_removed)
 {
     bite_job *one = plan(HEAD ACRYLIC "[pass.a]\nwork = face\ntool = 6mm\n" GIVEN);
@@ -81,7 +82,7 @@ START_TEST(faced_setups_decide_what_is_removed)
                      1e-12);
     ck_assert_uint_eq(off->verdict, BITE_OVER);
     ck_assert_uint_eq(on->stock.off_size, 0);
-    /* as it is sold: the nearest sheet, not the next one whose thinnest place would do */
+    /* as sold: the nearest sheet, not the next one whose thinnest place would suffice */
     bite_job *sold = plan(HEAD ACRYLIC "tolerance = 0.05 mm\n" ONE_PASS);
     bite_assert_near(sold->stock.nominal, 2e-3, 1e-12);
     ck_assert_uint_eq(sold->stock.off_size, 1);
@@ -136,7 +137,7 @@ START_TEST(extruded_sheet_warps_more_than_cast)
     ck_assert(extruded->warp.limit.demand > 1.5 * cast->warp.limit.demand);
     ck_assert(extruded->warp.coupon > 1.5 * cast->warp.coupon);
     bite_assert_near(extruded->warp.as_planned, extruded->warp.one_sided,
-                     1e-12); /* all of it comes off the top */
+                     1e-12); /* all of it is removed from the top */
     ck_assert(extruded->passes[0].answer->full.softening <
               cast->passes[0].answer->full.softening - 5.0);
     ck_assert(extruded->passes[0].answer->result.limits[BITE_LIMIT_SOFTENING].utilization >

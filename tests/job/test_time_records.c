@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The shop's own times: which record belongs to which job, a full table, writers that are killed or
- * many. */
+/* The shop's recorded times: which record belongs to which job, a full table, killed and concurrent
+ * writers. */
 #include "core/job/title_key.h"
 #include "core/library/schema.h"
 #include "tests/job/job_fixture.h"
@@ -38,7 +38,7 @@ static void reopen(void)
     job_library = bite_test_shop_open(&job_shop, NULL);
 }
 
-/* title NULL: the file's name is the title. */
+/* title NULL: the file name is the title. */
 static bite_job *plan_titled(const char *title, const char *file)
 {
     char text[4000];
@@ -112,7 +112,7 @@ static void write_table(const char *text)
     bite_test_write(times, text, strlen(text));
 }
 
-/* Records that a reader takes. */
+/* The number of records that are read. */
 static size_t records(void)
 {
     reopen();
@@ -134,13 +134,13 @@ static size_t files_beside(void)
     return count;
 }
 
-START_TEST(titles_that_differ_in_marks_stay_apart)
+START_TEST(titles_that_differ_in_punctuation_have_separate_records)
 {
     static const char *const titles[] = {"Lens 1/2",  "Lens 1-2",   "lens 1/2", "Lens 1 2",
                                          "Lens 1/2!", "Lens (1/2)", "!",        "?",
                                          "job",       "100 %",      "100 %25",  "100 %"};
     size_t count = sizeof titles / sizeof *titles -
-                   1; /* the last again: in place of the first of that title */
+                   1; /* the last one again: replaces the first with that title */
     for (size_t i = 0; i <= count; i++) {
         kept(titles[i], 1000.0 + (double)i);
     }
@@ -160,7 +160,7 @@ START_TEST(titles_that_differ_in_marks_stay_apart)
 }
 END_TEST
 
-/* The value of a key read back by a reader of its own: %22 and the like are bytes. */
+/* Decodes the value of a key independently: %22 and the like are bytes. */
 static void decode(const char *value, char *title)
 {
     for (; *value != 0; title++) {
@@ -207,8 +207,8 @@ static const char *const odd_titles[] = {"plain",
                                          "=",
                                          "a = b"};
 
-/* No two titles have one value, and each value can stand in a table as it is. */
-START_TEST(every_title_has_a_value_of_its_own)
+/* No two titles have the same value, and each value can be written to a table unchanged. */
+START_TEST(every_title_has_its_own_value)
 {
     enum { COUNT = sizeof odd_titles / sizeof *odd_titles };
     bite_arena *arena = bite_arena_new(bite_memory_default());
@@ -238,7 +238,7 @@ START_TEST(every_title_has_a_value_of_its_own)
 }
 END_TEST
 
-START_TEST(a_file_name_is_a_title_too)
+START_TEST(file_name_is_the_default_title)
 {
     static const char *const files[] = {"5\" lens.ini", "5' lens.ini", "5 lens.ini", "a\\b.ini",
                                         "\xff.ini"};
@@ -263,7 +263,8 @@ START_TEST(a_file_name_is_a_title_too)
 }
 END_TEST
 
-/* Tables from before titles were kept, and by hand: read, corrected by, replaced, taken out. */
+/* Records without a title, old ones and those written by hand, are read, used, replaced and
+ * deleted. */
 START_TEST(records_without_a_title_are_read)
 {
     write_table(TIMES_HEAD
@@ -274,10 +275,10 @@ START_TEST(records_without_a_title_are_read)
     bite_job *job = plan_titled("Another", "job.ini");
     ck_assert_uint_eq(job->time.records, 3);
     bite_job_free(job);
-    kept("Lens 1/2", 200.0); /* the first of that name takes the old record over */
+    kept("Lens 1/2", 200.0); /* the first of that name replaces the old record */
     ck_assert_uint_eq(count_in_table("[time.lens-1-2]"), 1);
     ck_assert_uint_eq(count_in_table("took = 200 s"), 1);
-    kept("Lens 1-2", 210.0); /* the second leaves it alone */
+    kept("Lens 1-2", 210.0); /* the second does not */
     ck_assert_uint_eq(count_in_table("took = 200 s"), 1);
     ck_assert_uint_eq(count_in_table("[time.lens-1-2-2]"), 1);
     ck_assert_uint_eq(records(), 4);
@@ -289,8 +290,8 @@ START_TEST(records_without_a_title_are_read)
 }
 END_TEST
 
-/* [format] last, indented sections: only the lines of the record itself go. */
-START_TEST(only_the_lines_of_a_record_go)
+/* [format] last, indented sections: only the lines of the record are deleted. */
+START_TEST(only_the_lines_of_a_record_are_deleted)
 {
     write_table("[time.a]\n" FIGURES "  [time.b]\n" FIGURES
                 "# note\n\t[format]\nkind = times\nversion = 1\n");
@@ -322,8 +323,8 @@ static char *table_of(size_t count, size_t comment)
     return text;
 }
 
-/* A table that takes one record more, and then no other: said so, and all that was there works on.
- */
+/* A table with space for one more record: the next is refused with a message, and everything there
+ * still works. */
 static void fill(size_t count, size_t comment)
 {
     bite_error error = BITE_ERROR_INIT;
@@ -341,7 +342,7 @@ static void fill(size_t count, size_t comment)
     ck_assert_str_eq(before, after);
     ck_assert_uint_eq(files_beside(), 0);
     ck_assert_uint_eq(records(), count + 1);
-    kept("the last", 200.0); /* in place of itself there is room */
+    kept("the last", 200.0); /* a record can still be replaced */
     ck_assert_int_eq(forget("t 1"), BITE_OK);
     kept("one too many", 100.0);
     ck_assert_uint_eq(records(), count + 1);
@@ -353,23 +354,23 @@ static void fill(size_t count, size_t comment)
     free(after);
 }
 
-START_TEST(a_table_full_of_records)
+START_TEST(full_number_of_keys_is_reported)
 {
     fill(665, 0); /* 4000 keys: 3 of [format], 6 a record */
 }
 END_TEST
 
-START_TEST(a_table_full_of_bytes)
+START_TEST(full_file_size_is_reported)
 {
     char *text = table_of(3, 0);
     size_t capacity = ((size_t)1 << 20) - strlen(text) -
-                      250; /* of a record of less than 200 bytes, but not of two */
+                      250; /* space for a record of less than 200 bytes, but not for two */
     free(text);
     fill(3, capacity);
 }
 END_TEST
 
-START_TEST(a_table_behind_a_link)
+START_TEST(table_behind_a_link_is_written)
 {
     char real[700];
     struct stat about;
@@ -386,7 +387,7 @@ START_TEST(a_table_behind_a_link)
 }
 END_TEST
 
-START_TEST(what_is_no_table_is_left_alone)
+START_TEST(file_that_is_not_a_table_is_not_changed)
 {
     bite_error error = BITE_ERROR_INIT;
     struct stat about;
@@ -406,8 +407,8 @@ START_TEST(what_is_no_table_is_left_alone)
 }
 END_TEST
 
-/* Killed at any moment: the table is whole, the next writer clears what is left. */
-START_TEST(killed_writers)
+/* Killed at any moment: the table is complete, and the next writer removes what is left. */
+START_TEST(killed_writers_leave_a_complete_table)
 {
     kept("first", 100.0);
     bite_job *job = plan_titled("victim", "job.ini");
@@ -436,7 +437,7 @@ START_TEST(killed_writers)
 }
 END_TEST
 
-START_TEST(many_writers_at_once_all_arrive)
+START_TEST(records_of_concurrent_writers_are_all_kept)
 {
     enum { WRITERS = 6, EACH = 5 };
     pid_t writers[WRITERS];
@@ -469,17 +470,17 @@ int main(void)
     TCase *tests = tcase_create("time records");
     tcase_set_timeout(tests, 120);
     tcase_add_checked_fixture(tests, setup, job_teardown);
-    tcase_add_test(tests, titles_that_differ_in_marks_stay_apart);
-    tcase_add_test(tests, every_title_has_a_value_of_its_own);
-    tcase_add_test(tests, a_file_name_is_a_title_too);
+    tcase_add_test(tests, titles_that_differ_in_punctuation_have_separate_records);
+    tcase_add_test(tests, every_title_has_its_own_value);
+    tcase_add_test(tests, file_name_is_the_default_title);
     tcase_add_test(tests, records_without_a_title_are_read);
-    tcase_add_test(tests, only_the_lines_of_a_record_go);
-    tcase_add_test(tests, a_table_full_of_records);
-    tcase_add_test(tests, a_table_full_of_bytes);
-    tcase_add_test(tests, a_table_behind_a_link);
-    tcase_add_test(tests, what_is_no_table_is_left_alone);
-    tcase_add_test(tests, killed_writers);
-    tcase_add_test(tests, many_writers_at_once_all_arrive);
+    tcase_add_test(tests, only_the_lines_of_a_record_are_deleted);
+    tcase_add_test(tests, full_number_of_keys_is_reported);
+    tcase_add_test(tests, full_file_size_is_reported);
+    tcase_add_test(tests, table_behind_a_link_is_written);
+    tcase_add_test(tests, file_that_is_not_a_table_is_not_changed);
+    tcase_add_test(tests, killed_writers_leave_a_complete_table);
+    tcase_add_test(tests, records_of_concurrent_writers_are_all_kept);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Tables and plugins of one test, to be changed before the library opens them. */
+/* Tables and plugins for one test, which can change them before the library opens them. */
 #include "tests/library/private_library.h"
 #include <stdio.h>
 #include <stdlib.h>

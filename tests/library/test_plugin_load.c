@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Plugin loading: good and broken plugins, what they give, and files that are not plugins. */
+/* Plugin loading: good and broken plugins, what they supply, and files that are not plugins. */
 #include "core/library/collection.h"
 #include "core/library/material.h"
 #include "core/library/material_record.h"

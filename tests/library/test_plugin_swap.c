@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Another user replaces folders or links on the path to a plugin while root opens it, many times:
- * no code of that user may ever run. Skipped unless run by root, who alone can become another user.
- * BITE_SWAP_TRIES is the number of tries.
- */
+ * code of that user must never run. Skipped unless run by root, because only root can become
+ * another user. BITE_SWAP_TRIES is the number of tries. */
 #ifdef HAVE_CONFIG_H
 #include <config.h>
 #endif
@@ -99,7 +98,7 @@ static void set_scene(const struct scene *scene)
     ck_assert_int_eq(setenv("BITE_TEST_MARK", mark, 1), 0);
 }
 
-/* In one atomic step where the system can, so that there is always a folder. */
+/* In one atomic step if the system supports it, so that there is always a folder. */
 static void exchange(void)
 {
 #ifdef RENAME_EXCHANGE

@@ -46,7 +46,7 @@ static void expect(const char *path, bite_status status, const char *file, const
 {
     char *real = NULL;
     bite_error error = BITE_ERROR_INIT;
-    bite_status got = bite_plugin_trust_check(arena, path, &real, &error);
+    bite_status got = bite_plugin_trust_check(bite_memory_default(), arena, path, &real, &error);
     ck_assert_msg(got == status, "%s: %s: %s: %s", path, bite_status_name(got), error.file,
                   error.message);
     if (status == BITE_OK) {

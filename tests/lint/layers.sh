@@ -18,7 +18,7 @@ find core bindings plugins -name '*.[ch]' | sort | xargs grep -E '^[[:space:]]*#
 # calls: which object defines a symbol, which one needs it
 if [ -n "$build" ]; then
     (cd "$build" && find core -path '*/.libs/*.o' | sort | while read -r object; do
-        nm "$object" | awk -v object="$(echo "$object" | sed 's#\.libs/##')" '
+        nm "$object" | awk -v object="$(echo "$object" | sed 's#\.libs/##; s#libbite_la-##')" '
             NF == 3 && $2 ~ /^[TDRBC]$/ { print "defines", object, $3 }
             NF == 2 && $1 == "U" && $2 ~ /^bite_/ { print "needs", object, $2 }'
     done) >>"$work/facts"

@@ -1,16 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Put before the program by LD_PRELOAD: an allocator whose memory runs out at the n-th request.
+ * An allocator, loaded by LD_PRELOAD, that runs out of memory at the n-th request.
  *
  * BITE_FAIL_AT   n, counted from 1; 0 or nothing: never
  * BITE_FAIL_HOW  "once": only the n-th request fails; "rest": all from the n-th on; "full": from
- * the n-th on the heap no longer grows, and what was freed can be had again BITE_FAIL_FD   where to
- * write, at the end, the number of requests, of those let pass, and of the blocks still held
+ * the n-th on the heap does not grow, but freed memory can be allocated again
+ * BITE_FAIL_FD   descriptor to which the number of requests, of those exempted, and of the blocks
+ * not freed are written at the end
  *
- * Only the program itself is meant, not the shells and tools around it. In "once" three requests of
- * iniparser's dictionary_new are let pass: it does not look at their results, so that it crashes
- * before anyone is told, if memory is there again for the line that it reads next. The loader sees
- * to it that this memory is there, and "full", in which memory behaves as it really does, tests it.
+ * Only the program itself is affected, not the shells and tools around it. In "once" three requests
+ * in iniparser's dictionary_new are exempted: it does not check their results, so it crashes before
+ * the failure can be reported if memory is available again for the next line. The loader makes sure
+ * that this memory is available, and "full", in which memory behaves as in reality, tests that.
  */
 #include <dlfcn.h>
 #include <errno.h>
@@ -26,7 +27,7 @@
 #include <string.h>
 #include <unistd.h>
 
-/* The C library's own, by the names that it gives to such a layer above it. */
+/* The functions of the C library, by the names that it gives to such a layer above it. */
 void *__libc_malloc(size_t size);
 void *__libc_calloc(size_t count, size_t size);
 void *__libc_realloc(void *memory, size_t size);
@@ -39,13 +40,13 @@ static bool active;
 static bool tracing;
 static int how;
 static long fail_at;
-static uintptr_t unchecked_from; /* dictionary_new's code */
+static uintptr_t unchecked_from; /* the code of dictionary_new */
 static uintptr_t unchecked_to;
 static atomic_long requests;
 static atomic_long let_pass;
-static atomic_long held_blocks;
-static atomic_long held; /* bytes */
-static atomic_long most; /* bytes held at one time, until the heap stopped growing */
+static atomic_long live_blocks;
+static atomic_long live_bytes; /* bytes */
+static atomic_long most; /* most bytes allocated at one time, until the heap stopped growing */
 
 static long number_of(const char *name)
 {
@@ -79,7 +80,7 @@ __attribute__((constructor)) static void begin(void)
     tracing = getenv("BITE_FAIL_TRACE") != NULL;
     if (tracing) {
         void *frames[2];
-        (void)backtrace(frames, 2); /* it allocates at its first call */
+        (void)backtrace(frames, 2); /* its first call allocates */
     }
     find_unchecked();
     active = true;
@@ -90,7 +91,7 @@ __attribute__((destructor)) static void end(void)
     char text[80];
     int file = (int)number_of("BITE_FAIL_FD");
     if (active && file > 2) {
-        int length = snprintf(text, sizeof text, "%ld %ld %ld\n", requests, let_pass, held_blocks);
+        int length = snprintf(text, sizeof text, "%ld %ld %ld\n", requests, let_pass, live_blocks);
         ssize_t written = write(file, text, (size_t)length);
         (void)written;
     }
@@ -99,10 +100,10 @@ __attribute__((destructor)) static void end(void)
 
 static bool grows(size_t size)
 {
-    return atomic_load(&held) + (long)size > atomic_load(&most);
+    return atomic_load(&live_bytes) + (long)size > atomic_load(&most);
 }
 
-/* Whether this request is to fail. many: one of an array, as the three in dictionary_new are. */
+/* Whether this request fails. many: it allocates an array, as the three in dictionary_new do. */
 static bool fails(size_t size, bool many, const void *caller)
 {
     if (!active) {
@@ -129,9 +130,9 @@ static bool fails(size_t size, bool many, const void *caller)
 static void *keep(void *memory)
 {
     if (memory != NULL && active) {
-        long now = atomic_fetch_add(&held, (long)malloc_usable_size(memory)) +
+        long now = atomic_fetch_add(&live_bytes, (long)malloc_usable_size(memory)) +
                    (long)malloc_usable_size(memory);
-        atomic_fetch_add(&held_blocks, 1);
+        atomic_fetch_add(&live_blocks, 1);
         if (now > atomic_load(&most)) {
             atomic_store(&most, now);
         }
@@ -142,8 +143,8 @@ static void *keep(void *memory)
 static void drop(void *memory)
 {
     if (memory != NULL && active) {
-        atomic_fetch_sub(&held, (long)malloc_usable_size(memory));
-        atomic_fetch_sub(&held_blocks, 1);
+        atomic_fetch_sub(&live_bytes, (long)malloc_usable_size(memory));
+        atomic_fetch_sub(&live_blocks, 1);
     }
 }
 

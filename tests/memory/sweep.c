@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Runs a command again and again with an allocator that runs out at its n-th request, for every
- * k-th n, and judges each end. Right are two: "no memory" is said in one line with status 70 and
- * nothing on standard output; or all is as with enough memory. Usage:
+ * Runs a command again and again with an allocator that fails at its n-th request, for every k-th
+ * n, and judges each run. Two results are correct: "no memory" in one line with status 70 and
+ * nothing on standard output; or the same result as with enough memory. Usage:
  *
- *   sweep SHIM once|rest|full FIRST STEP FILE COMMAND [WORD ...]
+ * sweep SHIM once|rest|full FIRST STEP FILE COMMAND [WORD ...]
  *
- * FIRST, STEP: of n. FILE: a file that the command writes, which must be whole or not there; - for
+ * FIRST, STEP: of n. FILE: a file that the command writes, which must be complete or absent; - for
  * none.
  */
 #include <errno.h>
@@ -19,8 +19,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define SECONDS_MOST 120 /* of one run; longer is a hang */
-#define SHOWN_MOST 20    /* wrong ends that are printed */
+#define SECONDS_MOST 120 /* seconds for one run; a longer one is a hang */
+#define SHOWN_MOST 20    /* wrong results that are printed */
 #define STATUS_FAULT 70
 
 enum { AS_EVER, SAID, CRASHED, HUNG, ELSE, ENDS };
@@ -31,7 +31,7 @@ typedef struct text {
 } text;
 
 typedef struct run {
-    int status; /* as waitpid gives it */
+    int status; /* as waitpid returns it */
     text out;
     text err;
     text file;
@@ -45,7 +45,7 @@ typedef struct sweep_state {
     const char *how;
     const char *file;
     char **command;
-    int out; /* descriptors of files without a name, used anew for each run */
+    int out; /* descriptors of unnamed files, reused for each run */
     int err;
     int report;
 } sweep_state;
@@ -184,7 +184,7 @@ static int unnamed(void)
     return file;
 }
 
-/* Runs all; the number of wrong ends. */
+/* Runs all; returns the number of wrong results. */
 static long sweep_all(const sweep_state *sweep, long first, long step)
 {
     long ends[ENDS] = {0};

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Numbers of the engine, one a line: what, its inputs, what came out. oracle.py makes each again by
- * other means and compares. */
+/* Numbers of the engine, one per line: the quantity, its inputs, the result. oracle.py computes
+ * each by other means and compares. */
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
 #include "core/physics/elastic/stepped_shaft.h"
@@ -12,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Scale and offset of every unit of the door. */
+/* The scale and offset of every unit that can be entered. */
 static void units(void)
 {
     for (size_t i = 0; i < bite_unit_table_count; i++) {
@@ -30,8 +30,8 @@ static void quantiles(void)
     }
 }
 
-/* A tip, a cone and a shank: what 1 N at the tip does by bending, and how the shaft rings without
- * the cone. */
+/* A tip, a cone and a shank: the deflection by a tip force of 1 N, and the frequency without the
+ * cone. */
 static void shafts(void)
 {
     for (int i = 1; i <= 8; i++) {
@@ -52,7 +52,7 @@ static void shafts(void)
     }
 }
 
-/* Area of a tooth's chip over an arc, with runout. */
+/* The chip area of a tooth over an arc, with runout. */
 static void chips(void)
 {
     for (int i = 0; i < 12; i++) {

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Closed forms against what they are the closed form of: quadratures, many thin slices, plain sums.
- */
+/* Closed forms against what they replace: quadratures, many thin slices, plain sums. */
 #include "core/physics/elastic/stepped_shaft.h"
 #include "core/physics/force/square_end_mill.h"
 #include "core/physics/heat/conduction.h"
@@ -13,7 +12,7 @@
 
 /* ---- the rectangle's mean rise ---- */
 
-/* The same in extended precision, by the terms of its textbook form. */
+/* The same in extended precision, by the terms of the textbook formula. */
 static double rectangle_plain(double ratio)
 {
     long double r = ratio;
@@ -22,12 +21,12 @@ static double rectangle_plain(double ratio)
     return (double)(2.0L / 3.14159265358979323846L * (asinhl(r) + r * asinhl(1.0L / r) + ends));
 }
 
-START_TEST(rectangle_of_any_shape)
+START_TEST(mean_rise_of_any_rectangle)
 {
     for (double r = 0.05; r < 2e3; r *= 1.7) {
         bite_assert_near(bite_conduction_rectangle(r), rectangle_plain(r), 1e-13);
     }
-    /* long: 2/pi (ln 2r + 1/2), the next term 1/(3r) left out */
+    /* long: 2/pi (ln 2r + 1/2) without the next term 1/(3r) */
     bite_assert_near(bite_conduction_rectangle(1e7), 2.0 / M_PI * (log(2e7) + 0.5 + 1.0 / 3e7),
                      1e-13);
     /* 101 to 1, to 17 digits (mpmath, 40 digits) */
@@ -36,8 +35,9 @@ START_TEST(rectangle_of_any_shape)
 }
 END_TEST
 
-/* A source m by l seen from its own sides: the mean scales with the side, Abar(1/r) = Abar(r)/r. */
-START_TEST(rectangle_turned_round)
+/* The same rectangle with its sides exchanged: the mean scales with the side, Abar(1/r) =
+ * Abar(r)/r. */
+START_TEST(mean_rise_of_a_turned_rectangle)
 {
     for (double r = 0.01; r < 1e4; r *= 3.0) {
         bite_assert_near(bite_conduction_rectangle(1.0 / r), bite_conduction_rectangle(r) / r,
@@ -74,7 +74,7 @@ static double integral(const bite_step *step, double power)
     return result;
 }
 
-START_TEST(cones_bend_as_their_integral)
+START_TEST(bending_of_cones_matches_the_integral)
 {
     static const double tapers[] = {-0.7, -0.01, -1e-6, -1e-9, 0.0, 1e-12, 1e-8,
                                     1e-5, 1e-4,  0.1,   1.0,   3.0, 7.0};
@@ -110,7 +110,7 @@ static void fin_of_slices(const bite_step *step, int slices, double conductivity
     *share = 1.0 - passed;
 }
 
-START_TEST(cones_are_exact_fins)
+START_TEST(cone_fins_match_many_cylinders)
 {
     static const bite_step steps[] = {{4.95e-3, 0.52e-3, 3.175e-3}, {3.7e-3, 1e-3, 3e-3},
                                       {50e-3, 1e-3, 8e-3},          {10e-3, 3e-3, 1e-3},
@@ -124,7 +124,7 @@ START_TEST(cones_are_exact_fins)
             bite_shaft_fin(&shaft, 80.0, transfers[k], &resistance[2], &share[2]);
             fin_of_slices(&steps[i], 2000, 80.0, transfers[k], &resistance[0], &share[0]);
             fin_of_slices(&steps[i], 4000, 80.0, transfers[k], &resistance[1], &share[1]);
-            /* the slices' error falls with their square: taken out */
+            /* the error of the slices falls with the square of their number and is extrapolated */
             bite_assert_near(resistance[2], resistance[1] + (resistance[1] - resistance[0]) / 3.0,
                              1e-9);
             bite_assert_near(share[2], share[1] + (share[1] - share[0]) / 3.0, 1e-9);
@@ -133,7 +133,7 @@ START_TEST(cones_are_exact_fins)
 }
 END_TEST
 
-START_TEST(fins_at_the_ends_of_cooling)
+START_TEST(fins_without_and_with_strong_cooling)
 {
     bite_shaft shaft = {2, {{4e-3, 1e-3, 3e-3}, {10e-3, 3e-3, 3e-3}}};
     double resistance = 0.0;
@@ -154,7 +154,7 @@ END_TEST
 
 /* ---- forces of a whole edge ---- */
 
-/* Plain sum over thin discs of the edge. */
+/* A plain sum over thin discs of the edge. */
 static bite_load sum_of_discs(const bite_chip *chip, const bite_pressure *other, double depth,
                               double diameter, double helix, double phi)
 {
@@ -190,7 +190,7 @@ static double between(uint64_t *seed, double low, double high)
     return bite_test_between(seed, low, high);
 }
 
-START_TEST(small_angles_are_the_librarys)
+START_TEST(small_angles_match_the_c_library)
 {
     for (int i = -3600; i <= 3600; i++) {
         bite_angle small = bite_angle_small(1e-4 * i);
@@ -200,7 +200,7 @@ START_TEST(small_angles_are_the_librarys)
 }
 END_TEST
 
-/* What tooth j finds at phi, from the formula itself. */
+/* The chip thickness of tooth j at phi, from the formula itself. */
 static double plain_chip(int flutes, int j, double tooth_feed, double runout, double phi)
 {
     double turn = 2.0 * M_PI / flutes;
@@ -213,9 +213,9 @@ static double plain_chip(int flutes, int j, double tooth_feed, double runout, do
     return thinnest;
 }
 
-/* Of every number of teeth: the pieces are the chip, they are no more than there is room for, and
- * so are what the edges cross. */
-START_TEST(pieces_are_the_chip)
+/* For every number of teeth: the pieces add up to the chip, and neither they nor the crossings of
+ * the edges exceed their arrays. */
+START_TEST(pieces_add_up_to_the_chip)
 {
     static bite_chip chip;
     static bite_edge_integrals edges;
@@ -250,13 +250,13 @@ START_TEST(pieces_are_the_chip)
         ck_assert_int_le(edges.samples, BITE_SAMPLES_MAX);
         ck_assert_int_le(edges.middles, BITE_SAMPLES_MAX / 2);
     }
-    ck_assert_int_ge(most, flutes); /* with runout enough that some teeth have several */
+    ck_assert_int_ge(most, flutes); /* with enough runout for some teeth to have several */
 }
 END_TEST
 
-/* Any tooth count, runout, helix of either hand, arc: the closed form is the sum, and no instant
- * beats its peaks. */
-START_TEST(forces_are_the_sum_of_discs)
+/* For any number of teeth, runout, arc and helix of either hand the closed form equals the sum, and
+ * no instant exceeds its peaks. */
+START_TEST(forces_match_a_sum_of_discs)
 {
     static bite_force force;
     static bite_chip chip;
@@ -304,14 +304,14 @@ int main(void)
 {
     Suite *suite = suite_create("closed forms");
     TCase *closed = tcase_create("closed");
-    tcase_add_test(closed, rectangle_of_any_shape);
-    tcase_add_test(closed, rectangle_turned_round);
-    tcase_add_test(closed, cones_bend_as_their_integral);
-    tcase_add_test(closed, cones_are_exact_fins);
-    tcase_add_test(closed, fins_at_the_ends_of_cooling);
-    tcase_add_test(closed, small_angles_are_the_librarys);
-    tcase_add_loop_test(closed, pieces_are_the_chip, 0, BITE_TEETH_MAX);
-    tcase_add_loop_test(closed, forces_are_the_sum_of_discs, 0, 60);
+    tcase_add_test(closed, mean_rise_of_any_rectangle);
+    tcase_add_test(closed, mean_rise_of_a_turned_rectangle);
+    tcase_add_test(closed, bending_of_cones_matches_the_integral);
+    tcase_add_test(closed, cone_fins_match_many_cylinders);
+    tcase_add_test(closed, fins_without_and_with_strong_cooling);
+    tcase_add_test(closed, small_angles_match_the_c_library);
+    tcase_add_loop_test(closed, pieces_add_up_to_the_chip, 0, BITE_TEETH_MAX);
+    tcase_add_loop_test(closed, forces_match_a_sum_of_discs, 0, 60);
     tcase_set_timeout(closed, 120);
     suite_add_tcase(suite, closed);
     return bite_test_run(suite);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A calculation that a reference row names: numbers in by name, numbers out in order. */
+/* A calculation that a reference row names: inputs by name, results in order. */
 #ifndef BITE_TESTS_REFERENCE_CHECK_H
 #define BITE_TESTS_REFERENCE_CHECK_H
 
@@ -13,28 +13,29 @@ typedef struct bite_given {
     double values[BITE_CHECK_NUMBERS];
 } bite_given;
 
-/** The number of that name; fails the test where it is missing. */
+/** The number of that name; fails the test if it is missing. */
 double bite_in(const bite_given *given, const char *name);
-/** The same for names such as k1, k2: stem and digit. */
+/** The same for names such as k1, k2: a stem and a digit. */
 double bite_in_at(const bite_given *given, const char *stem, int index);
 
-/** What a check says something about: the engine, a textbook form, or the row's own numbers. */
+/** What a check verifies: the engine, a textbook formula, or the row's own numbers. */
 typedef enum bite_check_kind {
-    BITE_CHECK_ENGINE,    /* runs a function of core/ that core/ itself calls, and no form */
-    BITE_CHECK_FORMULA,   /* runs a form in tests/reference/textbook/ */
+    BITE_CHECK_ENGINE,    /* runs a function that core/ itself calls, and no textbook formula */
+    BITE_CHECK_FORMULA,   /* runs a formula in tests/reference/textbook/ */
     BITE_CHECK_ARITHMETIC /* runs neither */
 } bite_check_kind;
 
 typedef struct bite_check {
-    const char *name; /* also the name of the function `run`, by which the objects are searched */
-    int (*run)(const bite_given *given, double *out); /* how many numbers it gave */
-    const char *runs; /* function of core/ (bite_...) or form that it runs; NULL: arithmetic.
-                       * test_check_kinds.sh verifies it in the built objects. */
+    const char
+        *name; /* also the name of the function `run`, by which the object files are searched */
+    int (*run)(const bite_given *given, double *out); /* the number of results */
+    const char *runs; /* the function of core/ (bite_...) or the formula that it runs; NULL:
+                         arithmetic. test_check_kinds.sh verifies it in the object files. */
 } bite_check;
 
 /** Kinematics, engagement, marks; the orthogonal cut; forces, shafts; conduction and the heat
- * model; uncertainty; chatter and beams; plates; warp, holding, sheet and time; and forms of
- * textbooks that the engine does not use, which check the rows and say nothing of the engine. */
+ * model; uncertainty; chatter and beams; plates; warp, holding, sheet and time; and textbook
+ * formulas that the engine does not use, which verify the rows but not the engine. */
 extern const bite_check bite_checks_motion[];
 extern const size_t bite_checks_motion_count;
 extern const bite_check bite_checks_orthogonal[];

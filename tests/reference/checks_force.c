@@ -49,7 +49,7 @@ static int force_peak_side(const bite_given *given, double *out)
     return force_peaks(given, out) - 1;
 }
 
-/* The ranges of Fx and Fy by a fine walk over a tooth's pitch; the peaks by the engine's own
+/* The ranges of Fx and Fy in small steps over a tooth's pitch; the peaks by the engine's own
  * search. */
 static int force_peaks_all(const bite_given *given, double *out)
 {
@@ -84,8 +84,8 @@ static int force_power(const bite_given *given, double *out)
     return 3;
 }
 
-/* The engine's end mill in a slot of its own width, with a constant pressure and no edge force. Its
- * mean tangential force over a turn follows from pressure and removal alone, whatever the mill. */
+/* The engine's end mill in a full slot, with a constant pressure and no edge force. Its mean
+ * tangential force over a turn depends only on pressure and removal rate, so any mill will do. */
 typedef struct slotting {
     double diameter;
     double flutes;
@@ -110,7 +110,7 @@ static double slotting_power(const slotting *mill, double pressure, double spind
            bite_kinematics_surface_speed(mill->diameter, spindle_speed);
 }
 
-/* A mill of 10 mm with one tooth that removes Q; the rows that give Q alone name no mill. */
+/* A mill of 10 mm with one tooth that removes Q; rows that give only Q name no mill. */
 static slotting removing(double removal_rate, double spindle_speed)
 {
     slotting mill = {10e-3, 1.0, 10e-6, 0.0};
@@ -221,8 +221,8 @@ static int beam_inside(const bite_given *given, double *out)
     return 2;
 }
 
-/* A spread load as the sum of point loads: five-point Gauss, exact for the fourth power that a
- * cantilever makes. */
+/* A distributed load as a sum of point loads: five-point Gauss quadrature, exact for the fourth
+ * power of a cantilever. */
 static int beam_spread(const bite_given *given, double *out)
 {
     static const double node[] = {-0.9061798459386640, -0.5384693101056831, 0.0, 0.5384693101056831,
@@ -269,7 +269,7 @@ static int shaft_total(const bite_given *given, double *out)
     return 2;
 }
 
-/* What the cone adds to the bending of what stands before it. */
+/* The bending that the cone adds to the part in front of it. */
 static int shaft_cone(const bite_given *given, double *out)
 {
     bite_shaft with = {2, {{IN("before"), IN("d1"), IN("d1")}, {IN("length"), IN("d1"), IN("d2")}}};

@@ -16,7 +16,7 @@ static double diffusivity(const bite_given *given)
     return IN("k") / (IN("rho") * IN("c"));
 }
 
-/* The shear angle that the worked example takes: slip lines. */
+/* The shear angle of the worked example: slip lines. */
 static double example_angle(const bite_given *given)
 {
     return textbook_orthogonal_slip_line(atan(IN("mu")), IN("g"));
@@ -62,7 +62,7 @@ static int flux(const bite_given *given, double *out)
     return 1;
 }
 
-/* When the surface reaches T, by halving in time. */
+/* The time at which the surface reaches T, by bisection. */
 static int convected_time(const bite_given *given, double *out)
 {
     double share = (IN("T") - IN("T0")) / (IN("Tinf") - IN("T0"));
@@ -82,7 +82,7 @@ static int convected_time(const bite_given *given, double *out)
 
 static int skin(const bite_given *given, double *out)
 {
-    /* depth = sqrt(4 a t): any a and t */
+    /* depth = sqrt(4 a t) for any a and t */
     out[0] = textbook_conduction_skin(IN("d"), 0.25, IN("four"));
     return 1;
 }
@@ -111,7 +111,7 @@ static int lumped_sheet(const bite_given *given, double *out)
     return 1;
 }
 
-/* Resistance of a fin that is long enough to be endless. */
+/* The resistance of an infinitely long fin. */
 static double long_resistance(const bite_given *given, double conductivity)
 {
     bite_shaft shaft = {1, {{10.0, IN("D"), IN("D")}}};
@@ -246,7 +246,7 @@ static int locked_stress2(const bite_given *given, double *out)
     return 2;
 }
 
-/* The engine's limit of a fast source. */
+/* The engine's formula in the limit of a fast source. */
 static int plate_peak(const bite_given *given, double *out)
 {
     out[0] =
@@ -262,8 +262,8 @@ static int rectangle4(const bite_given *given, double *out)
     return 4;
 }
 
-/* The four-temperature model as the notes state it: an endless chip, all edge energy at the
- * interface, no walk, all work heat. */
+/* The four-temperature model as in the notes: an infinitely long chip, all edge energy at the
+ * interface, no recirculation, all work becomes heat. */
 static bite_heat model_of(const bite_given *given)
 {
     double area = 0.25 * M_PI * IN("core") * IN("core");

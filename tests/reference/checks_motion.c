@@ -46,7 +46,7 @@ static int tooth_feed(const bite_given *given, double *out)
 
 static int spindle_of_feed(const bite_given *given, double *out)
 {
-    /* fz = vf/(n z) read for n: the feed per tooth of one turn a second, over fz */
+    /* fz = vf/(n z) solved for n: the feed per tooth at one turn a second over fz */
     out[0] = bite_kinematics_tooth_feed(IN("vf"), 1.0, IN("z")) / IN("fz");
     return 1;
 }
@@ -89,7 +89,7 @@ static int travel_side(const bite_given *given, double *out)
 
 static int pass_time(const bite_given *given, double *out)
 {
-    const double acceleration = 1e15; /* the rows know no ramps */
+    const double acceleration = 1e15; /* the rows have no ramps */
     out[0] = bite_move_time_rest(IN("L") + IN("A"), IN("vf"), acceleration);
     return 1;
 }
@@ -152,7 +152,8 @@ static int engagement(const bite_given *given, double *out)
     out[1] = IN("fz") * bite_engagement_sine_most(arc);
     out[2] = IN("fz") * bite_engagement_sine_mean(arc);
     out[3] = IN("fz") *
-             sqrt(IN("ae") / IN("D")); /* the short form, which the row sets beside the exact one */
+             sqrt(IN("ae") /
+                  IN("D")); /* the approximation that the row gives beside the exact formula */
     out[4] = 1.0 / bite_engagement_sine_most(arc);
     return 5;
 }
@@ -211,7 +212,7 @@ static int runout_steps(const bite_given *given, double *out)
     return 3;
 }
 
-/* TIR/fz from which the light tooth of two takes nothing, by halving. */
+/* The TIR/fz from which the lighter of two teeth removes nothing, by bisection. */
 static int single_tooth_from(const bite_given *given, double *out)
 {
     double feed = IN("fz");

@@ -65,7 +65,7 @@ static int shear_force_stress(const bite_given *given, double *out)
     return 2;
 }
 
-/* Merchant's relation read for the friction angle, by halving. */
+/* Merchant's relation solved for the friction angle, by bisection. */
 static int friction_of_merchant(const bite_given *given, double *out)
 {
     double least = 0.0;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Plates under a point load against published and computed coefficients. mm, N, N/mm2 as the rows
- * have them. */
+/* Plates under a point load against published and computed coefficients. mm, N, N/mm2 as in the
+ * rows. */
 #include "core/physics/elastic/thin_plate.h"
 #include "tests/reference/check.h"
 #include "tests/reference/textbook/plate.h"
@@ -8,7 +8,7 @@
 
 #define IN(name) bite_in(given, name)
 
-/* Timoshenko's square, consistent units. */
+/* Timoshenko's square plate, in consistent units. */
 static int clamped_square(const bite_given *given, double *out)
 {
     out[0] = bite_plate_floor(1.0) * IN("P") * pow(IN("a"), 2.0) /
@@ -67,7 +67,7 @@ static int bedded_plate(const bite_given *given, double *out)
     return 2;
 }
 
-/* So thin against its length that its shear is nothing. */
+/* So thin for its length that shear is negligible. */
 static int strip_quarter(const bite_given *given, double *out)
 {
     const double thin = 1e-3;

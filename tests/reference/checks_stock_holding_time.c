@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Warp, holding, sheet and time against worked values. mm, MPa, N, s as the rows have them. */
+/* Warp, workholding, sheet and time against worked values. mm, MPa, N, s as in the rows. */
 #include "core/job/move_time.h"
 #include "core/job/sheet_stock.h"
 #include "core/physics/elastic/thin_plate.h"
@@ -119,7 +119,7 @@ static int move_time(const bite_given *given, double *out)
 
 static int ramp_way(const bite_given *given, double *out)
 {
-    /* a ramp is what a long move takes beyond L/v, at half of the speed on the mean */
+    /* a ramp is the time of a long move beyond L/v, at half of the speed on average */
     double seconds = 10.0;
     double length = IN("v") * seconds;
     for (int i = 1; i <= 2; i++) {

@@ -56,7 +56,7 @@ static int gum_h1(const bite_given *given, double *out)
     out[1] = sqrt(gum_covariance(of.contributions, of.contributions, NULL, 6));
     out[2] = floor(gum_degrees(of.contributions, of.degrees, 6));
     out[3] = gsl_cdf_tdist_Pinv(0.995, out[2]);
-    out[4] = out[3] * round(out[1]); /* as the example does: of the rounded one */
+    out[4] = out[3] * round(out[1]); /* of the rounded value, as in the example */
     return 5;
 }
 
@@ -157,9 +157,9 @@ static int ascending(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* Where the shortest interval begins. Its width hardly changes about its least, so that the least
- * of a sample wanders: taken is the middle of all starts whose width is within a thousandth of it.
- */
+/* The start of the shortest interval. Its width hardly changes near its minimum, so the minimum of
+ * a sample varies widely: the result is the mean of all starts whose width is within a thousandth
+ * of it. */
 static size_t shortest(const double *sorted, size_t inside)
 {
     double least = INFINITY;
@@ -177,9 +177,8 @@ static size_t shortest(const double *sorted, size_t inside)
     return (size_t)(sum / count + 0.5);
 }
 
-/* Mean, standard deviation and the interval that holds `share`, the shortest or that of equal
- * tails, each as the mean over seeds.
- */
+/* Mean, standard deviation and the interval that contains `share`, the shortest or that of equal
+ * tails, each as the mean over seeds. */
 static int draw_it(const bite_given *given, drawn_model model, unsigned dimensions, double share,
                    int equal_tails, double *out)
 {
@@ -221,7 +220,7 @@ static double student(double mean, double scale, double degrees, double probabil
     return mean + scale * gsl_cdf_tdist_Pinv(probability, degrees);
 }
 
-/* JCGM 101, 6.4.3: a rectangle whose ends are themselves known to within d. */
+/* JCGM 101, 6.4.3: a rectangular distribution whose ends are known to within d. */
 static double curved(double end, double d, double first, double second)
 {
     double low = -end - d + 2.0 * d * first;
@@ -387,7 +386,8 @@ static int gum_h2_raw(const bite_given *given, double *out)
     return 9;
 }
 
-/* Symmetric ones: their shortest interval is that of equal tails, which a sample tells better. */
+/* Symmetric distributions: their shortest interval is that with equal tails, which a sample
+ * determines better. */
 static int s1_four_normal(const bite_given *given, double *out)
 {
     return draw_it(given, four_normal, 4, 0.95, 1, out);
@@ -409,8 +409,8 @@ static int s1_gauge_block(const bite_given *given, double *out)
     return draw_it(given, gauge_block, 11, 0.99, 1, out);
 }
 
-/* First order by the tangent, for half a difference over so wide a rectangle is no slope; then the
- * draws. */
+/* First order by the tangent, because half a difference over such a wide rectangle is not a slope;
+ * then the draws. */
 static int logarithm_both(const bite_given *given, double *out)
 {
     double x = 0.5 * (IN("a") + IN("b"));

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Chatter and ringing beams against computed and published values. Lengths mm, frequencies Hz,
- * speeds 1/min as the rows have them.
- */
+/* Chatter and vibrating beams against computed and published values. Lengths in mm, frequencies in
+ * Hz, speeds in 1/min as in the rows. */
 #include "core/physics/dynamics/semi_discretization.h"
 #include "core/physics/dynamics/stability_lobes.h"
 #include "core/physics/dynamics/tool_modes.h"
@@ -13,7 +12,7 @@
 
 #define IN(name) bite_in(given, name)
 
-/* The benchmark tool of one mode (922 Hz, 0.03993 kg), along x alone or along both axes. */
+/* The benchmark tool with one mode (922 Hz, 0.03993 kg), along x only or along both axes. */
 static bite_chatter_case benchmark(const bite_given *given)
 {
     bite_chatter_case problem;
@@ -39,9 +38,8 @@ static int mode_stiffness(const bite_given *given, double *out)
     return 1;
 }
 
-/* A turning tool oriented against its cut: 2 k zeta (1 + zeta)/(Kf cos^2) is the zero order's least
- * width for one force direction.
- */
+/* A turning tool oriented against its cut: 2 k zeta (1 + zeta)/(Kf cos^2) is the minimum width of
+ * the zero-order solution for one force direction. */
 static int turning_least(const bite_given *given, double *out)
 {
     out[0] = 1e3 * 2.0 * IN("k") * IN("zeta") * (1.0 + IN("zeta")) /
@@ -58,7 +56,7 @@ static int zero_least(const bite_given *given, double *out)
     return 2;
 }
 
-/* The least over the speeds of one lobe; every lobe goes down to the same. */
+/* The minimum over the speeds of one lobe; it is the same for every lobe. */
 static int zero_least_depth(const bite_given *given, double *out)
 {
     enum { SPEEDS = 4000 };
@@ -72,8 +70,8 @@ static int zero_least_depth(const bite_given *given, double *out)
     return 1;
 }
 
-/* The closed form of one mode alike along both axes, which the engine uses where nothing was
- * measured. */
+/* The closed form for one mode that is the same along both axes, which the engine uses if nothing
+ * was measured. */
 static int zero_alike(const bite_given *given, double *out)
 {
     bite_chatter_case problem = benchmark(given);
@@ -84,7 +82,7 @@ static int zero_alike(const bite_given *given, double *out)
     return 1;
 }
 
-/* For as many steps as the tables ask for, of a mode or two. */
+/* For the number of steps in the tables, with one or two modes. */
 static bite_semidiscrete_room room(void)
 {
     static double numbers[BITE_SEMIDISCRETE_SIZE(4, 640)];
@@ -98,7 +96,7 @@ static int growth(const bite_given *given, double *out)
     int steps = (int)IN("steps");
     double speed = IN("n") / 60.0;
     double fine = bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps, 1e-10, room());
-    if (IN("limit") > 0.5) { /* the error falls with the square of the steps: what it goes to */
+    if (IN("limit") > 0.5) { /* the error falls with the square of the steps: the limit */
         double coarse =
             bite_semidiscrete_growth(&problem, 1e-3 * IN("ap"), speed, steps / 2, 1e-10, room());
         fine += (fine - coarse) / 3.0;
@@ -202,7 +200,7 @@ static int beam_root(const bite_given *given, double *out)
 static int beam_mass(const bite_given *given, double *out)
 {
     (void)given;
-    const double density = 7800.0; /* any beam */
+    const double density = 7800.0; /* for any beam */
     const double modulus = 210e9;
     bite_shaft shaft = {1, {{0.1, 0.01, 0.01}}};
     double mass = density * 0.25 * M_PI * 0.01 * 0.01 * 0.1;
@@ -216,7 +214,7 @@ static bite_shaft shaft_of(const bite_given *given)
 {
     bite_shaft shaft;
     memset(&shaft, 0, sizeof shaft);
-    for (int i = (int)IN("count"); i >= 1; i--) { /* the rows name the clamp first */
+    for (int i = (int)IN("count"); i >= 1; i--) { /* the rows give the clamped end first */
         bite_step step = {1e-3 * bite_in_at(given, "L", i), 1e-3 * bite_in_at(given, "d", i),
                           1e-3 * bite_in_at(given, "d", i)};
         shaft.steps[shaft.count++] = step;

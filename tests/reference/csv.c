@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Comma-separated values as RFC 4180 has them. */
+/* Comma-separated values (RFC 4180). */
 #include "tests/reference/csv.h"
 #include "tests/support/support.h"
 #include <stdio.h>
@@ -20,7 +20,7 @@ char *bite_csv_text(const char *path)
     return text;
 }
 
-/* Takes one cell, unfolding quotes in place; *end: the sign behind it. */
+/* Reads one cell and removes its quotes in place; *end: the character after it. */
 static char *take_cell(char **at, char *end)
 {
     char *from = *at;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Comma-separated values as RFC 4180 has them, small and whole. */
+/* Comma-separated values (RFC 4180). */
 #ifndef BITE_TESTS_REFERENCE_CSV_H
 #define BITE_TESTS_REFERENCE_CSV_H
 
@@ -18,13 +18,13 @@ typedef struct bite_csv {
     bite_csv_row *rows; /* rows[0]: the names */
 } bite_csv;
 
-/** Reads a file; fails the test where it cannot. Owned: bite_csv_free. */
+/** Reads a file; fails the test if it cannot. Owned: bite_csv_free. */
 bite_csv bite_csv_read(const char *path);
 void bite_csv_free(bite_csv *csv);
-/** The cell of a row by the column's name; fails the test where there is none. */
+/** The cell of a row by the column's name; fails the test if there is no such column. */
 const char *bite_csv_cell(const bite_csv *csv, size_t limit, const char *column);
 
-/** A whole file, ended by 0; the caller frees it. Stops the program where it cannot be read. */
+/** A whole file, terminated by 0; the caller frees it. Stops the program if it cannot be read. */
 char *bite_csv_text(const char *path);
 
 #endif

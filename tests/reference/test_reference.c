@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Every reference row against the engine: published results and computed ones apart.
+ * Every reference row against the engine, with separate counts for published and computed results.
  *
- * A miss fails, unless known-misses.csv names it with its reason and size; a named miss that passes
+ * A miss fails unless known-misses.csv names it with its reason and size; a named miss that passes
  * fails too, so that the list stays true.
  */
 #include "core/base/number.h"
@@ -21,7 +21,7 @@ typedef struct row {
     size_t at;
 } row;
 
-/* What was read before the tests run; they only read it. */
+/* Read before the tests run; the tests do not change it. */
 static struct {
     bite_csv files[4];
     bite_csv misses;
@@ -146,7 +146,7 @@ static void read_given(const char *text, bite_given *given)
 typedef struct verdict {
     int passed;
     const bite_check *check;
-    double worst; /* miss / what is allowed, of the worst output */
+    double worst; /* the deviation over the tolerance, of the worst result */
     char got[400];
 } verdict;
 
@@ -175,8 +175,7 @@ static verdict judge(const row *of)
         char number[32];
         double share = fabs(got[i] - want[i]) / (within[i] > 0.0 ? within[i] : 1e-300);
         out.worst = fmax(out.worst, share);
-        /* the last printed digit of a published figure is itself rounded: the tolerance is
-         * inclusive */
+        /* the last digit of a published figure is rounded, so the tolerance is inclusive */
         out.passed = out.passed && isfinite(got[i]) && share <= 1.0 + 1e-9;
         (void)bite_number_write(got[i], 6, number, sizeof number);
         size_t used = strlen(out.got);
@@ -195,11 +194,11 @@ static int known_miss(const char *id)
     return 0;
 }
 
-START_TEST(one_row)
+START_TEST(row_is_reproduced)
 {
     const row *of = &all.rows[_i];
     if (strcmp(cell(of, "kind"), "contrary") == 0) {
-        return; /* kept and shown: sources disagree about a sign; see the report */
+        return; /* reported only: sources disagree about a sign; see the report */
     }
     const bite_check *check = find_check(cell(of, "check"));
     if (getenv("BITE_TEST_SHORT") != NULL && check != NULL && check->runs != NULL &&
@@ -215,8 +214,8 @@ START_TEST(one_row)
 }
 END_TEST
 
-/* The list of misses names rows that exist, and says why. */
-START_TEST(misses_are_said)
+/* The list of misses names existing rows and gives a reason for each. */
+START_TEST(known_misses_exist_and_have_reasons)
 {
     for (size_t i = 1; i < all.misses.count; i++) {
         int found = 0;
@@ -241,7 +240,7 @@ typedef struct totals {
 static void add_row(totals *sums, const row *of, const verdict *result)
 {
     if (result->check == NULL) {
-        return; /* the row's own test fails */
+        return; /* the test of the row fails */
     }
     bite_check_kind kind = kind_of(result->check);
     for (size_t grade = 0; grade < GRADES; grade++) {
@@ -252,7 +251,7 @@ static void add_row(totals *sums, const row *of, const verdict *result)
     }
 }
 
-/* The kinds say different things and are never added: one line for each. */
+/* The kinds verify different things and are not added: one line for each. */
 static void write_totals(const totals *sums, size_t kind, char *line, size_t size)
 {
     (void)snprintf(line, size, "%s:", kind_names[kind]);
@@ -283,7 +282,7 @@ static void add_all(totals *sums)
     }
 }
 
-/* Fails where the file of the tree does not hold the text. */
+/* Fails if the file does not contain the text. */
 static void find_in_file(const char *name, const char *text)
 {
     char path[4096];
@@ -294,8 +293,8 @@ static void find_in_file(const char *name, const char *text)
     ck_assert_msg(found, "%s does not say \"%s\": make check-reference", name, text);
 }
 
-/* REPORT.md and README.md state the totals that the rows give now. */
-START_TEST(totals_are_stated)
+/* REPORT.md and README.md state the totals of the present rows. */
+START_TEST(stated_totals_are_true)
 {
     totals sums;
     if (getenv("BITE_TEST_SHORT") != NULL) {
@@ -318,8 +317,8 @@ START_TEST(totals_are_stated)
 }
 END_TEST
 
-/* The report in the tree was made of these rows. */
-START_TEST(report_is_of_these_rows)
+/* The report in the tree was made from these rows. */
+START_TEST(report_was_made_from_these_rows)
 {
     char path[4096];
     bite_test_source(path, sizeof path, "tests/reference/REPORT.md");
@@ -359,7 +358,7 @@ static void print_row(const row *of, const verdict *result)
            cell(of, "out"), result->got, result->passed ? "" : "MISS ", result->worst);
 }
 
-/* Counts and, when asked, the whole table. */
+/* Prints the counts and, with --report, the whole table. */
 static void report(int whole)
 {
     totals sums;
@@ -407,10 +406,10 @@ int main(int argc, char **argv)
     }
     Suite *suite = suite_create("reference");
     TCase *rows = tcase_create("rows");
-    tcase_add_loop_test(rows, one_row, 0, all.count);
-    tcase_add_test(rows, misses_are_said);
-    tcase_add_test(rows, report_is_of_these_rows);
-    tcase_add_test(rows, totals_are_stated);
+    tcase_add_loop_test(rows, row_is_reproduced, 0, all.count);
+    tcase_add_test(rows, known_misses_exist_and_have_reasons);
+    tcase_add_test(rows, report_was_made_from_these_rows);
+    tcase_add_test(rows, stated_totals_are_true);
     tcase_set_timeout(rows, 60);
     suite_add_tcase(suite, rows);
     int status = bite_test_run(suite);

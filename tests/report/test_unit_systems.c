@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Units in are units out: what is asked in inches and in millimetres is one question, and each
- * answer keeps to its own units. */
+/* Requests in inches and in millimetres are the same, and each answer is written in its own
+ * units. */
 #include "tests/support/open_library.h"
 #include "tests/support/test_cuts.h"
 #include <jansson.h>
@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A question that a shop could ask, SI. */
+/* A request that a shop could make, in SI units. */
 typedef struct question {
     const char *grade;
     double diameter;
@@ -20,7 +20,8 @@ typedef struct question {
     double tolerance;
     double room; /* K */
     int flutes;
-    int speed_by_surface; /* spindle typed as a surface speed, feed as one a tooth */
+    int speed_by_surface; /* the spindle is entered as a surface speed, the feed as a feed per tooth
+                           */
 } question;
 
 static question random_question(uint64_t *seed)
@@ -116,14 +117,14 @@ static void same_result(const bite_result *a, const bite_result *b)
         same(a->limits[i].demand, b->limits[i].demand, name, 1e-9);
         same(a->limits[i].capacity, b->limits[i].capacity, name, 1e-9);
         ck_assert_msg(isnan(a->limits[i].chance) == isnan(b->limits[i].chance), "%s", name);
-        /* a draw that stands on the limit may fall to either side by rounding: one at most */
+        /* a draw exactly at the limit may fall to either side by rounding: one at most */
         ck_assert_msg(isnan(a->limits[i].chance) ||
                           fabs(a->limits[i].chance - b->limits[i].chance) <= 1.0 / a->draws + 1e-12,
                       "%s", name);
     }
 }
 
-START_TEST(one_question_in_two_systems)
+START_TEST(both_unit_systems_give_one_answer)
 {
     uint64_t seed = 77;
     for (int i = 0; i < 2000; i++) {
@@ -137,7 +138,7 @@ START_TEST(one_question_in_two_systems)
 }
 END_TEST
 
-/* ---- what is written ---- */
+/* ---- output ---- */
 
 typedef struct text {
     size_t used;
@@ -169,7 +170,7 @@ static void write_as(const bite_answer *answer, bite_format format, bite_units u
                   error.message);
 }
 
-/* A number followed by a blank and this unit, the unit ended by no letter. */
+/* A number, a blank and this unit, followed by a character that is not a letter. */
 static int has_unit(const char *bytes, const char *unit)
 {
     size_t length = strlen(unit);
@@ -186,12 +187,12 @@ static int has_unit(const char *bytes, const char *unit)
 static void none_of(const char *bytes, const char *const *units, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        ck_assert_msg(!has_unit(bytes, units[i]), "a unit of the other system, %s, stands in\n%s",
+        ck_assert_msg(!has_unit(bytes, units[i]), "a unit of the other system, %s, is in\n%s",
                       units[i], bytes);
     }
 }
 
-START_TEST(each_screen_keeps_to_its_units)
+START_TEST(text_is_in_one_unit_system)
 {
     static const char *const metric_units[] = {"mm", "um", "mm/min", "m/min", "degC", "K",   "MPa",
                                                "N",  "Nm", "N m",    "W",     "kW",   "N/um"};
@@ -211,8 +212,8 @@ START_TEST(each_screen_keeps_to_its_units)
 }
 END_TEST
 
-/* JSON is SI inside: only what is to be typed in, and texts, follow the units. */
-START_TEST(json_is_the_same_but_for_what_is_typed)
+/* JSON is in SI units: only the values to enter and the texts follow the unit system. */
+START_TEST(json_differs_only_in_values_to_enter)
 {
     static const char *const parts[] = {"verdict", "chance", "values", "limits", "measure_first"};
     static text written;
@@ -248,9 +249,9 @@ int main(void)
     Suite *suite = suite_create("units");
     TCase *units = tcase_create("units");
     tcase_add_checked_fixture(units, open_library, close_library);
-    tcase_add_test(units, one_question_in_two_systems);
-    tcase_add_test(units, each_screen_keeps_to_its_units);
-    tcase_add_test(units, json_is_the_same_but_for_what_is_typed);
+    tcase_add_test(units, both_unit_systems_give_one_answer);
+    tcase_add_test(units, text_is_in_one_unit_system);
+    tcase_add_test(units, json_differs_only_in_values_to_enter);
     tcase_set_timeout(units, 300);
     suite_add_tcase(suite, units);
     return bite_test_run(suite);

@@ -121,7 +121,7 @@ START_TEST(each_goal_is_best_by_its_own_measure)
     /* rounding to what is typed and the margins' rounds move either by a percent or so */
     ck_assert(a[BITE_SURFACE_TEMPERATURE].value <= b[BITE_SURFACE_TEMPERATURE].value + 0.5);
     ck_assert(b[BITE_REMOVAL_RATE].value >= 0.95 * a[BITE_REMOVAL_RATE].value);
-    /* cool is half of the room up to softening, or a tenth above the least there is; then speed
+    /* cool is half of the margin up to softening, or a tenth above the least possible; then speed
      * counts */
     const bite_limit *soft = &result_of(cool)->limits[BITE_LIMIT_SOFTENING];
     ck_assert_double_le(soft->utilization, 0.6);
@@ -247,7 +247,7 @@ START_TEST(choice_compares_several_tools)
     bite_request *request = request_of("6061");
     ck_assert_int_eq(bite_request_set(request, "inside_radius", "0.6mm", NULL), BITE_OK);
     bite_choice *choice = choose(request, BITE_GOAL_USUAL, tools, 3);
-    /* three millimetres do not go into the corner */
+    /* three millimetres do not fit into the corner */
     ck_assert(result_of(choice)->limits[BITE_LIMIT_CORNER].utilization < 1.0);
     bite_choice_free(choice);
     bite_request_free(request);
@@ -405,6 +405,49 @@ START_TEST(choice_refuses_bad_calls)
 }
 END_TEST
 
+/* The n-th request for memory fails and all after it, for every n: the choice says so, rather than
+ * that there is none, hands nothing out and holds nothing. */
+START_TEST(choice_reports_every_failed_allocation)
+{
+    static const char *const tools[] = {"1/32in", "2mm"};
+    static const uint32_t goals[] = {BITE_GOAL_FAST, BITE_GOAL_GENTLE};
+    bite_test_memory memory = {0, 0, 0};
+    bite_allocator allocator = bite_test_allocator(&memory);
+    bite_library *shared = library;
+    bite_choice_options options = {
+        (uint32_t)sizeof options, goals[_i], BITE_METRIC, 0, tools, 2, 16, 0.95, NULL, 0};
+    library = bite_test_shop_open(&shop, &allocator);
+    bite_request *request = request_of("acrylic/cast");
+    ck_assert_int_eq(bite_request_set(request, "feature_depth", "0.9mm", NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feature_width", "6mm", NULL), BITE_OK);
+    bite_choice_free(
+        choose_by(request, goals[_i], tools, 2, 16)); /* reads what the library keeps */
+    size_t held = memory.held;
+    bite_status status = BITE_NO_MEMORY;
+    size_t n = 0;
+    while (status != BITE_OK) {
+        bite_choice *choice = NULL;
+        bite_error error = BITE_ERROR_INIT;
+        memory.calls = 0;
+        memory.fail_at = ++n;
+        status = bite_choice_new(request, &options, &choice, &error);
+        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n,
+                      bite_status_name(status), error.message);
+        ck_assert_int_eq(error.status, status);
+        ck_assert((status == BITE_OK) == (choice != NULL));
+        bite_choice_free(choice);
+        ck_assert_msg(memory.held == held, "call %zu: %zu bytes are held", n, memory.held - held);
+        ck_assert_uint_lt(n, 2000);
+    }
+    ck_assert_uint_gt(n, 10);
+    memory.fail_at = 0;
+    bite_request_free(request);
+    bite_library_close(library);
+    ck_assert_uint_eq(memory.held, 0);
+    library = shared;
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("choice");
@@ -425,6 +468,7 @@ int main(void)
     tcase_add_test(choice, width_is_divided_at_a_fixed_depth);
     tcase_add_test(choice, cut_of_a_wide_feature_has_equal_passes);
     tcase_add_test(choice, choice_refuses_bad_calls);
+    tcase_add_loop_test(choice, choice_reports_every_failed_allocation, 0, 2);
     tcase_set_timeout(choice, 120);
     suite_add_tcase(suite, choice);
     return bite_test_run(suite);

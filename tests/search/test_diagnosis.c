@@ -61,6 +61,39 @@ START_TEST(remedies_reduce_suspects_in_order)
 }
 END_TEST
 
+/* The n-th request for memory fails and all after it, for every n: no remedy is left out for it. */
+START_TEST(diagnosis_reports_every_failed_allocation)
+{
+    bite_test_memory memory = {0, 0, 0};
+    bite_allocator allocator = bite_test_allocator(&memory);
+    bite_library *of = bite_test_shop_open(&shop, &allocator);
+    bite_answer *answer = answer_of(of, 64);
+    bite_diagnosis *diagnosis = NULL;
+    ck_assert_int_eq(bite_diagnosis_new(answer, "melted-edge", &diagnosis, NULL), BITE_OK);
+    bite_diagnosis_free(diagnosis);
+    size_t held = memory.held;
+    bite_status status = BITE_NO_MEMORY;
+    size_t n = 0;
+    while (status != BITE_OK) {
+        bite_error error = BITE_ERROR_INIT;
+        memory.calls = 0;
+        memory.fail_at = ++n;
+        diagnosis = NULL;
+        status = bite_diagnosis_new(answer, "melted-edge", &diagnosis, &error);
+        ck_assert_msg(status == BITE_OK || status == BITE_NO_MEMORY, "call %zu: %s: %s", n,
+                      bite_status_name(status), error.message);
+        ck_assert_int_eq(error.status, status);
+        bite_diagnosis_free(diagnosis);
+        ck_assert_uint_eq(memory.held, held);
+    }
+    ck_assert_uint_gt(n, 5);
+    memory.fail_at = 0;
+    bite_answer_free(answer);
+    bite_library_close(of);
+    ck_assert_uint_eq(memory.held, 0);
+}
+END_TEST
+
 static const bite_remedy *remedy_of(const bite_diagnosis *diagnosis, const char *input)
 {
     for (uint32_t i = 0; i < diagnosis->remedy_count; i++) {
@@ -97,9 +130,9 @@ static bite_diagnosis *diagnosis_of(const bite_answer *answer, const char *sympt
     return diagnosis;
 }
 
-/* An edge that melts at 12 um per tooth needs more feed: the best estimates hardly show it, but the
- * draws show that a third of the chance goes. A default edge is new already and cannot become
- * sharper; a worn one is to be replaced. */
+/* An edge that melts at 12 um per tooth needs more feed: the best estimates hardly show it, but in
+ * the draws a third of the chance disappears. A default edge is new already and cannot become
+ * sharper; a worn one should be replaced. */
 START_TEST(melted_edge_at_slow_feed_asks_for_more_feed)
 {
     bite_answer *answer = slow_feed_answer(NULL);
@@ -124,8 +157,9 @@ START_TEST(melted_edge_at_slow_feed_asks_for_more_feed)
 }
 END_TEST
 
-/* What a machinist would do, in metal and in plastic: strings call for thicker chips, never
- * thinner; squeal also for a shorter tool; and after a broken tool nobody feeds faster. */
+/* Remedies agree with those of a machinist, in metal and in plastic: stringy chips call for thicker
+ * chips, never thinner; squeal also for a shorter tool; and after a broken tool the feed is never
+ * raised. */
 START_TEST(remedies_are_those_of_a_machinist)
 {
     static const struct {
@@ -185,6 +219,7 @@ int main(void)
     TCase *tests = tcase_create("diagnosis");
     tcase_add_unchecked_fixture(tests, open_library, close_library);
     tcase_add_loop_test(tests, remedies_reduce_suspects_in_order, 0, 6);
+    tcase_add_test(tests, diagnosis_reports_every_failed_allocation);
     tcase_add_test(tests, melted_edge_at_slow_feed_asks_for_more_feed);
     tcase_add_loop_test(tests, remedies_are_those_of_a_machinist, 0, 4);
     tcase_set_timeout(tests, 120);

@@ -82,8 +82,8 @@ START_TEST(speed_and_feed_are_as_good_as_a_dense_grid)
                           _i, i, bite_goal_name(search.goal), by, found.spindle, found.feed,
                           grid.spindle, grid.feed);
         } else {
-            /* the least bad is asked for less sharply: peaks of force are good to 2e-3 and make
-             * small valleys */
+            /* the least bad settings are compared less strictly: peak forces are accurate to 2e-3
+             * and cause small local minima */
             ck_assert_msg(found.worst <= grid.worst * 1.01,
                           "cut %d.%d: nothing holds, and the least bad is %g (%s, %g 1/s, %g m/s) "
                           "against %g (%s, %g 1/s, %g m/s)",

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One library for a test, with tables of its own. */
+/* One library for a test, with its own tables. */
 #include "tests/support/open_library.h"
 
 bite_test_shop shop;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What every test program shares. */
+/* Functions that every test program uses. */
 #include "tests/support/support.h"
 #include <errno.h>
 #include <ftw.h>
@@ -90,7 +90,7 @@ void bite_test_near(const char *file, int line, const char *what, double a, doub
                   "%s:%d: %s is %.10g, expected %.10g within %g", file, line, what, a, b, share);
 }
 
-/* The size stands before each block, so that what is held can be counted. */
+/* The size is stored in front of each block, so that allocated bytes can be counted. */
 static void *hold(bite_test_memory *memory, void *old, size_t size)
 {
     memory->calls++;

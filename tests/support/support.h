@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What every test program shares: running a suite, finding files, comparing numbers. */
+/* Functions that every test program uses: running a suite, finding files, comparing numbers. */
 #ifndef BITE_TESTS_SUPPORT_SUPPORT_H
 #define BITE_TESTS_SUPPORT_SUPPORT_H
 
@@ -7,11 +7,11 @@
 #include <coolbite/coolbite.h>
 #include <stddef.h>
 
-/** Runs a suite, prints Check's totals, returns the exit status of the program. */
+/** Runs a suite, prints Check's totals and returns the exit status of the program. */
 int bite_test_run(Suite *suite);
 
-/** Says what is wrong with the test itself and ends the program with 99; for use outside a running
- * test too, where Check's own words do not work. */
+/** Prints an error of the test itself and ends the program with 99; also for use outside a running
+ * test, where Check's assertions do not work. */
 void bite_test_stop(const char *format, ...) __attribute__((format(printf, 1, 2), noreturn));
 
 /** Writes "<source root>/<name>" ("<build root>/<name>") into path; fails the test if it does not
@@ -22,7 +22,7 @@ void bite_test_build(char *path, size_t size, const char *name);
 /** Makes a fresh private folder (mode 0700) below TMPDIR and writes its name; remove it with
  * bite_test_remove. */
 void bite_test_folder(char *path, size_t size);
-/** Removes a folder with all that is in it; only below what bite_test_folder made. */
+/** Removes a folder and everything in it; only below a folder made by bite_test_folder. */
 void bite_test_remove(const char *path);
 /** Writes a file; fails the test if it cannot. */
 void bite_test_write(const char *path, const char *text, size_t size);
@@ -31,7 +31,7 @@ void bite_test_write(const char *path, const char *text, size_t size);
 #define bite_assert_near(a, b, share) bite_test_near(__FILE__, __LINE__, #a, (a), (b), (share))
 void bite_test_near(const char *file, int line, const char *what, double a, double b, double share);
 
-/** An allocator that fails at the n-th call (0: never) and counts what is still held. */
+/** An allocator that fails at the n-th call (0: never) and counts the blocks that are not freed. */
 typedef struct bite_test_memory {
     size_t calls;
     size_t fail_at;

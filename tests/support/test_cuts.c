@@ -4,7 +4,7 @@
 #include "tests/support/support.h"
 #include <math.h>
 
-/* splitmix64 (public domain, Vigna): small, and the same everywhere */
+/* splitmix64 (public domain, Vigna): small, and the same on every machine */
 static double unit(uint64_t *seed)
 {
     uint64_t z = *seed += 0x9e3779b97f4a7c15u;
@@ -116,9 +116,34 @@ bite_result bite_test_pass(const bite_cut *cut)
     return result;
 }
 
-void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_segment *segment)
+void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment)
 {
     static bite_workspace space;
     bite_workspace_init(&space);
     bite_segment_compute_cached(full, arc, &space.cache, segment);
+}
+
+bite_cut bite_test_chamfer(uint64_t *seed)
+{
+    bite_cut cut = bite_test_cut(seed);
+    cut.operation = BITE_CHAMFER;
+    cut.width = (double)NAN;
+    cut.taper = bite_test_between(seed, 0.1, 1.2);
+    cut.tip_diameter = cut.diameter * bite_test_decades(seed, 0.02, 0.5);
+    double cone = 0.5 * (cut.diameter - cut.tip_diameter) / tan(cut.taper);
+    cut.tip_below = cone * bite_test_between(seed, 0.0, 0.5);
+    cut.depth = (cone - cut.tip_below) * bite_test_between(seed, 0.05, 0.95);
+    cut.stickout = cone + cut.diameter + bite_test_decades(seed, 3e-3, 30e-3);
+    return cut;
+}
+
+bite_cut bite_test_plain_chamfer(void)
+{
+    bite_cut cut = bite_test_acrylic();
+    cut.operation = BITE_CHAMFER;
+    cut.diameter = 6e-3;
+    cut.stickout = 20e-3;
+    cut.depth = 0.5e-3;
+    cut.feed_rate = 15e-3;
+    return cut;
 }

@@ -7,19 +7,23 @@
 #include <coolbite/coolbite.h>
 #include <stdint.h>
 
-/** A cut that a shop might run, of random tool, motion, material and machine. */
+/** A cut that a shop might run, with a random tool, motion, material and machine. */
 bite_cut bite_test_cut(uint64_t *seed);
-/** The same with a machine and a part about it. */
+/** The same with limits of the machine and sizes of the part. */
 bite_cut bite_test_bounded(uint64_t *seed);
-/** Uniform in [low, high), and the same evenly in logarithm. */
+/** A number uniformly distributed in [low, high), and one whose logarithm is. */
 double bite_test_between(uint64_t *seed, double low, double high);
 double bite_test_decades(uint64_t *seed, double low, double high);
-/** The plain cut that tests start from: cast acrylic, 0.8 mm, two flutes. Figures as in its table.
- */
+/** The simple cut that tests start from: cast acrylic, 0.8 mm, two flutes; figures as in its
+ * table. */
 bite_cut bite_test_acrylic(void);
-/** Passes, or fails the test with the library's words. */
+/** A random cut as a chamfer that lies within the cone of the tool. */
+bite_cut bite_test_chamfer(uint64_t *seed);
+/** The same acrylic cut as a chamfer of 0.5 mm with a tool of 6 mm. */
+bite_cut bite_test_plain_chamfer(void);
+/** The result of a cut; fails the test with the library's message if it is refused. */
 bite_result bite_test_pass(const bite_cut *cut);
-/** Forms a stretch of which nothing was kept. full: with its defaults. */
-void bite_test_stretch(const bite_cut *full, bite_arc arc, bite_segment *segment);
+/** Computes a segment without a cache. full: the cut with its defaults. */
+void bite_test_segment(const bite_cut *full, bite_arc arc, bite_segment *segment);
 
 #endif

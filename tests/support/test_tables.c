@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A shop of a test's own. */
+/* Tables and families in a private folder. */
 #include "tests/support/test_tables.h"
 #include <stdio.h>
 #include <sys/stat.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A shop of a test's own: the project's tables and built families in a private folder, so that a
- * clone with another umask or owner passes as well. */
+/* The project's tables and built families in a private folder, so that the tests also pass in a
+ * clone with another umask or owner. */
 #ifndef BITE_TESTS_SUPPORT_TEST_TABLES_H
 #define BITE_TESTS_SUPPORT_TEST_TABLES_H
 
@@ -16,7 +16,7 @@ typedef struct bite_test_shop {
 void bite_test_shop_make(bite_test_shop *shop);
 /** Puts one more built module among the families, as NAME.so. */
 void bite_test_shop_put(const bite_test_shop *shop, const char *built, const char *as);
-/** Opens it; fails the test where that fails. */
+/** Opens it; fails the test if that fails. */
 bite_library *bite_test_shop_open(const bite_test_shop *shop, const bite_allocator *allocator);
 
 #endif

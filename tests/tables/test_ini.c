@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* INI files: what the check keeps from iniparser, what is read of a file with faults, and the
- * private copy that iniparser is given. */
+/* INI files: what the check before iniparser refuses, what is read of a faulty file, and the
+ * private copy that iniparser reads. */
 #include "core/base/private_file.h"
 #include "core/tables/ini.h"
 #include "core/tables/ini_load.h"
@@ -76,8 +76,8 @@ START_TEST(values_lines_and_columns)
 }
 END_TEST
 
-/* Each line that is refused is told, and the others are read as if it were not there. */
-START_TEST(the_rest_of_a_faulty_file)
+/* Each refused line is reported, and the others are read as if it did not exist. */
+START_TEST(rest_of_a_faulty_file_is_read)
 {
     heard all;
     bite_ini *ini;
@@ -106,7 +106,7 @@ START_TEST(the_rest_of_a_faulty_file)
 }
 END_TEST
 
-/* iniparser cuts a name of section:key at 1024 bytes. */
+/* iniparser truncates the name section:key at 1024 bytes. */
 START_TEST(long_names_are_refused)
 {
     heard all;
@@ -141,7 +141,7 @@ static size_t files_in(const char *folder)
     return count - 2;
 }
 
-/* A folder of its own for temporary files; put back with drop_folder. */
+/* A separate folder for temporary files; undone by drop_folder. */
 static char *usual_folder;
 
 static void take_folder(char *folder, size_t size)
@@ -163,8 +163,8 @@ static void drop_folder(const char *folder)
 
 static const unsigned ways[] = {BITE_PRIVATE_ALL, BITE_PRIVATE_BY_PROC, 0};
 
-/* In memory, by /proc alone, and by a name: iniparser reads the same, and nothing stays behind. */
-START_TEST(private_files)
+/* In memory, by /proc only, and as a named file: iniparser reads the same, and no file is left. */
+START_TEST(every_private_copy_reads_the_same)
 {
     static const char text[] = "[a]\nkey = value\n";
     char folder[256];
@@ -190,8 +190,8 @@ START_TEST(private_files)
 }
 END_TEST
 
-/* A full disk is told as what it is, and the beginning of the file does not stay. */
-START_TEST(private_file_that_cannot_be_written)
+/* A full disk is reported as such, and the partial file is removed. */
+START_TEST(full_disk_is_reported)
 {
     static const char text[] = "[a]\nkey = value\n";
     char folder[256];
@@ -207,7 +207,7 @@ START_TEST(private_file_that_cannot_be_written)
 }
 END_TEST
 
-START_TEST(usual_folder_where_tmpdir_is_none)
+START_TEST(default_folder_is_used_if_tmpdir_is_invalid)
 {
     char folder[256];
     bite_private_file made;
@@ -223,7 +223,7 @@ START_TEST(usual_folder_where_tmpdir_is_none)
 }
 END_TEST
 
-/* What is printed on stderr from here on. */
+/* Captures stderr from here on. */
 static int catch_stderr(void)
 {
     char path[] = "/tmp/bite-test-XXXXXX";
@@ -243,8 +243,8 @@ static size_t caught(int file)
 }
 
 #ifndef HAVE_INIPARSER_LOAD_FILE
-/* Without a descriptor, and with one alone, so that the copy is made and cannot be opened. */
-START_TEST(no_descriptors)
+/* With no free descriptor, and with only one, so that the copy is made but cannot be opened. */
+START_TEST(missing_descriptors_are_reported)
 {
     heard all;
     bite_ini *ini;
@@ -263,8 +263,8 @@ START_TEST(no_descriptors)
 END_TEST
 #endif
 
-/* Our loads are quiet; who else uses iniparser in this process hears it as before. */
-START_TEST(others_hear_iniparser)
+/* Our own loads print nothing; other users of iniparser in this process still get its messages. */
+START_TEST(other_users_of_iniparser_get_its_messages)
 {
     heard all;
     bite_ini *ini;
@@ -282,17 +282,17 @@ int main(void)
     Suite *suite = suite_create("ini");
     TCase *tests = tcase_create("ini");
     tcase_add_test(tests, values_lines_and_columns);
-    tcase_add_test(tests, the_rest_of_a_faulty_file);
+    tcase_add_test(tests, rest_of_a_faulty_file_is_read);
     tcase_add_test(tests, long_names_are_refused);
-    tcase_add_loop_test(tests, private_files, 0, 3);
-    tcase_add_test(tests, usual_folder_where_tmpdir_is_none);
-    tcase_add_test(tests, others_hear_iniparser);
+    tcase_add_loop_test(tests, every_private_copy_reads_the_same, 0, 3);
+    tcase_add_test(tests, default_folder_is_used_if_tmpdir_is_invalid);
+    tcase_add_test(tests, other_users_of_iniparser_get_its_messages);
     suite_add_tcase(suite, tests);
-    /* in one process their limits would stay for what follows */
+    /* in a single process their limits would remain for the following tests */
     if (getenv("CK_FORK") == NULL || strcmp(getenv("CK_FORK"), "no") != 0) {
-        tcase_add_loop_test(tests, private_file_that_cannot_be_written, 0, 3);
+        tcase_add_loop_test(tests, full_disk_is_reported, 0, 3);
 #ifndef HAVE_INIPARSER_LOAD_FILE
-        tcase_add_loop_test(tests, no_descriptors, 0, 2);
+        tcase_add_loop_test(tests, missing_descriptors_are_reported, 0, 2);
 #endif
     }
     return bite_test_run(suite);

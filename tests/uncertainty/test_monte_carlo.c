@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Bands: the draws against draws distributions, and what any honest band does. */
+/* Uncertainty bands: the draws against their distributions, and properties of any correct band. */
 #include "core/cut/pass.h"
 #include "core/names/registry.h"
 #include "core/uncertainty/sobol.h"
@@ -11,9 +11,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Draws against the examples of JCGM 101 stand in tests/reference/checks_uncertainty.c. */
+/* Draws against the examples of JCGM 101 are in tests/reference/checks_uncertainty.c. */
 
-START_TEST(a_spread_has_its_ends)
+START_TEST(spread_quantiles_are_its_ends)
 {
     bite_spread spread = {0, BITE_SHAPE_LOGNORMAL, 0, 0, 60.0, 160.0, 0.0};
     const double z95 = 1.6448536269514722;
@@ -36,7 +36,7 @@ START_TEST(a_spread_has_its_ends)
 }
 END_TEST
 
-/* A net: of the first 2^k points each cell of each dimension holds one, whatever the seed. */
+/* A digital net: of the first 2^k points each cell of each dimension contains one, for any seed. */
 START_TEST(draws_fill_every_cell)
 {
     enum { CELLS = 1024, DIMENSIONS = 12 };
@@ -60,9 +60,9 @@ START_TEST(draws_fill_every_cell)
 }
 END_TEST
 
-/* The points are those of GSL's generator, turned over by the shift, in every dimension; going on
- * to one skips none. */
-START_TEST(points_are_sobols)
+/* The points are those of GSL's generator with the digital shift, in every dimension; skipping to a
+ * point gives the same points. */
+START_TEST(points_are_those_of_sobol)
 {
     enum { POINTS = 3000 };
     static bite_sobol sobol;
@@ -133,7 +133,7 @@ static bite_result band_of(const bite_cut *cut, double factor, size_t draws, uin
     return result;
 }
 
-START_TEST(bands_hold_the_best_estimate)
+START_TEST(bands_contain_the_best_estimate)
 {
     bite_cut cut = plain();
     bite_result result = band_of(&cut, 1.5, 512, 1);
@@ -169,7 +169,7 @@ START_TEST(wider_inputs_never_narrow_a_band)
 }
 END_TEST
 
-START_TEST(the_same_every_time)
+START_TEST(same_seed_gives_the_same_band)
 {
     bite_cut cut = plain();
     bite_result first = band_of(&cut, 1.5, 1024, 42);
@@ -182,8 +182,8 @@ START_TEST(the_same_every_time)
 }
 END_TEST
 
-/* An order of spreads, or one beside them that does nothing, changes nothing. */
-START_TEST(order_does_not_matter)
+/* The order of the spreads, or an additional one without effect, changes nothing. */
+START_TEST(order_of_spreads_does_not_matter)
 {
     bite_cut cut = plain();
     bite_spread spreads[3] = {about(&cut, "edge_radius", 1.5), about(&cut, "yield", 1.5),
@@ -198,8 +198,9 @@ START_TEST(order_does_not_matter)
 }
 END_TEST
 
-/* First order: with narrow spreads the band is the root of the summed squares of single changes. */
-START_TEST(first_order_agrees)
+/* With narrow spreads the band is the root of the summed squares of single changes (first
+ * order). */
+START_TEST(narrow_band_agrees_with_first_order)
 {
     bite_cut cut = plain();
     cut.runout = 0.0;
@@ -221,8 +222,8 @@ START_TEST(first_order_agrees)
 }
 END_TEST
 
-/* Inputs of one group that move together wholly widen what both drive. */
-START_TEST(groups_move_together)
+/* Fully correlated inputs of one group widen a value that both increase. */
+START_TEST(correlated_inputs_widen_the_band)
 {
     bite_cut cut = plain();
     bite_spread spreads[2] = {about(&cut, "shear_strength", 1.5), about(&cut, "yield", 1.5)};
@@ -241,9 +242,9 @@ START_TEST(groups_move_together)
 }
 END_TEST
 
-/* More chance with more runout, with a longer stick-out, on a weaker machine (common practice, no
+/* The chance grows with more runout, a longer stick-out and a weaker machine (common practice, no
  * source). */
-START_TEST(chances_go_the_right_way)
+START_TEST(chance_grows_with_worse_conditions)
 {
     uint64_t seed = 11;
     int seen = 0;
@@ -258,9 +259,10 @@ START_TEST(chances_go_the_right_way)
         bite_result worse = {0};
         base.struct_size = worse.struct_size = (uint32_t)sizeof base;
         ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 256, 1, 0.95, &base, NULL), BITE_OK);
-        bite_cut wobbling = cut;
-        wobbling.runout = 25e-6;
-        ck_assert_int_eq(bite_cut_band(&wobbling, spreads, 3, 256, 1, 0.95, &worse, NULL), BITE_OK);
+        bite_cut eccentric = cut;
+        eccentric.runout = 25e-6;
+        ck_assert_int_eq(bite_cut_band(&eccentric, spreads, 3, 256, 1, 0.95, &worse, NULL),
+                         BITE_OK);
         ck_assert(worse.limits[BITE_LIMIT_TOOL_BREAK].chance >=
                   base.limits[BITE_LIMIT_TOOL_BREAK].chance - 1e-12);
         bite_cut weaker = cut;
@@ -278,37 +280,37 @@ START_TEST(chances_go_the_right_way)
 }
 END_TEST
 
-/* Where no tolerance was given the joint chance climbs with what bends, without a step where a row
- * begins to bind. */
-static void climb_with(bite_cut cut, const char *input, double from, double to, bite_limit_id limit)
+/* Without a tolerance the joint chance grows with the deflection, without a step where a limit
+ * becomes binding. */
+static void grows_with(bite_cut cut, const char *input, double from, double to, bite_limit_id limit)
 {
     enum { STEPS = 60 };
     bite_spread spreads[3] = {about(&cut, "pressure_t", 1.6), about(&cut, "edge_t", 1.6),
                               about(&cut, "machine_stiffness", 2.0)};
     double before = 0.0;
-    double row_before = 0.0;
+    double limit_before = 0.0;
     int between = 0;
     for (int i = 0; i <= STEPS; i++) {
         bite_result result = {0};
         result.struct_size = (uint32_t)sizeof result;
         *bite_input_number(&cut, bite_input_find(input)) = from * pow(to / from, (double)i / STEPS);
         ck_assert_int_eq(bite_cut_band(&cut, spreads, 3, 1024, 1, 0.95, &result, NULL), BITE_OK);
-        double of_row = result.limits[limit].chance;
+        double chance = result.limits[limit].chance;
         ck_assert(result.limits[limit].applies && !result.limits[limit].advisory);
-        ck_assert_msg(of_row >= row_before && result.chance >= before, "%s: %g after %g", input,
+        ck_assert_msg(chance >= limit_before && result.chance >= before, "%s: %g after %g", input,
                       result.chance, before);
         ck_assert_msg(result.chance - before < 0.3, "%s: from %g to %g at once", input, before,
                       result.chance);
-        between += of_row > 0.02 && of_row < 0.98;
+        between += chance > 0.02 && chance < 0.98;
         before = result.chance;
-        row_before = of_row;
+        limit_before = chance;
     }
     ck_assert_double_lt(before, 1.0 + 1e-12);
-    ck_assert_double_gt(row_before, 0.95);
+    ck_assert_double_gt(limit_before, 0.95);
     ck_assert_int_gt(between, 2);
 }
 
-START_TEST(sway_climbs_without_a_step)
+START_TEST(chance_of_gross_bending_grows_without_a_step)
 {
     bite_cut cut = bite_test_acrylic();
     cut.diameter = cut.shank_diameter = 3e-3;
@@ -323,20 +325,20 @@ START_TEST(sway_climbs_without_a_step)
     cut.substance = BITE_METAL;
     cut.welding = (double)NAN;
     cut.tool_strength = 1e10;
-    climb_with(cut, "stickout", 20e-3, 150e-3, BITE_LIMIT_TOOL_GROSS_BEND);
+    grows_with(cut, "stickout", 20e-3, 150e-3, BITE_LIMIT_TOOL_GROSS_BEND);
     cut.modulus = 3.3e9;
     cut.poisson = 0.37;
     cut.wall_height = 10e-3;
-    climb_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_LIMIT_PART_GROSS_BEND);
+    grows_with(cut, "wall_thickness", 4e-3, 0.4e-3, BITE_LIMIT_PART_GROSS_BEND);
 }
 END_TEST
 
-/* 1,000 cuts whose truth is drawn from the spreads: their values fall inside the 90 % band 88 to 92
- * times in 100. */
-START_TEST(coverage)
+/* The true inputs of 1,000 cuts are drawn from the spreads: their values are inside the 90 % band
+ * 88 to 92 times in 100. */
+START_TEST(bands_cover_the_stated_fraction)
 {
-    static const bite_value_id asked[] = {BITE_SURFACE_TEMPERATURE, BITE_FORCE_SIDE_PEAK,
-                                          BITE_TOOL_TEMPERATURE, BITE_DEFLECTION_TIP};
+    static const bite_value_id checked[] = {BITE_SURFACE_TEMPERATURE, BITE_FORCE_SIDE_PEAK,
+                                            BITE_TOOL_TEMPERATURE, BITE_DEFLECTION_TIP};
     uint64_t seed = 99;
     size_t inside = 0;
     size_t all = 0;
@@ -358,9 +360,9 @@ START_TEST(coverage)
             *bite_input_number(&truth, input) = bite_test_scatter_value(&scatter, z);
         }
         bite_result is = bite_test_pass(&truth);
-        for (size_t k = 0; k < sizeof asked / sizeof *asked; k++) {
-            const bite_value *band = &result.values[asked[k]];
-            double value = is.values[asked[k]].value;
+        for (size_t k = 0; k < sizeof checked / sizeof *checked; k++) {
+            const bite_value *band = &result.values[checked[k]];
+            double value = is.values[checked[k]].value;
             inside += value >= band->low && value <= band->high;
             all++;
         }
@@ -370,7 +372,7 @@ START_TEST(coverage)
 }
 END_TEST
 
-START_TEST(refuses_bad_calls)
+START_TEST(bad_calls_are_refused)
 {
     bite_cut cut = plain();
     bite_spread spread = about(&cut, "yield", 1.5);
@@ -401,9 +403,9 @@ START_TEST(refuses_bad_calls)
 }
 END_TEST
 
-/* One input after another is changed, some back again: what was kept of the cut before never shows,
- * in any bit. */
-START_TEST(what_was_kept_does_not_show)
+/* One input after another is changed, some back again: results with a cache of the previous cut are
+ * the same to the bit. */
+START_TEST(cached_results_equal_fresh_ones)
 {
     static const char *const changed[] = {
         "runout",   "edge_radius", "minimum_chip", "depth",        "helix",        "feed_rate",
@@ -446,7 +448,7 @@ START_TEST(what_was_kept_does_not_show)
             ck_assert(!limits[0][i].applies ||
                       limits[0][i].utilization == limits[1][i].utilization);
         }
-        before = round % 3 == 0 ? cut : before; /* else the change is taken back */
+        before = round % 3 == 0 ? cut : before; /* otherwise the change is undone */
     }
 }
 END_TEST
@@ -455,23 +457,23 @@ int main(void)
 {
     Suite *suite = suite_create("band");
     TCase *draws = tcase_create("draws");
-    tcase_add_test(draws, a_spread_has_its_ends);
+    tcase_add_test(draws, spread_quantiles_are_its_ends);
     tcase_add_loop_test(draws, draws_fill_every_cell, 0, 4);
-    tcase_add_test(draws, points_are_sobols);
+    tcase_add_test(draws, points_are_those_of_sobol);
     tcase_set_timeout(draws, 120);
     suite_add_tcase(suite, draws);
     TCase *bands = tcase_create("bands");
-    tcase_add_test(bands, bands_hold_the_best_estimate);
+    tcase_add_test(bands, bands_contain_the_best_estimate);
     tcase_add_test(bands, wider_inputs_never_narrow_a_band);
-    tcase_add_test(bands, the_same_every_time);
-    tcase_add_test(bands, order_does_not_matter);
-    tcase_add_test(bands, first_order_agrees);
-    tcase_add_test(bands, groups_move_together);
-    tcase_add_test(bands, chances_go_the_right_way);
-    tcase_add_test(bands, sway_climbs_without_a_step);
-    tcase_add_test(bands, coverage);
-    tcase_add_loop_test(bands, what_was_kept_does_not_show, 0, 20);
-    tcase_add_test(bands, refuses_bad_calls);
+    tcase_add_test(bands, same_seed_gives_the_same_band);
+    tcase_add_test(bands, order_of_spreads_does_not_matter);
+    tcase_add_test(bands, narrow_band_agrees_with_first_order);
+    tcase_add_test(bands, correlated_inputs_widen_the_band);
+    tcase_add_test(bands, chance_grows_with_worse_conditions);
+    tcase_add_test(bands, chance_of_gross_bending_grows_without_a_step);
+    tcase_add_test(bands, bands_cover_the_stated_fraction);
+    tcase_add_loop_test(bands, cached_results_equal_fresh_ones, 0, 20);
+    tcase_add_test(bands, bad_calls_are_refused);
     tcase_set_timeout(bands, 300);
     suite_add_tcase(suite, bands);
     return bite_test_run(suite);

@@ -2,6 +2,7 @@
 /* Forces of a chamfer: sums over slices of the cone's edge, between the heights at which a tooth is
  * in contact. */
 #include "core/physics/force/chamfer_mill.h"
+#include "core/physics/force/chamfer_cone.h"
 #include "core/physics/force/gauss_legendre.h"
 #include <math.h>
 #include <string.h>
@@ -51,105 +52,6 @@ typedef struct arc_integrals {
 #define STEPS_PER_ARC 24
 #define STEPS_MAX 400
 
-bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape)
-{
-    bite_cone cone;
-    cone.depth = shape->depth;
-    cone.slope = tan(shape->taper);
-    cone.sine = cos(shape->taper);
-    cone.cosine = sin(shape->taper);
-    cone.small = 0.5 * shape->tip_diameter + shape->tip_below * cone.slope;
-    cone.large = cone.small + shape->depth * cone.slope;
-    cone.inside = (double)INFINITY;
-    return cone;
-}
-
-bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc)
-{
-    bite_cone cone = bite_chamfer_cone(shape);
-    if (arc.corner > 0.0) {
-        cone.inside = arc.corner - shape->depth * cone.slope;
-    }
-    return cone;
-}
-
-double bite_chamfer_load(const bite_chamfer_shape *shape)
-{
-    return shape->tip_below + 2.0 / 3.0 * shape->depth;
-}
-
-/* acos(small/radius) without cancellation at a thin end, by 1 - cos = 2 sin^2 of half the angle. */
-static double span_at(const bite_cone *cone, double height)
-{
-    double width = height * cone->slope;
-    double share = 0.5 * width / (cone->small + width);
-    if (isinf(cone->inside)) {
-        return 2.0 * asin(sqrt(share));
-    }
-    if (cone->inside <= cone->small) {
-        return bite_engagement_dead_corner(2.0 * asin(sqrt(share)));
-    }
-    return 2.0 * asin(sqrt(fmin(1.0, share * (cone->inside + 0.5 * width) /
-                                         (cone->inside - cone->small))));
-}
-
-/* The inverse: the height above which a tooth at the angle `away` from the wall is in contact.
- * *growth: its derivative, m/rad. */
-static double height_on_straight(const bite_cone *cone, double away, double *growth)
-{
-    double half = sin(0.5 * away);
-    double cosine = cos(away);
-    *growth = cone->small * sin(away) / (cosine * cosine * cone->slope);
-    return 2.0 * cone->small * half * half / (cosine * cone->slope);
-}
-
-/* The same in a corner: the cone's radius at that height, the radius R - r_b of the path of the
- * tool's axis and R form a triangle. */
-static double height_in_corner(const bite_cone *cone, double away, double *growth)
-{
-    double half = sin(0.5 * away);
-    double cosine = cos(away);
-    double path = cone->inside - cone->small;
-    double along = cone->small + path * cosine;
-    double more = 4.0 * path * cone->small * half * half;
-    double root = sqrt(along * along + more);
-    *growth = path * sin(away) * (1.0 - path * cosine / root) / cone->slope;
-    return (along > 0.0 ? more / (along + root) : root - along) / cone->slope;
-}
-
-static double height_and_growth(const bite_cone *cone, double away, double *growth)
-{
-    if (isinf(cone->inside)) {
-        return height_on_straight(cone, away, growth);
-    }
-    if (cone->inside > cone->small) {
-        return height_in_corner(cone, away, growth);
-    }
-    double straight =
-        fmax(away / 3.0, away - 0.5 * M_PI); /* inverse of bite_engagement_dead_corner */
-    double height = height_on_straight(cone, straight, growth);
-    *growth *= straight > away / 3.0 ? 1.0 : 1.0 / 3.0;
-    return height;
-}
-
-static double height_of(const bite_cone *cone, double away)
-{
-    double growth;
-    return height_and_growth(cone, away, &growth);
-}
-
-double bite_chamfer_section(const bite_cone *cone)
-{
-    double section = 0.0;
-    for (int i = 0; i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
-        double height = 0.5 * cone->depth * (1.0 + bite_gauss_legendre_point[i]);
-        double half = sin(0.5 * span_at(cone, height));
-        double width = 2.0 * (cone->small + height * cone->slope) * half * half;
-        section += width * 0.5 * cone->depth * bite_gauss_legendre_weight[i];
-    }
-    return section;
-}
-
 static int make_pieces(const bite_chip *chip, const bite_tooth *tooth, bite_side side,
                        chip_piece *pieces)
 {
@@ -185,7 +87,7 @@ static double chip_most(const chamfer_tooth *tooth, double span)
 
 double bite_chamfer_chip(const bite_cone *cone, const bite_chip *chip, bite_side side, double share)
 {
-    double span = span_at(cone, share * cone->depth);
+    double span = bite_cone_span(cone, share * cone->depth);
     double most = 0.0;
     for (int j = 0; j < (chip->alike ? 1 : chip->flutes); j++) {
         chip_piece pieces[BITE_PIECES_MAX];
@@ -202,7 +104,7 @@ static void prepare(const bite_chamfer_tool *tool, bite_arc arc, const bite_chip
     chamfer->pressure = pressure;
     chamfer->sense = tool->side == BITE_CLIMB ? -1.0 : 1.0;
     chamfer->lag = tan(tool->helix) / (0.5 * tool->diameter);
-    chamfer->span = span_at(&chamfer->cone, chamfer->cone.depth);
+    chamfer->span = bite_cone_span(&chamfer->cone, chamfer->cone.depth);
     chamfer->flutes = chip->flutes;
     chamfer->alike = chip->alike;
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
@@ -236,8 +138,8 @@ static arc_integrals integrate_arc(const chamfer_tooth *tooth, double span)
 }
 
 /* One slice of one tooth, over a turn. */
-static void add_mean(const chamfer_engagement *chamfer, const arc_integrals *arc, double height, double rise,
-                     bite_corner_mill *sum, double *area)
+static void add_mean(const chamfer_engagement *chamfer, const arc_integrals *arc, double height,
+                     double rise, bite_corner_mill *sum, double *area)
 {
     const bite_pressure *pressure = chamfer->pressure;
     const bite_cone *cone = &chamfer->cone;
@@ -268,13 +170,13 @@ static void add_mean(const chamfer_engagement *chamfer, const arc_integrals *arc
 /* From one height to another where nothing begins or ends: by Gauss points in the root of the
  * height, for the arc begins as one; from above downwards where it ends as one. */
 static void add_interval(const chamfer_engagement *chamfer, const chamfer_tooth *tooth, double from,
-                        double to, bite_corner_mill *sum, double *area)
+                         double to, bite_corner_mill *sum, double *area)
 {
     for (int i = 0; from != to && i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
         double root = 0.5 * (1.0 + bite_gauss_legendre_point[i]);
         double height = from + (to - from) * root * root;
         double rise = fabs(to - from) * root * bite_gauss_legendre_weight[i];
-        arc_integrals arc = integrate_arc(tooth, span_at(&chamfer->cone, height));
+        arc_integrals arc = integrate_arc(tooth, bite_cone_span(&chamfer->cone, height));
         add_mean(chamfer, &arc, height, rise, sum, area);
     }
 }
@@ -284,7 +186,7 @@ static void add_interval(const chamfer_engagement *chamfer, const chamfer_tooth 
 static double formula_change_height(const bite_cone *cone)
 {
     return cone->inside > cone->small ? 2.0 * (cone->inside - cone->small) / cone->slope
-                                      : height_of(cone, 0.75 * M_PI);
+                                      : bite_cone_height(cone, 0.75 * M_PI);
 }
 
 static void add_heights(const chamfer_engagement *chamfer, const chamfer_tooth *tooth, double low,
@@ -310,9 +212,10 @@ static void add_means(const chamfer_engagement *chamfer, bite_corner_mill *sum)
     for (int j = 0; j < (chamfer->alike ? 1 : chamfer->flutes); j++) {
         const chamfer_tooth *tooth = &chamfer->teeth[j];
         for (int i = 0; i < tooth->count; i++) {
-            double low = height_of(&chamfer->cone, tooth->pieces[i].from);
-            double high = i + 1 == tooth->count ? chamfer->cone.depth
-                                                : height_of(&chamfer->cone, tooth->pieces[i].to);
+            double low = bite_cone_height(&chamfer->cone, tooth->pieces[i].from);
+            double high = i + 1 == tooth->count
+                              ? chamfer->cone.depth
+                              : bite_cone_height(&chamfer->cone, tooth->pieces[i].to);
             add_heights(chamfer, tooth, low, high, sum, &area);
         }
     }
@@ -337,7 +240,7 @@ typedef struct range {
 static double height_margin(const bite_cone *cone, double at, double rate, double height,
                             double *growth)
 {
-    double lowest = height_and_growth(cone, at + rate * height, growth);
+    double lowest = bite_cone_height_growth(cone, at + rate * height, growth);
     *growth = 1.0 - rate * *growth;
     return height - lowest;
 }
@@ -528,7 +431,9 @@ static void find_wall(const chamfer_engagement *chamfer, bite_corner_mill *sum)
             double height = chamfer->cone.depth * i / FACE_HEIGHTS;
             double force =
                 -chamfer->sense *
-                load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + kink_distance, &torque).y;
+                load_at(chamfer, shift + chamfer->sense * chamfer->lag * height + kink_distance,
+                        &torque)
+                    .y;
             double *worst = &sum->wall_force[chamfer->sense < 0.0];
             *worst = fabs(force) <= fabs(*worst) ? *worst : force;
         }

@@ -12,67 +12,20 @@
 #include "core/report/window/axis.h"
 #include "core/report/window/contour.h"
 #include "core/report/window/summary.h"
+#include "core/report/window/svg_lines.h"
 #include "core/search/operating_window.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-/* The sheet and the plot on it, in px of the drawing. */
+/* The sheet, in px of the drawing; the plot on it is in svg_lines.h. */
 #define SHEET_WIDE 840
 #define SHEET_HIGH 632
-#define PLOT_LEFT 86.0
-#define PLOT_TOP 92.0
-#define PLOT_WIDE 520.0
-#define PLOT_HIGH 400.0
 #define TABLE_LEFT 624.0
 #define FOOT_TOP 552.0
 #define LINE_CHARACTERS 128
 #define MARKS_MOST 24
 #define TABLE_MOST 14
-
-/* Approximate width of a letter of the labels on lines, px. */
-static const double letter_wide = 6.1;
-
-/* Colours that colour-blind readers can distinguish (Okabe and Ito 2008; memory), each with its own
- * dash pattern. */
-static const struct {
-    const char *colour;
-    const char *dash;
-} pens[] = {
-    {"#0072b2", ""},        {"#d55e00", "9 3"},          {"#009e73", "3 3"},
-    {"#000000", "9 3 2 3"}, {"#8a3a70", "14 4"},         {"#7a5c00", "5 5"},
-    {"#2a7fb0", "2 2"},     {"#a03030", "12 3 2 3 2 3"}, {"#555555", "6 2"},
-};
-#define PENS (sizeof pens / sizeof *pens)
-
-/* A drawing: the page that it is written to, and all its lines. */
-typedef struct svg_drawing {
-    bite_page *page;
-    const bite_window *window;
-    bite_contour line[BITE_LIMIT_COUNT];
-    size_t pen[BITE_LIMIT_COUNT];
-    bite_spot label[BITE_LIMIT_COUNT]; /* middles of the labels placed so far */
-    size_t labels;
-} svg_drawing;
-
-/* ---- writing ---- */
-
-static void number(bite_page *page, double value)
-{
-    char text[40];
-    (void)bite_number_write(round(value * 10.0) / 10.0, 6, text, sizeof text);
-    bite_page_text(page, text);
-}
-
-static double plot_x(const bite_window *window, double position)
-{
-    return PLOT_LEFT + PLOT_WIDE * position / (double)(window->across.count - 1);
-}
-
-static double plot_y(const bite_window *window, double position)
-{
-    return PLOT_TOP + PLOT_HIGH * (1.0 - position / (double)(window->up.count - 1));
-}
 
 /* ---- fields ---- */
 
@@ -122,20 +75,20 @@ static int fills_cell(const bite_spot *corner, size_t count, size_t across, size
     return 1;
 }
 
-static void polygon(const svg_drawing *drawing, const bite_spot *corner, size_t count)
+static void polygon(const bite_svg_drawing *drawing, const bite_spot *corner, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         bite_page_text(drawing->page, i == 0 ? "M" : "L");
-        number(drawing->page, plot_x(drawing->window, corner[i].x));
+        bite_svg_number(drawing->page, bite_svg_x(drawing->window, corner[i].x));
         bite_page_text(drawing->page, " ");
-        number(drawing->page, plot_y(drawing->window, corner[i].y));
+        bite_svg_number(drawing->page, bite_svg_y(drawing->window, corner[i].y));
     }
     bite_page_text(drawing->page, "Z");
 }
 
 /* Cells that lie wholly in the area are merged along a line of the grid. */
-static void area(const svg_drawing *drawing, const limit_region *region, double low, double high,
-                 const char *style)
+static void area(const bite_svg_drawing *drawing, const limit_region *region, double low,
+                 double high, const char *style)
 {
     bite_grid field = field_of(region);
     bite_page_text(drawing->page, "<path class=\"");
@@ -166,7 +119,7 @@ static void area(const svg_drawing *drawing, const limit_region *region, double 
     bite_page_text(drawing->page, "\"/>\n");
 }
 
-static void areas(const svg_drawing *drawing)
+static void areas(const bite_svg_drawing *drawing)
 {
     const bite_window *window = drawing->window;
     uint32_t nearest = window->answer->result.worst;
@@ -179,146 +132,55 @@ static void areas(const svg_drawing *drawing)
     area(drawing, &over, 0.0, INFINITY, "over");
 }
 
-/* ---- lines ---- */
-
-static void line_of(const svg_drawing *drawing, uint32_t limit)
-{
-    const bite_contour *contour = &drawing->line[limit];
-    bite_page *page = drawing->page;
-    size_t pen = drawing->pen[limit];
-    bite_page_text(page, drawing->window->binds[limit] ? "<path class=\"line\" stroke=\""
-                                                       : "<path class=\"advice\" stroke=\"");
-    bite_page_text(page, pens[pen].colour);
-    bite_page_text(page, "\" stroke-dasharray=\"");
-    bite_page_text(page, pens[pen].dash[0] == 0 ? "none" : pens[pen].dash);
-    bite_page_text(page, "\" d=\"");
-    for (size_t i = 0; i < contour->line_count; i++) {
-        const bite_spot *spot = contour->spots + contour->lines[i].from;
-        for (size_t k = 0; k < contour->lines[i].count; k++) {
-            bite_page_text(page, k == 0 ? "M" : "L");
-            number(page, plot_x(drawing->window, spot[k].x));
-            bite_page_text(page, " ");
-            number(page, plot_y(drawing->window, spot[k].y));
-        }
-    }
-    bite_page_text(page, "\"><title>");
-    bite_html_text(page, bite_limit_name((bite_limit_id)limit));
-    bite_page_text(page, "</title></path>\n");
-}
-
-static int lies_in_plot(const svg_drawing *drawing, uint32_t limit)
-{
-    return drawing->line[limit].spot_count > 1;
-}
-
-/* Distance of a label's middle from what it must not cover. Labels are wide and low, so that height
- * counts more. */
-static double label_distance(bite_spot a, bite_spot b)
-{
-    return hypot(a.x - b.x, 2.5 * (a.y - b.y));
-}
-
-static double free_space(const svg_drawing *drawing, uint32_t limit, bite_spot middle, double half)
-{
-    double space = 80.0;
-    double here_x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&drawing->window->across,
-                                                            drawing->window->across.here);
-    double here_y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&drawing->window->up,
-                                                                  drawing->window->up.here));
-    bite_spot here = {here_x, here_y};
-    space = fmin(space, middle.x - half - PLOT_LEFT);
-    space = fmin(space, PLOT_LEFT + PLOT_WIDE - middle.x - half);
-    space = fmin(space, 2.0 * (middle.y - 10.0 - PLOT_TOP));
-    space = fmin(space, 2.0 * (PLOT_TOP + PLOT_HIGH - middle.y - 4.0));
-    space = fmin(space, label_distance(middle, here) - half);
-    for (size_t i = 0; i < drawing->labels; i++) {
-        space = fmin(space, label_distance(middle, drawing->label[i]) - 2.0 * half);
-    }
-    for (uint32_t other = 0; other < BITE_LIMIT_COUNT; other++) {
-        for (size_t i = 0; other != limit && i < drawing->line[other].spot_count; i++) {
-            bite_spot spot = {plot_x(drawing->window, drawing->line[other].spots[i].x),
-                              plot_y(drawing->window, drawing->line[other].spots[i].y)};
-            space = fmin(space, label_distance(middle, spot) - half);
-        }
-    }
-    return space;
-}
-
-/* Names a line where there is most free space beside it. */
-static void name_line(svg_drawing *drawing, uint32_t limit)
-{
-    const bite_contour *contour = &drawing->line[limit];
-    const char *name = bite_limit_name((bite_limit_id)limit);
-    double half = 0.5 * letter_wide * (double)strlen(name);
-    double best = -INFINITY;
-    bite_spot position = {0.0, 0.0};
-    for (size_t i = 0; i < contour->spot_count; i++) {
-        double x = plot_x(drawing->window, contour->spots[i].x);
-        double y = plot_y(drawing->window, contour->spots[i].y);
-        for (int side = 0; side < 4; side++) {
-            bite_spot middle = {x + (side % 2 ? -1.0 : 1.0) * (half + 5.0),
-                                y + (side / 2 ? 12.0 : -5.0)};
-            double space = free_space(drawing, limit, middle, half);
-            if (space > best) {
-                best = space;
-                position = middle;
-            }
-        }
-    }
-    if (best < -half) { /* no free space: only the table names it */
-        return;
-    }
-    drawing->label[drawing->labels++] = position;
-    bite_page_text(drawing->page, "<text text-anchor=\"middle\"");
-    bite_html_attribute(drawing->page, "x", position.x);
-    bite_html_attribute(drawing->page, "y", position.y);
-    bite_page_text(drawing->page, " class=\"name\" fill=\"");
-    bite_page_text(drawing->page, pens[drawing->pen[limit]].colour);
-    bite_page_text(drawing->page, "\">");
-    bite_html_text(drawing->page, name);
-    bite_page_text(drawing->page, "</text>\n");
-}
-
 /* ---- axes, point, table ---- */
 
-static void axes(const svg_drawing *drawing)
+static void axes(const bite_svg_drawing *drawing)
 {
     double marks[MARKS_MOST];
     char text[96];
     const bite_window *window = drawing->window;
     size_t count = bite_window_marks(drawing->page, &window->across, marks, MARKS_MOST);
     for (size_t i = 0; i < count; i++) {
-        double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, marks[i]);
-        bite_html_line(drawing->page, x, PLOT_TOP, x, PLOT_TOP + PLOT_HIGH, "grid");
+        double x =
+            BITE_SVG_PLOT_LEFT + BITE_SVG_PLOT_WIDE * bite_axis_share(&window->across, marks[i]);
+        bite_html_line(drawing->page, x, BITE_SVG_PLOT_TOP, x,
+                       BITE_SVG_PLOT_TOP + BITE_SVG_PLOT_HIGH, "grid");
         (void)bite_number_write(bite_window_axis_number(drawing->page, &window->across, marks[i]),
                                 6, text, sizeof text);
-        bite_html_label(drawing->page, x, PLOT_TOP + PLOT_HIGH + 17.0, "mark middle", text);
+        bite_html_label(drawing->page, x, BITE_SVG_PLOT_TOP + BITE_SVG_PLOT_HIGH + 17.0,
+                        "mark middle", text);
     }
     count = bite_window_marks(drawing->page, &window->up, marks, MARKS_MOST);
     for (size_t i = 0; i < count; i++) {
-        double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, marks[i]));
-        bite_html_line(drawing->page, PLOT_LEFT, y, PLOT_LEFT + PLOT_WIDE, y, "grid");
+        double y =
+            BITE_SVG_PLOT_TOP + BITE_SVG_PLOT_HIGH * (1.0 - bite_axis_share(&window->up, marks[i]));
+        bite_html_line(drawing->page, BITE_SVG_PLOT_LEFT, y,
+                       BITE_SVG_PLOT_LEFT + BITE_SVG_PLOT_WIDE, y, "grid");
         (void)bite_number_write(bite_window_axis_number(drawing->page, &window->up, marks[i]), 6,
                                 text, sizeof text);
-        bite_html_label(drawing->page, PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
+        bite_html_label(drawing->page, BITE_SVG_PLOT_LEFT - 7.0, y + 4.0, "mark end", text);
     }
     bite_window_axis_text(drawing->page, &window->across, text, sizeof text);
-    bite_html_label(drawing->page, PLOT_LEFT + 0.5 * PLOT_WIDE, PLOT_TOP + PLOT_HIGH + 38.0,
-                    "axis middle", text);
+    bite_html_label(drawing->page, BITE_SVG_PLOT_LEFT + 0.5 * BITE_SVG_PLOT_WIDE,
+                    BITE_SVG_PLOT_TOP + BITE_SVG_PLOT_HIGH + 38.0, "axis middle", text);
     bite_window_axis_text(drawing->page, &window->up, text, sizeof text);
-    bite_html_label(drawing->page, PLOT_LEFT - 60.0, PLOT_TOP - 10.0, "axis", text);
+    bite_html_label(drawing->page, BITE_SVG_PLOT_LEFT - 60.0, BITE_SVG_PLOT_TOP - 10.0, "axis",
+                    text);
 }
 
-static void point(const svg_drawing *drawing)
+static void point(const bite_svg_drawing *drawing)
 {
     const bite_window *window = drawing->window;
-    double x = PLOT_LEFT + PLOT_WIDE * bite_axis_share(&window->across, window->across.here);
-    double y = PLOT_TOP + PLOT_HIGH * (1.0 - bite_axis_share(&window->up, window->up.here));
-    if (x < PLOT_LEFT || x > PLOT_LEFT + PLOT_WIDE || y < PLOT_TOP || y > PLOT_TOP + PLOT_HIGH) {
+    double x = BITE_SVG_PLOT_LEFT +
+               BITE_SVG_PLOT_WIDE * bite_axis_share(&window->across, window->across.here);
+    double y = BITE_SVG_PLOT_TOP +
+               BITE_SVG_PLOT_HIGH * (1.0 - bite_axis_share(&window->up, window->up.here));
+    if (x < BITE_SVG_PLOT_LEFT || x > BITE_SVG_PLOT_LEFT + BITE_SVG_PLOT_WIDE ||
+        y < BITE_SVG_PLOT_TOP || y > BITE_SVG_PLOT_TOP + BITE_SVG_PLOT_HIGH) {
         return; /* the axes do not include the point */
     }
-    bite_html_line(drawing->page, x, PLOT_TOP + PLOT_HIGH, x, y, "lead");
-    bite_html_line(drawing->page, PLOT_LEFT, y, x, y, "lead");
+    bite_html_line(drawing->page, x, BITE_SVG_PLOT_TOP + BITE_SVG_PLOT_HIGH, x, y, "lead");
+    bite_html_line(drawing->page, BITE_SVG_PLOT_LEFT, y, x, y, "lead");
     bite_page_text(drawing->page, "<circle r=\"6\" class=\"point\"");
     bite_html_attribute(drawing->page, "cx", x);
     bite_html_attribute(drawing->page, "cy", y);
@@ -337,7 +199,7 @@ static void swatch(bite_page *page, double x, const char *style, const char *tex
 }
 
 /* Limits by utilization at the current point, highest first. */
-static size_t sorted(const svg_drawing *drawing, uint32_t *order)
+static size_t sorted(const bite_svg_drawing *drawing, uint32_t *order)
 {
     const bite_result *result = &drawing->window->answer->result;
     size_t count = 0;
@@ -355,19 +217,19 @@ static size_t sorted(const svg_drawing *drawing, uint32_t *order)
     return count;
 }
 
-static void table_line(const svg_drawing *drawing, uint32_t limit, double y)
+static void table_line(const bite_svg_drawing *drawing, uint32_t limit, double y)
 {
     const bite_limit *at = &drawing->window->answer->result.limits[limit];
     char used[24];
     char high[24];
     char text[96];
-    if (lies_in_plot(drawing, limit)) {
+    if (bite_svg_has_line(drawing, limit)) {
         bite_page_text(drawing->page, "<line class=\"line\" stroke=\"");
-        bite_page_text(drawing->page, pens[drawing->pen[limit]].colour);
+        bite_page_text(drawing->page, bite_svg_pens[drawing->pen[limit]].colour);
         bite_page_text(drawing->page, "\" stroke-dasharray=\"");
-        bite_page_text(drawing->page, pens[drawing->pen[limit]].dash[0] == 0
+        bite_page_text(drawing->page, bite_svg_pens[drawing->pen[limit]].dash[0] == 0
                                           ? "none"
-                                          : pens[drawing->pen[limit]].dash);
+                                          : bite_svg_pens[drawing->pen[limit]].dash);
         bite_page_text(drawing->page, "\"");
         bite_html_attribute(drawing->page, "x1", TABLE_LEFT);
         bite_html_attribute(drawing->page, "x2", TABLE_LEFT + 30.0);
@@ -387,12 +249,13 @@ static void table_line(const svg_drawing *drawing, uint32_t limit, double y)
     bite_html_label(drawing->page, SHEET_WIDE - 14.0, y, "mark end", text);
 }
 
-static void table(const svg_drawing *drawing)
+static void table(const bite_svg_drawing *drawing)
 {
     uint32_t order[BITE_LIMIT_COUNT];
     size_t count = sorted(drawing, order);
-    double y = PLOT_TOP + 10.0;
-    bite_html_label(drawing->page, TABLE_LEFT, PLOT_TOP - 10.0, "axis", "Utilization (upper 95 %)");
+    double y = BITE_SVG_PLOT_TOP + 10.0;
+    bite_html_label(drawing->page, TABLE_LEFT, BITE_SVG_PLOT_TOP - 10.0, "axis",
+                    "Utilization (upper 95 %)");
     for (size_t i = 0; i < count && i < TABLE_MOST; i++, y += 22.0) {
         table_line(drawing, order[i], y);
     }
@@ -418,7 +281,7 @@ static double paragraph(bite_page *page, double y, const char *text)
         }
         memcpy(line, text, length);
         line[length] = 0;
-        bite_html_label(page, PLOT_LEFT - 60.0, y, "foot", line);
+        bite_html_label(page, BITE_SVG_PLOT_LEFT - 60.0, y, "foot", line);
         y += 18.0;
         text += length;
         text += strspn(text, " ");
@@ -456,7 +319,7 @@ static const char style[] =
     "fill=\"#8a7430\"/></pattern>\n"
     "</defs>\n";
 
-static void opening(const svg_drawing *drawing, const char *title)
+static void opening(const bite_svg_drawing *drawing, const char *title)
 {
     char text[400];
     bite_page *page = drawing->page;
@@ -480,35 +343,35 @@ static void opening(const svg_drawing *drawing, const char *title)
     bite_page_text(page, "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
 }
 
-static void draw(svg_drawing *drawing)
+static void draw(bite_svg_drawing *drawing)
 {
     char title[400];
     char text[400];
     bite_page *page = drawing->page;
     bite_answer_title_text(page, drawing->window->answer, title, sizeof title);
     opening(drawing, title);
-    bite_html_label(page, PLOT_LEFT - 60.0, 30.0, "title", title);
-    swatch(page, PLOT_LEFT - 60.0, "clear", "clear");
-    swatch(page, PLOT_LEFT + 30.0, "tight", "tight: over within the band");
-    swatch(page, PLOT_LEFT + 244.0, "over", "over at best estimate");
-    swatch(page, PLOT_LEFT + 428.0, "band", "band of the nearest limit");
+    bite_html_label(page, BITE_SVG_PLOT_LEFT - 60.0, 30.0, "title", title);
+    swatch(page, BITE_SVG_PLOT_LEFT - 60.0, "clear", "clear");
+    swatch(page, BITE_SVG_PLOT_LEFT + 30.0, "tight", "tight: over within the band");
+    swatch(page, BITE_SVG_PLOT_LEFT + 244.0, "over", "over at best estimate");
+    swatch(page, BITE_SVG_PLOT_LEFT + 428.0, "band", "band of the nearest limit");
     areas(drawing);
     axes(drawing);
     bite_page_text(page, "<rect class=\"frame plot\"");
-    bite_html_attribute(page, "x", PLOT_LEFT);
-    bite_html_attribute(page, "y", PLOT_TOP);
-    bite_html_attribute(page, "width", PLOT_WIDE);
-    bite_html_attribute(page, "height", PLOT_HIGH);
+    bite_html_attribute(page, "x", BITE_SVG_PLOT_LEFT);
+    bite_html_attribute(page, "y", BITE_SVG_PLOT_TOP);
+    bite_html_attribute(page, "width", BITE_SVG_PLOT_WIDE);
+    bite_html_attribute(page, "height", BITE_SVG_PLOT_HIGH);
     bite_page_text(page, "/>\n");
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (lies_in_plot(drawing, i)) {
-            line_of(drawing, i);
+        if (bite_svg_has_line(drawing, i)) {
+            bite_svg_line(drawing, i);
         }
     }
     point(drawing);
     for (uint32_t i = 0; i < BITE_LIMIT_COUNT; i++) {
-        if (lies_in_plot(drawing, i)) {
-            name_line(drawing, i);
+        if (bite_svg_has_line(drawing, i)) {
+            bite_svg_name_line(drawing, i);
         }
     }
     table(drawing);
@@ -523,7 +386,7 @@ static void draw(svg_drawing *drawing)
 
 bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_error *error)
 {
-    svg_drawing drawing;
+    bite_svg_drawing drawing;
     int made = 1;
     size_t pen = 0;
     memset(&drawing, 0, sizeof drawing);
@@ -533,8 +396,8 @@ bite_status bite_window_svg(const bite_window *window, bite_page *page, bite_err
         limit_region region = {window, i, 0};
         bite_grid field = field_of(&region);
         made = bite_contour_find(&field, 0.0, &window->allocator, &drawing.line[i]);
-        drawing.pen[i] = pen % PENS;
-        pen += lies_in_plot(&drawing, i) ? 1 : 0;
+        drawing.pen[i] = pen % BITE_SVG_PENS;
+        pen += bite_svg_has_line(&drawing, i) ? 1 : 0;
     }
     if (made) {
         draw(&drawing);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Bow of a part in which stress is no longer balanced. */
+/* The bow of a part whose stress is no longer balanced. */
 #include "core/physics/elastic/warp.h"
 #include "tests/reference/textbook/plate.h"
 #include "tests/support/support.h"
@@ -13,7 +13,7 @@
 static const double modulus = 3200.0 * MPA;
 static const double poisson = 0.37;
 
-/* A stress over the height z of a sheet, z from its middle. */
+/* A stress as a function of the height z above the middle of a sheet. */
 typedef double (*profile)(double z, double thickness, double stress);
 
 static double parabola(double z, double thickness, double stress)
@@ -26,8 +26,8 @@ static double slope(double z, double thickness, double stress)
     return 2.0 * stress * z / thickness;
 }
 
-/* Curvature once what is left between two heights is free: its moment about its own middle over
- * E/(1 - nu) x h^3/12. Positive: hollow on top, where tension shortens. */
+/* The curvature of what is left between two heights: its moment about its own middle over E/(1 -
+ * nu) x h^3/12. Positive: hollow on top, where tension shortens. */
 static double freed(profile of, double thickness, double stress, double below, double top)
 {
     double left = top - below;
@@ -73,7 +73,7 @@ START_TEST(balanced_removal_stays_flat_and_turning_over_changes_the_sign)
         ck_assert_double_eq(bite_warp_layers(modulus, poisson, s, h, c1, c2),
                             -bite_warp_layers(modulus, poisson, s, h, c2, c1));
         ck_assert((bite_warp_layers(modulus, poisson, s, h, c1, c2) > 0.0) ==
-                  (c1 > c2)); /* hollow where more came off */
+                  (c1 > c2)); /* hollow on the side with more removed */
     }
 }
 END_TEST
@@ -86,15 +86,15 @@ START_TEST(bow_grows_with_span_squared_and_falls_with_thickness_squared)
                      k / 4.0, 1e-12);
     bite_assert_near(textbook_warp_skin(modulus, poisson, 500.0, 6.0 * MM),
                      textbook_warp_skin(modulus, poisson, 500.0, 3.0 * MM) / 4.0, 1e-12);
-    /* the arrow of an arc, where the bow is small against the span */
+    /* the sagitta of an arc, if the bow is small against the span */
     double radius = 1.0 / k;
     bite_assert_near(bite_warp_bow(k, 0.1), radius - sqrt(radius * radius - 0.05 * 0.05), 1e-4);
 }
 END_TEST
 
-/* Treuting and Read 1951 (memory): from the curvatures that are measured while layer after layer
- * comes off, the stress that was there. Both curvatures are alike. Their sign of a curvature is the
- * other one than ours. */
+/* Treuting and Read 1951 (memory): the stress profile from the curvatures measured while layer
+ * after layer is removed. Both curvatures are equal. The sign of their curvature is opposite to
+ * ours. */
 START_TEST(bows_of_removed_layers_recover_the_profile)
 {
     const double h = 3.0 * MM;
@@ -119,7 +119,7 @@ START_TEST(bows_of_removed_layers_recover_the_profile)
 }
 END_TEST
 
-/* A skin of tension: the form for a thin one is what a layer of finite depth comes to. */
+/* A skin under tension: the formula for a layer of finite depth approaches that of a thin one. */
 static double skin_depth;
 static double skin(double z, double thickness, double stress)
 {
@@ -155,8 +155,8 @@ START_TEST(coupon_is_the_inverse_of_layers)
         double span = bite_test_between(&seed, 0.05, 0.4);
         double bow = bite_warp_bow(bite_warp_layers(modulus, poisson, s, h, c, 0.0), span);
         bite_assert_near(bite_warp_coupon(modulus, poisson, h, c, span, bow), s, 1e-12);
-        /* pressed flat again, its faces are strained by half its height times the curvature each,
-         * both together by all of it */
+        /* pressed flat again, each face is strained by half its height times the curvature, both
+         * together by the whole height */
         bite_assert_near(textbook_warp_flattened(h, bow, span), 0.5 * h * 8.0 * bow / (span * span),
                          1e-12);
         double warmer = bite_test_between(&seed, 1e-5, 1e-3);
@@ -166,15 +166,15 @@ START_TEST(coupon_is_the_inverse_of_layers)
 END_TEST
 
 /* Common practice, no source: a quarter millimetre off one face of a thin sheet bows it far less
- * than two and a half millimetres off one face of a thick one. The form says when: it holds for one
- * part (1.6 mm and thicker) that is made from either: the thick sheet bows it 10 ((t + 0.25)/(t
- * + 2.5))^2 times as far, twice at 1.6 mm, seven times at 12 mm. It holds in one sheet (ten times
- * as much off, ten times the bow) and for parts of one slenderness (span over thickness: again ten
- * times). It does NOT hold at one span and one skin stress: there 3 mm less 0.25 mm bows 1.6 times
- * as far as 12 mm less 2.5 mm, for the bow falls with the thickness squared; thick sheet has to be
- * under more than 1.6 times the stress, which it often is, for it cools more slowly inside (no
- * figure found). */
-START_TEST(a_little_off_thin_and_much_off_thick)
+ * than two and a half millimetres off one face of a thick one. The formula shows when that is true.
+ * For one part (1.6 mm and thicker) made from either sheet, the thick sheet bows it 10 ((t +
+ * 0.25)/(t + 2.5))^2 times as far: twice at 1.6 mm, seven times at 12 mm. It is also true in one
+ * sheet (ten times as much removed, ten times the bow) and for parts of the same slenderness, span
+ * over thickness (again ten times). It is NOT true for the same span and the same skin stress:
+ * there 3 mm less 0.25 mm bows 1.6 times as far as 12 mm less 2.5 mm, because the bow falls with
+ * the thickness squared. Then the thick sheet must have more than 1.6 times the stress, which it
+ * often has, because it cools more slowly inside (no figure found). */
+START_TEST(bow_of_little_off_thin_and_much_off_thick)
 {
     const double s = 3.0 * MPA;
     const double span = 0.15;
@@ -209,7 +209,7 @@ int main(void)
     tcase_add_test(tests, bows_of_removed_layers_recover_the_profile);
     tcase_add_test(tests, stoney_is_the_limit_of_a_thin_skin);
     tcase_add_test(tests, coupon_is_the_inverse_of_layers);
-    tcase_add_test(tests, a_little_off_thin_and_much_off_thick);
+    tcase_add_test(tests, bow_of_little_off_thin_and_much_off_thick);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

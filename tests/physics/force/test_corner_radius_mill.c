@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Rounded tools: they come to the square tool's numbers as the corner vanishes, and keep the
- * identities of all. */
+/* Corner-radius end mills: as the radius vanishes their forces approach those of a square end mill,
+ * and they satisfy the same identities. */
 #include "tests/support/support.h"
 #include "tests/support/test_cuts.h"
 #include <math.h>
@@ -11,7 +11,7 @@ static double value(const bite_result *result, bite_value_id id)
     return result->values[id].value;
 }
 
-/* A random cut with a helix that a corner of this share of the radius rounds. */
+/* A random cut with a helix and a corner radius of this fraction of the tool radius. */
 static bite_cut rounded(uint64_t *seed, double share)
 {
     bite_cut cut = bite_test_cut(seed);
@@ -20,7 +20,7 @@ static bite_cut rounded(uint64_t *seed, double share)
     return cut;
 }
 
-START_TEST(small_corner_is_square)
+START_TEST(small_corner_approaches_a_square_tool)
 {
     static const bite_value_id like[] = {
         BITE_FORCE_TANGENTIAL_PEAK, BITE_FORCE_SIDE_PEAK, BITE_FORCE_SIDE_MEAN,
@@ -35,9 +35,10 @@ START_TEST(small_corner_is_square)
         for (size_t k = 0; k < sizeof like / sizeof *like; k++) {
             double a = value(&square, like[k]);
             double b = value(&small, like[k]);
-            /* the sum is made at some angles: a peak between two of them is missed by a little */
+            /* the sum is evaluated at some angles only, so a peak between two of them is missed
+             * slightly */
             double share = like[k] == BITE_POWER_MEAN || like[k] == BITE_REMOVAL_RATE ? 2e-3 : 0.02;
-            /* lift is a small difference of larger forces */
+            /* the lift is a small difference of larger forces */
             double scale =
                 like[k] == BITE_FORCE_LIFT_PEAK ? value(&square, BITE_FORCE_SIDE_PEAK) : fabs(a);
             ck_assert_msg(fabs(a - b) <= share * scale,
@@ -50,8 +51,8 @@ START_TEST(small_corner_is_square)
 }
 END_TEST
 
-/* The same over many cuts: no leaning to one side. */
-START_TEST(small_corner_leans_nowhere)
+/* The differences over many cuts have no systematic sign. */
+START_TEST(small_corner_has_no_bias)
 {
     uint64_t seed = 32;
     double sum = 0.0;
@@ -73,9 +74,9 @@ START_TEST(small_corner_leans_nowhere)
 }
 END_TEST
 
-/* With no edge force power is K times what is removed, whatever the corner; heat accounts for all
- * of it. */
-START_TEST(power_and_energy_close)
+/* Without edge force, power is K times the removal rate for any corner radius, and the heat shares
+ * add up to 1. */
+START_TEST(power_and_heat_are_conserved)
 {
     uint64_t seed = 33;
     for (int i = 0; i < 500; i++) {
@@ -101,10 +102,9 @@ START_TEST(power_and_energy_close)
 }
 END_TEST
 
-/* The slot of a ball is a segment of a circle: R^2 acos(1 - ap/R) - (R - ap) sqrt(2 R ap - ap^2),
- * and below the axis a strip more.
- */
-START_TEST(slot_of_a_ball)
+/* The section of a ball end mill's slot is a segment of a circle: R^2 acos(1 - ap/R) - (R - ap)
+ * sqrt(2 R ap - ap^2), plus a rectangle above it if the cut is deeper than the radius. */
+START_TEST(ball_cuts_a_segment_of_a_circle)
 {
     bite_cut cut = bite_test_acrylic();
     cut.diameter = 3e-3;
@@ -123,8 +123,8 @@ START_TEST(slot_of_a_ball)
 }
 END_TEST
 
-/* A ball presses the part down where a square tool of the same helix lifts it; climb and
- * conventional bear alike. */
+/* A ball end mill presses the part down where a square tool of the same helix lifts it; climb and
+ * conventional forces are equal. */
 START_TEST(ball_presses_down)
 {
     bite_cut cut = bite_test_acrylic();
@@ -139,7 +139,7 @@ START_TEST(ball_presses_down)
     ck_assert_double_lt(value(&ball, BITE_FORCE_LIFT_PEAK), 0.0);
     ck_assert_double_lt(value(&ball, BITE_SURFACE_SPEED), value(&square, BITE_SURFACE_SPEED));
     cut.width = 0.6e-3;
-    cut.helix = 1e-9; /* a helix tells the two apart */
+    cut.helix = 1e-9; /* with a helix the two differ */
     cut.side = BITE_CLIMB;
     bite_result climb = bite_test_pass(&cut);
     cut.side = BITE_CONVENTIONAL;
@@ -154,10 +154,10 @@ int main(void)
 {
     Suite *suite = suite_create("round");
     TCase *round = tcase_create("round");
-    tcase_add_test(round, small_corner_is_square);
-    tcase_add_test(round, small_corner_leans_nowhere);
-    tcase_add_test(round, power_and_energy_close);
-    tcase_add_test(round, slot_of_a_ball);
+    tcase_add_test(round, small_corner_approaches_a_square_tool);
+    tcase_add_test(round, small_corner_has_no_bias);
+    tcase_add_test(round, power_and_heat_are_conserved);
+    tcase_add_test(round, ball_cuts_a_segment_of_a_circle);
     tcase_add_test(round, ball_presses_down);
     tcase_set_timeout(round, 120);
     suite_add_tcase(suite, round);

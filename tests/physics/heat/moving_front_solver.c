@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One integral equation and one finite-element solution for the share of its own heat that a cutter
- * meets again. */
+/* An integral equation and a finite-element solution for the fraction of its own heat that a cutter
+ * cuts again. */
 #include "tests/physics/heat/moving_front_solver.h"
 #include <math.h>
 #include <stdlib.h>
@@ -34,7 +34,8 @@ static double *band_at(band *of, int limit, int column)
            (size_t)(column - limit + of->reach);
 }
 
-/* Gauss without pivoting; the identity of heat (met, behind) tells whether that was good enough. */
+/* Gaussian elimination without pivoting; the heat balance (met + behind = 1) shows whether that was
+ * accurate enough. */
 static void band_solve(band *of)
 {
     int n = of->count;
@@ -152,8 +153,7 @@ typedef struct mesh {
 
 static double graded(double part, double length, double first)
 {
-    return first * sinh(asinh(length / first) *
-                        part); /* even near 0 over the length first, then geometric */
+    return first * sinh(asinh(length / first) * part); /* equal steps near 0, then geometric ones */
 }
 
 static int mesh_init(mesh *of, double peclet, double width, int cells, double domain)
@@ -197,8 +197,8 @@ static int mesh_init(mesh *of, double peclet, double width, int cells, double do
     return 1;
 }
 
-/* Integral of grad w . (grad T - u T) at one Gauss point of the element between rays k, k + 1 and
- * nodes m, m + 1. */
+/* The integral of grad w . (grad T - u T) at one Gauss point of the element between rays k, k + 1
+ * and nodes m, m + 1. */
 static void add_point(const mesh *of, band *system, int k, int m, double s, double t)
 {
     const int ray[4] = {k, k + 1, k + 1, k};
@@ -249,8 +249,8 @@ static void add_solid(const mesh *of, band *system)
     }
 }
 
-/* T carried out through the straight side from node i to node j, of which j may be a cold one (-1),
- * by a flow in all. */
+/* The heat that a total flow carries out through the straight side from node i to node j; j may be
+ * a cold node (-1). */
 static void add_outflow(band *system, double *leaving, int i, int j, double flow)
 {
     *band_at(system, i, i) += flow / 3.0;
@@ -263,7 +263,7 @@ static void add_outflow(band *system, double *leaving, int i, int j, double flow
     }
 }
 
-/* Heat laid on the front and what crosses it; returns the heat laid. */
+/* The heat laid on the front and the heat that crosses it; returns the former. */
 static double add_front(const mesh *of, band *system, double *leaving)
 {
     double heat = 0.0;
@@ -279,7 +279,7 @@ static double add_front(const mesh *of, band *system, double *leaving)
     return heat;
 }
 
-/* The last ray, far behind: carried out, no conduction. */
+/* The last ray, far behind: heat is carried out, without conduction. */
 static void add_behind(const mesh *of, band *system, double *leaving)
 {
     for (int m = 0; m < of->outward; m++) {

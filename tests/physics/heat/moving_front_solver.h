@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * Independent solutions for the share of its own heat that a cutter meets again: an integral
- * equation in one dimension, finite elements in two. They use none of the engine's formulas.
- */
+/* Independent solutions for the fraction of its own heat that a cutter cuts again: an integral
+ * equation in one dimension, finite elements in two. They use none of the engine's formulas. */
 #ifndef BITE_TESTS_PHYSICS_HEAT_MOVING_FRONT_SOLVER_H
 #define BITE_TESTS_PHYSICS_HEAT_MOVING_FRONT_SOLVER_H
 
@@ -17,8 +15,8 @@ typedef struct walk_1d {
     double surface; /* rise at the new surface just before it gets its own pulse */
 } walk_1d;
 
-/** fineness: panels to the shorter of a layer and the depth that heat reaches between two teeth.
- * NaN without memory. */
+/** fineness: panels in a layer or in the depth that heat reaches between two teeth, whichever is
+ * less. NaN if there is no memory. */
 walk_1d walk_oracle_1d(double fourier, int fineness);
 
 /**
@@ -29,12 +27,12 @@ walk_1d walk_oracle_1d(double fourier, int fineness);
 typedef struct walk_2d {
     double met;    /* heat that crosses the front with the material that is cut / heat laid on the
                       front */
-    double behind; /* heat carried off in the part that stays, told from the far boundary: met +
-                      behind = 1 if the domain is large */
+    double behind; /* heat carried off in the part that stays, from the far boundary: met + behind =
+                      1 if the domain is large */
 } walk_2d;
 
-/** cells: elements along the front, as many outwards. domain: 1, or more to move the far boundaries
- * out. NaN without memory. */
+/** cells: elements along the front, and as many outwards. domain: 1, or more to move the far
+ * boundaries out. NaN if there is no memory. */
 walk_2d walk_oracle_2d(double peclet, double width, int cells, double domain);
 
 #endif

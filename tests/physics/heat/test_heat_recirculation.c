@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The share of its own heat that a cutter meets again, against solutions of our own
- * (walk_oracle.h). With BITE_SLOW=1: finer meshes, more points.
+ * The fraction of its own heat that a cutter cuts again, against the independent solutions of
+ * moving_front_solver.h. With BITE_SLOW=1: finer meshes, more points.
  *
- * What the fits were found to be good for (oracle converged to a few 1e-4, heat laid evenly along
- * the front):
+ * The accuracy that was found for the fits (solver converged to a few 1e-4, heat distributed evenly
+ * along the front):
  * - full slot or half immersion: r within 5 % for Pe 0.3 to 500 (-1.8 % at 1, -1.0 at 10, -3.9 at
- * 100, -4.9 at 500), tested here. Then -5.0 % about Pe 1000. The small share 1 - r that stays is
- * not held to 5 %: +3 % at Pe 10, +25 at 100, +56 at 500, for p really falls as Pe^(-1/3).
+ * 100, -4.9 at 500), tested here; -5.0 % at about Pe 1000. The small fraction 1 - r that stays is
+ * less accurate: +3 % at Pe 10, +25 at 100, +56 at 500, because p really falls as Pe^(-1/3).
  * - side cuts down to ae = R/16: within 5 % for effective Pe 25 to 500, tested; below that up to 25
- * % too high (R/16, Pe 50) and, for effective Pe under 0.1, down to half; within the band of 1.35
- * from 0.1 on, tested.
- * - g within 2 % for Fo from 0.18 to 20, tested; too high below: by 0.05 at 0.1 and 0.07 at most, a
- * factor 5 at 0.05.
+ * % too high (R/16, Pe 50) and, for effective Pe under 0.1, down to half; within the stated factor
+ * of 1.35 from 0.1 on, tested.
+ * - g within 2 % for Fo from 0.18 to 20, tested; too high below: by 0.05 at 0.1 and by 0.07 at
+ * most, a factor of 5 at 0.05.
  */
 #include "core/physics/heat/heat_recirculation.h"
 #include "tests/physics/heat/moving_front_solver.h"
@@ -23,8 +23,8 @@
 
 static int slow(void)
 {
-    const char *wish = getenv("BITE_SLOW");
-    return wish != NULL && strcmp(wish, "1") == 0;
+    const char *setting = getenv("BITE_SLOW");
+    return setting != NULL && strcmp(setting, "1") == 0;
 }
 
 static int cells(void)
@@ -32,7 +32,7 @@ static int cells(void)
     return slow() ? 96 : 48;
 }
 
-/* Factor from one tested point to the next. */
+/* The factor from one tested point to the next. */
 static double stride(void)
 {
     return slow() ? 1.1 : 1.5;
@@ -43,19 +43,19 @@ static double formula(double peclet, double width)
     return bite_recirculation_share(bite_recirculation_peclet(peclet, 1.0, width, 1.0), 0.0);
 }
 
-/* In one dimension all of the heat comes back, whatever the layer: nothing of that is put into the
- * oracle, it must come out. */
-START_TEST(one_dimension_gives_all_back)
+/* In one dimension all of the heat comes back for any layer. The solver does not assume this, so
+ * its result must show it. */
+START_TEST(all_heat_comes_back_in_one_dimension)
 {
     for (double fourier = 0.05; fourier < 20.5; fourier *= stride()) {
         bite_assert_near(walk_oracle_1d(fourier, 1).met, 1.0, 1e-6);
     }
     ck_assert_double_eq_tol(bite_recirculation_share(INFINITY, 0.0), 1.0,
-                            1e-12); /* no sides, no floor: one dimension */
+                            1e-12); /* no sides and no floor: one dimension */
 }
 END_TEST
 
-START_TEST(one_dimension_converges)
+START_TEST(one_dimensional_solver_converges)
 {
     for (double fourier = 0.05; fourier < 20.5; fourier *= 3.0) {
         walk_1d coarse = walk_oracle_1d(fourier, 1);
@@ -66,8 +66,9 @@ START_TEST(one_dimension_converges)
 }
 END_TEST
 
-/* A thin layer hides nothing from the surface below it, a thick one everything. */
-START_TEST(surface_lies_deeper)
+/* The heat of the surface reaches through a thin layer completely, through a thick one not at
+ * all. */
+START_TEST(layer_thickness_attenuates_the_surface)
 {
     double last = walk_oracle_1d(0.02, 1).surface;
     ck_assert(last > 0.0 && last < 1e-4);
@@ -77,7 +78,7 @@ START_TEST(surface_lies_deeper)
         ck_assert(felt > last && felt < 1.0);
         if (fourier >= 0.18) {
             bite_assert_near(fit, felt, 0.02);
-        } else { /* the fit may err to the warm side only */
+        } else { /* the fit may only be too warm */
             ck_assert(fit > felt && fit < felt + 0.07);
         }
         last = felt;
@@ -86,10 +87,11 @@ START_TEST(surface_lies_deeper)
 }
 END_TEST
 
-/* The oracle itself, over the range it is used in. Halved elements: second order, and what is left
- * of the error then (a third of the last change) a twentieth of the 5 % it judges. Farther
- * boundaries; what does not come back is found behind the cutter. */
-START_TEST(two_dimensions_converge)
+/* The solver itself, over the range in which it is used. With halved elements it converges to
+ * second order, and the remaining error (a third of the last change) is less than a twentieth of
+ * the 5 % that it verifies. With farther boundaries the result is the same, and the heat that does
+ * not come back is found behind the cutter. */
+START_TEST(two_dimensional_solver_converges)
 {
     static const double widths[] = {1.0, 0.25, 0.0625};
     double width = widths[_i];
@@ -130,8 +132,8 @@ START_TEST(side_cut_within_five_percent)
 }
 END_TEST
 
-/* The band that the model gives the share, where 5 % does not hold. */
-START_TEST(side_cut_within_its_band)
+/* The uncertainty that the model states for the fraction, where 5 % is not reached. */
+START_TEST(side_cut_within_its_stated_uncertainty)
 {
     double width = side_widths[_i];
     for (double effective = 0.1; effective < 25.0; effective *= stride()) {
@@ -143,10 +145,10 @@ START_TEST(side_cut_within_its_band)
 }
 END_TEST
 
-/* No oracle for the floor under a blind slot yet: the model's worked figures only (0.8 mm cutter,
- * D/2 deep, to two places), which keep the fit from being copied wrongly and prove nothing about
- * it. Diffusivity of cast acrylic and of a wrought aluminium. */
-START_TEST(blind_slot_as_worked)
+/* There is no independent solution yet for the floor under a blind slot: only the model's worked
+ * figures (0.8 mm cutter, D/2 deep, to two places). They detect a wrongly copied fit and prove
+ * nothing about it. Diffusivities of cast acrylic and of a wrought aluminium. */
+START_TEST(blind_slot_matches_the_worked_figures)
 {
     static const double feeds[] = {40.0, 200.0, 600.0, 1500.0, 3000.0}; /* mm/min */
     static const double acrylic[] = {0.42, 0.66, 0.76, 0.81, 0.84};
@@ -166,7 +168,7 @@ START_TEST(blind_slot_as_worked)
 }
 END_TEST
 
-START_TEST(limits)
+START_TEST(fits_have_their_limits)
 {
     double last = 0.0;
     for (double peclet = 0.01; peclet < 1e5; peclet *= 3.0) {
@@ -189,15 +191,15 @@ int main(void)
     const int sides = (int)(sizeof side_widths / sizeof *side_widths);
     Suite *suite = suite_create("walk");
     TCase *tests = tcase_create("walk");
-    tcase_add_test(tests, one_dimension_gives_all_back);
-    tcase_add_test(tests, one_dimension_converges);
-    tcase_add_test(tests, surface_lies_deeper);
-    tcase_add_loop_test(tests, two_dimensions_converge, 0, 3);
+    tcase_add_test(tests, all_heat_comes_back_in_one_dimension);
+    tcase_add_test(tests, one_dimensional_solver_converges);
+    tcase_add_test(tests, layer_thickness_attenuates_the_surface);
+    tcase_add_loop_test(tests, two_dimensional_solver_converges, 0, 3);
     tcase_add_test(tests, slot_within_five_percent);
     tcase_add_loop_test(tests, side_cut_within_five_percent, 0, sides);
-    tcase_add_loop_test(tests, side_cut_within_its_band, 0, sides);
-    tcase_add_test(tests, blind_slot_as_worked);
-    tcase_add_test(tests, limits);
+    tcase_add_loop_test(tests, side_cut_within_its_stated_uncertainty, 0, sides);
+    tcase_add_test(tests, blind_slot_matches_the_worked_figures);
+    tcase_add_test(tests, fits_have_their_limits);
     tcase_set_timeout(tests, 300);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

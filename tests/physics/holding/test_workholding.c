@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Bonds, jaws, screws and tabs. */
+/* Workholding: bonds, jaws, screws and tabs. */
 #include "core/physics/holding/workholding.h"
 #include "tests/reference/textbook/holding.h"
 #include "tests/support/support.h"
@@ -40,15 +40,15 @@ START_TEST(bond_utilization_grows_with_every_load_and_falls_with_area)
         ck_assert(use_of(a, 1.1 * b, f, z, h, r, 3.0) < utilization);
         bite_assert_near(use_of(a, b, f, z, h, r, 4.5), 1.5 * utilization, 1e-12);
         bite_assert_near(use_of(a, b, 2.0 * f, 2.0 * z, h, r, 3.0), 2.0 * utilization, 1e-12);
-        /* a tool that presses down loads no less by it, and no more */
+        /* a downward force neither adds to the load nor reduces it */
         ck_assert_double_eq(use_of(a, b, f, -5.0, h, r, 3.0), use_of(a, b, f, 0.0, h, r, 3.0));
     }
     ck_assert_double_eq(use_of(0.04, 0.03, 0.0, 0.0, MM, MM, 3.0), 0.0);
 }
 END_TEST
 
-/* Sums over small pieces of the bond: the force, the moment and the torque that the stresses carry
- * are those that were put on, and no piece bears more than the form says. */
+/* Summed over small pieces of the bond, the stresses balance the applied force, moment and torque,
+ * and no piece has more stress than the formula gives. */
 START_TEST(bond_stresses_balance_their_loads)
 {
     enum { N = 400 };
@@ -69,8 +69,8 @@ START_TEST(bond_stresses_balance_their_loads)
             for (int y = 0; y < N; y++) {
                 double u = a * ((x + 0.5) / N - 0.5);
                 double v = b * ((y + 0.5) / N - 0.5);
-                /* stresses that rise from the middle in proportion, as of a rigid part; the form
-                 * gives those at corner and edge */
+                /* stresses proportional to the distance from the middle, as under a rigid part; the
+                 * formula gives those at corner and edge */
                 double twist = stress.twist * hypot(u, v) / (0.5 * hypot(a, b));
                 double tilt = stress.tilt * u / (0.5 * a);
                 torque += twist * hypot(u, v) * piece;
@@ -92,7 +92,7 @@ END_TEST
 START_TEST(vacuum_slip_and_squeeze_match_closed_forms)
 {
     ck_assert_double_eq(textbook_holding_vacuum(85e3, 1e-3, 0.2, 100.0),
-                        0.0); /* lifted off: no friction, none below nothing */
+                        0.0); /* lifted off: no friction, and never below zero */
     ck_assert_double_eq(textbook_holding_vacuum(85e3, 1e-3, 0.2, -10.0),
                         textbook_holding_vacuum(85e3, 1e-3, 0.2, 0.0));
     bite_assert_near(textbook_holding_vacuum(85e3, 1e-3, 0.2, 25.0), 0.2 * 60.0, 1e-12);
@@ -118,8 +118,8 @@ static double between(uint64_t *seed, double low, double high)
     return bite_test_between(seed, low, high);
 }
 
-/* Friction of a rectangle pressed evenly bears a torque of mu p times the sum of its pieces'
- * distances from the middle. */
+/* The friction of an evenly pressed rectangle resists a torque of mu p times the sum of the
+ * distances of its pieces from the middle. */
 START_TEST(friction_of_jaws_matches_a_sum_over_pieces)
 {
     enum { N = 400 };
@@ -170,7 +170,8 @@ START_TEST(jaws_match_a_hand_calculation)
 }
 END_TEST
 
-/* By hand: four M4 of 500 N each, mu 0.2, 2 mm of part that bears 80 MPa, 60 mm apart. */
+/* By hand: four M4 screws of 500 N each, mu 0.2, 2 mm of a part with a strength of 80 MPa, 60 mm
+ * apart. */
 START_TEST(screws_match_a_hand_calculation)
 {
     const bite_workholding_screws usual = {4.0,        500.0,     0.2,         4.0 * MM,
@@ -190,7 +191,7 @@ START_TEST(screws_match_a_hand_calculation)
     gritty.friction = 2.0;
     share =
         bite_workholding_screwed(&gritty, 80.0 * MM, 40.0 * MM,
-                                 &high); /* 500 N of tension spread over four: a quarter of 500 N */
+                                 &high); /* 500 N of tension on four screws: a quarter of 500 N */
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_LEVER);
     bite_assert_near(share.utilization, 0.25, 1e-12);
     bite_workholding_screws soft = gritty;
@@ -206,26 +207,26 @@ START_TEST(screws_match_a_hand_calculation)
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_STRIP);
     bite_assert_near(share.utilization, 1.3 * 500.0 / (0.5 * M_PI * 4.0 * 6.0), 1e-12);
     bite_workholding_screws weak =
-        gritty; /* 650 N on 8.8 mm2 stretch it at 1/0.6 MPa long before 25 N shear it */
+        gritty; /* 650 N on 8.8 mm2 yield it at 1/0.6 MPa long before 25 N shear it */
     weak.screw_shear = 1.0 * MPA;
     share = bite_workholding_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_STRETCH);
     bite_assert_near(share.utilization, 0.6 * 650.0 / (0.7 * M_PI * 4.0), 1e-12);
-    weak.force = 0.5; /* hardly tightened: the side force shears it, if friction is left out */
+    weak.force = 0.5; /* hardly tightened: without friction the side force shears it */
     weak.friction = 1e6;
     weak.part_bearing = (double)NAN;
     share = bite_workholding_screwed(&weak, 80.0 * MM, 40.0 * MM, &side);
     ck_assert_uint_eq(share.mode, BITE_WORKHOLDING_SHEAR);
     bite_assert_near(share.utilization, 25.0 / (0.7 * M_PI * 4.0), 1e-12);
     bite_workholding_screws one =
-        usual; /* it turns about its screw: 100 N at 30 mm against a ring of 3 mm */
+        usual; /* it turns about its only screw: 100 N at 30 mm against a ring of 3 mm */
     bite_workholding_load turning = {100.0, 0.0, 0.0, 30.0 * MM};
     one.count = 1.0;
     bite_assert_near(bite_workholding_screwed(&one, 80.0 * MM, 40.0 * MM, &turning).utilization,
                      100.0 * (1.0 + 30.0 / 3.0) / (0.2 * 500.0), 1e-12);
     bite_workholding_load all_off = {1.0, 2000.0, 0.0, 0.0};
     ck_assert(isinf(bite_workholding_screwed(&usual, 80.0 * MM, 40.0 * MM, &all_off)
-                        .utilization)); /* nothing is pressed any more */
+                        .utilization)); /* no preload is left */
     bite_assert_near(bite_workholding_tightened(82.0, 12.0 * MM), 34.2e3,
                      1e-3); /* published: M12, K 0.2, 82 N m is about 34 kN */
 }
@@ -249,9 +250,8 @@ START_TEST(tabs_match_a_hand_calculation)
 }
 END_TEST
 
-/* More force, friction, screws and tabs never hold less; a greater load is never borne more easily;
- * a factor of safety only counts.
- */
+/* More clamping force, friction, screws or tabs never reduce the capacity; a greater load never has
+ * a lower utilization; the factor of safety is only a factor. */
 START_TEST(clamps_are_stronger_with_more_of_each_input)
 {
     uint64_t seed = 93;
@@ -298,8 +298,8 @@ START_TEST(clamps_are_stronger_with_more_of_each_input)
 }
 END_TEST
 
-/* Half of the lift over the width alone; more with force, height and a shorter lever, less over a
- * wider edge. */
+/* Half of the lift over the width; it grows with force, height and a shorter lever, and falls with
+ * a wider edge. */
 START_TEST(peel_force_matches_its_form)
 {
     bite_workholding_load lift = {0.0, 4.0, 2e-3, 0.0};
@@ -317,7 +317,7 @@ START_TEST(peel_force_matches_its_form)
 }
 END_TEST
 
-/* All of it in the room, half at the limit, less beyond, never more than all. */
+/* All of it at room temperature, half at the limit, less beyond, and never more than all. */
 START_TEST(bond_strength_falls_with_temperature)
 {
     bite_assert_near(bite_workholding_warm(293.0, 293.0, 333.0), 1.0, 1e-12);

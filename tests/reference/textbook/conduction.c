@@ -5,7 +5,7 @@
 #include <gsl/gsl_sf_bessel.h>
 #include <math.h>
 
-/* exp(z) K_n(z), n 0 or 1, z > 0; 0 where it is below any number. */
+/* exp(z) K_n(z), n 0 or 1, z > 0; 0 if it underflows. */
 static double scaled_bessel(int order, double z)
 {
     gsl_sf_result result = {0.0, 0.0};
@@ -56,8 +56,7 @@ double textbook_conduction_convected(double transfer, double conductivity, doubl
 {
     double b = transfer * sqrt(diffusivity * time) / conductivity;
     if (b > 5.0) {
-        /* exp(b^2) erfc(b) by its asymptotic series, where the product would be infinity times
-         * nothing */
+        /* exp(b^2) erfc(b) by its asymptotic series, if the product would be infinity times zero */
         double i = 1.0 / (2.0 * b * b);
         return 1.0 -
                (1.0 - i * (1.0 - 3.0 * i * (1.0 - 5.0 * i * (1.0 - 7.0 * i)))) / (b * sqrt(M_PI));

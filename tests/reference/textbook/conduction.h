@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Closed forms of conduction that the engine does not use: they check reference rows and other
- * tests. SI units; a rise is in K above the start. */
+/* Closed forms of conduction that the engine does not use: they verify reference rows and other
+ * tests. SI units; a rise is in K above the initial temperature. */
 #ifndef BITE_TESTS_REFERENCE_TEXTBOOK_CONDUCTION_H
 #define BITE_TESTS_REFERENCE_TEXTBOOK_CONDUCTION_H
 
@@ -20,8 +20,8 @@ double textbook_conduction_flux(double flux, double conductivity, double diffusi
 /** Half-space after a plane pulse E (J/m2) at its surface: rise at a depth. */
 double textbook_conduction_pulse(double energy, double density, double heat_capacity,
                                  double diffusivity, double time, double depth);
-/** Surface of a half-space in a stream: the fraction of the temperature difference that it has
- * taken on, 1 - exp(B^2) erfc(B), B = h sqrt(a t)/k. */
+/** Surface of a half-space in a flow: the fraction of the temperature difference that it has
+ * reached, 1 - exp(B^2) erfc(B), B = h sqrt(a t)/k. */
 double textbook_conduction_convected(double transfer, double conductivity, double diffusivity,
                                      double time);
 /** A skin heated evenly to `depth`, insulated outside: the fraction of its rise that is left at the

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of textbooks that the engine does not use: they check that a row was carried over rightly,
- * and say nothing of the engine.
- */
+/* Textbook formulas that the engine does not use: they verify that a row was copied correctly, and
+ * nothing about the engine. */
 #include "core/physics/force/orthogonal_cutting.h"
 #include "core/physics/heat/conduction.h"
 #include "tests/reference/check.h"
@@ -23,14 +22,15 @@ static int power_size_effect(const bite_given *given, double *out)
     return 1;
 }
 
-/* Kienzle: kc1.1 (h/1 mm)^-mc. The engine replaces it by a chord. */
+/* Kienzle: kc1.1 (h/1 mm)^-mc. The engine approximates it by a chord. */
 static int power_law(const bite_given *given, double *out)
 {
     out[0] = IN("kc") * pow(IN("h") / 1e-3, -IN("mc")) * IN("w") * IN("d") * IN("vf");
     return 1;
 }
 
-/* Mean of sin^p over half a turn, p = 1 - mc, over the power of the mean: by the beta function. */
+/* The mean of sin^p over half a turn, p = 1 - mc, over the same power of the mean: by the beta
+ * function. */
 static int textbook_mean_chip_error(const bite_given *given, double *out)
 {
     double p = 1.0 - IN("mc");
@@ -103,8 +103,7 @@ static int textbook_penetration(const bite_given *given, double *out)
     return 1;
 }
 
-/* Rate of a plate that gains and loses by convection and radiation; degC, 273 as the example has
- * it. */
+/* The heating rate of a plate with convection and radiation; degC, with 273 as in the example. */
 static double radiating_rate(const bite_given *given, double t)
 {
     double gain = IN("h") * (IN("Tinf") - t) +
@@ -112,8 +111,8 @@ static double radiating_rate(const bite_given *given, double t)
     return gain / (IN("rho") * IN("c") * IN("d"));
 }
 
-/* Runge-Kutta of the fourth order in small steps, until the temperature is passed; the last step by
- * the secant. */
+/* Fourth-order Runge-Kutta in small steps until the temperature is passed; the last step by the
+ * secant. */
 static int textbook_radiating_plate(const bite_given *given, double *out)
 {
     const double step = 0.01;
@@ -142,7 +141,7 @@ static int textbook_cross_flow(const bite_given *given, double *out)
     return 2;
 }
 
-/* Two lengths of different section between walls, cooled: one force, two stresses. */
+/* Two bars of different section between rigid walls, cooled: one force, two stresses. */
 static int textbook_held_bar(const bite_given *given, double *out)
 {
     double force = fabs(IN("alpha") * IN("dT") * 2.0 * IN("L")) * IN("E") /
@@ -177,8 +176,8 @@ static int textbook_loewen_interface(const bite_given *given, double *out)
     return 2;
 }
 
-/* Martin's round jet, mean over a radius: Nu = G F Pr^0.42, F = 2 Re^0.5 (1 + 0.005 Re^0.55)^0.5, G
- * of D/r and H/D. */
+/* Martin's round jet, averaged over a radius: Nu = G F Pr^0.42, F = 2 Re^0.5 (1 + 0.005
+ * Re^0.55)^0.5, G of D/r and H/D. */
 static double jet(double diameter, double speed, const bite_given *given, double *reynolds,
                   double *nusselt)
 {
@@ -208,7 +207,7 @@ static int textbook_jets(const bite_given *given, double *out)
     return 2;
 }
 
-/* Churchill and Bernstein on a cylinder across a stream. */
+/* Churchill and Bernstein: a cylinder in cross flow. */
 static int textbook_cylinders(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 2; i++) {

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-/* A model with one or two of its inputs moved by so many standard uncertainties. */
+/* The model with one or two inputs moved by a number of standard uncertainties. */
 typedef struct moved {
     bite_model model;
     void *user;

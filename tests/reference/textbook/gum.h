@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Propagation of uncertainty to first and second order: the quick band, and the cross-check of the
- * drawn one.
+ * Propagation of uncertainty to first and second order: a quick band, and a cross-check of the one
+ * by draws.
  *
- * JCGM 100:2008 (GUM), 5.1.2, 5.1.3 note 2, 5.2.2, G.4. A contribution is c u: what one standard
- * uncertainty of an input does to the result, taken as half the difference of the model a standard
- * uncertainty above and below.
+ * JCGM 100:2008 (GUM), 5.1.2, 5.1.3 note 2, 5.2.2, G.4. A contribution is c u: the change of the
+ * result by one standard uncertainty of an input, computed as half the difference of the model one
+ * standard uncertainty above and below.
  */
 #ifndef BITE_TESTS_REFERENCE_TEXTBOOK_GUM_H
 #define BITE_TESTS_REFERENCE_TEXTBOOK_GUM_H
@@ -21,13 +21,13 @@ typedef double (*bite_model)(const double *x, void *user);
 void gum_contributions(bite_model model, void *user, const double *x, const double *uncertainties,
                        size_t count, double *contributions);
 
-/** Covariance of two results with these contributions; correlations: count x count, rows after one
- * another; NULL: none. Of a result with itself: its variance. */
+/** The covariance of two results with these contributions; of a result with itself its variance.
+ * correlations: count x count, row by row; NULL: none. */
 double gum_covariance(const double *first, const double *second, const double *correlations,
                       size_t count);
 
-/** What the next order adds to the variance, inputs uncorrelated: sum of (f_ij^2/2 + f_i f_ijj)
- * u_i^2 u_j^2. It sees products whose first order is nothing. */
+/** The second-order part of the variance, inputs uncorrelated: sum of (f_ij^2/2 + f_i f_ijj) u_i^2
+ * u_j^2. It includes products whose first order is zero. */
 double gum_second_order(bite_model model, void *user, const double *x, const double *uncertainties,
                         size_t count);
 

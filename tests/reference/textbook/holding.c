@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of workholding that the engine does not use. */
+/* Formulas for workholding that the engine does not use. */
 #include "tests/reference/textbook/holding.h"
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of motion and of surface marks that the engine does not use. */
+/* Formulas for motion and surface marks that the engine does not use. */
 #include "tests/reference/textbook/motion.h"
 #include <math.h>
 
@@ -21,7 +21,7 @@ double textbook_kinematics_run_in_face(double diameter, double width)
 
 double textbook_finish_cusp(double ball_radius, double step)
 {
-    /* R - sqrt(R^2 - s^2/4) without the cancellation of a small step */
+    /* R - sqrt(R^2 - s^2/4) without cancellation for a small step */
     double quarter = 0.25 * step * step;
     return quarter / (ball_radius + sqrt(ball_radius * ball_radius - quarter));
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of motion and of surface marks that the engine does not use: they check reference rows. SI
- * units. */
+/* Formulas for motion and surface marks that the engine does not use: they verify reference rows.
+ * SI units. */
 #ifndef BITE_TESTS_REFERENCE_TEXTBOOK_MOTION_H
 #define BITE_TESTS_REFERENCE_TEXTBOOK_MOTION_H
 
@@ -10,11 +10,11 @@ double textbook_kinematics_tilted_diameter(double diameter, double depth, double
 
 /** Speed on an arc: sqrt(a r). */
 double textbook_motion_arc_speed(double radius, double acceleration);
-/** Way of a ramp from rest with a limited jerk: v T/2, T = v/a + a/j, or 2 sqrt(v/j) where the
+/** Distance of a ramp from rest with limited jerk: v T/2, T = v/a + a/j, or 2 sqrt(v/j) if the
  * acceleration is not reached. */
 double textbook_motion_ramp(double speed, double acceleration, double jerk);
 
-/** A length brought to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
+/** A length converted to 20 degC (ISO 1): L (1 - alpha (T - 20)); temperature in K. */
 double textbook_length_at_20(double length, double expansion, double temperature);
 
 /** Distance that the cutter's centre travels from first contact to full width: side cut sqrt(ae (D

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of the orthogonal cut that the engine does not use. */
+/* Formulas for the orthogonal cut that the engine does not use. */
 #include "tests/reference/textbook/orthogonal.h"
 #include "core/physics/force/orthogonal_cutting.h"
 #include <math.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of the orthogonal cut that the engine does not use: they check reference rows and other
- * tests. Angles in rad, forces in N, stresses in Pa. */
+/* Formulas for the orthogonal cut that the engine does not use: they verify reference rows and
+ * other tests. Angles in rad, forces in N, stresses in Pa. */
 #ifndef BITE_TESTS_REFERENCE_TEXTBOOK_ORTHOGONAL_H
 #define BITE_TESTS_REFERENCE_TEXTBOOK_ORTHOGONAL_H
 

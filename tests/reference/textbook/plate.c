@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of plates and of warp that the engine does not use. */
+/* Formulas for plates and warp that the engine does not use. */
 #include "tests/reference/textbook/plate.h"
 #include <math.h>
 #include <stddef.h>
@@ -16,7 +16,7 @@ double textbook_plate_supported(double long_over_short)
     for (size_t i = 1; i < count; i++) {
         const double *near = supported[i - 1];
         const double *far = supported[i];
-        if (ratio <= far[0]) { /* straight in the logarithm of the ratio */
+        if (ratio <= far[0]) { /* linear in the logarithm of the ratio */
             return near[1] + (far[1] - near[1]) * log(ratio / near[0]) / log(far[0] / near[0]);
         }
     }

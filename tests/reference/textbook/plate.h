@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of plates under a point load and of warp that the engine does not use: they check reference
- * rows and other tests. */
+/* Formulas for plates under a point load and for warp that the engine does not use: they verify
+ * reference rows and other tests. */
 #ifndef BITE_TESTS_REFERENCE_TEXTBOOK_PLATE_H
 #define BITE_TESTS_REFERENCE_TEXTBOOK_PLATE_H
 
-/** A plate on supports that let its edges turn, load at the middle: alpha of w = alpha P b^2/(E
- * h^3) (Roark, 7th ed., table 11.4, case 1b). */
+/** A simply supported plate with a load at the middle: alpha of w = alpha P b^2/(E h^3) (Roark, 7th
+ * ed., table 11.4, case 1b). */
 double textbook_plate_supported(double long_over_short);
 /** A round plate of radius a, clamped or supported: alpha of w = alpha P a^2/D. */
 double textbook_plate_round(double poisson, int clamped);
 /** A plate on an elastic layer, k in N/m3, load far from the edges: w = P/(8 sqrt(k D)), m/N. */
 double textbook_plate_bedded(double layer, double rigidity);
 
-/** Curvature, 1/m, from stress that runs straight from +s on one face to -s on the other while the
+/** Curvature, 1/m, from a stress that is linear from +s on one face to -s on the other while the
  * sheet is held flat: kappa = 2 (1 - nu) s/(E h). */
 double textbook_warp_slope(double modulus, double poisson, double face_stress, double thickness);
 

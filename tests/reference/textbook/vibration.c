@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Forms of vibration that the engine does not use. */
+/* Formulas for vibration that the engine does not use. */
 #include "tests/reference/textbook/vibration.h"
 #include <complex.h>
 #include <math.h>
@@ -19,7 +19,8 @@ double textbook_cantilever_root(int number)
     return 0.5 * (low + high);
 }
 
-/* Directional coefficients: bite_chatter_directions. Response of an axis at w, m/N. */
+/* The directional coefficients are those of bite_chatter_directions. The response of an axis at w,
+ * m/N. */
 static double complex response(const bite_axis_modes *axis, double w)
 {
     double complex sum = 0.0;
@@ -40,14 +41,14 @@ static double inverse_depth(const bite_chatter_case *problem, const double *dire
     double complex a0 = gx * gy * (direction[0] * direction[3] - direction[1] * direction[2]);
     double complex a1 = direction[0] * gx + direction[3] * gy;
     double complex root = csqrt(a1 * a1 - 4.0 * a0);
-    /* 1/L, which stays finite where an axis is rigid and a0 is 0 */
+    /* 1/L, which stays finite if an axis is rigid and a0 is 0 */
     double complex first = -0.5 * (a1 + root);
     double complex second = -0.5 * (a1 - root);
     double most = fmax(-creal(first), -creal(second));
     return problem->teeth * problem->tangential * most / (2.0 * M_PI);
 }
 
-/* Largest 1/depth between two frequencies with one summit, by thirds. */
+/* The largest 1/depth between two frequencies with one maximum, by ternary search. */
 static double summit(const bite_chatter_case *problem, const double *direction, double low,
                      double high, double *at)
 {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job made by hand. */
+/* A planned job with fixed contents, made without the planner. */
 #include "tests/report/job/example_job.h"
 #include "core/job/job_file_reader.h"
 #include "core/job/remarks.h"
@@ -13,11 +13,11 @@
 
 #define MM 1e-3
 
-const char made_title[] = "Cover <script>alert(1)</script> & \"co'\x01\x7f\xe2\x80\xae\xff end";
-const char made_pass_title[] = "Pocket\"><img src=x onerror='alert(2)'>&";
-const char made_note[] = "</style></section><!-- \"&' ]]>";
+const char hostile_title[] = "Cover <script>alert(1)</script> & \"co'\x01\x7f\xe2\x80\xae\xff end";
+const char hostile_pass_title[] = "Pocket\"><img src=x onerror='alert(2)'>&";
+const char hostile_note[] = "</style></section><!-- \"&' ]]>";
 
-static const char order_text[] =
+static const char job_text[] =
     "[format]\nkind = job\nversion = 1\n\n"
     "[job]\ntitle = Cover plate\ndrawing = CP-104 B\ncustomer = Window & Son's <b>own</b>\n"
     "note = Handle by the edges, film stays on until setup 2.\nmade_up = yes\n\n"
@@ -26,8 +26,7 @@ static const char order_text[] =
     "[machine]\nname = bench-24k\n\n"
     "[pass.face]\nwork = face\ndepth = 0.4 mm\n";
 
-/* title, work, setup, count, passes, tool, depth of the feature, width; then what is typed in. mm,
- * s. */
+/* Lengths in mm, times in s; at the end the settings of the pass. */
 static const struct {
     const char *title;
     uint32_t work;
@@ -41,7 +40,7 @@ static const struct {
     const char *spindle;
     const char *feed;
     const char *pass_depth;
-} rows[MADE_PASSES] = {
+} passes[EXAMPLE_PASSES] = {
     {"Face the top", BITE_WORK_FACE, 1, 1, 1, 0, 0.5, 3.6, 214, "9000rpm", "900mm/min", "0.5mm"},
     {"Window pocket, rough", BITE_WORK_ROUGH, 1, 1, 2, 1, 0.8, 1.2, 388, "12000rpm", "600mm/min",
      "0.4mm"},
@@ -65,68 +64,69 @@ static const struct {
     uint32_t passes;
     const char *why;
     const char *better;
-} tools[MADE_TOOLS] = {
-    {"6mm", 6, 1, 26, 18, 2, "the largest that faces six parts without a step", ""},
+} tools[EXAMPLE_TOOLS] = {
+    {"6mm", 6, 1, 26, 18, 2, "the largest that faces six parts in one path", ""},
     {"2mm", 2, 1, 14, 6, 3, "half the inside corner of the pocket", ""},
-    {"0.8mm", 0.8, 2, 10.5, 2.4, 2, "goes into the inside corner of 0.5 mm",
-     "a neck of 0.7 mm would reach with less bending"},
-    {"1mm", 1, 2, 15, 6, 1, "its size is that of the hole", ""}};
+    {"0.8mm", 0.8, 2, 10.5, 2.4, 2, "fits the inside corner of 0.5 mm",
+     "with a neck of 0.7 mm it would bend less"},
+    {"1mm", 1, 2, 15, 6, 1, "it has the diameter of the hole", ""}};
 
-static bite_answer *answer_of(const bite_library *library, size_t limit, size_t draws)
+static bite_answer *new_answer(const bite_library *library, size_t pass, size_t draws)
 {
     bite_request *request = NULL;
     bite_answer *answer = NULL;
     bite_error error = BITE_ERROR_INIT;
-    int drill = rows[limit].work == BITE_WORK_DRILL;
+    int drill = passes[pass].work == BITE_WORK_DRILL;
     ck_assert_int_eq(bite_request_new(library, &request, NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
     ck_assert_int_eq(bite_request_use(request, BITE_MACHINES, "bench-24k", NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tools[rows[limit].tool].name, NULL),
+    ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, tools[passes[pass].tool].name, NULL),
                      BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "spindle_speed", rows[limit].spindle, NULL),
+    ck_assert_int_eq(bite_request_set(request, "spindle_speed", passes[pass].spindle, NULL),
                      BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "feed_rate", rows[limit].feed, NULL), BITE_OK);
-    ck_assert_int_eq(bite_request_set(request, "depth", rows[limit].pass_depth, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "feed_rate", passes[pass].feed, NULL), BITE_OK);
+    ck_assert_int_eq(bite_request_set(request, "depth", passes[pass].pass_depth, NULL), BITE_OK);
     if (drill) {
         ck_assert_int_eq(bite_request_set(request, "operation", "drill", NULL), BITE_OK);
-    } else if (!isnan(rows[limit].width)) {
+    } else if (!isnan(passes[pass].width)) {
         char width[32];
         size_t length = 0;
-        ck_assert_int_eq(bite_quantity_write(rows[limit].width * MM, BITE_KIND_LENGTH, BITE_METRIC,
+        ck_assert_int_eq(bite_quantity_write(passes[pass].width * MM, BITE_KIND_LENGTH, BITE_METRIC,
                                              width, sizeof width, &length, NULL),
                          BITE_OK);
         ck_assert_int_eq(bite_request_set(request, "width", width, NULL), BITE_OK);
     }
     ck_assert_msg(bite_answer_new(request, draws, 0.95, &answer, &error) == BITE_OK, "pass %zu: %s",
-                  limit, error.message);
+                  pass, error.message);
     bite_request_free(request);
     return answer;
 }
 
-static void fill_passes(made_job *made, const bite_library *library, size_t draws, int hostile)
+static void fill_passes(example_job *example, const bite_library *library, size_t draws,
+                        int hostile)
 {
-    for (size_t i = 0; i < MADE_PASSES; i++) {
-        bite_planned_pass *pass = &made->passes[i];
+    for (size_t i = 0; i < EXAMPLE_PASSES; i++) {
+        bite_planned_pass *pass = &example->passes[i];
         pass->name = "pass";
-        pass->title = hostile && i == 1 ? made_pass_title : rows[i].title;
-        pass->work = rows[i].work;
-        pass->setup = rows[i].setup;
-        pass->count = rows[i].count;
-        pass->passes = rows[i].passes;
-        pass->tool = rows[i].tool;
+        pass->title = hostile && i == 1 ? hostile_pass_title : passes[i].title;
+        pass->work = passes[i].work;
+        pass->setup = passes[i].setup;
+        pass->count = passes[i].count;
+        pass->passes = passes[i].passes;
+        pass->tool = passes[i].tool;
         pass->chosen = i != 3;
-        pass->depth = rows[i].depth * MM;
-        pass->width = rows[i].width * MM;
+        pass->depth = passes[i].depth * MM;
+        pass->width = passes[i].width * MM;
         pass->lap = 0.1;
         pass->corners = 4;
-        pass->answer = answer_of(library, i, draws);
-        pass->seconds = rows[i].seconds;
-        pass->feed_seconds = 0.3 * rows[i].seconds;
+        pass->answer = new_answer(library, i, draws);
+        pass->seconds = passes[i].seconds;
+        pass->feed_seconds = 0.3 * passes[i].seconds;
         pass->slowed = i == 2 ? 0.62 : 1.0;
         pass->hold_utilization = i == 3 ? (double)NAN : 0.05 + 0.04 * (double)i;
     }
-    for (size_t i = 0; i < MADE_TOOLS; i++) {
-        bite_planned_tool *tool = &made->tools[i];
+    for (size_t i = 0; i < EXAMPLE_TOOLS; i++) {
+        bite_planned_tool *tool = &example->tools[i];
         tool->name = tools[i].name;
         tool->diameter = tools[i].diameter * MM;
         tool->flutes = tools[i].flutes;
@@ -192,7 +192,7 @@ static void fill_stock(struct bite_job *job)
 
 static void fill_hold(struct bite_job *job, int hostile)
 {
-    static const char *const put_on[] = {
+    static const char *const mounting[] = {
         "Clean fixture and part with soapy water, dry.",
         "Tape on the fixture and on the part, edge to edge, pressed down, no overlaps.",
         "A thin, even wave of glue on one tape, put the part on, press flat under a block.",
@@ -210,8 +210,8 @@ static void fill_hold(struct bite_job *job, int hostile)
                          BITE_OK);
         hold->release[i] = release[i];
     }
-    memcpy(hold->mounting, put_on, sizeof put_on);
-    hold->mounting[0] = hostile ? made_note : put_on[0];
+    memcpy(hold->mounting, mounting, sizeof mounting);
+    hold->mounting[0] = hostile ? hostile_note : mounting[0];
     hold->mounting_count = 4;
     hold->release_count = 3;
     hold->layer_count = 3;
@@ -241,7 +241,7 @@ static void fill_fluids(struct bite_job *job)
     job->fluid_count = 4;
 }
 
-static void fill_lists(made_job *made, int hostile)
+static void fill_lists(example_job *example, int hostile)
 {
     static const bite_planned_check checks[] = {
         {"thickness, four corners and middle", 1.6 * MM, 0.05 * MM, "micrometer", ""},
@@ -270,31 +270,31 @@ static void fill_lists(made_job *made, int hostile)
         {BITE_REMARK_TAPE_ON_TOOL, BITE_NOTE, "common-practice", {{0}}},
         {BITE_REMARK_FACING_ORDER, 0, "", {{NULL, 0.19 * MM}, {NULL, 0.012 * MM}}},
         {BITE_REMARK_DEFAULTS, 0, "", {{"one part, no coolant", 0}}}};
-    memcpy(made->checks, checks, sizeof checks);
-    memcpy(made->remarks, remarks, sizeof remarks);
+    memcpy(example->checks, checks, sizeof checks);
+    memcpy(example->remarks, remarks, sizeof remarks);
     if (hostile) {
-        made->remarks[0].values[0].text = made_note;
-        made->remarks[1].source = made_note;
-        made->checks[0].note = made_note;
-        made->tools[0].why = made_note;
+        example->remarks[0].values[0].text = hostile_note;
+        example->remarks[1].source = hostile_note;
+        example->checks[0].note = hostile_note;
+        example->tools[0].why = hostile_note;
     }
 }
 
-void made_job_fill(made_job *made, const bite_library *library, size_t draws, bite_units units,
-                   int hostile)
+void example_job_fill(example_job *example, const bite_library *library, size_t draws,
+                      bite_units units, int hostile)
 {
     static const bite_planned_time time = {612, 1610, 315, 240, 1500, 480, 4145, 4420, 5, 6};
-    struct bite_job *job = &made->job;
+    struct bite_job *job = &example->job;
     bite_error error = BITE_ERROR_INIT;
-    memset(made, 0, sizeof *made);
+    memset(example, 0, sizeof *example);
     job->library = library;
     job->allocator = *bite_library_allocator(library);
-    ck_assert_msg(bite_job_file_open(library, NULL, order_text, sizeof order_text - 1, NULL, NULL,
+    ck_assert_msg(bite_job_file_open(library, NULL, job_text, sizeof job_text - 1, NULL, NULL,
                                      &job->file_data, &error) == BITE_OK,
                   "%s %s", error.message, error.key);
     ck_assert_int_eq(bite_library_grade(library, "acrylic/cast", &job->grade, NULL), BITE_OK);
     job->units = units;
-    job->title = hostile ? made_title : "Cover plate";
+    job->title = hostile ? hostile_title : "Cover plate";
     job->file = "somewhere/cover-plate.ini";
     job->confidence = 0.95;
     job->draws = draws;
@@ -304,32 +304,32 @@ void made_job_fill(made_job *made, const bite_library *library, size_t draws, bi
     job->thinnest = 0.8 * MM;
     job->count = 6;
     job->clear = 1;
-    fill_passes(made, library, draws, hostile);
+    fill_passes(example, library, draws, hostile);
     fill_stock(job);
     fill_hold(job, hostile);
     fill_fluids(job);
-    fill_lists(made, hostile);
+    fill_lists(example, hostile);
     job->time = time;
-    job->passes = made->passes;
-    job->pass_count = MADE_PASSES;
+    job->passes = example->passes;
+    job->pass_count = EXAMPLE_PASSES;
     job->setups = 2;
-    job->tools = made->tools;
-    job->tool_count = MADE_TOOLS;
-    job->checks = made->checks;
-    job->check_count = sizeof made->checks / sizeof *made->checks;
-    job->remarks = made->remarks;
-    job->remark_count = sizeof made->remarks / sizeof *made->remarks;
+    job->tools = example->tools;
+    job->tool_count = EXAMPLE_TOOLS;
+    job->checks = example->checks;
+    job->check_count = sizeof example->checks / sizeof *example->checks;
+    job->remarks = example->remarks;
+    job->remark_count = sizeof example->remarks / sizeof *example->remarks;
     job->verdict = BITE_TIGHT;
     job->chance = 0.17;
     ck_assert_int_eq(bite_plan_windows(job, NULL), BITE_OK);
 }
 
-void made_job_free(made_job *made)
+void example_job_free(example_job *example)
 {
-    bite_plan_windows_free(&made->job);
-    for (size_t i = 0; i < MADE_PASSES; i++) {
-        bite_answer_free(made->passes[i].answer);
-        made->passes[i].answer = NULL;
+    bite_plan_windows_free(&example->job);
+    for (size_t i = 0; i < EXAMPLE_PASSES; i++) {
+        bite_answer_free(example->passes[i].answer);
+        example->passes[i].answer = NULL;
     }
-    bite_job_file_free(&made->job.file_data);
+    bite_job_file_free(&example->job.file_data);
 }

@@ -1,30 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A planned job made by hand: two setups, six parts, answers as the engine gives them. */
+/* A planned job with fixed contents: two setups, six parts, answers of the library. */
 #ifndef BITE_TESTS_REPORT_JOB_EXAMPLE_JOB_H
 #define BITE_TESTS_REPORT_JOB_EXAMPLE_JOB_H
 
 #include "core/job/plan.h"
 
-#define MADE_PASSES 8
-#define MADE_TOOLS 4
+#define EXAMPLE_PASSES 8
+#define EXAMPLE_TOOLS 4
 
-typedef struct made_job {
+typedef struct example_job {
     struct bite_job job;
-    bite_planned_pass passes[MADE_PASSES];
-    bite_planned_tool tools[MADE_TOOLS];
+    bite_planned_pass passes[EXAMPLE_PASSES];
+    bite_planned_tool tools[EXAMPLE_TOOLS];
     bite_planned_check checks[5];
     bite_remark remarks[8];
-} made_job;
+} example_job;
 
-/** Texts that try to become markup, and bytes that are no text. */
-extern const char made_title[];
-extern const char made_pass_title[];
-extern const char made_note[];
+/** Texts that look like markup, and invalid UTF-8. */
+extern const char hostile_title[];
+extern const char hostile_pass_title[];
+extern const char hostile_note[];
 
-/** hostile: titles and notes are such texts. Free it with made_job_free before the library closes.
- */
-void made_job_fill(made_job *made, const bite_library *library, size_t draws, bite_units units,
-                   int hostile);
-void made_job_free(made_job *made);
+/** Fills the job; hostile: with the texts above as titles and notes. Free it with example_job_free
+ * before the library is closed. */
+void example_job_fill(example_job *example, const bite_library *library, size_t draws,
+                      bite_units units, int hostile);
+void example_job_free(example_job *example);
 
 #endif

@@ -53,7 +53,7 @@ static size_t name_at(reading *reader, const char *text, char *name)
     return length;
 }
 
-/* Names in a list, split at blanks; a name that is made may be made once. */
+/* Lists of names, split at blanks; a name may be defined once. */
 static void note(reading *reader, char (*list)[NAME], size_t *count, const char *names,
                  size_t length, int once)
 {
@@ -103,7 +103,7 @@ static void plain(reading *reader, char c, const char *text)
     }
 }
 
-/* One attribute; returns what follows it. */
+/* Reads one attribute; returns the text after it. */
 static const char *attribute(reading *reader, const char *text, const char *tag, char *name)
 {
     text += name_at(reader, text, name);
@@ -142,7 +142,7 @@ static void heading(reading *reader, const char *name)
     reader->first_headings += level == 1;
 }
 
-/* An opening tag's own promises. */
+/* The requirements on an opening tag itself. */
 static void promise(reading *reader, const char *tag, const char *attributes, size_t length,
                     const char *after)
 {
@@ -182,7 +182,7 @@ static void close_tag(reading *reader)
     reader->at += 3 + length;
 }
 
-/* The inside of <style> is not read as markup; what it points to is wanted. */
+/* The content of <style> is not read as markup; the ids that it refers to are required. */
 static void skip_style(reading *reader)
 {
     const char *end = strstr(reader->at, "</style>");

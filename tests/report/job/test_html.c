@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A job's sheet: all of the job stands on it, nothing of a job's texts becomes markup, and it bears
- * bad calls, bad sinks, no memory. */
+/* The HTML page of a job: it contains everything of the job, no text of a job becomes markup, and
+ * bad calls, failing sinks and missing memory are reported. */
 #include "core/job/window_plan.h"
 #include "core/report/job/html.h"
 #include "core/report/job/remark_text.h"
@@ -14,7 +14,7 @@
 
 #define PAGE_MOST (1u << 21)
 
-static made_job made;
+static example_job example;
 static const char *write_to;
 static bite_units write_units = BITE_METRIC;
 
@@ -24,7 +24,7 @@ typedef struct paper {
     char text[PAGE_MOST];
     size_t size;
     size_t calls;
-    size_t refuse; /* at this call and all after it; 0: never */
+    size_t refuse; /* fails at this call and all after it; 0: never */
 } paper;
 
 static paper sheet;
@@ -63,7 +63,7 @@ static size_t times(const char *what)
     return count;
 }
 
-static void stands(const char *what)
+static void assert_contains(const char *what)
 {
     ck_assert_msg(strstr(sheet.text, what) != NULL, "the sheet does not have: %s", what);
 }
@@ -74,7 +74,7 @@ static void check_markup(void)
     ck_assert_msg(bite_test_markup(sheet.text, fault, sizeof fault), "%s", fault);
 }
 
-/* A remark as the page has it: quotes are entities. */
+/* The text of a remark as in the page: quotes are entities. */
 static const char *words_of(const bite_remark *remark, bite_units units)
 {
     static char page[2 * BITE_REMARK_TEXT_MAX];
@@ -88,12 +88,12 @@ static const char *words_of(const bite_remark *remark, bite_units units)
     return page;
 }
 
-/* ---- what is on it ---- */
+/* ---- content ---- */
 
-START_TEST(all_of_the_job_stands_on_it)
+START_TEST(page_contains_all_of_the_job)
 {
-    made_job_fill(&made, library, 64, (bite_units)_i, 0);
-    const struct bite_job *job = &made.job;
+    example_job_fill(&example, library, 64, (bite_units)_i, 0);
+    const struct bite_job *job = &example.job;
     ck_assert_int_eq(written(job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("<section class=\"sheet\""),
@@ -111,67 +111,67 @@ START_TEST(all_of_the_job_stands_on_it)
                                              &length, NULL),
                          BITE_OK);
         (void)snprintf(cell, sizeof cell, "<b>%.*s</b> rpm", (int)strcspn(text, " "), text);
-        stands(cell);
+        assert_contains(cell);
     }
     for (size_t i = 0; i < job->tool_count; i++) {
         char cell[200];
         (void)snprintf(cell, sizeof cell, "<th scope=\"row\">T%zu</th><td><b>%s</b>", i + 1,
                        job->tools[i].name);
-        stands(cell);
-        stands(job->tools[i].why);
+        assert_contains(cell);
+        assert_contains(job->tools[i].why);
     }
     for (size_t i = 0; i < job->check_count; i++) {
-        stands(job->checks[i].what);
+        assert_contains(job->checks[i].what);
     }
     ck_assert_uint_eq(times("<span class=\"reading\">"), job->check_count * 6);
     for (size_t i = 0; i < job->remark_count; i++) {
         size_t places =
-            job->remarks[i].severity == 3 ? 3 : 1; /* a danger on top of each open_library too */
+            job->remarks[i].severity == 3 ? 3 : 1; /* a danger is also at the top of each setup */
         ck_assert_uint_eq(times(words_of(&job->remarks[i], job->units)), places);
     }
     for (size_t i = 0; i < job->fluid_count; i++) {
-        stands(job->fluids[i].fluid->title);
+        assert_contains(job->fluids[i].fluid->title);
     }
     size_t ticks = 2 * (job->hold.mounting_count + job->hold.release_count) + 3 +
-                   2; /* tools: three in open_library 1 and ... */
+                   2; /* tools: three in setup 1, two in setup 2 */
     ck_assert_uint_ge(times("<span class=\"box\">"), ticks);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 3);
     ck_assert_uint_eq(times("<div class=\"picture\""), 2);
-    stands(job->units == BITE_INCH ? " in/min" : " mm/min");
+    assert_contains(job->units == BITE_INCH ? " in/min" : " mm/min");
     ck_assert_uint_eq(times(job->units == BITE_INCH ? " mm/min" : " in/min"), 0);
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
-/* The two passes with the highest chance have pictures, the higher first; of the same cut, made
- * twice, there is one. */
-START_TEST(pictures_are_of_the_nearest)
+/* The two passes with the highest chance have pictures, the higher one first; two passes with the
+ * same cut have one picture. */
+START_TEST(passes_nearest_to_a_limit_have_pictures)
 {
-    made_job_fill(&made, library, 64, BITE_METRIC, 0);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, 64, BITE_METRIC, 0);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     const char *first = strstr(sheet.text, "<h3>Pass ");
     ck_assert_ptr_nonnull(first);
     const char *second = strstr(first + 1, "<h3>Pass ");
     ck_assert_ptr_nonnull(second);
     size_t shown[] = {(size_t)atoi(first + 9) - 1, (size_t)atoi(second + 9) - 1};
     ck_assert_uint_ne(shown[0], shown[1]);
-    double least = made.passes[shown[1]].answer->result.chance;
-    ck_assert_double_ge(made.passes[shown[0]].answer->result.chance, least);
-    for (size_t i = 0; i < MADE_PASSES; i++) {
-        const bite_answer *answer = made.passes[i].answer;
+    double least = example.passes[shown[1]].answer->result.chance;
+    ck_assert_double_ge(example.passes[shown[0]].answer->result.chance, least);
+    for (size_t i = 0; i < EXAMPLE_PASSES; i++) {
+        const bite_answer *answer = example.passes[i].answer;
         int same =
-            memcmp(&answer->full, &made.passes[shown[0]].answer->full, sizeof answer->full) == 0;
+            memcmp(&answer->full, &example.passes[shown[0]].answer->full, sizeof answer->full) == 0;
         ck_assert(same || answer->result.chance <= least);
         ck_assert(!(same && i == shown[1]));
     }
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
-START_TEST(texts_stay_texts)
+START_TEST(texts_do_not_become_markup)
 {
-    made_job_fill(&made, library, 64, BITE_METRIC, 1);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, 64, BITE_METRIC, 1);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("<script"), 0);
     ck_assert_uint_eq(times("<img"), 0);
@@ -180,15 +180,15 @@ START_TEST(texts_stay_texts)
     ck_assert_uint_eq(times("\xe2\x80\xae"), 0);
     ck_assert_uint_eq(times("\x01") + times("\x7f") + times("\xff"), 0);
     ck_assert_uint_eq(times("</style>"), 1);
-    stands("<h1>Cover &lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;co&#39; end</h1>");
-    stands("Pocket&quot;&gt;&lt;img src=x onerror=&#39;alert(2)&#39;&gt;&amp;");
-    stands("<span>&lt;/style&gt;&lt;/section&gt;&lt;!-- &quot;&amp;&#39; ]]&gt;</span>");
-    stands("Window &amp; Son&#39;s &lt;b&gt;own&lt;/b&gt;");
-    made_job_free(&made);
+    assert_contains("<h1>Cover &lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;co&#39; end</h1>");
+    assert_contains("Pocket&quot;&gt;&lt;img src=x onerror=&#39;alert(2)&#39;&gt;&amp;");
+    assert_contains("<span>&lt;/style&gt;&lt;/section&gt;&lt;!-- &quot;&amp;&#39; ]]&gt;</span>");
+    assert_contains("Window &amp; Son&#39;s &lt;b&gt;own&lt;/b&gt;");
+    example_job_free(&example);
 }
 END_TEST
 
-/* A number that is none, as a word of its own. */
+/* A word that is an invalid number. */
 static void no_bad_numbers(void)
 {
     static const char *const words[] = {"nan", "inf", "infinity", "null"};
@@ -208,7 +208,7 @@ static void no_bad_numbers(void)
     }
 }
 
-/* Every number that may be missing is missing, or beyond all measure; texts too. */
+/* Every number that may be missing is missing or far too large; texts too. */
 static void empty_out(struct bite_job *job, double number)
 {
     double *const lists[] = {&job->length, &job->stock.nominal, &job->warp.span};
@@ -254,60 +254,60 @@ static void empty_out(struct bite_job *job, double number)
     }
 }
 
-START_TEST(what_is_missing_is_not_made_up)
+START_TEST(missing_values_are_not_invented)
 {
     static const double numbers[] = {(double)NAN, (double)INFINITY, -(double)INFINITY, 0.0, -1.0,
                                      1e300};
-    made_job_fill(&made, library, _i % 2 ? BITE_DRAWS_NONE : 64, BITE_METRIC, 0);
+    example_job_fill(&example, library, _i % 2 ? BITE_DRAWS_NONE : 64, BITE_METRIC, 0);
     no_bad_numbers();
-    empty_out(&made.job, numbers[_i]);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    empty_out(&example.job, numbers[_i]);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     no_bad_numbers();
-    /* no answers, no table of the sheet, no hold, no passes at all */
-    bite_plan_windows_free(&made.job);
-    for (size_t i = 0; i < MADE_PASSES; i++) {
-        bite_answer_free(made.passes[i].answer);
-        made.passes[i].answer = NULL;
+    /* no answers, no sheet table, no workholding, no passes */
+    bite_plan_windows_free(&example.job);
+    for (size_t i = 0; i < EXAMPLE_PASSES; i++) {
+        bite_answer_free(example.passes[i].answer);
+        example.passes[i].answer = NULL;
     }
-    made.job.stock.sheet = NULL;
-    made.job.stock.layout = (bite_layout){0, 0, 0, 0, 0.0, 0.0};
-    made.job.hold.hold = NULL;
-    made.job.hold.layers[1] = NULL;
-    made.job.grade = NULL;
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example.job.stock.sheet = NULL;
+    example.job.stock.layout = (bite_layout){0, 0, 0, 0, 0.0, 0.0};
+    example.job.hold.hold = NULL;
+    example.job.hold.layers[1] = NULL;
+    example.job.grade = NULL;
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     no_bad_numbers();
     ck_assert_uint_eq(times("<section class=\"sheet\""), 4); /* no pictures */
-    stands("do not fit");
-    stands("not judged: see the cautions");
-    made.job.pass_count = made.job.tool_count = made.job.check_count = made.job.remark_count =
-        made.job.fluid_count = 0;
-    made.job.setups = 1;
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    assert_contains("do not fit");
+    assert_contains("not judged: see the cautions");
+    example.job.pass_count = example.job.tool_count = example.job.check_count =
+        example.job.remark_count = example.job.fluid_count = 0;
+    example.job.setups = 1;
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("<section class=\"sheet\""), 3);
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
-/* A hold that may not be used is a danger on every open_library; thousands of parts do not make
- * thousands of boxes. */
-START_TEST(refused_holds_and_many_parts)
+/* A refused workholding is a danger on every setup; thousands of parts do not make thousands of
+ * boxes. */
+START_TEST(refused_workholding_and_many_parts_are_shown)
 {
-    made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
-    made.job.hold.refused = 1;
-    made.job.count = 9000.0;
-    made.job.stock.layout.along = 100;
-    made.job.stock.layout.rows = 91;
-    made.job.stock.layout.more = 100;
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    example.job.hold.refused = 1;
+    example.job.count = 9000.0;
+    example.job.stock.layout.along = 100;
+    example.job.stock.layout.rows = 91;
+    example.job.stock.layout.more = 100;
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     check_markup();
     ck_assert_uint_eq(times("Do not hold this part with tape, cyanoacrylate, tape"), 2);
     ck_assert_uint_eq(times("<svg class=\"drawing\""), 2);
-    ck_assert_uint_eq(times("<span class=\"reading\">"), made.job.check_count);
-    stands("100 places more than requested");
-    made_job_free(&made);
+    ck_assert_uint_eq(times("<span class=\"reading\">"), example.job.check_count);
+    assert_contains("100 places more than requested");
+    example_job_free(&example);
 }
 END_TEST
 
@@ -317,59 +317,59 @@ START_TEST(bad_calls_are_refused)
 {
     bite_error error = BITE_ERROR_INIT;
     bite_style style = {(uint32_t)sizeof style, BITE_SVG, BITE_INCH, 0, 0, 0, 0, 0};
-    made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
     ck_assert_int_eq(bite_job_html(NULL, NULL, take, &sheet, &error), BITE_BAD_ARGUMENT);
-    ck_assert_int_eq(bite_job_html(&made.job, NULL, NULL, NULL, &error), BITE_BAD_ARGUMENT);
-    made.job.setups = 3;
-    ck_assert_int_eq(bite_job_html(&made.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
-    made.job.setups = 2;
+    ck_assert_int_eq(bite_job_html(&example.job, NULL, NULL, NULL, &error), BITE_BAD_ARGUMENT);
+    example.job.setups = 3;
+    ck_assert_int_eq(bite_job_html(&example.job, NULL, take, &sheet, NULL), BITE_BAD_ARGUMENT);
+    example.job.setups = 2;
     sheet.size = sheet.calls = sheet.refuse = 0;
-    ck_assert_int_eq(bite_job_html(&made.job, &style, take, &sheet, NULL), BITE_OK);
-    ck_assert_uint_eq(times(" in/min"), 0); /* the job's units hold */
+    ck_assert_int_eq(bite_job_html(&example.job, &style, take, &sheet, NULL), BITE_OK);
+    ck_assert_uint_eq(times(" in/min"), 0); /* the units of the job are used */
     style.struct_size = 4;
-    ck_assert_int_eq(bite_job_html(&made.job, &style, take, &sheet, &error), BITE_BAD_ARGUMENT);
-    made_job_free(&made);
+    ck_assert_int_eq(bite_job_html(&example.job, &style, take, &sheet, &error), BITE_BAD_ARGUMENT);
+    example_job_free(&example);
 }
 END_TEST
 
-START_TEST(sinks_that_refuse)
+START_TEST(failing_sinks_are_reported)
 {
-    made_job_fill(&made, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     size_t calls = sheet.calls;
     for (size_t refuse = 1; refuse <= calls; refuse += 1 + calls / 30) {
-        ck_assert_int_eq(written(&made.job, refuse), BITE_CANNOT_WRITE);
-        ck_assert_uint_eq(sheet.calls, refuse); /* not asked again */
+        ck_assert_int_eq(written(&example.job, refuse), BITE_CANNOT_WRITE);
+        ck_assert_uint_eq(sheet.calls, refuse); /* the sink is not called again */
     }
-    ck_assert_int_eq(written(&made.job, calls), BITE_CANNOT_WRITE);
-    bite_plan_windows_free(&made.job);
-    for (size_t i = 0; i < MADE_PASSES;
-         i++) { /* without pictures each call is cheap: all of them */
-        bite_answer_free(made.passes[i].answer);
-        made.passes[i].answer = NULL;
+    ck_assert_int_eq(written(&example.job, calls), BITE_CANNOT_WRITE);
+    bite_plan_windows_free(&example.job);
+    for (size_t i = 0; i < EXAMPLE_PASSES;
+         i++) { /* without pictures each call is cheap: all are tried */
+        bite_answer_free(example.passes[i].answer);
+        example.passes[i].answer = NULL;
     }
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     calls = sheet.calls;
     for (size_t refuse = 1; refuse <= calls; refuse++) {
-        ck_assert_int_eq(written(&made.job, refuse), BITE_CANNOT_WRITE);
+        ck_assert_int_eq(written(&example.job, refuse), BITE_CANNOT_WRITE);
     }
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
-/* No memory at any call: said before the first byte, and nothing is left behind. */
-START_TEST(memory_runs_out)
+/* Any allocation may fail: it is reported before the first byte, and nothing is leaked. */
+START_TEST(failing_allocations_are_reported)
 {
     bite_test_memory memory = {0, 0, 0};
     bite_allocator allocator = bite_test_allocator(&memory);
     bite_library *of = bite_test_shop_open(&shop, &allocator);
-    made_job_fill(&made, of, BITE_DRAWS_NONE, BITE_METRIC, 0);
+    example_job_fill(&example, of, BITE_DRAWS_NONE, BITE_METRIC, 0);
     size_t held = memory.held;
     size_t fail = 1;
     for (; fail < 2000; fail++) {
         memory.calls = 0;
         memory.fail_at = fail;
-        bite_status status = written(&made.job, 0);
+        bite_status status = written(&example.job, 0);
         ck_assert_uint_eq(memory.held, held);
         if (status == BITE_OK) {
             ck_assert_uint_lt(memory.calls, fail);
@@ -381,19 +381,19 @@ START_TEST(memory_runs_out)
     ck_assert_uint_gt(fail, 10);
     ck_assert_uint_lt(fail, 2000);
     memory.fail_at = 0;
-    made_job_free(&made);
+    example_job_free(&example);
     bite_library_close(of);
     ck_assert_uint_eq(memory.held, 0);
 }
 END_TEST
 
-/* For the test with a browser: the page as a file. */
+/* Writes the page to a file for the browser test. */
 START_TEST(write_page)
 {
-    made_job_fill(&made, library, 1024, write_units, 0);
-    ck_assert_int_eq(written(&made.job, 0), BITE_OK);
+    example_job_fill(&example, library, 1024, write_units, 0);
+    ck_assert_int_eq(written(&example.job, 0), BITE_OK);
     bite_test_write(write_to, sheet.text, sheet.size);
-    made_job_free(&made);
+    example_job_free(&example);
 }
 END_TEST
 
@@ -410,13 +410,13 @@ int main(int count, char **words)
         tcase_add_test(all, write_page);
         return bite_test_run(suite);
     }
-    tcase_add_loop_test(all, all_of_the_job_stands_on_it, BITE_METRIC, BITE_INCH + 1);
-    tcase_add_test(all, pictures_are_of_the_nearest);
-    tcase_add_test(all, texts_stay_texts);
-    tcase_add_loop_test(all, what_is_missing_is_not_made_up, 0, 6);
-    tcase_add_test(all, refused_holds_and_many_parts);
+    tcase_add_loop_test(all, page_contains_all_of_the_job, BITE_METRIC, BITE_INCH + 1);
+    tcase_add_test(all, passes_nearest_to_a_limit_have_pictures);
+    tcase_add_test(all, texts_do_not_become_markup);
+    tcase_add_loop_test(all, missing_values_are_not_invented, 0, 6);
+    tcase_add_test(all, refused_workholding_and_many_parts_are_shown);
     tcase_add_test(all, bad_calls_are_refused);
-    tcase_add_test(all, sinks_that_refuse);
-    tcase_add_test(all, memory_runs_out);
+    tcase_add_test(all, failing_sinks_are_reported);
+    tcase_add_test(all, failing_allocations_are_reported);
     return bite_test_run(suite);
 }

@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Makes the library's request from the options, and from it an answer or a choice. */
+#include "bindings/cli/cli_request.h"
+#include "bindings/cli/error_report.h"
+#include "bindings/cli/exit_status.h"
+#include "bindings/cli/processor_count.h"
+#include <stdio.h>
+#include <string.h>
+
+#define PART_MAX 64 /* bytes of a name or a diameter, with the null */
+
+static bite_status refuse(bite_error *error, const char *key, const char *message, const char *hint)
+{
+    error->status = BITE_BAD_QUANTITY;
+    (void)snprintf(error->message, sizeof error->message, "%s", message);
+    (void)snprintf(error->hint, sizeof error->hint, "%s", hint);
+    (void)snprintf(error->key, sizeof error->key, "%s", key);
+    return BITE_BAD_QUANTITY;
+}
+
+/* Splits a text at a separator. Returns the second part, or NULL if there is none or the first is
+ * too long. */
+static const char *split(const char *text, char separator, char first[PART_MAX])
+{
+    const char *found = strchr(text, separator);
+    if (found == NULL || (size_t)(found - text) >= PART_MAX) {
+        return NULL;
+    }
+    memcpy(first, text, (size_t)(found - text));
+    first[found - text] = 0;
+    return found + 1;
+}
+
+static bite_status set_neck(bite_request *request, const char *text, bite_error *error)
+{
+    char diameter[PART_MAX];
+    const char *length = split(text, 'x', diameter);
+    if (length == NULL) {
+        return refuse(error, "neck", "a diameter and a length with an x between them are expected",
+                      "for example --neck 0.7mmx4mm");
+    }
+    bite_status status = bite_request_set(request, "neck_diameter", diameter, error);
+    return status == BITE_OK ? bite_request_set(request, "neck_length", length, error) : status;
+}
+
+static bite_status set_input(bite_request *request, const char *text, bite_error *error)
+{
+    char name[PART_MAX];
+    const char *quantity = split(text, '=', name);
+    if (quantity == NULL) {
+        return refuse(error, "set", "NAME=QUANTITY is expected",
+                      "for example --set walk_share=1.2; coolbite list inputs shows the names");
+    }
+    return bite_request_set(request, name, quantity, error);
+}
+
+static bite_status set_chips(bite_request *request, const char *text, bite_error *error)
+{
+    const char *word = strcmp(text, "closed") == 0 ? "yes"
+                       : strcmp(text, "open") == 0 ? "no"
+                                                   : text;
+    return bite_request_set(request, "blind", word, error);
+}
+
+static bite_status set_option(bite_request *request, const struct input_option *given,
+                              bite_error *error)
+{
+    switch (given->option->type) {
+    case OPTION_ITEM:
+    case OPTION_TOOL:
+        return bite_request_use(request, given->option->collection, given->text, error);
+    case OPTION_NECK:
+        return set_neck(request, given->text, error);
+    case OPTION_CHIPS:
+        return set_chips(request, given->text, error);
+    case OPTION_SET:
+        return set_input(request, given->text, error);
+    default:
+        return bite_request_set(request, given->option->name, given->text, error);
+    }
+}
+
+/* An unknown input or word is an error of the command line; an unknown material or tool is one of
+ * what was not found. */
+static int report_option_error(const bite_error *error, const struct input_option *given)
+{
+    int status = report_error(error);
+    return given->option->type != OPTION_ITEM && given->option->type != OPTION_TOOL &&
+                   error->status == BITE_UNKNOWN_NAME
+               ? EXIT_USAGE
+               : status;
+}
+
+static int set_options(bite_request *request, const struct command_line *line, size_t count)
+{
+    bite_error error = BITE_ERROR_INIT;
+    if (bite_request_threads(request, processor_count(), &error) != BITE_OK) {
+        return report_error(&error);
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (set_option(request, &line->inputs[i], &error) != BITE_OK) {
+            return report_option_error(&error, &line->inputs[i]);
+        }
+    }
+    return 0;
+}
+
+int answer_from_options(const bite_library *library, const struct command_line *line, size_t count,
+                        bite_answer **answer)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_request *request = NULL;
+    int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
+    status = status != 0 ? status : set_options(request, line, count);
+    if (status == 0 && line->tool_count > 1) {
+        status = report_usage_error(
+            "the given settings are judged for one tool only; leave out all but one --tool");
+    }
+    if (status == 0 && line->tool_count == 1 &&
+        bite_request_use(request, BITE_TOOLS, line->tools[0], &error) != BITE_OK) {
+        status = report_error(&error);
+    }
+    if (status == 0 &&
+        bite_answer_new(request, line->draws, line->confidence, answer, &error) != BITE_OK) {
+        status = report_error(&error);
+    }
+    bite_request_free(request);
+    return status;
+}
+
+int choice_from_options(const bite_library *library, const struct command_line *line,
+                        bite_choice **choice)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_request *request = NULL;
+    int status = bite_request_new(library, &request, &error) == BITE_OK ? 0 : report_error(&error);
+    status = status != 0 ? status : set_options(request, line, line->input_count);
+    if (status == 0 && line->tool_count == 0) {
+        status = report_usage_error("--tool is missing: give a name, a diameter such as 1/32in, "
+                                    "several of them, or any");
+    }
+    if (status == 0) {
+        bite_choice_options options = {(uint32_t)sizeof options,
+                                       line->goal,
+                                       line->style.units,
+                                       0,
+                                       line->tools,
+                                       line->tool_count,
+                                       line->draws,
+                                       line->confidence,
+                                       line->spindle_steps,
+                                       line->spindle_step_count};
+        status = bite_choice_new(request, &options, choice, &error) == BITE_OK
+                     ? 0
+                     : report_error(&error);
+    }
+    bite_request_free(request);
+    return status;
+}

@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* coolbite show: shows one record, or two side by side. */
+#include "bindings/cli/commands.h"
+#include "bindings/cli/error_report.h"
+#include "bindings/cli/output.h"
+#include <stdlib.h>
+
+/* The collections in the order in which a name is searched for. */
+static const bite_collection show_order[] = {
+    BITE_GRADES, BITE_MACHINES, BITE_TOOLS,  BITE_HOLDERS,  BITE_COOLANTS, BITE_HOLDS,
+    BITE_LAYERS, BITE_FLUIDS,   BITE_SHEETS, BITE_SYMPTOMS, BITE_TIMES};
+
+/* Shows one name of a collection, or compares two. *found: the collection has the first name. */
+static bite_status show_item(const bite_library *library, const struct command_line *line,
+                             bite_collection collection, bool *found, struct text_buffer *buffer,
+                             bite_error *error)
+{
+    bite_style style = line->style;
+    struct text_buffer alone = {NULL, 0, 0};
+    style.sources = 1;
+    bite_status status = bite_library_show(library, collection, line->arguments[0], &style,
+                                           text_buffer_append, &alone, error);
+    *found = status != BITE_UNKNOWN_NAME;
+    if (status != BITE_OK || line->argument_count == 1) {
+        *buffer = alone;
+        return status;
+    }
+    free(alone.text);
+    return bite_library_compare(library, collection, line->arguments[0], line->arguments[1],
+                                &line->style, text_buffer_append, buffer, error);
+}
+
+int cmd_show(const struct command_line *line)
+{
+    bite_error error = BITE_ERROR_INIT;
+    bite_error first = BITE_ERROR_INIT;
+    bite_library *library = NULL;
+    struct text_buffer buffer = {NULL, 0, 0};
+    bool found = false;
+    if (line->argument_count != 1 && line->argument_count != 2) {
+        return report_usage_error("show takes one name, such as acrylic/cast or bench-24k, or two "
+                                  "names of one kind to compare them");
+    }
+    if (bite_library_open(NULL, &library, &error) != BITE_OK) {
+        return report_error(&error);
+    }
+    bite_status status = BITE_UNKNOWN_NAME;
+    for (size_t i = 0; i < sizeof show_order / sizeof *show_order && !found; i++) {
+        status = show_item(library, line, show_order[i], &found, &buffer, &error);
+        if (i == 0) {
+            first = error; /* an unknown name was most likely meant as a material */
+        }
+    }
+    bite_library_close(library);
+    if (status != BITE_OK) {
+        free(buffer.text);
+        return report_write_error(found ? &error : &first);
+    }
+    return output_write(line->output, &buffer);
+}

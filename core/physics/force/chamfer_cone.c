@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Geometry of the cone that cuts a chamfer: its arc of contact at a height, and the inverse. */
+#include "core/physics/force/chamfer_cone.h"
+#include "core/physics/force/gauss_legendre.h"
+#include <math.h>
+
+bite_cone bite_chamfer_cone(const bite_chamfer_shape *shape)
+{
+    bite_cone cone;
+    cone.depth = shape->depth;
+    cone.slope = tan(shape->taper);
+    cone.sine = cos(shape->taper);
+    cone.cosine = sin(shape->taper);
+    cone.small = 0.5 * shape->tip_diameter + shape->tip_below * cone.slope;
+    cone.large = cone.small + shape->depth * cone.slope;
+    cone.inside = (double)INFINITY;
+    return cone;
+}
+
+bite_cone bite_chamfer_cone_in(const bite_chamfer_shape *shape, bite_arc arc)
+{
+    bite_cone cone = bite_chamfer_cone(shape);
+    if (arc.corner > 0.0) {
+        cone.inside = arc.corner - shape->depth * cone.slope;
+    }
+    return cone;
+}
+
+double bite_chamfer_load(const bite_chamfer_shape *shape)
+{
+    return shape->tip_below + 2.0 / 3.0 * shape->depth;
+}
+
+/* acos(small/radius) without cancellation at a thin end, by 1 - cos = 2 sin^2 of half the angle. */
+double bite_cone_span(const bite_cone *cone, double height)
+{
+    double width = height * cone->slope;
+    double share = 0.5 * width / (cone->small + width);
+    if (isinf(cone->inside)) {
+        return 2.0 * asin(sqrt(share));
+    }
+    if (cone->inside <= cone->small) {
+        return bite_engagement_dead_corner(2.0 * asin(sqrt(share)));
+    }
+    return 2.0 * asin(sqrt(fmin(1.0, share * (cone->inside + 0.5 * width) /
+                                         (cone->inside - cone->small))));
+}
+
+/* The inverse: the height above which a tooth at the angle `away` from the wall is in contact.
+ * *growth: its derivative, m/rad. */
+static double height_on_straight(const bite_cone *cone, double away, double *growth)
+{
+    double half = sin(0.5 * away);
+    double cosine = cos(away);
+    *growth = cone->small * sin(away) / (cosine * cosine * cone->slope);
+    return 2.0 * cone->small * half * half / (cosine * cone->slope);
+}
+
+/* The same in a corner: the cone's radius at that height, the radius R - r_b of the path of the
+ * tool's axis and R form a triangle. */
+static double height_in_corner(const bite_cone *cone, double away, double *growth)
+{
+    double half = sin(0.5 * away);
+    double cosine = cos(away);
+    double path = cone->inside - cone->small;
+    double along = cone->small + path * cosine;
+    double more = 4.0 * path * cone->small * half * half;
+    double root = sqrt(along * along + more);
+    *growth = path * sin(away) * (1.0 - path * cosine / root) / cone->slope;
+    return (along > 0.0 ? more / (along + root) : root - along) / cone->slope;
+}
+
+double bite_cone_height_growth(const bite_cone *cone, double away, double *growth)
+{
+    if (isinf(cone->inside)) {
+        return height_on_straight(cone, away, growth);
+    }
+    if (cone->inside > cone->small) {
+        return height_in_corner(cone, away, growth);
+    }
+    double straight =
+        fmax(away / 3.0, away - 0.5 * M_PI); /* inverse of bite_engagement_dead_corner */
+    double height = height_on_straight(cone, straight, growth);
+    *growth *= straight > away / 3.0 ? 1.0 : 1.0 / 3.0;
+    return height;
+}
+
+double bite_cone_height(const bite_cone *cone, double away)
+{
+    double growth;
+    return bite_cone_height_growth(cone, away, &growth);
+}
+
+double bite_chamfer_section(const bite_cone *cone)
+{
+    double section = 0.0;
+    for (int i = 0; i < BITE_GAUSS_LEGENDRE_POINTS; i++) {
+        double height = 0.5 * cone->depth * (1.0 + bite_gauss_legendre_point[i]);
+        double half = sin(0.5 * bite_cone_span(cone, height));
+        double width = 2.0 * (cone->small + height * cone->slope) * half * half;
+        section += width * 0.5 * cone->depth * bite_gauss_legendre_weight[i];
+    }
+    return section;
+}
