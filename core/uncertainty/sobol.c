@@ -10,13 +10,15 @@
 static const double deviate_95 = 1.6448536269514722;
 
 /* Of each dimension: a primitive polynomial's degree and inner coefficients, and the first odd
- * numbers of its recurrence. They are those that GSL draws with (Bratley and Fox 1988, Algorithm
- * 659), found from its points; a test compares all dimensions. */
-#define DEGREE_MOST 8
+ * numbers of its recurrence. The first 40 are those that GSL draws with (Bratley and Fox 1988,
+ * Algorithm 659), found from its points; a test compares them. The others are Joe and Kuo's (2008,
+ * SIAM Journal on Scientific Computing 30, 2635, their list new-joe-kuo-6) for the polynomials of
+ * degree 8 and 9 that are not among the first. */
+#define DEGREE_MOST 9
 static const struct {
     uint8_t degree;
     uint8_t inner;
-    uint8_t first[DEGREE_MOST];
+    uint16_t first[DEGREE_MOST];
 } recurrences[BITE_SOBOL_DIMENSIONS] = {{0, 0, {0}},
                                         {1, 0, {1}},
                                         {2, 1, {1, 1}},
@@ -56,7 +58,39 @@ static const struct {
                                         {7, 59, {1, 1, 5, 3, 15, 19, 61}},
                                         {8, 14, {1, 3, 1, 1, 9, 27, 89, 7}},
                                         {8, 56, {1, 1, 3, 7, 31, 15, 45, 23}},
-                                        {8, 21, {1, 3, 3, 9, 9, 25, 107, 39}}};
+                                        {8, 21, {1, 3, 3, 9, 9, 25, 107, 39}},
+                                        {8, 22, {1, 3, 1, 11, 11, 11, 77, 249}},
+                                        {8, 38, {1, 3, 1, 11, 27, 43, 71, 9}},
+                                        {8, 47, {1, 1, 7, 15, 21, 11, 81, 45}},
+                                        {8, 49, {1, 3, 7, 3, 25, 31, 65, 79}},
+                                        {8, 50, {1, 3, 1, 1, 19, 11, 3, 205}},
+                                        {8, 52, {1, 1, 5, 9, 19, 21, 29, 157}},
+                                        {8, 67, {1, 3, 3, 3, 15, 9, 79, 71}},
+                                        {8, 70, {1, 3, 7, 11, 15, 39, 119, 27}},
+                                        {8, 84, {1, 1, 3, 1, 11, 31, 97, 225}},
+                                        {8, 97, {1, 1, 1, 3, 23, 43, 57, 177}},
+                                        {8, 103, {1, 3, 7, 7, 17, 17, 37, 71}},
+                                        {8, 115, {1, 3, 1, 5, 27, 63, 123, 213}},
+                                        {8, 122, {1, 1, 3, 5, 11, 43, 53, 133}},
+                                        {9, 8, {1, 3, 5, 5, 29, 17, 47, 173, 479}},
+                                        {9, 13, {1, 3, 3, 11, 3, 1, 109, 9, 69}},
+                                        {9, 16, {1, 1, 1, 5, 17, 39, 23, 5, 343}},
+                                        {9, 22, {1, 3, 1, 5, 25, 15, 31, 103, 499}},
+                                        {9, 25, {1, 1, 1, 11, 11, 17, 63, 105, 183}},
+                                        {9, 44, {1, 1, 5, 11, 9, 29, 97, 231, 363}},
+                                        {9, 47, {1, 1, 5, 15, 19, 45, 41, 7, 383}},
+                                        {9, 52, {1, 3, 7, 7, 31, 19, 83, 137, 221}},
+                                        {9, 55, {1, 1, 1, 3, 23, 15, 111, 223, 83}},
+                                        {9, 59, {1, 1, 5, 13, 31, 15, 55, 25, 161}},
+                                        {9, 62, {1, 1, 3, 13, 25, 47, 39, 87, 257}},
+                                        {9, 67, {1, 1, 1, 11, 21, 53, 125, 249, 293}},
+                                        {9, 74, {1, 1, 7, 11, 11, 7, 57, 79, 323}},
+                                        {9, 81, {1, 1, 5, 5, 17, 13, 81, 3, 131}},
+                                        {9, 82, {1, 1, 7, 13, 23, 7, 65, 251, 475}},
+                                        {9, 87, {1, 3, 5, 1, 9, 43, 3, 149, 11}},
+                                        {9, 91, {1, 1, 3, 13, 31, 13, 13, 255, 487}},
+                                        {9, 94, {1, 3, 3, 1, 5, 63, 89, 91, 127}},
+                                        {9, 103, {1, 1, 3, 3, 1, 19, 123, 127, 237}}};
 
 /* splitmix64 (public domain, Vigna): the shifts of a seed, the same everywhere. */
 static uint32_t shift_of(uint64_t *seed)

@@ -60,7 +60,7 @@ START_TEST(film_winds_around_the_cutter_paper_tape_does_not)
     static const char own[] =
         "[format]\nkind = holds\nversion = 1\n[hold.film-glue]\ntitle = film tapes\nsort = "
         "bond\nlayers = "
-        "film-tape cyanoacrylate film-tape\nsafety = 4\nsafety.source = memory\nglued = yes\n";
+        "film-tape cyanoacrylate film-tape\nglued = yes\n";
     char path[700];
     (void)snprintf(path, sizeof path, "%s/own", job_shop.root);
     ck_assert_int_eq(mkdir(path, 0755), 0);
