@@ -89,7 +89,6 @@ static const struct {
     {BITE_LIMIT_EDGE_CHIP, "runout", 0.0, 20e-6, 0},
     {BITE_LIMIT_HOLD, "bond_area", 50e-6, 2000e-6, 1},
     {BITE_LIMIT_HOLD, "bond_width", 2e-3, 14e-3, 1},
-    {BITE_LIMIT_HOLD, "helix", -0.5, 0.5, 0},
     {BITE_LIMIT_HOLD, "bond_shear", 0.05e6, 1e6, 1},
     {BITE_LIMIT_HOLD, "bond_pull", 0.05e6, 1e6, 1},
     {BITE_LIMIT_HOLD, "bond_thickness", 0.1e-3, 2e-3, 1},
