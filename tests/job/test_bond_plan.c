@@ -168,7 +168,28 @@ START_TEST(cut_and_job_hold_alike)
 }
 END_TEST
 
-/* Two passes on one bond: the second is judged after the time of both, on acetal with 0.7 of the
+/* The weakest layer gives strength, creep and warmth; all layers give way, the glue between two
+ * tapes hardly: two tapes of 0.14 mm, and 0.03 mm that is a thousand times as stiff. */
+START_TEST(weakest_layer_counts)
+{
+    bite_job *job = plan_of(HEAD ACRYLIC "[hold]\nmethod = %s\n" ONE_PASS, "tape-glue");
+    const bite_cut *full = &job->passes[0].answer->full;
+    bite_assert_near(full->bond_shear, 0.12e6, 1e-12);
+    bite_assert_near(full->bond_pull, 0.12e6, 1e-12);
+    bite_assert_near(full->bond_exponent, 0.2, 1e-12);
+    bite_assert_near(full->bond_halving, 20.0, 1e-12);
+    bite_assert_near(full->bond_modulus, 1e6, 1e-12);
+    bite_assert_near(full->bond_thickness, 0.28003e-3, 1e-9);
+    bite_assert_near(full->bond_limit, 333.15, 1e-12);
+    bite_job_free(job);
+    job = plan_of(HEAD ACRYLIC "[hold]\nmethod = %s\n" ONE_PASS, "vacuum");
+    full = &job->passes[0].answer->full;
+    ck_assert(isnan(full->bond_exponent) && isnan(full->bond_halving) && isnan(full->bond_modulus));
+    bite_job_free(job);
+}
+END_TEST
+
+/* Two passes on one bond: the second is judged after the time of both. Acetal keeps 0.7 of the
  * strength. */
 START_TEST(time_on_the_bond_adds_up)
 {
@@ -200,6 +221,7 @@ int main(void)
     tcase_add_test(tests, through_cuts_end_in_the_tape);
     tcase_add_test(tests, vacuum_ignores_adhesion_and_screw_holes_come_first);
     tcase_add_test(tests, cut_and_job_hold_alike);
+    tcase_add_test(tests, weakest_layer_counts);
     tcase_add_test(tests, time_on_the_bond_adds_up);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);

@@ -4,8 +4,9 @@
 #include <gsl/gsl_sf_gamma.h>
 #include <math.h>
 
-const double bite_bond_stated_time = 60.0;
-const double bite_bond_stated_temperature = 296.15;
+/* Time and temperature at which the strength of a bond is stated. */
+static const double stated_time = 60.0;          /* s */
+static const double stated_temperature = 296.15; /* K, 23 degC */
 
 /* Below this a power law of time is level, and the arguments of the gamma functions grow without
  * bound. */
@@ -35,8 +36,8 @@ double bite_bond_force(double mean, double peak, double steady_share, double rin
 
 double bite_bond_strength_left(double exponent, double time, double halving, double temperature)
 {
-    double warm = isnan(halving) ? 0.0 : (temperature - bite_bond_stated_temperature) / halving;
-    return pow(bite_bond_stated_time / time, exponent) * exp2(-warm);
+    double warm = isnan(halving) ? 0.0 : (temperature - stated_temperature) / halving;
+    return pow(stated_time / time, exponent) * exp2(-warm);
 }
 
 double bite_bond_cleavage_length(double height, double modulus, double layer_modulus,

@@ -4,10 +4,6 @@
 #ifndef BITE_PHYSICS_HOLDING_BOND_H
 #define BITE_PHYSICS_HOLDING_BOND_H
 
-/** Time and temperature at which the strength of a bond is stated: 60 s, and 23 degC in K. */
-extern const double bite_bond_stated_time;
-extern const double bite_bond_stated_temperature;
-
 /** The steady force that spends a bond as a milling force does, over the peak of that force:
  * (g s)^m, with a strength that falls as time^-m and g = Gamma((1/m + 1)/2)/(sqrt(pi) Gamma(1/(2 m)
  * + 1)), the mean over half a turn of sin^(1/m) (power-law creep; derived here; 0.3395 at m = 0.2).
