@@ -131,6 +131,9 @@ static const struct {
               "wider than the tool"},
     {"bridge_width", "estimate: as much of the strip stands free as the pass has cut"},
     {"wall_ends", "common-practice: an open wall, as nothing was given"},
+    {"bond_adhesion", "common-practice: tapes and glues are rated on metals and wet most plastics"},
+    {"bond_force", "estimate: a part on tape rings; 1 to 1.5"},
+    {"load_time", "common-practice: strength for a minute, as nothing was given"},
     {"blind", "common-practice: chips can leave to one side"},
 };
 

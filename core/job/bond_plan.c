@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Bonds and vacuum: the weakest layer, and the loads that the cuts put on it. */
 #include "core/job/bond_plan.h"
+#include "core/cut/limits_holding.h"
 #include "core/job/feature_plan.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_figure.h"
@@ -13,76 +14,45 @@
 static const double vacuum_pressure = 85e3; /* Pa; vacuum plates in use, 80 to 85 kPa for design */
 static const double default_groove = 20e-3; /* m */
 
-/* The share of their usual strength that tape and glue have on this material. */
-static double adhesion_of(const bite_job *job)
+void bite_plan_bonded_area(const bite_job *job, uint32_t work, double *along, double *across)
 {
-    static const struct {
-        const char *family;
-        double share;
-    } less[] = {
-        /* of a tape's peel on steel: polyethylene 0.49, polypropylene 0.64 (datasheet of one
-         * double-coated tape); PTFE and acetal by their surface energy (estimate) */
-        {"polyethylene", 0.45},
-        {"ptfe", 0.2},
-        {"acetal", 0.7},
-        {"wax", 0.2},
-    };
-    for (size_t i = 0; i < sizeof less / sizeof *less; i++) {
-        if (strcmp(job->grade->family_name, less[i].family) == 0) {
-            return less[i].share;
-        }
-    }
-    return 1.0;
+    const bite_planned_hold *hold = &job->hold;
+    const bite_layout *layout = &job->stock.layout;
+    int together = work != BITE_WORK_FREE && layout->along > 0;
+    *along = together ? hold->along * (layout->turned ? layout->rows : layout->along) : hold->along;
+    *across =
+        together ? hold->across * (layout->turned ? layout->along : layout->rows) : hold->across;
 }
 
-/* The peel strength of the layer that peels first, N/m; NaN: no layer states one. */
-static double peel_of(const bite_planned_hold *hold)
-{
-    double least = (double)NAN;
-    for (size_t i = 0; i < hold->layer_count; i++) {
-        double peel = bite_plan_figure(hold->layers[i], "peel", (double)NAN);
-        least = isnan(least) || peel < least ? peel : least;
-    }
-    return least;
-}
-
-/* The mean side force counts, since the peak of a tooth lasts only a millisecond and tape yields to
- * sustained loads (estimate), and the peak of the lift; both at their best estimates, since the
- * factor of safety covers the uncertainty. They act on the weakest layer over the area that the
- * pass leaves. A part that is cut free is as high as it is thick; before that, the parts are one
- * with the sheet. */
-static double utilization_of(bite_job *job, const bite_planned_pass *pass, int sticks,
-                             bite_workholding_stress *stress)
+/* The pass was judged by the limits of a cut, over the bond that it leaves and the time under load
+ * so far; this only finds the worst. */
+static void judge_passes(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    const bite_result *result = &pass->answer->result;
-    int frees = pass->work == BITE_WORK_FREE;
-    const bite_layout *layout = &job->stock.layout;
-    int together =
-        !frees &&
-        layout->along > 0; /* the parts are one sheet, in the rows and columns of the layout */
-    double along =
-        together ? hold->along * (layout->turned ? layout->rows : layout->along) : hold->along;
-    double across =
-        together ? hold->across * (layout->turned ? layout->along : layout->rows) : hold->across;
-    bite_workholding_load load = {
-        result->values[BITE_FORCE_SIDE_MEAN].value, result->values[BITE_FORCE_LIFT_PEAK].value,
-        frees ? job->thickness : job->stock.thick, 0.5 * fmax(along, across)};
-    /* the lever of tilt is the shorter side, because the force may come from any direction */
-    *stress = bite_workholding_stresses(fmin(along, across), fmax(along, across), &load);
-    double share =
-        (sticks ? adhesion_of(job) : 1.0) *
-        bite_workholding_warm(result->values[BITE_PART_TEMPERATURE].value,
-                              pass->answer->full.room_temperature, pass->answer->full.bond_limit);
-    hold->shear = share * pass->answer->full.bond_shear;
-    hold->pull = share * pass->answer->full.bond_pull;
-    double peel = hold->safety *
-                  bite_workholding_peel(fmin(along, across), fmax(along, across), &load) /
-                  (share * peel_of(hold));
-    double utilization = bite_workholding_use(stress, hold->shear, hold->pull, hold->safety);
-    /* not fmax: a layer without a peel strength adds no demand, and the utilization of a bond
-     * without a strength stays NaN */
-    return peel > utilization ? peel : utilization;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        bite_planned_pass *pass = &job->passes[i];
+        const bite_limit *limit = &pass->answer->result.limits[BITE_LIMIT_HOLD];
+        pass->hold_utilization = limit->utilization; /* NaN if it does not apply */
+        if (limit->applies && !(limit->utilization <= hold->utilization)) {
+            hold->utilization = limit->utilization;
+            hold->chance = limit->chance;
+            hold->worst_pass = (int)i;
+        }
+    }
+}
+
+/* Stresses and strength under the worst pass, to be shown. */
+static void show_worst(bite_planned_hold *hold, const bite_planned_pass *pass)
+{
+    const bite_value *values = pass->answer->result.values;
+    bite_hold_action action = {values[BITE_FORCE_SIDE_MEAN].value,
+                               values[BITE_FORCE_SIDE_PEAK].value,
+                               values[BITE_FORCE_LIFT_PEAK].value, values[BITE_ENGAGEMENT].value,
+                               values[BITE_PART_TEMPERATURE].value};
+    bite_hold_state state = bite_cut_hold(&pass->answer->full, &action);
+    hold->stress = state.stress;
+    hold->shear = state.shear;
+    hold->pull = state.pull;
 }
 
 static void check_break_through(bite_job *job)
@@ -105,26 +75,19 @@ static void check_break_through(bite_job *job)
     }
 }
 
-void bite_plan_bond(bite_job *job, int sticks)
+void bite_plan_bond(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    for (size_t i = 0; i < job->pass_count; i++) {
-        bite_workholding_stress stress;
-        bite_planned_pass *pass = &job->passes[i];
-        pass->hold_utilization = utilization_of(job, pass, sticks, &stress);
-        if (pass->hold_utilization > hold->utilization ||
-            (isnan(hold->utilization) && !isnan(pass->hold_utilization))) {
-            hold->utilization = pass->hold_utilization;
-            hold->worst_pass = (int)i;
-            hold->stress = stress;
+    judge_passes(job);
+    if (hold->worst_pass >= 0) {
+        const bite_planned_pass *worst = &job->passes[hold->worst_pass];
+        show_worst(hold, worst);
+        if (worst->answer->result.limits[BITE_LIMIT_HOLD].verdict >= BITE_TIGHT) {
+            const bite_remark_value values[] = {
+                bite_remark_text(hold->hold->title), bite_remark_text(worst->title),
+                bite_remark_number(hold->utilization), bite_remark_number(hold->chance)};
+            bite_plan_remark(job, BITE_REMARK_BOND_MAY_FAIL, values, 4);
         }
-    }
-    if (hold->utilization > 1.0) {
-        const bite_remark_value values[] = {bite_remark_text(hold->hold->title),
-                                            bite_remark_text(job->passes[hold->worst_pass].title),
-                                            bite_remark_number(hold->utilization),
-                                            bite_remark_number(hold->safety)};
-        bite_plan_remark(job, BITE_REMARK_BOND_MAY_FAIL, values, 4);
     }
     check_break_through(job);
 }
@@ -167,7 +130,7 @@ void bite_plan_glue(bite_job *job)
 
 void bite_plan_adhesion(bite_job *job)
 {
-    double share = adhesion_of(job);
+    double share = job->passes[0].answer->full.bond_adhesion;
     if (share < 1.0) {
         const bite_remark_value values[] = {bite_remark_text(job->grade->family_name),
                                             bite_remark_number(share)};

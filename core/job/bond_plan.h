@@ -5,9 +5,13 @@
 
 #include "core/job/plan.h"
 
-/** Judges the bond or the vacuum by the forces of every pass: job->hold.utilization, and remarks on
- * what may fail and on through cuts. sticks: 1 for tape or glue, 0 for vacuum. */
-void bite_plan_bond(bite_job *job, int sticks);
+/** What is bonded under a pass of this bite_work: a part that is cut free alone; before that, the
+ * parts are one with the sheet. */
+void bite_plan_bonded_area(const bite_job *job, uint32_t work, double *along, double *across);
+
+/** Finds the pass that the bond or the vacuum holds worst: job->hold.utilization, and remarks on
+ * what may fail and on through cuts. */
+void bite_plan_bond(bite_job *job);
 
 /** Checks that the vacuum does not pull the thinnest section into the grooves of the plate. */
 void bite_plan_vacuum(bite_job *job);

@@ -7,6 +7,7 @@
 #include "core/job/plan_text.h"
 #include "core/job/remarks.h"
 #include "core/library/collection.h"
+#include "core/physics/holding/bond.h"
 #include <math.h>
 #include <stdio.h>
 
@@ -34,13 +35,37 @@ static double figure_of(const bite_job *job, const char *key)
     return isnan(given) ? bite_plan_figure(job->hold.hold, key, (double)NAN) : given;
 }
 
-/* The force that the job states, or that of usual tightening by hand; on a thin plate at most the
- * force that buckles it, with the factor of safety. */
-static double jaw_force(const bite_job *job, double buckling_force)
+/* Of the force that buckles a thin plate, what a careful hand applies (estimate). */
+static const double careful_share = 1.0 / 3.0;
+
+/* The job's force, or that of a usual hand, and on a thin plate no more than a share of what
+ * buckles it. */
+static double jaw_force(const bite_job *job, double buckles)
 {
     double given = bite_job_file_number(job->file_data.hold, "clamp_force");
-    return isnan(given) ? fmin(figure_of(job, "clamp_force"), buckling_force / job->hold.safety)
-                        : given;
+    return isnan(given) ? fmin(figure_of(job, "clamp_force"), careful_share * buckles) : given;
+}
+
+/* Standard deviations of the logarithms: of the force of a cut (estimate), and of friction and of
+ * a force or torque by hand, if the job does not state them, within a factor of two (memory). */
+static const double force_scatter = 0.25;
+static const double guess_scatter = 0.4214; /* ln(2)/1.645 */
+
+static double guessed(const bite_job *job, const char *key)
+{
+    return isnan(bite_job_file_number(job->file_data.hold, key)) ? guess_scatter : 0.0;
+}
+
+/* Of demand over capacity. Strengths of screws and tabs scatter less than friction. */
+static double scatter_of(const bite_job *job, uint32_t clamp, bite_workholding_way mode)
+{
+    double friction = mode == BITE_WORKHOLDING_SLIP ? guessed(job, "friction") : 0.0;
+    double force = clamp == BITE_CLAMP_JAWS ? guessed(job, "clamp_force")
+                   : clamp == BITE_CLAMP_SCREWS &&
+                           isnan(bite_job_file_number(job->file_data.hold, "clamp_force"))
+                       ? guessed(job, "torque")
+                       : 0.0;
+    return hypot(force_scatter, hypot(friction, force));
 }
 
 /* The piece between the jaws: the blank if several parts are made from one, otherwise the part.
@@ -129,17 +154,18 @@ static bite_workholding_share tabs_utilization(const bite_job *job, const bite_p
                : unknown;
 }
 
-/* The peak of the side force counts, since a slip, however short, is not reversed; the factor of
- * safety is included. */
+/* The peak of the side force counts, because what slips in a millisecond does not slip back. */
 static bite_workholding_share pass_utilization(const bite_job *job, const bite_planned_pass *pass,
                                                uint32_t clamp)
 {
-    const bite_planned_hold *hold = &job->hold;
+    const bite_cut *cut = &pass->answer->full;
     const bite_value *values = pass->answer->result.values;
     double height = pass->work == BITE_WORK_FREE ? job->thickness : job->stock.thick;
-    bite_workholding_load load = {hold->safety * values[BITE_FORCE_SIDE_PEAK].value,
-                                  hold->safety * values[BITE_FORCE_LIFT_PEAK].value, height,
-                                  0.5 * fmax(job->length, job->width)};
+    bite_workholding_load load = {
+        bite_bond_force(values[BITE_FORCE_SIDE_MEAN].value, values[BITE_FORCE_SIDE_PEAK].value,
+                        bite_bond_steady_share(0.0, 1.0), cut->bond_force),
+        cut->bond_force * values[BITE_FORCE_LIFT_PEAK].value, height,
+        0.5 * fmax(job->length, job->width)};
     bite_workholding_share unknown = {(double)NAN, BITE_WORKHOLDING_SLIP};
     switch (clamp) {
     case BITE_CLAMP_JAWS:
@@ -164,6 +190,8 @@ static bite_workholding_way judge_passes(bite_job *job, uint32_t clamp)
         if (share.utilization > hold->utilization ||
             (isnan(hold->utilization) && !isnan(share.utilization))) {
             hold->utilization = share.utilization;
+            hold->chance =
+                bite_workholding_chance(share.utilization, scatter_of(job, clamp, share.mode));
             hold->failure_mode = modes[share.mode].word;
             hold->worst_pass = (int)i;
             hold->needs =
@@ -184,19 +212,18 @@ static void add_holding_remarks(bite_job *job, uint32_t clamp, bite_workholding_
         bite_plan_remark(job, BITE_REMARK_HOLDING_NOT_JUDGED, &method, 1);
         return;
     }
-    if (hold->utilization > 1.0) {
+    if (hold->chance >= 1.0 - job->confidence) {
         const bite_remark_value values[] = {
             method, bite_remark_text(job->passes[hold->worst_pass].title),
-            bite_remark_number(hold->utilization), bite_remark_number(hold->safety)};
+            bite_remark_number(hold->utilization), bite_remark_number(hold->chance)};
         bite_plan_remark(job, modes[mode].remark, values, 4);
     }
     if (!isnan(hold->needs)) {
         const bite_remark_value values[] = {bite_remark_number(hold->force),
-                                            bite_remark_number(hold->needs),
-                                            bite_remark_number(hold->safety)};
+                                            bite_remark_number(hold->needs)};
         bite_plan_remark(job,
                          clamp == BITE_CLAMP_JAWS ? BITE_REMARK_JAW_FORCE : BITE_REMARK_SCREW_FORCE,
-                         values, 3);
+                         values, 2);
     }
 }
 
@@ -226,9 +253,12 @@ static void add_buckling_remark(bite_job *job)
 static void judge_buckling(bite_job *job)
 {
     bite_planned_hold *hold = &job->hold;
-    double utilization = hold->safety * hold->force / plate_buckling_force(job);
-    if (utilization > hold->utilization) {
+    double utilization = hold->force / plate_buckling_force(job);
+    double chance =
+        bite_workholding_chance(utilization, hypot(force_scatter, guessed(job, "clamp_force")));
+    if (!(chance <= hold->chance)) {
         hold->utilization = utilization;
+        hold->chance = chance;
         hold->failure_mode = "buckle";
         hold->worst_pass = -1;
     }

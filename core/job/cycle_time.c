@@ -102,23 +102,57 @@ static void set_lap(const bite_job *job, const bite_section *section, bite_plann
     }
 }
 
+/* How often a pass is made, and its laps, on all parts. */
+static double times_of(const bite_job *job, const bite_planned_pass *pass)
+{
+    return pass->work == BITE_WORK_FACE ? 1.0 : pass->count * job->count;
+}
+
+static double corner_speed(const move_limits *limits)
+{
+    return bite_move_time_corner(0.5 * M_PI, limits->deviation, limits->acceleration);
+}
+
+/* All laps of a pass on all parts, without the moves between them. */
+static double cutting_time(const bite_job *job, const move_limits *limits,
+                           const bite_planned_pass *pass)
+{
+    double feed = pass->answer->full.feed_rate;
+    double lap = pass->work == BITE_WORK_DRILL
+                     ? move(limits, pass->lap, feed)
+                     : bite_move_time_loop(pass->lap, pass->corners, feed, limits->acceleration,
+                                           corner_speed(limits));
+    return times_of(job, pass) * pass->passes * lap;
+}
+
+double bite_plan_load_time(const bite_job *job, size_t last)
+{
+    move_limits limits = limits_of(job);
+    double time = 0.0;
+    for (size_t i = 0; i <= last; i++) {
+        if (job->passes[i].setup == job->passes[last].setup) {
+            bite_planned_pass pass = job->passes[i];
+            set_lap(job, job->file_data.passes[i], &pass);
+            time += cutting_time(job, &limits, &pass);
+        }
+    }
+    return time;
+}
+
 /* All laps of a pass on all parts; moves in, out and across are added to *ways. */
 static void time_pass(bite_job *job, const move_limits *limits, bite_planned_pass *pass,
                       double *ways)
 {
     const bite_cut *cut = &pass->answer->full;
-    double corner = bite_move_time_corner(0.5 * M_PI, limits->deviation, limits->acceleration);
-    double times = pass->work == BITE_WORK_FACE ? 1.0 : pass->count * job->count;
+    double times = times_of(job, pass);
     double laps = times * pass->passes;
     double entry = isnan(cut->entry_feed) ? cut->feed_rate / 3.0 : cut->entry_feed;
     double drop = cut->depth + clearance;
     double over = pass->work == BITE_WORK_FACE ? 0.0 : fmax(job->length, job->width);
     int pecks = pass->work == BITE_WORK_DRILL;
     pass->feed_seconds = laps * pass->lap / cut->feed_rate;
-    pass->slowed = pecks ? 1.0 : fmin(1.0, corner / cut->feed_rate);
-    double cutting = laps * (pecks ? move(limits, pass->lap, cut->feed_rate)
-                                   : bite_move_time_loop(pass->lap, pass->corners, cut->feed_rate,
-                                                         limits->acceleration, corner));
+    pass->slowed = pecks ? 1.0 : fmin(1.0, corner_speed(limits) / cut->feed_rate);
+    double cutting = cutting_time(job, limits, pass);
     double lift = move(limits, pecks ? 0.5 * pass->depth + clearance : clearance, limits->rapid);
     double moves = laps * ((pecks ? lift : move(limits, drop, entry)) + lift) +
                    times * move(limits, over, limits->rapid);

@@ -36,25 +36,40 @@ static double joint_chance(const bite_job *job)
     return (double)over / draws;
 }
 
-/* By the joint chance, as for a cut, and never better than the worst pass. A rejected fluid or
- * workholding makes it over; workholding that bears the load, but not with its safety factor, makes
- * it tight. */
+static uint32_t verdict_of(const bite_job *job, double chance)
+{
+    return chance > 0.5                      ? BITE_OVER
+           : chance >= 1.0 - job->confidence ? BITE_TIGHT
+                                             : BITE_CLEAR; /* NaN: it was not judged */
+}
+
+/* Clamps are judged by themselves, not on the draws of the passes, and count as independent of them
+ * (estimate); bonds are a limit of the passes. */
+static double with_clamps(const bite_job *job, double chance)
+{
+    int clamped = job->hold.hold != NULL && job->hold.failure_mode[0] != 0;
+    return clamped && !isnan(job->hold.chance) ? 1.0 - (1.0 - chance) * (1.0 - job->hold.chance)
+                                               : chance;
+}
+
+/* By the joint chance, as for a cut, and never better than the worst pass or than the workholding.
+ * A rejected fluid or workholding makes it over. */
 void bite_plan_verdict(bite_job *job)
 {
     for (size_t i = 0; i < job->pass_count; i++) {
         uint32_t verdict = job->passes[i].answer->result.verdict;
         job->verdict = verdict > job->verdict ? verdict : job->verdict;
     }
-    job->chance = joint_chance(job);
-    uint32_t by_chance = job->chance > 0.5                      ? BITE_OVER
-                         : job->chance >= 1.0 - job->confidence ? BITE_TIGHT
-                                                                : BITE_CLEAR;
-    job->verdict = by_chance > job->verdict ? by_chance : job->verdict;
-    if (refused(job) || job->hold.utilization > job->hold.safety || job->stock.layout.along == 0 ||
-        job->stock.off_size == 2 || job->hold.strikes) {
+    job->chance = with_clamps(job, joint_chance(job));
+    const double chances[] = {job->chance, job->hold.chance};
+    for (size_t i = 0; i < sizeof chances / sizeof *chances; i++) {
+        uint32_t verdict = verdict_of(job, chances[i]);
+        job->verdict = verdict > job->verdict ? verdict : job->verdict;
+    }
+    if (refused(job) || job->stock.layout.along == 0 || job->stock.off_size == 2 ||
+        job->hold.strikes) {
         job->verdict = BITE_OVER;
-    } else if ((job->hold.utilization > 1.0 || job->hold.loose || job->stock.off_size) &&
-               job->verdict < BITE_TIGHT) {
+    } else if ((job->hold.loose || job->stock.off_size) && job->verdict < BITE_TIGHT) {
         job->verdict = BITE_TIGHT;
     }
 }

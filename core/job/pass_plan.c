@@ -3,6 +3,8 @@
 #include "core/job/pass_plan.h"
 #include "core/base/error.h"
 #include "core/base/thread_pool.h"
+#include "core/job/bond_plan.h"
+#include "core/job/cycle_time.h"
 #include "core/job/job_file.h"
 #include "core/job/plan_faults.h"
 #include "core/job/tool_plan.h"
@@ -134,6 +136,32 @@ static bite_status set_shape(const bite_job *job, const bite_section *section,
     return status;
 }
 
+/* While settings are chosen, how long they take is not known yet: ten minutes on one bond are taken
+ * (estimate). */
+static const double expected_load_time = 600.0;
+
+/* The bond under the pass; many parts on one blank may exceed the range of the inputs. */
+static bite_status set_bond(const bite_job *job, const bite_planned_pass *pass,
+                            bite_request *request, bite_error *error)
+{
+    if (bite_job_file_text(job->file_data.hold, "method") == NULL) {
+        return BITE_OK;
+    }
+    double along = 0.0;
+    double across = 0.0;
+    bite_plan_bonded_area(job, pass->work, &along, &across);
+    bite_status status =
+        set_number(request, "bond_area", fmin(bite_input_find("bond_area")->most, along * across),
+                   "mm2", error);
+    status =
+        status != BITE_OK
+            ? status
+            : set_length(request, "bond_width",
+                         fmin(bite_input_find("bond_width")->most, fmin(along, across)), error);
+    return status != BITE_OK ? status
+                             : set_number(request, "load_time", expected_load_time, "s", error);
+}
+
 static bite_status set_demands(const bite_job *job, const bite_section *section,
                                const bite_planned_pass *pass, bite_request *request,
                                bite_error *error)
@@ -142,7 +170,6 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     const bite_section *part = job->file_data.part;
     uint32_t coolant = bite_job_file_word(section, "coolant",
                                           bite_job_file_word(job->file_data.fluids, "coolant", 4));
-    double parts = pass->work == BITE_WORK_FREE ? 1.0 : job->count;
     bite_status status = set_length(request, "tolerance",
                                     first_of(bite_job_file_number(section, "tolerance"),
                                              bite_job_file_number(part, "tolerance")),
@@ -169,13 +196,7 @@ static bite_status set_demands(const bite_job *job, const bite_section *section,
     if (status == BITE_OK && is_closed(pass->work) && isnan(pass->width)) {
         status = bite_request_set(request, "blind", "yes", error);
     }
-    if (status == BITE_OK && bite_job_file_text(job->file_data.hold, "method") != NULL) {
-        const bite_input *range = bite_input_find(
-            "bond_area"); /* the area of many parts on one blank may exceed the input's range */
-        status = set_number(request, "bond_area", fmin(range->most, job->hold.area * parts), "mm2",
-                            error);
-    }
-    return status;
+    return status != BITE_OK ? status : set_bond(job, pass, request, error);
 }
 
 static bite_status set_work(const bite_planned_pass *pass, bite_request *request, bite_error *error)
@@ -274,6 +295,7 @@ typedef struct pass_planning {
     bite_job *job;
     bite_status status[BITE_PASSES_MAX];
     bite_error errors[BITE_PASSES_MAX];
+    double load_time[BITE_PASSES_MAX]; /* s, on the bond, up to the end of each pass */
 } pass_planning;
 
 static int is_quick(const bite_job *job)
@@ -364,6 +386,40 @@ static void plan_one_pass(void *work, size_t index, size_t worker)
     planning->status[index] = status;
 }
 
+/* The bond creeps: each pass is judged again with the time under load up to its end. */
+static void judge_bond(void *work, size_t index, size_t worker)
+{
+    (void)worker;
+    pass_planning *planning = work;
+    const bite_job *job = planning->job;
+    bite_planned_pass *pass = &planning->job->passes[index];
+    bite_request request = pass->answer->request; /* with the chosen settings */
+    bite_answer *held = NULL;
+    bite_error *error = &planning->errors[index];
+    bite_status status = set_number(&request, "load_time", planning->load_time[index], "s", error);
+    status = status != BITE_OK
+                 ? status
+                 : bite_answer_new(&request, draws_of(job), job->confidence, &held, error);
+    if (status == BITE_OK) {
+        bite_answer_free(pass->answer);
+        pass->answer = held;
+    }
+    planning->status[index] = status;
+}
+
+static void judge_bonds(pass_planning *planning)
+{
+    bite_job *job = planning->job;
+    const bite_input *range = bite_input_find("load_time");
+    if (!(job->passes[0].answer->full.bond_exponent > 0.0)) {
+        return; /* nothing that creeps */
+    }
+    for (size_t i = 0; i < job->pass_count; i++) {
+        planning->load_time[i] = fmin(range->most, fmax(range->least, bite_plan_load_time(job, i)));
+    }
+    bite_thread_pool_run(job->pass_count, job->threads, judge_bond, planning);
+}
+
 /* A fault of the pass as the file states it: all such passes are reported at once. */
 static int is_fault_of_file(bite_status status)
 {
@@ -385,28 +441,38 @@ static void name_key_as_in_file(bite_error *error)
     }
 }
 
+/* Faults of the file are reported; the first other failure is returned. */
+static bite_status status_of_all(pass_planning *planning, bite_error *error)
+{
+    bite_job *job = planning->job;
+    for (size_t i = 0; i < job->pass_count; i++) {
+        if (is_fault_of_file(planning->status[i])) {
+            name_key_as_in_file(&planning->errors[i]);
+            bite_plan_fault(job, job->file_data.passes[i], &planning->errors[i]);
+        } else if (planning->status[i] != BITE_OK) {
+            if (error != NULL) {
+                *error = planning->errors[i];
+            }
+            return planning->status[i];
+        }
+    }
+    return bite_plan_status(job, error);
+}
+
 bite_status bite_plan_passes(bite_job *job, bite_error *error)
 {
     pass_planning *planning = bite_memory_new(&job->allocator, 1, sizeof *planning);
-    bite_status status = BITE_OK;
     if (planning == NULL) {
         return bite_error_set(error, BITE_NO_MEMORY, "no memory for a plan");
     }
     planning->job = job;
     bite_thread_pool_run(job->pass_count, job->threads, plan_one_pass, planning);
-    for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
-        if (is_fault_of_file(planning->status[i])) {
-            name_key_as_in_file(&planning->errors[i]);
-            bite_plan_fault(job, job->file_data.passes[i], &planning->errors[i]);
-        } else if (planning->status[i] != BITE_OK) {
-            status = planning->status[i];
-            if (error != NULL) {
-                *error = planning->errors[i];
-            }
-        }
+    bite_status status = status_of_all(planning, error);
+    if (status == BITE_OK) {
+        judge_bonds(planning);
+        status = status_of_all(planning, error);
     }
     bite_memory_free(&job->allocator, planning);
-    status = status != BITE_OK ? status : bite_plan_status(job, error);
     for (size_t i = 0; i < job->pass_count && status == BITE_OK; i++) {
         bite_planned_tool *tool = &job->tools[job->passes[i].tool];
         const bite_cut *cut = &job->passes[i].answer->full;

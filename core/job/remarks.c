@@ -10,7 +10,7 @@
         name, BITE_CARE, "hold", STATICS,                                                          \
         {                                                                                          \
             {"method", BITE_REMARK_TEXT}, {"pass", BITE_REMARK_TEXT},                              \
-                {"utilization", BITE_REMARK_SHARE}, {"safety", BITE_REMARK_NUMBER},                \
+                {"utilization", BITE_REMARK_SHARE}, {"chance", BITE_REMARK_SHARE},                 \
         }                                                                                          \
     }
 
@@ -112,12 +112,11 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
     [BITE_REMARK_BOND_MAY_FAIL] = {"bond-may-fail",
                                    BITE_CARE,
                                    "hold",
-                                   "estimate: forces of this plan over the bond as of a bolted "
-                                   "plate",
+                                   "estimate: forces of this plan, creep and warmth of the bond",
                                    {{"method", BITE_REMARK_TEXT},
                                     {"pass", BITE_REMARK_TEXT},
                                     {"utilization", BITE_REMARK_SHARE},
-                                    {"safety", BITE_REMARK_NUMBER}}},
+                                    {"chance", BITE_REMARK_SHARE}}},
     [BITE_REMARK_VACUUM_GROOVE] = {"vacuum-groove",
                                    BITE_CARE,
                                    "hold",
@@ -153,20 +152,13 @@ static const bite_remark_definition definitions[BITE_REMARK_COUNT] = {
     [BITE_REMARK_CLAMP_CRUSHES] = MAY_FAIL("clamp-crushes"),
     [BITE_REMARK_CLAMP_STRETCHES] = MAY_FAIL("clamp-stretches"),
     [BITE_REMARK_CLAMP_BREAKS] = MAY_FAIL("clamp-breaks"),
-    [BITE_REMARK_JAW_FORCE] = {"jaw-force",
-                               0,
-                               "hold",
-                               "",
-                               {{"force", BITE_REMARK_FORCE},
-                                {"needs", BITE_REMARK_FORCE},
-                                {"safety", BITE_REMARK_NUMBER}}},
+    [BITE_REMARK_JAW_FORCE] =
+        {"jaw-force", 0, "hold", "", {{"force", BITE_REMARK_FORCE}, {"needs", BITE_REMARK_FORCE}}},
     [BITE_REMARK_SCREW_FORCE] = {"screw-force",
                                  0,
                                  "hold",
                                  "",
-                                 {{"force", BITE_REMARK_FORCE},
-                                  {"needs", BITE_REMARK_FORCE},
-                                  {"safety", BITE_REMARK_NUMBER}}},
+                                 {{"force", BITE_REMARK_FORCE}, {"needs", BITE_REMARK_FORCE}}},
     [BITE_REMARK_BUCKLING] = {"buckling",
                               BITE_CARE,
                               "hold",

@@ -89,7 +89,8 @@ bite_status bite_plan_workholding(bite_job *job, bite_error *error)
     const char *method = bite_job_file_text(job->file_data.hold, "method");
     hold->weakest = -1;
     hold->worst_pass = -1;
-    hold->utilization = hold->cure = hold->tape = hold->force = hold->needs = (double)NAN;
+    hold->utilization = hold->chance = hold->cure = hold->tape = hold->force = hold->needs =
+        (double)NAN;
     hold->failure_mode = "";
     set_area(job);
     if (method == NULL) {
@@ -140,14 +141,13 @@ bite_status bite_plan_holding(bite_job *job, bite_error *error)
     if (status != BITE_OK) {
         return status;
     }
-    hold->safety = bite_plan_figure(hold->hold, "safety", 3.0);
     hold->mounting_count = split_steps(job, bite_item_text(hold->hold, "put_on"), hold->mounting);
     hold->release_count = split_steps(job, bite_item_text(hold->hold, "release"), hold->release);
     uint32_t sort = bite_item_word(hold->hold, "sort", 0);
     if (sort == SORT_CLAMP) {
         bite_plan_clamp(job);
     } else {
-        bite_plan_bond(job, sort == SORT_BOND);
+        bite_plan_bond(job);
     }
     if (sort == SORT_VACUUM) {
         bite_plan_vacuum(job);

@@ -113,7 +113,6 @@ static const bite_field hold_fields[] = {
     {WORD("glued", no_yes_words)},
     {FIGURE("put_on_time", BITE_KIND_TIME, 0, 1e6)},
     {FIGURE("release_time", BITE_KIND_TIME, 0, 1e6)},
-    {FIGURE("safety", BITE_KIND_NUMBER, 1, 20)},
     {FIGURE("friction", BITE_KIND_NUMBER, 0.01, 2)},
     {FIGURE("clamp_force", BITE_KIND_FORCE, 1, 1e6)},
     {FIGURE("jaw_depth", BITE_KIND_LENGTH, 100 * UM, 1)},
@@ -128,6 +127,11 @@ static const bite_field hold_fields[] = {
     {FIGURE("tab_share", BITE_KIND_FRACTION, 0.01, 1)},
     {FIGURE("bond_shear", BITE_KIND_STRESS, 10, 1e9)},
     {FIGURE("bond_pull", BITE_KIND_STRESS, 10, 1e9)},
+    {FIGURE("bond_exponent", BITE_KIND_NUMBER, 0, 1)},
+    {FIGURE("bond_halving", BITE_KIND_RISE, 1, 1000)},
+    {FIGURE("bond_modulus", BITE_KIND_STRESS, 1e3, 100e9)},
+    {FIGURE("bond_thickness", BITE_KIND_LENGTH, 1 * UM, 0.05)},
+    {FIGURE("bond_adhesion", BITE_KIND_FRACTION, 0.01, 2)},
     {FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000)},
 };
 
@@ -138,9 +142,11 @@ static const bite_field layer_fields[] = {
     {TEXT("like")},
     {FIGURE("bond_shear", BITE_KIND_STRESS, 10, 1e9)},
     {FIGURE("bond_pull", BITE_KIND_STRESS, 10, 1e9)},
+    {FIGURE("bond_exponent", BITE_KIND_NUMBER, 0, 1)},
+    {FIGURE("bond_halving", BITE_KIND_RISE, 1, 1000)},
+    {FIGURE("bond_modulus", BITE_KIND_STRESS, 1e3, 100e9)},
     {FIGURE("bond_limit", BITE_KIND_TEMPERATURE, 250, 1000)},
-    {FIGURE("peel", BITE_KIND_EDGE_FORCE, 0, 1e6)},
-    {FIGURE("thickness", BITE_KIND_LENGTH, 0, 0.05)},
+    {FIGURE("thickness", BITE_KIND_LENGTH, 1 * UM, 0.05)},
 };
 
 static const bite_field sheet_fields[] = {

@@ -128,19 +128,15 @@ const bite_definition bite_limit_table[BITE_LIMIT_COUNT] = {
          "estimate: the share that relaxes while the surface is warm cools into tension; the "
          "limits are those of sheet makers",
          "Cut cooler, as for softening; anneal before glue, alcohol or load.", BITE_KIND_STRESS, 0},
-    [BITE_LIMIT_BOND_SIDE] =
-        {"bond_side", "N", "the bond resists the side force on the part",
-         "largest side force against area x shear strength",
-         "handbook: adhesive classes, Shigley's table; tapes creep under load",
-         "Leave more bonded area, reduce the depth or the feed, or use a stronger adhesive "
-         "layer.",
-         BITE_KIND_FORCE, 0},
-    [BITE_LIMIT_BOND_LIFT] =
-        {"bond_lift", "N", "the bond holds the part down",
-         "lift + 6 F H/sqrt(A), the tilt of a square bond, against area x pull strength",
-         "handbook: adhesive classes; a bond's tilt as of a bolted plate",
-         "Use a left-hand or straight flute, reduce the depth, leave more bonded area.",
-         BITE_KIND_FORCE, 0},
+    [BITE_LIMIT_HOLD] =
+        {"hold", "", "the bond or the vacuum holds the part",
+         "sqrt(((shear + twist)/S)^2 + ((lift + tilt)/P)^2), S and P after the time under load "
+         "and at the temperature of the bond",
+         "estimate: creep and warmth of tapes and glues, between strengths of seconds and of "
+         "days; stresses as of a bolted plate, at the edge of a thin one",
+         "Leave more bonded area, reduce the depth or the feed, cut cooler and for less time on "
+         "one bond, or use a stronger method.",
+         BITE_KIND_NUMBER, 0},
     [BITE_LIMIT_BOND_HEAT] =
         {"bond_heat", "K", "the bond stays cool enough to hold",
          "temperature rise at the bond against the rise up to its limit",

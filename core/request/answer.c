@@ -36,11 +36,11 @@ static const uint8_t value_by_pressure[BITE_VALUE_COUNT] = {
     [BITE_STABILITY_DEPTH] = 1,
 };
 static const uint8_t limit_by_pressure[BITE_LIMIT_COUNT] = {
-    [BITE_LIMIT_POWER] = 1,           [BITE_LIMIT_TORQUE] = 1,          [BITE_LIMIT_TOOL_BREAK] = 1,
-    [BITE_LIMIT_DEFLECTION] = 1,      [BITE_LIMIT_SOFTENING] = 1,       [BITE_LIMIT_CHIP_WELD] = 1,
-    [BITE_LIMIT_CHATTER] = 1,         [BITE_LIMIT_CRAZE] = 1,           [BITE_LIMIT_BOND_SIDE] = 1,
-    [BITE_LIMIT_BOND_LIFT] = 1,       [BITE_LIMIT_BOND_HEAT] = 1,       [BITE_LIMIT_PART_BEND] = 1,
-    [BITE_LIMIT_TOOL_GROSS_BEND] = 1, [BITE_LIMIT_PART_GROSS_BEND] = 1,
+    [BITE_LIMIT_POWER] = 1,           [BITE_LIMIT_TORQUE] = 1,    [BITE_LIMIT_TOOL_BREAK] = 1,
+    [BITE_LIMIT_DEFLECTION] = 1,      [BITE_LIMIT_SOFTENING] = 1, [BITE_LIMIT_CHIP_WELD] = 1,
+    [BITE_LIMIT_CHATTER] = 1,         [BITE_LIMIT_CRAZE] = 1,     [BITE_LIMIT_HOLD] = 1,
+    [BITE_LIMIT_BOND_HEAT] = 1,       [BITE_LIMIT_PART_BEND] = 1, [BITE_LIMIT_TOOL_GROSS_BEND] = 1,
+    [BITE_LIMIT_PART_GROSS_BEND] = 1,
 };
 
 bite_verdict bite_answer_limits_verdict(const bite_result *result)

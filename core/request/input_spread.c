@@ -48,6 +48,8 @@ static int is_unused(const bite_input *input, const bite_cut *full)
 {
     return (input->offset == offsetof(bite_cut, skin_stress) &&
             isnan(full->flatness + full->part_span)) ||
+           (input->offset == offsetof(bite_cut, bond_force) &&
+            isnan(full->bond_area + full->bond_shear + full->bond_pull)) ||
            (input->offset == offsetof(bite_cut, mode2_damping) && isnan(full->mode2_frequency)) ||
            (input->offset == offsetof(bite_cut, mode3_damping) && isnan(full->mode3_frequency));
 }

@@ -65,13 +65,69 @@ static void apply_record(input_resolution *resolution, const bite_item_record *r
     }
 }
 
+static const char *const bond_keys[] = {"bond_shear",     "bond_pull",    "bond_limit",
+                                        "bond_exponent",  "bond_halving", "bond_modulus",
+                                        "bond_thickness", "bond_adhesion"};
+enum { SHEAR, PULL, LIMIT, WEAKEST_KEYS, BOND_KEYS = sizeof bond_keys / sizeof *bond_keys };
+
+/* The layers of a bond so far. */
+typedef struct layer_stack {
+    const bite_field_value *least[WEAKEST_KEYS];
+    const char *files[WEAKEST_KEYS];
+    const bite_item_record *weakest; /* in shear; NULL: none */
+    double compliance;               /* thickness over modulus of all layers, m/Pa */
+} layer_stack;
+
+static double layer_figure(const bite_item_record *layer, const char *key)
+{
+    const bite_field_value *field_value = bite_item_field(layer, key);
+    return field_value == NULL ? (double)NAN : field_value->value;
+}
+
+static void add_layer(layer_stack *stack, const bite_item_record *layer)
+{
+    for (size_t i = 0; i < WEAKEST_KEYS; i++) {
+        const bite_field_value *field_value = bite_item_field(layer, bond_keys[i]);
+        if (field_value != NULL &&
+            (stack->least[i] == NULL || field_value->value < stack->least[i]->value)) {
+            stack->least[i] = field_value;
+            stack->files[i] = layer->file;
+            stack->weakest = i == SHEAR ? layer : stack->weakest;
+        }
+    }
+    stack->compliance += layer_figure(layer, "thickness") / layer_figure(layer, "bond_modulus");
+}
+
+/* The weakest layer, as thick as it would be if it gave as much as all layers do. */
+static void apply_stack(input_resolution *resolution, const layer_stack *stack)
+{
+    for (size_t i = 0; i < WEAKEST_KEYS; i++) {
+        if (stack->least[i] != NULL) {
+            apply_value(resolution, bond_keys[i], stack->least[i], stack->files[i]);
+        }
+    }
+    for (size_t i = WEAKEST_KEYS; stack->weakest != NULL && i < BOND_KEYS; i++) {
+        const bite_field_value *field_value = bite_item_field(stack->weakest, bond_keys[i]);
+        if (field_value != NULL) {
+            apply_value(resolution, bond_keys[i], field_value, stack->weakest->file);
+        }
+    }
+    const bite_field_value *thickness =
+        stack->weakest == NULL ? NULL : bite_item_field(stack->weakest, "thickness");
+    if (thickness != NULL && !isnan(stack->compliance)) {
+        bite_field_value whole = *thickness;
+        whole.value = stack->compliance * layer_figure(stack->weakest, "bond_modulus");
+        whole.low *= whole.value / thickness->value;
+        whole.high *= whole.value / thickness->value;
+        apply_value(resolution, "bond_thickness", &whole, stack->weakest->file);
+    }
+}
+
 /* A bond is as strong as its weakest layer: in shear, in tension and in heat, each on its own. */
 static bite_status apply_layers(input_resolution *resolution, const bite_field_value *layers,
                                 bite_error *error)
 {
-    static const char *const keys[] = {"bond_shear", "bond_pull", "bond_limit"};
-    const bite_field_value *least[sizeof keys / sizeof *keys] = {NULL};
-    const char *files[sizeof keys / sizeof *keys] = {NULL};
+    layer_stack stack = {{NULL}, {NULL}, NULL, 0.0};
     const char *at = layers->text;
     while (*at != 0) {
         char name[BITE_TYPED_MAX];
@@ -84,32 +140,30 @@ static bite_status apply_layers(input_resolution *resolution, const bite_field_v
         if (status != BITE_OK) {
             return status;
         }
-        for (size_t i = 0; layer != NULL && i < sizeof keys / sizeof *keys; i++) {
-            const bite_field_value *field_value = bite_item_field(layer, keys[i]);
-            if (field_value != NULL && (least[i] == NULL || field_value->value < least[i]->value)) {
-                least[i] = field_value;
-                files[i] = layer->file;
-            }
+        if (layer != NULL) {
+            add_layer(&stack, layer);
         }
         at += length;
         at += *at == ' ';
     }
-    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
-        if (least[i] != NULL) {
-            apply_value(resolution, keys[i], least[i], files[i]);
-        }
-    }
+    apply_stack(resolution, &stack);
     return BITE_OK;
 }
 
+/* A figure of the hold itself overrides its layers and, as a vacuum does not stick, the adhesion of
+ * the material. Only the keys of bonds count: clamps state a friction too, which is not that of the
+ * tool. */
 static bite_status apply_hold(input_resolution *resolution, bite_error *error)
 {
-    const bite_field_value *layers = resolution->request->hold == NULL
-                                         ? NULL
-                                         : bite_item_field(resolution->request->hold, "layers");
+    const bite_item_record *hold = resolution->request->hold;
+    const bite_field_value *layers = hold == NULL ? NULL : bite_item_field(hold, "layers");
     bite_status status = layers == NULL ? BITE_OK : apply_layers(resolution, layers, error);
-    apply_record(resolution,
-                 resolution->request->hold); /* a figure of the hold itself overrides its layers */
+    for (size_t i = 0; hold != NULL && i < BOND_KEYS; i++) {
+        const bite_field_value *field_value = bite_item_field(hold, bond_keys[i]);
+        if (field_value != NULL) {
+            apply_value(resolution, bond_keys[i], field_value, hold->file);
+        }
+    }
     return status;
 }
 
@@ -344,10 +398,6 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
         return status;
     }
     apply_record(&resolution, request->holder);
-    status = apply_hold(&resolution, error);
-    if (status != BITE_OK) {
-        return status;
-    }
     apply_record(&resolution, request->tool);
     status = apply_tool_material(&resolution, error);
     if (status == BITE_OK) {
@@ -357,6 +407,10 @@ bite_status bite_request_resolve(const bite_request *request, bite_cut *requeste
         return status;
     }
     apply_grade(&resolution);
+    status = apply_hold(&resolution, error);
+    if (status != BITE_OK) {
+        return status;
+    }
     apply_given(&resolution);
     status = check_cone(request, requested, error);
     status = status != BITE_OK ? status : bite_request_check_consistency(request, requested, error);

@@ -356,27 +356,35 @@ typedef struct bite_cut {
     double mode3_damping;      /**< 1 */
 
     /* part */
-    double tolerance;       /**< m, plus or minus */
-    double finish;          /**< m, required Ra */
-    double inside_radius;   /**< m, of the smallest inside corner */
-    double feature_depth;   /**< m, of the whole feature */
-    double floor_thickness; /**< m, left under the tool, down to the bond */
-    double wall_thickness;  /**< m, of the thin wall beside the cut; NaN: no wall is thin */
-    double wall_height;     /**< m; NaN: feature_depth, or depth */
-    double wall_length;     /**< m; NaN: long, the middle counts; otherwise the free end */
-    double floor_span;      /**< m, short side of a floor that is not supported from below; NaN:
-                               supported everywhere */
-    double floor_length;    /**< m, long side; NaN: long */
-    double gap;             /**< m, narrowest passage that the tool must go through */
-    double bond_area;       /**< m2, bonded area left under the part at the end of the cut */
-    double bond_shear;      /**< Pa, shear strength of the bond */
-    double bond_pull;       /**< Pa, tensile strength of the bond over its area */
-    double bond_limit;      /**< K, above which the bond fails */
-    double flatness;        /**< m, required of the part once it is released */
-    double part_span;       /**< m, its longest side */
-    double part_thickness;  /**< m, its thickest section */
-    double stock_thickness; /**< m, nominal, of the sheet */
-    double stock_tolerance; /**< m, plus or minus */
+    double tolerance;        /**< m, plus or minus */
+    double finish;           /**< m, required Ra */
+    double inside_radius;    /**< m, of the smallest inside corner */
+    double feature_depth;    /**< m, of the whole feature */
+    double floor_thickness;  /**< m, left under the tool, down to the bond */
+    double wall_thickness;   /**< m, of the thin wall beside the cut; NaN: no wall is thin */
+    double wall_height;      /**< m; NaN: feature_depth, or depth */
+    double wall_length;      /**< m; NaN: long, the middle counts; otherwise the free end */
+    double floor_span;       /**< m, short side of a floor that is not supported from below; NaN:
+                                supported everywhere */
+    double floor_length;     /**< m, long side; NaN: long */
+    double gap;              /**< m, narrowest passage that the tool must go through */
+    double bond_area;        /**< m2, bonded area left under the part at the end of the cut */
+    double bond_width;       /**< m, shorter side of that area; NaN: of a square */
+    double bond_shear;       /**< Pa, shear strength of the bond at 60 s and 23 degC */
+    double bond_pull;        /**< Pa, tensile strength over its area, the same */
+    double bond_exponent;    /**< m of its strength over time, time^-m, 1; NaN: it does not creep */
+    double bond_halving;     /**< K of warmth that halve its strength; NaN: warmth does not count */
+    double bond_modulus;     /**< Pa, of its soft layer; NaN: it is rigid */
+    double bond_thickness;   /**< m, of that layer */
+    double bond_limit;       /**< K, above which the bond fails */
+    double bond_temperature; /**< K, of the bond; NaN: as computed, or the room's without a floor */
+    double bond_force;       /**< factor on the side force and the lift, for vibration, 1 */
+    double load_time;        /**< s, for which the bond has been under load */
+    double flatness;         /**< m, required of the part once it is released */
+    double part_span;        /**< m, its longest side */
+    double part_thickness;   /**< m, its thickest section */
+    double stock_thickness;  /**< m, nominal, of the sheet */
+    double stock_tolerance;  /**< m, plus or minus */
     double skim; /**< m, least thickness to be removed from both faces together; NaN: none, the
                     faces stay as delivered */
     double removed_top;   /**< m, from the top face by all passes */
@@ -432,6 +440,7 @@ typedef struct bite_cut {
     double taylor_exponent; /**< n in v T^n = C, 1 */
     double skin_stress;     /**< Pa, in the skins of the sheet as delivered, balanced by half of it
                                inside */
+    double bond_adhesion;   /**< share of its strength that tape or glue has on this material, 1 */
 
     /* free constants of the model */
     double skin_depth; /**< depth of the ploughed skin / edge radius, 1 */
@@ -566,8 +575,7 @@ typedef enum bite_limit_id {
     BITE_LIMIT_CHATTER,
     BITE_LIMIT_EDGE_CHIP,
     BITE_LIMIT_CRAZE,
-    BITE_LIMIT_BOND_SIDE,
-    BITE_LIMIT_BOND_LIFT,
+    BITE_LIMIT_HOLD,
     BITE_LIMIT_BOND_HEAT,
     BITE_LIMIT_PART_BEND,
     BITE_LIMIT_GAP,

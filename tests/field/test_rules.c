@@ -72,10 +72,10 @@ static void hold_vacuum(const char *id, const char *material, const char *area,
         ck_assert_int_eq(bite_request_set(request, typed[i][0], typed[i][1], NULL), BITE_OK);
     }
     ck_assert_int_eq(bite_answer_new(request, 512, 0.95, &answer, NULL), BITE_OK);
-    const bite_limit *limit = &bite_answer_result(answer)->limits[BITE_LIMIT_BOND_SIDE];
+    const bite_limit *limit = &bite_answer_result(answer)->limits[BITE_LIMIT_HOLD];
     ck_assert(limit->applies);
     ck_assert_msg(strcmp(bite_verdict_name((bite_verdict)limit->verdict), expected) == 0,
-                  "%s: bond_side is %s (%g)", id, bite_verdict_name((bite_verdict)limit->verdict),
+                  "%s: hold is %s (%g)", id, bite_verdict_name((bite_verdict)limit->verdict),
                   limit->utilization);
     bite_answer_free(answer);
     bite_request_free(request);

@@ -61,7 +61,7 @@ START_TEST(film_winds_around_the_cutter_paper_tape_does_not)
     static const char own[] =
         "[format]\nkind = holds\nversion = 1\n[hold.film-glue]\ntitle = film tapes\nsort = "
         "bond\nlayers = "
-        "film-tape cyanoacrylate film-tape\nsafety = 4\nsafety.source = memory\nglued = yes\n";
+        "film-tape cyanoacrylate film-tape\nglued = yes\n";
     char path[700];
     (void)snprintf(path, sizeof path, "%s/own", job_shop.root);
     ck_assert_int_eq(mkdir(path, 0755), 0);
@@ -125,6 +125,92 @@ START_TEST(vacuum_ignores_adhesion_and_screw_holes_come_first)
 }
 END_TEST
 
+/* The same part on the same hold, cut by the same pass: one use, whether it is a cut or a job. */
+START_TEST(cut_and_job_hold_alike)
+{
+    static const char *const holds[] = {"tape", "tape-glue", "vacuum"};
+    for (size_t i = 0; i < sizeof holds / sizeof *holds; i++) {
+        bite_job *job = plan_of(HEAD ACRYLIC "[hold]\nmethod = %s\n" ONE_PASS, holds[i]);
+        const bite_planned_pass *pass = &job->passes[0];
+        const bite_cut *planned = &pass->answer->full;
+        const bite_result *result = &pass->answer->result;
+        bite_request *request = NULL;
+        bite_answer *answer = NULL;
+        const struct {
+            const char *input;
+            double value;
+        } typed[] = {{"spindle_speed", planned->spindle_speed},
+                     {"feed_rate", planned->feed_rate},
+                     {"depth", planned->depth},
+                     {"feature_depth", planned->feature_depth},
+                     {"floor_thickness", planned->floor_thickness},
+                     {"bond_area", job->length * job->width},
+                     {"bond_width", job->width},
+                     {"load_time", planned->load_time}};
+        ck_assert_int_eq(bite_request_new(job_library, &request, NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_use(request, BITE_GRADES, "acrylic/cast", NULL), BITE_OK);
+        ck_assert_int_eq(bite_request_use(request, BITE_TOOLS, job->tools[pass->tool].name, NULL),
+                         BITE_OK);
+        ck_assert_int_eq(bite_request_use(request, BITE_HOLDS, holds[i], NULL), BITE_OK);
+        for (size_t k = 0; k < sizeof typed / sizeof *typed; k++) {
+            ck_assert_int_eq(bite_request_set_number(request, typed[k].input, typed[k].value, NULL),
+                             BITE_OK);
+        }
+        ck_assert_int_eq(bite_answer_new(request, 512, 0.95, &answer, NULL), BITE_OK);
+        ck_assert_double_gt(job->hold.utilization, 0.0);
+        bite_assert_near(answer->result.limits[BITE_LIMIT_HOLD].utilization,
+                         result->limits[BITE_LIMIT_HOLD].utilization, 1e-9);
+        ck_assert_double_eq(job->hold.utilization, pass->hold_utilization);
+        ck_assert_double_eq(pass->hold_utilization, result->limits[BITE_LIMIT_HOLD].utilization);
+        bite_answer_free(answer);
+        bite_request_free(request);
+        bite_job_free(job);
+    }
+}
+END_TEST
+
+/* The weakest layer gives strength, creep and warmth; all layers give way, the glue between two
+ * tapes hardly: two tapes of 0.14 mm, and 0.03 mm that is a thousand times as stiff. */
+START_TEST(weakest_layer_counts)
+{
+    bite_job *job = plan_of(HEAD ACRYLIC "[hold]\nmethod = %s\n" ONE_PASS, "tape-glue");
+    const bite_cut *full = &job->passes[0].answer->full;
+    bite_assert_near(full->bond_shear, 0.12e6, 1e-12);
+    bite_assert_near(full->bond_pull, 0.12e6, 1e-12);
+    bite_assert_near(full->bond_exponent, 0.2, 1e-12);
+    bite_assert_near(full->bond_halving, 20.0, 1e-12);
+    bite_assert_near(full->bond_modulus, 1e6, 1e-12);
+    bite_assert_near(full->bond_thickness, 0.28003e-3, 1e-9);
+    bite_assert_near(full->bond_limit, 333.15, 1e-12);
+    bite_job_free(job);
+    job = plan_of(HEAD ACRYLIC "[hold]\nmethod = %s\n" ONE_PASS, "vacuum");
+    full = &job->passes[0].answer->full;
+    ck_assert(isnan(full->bond_exponent) && isnan(full->bond_halving) && isnan(full->bond_modulus));
+    bite_job_free(job);
+}
+END_TEST
+
+/* Two passes on one bond: the second is judged after the time of both. Acetal keeps 0.7 of the
+ * strength. */
+START_TEST(time_on_the_bond_adds_up)
+{
+    bite_job *job =
+        plan(HEAD ACRYLIC "[hold]\nmethod = tape\n[pass.a]\nwork = pocket\ntool = 2mm\ndepth = 1 "
+                          "mm\n" GIVEN "[pass.b]\nwork = cut-free\ntool = 2mm\n" GIVEN);
+    double first = job->passes[0].answer->full.load_time;
+    double second = job->passes[1].answer->full.load_time;
+    ck_assert_double_gt(first, 1.0);
+    ck_assert_double_gt(second, first);
+    bite_assert_near(second, job->time.cutting, 1e-6);
+    bite_job_free(job);
+    bite_job *acetal = plan(HEAD "[part]\nmaterial = acetal\nlength = 40 mm\nwidth = 30 "
+                                 "mm\nthickness = 2 mm\n[hold]\nmethod = tape\n" ONE_PASS);
+    bite_assert_near(acetal->passes[0].answer->full.bond_adhesion, 0.7, 1e-12);
+    ck_assert_ptr_nonnull(remark_of(acetal, "hold", "adhere poorly"));
+    bite_job_free(acetal);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("bond plan");
@@ -135,6 +221,9 @@ int main(void)
     tcase_add_test(tests, film_winds_around_the_cutter_paper_tape_does_not);
     tcase_add_test(tests, through_cuts_end_in_the_tape);
     tcase_add_test(tests, vacuum_ignores_adhesion_and_screw_holes_come_first);
+    tcase_add_test(tests, cut_and_job_hold_alike);
+    tcase_add_test(tests, weakest_layer_counts);
+    tcase_add_test(tests, time_on_the_bond_adds_up);
     tcase_set_timeout(tests, 240);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

@@ -50,7 +50,8 @@ static int coupon(const bite_given *given, double *out)
 static int bond_stress(const bite_given *given, double *out)
 {
     bite_workholding_load load = {IN("F"), IN("Fz"), MM("H"), MM("r")};
-    bite_workholding_stress stress = bite_workholding_stresses(MM("along"), MM("across"), &load);
+    bite_workholding_stress stress =
+        bite_workholding_stresses(MM("along"), MM("across"), &load, INFINITY);
     out[0] = 1e-6 * stress.shear;
     out[1] = 1e-6 * stress.pull;
     out[2] = 1e-6 * stress.tilt;
@@ -63,7 +64,8 @@ static int bond_shear(const bite_given *given, double *out)
 {
     for (int i = 1; i <= 4; i++) {
         bite_workholding_load load = {bite_in_at(given, "F", i), 0.0, 0.0, 0.0};
-        out[i - 1] = 1e-6 * bite_workholding_stresses(MM("along"), MM("across"), &load).shear;
+        out[i - 1] =
+            1e-6 * bite_workholding_stresses(MM("along"), MM("across"), &load, INFINITY).shear;
     }
     return 4;
 }

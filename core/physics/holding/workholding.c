@@ -4,28 +4,26 @@
 #include <math.h>
 
 bite_workholding_stress bite_workholding_stresses(double along, double across,
-                                                  const bite_workholding_load *load)
+                                                  const bite_workholding_load *load,
+                                                  double cleavage_length)
 {
     double area = along * across;
     double polar = area * (along * along + across * across) / 12.0;
+    double cleaved = across * cleavage_length;
     bite_workholding_stress stress;
     stress.shear = load->side / area;
-    stress.pull = fmax(0.0, load->lift) / area;
-    stress.tilt = 6.0 * load->side * load->height / (across * along * along);
+    stress.pull = fmax(0.0, load->lift) * fmax(1.0 / area, 1.0 / cleaved);
+    stress.tilt =
+        load->side * load->height * fmax(6.0 / (along * area), 2.0 / (cleavage_length * cleaved));
     stress.twist = load->side * load->arm * 0.5 * hypot(along, across) / polar;
     return stress;
 }
 
 double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
-                            double pull_strength, double safety)
+                            double pull_strength)
 {
-    return safety * hypot((stress->shear + stress->twist) / shear_strength,
-                          (stress->pull + stress->tilt) / pull_strength);
-}
-
-double bite_workholding_peel(double along, double across, const bite_workholding_load *load)
-{
-    return (0.5 * fmax(0.0, load->lift) + 1.5 * load->side * load->height / along) / across;
+    return hypot((stress->shear + stress->twist) / shear_strength,
+                 (stress->pull + stress->tilt) / pull_strength);
 }
 
 double bite_workholding_groove(double pressure, double groove, double rigidity)
@@ -150,13 +148,9 @@ double bite_workholding_squeeze(double force, double modulus, double thickness, 
     return force * between / (modulus * width * thickness);
 }
 
-double bite_workholding_warm(double temperature, double room, double limit)
+double bite_workholding_chance(double utilization, double scatter)
 {
-    double share = 1.0 - 0.5 * (temperature - room) / (limit - room);
-    if (isnan(share) || !(limit > room)) {
-        return 1.0;
-    }
-    return fmin(1.0, fmax(0.25, share));
+    return 0.5 * erfc(-log(utilization) / (scatter * M_SQRT2));
 }
 
 double bite_workholding_cure(double gap)

@@ -15,25 +15,23 @@ typedef struct bite_workholding_load {
 /** Stresses in the bond, Pa. */
 typedef struct bite_workholding_stress {
     double shear; /* F/A */
-    double pull;  /* Fz/A; 0 if the tool presses down */
-    double tilt;  /* 6 F H/(b L^2) at the edge, L along the force */
+    double pull;  /* Fz max(1/A, 1/(b r)); 0 if the tool presses down */
+    double tilt;  /* F H/b max(6/L^2, 2/r^2) at the edge, L along the force */
     double twist; /* T r/J at the corner */
 } bite_workholding_stress;
 
-/** Stresses in a bond of `along` by `across`, m. */
+/** Stresses in a bond of `along` by `across`, m. cleavage_length: r, of bite_bond_cleavage_length:
+ * a plate that is stiff for its size shares lift and tilt over all of the bond, a thin one along
+ * r from its edge; infinite: rigid. */
 bite_workholding_stress bite_workholding_stresses(double along, double across,
-                                                  const bite_workholding_load *load);
+                                                  const bite_workholding_load *load,
+                                                  double cleavage_length);
 
 /** Utilization of the bond: sqrt((shear + twist)^2/shear_strength^2 + (pull +
- * tilt)^2/pull_strength^2) x safety; at most 1: the bond is strong enough. The form of the sphere
- * of Yao and others 2020 (memory). */
+ * tilt)^2/pull_strength^2); at most 1 holds. The form of the sphere of Yao and others 2020
+ * (memory). */
 double bite_workholding_use(const bite_workholding_stress *stress, double shear_strength,
-                            double pull_strength, double safety);
-
-/** Force for each width of the lifted edge, N/m: half of the lift, and the share of the tilting
- * moment F H that a triangle of stress over half the length carries, 3 F H/(2 L) (estimate). Tape
- * fails there first, by peeling. */
-double bite_workholding_peel(double along, double across, const bite_workholding_load *load);
+                            double pull_strength);
 
 /** Sag of a plate into a groove under vacuum: p g^4/(384 D), edges clamped. */
 double bite_workholding_groove(double pressure, double groove, double rigidity);
@@ -50,8 +48,7 @@ typedef enum bite_workholding_way {
     BITE_WORKHOLDING_STRETCH /* the screws yield as they are tightened */
 } bite_workholding_way;
 
-/** Utilization of the workholding by a load, and the mode that governs. A factor of safety is to be
- * included in the load. */
+/** Utilization of the workholding by a load, and the mode that governs. */
 typedef struct bite_workholding_share {
     double utilization; /* at most 1: it is strong enough; NaN: a strength is not known */
     bite_workholding_way mode;
@@ -136,11 +133,9 @@ double bite_workholding_buckling(double modulus, double poisson, double thicknes
 double bite_workholding_squeeze(double force, double modulus, double thickness, double between,
                                 double width);
 
-/** Share of its strength that a warm bond retains: all of it at room temperature, half at the limit
- * above which it fails, linear in between, at least a quarter (estimate: thermoplastic adhesives
- * lose strength towards their limit; cyanoacrylate keeps 40 to 70 % at 100 degC, memory). room:
- * room temperature. Temperatures in K; if one is NaN the share is 1. */
-double bite_workholding_warm(double temperature, double room, double limit);
+/** Chance that a load exceeds a capacity, both lognormal about their best estimates: Phi(ln
+ * utilization/scatter). scatter: standard deviation of the logarithm of their ratio, > 0. */
+double bite_workholding_chance(double utilization, double scatter);
 
 /** Cure of cyanoacrylate to handling, s, over the gap, m: 10 s without one, 600 s at 0.127 mm
  * (Handbook of Adhesive Technology, ethyl, steel on steel, no activator), linear in the logarithm

@@ -132,7 +132,7 @@ static void judged(bite_job_html_page *html, uint32_t setup)
         bite_html_put(page, " Coolant: %s.", coolant);
     }
     if (!isnan(job->hold.utilization)) {
-        bite_html_put(page, " Workholding: %s used, including the safety factor.",
+        bite_html_put(page, " Workholding: %s used.",
                       bite_html_percent(job->hold.utilization).text);
     }
     bite_page_text(page, "</p></div>\n");

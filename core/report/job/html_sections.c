@@ -78,9 +78,9 @@ void bite_job_html_hold_words(bite_job_html_page *html)
     if (hold->worst_pass >= 0 && (size_t)hold->worst_pass < html->job->pass_count) {
         bite_html_put(page, " (pass %s)", bite_html_count((double)hold->worst_pass + 1.0).text);
     }
-    if (isfinite(hold->safety)) {
-        bite_html_put(page, ", including a safety factor of %s",
-                      bite_html_quantity(page, hold->safety, BITE_KIND_NUMBER).text);
+    if (isfinite(hold->chance)) {
+        bite_html_put(page, ", with a chance of %s of failing",
+                      bite_html_percent(hold->chance).text);
     }
     if (isfinite(hold->area)) {
         bite_html_put(page, "; %s are left under each part at the end",

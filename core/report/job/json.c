@@ -150,8 +150,9 @@ static json_t *hold_of(const struct bite_job *job)
     failed |= bite_json_put(object, "layers", layers);
     failed |= bite_json_text(object, "weakest",
                              hold->weakest < 0 ? "" : hold->layers[hold->weakest]->name);
-    failed |= put_number(object, "area", hold->area) | put_number(object, "safety", hold->safety) |
-              put_number(object, "utilization", hold->utilization);
+    failed |= put_number(object, "area", hold->area) |
+              put_number(object, "utilization", hold->utilization) |
+              put_number(object, "chance", hold->chance);
     failed |= bite_json_text(object, "worst_pass",
                              hold->worst_pass < 0 ? "" : job->passes[hold->worst_pass].name);
     failed |= bite_json_text(object, "way", hold->failure_mode) |

@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SAFETY_FACTOR "{2} of the capacity, including a safety factor of {3}. "
+#define AND_CHANCE "{2} of the capacity[, with a chance of {3} of failing]. "
 
 static const char *const templates[BITE_REMARK_COUNT] = {
     [BITE_REMARK_CAUTION] = "{0}",
@@ -86,9 +86,9 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "Rejected: {0} is released with {1}, which attacks {2}. Put tape between the glue and the "
         "part (tape-glue).",
     [BITE_REMARK_BOND_MAY_FAIL] =
-        "{0} may fail in pass \"{1}\": side force, lift, tilt, twist and peel together "
-        "reach " SAFETY_FACTOR
-        "Use more area, stops on two sides, lighter cuts or a stronger method.",
+        "{0} may fail in pass \"{1}\": side force, lift, tilt and twist together "
+        "reach " AND_CHANCE
+        "Use more area, stops on two sides, lighter or cooler cuts or a stronger method.",
     [BITE_REMARK_VACUUM_GROOVE] =
         "Across a groove {0} wide, the vacuum pulls the thinnest section in by {1}, which then "
         "becomes an error in its thickness: use narrower grooves.",
@@ -114,30 +114,28 @@ static const char *const templates[BITE_REMARK_COUNT] = {
         "Whether the {0} holds the part was not calculated: test it by hand, and watch the first "
         "pass.",
     [BITE_REMARK_CLAMP_SLIPS] =
-        "{0} may fail in pass \"{1}\": the part slips at " SAFETY_FACTOR
+        "{0} may fail in pass \"{1}\": the part slips at " AND_CHANCE
         "Use stops on two sides, more force or more screws, or lighter cuts.",
     [BITE_REMARK_CLAMP_LEVERS] =
-        "{0} may fail in pass \"{1}\": the cut levers the part out at " SAFETY_FACTOR
+        "{0} may fail in pass \"{1}\": the cut levers the part out at " AND_CHANCE
         "Grip deeper or lower, move the screws farther apart, or take lighter cuts.",
     [BITE_REMARK_CLAMP_STRIPS] =
-        "{0} may fail in pass \"{1}\": the threads in the plate strip at " SAFETY_FACTOR
+        "{0} may fail in pass \"{1}\": the threads in the plate strip at " AND_CHANCE
         "Use more thread in the plate, inserts, or less torque.",
-    [BITE_REMARK_CLAMP_SHEARS] = "{0} may fail in pass \"{1}\": the screws shear at " SAFETY_FACTOR
+    [BITE_REMARK_CLAMP_SHEARS] = "{0} may fail in pass \"{1}\": the screws shear at " AND_CHANCE
                                  "Use more or thicker screws, or dowels beside them.",
     [BITE_REMARK_CLAMP_CRUSHES] =
         "{0} may fail in pass \"{1}\": the part is crushed under the heads or at the holes "
-        "at " SAFETY_FACTOR "Use wider washers, more screws, or less torque.",
+        "at " AND_CHANCE "Use wider washers, more screws, or less torque.",
     [BITE_REMARK_CLAMP_STRETCHES] =
-        "{0} may fail in pass \"{1}\": the screws yield during tightening at " SAFETY_FACTOR
+        "{0} may fail in pass \"{1}\": the screws yield during tightening at " AND_CHANCE
         "Use less torque, or more or thicker screws.",
-    [BITE_REMARK_CLAMP_BREAKS] = "{0} may fail in pass \"{1}\": the tabs break at " SAFETY_FACTOR
+    [BITE_REMARK_CLAMP_BREAKS] = "{0} may fail in pass \"{1}\": the tabs break at " AND_CHANCE
                                  "Use more, wider or thicker tabs, or lighter cuts.",
     [BITE_REMARK_JAW_FORCE] =
-        "A clamping force of {0} between the jaws was assumed; the hardest cut needs {1}, "
-        "including a safety factor of {2}.",
+        "A clamping force of {0} between the jaws was assumed; the hardest cut needs {1}.",
     [BITE_REMARK_SCREW_FORCE] =
-        "A preload of {0} in each screw was assumed; the hardest cut needs {1}, including a "
-        "safety factor of {2}.",
+        "A preload of {0} in each screw was assumed; the hardest cut needs {1}.",
     [BITE_REMARK_BUCKLING] =
         "Between the jaws this plate buckles at {0}; at {1} of that force it is {2} shorter, and "
         "springs back by as much when it is released. A bench vise exerts thousands of newtons: "

@@ -240,13 +240,13 @@ static void hold(bite_page *page, const struct bite_job *job)
         add(line, "; weakest layer %s", hold->layers[hold->weakest]->title);
     }
     if (!isnan(hold->utilization) && hold->worst_pass >= 0) {
-        add(line,
-            "; hardest pass \"%s\": %.0f %% of the capacity used, with a safety factor of %.0f",
-            job->passes[hold->worst_pass].title, 100.0 * hold->utilization, hold->safety);
+        add(line, "; hardest pass \"%s\": %.0f %% of the capacity used",
+            job->passes[hold->worst_pass].title, 100.0 * hold->utilization);
+    } else if (!isnan(hold->utilization)) {
+        add(line, "; the plate: %.0f %% of the buckling force used", 100.0 * hold->utilization);
     }
-    if (!isnan(hold->utilization) && hold->worst_pass < 0) {
-        add(line, "; the plate: %.0f %% of the buckling force used, with a safety factor of %.0f",
-            100.0 * hold->utilization, hold->safety);
+    if (!isnan(hold->chance)) {
+        add(line, ", chance of failing %.0f %%", 100.0 * hold->chance);
     }
     if (!isnan(hold->tape)) {
         length_text(page, hold->break_through, a);

@@ -13,11 +13,11 @@ static const double modulus = 3200.0 * MPA;
 static const double poisson = 0.37;
 
 static double use_of(double along, double across, double side, double lift, double height,
-                     double arm, double safety)
+                     double arm, double cleavage)
 {
     bite_workholding_load load = {side, lift, height, arm};
-    bite_workholding_stress stress = bite_workholding_stresses(along, across, &load);
-    return bite_workholding_use(&stress, 0.05 * MPA, 0.03 * MPA, safety);
+    bite_workholding_stress stress = bite_workholding_stresses(along, across, &load, cleavage);
+    return bite_workholding_use(&stress, 0.05 * MPA, 0.03 * MPA);
 }
 
 START_TEST(bond_utilization_grows_with_every_load_and_falls_with_area)
@@ -30,20 +30,21 @@ START_TEST(bond_utilization_grows_with_every_load_and_falls_with_area)
         double z = bite_test_between(&seed, 0.0, 10.0);
         double h = bite_test_between(&seed, 0.5, 10.0) * MM;
         double r = bite_test_between(&seed, 1.0, 50.0) * MM;
-        double utilization = use_of(a, b, f, z, h, r, 3.0);
+        double c = i % 2 == 0 ? INFINITY : bite_test_between(&seed, 2.0, 60.0) * MM;
+        double utilization = use_of(a, b, f, z, h, r, c);
         ck_assert(utilization > 0.0);
-        ck_assert(use_of(a, b, 1.1 * f, z, h, r, 3.0) > utilization);
-        ck_assert(use_of(a, b, f, z + 1.0, h, r, 3.0) > utilization);
-        ck_assert(use_of(a, b, f, z, 1.1 * h, r, 3.0) > utilization);
-        ck_assert(use_of(a, b, f, z, h, 1.1 * r, 3.0) > utilization);
-        ck_assert(use_of(1.1 * a, b, f, z, h, r, 3.0) < utilization);
-        ck_assert(use_of(a, 1.1 * b, f, z, h, r, 3.0) < utilization);
-        bite_assert_near(use_of(a, b, f, z, h, r, 4.5), 1.5 * utilization, 1e-12);
-        bite_assert_near(use_of(a, b, 2.0 * f, 2.0 * z, h, r, 3.0), 2.0 * utilization, 1e-12);
-        /* a downward force neither adds to the load nor reduces it */
-        ck_assert_double_eq(use_of(a, b, f, -5.0, h, r, 3.0), use_of(a, b, f, 0.0, h, r, 3.0));
+        ck_assert(use_of(a, b, 1.1 * f, z, h, r, c) > utilization);
+        ck_assert(use_of(a, b, f, z + 1.0, h, r, c) > utilization);
+        ck_assert(use_of(a, b, f, z, 1.1 * h, r, c) > utilization);
+        ck_assert(use_of(a, b, f, z, h, 1.1 * r, c) > utilization);
+        ck_assert(use_of(1.1 * a, b, f, z, h, r, c) < utilization);
+        ck_assert(use_of(a, 1.1 * b, f, z, h, r, c) < utilization);
+        ck_assert(use_of(a, b, f, z, h, r, 0.5 * c) >= utilization);
+        bite_assert_near(use_of(a, b, 2.0 * f, 2.0 * z, h, r, c), 2.0 * utilization, 1e-12);
+        /* a tool that presses down loads no less by it, and no more */
+        ck_assert_double_eq(use_of(a, b, f, -5.0, h, r, c), use_of(a, b, f, 0.0, h, r, c));
     }
-    ck_assert_double_eq(use_of(0.04, 0.03, 0.0, 0.0, MM, MM, 3.0), 0.0);
+    ck_assert_double_eq(use_of(0.04, 0.03, 0.0, 0.0, MM, MM, INFINITY), 0.0);
 }
 END_TEST
 
@@ -59,7 +60,7 @@ START_TEST(bond_stresses_balance_their_loads)
         bite_workholding_load load = {bite_test_between(&seed, 1.0, 30.0), 4.0,
                                       bite_test_between(&seed, 1.0, 8.0) * MM,
                                       bite_test_between(&seed, 1.0, 40.0) * MM};
-        bite_workholding_stress stress = bite_workholding_stresses(a, b, &load);
+        bite_workholding_stress stress = bite_workholding_stresses(a, b, &load, INFINITY);
         double piece = a * b / N / N;
         double torque = 0.0;
         double moment = 0.0;
@@ -250,8 +251,8 @@ START_TEST(tabs_match_a_hand_calculation)
 }
 END_TEST
 
-/* More clamping force, friction, screws or tabs never reduce the capacity; a greater load never has
- * a lower utilization; the factor of safety is only a factor. */
+/* More force, friction, screws and tabs never hold less; a greater load is never borne more easily.
+ */
 START_TEST(clamps_are_stronger_with_more_of_each_input)
 {
     uint64_t seed = 93;
@@ -298,38 +299,6 @@ START_TEST(clamps_are_stronger_with_more_of_each_input)
 }
 END_TEST
 
-/* Half of the lift over the width; it grows with force, height and a shorter lever, and falls with
- * a wider edge. */
-START_TEST(peel_force_matches_its_form)
-{
-    bite_workholding_load lift = {0.0, 4.0, 2e-3, 0.0};
-    bite_workholding_load side = {6.0, 0.0, 2e-3, 0.0};
-    bite_workholding_load higher = {6.0, 0.0, 4e-3, 0.0};
-    bite_workholding_load pressed = {0.0, -4.0, 2e-3, 0.0};
-    bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &lift), 40.0, 1e-12);
-    bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &side), 18.0, 1e-12); /* 3 F H/(2 L b) */
-    bite_assert_near(bite_workholding_peel(20e-3, 50e-3, &higher), 36.0, 1e-12);
-    ck_assert_double_lt(bite_workholding_peel(40e-3, 50e-3, &side),
-                        bite_workholding_peel(20e-3, 50e-3, &side));
-    ck_assert_double_lt(bite_workholding_peel(20e-3, 80e-3, &side),
-                        bite_workholding_peel(20e-3, 50e-3, &side));
-    ck_assert_double_eq(bite_workholding_peel(20e-3, 50e-3, &pressed), 0.0);
-}
-END_TEST
-
-/* All of it at room temperature, half at the limit, less beyond, and never more than all. */
-START_TEST(bond_strength_falls_with_temperature)
-{
-    bite_assert_near(bite_workholding_warm(293.0, 293.0, 333.0), 1.0, 1e-12);
-    bite_assert_near(bite_workholding_warm(313.0, 293.0, 333.0), 0.75, 1e-12);
-    bite_assert_near(bite_workholding_warm(333.0, 293.0, 333.0), 0.5, 1e-12);
-    bite_assert_near(bite_workholding_warm(400.0, 293.0, 333.0), 0.25, 1e-12);
-    ck_assert_double_eq(bite_workholding_warm(280.0, 293.0, 333.0), 1.0);
-    ck_assert_double_eq(bite_workholding_warm((double)NAN, 293.0, 333.0), 1.0);
-    ck_assert_double_eq(bite_workholding_warm(320.0, 293.0, (double)NAN), 1.0);
-}
-END_TEST
-
 int main(void)
 {
     Suite *suite = suite_create("workholding");
@@ -342,8 +311,6 @@ int main(void)
     tcase_add_test(tests, screws_match_a_hand_calculation);
     tcase_add_test(tests, tabs_match_a_hand_calculation);
     tcase_add_test(tests, clamps_are_stronger_with_more_of_each_input);
-    tcase_add_test(tests, peel_force_matches_its_form);
-    tcase_add_test(tests, bond_strength_falls_with_temperature);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     return bite_test_run(suite);

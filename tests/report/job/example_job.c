@@ -217,7 +217,7 @@ static void fill_hold(struct bite_job *job, int hostile)
     hold->layer_count = 3;
     hold->weakest = 0;
     hold->area = 1.2e-3;
-    hold->safety = 4;
+    hold->chance = 0.02;
     hold->utilization = 0.33;
     hold->worst_pass = 7;
     hold->tape = 0.14 * MM;
@@ -262,7 +262,7 @@ static void fill_lists(example_job *example, int hostile)
         {BITE_REMARK_BOND_MAY_FAIL,
          BITE_CARE,
          "estimate: forces of this plan",
-         {{"tape", 0}, {"Cut free", 0}, {NULL, 1.49}, {NULL, 4}}},
+         {{"tape", 0}, {"Cut free", 0}, {NULL, 0.97}, {NULL, 0.46}}},
         {BITE_REMARK_CAUTION_OF_PASS,
          BITE_NOTE,
          "common-practice",

@@ -223,7 +223,7 @@ static void empty_out(struct bite_job *job, double number)
     job->stock.limit.demand = job->stock.limit.capacity = job->stock.limit.chance = number;
     job->warp = (bite_planned_warp){job->stock.limit, number, number, number, number,
                                     number,           number, number, NULL,   number};
-    job->hold.utilization = job->hold.safety = job->hold.area = job->hold.cure =
+    job->hold.utilization = job->hold.chance = job->hold.area = job->hold.cure =
         job->hold.break_through = job->hold.tape = number;
     job->time =
         (bite_planned_time){number, number, number, number, number, number, number, number, 0, 0};
