@@ -30,6 +30,7 @@ static const char *const tool_materials[] = {"carbide", "hss", "diamond"};
 static const char *const pressures[] = {"none", "edge", "power", "strength"};
 static const char *const substances[] = {"metal", "amorphous", "crystalline", "thermoset",
                                          "mineral"};
+static const char *const chip_forms[] = {"unstated", "soft", "tough", "short", "dust"};
 static const char *const entries[] = {"outside", "plunge", "ramp", "helix"};
 static const char *const operations[] = {"mill", "drill", "chamfer"};
 static const char *const wall_ends[] = {"free", "held"};
@@ -47,6 +48,8 @@ const bite_input bite_input_table[] = {
     {AT(substance), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 4,
      .fallback = NONE, .words = 5,
      .summary = "class of the material; decides which limits are checked"},
+    {AT(chip_form), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 4,
+     .fallback = NONE, .words = 5, .summary = "form of a metal's chips: how they leave the cut"},
     {AT(blind), .unit = "", .kind = BITE_KIND_NUMBER, .group = MOTION, .least = 0, .most = 1,
      .fallback = NONE, .words = 2,
      .summary = "whether the slot is closed, so that chips can leave only upwards"},
@@ -318,6 +321,8 @@ const bite_input bite_input_table[] = {
      .least = 0, .most = 1e6, .fallback = NONE, .summary = "energy per area of new surface"},
     {AT(minimum_chip), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0.01,
      .most = 2, .fallback = 0.35, .summary = "minimum chip thickness / edge radius"},
+    {AT(hardening), .unit = "", .kind = BITE_KIND_NUMBER, .group = MATERIAL, .least = 0, .most = 2,
+     .fallback = 0, .summary = "skin that hardens: how much more chip it needs"},
     {AT(transition), .unit = "K", .kind = BITE_KIND_TEMPERATURE, .group = MATERIAL, .least = 100,
      .most = 2500, .fallback = NONE,
      .summary = "glass transition, or melting point if crystalline"},
@@ -380,9 +385,10 @@ static const struct {
     const char *input;
     const char *const *words;
 } choices[] = {
-    {"side", sides},         {"coolant", coolants},     {"tool_material", tool_materials},
-    {"pressure", pressures}, {"substance", substances}, {"blind", no_yes},
-    {"entry", entries},      {"operation", operations}, {"wall_ends", wall_ends},
+    {"side", sides},           {"coolant", coolants},     {"tool_material", tool_materials},
+    {"pressure", pressures},   {"substance", substances}, {"blind", no_yes},
+    {"entry", entries},        {"operation", operations}, {"wall_ends", wall_ends},
+    {"chip_form", chip_forms},
 };
 
 /* The values of strength_curve are relative to the strength at pressure_temperature. */

@@ -228,6 +228,15 @@ typedef enum bite_substance {
     BITE_MINERAL = 4      /**< graphite and the like: turns to dust */
 } bite_substance;
 
+/** Form of a metal's chips; decides how they are cleared. */
+typedef enum bite_chip_form {
+    BITE_CHIP_UNSTATED = 0,
+    BITE_CHIP_SOFT = 1,  /**< long and soft: packs into the flutes and sticks */
+    BITE_CHIP_TOUGH = 2, /**< long and tough, or curled */
+    BITE_CHIP_SHORT = 3, /**< breaks by itself */
+    BITE_CHIP_DUST = 4   /**< crumbs and dust */
+} bite_chip_form;
+
 /** How the cutting pressure of the material is stated; bite_cut_pass converts each form to K and
  * Ke. */
 typedef enum bite_pressure_model {
@@ -263,11 +272,13 @@ typedef struct bite_cut {
     uint32_t tool_material; /**< bite_tool_material */
     uint32_t pressure;      /**< bite_pressure_model */
     uint32_t substance;     /**< bite_substance */
+    uint32_t chip_form;     /**< bite_chip_form */
     uint32_t blind;     /**< 1: the slot has a floor and both walls; chips can leave only upwards */
     uint32_t entry;     /**< bite_entry */
     uint32_t operation; /**< bite_operation; for a drill, depth is that of a peck and feature_depth
                            that of the hole; for a chamfer, depth is its leg */
     uint32_t wall_ends; /**< bite_wall_ends */
+    uint32_t reserved;  /**< 0 */
 
     /* motion */
     double spindle_speed; /**< n, 1/s */
@@ -391,6 +402,8 @@ typedef struct bite_cut {
     double friction;             /**< coefficient on the tool, 1 */
     double fracture_energy;      /**< J/m2 */
     double minimum_chip;         /**< h_min / re, 1 */
+    double hardening;            /**< by how much more a chip must exceed the edge where the last
+                                    tooth hardened the skin, 1; NaN: 0 */
     double transition;           /**< K, glass transition, or melting point if crystalline */
     double wlf_c1;               /**< C1 of a glassy polymer's shift of time with temperature, from
                                     its glass transition; NaN: crystalline, or not a polymer */
