@@ -23,6 +23,7 @@ static double adhesion_of(const bite_job *job)
         /* of a tape's peel on steel: polyethylene 0.49, polypropylene 0.64 (datasheet of one
          * double-coated tape); PTFE and acetal by their surface energy (estimate) */
         {"polyethylene", 0.45},
+        {"polypropylene", 0.6},
         {"ptfe", 0.2},
         {"acetal", 0.7},
         {"wax", 0.2},
