@@ -186,7 +186,8 @@ done
 
 # the answers that the README shows are those that the program gives
 grep -q '^\$ coolbite' "$source/README.md" && good || bad 'the README shows an answer'
-LC_ALL=C.UTF-8 awk -v program="$program" -f "$source/tests/cli/readme.awk" "$source/README.md" >"$work/anew"
+LC_ALL=C.UTF-8 awk -v program="$program" -v grades="sh '$source/tests/support/table_grades.sh' '$source/tables'" \
+    -f "$source/tests/cli/readme.awk" "$source/README.md" >"$work/anew"
 diff "$source/README.md" "$work/anew" >"$work/diff" && good || bad "an answer of the README is not the program's (make readme): $(head -n 5 "$work/diff")"
 
 # the program of the README is the one that the tests build, and gives the command's own answer
